@@ -1,0 +1,47 @@
+#include "skeinfall/base/problem.hpp"
+
+#include <algorithm>
+#include <tuple>
+#include <utility>
+
+namespace skeinfall::base {
+
+std::string to_text(const Problem& problem) {
+    std::string text;
+    const Place& place = problem.place;
+    if (!place.file.empty()) text += place.file + ":";
+    if (place.line != 0) text += std::to_string(place.line) + ":";
+    if (place.column != 0) {
+        if (text.empty()) text += "column ";
+        text += std::to_string(place.column) + ":";
+    }
+    if (!text.empty()) text += " ";
+    text += problem.what;
+    if (!problem.expected.empty()) text += "; expected " + problem.expected;
+    if (!problem.remedy.empty()) text += "\n    " + problem.remedy;
+    return text;
+}
+
+std::string to_text(const Problems& problems) {
+    Problems sorted = problems;
+    std::stable_sort(sorted.begin(), sorted.end(), [](const Problem& a, const Problem& b) {
+        return std::tie(a.place.file, a.place.line, a.place.column) <
+               std::tie(b.place.file, b.place.line, b.place.column);
+    });
+    std::string text;
+    for (const Problem& problem : sorted) {
+        if (!text.empty()) text += "\n";
+        text += to_text(problem);
+    }
+    return text;
+}
+
+InputError::InputError(Problems problems)
+    : std::runtime_error(to_text(problems)), problems_(std::move(problems)) {}
+
+InputError::InputError(Problem problem) : InputError(Problems{std::move(problem)}) {}
+
+StoreError::StoreError(Problem problem)
+    : std::runtime_error(to_text(problem)), problem_(std::move(problem)) {}
+
+}  // namespace skeinfall::base

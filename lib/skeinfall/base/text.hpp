@@ -1,0 +1,40 @@
+#pragma once
+/// \file
+/// Small helpers on text that know nothing of yarn.
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace skeinfall::base {
+
+/// Without leading and trailing blanks (space, tab, CR, LF).
+[[nodiscard]] std::string_view trimmed(std::string_view text);
+
+/// ASCII letters in lower case; other bytes as they are.
+[[nodiscard]] std::string lower(std::string_view text);
+
+/// True when both are alike but for the case of ASCII letters. Allocates nothing.
+[[nodiscard]] bool same_word(std::string_view a, std::string_view b);
+
+/// The pieces between separators, blanks trimmed; "" gives one empty piece.
+[[nodiscard]] std::vector<std::string> split(std::string_view text, char separator);
+
+/// The pieces with `separator` between them.
+[[nodiscard]] std::string join(const std::vector<std::string>& pieces, std::string_view separator);
+
+/// Byte offset of the first byte that is not UTF-8, or nothing when all of it is.
+[[nodiscard]] std::optional<std::size_t> first_invalid_utf8(std::string_view text);
+
+/// Text fit for a terminal: control characters (escape sequences among them) are shown as
+/// "\x1b" and the like, so that a name in a file can never steer the terminal.
+[[nodiscard]] std::string shown_inert(std::string_view text);
+
+/// The name in `known` that is nearest to `word` (at most two slips of the keyboard, and fewer
+/// for short words), or nothing. Ties go to the earlier name.
+[[nodiscard]] std::optional<std::string> nearest_name(std::string_view word,
+                                                      const std::vector<std::string>& known);
+
+}  // namespace skeinfall::base

@@ -1,0 +1,50 @@
+#include "skeinfall/measure/chance.hpp"
+
+#include <cmath>
+#include <stdexcept>
+
+#include <boost/math/distributions/normal.hpp>
+#include <boost/math/quadrature/gauss_kronrod.hpp>
+
+namespace skeinfall::measure {
+namespace {
+
+double below(double x) {
+    return boost::math::cdf(boost::math::normal(), x);
+}
+
+/// P(S >= M) with a normal supply and a lognormal need of the given mean and spread.
+double lognormal_need(const Estimate<units::Length>& supply, const Estimate<units::Length>& need) {
+    const double ratio = need.spread / need.centre;
+    const double sigma = std::sqrt(std::log1p(ratio * ratio));
+    const double mu = std::log(need.centre.value()) - sigma * sigma / 2;
+    const auto need_below = [&](double amount) {
+        return amount <= 0.0 ? 0.0 : below((std::log(amount) - mu) / sigma);
+    };
+    if (supply.spread.value() <= 0.0) return need_below(supply.centre.value());
+    const auto density = [&](double z) {
+        return boost::math::pdf(boost::math::normal(), z) *
+               need_below(supply.centre.value() + z * supply.spread.value());
+    };
+    return boost::math::quadrature::gauss_kronrod<double, 31>::integrate(density, -8.0, 8.0, 10,
+                                                                         1e-9);
+}
+
+}  // namespace
+
+Chance chance_enough(const Estimate<units::Length>& supply, const Estimate<units::Length>& need) {
+    const units::Length spread = in_quadrature(supply.spread, need.spread);
+    const units::Length spare = supply.centre - need.centre;
+    if (spread.value() <= 0.0) return {units::Ratio(spare.value() >= 0.0 ? 1.0 : 0.0)};
+    if (need.relative() > lognormal_above) return {units::Ratio(lognormal_need(supply, need))};
+    return {units::Ratio(below(spare / spread))};
+}
+
+units::Ratio deviations_for(Chance chance) {
+    const double p = chance.value;
+    if (!(p >= 0.5 && p < 1.0))
+        throw std::invalid_argument("a confidence lies between 50 % and 100 %");
+    return {boost::math::quantile(boost::math::normal(), p)};
+}
+
+}  // namespace skeinfall::measure

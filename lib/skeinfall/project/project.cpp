@@ -1,0 +1,81 @@
+#include "skeinfall/project/project.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace skeinfall::project {
+namespace {
+
+constexpr double rounding_noise = 1e-9;
+
+/// At least one, to the nearest whole.
+long whole(double value) {
+    return std::max(1L, std::lround(value - rounding_noise));
+}
+
+}  // namespace
+
+const Role* Project::role(const std::string& id) const {
+    const auto found =
+        std::find_if(roles.begin(), roles.end(), [&](const Role& r) { return r.id == id; });
+    return found == roles.end() ? nullptr : &*found;
+}
+
+PieceCounts counts(const Project& project, const Piece& piece, std::size_t size) {
+    PieceCounts out;
+    if (piece.rows.stated())
+        out.rows = piece.rows.at(size);
+    else if (piece.length.stated())
+        out.rows = whole(piece.length.at(size) * project.gauge.rows / units::row);
+    if (piece.stitches.stated())
+        out.stitches = piece.stitches.at(size);
+    else if (piece.width.stated())
+        out.stitches = whole(piece.width.at(size) * project.gauge.stitches / units::stitch);
+    if (piece.increase.stated()) out.increase = piece.increase.at(size);
+    return out;
+}
+
+long stitches_in_row(const PieceCounts& counts, const Piece& piece, long row) {
+    return std::max(0L, counts.stitches + counts.increase * ((row - 1) / piece.every));
+}
+
+std::vector<Row> row_sequence(const Project& project, std::size_t size) {
+    std::vector<Row> sequence;
+    for (std::size_t p = 0; p < project.pieces.size(); ++p) {
+        const Piece& piece = project.pieces[p];
+        const PieceCounts total = counts(project, piece, size);
+        const long copies = piece.count.stated() ? piece.count.at(size) : 1;
+        for (long copy = 1; copy <= copies; ++copy) {
+            std::size_t stripe = 0;
+            long left_in_stripe = piece.stripes.empty() ? total.rows : piece.stripes[0].rows;
+            for (long number = 1; number <= total.rows; ++number) {
+                if (left_in_stripe == 0) {
+                    stripe = (stripe + 1) % piece.stripes.size();
+                    left_in_stripe = piece.stripes[stripe].rows;
+                }
+                --left_in_stripe;
+                sequence.push_back(
+                    {p, copy, number,
+                     piece.stripes.empty() ? piece.role : piece.stripes[stripe].role,
+                     static_cast<double>(stitches_in_row(total, piece, number)) * units::stitch});
+            }
+        }
+    }
+    return sequence;
+}
+
+FinishedSize finished_size(const Project& project, const Piece& piece, std::size_t size) {
+    const PieceCounts total = counts(project, piece, size);
+    const long widest =
+        std::max(stitches_in_row(total, piece, 1), stitches_in_row(total, piece, total.rows));
+    FinishedSize out;
+    out.width = piece.width.stated()
+                    ? piece.width.at(size)
+                    : static_cast<double>(widest) * units::stitch / project.gauge.stitches;
+    out.length = piece.length.stated()
+                     ? piece.length.at(size)
+                     : static_cast<double>(total.rows) * units::row / project.gauge.rows;
+    return out;
+}
+
+}  // namespace skeinfall::project

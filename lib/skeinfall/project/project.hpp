@@ -1,0 +1,178 @@
+#pragma once
+/// \file
+/// What a maker or designer wants to make, as plain values. Read from TOML by
+/// exchange::read_project(); planned by need, cover, joins and materials.
+///
+/// Where a project has sizes, figures that differ by size are lists with one entry a size;
+/// figures that do not differ have one entry.
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "skeinfall/measure/weighing.hpp"
+#include "skeinfall/units/parse.hpp"
+#include "skeinfall/units/quantity.hpp"
+#include "skeinfall/yarn/yarn.hpp"
+
+namespace skeinfall::project {
+
+enum class Craft { crochet, knit };
+enum class Terms { us, uk };
+
+/// Who or what the make is for; chooses the cautions.
+enum class Recipient { adult, child, infant, kitchen_heat };
+
+/// One entry for all sizes, or one a size.
+template <class T>
+struct PerSize {
+    std::vector<T> values;
+
+    PerSize() = default;
+    explicit PerSize(T value) : values{std::move(value)} {}
+
+    [[nodiscard]] bool stated() const { return !values.empty(); }
+    [[nodiscard]] const T& at(std::size_t size) const {
+        return values.size() == 1 ? values.front() : values.at(size);
+    }
+};
+
+struct Gauge {
+    units::StitchGauge stitches{};
+    units::RowGauge rows{};
+    std::string stitch;  ///< the stitch it is counted in, "hdc"
+    std::optional<units::Length> hook;
+    std::optional<units::Length> needle;
+};
+
+/// How a stated total came about: measured by weighing, or counted in whole skeins (and so
+/// rounded up already).
+enum class TotalBasis { measured, whole_skeins };
+
+/// MC, CC1 ...: one yarn's part in the make.
+struct Role {
+    std::string id;      ///< "MC"
+    std::string name;    ///< yarn wanted, empty when any will do
+    std::string colour;  ///< colourway wanted, empty when any will do
+    std::optional<yarn::WeightClass> weight;
+    std::optional<units::Printed<units::Grist>> grist;
+    yarn::FibreContent fibre;
+    std::vector<std::string> avoid;  ///< fibres that must not be in it (an allergy)
+    bool one_lot = true;             ///< must come from one dye lot or shade group
+    /// Stated total for the whole make, by length or by mass (mass needs a grist).
+    PerSize<units::Length> total_length;
+    PerSize<units::Mass> total_mass;
+    TotalBasis total_basis = TotalBasis::measured;
+    std::optional<units::YarnPerStitch> rate;
+    std::optional<units::YarnPerArea> area_rate;
+};
+
+/// A sample of the maker's own fabric. Its yarn is known by mass or by unravelled length.
+struct Swatch {
+    std::string role;
+    std::optional<units::StitchCount> stitches;
+    std::optional<units::RowCount> rows;
+    std::optional<units::Length> width;
+    std::optional<units::Length> height;
+    std::optional<measure::Weighing> weighing;
+    std::optional<units::Length> yarn;
+};
+
+/// Where new yarn may be joined.
+enum class Edge { visible, seamed };
+enum class Worked { flat, round };
+
+/// Rows of one colour, worked in turn and repeated over the piece.
+struct Stripe {
+    std::string role;
+    long rows = 0;
+};
+
+/// A rectangle, or a triangle or trapezoid that grows by `increase` stitches every `every` rows.
+struct Piece {
+    std::string name;
+    std::string role;  ///< when it has no stripes
+    std::vector<Stripe> stripes;
+    Worked worked = Worked::flat;
+    Edge edge = Edge::visible;
+    PerSize<long> count;  ///< how many alike
+    PerSize<long> rows;
+    PerSize<long> stitches;  ///< in row 1
+    PerSize<long> increase;  ///< stitches, empty or 0 for a straight piece
+    long every = 1;          ///< rows between increases
+    PerSize<units::Length> width;
+    PerSize<units::Length> length;
+    /// Yarn of the foundation as a multiple of a row; default in need.
+    std::optional<units::Ratio> foundation_rows;
+};
+
+enum class PartKind { border, seam, fringe, other };
+
+/// Yarn used after the pieces are worked.
+struct FinishPart {
+    PartKind kind = PartKind::other;
+    std::string name;
+    std::string role;
+    PerSize<units::Length> yarn;         ///< stated outright
+    PerSize<long> stitches;              ///< or: stitches of it (a border's, all rounds together)
+    PerSize<units::Length> length;       ///< or: length of seam or edge ...
+    std::optional<units::Ratio> factor;  ///< ... and yarn per length of it
+};
+
+struct Project {
+    std::string file;
+    std::string title;
+    Craft craft = Craft::crochet;
+    Terms terms = Terms::us;
+    Recipient made_for = Recipient::adult;
+    std::string skill;  ///< as the designer words it, may be empty
+    units::Ratio margin{};
+    std::vector<std::string> sizes;  ///< empty when there is one size
+    std::vector<std::string> notions;
+    std::vector<std::string> care;
+    Gauge gauge;
+    std::vector<Role> roles;
+    std::vector<Swatch> swatches;
+    std::vector<Piece> pieces;
+    std::vector<FinishPart> finish;
+    units::Length tail = 15.0 * units::centimetre;  ///< one end to weave in
+
+    [[nodiscard]] std::size_t size_count() const { return sizes.empty() ? 1 : sizes.size(); }
+    [[nodiscard]] const Role* role(const std::string& id) const;
+};
+
+/// One row of the make in working order.
+struct Row {
+    std::size_t piece = 0;  ///< index into Project::pieces
+    long copy = 1;          ///< which of the alike pieces, from 1
+    long number = 1;        ///< within the piece, from 1
+    std::string role;
+    units::StitchCount stitches{};
+};
+
+/// Rows and stitches of a piece for one size, from its counts or from its measurements and the
+/// gauge. Stitches are those of row 1.
+struct PieceCounts {
+    long rows = 0;
+    long stitches = 0;
+    long increase = 0;
+};
+[[nodiscard]] PieceCounts counts(const Project& project, const Piece& piece, std::size_t size);
+
+/// Stitches in a row (from 1): stitches + increase * floor((row - 1) / every).
+[[nodiscard]] long stitches_in_row(const PieceCounts& counts, const Piece& piece, long row);
+
+/// Every row of the make in working order: piece after piece, copy after copy.
+[[nodiscard]] std::vector<Row> row_sequence(const Project& project, std::size_t size);
+
+/// Finished width (widest row) and length of a piece by its gauge.
+struct FinishedSize {
+    units::Length width{};
+    units::Length length{};
+};
+[[nodiscard]] FinishedSize finished_size(const Project& project, const Piece& piece,
+                                         std::size_t size);
+
+}  // namespace skeinfall::project

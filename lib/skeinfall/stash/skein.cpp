@@ -1,0 +1,82 @@
+#include "skeinfall/stash/skein.hpp"
+
+#include <cmath>
+#include <map>
+
+namespace skeinfall::stash {
+
+std::string lot_key(const Skein& skein) {
+    const std::string of = skein.yarn.name + "\x1f" + skein.colourway + "\x1f";
+    if (skein.shade_group) return of + "group\x1f" + *skein.shade_group;
+    if (skein.dye_lot) return of + "lot\x1f" + *skein.dye_lot;
+    return of + "skein\x1f" + skein.id;
+}
+
+std::string lot_text(const Skein& skein) {
+    if (skein.shade_group) return "shade group " + *skein.shade_group;
+    if (skein.dye_lot) return "lot " + *skein.dye_lot;
+    return "lot unknown (" + skein.id + ")";
+}
+
+std::optional<Supply> supply_of(const Skein& skein) {
+    const auto grist = yarn::label_grist(skein.yarn.label);
+    if (skein.weighing) {
+        if (!grist) return std::nullopt;
+        const auto mass = measure::net_mass(skein.weighing->reading());
+        if (mass.centre.value() <= 0.0) return std::nullopt;
+        return Supply{mass.centre * grist->centre, mass.spread * grist->centre,
+                      mass.centre * grist->spread, SupplyBasis::weighed};
+    }
+    if (skein.part || !skein.yarn.label.length) return std::nullopt;
+    const units::Length length = skein.yarn.label.length->value;
+    // A label without a mass gets the spread of a 100 g ball: the rule needs a mass.
+    const units::Mass nominal =
+        skein.yarn.label.mass ? skein.yarn.label.mass->value : 100.0 * units::gram;
+    return Supply{length, length * (yarn::label_mass_spread(nominal) / nominal),
+                  length * (yarn::label_grist_half_width.value() / std::sqrt(3.0)),
+                  SupplyBasis::label};
+}
+
+std::string supply_gap(const Skein& skein) {
+    if (supply_of(skein)) return {};
+    if (!skein.yarn.label.length)
+        return "no length on its label: measure 10 yd of it, weigh that and the skein";
+    if (!skein.weighing) return "a part skein that was never weighed: weigh it";
+    if (!skein.yarn.label.mass) return "no mass on its label: weigh a whole skein of it";
+    return "its reading is not above its tare: weigh it again";
+}
+
+measure::Estimate<units::Length> total(const std::vector<Skein>& skeins, bool leave_out_shared) {
+    units::Length sum{};
+    units::Length own{};
+    std::map<std::string, units::Length> shared;
+    for (const Skein& skein : skeins) {
+        const auto supply = supply_of(skein);
+        if (!supply) continue;
+        sum += supply->length;
+        own = measure::in_quadrature(own, supply->own);
+        shared[skein.yarn.name] += supply->shared;
+    }
+    units::Length spread = own;
+    if (!leave_out_shared)
+        for (const auto& [yarn, part] : shared) spread = measure::in_quadrature(spread, part);
+    return {sum, spread};
+}
+
+std::vector<std::string> faults(const Skein& skein) {
+    std::vector<std::string> out;
+    if (!skein.weighing) return out;
+    const auto mass = measure::net_mass(skein.weighing->reading());
+    if (mass.centre.value() <= 0.0)
+        out.emplace_back("the reading is not above the tare: nothing would be left");
+    if (skein.part && skein.yarn.label.mass) {
+        // A part skein above the heaviest plausible whole one was misread or mislabelled.
+        const units::Mass nominal = skein.yarn.label.mass->value;
+        if (mass.centre - 0.5 * skein.weighing->scale.value > 1.2 * nominal)
+            out.emplace_back("a part skein that weighs more than a whole one by its label (" +
+                             skein.yarn.label.mass->text + ")");
+    }
+    return out;
+}
+
+}  // namespace skeinfall::stash

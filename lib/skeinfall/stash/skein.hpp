@@ -1,0 +1,71 @@
+#pragma once
+/// \file
+/// One physical ball, hank or cone that a maker owns, and what it can give.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "skeinfall/measure/estimate.hpp"
+#include "skeinfall/measure/weighing.hpp"
+#include "skeinfall/units/parse.hpp"
+#include "skeinfall/units/quantity.hpp"
+#include "skeinfall/yarn/yarn.hpp"
+
+namespace skeinfall::stash {
+
+struct Skein {
+    std::string id;  ///< shown to people, stable, never used again
+    yarn::Yarn yarn;
+    std::string colourway;                      ///< empty when not known
+    std::optional<std::string> dye_lot;         ///< nothing when not known
+    std::optional<std::string> shade_group;     ///< judged alike by eye; stands above the dye lot
+    bool part = false;                          ///< begun, or wound off another skein
+    std::optional<measure::Weighing> weighing;  ///< the latest
+    int knots = 0;                              ///< known joins inside the skein
+    std::string note;
+
+    bool operator==(const Skein&) const = default;
+};
+
+/// Skeins with the same key may be used side by side without a visible step. The shade group
+/// decides when there is one, then the dye lot within its yarn and colourway. An unknown lot
+/// equals nothing, not even another unknown, so such a skein is keyed by its own id.
+[[nodiscard]] std::string lot_key(const Skein& skein);
+
+/// "lot A17", "shade group dusk", "lot unknown (s12)".
+[[nodiscard]] std::string lot_text(const Skein& skein);
+
+/// What a skein's length was worked out from.
+enum class SupplyBasis {
+    label,    ///< a whole skein never weighed: the label's length
+    weighed,  ///< own weighing and the label's length per mass
+};
+
+/// Length a skein can give. `own` is this skein's spread, `shared` the part that is the same
+/// for every skein of its yarn (the label's length per mass): shared parts add up, own parts in
+/// quadrature.
+struct Supply {
+    units::Length length{};
+    units::Length own{};
+    units::Length shared{};
+    SupplyBasis basis = SupplyBasis::label;
+};
+
+/// Nothing when the length cannot be known: no label, or a part skein that was never weighed.
+[[nodiscard]] std::optional<Supply> supply_of(const Skein& skein);
+
+/// Why supply_of() gave nothing, and what to do about it; empty when it gave a supply.
+[[nodiscard]] std::string supply_gap(const Skein& skein);
+
+/// Sum over skeins: own spreads in quadrature, shared ones linearly within a yarn and in
+/// quadrature across yarns. Meant for skeins that serve one role; metres of different stuff are
+/// not added up anywhere else.
+[[nodiscard]] measure::Estimate<units::Length> total(const std::vector<Skein>& skeins,
+                                                     bool leave_out_shared);
+
+/// What is wrong with a skein's figures (a reading not above its tare, a part skein heavier than
+/// its label allows); empty when nothing is.
+[[nodiscard]] std::vector<std::string> faults(const Skein& skein);
+
+}  // namespace skeinfall::stash

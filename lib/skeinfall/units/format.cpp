@@ -1,0 +1,62 @@
+#include "skeinfall/units/format.hpp"
+
+#include <cmath>
+
+#include <fmt/format.h>
+
+namespace skeinfall::units {
+namespace {
+
+struct StepSize {
+    double size;
+    int decimals;
+};
+
+StepSize size_of(Step step) {
+    switch (step) {
+        case Step::thousandth:
+            return {0.001, 3};
+        case Step::hundredth:
+            return {0.01, 2};
+        case Step::tenth:
+            return {0.1, 1};
+        case Step::half:
+            return {0.5, 1};
+        case Step::five:
+            return {5.0, 0};
+        case Step::one:
+            break;
+    }
+    return {1.0, 0};
+}
+
+}  // namespace
+
+std::string number_text(Ratio value, Step step, Rounding rounding) {
+    constexpr double noise = 1e-6;
+    const StepSize unit = size_of(step);
+    double steps = value.value() / unit.size;
+    switch (rounding) {
+        case Rounding::up:
+            steps = std::ceil(steps - noise);
+            break;
+        case Rounding::down:
+            steps = std::floor(steps + noise);
+            break;
+        case Rounding::nearest:
+            steps = std::round(steps);
+            break;
+    }
+    if (steps == 0.0) steps = 0.0;  // turns -0 into 0
+    return fmt::format("{:.{}f}", steps * unit.size + 0.0, unit.decimals);
+}
+
+std::string percent_text(Ratio share, Step step, Rounding rounding) {
+    return number_text(100.0 * share, step, rounding) + " %";
+}
+
+std::string exact_number(Ratio value) {
+    return fmt::format("{}", value.value());
+}
+
+}  // namespace skeinfall::units

@@ -1,0 +1,64 @@
+#pragma once
+/// \file
+/// Quantities to text. The caller names unit, step and direction; the value is never altered,
+/// only its printed form. Needs are printed rounded up, supplies down.
+
+#include <string>
+#include <string_view>
+
+#include "skeinfall/units/quantity.hpp"
+
+namespace skeinfall::units {
+
+enum class Rounding { nearest, up, down };
+
+/// The step a printed number is rounded to.
+enum class Step { thousandth, hundredth, tenth, half, one, five };
+
+/// A unit to print in: its size and its symbol.
+template <class Q>
+struct Shown {
+    Q one;
+    std::string_view symbol;
+};
+
+namespace shown {
+inline constexpr Shown<Length> yards{yard, "yd"};
+inline constexpr Shown<Length> metres{metre, "m"};
+inline constexpr Shown<Length> centimetres{centimetre, "cm"};
+inline constexpr Shown<Length> millimetres{millimetre, "mm"};
+inline constexpr Shown<Length> inches{inch, "in"};
+inline constexpr Shown<Mass> grams{gram, "g"};
+inline constexpr Shown<Mass> ounces{ounce, "oz"};
+inline constexpr Shown<Grist> metres_per_100g{metre / (100.0 * gram), "m per 100 g"};
+inline constexpr Shown<Grist> yards_per_100g{yard / (100.0 * gram), "yd per 100 g"};
+inline constexpr Shown<Grist> yards_per_ounce{yard / ounce, "yd per oz"};
+inline constexpr Shown<LinearDensity> tex{gram / (1000.0 * metre), "tex"};
+inline constexpr Shown<StitchGauge> per_4in{stitch / (4.0 * inch), "sts per 4 in"};
+inline constexpr Shown<StitchGauge> per_10cm{stitch / (10.0 * centimetre), "sts per 10 cm"};
+inline constexpr Shown<RowGauge> rows_per_4in{row / (4.0 * inch), "rows per 4 in"};
+inline constexpr Shown<RowGauge> rows_per_10cm{row / (10.0 * centimetre), "rows per 10 cm"};
+inline constexpr Shown<YarnPerStitch> cm_per_stitch{centimetre / stitch, "cm per stitch"};
+inline constexpr Shown<YarnPerStitch> in_per_stitch{inch / stitch, "in per stitch"};
+}  // namespace shown
+
+/// A pure number rounded to `step`; trailing zeros are kept, a negative zero is not.
+/// Binary noise below a millionth of a step does not push a value to the next step.
+[[nodiscard]] std::string number_text(Ratio value, Step step, Rounding rounding);
+
+/// "123.5 yd": `value` in `unit`, rounded to `step`.
+template <class Q>
+[[nodiscard]] std::string text(const Q& value, const Shown<Q>& unit, Step step, Rounding rounding) {
+    std::string out = number_text(Ratio(value / unit.one), step, rounding);
+    out += ' ';
+    out += unit.symbol;
+    return out;
+}
+
+/// "12 %" of a ratio.
+[[nodiscard]] std::string percent_text(Ratio share, Step step, Rounding rounding);
+
+/// Shortest text that reads back as the same number; for exact exports.
+[[nodiscard]] std::string exact_number(Ratio value);
+
+}  // namespace skeinfall::units

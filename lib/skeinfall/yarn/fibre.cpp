@@ -1,0 +1,106 @@
+#include "skeinfall/yarn/fibre.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string_view>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/data/fibre_names.hpp"
+#include "skeinfall/data/fibre_summary.hpp"
+#include "skeinfall/units/format.hpp"
+#include "skeinfall/units/parse.hpp"
+
+namespace skeinfall::yarn {
+namespace {
+
+/// The name our tables use for one word of a printed fibre name; the word itself when unknown.
+std::string_view table_name(std::string_view word) {
+    for (const auto& row : data::fibre_names)
+        if (base::same_word(row.name, word)) return row.fibre;
+    return word;
+}
+
+std::vector<std::string> words_of(std::string_view printed) {
+    std::vector<std::string> words;
+    for (std::string& word : base::split(printed, ' '))
+        if (!word.empty()) words.push_back(std::move(word));
+    return words;
+}
+
+}  // namespace
+
+base::Result<FibreContent> parse_fibre_content(std::string_view text) {
+    const auto fail = [&](std::string what, std::size_t at) {
+        return base::Problem{"\"" + base::shown_inert(text) + "\": " + std::move(what),
+                             {.file = {}, .line = 0, .column = at + 1},
+                             "shares and fibres that add to 100 %",
+                             "Write it like \"80% wool 20% nylon\"."};
+    };
+    FibreContent content;
+    double sum = 0.0;
+    std::size_t at = 0;
+    while (true) {
+        at = text.find_first_not_of(" ,/;+\t", at);
+        if (at == std::string_view::npos) break;
+        const std::size_t sign = text.find('%', at);
+        if (sign == std::string_view::npos) return fail("a share without \"%\"", at);
+        const auto share = units::parse_percent(text.substr(at, sign - at + 1));
+        if (!share || share->value() <= 0.0)
+            return fail("\"" + base::shown_inert(text.substr(at, sign - at + 1)) +
+                            "\" is not a share above zero",
+                        at);
+        const std::size_t begin = sign + 1;
+        const std::size_t end = std::min(text.find_first_of("0123456789,/;+", begin), text.size());
+        const std::string fibre = base::lower(base::trimmed(text.substr(begin, end - begin)));
+        if (fibre.empty()) return fail("a share without a fibre", begin);
+        content.shares.push_back({fibre, *share});
+        sum += share->value();
+        at = end;
+    }
+    if (content.shares.empty()) return fail("no fibre in it", 0);
+    if (std::abs(sum - 1.0) > 0.005)
+        return fail(
+            "the shares add to " + units::percent_text(units::Ratio(sum), units::Step::tenth,
+                                                       units::Rounding::nearest),
+            0);
+    return content;
+}
+
+std::string text(const FibreContent& content) {
+    if (!content.known()) return "content unknown";
+    std::vector<std::string> parts;
+    parts.reserve(content.shares.size());
+    for (const FibreShare& share : content.shares)
+        parts.push_back(
+            units::number_text(100.0 * share.share, units::Step::one, units::Rounding::nearest) +
+            " % " + share.fibre);
+    return base::join(parts, ", ");
+}
+
+bool is_kind_of(std::string_view printed, std::string_view fibre) {
+    const std::string_view wanted = table_name(fibre);
+    const std::vector<std::string> words = words_of(printed);
+    return base::same_word(printed, fibre) ||
+           std::any_of(words.begin(), words.end(), [&](const std::string& word) {
+               return base::same_word(table_name(word), wanted);
+           });
+}
+
+bool contains(const FibreContent& content, std::string_view fibre) {
+    return std::any_of(content.shares.begin(), content.shares.end(),
+                       [&](const FibreShare& share) { return is_kind_of(share.fibre, fibre); });
+}
+
+std::vector<std::string> melting_fibres(const FibreContent& content) {
+    std::vector<std::string> found;
+    for (const FibreShare& share : content.shares)
+        for (const auto& row : data::fibre_summary)
+            if (row.melts != "no" && !row.melts.empty() &&
+                is_kind_of(share.fibre, words_of(row.fibre).front())) {
+                found.push_back(share.fibre);
+                break;
+            }
+    return found;
+}
+
+}  // namespace skeinfall::yarn

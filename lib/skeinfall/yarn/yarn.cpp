@@ -1,0 +1,47 @@
+#include "skeinfall/yarn/yarn.hpp"
+
+#include <charconv>
+#include <cmath>
+#include <string_view>
+
+#include "skeinfall/data/package_tolerances.hpp"
+
+namespace skeinfall::yarn {
+namespace {
+
+double number_in(std::string_view text) {
+    double value = 0.0;
+    std::from_chars(text.data(), text.data() + text.size(), value);
+    return value;
+}
+
+/// At most 2 % of packs may fall short by more than the tolerable error: its normal quantile.
+constexpr double deviations_of_tolerance = 2.0537;
+
+}  // namespace
+
+std::optional<measure::Estimate<units::Grist>> label_grist(const Label& label) {
+    if (!label.length || !label.mass) return std::nullopt;
+    const units::Grist grist = label.length->value / label.mass->value;
+    return measure::Estimate<units::Grist>{
+        grist, grist * (label_grist_half_width.value() / std::sqrt(3.0))};
+}
+
+units::Mass label_mass_spread(units::Mass nominal) {
+    const double grams = nominal / units::gram;
+    // Below the table's 5 g its first row's share is carried on.
+    double tolerance = 0.09 * grams;
+    for (const auto& row : data::package_tolerances) {
+        if (row.jurisdiction != "EU and UK" || row.nominal_min.empty() || row.tolerance.empty())
+            continue;
+        if (grams < number_in(row.nominal_min)) continue;
+        const double stated = number_in(row.tolerance);
+        tolerance = row.tolerance_unit.starts_with("%")
+                        ? std::ceil(stated / 100.0 * grams * 10.0 - 1e-9) / 10.0
+                        : stated;
+        if (!row.nominal_max.empty() && grams <= number_in(row.nominal_max)) break;
+    }
+    return tolerance / deviations_of_tolerance * units::gram;
+}
+
+}  // namespace skeinfall::yarn

@@ -1,0 +1,1 @@
+-- The whole current layout of a stash file.
