@@ -1,5 +1,6 @@
 #include "skeinfall/measure/chance.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <stdexcept>
 
@@ -38,6 +39,23 @@ Chance chance_enough(const Estimate<units::Length>& supply, const Estimate<units
     if (spread.value() <= 0.0) return {units::Ratio(spare.value() >= 0.0 ? 1.0 : 0.0)};
     if (need.relative() > lognormal_above) return {units::Ratio(lognormal_need(supply, need))};
     return {units::Ratio(below(spare / spread))};
+}
+
+units::Length supply_needed(const Estimate<units::Length>& need, units::Length supply_spread,
+                            Chance confidence) {
+    const units::Length spread = in_quadrature(supply_spread, need.spread);
+    const units::Length normal = need.centre + spread * deviations_for(confidence);
+    if (need.relative() <= lognormal_above || spread.value() <= 0.0) return normal;
+    const auto short_of = [&](double metres) {
+        return chance_enough({metres * units::metre, supply_spread}, need).value.value() -
+               confidence.value.value();
+    };
+    // The skewed need asks for more than the normal one, by less than as much again.
+    std::uintmax_t steps = 100;
+    const auto [low, high] =
+        boost::math::tools::toms748_solve(short_of, need.centre.value(), 2.0 * normal.value(),
+                                          boost::math::tools::eps_tolerance<double>(40), steps);
+    return std::max(low, high) * units::metre;
 }
 
 units::Ratio deviations_for(Chance chance) {

@@ -26,6 +26,10 @@ inline constexpr units::Ratio lognormal_above = units::Ratio::from_value(0.12);
 [[nodiscard]] Chance chance_enough(const Estimate<units::Length>& supply,
                                    const Estimate<units::Length>& need);
 
+/// The least supply, with the given spread, that covers the need at the given confidence.
+[[nodiscard]] units::Length supply_needed(const Estimate<units::Length>& need,
+                                          units::Length supply_spread, Chance confidence);
+
 /// The number of standard deviations that a one-sided chance stands for (1.645 for 95 %).
 /// Throws std::invalid_argument outside 0.5 <= chance < 1.
 [[nodiscard]] units::Ratio deviations_for(Chance chance);

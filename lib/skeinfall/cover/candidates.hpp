@@ -1,0 +1,32 @@
+#pragma once
+/// \file
+/// Which skeins may serve a role, and why each of the others may not.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "skeinfall/need/need.hpp"
+#include "skeinfall/project/project.hpp"
+#include "skeinfall/stash/skein.hpp"
+
+namespace skeinfall::cover {
+
+/// A skein that fits, with its usable supply; or one that does not, with the reason.
+struct Candidate {
+    stash::Skein skein;
+    std::optional<stash::Supply> supply;  ///< nothing when it is out
+    std::string reason;                   ///< why it is out, or what speaks for it
+};
+
+/// How far a candidate's length per mass may be from the wanted one: |ln ratio| <= 0.22, which
+/// is 11 % of diameter; beyond that the fabric is another one (models: A6, a convention).
+inline constexpr units::Ratio grist_apart_at_most = units::Ratio::from_value(0.22);
+
+/// Every skein with its verdict, in the stash's order. Avoided fibres are never let in, and
+/// neither is unknown content when a fibre is avoided.
+[[nodiscard]] std::vector<Candidate> candidates_for(const project::Role& role,
+                                                    units::Length tails_of_a_skein,
+                                                    const std::vector<stash::Skein>& stash);
+
+}  // namespace skeinfall::cover

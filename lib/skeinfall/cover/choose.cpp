@@ -1,0 +1,219 @@
+#include "skeinfall/cover/choose.hpp"
+
+#include <algorithm>
+#include <functional>
+#include <map>
+#include <numeric>
+#include <optional>
+
+#include <boost/dynamic_bitset.hpp>
+
+namespace skeinfall::cover {
+namespace {
+
+using Indices = std::vector<std::size_t>;
+
+/// Every sum up to a cap that exactly j of the given lengths can make, and how.
+class SumsByCount {
+  public:
+    SumsByCount(const Indices& items, const std::vector<Item>& all, std::size_t count, Quanta cap)
+        : all_(all) {
+        const auto width = static_cast<std::size_t>(cap) + 1;
+        layers_.assign(count + 1, boost::dynamic_bitset<>(width));
+        made_by_.assign(count + 1, std::vector<std::uint32_t>(width, none));
+        layers_[0].set(0);
+        // More copies of one length than there are places add nothing.
+        std::map<Quanta, std::size_t> copies;
+        for (const std::size_t item : items) {
+            const Quanta length = all[item].usable;
+            if (length > cap || ++copies[length] > count) continue;
+            used_.push_back(item);
+            const auto number = static_cast<std::uint32_t>(used_.size() - 1);
+            for (std::size_t j = count; j >= 1; --j) {
+                boost::dynamic_bitset<> fresh = layers_[j - 1] << static_cast<std::size_t>(length);
+                fresh -= layers_[j];
+                layers_[j] |= fresh;
+                for (auto sum = fresh.find_first(); sum != boost::dynamic_bitset<>::npos;
+                     sum = fresh.find_next(sum))
+                    made_by_[j][sum] = number;
+            }
+        }
+    }
+
+    [[nodiscard]] const boost::dynamic_bitset<>& sums(std::size_t count) const {
+        return layers_[count];
+    }
+
+    /// The items that make `sum` with `count` of them.
+    void trace(std::size_t count, std::size_t sum, Indices& out) const {
+        while (count > 0) {
+            const std::size_t item = used_[made_by_[count][sum]];
+            out.push_back(item);
+            sum -= static_cast<std::size_t>(all_[item].usable);
+            --count;
+        }
+    }
+
+  private:
+    static constexpr std::uint32_t none = ~std::uint32_t{0};
+    const std::vector<Item>& all_;
+    Indices used_;
+    std::vector<boost::dynamic_bitset<>> layers_;
+    std::vector<std::vector<std::uint32_t>> made_by_;
+};
+
+Quanta sum_of(const Indices& items, const std::vector<Item>& all) {
+    return std::accumulate(items.begin(), items.end(), Quanta{0},
+                           [&](Quanta sum, std::size_t i) { return sum + all[i].usable; });
+}
+
+/// How many of `sorted` (longest first) must be taken to bring `have` up to `need`.
+std::size_t fewest(const Indices& sorted, const std::vector<Item>& all, Quanta have, Quanta need) {
+    std::size_t count = 0;
+    for (const std::size_t item : sorted) {
+        if (have >= need) break;
+        have += all[item].usable;
+        ++count;
+    }
+    return count;
+}
+
+/// The cheapest cover from the given items, whatever their lots; they are known to suffice.
+Choice cheapest(const Indices& candidates, const std::vector<Item>& all, Quanta need) {
+    Indices parts;
+    Indices wholes;
+    for (const std::size_t item : candidates) (all[item].part ? parts : wholes).push_back(item);
+    // Fewest whole skeins: all parts first; then fewest parts beside the longest wholes.
+    const std::size_t whole_count = fewest(wholes, all, sum_of(parts, all), need);
+    const Indices longest(wholes.begin(),
+                          wholes.begin() + static_cast<std::ptrdiff_t>(whole_count));
+    const std::size_t part_count = fewest(parts, all, sum_of(longest, all), need);
+
+    Quanta longest_item = 0;
+    for (const std::size_t item : candidates)
+        longest_item = std::max(longest_item, all[item].usable);
+    const Quanta cap = need + longest_item;
+    if (static_cast<Quanta>(whole_count + part_count + 2) > table_cells_at_most / (cap + 1)) {
+        Choice longest_first;
+        longest_first.covers = true;
+        longest_first.proven = false;
+        longest_first.items = longest;
+        longest_first.items.insert(longest_first.items.end(), parts.begin(),
+                                   parts.begin() + static_cast<std::ptrdiff_t>(part_count));
+        std::sort(longest_first.items.begin(), longest_first.items.end());
+        longest_first.cost = {0, whole_count, whole_count + part_count,
+                              sum_of(longest_first.items, all)};
+        return longest_first;
+    }
+    const SumsByCount whole_sums(wholes, all, whole_count, cap);
+    const SumsByCount part_sums(parts, all, part_count, cap);
+
+    // Two pointers: as the sum of wholes grows, the least fitting sum of parts falls.
+    const auto& a_sums = whole_sums.sums(whole_count);
+    const auto& b_sums = part_sums.sums(part_count);
+    Indices b_list;
+    for (auto b = b_sums.find_first(); b != boost::dynamic_bitset<>::npos; b = b_sums.find_next(b))
+        b_list.push_back(b);
+    std::optional<std::pair<std::size_t, std::size_t>> best;
+    std::size_t b_at = b_list.size();
+    for (auto a = a_sums.find_first(); a != boost::dynamic_bitset<>::npos;
+         a = a_sums.find_next(a)) {
+        while (b_at > 0 && static_cast<Quanta>(a + b_list[b_at - 1]) >= need) --b_at;
+        if (b_at == b_list.size()) continue;
+        const std::size_t b = b_list[b_at];
+        if (!best || a + b < best->first + best->second) best = {a, b};
+    }
+    Choice choice;
+    choice.covers = true;
+    whole_sums.trace(whole_count, best->first, choice.items);
+    part_sums.trace(part_count, best->second, choice.items);
+    std::sort(choice.items.begin(), choice.items.end());
+    choice.cost = {0, whole_count, whole_count + part_count,
+                   static_cast<Quanta>(best->first + best->second)};
+    return choice;
+}
+
+struct LotSupply {
+    std::size_t lot = 0;
+    Quanta sum = 0;
+};
+
+}  // namespace
+
+Choice choose(const std::vector<Item>& items, Quanta need, Lots rule) {
+    std::map<std::size_t, Indices> by_lot;
+    Indices order(items.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        if (items[a].usable != items[b].usable) return items[a].usable > items[b].usable;
+        return items[a].id < items[b].id;
+    });
+    for (const std::size_t item : order) by_lot[items[item].lot].push_back(item);
+    std::vector<LotSupply> lots;
+    for (const auto& [lot, members] : by_lot) lots.push_back({lot, sum_of(members, items)});
+    std::stable_sort(lots.begin(), lots.end(),
+                     [](const LotSupply& a, const LotSupply& b) { return a.sum > b.sum; });
+
+    Quanta reached = 0;
+    std::size_t count = 0;
+    const std::size_t at_most =
+        rule == Lots::one ? std::min<std::size_t>(1, lots.size()) : lots.size();
+    while (count < at_most && reached < need) reached += lots[count++].sum;
+
+    const auto merged = [&](const Indices& lot_numbers) {
+        Indices all;
+        for (const std::size_t at : lot_numbers) {
+            const Indices& members = by_lot[lots[at].lot];
+            all.insert(all.end(), members.begin(), members.end());
+        }
+        std::sort(all.begin(), all.end(), [&](std::size_t a, std::size_t b) {
+            if (items[a].usable != items[b].usable) return items[a].usable > items[b].usable;
+            return items[a].id < items[b].id;
+        });
+        return all;
+    };
+
+    if (reached < need) {
+        Choice richest;
+        Indices taken(count);
+        std::iota(taken.begin(), taken.end(), std::size_t{0});
+        richest.items = merged(taken);
+        std::sort(richest.items.begin(), richest.items.end());
+        return richest;
+    }
+
+    // Every set of `count` lots that suffices, richest first; the cheapest of their covers wins.
+    Choice best;
+    std::size_t looked_at = 0;
+    Indices taken;
+    const std::function<void(std::size_t, Quanta)> search = [&](std::size_t from, Quanta have) {
+        if (looked_at >= lot_sets_at_most) {
+            best.proven = false;
+            return;
+        }
+        if (taken.size() == count) {
+            if (have < need) return;
+            ++looked_at;
+            Choice choice = cheapest(merged(taken), items, need);
+            choice.cost.extra_lots = count - 1;
+            if (!best.covers || choice.cost < best.cost) {
+                choice.proven = choice.proven && best.proven;
+                best = std::move(choice);
+            }
+            return;
+        }
+        const std::size_t missing = count - taken.size();
+        for (std::size_t at = from; at + missing <= lots.size(); ++at) {
+            Quanta bound = have;
+            for (std::size_t next = at; next < at + missing; ++next) bound += lots[next].sum;
+            if (bound < need) return;
+            taken.push_back(at);
+            search(at + 1, have + lots[at].sum);
+            taken.pop_back();
+        }
+    };
+    search(0, 0);
+    return best;
+}
+
+}  // namespace skeinfall::cover

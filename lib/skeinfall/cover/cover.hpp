@@ -1,0 +1,62 @@
+#pragma once
+/// \file
+/// Does the stash cover a need: verdict, chosen skeins, what would settle a close call.
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "skeinfall/cover/candidates.hpp"
+#include "skeinfall/measure/chance.hpp"
+#include "skeinfall/need/need.hpp"
+#include "skeinfall/project/project.hpp"
+#include "skeinfall/stash/skein.hpp"
+
+namespace skeinfall::cover {
+
+enum class Verdict { covered, too_close_to_call, is_short };
+[[nodiscard]] std::string_view name_of(Verdict verdict);
+
+/// At or above the confidence: covered; at or below its complement: short.
+[[nodiscard]] Verdict verdict_for(measure::Chance chance, measure::Chance confidence);
+
+struct Rules {
+    measure::Chance confidence = measure::usual_confidence;
+    units::Ratio margin{};  ///< asked for on top of the need
+    units::Length tail = 15.0 * units::centimetre;
+};
+
+/// The answer for one role. The chosen skeins are the cheapest that cover at the confidence; when
+/// none do, the permitted set with the best chance.
+struct RoleCover {
+    project::Role role;
+    need::RoleNeed need;
+    Verdict verdict = Verdict::is_short;
+    measure::Chance chance;
+    std::vector<stash::Skein> chosen;           ///< parts first, then whole, each in stash order
+    measure::Estimate<units::Length> supply;    ///< of the chosen, before tails
+    units::Length tails;                        ///< two ends a chosen skein
+    units::Length needed;                       ///< need with margin, without the tails
+    measure::Estimate<units::Length> compared;  ///< need as it entered the chance
+    units::Length spare;         ///< supply - tails - needed; negative when that is not reached
+    units::Length to_be_sure;    ///< more usable yarn that would reach the confidence; 0 if covered
+    bool label_cancels = false;  ///< need and supply weighed in the same yarn
+    bool proven = true;
+    std::vector<Candidate> candidates;  ///< every skein of the stash with its reason
+    std::vector<std::string> settles;   ///< what would settle it or put it right, best first
+    std::vector<std::string> notes;     ///< on the lots used
+};
+
+[[nodiscard]] RoleCover cover_role(const project::Role& role, const need::RoleNeed& need,
+                                   const std::vector<stash::Skein>& stash, const Rules& rules);
+
+/// Role after role in the project's order, each choosing from what the earlier ones left.
+struct MakeCover {
+    Verdict verdict = Verdict::is_short;  ///< the worst of the roles'
+    std::vector<RoleCover> roles;
+};
+
+[[nodiscard]] MakeCover cover_make(const project::Project& project, const need::MakeNeed& need,
+                                   const std::vector<stash::Skein>& stash, const Rules& rules);
+
+}  // namespace skeinfall::cover

@@ -1,0 +1,252 @@
+#include "skeinfall/need/need.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <map>
+
+#include "skeinfall/need/rate.hpp"
+
+namespace skeinfall::need {
+namespace {
+
+using units::Length;
+using units::Ratio;
+
+/// Yarn with the rate of its role still to be put in: so many stitches, or a length outright.
+struct Draft {
+    Step step;
+    double stitches = 0.0;
+};
+
+/// Whether a yarn that rests for some rows can be led up the edge to its next row.
+bool can_be_carried(const project::Piece& piece, long rows_between, Length height) {
+    // Worked flat, a resting yarn waits at the right edge only after an even number of rows.
+    const bool at_hand = piece.worked == project::Worked::round || rows_between % 2 == 0;
+    return at_hand && height <= usual::carry_at_most;
+}
+
+class Drafting {
+  public:
+    Drafting(const project::Project& project, std::size_t size) : project_(project), size_(size) {}
+
+    void run() {
+        const std::vector<project::Row> rows = project::row_sequence(project_, size_);
+        for (std::size_t i = 0; i < rows.size(); ++i) {
+            const bool first =
+                i == 0 || rows[i - 1].piece != rows[i].piece || rows[i - 1].copy != rows[i].copy;
+            const bool last = i + 1 == rows.size() || rows[i + 1].piece != rows[i].piece ||
+                              rows[i + 1].copy != rows[i].copy;
+            if (first) begin_piece(rows[i]);
+            add_row(rows[i]);
+            if (last) end_piece(rows[i]);
+        }
+        for (const project::FinishPart& part : project_.finish) add_finish(part);
+    }
+
+    [[nodiscard]] const std::vector<Draft>& drafts() const { return drafts_; }
+    [[nodiscard]] long runs(const std::string& role) const {
+        const auto found = runs_.find(role);
+        return found == runs_.end() ? 0 : found->second;
+    }
+
+  private:
+    void begin_piece(const project::Row& row) {
+        const project::Piece& piece = project_.pieces[row.piece];
+        last_row_.clear();
+        const Ratio usual_rows = project_.craft == project::Craft::crochet
+                                     ? usual::foundation_chain_rows
+                                     : usual::cast_on_rows;
+        add_in_rows(row, Purpose::foundation, piece.foundation_rows.value_or(usual_rows), 0);
+    }
+
+    void end_piece(const project::Row& row) {
+        if (project_.craft == project::Craft::knit)
+            add_in_rows(row, Purpose::bind_off, usual::bind_off_rows, row.number);
+    }
+
+    void add_in_rows(const project::Row& row, Purpose purpose, Ratio rows, long number) {
+        if (rows.value() == 0.0) return;
+        Draft draft;
+        draft.step = {purpose, row.role, row.piece, row.copy, number, {}, {}};
+        draft.stitches = rows * (row.stitches / units::stitch);
+        drafts_.push_back(draft);
+    }
+
+    void add_row(const project::Row& row) {
+        const auto before = last_row_.find(row.role);
+        if (before == last_row_.end()) {
+            ++runs_[row.role];
+        } else if (const long between = row.number - before->second - 1; between > 0) {
+            const project::Piece& piece = project_.pieces[row.piece];
+            const Length height = static_cast<double>(between) * units::row / project_.gauge.rows;
+            if (can_be_carried(piece, between, height)) {
+                Draft carried;
+                carried.step = {
+                    Purpose::carried,           row.role, row.piece, row.copy, row.number, {},
+                    height * usual::carry_slack};
+                drafts_.push_back(carried);
+            } else {
+                ++runs_[row.role];
+            }
+        }
+        last_row_[row.role] = row.number;
+        Draft draft;
+        draft.step = {Purpose::body, row.role, row.piece, row.copy, row.number, {}, {}};
+        draft.stitches = row.stitches / units::stitch;
+        drafts_.push_back(draft);
+    }
+
+    void add_finish(const project::FinishPart& part) {
+        static constexpr std::array purposes{Purpose::border, Purpose::seam, Purpose::fringe,
+                                             Purpose::other};
+        Draft draft;
+        draft.step.purpose = purposes.at(static_cast<std::size_t>(part.kind));
+        draft.step.role = part.role;
+        draft.step.name = part.name;
+        if (part.yarn.stated())
+            draft.step.yarn = part.yarn.at(size_);
+        else if (part.length.stated())
+            draft.step.yarn = part.length.at(size_) * part.factor.value_or(usual::seam_factor);
+        else if (part.stitches.stated())
+            draft.stitches = static_cast<double>(part.stitches.at(size_));
+        drafts_.push_back(draft);
+        // A border goes on with the working yarn; a seam or a fringe starts with its own end.
+        if (part.kind != project::PartKind::border || runs_[part.role] == 0) ++runs_[part.role];
+    }
+
+    const project::Project& project_;
+    std::size_t size_;
+    std::vector<Draft> drafts_;
+    std::map<std::string, long> runs_;
+    std::map<std::string, long> last_row_;  // of each role in the piece being worked
+};
+
+/// The stated total as a length; nothing when none is stated.
+std::optional<Length> stated_total(const project::Project& project, const project::Role& role,
+                                   std::size_t size) {
+    if (role.total_length.stated()) return role.total_length.at(size);
+    if (!role.total_mass.stated()) return std::nullopt;
+    if (!role.grist)
+        throw base::InputError(
+            base::Problem{"yarn " + role.id + " has a total by mass but no length per mass",
+                          {.file = project.file, .line = 0, .column = 0},
+                          "grist in [yarn." + role.id + "]",
+                          "Write grist = \"200 m / 100 g\" as its label says."});
+    return role.total_mass.at(size) * role.grist->value;
+}
+
+RoleNeed begin_need(const project::Role& role, const Rate& rate) {
+    RoleNeed need;
+    need.role = role.id;
+    need.source = rate.source;
+    need.how = rate.how;
+    need.by_mass = rate.by_mass;
+    need.grist = rate.grist;
+    need.shared = rate.shared;
+    need.causes = rate.causes;
+    need.notes = rate.notes;
+    return need;
+}
+
+/// Sums the role's steps by purpose and puts the band on the sum.
+void sum_up(RoleNeed& need, const std::vector<Step>& steps, Length tails) {
+    std::map<Purpose, Length> by_purpose;
+    for (const Step& step : steps)
+        if (step.role == need.role) by_purpose[step.purpose] += step.yarn;
+    by_purpose[Purpose::tails] += tails;
+    for (const auto& [purpose, yarn] : by_purpose) {
+        if (yarn.value() == 0.0) continue;
+        need.parts.push_back({purpose, yarn});
+        need.length.centre += yarn;
+    }
+    need.length.spread =
+        need.length.centre * std::hypot(combined(need.causes).value(), need.shared.value());
+}
+
+}  // namespace
+
+std::string_view name_of(Purpose purpose) {
+    static constexpr std::array<std::string_view, 9> names{
+        "body", "foundation", "bind-off", "border", "seams", "fringe", "other", "carried", "tails"};
+    return names.at(static_cast<std::size_t>(purpose));
+}
+
+measure::Estimate<Length> RoleNeed::without_shared() const {
+    return {length.centre, length.centre * combined(causes)};
+}
+
+RoleNeed stated_need(Length length) {
+    RoleNeed need;
+    need.source = Source::stated_total;
+    need.how = "as stated";
+    need.causes = {{"a total stated by someone else", usual::stated_total,
+                    "Work a swatch in this yarn and weigh it."}};
+    need.parts = {{Purpose::body, length}};
+    need.length = {length, length * usual::stated_total};
+    return need;
+}
+
+MakeNeed need_of(const project::Project& project, std::size_t size) {
+    Drafting drafting(project, size);
+    drafting.run();
+
+    MakeNeed make;
+    make.size = size;
+    std::map<std::string, Length> per_stitch;
+    for (const project::Role& role : project.roles) {
+        const long runs = drafting.runs(role.id);
+        const auto total = stated_total(project, role, size);
+        // A role that no piece uses and no total mentions takes nothing.
+        if (runs == 0 && !total) continue;
+        const Rate rate = rate_of(project, role);
+        RoleNeed need = begin_need(role, rate);
+        need.runs = std::max(1L, runs);
+        if (rate.per_stitch) {
+            per_stitch[role.id] = *rate.per_stitch * units::stitch;
+        } else {
+            // What is stated outright comes off the total; the rest is shared over the stitches.
+            Length rest = *total;
+            double stitches = 0.0;
+            for (const Draft& draft : drafting.drafts()) {
+                if (draft.step.role != role.id) continue;
+                rest -= draft.step.yarn;
+                stitches += draft.stitches;
+            }
+            if (rest.value() < 0.0)
+                throw base::InputError(base::Problem{
+                    "the finishing parts of yarn " + role.id + " take more than its stated total",
+                    {.file = project.file, .line = 0, .column = 0},
+                    "a total that holds the whole make",
+                    "Raise total in [yarn." + role.id + "] or lower the finishing parts."});
+            if (stitches > 0.0)
+                per_stitch[role.id] = rest / stitches;
+            else if (runs == 0)
+                per_stitch[role.id] = Length{};
+        }
+        make.roles.push_back(std::move(need));
+    }
+
+    for (const Draft& draft : drafting.drafts()) {
+        Step step = draft.step;
+        if (draft.stitches > 0.0) step.yarn = draft.stitches * per_stitch[step.role];
+        make.steps.push_back(std::move(step));
+    }
+    for (RoleNeed& need : make.roles) {
+        // Two ends for every run but one: those of the first come with the first skein.
+        const Length tails = 2.0 * static_cast<double>(need.runs - 1) * project.tail;
+        const project::Role& role = *project.role(need.role);
+        if (drafting.runs(role.id) == 0) {
+            Step whole;
+            whole.role = role.id;
+            whole.name = "the make";
+            whole.purpose = Purpose::body;
+            whole.yarn = *stated_total(project, role, size);
+            make.steps.push_back(std::move(whole));
+        }
+        sum_up(need, make.steps, tails);
+    }
+    return make;
+}
+
+}  // namespace skeinfall::need

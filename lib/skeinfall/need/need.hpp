@@ -1,0 +1,107 @@
+#pragma once
+/// \file
+/// How much yarn a make takes, step by step and role by role, and how sure that is.
+///
+/// A role's rate (yarn per stitch) comes, in this order, from the maker's own swatches, from a
+/// stated rate, from a stated total shared out over the stitches. Every figure carries a band;
+/// its causes are kept apart so that a close call can name the measurement that settles it.
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "skeinfall/measure/estimate.hpp"
+#include "skeinfall/project/project.hpp"
+#include "skeinfall/units/quantity.hpp"
+
+namespace skeinfall::need {
+
+/// Relative standard uncertainties taken when nothing better is known. Judgements, not published
+/// figures; every report that uses one names it.
+namespace usual {
+inline constexpr units::Ratio row_to_row = units::Ratio::from_value(0.03);
+inline constexpr units::Ratio swatch_to_piece = units::Ratio::from_value(0.03);
+inline constexpr units::Ratio stated_rate = units::Ratio::from_value(0.08);
+inline constexpr units::Ratio stated_total = units::Ratio::from_value(0.05);
+/// A tape read to 1 mm on an edge known to 1.5 mm: hypot(0.1/sqrt 12, 0.15/sqrt 3) cm.
+inline constexpr units::Length tape = units::Length::from_value(0.0009129);
+/// Yarn of a crochet foundation chain, in rows: 5.1 in per in of chain against 10.6 in per in of
+/// a single crochet row, measured by one maker (source S150 in lib/data/sources.csv).
+inline constexpr units::Ratio foundation_chain_rows = units::Ratio::from_value(0.48);
+/// A long-tail cast-on takes about a row of its own (common practice, no source).
+inline constexpr units::Ratio cast_on_rows = units::Ratio::from_value(1.0);
+/// A chain bind-off takes one and a half rows (source S155).
+inline constexpr units::Ratio bind_off_rows = units::Ratio::from_value(1.5);
+/// Yarn per length of a mattress seam (common practice, no source).
+inline constexpr units::Ratio seam_factor = units::Ratio::from_value(2.5);
+/// Unused yarn is carried up the edge over at most this height, then cut.
+inline constexpr units::Length carry_at_most = units::Length::from_value(0.025);
+/// Yarn of a carried strand per height (models: E9).
+inline constexpr units::Ratio carry_slack = units::Ratio::from_value(1.2);
+}  // namespace usual
+
+enum class Source { swatch, stated_rate, stated_total };
+
+/// One cause of a need's band. `what_narrows_it` is a sentence for the maker.
+struct Cause {
+    std::string name;
+    units::Ratio relative{};
+    std::string what_narrows_it;
+};
+
+/// What the yarn of a step is for.
+enum class Purpose { body, foundation, bind_off, border, seam, fringe, other, carried, tails };
+[[nodiscard]] std::string_view name_of(Purpose purpose);
+
+/// One indivisible step in working order: a row, a foundation, an edging.
+struct Step {
+    Purpose purpose = Purpose::body;
+    std::string role;
+    std::size_t piece = 0;  ///< index into Project::pieces; meaningless for finishing parts
+    long copy = 1;
+    long row = 0;      ///< 0 for a foundation and for finishing parts
+    std::string name;  ///< of a finishing part
+    units::Length yarn{};
+};
+
+struct Part {
+    Purpose purpose = Purpose::body;
+    units::Length yarn{};
+};
+
+/// The need of one role. `length.spread` holds all causes and, when the rate was found by
+/// weighing, the label's own band (`shared`) as well.
+struct RoleNeed {
+    std::string role;
+    measure::Estimate<units::Length> length;
+    std::vector<Part> parts;  ///< in the order of Purpose, zero parts left out
+    Source source = Source::swatch;
+    std::string how;       ///< "from a swatch of 24 sts x 20 rows, 14 g"
+    bool by_mass = false;  ///< weighed, then turned into length by `grist`
+    std::optional<units::Grist> grist;
+    units::Ratio shared{};  ///< relative spread of that grist; 0 unless by_mass
+    std::vector<Cause> causes;
+    std::vector<std::string> notes;
+    long runs = 1;  ///< times the yarn is begun anew even with one endless skein
+
+    /// The band without the label's part: what remains when need and supply are weighed in the
+    /// same yarn.
+    [[nodiscard]] measure::Estimate<units::Length> without_shared() const;
+};
+
+struct MakeNeed {
+    std::size_t size = 0;
+    std::vector<RoleNeed> roles;  ///< in the project's order, roles with no yarn left out
+    std::vector<Step> steps;
+};
+
+/// The need of a project in one size. Throws base::InputError when a role has neither swatch,
+/// rate nor total, or weighs its yarn without a length per mass.
+[[nodiscard]] MakeNeed need_of(const project::Project& project, std::size_t size);
+
+/// A need with nothing but a stated length behind it.
+[[nodiscard]] RoleNeed stated_need(units::Length length);
+
+}  // namespace skeinfall::need

@@ -1,0 +1,224 @@
+#include "skeinfall/report/json.hpp"
+
+#include <algorithm>
+
+#include <nlohmann/json.hpp>
+
+#include "skeinfall/report/words.hpp"
+#include "skeinfall/yarn/tools.hpp"
+
+namespace skeinfall::report {
+namespace {
+
+using Json = nlohmann::ordered_json;
+using units::Length;
+
+double m(const Length& length) {
+    return length / units::metre;
+}
+
+std::string finished(const Json& json) {
+    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+Json head(const project::Project& project, std::size_t size) {
+    Json out;
+    out["title"] = project.title;
+    out["size"] = project.sizes.empty() ? Json() : Json(project.sizes[size]);
+    return out;
+}
+
+template <class T>
+Json text_or_null(const std::optional<T>& printed) {
+    return printed ? Json(printed->text) : Json();
+}
+
+Json skein_json(const stash::Skein& skein) {
+    Json out;
+    out["id"] = skein.id;
+    out["yarn"] = skein.yarn.name;
+    out["colourway"] = skein.colourway;
+    out["dye_lot"] = skein.dye_lot ? Json(*skein.dye_lot) : Json();
+    out["shade_group"] = skein.shade_group ? Json(*skein.shade_group) : Json();
+    out["class"] = skein.yarn.weight ? Json(skein.yarn.weight->number) : Json();
+    Json fibre = Json::array();
+    for (const yarn::FibreShare& share : skein.yarn.fibre.shares)
+        fibre.push_back({{"fibre", share.fibre}, {"share", share.share.value()}});
+    out["fibre"] = fibre;
+    out["label_length"] = text_or_null(skein.yarn.label.length);
+    out["label_mass"] = text_or_null(skein.yarn.label.mass);
+    out["colour_repeat"] = text_or_null(skein.yarn.colour_repeat);
+    out["part"] = skein.part;
+    out["weighed"] = skein.weighing ? Json(skein.weighing->shown.text) : Json();
+    out["scale"] = skein.weighing ? Json(skein.weighing->scale.text) : Json();
+    out["tare"] = skein.weighing ? text_or_null(skein.weighing->tare) : Json();
+    out["knots"] = skein.knots;
+    out["note"] = skein.note;
+    const auto supply = stash::supply_of(skein);
+    out["length_m"] = supply ? Json(m(supply->length)) : Json();
+    out["spread_m"] =
+        supply ? Json(m(measure::in_quadrature(supply->own, supply->shared))) : Json();
+    return out;
+}
+
+}  // namespace
+
+std::string need_json(const project::Project& project, const need::MakeNeed& make) {
+    Json out = head(project, make.size);
+    out["roles"] = Json::array();
+    for (const need::RoleNeed& role : make.roles) {
+        Json one;
+        one["role"] = role.role;
+        one["need_m"] = m(role.length.centre);
+        one["spread_m"] = m(role.length.spread);
+        one["need_g"] =
+            role.grist ? Json(units::Mass(role.length.centre / *role.grist) / units::gram + 0.0)
+                       : Json();
+        one["found"] = role.how;
+        one["parts"] = Json::array();
+        for (const need::Part& part : role.parts)
+            one["parts"].push_back(
+                {{"part", std::string(need::name_of(part.purpose))}, {"length_m", m(part.yarn)}});
+        one["causes"] = Json::array();
+        for (const need::Cause& cause : role.causes)
+            one["causes"].push_back({{"cause", cause.name},
+                                     {"relative", cause.relative.value()},
+                                     {"narrowed_by", cause.what_narrows_it}});
+        one["notes"] = role.notes;
+        out["roles"].push_back(one);
+    }
+    return finished(out);
+}
+
+std::string cover_json(const project::Project& project, const need::MakeNeed& make,
+                       const cover::MakeCover& cover) {
+    Json out = head(project, make.size);
+    out["verdict"] = std::string(cover::name_of(cover.verdict));
+    out["roles"] = Json::array();
+    for (const cover::RoleCover& role : cover.roles) {
+        Json one;
+        one["role"] = role.role.id;
+        one["verdict"] = std::string(cover::name_of(role.verdict));
+        one["chance"] = role.chance.value.value();
+        one["needed_m"] = m(role.needed);
+        one["supply_m"] = m(role.supply.centre);
+        one["supply_spread_m"] = m(role.supply.spread);
+        one["tails_m"] = m(role.tails);
+        one["spare_m"] = m(role.spare);
+        one["to_be_sure_m"] = m(role.to_be_sure);
+        one["label_cancels"] = role.label_cancels;
+        one["proven"] = role.proven;
+        one["chosen"] = Json::array();
+        for (const stash::Skein& skein : role.chosen) one["chosen"].push_back(skein.id);
+        one["notes"] = role.notes;
+        one["next"] = role.settles;
+        one["skeins"] = Json::array();
+        for (const cover::Candidate& candidate : role.candidates) {
+            const bool chosen = std::any_of(
+                role.chosen.begin(), role.chosen.end(),
+                [&](const stash::Skein& skein) { return skein.id == candidate.skein.id; });
+            one["skeins"].push_back(
+                {{"id", candidate.skein.id},
+                 {"standing", chosen             ? "taken"
+                              : candidate.supply ? "fits"
+                                                 : "out"},
+                 {"length_m", candidate.supply ? Json(m(candidate.supply->length)) : Json()},
+                 {"reason", candidate.reason}});
+        }
+        out["roles"].push_back(one);
+    }
+    return finished(out);
+}
+
+std::string joins_json(const project::Project& project, const std::vector<joins::JoinPlan>& plans) {
+    Json out;
+    out["title"] = project.title;
+    long joins = 0;
+    bool finishes = true;
+    Json roles = Json::array();
+    for (const joins::JoinPlan& plan : plans) {
+        joins += std::max<long>(0, static_cast<long>(plan.stretches.size()) - 1);
+        finishes = finishes && plan.finishes;
+        Json one;
+        one["role"] = plan.role;
+        one["finishes"] = plan.finishes;
+        one["missing_m"] = m(plan.missing);
+        one["proven"] = plan.proven;
+        one["stretches"] = Json::array();
+        const auto place = [&](const joins::Position& at) {
+            return Json{{"place", place_text(project, plan, at)},
+                        {"steps_done", at.step},
+                        {"share_of_next", at.share.value()}};
+        };
+        for (const joins::Stretch& stretch : plan.stretches)
+            one["stretches"].push_back({{"skein", stretch.ball.id},
+                                        {"from", place(stretch.from)},
+                                        {"to", place(stretch.to)},
+                                        {"earliest", place({stretch.earliest, units::Ratio(0.0)})},
+                                        {"latest", place({stretch.latest, units::Ratio(0.0)})},
+                                        {"worked_in_m", m(stretch.used)},
+                                        {"tails_m", m(stretch.tails)},
+                                        {"left_m", m(stretch.left)}});
+        roles.push_back(one);
+    }
+    out["joins"] = joins;
+    out["finishes"] = finishes;
+    out["roles"] = roles;
+    return finished(out);
+}
+
+std::string materials_json(const materials::Section& section) {
+    Json out;
+    out["title"] = section.title;
+    out["craft"] = section.craft == project::Craft::crochet ? "crochet" : "knit";
+    out["terms"] = section.terms == project::Terms::us ? "US" : "UK";
+    out["sizes"] = section.sizes;
+    out["finished"] = Json::array();
+    for (const materials::FinishedLine& line : section.finished) {
+        Json sizes = Json::array();
+        for (std::size_t i = 0; i < line.size.size(); ++i)
+            sizes.push_back({{"count", line.count[i]},
+                             {"width_m", m(line.size[i].width)},
+                             {"length_m", m(line.size[i].length)}});
+        out["finished"].push_back({{"piece", line.piece}, {"round", line.round}, {"sizes", sizes}});
+    }
+    out["yarns"] = Json::array();
+    for (const materials::YarnLine& yarn : section.yarns) {
+        Json one;
+        one["role"] = yarn.role;
+        one["name"] = yarn.name;
+        one["colour"] = yarn.colour;
+        one["class"] = yarn.weight ? Json(yarn.weight->number) : Json();
+        one["class_name"] = yarn.weight ? Json(std::string(class_name(*yarn.weight))) : Json();
+        one["fibre"] = yarn.fibre.known() ? Json(text(yarn.fibre)) : Json();
+        one["put_up_length"] = text_or_null(yarn.put_up.length);
+        one["put_up_mass"] = text_or_null(yarn.put_up.mass);
+        one["total_m"] = Json::array();
+        for (const Length& total : yarn.total) one["total_m"].push_back(m(total));
+        one["skeins"] = yarn.skeins;
+        one["found"] = yarn.how;
+        out["yarns"].push_back(one);
+    }
+    out["margin"] = section.margin.value();
+    out["stitches_per_m"] = section.gauge.stitches.value();
+    out["rows_per_m"] = section.gauge.rows.value();
+    out["gauge_stitch"] = section.gauge.stitch;
+    out["hook_mm"] =
+        section.gauge.hook ? Json(*section.gauge.hook / units::millimetre + 0.0) : Json();
+    out["needle_mm"] =
+        section.gauge.needle ? Json(*section.gauge.needle / units::millimetre + 0.0) : Json();
+    out["notions"] = section.notions;
+    out["care"] = section.care;
+    out["cautions"] = section.cautions;
+    out["credit"] = std::string(yarn::class_credit);
+    return finished(out);
+}
+
+std::string stash_json(const std::vector<stash::Skein>& skeins) {
+    Json out;
+    out["skeins"] = Json::array();
+    for (const stash::Skein& skein : skeins) out["skeins"].push_back(skein_json(skein));
+    return finished(out);
+}
+
+}  // namespace skeinfall::report

@@ -1,0 +1,284 @@
+#include "skeinfall/report/text.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/report/words.hpp"
+
+namespace skeinfall::report {
+namespace {
+
+using base::shown_inert;
+using units::Length;
+using units::Rounding;
+using units::Step;
+
+std::string heading(const project::Project& project, std::size_t size) {
+    std::string out = shown_inert(project.title);
+    if (!project.sizes.empty()) out += ", size " + shown_inert(project.sizes[size]);
+    return out;
+}
+
+std::string role_name(const project::Role& role) {
+    std::string out = role.id;
+    if (!role.name.empty()) out += " " + shown_inert(role.name);
+    if (!role.colour.empty()) out += " " + shown_inert(role.colour);
+    return out;
+}
+
+std::string yards(Length length, Rounding rounding) {
+    return units::text(length, units::shown::yards, Step::tenth, rounding);
+}
+
+std::string metres(Length length, Rounding rounding) {
+    return units::text(length, units::shown::metres, Step::tenth, rounding);
+}
+
+/// "120 g" of yarn with a known length per mass; empty otherwise.
+std::string mass_text(Length length, const std::optional<units::Grist>& grist) {
+    if (!grist) return {};
+    return ", " +
+           units::text(units::Mass(length / *grist), units::shown::grams, Step::one, Rounding::up);
+}
+
+std::string skein_line(const stash::Skein& skein) {
+    const auto supply = stash::supply_of(skein);
+    std::string out = skein.id + "  " + (skein.part ? "part" : "whole");
+    if (supply) out += ", " + yards_and_metres(supply->length, Rounding::down);
+    return out + ", " + shown_inert(stash::lot_text(skein));
+}
+
+}  // namespace
+
+std::string need_text(const project::Project& project, const need::MakeNeed& make) {
+    std::string out = heading(project, make.size) + "\n";
+    for (const need::RoleNeed& role : make.roles) {
+        const Length sure =
+            measure::supply_needed(role.length, Length{}, measure::usual_confidence);
+        out += fmt::format("\n{}: needs {}{}; 95 % sure with {}{}\n",
+                           role_name(*project.role(role.role)),
+                           yards_and_metres(role.length.centre, Rounding::up),
+                           mass_text(role.length.centre, role.grist),
+                           yards_and_metres(sure, Rounding::up), mass_text(sure, role.grist));
+        out += "  found " + role.how + "\n";
+        std::vector<std::vector<std::string>> rows;
+        for (const need::Part& part : role.parts)
+            rows.push_back({std::string(need::name_of(part.purpose)),
+                            yards(part.yarn, Rounding::nearest),
+                            metres(part.yarn, Rounding::nearest)});
+        rows.push_back({"together", yards(role.length.centre, Rounding::nearest),
+                        metres(role.length.centre, Rounding::nearest)});
+        out += table(rows, {false, true, true}, 2);
+        const auto widest = std::max_element(role.causes.begin(), role.causes.end(),
+                                             [](const need::Cause& a, const need::Cause& b) {
+                                                 return a.relative.value() < b.relative.value();
+                                             });
+        out += fmt::format("  band +-{} (one standard deviation), mostly {} ({}).\n  {}\n",
+                           units::percent_text(role.length.relative(), Step::tenth, Rounding::up),
+                           widest->name,
+                           units::percent_text(widest->relative, Step::tenth, Rounding::up),
+                           widest->what_narrows_it);
+        for (const std::string& note : role.notes) out += "  note: " + note + "\n";
+    }
+    if (project.margin.value() > 0.0)
+        out += fmt::format("\nThe project asks for {} more on top; cover and materials add it.\n",
+                           units::percent_text(project.margin, Step::tenth, Rounding::nearest));
+    return out;
+}
+
+std::string cover_text(const project::Project& project, const need::MakeNeed& make,
+                       const cover::MakeCover& cover, const cover::Rules& rules, bool why) {
+    std::string out =
+        fmt::format("{}: {}\n", cover::name_of(cover.verdict), heading(project, make.size));
+    for (const cover::RoleCover& role : cover.roles) {
+        out += fmt::format("\n{}: {}, chance {}\n", role_name(role.role),
+                           cover::name_of(role.verdict), chance_text(role.chance));
+        std::vector<std::vector<std::string>> rows;
+        const bool margin = rules.margin.value() > 0.0;
+        rows.push_back(
+            {"needs",
+             yards_and_metres(role.needed, Rounding::up) + mass_text(role.needed, role.need.grist) +
+                 (margin ? ", margin of " +
+                               units::percent_text(rules.margin, Step::tenth, Rounding::nearest) +
+                               " included"
+                         : "")});
+        rows.push_back(
+            {"has", yards_and_metres(role.supply.centre, Rounding::down) + " in " +
+                        counted(static_cast<long>(role.chosen.size()), "skein", "skeins")});
+        rows.push_back({"tails", yards_and_metres(role.tails, Rounding::up) + " held back"});
+        if (role.spare >= Length{})
+            rows.push_back({"spare", yards_and_metres(role.spare, Rounding::down)});
+        else
+            rows.push_back({"missing", yards_and_metres(-role.spare, Rounding::up)});
+        if (role.to_be_sure > Length{})
+            rows.push_back({"to be sure", yards_and_metres(role.to_be_sure, Rounding::up) +
+                                              " more for " + chance_text(rules.confidence)});
+        out += table(rows, {false, false}, 2);
+        for (const stash::Skein& skein : role.chosen) out += "  " + skein_line(skein) + "\n";
+        if (role.label_cancels)
+            out += "  Need and supply are weighed in the same yarn, so its label cancels.\n";
+        if (!role.proven)
+            out += "  Not proven: the search was cut short, a cheaper choice may exist.\n";
+        for (const std::string& note : role.notes) out += "  note: " + shown_inert(note) + "\n";
+        for (const std::string& step : role.settles) out += "  next: " + shown_inert(step) + "\n";
+
+        long fits = 0;
+        long out_count = 0;
+        for (const cover::Candidate& candidate : role.candidates) {
+            if (!candidate.supply)
+                ++out_count;
+            else
+                ++fits;
+        }
+        fits -= static_cast<long>(role.chosen.size());
+        out += fmt::format("  not taken: {} that fit, {} that do not{}\n", fits, out_count,
+                           why || fits + out_count == 0 ? "" : " (--why lists them)");
+        if (!why) continue;
+        const auto chosen = [&](const std::string& id) {
+            return std::any_of(role.chosen.begin(), role.chosen.end(),
+                               [&](const stash::Skein& skein) { return skein.id == id; });
+        };
+        std::vector<std::vector<std::string>> reasons;
+        for (const cover::Candidate& candidate : role.candidates)
+            if (!chosen(candidate.skein.id))
+                reasons.push_back(
+                    {candidate.skein.id,
+                     candidate.supply
+                         ? "fits, not needed: " + shown_inert(stash::lot_text(candidate.skein))
+                         : shown_inert(candidate.reason)});
+        out += table(reasons, {false, false}, 4);
+    }
+    if (cover.roles.size() > 1)
+        out +=
+            "\nYarns were chosen one after the other in the project's order; no skein serves "
+            "two.\n";
+    return out;
+}
+
+std::string joins_text(const project::Project& project, const std::vector<joins::JoinPlan>& plans,
+                       const joins::Rules& rules) {
+    long joins = 0;
+    bool finishes = true;
+    for (const joins::JoinPlan& plan : plans) {
+        joins += std::max<long>(0, static_cast<long>(plan.stretches.size()) - 1);
+        finishes = finishes && plan.finishes;
+    }
+    std::string out = fmt::format("{}{}: {}\n", counted(joins, "join", "joins"),
+                                  finishes ? "" : ", and the yarn is expected to run out",
+                                  shown_inert(project.title));
+    for (const joins::JoinPlan& plan : plans) {
+        out += fmt::format("\n{}\n", role_name(*project.role(plan.role)));
+        if (plan.stretches.empty()) {
+            out += "  no skein to plan with\n";
+            continue;
+        }
+        std::vector<std::vector<std::string>> rows{
+            {"skein", "from", "to", "worked in", "tails", "left"}};
+        for (std::size_t i = 0; i < plan.stretches.size(); ++i) {
+            const joins::Stretch& stretch = plan.stretches[i];
+            const bool from_inside = stretch.from.share.value() > 0.0;
+            rows.push_back({shown_inert(stretch.ball.id),
+                            from_inside ? place_text(project, plan, stretch.from)
+                            : stretch.from.step < plan.steps.size()
+                                ? step_text(project, plan.steps[stretch.from.step])
+                                : "-",
+                            stretch.used.value() > 0.0
+                                ? (stretch.to.share.value() > 0.0
+                                       ? place_text(project, plan, stretch.to)
+                                       : step_text(project, plan.steps[stretch.to.step - 1]))
+                                : "nothing: its first row is longer than the skein",
+                            metres(stretch.used, Rounding::nearest),
+                            metres(stretch.tails, Rounding::up),
+                            metres(stretch.left, Rounding::down)});
+        }
+        out += table(rows, {false, false, false, true, true, true}, 2);
+        for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i) {
+            const joins::Stretch& stretch = plan.stretches[i];
+            const auto bound = [&](std::size_t step) {
+                return place_text(project, plan, {step, units::Ratio(0.0)});
+            };
+            out += fmt::format("  join {} to {} {} (at {}: no earlier than {}, no later than {})\n",
+                               shown_inert(stretch.ball.id),
+                               shown_inert(plan.stretches[i + 1].ball.id),
+                               place_text(project, plan, stretch.to), chance_text(rules.confidence),
+                               bound(stretch.earliest), bound(stretch.latest));
+        }
+        if (!plan.finishes)
+            out += fmt::format("  the yarn ends {}; {} more would finish it\n",
+                               place_text(project, plan, plan.stretches.back().to),
+                               yards_and_metres(plan.missing, Rounding::up));
+        if (!plan.proven) out += "  Not proven: too many different skeins, the longest go first.\n";
+    }
+    out += fmt::format("\nJoins {}; {} held back for each end.\n",
+                       rules.where == joins::Where::row_ends
+                           ? "at row ends only (--anywhere lifts that)"
+                           : "anywhere in a row",
+                       units::text(rules.tail, units::shown::centimetres, Step::one, Rounding::up));
+    return out;
+}
+
+std::string stash_text(const std::vector<stash::Skein>& skeins) {
+    if (skeins.empty()) return "The stash is empty.\n";
+    std::vector<std::vector<std::string>> rows{
+        {"id", "yarn", "colourway", "class", "lot", "state", "weighed", "length"}};
+    for (const stash::Skein& skein : skeins) {
+        const auto supply = stash::supply_of(skein);
+        rows.push_back({skein.id, shown_inert(skein.yarn.name), shown_inert(skein.colourway),
+                        skein.yarn.weight ? std::to_string(skein.yarn.weight->number) : "?",
+                        skein.shade_group ? shown_inert("= " + *skein.shade_group)
+                        : skein.dye_lot   ? shown_inert(*skein.dye_lot)
+                                          : "?",
+                        skein.part ? "part" : "whole",
+                        skein.weighing ? shown_inert(skein.weighing->shown.text) : "-",
+                        supply ? yards_and_metres(supply->length, Rounding::down) : "?"});
+    }
+    return table(rows, {false, false, false, true, false, false, true, true}, 0) + "\n" +
+           counted(static_cast<long>(skeins.size()), "skein", "skeins") +
+           "; \"=\" before a shade group, \"?\" for what is not known\n";
+}
+
+std::string skein_text(const stash::Skein& skein) {
+    std::vector<std::vector<std::string>> rows;
+    const auto add = [&](const char* name, const std::string& value) {
+        if (!value.empty()) rows.push_back({name, shown_inert(value)});
+    };
+    const yarn::Yarn& yarn = skein.yarn;
+    add("id", skein.id);
+    add("yarn", yarn.name);
+    add("colourway", skein.colourway);
+    add("lot", stash::lot_text(skein));
+    if (skein.shade_group && skein.dye_lot) add("dye lot", *skein.dye_lot);
+    add("class", yarn.weight ? text(*yarn.weight) : "unknown");
+    add("fibre", text(yarn.fibre));
+    add("label", (yarn.label.length ? yarn.label.length->text : "no length") + " / " +
+                     (yarn.label.mass ? yarn.label.mass->text : "no mass"));
+    if (const auto grist = yarn::label_grist(yarn.label))
+        add("grist", units::text(grist->centre, units::shown::metres_per_100g, Step::tenth,
+                                 Rounding::nearest) +
+                         ", " +
+                         units::text(grist->centre, units::shown::yards_per_ounce, Step::tenth,
+                                     Rounding::nearest));
+    if (yarn.colour_repeat) add("colour repeat", yarn.colour_repeat->text);
+    add("state", skein.part ? "part" : "whole");
+    if (skein.weighing)
+        add("weighed",
+            skein.weighing->shown.text + " on a scale of " + skein.weighing->scale.text +
+                (skein.weighing->tare ? ", " + skein.weighing->tare->text + " of it cone or bag"
+                                      : ""));
+    if (skein.knots > 0) add("knots", std::to_string(skein.knots));
+    if (const auto supply = stash::supply_of(skein)) {
+        const Length spread = measure::in_quadrature(supply->own, supply->shared);
+        add("length",
+            yards_and_metres(supply->length, Rounding::down) + " +- " +
+                yards_and_metres(spread, Rounding::up) +
+                (supply->basis == stash::SupplyBasis::label ? ", by its label" : ", by weight"));
+    } else {
+        add("length", "unknown; " + stash::supply_gap(skein));
+    }
+    add("note", skein.note);
+    return table(rows, {false, false}, 0);
+}
+
+}  // namespace skeinfall::report

@@ -1,0 +1,32 @@
+#pragma once
+/// \file
+/// Answers as text for a terminal: verdict first, then reasons, then what to do next.
+
+#include <string>
+#include <vector>
+
+#include "skeinfall/cover/cover.hpp"
+#include "skeinfall/joins/plan.hpp"
+#include "skeinfall/need/need.hpp"
+#include "skeinfall/project/project.hpp"
+
+namespace skeinfall::report {
+
+[[nodiscard]] std::string need_text(const project::Project& project, const need::MakeNeed& make);
+
+/// `why` adds every skein that was not taken, with its reason.
+[[nodiscard]] std::string cover_text(const project::Project& project, const need::MakeNeed& make,
+                                     const cover::MakeCover& cover, const cover::Rules& rules,
+                                     bool why);
+
+[[nodiscard]] std::string joins_text(const project::Project& project,
+                                     const std::vector<joins::JoinPlan>& plans,
+                                     const joins::Rules& rules);
+
+/// One line a skein, and totals a yarn.
+[[nodiscard]] std::string stash_text(const std::vector<stash::Skein>& skeins);
+
+/// All that is known of one skein.
+[[nodiscard]] std::string skein_text(const stash::Skein& skein);
+
+}  // namespace skeinfall::report

@@ -1,0 +1,113 @@
+#include "skeinfall/report/words.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+#include <utf8.h>
+
+#include "skeinfall/base/text.hpp"
+
+namespace skeinfall::report {
+namespace {
+
+std::string in_unit(units::Length length, const units::Shown<units::Length>& unit,
+                    units::Rounding rounding) {
+    constexpr double small = 10.0;
+    const double value = length / unit.one;
+    return units::text(length, unit,
+                       value > -small && value < small ? units::Step::tenth : units::Step::one,
+                       rounding);
+}
+
+std::size_t width_of(const std::string& cell) {
+    return static_cast<std::size_t>(utf8::unchecked::distance(cell.begin(), cell.end()));
+}
+
+}  // namespace
+
+std::string yards_and_metres(units::Length length, units::Rounding rounding) {
+    return in_unit(length, units::shown::yards, rounding) + " (" +
+           in_unit(length, units::shown::metres, rounding) + ")";
+}
+
+std::string chance_text(measure::Chance chance) {
+    constexpr double nearly_sure = 0.99;
+    if (chance.value.value() > nearly_sure) return "> 99 %";
+    if (chance.value.value() < 1.0 - nearly_sure) return "< 1 %";
+    return units::percent_text(chance.value, units::Step::one, units::Rounding::down);
+}
+
+std::string counted(long count, const std::string& one, const std::string& many) {
+    return std::to_string(count) + " " + (count == 1 ? one : many);
+}
+
+std::string step_text(const project::Project& project, const need::Step& step) {
+    using need::Purpose;
+    switch (step.purpose) {
+        case Purpose::border:
+        case Purpose::seam:
+        case Purpose::fringe:
+        case Purpose::other:
+            return base::shown_inert(step.name);
+        default:
+            break;
+    }
+    if (project.pieces.empty()) return base::shown_inert(step.name);
+    const project::Piece& piece = project.pieces[step.piece];
+    std::string of = base::shown_inert(piece.name);
+    const bool several = std::any_of(piece.count.values.begin(), piece.count.values.end(),
+                                     [](long count) { return count > 1; });
+    if (several) of += " " + std::to_string(step.copy);
+    const std::string row = piece.worked == project::Worked::round ? "round " : "row ";
+    switch (step.purpose) {
+        case Purpose::foundation:
+            return "foundation of " + of;
+        case Purpose::bind_off:
+            return "bind-off of " + of;
+        case Purpose::carried:
+            return "strand carried to " + row + std::to_string(step.row) + " of " + of;
+        default:
+            return row + std::to_string(step.row) + " of " + of;
+    }
+}
+
+std::string place_text(const project::Project& project, const joins::JoinPlan& plan,
+                       const joins::Position& position) {
+    constexpr double hardly = 0.005;
+    if (position.share.value() > hardly && position.step < plan.steps.size())
+        return "in " + step_text(project, plan.steps[position.step]) + ", " +
+               units::percent_text(position.share, units::Step::one, units::Rounding::nearest) +
+               " along";
+    if (position.step == 0) return "before the first row";
+    return "after " + step_text(project, plan.steps[position.step - 1]);
+}
+
+std::string table(const std::vector<std::vector<std::string>>& rows, const std::vector<bool>& right,
+                  std::size_t indent) {
+    std::vector<std::size_t> widths(right.size(), 0);
+    for (const auto& row : rows)
+        for (std::size_t c = 0; c < row.size() && c < widths.size(); ++c)
+            widths[c] = std::max(widths[c], width_of(row[c]));
+    std::string out;
+    for (const auto& row : rows) {
+        std::string line(indent, ' ');
+        for (std::size_t c = 0; c < row.size(); ++c) {
+            const std::string pad(widths[c] - width_of(row[c]), ' ');
+            if (c != 0) line += "  ";
+            line += right[c] ? pad + row[c] : row[c] + pad;
+        }
+        line.erase(line.find_last_not_of(' ') + 1);
+        out += line + "\n";
+    }
+    return out;
+}
+
+std::string bracketed(const std::vector<std::string>& values) {
+    if (values.empty()) return {};
+    const bool alike = std::all_of(values.begin(), values.end(),
+                                   [&](const std::string& v) { return v == values.front(); });
+    if (alike) return values.front();
+    return values.front() + " (" + base::join({values.begin() + 1, values.end()}, ", ") + ")";
+}
+
+}  // namespace skeinfall::report

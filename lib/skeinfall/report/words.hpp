@@ -1,0 +1,41 @@
+#pragma once
+/// \file
+/// The words and figures all reports share, so that one thing reads the same everywhere.
+
+#include <string>
+#include <vector>
+
+#include "skeinfall/joins/plan.hpp"
+#include "skeinfall/measure/chance.hpp"
+#include "skeinfall/need/need.hpp"
+#include "skeinfall/project/project.hpp"
+#include "skeinfall/units/format.hpp"
+#include "skeinfall/units/quantity.hpp"
+
+namespace skeinfall::report {
+
+/// "372 yd (340 m)", each from the unrounded length; tenths below 10.
+[[nodiscard]] std::string yards_and_metres(units::Length length, units::Rounding rounding);
+
+/// "97 %", rounded down; "> 99 %" and "< 1 %" at the ends, never 100 or 0.
+[[nodiscard]] std::string chance_text(measure::Chance chance);
+
+/// "2 skeins", "1 skein".
+[[nodiscard]] std::string counted(long count, const std::string& one, const std::string& many);
+
+/// "row 12 of wrap", "row 3 of mitten 2", "foundation of wrap", "border".
+[[nodiscard]] std::string step_text(const project::Project& project, const need::Step& step);
+
+/// "after row 59 of wrap", "in row 60 of wrap, 40 % along".
+[[nodiscard]] std::string place_text(const project::Project& project, const joins::JoinPlan& plan,
+                                     const joins::Position& position);
+
+/// Rows of cells with aligned columns, `indent` blanks before each; columns named in `right` are
+/// set flush right. Widths count characters, not bytes. No trailing blanks.
+[[nodiscard]] std::string table(const std::vector<std::vector<std::string>>& rows,
+                                const std::vector<bool>& right, std::size_t indent);
+
+/// "S (M, L)": the trade's bracket form; a single value where all are alike.
+[[nodiscard]] std::string bracketed(const std::vector<std::string>& values);
+
+}  // namespace skeinfall::report
