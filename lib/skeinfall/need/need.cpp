@@ -39,7 +39,8 @@ class Drafting {
                               rows[i + 1].copy != rows[i].copy;
             if (first) begin_piece(rows[i]);
             add_row(rows[i]);
-            if (last) end_piece(rows[i]);
+            const bool goes_on = i + 1 < rows.size() && continues(rows[i + 1].piece);
+            if (last && !goes_on) end_piece(rows[i]);
         }
         for (const project::FinishPart& part : project_.finish) add_finish(part);
     }
@@ -51,9 +52,17 @@ class Drafting {
     }
 
   private:
+    /// Without a foundation a piece goes on from the live stitches of the one before.
+    [[nodiscard]] bool continues(std::size_t piece) const {
+        const auto& foundation = project_.pieces[piece].foundation_rows;
+        return foundation && foundation->value() == 0.0;
+    }
+
     void begin_piece(const project::Row& row) {
         const project::Piece& piece = project_.pieces[row.piece];
+        const bool goes_on = continues(row.piece) && last_row_.contains(row.role);
         last_row_.clear();
+        if (goes_on) last_row_[row.role] = row.number - 1;
         const Ratio usual_rows = project_.craft == project::Craft::crochet
                                      ? usual::foundation_chain_rows
                                      : usual::cast_on_rows;

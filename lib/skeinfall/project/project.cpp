@@ -39,27 +39,43 @@ long stitches_in_row(const PieceCounts& counts, const Piece& piece, long row) {
     return std::max(0L, counts.stitches + counts.increase * ((row - 1) / piece.every));
 }
 
+namespace {
+
+long copies_of(const Piece& piece, std::size_t size) {
+    return piece.count.stated() ? piece.count.at(size) : 1;
+}
+
+void add_rows(const Project& project, std::size_t at, long copy, std::size_t size,
+              std::vector<Row>& sequence) {
+    const Piece& piece = project.pieces[at];
+    const PieceCounts total = counts(project, piece, size);
+    std::size_t stripe = 0;
+    long left_in_stripe = piece.stripes.empty() ? total.rows : piece.stripes[0].rows;
+    for (long number = 1; number <= total.rows; ++number) {
+        if (left_in_stripe == 0) {
+            stripe = (stripe + 1) % piece.stripes.size();
+            left_in_stripe = piece.stripes[stripe].rows;
+        }
+        --left_in_stripe;
+        sequence.push_back(
+            {at, copy, number, piece.stripes.empty() ? piece.role : piece.stripes[stripe].role,
+             static_cast<double>(stitches_in_row(total, piece, number)) * units::stitch});
+    }
+}
+
+}  // namespace
+
 std::vector<Row> row_sequence(const Project& project, std::size_t size) {
     std::vector<Row> sequence;
-    for (std::size_t p = 0; p < project.pieces.size(); ++p) {
-        const Piece& piece = project.pieces[p];
-        const PieceCounts total = counts(project, piece, size);
-        const long copies = piece.count.stated() ? piece.count.at(size) : 1;
-        for (long copy = 1; copy <= copies; ++copy) {
-            std::size_t stripe = 0;
-            long left_in_stripe = piece.stripes.empty() ? total.rows : piece.stripes[0].rows;
-            for (long number = 1; number <= total.rows; ++number) {
-                if (left_in_stripe == 0) {
-                    stripe = (stripe + 1) % piece.stripes.size();
-                    left_in_stripe = piece.stripes[stripe].rows;
-                }
-                --left_in_stripe;
-                sequence.push_back(
-                    {p, copy, number,
-                     piece.stripes.empty() ? piece.role : piece.stripes[stripe].role,
-                     static_cast<double>(stitches_in_row(total, piece, number)) * units::stitch});
-            }
-        }
+    const std::vector<Piece>& pieces = project.pieces;
+    for (std::size_t first = 0; first < pieces.size();) {
+        const long copies = copies_of(pieces[first], size);
+        std::size_t after = first + 1;
+        while (after < pieces.size() && copies_of(pieces[after], size) == copies) ++after;
+        for (long copy = 1; copy <= copies; ++copy)
+            for (std::size_t at = first; at < after; ++at)
+                add_rows(project, at, copy, size, sequence);
+        first = after;
     }
     return sequence;
 }

@@ -104,7 +104,8 @@ struct Piece {
     long every = 1;          ///< rows between increases
     PerSize<units::Length> width;
     PerSize<units::Length> length;
-    /// Yarn of the foundation as a multiple of a row; default in need.
+    /// Yarn of the foundation as a multiple of a row; default in need. With 0 the piece goes on
+    /// from the one before it, without a new end.
     std::optional<units::Ratio> foundation_rows;
 };
 
@@ -164,7 +165,8 @@ struct PieceCounts {
 /// Stitches in a row (from 1): stitches + increase * floor((row - 1) / every).
 [[nodiscard]] long stitches_in_row(const PieceCounts& counts, const Piece& piece, long row);
 
-/// Every row of the make in working order: piece after piece, copy after copy.
+/// Every row of the make in working order. Pieces listed one after the other with the same count
+/// are made as sets: hand, thumb, then the other hand and its thumb.
 [[nodiscard]] std::vector<Row> row_sequence(const Project& project, std::size_t size);
 
 /// Finished width (widest row) and length of a piece by its gauge.
