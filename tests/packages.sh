@@ -1,0 +1,31 @@
+#!/usr/bin/env bash
+# Installs the Debian 12 packages skeinfall is built and tested with. Sourced by tests/run.sh and
+# sample_stash/try.sh; does nothing when all are there.
+
+build_packages=(
+  g++ cmake ninja-build pkg-config
+  libboost-dev libboost-program-options-dev libsqlite3-dev libsqlitecpp-dev
+  libfmt-dev nlohmann-json3-dev libtomlplusplus-dev libutfcpp-dev libcsv-dev
+)
+test_packages=(libgtest-dev libgmock-dev librapidcheck-dev units sqlite3 python3)
+
+install_packages() {
+  local missing=() package
+  for package in "$@"; do
+    dpkg-query -W -f='${Status}' "$package" 2>/dev/null | grep -q 'install ok installed' ||
+      missing+=("$package")
+  done
+  if [ ${#missing[@]} -eq 0 ]; then
+    echo "All packages are installed."
+    return 0
+  fi
+  local as_root=()
+  if [ "$(id -u)" -ne 0 ]; then
+    command -v sudo >/dev/null || { echo "Run this as root, or install sudo." >&2; return 1; }
+    as_root=(sudo)
+  fi
+  echo "Installing: ${missing[*]}"
+  "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive apt-get update -q
+  "${as_root[@]}" env DEBIAN_FRONTEND=noninteractive \
+    apt-get install -y -q --no-install-recommends "${missing[@]}"
+}
