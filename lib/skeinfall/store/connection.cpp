@@ -1,0 +1,175 @@
+#include "skeinfall/store/connection.hpp"
+
+#include <system_error>
+#include <utility>
+
+#include <SQLiteCpp/SQLiteCpp.h>
+#include <sqlite3.h>
+
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/store/embedded_schema.hpp"
+
+namespace skeinfall::store {
+namespace {
+
+constexpr int wait_for_others_ms = 5000;
+constexpr const char* name_another = "Name another file, or bring back a copy you kept.";
+constexpr const char* how_to_begin =
+    R"(Begin one with "skeinfall stash import FILE.csv" or "skeinfall stash add".)";
+
+}  // namespace
+
+Connection::Connection(const std::filesystem::path& path, Access access)
+    : path_(path), access_(access) {
+    if (path.empty())
+        fail("the stash file has an empty name", "the path of a file", "Name the stash file.");
+    std::error_code trouble;
+    // An absolute path cannot be taken for ":memory:" or a "file:" address.
+    path_ = std::filesystem::absolute(path, trouble);
+    if (trouble) fail("cannot be found: " + trouble.message(), "the path of a file", name_another);
+    look_at_file();
+    try {
+        connect();
+        if (is_blank()) lay_out();
+        check_identity();
+        check_soundness();
+        // Another program may hold the file just now; the older way of writing serves as well.
+        if (access_ == Access::write &&
+            database_->tryExec("PRAGMA journal_mode = WAL") != SQLITE_OK &&
+            database_->getErrorCode() != SQLITE_BUSY)
+            throw SQLite::Exception(database_->getHandle());
+    } catch (const SQLite::Exception& error) {
+        fail(error);
+    }
+}
+
+Connection::~Connection() {
+    if (access_ == Access::read) return;
+    // The last writer to leave folds the "-wal" file in, so that copying one file copies the
+    // stash. It fails at once, and harmlessly, while anybody else has the file open.
+    database_->tryExec("PRAGMA busy_timeout = 0");
+    database_->tryExec("PRAGMA journal_mode = DELETE");
+}
+
+void Connection::fail(std::string what, std::string expected, std::string remedy) const {
+    throw base::StoreError({std::move(what),
+                            {.file = base::shown_inert(path_.string()), .line = 0, .column = 0},
+                            std::move(expected),
+                            std::move(remedy)});
+}
+
+void Connection::fail(const SQLite::Exception& error) const {
+    const std::string how = base::shown_inert(error.what());
+    switch (error.getErrorCode()) {
+        case SQLITE_NOTADB:
+            fail("is not a stash file, or its beginning is damaged", "a stash file", name_another);
+        case SQLITE_CORRUPT:
+        case SQLITE_ERROR:
+        case SQLITE_MISMATCH:
+        case SQLITE_SCHEMA:
+            fail_damaged(how);
+        case SQLITE_BUSY:
+        case SQLITE_LOCKED:
+            fail("another program is writing to the stash", "to have it within five seconds",
+                 "Wait until the other program is done, then try again.");
+        case SQLITE_CANTOPEN:
+        case SQLITE_PERM:
+        case SQLITE_AUTH:
+        case SQLITE_READONLY:
+            fail("cannot be used: " + how,
+                 access_ == Access::read ? "a file that may be read"
+                                         : "a file and a folder that may be written",
+                 "Give yourself the right to, or copy the file to a folder of your own.");
+        default:
+            fail("cannot be used: " + how, "a disk with room that can be read and written",
+                 "See that the disk is not full and in order, then try again.");
+    }
+}
+
+void Connection::fail_damaged(const std::string& how) const {
+    fail("is damaged: " + how, "a whole stash file", "Bring back a copy you kept.");
+}
+
+void Connection::look_at_file() const {
+    namespace fs = std::filesystem;
+    std::error_code trouble;
+    const fs::file_status status = fs::status(path_, trouble);
+    if (fs::is_directory(status))
+        fail("is a folder", "a stash file", "Name a file inside the folder.");
+    if (fs::is_regular_file(status)) return;
+    if (fs::exists(status)) fail("is not a regular file", "a stash file", name_another);
+    if (status.type() != fs::file_type::not_found)
+        fail("cannot be found: " + trouble.message(), "a file that may be read", name_another);
+    if (access_ == Access::read) fail("there is no stash yet", "a stash file", how_to_begin);
+    fs::create_directories(path_.parent_path(), trouble);
+    if (trouble)
+        fail("the folder for it cannot be made: " + trouble.message(), "a folder that may be made",
+             "Name a file in a folder of your own.");
+}
+
+void Connection::connect() {
+    // A reader opens for writing too, where it may: only so can it tidy up after a program that
+    // was killed. "query_only" keeps it from changing anything.
+    int flags = SQLite::OPEN_READWRITE;
+    if (access_ == Access::write) flags |= SQLite::OPEN_CREATE;
+    database_ = std::make_unique<SQLite::Database>(path_.string(), flags, wait_for_others_ms);
+    database_->exec("PRAGMA trusted_schema = OFF");
+    database_->exec("PRAGMA cell_size_check = ON");
+    if (access_ == Access::read) {
+        database_->exec("PRAGMA query_only = ON");
+        return;
+    }
+    database_->exec("PRAGMA foreign_keys = ON");
+    // SQLite quietly opens a file it may not write for reading.
+    if (sqlite3_db_readonly(database_->getHandle(), "main") == 1)
+        fail("may not be written", "a file that may be written",
+             "Give yourself the right to write it, or copy it to a folder of your own.");
+}
+
+int Connection::number_of(const char* pragma) const {
+    return database_->execAndGet(std::string("PRAGMA ") + pragma).getInt();
+}
+
+bool Connection::is_blank() const {
+    const int id = number_of("application_id");
+    return (id == 0 || id == application_id) && number_of("user_version") == 0 &&
+           database_->execAndGet("SELECT count(*) FROM sqlite_schema").getInt() == 0;
+}
+
+void Connection::lay_out() {
+    if (access_ == Access::read) fail("there is no stash in it yet", "a stash file", how_to_begin);
+    SQLite::Transaction transaction(*database_, SQLite::TransactionBehavior::IMMEDIATE);
+    // Another program may have been faster.
+    if (!is_blank()) return;
+    database_->exec(schema_sql);
+    database_->exec("PRAGMA application_id = " + std::to_string(application_id));
+    database_->exec("PRAGMA user_version = " + std::to_string(layout_version));
+    transaction.commit();
+}
+
+void Connection::check_identity() const {
+    if (number_of("application_id") != application_id)
+        fail("is the SQLite file of another program", "a stash file", name_another);
+    const int found = number_of("user_version");
+    if (found == layout_version) return;
+    const std::string what = "has layout " + std::to_string(found);
+    const std::string expected = "layout " + std::to_string(layout_version);
+    if (found > layout_version)
+        fail(what + ", made by a newer skeinfall", expected,
+             "Use that version of skeinfall, or a newer one.");
+    fail(what + ", which no skeinfall ever made", expected, name_another);
+}
+
+void Connection::check_soundness() const {
+    SQLite::Statement check(*database_, "PRAGMA quick_check(1)");
+    check.executeStep();
+    const std::string verdict = check.getColumn(0).getString();
+    if (verdict != "ok") fail_damaged(base::shown_inert(verdict));
+    SQLite::Statement dangling(*database_, "PRAGMA foreign_key_check");
+    if (dangling.executeStep())
+        fail_damaged("a row of table " + base::shown_inert(dangling.getColumn(0).getString()) +
+                     " belongs to a row that is gone");
+}
+
+}  // namespace skeinfall::store
