@@ -18,9 +18,7 @@ CREATE TABLE yarn (
     CONSTRAINT yarn_key PRIMARY KEY (number),
     CONSTRAINT yarn_name_not_empty CHECK (name <> ''),
     CONSTRAINT yarn_class_at_least_zero CHECK (class BETWEEN 0 AND 2147483647),
-    CONSTRAINT yarn_fibre_is_a_list CHECK (
-        CASE WHEN json_valid(fibre_json) THEN json_array_length(fibre_json) > 0
-             ELSE fibre_json IS NULL END),
+    CONSTRAINT yarn_fibre_is_a_list CHECK (fibre_json LIKE '[[%]]'),
     CONSTRAINT yarn_label_length_text_not_empty CHECK (label_length_text <> ''),
     CONSTRAINT yarn_label_length_text_with_number CHECK (
         (label_length_text IS NULL) = (label_length_m IS NULL)),

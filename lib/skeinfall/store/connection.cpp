@@ -1,5 +1,6 @@
 #include "skeinfall/store/connection.hpp"
 
+#include <cstdint>
 #include <system_error>
 #include <utility>
 
@@ -14,6 +15,8 @@ namespace skeinfall::store {
 namespace {
 
 constexpr int wait_for_others_ms = 5000;
+constexpr std::uintmax_t least_size = 512;  // of any SQLite file that is not empty
+constexpr const char* not_a_stash = "is not a stash file, or its beginning is damaged";
 constexpr const char* name_another = "Name another file, or bring back a copy you kept.";
 constexpr const char* how_to_begin =
     R"(Begin one with "skeinfall stash import FILE.csv" or "skeinfall stash add".)";
@@ -63,7 +66,7 @@ void Connection::fail(const SQLite::Exception& error) const {
     const std::string how = base::shown_inert(error.what());
     switch (error.getErrorCode()) {
         case SQLITE_NOTADB:
-            fail("is not a stash file, or its beginning is damaged", "a stash file", name_another);
+            fail(not_a_stash, "a stash file", name_another);
         case SQLITE_CORRUPT:
         case SQLITE_ERROR:
         case SQLITE_MISMATCH:
@@ -97,7 +100,12 @@ void Connection::look_at_file() const {
     const fs::file_status status = fs::status(path_, trouble);
     if (fs::is_directory(status))
         fail("is a folder", "a stash file", "Name a file inside the folder.");
-    if (fs::is_regular_file(status)) return;
+    if (fs::is_regular_file(status)) {
+        // SQLite takes a file of one byte for an empty one and would write over it.
+        const std::uintmax_t size = fs::file_size(path_, trouble);
+        if (size > 0 && size < least_size) fail(not_a_stash, "a stash file", name_another);
+        return;
+    }
     if (fs::exists(status)) fail("is not a regular file", "a stash file", name_another);
     if (status.type() != fs::file_type::not_found)
         fail("cannot be found: " + trouble.message(), "a file that may be read", name_another);

@@ -305,6 +305,7 @@ class Adder {
         Values(insert_id_).add(id);
         insert_id_.exec();
         const std::int64_t number = database_.getLastInsertRowid();
+        next_ = std::max(next_, number + 1);
         Values(insert_skein_)
             .add(number)
             .add(yarn)
