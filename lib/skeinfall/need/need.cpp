@@ -70,8 +70,11 @@ class Drafting {
     }
 
     void end_piece(const project::Row& row) {
-        if (project_.craft == project::Craft::knit)
-            add_in_rows(row, Purpose::bind_off, usual::bind_off_rows, row.number);
+        // Crochet has no live stitches to bind off.
+        const Ratio usual_rows =
+            project_.craft == project::Craft::knit ? usual::bind_off_rows : Ratio(0.0);
+        add_in_rows(row, Purpose::bind_off,
+                    project_.pieces[row.piece].bind_off_rows.value_or(usual_rows), row.number);
     }
 
     void add_in_rows(const project::Row& row, Purpose purpose, Ratio rows, long number) {

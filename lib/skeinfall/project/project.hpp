@@ -107,6 +107,8 @@ struct Piece {
     /// Yarn of the foundation as a multiple of a row; default in need. With 0 the piece goes on
     /// from the one before it, without a new end.
     std::optional<units::Ratio> foundation_rows;
+    /// Yarn of the bind-off as a multiple of the last row; default in need, 0 for none.
+    std::optional<units::Ratio> bind_off_rows;
 };
 
 enum class PartKind { border, seam, fringe, other };

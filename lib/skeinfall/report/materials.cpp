@@ -85,12 +85,12 @@ std::vector<std::string> finished_lines(const materials::Section& section, const
                               const units::Shown<Length>& unit, Step step) {
             return per_size<project::FinishedSize>(
                 line.size, [&](const project::FinishedSize& size) {
-                    return units::number_text(units::Ratio(size.*which / unit.one), step,
-                                              Rounding::nearest);
+                    return units::plain_number(units::Ratio(size.*which / unit.one), step,
+                                               Rounding::nearest);
                 });
         };
         const auto both = [&](Length project::FinishedSize::*which) {
-            return side(which, units::shown::inches, Step::half) + " in / " +
+            return side(which, units::shown::inches, Step::quarter) + " in / " +
                    side(which, units::shown::centimetres, Step::one) + " cm";
         };
         const std::string count =
@@ -149,20 +149,14 @@ std::vector<std::string> yarn_lines(const materials::Section& section, const Wri
 
 std::string gauge_line(const materials::Section& section, const Writer& writer) {
     const project::Gauge& gauge = section.gauge;
-    const auto number = [](units::Ratio value) {
-        return units::number_text(value, Step::half, Rounding::nearest);
+    const auto plain = [](units::Ratio value) {
+        return units::plain_number(value, Step::half, Rounding::nearest);
     };
-    const auto plain = [](std::string text) {
-        return text.ends_with(".0") ? text.substr(0, text.size() - 2) : text;
-    };
-    const std::string stitches_in =
-        plain(number(units::Ratio(gauge.stitches / units::shown::per_4in.one)));
-    const std::string rows_in =
-        plain(number(units::Ratio(gauge.rows / units::shown::rows_per_4in.one)));
+    const std::string stitches_in = plain(units::Ratio(gauge.stitches / units::shown::per_4in.one));
+    const std::string rows_in = plain(units::Ratio(gauge.rows / units::shown::rows_per_4in.one));
     const std::string stitches_cm =
-        plain(number(units::Ratio(gauge.stitches / units::shown::per_10cm.one)));
-    const std::string rows_cm =
-        plain(number(units::Ratio(gauge.rows / units::shown::rows_per_10cm.one)));
+        plain(units::Ratio(gauge.stitches / units::shown::per_10cm.one));
+    const std::string rows_cm = plain(units::Ratio(gauge.rows / units::shown::rows_per_10cm.one));
     std::string out = stitches_in + " sts and " + rows_in + " rows";
     if (stitches_in == stitches_cm && rows_in == rows_cm)
         out += " to 4 in / 10 cm";

@@ -50,6 +50,23 @@ std::string skein_line(const stash::Skein& skein) {
     return out + ", " + shown_inert(stash::lot_text(skein));
 }
 
+/// One line a join: the row after which it falls, and the rows it may fall between.
+std::string join_table(const project::Project& project, const joins::JoinPlan& plan,
+                       const joins::Rules& rules) {
+    if (plan.stretches.size() < 2) return {};
+    const auto place = [&](const joins::Position& at) { return place_text(project, plan, at); };
+    std::vector<std::vector<std::string>> rows{
+        {"join", "likely", "earliest", "latest (" + chance_text(rules.confidence) + ")"}};
+    for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i) {
+        const joins::Stretch& stretch = plan.stretches[i];
+        rows.push_back(
+            {shown_inert(stretch.ball.id) + " to " + shown_inert(plan.stretches[i + 1].ball.id),
+             place(stretch.to), place({stretch.earliest, units::Ratio(0.0)}),
+             place({stretch.latest, units::Ratio(0.0)})});
+    }
+    return "\n" + table(rows, {false, false, false, false}, 2);
+}
+
 }  // namespace
 
 std::string need_text(const project::Project& project, const need::MakeNeed& make) {
@@ -118,7 +135,7 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
         out += table(rows, {false, false}, 2);
         for (const stash::Skein& skein : role.chosen) out += "  " + skein_line(skein) + "\n";
         if (role.label_cancels)
-            out += "  Need and supply are weighed in the same yarn, so its label cancels.\n";
+            out += "  The need was weighed in this yarn, so the label's length per mass cancels.\n";
         if (!role.proven)
             out += "  Not proven: the search was cut short, a cheaper choice may exist.\n";
         for (const std::string& note : role.notes) out += "  note: " + shown_inert(note) + "\n";
@@ -194,17 +211,7 @@ std::string joins_text(const project::Project& project, const std::vector<joins:
                             metres(stretch.left, Rounding::down)});
         }
         out += table(rows, {false, false, false, true, true, true}, 2);
-        for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i) {
-            const joins::Stretch& stretch = plan.stretches[i];
-            const auto bound = [&](std::size_t step) {
-                return place_text(project, plan, {step, units::Ratio(0.0)});
-            };
-            out += fmt::format("  join {} to {} {} (at {}: no earlier than {}, no later than {})\n",
-                               shown_inert(stretch.ball.id),
-                               shown_inert(plan.stretches[i + 1].ball.id),
-                               place_text(project, plan, stretch.to), chance_text(rules.confidence),
-                               bound(stretch.earliest), bound(stretch.latest));
-        }
+        out += join_table(project, plan, rules);
         if (!plan.finishes)
             out += fmt::format("  the yarn ends {}; {} more would finish it\n",
                                place_text(project, plan, plan.stretches.back().to),

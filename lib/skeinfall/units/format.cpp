@@ -20,6 +20,8 @@ StepSize size_of(Step step) {
             return {0.01, 2};
         case Step::tenth:
             return {0.1, 1};
+        case Step::quarter:
+            return {0.25, 2};
         case Step::half:
             return {0.5, 1};
         case Step::five:
@@ -51,8 +53,16 @@ std::string number_text(Ratio value, Step step, Rounding rounding) {
     return fmt::format("{:.{}f}", steps * unit.size + 0.0, unit.decimals);
 }
 
+std::string plain_number(Ratio value, Step step, Rounding rounding) {
+    std::string out = number_text(value, step, rounding);
+    if (out.find('.') == std::string::npos) return out;
+    out.erase(out.find_last_not_of('0') + 1);
+    if (out.ends_with('.')) out.pop_back();
+    return out;
+}
+
 std::string percent_text(Ratio share, Step step, Rounding rounding) {
-    return number_text(100.0 * share, step, rounding) + " %";
+    return plain_number(100.0 * share, step, rounding) + " %";
 }
 
 std::string exact_number(Ratio value) {

@@ -13,7 +13,7 @@ namespace skeinfall::units {
 enum class Rounding { nearest, up, down };
 
 /// The step a printed number is rounded to.
-enum class Step { thousandth, hundredth, tenth, half, one, five };
+enum class Step { thousandth, hundredth, tenth, quarter, half, one, five };
 
 /// A unit to print in: its size and its symbol.
 template <class Q>
@@ -55,7 +55,10 @@ template <class Q>
     return out;
 }
 
-/// "12 %" of a ratio.
+/// The same without zeros that say nothing: "8.5" for "8.50", "8" for "8.00".
+[[nodiscard]] std::string plain_number(Ratio value, Step step, Rounding rounding);
+
+/// "12 %" of a ratio, as a plain number.
 [[nodiscard]] std::string percent_text(Ratio share, Step step, Rounding rounding);
 
 /// Shortest text that reads back as the same number; for exact exports.
