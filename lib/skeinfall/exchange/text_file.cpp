@@ -1,0 +1,49 @@
+#include "skeinfall/exchange/text_file.hpp"
+
+#include <algorithm>
+#include <fstream>
+#include <system_error>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/problem.hpp"
+
+namespace skeinfall::exchange {
+namespace {
+
+[[noreturn]] void fail(const std::filesystem::path& path, std::string what, std::string expected,
+                       std::string remedy) {
+    throw base::InputError({std::move(what),
+                            {.file = path.string(), .line = 0, .column = 0},
+                            std::move(expected),
+                            std::move(remedy)});
+}
+
+}  // namespace
+
+std::string read_text_file(const std::filesystem::path& path, std::size_t most_bytes) {
+    std::error_code error;
+    const std::filesystem::file_status status = std::filesystem::status(path, error);
+    if (status.type() == std::filesystem::file_type::not_found)
+        fail(path, "there is no such file", {}, "Check the name and the folder.");
+    if (std::filesystem::is_directory(status)) fail(path, "this is a folder", "a file", {});
+
+    std::ifstream in(path, std::ios::binary);
+    std::string text;
+    constexpr std::size_t piece = 64U * 1024U;
+    while (in && text.size() <= most_bytes) {
+        const std::size_t had = text.size();
+        text.resize(std::min(had + piece, most_bytes + 1));
+        in.read(text.data() + had, static_cast<std::streamsize>(text.size() - had));
+        text.resize(had + static_cast<std::size_t>(in.gcount()));
+    }
+    if (!in.eof() && text.size() <= most_bytes)
+        fail(path, "the file cannot be read", {}, "Check that you are allowed to read it.");
+    if (text.size() > most_bytes)
+        fail(path, "the file is too large", fmt::format("at most {} bytes", most_bytes),
+             "Check that it is the right file.");
+    return text;
+}
+
+}  // namespace skeinfall::exchange
