@@ -1,0 +1,467 @@
+#include "skeinfall/exchange/project_toml.hpp"
+
+#include <algorithm>
+#include <optional>
+#include <set>
+#include <utility>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/text_file.hpp"
+#include "skeinfall/exchange/toml_reader.hpp"
+#include "skeinfall/yarn/weight_class.hpp"
+
+namespace skeinfall::exchange {
+namespace {
+
+using project::PerSize;
+
+constexpr std::size_t most_sizes = 100;
+constexpr std::size_t most_yarns = 100;
+constexpr std::size_t longest_id = 20;
+
+bool id_letter(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' ||
+           c == '_';
+}
+
+/// Of two failed readings of one text, the one that came further; both expectations on a tie.
+base::Problem further(const base::Problem& a, const base::Problem& b) {
+    if (a.place.column != b.place.column) return a.place.column > b.place.column ? a : b;
+    base::Problem both = a;
+    if (a.expected != b.expected) both.expected += " or " + b.expected;
+    return both;
+}
+
+class ProjectReader {
+  public:
+    ProjectReader(std::string_view text, const std::string& file) : source_(text, file) {
+        project_.file = file;
+    }
+
+    project::Project read() {
+        const TomlValue tree = parse_toml(source_);
+        TomlTable top(tree, source_, problems_);
+        read_top(top);
+        read_gauge(top);
+        read_roles(top);
+        for (TomlTable& table : top.tables("swatch")) read_swatch(table);
+        for (TomlTable& table : top.tables("piece")) read_piece(table);
+        for (TomlTable& table : top.tables("finish")) read_finish(table);
+        if (!top.has("piece") && !total_given_ && top.has("yarn"))
+            top.missing("piece", "at least one [[piece]], or a total for a yarn",
+                        "Add a [[piece]] table, or a line like total = \"380 yd\" to a yarn.");
+        top.finish();
+        problems_.throw_if_any();
+        return std::move(project_);
+    }
+
+  private:
+    void read_top(TomlTable& top) {
+        using project::Craft;
+        using project::Recipient;
+        using project::Terms;
+        project_.title = top.required_text("title", "Name of the project");
+        project_.craft = top.choice<Craft>(
+            "craft", {{"crochet", Craft::crochet}, {"knit", Craft::knit}}, Craft::crochet);
+        project_.terms =
+            top.choice<Terms>("terms", {{"US", Terms::us}, {"UK", Terms::uk}}, Terms::us);
+        project_.made_for = top.choice<Recipient>("made_for",
+                                                  {{"adult", Recipient::adult},
+                                                   {"child", Recipient::child},
+                                                   {"infant", Recipient::infant},
+                                                   {"kitchen heat", Recipient::kitchen_heat}},
+                                                  Recipient::adult);
+        project_.skill = top.text("skill").value_or(std::string());
+        project_.margin = top.parsed("margin", units::parse_percent).value_or(units::Ratio(0.0));
+        if (project_.margin.value() > 1.0)
+            top.fail("margin", "a margin above the need itself", "0 % to 100 %");
+        project_.notions = top.texts("notions");
+        project_.care = top.texts("care");
+        project_.tail = top.parsed("tail", units::parse_length).value_or(project_.tail);
+        read_sizes(top);
+    }
+
+    void read_sizes(TomlTable& top) {
+        project_.sizes = top.texts("sizes");
+        const auto count = top.list_size("sizes");
+        if (!count) return;
+        if (*count == 0 || *count > most_sizes) {
+            top.fail("sizes", fmt::format("{} sizes", *count),
+                     fmt::format("a list of 1 to {} sizes", most_sizes),
+                     "Leave the key out when there is one size.");
+            // Nothing that differs by size can be judged.
+            problems_.throw_if_any();
+        }
+        sizes_ = count;
+        std::set<std::string> seen;
+        for (const std::string& size : project_.sizes)
+            if (!seen.insert(size).second)
+                top.fail("sizes", "the size " + in_quotes(size) + " is there twice",
+                         "each size once");
+    }
+
+    void read_gauge(TomlTable& top) {
+        if (!top.has("gauge"))
+            top.missing("gauge", "a [gauge] table",
+                        "Add [gauge] with lines like stitches = \"13 per 10 cm\", rows = \"8 per "
+                        "10 cm\" and stitch = \"hdc\".");
+        auto in = top.table("gauge");
+        if (!in) return;
+        project::Gauge& gauge = project_.gauge;
+        if (!in->has("stitches"))
+            in->missing("stitches", "a text", "Add a line like stitches = \"13 per 10 cm\".");
+        if (!in->has("rows"))
+            in->missing("rows", "a text", "Add a line like rows = \"8 per 10 cm\".");
+        const auto stitches = in->parsed("stitches", units::parse_stitch_gauge);
+        const auto rows = in->parsed("rows", units::parse_row_gauge);
+        gauge_known_ = stitches && rows;
+        gauge.stitches = stitches.value_or(gauge.stitches);
+        gauge.rows = rows.value_or(gauge.rows);
+        gauge.stitch = in->required_text("stitch", "hdc");
+        gauge.hook = in->parsed("hook", units::parse_length);
+        gauge.needle = in->parsed("needle", units::parse_length);
+        in->finish();
+    }
+
+    void read_roles(TomlTable& top) {
+        const auto tables = top.named_tables("yarn");
+        if (!top.has("yarn") || tables.empty()) {
+            top.missing("yarn", "at least one yarn, in a table like [yarn.MC]",
+                        "Add [yarn.MC] with a line like grist = \"200 yd / 100 g\".");
+            return;
+        }
+        if (tables.size() > most_yarns) {
+            top.fail("yarn", fmt::format("{} yarns", tables.size()),
+                     fmt::format("at most {} yarns", most_yarns));
+            return;
+        }
+        for (auto [id, table] : tables) {
+            if (id.empty() || id.size() > longest_id ||
+                !std::all_of(id.begin(), id.end(), id_letter))
+                table.fail("", in_quotes(id) + " cannot name a yarn",
+                           fmt::format("up to {} letters without accents, digits, \"-\" or \"_\"",
+                                       longest_id),
+                           "Name the yarns MC, CC1, CC2 and so on.");
+            read_role(id, table);
+        }
+    }
+
+    void read_role(const std::string& id, TomlTable& in) {
+        using project::TotalBasis;
+        project::Role role;
+        role.id = id;
+        role.name = in.text("name").value_or(std::string());
+        role.colour = in.text("colour").value_or(std::string());
+        if (const auto number = in.whole("class", 0, 99)) {
+            role.weight = yarn::parse_weight_class(std::to_string(*number));
+            if (!role.weight)
+                in.fail("class", fmt::format("there is no weight class {}", *number),
+                        fmt::format("a whole number from 0 to {}",
+                                    yarn::known_classes().back().number));
+        }
+        role.grist = in.printed("grist", units::parse_grist);
+        role.fibre = in.parsed("fibre", yarn::parse_fibre_content).value_or(yarn::FibreContent{});
+        role.avoid = in.texts("avoid");
+        role.one_lot = in.flag("one_lot").value_or(true);
+        role.total_basis = in.choice<TotalBasis>(
+            "counted",
+            {{"measured", TotalBasis::measured}, {"whole skeins", TotalBasis::whole_skeins}},
+            TotalBasis::measured);
+        if (in.has("grist")) with_grist_.insert(id);
+        if (in.has("total")) total_given_ = true;
+        read_total(in, role);
+        read_rate(in, role);
+        if (in.has("counted") && !in.has("total"))
+            in.fail("counted", "there is no total it could belong to", "a total as well",
+                    "Add a line like total = \"380 yd\", or leave this one out.");
+        in.finish();
+        project_.roles.push_back(std::move(role));
+    }
+
+    void read_total(TomlTable& in, project::Role& role) {
+        PerSize<units::Length> lengths;
+        PerSize<units::Mass> masses;
+        const auto values = in.values("total", sizes_);
+        for (const TomlValue* value : values) {
+            const auto text = in.text_of("total", *value);
+            if (!text) continue;
+            const auto length = units::parse_length(*text);
+            const auto mass = units::parse_mass(*text);
+            if (length)
+                lengths.values.push_back(*length);
+            else if (mass)
+                masses.values.push_back(*mass);
+            else
+                in.fail_in_text("total", *value, further(length.problem(), mass.problem()));
+        }
+        if (lengths.stated() && masses.stated())
+            in.fail("total", "lengths and masses in one list", "all lengths or all masses");
+        else if (masses.stated() && !in.has("grist"))
+            in.fail("total", "a mass without the yarn's length per mass", "a grist as well",
+                    "Add a line like grist = \"200 yd / 100 g\" to this yarn.");
+        role.total_length = std::move(lengths);
+        role.total_mass = std::move(masses);
+    }
+
+    void read_rate(TomlTable& in, project::Role& role) {
+        const auto text = in.text("rate");
+        if (!text) return;
+        const auto by_stitch = units::parse_yarn_per_stitch(*text);
+        const auto by_area = units::parse_yarn_per_area(*text);
+        if (by_stitch)
+            role.rate = *by_stitch;
+        else if (by_area)
+            role.area_rate = *by_area;
+        else
+            in.fail_in_text("rate", *in.values("rate", std::nullopt).front(),
+                            further(by_stitch.problem(), by_area.problem()));
+    }
+
+    /// The key "yarn"; the only yarn when it is left out.
+    std::string role_of(TomlTable& in) {
+        const auto id = in.text("yarn");
+        if (project_.roles.empty()) return {};
+        std::vector<std::string> ids;
+        for (const project::Role& role : project_.roles) ids.push_back(role.id);
+        if (!in.has("yarn")) {
+            if (ids.size() == 1) return ids.front();
+            in.missing("yarn", "one of " + base::join(ids, ", "),
+                       "Add a line like yarn = \"" + ids.front() + "\".");
+        } else if (id && project_.role(*id) == nullptr) {
+            const auto near = base::nearest_name(*id, ids);
+            in.fail(
+                "yarn", "no yarn " + in_quotes(*id) + " is described",
+                "one of " + base::join(ids, ", "),
+                near ? "Did you mean \"" + *near + "\"?" : "Describe it in a [yarn.NAME] table.");
+        }
+        return id.value_or(std::string());
+    }
+
+    /// Both keys of a pair or neither. True when both are there.
+    static bool pair_given(TomlTable& in, std::string_view a, std::string_view b) {
+        const bool first = in.has(a);
+        const bool second = in.has(b);
+        if (first != second)
+            in.fail(first ? a : b, fmt::format("it needs \"{}\" as well", first ? b : a),
+                    fmt::format("both \"{}\" and \"{}\", or neither", a, b));
+        return first || second;
+    }
+
+    void read_swatch(TomlTable& in) {
+        project::Swatch swatch;
+        swatch.role = role_of(in);
+        if (const auto stitches = in.whole("stitches", 1, largest_count))
+            swatch.stitches = static_cast<double>(*stitches) * units::stitch;
+        if (const auto rows = in.whole("rows", 1, largest_count))
+            swatch.rows = static_cast<double>(*rows) * units::row;
+        swatch.width = in.parsed("width", units::parse_length);
+        swatch.height = in.parsed("height", units::parse_length);
+        swatch.yarn = in.parsed("length", units::parse_length);
+        swatch.weighing = weighing(in);
+        const bool counted = pair_given(in, "stitches", "rows");
+        const bool measured = pair_given(in, "width", "height");
+        if (!counted && !measured)
+            in.missing("stitches", "stitches and rows, or width and height",
+                       "Count the swatch, or measure it.");
+        if (!in.has("mass") && !in.has("length"))
+            in.missing("mass", "mass and scale, or length",
+                       "Weigh the swatch, or unravel it and measure its yarn.");
+        if (in.has("mass") && project_.role(swatch.role) != nullptr &&
+            !with_grist_.contains(swatch.role))
+            in.fail("mass", "the yarn " + swatch.role + " has no length per mass",
+                    "a grist for that yarn",
+                    "Add a line like grist = \"200 yd / 100 g\" to [yarn." + swatch.role + "].");
+        in.finish();
+        project_.swatches.push_back(std::move(swatch));
+    }
+
+    static std::optional<measure::Weighing> weighing(TomlTable& in) {
+        const auto shown = in.printed("mass", units::parse_mass);
+        const auto scale = in.printed("scale", units::parse_mass);
+        const auto tare = in.printed("tare", units::parse_mass);
+        if (!in.has("mass")) {
+            for (const std::string_view key : {"scale", "tare"})
+                if (in.has(key))
+                    in.fail(key, "there is no mass it belongs to", "\"mass\" as well",
+                            "Add a line like mass = \"14 g\", or leave this one out.");
+            return std::nullopt;
+        }
+        if (!in.has("scale"))
+            in.fail("mass", "the step of the scale is missing",
+                    "the smallest step the scale shows, in the key \"scale\"",
+                    "Add a line like scale = \"1 g\".");
+        if (shown && tare && shown->value <= tare->value)
+            in.fail("mass", "the reading is not above the tare", "more than " + tare->text);
+        if (!shown || !scale) return std::nullopt;
+        return measure::Weighing{*shown, *scale, tare};
+    }
+
+    PerSize<units::Length> lengths(TomlTable& in, std::string_view key) {
+        PerSize<units::Length> out;
+        const auto values = in.values(key, sizes_);
+        for (const TomlValue* value : values)
+            if (const auto length = in.parsed_of(key, *value, units::parse_length))
+                out.values.push_back(*length);
+        return out.values.size() == values.size() ? out : PerSize<units::Length>();
+    }
+
+    PerSize<long> wholes(TomlTable& in, std::string_view key, long least = 1) {
+        PerSize<long> out;
+        const auto values = in.values(key, sizes_);
+        for (const TomlValue* value : values)
+            if (const auto number = in.whole_of(key, *value, least, largest_count))
+                out.values.push_back(*number);
+        return out.values.size() == values.size() ? out : PerSize<long>();
+    }
+
+    void read_stripes(TomlTable& in, project::Piece& piece) {
+        if (in.has("yarn"))
+            in.fail("yarn", "both a yarn and stripes", "one of them",
+                    "Give the yarns in the stripes only.");
+        for (TomlTable& table : in.tables("stripes")) {
+            project::Stripe stripe;
+            stripe.role = role_of(table);
+            if (!table.has("rows"))
+                table.missing("rows", "a whole number",
+                              "Write it like { yarn = \"MC\", rows = 4 }.");
+            stripe.rows = table.whole("rows", 1, largest_count).value_or(1);
+            table.finish();
+            piece.stripes.push_back(std::move(stripe));
+        }
+        if (piece.stripes.empty())
+            in.fail("stripes", "there is no stripe in it", "at least one stripe",
+                    "Write it like stripes = [{ yarn = \"MC\", rows = 4 }].");
+    }
+
+    /// One of two keys for one thing.
+    static void exactly_one(TomlTable& in, std::string_view a, std::string_view b) {
+        if (in.has(a) && in.has(b))
+            in.fail(b, fmt::format("both \"{}\" and \"{}\"", a, b), "one of them",
+                    "Leave one out, so that they cannot disagree.");
+        else if (!in.has(a) && !in.has(b))
+            in.missing(a, fmt::format("\"{}\" or \"{}\"", a, b));
+    }
+
+    void read_piece(TomlTable& in) {
+        using project::Edge;
+        using project::Worked;
+        project::Piece piece;
+        piece.name = in.required_text("name", "Body");
+        if (in.has("stripes"))
+            read_stripes(in, piece);
+        else
+            piece.role = role_of(in);
+        piece.worked = in.choice<Worked>(
+            "worked", {{"flat", Worked::flat}, {"round", Worked::round}}, Worked::flat);
+        piece.edge = in.choice<Edge>("edge", {{"visible", Edge::visible}, {"seamed", Edge::seamed}},
+                                     Edge::visible);
+        piece.count = in.has("count") ? wholes(in, "count") : PerSize<long>(1);
+        piece.rows = wholes(in, "rows");
+        piece.stitches = wholes(in, "stitches");
+        piece.length = lengths(in, "length");
+        piece.width = lengths(in, "width");
+        piece.increase = wholes(in, "increase", -largest_count);
+        piece.every = in.whole("every", 1, largest_count).value_or(1);
+        piece.foundation_rows = in.number("foundation_rows", 0.0, 1000.0);
+        piece.bind_off_rows = in.number("bind_off_rows", 0.0, 1000.0);
+        exactly_one(in, "rows", "length");
+        exactly_one(in, "stitches", "width");
+        check_counts(in, piece);
+        in.finish();
+        project_.pieces.push_back(std::move(piece));
+    }
+
+    /// Counts that follow from measurements and increases must make sense as well.
+    void check_counts(TomlTable& in, const project::Piece& piece) {
+        if (!gauge_known_ || !piece.count.stated() ||
+            !(piece.rows.stated() || piece.length.stated()) ||
+            !(piece.stitches.stated() || piece.width.stated()))
+            return;
+        rows_.resize(sizes_.value_or(1));
+        for (std::size_t size = 0; size < rows_.size(); ++size) {
+            const double limit = static_cast<double>(largest_count);
+            if (piece.length.stated() &&
+                piece.length.at(size) * project_.gauge.rows / units::row > limit)
+                return too_many(in, "length", "rows");
+            if (piece.width.stated() &&
+                piece.width.at(size) * project_.gauge.stitches / units::stitch > limit)
+                return too_many(in, "width", "stitches");
+            const project::PieceCounts counts = project::counts(project_, piece, size);
+            const long last = counts.stitches + counts.increase * ((counts.rows - 1) / piece.every);
+            if (last > largest_count) return too_many(in, "increase", "stitches in its last row");
+            if (last < 1) {
+                in.fail("increase", fmt::format("no stitches are left in row {}", counts.rows),
+                        "at least one stitch in the last row",
+                        "Take away fewer stitches, or work fewer rows.");
+                return;
+            }
+            const long before = rows_[size];
+            rows_[size] += counts.rows * piece.count.at(size);
+            if (before <= largest_count && rows_[size] > largest_count)
+                return too_many(in, piece.length.stated() ? "length" : "rows",
+                                "rows in the project up to here");
+        }
+    }
+
+    static void too_many(TomlTable& in, std::string_view key, std::string_view what) {
+        in.fail(key, fmt::format("this makes too many {}", what),
+                fmt::format("at most {}", largest_count), "Check the figure and its unit.");
+    }
+
+    void read_finish(TomlTable& in) {
+        using project::PartKind;
+        static const std::vector<std::pair<std::string, PartKind>> kinds{
+            {"border", PartKind::border},
+            {"seam", PartKind::seam},
+            {"fringe", PartKind::fringe},
+            {"other", PartKind::other}};
+        project::FinishPart part;
+        if (!in.has("kind"))
+            in.missing("kind", "\"border\", \"seam\", \"fringe\" or \"other\"",
+                       "Add a line like kind = \"border\".");
+        part.kind = in.choice("kind", kinds, PartKind::other);
+        for (const auto& [word, kind] : kinds)
+            if (kind == part.kind) part.name = word;
+        part.name = in.text("name").value_or(part.name);
+        part.role = role_of(in);
+        part.yarn = lengths(in, "takes");
+        part.stitches = wholes(in, "stitches");
+        part.length = lengths(in, "along");
+        part.factor = in.number("factor", 0.001, 1000.0);
+        pair_given(in, "along", "factor");
+        const int ways =
+            (in.has("takes") ? 1 : 0) + (in.has("stitches") ? 1 : 0) + (in.has("along") ? 1 : 0);
+        const std::string one = "one of \"takes\", \"stitches\" or \"along\" with \"factor\"";
+        if (ways == 0) in.missing("takes", one);
+        if (ways > 1)
+            in.fail(in.has("along") ? "along" : "stitches",
+                    "the yarn of this part is given more than one way", one,
+                    "Leave the others out, so that they cannot disagree.");
+        in.finish();
+        project_.finish.push_back(std::move(part));
+    }
+
+    SourceText source_;
+    ProblemList problems_;
+    project::Project project_;
+    std::optional<std::size_t> sizes_;  // nothing when the project names none
+    bool gauge_known_ = false;
+    std::set<std::string> with_grist_;
+    bool total_given_ = false;
+    std::vector<long> rows_;  // of the pieces so far, by size
+};
+
+}  // namespace
+
+project::Project parse_project(std::string_view text, const std::string& file) {
+    return ProjectReader(text, file).read();
+}
+
+project::Project read_project(const std::filesystem::path& path) {
+    return parse_project(read_text_file(path), path.string());
+}
+
+}  // namespace skeinfall::exchange
