@@ -12,11 +12,12 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
-#include <gtest/gtest.h>
 #include <iterator>
 #include <sstream>
 #include <string>
 #include <vector>
+
+#include <gtest/gtest.h>
 
 #include "run.hpp"
 
@@ -115,13 +116,13 @@ TEST_P(GoldenCase, PrintsWhatItShould) {
             const fs::path target = folder / line.substr(6, colon - 6);
             fs::create_directories(target.parent_path());
             std::ofstream(target, std::ios::binary) << unescaped(line.substr(colon + 2));
-        } else if (line.starts_with("$ ")) {
+        } else if (line.starts_with("$")) {
             got += line + "\n";
             std::ostringstream out;
             std::ostringstream err;
             const skeinfall::cli::World world{folder.string(), std::nullopt,
                                               (folder / "stash.skeinfall").string(), &out, &err};
-            const int code = skeinfall::cli::run(words(placed(line.substr(2))), world);
+            const int code = skeinfall::cli::run(words(placed(line.substr(1))), world);
             got += prefixed(shown(out.str()), ">") + prefixed(shown(err.str()), "!") + "= " +
                    std::to_string(code) + "\n";
         } else if (line.empty() || line.starts_with("#")) {
@@ -132,6 +133,47 @@ TEST_P(GoldenCase, PrintsWhatItShould) {
     if (std::getenv("SKEINFALL_REWRITE") != nullptr) {
         std::ofstream(file, std::ios::binary) << got;
         GTEST_FAIL() << "rewrote " << file << "; run again without SKEINFALL_REWRITE";
+    }
+    EXPECT_EQ(got, wanted);
+}
+
+/// Every "$ skeinfall ..." of README's console blocks, run in turn against one stash, must print
+/// the lines that follow it there.
+TEST(Readme, TourPrintsWhatItShows) {
+    const fs::path source = SKEINFALL_SOURCE_DIR;
+    const fs::path folder = fs::path(SKEINFALL_BINARY_DIR) / "cases/readme";
+    fs::remove_all(folder);
+    fs::create_directories(folder);
+    const fs::path before = fs::current_path();
+    fs::current_path(source);
+    const std::string wanted = slurp(source / "README.md");
+    std::istringstream lines(wanted);
+    std::string got;
+    bool console = false;
+    int commands = 0;
+    for (std::string line; std::getline(lines, line);) {
+        if (line == "```console")
+            console = true;
+        else if (line == "```")
+            console = false;
+        if (!console || line == "```console") {
+            got += line + "\n";
+        } else if (line.starts_with("$ skeinfall ")) {
+            std::ostringstream out;
+            std::ostringstream err;
+            const skeinfall::cli::World world{folder.string(), std::nullopt,
+                                              (folder / "stash.skeinfall").string(), &out, &err};
+            const int code = skeinfall::cli::run(words(line.substr(12)), world);
+            EXPECT_LE(code, 1) << line << "\n" << err.str();
+            got += line + "\n" + replaced(out.str(), folder.string(), "~/.local/share/skeinfall");
+            ++commands;
+        }
+    }
+    fs::current_path(before);
+    EXPECT_GE(commands, 5);
+    if (std::getenv("SKEINFALL_REWRITE") != nullptr) {
+        std::ofstream(source / "README.md", std::ios::binary) << got;
+        GTEST_FAIL() << "rewrote README.md; run again without SKEINFALL_REWRITE";
     }
     EXPECT_EQ(got, wanted);
 }
@@ -148,7 +190,8 @@ std::vector<std::string> all_cases() {
 
 std::string test_name(const testing::TestParamInfo<std::string>& info) {
     std::string name = info.param;
-    std::replace_if(name.begin(), name.end(), [](char c) { return std::isalnum(c) == 0; }, '_');
+    std::replace_if(
+        name.begin(), name.end(), [](char c) { return std::isalnum(c) == 0; }, '_');
     return name;
 }
 

@@ -1,0 +1,71 @@
+#pragma once
+/// \file
+/// What a command is: it declares its options, reads them, and then runs.
+
+#include <functional>
+#include <iosfwd>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace skeinfall::cli {
+
+/// What the program may see of the world around it.
+struct World {
+    std::optional<std::string> home;           ///< HOME
+    std::optional<std::string> xdg_data_home;  ///< XDG_DATA_HOME
+    std::optional<std::string> stash;          ///< SKEINFALL_STASH
+    std::ostream* out = nullptr;               ///< data only
+    std::ostream* err = nullptr;               ///< messages only
+};
+
+/// Values of one command line. Every option takes its last value but for those that may be given
+/// several times; a switch that was given holds one empty text.
+class Values {
+  public:
+    void add(const std::string& name, std::string value) {
+        all_.push_back({name, std::move(value)});
+    }
+    [[nodiscard]] std::optional<std::string> one(const std::string& name) const;
+    [[nodiscard]] std::vector<std::string> all(const std::string& name) const;
+    [[nodiscard]] bool given(const std::string& name) const { return one(name).has_value(); }
+
+  private:
+    struct Value {
+        std::string name;
+        std::string text;
+    };
+    std::vector<Value> all_;
+};
+
+struct Option {
+    std::string name;      ///< without dashes
+    std::string argument;  ///< "LENGTH"; empty for a switch
+    std::string help;
+    bool repeatable = false;
+};
+
+struct Example {
+    std::string command;
+    std::string does;
+};
+
+/// One row of the command table.
+struct Command {
+    std::string name;       ///< "stash import"
+    std::string arguments;  ///< "FILE.csv", "[PROJECT]"; empty when it takes none
+    std::string summary;    ///< a line for the list of commands
+    std::string purpose;    ///< a paragraph for its help
+    std::vector<Option> options;
+    std::vector<Example> examples;
+    std::function<int(const Values&, const World&)> run;
+};
+
+/// Positional arguments are kept under this name.
+inline const std::string positional = "";
+
+/// Every command, in the order help lists them.
+[[nodiscard]] const std::vector<Command>& command_table();
+
+}  // namespace skeinfall::cli

@@ -1,0 +1,16 @@
+#include "command.hpp"
+#include "commands.hpp"
+#include "help.hpp"
+
+namespace skeinfall::cli {
+
+const std::vector<Command>& command_table() {
+    static const std::vector<Command> table{
+        cover_command(),        joins_command(),     need_command(),       materials_command(),
+        stash_import_command(), stash_add_command(), stash_list_command(), stash_show_command(),
+        help_command(),         version_command(),
+    };
+    return table;
+}
+
+}  // namespace skeinfall::cli

@@ -1,0 +1,18 @@
+#pragma once
+/// \file
+/// The rows of the command table, one function a command; see command_<name>.cpp.
+
+#include "command.hpp"
+
+namespace skeinfall::cli {
+
+[[nodiscard]] Command cover_command();
+[[nodiscard]] Command joins_command();
+[[nodiscard]] Command need_command();
+[[nodiscard]] Command materials_command();
+[[nodiscard]] Command stash_import_command();
+[[nodiscard]] Command stash_add_command();
+[[nodiscard]] Command stash_list_command();
+[[nodiscard]] Command stash_show_command();
+
+}  // namespace skeinfall::cli

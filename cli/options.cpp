@@ -1,0 +1,102 @@
+#include "options.hpp"
+
+#include <algorithm>
+
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/project_toml.hpp"
+#include "skeinfall/store/location.hpp"
+#include "skeinfall/store/store.hpp"
+#include "skeinfall/units/parse.hpp"
+
+namespace skeinfall::cli {
+
+std::optional<std::string> Values::one(const std::string& name) const {
+    const auto found = std::find_if(all_.rbegin(), all_.rend(),
+                                    [&](const Value& value) { return value.name == name; });
+    if (found == all_.rend()) return std::nullopt;
+    return found->text;
+}
+
+std::vector<std::string> Values::all(const std::string& name) const {
+    std::vector<std::string> out;
+    for (const Value& value : all_)
+        if (value.name == name) out.push_back(value.text);
+    return out;
+}
+
+Option stash_option() {
+    return {"stash", "FILE", "the stash file (else SKEINFALL_STASH, else the data folder)", false};
+}
+
+Option size_option() {
+    return {"size", "NAME", "one size of a graded project; else its first", false};
+}
+
+Option format_option(const std::string& formats) {
+    return {"format", "NAME", formats, false};
+}
+
+Option confidence_option() {
+    return {"confidence", "PERCENT", "how sure \"covered\" must be; else 95 %", false};
+}
+
+std::filesystem::path stash_path(const Values& values, const World& world) {
+    if (const auto named = values.one("stash")) return *named;
+    if (world.stash && !world.stash->empty()) return *world.stash;
+    return store::default_path({world.xdg_data_home, world.home});
+}
+
+std::vector<stash::Skein> skeins_of_stash(const Values& values, const World& world) {
+    return store::Store::open(stash_path(values, world), store::Access::read).skeins();
+}
+
+project::Project project_of(const Values& values) {
+    const auto file = values.one(positional);
+    if (!file)
+        throw base::InputError(base::Problem{"no project file is named",
+                                             {},
+                                             "a TOML file",
+                                             "Name one, such as cowl.toml; sample projects lie in "
+                                             "sample_stash/projects."});
+    return exchange::read_project(*file);
+}
+
+std::size_t size_of(const Values& values, const project::Project& project) {
+    const auto wanted = values.one("size");
+    if (!wanted) return 0;
+    for (std::size_t i = 0; i < project.sizes.size(); ++i)
+        if (base::same_word(project.sizes[i], *wanted)) return i;
+    refuse_option("size", "the project has no size \"" + base::shown_inert(*wanted) + "\"",
+                  project.sizes.empty() ? "no size: the project is not graded"
+                                        : "one of " + base::join(project.sizes, ", "),
+                  {});
+}
+
+std::string format_of(const Values& values, const std::vector<std::string>& formats) {
+    const std::string wanted = values.one("format").value_or(formats.front());
+    if (std::find(formats.begin(), formats.end(), wanted) == formats.end()) {
+        const auto near = base::nearest_name(wanted, formats);
+        refuse_option("format", "\"" + base::shown_inert(wanted) + "\" is not a format here",
+                      base::join(formats, ", "), near ? "Did you mean \"" + *near + "\"?" : "");
+    }
+    return wanted;
+}
+
+measure::Chance confidence_of(const Values& values) {
+    const auto text = values.one("confidence");
+    if (!text) return measure::usual_confidence;
+    const units::Ratio share = read_option("confidence", *text, units::parse_percent);
+    if (share.value() < 0.5 || share.value() > 0.9999)
+        refuse_option("confidence", "\"" + base::shown_inert(*text) + "\" is out of range",
+                      "50 % to 99.99 %", "Write --confidence \"95 %\".");
+    return {share};
+}
+
+void refuse_option(const std::string& option, const std::string& what, const std::string& expected,
+                   const std::string& remedy) {
+    throw base::InputError(
+        base::Problem{what, {.file = "--" + option, .line = 0, .column = 0}, expected, remedy});
+}
+
+}  // namespace skeinfall::cli

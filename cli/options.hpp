@@ -1,0 +1,58 @@
+#pragma once
+/// \file
+/// Options that several commands share, and option texts to values. A value that does not fit is
+/// an InputError that names the option and says what would fit.
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "skeinfall/measure/chance.hpp"
+#include "skeinfall/project/project.hpp"
+#include "skeinfall/stash/skein.hpp"
+#include "skeinfall/units/quantity.hpp"
+
+#include "command.hpp"
+
+namespace skeinfall::cli {
+
+[[nodiscard]] Option stash_option();
+[[nodiscard]] Option size_option();
+[[nodiscard]] Option format_option(const std::string& formats);
+[[nodiscard]] Option confidence_option();
+
+/// --stash, else SKEINFALL_STASH, else the data folder.
+[[nodiscard]] std::filesystem::path stash_path(const Values& values, const World& world);
+
+/// The skeins of the stash of stash_path().
+[[nodiscard]] std::vector<stash::Skein> skeins_of_stash(const Values& values, const World& world);
+
+/// The one positional argument as a project file. InputError when there is none.
+[[nodiscard]] project::Project project_of(const Values& values);
+
+/// Index of --size in the project; the first size when it is not given.
+[[nodiscard]] std::size_t size_of(const Values& values, const project::Project& project);
+
+/// --format, one of `formats` (the first is the default).
+[[nodiscard]] std::string format_of(const Values& values, const std::vector<std::string>& formats);
+
+/// --confidence as a chance from 50 % up to below 100 %.
+[[nodiscard]] measure::Chance confidence_of(const Values& values);
+
+/// `text` of --`option` read by a units parser; its problem names the option.
+template <class Parse>
+[[nodiscard]] auto read_option(const std::string& option, const std::string& text, Parse parse) {
+    const auto result = parse(text);
+    if (!result) {
+        base::Problem problem = result.problem();
+        problem.place.file = "--" + option;
+        throw base::InputError(problem);
+    }
+    return *result;
+}
+
+/// An InputError about one option.
+[[noreturn]] void refuse_option(const std::string& option, const std::string& what,
+                                const std::string& expected, const std::string& remedy);
+
+}  // namespace skeinfall::cli
