@@ -107,6 +107,9 @@ std::optional<std::string> nearest_name(std::string_view word,
     std::size_t least = std::max<std::size_t>(1, std::min<std::size_t>(2, wanted.size() / 3)) + 1;
     std::optional<std::string> found;
     for (const std::string& name : known) {
+        // Each letter too many or too few is a slip; this also keeps a monstrous word cheap.
+        if (std::max(wanted.size(), name.size()) - std::min(wanted.size(), name.size()) >= least)
+            continue;
         const std::size_t slips = slips_between(wanted, lower(name));
         if (slips < least) {
             least = slips;
