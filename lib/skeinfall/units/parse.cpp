@@ -106,6 +106,10 @@ constexpr auto vulgar_fractions = std::to_array<Vulgar>({
     {"\u215e", 7.0 / 8},
 });
 
+// Numbers that stay finite and above zero whatever is divided by whatever.
+constexpr double smallest = 1e-9;
+constexpr double largest = 1e12;
+
 constexpr std::string_view no_break_space = "\u00a0";
 constexpr std::string_view thin_no_break_space = "\u202f";
 
@@ -297,13 +301,15 @@ class Scanner {
         return std::nullopt;
     }
 
-    std::optional<double> digits(std::string_view from) {
+    /// `start` is where the number begins in the text.
+    std::optional<double> digits(std::string_view from, std::size_t start) {
         double value = 0.0;
         const auto [end, error] = std::from_chars(from.data(), from.data() + from.size(), value,
                                                   std::chars_format::fixed);
         if (error != std::errc() || end != from.data() + from.size() || !std::isfinite(value) ||
-            value > 1e12)
-            return fail("this number is out of range", "a number up to 1000000000000", "", at_);
+            value > largest || (value != 0.0 && value < smallest))
+            return fail("this number is out of range", "a number from 0.000000001 to 1000000000000",
+                        "", start);
         return value;
     }
 
@@ -322,7 +328,7 @@ class Scanner {
             static_cast<std::size_t>(std::count(raw.begin(), raw.end(), ','));
         const std::size_t stops = static_cast<std::size_t>(std::count(raw.begin(), raw.end(), '.'));
         if (stops > 1) return fail("two decimal points", "one number", "", start);
-        if (commas == 0) return digits(raw);
+        if (commas == 0) return digits(raw, start);
         const std::size_t first = raw.find(',');
         const std::size_t last = raw.rfind(',');
         const std::size_t stop = raw.find('.');
@@ -352,7 +358,7 @@ class Scanner {
         } else {
             return fail("the commas do not sit where thousands end", "one number", "", start);
         }
-        return digits(cleaned);
+        return digits(cleaned, start);
     }
 
     std::optional<double> unsigned_number() {
@@ -370,7 +376,7 @@ class Scanner {
             std::size_t end = at_;
             while (end < text_.size() && is_digit(text_[end])) ++end;
             if (end > start && fraction_follows(end)) {
-                const auto top = digits(text_.substr(start, end - start));
+                const auto top = digits(text_.substr(start, end - start), start);
                 at_ = end;
                 if (!top) return std::nullopt;
                 return *first + *top / denominator(end);
@@ -389,7 +395,7 @@ class Scanner {
         at_ = slash + 1;
         const std::size_t start = at_;
         while (!at_end() && is_digit(text_[at_])) ++at_;
-        return digits(text_.substr(start, at_ - start)).value_or(1.0);
+        return digits(text_.substr(start, at_ - start), start).value_or(1.0);
     }
 
     std::string_view text_;
