@@ -147,8 +147,9 @@ RC_GTEST_PROP(CsvProperty, WrittenCellsReadBackTheSame, ()) {
             for (const std::string& piece : pieces) text += piece;
             return text;
         });
-    const auto rows = *rc::gen::container<Rows>(
-        rc::gen::nonEmpty(rc::gen::container<std::vector<std::string>>(cell)));
+    const auto rows = *rc::gen::scale(
+        0.3, rc::gen::container<Rows>(
+                 rc::gen::nonEmpty(rc::gen::container<std::vector<std::string>>(cell))));
     const auto quoted = *rc::gen::nonEmpty<std::vector<bool>>();
     const auto end = *rc::gen::element<std::string>("\r\n", "\n", "\r");
     const bool last_end = *rc::gen::arbitrary<bool>();

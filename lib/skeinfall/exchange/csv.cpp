@@ -26,6 +26,8 @@ class Parser {
     ~Parser() { csv_free(&parser_); }
     Parser(const Parser&) = delete;
     Parser& operator=(const Parser&) = delete;
+    Parser(Parser&&) = delete;
+    Parser& operator=(Parser&&) = delete;
 
     std::vector<CsvRow> rows() {
         const std::string_view text = source_.text();

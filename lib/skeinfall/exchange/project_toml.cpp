@@ -50,7 +50,7 @@ class ProjectReader {
         for (TomlTable& table : top.tables("swatch")) read_swatch(table);
         for (TomlTable& table : top.tables("piece")) read_piece(table);
         for (TomlTable& table : top.tables("finish")) read_finish(table);
-        if (!top.has("piece") && !total_given_ && top.has("yarn"))
+        if (!top.has("piece") && !total_given_ && !project_.roles.empty())
             top.missing("piece", "at least one [[piece]], or a total for a yarn",
                         "Add a [[piece]] table, or a line like total = \"380 yd\" to a yarn.");
         top.finish();
@@ -128,9 +128,13 @@ class ProjectReader {
 
     void read_roles(TomlTable& top) {
         const auto tables = top.named_tables("yarn");
-        if (!top.has("yarn") || tables.empty()) {
-            top.missing("yarn", "at least one yarn, in a table like [yarn.MC]",
-                        "Add [yarn.MC] with a line like grist = \"200 yd / 100 g\".");
+        if (tables.empty()) {
+            const std::string expected = "at least one yarn, in a table like [yarn.MC]";
+            const std::string remedy = "Add [yarn.MC] with a line like grist = \"200 yd / 100 g\".";
+            if (!top.has("yarn"))
+                top.missing("yarn", expected, remedy);
+            else
+                top.fail("yarn", "no yarn is described in it", expected, remedy);
             return;
         }
         if (tables.size() > most_yarns) {

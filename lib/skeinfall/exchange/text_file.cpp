@@ -31,7 +31,7 @@ std::string read_text_file(const std::filesystem::path& path, std::size_t most_b
 
     std::ifstream in(path, std::ios::binary);
     std::string text;
-    constexpr std::size_t piece = 64U * 1024U;
+    constexpr std::size_t piece = 65536;
     while (in && text.size() <= most_bytes) {
         const std::size_t had = text.size();
         text.resize(std::min(had + piece, most_bytes + 1));

@@ -9,7 +9,7 @@
 namespace skeinfall::exchange {
 
 /// The largest project or stash file that is read: 8 MiB.
-inline constexpr std::size_t largest_file = 8U * 1024U * 1024U;
+inline constexpr std::size_t largest_file = std::size_t{8} * 1024 * 1024;
 
 /// The bytes of a file. Throws base::InputError with one problem when the file is missing, a
 /// folder, unreadable or has more than `most_bytes`.
