@@ -61,9 +61,9 @@ std::vector<std::string> split(std::string_view text, char separator) {
 
 std::string join(const std::vector<std::string>& pieces, std::string_view separator) {
     std::string out;
-    for (const std::string& piece : pieces) {
-        if (!out.empty()) out += separator;
-        out += piece;
+    for (std::size_t i = 0; i < pieces.size(); ++i) {
+        if (i != 0) out += separator;
+        out += pieces[i];
     }
     return out;
 }
@@ -99,6 +99,14 @@ std::string shown_inert(std::string_view text) {
             out.append(start, at);
     }
     return out;
+}
+
+std::string quoted(std::string_view text) {
+    constexpr std::size_t most = 80;
+    if (text.size() <= most) return '"' + shown_inert(text) + '"';
+    std::size_t cut = most;
+    while (cut > 0 && (static_cast<unsigned char>(text[cut]) & 0xc0U) == 0x80U) --cut;
+    return '"' + shown_inert(text.substr(0, cut)) + "...\"";
 }
 
 std::optional<std::string> nearest_name(std::string_view word,

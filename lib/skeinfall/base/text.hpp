@@ -32,6 +32,9 @@ namespace skeinfall::base {
 /// "\x1b" and the like, so that a name in a file can never steer the terminal.
 [[nodiscard]] std::string shown_inert(std::string_view text);
 
+/// Text as a message quotes it: in quotes, inert, and no more than its first 80 bytes.
+[[nodiscard]] std::string quoted(std::string_view text);
+
 /// The name in `known` that is nearest to `word` (at most two slips of the keyboard, and fewer
 /// for short words), or nothing. Ties go to the earlier name.
 [[nodiscard]] std::optional<std::string> nearest_name(std::string_view word,
