@@ -134,6 +134,13 @@ std::string_view kind_words(Kind kind) {
     return "rows";
 }
 
+std::vector<std::string> names_of(Kind kind) {
+    std::vector<std::string> out;
+    for (const UnitName& unit : names)
+        if (unit.kind == kind) out.emplace_back(unit.name);
+    return out;
+}
+
 const UnitName* find_unit(std::string_view word) {
     for (const UnitName& unit : names)
         if (base::same_word(unit.name, word)) return &unit;
@@ -154,7 +161,7 @@ class Scanner {
                                std::size_t at) {
         if (!problem_) {
             if (remedy.empty()) remedy = "Write it like \"" + std::string(example_) + "\".";
-            problem_ = Problem{"\"" + base::shown_inert(text_) + "\": " + std::move(what),
+            problem_ = Problem{base::quoted(text_) + ": " + std::move(what),
                                {.file = {}, .line = 0, .column = at + 1},
                                std::move(expected),
                                std::move(remedy)};
@@ -190,9 +197,8 @@ class Scanner {
                         std::string(kind_words(kind)), "", start);
         const UnitName* found = find_unit(name);
         if (found == nullptr) {
-            const auto near = base::nearest_name(name, unit_names());
-            return fail("unknown unit \"" + base::shown_inert(name) + "\"",
-                        std::string(kind_words(kind)),
+            const auto near = base::nearest_name(name, names_of(kind));
+            return fail("unknown unit " + base::quoted(name), std::string(kind_words(kind)),
                         near ? "Did you mean \"" + *near + "\"?" : std::string(), start);
         }
         if (found->kind != kind)
@@ -225,8 +231,13 @@ class Scanner {
 
     /// A unit with an optional amount before it: "10 cm", or "in" for one inch.
     std::optional<double> maybe_counted(Kind kind) {
-        if (!at_end() && !is_letter(text_[at_]) && text_[at_] != '"') return quantity(kind);
-        return unit(kind);
+        return at_number() ? quantity(kind) : unit(kind);
+    }
+
+    /// True when what comes next is not a word.
+    [[nodiscard]] bool at_number() const {
+        return !at_end() && !is_letter(text_[at_]) && text_[at_] != '"' &&
+               !text_.substr(at_).starts_with("\u2033");
     }
 
     /// Takes the next word when it is one of `kind`'s units.
@@ -256,8 +267,7 @@ class Scanner {
     bool finished() {
         if (problem_) return false;
         if (at_end()) return true;
-        fail("\"" + base::shown_inert(text_.substr(at_)) + "\" is left over", "the end of the text",
-             "", at_);
+        fail(base::quoted(text_.substr(at_)) + " is left over", "the end of the text", "", at_);
         return false;
     }
 
@@ -363,8 +373,13 @@ class Scanner {
 
     std::optional<double> unsigned_number() {
         if (const auto only = vulgar()) return only;
+        const std::size_t number_start = at_;
         const auto first = plain_number();
         if (!first) return std::nullopt;
+        // A fraction follows whole numbers only: "1.5 1/2" is not two of anything.
+        if (text_.substr(number_start, at_ - number_start).find_first_of(".,") !=
+            std::string_view::npos)
+            return first;
         if (const auto part = vulgar()) return *first + *part;
         if (fraction_follows(at_)) return *first / denominator(at_);
         // "1 1/2" and "1 ½": a second number after a blank, only as a fraction.
@@ -473,13 +488,9 @@ Result<YarnPerArea> parse_yarn_per_area(std::string_view text) {
     auto value = scanner.quantity(Kind::length);
     if (value && scanner.per()) {
         double count = 1.0;
-        if (!scanner.take_word("sq")) {
-            const auto counted = scanner.amount();
-            if (counted && !scanner.take_word("sq"))
-                scanner.fail("the area unit is missing", "\"sq in\" or \"sq cm\"", "",
-                             scanner.at());
-            count = counted.value_or(1.0);
-        }
+        if (scanner.at_number()) count = scanner.amount().value_or(1.0);
+        if (!scanner.take_word("sq"))
+            scanner.fail("the area unit is missing", "\"sq in\" or \"sq cm\"", "", scanner.at());
         const auto side = scanner.unit(Kind::length);
         value = side ? std::optional(*value / (count * *side * *side)) : std::nullopt;
     }
@@ -500,20 +511,22 @@ Result<long> parse_whole(std::string_view text) {
     const std::string_view digits = base::trimmed(text);
     long value = 0;
     const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
-    if (error != std::errc() || end != digits.data() + digits.size() || value > 1000000000)
-        scanner.fail("this is not a whole number", "a whole number above zero", "", 0);
+    const std::size_t at =
+        digits.empty() ? text.size() : static_cast<std::size_t>(digits.data() - text.data());
+    if (error == std::errc::invalid_argument || end != digits.data() + digits.size())
+        scanner.fail("this is not a whole number", "a whole number above zero", "", at);
+    else if (error != std::errc() || value > 1000000000)
+        scanner.fail("this number is out of range", "a whole number up to 1000000000", "", at);
     else if (value <= 0)
         scanner.fail(value == 0 ? "the count is zero" : "the count is negative",
-                     "a whole number above zero", "", 0);
+                     "a whole number above zero", "", at);
     if (scanner.problem()) return *scanner.problem();
     return value;
 }
 
 std::vector<std::string> unit_names() {
-    std::vector<std::string> out;
-    out.reserve(names.size());
-    for (const UnitName& unit : names)
-        if (unit.kind == Kind::length || unit.kind == Kind::mass) out.emplace_back(unit.name);
+    std::vector<std::string> out = names_of(Kind::length);
+    for (std::string& name : names_of(Kind::mass)) out.push_back(std::move(name));
     return out;
 }
 
