@@ -6,6 +6,7 @@
 
 #include <boost/math/distributions/normal.hpp>
 #include <boost/math/quadrature/gauss_kronrod.hpp>
+#include <boost/math/tools/toms748_solve.hpp>
 
 namespace skeinfall::measure {
 namespace {
@@ -50,11 +51,13 @@ units::Length supply_needed(const Estimate<units::Length>& need, units::Length s
         return chance_enough({metres * units::metre, supply_spread}, need).value.value() -
                confidence.value.value();
     };
-    // The skewed need asks for more than the normal one, by less than as much again.
+    // No supply at all covers less often than not; a skewed need may ask for far more than the
+    // normal one when it is wide.
+    double enough = 2.0 * normal.value();
+    while (short_of(enough) < 0.0 && std::isfinite(2.0 * enough)) enough *= 2.0;
     std::uintmax_t steps = 100;
-    const auto [low, high] =
-        boost::math::tools::toms748_solve(short_of, need.centre.value(), 2.0 * normal.value(),
-                                          boost::math::tools::eps_tolerance<double>(40), steps);
+    const auto [low, high] = boost::math::tools::toms748_solve(
+        short_of, 0.0, enough, boost::math::tools::eps_tolerance<double>(40), steps);
     return std::max(low, high) * units::metre;
 }
 
