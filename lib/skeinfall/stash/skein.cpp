@@ -20,8 +20,7 @@ std::string lot_text(const Skein& skein) {
 
 std::optional<Supply> supply_of(const Skein& skein) {
     const auto grist = yarn::label_grist(skein.yarn.label);
-    if (skein.weighing) {
-        if (!grist) return std::nullopt;
+    if (skein.weighing && grist) {
         const auto mass = measure::net_mass(skein.weighing->reading());
         if (mass.centre.value() <= 0.0) return std::nullopt;
         return Supply{mass.centre * grist->centre, mass.spread * grist->centre,
@@ -29,7 +28,8 @@ std::optional<Supply> supply_of(const Skein& skein) {
     }
     if (skein.part || !skein.yarn.label.length) return std::nullopt;
     const units::Length length = skein.yarn.label.length->value;
-    // A label without a mass gets the spread of a 100 g ball: the rule needs a mass.
+    // A weighing says nothing when the label has no mass, but a whole skein still has its label's
+    // length. A label without a mass gets the spread of a 100 g ball: the rule needs a mass.
     const units::Mass nominal =
         skein.yarn.label.mass ? skein.yarn.label.mass->value : 100.0 * units::gram;
     return Supply{length, length * (yarn::label_mass_spread(nominal) / nominal),
