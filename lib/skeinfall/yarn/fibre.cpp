@@ -13,25 +13,43 @@
 namespace skeinfall::yarn {
 namespace {
 
-/// The name our tables use for one word of a printed fibre name; the word itself when unknown.
-std::string_view table_name(std::string_view word) {
+/// The name our tables use for a fibre; the name itself when unknown.
+std::string_view table_name(std::string_view fibre) {
     for (const auto& row : data::fibre_names)
-        if (base::same_word(row.name, word)) return row.fibre;
-    return word;
+        if (base::same_word(row.name, fibre)) return row.fibre;
+    return fibre;
 }
 
-std::vector<std::string> words_of(std::string_view printed) {
-    std::vector<std::string> words;
-    for (std::string& word : base::split(printed, ' '))
-        if (!word.empty()) words.push_back(std::move(word));
-    return words;
+/// " bluefaced leicester ": words in lower case with one blank around each, whatever stood
+/// between them, so that a name is found whole or not at all.
+std::string spaced(std::string_view printed) {
+    std::string out = " ";
+    for (const char c : base::lower(printed)) {
+        const bool letter = (c >= 'a' && c <= 'z') || static_cast<unsigned char>(c) >= 0x80U;
+        if (letter)
+            out += c;
+        else if (out.back() != ' ')
+            out += ' ';
+    }
+    if (out.back() != ' ') out += ' ';
+    return out;
+}
+
+bool mentions(const std::string& spaced_text, std::string_view name) {
+    const std::string wanted = spaced(name);
+    return wanted.size() > 1 && spaced_text.find(wanted) != std::string::npos;
+}
+
+/// The first word of a table's fibre: "nylon" of "nylon (polyamide)".
+std::string_view first_word(std::string_view fibre) {
+    return fibre.substr(0, fibre.find(' '));
 }
 
 }  // namespace
 
 base::Result<FibreContent> parse_fibre_content(std::string_view text) {
     const auto fail = [&](std::string what, std::size_t at) {
-        return base::Problem{"\"" + base::shown_inert(text) + "\": " + std::move(what),
+        return base::Problem{base::quoted(text) + ": " + std::move(what),
                              {.file = {}, .line = 0, .column = at + 1},
                              "shares and fibres that add to 100 %",
                              "Write it like \"80% wool 20% nylon\"."};
@@ -40,17 +58,16 @@ base::Result<FibreContent> parse_fibre_content(std::string_view text) {
     double sum = 0.0;
     std::size_t at = 0;
     while (true) {
-        at = text.find_first_not_of(" ,/;+\t", at);
+        at = text.find_first_not_of(" ,/;+&\t", at);
         if (at == std::string_view::npos) break;
         const std::size_t sign = text.find('%', at);
         if (sign == std::string_view::npos) return fail("a share without \"%\"", at);
         const auto share = units::parse_percent(text.substr(at, sign - at + 1));
         if (!share || share->value() <= 0.0)
-            return fail("\"" + base::shown_inert(text.substr(at, sign - at + 1)) +
-                            "\" is not a share above zero",
+            return fail(base::quoted(text.substr(at, sign - at + 1)) + " is not a share above zero",
                         at);
         const std::size_t begin = sign + 1;
-        const std::size_t end = std::min(text.find_first_of("0123456789,/;+", begin), text.size());
+        const std::size_t end = std::min(text.find_first_of("0123456789,/;+&", begin), text.size());
         const std::string fibre = base::lower(base::trimmed(text.substr(begin, end - begin)));
         if (fibre.empty()) return fail("a share without a fibre", begin);
         content.shares.push_back({fibre, *share});
@@ -78,11 +95,11 @@ std::string text(const FibreContent& content) {
 }
 
 bool is_kind_of(std::string_view printed, std::string_view fibre) {
-    const std::string_view wanted = table_name(fibre);
-    const std::vector<std::string> words = words_of(printed);
-    return base::same_word(printed, fibre) ||
-           std::any_of(words.begin(), words.end(), [&](const std::string& word) {
-               return base::same_word(table_name(word), wanted);
+    const std::string_view wanted = table_name(base::trimmed(fibre));
+    const std::string words = spaced(printed);
+    return mentions(words, fibre) || mentions(words, wanted) ||
+           std::any_of(data::fibre_names.begin(), data::fibre_names.end(), [&](const auto& row) {
+               return base::same_word(row.fibre, wanted) && mentions(words, row.name);
            });
 }
 
@@ -96,7 +113,7 @@ std::vector<std::string> melting_fibres(const FibreContent& content) {
     for (const FibreShare& share : content.shares)
         for (const auto& row : data::fibre_summary)
             if (row.melts != "no" && !row.melts.empty() &&
-                is_kind_of(share.fibre, words_of(row.fibre).front())) {
+                is_kind_of(share.fibre, first_word(row.fibre))) {
                 found.push_back(share.fibre);
                 break;
             }

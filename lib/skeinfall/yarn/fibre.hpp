@@ -36,7 +36,7 @@ struct FibreContent {
 [[nodiscard]] std::string text(const FibreContent& content);
 
 /// True when a printed fibre name is, or is a kind of, `fibre` ("merino wool" is wool, "polyamide"
-/// is nylon). Names are compared word by word through lib/data/fibre_names.csv.
+/// is nylon). Names are compared as whole words through lib/data/fibre_names.csv.
 [[nodiscard]] bool is_kind_of(std::string_view printed, std::string_view fibre);
 
 /// True when any share is a kind of `fibre`.
