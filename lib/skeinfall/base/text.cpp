@@ -112,6 +112,7 @@ std::string quoted(std::string_view text) {
 std::optional<std::string> nearest_name(std::string_view word,
                                         const std::vector<std::string>& known) {
     const std::string wanted = lower(word);
+    if (wanted.size() < 2) return std::nullopt;
     std::size_t least = std::max<std::size_t>(1, std::min<std::size_t>(2, wanted.size() / 3)) + 1;
     std::optional<std::string> found;
     for (const std::string& name : known) {

@@ -35,8 +35,8 @@ namespace skeinfall::base {
 /// Text as a message quotes it: in quotes, inert, and no more than its first 80 bytes.
 [[nodiscard]] std::string quoted(std::string_view text);
 
-/// The name in `known` that is nearest to `word` (at most two slips of the keyboard, and fewer
-/// for short words), or nothing. Ties go to the earlier name.
+/// The name in `known` that is nearest to `word` (at most two slips of the keyboard, one for
+/// short words, none for a single letter), or nothing. Ties go to the earlier name.
 [[nodiscard]] std::optional<std::string> nearest_name(std::string_view word,
                                                       const std::vector<std::string>& known);
 
