@@ -1,0 +1,171 @@
+// Conversions compared with another program that knows them: GNU units (Debian package "units",
+// version 2.22). It must be there: without it these tests fail.
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstdint>
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <iostream>
+#include <map>
+#include <optional>
+#include <random>
+#include <sstream>
+#include <string>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+#include "skeinfall/units/parse.hpp"
+
+namespace {
+
+using namespace skeinfall::units;
+
+constexpr std::uint32_t seed = 20220701;
+constexpr double tolerance = 1e-9;
+
+/// What GNU units calls our unit names; names it does not know are on the right as a unit it
+/// does. "gr" is its grain, and on yarn labels the gram.
+const std::map<std::string, std::string>& gnu_lengths() {
+    static const std::map<std::string, std::string> names{
+        {"m", "m"},           {"metre", "metre"}, {"metres", "metres"}, {"meter", "meter"},
+        {"meters", "meters"}, {"mtr", "meter"},   {"mtrs", "meter"},    {"cm", "cm"},
+        {"mm", "mm"},         {"km", "km"},       {"yd", "yd"},         {"yds", "yard"},
+        {"yard", "yard"},     {"yards", "yards"}, {"ft", "ft"},         {"foot", "foot"},
+        {"feet", "feet"},     {"in", "in"},       {"ins", "inch"},      {"inch", "inch"},
+        {"inches", "inches"}, {"\"", "inch"},     {"\u2033", "inch"}};
+    return names;
+}
+
+const std::map<std::string, std::string>& gnu_masses() {
+    static const std::map<std::string, std::string> names{
+        {"g", "g"},         {"gr", "gram"},       {"gm", "gm"},         {"gms", "gram"},
+        {"gram", "gram"},   {"grams", "grams"},   {"gramme", "gramme"}, {"grammes", "grammes"},
+        {"kg", "kg"},       {"mg", "mg"},         {"oz", "oz"},         {"ozs", "ounce"},
+        {"ounce", "ounce"}, {"ounces", "ounces"}, {"lb", "lb"},         {"lbs", "lbs"},
+        {"pound", "pound"}, {"pounds", "pounds"}};
+    return names;
+}
+
+/// One conversion: what GNU units is asked, and our answer.
+struct Question {
+    std::string have;
+    std::string want;
+    double ours = 0.0;
+};
+
+class Generator {
+  public:
+    std::string number() {
+        // Six digits and up to five of them behind the point: 0.00001 to 999999.
+        const long digits = std::uniform_int_distribution<long>(1, 999999)(random_);
+        const int decimals = std::uniform_int_distribution<int>(0, 5)(random_);
+        std::string text = std::to_string(digits);
+        if (decimals == 0) return text;
+        const auto places = static_cast<std::size_t>(decimals);
+        if (text.size() <= places) text.insert(0, places + 1 - text.size(), '0');
+        return text.insert(text.size() - places, ".");
+    }
+
+    const std::pair<const std::string, std::string>& any(
+        const std::map<std::string, std::string>& names) {
+        const auto last = static_cast<long>(names.size()) - 1;
+        return *std::next(names.begin(), std::uniform_int_distribution<long>(0, last)(random_));
+    }
+
+  private:
+    std::mt19937 random_{seed};
+};
+
+std::vector<Question> questions() {
+    Generator draw;
+    std::vector<Question> all;
+    const auto ask_length = [&](const std::string& from, const std::string& gnu_from) {
+        const auto& [to, gnu_to] = draw.any(gnu_lengths());
+        const std::string amount = draw.number();
+        all.push_back({amount + " " + gnu_from, gnu_to,
+                       *parse_length(amount + " " + from) / *parse_length("1 " + to)});
+    };
+    const auto ask_mass = [&](const std::string& from, const std::string& gnu_from) {
+        const auto& [to, gnu_to] = draw.any(gnu_masses());
+        const std::string amount = draw.number();
+        all.push_back({amount + " " + gnu_from, gnu_to,
+                       *parse_mass(amount + " " + from) / *parse_mass("1 " + to)});
+    };
+    // Every name is converted from at least five times; the other side is drawn.
+    for (int round = 0; round < 5; ++round) {
+        for (const auto& [from, gnu_from] : gnu_lengths()) ask_length(from, gnu_from);
+        for (const auto& [from, gnu_from] : gnu_masses()) ask_mass(from, gnu_from);
+    }
+    for (int i = 0; i < 200; ++i) {
+        const auto& [length, gnu_length] = draw.any(gnu_lengths());
+        const auto& [mass, gnu_mass] = draw.any(gnu_masses());
+        const auto& [to_length, gnu_to_length] = draw.any(gnu_lengths());
+        const auto& [to_mass, gnu_to_mass] = draw.any(gnu_masses());
+        const std::string a = draw.number();
+        const std::string b = draw.number();
+        all.push_back({"(" + a + " " + gnu_length + ") / (" + b + " " + gnu_mass + ")",
+                       gnu_to_length + "/" + gnu_to_mass,
+                       *parse_grist(a + " " + length + " / " + b + " " + mass) /
+                           *parse_grist("1 " + to_length + "/" + to_mass)});
+    }
+    return all;
+}
+
+/// The program's standard output, or nothing when it could not be run or did not end well.
+std::optional<std::string> output_of(const std::string& command) {
+    FILE* pipe = popen(command.c_str(), "r");
+    if (pipe == nullptr) return std::nullopt;
+    std::string out;
+    std::array<char, 4096> block{};
+    for (std::size_t n = 0; (n = std::fread(block.data(), 1, block.size(), pipe)) > 0;)
+        out.append(block.data(), n);
+    if (pclose(pipe) != 0) return std::nullopt;
+    return out;
+}
+
+/// All answers in one run of GNU units, with all the digits it has and none of a user's own units.
+std::optional<std::string> answers(const std::vector<Question>& asked) {
+    const std::filesystem::path file =
+        std::filesystem::path(SKEINFALL_BINARY_DIR) / "gnu_units_questions.txt";
+    std::ofstream out(file);
+    for (const Question& question : asked) out << question.have << "\n" << question.want << "\n";
+    out.close();
+    return output_of("LC_ALL=C units --file '' --terse --digits max < '" + file.string() + "'");
+}
+
+TEST(GnuUnits, EveryUnitNameIsAsked) {
+    std::vector<std::string> ours = unit_names();
+    std::vector<std::string> asked;
+    for (const auto* names : {&gnu_lengths(), &gnu_masses()})
+        for (const auto& [name, gnu] : *names) asked.push_back(name);
+    std::sort(ours.begin(), ours.end());
+    std::sort(asked.begin(), asked.end());
+    EXPECT_EQ(ours, asked);
+}
+
+TEST(GnuUnits, AgreesOnLengthsMassesAndLengthPerMass) {
+    std::cout << "seed " << seed << "\n";
+    const std::vector<Question> asked = questions();
+    ASSERT_GE(asked.size(), 400U);
+    const auto text = answers(asked);
+    ASSERT_TRUE(text) << "GNU units did not run: install the package \"units\"";
+    std::istringstream lines(*text);
+    std::string line;
+    for (const Question& question : asked) {
+        SCOPED_TRACE(question.have + " in " + question.want);
+        ASSERT_TRUE(std::getline(lines, line)) << "fewer answers than questions";
+        std::size_t read = 0;
+        double theirs = 0.0;
+        ASSERT_NO_THROW(theirs = std::stod(line, &read)) << line;
+        ASSERT_EQ(read, line.size()) << line;
+        EXPECT_LT(std::abs(question.ours / theirs - 1.0), tolerance)
+            << "ours " << question.ours << ", theirs " << line;
+    }
+    EXPECT_FALSE(std::getline(lines, line)) << "more answers than questions: " << line;
+}
+
+}  // namespace
