@@ -1,0 +1,9 @@
+// Nor may it be dressed as one.
+#include "skeinfall/units/quantity.hpp"
+
+using namespace skeinfall::units;
+
+const Length yarn(3.0 * metre);
+#ifdef FORBIDDEN
+const Length bare(3.0);  // forbidden
+#endif
