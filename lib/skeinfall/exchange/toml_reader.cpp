@@ -122,10 +122,11 @@ std::optional<long> TomlTable::whole(std::string_view key, long least, long most
     return value == nullptr ? std::nullopt : whole_of(key, *value, least, most);
 }
 
-std::optional<units::Ratio> TomlTable::number(std::string_view key, double least, double most) {
+std::optional<units::Ratio> TomlTable::number(std::string_view key, units::Ratio least,
+                                              units::Ratio most) {
     const TomlValue* value = find(key);
     if (value == nullptr) return std::nullopt;
-    const std::string expected = fmt::format("a number from {} to {}", least, most);
+    const std::string expected = fmt::format("a number from {} to {}", least.value(), most.value());
     double number = 0.0;
     if (const auto* whole = std::get_if<std::int64_t>(&value->held)) {
         number = static_cast<double>(*whole);
@@ -136,7 +137,7 @@ std::optional<units::Ratio> TomlTable::number(std::string_view key, double least
         return std::nullopt;
     }
     // Written so that NaN fails.
-    if (number >= least && number <= most) return units::Ratio(number);
+    if (number >= least.value() && number <= most.value()) return units::Ratio(number);
     fail_at(value->offset, key, fmt::format("{} is out of range", number), expected, {});
     return std::nullopt;
 }

@@ -40,7 +40,7 @@ class TomlTable {
     std::string required_text(std::string_view key, std::string_view example);
     std::optional<bool> flag(std::string_view key);
     std::optional<long> whole(std::string_view key, long least, long most);
-    std::optional<units::Ratio> number(std::string_view key, double least, double most);
+    std::optional<units::Ratio> number(std::string_view key, units::Ratio least, units::Ratio most);
     std::vector<std::string> texts(std::string_view key);
     /// Entries of a list; nothing when the key is missing or holds something else.
     std::optional<std::size_t> list_size(std::string_view key);
