@@ -49,7 +49,7 @@ std::string number_text(Ratio value, Step step, Rounding rounding) {
             steps = std::round(steps);
             break;
     }
-    if (steps == 0.0) steps = 0.0;  // turns -0 into 0
+    // Adding 0 turns -0 into 0.
     return fmt::format("{:.{}f}", steps * unit.size + 0.0, unit.decimals);
 }
 
