@@ -161,6 +161,11 @@ RoleNeed begin_need(const project::Role& role, const Rate& rate) {
     return need;
 }
 
+/// Two ends for every run but one: those of the first come with the first skein.
+Length tails_of(const RoleNeed& need, const project::Project& project) {
+    return 2.0 * static_cast<double>(need.runs - 1) * project.tail;
+}
+
 /// Sums the role's steps by purpose and puts the band on the sum.
 void sum_up(RoleNeed& need, const std::vector<Step>& steps, Length tails) {
     std::map<Purpose, Length> by_purpose;
@@ -206,35 +211,39 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
     MakeNeed make;
     make.size = size;
     std::map<std::string, Length> per_stitch;
+    std::map<std::string, Length> unplaced;  // of a total that has no stitches to be shared over
     for (const project::Role& role : project.roles) {
         const long runs = drafting.runs(role.id);
         const auto total = stated_total(project, role, size);
         // A role that no piece uses and no total mentions takes nothing.
         if (runs == 0 && !total) continue;
-        const Rate rate = rate_of(project, role);
+        const Rate rate = runs == 0 ? stated_total_of(role) : rate_of(project, role);
         RoleNeed need = begin_need(role, rate);
         need.runs = std::max(1L, runs);
         if (rate.per_stitch) {
             per_stitch[role.id] = *rate.per_stitch * units::stitch;
         } else {
-            // What is stated outright comes off the total; the rest is shared over the stitches.
-            Length rest = *total;
+            // What is known outright comes off the total; the rest is shared over the stitches.
+            Length rest = *total - tails_of(need, project);
             double stitches = 0.0;
             for (const Draft& draft : drafting.drafts()) {
                 if (draft.step.role != role.id) continue;
                 rest -= draft.step.yarn;
                 stitches += draft.stitches;
             }
-            if (rest.value() < 0.0)
+            constexpr Length noise = 1e-9 * units::metre;
+            if (rest < -noise)
                 throw base::InputError(base::Problem{
-                    "the finishing parts of yarn " + role.id + " take more than its stated total",
+                    "the finishing parts and ends of yarn " + role.id +
+                        " take more than its stated total",
                     {.file = project.file, .line = 0, .column = 0},
                     "a total that holds the whole make",
                     "Raise total in [yarn." + role.id + "] or lower the finishing parts."});
+            rest = std::max(rest, Length{});
             if (stitches > 0.0)
                 per_stitch[role.id] = rest / stitches;
-            else if (runs == 0)
-                per_stitch[role.id] = Length{};
+            else
+                unplaced[role.id] = rest;
         }
         make.roles.push_back(std::move(need));
     }
@@ -245,18 +254,15 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
         make.steps.push_back(std::move(step));
     }
     for (RoleNeed& need : make.roles) {
-        // Two ends for every run but one: those of the first come with the first skein.
-        const Length tails = 2.0 * static_cast<double>(need.runs - 1) * project.tail;
-        const project::Role& role = *project.role(need.role);
-        if (drafting.runs(role.id) == 0) {
+        if (const Length rest = unplaced[need.role]; rest > Length{}) {
             Step whole;
-            whole.role = role.id;
+            whole.role = need.role;
             whole.name = "the make";
             whole.purpose = Purpose::body;
-            whole.yarn = *stated_total(project, role, size);
+            whole.yarn = rest;
             make.steps.push_back(std::move(whole));
         }
-        sum_up(need, make.steps, tails);
+        sum_up(need, make.steps, tails_of(need, project));
     }
     return make;
 }

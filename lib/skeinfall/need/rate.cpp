@@ -139,15 +139,31 @@ Ratio combined(const std::vector<Cause>& causes) {
     return Ratio(sum);
 }
 
+Rate stated_total_of(const project::Role& role) {
+    Rate rate;
+    if (const auto grist = grist_of(role)) rate.grist = grist->value;
+    rate.source = Source::stated_total;
+    rate.how = role.total_basis == project::TotalBasis::measured
+                   ? "from the stated total"
+                   : "from a stated total that was counted in whole skeins";
+    rate.causes.push_back({"a total stated by someone else", usual::stated_total,
+                           "Work a swatch in this yarn and weigh it."});
+    if (role.total_basis == project::TotalBasis::whole_skeins)
+        rate.notes.emplace_back(
+            "the total counts whole skeins, so it was rounded up already; the true need may be "
+            "up to one skein less");
+    return rate;
+}
+
 Rate rate_of(const project::Project& project, const project::Role& role) {
     std::vector<const project::Swatch*> swatches;
     for (const project::Swatch& swatch : project.swatches)
         if (swatch.role == role.id) swatches.push_back(&swatch);
     if (!swatches.empty()) return from_swatches(project, role, swatches);
 
-    Rate rate;
-    if (const auto grist = grist_of(role)) rate.grist = grist->value;
     if (role.rate || role.area_rate) {
+        Rate rate;
+        if (const auto grist = grist_of(role)) rate.grist = grist->value;
         rate.source = Source::stated_rate;
         rate.how = "from the stated rate";
         rate.per_stitch = role.rate ? *role.rate
@@ -165,17 +181,7 @@ Rate rate_of(const project::Project& project, const project::Role& role) {
             "Add a [[swatch]] with yarn = \"" + role.id +
                 "\", or rate = \"2.9 in per stitch\" or total = \"380 yd\" in [yarn." + role.id +
                 "]."});
-    rate.source = Source::stated_total;
-    rate.how = role.total_basis == project::TotalBasis::measured
-                   ? "from the stated total"
-                   : "from a stated total that was counted in whole skeins";
-    rate.causes.push_back({"a total stated by someone else", usual::stated_total,
-                           "Work a swatch in this yarn and weigh it."});
-    if (role.total_basis == project::TotalBasis::whole_skeins)
-        rate.notes.emplace_back(
-            "the total counts whole skeins, so it was rounded up already; the true need may be "
-            "up to one skein less");
-    return rate;
+    return stated_total_of(role);
 }
 
 }  // namespace skeinfall::need

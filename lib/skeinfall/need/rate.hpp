@@ -25,6 +25,9 @@ struct Rate {
 /// The best rate the project gives for a role; see need_of() for errors.
 [[nodiscard]] Rate rate_of(const project::Project& project, const project::Role& role);
 
+/// What a role's stated total says, without a rate per stitch. The role has a total.
+[[nodiscard]] Rate stated_total_of(const project::Role& role);
+
 /// Root of the sum of the causes' squares.
 [[nodiscard]] units::Ratio combined(const std::vector<Cause>& causes);
 
