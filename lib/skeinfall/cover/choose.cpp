@@ -136,6 +136,7 @@ Choice cheapest(const Indices& candidates, const std::vector<Item>& all, Quanta 
 struct LotSupply {
     std::size_t lot = 0;
     Quanta sum = 0;
+    std::string first_id;
 };
 
 }  // namespace
@@ -150,9 +151,16 @@ Choice choose(const std::vector<Item>& items, Quanta need, Lots rule) {
     });
     for (const std::size_t item : order) by_lot[items[item].lot].push_back(item);
     std::vector<LotSupply> lots;
-    for (const auto& [lot, members] : by_lot) lots.push_back({lot, sum_of(members, items)});
-    std::stable_sort(lots.begin(), lots.end(),
-                     [](const LotSupply& a, const LotSupply& b) { return a.sum > b.sum; });
+    for (const auto& [lot, members] : by_lot) {
+        const auto first = std::min_element(
+            members.begin(), members.end(),
+            [&](std::size_t a, std::size_t b) { return items[a].id < items[b].id; });
+        lots.push_back({lot, sum_of(members, items), items[*first].id});
+    }
+    std::sort(lots.begin(), lots.end(), [](const LotSupply& a, const LotSupply& b) {
+        if (a.sum != b.sum) return a.sum > b.sum;
+        return a.first_id < b.first_id;
+    });
 
     Quanta reached = 0;
     std::size_t count = 0;
@@ -184,11 +192,12 @@ Choice choose(const std::vector<Item>& items, Quanta need, Lots rule) {
 
     // Every set of `count` lots that suffices, richest first; the cheapest of their covers wins.
     Choice best;
+    bool proven = true;
     std::size_t looked_at = 0;
     Indices taken;
     const std::function<void(std::size_t, Quanta)> search = [&](std::size_t from, Quanta have) {
         if (looked_at >= lot_sets_at_most) {
-            best.proven = false;
+            proven = false;
             return;
         }
         if (taken.size() == count) {
@@ -196,10 +205,9 @@ Choice choose(const std::vector<Item>& items, Quanta need, Lots rule) {
             ++looked_at;
             Choice choice = cheapest(merged(taken), items, need);
             choice.cost.extra_lots = count - 1;
-            if (!best.covers || choice.cost < best.cost) {
-                choice.proven = choice.proven && best.proven;
-                best = std::move(choice);
-            }
+            // Any set not searched to the end might have held the cheapest cover.
+            proven = proven && choice.proven;
+            if (!best.covers || choice.cost < best.cost) best = std::move(choice);
             return;
         }
         const std::size_t missing = count - taken.size();
@@ -213,6 +221,7 @@ Choice choose(const std::vector<Item>& items, Quanta need, Lots rule) {
         }
     };
     search(0, 0);
+    best.proven = proven;
     return best;
 }
 

@@ -41,7 +41,7 @@ enum class Lots { one, fewest };
 
 /// The cheapest set of items whose usable lengths reach `need` (> 0), within one lot or over as
 /// few lots as possible. When nothing reaches it, `covers` is false and `items` is the richest
-/// permitted set.
+/// permitted set. Among equals the richer lots go first, then those with the least id.
 [[nodiscard]] Choice choose(const std::vector<Item>& items, Quanta need, Lots lots);
 
 /// Sets of lots that are looked at before a choice is called not proven.
