@@ -47,30 +47,41 @@ class Covering {
         out_.candidates = candidates_for(role, 2.0 * rules.tail, stash);
         for (const Candidate& candidate : out_.candidates)
             if (candidate.supply) fitting_.push_back(candidate.skein);
+        // Sums are taken in one order whatever the stash's, so that not even their last digit
+        // depends on it.
+        std::sort(fitting_.begin(), fitting_.end(),
+                  [](const stash::Skein& a, const stash::Skein& b) { return a.id < b.id; });
     }
 
     RoleCover run() {
-        for (const std::vector<stash::Skein>& lot : permitted_sets()) try_set(lot);
+        for (std::vector<stash::Skein>& set : permitted_sets()) try_set(std::move(set));
         if (fitting_.empty()) judge({});
         finish();
         return std::move(out_);
     }
 
   private:
-    /// The largest sets the lot rule allows: each lot by itself, or all of them together.
+    /// The largest sets the lot rule allows: each lot by itself, or all of them together; and
+    /// within each, the skeins of the swatch's own label, which may cover where all do not.
     [[nodiscard]] std::vector<std::vector<stash::Skein>> permitted_sets() const {
-        if (!out_.role.one_lot) return {fitting_};
         std::map<std::string, std::vector<stash::Skein>> by_lot;
-        for (const stash::Skein& skein : fitting_) by_lot[stash::lot_key(skein)].push_back(skein);
+        for (const stash::Skein& skein : fitting_)
+            by_lot[out_.role.one_lot ? stash::lot_key(skein) : std::string()].push_back(skein);
         std::vector<std::vector<stash::Skein>> sets;
-        sets.reserve(by_lot.size());
-        for (auto& [key, skeins] : by_lot) sets.push_back(std::move(skeins));
+        for (auto& [key, skeins] : by_lot) {
+            std::vector<stash::Skein> own_label;
+            for (const stash::Skein& skein : skeins)
+                if (label_cancels({skein})) own_label.push_back(skein);
+            const bool some = !own_label.empty() && own_label.size() < skeins.size();
+            sets.push_back(std::move(skeins));
+            if (some) sets.push_back(std::move(own_label));
+        }
         return sets;
     }
 
     /// In the yarn the swatch was weighed in, the label's length per mass cancels.
     [[nodiscard]] bool label_cancels(const std::vector<stash::Skein>& skeins) const {
-        if (!out_.need.by_mass || out_.role.name.empty()) return false;
+        if (!out_.need.by_mass || out_.role.name.empty() || skeins.empty()) return false;
         return std::all_of(skeins.begin(), skeins.end(), [&](const stash::Skein& skein) {
             const auto grist = yarn::label_grist(skein.yarn.label);
             return base::same_word(skein.yarn.name, out_.role.name) && grist && out_.need.grist &&
@@ -109,50 +120,114 @@ class Covering {
         out_.chance = judged.chance;
         out_.supply = judged.supply;
         out_.to_be_sure = judged.missing;
-        out_.label_cancels = !skeins.empty() && label_cancels(skeins);
+        out_.label_cancels = label_cancels(skeins);
         judged_any_ = true;
     }
 
+    /// Leaves out what adds more doubt than yarn: a crumb weighed on a coarse scale can lower the
+    /// chance. With skeins in order of doubt per length, the best set is a beginning of the list.
+    [[nodiscard]] std::vector<stash::Skein> without_doubtful(
+        std::vector<stash::Skein> skeins) const {
+        const auto doubt = [&](const stash::Skein& skein) {
+            const stash::Supply supply = *stash::supply_of(skein);
+            return supply.own * supply.own / (supply.length - 2.0 * rules_.tail);
+        };
+        std::stable_sort(
+            skeins.begin(), skeins.end(),
+            [&](const stash::Skein& a, const stash::Skein& b) { return doubt(a) < doubt(b); });
+        for (measure::Chance chance = judge_set(skeins).chance; skeins.size() > 1;) {
+            const stash::Skein last = skeins.back();
+            skeins.pop_back();
+            const measure::Chance without = judge_set(skeins).chance;
+            if (without <= chance) {
+                skeins.push_back(last);
+                break;
+            }
+            chance = without;
+        }
+        return skeins;
+    }
+
     /// Takes over the best answer within one permitted set if it beats the one so far.
-    void try_set(const std::vector<stash::Skein>& skeins) {
+    void try_set(std::vector<stash::Skein> skeins) {
+        if (judge_set(skeins).chance < rules_.confidence) skeins = without_doubtful(skeins);
         const Judged everything = judge_set(skeins);
         if (everything.chance < rules_.confidence) {
             if (covered_) return;
             if (!judged_any_ || out_.chance < everything.chance) judge(skeins);
             return;
         }
-        // The spread of the supply depends on the choice: begin with that of the whole set, which
-        // is the widest, and tighten at most twice.
-        std::vector<stash::Skein> best;
-        Choice best_choice;
-        Length spread = everything.supply.spread;
-        for (int round = 0; round < 3; ++round) {
-            const bool cancels = label_cancels(skeins);
-            const Length wanted =
-                measure::supply_needed(need_against(cancels), spread, rules_.confidence);
-            const Choice choice = choose(items_of(skeins), std::max<Quanta>(1, rounded_up(wanted)),
+        bool proven = true;
+        const std::vector<stash::Skein> best = cheapest(skeins, proven);
+        const Cost cost = cost_of(best);
+        proven_ = proven_ && proven;
+        if (covered_ && !(cost < cost_)) return;
+        covered_ = true;
+        cost_ = cost;
+        judge(best);
+    }
+
+    /// The cheapest choice from a set that covers as a whole.
+    ///
+    /// How much is wanted depends on the supply's spread, and that on the choice. So begin with a
+    /// sure supply, which no choice can undercut, and go up to the spread of each choice that
+    /// fails until one holds.
+    [[nodiscard]] std::vector<stash::Skein> cheapest(const std::vector<stash::Skein>& skeins,
+                                                     bool& proven) const {
+        constexpr int rounds_at_most = 8;
+        const Estimate<Length> need = need_against(label_cancels(skeins));
+        const std::vector<Item> items = items_of(skeins);
+        Length spread{};
+        for (int round = 0; round <= rounds_at_most; ++round) {
+            if (round == rounds_at_most) spread = judge_set(skeins).supply.spread;
+            const Length wanted = measure::supply_needed(need, spread, rules_.confidence);
+            const Choice choice = choose(items, std::max<Quanta>(1, rounded_up(wanted)),
                                          out_.role.one_lot ? Lots::one : Lots::fewest);
             if (!choice.covers) break;
             std::vector<stash::Skein> chosen;
             for (const std::size_t at : choice.items) chosen.push_back(skeins[at]);
             const Judged judged = judge_set(chosen);
-            if (judged.chance < rules_.confidence) break;
-            const bool better = best.empty() || choice.cost < best_choice.cost;
-            spread = judged.supply.spread;
-            if (!better) break;
-            best = std::move(chosen);
-            best_choice = choice;
+            if (judged.chance >= rules_.confidence) {
+                proven = choice.proven;
+                return round == 0 ? chosen : without_idle(std::move(chosen));
+            }
+            spread = std::max(spread, judged.supply.spread);
         }
-        if (best.empty()) {  // rounding to decimetres took the last hair
-            best = skeins;
-            best_choice = {true, false, {}, {}};
+        // Rounding to decimetres took the last hair.
+        proven = false;
+        return without_idle(skeins);
+    }
+
+    /// Without the skeins that can be spared, whole ones and long ones first.
+    [[nodiscard]] std::vector<stash::Skein> without_idle(std::vector<stash::Skein> skeins) const {
+        const auto key = [](const stash::Skein& skein) {
+            return std::pair(skein.part, -stash::supply_of(skein)->length);
+        };
+        std::stable_sort(
+            skeins.begin(), skeins.end(),
+            [&](const stash::Skein& a, const stash::Skein& b) { return key(a) < key(b); });
+        for (std::size_t at = 0; at < skeins.size() && skeins.size() > 1;) {
+            std::vector<stash::Skein> rest = skeins;
+            rest.erase(rest.begin() + static_cast<std::ptrdiff_t>(at));
+            if (judge_set(rest).chance >= rules_.confidence)
+                skeins = std::move(rest);
+            else
+                ++at;
         }
-        const bool wins = !covered_ || best_choice.cost < cost_;
-        if (!wins) return;
-        covered_ = true;
-        cost_ = best_choice.cost;
-        judge(best);
-        out_.proven = best_choice.proven;
+        return skeins;
+    }
+
+    [[nodiscard]] Cost cost_of(const std::vector<stash::Skein>& skeins) const {
+        std::set<std::size_t> lots;
+        Cost cost;
+        for (const Item& item : items_of(skeins)) {
+            lots.insert(item.lot);
+            if (!item.part) ++cost.whole_opened;
+            ++cost.pieces;
+            cost.opened += item.usable;
+        }
+        cost.extra_lots = lots.size() - 1;
+        return cost;
     }
 
     [[nodiscard]] std::vector<Item> items_of(const std::vector<stash::Skein>& skeins) const {
@@ -167,9 +242,20 @@ class Covering {
         return items;
     }
 
+    /// Parts first, each in the stash's order.
+    void put_in_order() {
+        std::set<std::string> ids;
+        for (const stash::Skein& skein : out_.chosen) ids.insert(skein.id);
+        out_.chosen.clear();
+        for (const bool part : {true, false})
+            for (const Candidate& candidate : out_.candidates)
+                if (candidate.skein.part == part && ids.contains(candidate.skein.id))
+                    out_.chosen.push_back(candidate.skein);
+    }
+
     void finish() {
-        std::stable_partition(out_.chosen.begin(), out_.chosen.end(),
-                              [](const stash::Skein& skein) { return skein.part; });
+        put_in_order();
+        out_.proven = proven_;
         out_.tails = tails_of(out_.chosen);
         out_.compared = need_against(out_.label_cancels);
         out_.spare = out_.supply.centre - out_.tails - out_.needed;
@@ -269,6 +355,7 @@ class Covering {
     std::vector<stash::Skein> fitting_;
     bool judged_any_ = false;
     bool covered_ = false;
+    bool proven_ = true;
     Cost cost_;
 };
 
