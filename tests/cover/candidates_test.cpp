@@ -1,0 +1,157 @@
+// Which skeins may serve a role, and the reason given for each that may not.
+
+#include "skeinfall/cover/candidates.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "support/builders.hpp"
+
+namespace {
+
+using namespace skeinfall;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+
+const yarn::Yarn kelpie = support::yarn_of("Kelpie", support::metres(200), support::grams(100));
+
+cover::Candidate candidate(const project::Role& role, const stash::Skein& skein) {
+    const auto all = cover::candidates_for(role, 0.3 * units::metre, {skein});
+    EXPECT_EQ(all.size(), 1U);
+    return all.front();
+}
+
+stash::Skein of_fibre(const std::string& content) {
+    stash::Skein skein = support::whole("s1", kelpie, "A");
+    if (!content.empty()) skein.yarn.fibre = support::fibre(content);
+    return skein;
+}
+
+// theknitaholic.blogspot.com, "swappers make plans", 2009: wool, cashmere and mohair are out for
+// an allergy, most alpaca is blended with wool, angora with silk is fine.
+TEST(Candidates, AnAllergyReadsTheWholeLabel) {
+    project::Role role = support::role("MC");
+    role.avoid = {"wool", "cashmere", "mohair"};
+    EXPECT_TRUE(candidate(role, of_fibre("70% angora 30% silk")).supply);
+    EXPECT_TRUE(candidate(role, of_fibre("100% alpaca")).supply);
+    for (const char* content : {"100% wool", "80% alpaca 20% wool", "95% cotton 5% cashmere",
+                                "100% Merino", "60% silk 40% kid mohair", "100% shetland wool"}) {
+        const cover::Candidate out = candidate(role, of_fibre(content));
+        EXPECT_FALSE(out.supply) << content;
+        EXPECT_THAT(out.reason, HasSubstr("must be kept out")) << content;
+    }
+    const cover::Candidate unknown = candidate(role, of_fibre(""));
+    EXPECT_FALSE(unknown.supply);
+    EXPECT_THAT(unknown.reason, HasSubstr("content unknown"));
+}
+
+// The allergy stands even when the skein is the very yarn, colour and class asked for.
+TEST(Candidates, AnAllergyOutranksEverythingThatFits) {
+    project::Role role = support::role("MC");
+    role.name = "Kelpie";
+    role.colour = "Slate";
+    role.weight = yarn::WeightClass{4};
+    role.grist = support::grist("200 m / 100 g");
+    stash::Skein skein = of_fibre("100% merino wool");
+    skein.colourway = "Slate";
+    skein.yarn.weight = yarn::WeightClass{4};
+    EXPECT_TRUE(candidate(role, skein).supply);
+    role.avoid = {"wool"};
+    EXPECT_FALSE(candidate(role, skein).supply);
+    EXPECT_THAT(candidate(role, skein).reason, HasSubstr("contains wool"));
+}
+
+TEST(Candidates, AFibreByAnotherNameIsKeptOutToo) {
+    project::Role role = support::role("MC");
+    role.avoid = {"wool"};
+    // Names of breeds and compound names as labels print them (common practice, no source).
+    for (const char* content : {"100% bluefaced leicester", "75% extrafine-merino 25% silk"})
+        EXPECT_FALSE(candidate(role, of_fibre(content)).supply) << content;
+    role.avoid = {"nylon"};
+    EXPECT_FALSE(candidate(role, of_fibre("75% wool 25% polyamide")).supply);
+    EXPECT_TRUE(candidate(role, of_fibre("100% wool")).supply);
+}
+
+TEST(Candidates, NameAndColourRegardlessOfCase) {
+    project::Role role = support::role("MC");
+    role.name = "KELPIE";
+    role.colour = "slate";
+    stash::Skein skein = support::whole("s1", kelpie, "A");
+    EXPECT_THAT(candidate(role, skein).reason, HasSubstr("colour not recorded"));
+    skein.colourway = "Slate";
+    EXPECT_TRUE(candidate(role, skein).supply);
+    skein.colourway = "Dusk";
+    EXPECT_THAT(candidate(role, skein).reason, HasSubstr("another colour than slate"));
+    skein.yarn.name = "Brack";
+    EXPECT_THAT(candidate(role, skein).reason, HasSubstr("another yarn than KELPIE"));
+}
+
+TEST(Candidates, WeightClassMustBeKnownAndEqual) {
+    project::Role role = support::role("MC");
+    role.weight = yarn::WeightClass{4};
+    stash::Skein skein = support::whole("s1", kelpie, "A");
+    EXPECT_THAT(candidate(role, skein).reason, HasSubstr("class unknown"));
+    skein.yarn.weight = yarn::WeightClass{3};
+    EXPECT_THAT(candidate(role, skein).reason, HasSubstr("4 (Medium) is wanted"));
+    skein.yarn.weight = yarn::WeightClass{4};
+    EXPECT_TRUE(candidate(role, skein).supply);
+}
+
+// Models A6 (a convention): |ln ratio| <= 0.22. 200 m / 100 g against 249 and 250 m / 100 g.
+TEST(Candidates, LengthPerMassWithinTheConvention) {
+    project::Role role = support::role("MC");
+    role.grist = support::grist("249 m / 100 g");
+    EXPECT_TRUE(candidate(role, support::whole("s1", kelpie, "A")).supply);
+    role.grist = support::grist("250 m / 100 g");
+    EXPECT_THAT(candidate(role, support::whole("s1", kelpie, "A")).reason, HasSubstr("thicker"));
+    role.grist = support::grist("160 m / 100 g");
+    EXPECT_THAT(candidate(role, support::whole("s1", kelpie, "A")).reason, HasSubstr("thinner"));
+    role.name = "Kelpie";  // the named yarn is the named yarn, whatever a label says
+    EXPECT_TRUE(candidate(role, support::whole("s1", kelpie, "A")).supply);
+}
+
+// ourpastimes.com, "how to convert crochet yarn from grams to yards": without a label weigh a
+// measured length; one yard on a 1 g scale is nothing, ten yards are something (arithmetic ours).
+TEST(Candidates, AnUnlabelledBallIsOutWithAdvice) {
+    stash::Skein ball;
+    ball.id = "s1";
+    ball.yarn.name = "from a jumble sale";
+    ball.weighing = support::weighed(48, 1);
+    const cover::Candidate out = candidate(support::role("MC"), ball);
+    EXPECT_FALSE(out.supply);
+    EXPECT_THAT(out.reason, HasSubstr("measure 10 yd"));
+    EXPECT_THAT(out.reason, HasSubstr("weigh"));
+}
+
+TEST(Candidates, APartSkeinMustBeWeighed) {
+    stash::Skein begun = support::whole("s1", kelpie, "A");
+    begun.part = true;
+    EXPECT_THAT(candidate(support::role("MC"), begun).reason, HasSubstr("weigh it"));
+    begun.weighing = support::weighed(50, 1);
+    const cover::Candidate fits = candidate(support::role("MC"), begun);
+    ASSERT_TRUE(fits.supply);
+    EXPECT_NEAR(fits.supply->length / units::metre, 100.0, 1e-9);
+    EXPECT_THAT(fits.reason, IsEmpty());
+}
+
+TEST(Candidates, ARemnantShorterThanItsTailsIsOut) {
+    const auto remnant = [](double g) {
+        return support::part("s1", kelpie, "A", support::weighed(g, 0.01));
+    };
+    EXPECT_THAT(candidate(support::role("MC"), remnant(0.15)).reason, HasSubstr("two tails"));
+    EXPECT_TRUE(candidate(support::role("MC"), remnant(0.16)).supply);
+}
+
+TEST(Candidates, EverySkeinIsAnsweredForInOrder) {
+    const std::vector<stash::Skein> stash{support::whole("s3", kelpie, "A"),
+                                          support::whole("s1", {}, "A"),
+                                          support::whole("s2", kelpie, "")};
+    const auto all = cover::candidates_for(support::role("MC"), 0.3 * units::metre, stash);
+    ASSERT_EQ(all.size(), 3U);
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        EXPECT_EQ(all[i].skein.id, stash[i].id);
+        EXPECT_EQ(all[i].supply.has_value(), all[i].reason.empty());
+    }
+}
+
+}  // namespace
