@@ -17,6 +17,11 @@ using Quanta = std::int64_t;
 Quanta quanta(Length length) {
     return std::llround(length / units::millimetre);
 }
+/// Stock goes down, so that no skein ends below nothing.
+Quanta rounded_down(Length length) {
+    constexpr double noise = 1e-6;
+    return static_cast<Quanta>(std::floor(length / units::millimetre + noise));
+}
 Length length_of(Quanta quanta) {
     return static_cast<double>(quanta) * units::millimetre;
 }
@@ -31,9 +36,13 @@ class Planner {
   public:
     Planner(const std::vector<need::Step>& steps, const std::vector<Ball>& balls,
             const Rules& rules)
-        : balls_(balls), rules_(rules), tails_(quanta(2.0 * rules.tail)) {
+        : balls_(balls), rules_(rules) {
         sums_.push_back(0);
-        for (const need::Step& step : steps) sums_.push_back(sums_.back() + quanta(step.yarn));
+        Length sum{};
+        for (const need::Step& step : steps) {
+            sum += step.yarn;
+            sums_.push_back(quanta(sum));  // not step by step, or a long piece would drift
+        }
         make_classes();
     }
 
@@ -68,7 +77,7 @@ class Planner {
     }
 
     [[nodiscard]] Quanta usable(std::size_t ball) const {
-        return quanta(balls_[ball].length.centre) - tails_;
+        return rounded_down(balls_[ball].length.centre - 2.0 * rules_.tail);
     }
 
   private:
@@ -164,7 +173,6 @@ class Planner {
 
     const std::vector<Ball>& balls_;
     const Rules& rules_;
-    Quanta tails_;
     std::vector<Quanta> sums_;  // yarn used after each step
     std::vector<BallClass> classes_;
 };
