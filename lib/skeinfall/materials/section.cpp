@@ -1,6 +1,8 @@
 #include "skeinfall/materials/section.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <string_view>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/need/need.hpp"
@@ -38,22 +40,21 @@ void add_skeins(YarnLine& line, units::Length tail) {
 }  // namespace
 
 yarn::Label put_up_in(const std::string& grist_text) {
-    yarn::Label label;
-    std::size_t at = grist_text.find(" per ");
-    std::size_t width = 5;
-    if (at == std::string::npos) {
-        at = grist_text.rfind('/');
-        width = 1;
+    const std::string_view text = grist_text;
+    for (const std::string_view separator : {" per ", "/"}) {
+        // A fraction has a slash too, so every one is tried.
+        for (auto at = text.find(separator); at != std::string_view::npos;
+             at = text.find(separator, at + 1)) {
+            const std::string first(base::trimmed(text.substr(0, at)));
+            const std::string second(base::trimmed(text.substr(at + separator.size())));
+            const auto length = units::parse_length(first);
+            const auto mass = units::parse_mass(second);
+            if (length && mass)
+                return {units::Printed<units::Length>{first, *length},
+                        units::Printed<units::Mass>{second, *mass}};
+        }
     }
-    if (at == std::string::npos) return label;
-    const std::string first(base::trimmed(std::string_view(grist_text).substr(0, at)));
-    const std::string second(base::trimmed(std::string_view(grist_text).substr(at + width)));
-    const auto length = units::parse_length(first);
-    const auto mass = units::parse_mass(second);
-    if (!length || !mass) return label;
-    label.length = units::Printed<units::Length>{first, *length};
-    label.mass = units::Printed<units::Mass>{second, *mass};
-    return label;
+    return {};
 }
 
 std::vector<std::string> cautions_for(const project::Project& project) {
@@ -62,7 +63,9 @@ std::vector<std::string> cautions_for(const project::Project& project) {
     bool unknown = false;
     for (const project::Role& role : project.roles) {
         unknown = unknown || !role.fibre.known();
-        for (const std::string& fibre : yarn::melting_fibres(role.fibre)) melting.push_back(fibre);
+        for (const std::string& fibre : yarn::melting_fibres(role.fibre))
+            if (std::find(melting.begin(), melting.end(), fibre) == melting.end())
+                melting.push_back(fibre);
     }
     switch (project.made_for) {
         case Recipient::kitchen_heat:
