@@ -14,22 +14,32 @@
 
 namespace skeinfall::report {
 
-/// {title, size, roles: [{role, need_m, spread_m, found, parts: [{part, length_m}], causes:
-/// [...]}]}
+/// {title, size, roles: [{role, need_m, spread_m, need_g, found, parts: [{part, length_m}],
+/// causes: [{cause, relative, narrowed_by}], notes: [text]}]}
 [[nodiscard]] std::string need_json(const project::Project& project, const need::MakeNeed& make);
 
-/// {title, size, verdict, roles: [{role, verdict, chance, needed_m, supply_m, spread_m, tails_m,
-/// spare_m, to_be_sure_m, proven, chosen: [id], next: [text], notes: [text], skeins: [...]}]}
+/// {title, size, verdict, roles: [{role, verdict, chance, needed_m, supply_m, supply_spread_m,
+/// tails_m, spare_m, to_be_sure_m, label_cancels, proven, chosen: [id], notes: [text],
+/// next: [text], skeins: [{id, standing, length_m, reason}]}]}; standing is "taken", "fits" or
+/// "out".
 [[nodiscard]] std::string cover_json(const project::Project& project, const need::MakeNeed& make,
                                      const cover::MakeCover& cover);
 
-/// {title, joins, finishes, roles: [{role, finishes, missing_m, stretches: [{skein, from, to,
-/// ...}]}]}
+/// {title, joins, finishes, roles: [{role, finishes, missing_m, proven, stretches: [{skein, from,
+/// to, earliest, latest, worked_in_m, tails_m, left_m}]}]}; a place is {place, steps_done,
+/// share_of_next}.
 [[nodiscard]] std::string joins_json(const project::Project& project,
                                      const std::vector<joins::JoinPlan>& plans);
 
+/// {title, craft, terms, sizes, finished: [{piece, round, sizes: [{count, width_m, length_m}]}],
+/// yarns: [{role, name, colour, class, class_name, fibre, put_up_length, put_up_mass, total_m,
+/// skeins, found}], margin, stitches_per_m, rows_per_m, gauge_stitch, hook_mm, needle_mm, notions,
+/// care, cautions, credit}; total_m and skeins have one entry a size.
 [[nodiscard]] std::string materials_json(const materials::Section& section);
 
+/// {skeins: [{id, yarn, colourway, dye_lot, shade_group, class, fibre: [{fibre, share}],
+/// label_length, label_mass, colour_repeat, part, weighed, scale, tare, knots, note, length_m,
+/// spread_m}]}; null for what is not known.
 [[nodiscard]] std::string stash_json(const std::vector<stash::Skein>& skeins);
 
 }  // namespace skeinfall::report

@@ -29,8 +29,10 @@ class Writer {
 
     /// User text, safe to stand in the output.
     [[nodiscard]] std::string safe(const std::string& text) const {
-        const std::string inert = base::shown_inert(text);
-        if (markup_ == Markup::plain) return inert;
+        const std::string shown = base::shown_inert(text);
+        if (markup_ == Markup::plain) return shown;
+        // Blanks at the start would make code of a list item, or hide a sign from the test below.
+        const std::string_view inert = base::trimmed(shown);
         constexpr std::string_view everywhere = "\\`*_[]<>|&~";
         constexpr std::string_view at_the_start = "#+-=";
         std::string out;
@@ -217,7 +219,7 @@ std::string materials_text(const materials::Section& section, Markup markup) {
     if (!section.skill.empty()) blocks.push_back({"Skill", {writer.safe(section.skill)}});
     blocks.push_back({"How the totals were found", method_lines(section, writer)});
     blocks.push_back({"Care", safe_lines(section.care, writer)});
-    blocks.push_back({"Cautions", section.cautions});
+    blocks.push_back({"Cautions", safe_lines(section.cautions, writer)});
     bool shows_class = false;
     for (const materials::YarnLine& yarn : section.yarns)
         shows_class = shows_class || yarn.weight.has_value();

@@ -22,7 +22,7 @@ std::string heading(const project::Project& project, std::size_t size) {
 }
 
 std::string role_name(const project::Role& role) {
-    std::string out = role.id;
+    std::string out = shown_inert(role.id);
     if (!role.name.empty()) out += " " + shown_inert(role.name);
     if (!role.colour.empty()) out += " " + shown_inert(role.colour);
     return out;
@@ -45,7 +45,7 @@ std::string mass_text(Length length, const std::optional<units::Grist>& grist) {
 
 std::string skein_line(const stash::Skein& skein) {
     const auto supply = stash::supply_of(skein);
-    std::string out = skein.id + "  " + (skein.part ? "part" : "whole");
+    std::string out = shown_inert(skein.id) + "  " + (skein.part ? "part" : "whole");
     if (supply) out += ", " + yards_and_metres(supply->length, Rounding::down);
     return out + ", " + shown_inert(stash::lot_text(skein));
 }
@@ -79,7 +79,7 @@ std::string need_text(const project::Project& project, const need::MakeNeed& mak
                            yards_and_metres(role.length.centre, Rounding::up),
                            mass_text(role.length.centre, role.grist),
                            yards_and_metres(sure, Rounding::up), mass_text(sure, role.grist));
-        out += "  found " + role.how + "\n";
+        out += "  found " + shown_inert(role.how) + "\n";
         std::vector<std::vector<std::string>> rows;
         for (const need::Part& part : role.parts)
             rows.push_back({std::string(need::name_of(part.purpose)),
@@ -97,7 +97,7 @@ std::string need_text(const project::Project& project, const need::MakeNeed& mak
                            widest->name,
                            units::percent_text(widest->relative, Step::tenth, Rounding::up),
                            widest->what_narrows_it);
-        for (const std::string& note : role.notes) out += "  note: " + note + "\n";
+        for (const std::string& note : role.notes) out += "  note: " + shown_inert(note) + "\n";
     }
     if (project.margin.value() > 0.0)
         out += fmt::format("\nThe project asks for {} more on top; cover and materials add it.\n",
@@ -161,7 +161,7 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
         for (const cover::Candidate& candidate : role.candidates)
             if (!chosen(candidate.skein.id))
                 reasons.push_back(
-                    {candidate.skein.id,
+                    {shown_inert(candidate.skein.id),
                      candidate.supply
                          ? "fits, not needed: " + shown_inert(stash::lot_text(candidate.skein))
                          : shown_inert(candidate.reason)});
@@ -232,7 +232,8 @@ std::string stash_text(const std::vector<stash::Skein>& skeins) {
         {"id", "yarn", "colourway", "class", "lot", "state", "weighed", "length"}};
     for (const stash::Skein& skein : skeins) {
         const auto supply = stash::supply_of(skein);
-        rows.push_back({skein.id, shown_inert(skein.yarn.name), shown_inert(skein.colourway),
+        rows.push_back({shown_inert(skein.id), shown_inert(skein.yarn.name),
+                        shown_inert(skein.colourway),
                         skein.yarn.weight ? std::to_string(skein.yarn.weight->number) : "?",
                         skein.shade_group ? shown_inert("= " + *skein.shade_group)
                         : skein.dye_lot   ? shown_inert(*skein.dye_lot)

@@ -32,8 +32,9 @@ std::string yards_and_metres(units::Length length, units::Rounding rounding) {
 
 std::string chance_text(measure::Chance chance) {
     constexpr double nearly_sure = 0.99;
+    constexpr double hardly = 0.01;
     if (chance.value.value() > nearly_sure) return "> 99 %";
-    if (chance.value.value() < 1.0 - nearly_sure) return "< 1 %";
+    if (chance.value.value() < hardly) return "< 1 %";
     return units::percent_text(chance.value, units::Step::one, units::Rounding::down);
 }
 
@@ -43,16 +44,18 @@ std::string counted(long count, const std::string& one, const std::string& many)
 
 std::string step_text(const project::Project& project, const need::Step& step) {
     using need::Purpose;
+    // A step with a name belongs to no piece.
+    if (!step.name.empty()) return base::shown_inert(step.name);
     switch (step.purpose) {
         case Purpose::border:
         case Purpose::seam:
         case Purpose::fringe:
         case Purpose::other:
-            return base::shown_inert(step.name);
+            return std::string(need::name_of(step.purpose));
         default:
             break;
     }
-    if (project.pieces.empty()) return base::shown_inert(step.name);
+    if (project.pieces.empty()) return "the make";
     const project::Piece& piece = project.pieces[step.piece];
     std::string of = base::shown_inert(piece.name);
     const bool several = std::any_of(piece.count.values.begin(), piece.count.values.end(),
