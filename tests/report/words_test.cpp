@@ -1,0 +1,133 @@
+// Words and figures that all reports share.
+
+#include "skeinfall/report/words.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "support/builders.hpp"
+
+namespace {
+
+using namespace skeinfall;
+using units::metre;
+using units::Rounding;
+using units::yard;
+
+TEST(Words, YardsAndMetresEachFromTheUnroundedLength) {
+    EXPECT_EQ(report::yards_and_metres(340.0 * metre, Rounding::up), "372 yd (340 m)");
+    EXPECT_EQ(report::yards_and_metres(340.0 * metre, Rounding::down), "371 yd (340 m)");
+    EXPECT_EQ(report::yards_and_metres(1176.0 * metre, Rounding::up), "1287 yd (1176 m)");
+    EXPECT_EQ(report::yards_and_metres(100.0 * yard, Rounding::up), "100 yd (92 m)");
+}
+
+TEST(Words, TenthsBelowTen) {
+    EXPECT_EQ(report::yards_and_metres(5.0 * metre, Rounding::up), "5.5 yd (5.0 m)");
+    EXPECT_EQ(report::yards_and_metres(9.5 * metre, Rounding::down), "10 yd (9.5 m)");
+    EXPECT_EQ(report::yards_and_metres(units::Length{}, Rounding::up), "0.0 yd (0.0 m)");
+}
+
+TEST(Words, AChanceIsNeverSaidToBeSureEitherWay) {
+    const auto text = [](double value) { return report::chance_text({units::Ratio(value)}); };
+    EXPECT_EQ(text(1.0), "> 99 %");
+    EXPECT_EQ(text(0.9999), "> 99 %");
+    EXPECT_EQ(text(0.9901), "> 99 %");
+    EXPECT_EQ(text(0.99), "99 %");
+    EXPECT_EQ(text(0.948), "94 %") << "down: 0.948 is not 95 %";
+    EXPECT_EQ(text(0.95), "95 %");
+    EXPECT_EQ(text(0.01), "1 %");
+    EXPECT_EQ(text(0.0099), "< 1 %");
+    EXPECT_EQ(text(0.0), "< 1 %");
+    for (int i = 0; i <= 1000; ++i) {
+        const std::string any = text(i / 1000.0);
+        EXPECT_NE(any, "100 %");
+        EXPECT_NE(any, "0 %");
+    }
+}
+
+TEST(Words, OneAndMany) {
+    EXPECT_EQ(report::counted(1, "skein", "skeins"), "1 skein");
+    EXPECT_EQ(report::counted(0, "skein", "skeins"), "0 skeins");
+    EXPECT_EQ(report::counted(2, "skein", "skeins"), "2 skeins");
+}
+
+TEST(Words, SizesInBrackets) {
+    EXPECT_EQ(report::bracketed({"S", "M", "L"}), "S (M, L)");
+    EXPECT_EQ(report::bracketed({"4", "5"}), "4 (5)");
+    EXPECT_EQ(report::bracketed({"4", "4", "4"}), "4");
+    EXPECT_EQ(report::bracketed({"4"}), "4");
+    EXPECT_EQ(report::bracketed({}), "");
+    EXPECT_EQ(report::bracketed({"4", "4", "5"}), "4 (4, 5)") << "a size each, even if two agree";
+}
+
+TEST(Words, TablesAlignByCharactersNotBytes) {
+    EXPECT_EQ(report::table({{"Möhre", "1"}, {"Tang", "12"}, {"naïveté", "3"}}, {false, true}, 2),
+              "  Möhre     1\n"
+              "  Tang     12\n"
+              "  naïveté   3\n");
+}
+
+TEST(Words, TablesHaveNoTrailingBlanks) {
+    EXPECT_EQ(report::table({{"a", "long"}, {"b", ""}, {"c", "x"}}, {false, false}, 0),
+              "a  long\nb\nc  x\n");
+    EXPECT_EQ(report::table({}, {false}, 2), "");
+}
+
+class Places : public ::testing::Test {
+  protected:
+    Places() {
+        project_.pieces = {support::piece("hat", "MC", 60, 3),
+                           support::piece("mitten", "MC", 30, 2)};
+        project_.pieces[0].worked = project::Worked::round;
+        project_.pieces[0].foundation_rows.reset();
+        project_.pieces[1].count = project::PerSize<long>(2);
+    }
+
+    static need::Step step(need::Purpose purpose, std::size_t piece, long copy, long row,
+                           const std::string& name = {}) {
+        need::Step out;
+        out.purpose = purpose;
+        out.role = "MC";
+        out.piece = piece;
+        out.copy = copy;
+        out.row = row;
+        out.name = name;
+        return out;
+    }
+
+    project::Project project_ = support::rectangle(60, 3);
+};
+
+TEST_F(Places, StepsByNameOrByPiece) {
+    using need::Purpose;
+    const auto text = [&](const need::Step& s) { return report::step_text(project_, s); };
+    EXPECT_EQ(text(step(Purpose::body, 0, 1, 3)), "round 3 of hat");
+    EXPECT_EQ(text(step(Purpose::body, 1, 2, 1)), "row 1 of mitten 2");
+    EXPECT_EQ(text(step(Purpose::foundation, 0, 1, 0)), "foundation of hat");
+    EXPECT_EQ(text(step(Purpose::bind_off, 1, 1, 2)), "bind-off of mitten 1");
+    EXPECT_EQ(text(step(Purpose::carried, 1, 1, 2)), "strand carried to row 2 of mitten 1");
+    EXPECT_EQ(text(step(Purpose::border, 0, 1, 0, "ribbed edge")), "ribbed edge");
+    EXPECT_EQ(text(step(Purpose::seam, 0, 1, 0)), "seams") << "without a name: what it is";
+}
+
+// The yarn of a total that no piece shares out belongs to no piece.
+TEST_F(Places, TheMakeIsNoRowOfItsFirstPiece) {
+    EXPECT_EQ(report::step_text(project_, step(need::Purpose::body, 0, 1, 0, "the make")),
+              "the make");
+}
+
+TEST_F(Places, WithinBetweenAndBefore) {
+    joins::JoinPlan plan;
+    plan.steps = {step(need::Purpose::foundation, 0, 1, 0), step(need::Purpose::body, 0, 1, 1),
+                  step(need::Purpose::body, 0, 1, 2)};
+    const auto text = [&](std::size_t at, double share) {
+        return report::place_text(project_, plan, {at, units::Ratio(share)});
+    };
+    EXPECT_EQ(text(0, 0.0), "before the first row");
+    EXPECT_EQ(text(1, 0.0), "after foundation of hat");
+    EXPECT_EQ(text(3, 0.0), "after round 2 of hat");
+    EXPECT_EQ(text(1, 0.4), "in round 1 of hat, 40 % along");
+    EXPECT_EQ(text(2, 0.001), "after round 1 of hat");
+}
+
+}  // namespace
