@@ -32,6 +32,9 @@ base::Problem further(const base::Problem& a, const base::Problem& b) {
     if (a.place.column != b.place.column) return a.place.column > b.place.column ? a : b;
     base::Problem both = a;
     if (a.expected != b.expected) both.expected += " or " + b.expected;
+    // Only one of the two may know a unit that is near.
+    const auto suggests = [](const base::Problem& p) { return p.remedy.starts_with("Did you"); };
+    if (suggests(b) && !suggests(a)) both.remedy = b.remedy;
     return both;
 }
 
