@@ -1,5 +1,7 @@
 #include "skeinfall/units/format.hpp"
 
+#include <algorithm>
+#include <charconv>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -32,6 +34,14 @@ StepSize size_of(Step step) {
     return {1.0, 0};
 }
 
+/// "8.5" for "8.50", "8" for "8.00".
+std::string without_end_zeros(std::string number) {
+    if (number.find('.') == std::string::npos) return number;
+    number.erase(number.find_last_not_of('0') + 1);
+    if (number.ends_with('.')) number.pop_back();
+    return number;
+}
+
 }  // namespace
 
 std::string number_text(Ratio value, Step step, Rounding rounding) {
@@ -54,11 +64,21 @@ std::string number_text(Ratio value, Step step, Rounding rounding) {
 }
 
 std::string plain_number(Ratio value, Step step, Rounding rounding) {
-    std::string out = number_text(value, step, rounding);
-    if (out.find('.') == std::string::npos) return out;
-    out.erase(out.find_last_not_of('0') + 1);
-    if (out.ends_with('.')) out.pop_back();
-    return out;
+    return without_end_zeros(number_text(value, step, rounding));
+}
+
+std::string figures_text(Ratio value, int figures) {
+    const double size = std::abs(value.value());
+    const int whole = size == 0.0 ? 1 : static_cast<int>(std::floor(std::log10(size))) + 1;
+    return without_end_zeros(
+        fmt::format("{:.{}f}", value.value(), std::clamp(figures - whole, 0, 15)));
+}
+
+Ratio full_digits(Ratio value) {
+    const std::string digits = fmt::format("{:.15g}", value.value());
+    double out = 0.0;
+    std::from_chars(digits.data(), digits.data() + digits.size(), out);
+    return Ratio(out);
 }
 
 std::string percent_text(Ratio share, Step step, Rounding rounding) {

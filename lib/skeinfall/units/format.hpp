@@ -58,8 +58,15 @@ template <class Q>
 /// The same without zeros that say nothing: "8.5" for "8.50", "8" for "8.00".
 [[nodiscard]] std::string plain_number(Ratio value, Step step, Rounding rounding);
 
+/// A number above zero to so many figures, without zeros at the end: 73.8177 to five is "73.818",
+/// 128016 is "128016" (the whole part is never rounded). For conversions, where no side is safer.
+[[nodiscard]] std::string figures_text(Ratio value, int figures);
+
 /// "12 %" of a ratio, as a plain number.
 [[nodiscard]] std::string percent_text(Ratio share, Step step, Rounding rounding);
+
+/// The value to fifteen figures: all that a double surely holds, without its binary noise.
+[[nodiscard]] Ratio full_digits(Ratio value);
 
 /// Shortest text that reads back as the same number; for exact exports.
 [[nodiscard]] std::string exact_number(Ratio value);

@@ -2,10 +2,12 @@
 /// \file
 /// Text as labels, scales and patterns print it, to quantities.
 ///
-/// Numbers: "3.5", "3,5", "1 1/2", "1½", "½", "1,234.5". "1,500" could be fifteen hundred or one
-/// and a half; it is refused with both readings. Amounts must be above zero. Units come from a
-/// closed list (unit_names()); an unknown one is refused with the nearest known. On failure the
-/// Problem's place holds the column (from 1, in bytes) of the mistake within the text.
+/// Numbers: "3.5", "3,5", "1 1/2", "1½", "½", "1,234.5", "1'234", and thousands parted by a
+/// no-break or thin space. "1,500" could be fifteen hundred or one and a half; it is refused with
+/// both readings. Amounts must be above zero. Units come from a closed list (unit_names(),
+/// count_systems()); an unknown one is refused with the nearest known, and a trade word that means
+/// several units ("hank") with its readings. On failure the Problem's place holds the column
+/// (from 1, in bytes) of the mistake within the text.
 
 #include <string>
 #include <string_view>
@@ -20,8 +22,11 @@ namespace skeinfall::units {
 [[nodiscard]] base::Result<Length> parse_length(std::string_view text);
 /// "100 g", "3.5 oz", "1 1/2 lb".
 [[nodiscard]] base::Result<Mass> parse_mass(std::string_view text);
-/// "170 yd / 3.5 oz", "400 m per 100 g", "992 yd/lb".
+/// "170 yd / 3.5 oz", "400 m per 100 g", "992 yd/lb", "50 g = 125 m", or a yarn count as
+/// parse_count() reads it.
 [[nodiscard]] base::Result<Grist> parse_grist(std::string_view text);
+/// The same texts as mass per length.
+[[nodiscard]] base::Result<LinearDensity> parse_linear_density(std::string_view text);
 /// "13 per 10 cm", "13 sts / 4 in", "3 per in".
 [[nodiscard]] base::Result<StitchGauge> parse_stitch_gauge(std::string_view text);
 /// "8 per 10 cm", "8 rows / 4 in", "2 rounds per in".
