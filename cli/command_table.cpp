@@ -6,9 +6,9 @@ namespace skeinfall::cli {
 
 const std::vector<Command>& command_table() {
     static const std::vector<Command> table{
-        cover_command(),        joins_command(),     need_command(),       materials_command(),
-        stash_import_command(), stash_add_command(), stash_list_command(), stash_show_command(),
-        help_command(),         version_command(),
+        cover_command(),      joins_command(),        need_command(),      materials_command(),
+        convert_command(),    stash_import_command(), stash_add_command(), stash_list_command(),
+        stash_show_command(), help_command(),         version_command(),
     };
     return table;
 }

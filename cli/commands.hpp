@@ -10,6 +10,7 @@ namespace skeinfall::cli {
 [[nodiscard]] Command joins_command();
 [[nodiscard]] Command need_command();
 [[nodiscard]] Command materials_command();
+[[nodiscard]] Command convert_command();
 [[nodiscard]] Command stash_import_command();
 [[nodiscard]] Command stash_add_command();
 [[nodiscard]] Command stash_list_command();

@@ -172,9 +172,9 @@ std::nullopt_t Scanner::which_unit(const Words& words, Kind kind) {
 std::nullopt_t Scanner::unknown_unit(std::string_view expected,
                                      const std::vector<std::string>& known) {
     const std::size_t start = at_;
-    if (!at_end() && text_[at_] >= '0' && text_[at_] <= '9')
-        return fail("a second number stands where the unit should be", std::string(expected),
-                    "Write thousands without a blank, such as \"1500 m\".", start);
+    if (thousands_follow())
+        return fail("a blank between thousands can part two numbers as well",
+                    "a number without a blank", "Write it like \"1500 m\".", start);
     const std::string_view name = word();
     if (name.empty())
         return fail(at_end() ? "the unit is missing" : "there is no unit here",

@@ -87,6 +87,7 @@ class Scanner {
     [[nodiscard]] std::size_t letters_end(std::size_t at) const;
     [[nodiscard]] std::size_t first_word() const;
     [[nodiscard]] std::size_t group_sign(std::size_t at) const;
+    [[nodiscard]] bool thousands_follow() const;
     [[nodiscard]] std::size_t count_mark(std::size_t at) const;
     [[nodiscard]] Words names_at(std::size_t at) const;
     std::string_view word();

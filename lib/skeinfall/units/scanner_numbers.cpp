@@ -102,6 +102,14 @@ std::size_t Scanner::group_sign(std::size_t at) const {
     return 0;
 }
 
+/// True after a digit and a blank, at exactly three digits: "1 500 m".
+bool Scanner::thousands_follow() const {
+    const std::string_view rest = text_.substr(at_);
+    return at_ >= 2 && text_[at_ - 1] == ' ' && is_digit(text_[at_ - 2]) && rest.size() >= 3 &&
+           std::all_of(rest.begin(), rest.begin() + 3, is_digit) &&
+           (rest.size() == 3 || (!is_digit(rest[3]) && rest[3] != '/'));
+}
+
 /// Digits with "." or "," inside; commas and signs between thousands are sorted out here.
 std::optional<double> Scanner::plain_number() {
     const std::size_t start = at_;

@@ -182,9 +182,13 @@ Result<Term> term_for(std::string_view text, Naming to) {
         for (const Term& term : readings) {
             const TermName& from = term.in(term.written);
             const TermName& other = term.in(to);
-            both += (both.empty() ? "" : "; ") + std::string(yarn::text(term.written)) + " " +
-                    from.abbreviation + " (" + from.name + ") is " + std::string(yarn::text(to)) +
-                    " " + other.abbreviation + " (" + other.name + ")";
+            both += (both.empty() ? "as " : "; as ") + std::string(yarn::text(term.written)) + " " +
+                    from.abbreviation + " (" + from.name + ") it ";
+            if (term.written == to)
+                both += "stays as it is";
+            else
+                both += "is " + std::string(yarn::text(to)) + " " + other.abbreviation + " (" +
+                        other.name + ")";
         }
         return Problem{quoted(text) + " names different stitches: " + both,
                        {},

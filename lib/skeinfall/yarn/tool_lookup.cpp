@@ -135,8 +135,7 @@ Result<ToolAnswer> by_label(const ToolWish& wish) {
             std::string(number_only ? "Charts give this number" : "Charts give this letter") +
             " to more than one size: read the millimetres on the tool.");
     if (wish.tool == Tool::hook && number_only)
-        out.notes.emplace_back(
-            "A steel hook's number is another scale: \"steel hook\" tells more.");
+        out.notes.emplace_back("On a steel hook the same number is another size.");
     return out;
 }
 
