@@ -60,8 +60,15 @@ constexpr auto systems = [] {
     return out;
 }();
 
+/// A system that the table surely has.
+const CountSystem& known_system(std::string_view id) {
+    std::size_t i = 0;
+    while (systems.at(i).id != id) ++i;
+    return systems.at(i);
+}
+
 const CountSystem& system_of(const detail::Name& name) {
-    return *find_count_system(data::units.at(name.row).id);
+    return known_system(data::units.at(name.row).id);
 }
 
 std::string name_of(const CountSystem& system) {
@@ -226,9 +233,9 @@ bool refuse_bare_pair(Scanner& scanner) {
     const double a = written->first;
     const double b = written->second;
     if (!is_ply_number(a) || !is_ply_number(b)) return false;
-    const CountSystem& worsted = *find_count_system("new");
-    const CountSystem& cotton = *find_count_system("nec");
-    const CountSystem& metric = *find_count_system("nm");
+    const CountSystem& worsted = known_system("new");
+    const CountSystem& cotton = known_system("nec");
+    const CountSystem& metric = known_system("nm");
     const std::string small = figures(std::min(a, b));
     const std::string large = figures(std::max(a, b));
     scanner.fail("two numbers without their count system can be read as worsted, plies/count (" +

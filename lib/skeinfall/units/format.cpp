@@ -1,8 +1,10 @@
 #include "skeinfall/units/format.hpp"
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 #include <cmath>
+#include <system_error>
 
 #include <fmt/format.h>
 
@@ -70,8 +72,12 @@ std::string plain_number(Ratio value, Step step, Rounding rounding) {
 std::string figures_text(Ratio value, int figures) {
     const double size = std::abs(value.value());
     const int whole = size == 0.0 ? 1 : static_cast<int>(std::floor(std::log10(size))) + 1;
+    std::array<char, 400> digits{};  // the largest double has 309 digits before its point
+    const auto [end, error] =
+        std::to_chars(digits.data(), digits.data() + digits.size(), value.value(),
+                      std::chars_format::fixed, std::clamp(figures - whole, 0, 15));
     return without_end_zeros(
-        fmt::format("{:.{}f}", value.value(), std::clamp(figures - whole, 0, 15)));
+        std::string(digits.data(), error == std::errc() ? end : digits.data()));
 }
 
 Ratio full_digits(Ratio value) {

@@ -18,8 +18,8 @@ constexpr char lower_letter(char c) {
 constexpr int order(std::string_view a, std::string_view b) {
     const std::size_t both = std::min(a.size(), b.size());
     for (std::size_t i = 0; i < both; ++i) {
-        const char x = lower_letter(a[i]);
-        const char y = lower_letter(b[i]);
+        const auto x = static_cast<unsigned char>(lower_letter(a[i]));
+        const auto y = static_cast<unsigned char>(lower_letter(b[i]));
         if (x != y) return x < y ? -1 : 1;
     }
     return a.size() == b.size() ? 0 : (a.size() < b.size() ? -1 : 1);
@@ -63,6 +63,15 @@ constexpr auto sorted = [] {
     return out;
 }();
 
+/// Where in `sorted` the names of each first letter begin, so that a look-up compares few names.
+constexpr auto first_of_letter = [] {
+    std::array<std::size_t, 257> out{};
+    for (const Name& name : sorted)
+        ++out.at(static_cast<unsigned char>(lower_letter(name.name.at(0))) + 1U);
+    for (std::size_t i = 1; i < out.size(); ++i) out[i] += out[i - 1];
+    return out;
+}();
+
 // The table and the constants of quantity.hpp state the same agreement.
 static_assert(exact_number_of(data::units[row_of("yard")].exact_value) == yard.value());
 static_assert(exact_number_of(data::units[row_of("foot")].exact_value) == foot.value());
@@ -81,12 +90,15 @@ std::vector<std::string> names_where(Passes passes) {
 }  // namespace
 
 Match named(std::string_view key) {
+    if (key.empty()) return {};
+    const auto letter = static_cast<unsigned char>(lower_letter(key[0]));
+    const auto* const end = sorted.data() + first_of_letter[letter + 1U];
     const auto* const first = std::lower_bound(
-        sorted.begin(), sorted.end(), key,
+        sorted.data() + first_of_letter[letter], end, key,
         [](const Name& name, std::string_view k) { return order(name.name, k) < 0; });
     const auto* last = first;
-    while (last != sorted.end() && order(last->name, key) == 0) ++last;
-    const bool longer = last != sorted.end() && last->name.size() > key.size() &&
+    while (last != end && order(last->name, key) == 0) ++last;
+    const bool longer = last != end && last->name.size() > key.size() &&
                         last->name[key.size()] == ' ' &&
                         order(last->name.substr(0, key.size()), key) == 0;
     return {{first, last}, longer};

@@ -91,16 +91,17 @@ std::nullopt_t Scanner::fail(std::string what, std::string expected, std::string
 
 std::size_t Scanner::past_blanks(std::size_t at) const {
     while (at < text_.size()) {
+        if (text_[at] == ' ' || text_[at] == '\t') {
+            ++at;
+            continue;
+        }
+        if (is_plain(text_[at])) break;
         const std::string_view rest = text_.substr(at);
         const auto* const wide =
             std::find_if(wide_blanks.begin(), wide_blanks.end(),
                          [&](std::string_view blank) { return rest.starts_with(blank); });
-        if (rest[0] == ' ' || rest[0] == '\t')
-            at += 1;
-        else if (wide != wide_blanks.end())
-            at += wide->size();
-        else
-            break;
+        if (wide == wide_blanks.end()) break;
+        at += wide->size();
     }
     return at;
 }

@@ -25,6 +25,11 @@ struct WrittenCount {
     std::size_t start = 0;  ///< where it stands in the text
 };
 
+/// True for a character of one byte.
+[[nodiscard]] constexpr bool is_plain(char c) {
+    return static_cast<unsigned char>(c) < 0x80U;
+}
+
 class Scanner {
   public:
     Scanner(std::string_view text, std::string_view example) : text_(text), example_(example) {

@@ -67,6 +67,7 @@ std::optional<double> Scanner::amount(bool zero_allowed) {
 }
 
 std::optional<double> Scanner::vulgar() {
+    if (at_end() || is_plain(text_[at_])) return std::nullopt;
     for (const Vulgar& fraction : vulgar_fractions) {
         if (text_.substr(at_).starts_with(fraction.sign)) {
             at_ += fraction.sign.size();
@@ -90,6 +91,7 @@ std::optional<double> Scanner::digits(std::string_view from, std::size_t start) 
 
 /// Size of a sign at `at` that parts a group of exactly three digits, or 0.
 std::size_t Scanner::group_sign(std::size_t at) const {
+    if (at >= text_.size() || (is_plain(text_[at]) && text_[at] != '\'')) return 0;
     const std::string_view rest = text_.substr(at);
     for (const std::string_view sign : thousands_signs) {
         if (!rest.starts_with(sign)) continue;
@@ -222,6 +224,7 @@ double Scanner::denominator(std::size_t slash) {
 /// Size of the "s" or "'s" that marks a count right after its digits, or 0.
 std::size_t Scanner::count_mark(std::size_t at) const {
     if (at == 0 || !is_digit(text_[at - 1])) return 0;
+    if (at >= text_.size() || text_[at] == ' ') return 0;
     std::size_t size = 0;
     for (const std::string_view apostrophe : apostrophes)
         if (text_.substr(at).starts_with(apostrophe)) size = apostrophe.size();

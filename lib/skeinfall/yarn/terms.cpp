@@ -200,8 +200,8 @@ Result<Term> term_for(std::string_view text, Naming to) {
     for (const auto& row : data::us_uk_terms) {
         for (const auto cell : {row.us_abbrev, row.uk_abbrev})
             for (const std::string& each : alternatives(cell)) known.push_back(each);
-        known.emplace_back(row.us_term);
-        known.emplace_back(row.uk_term);
+        for (const auto name : {row.us_term, row.uk_term})
+            for (const std::string& each : spellings(name)) known.push_back(each);
     }
     const Wanted wanted = without_naming(text);
     const auto near = base::nearest_name(wanted.text, known);

@@ -180,9 +180,14 @@ std::optional<Result<ToolWish>> parse_tool(std::string_view text) {
 }
 
 Result<ToolAnswer> find_tools(const ToolWish& wish) {
-    if (wish.diameter) return by_diameter(wish);
-    if (wish.tool == Tool::steel_hook) return refuse_steel(wish);
-    return by_label(wish);
+    if (!wish.diameter && wish.tool == Tool::steel_hook) return refuse_steel(wish);
+    const Result<ToolAnswer> found = wish.diameter ? by_diameter(wish) : by_label(wish);
+    if (!found) return found;
+    ToolAnswer answer = *found;
+    for (const ToolSize& size : answer.sizes)
+        if (size.from_memory)
+            answer.notes.push_back(text(size) + " was not checked in a published chart.");
+    return answer;
 }
 
 }  // namespace skeinfall::yarn
