@@ -33,11 +33,13 @@ inline constexpr Shown<Mass> ounces{ounce, "oz"};
 inline constexpr Shown<Grist> metres_per_100g{metre / (100.0 * gram), "m per 100 g"};
 inline constexpr Shown<Grist> yards_per_100g{yard / (100.0 * gram), "yd per 100 g"};
 inline constexpr Shown<Grist> yards_per_ounce{yard / ounce, "yd per oz"};
+inline constexpr Shown<Grist> yards_per_pound{yard / pound, "yd per lb"};
 inline constexpr Shown<LinearDensity> tex{gram / (1000.0 * metre), "tex"};
 inline constexpr Shown<StitchGauge> per_4in{stitch / (4.0 * inch), "sts per 4 in"};
 inline constexpr Shown<StitchGauge> per_10cm{stitch / (10.0 * centimetre), "sts per 10 cm"};
 inline constexpr Shown<RowGauge> rows_per_4in{row / (4.0 * inch), "rows per 4 in"};
 inline constexpr Shown<RowGauge> rows_per_10cm{row / (10.0 * centimetre), "rows per 10 cm"};
+inline constexpr Shown<WrapGauge> wraps_per_inch{wrap / inch, "wraps per inch"};
 inline constexpr Shown<YarnPerStitch> cm_per_stitch{centimetre / stitch, "cm per stitch"};
 inline constexpr Shown<YarnPerStitch> in_per_stitch{inch / stitch, "in per stitch"};
 }  // namespace shown
