@@ -4,8 +4,9 @@
 #include <charconv>
 
 #include "skeinfall/base/text.hpp"
-#include "skeinfall/data/length_per_mass_by_class.hpp"
 #include "skeinfall/data/yarn_weight_classes.hpp"
+#include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/class_charts.hpp"
 
 namespace skeinfall::yarn {
 namespace {
@@ -49,18 +50,34 @@ std::optional<WeightClass> parse_weight_class(std::string_view text) {
 }
 
 std::optional<GristRange> published_grist(WeightClass weight) {
-    std::optional<double> least;
-    std::optional<double> most;
-    for (const auto& row : data::length_per_mass_by_class) {
-        if (number_in<int>(row.symbol_number) != weight.number) continue;
-        if (const auto value = number_in<double>(row.m_per_100g_min))
-            least = std::min(least.value_or(*value), *value);
-        if (const auto value = number_in<double>(row.m_per_100g_max))
-            most = std::max(most.value_or(*value), *value);
+    const units::Grist unit = units::shown::metres_per_100g.one;
+    std::optional<GristRange> range;
+    for (const ChartRange& row : charts_of(Measure::grist)) {
+        if (row.weight != weight) continue;
+        const auto end = [&](std::optional<units::Ratio> figure) {
+            return figure ? std::optional(unit * figure->value()) : std::nullopt;
+        };
+        if (!range) {
+            range = GristRange{end(row.least), end(row.most)};
+            continue;
+        }
+        range->least =
+            row.least && range->least ? std::min(end(row.least), range->least) : std::nullopt;
+        range->most = row.most && range->most ? std::max(end(row.most), range->most) : std::nullopt;
     }
-    if (!least || !most) return std::nullopt;
-    const units::Grist unit = units::metre / (100.0 * units::gram);
-    return GristRange{*least * unit, *most * unit};
+    return range;
+}
+
+std::string text(const GristRange& range) {
+    const auto shown = [](units::Grist grist) {
+        return units::text(grist, units::shown::metres_per_100g, units::Step::one,
+                           units::Rounding::nearest);
+    };
+    if (!range.most) return range.least ? "at least " + shown(*range.least) : "anything";
+    if (!range.least) return "at most " + shown(*range.most);
+    return units::number_text(units::Ratio(*range.least / units::shown::metres_per_100g.one),
+                              units::Step::one, units::Rounding::nearest) +
+           " to " + shown(*range.most);
 }
 
 }  // namespace skeinfall::yarn

@@ -33,14 +33,22 @@ struct WeightClass {
 /// "4" or the Council's name ("medium"), without regard to case. Nothing for anything else.
 [[nodiscard]] std::optional<WeightClass> parse_weight_class(std::string_view text);
 
-/// The widest range of yarn length per mass that published charts give a class.
+/// The widest range of yarn length per mass that published charts give a class; an end is open
+/// when some chart leaves it open.
 struct GristRange {
-    units::Grist least{};
-    units::Grist most{};
+    std::optional<units::Grist> least;
+    std::optional<units::Grist> most;
+
+    [[nodiscard]] bool holds(units::Grist grist) const {
+        return (!least || grist >= *least) && (!most || grist <= *most);
+    }
 };
 
 /// From lib/data/length_per_mass_by_class.csv, eight sources taken together; they disagree, so
-/// neighbouring classes overlap. Nothing when no source gives both ends.
+/// neighbouring classes overlap. Nothing when no source knows the class.
 [[nodiscard]] std::optional<GristRange> published_grist(WeightClass weight);
+
+/// "130 to 250 m per 100 g", "at least 484 m per 100 g", "at most 40 m per 100 g".
+[[nodiscard]] std::string text(const GristRange& range);
 
 }  // namespace skeinfall::yarn

@@ -1,0 +1,28 @@
+#include "skeinfall/yarn/diameter.hpp"
+
+#include <charconv>
+#include <cmath>
+#include <numbers>
+
+#include "skeinfall/data/yarn_diameter.hpp"
+
+namespace skeinfall::yarn {
+
+std::optional<units::Length> diameter_by_count(units::Grist grist, std::string_view id) {
+    for (const auto& row : data::yarn_diameter) {
+        if (row.id != id || row.constant_unit != "per inch") continue;
+        double constant = 0.0;
+        std::from_chars(row.constant.data(), row.constant.data() + row.constant.size(), constant);
+        const units::Ratio yards_per_pound(grist / (units::yard / units::pound));
+        return units::inch / (constant * std::sqrt(yards_per_pound.value()));
+    }
+    return std::nullopt;
+}
+
+units::Length round_diameter(units::LinearDensity linear_density, Density fibre,
+                             units::Ratio packing) {
+    const units::Area section = linear_density / (fibre * packing.value());
+    return units::Length::from_value(std::sqrt(4.0 * section.value() / std::numbers::pi));
+}
+
+}  // namespace skeinfall::yarn

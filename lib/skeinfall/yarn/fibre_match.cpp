@@ -1,0 +1,263 @@
+#include "skeinfall/yarn/fibre_match.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/fibre_facts.hpp"
+
+namespace skeinfall::yarn {
+namespace {
+
+using units::Ratio;
+using units::Rounding;
+using units::Step;
+using Findings = std::vector<Finding>;
+
+constexpr std::string_view summary = "lib/data/fibre_summary.csv";
+
+std::string_view main_fibre(const FibreContent& content) {
+    const auto most = std::max_element(
+        content.shares.begin(), content.shares.end(),
+        [](const FibreShare& a, const FibreShare& b) { return a.share.value() < b.share.value(); });
+    return most->fibre;
+}
+
+/// The fibres of the table in a content, without doubles.
+std::vector<Fibre> fibres_of(const FibreContent& content) {
+    std::vector<Fibre> out;
+    for (const FibreShare& share : content.shares)
+        if (const auto fibre = fibre_called(share.fibre);
+            fibre && std::none_of(out.begin(), out.end(), [&](const Fibre& have) {
+                return have.name == fibre->name && have.felts == fibre->felts;
+            }))
+            out.push_back(*fibre);
+    return out;
+}
+
+bool any_felts(const FibreContent& content) {
+    const std::vector<Fibre> fibres = fibres_of(content);
+    return std::any_of(fibres.begin(), fibres.end(), [](const Fibre& f) { return f.felts; });
+}
+
+bool all_felt(const FibreContent& content) {
+    const std::vector<Fibre> fibres = fibres_of(content);
+    return std::all_of(fibres.begin(), fibres.end(), [](const Fibre& f) { return f.felts; });
+}
+
+std::string elasticity_word(Ratio mean) {
+    constexpr auto words = std::to_array<std::string_view>(
+        {"very low", "low", "low to medium", "medium", "high", "very high"});
+    return std::string(words.at(static_cast<std::size_t>(std::lround(mean.value()))));
+}
+
+void elasticity(const FibreContent& wanted, const FibreContent& candidate, Findings& out) {
+    const auto from = elasticity_of(wanted);
+    const auto to = elasticity_of(candidate);
+    if (!from || !to) return;
+    Finding finding{Level::ok, "elasticity", {}, std::string(summary) + ", S92, S93"};
+    const std::string levels = elasticity_word(*to) + " against " + elasticity_word(*from);
+    const double change = *to - *from;
+    if (change <= -1.0) {
+        finding.level = Level::caution;
+        finding.says = "Springs back less (" + levels +
+                       "): ribbing and hats loosen, garments grow in length, uneven stitches show.";
+    } else if (change >= 1.0) {
+        finding.level = Level::caution;
+        finding.says = "Springs back more (" + levels + "): the fabric draws in and is bouncier.";
+    } else {
+        finding.says = "Springs back about alike (" + levels + ").";
+    }
+    out.push_back(std::move(finding));
+}
+
+void drape(const FibreContent& wanted, const FibreContent& candidate, Findings& out) {
+    const auto from = fact_of(main_fibre(wanted), "drape");
+    const auto to = fact_of(main_fibre(candidate), "drape");
+    if (!from || !to) return;
+    const bool same = from->value == to->value;
+    out.push_back({same ? Level::ok : Level::caution, "drape",
+                   same ? "Hangs about alike (" + std::string(to->value) + ")."
+                        : "Hangs in another way: " + std::string(to->value) + " instead of " +
+                              std::string(from->value) + ".",
+                   std::string(no_source)});
+}
+
+void density(const FibreContent& wanted, const FibreContent& candidate, Findings& out) {
+    const auto from = density_of(wanted);
+    const auto to = density_of(candidate);
+    if (!from || !to) return;
+    constexpr double worth_a_caution = 0.08;
+    const Ratio ratio(*to / *from);
+    const double change = ratio.value() - 1.0;
+    Finding finding{Level::ok, "density", {}, std::string(summary) + ", S73"};
+    if (std::abs(change) >= worth_a_caution) finding.level = Level::caution;
+    finding.says = "The fibre is ";
+    finding.says += units::percent_text(Ratio(std::abs(change)), Step::one, Rounding::nearest) +
+                    (change < 0.0 ? " lighter" : " denser");
+    finding.says += ": at the same thickness the piece weighs that much ";
+    finding.says += change < 0.0 ? "less." : "more";
+    if (change >= 0.0) finding.says += finding.level == Level::caution ? ", and hangs lower." : ".";
+    out.push_back(std::move(finding));
+}
+
+void felting(const FibreContent& wanted, const FibreContent& candidate, Use use, Findings& out) {
+    Finding finding{Level::ok, "felting", {}, std::string(summary) + ", S89 to S91"};
+    if (use == Use::felted) {
+        finding.level = any_felts(candidate) ? Level::caution : Level::stop;
+        finding.says = any_felts(candidate)
+                           ? "Part of it does not felt: felt a swatch before the piece."
+                           : "None of its fibres felts, and the piece is to be felted.";
+        if (all_felt(candidate)) {
+            finding.level = Level::ok;
+            finding.says = "Its fibres felt; still felt a swatch, for they differ.";
+        }
+    } else if (any_felts(candidate) && !any_felts(wanted)) {
+        finding.level = Level::caution;
+        finding.says = "Felts where the pattern's yarn does not: no hot or rough wash.";
+    } else if (!any_felts(candidate) && any_felts(wanted)) {
+        finding.says = "Does not felt; only a pattern to be felted needs that.";
+    } else {
+        finding.says = any_felts(candidate) ? "Both felt." : "Neither felts.";
+    }
+    out.push_back(std::move(finding));
+}
+
+void heat(const FibreContent& wanted, const FibreContent& candidate, Use use, Findings& out) {
+    const std::vector<std::string> melting = melting_fibres(candidate);
+    Finding finding{Level::ok, "heat", "Does not melt.", std::string(summary) + ", S81 to S88"};
+    if (!melting.empty()) {
+        finding.says = "Softens or melts in heat (" + base::join(melting, ", ") + ")";
+        if (use == Use::kitchen_heat) {
+            finding.level = Level::stop;
+            finding.says += ": not for pot holders, pads and mitts; it sticks to skin and burns.";
+        } else if (melting_fibres(wanted).empty()) {
+            finding.level = Level::caution;
+            finding.says += ": no hot iron or steam, and nothing for hot pans.";
+        } else {
+            finding.says += ", as the pattern's yarn does.";
+        }
+    }
+    out.push_back(std::move(finding));
+}
+
+void care(const FibreContent& wanted, const FibreContent& candidate, Findings& out) {
+    const std::vector<Fibre> known = fibres_of(wanted);
+    std::vector<std::string> said;
+    std::string sources;
+    for (const FibreShare& share : candidate.shares) {
+        const auto fibre = fibre_called(share.fibre);
+        const auto fact = fact_of(share.fibre, "care");
+        if (!fibre || !fact) continue;
+        const bool same = std::any_of(known.begin(), known.end(), [&](const Fibre& have) {
+            return have.name == fibre->name && have.felts == fibre->felts;
+        });
+        if (same) continue;
+        said.push_back(share.fibre + ": " + std::string(fact->value));
+        sources += (sources.empty() ? "" : "; ") + std::string(fact->source);
+    }
+    if (said.empty())
+        out.push_back(
+            {Level::ok, "care", "Washes as the pattern's yarn does.", "lib/data/fibre_facts.csv"});
+    else
+        out.push_back(
+            {Level::caution, "care",
+             "Washes differently (" + base::join(said, "; ") + "). The ball band goes before this.",
+             std::move(sources)});
+}
+
+void skin(const FibreContent& wanted, const FibreContent& candidate, Use use, Findings& out) {
+    std::vector<std::string> animal;
+    for (const FibreShare& share : candidate.shares)
+        if (fact_of(share.fibre, "skin") && (use == Use::infant || !contains(wanted, share.fibre)))
+            animal.push_back(share.fibre);
+    if (animal.empty()) {
+        out.push_back({Level::ok, "skin", "No animal fibre that was not there before.",
+                       "lib/data/fibre_facts.csv"});
+        return;
+    }
+    std::string says = "Animal fibre (" + base::join(animal, ", ") + "): ask the wearer first.";
+    if (use == Use::infant)
+        says +=
+            " Rules of hospitals and charities contradict: some refuse wool, some refuse "
+            "acrylic; ask where it goes.";
+    out.push_back({Level::caution, "skin", std::move(says), "lib/data/fibre_facts.csv"});
+}
+
+void avoided(const FibreContent& candidate, const std::vector<std::string>& avoid, Findings& out) {
+    for (const std::string& fibre : avoid) {
+        const std::string name = base::shown_inert(fibre);
+        if (!candidate.known())
+            out.push_back({Level::stop, "avoid",
+                           "Its content is not known, so " + name + " cannot be ruled out.",
+                           "your --avoid"});
+        else if (contains(candidate, fibre))
+            out.push_back({Level::stop, "avoid", "Holds " + name + ", which is to be avoided.",
+                           "your --avoid"});
+        else
+            out.push_back(
+                {Level::ok, "avoid", "Holds no " + name + " by its label.", "your --avoid"});
+    }
+}
+
+}  // namespace
+
+std::string_view name_of(Use use) {
+    switch (use) {
+        case Use::kitchen_heat:
+            return "kitchen heat";
+        case Use::felted:
+            return "felted";
+        case Use::infant:
+            return "infant";
+        case Use::any:
+            break;
+    }
+    return "any";
+}
+
+std::optional<Use> parse_use(std::string_view text) {
+    for (const Use use : {Use::any, Use::kitchen_heat, Use::felted, Use::infant})
+        if (base::same_word(text, name_of(use))) return use;
+    return std::nullopt;
+}
+
+std::vector<Finding> compare_fibres(const FibreContent& wanted, const FibreContent& candidate,
+                                    Use use, const std::vector<std::string>& avoid) {
+    Findings out;
+    avoided(candidate, avoid, out);
+    if (!candidate.known()) {
+        out.push_back({Level::caution, "fibre",
+                       "The candidate's fibres are not told, so stretch, heat, felting and care "
+                       "stay open.",
+                       std::string(summary)});
+        return out;
+    }
+    std::vector<std::string> strange;
+    for (const FibreShare& share : candidate.shares)
+        if (!fibre_called(share.fibre)) strange.push_back(base::shown_inert(share.fibre));
+    if (!strange.empty())
+        out.push_back({Level::caution, "fibre",
+                       "Our table does not know " + base::join(strange, ", ") +
+                           ": what follows leaves it out.",
+                       std::string(summary)});
+    if (wanted.known()) {
+        elasticity(wanted, candidate, out);
+        drape(wanted, candidate, out);
+        density(wanted, candidate, out);
+    } else {
+        out.push_back(
+            {Level::caution, "fibre",
+             "The pattern's fibres are not told, so stretch and drape cannot be compared.",
+             std::string(summary)});
+    }
+    felting(wanted, candidate, use, out);
+    heat(wanted, candidate, use, out);
+    care(wanted, candidate, out);
+    skin(wanted, candidate, use, out);
+    return out;
+}
+
+}  // namespace skeinfall::yarn

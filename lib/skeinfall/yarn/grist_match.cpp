@@ -1,0 +1,71 @@
+#include "skeinfall/yarn/grist_match.hpp"
+
+#include <charconv>
+#include <cmath>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/data/substitution_rules.hpp"
+#include "skeinfall/units/format.hpp"
+
+namespace skeinfall::yarn {
+namespace {
+
+using units::Ratio;
+using units::Rounding;
+using units::Step;
+
+std::string m_per_100g(units::Grist grist) {
+    return units::text(grist, units::shown::metres_per_100g, Step::one, Rounding::nearest);
+}
+
+/// "passes the 20 % rule (S173), fails the 10 % rule (S179)".
+std::string published_rules(Ratio share) {
+    std::vector<std::string> said;
+    for (const auto& row : data::substitution_rules) {
+        double limit = 0.0;
+        std::from_chars(row.limit_pct.data(), row.limit_pct.data() + row.limit_pct.size(), limit);
+        const bool passes = share.value() <= limit / 100.0 + limit_noise.value();
+        said.push_back(std::string(passes ? "within" : "beyond") + " the published " +
+                       std::string(row.limit_pct) + " % rule (" + std::string(row.scope) + ")");
+    }
+    return base::join(said, ", ");
+}
+
+}  // namespace
+
+Ratio grist_difference(units::Grist a, units::Grist b) {
+    return Ratio(std::abs(std::log(Ratio(a / b).value())));
+}
+
+Finding compare_grist(units::Grist wanted, units::Grist candidate) {
+    const Ratio difference = grist_difference(candidate, wanted);
+    const Ratio share(std::abs(Ratio(candidate / wanted).value() - 1.0));
+    Finding finding{Level::ok,
+                    "grist",
+                    {},
+                    "limits of ours; S173 substitution handout (15 and 20 %), S179 "
+                    "machine-knitting page (10 %)"};
+    finding.says = m_per_100g(candidate) + " against " + m_per_100g(wanted) + ", ";
+    if (difference.value() < 0.005)
+        finding.says += "the same: ";
+    else
+        finding.says += units::percent_text(share, Step::tenth, Rounding::nearest) +
+                        (candidate > wanted ? " more length to the weight (a thinner yarn), "
+                                            : " less length to the weight (a thicker yarn), ") +
+                        "apart by " +
+                        units::percent_text(difference, Step::tenth, Rounding::nearest) +
+                        " taken evenly both ways: ";
+    if (difference.value() <= close_grist.value() + limit_noise.value()) {
+        finding.says += "close enough to work up alike";
+    } else if (difference.value() <= swatch_grist.value() + limit_noise.value()) {
+        finding.level = Level::caution;
+        finding.says += "between 10 and 22 %, so a swatch decides";
+    } else {
+        finding.level = Level::stop;
+        finding.says += "more than 22 %, so it makes another fabric";
+    }
+    finding.says += "; " + published_rules(share) + ".";
+    return finding;
+}
+
+}  // namespace skeinfall::yarn

@@ -1,0 +1,43 @@
+#pragma once
+/// \file
+/// The names yarn thicknesses go by in the US, the UK, and Australia and New Zealand.
+///
+/// The same word means other yarns elsewhere, and charts disagree within a region ("4 ply" is one
+/// class in some UK charts and the next heavier one in others), so a name gives votes and no
+/// class. Table: lib/data/regional_names.csv, nine charts; its rows from memory do not vote.
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "skeinfall/yarn/weight_class.hpp"
+
+namespace skeinfall::yarn {
+
+enum class Region { any, us, uk, au_nz };
+
+/// "US", "UK", "AU/NZ", "any region".
+[[nodiscard]] std::string_view name_of(Region region);
+
+struct RegionalName {
+    Region region = Region::any;
+    std::string name;  ///< lower case: "4 ply", "aran", "sport"
+};
+
+/// "UK 4 ply", "AU 8-ply", "worsted". A leading US, UK, AU or NZ names the region.
+[[nodiscard]] RegionalName parse_regional_name(std::string_view text);
+
+struct NameVote {
+    std::string_view chart;  ///< number in lib/data/sources.csv
+    WeightClass weight;
+    bool operator==(const NameVote&) const = default;
+};
+
+/// One vote for each chart and class that a chart lists the name under; empty when none does.
+[[nodiscard]] std::vector<NameVote> votes_for(const RegionalName& name);
+
+/// Every name the charts of a region know, in lower case, without doubles.
+[[nodiscard]] std::vector<std::string> known_names(Region region);
+
+}  // namespace skeinfall::yarn

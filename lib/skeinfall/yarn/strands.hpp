@@ -1,0 +1,76 @@
+#pragma once
+/// \file
+/// Strands held together, and plied yarns taken apart.
+///
+/// Masses per length add, so lengths per mass add as reciprocals: two strands of 400 m per 100 g
+/// are 200 m per 100 g. Ladders of class names ("two of one class make the next") are not used:
+/// four strands at 400 m per 100 g are 100 m per 100 g, a bulky yarn and no DK (case C95).
+
+#include <optional>
+#include <vector>
+
+#include "skeinfall/units/quantity.hpp"
+#include "skeinfall/yarn/fibre.hpp"
+#include "skeinfall/yarn/finding.hpp"
+#include "skeinfall/yarn/weight_class.hpp"
+
+namespace skeinfall::yarn {
+
+struct Strand {
+    units::Grist grist{};
+    FibreContent content;
+};
+
+/// What strands make when held together; every strand still needs its own full length.
+struct Together {
+    units::Grist grist{};
+    FibreContent content;  ///< weighted by mass per length; unknown when any strand's is
+    /// Diameter over the first strand's, for round yarns of one density: 1.41 for two alike.
+    units::Ratio diameter{};
+    /// Stitches per length over those of the first strand alone, to start a swatch from: 0.67 to
+    /// 0.73 for two alike, as published rules spread (cases C93, C94; S173), and carried on to
+    /// other strands as a power of the mass per length.
+    units::Ratio gauge_least{};
+    units::Ratio gauge_most{};
+};
+
+/// Throws std::invalid_argument for an empty list.
+[[nodiscard]] Together held_together(const std::vector<Strand>& strands);
+
+/// Which supply ends first when all strands are used up alike.
+struct RunOut {
+    std::size_t strand = 0;           ///< index; the first of several alike
+    units::Length worked{};           ///< length of doubled yarn until then
+    std::vector<units::Length> left;  ///< of each strand
+};
+
+/// Throws std::invalid_argument for an empty list.
+[[nodiscard]] RunOut first_to_run_out(const std::vector<units::Length>& supplies);
+
+/// A claim that `strands` of `each` make a yarn of class `claimed`, judged by grist.
+[[nodiscard]] Finding judge_ladder(int strands, units::Grist each, WeightClass claimed);
+
+/// A length of plied yarn in stock.
+struct PliedStock {
+    units::Length length{};
+    units::Mass mass{};
+    int plies = 1;
+};
+
+/// Stock lines after parting a yarn into bundles of `parts` plies: {2, 2} halves a 4-ply. Each
+/// keeps the length (its twist gives a little more; not counted), masses go by plies and add up
+/// to the mass there was. InputError unless the parts are above zero and add to the plies.
+[[nodiscard]] std::vector<PliedStock> split_plies(const PliedStock& whole,
+                                                  const std::vector<int>& parts);
+
+/// Ends of a cone yarn that together replace one hand-knitting yarn.
+struct Ends {
+    int count = 1;
+    units::Grist together{};
+    Finding fit;  ///< of the whole number of ends against the yarn they replace
+};
+
+/// round(cone grist / target grist), at least one (case C121).
+[[nodiscard]] Ends ends_to_replace(units::Grist cone, units::Grist target);
+
+}  // namespace skeinfall::yarn
