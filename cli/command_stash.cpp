@@ -1,4 +1,5 @@
 #include <ostream>
+#include <set>
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
@@ -8,7 +9,9 @@
 #include "skeinfall/report/text.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/store/store.hpp"
+#include "skeinfall/units/format.hpp"
 #include "skeinfall/units/parse.hpp"
+#include "skeinfall/yarn/label_check.hpp"
 
 #include "commands.hpp"
 #include "exit_code.hpp"
@@ -73,6 +76,43 @@ stash::Skein skein_of(const Values& values) {
     return skein;
 }
 
+/// A whole skein lighter than its label: both readings.
+std::optional<std::string> light_skein(const stash::Skein& skein) {
+    const yarn::Label& label = skein.yarn.label;
+    if (skein.part || !skein.weighing || !label.length || !label.mass) return std::nullopt;
+    const auto light =
+        yarn::short_weight(label.length->value, label.mass->value,
+                           measure::net_mass(skein.weighing->reading()), skein.yarn.fibre);
+    if (!light) return std::nullopt;
+    std::string says = "a whole skein that weighs less than its label: short of yarn it holds " +
+                       report::yards_and_metres(light->if_short, units::Rounding::down) +
+                       ", merely dry it holds " +
+                       report::yards_and_metres(light->if_dry, units::Rounding::down) + ".";
+    if (light->dry_explains)
+        says +=
+            " Dry air explains about " +
+            units::percent_text(*light->dry_explains, units::Step::one, units::Rounding::nearest) +
+            " of what is missing.";
+    return says + " Measure a length of it to know.";
+}
+
+/// What is odd about labels and weighings, said once a yarn; it stops nothing.
+void note_odd_figures(const std::vector<stash::Skein>& skeins, std::ostream& err) {
+    std::set<std::string> said;
+    const auto say = [&](const stash::Skein& skein, const std::string& what) {
+        const std::string line = base::shown_inert(skein.yarn.name) + ": " + what;
+        if (said.insert(line).second) err << "note: " << line << "\n";
+    };
+    for (const stash::Skein& skein : skeins) {
+        yarn::LabelFigures figures;
+        if (skein.yarn.label.length) figures.length = skein.yarn.label.length->value;
+        if (skein.yarn.label.mass) figures.mass = skein.yarn.label.mass->value;
+        figures.weight = skein.yarn.weight;
+        for (const yarn::Finding& finding : yarn::check_label(figures)) say(skein, finding.says);
+        if (const auto light = light_skein(skein)) say(skein, *light);
+    }
+}
+
 }  // namespace
 
 Command stash_import_command() {
@@ -100,6 +140,7 @@ Command stash_import_command() {
         *world.out << "added " << report::counted(static_cast<long>(ids.size()), "skein", "skeins")
                    << " to " << path.string() << "\n";
         for (const std::string& line : table.understood) *world.out << "  " << line << "\n";
+        note_odd_figures(table.skeins, *world.err);
         return done;
     };
     return command;
@@ -147,6 +188,7 @@ Command stash_add_command() {
         const auto path = stash_path(values, world);
         const auto ids = store::Store::open(path, store::Access::write).add(skeins);
         *world.out << "added " << base::join(ids, ", ") << " to " << path.string() << "\n";
+        note_odd_figures(skeins, *world.err);
         return done;
     };
     return command;

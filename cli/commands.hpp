@@ -11,6 +11,8 @@ namespace skeinfall::cli {
 [[nodiscard]] Command need_command();
 [[nodiscard]] Command materials_command();
 [[nodiscard]] Command convert_command();
+[[nodiscard]] Command identify_command();
+[[nodiscard]] Command substitute_command();
 [[nodiscard]] Command stash_import_command();
 [[nodiscard]] Command stash_add_command();
 [[nodiscard]] Command stash_list_command();

@@ -60,6 +60,13 @@ std::vector<FibreGuess> fibre_guesses(const std::vector<std::string>& signs) {
             guess.confidence = Confidence::possible;
         out.push_back(std::move(guess));
     }
+    // Signs that fit two groups alike cannot tell them apart.
+    const auto best = std::count_if(out.begin(), out.end(), [](const FibreGuess& guess) {
+        return guess.confidence == Confidence::likely;
+    });
+    if (best > 1)
+        for (FibreGuess& guess : out)
+            if (guess.confidence == Confidence::likely) guess.confidence = Confidence::possible;
     std::stable_sort(out.begin(), out.end(),
                      [](const FibreGuess& a, const FibreGuess& b) { return a.agree > b.agree; });
     return out;

@@ -42,7 +42,8 @@ struct FibreGuess {
 };
 
 /// Groups that at least one sign fits, best first, ties in the table's order. Likely needs two
-/// signs and all of them to fit; a blend shows signs of several groups.
+/// signs, all of them to fit, and no other group that they fit as well; a blend shows signs of
+/// several groups.
 [[nodiscard]] std::vector<FibreGuess> fibre_guesses(const std::vector<std::string>& signs);
 
 }  // namespace skeinfall::yarn

@@ -18,17 +18,25 @@ std::string m_per_100g(units::Grist grist) {
     return units::text(grist, units::shown::metres_per_100g, Step::one, Rounding::nearest);
 }
 
-/// "passes the 20 % rule (S173), fails the 10 % rule (S179)".
+/// "published rules: 10 % no, 15 % no, 20 % yes".
 std::string published_rules(Ratio share) {
     std::vector<std::string> said;
     for (const auto& row : data::substitution_rules) {
         double limit = 0.0;
         std::from_chars(row.limit_pct.data(), row.limit_pct.data() + row.limit_pct.size(), limit);
         const bool passes = share.value() <= limit / 100.0 + limit_noise.value();
-        said.push_back(std::string(passes ? "within" : "beyond") + " the published " +
-                       std::string(row.limit_pct) + " % rule (" + std::string(row.scope) + ")");
+        said.push_back(std::string(row.limit_pct) + " % " + (passes ? "yes" : "no"));
     }
-    return base::join(said, ", ");
+    return "published rules of yardage: " + base::join(said, ", ");
+}
+
+/// "10 %: S179 machine-knitting page (same count system and similar fibre only)".
+std::string rule_sources() {
+    std::vector<std::string> said;
+    for (const auto& row : data::substitution_rules)
+        said.push_back(std::string(row.limit_pct) + " %: " + std::string(row.source) + " (" +
+                       std::string(row.scope) + ")");
+    return "limits of 10 and 22 % ours; " + base::join(said, "; ");
 }
 
 }  // namespace
@@ -40,11 +48,7 @@ Ratio grist_difference(units::Grist a, units::Grist b) {
 Finding compare_grist(units::Grist wanted, units::Grist candidate) {
     const Ratio difference = grist_difference(candidate, wanted);
     const Ratio share(std::abs(Ratio(candidate / wanted).value() - 1.0));
-    Finding finding{Level::ok,
-                    "grist",
-                    {},
-                    "limits of ours; S173 substitution handout (15 and 20 %), S179 "
-                    "machine-knitting page (10 %)"};
+    Finding finding{Level::ok, "grist", {}, rule_sources()};
     finding.says = m_per_100g(candidate) + " against " + m_per_100g(wanted) + ", ";
     if (difference.value() < 0.005)
         finding.says += "the same: ";

@@ -125,9 +125,9 @@ std::string disagreement(EvidenceKind one, const Span& a, EvidenceKind other, co
     if (one == EvidenceKind::grist && other == EvidenceKind::wraps) {
         out += a.least > b.most
                    ? "heavy for its thickness, as a dense fibre or a tight twist is; or the sample "
-                     "was shorter or lighter than read, or wrapped too tightly"
+                     "was longer or lighter than read, or wrapped too tightly"
                    : "light for its thickness, as a brushed or airy yarn is; or the sample was "
-                     "longer or heavier than read, or wrapped too loosely";
+                     "shorter or heavier than read, or wrapped too loosely";
     } else if (one == EvidenceKind::grist) {
         out +=
             "a label may ask for a looser or tighter fabric than usual; trust the grist for "

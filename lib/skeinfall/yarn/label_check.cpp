@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "skeinfall/measure/chance.hpp"
 #include "skeinfall/units/format.hpp"
 #include "skeinfall/yarn/fibre_facts.hpp"
+#include "skeinfall/yarn/yarn.hpp"
 
 namespace skeinfall::yarn {
 namespace {
@@ -97,7 +99,10 @@ std::optional<ShortWeight> short_weight(units::Length label_length, units::Mass 
                                         const measure::Estimate<units::Mass>& weighed,
                                         const FibreContent& content) {
     const units::Mass missing = label_mass - weighed.centre;
-    if (missing <= weighed.spread) return std::nullopt;
+    const units::Mass usual =
+        measure::in_quadrature(weighed.spread, label_mass_spread(label_mass)) *
+        measure::deviations_for(measure::usual_confidence).value();
+    if (missing <= usual) return std::nullopt;
     ShortWeight out{label_length * Ratio(weighed.centre / label_mass).value(), label_length,
                     std::nullopt};
     if (const auto dry = mass_change(content, Humidity::standard_65, Humidity::dry_40))

@@ -46,7 +46,8 @@ struct ShortWeight {
     std::optional<units::Ratio> dry_explains;
 };
 
-/// Nothing when the skein is not lighter than its label by more than the weighing's spread.
+/// Nothing when the skein is not lighter than its label by more than 95 % of lawful skeins are,
+/// the weighing's own spread counted in.
 [[nodiscard]] std::optional<ShortWeight> short_weight(units::Length label_length,
                                                       units::Mass label_mass,
                                                       const measure::Estimate<units::Mass>& weighed,

@@ -27,7 +27,7 @@ std::optional<measure::Estimate<units::Grist>> label_grist(const Label& label) {
         grist, grist * (label_grist_half_width.value() / std::sqrt(3.0))};
 }
 
-units::Mass label_mass_spread(units::Mass nominal) {
+units::Mass tolerable_error(units::Mass nominal) {
     const double grams = nominal / units::gram;
     // Below the table's 5 g its first row's share is carried on.
     double tolerance = 0.09 * grams;
@@ -41,7 +41,11 @@ units::Mass label_mass_spread(units::Mass nominal) {
                         : stated;
         if (!row.nominal_max.empty() && grams <= number_in(row.nominal_max)) break;
     }
-    return tolerance / deviations_of_tolerance * units::gram;
+    return tolerance * units::gram;
+}
+
+units::Mass label_mass_spread(units::Mass nominal) {
+    return tolerable_error(nominal) / deviations_of_tolerance;
 }
 
 }  // namespace skeinfall::yarn

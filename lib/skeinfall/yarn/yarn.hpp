@@ -38,8 +38,13 @@ inline constexpr units::Ratio label_grist_half_width = units::Ratio::from_value(
 /// Length per mass by the label, with the label's own spread. Nothing without both figures.
 [[nodiscard]] std::optional<measure::Estimate<units::Grist>> label_grist(const Label& label);
 
+/// By how much one skein may weigh less than its label: the tolerable negative error of the
+/// packaged-goods rule, which one skein in forty may exceed and none twice over (Directive
+/// 76/211/EEC, Annex I; lib/data/package_tolerances.csv).
+[[nodiscard]] units::Mass tolerable_error(units::Mass nominal);
+
 /// Standard uncertainty of one skein's mass about the label's, from the packaged-goods rule:
-/// tolerable error / 2.0537 (Directive 76/211/EEC, Annex I; lib/data/package_tolerances.csv).
+/// tolerable error / 2.0537.
 [[nodiscard]] units::Mass label_mass_spread(units::Mass nominal);
 
 }  // namespace skeinfall::yarn

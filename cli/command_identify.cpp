@@ -1,0 +1,189 @@
+#include <ostream>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/report/yarns.hpp"
+#include "skeinfall/units/parse.hpp"
+#include "skeinfall/units/wraps.hpp"
+#include "skeinfall/yarn/unlabelled.hpp"
+
+#include "commands.hpp"
+#include "exit_code.hpp"
+#include "options.hpp"
+
+namespace skeinfall::cli {
+namespace {
+
+template <class Parse>
+auto optional_of(const Values& values, const std::string& option, Parse parse)
+    -> std::optional<std::decay_t<decltype(*parse(std::string_view{}))>> {
+    const auto text = values.one(option);
+    if (!text) return std::nullopt;
+    return read_option(option, *text, parse);
+}
+
+void needs(const Values& values, const std::string& option, const std::string& other,
+           const std::string& remedy) {
+    if (values.given(option) && !values.given(other))
+        refuse_option(option, "--" + other + " is missing beside it", "--" + other + " as well",
+                      remedy);
+}
+
+/// "0.126 g", or "120 cm of 241 m / 142 g" for a strand of a known yarn.
+base::Result<units::Mass> parse_against(std::string_view text) {
+    const std::size_t of = text.find(" of ");
+    if (of == std::string_view::npos) return units::parse_mass(text);
+    const auto length = units::parse_length(text.substr(0, of));
+    if (!length) return length.problem();
+    const auto grist = units::parse_grist(text.substr(of + 4));
+    if (!grist) return grist.problem();
+    return units::Mass(*length / *grist);
+}
+
+void read_grist(const Values& values, yarn::Clues& clues, const std::optional<units::Mass>& scale) {
+    if (values.given("grist") + values.given("mass") + values.given("balance") > 1)
+        refuse_option("grist", "the length per mass is told twice",
+                      "one of --grist, --mass with --length, or --balance", "Leave one out.");
+    needs(values, "mass", "length", "Give the sample's length, like --length \"10 yd\".");
+    needs(values, "length", "mass", "Give what that length weighs, like --mass \"20 g\".");
+    needs(values, "against", "balance", "Give the strand's length, like --balance \"14.5 in\".");
+    if (values.given("mass")) {
+        yarn::MeasuredSample sample;
+        sample.length = read_option("length", *values.one("length"), units::parse_length);
+        for (const std::string& text : values.all("mass"))
+            sample.weighings.push_back(
+                {read_option("mass", text, units::parse_mass), *scale, std::nullopt});
+        clues.sample = std::move(sample);
+    }
+    if (const auto strand = optional_of(values, "balance", units::parse_length))
+        clues.balance = {
+            *strand,
+            optional_of(values, "against", parse_against).value_or(yarn::yarn_balance_mass())};
+    clues.known = optional_of(values, "grist", units::parse_grist);
+}
+
+void read_have(const Values& values, yarn::Clues& clues, const std::optional<units::Mass>& scale) {
+    needs(values, "tare", "have", "Give what the scale shows in all, like --have \"300 g\".");
+    const auto have = optional_of(values, "have", units::parse_mass);
+    if (!have) return;
+    if (!clues.sample && !clues.balance && !clues.known)
+        refuse_option("have", "a mass alone has no length",
+                      "--mass with --length, --balance or --grist as well",
+                      "Measure 10 yd or more and weigh it.");
+    clues.have = {*have, *scale, optional_of(values, "tare", units::parse_mass)};
+    if (measure::net_mass(*clues.have).centre.value() <= 0.0)
+        refuse_option("have", "it is not above its tare", "more than --tare", "Weigh both again.");
+}
+
+yarn::RegionalName name_in(const std::string& text) {
+    const yarn::RegionalName name = yarn::parse_regional_name(text);
+    if (!yarn::votes_for(name).empty()) return name;
+    auto near = base::nearest_name(name.name, yarn::known_names(name.region));
+    if (!near) near = base::nearest_name(name.name, yarn::known_names(yarn::Region::any));
+    const bool elsewhere = name.region != yarn::Region::any &&
+                           !yarn::votes_for({yarn::Region::any, name.name}).empty();
+    refuse_option("name",
+                  "no chart of " + std::string(yarn::name_of(name.region)) + " names has \"" +
+                      base::shown_inert(name.name) + "\"",
+                  "a trade name such as \"UK 4 ply\", \"US worsted\" or \"AU 8 ply\"",
+                  elsewhere ? "Charts of another region have it: leave the region out, or change "
+                              "it."
+                  : near    ? "Did you mean \"" + *near + "\"?"
+                            : "");
+}
+
+yarn::CrochetStitch stitch_in(const std::string& text) {
+    if (base::same_word(text, "sc")) return yarn::CrochetStitch::single;
+    if (base::same_word(text, "dc")) return yarn::CrochetStitch::double_crochet;
+    refuse_option("stitch", "charts count no \"" + base::shown_inert(text) + "\"",
+                  "sc or dc, US names",
+                  "Work a swatch in single crochet (UK double crochet); for lace in US double "
+                  "crochet.");
+}
+
+yarn::Clues clues_in(const Values& values) {
+    if (!values.given("scale") && (values.given("mass") || values.given("have")))
+        refuse_option(values.given("mass") ? "mass" : "have", "the scale's step is missing",
+                      "--scale as well",
+                      "A usual kitchen scale shows whole grams: --scale \"1 g\".");
+    const auto scale = optional_of(values, "scale", units::parse_mass);
+    yarn::Clues clues;
+    read_grist(values, clues, scale);
+    read_have(values, clues, scale);
+    clues.evidence.wraps = optional_of(values, "wpi", units::parse_wraps);
+    clues.evidence.knit_gauge = optional_of(values, "gauge", units::parse_stitch_gauge);
+    needs(values, "stitch", "crochet-gauge", "Give the gauge of that stitch.");
+    if (const auto gauge = optional_of(values, "crochet-gauge", units::parse_stitch_gauge))
+        clues.evidence.crochet_gauge = {*gauge, stitch_in(values.one("stitch").value_or("sc"))};
+    if (const auto name = values.one("name")) clues.evidence.name = name_in(*name);
+    clues.evidence.hook = optional_of(values, "hook", units::parse_length);
+    clues.evidence.needle = optional_of(values, "needle", units::parse_length);
+    if (const auto burn = values.one("burn"))
+        clues.burn = read_option("burn", *burn, yarn::parse_burn_signs);
+    return clues;
+}
+
+bool empty(const yarn::Clues& clues) {
+    const yarn::Evidence& evidence = clues.evidence;
+    return !clues.sample && !clues.balance && !clues.known && !evidence.wraps &&
+           !evidence.knit_gauge && !evidence.crochet_gauge && !evidence.name && !evidence.hook &&
+           !evidence.needle && clues.burn.empty();
+}
+
+}  // namespace
+
+Command identify_command() {
+    Command command;
+    command.name = "identify";
+    command.summary = "what an unlabelled yarn is, and how much of it is left";
+    command.purpose =
+        "Takes any mix of clues. A measured length and its mass, or a balance, give the length\n"
+        "per mass and so the length left; that, wraps, gauge, a trade name and tools rank the\n"
+        "weight classes by how many published charts agree; how a snippet burns hints at the\n"
+        "fibre. A sample lighter than 20 steps of its scale is refused.\n"
+        "Exit codes: 0 an answer; 1 the sample is refused, or there is no length per mass and\n"
+        "neither a class nor a fibre stands out; 2 arguments that cannot be used.";
+    command.options = {
+        {"length", "LENGTH", "length of the sample", false},
+        {"mass", "MASS", "what the sample weighs; several times for repeats", true},
+        {"scale", "MASS", "the scale's step, with --mass and --have", false},
+        {"have", "MASS", "what all of the yarn weighs", false},
+        {"tare", "MASS", "cone or bag weighed with --have", false},
+        {"balance", "LENGTH", "a strand trimmed until it balances", false},
+        {"against", "MASS",
+         "what it balances: a mass, or \"120 cm of 241 m / 142 g\"; else a yarn balance whose "
+         "inches times 100 are yd per lb",
+         false},
+        {"grist", "GRIST", "length per mass where it is known", false},
+        {"wpi", "COUNT", "wraps per inch, or \"36 wraps per 10 cm\"", false},
+        {"gauge", "GAUGE", "knit gauge it is recommended for", false},
+        {"crochet-gauge", "GAUGE", "crochet gauge it is recommended for", false},
+        {"stitch", "NAME", "of the crochet gauge: sc (default) or dc, US names", false},
+        {"name", "NAME", "trade name, such as \"UK 4 ply\"", false},
+        {"hook", "LENGTH", "recommended hook", false},
+        {"needle", "LENGTH", "recommended needle", false},
+        {"burn", "SIGNS", "how a snippet burnt, such as \"hair, crumbles\"", false},
+        format_option("text (default) or json")};
+    command.examples = {
+        {"skeinfall identify --length \"10 yd\" --mass \"20 g\" --scale \"1 g\" --have \"48 g\" "
+         "--wpi 9",
+         "length left of 48 g, and its class"},
+        {"skeinfall identify --wpi 12 --name \"UK DK\"", "which class, from wraps and a name"}};
+    command.run = [](const Values& values, const World& world) -> int {
+        const std::string format = format_of(values, {"text", "json"});
+        const yarn::Clues clues = clues_in(values);
+        if (empty(clues))
+            throw base::InputError(base::Problem{
+                "there is no clue to go by",
+                {},
+                "--length with --mass, --wpi, --gauge, --name or another",
+                "Start with: skeinfall identify --length \"10 yd\" --mass \"20 g\" --scale "
+                "\"1 g\"."});
+        const yarn::Unlabelled found = yarn::identify(clues);
+        *world.out << (format == "json" ? report::identify_json(clues, found)
+                                        : report::identify_text(clues, found));
+        return found.answered() ? done : not_so;
+    };
+    return command;
+}
+
+}  // namespace skeinfall::cli

@@ -1,0 +1,96 @@
+#include <ostream>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/report/yarns.hpp"
+#include "skeinfall/units/parse.hpp"
+#include "skeinfall/yarn/substitute.hpp"
+
+#include "commands.hpp"
+#include "exit_code.hpp"
+#include "options.hpp"
+
+namespace skeinfall::cli {
+namespace {
+
+constexpr long most_strands = 100;
+
+yarn::Description yarn_in(const Values& values, const std::string& option) {
+    const auto text = values.one(option);
+    if (!text)
+        throw base::InputError(base::Problem{
+            option == "want" ? "the pattern's yarn is missing" : "the candidate is missing",
+            {},
+            "--" + option + " YARN",
+            "Write it like --" + option + " \"200 m / 100 g, 100% wool, class 4\"."});
+    return read_option(option, *text, yarn::parse_description);
+}
+
+int strands_in(const Values& values, const std::string& option) {
+    const auto text = values.one(option);
+    if (!text) return 1;
+    const long strands = read_option(option, *text, units::parse_whole);
+    if (strands > most_strands) refuse_option(option, "too many strands", "at most 100", "");
+    return static_cast<int>(strands);
+}
+
+yarn::Use use_in(const Values& values) {
+    const auto text = values.one("for");
+    if (!text) return yarn::Use::any;
+    const auto use = yarn::parse_use(*text);
+    if (!use)
+        refuse_option("for", "\"" + base::shown_inert(*text) + "\" is no use known here",
+                      "\"kitchen heat\", felted or infant", "");
+    return *use;
+}
+
+}  // namespace
+
+Command substitute_command() {
+    Command command;
+    command.name = "substitute";
+    command.summary = "whether one yarn can stand in for another, and how much to buy";
+    command.purpose =
+        "Compares the pattern's yarn with a candidate: length per mass, class, gauge, fibre,\n"
+        "plies, texture and colours. Each finding is ok, caution or stop, with its reason and\n"
+        "source. Balls are counted by length, never by weight. A yarn is written as parts\n"
+        "between commas: \"200 m / 100 g, 80% wool 20% nylon, class 4, 4 ply, 20 sts / 10 cm\";\n"
+        "\"50 g balls\" when the put-up is not the ball; a word for the colours (solid, tonal,\n"
+        "variegated, self-striping ...) or the texture (smooth, brushed, boucle ...);\n"
+        "\"repeat 4 m\".\n"
+        "Exit codes: 0 no stop among the findings (cautions may be); 1 a stop; 2 arguments\n"
+        "that cannot be used.";
+    command.options = {
+        {"want", "YARN", "the yarn the pattern names", false},
+        {"with", "YARN", "the candidate", false},
+        {"need", "AMOUNT", "what the pattern takes: length, mass or \"6 balls\"", false},
+        {"strands", "COUNT", "strands of the candidate held together", false},
+        {"want-strands", "COUNT", "strands the pattern holds together", false},
+        {"for", "USE", "\"kitchen heat\", felted or infant", false},
+        {"avoid", "FIBRE", "a fibre that must not be in it", true},
+        format_option("text (default) or json")};
+    command.examples = {
+        {"skeinfall substitute --want \"200 m / 100 g, 100% wool, class 4\" --with \"250 m / 100 "
+         "g, 60% cotton 40% acrylic\" --need \"1560 m\"",
+         "a cotton blend for a wool"},
+        {"skeinfall substitute --want \"100 m / 50 g\" --with \"150 m / 50 g\" --need \"6 balls\"",
+         "how many balls, by length"}};
+    command.run = [](const Values& values, const World& world) -> int {
+        const std::string format = format_of(values, {"text", "json"});
+        yarn::Swap swap;
+        swap.wanted = yarn_in(values, "want");
+        swap.candidate = yarn_in(values, "with");
+        swap.wanted_strands = strands_in(values, "want-strands");
+        swap.candidate_strands = strands_in(values, "strands");
+        if (const auto need = values.one("need"))
+            swap.need = read_option("need", *need, yarn::parse_stated_need);
+        swap.use = use_in(values);
+        swap.avoid = values.all("avoid");
+        const yarn::Substitution answer = yarn::compare(swap);
+        *world.out << (format == "json" ? report::substitute_json(swap, answer)
+                                        : report::substitute_text(swap, answer));
+        return answer.verdict == yarn::Level::stop ? not_so : done;
+    };
+    return command;
+}
+
+}  // namespace skeinfall::cli
