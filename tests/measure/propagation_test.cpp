@@ -1,5 +1,3 @@
-#include "skeinfall/measure/propagate.hpp"
-
 #include <cmath>
 #include <functional>
 #include <iostream>
@@ -8,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include "skeinfall/measure/chance.hpp"
+#include "skeinfall/measure/propagate.hpp"
 
 // Closed forms against the computation notes (arithmetic ours there and checked by their own
 // simulation), and against a simulation here. The seed is fixed and printed: a run repeats.
@@ -168,12 +167,11 @@ TEST(Verdict, ComparesInGramsWhereBothWereWeighed) {
     EXPECT_NEAR(spare.value(), 3.470, 1e-3);
     EXPECT_NEAR(spread.value(), 18.219, 1e-3);
     const auto as_length = [](const Mass& mass) { return mass / units::gram * units::metre; };
-    const auto chance = measure::chance_enough({as_length(supply.centre - tails),
-                                                as_length(supply.spread)},
-                                               {as_length(need.centre), as_length(need.spread)});
+    const auto chance =
+        measure::chance_enough({as_length(supply.centre - tails), as_length(supply.spread)},
+                               {as_length(need.centre), as_length(need.spread)});
     EXPECT_NEAR(chance.value.value(), 0.57552, 1e-4);
-    const Mass more =
-        spread * measure::deviations_for(measure::usual_confidence).value() - spare;
+    const Mass more = spread * measure::deviations_for(measure::usual_confidence).value() - spare;
     EXPECT_NEAR(more.value(), 26.498, 1e-2);
     EXPECT_NEAR(more.value() * 2.1, 55.646, 2e-2);
 
@@ -196,12 +194,11 @@ TEST(Differences, LetACommonErrorCancel) {
                                 mass.spread.value() * metres_per_gram * units::metre};
     };
     const Ratio label = measure::within(Ratio(0.035));
-    const auto difference = measure::sum_of<Length>({length(supply, 1.0), length(need, -1.0)},
-                                                    label);
+    const auto difference =
+        measure::sum_of<Length>({length(supply, 1.0), length(need, -1.0)}, label);
     EXPECT_NEAR(difference.spread.value(), 38.26, 0.01);
-    const Length wrong = measure::in_quadrature(
-        measure::widened(length(supply, 1.0), label).spread,
-        measure::widened(length(need, 1.0), label).spread);
+    const Length wrong = measure::in_quadrature(measure::widened(length(supply, 1.0), label).spread,
+                                                measure::widened(length(need, 1.0), label).spread);
     EXPECT_NEAR(wrong.value(), 50.97, 0.01);
 
     Simulation run;

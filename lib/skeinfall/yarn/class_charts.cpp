@@ -20,6 +20,9 @@ std::optional<Ratio> number_in(std::string_view cell) {
     return Ratio(value);
 }
 
+/// The Council's table is kept as its current edition prints it; other printings are variants.
+constexpr std::string_view current_edition = "S04";
+
 /// "S27" of "S27 spinning magazine chart".
 std::string_view chart_number(std::string_view source) {
     return source.substr(0, source.find_first_of(" ;,"));
@@ -85,17 +88,18 @@ std::vector<ChartRange> made(Measure measure) {
     for (const auto& row : data::yarn_weight_classes) {
         const WeightClass weight = class_in(row.symbol_number);
         if (measure == Measure::knit_gauge)
-            add(out, row.source, weight,
+            add(out, current_edition, weight,
                 {number_in(row.knit_gauge_min_sts_4in), number_in(row.knit_gauge_max_sts_4in)});
         if (measure == Measure::crochet_gauge)
-            add(out, row.source, weight,
+            add(out, current_edition, weight,
                 {number_in(row.crochet_gauge_min_sts_4in),
                  number_in(row.crochet_gauge_max_sts_4in)},
                 row.crochet_gauge_stitch == "double crochet");
         if (measure == Measure::hook)
-            add(out, row.source, weight, {number_in(row.hook_min_mm), number_in(row.hook_max_mm)});
+            add(out, current_edition, weight,
+                {number_in(row.hook_min_mm), number_in(row.hook_max_mm)});
         if (measure == Measure::needle)
-            add(out, row.source, weight,
+            add(out, current_edition, weight,
                 {number_in(row.needle_min_mm), number_in(row.needle_max_mm)});
     }
     if (measure == Measure::knit_gauge) add_variants(out, "knit gauge");

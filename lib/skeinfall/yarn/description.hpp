@@ -5,7 +5,8 @@
 /// "200 m / 100 g, 100% wool, class 4": parts between commas, in any order: the put-up or a bare
 /// grist, shares of fibres, "class 4", "3 ply", a gauge ("22 sts / 10 cm"), the ball when it is
 /// not the put-up ("50 g balls"), a word for the colours or the texture, "repeat 4 m" of a colour
-/// change. A put-up may print both lengths: "200 yd (182 m) / 100 g".
+/// change. A comma between two digits belongs to a number ("3,5 oz"). A put-up may print both
+/// lengths: "200 yd (182 m) / 100 g".
 
 #include <optional>
 #include <string>
