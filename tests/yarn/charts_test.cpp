@@ -1,16 +1,11 @@
-// The charts of weight classes: order, gaps, and a source in every row of every table.
+// The charts of weight classes: their order, their gaps and the rows they must hold.
 
 #include <algorithm>
-#include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <map>
-#include <set>
 #include <string>
 
 #include <gtest/gtest.h>
 
-#include "skeinfall/exchange/csv.hpp"
 #include "skeinfall/yarn/class_charts.hpp"
 
 namespace {
@@ -107,46 +102,5 @@ TEST(PublishedGrist, IsOpenWhereAChartIs) {
     EXPECT_FALSE(yarn::published_grist({7})->least);
     EXPECT_FALSE(yarn::published_grist({8}));
 }
-
-/// Rows of one table of lib/data as cells by column name.
-std::vector<std::map<std::string, std::string>> rows_of(const std::filesystem::path& path) {
-    std::ifstream in(path, std::ios::binary);
-    const std::string text{std::istreambuf_iterator<char>(in), {}};
-    const exchange::SourceText source(text, path.filename().string());
-    const auto table = exchange::parse_csv(source);
-    std::vector<std::map<std::string, std::string>> out;
-    for (std::size_t row = 1; row < table.size(); ++row) {
-        out.emplace_back();
-        for (std::size_t i = 0; i < table[row].size(); ++i)
-            out.back()[table.front()[i].text] = table[row][i].text;
-    }
-    return out;
-}
-
-class EveryTable : public testing::TestWithParam<const char*> {};
-
-TEST_P(EveryTable, SaysWhereEachRowComesFrom) {
-    const std::set<std::string> marks{"seen", "memory", "derived", "common practice"};
-    const std::filesystem::path data = std::filesystem::path(SKEINFALL_SOURCE_DIR) / "lib/data";
-    std::set<std::string> known;
-    for (auto& row : rows_of(data / "sources.csv")) known.insert(row["id"]);
-    const auto rows = rows_of(data / (std::string(GetParam()) + ".csv"));
-    ASSERT_FALSE(rows.empty());
-    for (const auto& row : rows) {
-        const std::string& source = row.at("source");
-        EXPECT_FALSE(source.empty());
-        EXPECT_TRUE(marks.count(row.at("status"))) << row.at("status");
-        if (row.at("status") == "seen" && source[0] == 'S' && std::isdigit(source[1]) != 0) {
-            EXPECT_TRUE(known.count(source.substr(0, source.find_first_of(" ;,")))) << source;
-        }
-    }
-}
-
-INSTANTIATE_TEST_SUITE_P(Tables, EveryTable,
-                         testing::Values("wpi_by_class", "regional_names", "yarn_weight_variants",
-                                         "yarn_weight_classes", "length_per_mass_by_class",
-                                         "fibre_facts", "fibre_summary", "regain_by_humidity",
-                                         "burn_signs", "burn_groups", "substitution_rules",
-                                         "yarn_diameter", "package_tolerances"));
 
 }  // namespace

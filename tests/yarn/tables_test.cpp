@@ -106,6 +106,9 @@ TEST(Tables, RefersToNoFileThatIsNotHere) {
 
 TEST(Tables, NoKeyStandsTwice) {
     const std::map<std::string, std::vector<std::string>> keys{
+        {"burn_groups.csv", {"fibre_group"}},
+        {"burn_signs.csv", {"sign"}},
+        {"fibre_facts.csv", {"fibre", "form", "property", "status", "source"}},
         {"fibre_names.csv", {"name"}},
         {"fibre_summary.csv", {"fibre"}},
         {"hooks.csv", {"kind", "mm"}},
@@ -113,8 +116,14 @@ TEST(Tables, NoKeyStandsTwice) {
         {"needles.csv", {"mm"}},
         {"package_tolerances.csv",
          {"jurisdiction", "rule", "nominal_min", "nominal_max", "tolerance"}},
+        {"regain_by_humidity.csv", {"fibre"}},
+        {"regional_names.csv", {"cyc_number", "us_name", "uk_name", "au_nz_name", "source"}},
         {"sources.csv", {"id"}},
+        {"substitution_rules.csv", {"rule"}},
+        {"wpi_by_class.csv", {"symbol_number", "class_as_named", "source"}},
+        {"yarn_diameter.csv", {"id"}},
         {"yarn_weight_classes.csv", {"symbol_number"}},
+        {"yarn_weight_variants.csv", {"symbol_number", "field", "value", "source"}},
     };
     for (const std::string& name : table_names()) {
         ASSERT_EQ(keys.count(name), 1U) << "no key is stated for " << name;

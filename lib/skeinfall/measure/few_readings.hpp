@@ -6,6 +6,8 @@
 #include <limits>
 #include <vector>
 
+#include <boost/units/limits.hpp>
+
 #include "skeinfall/measure/chance.hpp"
 #include "skeinfall/measure/estimate.hpp"
 #include "skeinfall/units/quantity.hpp"
@@ -13,7 +15,7 @@
 namespace skeinfall::measure {
 
 /// Degrees of freedom of a spread that is known and not estimated from readings.
-inline const units::Ratio known_spread{std::numeric_limits<double>::infinity()};
+inline const units::Ratio known_spread = std::numeric_limits<units::Ratio>::infinity();
 
 /// A spread and how well it is known.
 template <class Q>

@@ -94,6 +94,11 @@ void density(const FibreContent& wanted, const FibreContent& candidate, Findings
     const double change = ratio.value() - 1.0;
     Finding finding{Level::ok, "density", {}, std::string(summary) + ", S73"};
     if (std::abs(change) >= worth_a_caution) finding.level = Level::caution;
+    if (std::abs(change) < 0.005) {
+        finding.says = "The fibre is as dense.";
+        out.push_back(std::move(finding));
+        return;
+    }
     finding.says = "The fibre is ";
     finding.says += units::percent_text(Ratio(std::abs(change)), Step::one, Rounding::nearest) +
                     (change < 0.0 ? " lighter" : " denser");

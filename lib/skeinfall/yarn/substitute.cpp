@@ -28,10 +28,6 @@ std::string grist_text(units::Grist grist) {
     return units::text(grist, units::shown::metres_per_100g, Step::one, Rounding::nearest);
 }
 
-std::string metres_up(Length length) {
-    return units::text(length, units::shown::metres, Step::one, Rounding::up);
-}
-
 std::string metres_down(Length length) {
     return units::text(length, units::shown::metres, Step::one, Rounding::down);
 }
@@ -217,7 +213,7 @@ void add_counted_balls(const Swap& swap, Findings& out) {
 void add_strands(const Swap& swap, Length need, Findings& out) {
     if (swap.wanted_strands <= 1) return;
     std::string says = "The pattern holds " + std::to_string(swap.wanted_strands) +
-                       " strands: is " + metres_up(need) + " for each, or for all together?";
+                       " strands: is the stated amount for each, or for all together?";
     if (const auto ball = swap.candidate.ball_length()) {
         const double candidate_strands = swap.candidate_strands;
         const Balls each = balls_for(need * candidate_strands, *ball);
