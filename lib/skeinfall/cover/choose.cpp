@@ -149,7 +149,8 @@ Choice choose(const std::vector<Item>& items, Quanta need, Lots rule) {
         if (items[a].usable != items[b].usable) return items[a].usable > items[b].usable;
         return items[a].id < items[b].id;
     });
-    for (const std::size_t item : order) by_lot[items[item].lot].push_back(item);
+    for (const std::size_t item : order)
+        by_lot[rule == Lots::free ? 0 : items[item].lot].push_back(item);
     std::vector<LotSupply> lots;
     for (const auto& [lot, members] : by_lot) {
         const auto first = std::min_element(

@@ -37,7 +37,7 @@ struct Choice {
     std::vector<std::size_t> items;  ///< indices, ascending
 };
 
-enum class Lots { one, fewest };
+enum class Lots { one, fewest, free };
 
 /// The cheapest set of items whose usable lengths reach `need` (> 0), within one lot or over as
 /// few lots as possible. When nothing reaches it, `covers` is false and `items` is the richest
