@@ -100,8 +100,8 @@ Command cover_command() {
         } else {
             make = need::need_of(project, size_of(values, project));
         }
-        const cover::MakeCover cover =
-            cover::cover_make(project, make, skeins_of_stash(values, world), rules);
+        const std::vector<stash::Skein> stash = skeins_of_stash(values, world);
+        const cover::MakeCover cover = cover::cover_make(project, make, stash, rules);
         *world.out << (format == "json"
                            ? report::cover_json(project, make, cover)
                            : report::cover_text(project, make, cover, rules, values.given("why")));

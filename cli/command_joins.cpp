@@ -58,9 +58,10 @@ BallsOfRoles balls_of_stash(const Values& values, const World& world,
     cover_rules.confidence = rules.confidence;
     cover_rules.margin = project.margin;
     cover_rules.tail = rules.tail;
+    const std::vector<stash::Skein> stash = skeins_of_stash(values, world);
     BallsOfRoles balls;
     for (const cover::RoleCover& role :
-         cover::cover_make(project, make, skeins_of_stash(values, world), cover_rules).roles) {
+         cover::cover_make(project, make, stash, cover_rules).roles) {
         for (const stash::Skein& skein : role.chosen)
             balls[role.role.id].push_back({skein.id, stash::total({skein}, role.label_cancels)});
         if (role.verdict != cover::Verdict::covered)

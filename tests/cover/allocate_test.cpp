@@ -214,6 +214,28 @@ TEST(Allocate, TheCallerMayStopIt) {
     EXPECT_EQ(out.limit, Limit::stopped);
 }
 
+TEST(Allocate, HundredsOfSkeinsOfUnknownLotAreProven) {
+    // Every skein a lot of its own: the fewest lots are the fewest pieces, so the longest go first,
+    // and of those sets the one with the fewest wholes and least left over.
+    std::mt19937 random(3);
+    std::vector<Stock> skeins;
+    for (std::size_t i = 0; i < 400; ++i)
+        skeins.push_back({static_cast<Quanta>(300 + random() % 700), random() % 2 == 0, i,
+                          "s" + std::to_string(1000 + i), false});
+    std::vector<Quanta> lengths;
+    for (const Stock& skein : skeins) lengths.push_back(skein.length - 3);
+    std::sort(lengths.rbegin(), lengths.rend());
+    Quanta sum = 0;
+    std::size_t fewest = 0;
+    while (sum < 8000) sum += lengths[fewest++];
+    const Allocation out = allocate(skeins, {demand("MC", 8000, skeins.size())}, plan_with(3));
+    EXPECT_TRUE(out.proven());
+    EXPECT_EQ(out.total.of(Goal::pieces), static_cast<std::int64_t>(fewest));
+    EXPECT_EQ(out.total.of(Goal::extra_lots), static_cast<std::int64_t>(fewest) - 1);
+    // With so many skeins some set comes within a few decimetres of the need.
+    EXPECT_LT(out.total.of(Goal::opened) - 3 * static_cast<Quanta>(fewest), 8000 + 5);
+}
+
 class AllocateProperty : public testing::TestWithParam<unsigned> {};
 
 TEST_P(AllocateProperty, OrderDoesNotMatterAndMoreIsNeverWorse) {

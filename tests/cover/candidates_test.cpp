@@ -149,7 +149,7 @@ TEST(Candidates, EverySkeinIsAnsweredForInOrder) {
     const auto all = cover::candidates_for(support::role("MC"), 0.3 * units::metre, stash);
     ASSERT_EQ(all.size(), 3U);
     for (std::size_t i = 0; i < all.size(); ++i) {
-        EXPECT_EQ(all[i].skein.id, stash[i].id);
+        EXPECT_EQ(all[i].skein->id, stash[i].id);
         EXPECT_EQ(all[i].supply.has_value(), all[i].reason.empty());
     }
 }

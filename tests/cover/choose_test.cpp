@@ -184,10 +184,21 @@ TEST(Choose, TooLongToTabulateIsSaid) {
     EXPECT_TRUE(choice.cost == cost_of(items, choice.items));
 }
 
-TEST(Choose, ManyLotsAreCutShortAndSaidSo) {
+TEST(Choose, ManySingleSkeinsOfOwnLotsAreProven) {
     std::vector<Item> items;
     for (std::size_t lot = 0; lot < 40; ++lot)
         items.push_back({100, false, lot, "s" + std::to_string(100 + lot)});
+    const Choice choice = choose(items, 1000, Lots::fewest);
+    EXPECT_TRUE(choice.covers);
+    EXPECT_TRUE(choice.proven);
+    EXPECT_EQ(choice.cost.extra_lots, 9U);
+}
+
+TEST(Choose, ManyLotsAreCutShortAndSaidSo) {
+    std::vector<Item> items;
+    for (std::size_t lot = 0; lot < 40; ++lot)
+        for (const char* end : {"a", "b"})
+            items.push_back({50, false, lot, "s" + std::to_string(100 + lot) + end});
     const Choice choice = choose(items, 1000, Lots::fewest);
     EXPECT_TRUE(choice.covers);
     EXPECT_FALSE(choice.proven);

@@ -188,7 +188,7 @@ TEST_F(CoverProperty, NearlyAlwaysTheCheapestOfAllSubsets) {
         const cover::RoleCover cover = cover::cover_role(role, need, stash, {});
         std::vector<stash::Skein> fitting;
         for (const cover::Candidate& candidate : cover.candidates)
-            if (candidate.supply) fitting.push_back(candidate.skein);
+            if (candidate.supply) fitting.push_back(*candidate.skein);
         std::optional<Coarse> best;
         double surest = 0.0;
         for (std::size_t mask = 1; mask < (std::size_t{1} << fitting.size()); ++mask) {

@@ -78,6 +78,9 @@ class Turn {
     /// Serves the demands, takes their pieces off the skeins. Returns the bound on its total.
     Total run() {
         find_kinds();
+        sorts_of_.resize(demands_.size());
+        for (std::size_t at = 0; at < sorts_.size(); ++at)
+            for (const Fit& fit : sorts_[at].fits) sorts_of_[fit.skein].push_back(at);
         Total bound;
         for (const Indices& group : groups()) bound += serve(group);
         return bound;
@@ -163,10 +166,7 @@ class Turn {
     /// Every demand's own best; nothing when they would take the same skeins or one cannot be
     /// proven this way.
     [[nodiscard]] std::optional<Alone> each_alone(const Indices& group) const {
-        std::map<std::size_t, std::vector<std::size_t>> sorts_of;
-        for (std::size_t at = 0; at < sorts_.size(); ++at)
-            for (const Fit& fit : sorts_[at].fits) sorts_of[fit.skein].push_back(at);
-        std::vector<std::size_t> taken(sorts_.size(), 0);
+        std::unordered_map<std::size_t, std::size_t> taken;  // of a sort
         Alone out;
         for (const std::size_t demand : group) {
             if (demands_[demand].need == 0) continue;
@@ -174,7 +174,7 @@ class Turn {
             std::vector<Item> items;
             Indices sort_of_item;
             Indices skein_of_item;
-            for (const std::size_t at : sorts_of[demand])
+            for (const std::size_t at : sorts_of_[demand])
                 for (const std::size_t skein : sorts_[at].members) {
                     items.push_back({skeins_[skein].length - plan_.tails,
                                      skeins_[skein].part || skeins_[skein].opened,
@@ -220,15 +220,15 @@ class Turn {
             asked.seekers.push_back({d.need, d.strands, d.weight, d.lots, {}});
         }
         Indices sort_of_kind;
-        for (std::size_t at = 0; at < sorts_.size(); ++at) {
-            bool ours = false;
+        std::set<std::size_t> ours;
+        for (const std::size_t demand : demand_of)
+            ours.insert(sorts_of_[demand].begin(), sorts_of_[demand].end());
+        for (const std::size_t at : ours) {
             for (const Fit& fit : sorts_[at].fits) {
                 const auto found = seeker_of.find(fit.skein);
-                if (found == seeker_of.end()) continue;
-                asked.seekers[found->second].choices.push_back({asked.kinds.size(), fit.cost});
-                ours = true;
+                if (found != seeker_of.end())
+                    asked.seekers[found->second].choices.push_back({asked.kinds.size(), fit.cost});
             }
-            if (!ours) continue;
             asked.kinds.push_back(sorts_[at].kind);
             sort_of_kind.push_back(at);
         }
@@ -303,6 +303,7 @@ class Turn {
     const Packing& packing_;
     Allocation& out_;
     std::vector<Sort> sorts_;
+    std::vector<Indices> sorts_of_;  ///< each demand's
 };
 
 }  // namespace

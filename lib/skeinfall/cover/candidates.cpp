@@ -28,18 +28,28 @@ std::string against(const project::Role& role, const stash::Skein& skein) {
         if (*yarn.weight != *role.weight)
             return "class " + text(*yarn.weight) + ", " + text(*role.weight) + " is wanted";
     }
-    if (const std::string gap = stash::supply_gap(skein); !gap.empty()) return gap;
-    const auto grist = yarn::label_grist(yarn.label);
-    if (role.name.empty() && role.grist && grist) {
-        const double apart = std::log(grist->centre / role.grist->value);
-        if (std::abs(apart) > grist_apart_at_most)
-            return fmt::format("{} than wanted: {} against {}", apart > 0 ? "thinner" : "thicker",
-                               units::text(grist->centre, units::shown::metres_per_100g,
-                                           units::Step::one, units::Rounding::nearest),
-                               units::text(role.grist->value, units::shown::metres_per_100g,
-                                           units::Step::one, units::Rounding::nearest));
+    return stash::supply_gap(skein);
+}
+
+/// Sets the candidate out, or notes that it needs a swatch, by its length per mass.
+void compare_grist(const project::Role& role, Candidate& candidate) {
+    const auto grist = yarn::label_grist(candidate.skein->yarn.label);
+    if (!role.name.empty() || !role.grist || !grist) return;
+    const double apart = std::log(grist->centre / role.grist->value);
+    if (std::abs(apart) <= grist_alike) return;
+    const auto shown = [](units::Grist value) {
+        return units::text(value, units::shown::metres_per_100g, units::Step::one,
+                           units::Rounding::nearest);
+    };
+    candidate.reason =
+        fmt::format("{} than wanted: {} against {}", apart > 0 ? "thinner" : "thicker",
+                    shown(grist->centre), shown(role.grist->value));
+    if (std::abs(apart) > grist_apart_at_most) {
+        candidate.supply.reset();
+    } else {
+        candidate.reason += ", so work a swatch first";
+        candidate.substitution = 1;
     }
-    return {};
 }
 
 }  // namespace
@@ -49,13 +59,14 @@ std::vector<Candidate> candidates_for(const project::Role& role, units::Length t
     std::vector<Candidate> out;
     out.reserve(stash.size());
     for (const stash::Skein& skein : stash) {
-        Candidate candidate{skein, std::nullopt, against(role, skein)};
+        Candidate candidate{&skein, std::nullopt, against(role, skein), 0};
         if (candidate.reason.empty()) {
-            const stash::Supply supply = *stash::supply_of(skein);
-            if (supply.length <= tails_of_a_skein)
-                candidate.reason = "too short: its two tails would use it up";
-            else
-                candidate.supply = supply;
+            candidate.supply = stash::supply_of(skein);
+            compare_grist(role, candidate);
+        }
+        if (candidate.supply && candidate.supply->length <= tails_of_a_skein) {
+            candidate.reason = "too short: its two tails would use it up";
+            candidate.supply.reset();
         }
         out.push_back(std::move(candidate));
     }

@@ -14,17 +14,22 @@ namespace skeinfall::cover {
 
 /// A skein that fits, with its usable supply; or one that does not, with the reason.
 struct Candidate {
-    stash::Skein skein;
+    const stash::Skein* skein = nullptr;  ///< in the stash that was asked
     std::optional<stash::Supply> supply;  ///< nothing when it is out
-    std::string reason;                   ///< why it is out, or what speaks for it
+    std::string reason;                   ///< why it is out, or what is to be said against it
+    int substitution = 0;                 ///< 0: just what was wanted; 1: a swatch is needed first
 };
+
+/// Up to here a candidate's length per mass counts as the wanted one: |ln ratio| <= 0.10, which is
+/// 5 % of diameter (models: A6, a convention).
+inline constexpr units::Ratio grist_alike = units::Ratio::from_value(0.10);
 
 /// How far a candidate's length per mass may be from the wanted one: |ln ratio| <= 0.22, which
 /// is 11 % of diameter; beyond that the fabric is another one (models: A6, a convention).
 inline constexpr units::Ratio grist_apart_at_most = units::Ratio::from_value(0.22);
 
-/// Every skein with its verdict, in the stash's order. Avoided fibres are never let in, and
-/// neither is unknown content when a fibre is avoided.
+/// Every skein with its verdict, in the stash's order; the stash must outlive the answer. Avoided
+/// fibres are never let in, and neither is unknown content when a fibre is avoided.
 [[nodiscard]] std::vector<Candidate> candidates_for(const project::Role& role,
                                                     units::Length tails_of_a_skein,
                                                     const std::vector<stash::Skein>& stash);

@@ -78,20 +78,14 @@ std::size_t fewest(const Indices& sorted, const std::vector<Item>& all, Quanta h
     return count;
 }
 
-/// The cheapest cover from the given items, whatever their lots; they are known to suffice.
-Choice cheapest(const Indices& candidates, const std::vector<Item>& all, Quanta need) {
-    Indices parts;
-    Indices wholes;
-    for (const std::size_t item : candidates) (all[item].part ? parts : wholes).push_back(item);
-    // Fewest whole skeins: all parts first; then fewest parts beside the longest wholes.
-    const std::size_t whole_count = fewest(wholes, all, sum_of(parts, all), need);
+/// The cover by so many wholes and parts that leaves least over; the longest of them suffice.
+Choice closest(const Indices& wholes, std::size_t whole_count, const Indices& parts,
+               std::size_t part_count, const std::vector<Item>& all, Quanta need) {
     const Indices longest(wholes.begin(),
                           wholes.begin() + static_cast<std::ptrdiff_t>(whole_count));
-    const std::size_t part_count = fewest(parts, all, sum_of(longest, all), need);
-
     Quanta longest_item = 0;
-    for (const std::size_t item : candidates)
-        longest_item = std::max(longest_item, all[item].usable);
+    for (const Indices* items : {&wholes, &parts})
+        if (!items->empty()) longest_item = std::max(longest_item, all[items->front()].usable);
     const Quanta cap = need + longest_item;
     if (static_cast<Quanta>(whole_count + part_count + 2) > table_cells_at_most / (cap + 1)) {
         Choice longest_first;
@@ -131,6 +125,40 @@ Choice cheapest(const Indices& candidates, const std::vector<Item>& all, Quanta 
     choice.cost = {0, whole_count, whole_count + part_count,
                    static_cast<Quanta>(best->first + best->second)};
     return choice;
+}
+
+void part_from(const Indices& candidates, const std::vector<Item>& all, Indices& wholes,
+               Indices& parts) {
+    for (const std::size_t item : candidates) (all[item].part ? parts : wholes).push_back(item);
+}
+
+/// The cheapest cover from the given items (longest first), whatever their lots; they are known
+/// to suffice.
+Choice cheapest(const Indices& candidates, const std::vector<Item>& all, Quanta need) {
+    Indices parts;
+    Indices wholes;
+    part_from(candidates, all, wholes, parts);
+    // Fewest whole skeins: all parts first; then fewest parts beside the longest wholes.
+    const std::size_t whole_count = fewest(wholes, all, sum_of(parts, all), need);
+    const Indices longest(wholes.begin(),
+                          wholes.begin() + static_cast<std::ptrdiff_t>(whole_count));
+    const std::size_t part_count = fewest(parts, all, sum_of(longest, all), need);
+    return closest(wholes, whole_count, parts, part_count, all, need);
+}
+
+/// The cheapest cover by exactly `count` items, which the longest are known to reach: where every
+/// skein is a lot of its own, as many lots are as many pieces.
+Choice cheapest_of(std::size_t count, const Indices& candidates, const std::vector<Item>& all,
+                   Quanta need) {
+    Indices parts;
+    Indices wholes;
+    part_from(candidates, all, wholes, parts);
+    const auto most = [&](const Indices& items, std::size_t first) {
+        return sum_of({items.begin(), items.begin() + static_cast<std::ptrdiff_t>(first)}, all);
+    };
+    std::size_t whole_count = count > parts.size() ? count - parts.size() : 0;
+    while (most(wholes, whole_count) + most(parts, count - whole_count) < need) ++whole_count;
+    return closest(wholes, whole_count, parts, count - whole_count, all, need);
 }
 
 struct LotSupply {
@@ -189,6 +217,12 @@ Choice choose(const std::vector<Item>& items, Quanta need, Lots rule) {
         richest.items = merged(taken);
         std::sort(richest.items.begin(), richest.items.end());
         return richest;
+    }
+
+    if (by_lot.size() == items.size()) {
+        Choice choice = cheapest_of(count, order, items, need);
+        choice.cost.extra_lots = count - 1;
+        return choice;
     }
 
     // Every set of `count` lots that suffices, richest first; the cheapest of their covers wins.

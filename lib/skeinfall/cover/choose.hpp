@@ -39,9 +39,10 @@ struct Choice {
 
 enum class Lots { one, fewest, free };
 
-/// The cheapest set of items whose usable lengths reach `need` (> 0), within one lot or over as
-/// few lots as possible. When nothing reaches it, `covers` is false and `items` is the richest
-/// permitted set. Among equals the richer lots go first, then those with the least id.
+/// The cheapest set of items whose usable lengths reach `need` (> 0), within one lot, over as few
+/// lots as possible, or without regard for lots. When nothing reaches it, `covers` is false and
+/// `items` is the richest permitted set. Among equals the richer lots go first, then those with the
+/// least id.
 [[nodiscard]] Choice choose(const std::vector<Item>& items, Quanta need, Lots lots);
 
 /// Sets of lots that are looked at before a choice is called not proven.

@@ -2,10 +2,12 @@
 /// \file
 /// Does the stash cover a need: verdict, chosen skeins, what would settle a close call.
 
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "skeinfall/cover/allocate.hpp"
 #include "skeinfall/cover/candidates.hpp"
 #include "skeinfall/measure/chance.hpp"
 #include "skeinfall/need/need.hpp"
@@ -20,10 +22,18 @@ enum class Verdict { covered, too_close_to_call, is_short };
 /// At or above the confidence: covered; at or below its complement: short.
 [[nodiscard]] Verdict verdict_for(measure::Chance chance, measure::Chance confidence);
 
+/// Who is served together. Jointly fewer are left without their yarn; in turn each takes its best
+/// from what the earlier ones left.
+enum class Sharing { joint, make_by_make, role_by_role };
+
 struct Rules {
     measure::Chance confidence = measure::usual_confidence;
     units::Ratio margin{};  ///< asked for on top of the need
     units::Length tail = 15.0 * units::centimetre;
+    Goals goals = usual_goals;
+    Sharing sharing = Sharing::joint;
+    /// Asked now and then while a division is sought; false ends the search unproven.
+    std::function<bool(const Progress&)> go_on;
 };
 
 /// The answer for one role. The chosen skeins are the cheapest that cover at the confidence; when
@@ -42,7 +52,7 @@ struct RoleCover {
     units::Length to_be_sure;    ///< more usable yarn that would reach the confidence; 0 if covered
     bool label_cancels = false;  ///< need and supply weighed in the same yarn
     bool proven = true;
-    std::vector<Candidate> candidates;  ///< every skein of the stash with its reason
+    std::vector<Candidate> candidates;  ///< every skein of the stash, which must outlive this
     std::vector<std::string> settles;   ///< what would settle it or put it right, best first
     std::vector<std::string> notes;     ///< on the lots used
 };
@@ -50,13 +60,30 @@ struct RoleCover {
 [[nodiscard]] RoleCover cover_role(const project::Role& role, const need::RoleNeed& need,
                                    const std::vector<stash::Skein>& stash, const Rules& rules);
 
-/// Role after role in the project's order, each choosing from what the earlier ones left.
 struct MakeCover {
     Verdict verdict = Verdict::is_short;  ///< the worst of the roles'
+    /// That all roles are enough at once, their errors taken as independent: errors in common can
+    /// only make it likelier.
+    measure::Chance chance{units::Ratio::from_value(1.0)};
     std::vector<RoleCover> roles;
 };
 
+/// All roles of a make, by `rules.sharing`; no skein serves two. A role that cannot be covered
+/// gets the best of what the covered ones leave.
 [[nodiscard]] MakeCover cover_make(const project::Project& project, const need::MakeNeed& need,
                                    const std::vector<stash::Skein>& stash, const Rules& rules);
+
+/// A make among several; the pointers must outlive the call.
+struct Make {
+    const project::Project* project = nullptr;
+    const need::MakeNeed* need = nullptr;
+    Rules rules;
+};
+
+/// Several makes from one stash, answered in their order. Served together they go by the goals of
+/// the first.
+[[nodiscard]] std::vector<MakeCover> cover_makes(const std::vector<Make>& makes,
+                                                 const std::vector<stash::Skein>& stash,
+                                                 Sharing sharing);
 
 }  // namespace skeinfall::cover

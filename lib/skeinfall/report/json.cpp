@@ -94,6 +94,7 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
                        const cover::MakeCover& cover) {
     Json out = head(project, make.size);
     out["verdict"] = std::string(cover::name_of(cover.verdict));
+    out["chance"] = cover.chance.value.value();
     out["roles"] = Json::array();
     for (const cover::RoleCover& role : cover.roles) {
         Json one;
@@ -116,9 +117,9 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
         for (const cover::Candidate& candidate : role.candidates) {
             const bool chosen = std::any_of(
                 role.chosen.begin(), role.chosen.end(),
-                [&](const stash::Skein& skein) { return skein.id == candidate.skein.id; });
+                [&](const stash::Skein& skein) { return skein.id == candidate.skein->id; });
             one["skeins"].push_back(
-                {{"id", candidate.skein.id},
+                {{"id", candidate.skein->id},
                  {"standing", chosen             ? "taken"
                               : candidate.supply ? "fits"
                                                  : "out"},

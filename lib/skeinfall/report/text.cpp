@@ -159,18 +159,21 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
         };
         std::vector<std::vector<std::string>> reasons;
         for (const cover::Candidate& candidate : role.candidates)
-            if (!chosen(candidate.skein.id))
+            if (!chosen(candidate.skein->id))
                 reasons.push_back(
-                    {shown_inert(candidate.skein.id),
-                     candidate.supply
-                         ? "fits, not needed: " + shown_inert(stash::lot_text(candidate.skein))
+                    {shown_inert(candidate.skein->id),
+                     candidate.reason.empty()
+                         ? "fits, not needed: " + shown_inert(stash::lot_text(*candidate.skein))
                          : shown_inert(candidate.reason)});
         out += table(reasons, {false, false}, 4);
     }
     if (cover.roles.size() > 1)
-        out +=
-            "\nYarns were chosen one after the other in the project's order; no skein serves "
-            "two.\n";
+        out += fmt::format("\nAll yarns together: chance {}{}. {}; no skein serves two.\n",
+                           chance_text(cover.chance),
+                           cover.verdict == cover::Verdict::covered ? " or better" : "",
+                           rules.sharing == cover::Sharing::role_by_role
+                               ? "They were chosen one after the other in the project's order"
+                               : "They were chosen so that the fewest go without");
     return out;
 }
 

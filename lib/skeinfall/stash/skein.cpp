@@ -46,21 +46,29 @@ std::string supply_gap(const Skein& skein) {
     return "its reading is not above its tare: weigh it again";
 }
 
-measure::Estimate<units::Length> total(const std::vector<Skein>& skeins, bool leave_out_shared) {
+measure::Estimate<units::Length> total(const std::vector<const Skein*>& skeins,
+                                       bool leave_out_shared) {
     units::Length sum{};
     units::Length own{};
     std::map<std::string, units::Length> shared;
-    for (const Skein& skein : skeins) {
-        const auto supply = supply_of(skein);
+    for (const Skein* skein : skeins) {
+        const auto supply = supply_of(*skein);
         if (!supply) continue;
         sum += supply->length;
         own = measure::in_quadrature(own, supply->own);
-        shared[skein.yarn.name] += supply->shared;
+        shared[skein->yarn.name] += supply->shared;
     }
     units::Length spread = own;
     if (!leave_out_shared)
         for (const auto& [yarn, part] : shared) spread = measure::in_quadrature(spread, part);
     return {sum, spread};
+}
+
+measure::Estimate<units::Length> total(const std::vector<Skein>& skeins, bool leave_out_shared) {
+    std::vector<const Skein*> all;
+    all.reserve(skeins.size());
+    for (const Skein& skein : skeins) all.push_back(&skein);
+    return total(all, leave_out_shared);
 }
 
 std::vector<std::string> faults(const Skein& skein) {

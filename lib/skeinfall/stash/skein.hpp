@@ -63,6 +63,8 @@ struct Supply {
 /// not added up anywhere else.
 [[nodiscard]] measure::Estimate<units::Length> total(const std::vector<Skein>& skeins,
                                                      bool leave_out_shared);
+[[nodiscard]] measure::Estimate<units::Length> total(const std::vector<const Skein*>& skeins,
+                                                     bool leave_out_shared);
 
 /// What is wrong with a skein's figures (a reading not above its tare, a part skein heavier than
 /// its label allows); empty when nothing is.

@@ -1,0 +1,275 @@
+#include "skeinfall/cover/covering.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "skeinfall/base/text.hpp"
+
+namespace skeinfall::cover {
+namespace {
+
+using measure::Estimate;
+using units::Length;
+
+constexpr Length quantum = units::metre / 10.0;
+constexpr double quantum_noise = 1e-9;
+
+Quanta rounded_up(Length length) {
+    return static_cast<Quanta>(std::ceil(length / quantum - quantum_noise));
+}
+
+Quanta rounded_down(Length length) {
+    return static_cast<Quanta>(std::floor(length / quantum + quantum_noise));
+}
+
+std::vector<const stash::Skein*> skeins_of(const Covering::Picks& picks) {
+    std::vector<const stash::Skein*> skeins;
+    skeins.reserve(picks.size());
+    for (const Candidate* pick : picks) skeins.push_back(pick->skein);
+    return skeins;
+}
+
+}  // namespace
+
+Plan plan_of(const Rules& rules) {
+    Plan plan;
+    plan.goals = rules.goals;
+    plan.tails = rounded_up(2.0 * rules.tail);
+    plan.go_on = rules.go_on;
+    return plan;
+}
+
+Covering::Covering(const project::Role& role, const need::RoleNeed& need,
+                   const std::vector<stash::Skein>& stash, const Rules& rules)
+    : rules_(rules) {
+    out_.role = role;
+    out_.need = need;
+    out_.needed = need.length.centre * (1.0 + rules.margin.value());
+    out_.candidates = candidates_for(role, 2.0 * rules.tail, stash);
+}
+
+void Covering::choose_from_all_but(const std::set<const stash::Skein*>& taken) {
+    Picks fitting;
+    for (const Candidate& candidate : out_.candidates)
+        if (candidate.supply && !taken.contains(candidate.skein)) fitting.push_back(&candidate);
+    // Sums are taken in one order whatever the stash's, so that not even their last digit depends
+    // on it.
+    std::sort(fitting.begin(), fitting.end(),
+              [](const Candidate* a, const Candidate* b) { return a->skein->id < b->skein->id; });
+    chosen_.clear();
+    basis_.clear();
+    judged_any_ = covered_ = false;
+    proven_ = true;
+    for (Picks& set : permitted_sets(fitting)) try_set(std::move(set));
+    if (!covered_) return;
+    // Chosen in the swatch's own label: then the division is among skeins of that label.
+    const bool cancels = label_cancels(chosen_);
+    for (const Candidate* pick : fitting)
+        if (!cancels || label_cancels({pick})) basis_.push_back(pick);
+}
+
+/// The largest sets the lot rule allows: each lot by itself, or all of them together; and within
+/// each, the skeins of the swatch's own label, which may cover where all do not.
+std::vector<Covering::Picks> Covering::permitted_sets(const Picks& fitting) const {
+    std::map<std::string, Picks> by_lot;
+    for (const Candidate* pick : fitting)
+        by_lot[out_.role.one_lot ? stash::lot_key(*pick->skein) : std::string()].push_back(pick);
+    std::vector<Picks> sets;
+    for (auto& [key, picks] : by_lot) {
+        Picks own_label;
+        for (const Candidate* pick : picks)
+            if (label_cancels({pick})) own_label.push_back(pick);
+        const bool some = !own_label.empty() && own_label.size() < picks.size();
+        sets.push_back(std::move(picks));
+        if (some) sets.push_back(std::move(own_label));
+    }
+    return sets;
+}
+
+/// In the yarn the swatch was weighed in, the label's length per mass cancels.
+bool Covering::label_cancels(const Picks& picks) const {
+    if (!out_.need.by_mass || out_.role.name.empty() || picks.empty()) return false;
+    return std::all_of(picks.begin(), picks.end(), [&](const Candidate* pick) {
+        const yarn::Yarn& yarn = pick->skein->yarn;
+        const auto grist = yarn::label_grist(yarn.label);
+        return base::same_word(yarn.name, out_.role.name) && grist && out_.need.grist &&
+               std::abs(grist->centre / *out_.need.grist - 1.0) < 1e-6;
+    });
+}
+
+Estimate<Length> Covering::need_against(bool cancels) const {
+    const Estimate<Length> need = cancels ? out_.need.without_shared() : out_.need.length;
+    return {out_.needed, need.spread};
+}
+
+Covering::Judged Covering::judge(const Picks& picks) const {
+    const bool cancels = label_cancels(picks);
+    const Estimate<Length> supply = stash::total(skeins_of(picks), cancels);
+    const Estimate<Length> need = need_against(cancels);
+    const Length tails = 2.0 * static_cast<double>(picks.size()) * rules_.tail;
+    const Estimate<Length> usable{supply.centre - tails, supply.spread};
+    const Length enough = measure::supply_needed(need, supply.spread, rules_.confidence);
+    return {measure::chance_enough(usable, need), supply,
+            std::max(Length{}, enough - usable.centre)};
+}
+
+/// Leaves out what adds more doubt than yarn: a crumb weighed on a coarse scale can lower the
+/// chance. With skeins in order of doubt per length, the best set is a beginning of the list.
+Covering::Picks Covering::without_doubtful(Picks picks) const {
+    const auto doubt = [&](const Candidate* pick) {
+        const stash::Supply& supply = *pick->supply;
+        return supply.own * supply.own / (supply.length - 2.0 * rules_.tail);
+    };
+    std::stable_sort(picks.begin(), picks.end(),
+                     [&](const Candidate* a, const Candidate* b) { return doubt(a) < doubt(b); });
+    for (measure::Chance chance = judge(picks).chance; picks.size() > 1;) {
+        const Candidate* last = picks.back();
+        picks.pop_back();
+        const measure::Chance without = judge(picks).chance;
+        if (without <= chance) {
+            picks.push_back(last);
+            break;
+        }
+        chance = without;
+    }
+    return picks;
+}
+
+/// Takes over the best answer within one permitted set if it beats the one so far.
+void Covering::try_set(Picks picks) {
+    if (judge(picks).chance < rules_.confidence) picks = without_doubtful(picks);
+    const measure::Chance chance = judge(picks).chance;
+    if (chance < rules_.confidence) {
+        if (covered_ || (judged_any_ && chance_ >= chance)) return;
+        judged_any_ = true;
+        chance_ = chance;
+        chosen_ = std::move(picks);
+        return;
+    }
+    bool proven = true;
+    Picks best = cheapest(picks, proven);
+    const Total cost = cost_of(best);
+    proven_ = proven_ && proven;
+    if (covered_ && cost.by(rules_.goals) >= cost_.by(rules_.goals)) return;
+    covered_ = true;
+    cost_ = cost;
+    chosen_ = std::move(best);
+}
+
+/// The cheapest choice from a set that covers as a whole.
+///
+/// How much is wanted depends on the supply's spread, and that on the choice. So begin with a sure
+/// supply, which no choice can undercut, and go up to the spread of each choice that fails until
+/// one holds.
+Covering::Picks Covering::cheapest(const Picks& picks, bool& proven) const {
+    constexpr int rounds_at_most = 8;
+    const Estimate<Length> need = need_against(label_cancels(picks));
+    const Plan plan = plan_of(rules_);
+    Demand demand;
+    demand.lots = lots();
+    std::vector<Stock> stock;
+    std::map<std::string, std::size_t> lots;
+    for (const Candidate* pick : picks) {
+        const std::size_t lot =
+            lots.emplace(stash::lot_key(*pick->skein), lots.size()).first->second;
+        demand.fits.push_back({stock.size(), pick->substitution});
+        stock.push_back(
+            {usable(*pick) + plan.tails, pick->skein->part, lot, pick->skein->id, false});
+    }
+    Length spread{};
+    for (int round = 0; round <= rounds_at_most; ++round) {
+        if (round == rounds_at_most) spread = judge(picks).supply.spread;
+        const Length enough = measure::supply_needed(need, spread, rules_.confidence);
+        demand.need = std::max<Quanta>(1, rounded_up(enough));
+        const Allocation found = allocate(stock, {demand}, plan);
+        if (!found.served[0].covered) break;
+        Picks chosen;
+        for (const Piece& piece : found.served[0].pieces) chosen.push_back(picks[piece.skein]);
+        const Judged judged = judge(chosen);
+        if (judged.chance >= rules_.confidence) {
+            proven = found.proven();
+            return round == 0 ? chosen : without_idle(std::move(chosen));
+        }
+        spread = std::max(spread, judged.supply.spread);
+    }
+    // Rounding to decimetres took the last hair.
+    proven = false;
+    return without_idle(picks);
+}
+
+/// Without the skeins that can be spared, whole ones and long ones first.
+Covering::Picks Covering::without_idle(Picks picks) const {
+    const auto key = [](const Candidate* pick) {
+        return std::pair(pick->skein->part, -pick->supply->length);
+    };
+    std::stable_sort(picks.begin(), picks.end(),
+                     [&](const Candidate* a, const Candidate* b) { return key(a) < key(b); });
+    for (std::size_t at = 0; at < picks.size() && picks.size() > 1;) {
+        Picks rest = picks;
+        rest.erase(rest.begin() + static_cast<std::ptrdiff_t>(at));
+        if (judge(rest).chance >= rules_.confidence)
+            picks = std::move(rest);
+        else
+            ++at;
+    }
+    return picks;
+}
+
+Total Covering::cost_of(const Picks& picks) const {
+    const Quanta tails = plan_of(rules_).tails;
+    std::set<std::string> lots;
+    Total cost;
+    for (const Candidate* pick : picks) {
+        lots.insert(stash::lot_key(*pick->skein));
+        if (!pick->skein->part) ++cost.of(Goal::whole_opened);
+        ++cost.of(Goal::pieces);
+        cost.of(Goal::substitution) += pick->substitution;
+        cost.of(Goal::opened) += usable(*pick) + tails;
+    }
+    cost.of(Goal::extra_lots) = static_cast<std::int64_t>(lots.size()) - 1;
+    return cost;
+}
+
+Quanta Covering::usable(const Candidate& candidate) const {
+    return std::max<Quanta>(0, rounded_down(candidate.supply->length - 2.0 * rules_.tail));
+}
+
+Quanta Covering::wanted(Length spread) const {
+    const Estimate<Length> need = need_against(label_cancels(chosen_));
+    return std::max<Quanta>(1, rounded_up(measure::supply_needed(need, spread, rules_.confidence)));
+}
+
+void Covering::settle(Picks picks) {
+    chosen_ = without_idle(std::move(picks));
+    covered_ = true;
+}
+
+/// Parts first, each in the stash's order.
+void Covering::put_in_order() {
+    const std::set<const Candidate*> chosen(chosen_.begin(), chosen_.end());
+    for (const bool part : {true, false})
+        for (const Candidate& candidate : out_.candidates)
+            if (candidate.skein->part == part && chosen.contains(&candidate))
+                out_.chosen.push_back(*candidate.skein);
+}
+
+RoleCover Covering::answer() {
+    const Judged judged = judge(chosen_);
+    out_.chance = judged.chance;
+    out_.supply = judged.supply;
+    out_.label_cancels = label_cancels(chosen_);
+    put_in_order();
+    out_.proven = proven_;
+    out_.tails = 2.0 * static_cast<double>(chosen_.size()) * rules_.tail;
+    out_.compared = need_against(out_.label_cancels);
+    out_.spare = out_.supply.centre - out_.tails - out_.needed;
+    out_.verdict = verdict_for(out_.chance, rules_.confidence);
+    out_.to_be_sure = out_.verdict == Verdict::covered ? Length{} : judged.missing;
+    for (const Candidate* pick : chosen_)
+        if (!pick->reason.empty()) out_.notes.push_back(pick->skein->id + ": " + pick->reason);
+    advise(out_, rules_);
+    return std::move(out_);
+}
+
+}  // namespace skeinfall::cover

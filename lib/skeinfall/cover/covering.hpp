@@ -1,0 +1,80 @@
+#pragma once
+/// \file
+/// One role against a stash, by itself or as one of several. Inner header of cover.
+
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "skeinfall/cover/allocate.hpp"
+#include "skeinfall/cover/cover.hpp"
+
+namespace skeinfall::cover {
+
+/// The plan for allocate() that follows the rules.
+[[nodiscard]] Plan plan_of(const Rules& rules);
+
+/// Works out one role; its steps share what they find. The stash must outlive it.
+class Covering {
+  public:
+    using Picks = std::vector<const Candidate*>;
+
+    Covering(const project::Role& role, const need::RoleNeed& need,
+             const std::vector<stash::Skein>& stash, const Rules& rules);
+    Covering(const Covering&) = delete;  // picks point into it
+    Covering(Covering&&) = delete;
+
+    /// Chooses from all that fits but for the skeins taken.
+    void choose_from_all_but(const std::set<const stash::Skein*>& taken);
+
+    [[nodiscard]] bool covers() const { return covered_; }
+    [[nodiscard]] const Picks& chosen() const { return chosen_; }
+
+    /// For a division among several roles: what this one would take from, how much it wants when
+    /// the supply is as spread as `spread`.
+    [[nodiscard]] const Picks& basis() const { return basis_; }
+    [[nodiscard]] Quanta wanted(units::Length spread) const;
+    [[nodiscard]] Quanta usable(const Candidate& candidate) const;
+    [[nodiscard]] Lots lots() const { return out_.role.one_lot ? Lots::one : Lots::fewest; }
+
+    struct Judged {
+        measure::Chance chance;
+        measure::Estimate<units::Length> supply;
+        units::Length missing{};  ///< to reach the confidence
+    };
+    [[nodiscard]] Judged judge(const Picks& picks) const;
+
+    /// Takes a choice made outside, without what can be spared.
+    void settle(Picks picks);
+    void not_proven() { proven_ = false; }
+
+    /// The answer; after it the covering is used up.
+    [[nodiscard]] RoleCover answer();
+
+  private:
+    [[nodiscard]] std::vector<Picks> permitted_sets(const Picks& fitting) const;
+    [[nodiscard]] bool label_cancels(const Picks& picks) const;
+    [[nodiscard]] measure::Estimate<units::Length> need_against(bool cancels) const;
+    [[nodiscard]] Picks without_doubtful(Picks picks) const;
+    void try_set(Picks picks);
+    [[nodiscard]] Picks cheapest(const Picks& picks, bool& proven) const;
+    [[nodiscard]] Picks without_idle(Picks picks) const;
+    [[nodiscard]] Total cost_of(const Picks& picks) const;
+    void put_in_order();
+
+    Rules rules_;
+    RoleCover out_;
+    Picks chosen_;
+    Picks basis_;
+    bool judged_any_ = false;
+    measure::Chance chance_;
+    bool covered_ = false;
+    bool proven_ = true;
+    Total cost_;
+};
+
+/// Adds the notes, what would settle it and what to buy.
+void advise(RoleCover& cover, const Rules& rules);
+
+}  // namespace skeinfall::cover
