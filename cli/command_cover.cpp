@@ -1,15 +1,20 @@
+#include <algorithm>
+#include <filesystem>
 #include <ostream>
 
 #include "skeinfall/base/problem.hpp"
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/cover/cover.hpp"
+#include "skeinfall/cover/remedies.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/report/json.hpp"
+#include "skeinfall/report/planning.hpp"
 #include "skeinfall/report/text.hpp"
 #include "skeinfall/units/parse.hpp"
 
 #include "commands.hpp"
 #include "exit_code.hpp"
-#include "options.hpp"
+#include "planning.hpp"
 
 namespace skeinfall::cli {
 namespace {
@@ -54,6 +59,76 @@ void refuse_mixture(const Values& values) {
 
 }  // namespace
 
+namespace {
+
+std::vector<std::string> project_files(const std::string& folder) {
+    namespace fs = std::filesystem;
+    std::error_code error;
+    std::vector<std::string> files;
+    for (fs::directory_iterator at(folder, error), end; !error && at != end; at.increment(error))
+        if (at->path().extension() == ".toml") files.push_back(at->path().string());
+    if (error || files.empty())
+        refuse_option("all",
+                      "\"" + base::shown_inert(folder) + "\" " +
+                          (error ? "cannot be read as a folder" : "holds no project file"),
+                      "a folder with project files (*.toml)", "");
+    std::sort(files.begin(), files.end());
+    return files;
+}
+
+/// Ranks the projects of a folder. A file that cannot be read is reported and left out.
+int cover_folder(const Values& values, const World& world, const std::string& format) {
+    if (values.given(positional) || values.given("need"))
+        refuse_option("all", "a project or --need is given too", "only the folder", "");
+    const bool together = values.given("together");
+    const std::string folder = *values.one("all");
+    std::vector<Read> reads;
+    std::vector<std::string> files;
+    bool all_read = true;
+    for (const std::string& file : project_files(folder)) {
+        try {
+            reads.push_back(read_make(file, values, world));
+            files.push_back(std::filesystem::path(file).filename().string());
+        } catch (const base::InputError& error) {
+            *world.err << error.what() << "\n";
+            all_read = false;
+        }
+    }
+    const std::vector<stash::Skein> stash = skeins_of_stash(values, world);
+    std::vector<cover::Make> makes;
+    for (const Read& read : reads) makes.push_back({&read.project, &read.need, read.rules});
+    std::vector<cover::MakeCover> covers;
+    if (together)
+        covers = cover::cover_makes(makes, stash, cover::Sharing::joint);
+    else
+        for (const cover::Make& make : makes)
+            covers.push_back(cover::cover_make(*make.project, *make.need, stash, make.rules));
+    std::vector<report::MakeLine> lines;
+    bool all_covered = true;
+    for (std::size_t at = 0; at < covers.size(); ++at) {
+        const project::Project& project = reads[at].project;
+        report::MakeLine line{files[at],
+                              project.title,
+                              project.sizes.empty() ? "" : project.sizes[reads[at].size],
+                              covers[at].verdict,
+                              covers[at].chance,
+                              {}};
+        for (const cover::RoleCover& role : covers[at].roles)
+            if (role.verdict != cover::Verdict::covered)
+                line.wanting.push_back(role.role.id + " " +
+                                       std::string(cover::name_of(role.verdict)));
+        all_covered = all_covered && covers[at].verdict == cover::Verdict::covered;
+        lines.push_back(std::move(line));
+    }
+    report::rank(lines);
+    *world.out << (format == "json" ? report::makes_json(lines, together)
+                                    : report::makes_text(lines, together));
+    if (!all_read) return bad_input;
+    return all_covered ? done : not_so;
+}
+
+}  // namespace
+
 Command cover_command() {
     Command command;
     command.name = "cover";
@@ -71,7 +146,11 @@ Command cover_command() {
         {"colour", "NAME", "with --need: only this colourway", false},
         {"avoid", "FIBRE", "with --need: a fibre that must not be in it", true},
         {"any-lot", "", "with --need: lots may be mixed", false},
-        {"margin", "PERCENT", "ask for that much more; else the project's margin", false},
+        margin_option(),
+        prefer_option(),
+        {"in-turn", "", "yarns one after the other instead of all at once", false},
+        {"all", "FOLDER", "rank every project file of a folder instead", false},
+        {"together", "", "with --all: all of them at once, no skein serves two", false},
         confidence_option(),
         size_option(),
         {"why", "", "list every skein that was not taken, with the reason", false},
@@ -83,15 +162,12 @@ Command cover_command() {
                          "is there that much medium yarn of one lot?"}};
     command.run = [](const Values& values, const World& world) -> int {
         const std::string format = format_of(values, {"text", "json"});
+        if (values.given("all")) return cover_folder(values, world, format);
         refuse_mixture(values);
         const bool bare = values.given("need");
         const project::Project project = bare ? bare_project(values) : project_of(values);
-        cover::Rules rules;
-        rules.confidence = confidence_of(values);
-        rules.margin = project.margin;
-        rules.tail = project.tail;
-        if (const auto margin = values.one("margin"))
-            rules.margin = read_option("margin", *margin, units::parse_percent);
+        cover::Rules rules = rules_for(values, project, world);
+        if (values.given("in-turn")) rules.sharing = cover::Sharing::role_by_role;
 
         need::MakeNeed make;
         if (bare) {
@@ -102,9 +178,14 @@ Command cover_command() {
         }
         const std::vector<stash::Skein> stash = skeins_of_stash(values, world);
         const cover::MakeCover cover = cover::cover_make(project, make, stash, rules);
-        *world.out << (format == "json"
-                           ? report::cover_json(project, make, cover)
-                           : report::cover_text(project, make, cover, rules, values.given("why")));
+        const std::vector<cover::Remedy> remedies =
+            bare ? std::vector<cover::Remedy>()
+                 : cover::remedies(project, make, stash, rules, cover);
+        if (format == "json")
+            *world.out << report::cover_json(project, make, cover);
+        else
+            *world.out << report::cover_text(project, make, cover, rules, values.given("why"))
+                       << report::remedies_text(remedies);
         return cover.verdict == cover::Verdict::covered ? done : not_so;
     };
     return command;

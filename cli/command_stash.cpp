@@ -4,7 +4,6 @@
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/stash_csv.hpp"
-#include "skeinfall/materials/section.hpp"
 #include "skeinfall/report/json.hpp"
 #include "skeinfall/report/text.hpp"
 #include "skeinfall/report/words.hpp"
@@ -12,6 +11,7 @@
 #include "skeinfall/units/format.hpp"
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/yarn/label_check.hpp"
+#include "skeinfall/yarn/put_up.hpp"
 
 #include "commands.hpp"
 #include "exit_code.hpp"
@@ -25,7 +25,7 @@ constexpr long skeins_at_once = 1000;
 /// "170 yd / 3.5 oz" as printed on the label.
 yarn::Label label_in(const std::string& text) {
     (void)read_option("label", text, units::parse_grist);
-    yarn::Label label = materials::put_up_in(text);
+    yarn::Label label = yarn::put_up_in(text);
     if (!label.length)
         refuse_option("label", "\"" + base::shown_inert(text) + "\" is no put-up",
                       "length and mass of one skein", "Write it like \"170 yd / 3.5 oz\".");

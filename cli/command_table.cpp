@@ -8,6 +8,8 @@ const std::vector<Command>& command_table() {
     // clang-format off
     static const std::vector<Command> table{
         cover_command(),
+        buy_command(),
+        largest_command(),
         joins_command(),
         need_command(),
         materials_command(),

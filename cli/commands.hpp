@@ -7,6 +7,8 @@
 namespace skeinfall::cli {
 
 [[nodiscard]] Command cover_command();
+[[nodiscard]] Command buy_command();
+[[nodiscard]] Command largest_command();
 [[nodiscard]] Command joins_command();
 [[nodiscard]] Command need_command();
 [[nodiscard]] Command materials_command();

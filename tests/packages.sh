@@ -7,7 +7,9 @@ build_packages=(
   libboost-dev libboost-program-options-dev libsqlite3-dev libsqlitecpp-dev
   libfmt-dev nlohmann-json3-dev libtomlplusplus-dev libutfcpp-dev libcsv-dev
 )
-test_packages=(libgtest-dev libgmock-dev librapidcheck-dev units sqlite3 python3)
+test_packages=(
+  libgtest-dev libgmock-dev librapidcheck-dev units sqlite3 python3 coinor-cbc glpk-utils
+)
 
 install_packages() {
   local missing=() package

@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include "skeinfall/report/materials.hpp"
+#include "skeinfall/yarn/put_up.hpp"
 
 #include "support/builders.hpp"
 
@@ -157,25 +158,25 @@ TEST(Materials, WhatTheProjectCannotSayIsRefused) {
 }
 
 TEST(PutUp, LengthAndMassWithTheirTexts) {
-    const yarn::Label slash = materials::put_up_in("200 yd / 100 g");
+    const yarn::Label slash = yarn::put_up_in("200 yd / 100 g");
     ASSERT_TRUE(slash.length && slash.mass);
     EXPECT_EQ(slash.length->text, "200 yd");
     EXPECT_EQ(slash.mass->text, "100 g");
     EXPECT_EQ(slash.length->value, 200.0 * units::yard);
-    const yarn::Label per = materials::put_up_in("400 m per 100 g");
+    const yarn::Label per = yarn::put_up_in("400 m per 100 g");
     ASSERT_TRUE(per.length && per.mass);
     EXPECT_EQ(per.length->text, "400 m");
-    const yarn::Label mixed = materials::put_up_in("170 yd/3 1/2 oz");
+    const yarn::Label mixed = yarn::put_up_in("170 yd/3 1/2 oz");
     ASSERT_TRUE(mixed.length && mixed.mass);
     EXPECT_EQ(mixed.mass->text, "3 1/2 oz");
     EXPECT_EQ(mixed.mass->value, 3.5 * units::ounce);
-    EXPECT_EQ(materials::put_up_in("120 1/2 yd / 50 g").length->value, 120.5 * units::yard);
+    EXPECT_EQ(yarn::put_up_in("120 1/2 yd / 50 g").length->value, 120.5 * units::yard);
 }
 
 TEST(PutUp, CountsAreNoPutUp) {
     for (const char* text :
          {"992 yd/lb", "2 m per g", "", "200 yd", "/", "x / y", "100 g / 200 m"}) {
-        const yarn::Label label = materials::put_up_in(text);
+        const yarn::Label label = yarn::put_up_in(text);
         EXPECT_FALSE(label.length.has_value()) << text;
         EXPECT_FALSE(label.mass.has_value()) << text;
     }

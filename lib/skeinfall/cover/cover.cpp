@@ -5,6 +5,7 @@
 #include <memory>
 
 #include "skeinfall/cover/covering.hpp"
+#include "skeinfall/cover/lot_mixing.hpp"
 
 namespace skeinfall::cover {
 namespace {
@@ -190,6 +191,9 @@ std::vector<MakeCover> cover_makes(const std::vector<Make>& makes,
             if (candidate.supply && owner != owners.end() && owner->second != place.name)
                 candidate.reason = "serves " + owner->second;
         }
+        for (std::string& plan : mixing_plan(*makes[place.make].project, *makes[place.make].need,
+                                             cover, makes[place.make].rules))
+            cover.settles.push_back(std::move(plan));
         make.verdict = std::max(make.verdict, cover.verdict);
         make.chance = {units::Ratio(make.chance.value * cover.chance.value)};
         make.roles.push_back(std::move(cover));

@@ -6,6 +6,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/need/need.hpp"
+#include "skeinfall/yarn/put_up.hpp"
 
 namespace skeinfall::materials {
 namespace {
@@ -24,7 +25,7 @@ YarnLine line_for(const project::Role& role) {
     line.one_lot = role.one_lot;
     if (role.grist) {
         line.grist = role.grist->value;
-        line.put_up = put_up_in(role.grist->text);
+        line.put_up = yarn::put_up_in(role.grist->text);
     }
     return line;
 }
@@ -38,24 +39,6 @@ void add_skeins(YarnLine& line, units::Length tail) {
 }
 
 }  // namespace
-
-yarn::Label put_up_in(const std::string& grist_text) {
-    const std::string_view text = grist_text;
-    for (const std::string_view separator : {" per ", "/"}) {
-        // A fraction has a slash too, so every one is tried.
-        for (auto at = text.find(separator); at != std::string_view::npos;
-             at = text.find(separator, at + 1)) {
-            const std::string first(base::trimmed(text.substr(0, at)));
-            const std::string second(base::trimmed(text.substr(at + separator.size())));
-            const auto length = units::parse_length(first);
-            const auto mass = units::parse_mass(second);
-            if (length && mass)
-                return {units::Printed<units::Length>{first, *length},
-                        units::Printed<units::Mass>{second, *mass}};
-        }
-    }
-    return {};
-}
 
 std::vector<std::string> cautions_for(const project::Project& project) {
     std::vector<std::string> out;

@@ -53,10 +53,6 @@ struct Section {
 /// The section of a project, every size worked out. Throws what need::need_of() throws.
 [[nodiscard]] Section section_of(const project::Project& project);
 
-/// "200 yd / 100 g" as a put-up of 200 yd and 100 g. A count such as "992 yd/lb" is no put-up:
-/// the mass has no figure. Empty label then.
-[[nodiscard]] yarn::Label put_up_in(const std::string& grist_text);
-
 /// The usual cautions for a recipient and the fibres used; each defers to local rules.
 [[nodiscard]] std::vector<std::string> cautions_for(const project::Project& project);
 

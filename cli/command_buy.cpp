@@ -1,0 +1,67 @@
+#include <ostream>
+
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/report/planning.hpp"
+#include "skeinfall/units/parse.hpp"
+#include "skeinfall/yarn/put_up.hpp"
+
+#include "commands.hpp"
+#include "exit_code.hpp"
+#include "planning.hpp"
+
+namespace skeinfall::cli {
+
+Command buy_command() {
+    Command command;
+    command.name = "buy";
+    command.arguments = "PROJECT.toml...";
+    command.summary = "what to buy so that projects are covered, in whole skeins";
+    command.purpose =
+        "Covers all the projects from the stash at once, then lists what is missing, yarn by "
+        "yarn,\n"
+        "in whole skeins with two tails off each. Ends with 1 when there is something to buy.";
+    command.options = {
+        margin_option(),
+        {"put-up", "TEXT", "of a skein, where no project states it: \"200 yd / 100 g\"", false},
+        {"no-stash", "", "buy everything anew", false},
+        confidence_option(),
+        size_option(),
+        stash_option(),
+        format_option("text (default) or json")};
+    command.examples = {
+        {"skeinfall buy sample_stash/projects/threepenny-blanket.toml",
+         "what the blanket wants beside the stash"},
+        {"skeinfall buy cowl.toml hat.toml --margin \"10 %\"", "one list for two makes"}};
+    command.run = [](const Values& values, const World& world) -> int {
+        const std::string format = format_of(values, {"text", "json"});
+        const std::vector<std::string> files = values.all(positional);
+        if (files.empty())
+            throw base::InputError(base::Problem{"no project file is named",
+                                                 {},
+                                                 "one or more TOML files",
+                                                 "Name one, such as cowl.toml."});
+        yarn::Label put_up;
+        if (const auto text = values.one("put-up")) {
+            put_up = yarn::put_up_in(*text);
+            if (!put_up.length)
+                refuse_option("put-up", "\"" + base::shown_inert(*text) + "\" is no put-up",
+                              "length and mass of one skein", "Write it like \"200 yd / 100 g\".");
+        }
+        std::vector<Read> reads;
+        reads.reserve(files.size());
+        for (const std::string& file : files) reads.push_back(read_make(file, values, world));
+        std::vector<cover::Make> makes;
+        for (const Read& read : reads) makes.push_back({&read.project, &read.need, read.rules});
+        const std::vector<stash::Skein> stash =
+            values.given("no-stash") ? std::vector<stash::Skein>() : skeins_of_stash(values, world);
+        const auto covers = cover::cover_makes(makes, stash, cover::Sharing::joint);
+        const auto lines = cover::buying_list(makes, covers, stash, put_up);
+        *world.out << (format == "json" ? report::buying_json(lines)
+                                        : report::buying_text(lines, confidence_of(values)));
+        return lines.empty() ? done : not_so;
+    };
+    return command;
+}
+
+}  // namespace skeinfall::cli

@@ -1,0 +1,32 @@
+#pragma once
+/// \file
+/// What the planning commands (cover, buy, largest) share.
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "skeinfall/cover/cover.hpp"
+
+#include "options.hpp"
+
+namespace skeinfall::cli {
+
+[[nodiscard]] Option margin_option();
+[[nodiscard]] Option prefer_option();
+
+/// Rules for a project: --confidence, --margin (else the project's), --prefer, tails; with progress
+/// on stderr once a search passes a second, and its end after --seconds.
+[[nodiscard]] cover::Rules rules_for(const Values& values, const project::Project& project,
+                                     const World& world);
+
+/// A project read and worked out in one size.
+struct Read {
+    project::Project project;
+    std::size_t size = 0;
+    need::MakeNeed need;
+    cover::Rules rules;
+};
+[[nodiscard]] Read read_make(const std::string& file, const Values& values, const World& world);
+
+}  // namespace skeinfall::cli

@@ -1,0 +1,36 @@
+#pragma once
+/// \file
+/// What to buy so that makes are covered, in whole skeins.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "skeinfall/cover/cover.hpp"
+
+namespace skeinfall::cover {
+
+/// One yarn to buy, for all the roles that want it.
+struct BuyingLine {
+    std::string yarn;                ///< its name, or what will do: "any class 4 yarn"
+    std::string colour;              ///< empty when any will do
+    std::vector<std::string> uses;   ///< "Lantern cowl (MC)"
+    yarn::Label put_up;              ///< of one skein; empty when nobody states it
+    units::Length missing{};         ///< beside the stash, to be as sure as asked
+    units::Length needed{};          ///< with margin
+    units::Length margin{};          ///< the part of it that is margin
+    std::optional<long> skeins;      ///< whole skeins for what is missing; without a put-up nothing
+    std::optional<long> all_anew;    ///< skeins of one new lot instead of adding to the stash's
+    std::optional<long> for_margin;  ///< how many of `skeins` the margin costs
+    units::Length over{};            ///< left over when `skeins` are bought and all goes as planned
+    std::vector<std::string> notes;
+};
+
+/// Lines for the roles that are not covered, in the makes' order; roles that name the same yarn and
+/// colour share one. `put_up` stands in where a project states none.
+[[nodiscard]] std::vector<BuyingLine> buying_list(const std::vector<Make>& makes,
+                                                  const std::vector<MakeCover>& covers,
+                                                  const std::vector<stash::Skein>& stash,
+                                                  const yarn::Label& put_up);
+
+}  // namespace skeinfall::cover

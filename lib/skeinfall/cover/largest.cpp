@@ -1,0 +1,184 @@
+#include "skeinfall/cover/largest.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "skeinfall/base/problem.hpp"
+
+namespace skeinfall::cover {
+namespace {
+
+[[noreturn]] void refuse(const project::Project& project, const std::string& what,
+                         const std::string& expected, const std::string& remedy) {
+    throw base::InputError(
+        base::Problem{what, {.file = project.file, .line = 0, .column = 0}, expected, remedy});
+}
+
+long planned_value(const project::Project& project, std::size_t size, const Growth& growth) {
+    if (growth.extent == Extent::size) return static_cast<long>(size);
+    const project::Piece& piece = project.pieces[growth.piece];
+    const project::PieceCounts counts = project::counts(project, piece, size);
+    switch (growth.extent) {
+        case Extent::width:
+            return counts.stitches;
+        case Extent::count:
+            return piece.count.stated() ? piece.count.at(size) : 1;
+        default:
+            return counts.rows;
+    }
+}
+
+/// Tries values; each is worked out once.
+class Growing {
+  public:
+    Growing(const project::Project& project, std::size_t size,
+            const std::vector<stash::Skein>& stash, const Rules& rules, const Growth& growth)
+        : project_(project), size_(size), stash_(stash), rules_(rules), growth_(growth) {}
+
+    [[nodiscard]] MakeCover cover(long value) const {
+        const std::size_t size =
+            growth_.extent == Extent::size ? static_cast<std::size_t>(value) : size_;
+        const project::Project make = grown(project_, size_, growth_, value);
+        MakeCover cover = cover_make(make, need::need_of(make, size), stash_, rules_);
+        for (RoleCover& role : cover.roles) role.candidates.clear();
+        return cover;
+    }
+
+    [[nodiscard]] Tried tried(long value) const {
+        const MakeCover made = cover(value);
+        return {value, made.chance, made.verdict};
+    }
+
+    [[nodiscard]] long value(long steps) const { return growth_.offset + steps * growth_.step; }
+
+    /// The most steps, at least one, for which `good` holds; 0 when it never does. More yarn is
+    /// never needed for less, so halving the gap finds it.
+    template <class Good>
+    [[nodiscard]] long most_steps(const Good& good, bool& endless) const {
+        const long limit = (largest_at_most - growth_.offset) / growth_.step;
+        long low = 0;
+        long high = 1;
+        while (high <= limit && good(tried(value(high)))) {
+            low = high;
+            high *= 2;
+        }
+        if (high > limit) {
+            high = limit + 1;
+            if (low == limit || good(tried(value(limit)))) {
+                endless = true;
+                return limit;
+            }
+            high = limit;
+        }
+        while (high - low > 1) {
+            const long middle = low + (high - low) / 2;
+            (good(tried(value(middle))) ? low : high) = middle;
+        }
+        return low;
+    }
+
+  private:
+    const project::Project& project_;
+    std::size_t size_;
+    const std::vector<stash::Skein>& stash_;
+    const Rules& rules_;
+    const Growth& growth_;
+};
+
+bool is_sure(const Tried& tried) {
+    return tried.verdict == Verdict::covered;
+}
+
+bool is_likely(const Tried& tried) {
+    return tried.chance.value.value() >= 0.5;
+}
+
+Largest largest_size(const project::Project& project, const Growing& growing, Largest out) {
+    if (project.sizes.empty())
+        refuse(project, "the project has no sizes", "a graded project",
+               "Ask for another extent: rows, width or count.");
+    for (std::size_t size = 0; size < project.sizes.size(); ++size) {
+        const Tried tried = growing.tried(static_cast<long>(size));
+        out.sizes.push_back(tried);
+        if (is_sure(tried)) out.sure = tried;
+        if (is_likely(tried)) out.likely = tried;
+    }
+    const long next =
+        std::min(out.sure ? out.sure->value + 1 : 0L, static_cast<long>(project.sizes.size()) - 1);
+    out.next = out.sizes[static_cast<std::size_t>(next)];
+    out.endless = out.sure && out.sure->value == next;
+    out.cover = growing.cover(out.sure ? out.sure->value : next);
+    return out;
+}
+
+}  // namespace
+
+std::string_view name_of(Extent extent) {
+    static constexpr std::array<std::string_view, 5> names{"rows", "width", "count", "size",
+                                                           "turn"};
+    return names.at(static_cast<std::size_t>(extent));
+}
+
+project::Project grown(const project::Project& project, std::size_t size, const Growth& growth,
+                       long value) {
+    if (growth.extent == Extent::size) return project;
+    project::Project out = project;
+    project::Piece& piece = out.pieces[growth.piece];
+    const project::PieceCounts counts = project::counts(project, piece, size);
+    switch (growth.extent) {
+        case Extent::width:
+            piece.stitches = project::PerSize<long>(value);
+            piece.width = {};
+            break;
+        case Extent::count:
+            piece.count = project::PerSize<long>(value);
+            break;
+        default:
+            piece.rows = project::PerSize<long>(value);
+            piece.length = {};
+            break;
+    }
+    if (growth.extent != Extent::turn) return out;
+    // The widest rows stand once; behind them everything comes again the other way round.
+    const long widest = value - (value - 1) / piece.every * piece.every;
+    const long back = value - widest;
+    if (back <= 0) return out;
+    project::Piece mirror = piece;
+    mirror.name = piece.name + ", decreased";
+    mirror.rows = project::PerSize<long>(back);
+    mirror.stitches = project::PerSize<long>(project::stitches_in_row(counts, piece, back));
+    mirror.increase = project::PerSize<long>(-counts.increase);
+    mirror.foundation_rows = units::Ratio(0.0);
+    out.pieces.insert(out.pieces.begin() + static_cast<std::ptrdiff_t>(growth.piece) + 1, mirror);
+    return out;
+}
+
+Largest largest(const project::Project& project, std::size_t size,
+                const std::vector<stash::Skein>& stash, const Rules& rules, const Growth& growth) {
+    if (growth.extent != Extent::size && growth.piece >= project.pieces.size())
+        refuse(project, "the project has no piece that could grow", "a [[piece]] in the project",
+               "State the rows and stitches of a piece.");
+    Largest out;
+    out.growth = growth;
+    out.planned = planned_value(project, size, growth);
+    const Growing growing(project, size, stash, rules, growth);
+    if (growth.extent == Extent::size) return largest_size(project, growing, std::move(out));
+    if (growth.extent == Extent::turn &&
+        project::counts(project, project.pieces[growth.piece], size).increase <= 0)
+        refuse(project,
+               "the piece \"" + project.pieces[growth.piece].name +
+                   "\" does not grow, so it "
+                   "has no row to turn at",
+               "a piece with an increase", "Ask for --rows instead.");
+
+    const long sure = growing.most_steps(is_sure, out.endless);
+    bool endless = false;
+    const long likely = growing.most_steps(is_likely, endless);
+    if (sure > 0) out.sure = growing.tried(growing.value(sure));
+    if (likely > 0) out.likely = growing.tried(growing.value(likely));
+    out.next = growing.tried(growing.value(sure + 1));
+    out.cover = growing.cover(growing.value(std::max(1L, sure)));
+    return out;
+}
+
+}  // namespace skeinfall::cover

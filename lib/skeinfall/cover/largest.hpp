@@ -1,0 +1,64 @@
+#pragma once
+/// \file
+/// How large a make can become with the yarn there is. Every candidate is worked out step by step
+/// like any other make, so the finish, the tails and the other pieces are held back.
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "skeinfall/cover/cover.hpp"
+
+namespace skeinfall::cover {
+
+/// What may grow.
+enum class Extent {
+    rows,   ///< rows of a piece
+    width,  ///< stitches in its first row
+    count,  ///< how many of it, for motifs
+    size,   ///< the size of a graded make
+    turn,   ///< the row after which a growing piece is decreased again to where it began
+};
+[[nodiscard]] std::string_view name_of(Extent extent);
+
+struct Growth {
+    Extent extent = Extent::rows;
+    std::size_t piece = 0;
+    /// Only offset + n x step is tried: a pattern repeat of rows or stitches and what stands
+    /// outside it.
+    long step = 1;
+    long offset = 0;
+};
+
+struct Tried {
+    long value = 0;  ///< for Extent::size an index
+    measure::Chance chance;
+    Verdict verdict = Verdict::is_short;
+};
+
+struct Largest {
+    Growth growth;
+    long planned = 0;             ///< as the project states it
+    std::optional<Tried> sure;    ///< the largest at the confidence; nothing when not even one step
+    std::optional<Tried> likely;  ///< the largest that is more likely to suffice than not
+    Tried next;                   ///< one step beyond the sure one
+    bool endless = false;         ///< the search ended at its limit, not the yarn's
+    MakeCover cover;           ///< of the sure one, else of the next; its candidates are left out
+    std::vector<Tried> sizes;  ///< Extent::size: all of them
+};
+
+/// Rows, stitches or copies above which no further search is made.
+inline constexpr long largest_at_most = 20'000;
+
+/// Throws base::InputError when the piece cannot grow that way: no sizes, no increase to turn.
+[[nodiscard]] Largest largest(const project::Project& project, std::size_t size,
+                              const std::vector<stash::Skein>& stash, const Rules& rules,
+                              const Growth& growth);
+
+/// The project with its piece (or, for Extent::turn, the piece and its mirror) at a value.
+[[nodiscard]] project::Project grown(const project::Project& project, std::size_t size,
+                                     const Growth& growth, long value);
+
+}  // namespace skeinfall::cover

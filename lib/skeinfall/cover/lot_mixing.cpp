@@ -1,0 +1,153 @@
+#include "skeinfall/cover/lot_mixing.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <numeric>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/units/format.hpp"
+
+namespace skeinfall::cover {
+namespace {
+
+using units::Length;
+
+constexpr double noise = 1e-9;
+
+std::string shown(Length length) {
+    return units::text(length, units::shown::metres, units::Step::one, units::Rounding::up);
+}
+
+struct LotSupply {
+    std::string text;
+    Length usable{};
+};
+
+/// The lots that fit and are not taken by others, the richest first.
+std::vector<LotSupply> lots_of(const RoleCover& role, Length tail) {
+    std::map<std::string, LotSupply> by_key;
+    for (const Candidate& candidate : role.candidates) {
+        if (!candidate.supply || candidate.reason.starts_with("serves ")) continue;
+        LotSupply& lot = by_key[stash::lot_key(*candidate.skein)];
+        lot.text = stash::lot_text(*candidate.skein);
+        lot.usable += candidate.supply->length - 2.0 * tail;
+    }
+    std::vector<LotSupply> lots;
+    for (auto& [key, lot] : by_key) lots.push_back(std::move(lot));
+    std::stable_sort(lots.begin(), lots.end(),
+                     [](const LotSupply& a, const LotSupply& b) { return a.usable > b.usable; });
+    return lots;
+}
+
+/// Pieces and finishing parts with what they take of the role; copies of a piece are one part.
+std::vector<BlendPart> parts_of(const project::Project& project, const need::MakeNeed& need,
+                                const std::string& role) {
+    std::vector<BlendPart> parts;
+    for (const need::Step& step : need.steps) {
+        if (step.role != role || step.yarn <= Length{}) continue;
+        const bool of_piece = step.row > 0 || step.purpose == need::Purpose::foundation;
+        const std::string name = of_piece && step.piece < project.pieces.size()
+                                     ? project.pieces[step.piece].name
+                                     : step.name;
+        auto found = std::find_if(parts.begin(), parts.end(),
+                                  [&](const BlendPart& part) { return part.name == name; });
+        if (found == parts.end()) found = parts.insert(parts.end(), {name, Length{}});
+        found->yarn += step.yarn;
+    }
+    return parts;
+}
+
+}  // namespace
+
+bool carried_without_cutting(const std::vector<long>& rows_each, project::Worked worked) {
+    if (worked == project::Worked::round) return true;
+    const long all = std::accumulate(rows_each.begin(), rows_each.end(), 0L);
+    return std::all_of(rows_each.begin(), rows_each.end(),
+                       [&](long own) { return (all - own) % 2 == 0; });
+}
+
+Fade fade_over(Length height, units::RowGauge gauge, Length yarn_of_a_row) {
+    Fade fade;
+    fade.rows = std::max(2L, std::lround(std::ceil(height * gauge / units::row - noise)));
+    fade.rows_of_first = (fade.rows + 1) / 2;
+    fade.kept_back = static_cast<double>(fade.rows_of_first) * yarn_of_a_row;
+    return fade;
+}
+
+Alternation beginning_in_one(Length beginning, Length rest, Length first_lot, Length other_lot) {
+    Alternation out;
+    out.first_needed = beginning + rest / 2.0;
+    out.other_needed = rest / 2.0;
+    out.works = out.first_needed <= first_lot && out.other_needed <= other_lot;
+    // Beginning and rest together stay the same; moving the border moves half as much yarn.
+    const Length all = beginning + rest;
+    out.longest_beginning = std::max(Length{}, std::min(all, 2.0 * first_lot - all));
+    out.shortest_beginning = std::max(Length{}, all - 2.0 * other_lot);
+    return out;
+}
+
+std::optional<Blend> smallest_blend(const std::vector<BlendPart>& parts, Length shortage) {
+    std::vector<std::size_t> order(parts.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(),
+                     [&](std::size_t a, std::size_t b) { return parts[a].yarn > parts[b].yarn; });
+    const Length wanted = 2.0 * shortage;
+    Length sum{};
+    std::size_t fewest = 0;
+    while (fewest < order.size() && sum < wanted) sum += parts[order[fewest++]].yarn;
+    if (sum < wanted) return std::nullopt;
+    // Of all sets of that many parts the one that alternates least yarn.
+    std::vector<std::size_t> best(order.begin(),
+                                  order.begin() + static_cast<std::ptrdiff_t>(fewest));
+    if (order.size() <= blend_parts_at_most) {
+        for (std::size_t mask = 0; mask < (std::size_t{1} << order.size()); ++mask) {
+            std::vector<std::size_t> set;
+            Length of_set{};
+            for (std::size_t i = 0; i < order.size(); ++i)
+                if ((mask >> i & 1U) != 0) {
+                    set.push_back(order[i]);
+                    of_set += parts[order[i]].yarn;
+                }
+            if (set.size() != fewest || of_set < wanted || of_set >= sum) continue;
+            sum = of_set;
+            best = set;
+        }
+    }
+    std::sort(best.begin(), best.end());
+    return Blend{best, sum / 2.0};
+}
+
+std::vector<std::string> mixing_plan(const project::Project& project, const need::MakeNeed& need,
+                                     const RoleCover& role, const Rules& rules) {
+    if (!role.role.one_lot || role.verdict == Verdict::covered) return {};
+    const std::vector<LotSupply> lots = lots_of(role, rules.tail);
+    if (lots.size() < 2) return {};
+    const Length wanted =
+        measure::supply_needed(role.compared, role.supply.spread, rules.confidence);
+    const Length shortage = wanted - lots[0].usable;
+    if (shortage <= Length{} || shortage > lots[1].usable) return {};
+    const auto blend = smallest_blend(parts_of(project, need, role.role.id), shortage);
+    if (!blend) return {};
+    const std::vector<BlendPart> parts = parts_of(project, need, role.role.id);
+    std::vector<std::string> names;
+    bool flat = false;
+    for (const std::size_t at : blend->parts) {
+        names.push_back(parts[at].name.empty() ? "the make" : parts[at].name);
+        for (const project::Piece& piece : project.pieces)
+            if (piece.name == parts[at].name) flat = flat || piece.worked == project::Worked::flat;
+    }
+    return {fmt::format(
+        "Or mix two lots: {} is {} short, {} has {}. Work {} from both by turns, {}, and the rest "
+        "from the first; that moves {} to the second. Not verified until a washed swatch of it was "
+        "looked at in daylight.",
+        lots[0].text, shown(shortage), lots[1].text,
+        units::text(lots[1].usable, units::shown::metres, units::Step::one, units::Rounding::down),
+        base::join(names, ", "),
+        flat ? "two rows of each, so that both wait at the same edge" : "a round of each",
+        shown(blend->moved))};
+}
+
+}  // namespace skeinfall::cover

@@ -1,0 +1,28 @@
+#pragma once
+/// \file
+/// What a maker can change when the stash does not cover a make, and what each change saves.
+
+#include <string>
+#include <vector>
+
+#include "skeinfall/cover/cover.hpp"
+
+namespace skeinfall::cover {
+
+struct Remedy {
+    std::string what;
+    units::Length saved{};  ///< yarn the make takes less, of the yarns that were not covered
+    /// With it: of the whole make, or of the one role it is for.
+    Verdict verdict = Verdict::is_short;
+    measure::Chance chance;
+};
+
+/// The next smaller size that is covered, the most rows of a piece that are, another yarn of the
+/// stash for a role, mixed lots. Those that cover it come first, and of them what changes least.
+/// Empty when the make is covered. Buying is buying_list()'s.
+[[nodiscard]] std::vector<Remedy> remedies(const project::Project& project,
+                                           const need::MakeNeed& need,
+                                           const std::vector<stash::Skein>& stash,
+                                           const Rules& rules, const MakeCover& cover);
+
+}  // namespace skeinfall::cover

@@ -1,0 +1,255 @@
+#include "skeinfall/report/planning.hpp"
+
+#include <algorithm>
+#include <tuple>
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/report/words.hpp"
+
+namespace skeinfall::report {
+namespace {
+
+using base::shown_inert;
+using cover::Extent;
+using units::Length;
+using units::Rounding;
+using Json = nlohmann::ordered_json;
+
+std::string finished(const Json& json) {
+    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+double m(const Length& length) {
+    return length / units::metre;
+}
+
+std::string titled(const std::string& title, const std::string& size) {
+    return shown_inert(title) + (size.empty() ? "" : ", size " + shown_inert(size));
+}
+
+template <class T>
+Json or_null(const std::optional<T>& value) {
+    return value ? Json(*value) : Json();
+}
+
+/// "96 rows", "size M".
+std::string value_text(const project::Project& project, const cover::Growth& growth, long value) {
+    if (growth.extent == Extent::size)
+        return "size " + shown_inert(project.sizes[static_cast<std::size_t>(value)]);
+    const std::string piece = shown_inert(project.pieces[growth.piece].name);
+    switch (growth.extent) {
+        case Extent::width:
+            return counted(value, "stitch", "stitches") + " wide (" + piece + ")";
+        case Extent::count:
+            return fmt::format("{} of {}", value, piece);
+        case Extent::turn:
+            return fmt::format("turn after row {} of {}", value, piece);
+        default:
+            return counted(value, "row", "rows") + " of " + piece;
+    }
+}
+
+/// What is settled once that much is begun.
+std::string point_of_no_return(const project::Project& project, const cover::Growth& growth,
+                               long value) {
+    const std::string piece =
+        growth.extent == Extent::size ? "" : shown_inert(project.pieces[growth.piece].name);
+    switch (growth.extent) {
+        case Extent::rows:
+            return fmt::format(
+                "Decide after row {}: a further repeat would be worked with yarn held back for "
+                "what "
+                "comes after.",
+                value);
+        case Extent::turn:
+            return fmt::format(
+                "Decide after row {}: the way back needs what is left, so another row of increase "
+                "cannot be undone by stopping.",
+                value);
+        case Extent::width:
+            return "Decide at the foundation of " + piece + ": the width cannot change later.";
+        case Extent::count:
+            return fmt::format("Decide before number {} of {} is begun.", value + 1, piece);
+        default:
+            return "Decide before the foundation: the size cannot change later.";
+    }
+}
+
+}  // namespace
+
+void rank(std::vector<MakeLine>& makes) {
+    std::stable_sort(makes.begin(), makes.end(), [](const MakeLine& a, const MakeLine& b) {
+        const auto key = [](const MakeLine& make) {
+            return std::tuple(make.verdict, -make.chance.value.value(), make.file);
+        };
+        return key(a) < key(b);
+    });
+}
+
+std::string makes_text(const std::vector<MakeLine>& makes, bool together) {
+    std::vector<std::vector<std::string>> rows{{"verdict", "chance", "make", "file", "wanting"}};
+    for (const MakeLine& make : makes)
+        rows.push_back({std::string(cover::name_of(make.verdict)), chance_text(make.chance),
+                        titled(make.title, make.size), shown_inert(make.file),
+                        shown_inert(base::join(make.wanting, ", "))});
+    const long covered = std::count_if(makes.begin(), makes.end(), [](const MakeLine& make) {
+        return make.verdict == cover::Verdict::covered;
+    });
+    return table(rows, {false, true, false, false, false}, 0) +
+           fmt::format("\n{} of {} covered, {}.\n", covered,
+                       counted(static_cast<long>(makes.size()), "make", "makes"),
+                       together ? "all at once: no skein serves two"
+                                : "each as if it were the only one (--together for all at once)");
+}
+
+std::string makes_json(const std::vector<MakeLine>& makes, bool together) {
+    Json out;
+    out["together"] = together;
+    out["makes"] = Json::array();
+    for (const MakeLine& make : makes)
+        out["makes"].push_back({{"file", make.file},
+                                {"title", make.title},
+                                {"size", make.size.empty() ? Json() : Json(make.size)},
+                                {"verdict", std::string(cover::name_of(make.verdict))},
+                                {"chance", make.chance.value.value()},
+                                {"wanting", make.wanting}});
+    return finished(out);
+}
+
+std::string remedies_text(const std::vector<cover::Remedy>& remedies) {
+    if (remedies.empty()) return {};
+    std::vector<std::vector<std::string>> rows{{"what would help", "saves", "then", "chance"}};
+    for (const cover::Remedy& remedy : remedies)
+        rows.push_back(
+            {shown_inert(remedy.what),
+             remedy.saved > Length{} ? yards_and_metres(remedy.saved, Rounding::down) : "-",
+             std::string(cover::name_of(remedy.verdict)), chance_text(remedy.chance)});
+    return "\n" + table(rows, {false, true, false, true}, 0);
+}
+
+std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Chance confidence) {
+    if (lines.empty()) return "Nothing to buy: the stash covers it.\n";
+    std::string out;
+    for (const cover::BuyingLine& line : lines) {
+        const std::string what =
+            shown_inert(line.yarn + (line.colour.empty() ? "" : " " + line.colour));
+        if (line.skeins)
+            out += fmt::format("{} of {} ({})\n", counted(*line.skeins, "skein", "skeins"), what,
+                               shown_inert(line.put_up.length->text));
+        else
+            out += fmt::format("{} of {}\n", yards_and_metres(line.missing, Rounding::up), what);
+        std::vector<std::vector<std::string>> rows;
+        rows.push_back({"for", shown_inert(base::join(line.uses, ", "))});
+        rows.push_back({"missing", yards_and_metres(line.missing, Rounding::up) + " for " +
+                                       chance_text(confidence) + ", of " +
+                                       yards_and_metres(line.needed, Rounding::up)});
+        if (line.margin > Length{})
+            rows.push_back(
+                {"margin",
+                 yards_and_metres(line.margin, Rounding::up) +
+                     (line.for_margin
+                          ? ", " + counted(*line.for_margin, "skein", "skeins") + " of these"
+                          : "")});
+        if (line.skeins) rows.push_back({"left over", yards_and_metres(line.over, Rounding::down)});
+        out += table(rows, {false, false}, 2);
+        for (const std::string& note : line.notes) out += "  note: " + shown_inert(note) + "\n";
+        out += "\n";
+    }
+    return out + "Two tails are taken off every skein. Lengths of different yarns are not added.\n";
+}
+
+std::string buying_json(const std::vector<cover::BuyingLine>& lines) {
+    Json out;
+    out["lines"] = Json::array();
+    for (const cover::BuyingLine& line : lines)
+        out["lines"].push_back(
+            {{"yarn", line.yarn},
+             {"colour", line.colour},
+             {"uses", line.uses},
+             {"put_up", line.put_up.length ? Json(line.put_up.length->text) : Json()},
+             {"missing_m", m(line.missing)},
+             {"needed_m", m(line.needed)},
+             {"margin_m", m(line.margin)},
+             {"skeins", or_null(line.skeins)},
+             {"skeins_for_margin", or_null(line.for_margin)},
+             {"skeins_of_one_new_lot", or_null(line.all_anew)},
+             {"left_over_m", m(line.over)},
+             {"notes", line.notes}});
+    return finished(out);
+}
+
+std::string largest_text(const project::Project& project, std::size_t size,
+                         const cover::Largest& largest, const cover::Rules& rules) {
+    const cover::Growth& growth = largest.growth;
+    const auto shown = [&](long value) { return value_text(project, growth, value); };
+    const std::string name =
+        titled(project.title, project.sizes.empty() || growth.extent == Extent::size
+                                  ? std::string()
+                                  : project.sizes[size]);
+    std::string out = largest.sure
+                          ? fmt::format("{}: {}\n", shown(largest.sure->value), name)
+                          : fmt::format("not even {}: {}\n", shown(largest.next.value), name);
+    std::vector<std::vector<std::string>> rows;
+    const auto add = [&](const std::string& word, const cover::Tried& tried) {
+        rows.push_back({word, shown(tried.value), "chance " + chance_text(tried.chance)});
+    };
+    if (growth.extent == Extent::size) {
+        for (const cover::Tried& tried : largest.sizes)
+            add(std::string(cover::name_of(tried.verdict)), tried);
+    } else {
+        if (largest.sure) add("sure", *largest.sure);
+        if (!largest.endless) add("one step more", largest.next);
+        if (largest.likely && (!largest.sure || largest.likely->value > largest.sure->value))
+            add("more likely than not", *largest.likely);
+        rows.push_back({"planned", shown(largest.planned), ""});
+    }
+    out += table(rows, {false, false, false}, 2);
+    if (largest.endless)
+        out += growth.extent == Extent::size
+                   ? "  The stash covers every size.\n"
+                   : fmt::format("  The yarn does not end before the search does ({}).\n",
+                                 cover::largest_at_most);
+    for (const cover::RoleCover& role : largest.cover.roles) {
+        std::vector<std::string> ids;
+        for (const stash::Skein& skein : role.chosen) ids.push_back(shown_inert(skein.id));
+        if (!ids.empty())
+            out += "  " + shown_inert(role.role.id) + " from " + base::join(ids, ", ") + "\n";
+    }
+    if (largest.sure) out += "  " + point_of_no_return(project, growth, largest.sure->value) + "\n";
+    out += fmt::format("  At {}; the other pieces, the finish and all tails are held back.\n",
+                       chance_text(rules.confidence));
+    return out;
+}
+
+std::string largest_json(const project::Project& project, std::size_t size,
+                         const cover::Largest& largest) {
+    const auto tried = [](const std::optional<cover::Tried>& one) {
+        if (!one) return Json();
+        return Json{{"value", one->value},
+                    {"chance", one->chance.value.value()},
+                    {"verdict", std::string(cover::name_of(one->verdict))}};
+    };
+    Json out;
+    out["title"] = project.title;
+    out["size"] = project.sizes.empty() ? Json() : Json(project.sizes[size]);
+    out["extent"] = std::string(cover::name_of(largest.growth.extent));
+    out["piece"] = largest.growth.extent == Extent::size || project.pieces.empty()
+                       ? Json()
+                       : Json(project.pieces[largest.growth.piece].name);
+    out["planned"] = largest.planned;
+    out["sure"] = tried(largest.sure);
+    out["likely"] = tried(largest.likely);
+    out["next"] = tried(largest.next);
+    out["endless"] = largest.endless;
+    out["sizes"] = Json::array();
+    for (const cover::Tried& one : largest.sizes)
+        out["sizes"].push_back({{"size", project.sizes[static_cast<std::size_t>(one.value)]},
+                                {"chance", one.chance.value.value()},
+                                {"verdict", std::string(cover::name_of(one.verdict))}});
+    return finished(out);
+}
+
+}  // namespace skeinfall::report

@@ -1,0 +1,43 @@
+#pragma once
+/// \file
+/// Buying lists, largest makes and several makes at once, as text and as JSON.
+
+#include <string>
+#include <vector>
+
+#include "skeinfall/cover/buy.hpp"
+#include "skeinfall/cover/largest.hpp"
+#include "skeinfall/cover/remedies.hpp"
+
+namespace skeinfall::report {
+
+/// What a make of several came to.
+struct MakeLine {
+    std::string file;
+    std::string title;
+    std::string size;  ///< empty when there is one
+    cover::Verdict verdict = cover::Verdict::is_short;
+    measure::Chance chance;
+    std::vector<std::string> wanting;  ///< "MC short", roles that are not covered
+};
+
+/// Best verdict first, then by chance, then by file.
+void rank(std::vector<MakeLine>& makes);
+
+/// `together`: no skein serves two of the makes.
+[[nodiscard]] std::string makes_text(const std::vector<MakeLine>& makes, bool together);
+[[nodiscard]] std::string makes_json(const std::vector<MakeLine>& makes, bool together);
+
+/// Empty without remedies.
+[[nodiscard]] std::string remedies_text(const std::vector<cover::Remedy>& remedies);
+
+[[nodiscard]] std::string buying_text(const std::vector<cover::BuyingLine>& lines,
+                                      measure::Chance confidence);
+[[nodiscard]] std::string buying_json(const std::vector<cover::BuyingLine>& lines);
+
+[[nodiscard]] std::string largest_text(const project::Project& project, std::size_t size,
+                                       const cover::Largest& largest, const cover::Rules& rules);
+[[nodiscard]] std::string largest_json(const project::Project& project, std::size_t size,
+                                       const cover::Largest& largest);
+
+}  // namespace skeinfall::report
