@@ -169,7 +169,7 @@ Largest largest(const project::Project& project, std::size_t size,
                "the piece \"" + project.pieces[growth.piece].name +
                    "\" does not grow, so it "
                    "has no row to turn at",
-               "a piece with an increase", "Ask for --rows instead.");
+               "a piece with an increase", "Ask for rows instead.");
 
     const long sure = growing.most_steps(is_sure, out.endless);
     bool endless = false;
@@ -177,6 +177,10 @@ Largest largest(const project::Project& project, std::size_t size,
     if (sure > 0) out.sure = growing.tried(growing.value(sure));
     if (likely > 0) out.likely = growing.tried(growing.value(likely));
     out.next = growing.tried(growing.value(sure + 1));
+    if (growth.step % 2 == 0 && !out.endless) {
+        const Tried half = growing.tried(growing.value(sure) + growth.step / 2);
+        if (is_sure(half)) out.half = half;
+    }
     out.cover = growing.cover(growing.value(std::max(1L, sure)));
     return out;
 }

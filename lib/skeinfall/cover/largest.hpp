@@ -42,6 +42,7 @@ struct Largest {
     Growth growth;
     long planned = 0;             ///< as the project states it
     std::optional<Tried> sure;    ///< the largest at the confidence; nothing when not even one step
+    std::optional<Tried> half;    ///< half a repeat beyond it, when that is sure too
     std::optional<Tried> likely;  ///< the largest that is more likely to suffice than not
     Tried next;                   ///< one step beyond the sure one
     bool endless = false;         ///< the search ended at its limit, not the yarn's

@@ -17,7 +17,7 @@ class Remedying {
   public:
     Remedying(const project::Project& project, const need::MakeNeed& need,
               const std::vector<stash::Skein>& stash, const Rules& rules, const MakeCover& cover)
-        : project_(project), need_(need), stash_(stash), rules_(rules) {
+        : project_(project), need_(need), stash_(stash), rules_(rules), cover_(cover) {
         for (const RoleCover& role : cover.roles)
             if (role.verdict != Verdict::covered) wanting_.push_back(&role);
     }
@@ -52,12 +52,21 @@ class Remedying {
                         cover.verdict, cover.chance});
     }
 
-    /// A change of one role, kept when that role is better off.
+    /// A change of one role, kept when that role is better off and no other worse.
     void add_for(const RoleCover& role, const std::string& what, const project::Project& changed) {
-        const MakeCover cover = cover_make(changed, need_, stash_, rules_);
-        for (const RoleCover& now : cover.roles)
-            if (now.role.id == role.role.id && now.verdict < role.verdict)
-                out_.push_back({what, Length{}, now.verdict, now.chance});
+        const MakeCover now = cover_make(changed, need_, stash_, rules_);
+        const RoleCover* better = nullptr;
+        for (std::size_t at = 0; at < now.roles.size(); ++at) {
+            const RoleCover& before = cover_.roles[at];
+            if (before.role.id == role.role.id) {
+                if (now.roles[at].verdict < before.verdict) better = &now.roles[at];
+            } else if (now.roles[at].verdict > before.verdict ||
+                       (before.verdict != Verdict::covered &&
+                        now.roles[at].chance < before.chance)) {
+                return;
+            }
+        }
+        if (better != nullptr) out_.push_back({what, Length{}, better->verdict, better->chance});
     }
 
     void smaller_size() {
@@ -137,6 +146,7 @@ class Remedying {
     const need::MakeNeed& need_;
     const std::vector<stash::Skein>& stash_;
     const Rules& rules_;
+    const MakeCover& cover_;
     std::vector<const RoleCover*> wanting_;
     std::vector<Remedy> out_;
 };

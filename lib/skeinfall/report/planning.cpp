@@ -201,6 +201,7 @@ std::string largest_text(const project::Project& project, std::size_t size,
             add(std::string(cover::name_of(tried.verdict)), tried);
     } else {
         if (largest.sure) add("sure", *largest.sure);
+        if (largest.half) add("half a repeat more", *largest.half);
         if (!largest.endless) add("one step more", largest.next);
         if (largest.likely && (!largest.sure || largest.likely->value > largest.sure->value))
             add("more likely than not", *largest.likely);
@@ -241,6 +242,7 @@ std::string largest_json(const project::Project& project, std::size_t size,
                        : Json(project.pieces[largest.growth.piece].name);
     out["planned"] = largest.planned;
     out["sure"] = tried(largest.sure);
+    out["half"] = tried(largest.half);
     out["likely"] = tried(largest.likely);
     out["next"] = tried(largest.next);
     out["endless"] = largest.endless;
