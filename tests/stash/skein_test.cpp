@@ -191,8 +191,8 @@ TEST(Total, LeavesOutWhatIsNotKnownAndDoesNotDependOnTheOrder) {
     const auto sum = total({ball("s1"), unknown, part}, false);
     EXPECT_DOUBLE_EQ(sum.centre / metre, 300.0);
     EXPECT_DOUBLE_EQ(total({part, ball("s1")}, false).spread / metre, sum.spread / metre);
-    EXPECT_EQ(total({}, false).centre.value(), 0.0);
-    EXPECT_EQ(total({}, false).spread.value(), 0.0);
+    EXPECT_EQ(total(std::vector<Skein>{}, false).centre.value(), 0.0);
+    EXPECT_EQ(total(std::vector<Skein>{}, false).spread.value(), 0.0);
 }
 
 TEST(Faults, ASoundSkeinHasNone) {
