@@ -13,14 +13,12 @@
 #include <vector>
 
 #include "skeinfall/measure/weighing.hpp"
+#include "skeinfall/project/row_work.hpp"
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/units/quantity.hpp"
 #include "skeinfall/yarn/yarn.hpp"
 
 namespace skeinfall::project {
-
-enum class Craft { crochet, knit };
-enum class Terms { us, uk };
 
 /// Who or what the make is for; chooses the cautions.
 enum class Recipient { adult, child, infant, kitchen_heat };

@@ -1,0 +1,340 @@
+#include "skeinfall/project/notation_pattern.hpp"
+
+#include <algorithm>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/project/notation_grammar.hpp"
+#include "skeinfall/project/notation_labels.hpp"
+
+namespace skeinfall::project::notation {
+namespace {
+
+constexpr std::size_t most_problems = 1000;
+
+/// Whether a line only makes the base that row 1 goes into.
+bool makes_base(const Body& body, const StitchBook& book) {
+    const bool knit = book.craft() == Craft::knit;
+    bool base = false;
+    for (const Item& item : body.items) {
+        const bool cast_on = knit && item.what == Item::Do::work && book.at(item.kind).name == "CO";
+        if (item.what == Item::Do::chain || item.what == Item::Do::ring || cast_on)
+            base = true;
+        else if (item.what != Item::Do::join && item.what != Item::Do::turn)
+            return false;
+    }
+    return base;
+}
+
+class PatternReader {
+  public:
+    PatternReader(const NotationOptions& options, StitchBook& book, base::Problems& problems)
+        : options_(&options), book_(&book), problems_(&problems) {}
+
+    Pattern run(const std::vector<WrittenRows>& entries) {
+        for (const OwnStitch& stitch : options_->own) define(stitch);
+        for (entry_ = 0; entry_ < entries.size(); ++entry_) {
+            if (entries[entry_].counted) {
+                table(*entries[entry_].counted);
+                continue;
+            }
+            const std::string text = base::lower(entries[entry_].text);
+            for (base_ = 0; base_ <= text.size();) {
+                const std::size_t end = std::min(text.find('\n', base_), text.size());
+                line(std::string_view(text).substr(base_, end - base_));
+                base_ = end + 1;
+            }
+        }
+        fill_others();
+        return std::move(pattern_);
+    }
+
+  private:
+    base::Place place(std::size_t at) const { return options_->locate(entry_, base_ + at); }
+
+    void fail(base::Place where, std::string what, std::string expected, std::string remedy) {
+        if (problems_->size() < most_problems)
+            problems_->push_back(
+                {std::move(what), std::move(where), std::move(expected), std::move(remedy)});
+    }
+    void fail(const Fault& fault) {
+        fail(place(fault.at), fault.what, fault.expected, fault.remedy);
+    }
+
+    void define(const OwnStitch& own) {
+        Stitch stitch;
+        stitch.name = own.name;
+        stitch.takes = own.takes;
+        stitch.makes = own.makes.value_or(1);
+        MakeUp make_up;
+        make_up.own_top = own.makes.has_value();
+        if (!own.of.empty()) {
+            const std::string text = base::lower(own.of);
+            const Tokens tokens = tokens_of(text, options_->size, options_->sizes);
+            std::optional<Fault> fault = tokens.fault;
+            Body body;
+            if (!fault) {
+                Grammar grammar(*book_, tokens.tokens, 0);
+                body = grammar.row();
+                fault = grammar.fault();
+            }
+            if (!fault && !body.unknown.empty())
+                fault = Fault{body.unknown.front().at,
+                              "\"" + body.unknown.front().name + "\" is no known stitch",
+                              "stitches of the trade, or ones described before this one", ""};
+            if (!fault && body.items.empty())
+                fault = Fault{0, "there is no stitch in it", "its stitches, like 2 dc, ch 1", ""};
+            if (fault) {
+                base::Place where = own.of_place;
+                where.column += fault->at;
+                fail(where, fault->what, fault->expected, fault->remedy);
+                return;
+            }
+            make_up.items = std::move(body.items);
+        }
+        const auto kind = book_->add(stitch);
+        if (!kind) {
+            fail(own.place, "the stitch \"" + own.name + "\" is known already", "a name of its own",
+                 "Give it another name.");
+            return;
+        }
+        if (!make_up.items.empty()) pattern_.make_ups.emplace(*kind, std::move(make_up));
+    }
+
+    /// Puts a written row (or several of a table) into the rows first..last.
+    void assign(const Span& span, const Slot& slot, const base::Place& where) {
+        if (span.last > most_rows) {
+            fail(where, "there are too many rows", "at most 1000000 rows", "");
+            return;
+        }
+        if (static_cast<long>(pattern_.slots.size()) <= span.last)
+            pattern_.slots.resize(static_cast<std::size_t>(span.last) + 1);
+        for (long row = span.first; row <= span.last; ++row) {
+            Slot& old = pattern_.slots[static_cast<std::size_t>(row)];
+            if (old.written >= 0) {
+                fail(where, fmt::format("row {} is written twice", row), "every row once",
+                     "Correct the row numbers.");
+                return;
+            }
+            old = slot;
+            if (pattern_.written[static_cast<std::size_t>(slot.written)].counted)
+                old.within = row - span.first;
+        }
+        next_row_ = std::max(next_row_, span.last + 1);
+    }
+
+    void table(const CountedRows& counted) {
+        base_ = 0;
+        Written written;
+        written.entry = entry_;
+        written.counted = counted;
+        written.round = options_->round;
+        written.first_row = next_row_;
+        for (auto* kinds : {&written.counted->kinds, &written.counted->increase})
+            for (KindCount& kind : *kinds) name_kind(kind);
+        pattern_.written.push_back(std::move(written));
+        assign({next_row_, next_row_ + counted.rows - 1}, {last_written(), 0}, place(0));
+    }
+
+    void name_kind(KindCount& kind) {
+        const auto named = book_->find(base::lower(kind.kind));
+        if (named && !named->other_terms) {
+            kind.kind = book_->at(named->kind).name;
+            return;
+        }
+        const auto near = base::nearest_name(kind.kind, book_->names());
+        fail(place(0), "\"" + base::shown_inert(kind.kind) + "\" is no known stitch",
+             "the abbreviation of a stitch",
+             near ? "Did you mean \"" + *near + "\"?" : "Describe it in a [stitch.NAME] table.");
+    }
+
+    [[nodiscard]] long last_written() const {
+        return static_cast<long>(pattern_.written.size()) - 1;
+    }
+
+    void line(std::string_view text) {
+        if (base::trimmed(text).empty()) return;
+        const Tokens lexed = tokens_of(text, options_->size, options_->sizes);
+        if (lexed.fault) return fail(*lexed.fault);
+        std::optional<Fault> fault;
+        Label label = label_of(lexed.tokens, fault);
+        if (fault) return fail(*fault);
+        Grammar grammar(*book_, lexed.tokens, label.body);
+        if (label.what == Label::What::note) {
+            if (const auto note = grammar.note()) pattern_.notes.insert(*note);
+            return;
+        }
+        const base::Place where = place(0);
+        std::vector<Span> spans = label.rows;
+        if (label.again) {
+            repeat_rows(label, where);
+            return;
+        }
+        Written written;
+        written.entry = entry_;
+        written.base = base_;
+        written.round = label.names_kind ? label.round : options_->round;
+        written.body = grammar.row();
+        if (grammar.fault()) return fail(*grammar.fault());
+        keep_notes(written.body);
+        const bool numbered =
+            label.what == Label::What::numbered || label.what == Label::What::others;
+        if (!numbered && written.body.items.empty()) return;  // "Fasten off."
+        const bool base = !numbered && pattern_.slots.empty() && makes_base(written.body, *book_);
+        pattern_.written.push_back(std::move(written));
+        if (base) {
+            pattern_.foundation.push_back(last_written());
+            return;
+        }
+        if (label.what == Label::What::foundation) spans = {{0, 0}};
+        if (label.what == Label::What::unlabelled) spans = {{next_row_, next_row_}};
+        if (label.what == Label::What::next)
+            spans = {{next_row_, next_row_ + std::max(1L, label.count) - 1}};
+        pattern_.written.back().first_row = spans.empty() ? next_row_ : spans.front().first;
+        for (const Span& span : spans) {
+            if (span.first == 0 && label.what == Label::What::numbered) {
+                fail(where, "there is no row 0", "rows from 1 on", "");
+                return;
+            }
+            assign(span, {last_written(), 0}, where);
+        }
+        if (label.also != Parity::none) {
+            const long parity = label.also == Parity::even  ? 0
+                                : label.also == Parity::odd ? 1
+                                                            : pattern_.written.back().first_row % 2;
+            others_.push_back({pattern_.written.back().first_row, parity, last_written(), where});
+        }
+    }
+
+    void keep_notes(const Body& body) {
+        for (const Item& item : body.items)
+            if (item.what == Item::Do::chain && item.note && item.note->throughout)
+                pattern_.notes.emplace(item.count, *item.note);
+    }
+
+    /// What is worked in a row that was written before, or by "and all even rows".
+    Slot slot_of(long row) const {
+        if (row >= 0 && row < static_cast<long>(pattern_.slots.size())) {
+            const Slot& slot = pattern_.slots[static_cast<std::size_t>(row)];
+            if (slot.written >= 0) return slot;
+        }
+        for (const Others& others : others_)
+            if (row >= others.from && row % 2 == others.parity) return {others.written, 0};
+        return {};
+    }
+
+    void repeat_rows(const Label& label, const base::Place& where) {
+        const RowsAgain& again = *label.again;
+        const base::Place at = place(again.at);
+        long first = next_row_;
+        // A row by "all even rows" may stand before the next one that is written.
+        if (label.rows.empty())
+            while (slot_of(first).written >= 0) ++first;
+        std::vector<long> again_rows;
+        for (const Span& span : again.rows) {
+            if (span.last - span.first > most_rows) break;
+            for (long row = span.first; row <= span.last; ++row) again_rows.push_back(row);
+        }
+        for (long back = again.last_rows; back > 0 && back <= first; --back)
+            again_rows.push_back((label.rows.empty() ? first : label.rows.front().first) - back);
+        std::vector<Slot> slots;
+        for (const long row : again_rows) {
+            slots.push_back(slot_of(row));
+            if (slots.back().written < 0) {
+                fail(at, fmt::format("row {} is repeated before it is written", row),
+                     "rows that stand above", "Correct the row numbers.");
+                return;
+            }
+        }
+        if (slots.empty()) {
+            fail(at, "there is no row to repeat", "rows that stand above", "");
+            return;
+        }
+        std::vector<Span> spans = label.rows;
+        const long block = static_cast<long>(slots.size());
+        if (spans.empty()) {
+            long last = -1;
+            if (again.until_row > 0) last = again.until_row;
+            if (again.for_rows > 0) last = first + again.for_rows - 1;
+            if (again.times > 0) last = first + again.times * block - 1;
+            if (label.what == Label::What::next && last < 0) last = first + label.count - 1;
+            if (last < first) {
+                fail(at, "the repeat does not say how many rows are worked",
+                     "row numbers in front, or \"n times\" behind",
+                     "Write it like: Rows 3-96: rep rows 1 and 2.");
+                return;
+            }
+            spans = {{first, last}};
+        }
+        long turn = 0;
+        for (const Span& span : spans) {
+            if (span.last > most_rows) {
+                fail(where, "there are too many rows", "at most 1000000 rows", "");
+                return;
+            }
+            for (long row = span.first; row <= span.last; ++row, ++turn) {
+                const Slot& slot = slots[static_cast<std::size_t>(turn % block)];
+                if (!put(row, slot, where)) return;
+            }
+        }
+        if (again.times > 0 && again.times * block != turn)
+            fail(at,
+                 fmt::format("{} rows are labelled, {} times {} rows are {}", turn, again.times,
+                             block, again.times * block),
+                 "the same number", "Correct one of them.");
+    }
+
+    bool put(long row, const Slot& slot, const base::Place& where) {
+        if (static_cast<long>(pattern_.slots.size()) <= row)
+            pattern_.slots.resize(static_cast<std::size_t>(row) + 1);
+        Slot& old = pattern_.slots[static_cast<std::size_t>(row)];
+        if (old.written >= 0) {
+            fail(where, fmt::format("row {} is written twice", row), "every row once",
+                 "Correct the row numbers.");
+            return false;
+        }
+        old = slot;
+        next_row_ = std::max(next_row_, row + 1);
+        return true;
+    }
+
+    /// Gives the rows of "all even rows" their instructions; what is left then is missing.
+    void fill_others() {
+        for (long row = 1; row < static_cast<long>(pattern_.slots.size()); ++row) {
+            Slot& slot = pattern_.slots[static_cast<std::size_t>(row)];
+            if (slot.written < 0) slot = slot_of(row);
+            if (slot.written < 0 && problems_->empty())
+                fail(options_->locate(0, 0), fmt::format("row {} is not written", row),
+                     "every row from 1 to the last",
+                     "Write it, or correct the numbers of the rows around it.");
+            if (slot.written >= 0) ++pattern_.written[static_cast<std::size_t>(slot.written)].uses;
+        }
+    }
+
+    struct Others {
+        long from = 0;
+        long parity = 0;
+        long written = 0;
+        base::Place where;
+    };
+
+    const NotationOptions* options_;
+    StitchBook* book_;
+    base::Problems* problems_;
+    Pattern pattern_;
+    std::size_t entry_ = 0;
+    std::size_t base_ = 0;
+    long next_row_ = 1;
+    std::vector<Others> others_;
+};
+
+}  // namespace
+
+Pattern read_pattern(const std::vector<WrittenRows>& entries, const NotationOptions& options,
+                     StitchBook& book, base::Problems& problems) {
+    return PatternReader(options, book, problems).run(entries);
+}
+
+}  // namespace skeinfall::project::notation

@@ -1,0 +1,45 @@
+#pragma once
+/// \file
+/// The rows of a pattern as written, each number with what is worked in it. Inner part of the
+/// notation.
+
+#include <cstddef>
+#include <map>
+#include <vector>
+
+#include "skeinfall/project/notation.hpp"
+#include "skeinfall/project/notation_row.hpp"
+
+namespace skeinfall::project::notation {
+
+/// One row as it stands in the file; rows that repeat it share it.
+struct Written {
+    Body body;
+    std::optional<CountedRows> counted;
+    std::size_t entry = 0;
+    std::size_t base = 0;  ///< of the line within its entry
+    long first_row = 0;
+    bool round = false;
+    long uses = 0;
+};
+
+/// What is worked in a row.
+struct Slot {
+    long written = -1;  ///< index, -1: nothing
+    long within = 0;    ///< row of a table's rows, from 0
+};
+
+struct Pattern {
+    std::vector<Written> written;
+    std::vector<Slot> slots;       ///< by row number; 0 is a set-up row
+    std::vector<long> foundation;  ///< indices of the lines before row 1 that make the base
+    std::map<long, TurningNote> notes;
+    std::map<KindId, MakeUp> make_ups;
+};
+
+/// Reads all entries; adds the problems found.
+[[nodiscard]] Pattern read_pattern(const std::vector<WrittenRows>& entries,
+                                   const NotationOptions& options, StitchBook& book,
+                                   base::Problems& problems);
+
+}  // namespace skeinfall::project::notation

@@ -1,0 +1,64 @@
+#pragma once
+/// \file
+/// Works out one row on the edge of the row below it. Inner part of the notation.
+///
+/// Some usages of the trade can be read more than one way. The usual reading is tried first; when
+/// it does not fit the row below or the declared count and exactly another reading does, that one
+/// is taken, and a finding says so.
+
+#include <cstddef>
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "skeinfall/project/fabric.hpp"
+#include "skeinfall/project/row_work.hpp"
+
+namespace skeinfall::project::notation {
+
+/// The make-up of a stitch that the project describes itself.
+struct MakeUp {
+    std::vector<Item> items;
+    bool own_top = false;  ///< it leaves stitches of its own kind, not those of `items`
+};
+
+/// Items looked at, a measure of time spent. A row, and a whole pattern, may take so many.
+inline constexpr long most_steps_of_a_row = 1'000'000;
+inline constexpr long most_steps = 50'000'000;
+
+struct Context {
+    StitchBook* book = nullptr;
+    const std::map<KindId, MakeUp>* make_ups = nullptr;
+    /// Notes with "throughout", by number of chains.
+    const std::map<long, TurningNote>* notes = nullptr;
+    long* steps = nullptr;  ///< counted up
+};
+
+/// A finding at a byte of the row's text.
+struct RowFinding {
+    Severity severity = Severity::ok;
+    std::uint32_t at = 0;
+    std::string what;
+    std::string remedy;
+};
+
+struct Outcome {
+    RowWork work;
+    Edge edge;  ///< in working order
+    std::vector<RowFinding> findings;
+    unsigned asked = 0;  ///< usages met that can be read another way
+    bool given_up = false;
+    /// Chains the row turned with and the stitch behind them, for telling the terms.
+    long turned_with = 0;
+    KindId turned_to = 0;
+};
+
+[[nodiscard]] Outcome work_row(const Body& body, const Edge& below, const Context& context);
+
+/// How many foundation chains (or stitches of a row below) a first row needs when none are
+/// written: as its declared count tells, or as it uses when it says how many itself.
+[[nodiscard]] std::optional<long> fitting_base(const Body& body, const Context& context);
+
+}  // namespace skeinfall::project::notation

@@ -1,0 +1,22 @@
+#include "skeinfall/project/row_work.hpp"
+
+#include <algorithm>
+
+namespace skeinfall::project {
+
+std::vector<KindCount> WorkedRows::totals() const {
+    std::vector<long> times(distinct.size());
+    for (const std::uint32_t index : order) ++times[index];
+    std::vector<KindCount> out;
+    for (std::size_t i = 0; i < distinct.size(); ++i)
+        for (const KindCount& kind : distinct[i].kinds) {
+            auto known = std::find_if(out.begin(), out.end(), [&](const KindCount& other) {
+                return other.kind == kind.kind;
+            });
+            if (known == out.end()) known = out.insert(out.end(), {kind.kind, {}});
+            known->count += static_cast<double>(times[i]) * kind.count;
+        }
+    return out;
+}
+
+}  // namespace skeinfall::project

@@ -1,0 +1,47 @@
+#pragma once
+/// \file
+/// What the rows of a piece come to, stitch kind by stitch kind. Repeated rows are kept once.
+
+#include <cstddef>
+#include <cstdint>
+#include <vector>
+
+#include "skeinfall/project/finding.hpp"
+#include "skeinfall/project/stitches.hpp"
+#include "skeinfall/units/quantity.hpp"
+
+namespace skeinfall::project {
+
+/// One row or round worked out.
+struct RowWork {
+    /// All that yarn goes into, by kind (US abbreviations, in the order of the stitch table):
+    /// stitches, chains of spaces and turning chains ("ch"), joinings ("sl st").
+    std::vector<KindCount> kinds;
+    units::StitchCount made{};      ///< stitches the next row finds, without chain spaces
+    units::StitchCount across{};    ///< the same with the chains of its spaces: the row's width
+    units::StitchCount consumed{};  ///< stitches of the row below used up, without its spaces
+    long chain_spaces = 0;
+    long turning_chain = 0;  ///< chains; 0: none
+    bool turning_chain_counts = false;
+
+    bool operator==(const RowWork&) const = default;
+};
+
+/// The rows of one piece in working order.
+struct WorkedRows {
+    RowWork foundation;  ///< the chain or cast-on, as far as it is written
+    std::vector<RowWork> distinct;
+    std::vector<std::uint32_t> order;  ///< of each row, its index in `distinct`
+    Findings findings;                 ///< sorted by place
+
+    [[nodiscard]] bool stated() const { return !order.empty(); }
+    [[nodiscard]] long rows() const { return static_cast<long>(order.size()); }
+    /// `number` from 1.
+    [[nodiscard]] const RowWork& row(long number) const {
+        return distinct[order[static_cast<std::size_t>(number - 1)]];
+    }
+    /// Stitches of each kind in all rows, without the foundation.
+    [[nodiscard]] std::vector<KindCount> totals() const;
+};
+
+}  // namespace skeinfall::project

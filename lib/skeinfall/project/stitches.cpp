@@ -1,0 +1,191 @@
+#include "skeinfall/project/stitches.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <utility>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/data/stitches.hpp"
+
+namespace skeinfall::project {
+namespace {
+
+constexpr long most_together = 100;
+constexpr std::size_t most_kinds = 10'000;
+
+template <class Number>
+Number number(std::string_view cell) {
+    Number value{};
+    std::from_chars(cell.data(), cell.data() + cell.size(), value);
+    return value;
+}
+
+/// "dc3tog" as "dc" and 3.
+std::optional<std::pair<std::string_view, long>> parts_of_together(std::string_view name) {
+    constexpr std::string_view ending = "tog";
+    if (!name.ends_with(ending)) return std::nullopt;
+    name.remove_suffix(ending.size());
+    const auto base_end = name.find_last_not_of("0123456789");
+    if (base_end == std::string_view::npos || base_end + 1 == name.size()) return std::nullopt;
+    const std::string_view digits = name.substr(base_end + 1);
+    const long count = digits.size() > 3 ? 0 : number<long>(digits);
+    if (count < 2 || count > most_together) return std::nullopt;
+    return std::pair(name.substr(0, base_end + 1), count);
+}
+
+const data::stitches_row* row_of(std::string_view kind) {
+    const auto found = std::find_if(data::stitches.begin(), data::stitches.end(),
+                                    [&](const auto& row) { return row.us == kind; });
+    return found == data::stitches.end() ? nullptr : found;
+}
+
+TurningChainCounts counts_of(std::string_view cell) {
+    if (cell == "yes") return TurningChainCounts::yes;
+    return cell == "varies" ? TurningChainCounts::varies : TurningChainCounts::no;
+}
+
+/// The name without the post it is worked around.
+std::string_view without_post(std::string_view name) {
+    return name.starts_with("fp") || name.starts_with("bp") ? name.substr(2) : name;
+}
+
+}  // namespace
+
+std::optional<units::Ratio> relative_yarn(std::string_view kind,
+                                          const std::vector<OwnStitch>& own) {
+    for (const OwnStitch& stitch : own)
+        if (stitch.name == kind && stitch.yarn) return stitch.yarn;
+    if (const auto* row = row_of(kind)) return units::Ratio(number<double>(row->relative_yarn));
+    const auto parts = parts_of_together(kind);
+    if (!parts) return std::nullopt;
+    const auto* base = row_of(parts->first);
+    if (base == nullptr) return std::nullopt;
+    const double one = number<double>(base->relative_yarn);
+    if (base->craft == "knit") return units::Ratio(one);  // one loop drawn through them all
+    // What every further stitch saves is the top that it does not close.
+    const double saved = 2.0 - number<double>(row_of("sc2tog")->relative_yarn);
+    return units::Ratio(one + static_cast<double>(parts->second - 1) * (one - saved));
+}
+
+std::optional<std::string> stitch_kind(std::string_view name, Craft craft, Terms terms) {
+    StitchBook book(craft, terms);
+    const auto named = book.find(base::lower(base::trimmed(name)));
+    if (!named || named->other_terms) return std::nullopt;
+    return book.at(named->kind).name;
+}
+
+StitchBook::StitchBook(Craft craft, Terms terms) : craft_(craft), terms_(terms) {
+    const std::string_view wanted = craft == Craft::crochet ? "crochet" : "knit";
+    std::vector<const data::stitches_row*> rows;
+    for (const auto& row : data::stitches)
+        // Chains and slip stitches keep their ids in both crafts.
+        if (row.craft == wanted || row.us == "ch" || row.us == "sl st") rows.push_back(&row);
+    for (const auto* row : rows) {
+        Stitch stitch;
+        stitch.name = row->us;
+        stitch.written = terms == Terms::us ? row->us : row->uk;
+        stitch.makes = number<long>(row->makes);
+        stitch.takes = number<long>(row->takes);
+        stitch.turning_chains = number<long>(row->turning_chains);
+        stitch.counts = counts_of(row->turning_chain_counts);
+        stitch.plain = static_cast<KindId>(stitches_.size());
+        for (KindId kind = 0; kind < stitches_.size(); ++kind)
+            if (stitches_[kind].name == without_post(stitch.name)) stitch.plain = kind;
+        stitches_.push_back(std::move(stitch));
+    }
+    for (const bool other : {false, true}) {
+        const bool us = (terms == Terms::us) != other;
+        for (KindId kind = 0; kind < rows.size(); ++kind) {
+            if (rows[kind]->craft != wanted) continue;
+            enter(us ? rows[kind]->us : rows[kind]->uk, kind, other);
+            enter(us ? rows[kind]->other_us : rows[kind]->other_uk, kind, other);
+        }
+    }
+}
+
+void StitchBook::enter(std::string_view names, KindId kind, bool other_terms) {
+    for (const std::string& written : base::split(names, '|')) {
+        const std::string name = base::lower(written);
+        if (name.empty() || !by_name_.emplace(name, Named{kind, other_terms}).second) continue;
+        const auto blank = name.find(' ');
+        if (blank != std::string::npos) first_words_.insert(name.substr(0, blank));
+    }
+}
+
+std::optional<StitchBook::Named> StitchBook::find(std::string_view name) {
+    const auto found = by_name_.find(std::string(name));
+    if (found != by_name_.end()) return found->second;
+    const auto parts = parts_of_together(name);
+    if (!parts) return std::nullopt;
+    const auto base = by_name_.find(std::string(parts->first));
+    if (base == by_name_.end()) return std::nullopt;
+    const Stitch& single = stitches_[base->second.kind];
+    if (single.makes != 1 || single.takes != 1) return std::nullopt;
+    const Named together_kind{together(base->second.kind, parts->second), base->second.other_terms};
+    by_name_.emplace(std::string(name), together_kind);
+    return together_kind;
+}
+
+KindId StitchBook::find_us(std::string_view abbreviation) const {
+    KindId kind = 0;
+    while (stitches_[kind].name != abbreviation) ++kind;
+    return kind;
+}
+
+bool StitchBook::begins_long_name(std::string_view word) const {
+    return first_words_.contains(std::string(word));
+}
+
+KindId StitchBook::together(KindId kind, long count) {
+    const auto known = together_.find({kind, count});
+    if (known != together_.end()) return known->second;
+    const std::string name = stitches_[kind].name + std::to_string(count) + "tog";
+    KindId id = static_cast<KindId>(stitches_.size());
+    for (KindId other = 0; other < stitches_.size(); ++other)
+        if (stitches_[other].name == name) id = other;
+    if (id == stitches_.size()) {
+        Stitch stitch;
+        stitch.name = name;
+        stitch.takes = count;
+        stitch.plain = id;
+        stitches_.push_back(std::move(stitch));
+    }
+    together_.emplace(std::pair(kind, count), id);
+    return id;
+}
+
+std::optional<KindId> StitchBook::add(Stitch stitch) {
+    const auto id = static_cast<KindId>(stitches_.size());
+    const std::string name = base::lower(stitch.name);
+    const auto found = by_name_.find(name);
+    if ((found != by_name_.end() && !found->second.other_terms) || stitches_.size() >= most_kinds)
+        return std::nullopt;
+    if (found != by_name_.end()) by_name_.erase(found);
+    stitch.plain = id;
+    stitches_.push_back(std::move(stitch));
+    enter(name, id, false);
+    return id;
+}
+
+KindId StitchBook::add_unknown(const std::string& name) {
+    const auto known = unknown_.find(name);
+    if (known != unknown_.end()) return known->second;
+    if (stitches_.size() >= most_kinds && !unknown_.empty()) return unknown_.begin()->second;
+    Stitch stitch;
+    stitch.name = name;
+    stitch.unknown = true;
+    stitch.plain = static_cast<KindId>(stitches_.size());
+    stitches_.push_back(stitch);
+    unknown_.emplace(name, stitch.plain);
+    return stitch.plain;
+}
+
+std::vector<std::string> StitchBook::names() const {
+    std::vector<std::string> out;
+    for (const auto& [name, named] : by_name_)
+        if (!named.other_terms) out.push_back(name);
+    std::sort(out.begin(), out.end());
+    return out;
+}
+
+}  // namespace skeinfall::project
