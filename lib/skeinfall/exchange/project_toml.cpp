@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/rows_toml.hpp"
 #include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/exchange/toml_reader.hpp"
 #include "skeinfall/yarn/weight_class.hpp"
@@ -50,6 +51,7 @@ class ProjectReader {
         read_top(top);
         read_gauge(top);
         read_roles(top);
+        read_stitches(top);
         for (TomlTable& table : top.tables("swatch")) read_swatch(table);
         for (TomlTable& table : top.tables("piece")) read_piece(table);
         for (TomlTable& table : top.tables("finish")) read_finish(table);
@@ -352,6 +354,44 @@ class ProjectReader {
             in.missing(a, fmt::format("\"{}\" or \"{}\"", a, b));
     }
 
+    void read_stitches(TomlTable& top) {
+        const std::size_t before = problems_.size();
+        project_.stitches = read_own_stitches(top, source_);
+        if (problems_.size() == before)
+            for (base::Problem& problem : project::problems_of_own(notation_options(false)))
+                problems_.add(std::move(problem));
+        stitches_fine_ = problems_.size() == before;
+    }
+
+    [[nodiscard]] project::NotationOptions notation_options(bool round) const {
+        project::NotationOptions options;
+        options.craft = project_.craft;
+        options.terms = project_.terms;
+        options.round = round;
+        options.sizes = sizes_.value_or(1);
+        options.own = project_.stitches;
+        return options;
+    }
+
+    /// Rows in notation instead of counts. What they say must not be said again.
+    void read_written_rows(TomlTable& in, project::Piece& piece) {
+        for (const std::string_view key : {"stitches", "increase", "every"})
+            if (in.has(key))
+                in.fail(key, "the rows say it already", "it in the rows only",
+                        "Leave this line out.");
+        if (stitches_fine_)
+            piece.pattern = read_rows(in, notation_options(piece.worked == project::Worked::round),
+                                      source_, problems_);
+        rows_.resize(sizes_.value_or(1));
+        for (std::size_t size = 0; size < rows_.size() && piece.pattern.stated(); ++size) {
+            const long before = rows_[size];
+            if (piece.count.stated())
+                rows_[size] += piece.pattern.at(size).rows() * piece.count.at(size);
+            if (before <= largest_count && rows_[size] > largest_count)
+                return too_many(in, "rows", "rows in the project up to here");
+        }
+    }
+
     void read_piece(TomlTable& in) {
         using project::Edge;
         using project::Worked;
@@ -366,17 +406,24 @@ class ProjectReader {
         piece.edge = in.choice<Edge>("edge", {{"visible", Edge::visible}, {"seamed", Edge::seamed}},
                                      Edge::visible);
         piece.count = in.has("count") ? wholes(in, "count") : PerSize<long>(1);
-        piece.rows = wholes(in, "rows");
-        piece.stitches = wholes(in, "stitches");
         piece.length = lengths(in, "length");
         piece.width = lengths(in, "width");
-        piece.increase = wholes(in, "increase", -largest_count);
-        piece.every = in.whole("every", 1, largest_count).value_or(1);
+        const bool written = rows_are_written(in);
+        if (written) {
+            read_written_rows(in, piece);
+        } else {
+            piece.rows = wholes(in, "rows");
+            piece.stitches = wholes(in, "stitches");
+            piece.increase = wholes(in, "increase", -largest_count);
+            piece.every = in.whole("every", 1, largest_count).value_or(1);
+        }
         piece.foundation_rows = in.number("foundation_rows", 0.0, 1000.0);
         piece.bind_off_rows = in.number("bind_off_rows", 0.0, 1000.0);
-        exactly_one(in, "rows", "length");
-        exactly_one(in, "stitches", "width");
-        check_counts(in, piece);
+        if (!written) {
+            exactly_one(in, "rows", "length");
+            exactly_one(in, "stitches", "width");
+            check_counts(in, piece);
+        }
         in.finish();
         project_.pieces.push_back(std::move(piece));
     }
@@ -456,6 +503,7 @@ class ProjectReader {
     project::Project project_;
     std::optional<std::size_t> sizes_;  // nothing when the project names none
     bool gauge_known_ = false;
+    bool stitches_fine_ = true;
     std::set<std::string> with_grist_;
     bool total_given_ = false;
     std::vector<long> rows_;  // of the pieces so far, by size

@@ -50,7 +50,12 @@ base::Place SourceText::place(std::size_t offset) const {
 base::Place SourceText::place_inside(std::size_t offset, std::string_view value,
                                      std::size_t at) const {
     const std::string_view rest = text_.substr(std::min(offset, text_.size()));
-    const std::size_t quote = rest.starts_with('"') || rest.starts_with('\'') ? 1 : 0;
+    std::size_t quote = rest.starts_with('"') || rest.starts_with('\'') ? 1 : 0;
+    if (rest.starts_with("\"\"\"") || rest.starts_with("'''")) {
+        quote = 3;  // TOML leaves out a line break right behind them
+        if (rest.substr(quote).starts_with('\r')) ++quote;
+        if (rest.substr(quote).starts_with('\n')) ++quote;
+    }
     const bool verbatim = rest.size() > quote && rest.substr(quote).starts_with(value);
     return place(verbatim ? offset + quote + at : offset);
 }

@@ -67,7 +67,8 @@ void TomlTable::wrong_kind(std::string_view key, const TomlValue& value, std::st
             std::move(remedy));
 }
 
-std::optional<std::string> TomlTable::text_of(std::string_view key, const TomlValue& value) {
+std::optional<std::string> TomlTable::text_of(std::string_view key, const TomlValue& value,
+                                              std::size_t most_bytes) {
     const auto* text = std::get_if<std::string>(&value.held);
     if (text == nullptr) {
         wrong_kind(key, value, "a text");
@@ -75,10 +76,10 @@ std::optional<std::string> TomlTable::text_of(std::string_view key, const TomlVa
     }
     const auto fault = base::trimmed(*text).empty()
                            ? std::optional<std::string>("the text is empty")
-                           : text_fault(*text, longest_text, true);
+                           : text_fault(*text, most_bytes, true);
     if (!fault) return *text;
     fail_at(value.offset, key, *fault,
-            fmt::format("a text of 1 to {} bytes without control characters", longest_text),
+            fmt::format("a text of 1 to {} bytes without control characters", most_bytes),
             "Leave the key out when there is nothing to say.");
     return std::nullopt;
 }

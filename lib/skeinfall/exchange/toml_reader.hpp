@@ -76,7 +76,10 @@ class TomlTable {
     /// The values of a key: itself, or those of its list. `entries` is how many a list must have.
     std::vector<const TomlValue*> values(std::string_view key, std::optional<std::size_t> entries);
 
-    std::optional<std::string> text_of(std::string_view key, const TomlValue& value);
+    std::optional<std::string> text_of(std::string_view key, const TomlValue& value,
+                                       std::size_t most_bytes = longest_text);
+    /// The value of a key as it stands; nothing when it is not there.
+    [[nodiscard]] const TomlValue* value(std::string_view key) { return find(key); }
     std::optional<long> whole_of(std::string_view key, const TomlValue& value, long least,
                                  long most);
     template <class T>
@@ -95,6 +98,9 @@ class TomlTable {
     /// A problem with its column inside the text of `value`.
     void fail_in_text(std::string_view key, const TomlValue& value, const base::Problem& problem);
     void missing(std::string_view key, std::string expected, std::string remedy = {});
+
+    /// Where the table begins.
+    [[nodiscard]] base::Place place() const { return source_->place(offset_); }
 
     /// Reports the keys that nobody asked for.
     void finish();

@@ -4,7 +4,11 @@
 #include <array>
 #include <cmath>
 #include <map>
+#include <utility>
 
+#include <fmt/format.h>
+
+#include "skeinfall/need/kind_weights.hpp"
 #include "skeinfall/need/rate.hpp"
 
 namespace skeinfall::need {
@@ -28,10 +32,14 @@ bool can_be_carried(const project::Piece& piece, long rows_between, Length heigh
 
 class Drafting {
   public:
-    Drafting(const project::Project& project, std::size_t size) : project_(project), size_(size) {}
+    Drafting(const project::Project& project, std::size_t size)
+        : project_(project),
+          size_(size),
+          rows_(project::row_sequence(project, size)),
+          weights_(project, rows_) {}
 
     void run() {
-        const std::vector<project::Row> rows = project::row_sequence(project_, size_);
+        const std::vector<project::Row>& rows = rows_;
         for (std::size_t i = 0; i < rows.size(); ++i) {
             const bool first =
                 i == 0 || rows[i - 1].piece != rows[i].piece || rows[i - 1].copy != rows[i].copy;
@@ -46,6 +54,9 @@ class Drafting {
     }
 
     [[nodiscard]] const std::vector<Draft>& drafts() const { return drafts_; }
+    [[nodiscard]] Ratio kinds_spread(const std::string& role) {
+        return weights_.spread(rows_, role);
+    }
     [[nodiscard]] long runs(const std::string& role) const {
         const auto found = runs_.find(role);
         return found == runs_.end() ? 0 : found->second;
@@ -105,7 +116,7 @@ class Drafting {
         last_row_[row.role] = row.number;
         Draft draft;
         draft.step = {Purpose::body, row.role, row.piece, row.copy, row.number, {}, {}};
-        draft.stitches = row.stitches / units::stitch;
+        draft.stitches = weights_.of(row) / units::stitch;
         drafts_.push_back(draft);
     }
 
@@ -129,6 +140,8 @@ class Drafting {
 
     const project::Project& project_;
     std::size_t size_;
+    std::vector<project::Row> rows_;
+    KindWeights weights_;
     std::vector<Draft> drafts_;
     std::map<std::string, long> runs_;
     std::map<std::string, long> last_row_;  // of each role in the piece being worked
@@ -146,6 +159,28 @@ std::optional<Length> stated_total(const project::Project& project, const projec
                           "grist in [yarn." + role.id + "]",
                           "Write grist = \"200 m / 100 g\" as its label says."});
     return role.total_mass.at(size) * role.grist->value;
+}
+
+/// Says where rows in notation contradict themselves: the need counts them as written.
+void note_contradictions(const project::Project& project, const std::string& role, std::size_t size,
+                         std::vector<std::string>& notes) {
+    for (const project::Piece& piece : project.pieces) {
+        const bool uses =
+            piece.role == role ||
+            std::any_of(piece.stripes.begin(), piece.stripes.end(),
+                        [&](const project::Stripe& stripe) { return stripe.role == role; });
+        if (!uses || !piece.pattern.stated()) continue;
+        const project::Findings& findings = piece.pattern.at(size).findings;
+        const auto is_stop = [](const project::Finding& finding) {
+            return finding.severity == project::Severity::stop;
+        };
+        const auto first = std::find_if(findings.begin(), findings.end(), is_stop);
+        if (first == findings.end()) continue;
+        const auto all = std::count_if(first, findings.end(), is_stop);
+        notes.push_back(
+            fmt::format("the rows of {} do not fit together in {} place{}, first at line {}: {}",
+                        piece.name, all, all == 1 ? "" : "s", first->place.line, first->what));
+    }
 }
 
 RoleNeed begin_need(const project::Role& role, const Rate& rate) {
@@ -220,8 +255,12 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
         const Rate rate = runs == 0 ? stated_total_of(role) : rate_of(project, role);
         RoleNeed need = begin_need(role, rate);
         need.runs = std::max(1L, runs);
+        note_contradictions(project, role.id, size, need.notes);
         if (rate.per_stitch) {
             per_stitch[role.id] = *rate.per_stitch * units::stitch;
+            if (const Ratio spread = drafting.kinds_spread(role.id); spread.value() > 0.0)
+                need.causes.push_back({"stitches of other kinds, weighed by a model", spread,
+                                       "Weigh a swatch of each kind of stitch."});
         } else {
             // What is known outright comes off the total; the rest is shared over the stitches.
             Length rest = *total - tails_of(need, project);

@@ -92,6 +92,8 @@ bool Cursor::matches(const Unit& unit, const Stand& stand) const {
             return !stitch || stand.kind == book_->chain();
         case Unit::Of::space:
             return !stitch && (unit.chains == 0 || unit.chains == static_cast<long>(stand.chains));
+        case Unit::Of::either:
+            return true;
         case Unit::Of::kind:
             return stitch && (stand.kind == unit.kind || book_->at(stand.kind).plain == unit.kind);
     }

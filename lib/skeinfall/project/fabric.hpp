@@ -89,6 +89,10 @@ class Cursor {
     [[nodiscard]] long passed() const { return passed_; }
     /// Stitches passed, chain spaces not counted.
     [[nodiscard]] long stitches_passed() const { return stitches_; }
+    /// What comes next; not at the end.
+    [[nodiscard]] bool next_is(const Unit& unit) const {
+        return matches(unit, edge_->stretches[stretch_].runs[run_].stand);
+    }
     [[nodiscard]] bool at_end() const { return stretch_ == edge_->stretches.size(); }
 
     /// A stretch of single steps that came back to the same place of the same repeat.

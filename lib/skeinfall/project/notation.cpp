@@ -187,6 +187,13 @@ class PatternWorker {
         if (first && below_.stretches.empty() && !ring_ &&
             (!fits(outcome) || outcome.work.made.value() == 0.0)) {
             const auto base = fitting_base(written.body, context_);
+            if (!base && !written.body.declared.empty()) {
+                problem(written,
+                        "no number of stitches below it makes this row come to what it declares",
+                        "a count that its repeats can reach",
+                        "Correct the count, or write the foundation in a line before it.");
+                return false;
+            }
             if (!base) {
                 problem(written, "nothing says how many stitches the first row goes into",
                         "the foundation in a line before it",
@@ -323,6 +330,13 @@ NotationResult work_rows(const std::vector<WrittenRows>& entries, const Notation
                             "Write it like: Row 1: sc in each st across. (25 sts)"});
     if (!problems.empty()) return {{}, std::move(problems)};
     return notation::PatternWorker(pattern, options, book).run();
+}
+
+base::Problems problems_of_own(const NotationOptions& options) {
+    StitchBook book(options.craft, options.terms);
+    base::Problems problems;
+    static_cast<void>(notation::read_pattern({}, options, book, problems));
+    return problems;
 }
 
 NotationResult work_rows(const std::string& text, const NotationOptions& options) {

@@ -61,6 +61,9 @@ struct NotationResult {
 [[nodiscard]] NotationResult work_rows(const std::vector<WrittenRows>& entries,
                                        const NotationOptions& options);
 
+/// What is wrong with the stitches that a project describes itself.
+[[nodiscard]] base::Problems problems_of_own(const NotationOptions& options);
+
 /// The same for a text with one row a line.
 [[nodiscard]] NotationResult work_rows(const std::string& text, const NotationOptions& options);
 

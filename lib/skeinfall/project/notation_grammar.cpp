@@ -101,9 +101,36 @@ std::vector<Item> Grammar::items_until(char closing) {
             ++next_;
             continue;
         }
+        // "sc in each dc and 2 sc in each ch-2 sp": whichever comes next
+        const bool joined = any_of({"and"}) && !out.empty() &&
+                            out.back().spot.which == Spot::Which::each &&
+                            out.back().spot.unit.of != Unit::Of::any;
+        if (joined) ++next_;
+        const std::size_t before = out.size();
         item(out);
+        if (joined && out.size() == before + 1 && out.back().spot.which == Spot::Which::each)
+            interleave(out);
     }
     return out;
+}
+
+/// The last two items, each for every place of its own, become one repeat.
+void Grammar::interleave(std::vector<Item>& out) {
+    Item choose;
+    choose.what = Item::Do::choose;
+    choose.at = out[out.size() - 2].at;
+    choose.items = {std::move(out[out.size() - 2]), std::move(out.back())};
+    Item repeat;
+    repeat.what = Item::Do::repeat;
+    repeat.at = choose.at;
+    repeat.extent = {Extent::Until::to_end, 1, choose.items.back().spot.keep};
+    for (Item& choice : choose.items) {
+        choice.spot.which = Spot::Which::next;
+        choice.spot.keep = 0;
+    }
+    repeat.items = {std::move(choose)};
+    out.pop_back();
+    out.back() = std::move(repeat);
 }
 
 void Grammar::item(std::vector<Item>& out) {
@@ -205,6 +232,13 @@ void Grammar::bracket_item(std::vector<Item>& out) {
         item.extent = *times;
         // For a bracket "4 times" is four in all.
         if (item.extent.until == Extent::Until::n_times) item.extent.until = Extent::Until::times;
+        if (item.extent.until != Extent::Until::to_end && at_place()) {
+            Item group;  // "(dc, ch 1) twice in next st"
+            group.what = Item::Do::group;
+            group.at = open.at;
+            group.items.push_back(std::move(item));
+            return add_where(out, std::move(group));
+        }
     } else if (fault_) {
         return;
     } else if (at_place()) {
@@ -227,7 +261,8 @@ void Grammar::star_item(std::vector<Item>& out) {
     item.items = items_until('*');
     --depth_;
     if (fault_) return;
-    for (Item& part : item.items) std::swap(item.stop_at, part.stop_at);
+    for (Item& part : item.items)
+        item.stop_at = std::max(item.stop_at, std::exchange(part.stop_at, 0));
     const bool closed = is(TokenKind::star);
     if (closed) ++next_;
     while (at_separator()) ++next_;
@@ -314,6 +349,12 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
         }
         ++next_;
         return together_item(out, std::move(item), 2);
+    }
+    if (named.kind == book_->slip_stitch() && any_of({"to"}) && any_of({"join"}, 1)) {
+        next_ += 2;
+        item.what = Item::Do::join;
+        out.push_back(std::move(item));
+        return;
     }
     while (take({"purlwise", "knitwise", "pwise", "kwise", "loosely", "wyif", "wyib", "tbl"})) {
     }

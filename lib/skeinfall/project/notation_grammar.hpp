@@ -39,6 +39,7 @@ class Grammar {
 
     // notation_grammar.cpp: items
     std::vector<Item> items_until(char closing);
+    void interleave(std::vector<Item>& out);
     void item(std::vector<Item>& out);
     void word_item(std::vector<Item>& out);
     void number_item(std::vector<Item>& out);

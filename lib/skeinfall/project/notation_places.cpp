@@ -26,7 +26,8 @@ const std::initializer_list<std::string_view> row_words{"row", "rnd", "round", "
 }  // namespace
 
 bool Grammar::at_place() const {
-    if (any_of({"in", "into", "on", "onto", "over", "next", "each", "every"})) return true;
+    if (any_of({"in", "into", "on", "onto", "over", "next", "each", "every", "between"}))
+        return true;
     if (any_of({"to"}))
         return any_of({"next", "first", "top", "same", "the", "beg", "beginning", "each"}, 1);
     if (any_of({"all"})) return any_of(stitch_words, 1);
@@ -84,12 +85,11 @@ std::optional<Spot> Grammar::place() {
     } else if (take({"last", "final"})) {
         spot.which = Spot::Which::last;
         named = true;
-    } else if (take({"same"})) {
+    } else if (take({"same", "skipped"})) {
         spot.which = Spot::Which::same;
         named = true;
     }
-    while (take({"rem", "remaining", "corner", "unworked", "skipped", "center", "centre", "beg",
-                 "available"}))
+    while (take({"rem", "remaining", "corner", "unworked", "center", "centre", "beg", "available"}))
         named = true;
     bool counted = false;
     if (is(TokenKind::number)) {
@@ -97,6 +97,7 @@ std::optional<Spot> Grammar::place() {
         counted = true;
         ++next_;
     }
+    if (take({"skipped"})) spot.which = Spot::Which::same;
     if (const auto what = unit()) {
         spot.unit = *what;
     } else if (fault_) {
@@ -190,6 +191,17 @@ bool Grammar::each_place(Spot& spot) {
         spot.unit = *what;
     else if (is(TokenKind::word) && !any_of({"across", "around", "to", "and"}))
         spot.unit = {Unit::Of::any, unknown_stitch(), 0};
+    // "each st and ch-1 sp"
+    const std::size_t before = next_;
+    if (take({"and"})) {
+        take({"in"});
+        take({"each", "every"});
+        const auto other = at_separator() ? std::nullopt : unit();
+        if (other && (other->of == Unit::Of::space) != (spot.unit.of == Unit::Of::space))
+            spot.unit = {Unit::Of::either, 0, 0};
+        else
+            next_ = before;
+    }
     if (spot.which == Spot::Which::each)
         if (const auto until = extent()) spot.keep = until->keep;
     return !fault_;

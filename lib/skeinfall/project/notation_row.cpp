@@ -73,7 +73,7 @@ Outcome work_row(const Body& body, const Edge& below, const Context& context) {
                      [](unsigned a, unsigned b) { return std::popcount(a) < std::popcount(b); });
     unsigned asked = usual.asked;
     for (const unsigned bits : others) {
-        if ((bits & ~asked) != 0) continue;
+        if ((bits & ~(usual_fits ? usual.doubtful : asked)) != 0) continue;
         Outcome other = Worker(body, below, context, bits).run();
         if (other.given_up) return other;
         asked |= other.asked;

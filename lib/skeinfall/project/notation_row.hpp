@@ -48,7 +48,8 @@ struct Outcome {
     RowWork work;
     Edge edge;  ///< in working order
     std::vector<RowFinding> findings;
-    unsigned asked = 0;  ///< usages met that can be read another way
+    unsigned asked = 0;     ///< usages met that can be read another way
+    unsigned doubtful = 0;  ///< those of them where no reading is the rule
     bool given_up = false;
     /// Chains the row turned with and the stitch behind them, for telling the terms.
     long turned_with = 0;

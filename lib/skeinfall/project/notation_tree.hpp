@@ -16,10 +16,11 @@ namespace skeinfall::project::notation {
 /// What of the row below a stitch goes into.
 struct Unit {
     enum class Of : std::uint8_t {
-        any,    ///< "st"
-        chain,  ///< "ch": one chain of the foundation or of a space
-        space,  ///< "ch-2 sp": a whole chain space
-        kind,   ///< "dc"
+        any,     ///< "st"
+        chain,   ///< "ch": one chain of the foundation or of a space
+        space,   ///< "ch-2 sp": a whole chain space
+        kind,    ///< "dc"
+        either,  ///< "st and ch-1 sp": a stitch or a whole space
     };
     Of of = Of::any;
     KindId kind = 0;
@@ -36,7 +37,7 @@ struct Spot {
         each,       ///< "each st across", "each st to last 2 sts"
         first,      ///< "first st"
         last,       ///< "last st", "last 3 sts"
-        same,       ///< "same st"
+        same,       ///< "same st", "skipped st": passed already
         ring,       ///< "ring"
         from_hook,  ///< "4th ch from hook"
         turning,    ///< "top of turning ch"
@@ -85,6 +86,7 @@ struct Item {
         turn,
         ring,      ///< the foundation is closed to a ring, or a magic ring is made
         unworked,  ///< what is left of the row below stays so, by design
+        choose,    ///< of `items` the one whose place comes next; passes it when there is none
         opposite,  ///< go on along the other side of the foundation chain
     };
     Do what = Do::work;

@@ -96,6 +96,7 @@ void Worker::report(Severity severity, std::uint32_t at, std::string what, std::
 /// Whether the less usual reading is wanted; notes that there is one.
 bool Worker::ask(unsigned bit) {
     out_.asked |= bit;
+    if (bit != reading::turning) out_.doubtful |= bit;
     return (reading_ & bit) != 0;
 }
 
@@ -145,6 +146,12 @@ void Worker::one(const std::vector<Item>& items, std::size_t index) {
         case Item::Do::repeat:
             return repeat(items, index,
                           keep(item.extent.until == Extent::Until::to_end, item.extent.keep));
+        case Item::Do::choose:
+            if (cursor_.at_end()) return;
+            for (const Item& choice : item.items)
+                if (cursor_.next_is(choice.spot.unit)) return work(choice, 0);
+            advance(Unit{Unit::Of::either, 0, 0}, 1);
+            return;
         case Item::Do::join:
             if (book().craft() == Craft::crochet) add(book().slip_stitch(), 1);
             return;

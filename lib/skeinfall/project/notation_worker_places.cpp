@@ -30,7 +30,7 @@ long Worker::advance(const Unit& named, long count) {
         missing_at_ = before;
         missing_unit_ = unit;
     }
-    const bool plain = unit.of == Unit::Of::any ||
+    const bool plain = unit.of == Unit::Of::any || unit.of == Unit::Of::either ||
                        (unit.of == Unit::Of::chain && below_->foundation && start_chain_ == 0) ||
                        (unit.of == Unit::Of::chain && start_chain_ > 0);
     loose_ = !plain;
@@ -81,7 +81,7 @@ long Worker::places_for(const Item& item, long takes, long keep) {
             return last_places(last, item.at);
         }
         case Spot::Which::same:
-            return 1;
+            return spot.count;
         case Spot::Which::ring:
             left_by_design_ = true;
             placed_ = true;
@@ -195,6 +195,7 @@ void Worker::skipped_chain(long skipped, const std::optional<TurningNote>& note,
     const long more = skipped - stitch.turning_chains;
     const bool usual = more >= 0 && stitch.counts != TurningChainCounts::no;
     // Of what is skipped beyond the turning chain, half is a chain space and half lies below it.
+    if (stitch.counts != TurningChainCounts::yes || more < 0) out_.doubtful |= reading::turning;
     if (usual != ask(reading::turning)) counted_chain(kind, more > 0 ? (more + 1) / 2 : 0);
 }
 
@@ -265,6 +266,9 @@ void Worker::turning_chain(long chains, const std::optional<TurningNote>& note, 
     } else if (chains > 1 && stitch.turning_chains > 0) {
         const bool usual =
             chains >= stitch.turning_chains && stitch.counts != TurningChainCounts::no;
+        if (stitch.counts == TurningChainCounts::varies ||
+            (stitch.counts == TurningChainCounts::yes && !usual))
+            out_.doubtful |= reading::turning;
         counts = usual != ask(reading::turning);
         extra = std::max(0L, chains - stitch.turning_chains);
     }
@@ -301,6 +305,7 @@ const Item* Worker::leaf(const std::vector<Item>& items, std::size_t from, Spot&
                 return first == nullptr ? &item : first;
             }
             case Item::Do::repeat:
+            case Item::Do::choose:
                 if (const Item* first = leaf(item.items, 0, spot)) return first;
                 break;
             default:

@@ -23,6 +23,12 @@ const Role* Project::role(const std::string& id) const {
 
 PieceCounts counts(const Project& project, const Piece& piece, std::size_t size) {
     PieceCounts out;
+    if (piece.pattern.stated()) {
+        const WorkedRows& rows = piece.pattern.at(size);
+        out.rows = rows.rows();
+        if (rows.stated()) out.stitches = std::lround(rows.row(1).across / units::stitch);
+        return out;
+    }
     if (piece.rows.stated())
         out.rows = piece.rows.at(size);
     else if (piece.length.stated())
@@ -57,9 +63,20 @@ void add_rows(const Project& project, std::size_t at, long copy, std::size_t siz
             left_in_stripe = piece.stripes[stripe].rows;
         }
         --left_in_stripe;
-        sequence.push_back(
-            {at, copy, number, piece.stripes.empty() ? piece.role : piece.stripes[stripe].role,
-             static_cast<double>(stitches_in_row(total, piece, number)) * units::stitch});
+        Row row;
+        row.piece = at;
+        row.copy = copy;
+        row.number = number;
+        row.role = piece.stripes.empty() ? piece.role : piece.stripes[stripe].role;
+        if (piece.pattern.stated()) {
+            const RowWork& work = piece.pattern.at(size).row(number);
+            row.stitches = work.across;
+            row.kinds = work.kinds;
+        } else {
+            row.stitches =
+                static_cast<double>(stitches_in_row(total, piece, number)) * units::stitch;
+        }
+        sequence.push_back(std::move(row));
     }
 }
 
@@ -82,12 +99,15 @@ std::vector<Row> row_sequence(const Project& project, std::size_t size) {
 
 FinishedSize finished_size(const Project& project, const Piece& piece, std::size_t size) {
     const PieceCounts total = counts(project, piece, size);
-    const long widest =
-        std::max(stitches_in_row(total, piece, 1), stitches_in_row(total, piece, total.rows));
+    units::StitchCount widest =
+        static_cast<double>(
+            std::max(stitches_in_row(total, piece, 1), stitches_in_row(total, piece, total.rows))) *
+        units::stitch;
+    if (piece.pattern.stated())
+        for (const RowWork& work : piece.pattern.at(size).distinct)
+            widest = std::max(widest, work.across);
     FinishedSize out;
-    out.width = piece.width.stated()
-                    ? piece.width.at(size)
-                    : static_cast<double>(widest) * units::stitch / project.gauge.stitches;
+    out.width = piece.width.stated() ? piece.width.at(size) : widest / project.gauge.stitches;
     out.length = piece.length.stated()
                      ? piece.length.at(size)
                      : static_cast<double>(total.rows) * units::row / project.gauge.rows;

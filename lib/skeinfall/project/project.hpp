@@ -88,14 +88,16 @@ struct Stripe {
     long rows = 0;
 };
 
-/// A rectangle, or a triangle or trapezoid that grows by `increase` stitches every `every` rows.
+/// Rows in notation or as a table of counts; or a rectangle, or a triangle or trapezoid that grows
+/// by `increase` stitches every `every` rows.
 struct Piece {
     std::string name;
     std::string role;  ///< when it has no stripes
     std::vector<Stripe> stripes;
     Worked worked = Worked::flat;
     Edge edge = Edge::visible;
-    PerSize<long> count;  ///< how many alike
+    PerSize<long> count;          ///< how many alike
+    PerSize<WorkedRows> pattern;  ///< when stated, instead of rows, stitches and increase
     PerSize<long> rows;
     PerSize<long> stitches;  ///< in row 1
     PerSize<long> increase;  ///< stitches, empty or 0 for a straight piece
@@ -135,6 +137,7 @@ struct Project {
     std::vector<std::string> care;
     Gauge gauge;
     std::vector<Role> roles;
+    std::vector<OwnStitch> stitches;  ///< described in [stitch.NAME] tables
     std::vector<Swatch> swatches;
     std::vector<Piece> pieces;
     std::vector<FinishPart> finish;
@@ -150,7 +153,9 @@ struct Row {
     long copy = 1;          ///< which of the alike pieces, from 1
     long number = 1;        ///< within the piece, from 1
     std::string role;
-    units::StitchCount stitches{};
+    units::StitchCount stitches{};  ///< across; chains of spaces are stitches here
+    /// What the yarn goes into, by kind; empty where all are the plain stitch of the gauge.
+    std::vector<KindCount> kinds;
 };
 
 /// Rows and stitches of a piece for one size, from its counts or from its measurements and the
@@ -162,7 +167,8 @@ struct PieceCounts {
 };
 [[nodiscard]] PieceCounts counts(const Project& project, const Piece& piece, std::size_t size);
 
-/// Stitches in a row (from 1): stitches + increase * floor((row - 1) / every).
+/// Stitches in a row (from 1) of a piece without a pattern: stitches + increase * floor((row - 1) /
+/// every).
 [[nodiscard]] long stitches_in_row(const PieceCounts& counts, const Piece& piece, long row);
 
 /// Every row of the make in working order. Pieces listed one after the other with the same count

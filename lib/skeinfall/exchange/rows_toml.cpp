@@ -1,0 +1,155 @@
+#include "skeinfall/exchange/rows_toml.hpp"
+
+#include <algorithm>
+#include <string>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "skeinfall/exchange/project_toml.hpp"
+#include "skeinfall/exchange/text_file.hpp"
+
+namespace skeinfall::exchange {
+namespace {
+
+constexpr std::size_t longest_name = 40;
+
+/// { dc = 12, ch = 4 }
+std::vector<project::KindCount> kinds_in(TomlTable& in, std::string_view key, long least) {
+    std::vector<project::KindCount> out;
+    const TomlValue* value = in.value(key);
+    if (value == nullptr) return out;
+    const auto* entries = std::get_if<TomlValue::Table>(&value->held);
+    if (entries == nullptr || entries->empty()) {
+        in.fail(key, fmt::format("this is {}", entries == nullptr ? value->kind() : "empty"),
+                "stitches by kind", fmt::format("Write it like {} = {{ dc = 12, ch = 4 }}.", key));
+        return out;
+    }
+    for (const TomlEntry& entry : *entries)
+        if (const auto count = in.whole_of(key, entry.value, least, largest_count))
+            out.push_back({entry.key, static_cast<double>(*count) * units::stitch});
+    return out;
+}
+
+project::CountedRows counted_rows(TomlTable& in) {
+    project::CountedRows out;
+    out.rows = in.whole("rows", 1, largest_count).value_or(1);
+    if (!in.has("stitches"))
+        in.missing("stitches", "stitches by kind",
+                   "Write it like { rows = 5, stitches = { dc = 12 } }.");
+    out.kinds = kinds_in(in, "stitches", 1);
+    out.increase = kinds_in(in, "increase", -largest_count);
+    out.every = in.whole("every", 1, largest_count).value_or(1);
+    for (const project::KindCount& more : out.increase)
+        if (std::none_of(out.kinds.begin(), out.kinds.end(),
+                         [&](const auto& kind) { return kind.kind == more.kind; }))
+            in.fail("increase", "no " + in_quotes(more.kind) + " is among the stitches",
+                    "kinds that the first of the rows has");
+    const double steps = static_cast<double>((out.rows - 1) / out.every);
+    double most = 0.0;
+    for (const project::KindCount& kind : out.kinds) {
+        double last = kind.count.value();
+        for (const project::KindCount& more : out.increase)
+            if (more.kind == kind.kind) last += steps * more.count.value();
+        most += std::max(last, kind.count.value());
+        if (last < 0.0)
+            in.fail("increase",
+                    fmt::format("there are fewer than no {} in the last row", in_quotes(kind.kind)),
+                    "at least none in every row", "Take away fewer, or work fewer rows.");
+    }
+    if (most > static_cast<double>(largest_count))
+        in.fail("stitches", "a row has too many stitches",
+                fmt::format("at most {} in a row", largest_count));
+    in.finish();
+    return out;
+}
+
+}  // namespace
+
+bool rows_are_written(TomlTable& piece) {
+    const TomlValue* value = piece.value("rows");
+    if (value == nullptr) return false;
+    if (std::holds_alternative<std::string>(value->held)) return true;
+    const auto* list = std::get_if<TomlValue::List>(&value->held);
+    return list != nullptr && std::any_of(list->begin(), list->end(), [](const TomlValue& one) {
+               return std::holds_alternative<std::string>(one.held) ||
+                      std::holds_alternative<TomlValue::Table>(one.held);
+           });
+}
+
+project::PerSize<project::WorkedRows> read_rows(TomlTable& piece,
+                                                const project::NotationOptions& given,
+                                                const SourceText& source, ProblemList& problems) {
+    const TomlValue& rows = *piece.value("rows");
+    std::vector<const TomlValue*> values;
+    if (const auto* list = std::get_if<TomlValue::List>(&rows.held))
+        for (const TomlValue& one : *list) values.push_back(&one);
+    else
+        values.push_back(&rows);
+
+    const std::size_t problems_before = problems.size();
+    std::vector<project::WrittenRows> entries;
+    for (const TomlValue* value : values) {
+        if (std::holds_alternative<TomlValue::Table>(value->held)) {
+            TomlTable table(*value, source, problems);
+            entries.push_back({{}, counted_rows(table)});
+        } else if (auto text = piece.text_of("rows", *value, largest_file)) {
+            entries.push_back({std::move(*text), std::nullopt});
+        }
+    }
+    project::PerSize<project::WorkedRows> out;
+    if (problems.size() != problems_before) return out;
+
+    project::NotationOptions options = given;
+    options.locate = [&](std::size_t entry, std::size_t offset) {
+        const TomlValue& value = *values[std::min(entry, values.size() - 1)];
+        return source.place_inside(value.offset, entries[entry].text, offset);
+    };
+    for (options.size = 0; options.size < std::max<std::size_t>(1, options.sizes); ++options.size) {
+        project::NotationResult result = project::work_rows(entries, options);
+        for (base::Problem& problem : result.problems) problems.add(std::move(problem));
+        if (!result.problems.empty()) return {};
+        for (project::Finding& finding : result.rows.findings) finding.place.file = source.file();
+        out.values.push_back(std::move(result.rows));
+    }
+    return out;
+}
+
+std::vector<project::OwnStitch> read_own_stitches(TomlTable& top, const SourceText& source) {
+    std::vector<project::OwnStitch> out;
+    for (auto [name, in] : top.named_tables("stitch")) {
+        project::OwnStitch stitch;
+        stitch.name = name;
+        stitch.place = in.place();
+        const bool fine = !name.empty() && name.size() <= longest_name &&
+                          std::all_of(name.begin(), name.end(),
+                                      [](char c) {
+                                          return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
+                                                 (c >= '0' && c <= '9') || c == '-' || c == ' ';
+                                      }) &&
+                          !(name.front() >= '0' && name.front() <= '9') && name.front() != '-' &&
+                          name.front() != ' ';
+        if (!fine)
+            in.fail("", in_quotes(name) + " cannot name a stitch",
+                    fmt::format("up to {} letters without accents, digits, \"-\" and blanks, a "
+                                "letter first",
+                                longest_name));
+        stitch.makes = in.whole("makes", 0, 1000);
+        stitch.takes = in.whole("takes", 0, 1000).value_or(1);
+        stitch.of = in.text("of").value_or(std::string());
+        if (const TomlValue* of = in.value("of"))
+            stitch.of_place = source.place_inside(of->offset, stitch.of, 0);
+        stitch.yarn = in.number("yarn", 0.0, 1000.0);
+        if (in.has("of") == in.has("yarn"))
+            in.fail(in.has("of") ? "yarn" : "",
+                    in.has("of") ? "both \"of\" and \"yarn\"" : "its make-up is missing",
+                    "either \"of\" or \"yarn\"",
+                    "Write of = \"2 dc, ch 1, 2 dc\", or yarn = 2.5 for so many times the yarn of "
+                    "one plain stitch.");
+        in.finish();
+        out.push_back(std::move(stitch));
+    }
+    return out;
+}
+
+}  // namespace skeinfall::exchange

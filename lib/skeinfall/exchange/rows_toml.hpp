@@ -1,0 +1,33 @@
+#pragma once
+/// \file
+/// The rows of a piece in notation or as tables of counts, and stitches that a project describes.
+///
+/// `rows` in a [[piece]] may be a text with one row a line, or a list whose entries are such texts
+/// or tables { rows = 5, stitches = { dc = 12 }, increase = { dc = 12 }, every = 1 }. A stitch is
+/// described as [stitch.NAME] with `of` (its make-up) or `yarn` (times the yarn of one sc or k),
+/// and with `makes` and `takes`.
+
+#include <vector>
+
+#include "skeinfall/exchange/problem_list.hpp"
+#include "skeinfall/exchange/source_text.hpp"
+#include "skeinfall/exchange/toml_reader.hpp"
+#include "skeinfall/project/notation.hpp"
+#include "skeinfall/project/project.hpp"
+
+namespace skeinfall::exchange {
+
+/// Whether the key "rows" of a piece holds rows and not their number.
+[[nodiscard]] bool rows_are_written(TomlTable& piece);
+
+/// The rows of a piece, worked out for every size. Empty when there were problems, which are
+/// added. `options.size` and `options.locate` are not looked at.
+[[nodiscard]] project::PerSize<project::WorkedRows> read_rows(
+    TomlTable& piece, const project::NotationOptions& options, const SourceText& source,
+    ProblemList& problems);
+
+/// The tables [stitch.NAME].
+[[nodiscard]] std::vector<project::OwnStitch> read_own_stitches(TomlTable& top,
+                                                                const SourceText& source);
+
+}  // namespace skeinfall::exchange
