@@ -167,7 +167,9 @@ class PatternWorker {
         const auto index = static_cast<std::size_t>(slot.written);
         const Written& written = pattern_->written[index];
         if (written.counted) {
-            take(written, counted_row(*written.counted, slot.within));
+            Outcome outcome = counted_row(*written.counted, slot.within);
+            if (outcome.given_up) return give_up(written, outcome);
+            take(written, std::move(outcome));
             return true;
         }
         if (written.round && turned(written.body, false)) below_ = below_.reversed();
@@ -178,11 +180,9 @@ class PatternWorker {
                     below_ = known.edge;
                     return true;
                 }
-        if (++steps_ >= most_steps) {
-            problem(written, "the pattern takes too long to follow", "fewer rows or repeats");
-            return false;
-        }
+        ++steps_;
         Outcome outcome = work_row(written.body, below_, context_);
+        if (outcome.given_up) return give_up(written, outcome);
         const bool first = result_.rows.order.empty();
         if (first && below_.stretches.empty() && !ring_ &&
             (!fits(outcome) || outcome.work.made.value() == 0.0)) {
@@ -221,9 +221,17 @@ class PatternWorker {
         return true;
     }
 
-    void problem(const Written& written, std::string what, std::string expected,
-                 std::string remedy = {}) {
-        result_.problems.push_back({std::move(what), options_->locate(written.entry, written.base),
+    bool give_up(const Written& written, const Outcome& outcome) {
+        problem(written, fmt::format("row {}: {}", row_number_, outcome.why.second),
+                "at most 1000000 stitches in a row", "Check the numbers of the row.",
+                outcome.why.first);
+        return false;
+    }
+
+    void problem(const Written& written, std::string what, std::string expected, std::string remedy,
+                 std::size_t at = 0) {
+        result_.problems.push_back({std::move(what),
+                                    options_->locate(written.entry, written.base + at),
                                     std::move(expected), std::move(remedy)});
     }
 

@@ -11,6 +11,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "skeinfall/project/fabric.hpp"
@@ -25,8 +26,8 @@ struct MakeUp {
 };
 
 /// Items looked at, a measure of time spent. A row, and a whole pattern, may take so many.
-inline constexpr long most_steps_of_a_row = 1'000'000;
-inline constexpr long most_steps = 50'000'000;
+inline constexpr long most_steps_of_a_row = 500'000;
+inline constexpr long most_steps = 20'000'000;
 
 struct Context {
     StitchBook* book = nullptr;
@@ -48,9 +49,10 @@ struct Outcome {
     RowWork work;
     Edge edge;  ///< in working order
     std::vector<RowFinding> findings;
-    unsigned asked = 0;     ///< usages met that can be read another way
-    unsigned doubtful = 0;  ///< those of them where no reading is the rule
-    bool given_up = false;
+    unsigned asked = 0;                         ///< usages met that can be read another way
+    unsigned doubtful = 0;                      ///< those of them where no reading is the rule
+    bool given_up = false;                      ///< too large to be worked out
+    std::pair<std::uint32_t, std::string> why;  ///< where and why it was given up
     /// Chains the row turned with and the stitch behind them, for telling the terms.
     long turned_with = 0;
     KindId turned_to = 0;

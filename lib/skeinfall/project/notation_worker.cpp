@@ -100,10 +100,9 @@ bool Worker::ask(unsigned bit) {
     return (reading_ & bit) != 0;
 }
 
-void Worker::give_up(std::uint32_t at, std::string what) {
-    if (!out_.given_up)
-        report(Severity::stop, at, std::move(what), "Check the numbers of the row.");
-    out_.given_up = true;
+/// The row cannot be followed any further.
+void Worker::give_up(std::uint32_t at, std::string why) {
+    if (!std::exchange(out_.given_up, true)) out_.why = {at, std::move(why)};
 }
 
 void Worker::add(KindId kind, long count) {

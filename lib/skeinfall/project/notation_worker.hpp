@@ -98,7 +98,7 @@ class Worker {
     void add(KindId kind, long count);
     void report(Severity severity, std::uint32_t at, std::string what, std::string remedy = {});
     bool ask(unsigned bit);
-    void give_up(std::uint32_t at, std::string what);
+    void give_up(std::uint32_t at, std::string why);
     [[nodiscard]] StitchBook& book() const { return *context_->book; }
 
     const Body* body_;
