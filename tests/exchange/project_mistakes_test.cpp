@@ -191,7 +191,7 @@ TEST(ProjectMistakes, UnknownKeysWithTheNearest) {
     EXPECT_EQ(
         found[0],
         "p:2:1: unknown key \"crafft\"; expected one of title, craft, terms, made_for, skill, "
-        "margin, notions, care, tail, sizes, gauge, yarn, swatch, piece, finish\n"
+        "margin, notions, care, tail, sizes, gauge, yarn, stitch, swatch, piece, finish\n"
         "    Did you mean \"craft\"?");
     EXPECT_THAT(found[1], StartsWith("p:3:1: unknown key \"a\\x1bb\"; "));
 }
@@ -360,7 +360,7 @@ TEST(ProjectMistakes, RateOfAYarn) {
 TEST(ProjectMistakes, ColumnInsideATextThatIsNotWrittenOutIsItsStart) {
     EXPECT_THAT(at_top("tail = '15 cn'"), ElementsAre(StartsWith("p:2:12: tail: ")));
     EXPECT_THAT(at_top("tail = \"15\\u0020cn\""), ElementsAre(StartsWith("p:2:8: tail: ")));
-    EXPECT_THAT(at_top("tail = '''15 cn'''"), ElementsAre(StartsWith("p:2:8: tail: ")));
+    EXPECT_THAT(at_top("tail = '''15 cn'''"), ElementsAre(StartsWith("p:2:14: tail: ")));
     // Bytes are counted, not characters.
     EXPECT_THAT(at_top("tail = '1\xc2\xbd cn'"), ElementsAre(StartsWith("p:2:13: tail: ")));
 }

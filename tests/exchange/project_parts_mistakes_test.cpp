@@ -79,7 +79,7 @@ TEST(ProjectPartsMistakes, PieceWithoutItsKeys) {
                             "p:8:1: \"rows\" is missing; expected \"rows\" or \"length\"",
                             "p:8:1: \"stitches\" is missing; expected \"stitches\" or \"width\"",
                             "p:9:1: unknown key \"rwos\"; expected one of name, stripes, yarn, "
-                            "worked, edge, count, rows, stitches, length, width, increase, every, "
+                            "worked, edge, count, length, width, rows, stitches, increase, every, "
                             "foundation_rows, bind_off_rows\n"
                             "    Did you mean \"rows\"?"));
 }
@@ -143,7 +143,7 @@ TEST(ProjectPartsMistakes, ListsOfTheWrongLength) {
                             "p:11:12: stitches: the number of values is 0, the number of sizes 2; "
                             "expected one value a size, or one value for all"));
     EXPECT_THAT(problems(head + "rows = [1, 'x']\nwidth = ['1 m', '2 mx']\n"),
-                ElementsAre(StartsWith("p:10:12: rows: this is a text; "),
+                ElementsAre(StartsWith("p:10:9: rows: this is a whole number; expected a text"),
                             StartsWith("p:11:20: width: \"2 mx\": unknown unit \"mx\"")));
     EXPECT_THAT(problems(head + "rows = [1, 2]\nwidth = ['1 m', '2 m']\n"), IsEmpty());
 }

@@ -73,7 +73,7 @@ TEST(NeedJson, SizeAndUnknownMass) {
 
 TEST(CoverJson, KeysAndFigures) {
     const Json json = cover_of(wrap(), {skein("s1"), skein("s2"), skein("s3"), {}});
-    EXPECT_THAT(keys(json), ElementsAre("title", "size", "verdict", "roles"));
+    EXPECT_THAT(keys(json), ElementsAre("title", "size", "verdict", "chance", "roles"));
     EXPECT_EQ(json["verdict"], "covered");
     const Json& role = json["roles"].at(0);
     EXPECT_THAT(keys(role),
