@@ -68,7 +68,8 @@ Instance random_instance(std::uint32_t seed, int number, Division division, cons
                     {i, substitutes ? static_cast<std::int64_t>(random() % 3) : 0});
         out.demands.push_back(demand);
     }
-    if (random() % 3 == 0) std::shuffle(out.plan.goals.begin() + 1, out.plan.goals.end(), generator);
+    if (random() % 3 == 0)
+        std::shuffle(out.plan.goals.begin() + 1, out.plan.goals.end(), generator);
     return out;
 }
 
@@ -278,12 +279,14 @@ Total every_division(const Instance& instance) {
 
 namespace {
 
-/// The model of one instance in the LP format both solvers read.
+/// The model of one instance in the LP format both solvers read. In whole division skeins that are
+/// alike in everything become one integer variable, which is the form kindest to a solver.
 class LpModel {
   public:
     explicit LpModel(const Instance& instance) : instance_(instance) {
+        find_classes();
         for (std::size_t r = 0; r < instance.demands.size(); ++r) add_role(r);
-        for (std::size_t s = 0; s < instance.skeins.size(); ++s) add_skein(s);
+        for (std::size_t c = 0; c < classes_.size(); ++c) add_class(c);
     }
 
     [[nodiscard]] std::string objective(Goal goal) const {
@@ -299,52 +302,82 @@ class LpModel {
 
     [[nodiscard]] std::string text(Goal goal) const {
         std::string out = "Minimize\n obj: " + objective(goal) + "\nSubject To\n" + rows_;
-        out += "Bounds\n" + bounds_ + "Binary\n" + binaries_ + "End\n";
-        return out;
+        if (!bounds_.empty()) out += "Bounds\n" + bounds_ + "General\n" + integers_;
+        return out + "Binary\n" + binaries_ + "End\n";
     }
 
   private:
+    struct Class {
+        std::size_t first = 0;  // a member
+        std::int64_t count = 0;
+    };
+
+    [[nodiscard]] bool split() const { return instance_.plan.division == Division::split; }
+
+    void find_classes() {
+        std::map<std::string, std::size_t> known;
+        std::vector<std::string> keys(instance_.skeins.size());
+        for (std::size_t s = 0; s < keys.size(); ++s) {
+            const Stock& skein = instance_.skeins[s];
+            keys[s] = split() ? skein.id
+                              : std::to_string(skein.length) + (skein.part ? "p" : "w") +
+                                    (skein.opened ? "o" : "") + std::to_string(skein.lot);
+        }
+        if (!split())
+            for (std::size_t r = 0; r < instance_.demands.size(); ++r)
+                for (const Fit& fit : instance_.demands[r].fits)
+                    keys[fit.skein] += "," + std::to_string(r) + ":" + std::to_string(fit.cost);
+        class_of_.resize(keys.size());
+        for (std::size_t s = 0; s < keys.size(); ++s) {
+            const auto [found, fresh] = known.emplace(keys[s], classes_.size());
+            if (fresh) classes_.push_back({s, 0});
+            ++classes_[found->second].count;
+            class_of_[s] = found->second;
+        }
+    }
+
     void row(const std::string& text) {
         rows_ += " c" + std::to_string(count_++) + ": " + text + "\n";
     }
-    void binary(const std::string& name) { binaries_ += " " + name + "\n"; }
+    void variable(const std::string& name, std::int64_t most) {
+        if (most == 1) {
+            binaries_ += " " + name + "\n";
+        } else {
+            integers_ += " " + name + "\n";
+            bounds_ += " 0 <= " + name + " <= " + std::to_string(most) + "\n";
+        }
+    }
     void add_to(Goal goal, std::int64_t factor, const std::string& name) {
         if (factor != 0) terms_[goal] += " + " + std::to_string(factor) + " " + name;
     }
 
+    /// What beginning a skein costs, on a variable that counts skeins begun.
+    void add_opening(const Stock& skein, const std::string& name) {
+        if (skein.opened) return;
+        add_to(Goal::opened, skein.length, name);
+        if (!skein.part) add_to(Goal::whole_opened, 1, name);
+    }
+
     void add_role(std::size_t r) {
         const Demand& demand = instance_.demands[r];
-        const bool split = instance_.plan.division == Division::split;
         const std::string v = "v" + std::to_string(r);
-        binary(v);
+        variable(v, 1);
         add_to(Goal::uncovered, demand.weight, v);
         std::set<std::size_t> lots;
         for (std::size_t k = 0; k < demand.strands; ++k) {
-            const std::string suffix = "_" + std::to_string(r) + "_" + std::to_string(k);
             std::string sum;
             for (const Fit& fit : demand.fits) {
+                const std::size_t c = class_of_[fit.skein];
                 const Stock& skein = instance_.skeins[fit.skein];
-                const Quanta usable = skein.length - instance_.plan.tails;
-                if (usable <= 0) continue;
-                const std::string x = "x" + std::to_string(fit.skein) + suffix;
-                const std::string y = "y" + std::to_string(fit.skein) + suffix;
-                binary(x);
-                add_to(Goal::pieces, 1, x);
-                add_to(Goal::substitution, fit.cost, x);
-                if (split) {
-                    sum += " + " + y;
-                    row(y + " - " + std::to_string(usable) + " " + x + " <= 0");
-                    lengths_[fit.skein] +=
-                        " + " + y + " + " + std::to_string(instance_.plan.tails) + " " + x;
-                } else {
-                    sum += " + " + std::to_string(usable) + " " + x;
-                }
-                uses_[fit.skein].push_back(x);
+                if (classes_[c].first != fit.skein || skein.length <= instance_.plan.tails)
+                    continue;
+                const std::string suffix =
+                    std::to_string(c) + "_" + std::to_string(r) + "_" + std::to_string(k);
+                sum += add_choice(c, skein, fit.cost, suffix);
+                if (demand.lots == Lots::free) continue;
                 const std::string g = "g" + std::to_string(r) + "_" + std::to_string(skein.lot);
-                if (demand.lots != Lots::free) {
-                    if (lots.insert(skein.lot).second) binary(g);
-                    row(x + " - " + g + " <= 0");
-                }
+                if (lots.insert(skein.lot).second) variable(g, 1);
+                row("x" + suffix + " - " + std::to_string(classes_[c].count) + " " + g + " <= 0");
             }
             row(sum + " + " + std::to_string(demand.need) + " " + v +
                 " >= " + std::to_string(demand.need));
@@ -362,32 +395,51 @@ class LpModel {
         }
     }
 
-    void add_skein(std::size_t s) {
-        const Stock& skein = instance_.skeins[s];
-        const auto uses = uses_.find(s);
-        if (uses == uses_.end()) return;
-        const std::string u = "u" + std::to_string(s);
-        binary(u);
-        std::string sum;
-        for (const std::string& x : uses->second) {
-            sum += " + " + x;
-            if (instance_.plan.division == Division::split) row(x + " - " + u + " <= 0");
+    /// A strand may use this class; returns the term of what it gives.
+    std::string add_choice(std::size_t c, const Stock& skein, std::int64_t cost,
+                           const std::string& suffix) {
+        const std::string x = "x" + suffix;
+        const std::string usable = std::to_string(skein.length - instance_.plan.tails);
+        variable(x, classes_[c].count);
+        add_to(Goal::pieces, 1, x);
+        add_to(Goal::substitution, cost, x);
+        uses_[c].push_back(x);
+        if (!split()) {
+            add_opening(skein, x);
+            return " + " + usable + " " + x;
         }
-        if (instance_.plan.division == Division::split)
-            row(lengths_[s] + " - " + std::to_string(skein.length) + " " + u + " <= 0");
-        else
-            row(sum + " - " + u + " <= 0");
-        if (skein.opened) return;
-        add_to(Goal::opened, skein.length, u);
-        if (!skein.part) add_to(Goal::whole_opened, 1, u);
+        const std::string y = "y" + suffix;
+        row(y + " - " + usable + " " + x + " <= 0");
+        lengths_[c] += " + " + y + " + " + std::to_string(instance_.plan.tails) + " " + x;
+        return " + " + y;
+    }
+
+    void add_class(std::size_t c) {
+        const auto uses = uses_.find(c);
+        if (uses == uses_.end()) return;
+        std::string sum;
+        for (const std::string& x : uses->second) sum += " + " + x;
+        if (!split()) {
+            row(sum + " <= " + std::to_string(classes_[c].count));
+            return;
+        }
+        const Stock& skein = instance_.skeins[classes_[c].first];
+        const std::string u = "u" + std::to_string(c);
+        variable(u, 1);
+        for (const std::string& x : uses->second) row(x + " - " + u + " <= 0");
+        row(lengths_[c] + " - " + std::to_string(skein.length) + " " + u + " <= 0");
+        add_opening(skein, u);
     }
 
     const Instance& instance_;
+    std::vector<Class> classes_;
+    std::vector<std::size_t> class_of_;
     std::map<Goal, std::string> terms_;
     std::map<std::size_t, std::vector<std::string>> uses_;
     std::map<std::size_t, std::string> lengths_;
     std::string rows_;
     std::string bounds_;
+    std::string integers_;
     std::string binaries_;
     int count_ = 0;
 };

@@ -203,9 +203,11 @@ class Turn {
     }
 
     static void cut_to_fit(std::vector<Piece>& pieces, Quanta need) {
-        Quanta sum = 0;
-        for (const Piece& piece : pieces) sum += piece.used;
-        pieces.back().used -= sum - need;
+        Quanta left = need;
+        for (Piece& piece : pieces) {
+            piece.used = std::min(piece.used, left);
+            left -= piece.used;
+        }
     }
 
     Total serve_together(const Indices& group) {
