@@ -41,11 +41,11 @@ const std::map<std::string, Names>& modules() {
     static const std::map<std::string, Names> table = [] {
         std::map<std::string, Names> t;
         t["base"] = {};
-        t["units"] = {"base"};
+        t["units"] = {"base", "data"};
         t["measure"] = {"base", "units"};
         t["yarn"] = {"base", "units", "measure", "data"};
         t["stash"] = {"base", "units", "measure", "yarn"};
-        t["project"] = {"base", "units", "measure", "yarn"};
+        t["project"] = {"base", "units", "measure", "yarn", "data"};
         t["need"] = {"base", "units", "measure", "yarn", "project"};
         t["cover"] = {"base", "units", "measure", "yarn", "stash", "project", "need"};
         t["joins"] = {"base", "units", "measure", "yarn", "stash", "project", "need", "cover"};
@@ -270,7 +270,10 @@ TEST(BareNumbers, AreFoundInParametersAndReturns) {
 }
 
 TEST(BareNumbers, NoPublicHeaderHasOne) {
-    const auto headers = files_below(root / "lib" / "skeinfall", {".hpp"});
+    auto headers = files_below(root / "lib" / "skeinfall", {".hpp"});
+    // What stands in a detail folder is a module's own and is not installed.
+    std::erase_if(headers,
+                  [](const fs::path& file) { return file.parent_path().filename() == "detail"; });
     ASSERT_GT(headers.size(), 15U);
     for (const fs::path& file : headers)
         for (const std::size_t line : bare_numbers(text_of(file)))

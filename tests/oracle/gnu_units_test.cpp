@@ -28,25 +28,104 @@ constexpr std::uint32_t seed = 20220701;
 constexpr double tolerance = 1e-9;
 
 /// What GNU units calls our unit names; names it does not know are on the right as a unit it
-/// does. "gr" is its grain, and on yarn labels the gram.
+/// does, or the definition in lib/data/units.csv. "gr" is its grain, and on yarn labels the gram.
 const std::map<std::string, std::string>& gnu_lengths() {
-    static const std::map<std::string, std::string> names{
-        {"m", "m"},           {"metre", "metre"}, {"metres", "metres"}, {"meter", "meter"},
-        {"meters", "meters"}, {"mtr", "meter"},   {"mtrs", "meter"},    {"cm", "cm"},
-        {"mm", "mm"},         {"km", "km"},       {"yd", "yd"},         {"yds", "yard"},
-        {"yard", "yard"},     {"yards", "yards"}, {"ft", "ft"},         {"foot", "foot"},
-        {"feet", "feet"},     {"in", "in"},       {"ins", "inch"},      {"inch", "inch"},
-        {"inches", "inches"}, {"\"", "inch"},     {"\u2033", "inch"}};
+    static const std::map<std::string, std::string> names{{"m", "m"},
+                                                          {"metre", "metre"},
+                                                          {"metres", "metres"},
+                                                          {"meter", "meter"},
+                                                          {"meters", "meters"},
+                                                          {"mtr", "meter"},
+                                                          {"mtrs", "meter"},
+                                                          {"mts", "meter"},
+                                                          {"mt", "meter"},
+                                                          {"cm", "cm"},
+                                                          {"cms", "cm"},
+                                                          {"centimetre", "centimetre"},
+                                                          {"centimetres", "centimetres"},
+                                                          {"centimeter", "centimeter"},
+                                                          {"centimeters", "centimeters"},
+                                                          {"mm", "mm"},
+                                                          {"millimetre", "millimetre"},
+                                                          {"millimetres", "millimetres"},
+                                                          {"millimeter", "millimeter"},
+                                                          {"millimeters", "millimeters"},
+                                                          {"km", "km"},
+                                                          {"kilometre", "kilometre"},
+                                                          {"kilometres", "kilometres"},
+                                                          {"kilometer", "kilometer"},
+                                                          {"kilometers", "kilometers"},
+                                                          {"yd", "yd"},
+                                                          {"yds", "yard"},
+                                                          {"yard", "yard"},
+                                                          {"yards", "yards"},
+                                                          {"ft", "ft"},
+                                                          {"foot", "foot"},
+                                                          {"feet", "feet"},
+                                                          {"in", "in"},
+                                                          {"ins", "inch"},
+                                                          {"inch", "inch"},
+                                                          {"inches", "inches"},
+                                                          {"\"", "inch"},
+                                                          {"\u2033", "inch"},
+                                                          {"cotton lea", "skeincotton"},
+                                                          {"cotton leas", "skeincotton"},
+                                                          {"worsted lea", "80 yard"},
+                                                          {"worsted leas", "80 yard"},
+                                                          {"linen lea", "lea"},
+                                                          {"linen leas", "lea"},
+                                                          {"linen cut", "cut"},
+                                                          {"linen cuts", "cut"},
+                                                          {"heer", "heer"},
+                                                          {"heers", "heer"},
+                                                          {"cotton hank", "840 yard"},
+                                                          {"cotton hanks", "840 yard"},
+                                                          {"worsted hank", "560 yard"},
+                                                          {"worsted hanks", "560 yard"},
+                                                          {"linen hank", "12 cut"},
+                                                          {"linen hanks", "12 cut"},
+                                                          {"jute hank", "12 cut"},
+                                                          {"jute hanks", "12 cut"},
+                                                          {"spyndle", "48 cut"},
+                                                          {"spyndles", "48 cut"},
+                                                          {"spindle", "48 cut"},
+                                                          {"spindles", "48 cut"},
+                                                          {"linen bundle", "200 cut"},
+                                                          {"linen bundles", "200 cut"}};
     return names;
 }
 
 const std::map<std::string, std::string>& gnu_masses() {
-    static const std::map<std::string, std::string> names{
-        {"g", "g"},         {"gr", "gram"},       {"gm", "gm"},         {"gms", "gram"},
-        {"gram", "gram"},   {"grams", "grams"},   {"gramme", "gramme"}, {"grammes", "grammes"},
-        {"kg", "kg"},       {"mg", "mg"},         {"oz", "oz"},         {"ozs", "ounce"},
-        {"ounce", "ounce"}, {"ounces", "ounces"}, {"lb", "lb"},         {"lbs", "lbs"},
-        {"pound", "pound"}, {"pounds", "pounds"}};
+    static const std::map<std::string, std::string> names{{"g", "g"},
+                                                          {"gr", "gram"},
+                                                          {"gm", "gm"},
+                                                          {"gms", "gram"},
+                                                          {"gram", "gram"},
+                                                          {"grams", "grams"},
+                                                          {"gramme", "gramme"},
+                                                          {"grammes", "grammes"},
+                                                          {"kg", "kg"},
+                                                          {"kgs", "kg"},
+                                                          {"kilo", "kg"},
+                                                          {"kilos", "kg"},
+                                                          {"kilogram", "kilogram"},
+                                                          {"kilograms", "kilograms"},
+                                                          {"mg", "mg"},
+                                                          {"oz", "oz"},
+                                                          {"ozs", "ounce"},
+                                                          {"ounce", "ounce"},
+                                                          {"ounces", "ounces"},
+                                                          {"lb", "lb"},
+                                                          {"lbs", "lbs"},
+                                                          {"pound", "pound"},
+                                                          {"pounds", "pounds"},
+                                                          {"dr", "dram"},
+                                                          {"dram", "dram"},
+                                                          {"drams", "drams"},
+                                                          {"drachm", "dram"},
+                                                          {"drachms", "dram"},
+                                                          {"grain", "grain"},
+                                                          {"grains", "grains"}};
     return names;
 }
 
@@ -108,7 +187,7 @@ std::vector<Question> questions() {
         const std::string a = draw.number();
         const std::string b = draw.number();
         all.push_back({"(" + a + " " + gnu_length + ") / (" + b + " " + gnu_mass + ")",
-                       gnu_to_length + "/" + gnu_to_mass,
+                       "(" + gnu_to_length + ")/(" + gnu_to_mass + ")",
                        *parse_grist(a + " " + length + " / " + b + " " + mass) /
                            *parse_grist("1 " + to_length + "/" + to_mass)});
     }

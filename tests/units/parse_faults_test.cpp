@@ -150,7 +150,7 @@ TEST(ParseFaults, LengthPerMass) {
                              {"170 yd / 0 oz", 10, "the amount is zero", ""},
                              {"170 yd / -1 oz", 10, "the amount is negative", ""},
                              {"170 yd / 3.5 yd", 14, "\"yd\" is another kind of unit", ""},
-                             {"170 g / 3.5 oz", 5, "\"g\" is another kind of unit", ""},
+                             {"170 g / 3.5 oz", 13, "\"oz\" is another kind of unit", ""},
                              {"170 yd / 3.5 oz ball", 17, "\"ball\" is left over", ""},
                              {"170 yd / 1,500 g", 10, "\"1,500\" can be read as 1500 or as 1.500",
                               "Write 1500 or 1.500 instead."},

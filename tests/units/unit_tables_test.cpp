@@ -8,7 +8,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/units/any.hpp"
 #include "skeinfall/units/count.hpp"
-#include "skeinfall/units/names.hpp"
+#include "skeinfall/units/detail/names.hpp"
 #include "skeinfall/units/parse.hpp"
 
 namespace {

@@ -3,10 +3,7 @@
 /// Repeated weighings, and what few of them allow to say: Student's t in place of the normal.
 
 #include <cmath>
-#include <limits>
 #include <vector>
-
-#include <boost/units/limits.hpp>
 
 #include "skeinfall/measure/chance.hpp"
 #include "skeinfall/measure/estimate.hpp"
@@ -15,7 +12,7 @@
 namespace skeinfall::measure {
 
 /// Degrees of freedom of a spread that is known and not estimated from readings.
-inline const units::Ratio known_spread = std::numeric_limits<units::Ratio>::infinity();
+inline const units::Ratio known_spread = units::Ratio::from_value(HUGE_VAL);
 
 /// A spread and how well it is known.
 template <class Q>

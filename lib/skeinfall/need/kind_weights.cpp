@@ -23,14 +23,14 @@ KindWeights::KindWeights(const project::Project& project, const std::vector<proj
     basis_ = across > 0.0 && yarn > 0.0 ? yarn / across : 1.0;
 }
 
-double KindWeights::relative(const std::string& kind) {
+units::Ratio KindWeights::relative(const std::string& kind) {
     const auto known = known_.find(kind);
-    if (known != known_.end()) return known->second;
+    if (known != known_.end()) return units::Ratio(known->second);
     // A stitch nobody knows counts as a plain one; its finding says that it is unknown.
     const double value =
         project::relative_yarn(kind, project_->stitches).value_or(units::Ratio(1.0)).value();
     known_.emplace(kind, value);
-    return value;
+    return units::Ratio(value);
 }
 
 units::StitchCount KindWeights::of(const project::Row& row) {

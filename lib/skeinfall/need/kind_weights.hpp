@@ -27,7 +27,7 @@ class KindWeights {
                                       const std::string& role);
 
   private:
-    double relative(const std::string& kind);
+    [[nodiscard]] units::Ratio relative(const std::string& kind);
 
     const project::Project* project_;
     std::string gauge_kind_;  ///< empty: not one of the table

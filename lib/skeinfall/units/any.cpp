@@ -3,9 +3,8 @@
 #include <array>
 
 #include "skeinfall/base/text.hpp"
-#include "skeinfall/units/count_reader.hpp"
-#include "skeinfall/units/scanner.hpp"
-#include "skeinfall/units/yarn_size.hpp"
+#include "skeinfall/units/detail/readers.hpp"
+#include "skeinfall/units/detail/scanner.hpp"
 
 namespace skeinfall::units {
 namespace {

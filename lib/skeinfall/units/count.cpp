@@ -6,7 +6,7 @@
 #include <string>
 
 #include "skeinfall/data/units.hpp"
-#include "skeinfall/units/count_reader.hpp"
+#include "skeinfall/units/detail/readers.hpp"
 #include "skeinfall/units/format.hpp"
 
 namespace skeinfall::units {

@@ -5,8 +5,7 @@
 #include <utility>
 
 #include "skeinfall/base/text.hpp"
-#include "skeinfall/units/count_reader.hpp"
-#include "skeinfall/units/yarn_size.hpp"
+#include "skeinfall/units/detail/readers.hpp"
 
 namespace skeinfall::units {
 namespace {

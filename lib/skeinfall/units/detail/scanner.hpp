@@ -10,7 +10,7 @@
 #include <vector>
 
 #include "skeinfall/base/result.hpp"
-#include "skeinfall/units/names.hpp"
+#include "skeinfall/units/detail/names.hpp"
 
 namespace skeinfall::units::detail {
 

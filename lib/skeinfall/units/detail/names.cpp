@@ -1,4 +1,4 @@
-#include "skeinfall/units/names.hpp"
+#include "skeinfall/units/detail/names.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,4 +1,4 @@
-#include "skeinfall/units/scanner.hpp"
+#include "skeinfall/units/detail/scanner.hpp"
 
 #include <algorithm>
 #include <array>

@@ -3,7 +3,7 @@
 #include <charconv>
 #include <cmath>
 
-#include "skeinfall/units/scanner.hpp"
+#include "skeinfall/units/detail/scanner.hpp"
 
 namespace skeinfall::units::detail {
 namespace {
