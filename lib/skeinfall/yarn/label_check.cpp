@@ -92,7 +92,7 @@ std::vector<Finding> check_parts(units::Length whole, const std::vector<units::L
     return {{Level::caution, "total",
              "The parts add up to " + metres(sum) + ", the whole is " + metres(whole) +
                  ": one of them is wrong.",
-             "case: a ledger of one skein (cluelesscrafter.blogspot.com, 2009-12-08)"}};
+             "S184 ledger of one skein"}};
 }
 
 std::optional<ShortWeight> short_weight(units::Length label_length, units::Mass label_mass,

@@ -207,7 +207,7 @@ void add_counted_balls(const Swap& swap, Findings& out) {
                        std::to_string(*swap.need->balls - 1) +
                        " of them: " + std::to_string(std::max(perhaps.count, 1L)) + " may do, " +
                        std::to_string(sure.count) + " will.",
-                   "case: rounding of stated skeins (nordicmart.blogspot.com, 2014-03)"});
+                   "S185 substitution guide"});
 }
 
 void add_strands(const Swap& swap, Length need, Findings& out) {
@@ -223,7 +223,7 @@ void add_strands(const Swap& swap, Length need, Findings& out) {
                 std::to_string(all.count) + "; the larger is reckoned here.";
     }
     out.push_back({Level::caution, "strands", std::move(says),
-                   "case: two yarns held, one wanted (forum.knittinghelp.com/t/79793)"});
+                   "S186 knitting forum"});
 }
 
 void add_amount(const Swap& swap, const Purchase& buy, Findings& out) {
@@ -231,8 +231,7 @@ void add_amount(const Swap& swap, const Purchase& buy, Findings& out) {
     Finding finding{Level::ok,
                     "amount",
                     {},
-                    "balls rounded up (S180); case: length, not weight "
-                    "(help.loveknitting.com, 201588193)"};
+                    "balls rounded up (S180), by length and not by weight (S187)"};
     const Balls& balls = *buy.candidate;
     if (balls.tight) {
         finding.level = Level::caution;
