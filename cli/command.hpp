@@ -2,6 +2,8 @@
 /// \file
 /// What a command is: it declares its options, reads them, and then runs.
 
+#include <chrono>
+#include <cstddef>
 #include <functional>
 #include <iosfwd>
 #include <optional>
@@ -9,15 +11,20 @@
 #include <utility>
 #include <vector>
 
+#include "skeinfall/base/day.hpp"
+
 namespace skeinfall::cli {
 
 /// What the program may see of the world around it.
 struct World {
-    std::optional<std::string> home;           ///< HOME
-    std::optional<std::string> xdg_data_home;  ///< XDG_DATA_HOME
-    std::optional<std::string> stash;          ///< SKEINFALL_STASH
-    std::ostream* out = nullptr;               ///< data only
-    std::ostream* err = nullptr;               ///< messages only
+    std::optional<std::string> home;                    ///< HOME
+    std::optional<std::string> xdg_data_home;           ///< XDG_DATA_HOME
+    std::optional<std::string> stash;                   ///< SKEINFALL_STASH
+    std::ostream* out = nullptr;                        ///< data only
+    std::ostream* err = nullptr;                        ///< messages only
+    base::Day today = std::chrono::year{1970} / 1 / 1;  ///< where the maker is
+    std::istream* in = nullptr;   ///< answers to questions; nothing unless a person can be asked
+    bool shows_progress = false;  ///< messages go to a terminal
 };
 
 /// Values of one command line. Every option takes its last value but for those that may be given
@@ -60,6 +67,7 @@ struct Command {
     std::vector<Option> options;
     std::vector<Example> examples;
     std::function<int(const Values&, const World&)> run;
+    std::size_t most_arguments = 1;  ///< positional ones
 };
 
 /// Positional arguments are kept under this name.

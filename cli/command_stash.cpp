@@ -136,7 +136,8 @@ Command stash_import_command() {
                 "no file is named", {}, "a CSV table", "skeinfall stash import stash.csv"});
         const exchange::StashTable table = exchange::read_stash_csv(*file);
         const auto path = stash_path(values, world);
-        const auto ids = store::Store::open(path, store::Access::write).add(table.skeins);
+        const auto ids =
+            store::Store::open(path, store::Access::write).add(table.skeins, world.today);
         *world.out << "added " << report::counted(static_cast<long>(ids.size()), "skein", "skeins")
                    << " to " << path.string() << "\n";
         for (const std::string& line : table.understood) *world.out << "  " << line << "\n";
@@ -186,7 +187,7 @@ Command stash_add_command() {
             refuse_option("id", "one id for several skeins", "no --id beside --count", "");
         const std::vector<stash::Skein> skeins(static_cast<std::size_t>(count), skein);
         const auto path = stash_path(values, world);
-        const auto ids = store::Store::open(path, store::Access::write).add(skeins);
+        const auto ids = store::Store::open(path, store::Access::write).add(skeins, world.today);
         *world.out << "added " << base::join(ids, ", ") << " to " << path.string() << "\n";
         note_odd_figures(skeins, *world.err);
         return done;

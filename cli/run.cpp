@@ -98,9 +98,11 @@ Values parsed(const Command& command, const std::vector<std::string>& arguments)
         refuse("\"" + base::shown_inert(values.all(positional).front()) + "\" is left over",
                "no argument", "\"skeinfall help " + command.name + "\" shows what it takes.");
     const bool any_number = command.name == "help" || command.arguments.ends_with("...");
-    if (!any_number && given > 1)
-        refuse("\"" + base::shown_inert(values.all(positional)[1]) + "\" is left over",
-               "one argument: " + command.arguments, "Put a name with blanks in quotes.");
+    if (!any_number && given > command.most_arguments)
+        refuse("\"" + base::shown_inert(values.all(positional)[command.most_arguments]) +
+                   "\" is left over",
+               (command.most_arguments == 1 ? "one argument: " : "") + command.arguments,
+               "Put a name with blanks in quotes.");
     return values;
 }
 

@@ -121,7 +121,8 @@ TEST_P(GoldenCase, PrintsWhatItShould) {
             std::ostringstream out;
             std::ostringstream err;
             const skeinfall::cli::World world{folder.string(), std::nullopt,
-                                              (folder / "stash.skeinfall").string(), &out, &err};
+                                              (folder / "stash.skeinfall").string(), &out, &err,
+                                              std::chrono::year{2024} / 5 / 31};
             const int code = skeinfall::cli::run(words(placed(line.substr(1))), world);
             got += prefixed(shown(out.str()), ">") + prefixed(shown(err.str()), "!") + "= " +
                    std::to_string(code) + "\n";
@@ -162,7 +163,8 @@ TEST(Readme, TourPrintsWhatItShows) {
             std::ostringstream out;
             std::ostringstream err;
             const skeinfall::cli::World world{folder.string(), std::nullopt,
-                                              (folder / "stash.skeinfall").string(), &out, &err};
+                                              (folder / "stash.skeinfall").string(), &out, &err,
+                                              std::chrono::year{2024} / 5 / 31};
             const int code = skeinfall::cli::run(words(line.substr(12)), world);
             EXPECT_LE(code, 1) << line << "\n" << err.str();
             got += line + "\n" + replaced(out.str(), folder.string(), "~/.local/share/skeinfall");

@@ -5,6 +5,7 @@
 
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <gmock/gmock.h>
+#include <sqlite3.h>
 
 #include "store/stash_file.hpp"
 
@@ -21,15 +22,23 @@ struct Rule {
     std::string says;  ///< empty: the name
 };
 
-/// To a stash with yarn 1, skein ids 1 and 2 ("s1", "s2"), skein 1 and weighing 1.
+/// To a stash with yarn 1, skeins 1 ("s1", bought and weighed: movements 1 and 2 of entry 1),
+/// 2 ("s2", nothing known), 3 ("s3", all given: movements 3 and 4 of entry 2) and 4 ("s4", bought
+/// but not described: movement 5 of entry 3, which has no day); entry 4 is undone by 5.
 const std::vector<Rule>& rules() {
     static const std::string yarn = "INSERT INTO yarn (name, ";
-    static const std::string skein =
-        "INSERT INTO skein (number, yarn, colourway, state, knots, note, dye_lot, shade_group)"
-        " VALUES (";
-    static const std::string weighing =
-        "INSERT INTO weighing (skein, weighed_text, weighed_g, scale_text, scale_g, tare_text,"
-        " tare_g) VALUES (";
+    static const std::string kind = "INSERT INTO movement_kind VALUES (";
+    const auto movement = [](const std::string& more, const std::string& values,
+                             const std::string& of_kind = "weighed", int skein = 1) {
+        return "INSERT INTO movement (entry, skein, kind, purpose, note" + more + ") VALUES (3, " +
+               std::to_string(skein) + ", '" + of_kind + "', '', ''" + values + ")";
+    };
+    static const std::string amount = ", amount_text, amount_g, scale_text, scale_g";
+    static const std::string tare = amount + ", tare_text, tare_g";
+    static const std::string length = ", amount_text, amount_m";
+    static const std::string description =
+        "INSERT INTO description (movement, yarn, colourway, state, knots, note, dye_lot,"
+        " shade_group) VALUES (";
     static const std::vector<Rule> all = {
         {"yarn_key", "INSERT INTO yarn (number, name) VALUES (1, 'n')", "yarn.number"},
         {"yarn_identity", "INSERT INTO yarn (name) VALUES ('Cloudmoss')", ""},
@@ -64,36 +73,104 @@ const std::vector<Rule>& rules() {
          yarn + "colour_repeat_text, colour_repeat_m) VALUES ('n', 't', -1)", ""},
         {"yarn_colour_repeat_above_zero",
          yarn + "colour_repeat_text, colour_repeat_m) VALUES ('n', 't', 9e999)", ""},
-        {"skein_id_key", "INSERT INTO skein_id VALUES (1, 'x')", "skein_id.number"},
-        {"skein_id_used_once", "INSERT INTO skein_id (id) VALUES ('s2')", "skein_id.id"},
-        {"skein_id_not_empty", "INSERT INTO skein_id (id) VALUES ('')", ""},
-        {"skein_key", skein + "1, 1, '', 'whole', 0, '', NULL, NULL)", "skein.number"},
-        {"skein_has_an_id", skein + "3, 1, '', 'whole', 0, '', NULL, NULL)", "FOREIGN KEY"},
-        {"skein_has_an_id", "DELETE FROM skein_id WHERE number = 1", "FOREIGN KEY"},
-        {"skein_has_a_yarn", skein + "2, 9, '', 'whole', 0, '', NULL, NULL)", "FOREIGN KEY"},
-        {"skein_has_a_yarn", "DELETE FROM yarn", "FOREIGN KEY"},
-        {"skein_dye_lot_not_empty", skein + "2, 1, '', 'whole', 0, '', '', NULL)", ""},
-        {"skein_shade_group_not_empty", skein + "2, 1, '', 'whole', 0, '', NULL, '')", ""},
-        {"skein_state_known", skein + "2, 1, '', 'half', 0, '', NULL, NULL)", ""},
-        {"skein_knots_at_least_zero", skein + "2, 1, '', 'whole', -1, '', NULL, NULL)", ""},
-        {"skein_knots_at_least_zero", skein + "2, 1, '', 'whole', 2147483648, '', NULL, NULL)", ""},
-        {"weighing_key",
-         "INSERT INTO weighing (number, skein, weighed_text, weighed_g, scale_text, scale_g)"
-         " VALUES (1, 1, 't', 1, 't', 1)",
-         "weighing.number"},
-        {"weighing_of_a_skein", weighing + "2, 't', 1, 't', 1, NULL, NULL)", "FOREIGN KEY"},
-        {"weighing_of_a_skein", "DELETE FROM skein", "FOREIGN KEY"},
-        {"weighing_weighed_text_not_empty", weighing + "1, '', 1, 't', 1, NULL, NULL)", ""},
-        {"weighing_weighed_above_zero", weighing + "1, 't', 0, 't', 1, NULL, NULL)", ""},
-        {"weighing_weighed_above_zero", weighing + "1, 't', 9e999, 't', 1, NULL, NULL)", ""},
-        {"weighing_scale_text_not_empty", weighing + "1, 't', 1, '', 1, NULL, NULL)", ""},
-        {"weighing_scale_above_zero", weighing + "1, 't', 1, 't', 0, NULL, NULL)", ""},
-        {"weighing_scale_above_zero", weighing + "1, 't', 1, 't', 9e999, NULL, NULL)", ""},
-        {"weighing_tare_text_not_empty", weighing + "1, 't', 1, 't', 1, '', 1)", ""},
-        {"weighing_tare_text_with_number", weighing + "1, 't', 1, 't', 1, 't', NULL)", ""},
-        {"weighing_tare_text_with_number", weighing + "1, 't', 1, 't', 1, NULL, 1)", ""},
-        {"weighing_tare_above_zero", weighing + "1, 't', 1, 't', 1, 't', 0)", ""},
-        {"weighing_tare_above_zero", weighing + "1, 't', 1, 't', 1, 't', 9e999)", ""},
+        {"skein_key", "INSERT INTO skein VALUES (1, 'x')", "skein.number"},
+        {"skein_id_used_once", "INSERT INTO skein (id) VALUES ('s2')", "skein.id"},
+        {"skein_id_not_empty", "INSERT INTO skein (id) VALUES ('')", ""},
+        {"entry_key", "INSERT INTO entry (number) VALUES (1)", "entry.number"},
+        {"entry_undoes_an_entry", "INSERT INTO entry (undoes) VALUES (99)",
+         "entry_undoes_the_newest_that_stands"},
+        {"entry_undone_once", "INSERT INTO entry (undoes) VALUES (4)",
+         "entry_undoes_the_newest_that_stands"},
+        {"entry_day_in_the_calendar", "INSERT INTO entry (day) VALUES ('2023-02-29')", ""},
+        {"entry_day_in_the_calendar", "INSERT INTO entry (day) VALUES ('2023-2-1')", ""},
+        {"entry_day_in_the_calendar", "INSERT INTO entry (day) VALUES ('now')", ""},
+        {"movement_kind_key", kind + "'weighed', 0, 0, 0, 'none', 0, '', '')",
+         "movement_kind.kind"},
+        {"movement_kind_sense_known", kind + "'x', 2, 0, 0, 'none', 0, '', '')", ""},
+        {"movement_kind_first_yes_or_no", kind + "'x', 0, 2, 0, 'none', 0, '', '')", ""},
+        {"movement_kind_describes_yes_or_no", kind + "'x', 0, 0, 2, 'none', 0, '', '')", ""},
+        {"movement_kind_amount_known", kind + "'x', 0, 0, 0, 'some', 0, '', '')", ""},
+        {"movement_kind_other_yes_or_no", kind + "'x', 0, 0, 0, 'none', 2, '', '')", ""},
+        {"movement_key", movement(", number" + amount, ", 1, 't', 1, 't', 1"), "movement.number"},
+        {"movement_in_an_entry",
+         "INSERT INTO movement (entry, skein, kind, amount_text, amount_g, scale_text, scale_g,"
+         " purpose, note) VALUES (99, 1, 'weighed', 't', 1, 't', 1, '', '')",
+         "FOREIGN KEY"},
+        {"movement_of_a_skein", movement("", "", "bought", 99), "FOREIGN KEY"},
+        {"movement_kind_known", movement("", "", "lost"), "FOREIGN KEY"},
+        {"movement_other_is_a_skein", movement(length + ", other", ", 't', 1, 99", "wound off"),
+         "FOREIGN KEY"},
+        {"movement_other_is_another", movement(length + ", other", ", 't', 1, 1", "wound off"), ""},
+        {"movement_day_in_the_calendar", movement(amount + ", day", ", 't', 1, 't', 1, '24-1-1'"),
+         ""},
+        {"movement_amount_text_not_empty", movement(amount, ", '', 1, 't', 1"), ""},
+        {"movement_amount_text_with_one_number",
+         movement(amount + ", amount_m", ", 't', 1, 't', 1, 1"), ""},
+        {"movement_amount_text_with_one_number", movement(", amount_m", ", 1", "used in"), ""},
+        {"movement_amount_text_with_one_number", movement(", amount_text", ", 't'", "used in"), ""},
+        {"movement_amount_mass_above_zero", movement(amount, ", 't', 0, 't', 1"), ""},
+        {"movement_amount_mass_above_zero", movement(amount, ", 't', 9e999, 't', 1"), ""},
+        {"movement_amount_length_above_zero", movement(length, ", 't', 0", "used in"), ""},
+        {"movement_amount_length_above_zero", movement(length, ", 't', -1", "used in"), ""},
+        {"movement_scale_text_not_empty", movement(amount, ", 't', 1, '', 1"), ""},
+        {"movement_scale_text_with_number", movement(amount, ", 't', 1, NULL, 1"), ""},
+        {"movement_scale_above_zero", movement(amount, ", 't', 1, 't', 0"), ""},
+        {"movement_scale_above_zero", movement(amount, ", 't', 1, 't', 9e999"), ""},
+        {"movement_scale_with_a_mass", movement(", amount_text, amount_g", ", 't', 1"), ""},
+        {"movement_tare_text_not_empty", movement(tare, ", 't', 1, 't', 1, '', 1"), ""},
+        {"movement_tare_text_with_number", movement(tare, ", 't', 1, 't', 1, 't', NULL"), ""},
+        {"movement_tare_text_with_number", movement(tare, ", 't', 1, 't', 1, NULL, 1"), ""},
+        {"movement_tare_above_zero", movement(tare, ", 't', 1, 't', 1, 't', 0"), ""},
+        {"movement_tare_above_zero", movement(tare, ", 't', 1, 't', 1, 't', 9e999"), ""},
+        {"movement_first_of_its_skein", movement("", "", "bought"), ""},
+        {"movement_first_of_its_skein", movement(amount, ", 't', 1, 't', 1", "weighed", 2), ""},
+        {"movement_amount_fits_its_kind", movement(amount, ", 't', 1, 't', 1", "bought", 2), ""},
+        {"movement_amount_fits_its_kind", movement(length, ", 't', 1"), ""},
+        {"movement_amount_fits_its_kind", movement("", ""), ""},
+        {"movement_amount_fits_its_kind", movement(", other", ", 2", "wound off"), ""},
+        {"movement_amount_fits_its_kind", movement(tare, ", 't', 1, 't', 1, 't', 1", "used in"),
+         ""},
+        {"movement_names_the_other_skein", movement(amount + ", other", ", 't', 1, 't', 1, 2"), ""},
+        {"movement_names_the_other_skein", movement(length, ", 't', 1", "wound off"), ""},
+        {"movement_takes_from_what_is_held", movement("", "", "given", 3), ""},
+        {"movement_takes_no_more_than_is_left", movement(amount, ", 't', 63, 't', 1", "used in"),
+         ""},
+        {"movement_ripped_back_after_use", movement(length, ", 't', 1", "ripped back"), ""},
+        {"movement_in_an_entry_that_stands",
+         "INSERT INTO movement (entry, skein, kind, purpose, note)"
+         " VALUES (4, 2, 'bought', '', '')",
+         ""},
+        {"movement_in_an_entry_that_stands",
+         "INSERT INTO movement (entry, skein, kind, purpose, note)"
+         " VALUES (5, 2, 'bought', '', '')",
+         ""},
+        {"description_key", description + "1, 1, '', 'whole', 0, '', NULL, NULL)",
+         "description.movement"},
+        {"description_of_a_movement", description + "99, 1, '', 'whole', 0, '', NULL, NULL)",
+         "FOREIGN KEY"},
+        {"description_has_a_yarn", description + "5, 9, '', 'whole', 0, '', NULL, NULL)",
+         "FOREIGN KEY"},
+        {"description_has_a_yarn", "DELETE FROM yarn", "FOREIGN KEY"},
+        {"description_dye_lot_not_empty", description + "5, 1, '', 'whole', 0, '', '', NULL)", ""},
+        {"description_shade_group_not_empty", description + "5, 1, '', 'whole', 0, '', NULL, '')",
+         ""},
+        {"description_state_known", description + "5, 1, '', 'half', 0, '', NULL, NULL)", ""},
+        {"description_knots_at_least_zero", description + "5, 1, '', 'whole', -1, '', NULL, NULL)",
+         ""},
+        {"description_knots_at_least_zero",
+         description + "5, 1, '', 'whole', 2147483648, '', NULL, NULL)", ""},
+        {"description_of_a_describing_movement",
+         description + "2, 1, '', 'whole', 0, '', NULL, NULL)", ""},
+        {"entry_undoes_the_newest_that_stands", "INSERT INTO entry (undoes) VALUES (1)", ""},
+        {"entry_of_an_older_layout_stands", "INSERT INTO entry (undoes) VALUES (3)", ""},
+        {"skein_never_changed", "UPDATE skein SET id = 'x'", ""},
+        {"skein_never_removed", "DELETE FROM skein WHERE number = 2", ""},
+        {"entry_never_changed", "UPDATE entry SET day = NULL", ""},
+        {"entry_never_removed", "DELETE FROM entry WHERE number = 5", ""},
+        {"movement_never_changed", "UPDATE movement SET note = 'x'", ""},
+        {"movement_never_removed", "DELETE FROM movement WHERE number = 2", ""},
+        {"description_never_changed", "UPDATE description SET knots = 1", ""},
+        {"description_never_removed", "DELETE FROM description", ""},
     };
     return all;
 }
@@ -103,17 +180,30 @@ TEST(Layout, EveryRuleTurnsItsBadRowAway) {
     const auto path = folder / "stash";
     stash::Skein weighed = plain_skein();
     weighed.weighing = full_skein().weighing;
+    weighed.weighing->tare.reset();
     make_stash(path, {weighed});
     SQLite::Database database(path.string(), SQLite::OPEN_READWRITE);
     database.exec("PRAGMA foreign_keys = ON");
-    database.exec("INSERT INTO skein_id (id) VALUES ('s2')");
+    database.exec(
+        "INSERT INTO skein (id) VALUES ('s2'), ('s3'), ('s4');"
+        "INSERT INTO entry (day) VALUES ('2024-06-01');"
+        "INSERT INTO movement (entry, skein, kind, purpose, note)"
+        " VALUES (2, 3, 'bought', '', '');"
+        "INSERT INTO description VALUES (3, 1, '', NULL, NULL, 'whole', 0, '');"
+        "INSERT INTO movement (entry, skein, kind, purpose, note)"
+        " VALUES (2, 3, 'given', '', '');"
+        "INSERT INTO entry (day) VALUES (NULL);"
+        "INSERT INTO entry (day) VALUES ('2024-06-01');"
+        "INSERT INTO entry (undoes) VALUES (4);"
+        "INSERT INTO movement (entry, skein, kind, purpose, note)"
+        " VALUES (3, 4, 'bought', '', '');");
     const std::string before = dump_of(path);
     for (const Rule& rule : rules()) {
         try {
             database.exec(rule.bad_row);
             ADD_FAILURE() << rule.name << " let through: " << rule.bad_row;
         } catch (const SQLite::Exception& error) {
-            EXPECT_THAT(error.what(), HasSubstr("constraint failed"));
+            EXPECT_EQ(error.getErrorCode(), SQLITE_CONSTRAINT);
             EXPECT_THAT(error.what(), HasSubstr(rule.says.empty() ? rule.name : rule.says))
                 << rule.bad_row;
         }
@@ -125,14 +215,15 @@ TEST(Layout, EveryRuleHasANameAndATest) {
     const std::string schema =
         std::regex_replace(bytes_of(schema_folder / "schema.sql"), std::regex("--[^\n]*"), "");
     std::set<std::string> named;
-    const std::regex name("(?:CONSTRAINT|UNIQUE INDEX) (\\w+)");
+    const std::regex name("(?:CONSTRAINT|UNIQUE INDEX|TRIGGER) (\\w+)");
     for (std::sregex_iterator at(schema.begin(), schema.end(), name), end; at != end; ++at)
         named.insert((*at)[1]);
     std::set<std::string> tested;
     for (const Rule& rule : rules()) tested.insert(rule.name);
     EXPECT_EQ(tested, named);
 
-    const std::regex kind("CHECK \\(|PRIMARY KEY \\(|FOREIGN KEY \\(|UNIQUE \\(|UNIQUE INDEX");
+    const std::regex kind(
+        "CHECK \\(|PRIMARY KEY \\(|FOREIGN KEY \\(|UNIQUE \\(|UNIQUE INDEX|CREATE TRIGGER");
     EXPECT_EQ(std::distance(std::sregex_iterator(schema.begin(), schema.end(), kind), {}),
               static_cast<std::ptrdiff_t>(named.size()));
 }
@@ -143,7 +234,7 @@ TEST(Layout, EveryTableIsStrict) {
     EXPECT_EQ(sqlite3_says(folder / "stash",
                            "SELECT name, strict FROM pragma_table_list"
                            " WHERE type = 'table' AND name NOT LIKE 'sqlite%' ORDER BY name"),
-              "skein|1\nskein_id|1\nweighing|1\nyarn|1\n");
+              "description|1\nentry|1\nmovement|1\nmovement_kind|1\nskein|1\nyarn|1\n");
 }
 
 // Offsets from the SQLite file format, https://www.sqlite.org/fileformat2.html, section 1.3:
@@ -165,13 +256,12 @@ TEST(Layout, TheCommandLineProgramFindsNothingWrong) {
     make_stash(path, {full_skein(), plain_skein(), full_skein("attic")});
     EXPECT_EQ(sqlite3_says(path, "PRAGMA integrity_check"), "ok\n");
     EXPECT_EQ(sqlite3_says(path, "PRAGMA foreign_key_check"), "");
+    EXPECT_EQ(sqlite3_says(path, ".read " + (schema_folder / "checks.sql").string()), "");
     EXPECT_EQ(sqlite3_says(path,
                            "SELECT id, name, class, fibre_json, label_length_text,"
                            " round(label_length_m, 6), state, weighed_text, tare_g"
-                           " FROM skein JOIN skein_id USING (number)"
-                           " JOIN yarn ON yarn.number = skein.yarn"
-                           " JOIN weighing ON weighing.skein = skein.number"
-                           " ORDER BY skein.number LIMIT 1"),
+                           " FROM holding JOIN yarn ON yarn.number = holding.yarn"
+                           " ORDER BY arrival LIMIT 1"),
               "s1|Cloudmoss DK|3|[[\"wool\",0.8],[\"nylon\",0.2]]|170 yd|155.448|part|62 g|40.0\n");
 }
 

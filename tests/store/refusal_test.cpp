@@ -104,7 +104,9 @@ TEST(Refusal, TablesWithoutALayoutVersion) {
 
 TEST(Refusal, ARowThatBreaksARule) {
     const Folder folder;
-    tamper(folder / "stash", "PRAGMA ignore_check_constraints = ON; UPDATE skein SET knots = -1");
+    tamper(folder / "stash",
+           "PRAGMA ignore_check_constraints = ON; DROP TRIGGER description_never_changed; UPDATE "
+           "description SET knots = -1");
     expect_refused_untouched(folder / "stash", "is damaged");
 }
 
@@ -112,7 +114,7 @@ TEST(Refusal, ARowWhoseOwnerIsGone) {
     const Folder folder;
     tamper(folder / "stash", "PRAGMA foreign_keys = OFF; DELETE FROM yarn WHERE number = 1");
     expect_refused_untouched(folder / "stash",
-                             "a row of table skein belongs to a row that is gone");
+                             "a row of table description belongs to a row that is gone");
 }
 
 TEST(Refusal, ContentsThatOnlyReadingCanJudge) {
@@ -121,8 +123,9 @@ TEST(Refusal, ContentsThatOnlyReadingCanJudge) {
         "UPDATE yarn SET fibre_json = '[[1]]' WHERE number = 1",
         "UPDATE yarn SET fibre_json = '[[\"wool\"]]' WHERE number = 1",
         "UPDATE yarn SET fibre_json = '[[\"wool\",0.8]' || ']x]]' WHERE number = 1",
-        "UPDATE skein SET note = CAST(x'ff' AS TEXT)",
-        "DROP TABLE weighing",
+        "DROP TRIGGER description_never_changed;"
+        "UPDATE description SET note = CAST(x'ff' AS TEXT)",
+        "DROP VIEW holding",
     };
     for (std::size_t i = 0; i < changes.size(); ++i) {
         const auto path = folder / std::to_string(i);

@@ -67,8 +67,8 @@ TEST(RoundTrip, KeepsWhatIsNotKnownUnknown) {
 TEST(RoundTrip, KeepsTheOrderOfAdding) {
     const Folder folder;
     Store store = Store::open(folder / "stash", Access::write);
-    store.add({plain_skein("Zephyr", "z"), plain_skein("Brook", "b")});
-    store.add({plain_skein("Acorn", "a")});
+    store.add({plain_skein("Zephyr", "z"), plain_skein("Brook", "b")}, today);
+    store.add({plain_skein("Acorn", "a")}, today);
 
     EXPECT_THAT(store.ids(), ElementsAre("z", "b", "a"));
     const auto read = store.skeins();
@@ -81,7 +81,7 @@ TEST(RoundTrip, KeepsTheOrderOfAdding) {
 TEST(RoundTrip, FindsOneSkeinByItsId) {
     const Folder folder;
     Store store = Store::open(folder / "stash", Access::write);
-    store.add({plain_skein("Brook", "b"), full_skein("f")});
+    store.add({plain_skein("Brook", "b"), full_skein("f")}, today);
 
     const auto found = store.skein("f");
     ASSERT_TRUE(found);
@@ -97,8 +97,8 @@ TEST(RoundTrip, TheNewestWeighingIsTheCurrentOne) {
     make_stash(path, {full_skein("f"), plain_skein("Brook", "b")});
     SQLite::Database(path.string(), SQLite::OPEN_READWRITE)
         .exec(
-            "INSERT INTO weighing (skein, weighed_text, weighed_g, scale_text, scale_g)"
-            " VALUES (1, '55 g', 55, '1 g', 1)");
+            "INSERT INTO movement (entry, skein, kind, amount_text, amount_g, scale_text, scale_g,"
+            " purpose, note) VALUES (1, 1, 'weighed', '55 g', 55, '1 g', 1, '', '')");
 
     const auto read = skeins_in(path);
 
@@ -231,7 +231,7 @@ TEST(RoundTrip, HoldsForAnySkeins) {
     EXPECT_TRUE(rc::check("read back as written", [&] {
         std::vector<stash::Skein> skeins(*rc::gen::inRange<std::size_t>(1, 5));
         for (auto& skein : skeins) skein = any_skein();
-        const auto ids = store.add(skeins);
+        const auto ids = store.add(skeins, today);
         RC_ASSERT(ids.size() == skeins.size());
         for (std::size_t i = 0; i < ids.size(); ++i) {
             skeins[i].id = ids[i];

@@ -83,7 +83,7 @@ TEST(AtRest, AKilledWriterLosesNothingItHadAdded) {
     ASSERT_GE(child, 0);
     if (child == 0) {
         Store store = Store::open(path, Access::write);
-        store.add({full_skein("kept")});
+        store.add({full_skein("kept")}, today);
         _exit(0);  // no destructor runs
     }
     int status = 0;
@@ -104,7 +104,7 @@ TEST(Together, AReaderSeesWhatAWriterAdded) {
     Store writer = Store::open(folder / "stash", Access::write);
     const Store reader = Store::open(folder / "stash", Access::read);
     EXPECT_TRUE(reader.skeins().empty());
-    writer.add({plain_skein()});
+    writer.add({plain_skein()}, today);
     EXPECT_THAT(reader.ids(), ElementsAre("s1"));
 }
 
@@ -114,7 +114,8 @@ TEST(Together, AReaderDoesNotWaitForAWriterAndSeesOnlyWhatIsDone) {
     make_stash(folder / "stash", {plain_skein()});
     SQLite::Database other((folder / "stash").string(), SQLite::OPEN_READWRITE);
     SQLite::Transaction half(other, SQLite::TransactionBehavior::IMMEDIATE);
-    other.exec("UPDATE skein SET note = 'half done'");
+    other.exec("DROP TRIGGER description_never_changed");
+    other.exec("UPDATE description SET note = 'half done'");
 
     const auto read = skeins_in(folder / "stash");
 
@@ -128,10 +129,10 @@ TEST(Together, AWriterWaitsForAnother) {
     SQLite::Database other((folder / "stash").string(), SQLite::OPEN_READWRITE);
     auto held =
         std::make_unique<SQLite::Transaction>(other, SQLite::TransactionBehavior::IMMEDIATE);
-    other.exec("INSERT INTO skein_id (id) VALUES ('taken meanwhile')");
+    other.exec("INSERT INTO skein (id) VALUES ('taken meanwhile')");
 
     std::vector<std::string> ids;
-    std::thread waiting([&] { ids = store.add({plain_skein()}); });
+    std::thread waiting([&] { ids = store.add({plain_skein()}, today); });
     std::this_thread::sleep_for(std::chrono::milliseconds(200));
     held->commit();
     waiting.join();
@@ -145,7 +146,7 @@ TEST(Together, AWriterThatWaitsInVainSaysSo) {
     SQLite::Database other((folder / "stash").string(), SQLite::OPEN_READWRITE);
     const SQLite::Transaction held(other, SQLite::TransactionBehavior::IMMEDIATE);
 
-    EXPECT_THAT(refusal([&] { store.add({plain_skein()}); }),
+    EXPECT_THAT(refusal([&] { store.add({plain_skein()}, today); }),
                 HasSubstr("stash: another program is writing to the stash"));
     EXPECT_TRUE(store.ids().empty());
 }

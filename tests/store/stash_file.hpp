@@ -4,6 +4,7 @@
 /// not go through the code under test.
 
 #include <array>
+#include <chrono>
 #include <cstdio>
 #include <cstdlib>
 #include <filesystem>
@@ -55,6 +56,9 @@ class Folder {
   private:
     fs::path path_;
 };
+
+/// The day everything is entered in the tests.
+inline constexpr base::Day today = std::chrono::year{2024} / 5 / 31;
 
 inline std::string bytes_of(const fs::path& path) {
     std::ifstream in(path, std::ios::binary);
@@ -143,7 +147,7 @@ inline bool identical(const std::vector<stash::Skein>& a, const std::vector<stas
 /// A stash file with these skeins.
 inline std::vector<std::string> make_stash(const fs::path& path,
                                            const std::vector<stash::Skein>& skeins) {
-    return store::Store::open(path, store::Access::write).add(skeins);
+    return store::Store::open(path, store::Access::write).add(skeins, today);
 }
 
 inline std::vector<stash::Skein> skeins_in(const fs::path& path) {

@@ -20,29 +20,50 @@ std::string lot_text(const Skein& skein) {
 
 std::optional<Supply> supply_of(const Skein& skein) {
     const auto grist = yarn::label_grist(skein.yarn.label);
+    const double label_share = yarn::label_grist_half_width.value() / std::sqrt(3.0);
+    const Changes since = skein.since.value_or(Changes{});
+    Supply out;
+    units::Mass mass = since.mass;
+    units::Mass mass_spread = since.mass_spread;
     if (skein.weighing && grist) {
-        const auto mass = measure::net_mass(skein.weighing->reading());
-        if (mass.centre.value() <= 0.0) return std::nullopt;
-        return Supply{mass.centre * grist->centre, mass.spread * grist->centre,
-                      mass.centre * grist->spread, SupplyBasis::weighed};
+        const auto net = measure::net_mass(skein.weighing->reading());
+        mass += net.centre;
+        mass_spread = measure::in_quadrature(mass_spread, net.spread);
+        out.basis = SupplyBasis::weighed;
+    } else if (since.from_nothing) {
+        out.basis = SupplyBasis::amounts;
+    } else {
+        const bool counted_from_label = !skein.part || (skein.since && !skein.weighing);
+        if (!counted_from_label || !skein.yarn.label.length) return std::nullopt;
+        out.length = skein.yarn.label.length->value;
+        // A weighing says nothing when the label has no mass, but a whole skein still has its
+        // label's length. A label without a mass gets the spread of a 100 g ball.
+        const units::Mass nominal =
+            skein.yarn.label.mass ? skein.yarn.label.mass->value : 100.0 * units::gram;
+        out.own = out.length * (yarn::label_mass_spread(nominal) / nominal);
+        out.shared = out.length * label_share;
     }
-    if (skein.part || !skein.yarn.label.length) return std::nullopt;
-    const units::Length length = skein.yarn.label.length->value;
-    // A weighing says nothing when the label has no mass, but a whole skein still has its label's
-    // length. A label without a mass gets the spread of a 100 g ball: the rule needs a mass.
-    const units::Mass nominal =
-        skein.yarn.label.mass ? skein.yarn.label.mass->value : 100.0 * units::gram;
-    return Supply{length, length * (yarn::label_mass_spread(nominal) / nominal),
-                  length * (yarn::label_grist_half_width.value() / std::sqrt(3.0)),
-                  SupplyBasis::label};
+    if (mass.value() != 0.0) {
+        if (!grist) return std::nullopt;
+        out.length += mass * grist->centre;
+        out.shared += mass * grist->spread;
+        out.own = measure::in_quadrature(out.own, mass_spread * grist->centre);
+    }
+    out.length += since.length;
+    out.own = measure::in_quadrature(out.own, since.length_spread);
+    if (out.length.value() <= 0.0) return std::nullopt;
+    if (out.shared.value() < 0.0) out.shared = -out.shared;
+    return out;
 }
 
 std::string supply_gap(const Skein& skein) {
     if (supply_of(skein)) return {};
     if (!skein.yarn.label.length)
         return "no length on its label: measure 10 yd of it, weigh that and the skein";
-    if (!skein.weighing) return "a part skein that was never weighed: weigh it";
+    const bool came_begun = skein.part && !skein.since;
+    if (!skein.weighing && came_begun) return "a part skein that was never weighed: weigh it";
     if (!skein.yarn.label.mass) return "no mass on its label: weigh a whole skein of it";
+    if (skein.since) return "by what was entered nothing is left of it: weigh it";
     return "its reading is not above its tare: weigh it again";
 }
 

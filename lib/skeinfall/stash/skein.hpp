@@ -14,6 +14,22 @@
 
 namespace skeinfall::stash {
 
+/// What was taken off a skein and added to it since the count of it started: since its latest
+/// weighing, since nothing was left of it, or since it came whole.
+struct Changes {
+    bool from_nothing = false;      ///< all had gone, or it began with yarn wound off another
+    units::Mass mass{};             ///< sum of the amounts entered as a mass; below zero when taken
+    units::Mass mass_spread{};      ///< from the steps of the scales
+    units::Length length{};         ///< sum of the amounts entered as a length
+    units::Length length_spread{};  ///< see changed_length_half_width
+
+    bool operator==(const Changes&) const = default;
+};
+
+/// Half width of the band that an amount entered as a length is taken to lie in: rectangular,
+/// +-5 %. A judgement: lengths are laid along a table or taken from a pattern.
+inline constexpr units::Ratio changed_length_half_width = units::Ratio::from_value(0.05);
+
 struct Skein {
     std::string id;  ///< shown to people, stable, never used again
     yarn::Yarn yarn;
@@ -22,6 +38,7 @@ struct Skein {
     std::optional<std::string> shade_group;     ///< judged alike by eye; stands above the dye lot
     bool part = false;                          ///< begun, or wound off another skein
     std::optional<measure::Weighing> weighing;  ///< the latest
+    std::optional<Changes> since;               ///< nothing when nothing happened since
     int knots = 0;                              ///< known joins inside the skein
     std::string note;
 
@@ -38,8 +55,9 @@ struct Skein {
 
 /// What a skein's length was worked out from.
 enum class SupplyBasis {
-    label,    ///< a whole skein never weighed: the label's length
+    label,    ///< came whole and was never weighed: the label's length
     weighed,  ///< own weighing and the label's length per mass
+    amounts,  ///< only the amounts entered since there was nothing of it
 };
 
 /// Length a skein can give. `own` is this skein's spread, `shared` the part that is the same
@@ -52,7 +70,8 @@ struct Supply {
     SupplyBasis basis = SupplyBasis::label;
 };
 
-/// Nothing when the length cannot be known: no label, or a part skein that was never weighed.
+/// Where the count started, with what changed since. Nothing when the length cannot be known (no
+/// label, or a skein that came begun and was never weighed) or would not be above zero.
 [[nodiscard]] std::optional<Supply> supply_of(const Skein& skein);
 
 /// Why supply_of() gave nothing, and what to do about it; empty when it gave a supply.

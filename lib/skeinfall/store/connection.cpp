@@ -4,11 +4,11 @@
 #include <system_error>
 #include <utility>
 
-#include <SQLiteCpp/SQLiteCpp.h>
 #include <sqlite3.h>
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/store/care.hpp"
 #include "skeinfall/store/embedded_schema.hpp"
 
 namespace skeinfall::store {
@@ -23,7 +23,7 @@ constexpr const char* how_to_begin =
 
 }  // namespace
 
-Connection::Connection(const std::filesystem::path& path, Access access)
+Connection::Connection(const std::filesystem::path& path, Access access, Checks checks)
     : path_(path), access_(access) {
     if (path.empty())
         fail("the stash file has an empty name", "the path of a file", "Name the stash file.");
@@ -36,7 +36,11 @@ Connection::Connection(const std::filesystem::path& path, Access access)
         connect();
         if (is_blank()) lay_out();
         check_identity();
-        check_soundness();
+        std::error_code unknown;
+        const std::uintmax_t size = std::filesystem::file_size(path_, unknown);
+        if (checks == Checks::usual && (unknown || size <= Store::checked_when_opened))
+            check_soundness("quick_check");
+        bring_up_to_date();
         // Another program may hold the file just now; the older way of writing serves as well.
         if (access_ == Access::write &&
             database_->tryExec("PRAGMA journal_mode = WAL") != SQLITE_OK &&
@@ -91,7 +95,10 @@ void Connection::fail(const SQLite::Exception& error) const {
 }
 
 void Connection::fail_damaged(const std::string& how) const {
-    fail("is damaged: " + how, "a whole stash file", "Bring back a copy you kept.");
+    fail("is damaged: " + how, "a whole stash file",
+         "Bring back a copy with \"skeinfall stash restore COPY\"; \"skeinfall stash rescue\" "
+         "prints "
+         "what can still be read.");
 }
 
 void Connection::look_at_file() const {
@@ -166,11 +173,31 @@ void Connection::check_identity() const {
     if (found > layout_version)
         fail(what + ", made by a newer skeinfall", expected,
              "Use that version of skeinfall, or a newer one.");
-    fail(what + ", which no skeinfall ever made", expected, name_another);
+    if (found < 1) fail(what + ", which no skeinfall ever made", expected, name_another);
+    if (access_ == Access::read)
+        fail(what + ", made by an older skeinfall", expected,
+             "Run \"skeinfall stash upgrade\": it keeps a copy and brings the stash up to date.");
 }
 
-void Connection::check_soundness() const {
-    SQLite::Statement check(*database_, "PRAGMA quick_check(1)");
+void Connection::bring_up_to_date() {
+    if (number_of("user_version") == layout_version) return;
+    check_soundness("integrity_check");
+    for (const Migration& migration : migrations) {
+        SQLite::Transaction transaction(*database_, SQLite::TransactionBehavior::IMMEDIATE);
+        // Another program may have been faster.
+        if (number_of("user_version") != migration.to - 1) continue;
+        if (!upgrade_)
+            upgrade_ = Upgrade{migration.to - 1, layout_version,
+                               copy_beside(path_, "layout-" + std::to_string(migration.to - 1))};
+        database_->exec(migration.sql);
+        check_soundness("quick_check");
+        database_->exec("PRAGMA user_version = " + std::to_string(migration.to));
+        transaction.commit();
+    }
+}
+
+void Connection::check_soundness(const char* how) const {
+    SQLite::Statement check(*database_, "PRAGMA " + std::string(how) + "(1)");
     check.executeStep();
     const std::string verdict = check.getColumn(0).getString();
     if (verdict != "ok") fail_damaged(base::shown_inert(verdict));

@@ -1,19 +1,24 @@
 #pragma once
 /// \file
-/// The stash file: an SQLite database that keeps the skeins a maker owns.
+/// The stash file: an SQLite database that keeps the skeins a maker owns and what happened to them.
 ///
 /// One file, laid out by schema/schema.sql. A Store is one connection; use it from one thread.
 /// Several Stores, also of several programs, may be open on one file: a reader sees the stash as
 /// it stood before or after a change, a writer waits up to five seconds for another. While a
 /// writer is open, SQLite keeps "-wal" and "-shm" files beside the stash; at rest it is one file.
+/// Nothing that was entered is ever changed: an entry is undone by another one.
 
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "skeinfall/base/day.hpp"
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/stash/movement.hpp"
 #include "skeinfall/stash/skein.hpp"
 
 namespace skeinfall::store {
@@ -23,15 +28,57 @@ inline constexpr int application_id = 0x534B4E46;
 
 enum class Access { read, write };
 
+/// A stash of an older layout was brought up to date when it was opened.
+struct Upgrade {
+    int from = 0;
+    int to = 0;
+    std::filesystem::path copy;  ///< the stash as it was
+};
+
+/// A movement to record, and how its problems name it: by a place, a name, or neither.
+struct Line {
+    stash::Movement movement;
+    base::Place place;
+    std::string name;
+};
+
+/// A movement as it stands in the history.
+struct Event {
+    stash::Movement movement;
+    long entry = 0;                    ///< movements of one entry are undone together
+    std::optional<base::Day> entered;  ///< nothing when an older layout did not keep it
+    bool undone = false;
+};
+
+/// How lines of a file are taken in.
+struct TakeIn {
+    base::Day entered{};
+    /// False when the file states no days: then days do not count when a skein of the file is
+    /// compared with one of the stash.
+    bool days_stated = true;
+    bool only_try = false;                      ///< change nothing, tell what would come of it
+    std::function<void(std::size_t)> progress;  ///< called with the lines done, now and then
+};
+
+/// What came of it: ids in the order of the file.
+struct TakenIn {
+    std::vector<std::string> added;
+    std::vector<std::string> left_alone;  ///< were there already, with the same content
+};
+
 class Connection;
 
 /// Every function throws base::StoreError, naming the file, when the file cannot be used.
 class Store {
   public:
     /// Opens a stash file after checking that it is one, that this version knows its layout and
-    /// that it is whole. Symbolic links are followed. `write` makes the file, and the folders
-    /// above it, when missing; with `read` a missing file is a StoreError that says how to begin.
+    /// that it is whole (of a file above `checked_when_opened` bytes only what is read is checked;
+    /// verify() of care.hpp checks all of it). Symbolic links are followed. `write` makes the
+    /// file, and the folders above it, when missing, and brings an older layout up to date after
+    /// checking and copying it; with `read` either is a StoreError that says what to do.
     [[nodiscard]] static Store open(const std::filesystem::path& path, Access access);
+
+    static constexpr std::uintmax_t checked_when_opened = 1024U * 1024U;
 
     Store(Store&&) noexcept;
     Store& operator=(Store&&) noexcept;
@@ -39,20 +86,48 @@ class Store {
     Store& operator=(const Store&) = delete;
     ~Store();
 
-    /// Adds all skeins or, when anything is wrong with any of them, none. A skein without an id
-    /// gets one ("s1", "s2", ...) that no skein of this stash ever had. Returns the ids in the
-    /// order of `skeins`. Throws base::InputError with every problem: an id that was used before,
-    /// text that is not UTF-8 or holds a zero byte, a figure the layout does not allow.
-    std::vector<std::string> add(const std::vector<stash::Skein>& skeins);
+    /// Nothing when the stash had the current layout.
+    [[nodiscard]] const std::optional<Upgrade>& upgrade() const;
 
-    /// Every skein, in the order they were added, with its latest weighing.
+    /// Adds all skeins, bought and if need be weighed on `day`, or, when anything is wrong with
+    /// any of them, none. A skein without an id gets one ("s1", "s2", ...) that no skein of this
+    /// stash ever had. Returns the ids in the order of `skeins`. Throws base::InputError with
+    /// every problem: an id that was used before, text that is not UTF-8 or holds a zero byte, a
+    /// figure the layout does not allow.
+    std::vector<std::string> add(const std::vector<stash::Skein>& skeins, base::Day day);
+
+    /// Records the movements as one entry, all or none. Throws base::InputError with every
+    /// problem. Returns the id of each movement's skein.
+    std::vector<std::string> record(const std::vector<stash::Movement>& movements,
+                                    base::Day entered);
+
+    /// Winds `amount` off a skein into a new part skein of the same description and returns the
+    /// new id. `movement` is the one of the old skein; an empty `other` has an id given.
+    std::string wind_off(const stash::Movement& movement, base::Day entered);
+
+    /// Takes in the lines of a file, all or none. A skein whose id is in the stash already is
+    /// left alone when its lines are the first, or all, of what the stash knows of it; otherwise
+    /// it is a problem. Throws base::InputError with every problem.
+    TakenIn take_in(const std::vector<Line>& lines, const TakeIn& how);
+
+    /// Undoes the newest entry that was not undone yet, and returns what it held. Throws
+    /// base::InputError when there is none, or only what an older layout kept.
+    std::vector<stash::Movement> undo(base::Day entered);
+
+    /// Every skein that is held, in the order they came.
     [[nodiscard]] std::vector<stash::Skein> skeins() const;
 
-    /// The skein with this id, or nothing.
+    /// The skein with this id, or nothing when it is not held.
     [[nodiscard]] std::optional<stash::Skein> skein(std::string_view id) const;
 
     /// The ids of skeins(), in the same order.
     [[nodiscard]] std::vector<std::string> ids() const;
+
+    /// Everything that was ever entered for a skein, in order; empty for an unknown id.
+    [[nodiscard]] std::vector<Event> history(std::string_view id) const;
+
+    /// Every movement that was not undone, in the order they were entered.
+    [[nodiscard]] std::vector<stash::Movement> movements() const;
 
   private:
     explicit Store(std::unique_ptr<Connection> connection);

@@ -1,0 +1,59 @@
+#include "skeinfall/stash/movement.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "skeinfall/base/text.hpp"
+
+namespace skeinfall::stash {
+namespace {
+
+struct Word {
+    MovementKind kind;
+    std::string_view text;
+};
+
+constexpr auto words = std::to_array<Word>({
+    {MovementKind::bought, "bought"},
+    {MovementKind::wound_from, "wound from"},
+    {MovementKind::weighed, "weighed"},
+    {MovementKind::wound_off, "wound off"},
+    {MovementKind::used_in, "used in"},
+    {MovementKind::given, "given"},
+    {MovementKind::ripped_back, "ripped back"},
+    {MovementKind::corrected, "corrected"},
+});
+
+}  // namespace
+
+std::string_view word(MovementKind kind) {
+    return std::find_if(words.begin(), words.end(), [&](const Word& w) { return w.kind == kind; })
+        ->text;
+}
+
+std::optional<MovementKind> parse_movement_kind(std::string_view text) {
+    const auto* const found = std::find_if(
+        words.begin(), words.end(), [&](const Word& w) { return base::same_word(w.text, text); });
+    if (found == words.end()) return std::nullopt;
+    return found->kind;
+}
+
+bool begins(MovementKind kind) {
+    return kind == MovementKind::bought || kind == MovementKind::wound_from;
+}
+
+bool describes(MovementKind kind) {
+    return begins(kind) || kind == MovementKind::corrected;
+}
+
+bool takes(MovementKind kind) {
+    return kind == MovementKind::wound_off || kind == MovementKind::used_in ||
+           kind == MovementKind::given;
+}
+
+const std::string& text(const Amount& amount) {
+    return std::visit([](const auto& printed) -> const std::string& { return printed.text; },
+                      amount);
+}
+
+}  // namespace skeinfall::stash

@@ -1,0 +1,376 @@
+#include "skeinfall/store/care.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+#include <system_error>
+#include <utility>
+
+#include <SQLiteCpp/Backup.h>
+#include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/format.h>
+#include <sqlite3.h>
+
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/store/connection.hpp"
+#include "skeinfall/store/embedded_schema.hpp"
+#include "skeinfall/store/rows.hpp"
+
+namespace skeinfall::store {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr int wait_for_others_ms = 5000;
+constexpr std::size_t most_findings = 100;
+
+[[noreturn]] void fail(const fs::path& file, std::string what, std::string expected,
+                       std::string remedy) {
+    throw base::StoreError({std::move(what),
+                            {.file = base::shown_inert(file.string()), .line = 0, .column = 0},
+                            std::move(expected),
+                            std::move(remedy)});
+}
+
+/// Page by page, also while others write. Throws SQLite::Exception.
+void copy_pages(SQLite::Database& from, SQLite::Database& to) {
+    SQLite::Backup backup(to, from);
+    const int result = backup.executeStep(-1);
+    if (result != SQLITE_DONE) throw SQLite::Exception("the file is in use", result);
+}
+
+/// A new file with the pages of `from`, under `to` only when it is complete and `check` of it
+/// threw nothing.
+template <class Check>
+void copy_to_new(const fs::path& from, const fs::path& to, Check check) {
+    if (fs::exists(fs::symlink_status(to)))
+        fail(to, "there is a file of that name already", "a name that is free",
+             "Name another file.");
+    fs::path part = to;
+    part += ".part";
+    std::error_code ignored;
+    fs::remove(part, ignored);
+    try {
+        {
+            SQLite::Database source(from.string(), SQLite::OPEN_READWRITE, wait_for_others_ms);
+            SQLite::Database copy(part.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+            copy_pages(source, copy);
+            copy.exec("PRAGMA journal_mode = DELETE");
+        }
+        check(part);
+        fs::rename(part, to);
+    } catch (const SQLite::Exception& error) {
+        fs::remove(part, ignored);
+        fail(to, "the copy cannot be written: " + base::shown_inert(error.what()),
+             "a disk with room and a folder that may be written",
+             "Name a file in a folder of your own on a disk that is not full.");
+    } catch (const fs::filesystem_error& error) {
+        fs::remove(part, ignored);
+        fail(to, "the copy cannot be written: " + base::shown_inert(error.code().message()),
+             "a folder that may be written", "Name a file in a folder of your own.");
+    } catch (...) {
+        fs::remove(part, ignored);
+        throw;
+    }
+}
+
+fs::path free_name_beside(const fs::path& stash, const std::string& name) {
+    for (int number = 1;; ++number) {
+        fs::path out = stash;
+        out += "." + name + "-copy" + (number > 1 ? std::to_string(number) : std::string());
+        if (!fs::exists(fs::symlink_status(out))) return out;
+    }
+}
+
+void expect_sound(const fs::path& named, const std::vector<Finding>& findings) {
+    if (findings.empty()) return;
+    fail(
+        named,
+        fmt::format("is damaged in {} place{}; {}: {}", findings.size(),
+                    findings.size() == 1 ? "" : "s", findings.front().where, findings.front().what),
+        "a sound stash file", "\"skeinfall stash verify\" lists what is wrong.");
+}
+
+/// Gathers what is wrong with one stash.
+class Inspector {
+  public:
+    explicit Inspector(const fs::path& path) : connection_(path, Access::read, Checks::identity) {}
+
+    std::vector<Finding> run() {
+        step([&] { check_file(); });
+        step([&] { check_layout(); });
+        step([&] { check_rules(); });
+        step([&] { check_movements(); });
+        step([&] { check_skeins(); });
+        return std::move(findings_);
+    }
+
+  private:
+    template <class Step>
+    void step(Step act) {
+        try {
+            act();
+        } catch (const SQLite::Exception& error) {
+            found("file", error.what());
+        } catch (const base::StoreError& error) {
+            found("file", error.problem().what);
+        }
+    }
+
+    void found(std::string where, std::string_view what) {
+        if (findings_.size() < most_findings)
+            findings_.push_back({base::shown_inert(where), base::shown_inert(what)});
+    }
+
+    void check_file() {
+        SQLite::Statement check(connection_.database(), "PRAGMA integrity_check(20)");
+        while (check.executeStep()) {
+            const std::string line = check.getColumn(0).getString();
+            if (line != "ok") found("file", line);
+        }
+        SQLite::Statement dangling(connection_.database(), "PRAGMA foreign_key_check");
+        while (dangling.executeStep())
+            found("file", "a row of table " + dangling.getColumn(0).getString() +
+                              " belongs to a row that is gone");
+    }
+
+    /// The layout and the rows that come with it are those of a new stash.
+    void check_layout() {
+        SQLite::Database fresh(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+        fresh.exec(schema_sql);
+        const auto rows_of = [](SQLite::Database& database, const char* sql) {
+            std::set<std::string> out;
+            SQLite::Statement rows(database, sql);
+            while (rows.executeStep()) {
+                std::string row;
+                for (int column = 0; column < rows.getColumnCount(); ++column)
+                    row += rows.getColumn(column).getString() + "\n";
+                out.insert(row);
+            }
+            return out;
+        };
+        const auto compare = [&](const char* sql) {
+            const auto wanted = rows_of(fresh, sql);
+            for (const std::string& row : rows_of(connection_.database(), sql))
+                if (!wanted.contains(row))
+                    found("layout", "not as it should be: " + row.substr(0, row.find('\n')));
+            for (const std::string& row : wanted)
+                if (!rows_of(connection_.database(), sql).contains(row))
+                    found("layout", "missing: " + row.substr(0, row.find('\n')));
+        };
+        compare(
+            "SELECT name, type, tbl_name, coalesce(sql, '') FROM sqlite_schema"
+            " WHERE name NOT LIKE 'sqlite\\_stat%' ESCAPE '\\'");
+        compare("SELECT * FROM movement_kind");
+    }
+
+    void check_rules() {
+        const char* rest = checks_sql;
+        while (*rest != '\0') {
+            sqlite3_stmt* raw = nullptr;
+            sqlite3* handle = connection_.database().getHandle();
+            if (sqlite3_prepare_v2(handle, rest, -1, &raw, &rest) != SQLITE_OK)
+                throw SQLite::Exception(handle);
+            const std::unique_ptr<sqlite3_stmt, int (*)(sqlite3_stmt*)> check(raw,
+                                                                              sqlite3_finalize);
+            if (!check) continue;
+            int result = sqlite3_step(raw);
+            for (; result == SQLITE_ROW; result = sqlite3_step(raw)) {
+                const auto cell = [raw](int column) {
+                    const auto* text = sqlite3_column_text(raw, column);
+                    return text == nullptr
+                               ? std::string()
+                               : std::string(text, text + sqlite3_column_bytes(raw, column));
+                };
+                std::string rule = cell(0);
+                std::replace(rule.begin(), rule.end(), '_', ' ');
+                found(cell(1), "it breaks the rule \"" + rule + "\"");
+            }
+            if (result != SQLITE_DONE) throw SQLite::Exception(handle);
+        }
+    }
+
+    template <class Q>
+    void check_figure(const std::string& where, const units::Printed<Q>& printed,
+                      base::Result<Q> (*parse)(std::string_view)) {
+        const auto read = parse(printed.text);
+        constexpr double noise = 1e-9;
+        if (!read)
+            found(where, "\"" + printed.text + "\" cannot be read: " + read.problem().what);
+        else if (!(std::abs(read->value() - printed.value.value()) <=
+                   noise * std::abs(read->value())))
+            found(where, "\"" + printed.text + "\" and the figure beside it do not agree");
+    }
+    template <class Q>
+    void check_figure(const std::string& where, const std::optional<units::Printed<Q>>& printed,
+                      base::Result<Q> (*parse)(std::string_view)) {
+        if (printed) check_figure(where, *printed, parse);
+    }
+
+    void check_movements() {
+        SQLite::Statement rows(connection_.database(),
+                               std::string(select_movements_sql) + " ORDER BY told.number");
+        while (rows.executeStep()) {
+            std::string where = "movement";
+            try {
+                const Told row = told(Cells(rows, connection_), connection_);
+                const stash::Movement& movement = row.movement;
+                where = movement.skein;
+                if (row.digest && *row.digest != digest_of(movement, movement.skein, row.entered))
+                    found(where,
+                          "\"" + std::string(word(movement.kind)) + "\" is not as it was entered");
+                if (movement.amount) {
+                    if (const auto* mass =
+                            std::get_if<units::Printed<units::Mass>>(&*movement.amount))
+                        check_figure(where, *mass, units::parse_mass);
+                    else
+                        check_figure(where,
+                                     std::get<units::Printed<units::Length>>(*movement.amount),
+                                     units::parse_length);
+                }
+                check_figure(where, movement.scale, units::parse_mass);
+                check_figure(where, movement.tare, units::parse_mass);
+                if (!movement.described) continue;
+                const yarn::Yarn& yarn = movement.described->yarn;
+                check_figure(where, yarn.label.length, units::parse_length);
+                check_figure(where, yarn.label.mass, units::parse_mass);
+                check_figure(where, yarn.colour_repeat, units::parse_length);
+            } catch (const base::StoreError& error) {
+                found(where, error.problem().what);
+            }
+        }
+    }
+
+    void check_skeins() {
+        SQLite::Statement rows(connection_.database(),
+                               std::string(select_skeins_sql) + " ORDER BY arrival");
+        while (rows.executeStep()) {
+            const stash::Skein skein = held(Cells(rows, connection_));
+            for (const std::string& fault : stash::faults(skein)) found(skein.id, fault);
+        }
+    }
+
+    Connection connection_;
+    std::vector<Finding> findings_;
+};
+
+/// A movement makes sense by itself only when its skein, and the one at its other end, begin.
+void keep_what_makes_sense(Rescued& rescued) {
+    std::set<std::string> begun;
+    std::vector<stash::Movement> kept;
+    std::set<std::string> whole;
+    for (const stash::Movement& movement : rescued.movements)
+        if (begins(movement.kind)) whole.insert(movement.skein);
+    for (stash::Movement& movement : rescued.movements) {
+        const bool first = begins(movement.kind);
+        if (first != !begun.contains(movement.skein) ||
+            (movement.kind == stash::MovementKind::wound_from && !whole.contains(movement.other))) {
+            ++rescued.lost;
+            continue;
+        }
+        if (movement.kind == stash::MovementKind::wound_off && !whole.contains(movement.other)) {
+            movement.kind = stash::MovementKind::given;
+            movement.purpose = "skein " + std::exchange(movement.other, {}) + ", which was lost";
+        }
+        begun.insert(movement.skein);
+        kept.push_back(std::move(movement));
+    }
+    rescued.movements = std::move(kept);
+}
+
+}  // namespace
+
+void back_up(const fs::path& stash, const fs::path& to) {
+    const Connection source(stash, Access::read, Checks::identity);
+    copy_to_new(stash, to, [&](const fs::path& copy) { expect_sound(stash, verify(copy)); });
+}
+
+fs::path copy_beside(const fs::path& stash, const std::string& name) {
+    const fs::path to = free_name_beside(stash, name);
+    copy_to_new(stash, to, [](const fs::path&) {});
+    return to;
+}
+
+std::vector<Finding> verify(const fs::path& stash) {
+    return Inspector(stash).run();
+}
+
+std::optional<fs::path> restore(const fs::path& copy, const fs::path& stash) {
+    expect_sound(copy, verify(copy));
+    std::error_code trouble;
+    std::optional<fs::path> kept;
+    if (fs::exists(stash, trouble)) {
+        if (fs::equivalent(copy, stash, trouble))
+            fail(copy, "is the stash itself", "a copy of it", "Name another file.");
+        bool sound = false;
+        try {
+            sound = verify(stash).empty();
+        } catch (const base::StoreError&) {
+            sound = false;
+        }
+        if (sound) {
+            kept = copy_beside(stash, "before-restore");
+        } else {
+            // Put aside as it lies, with what SQLite keeps beside it.
+            kept = free_name_beside(stash, "before-restore");
+            for (const char* end : {"-wal", "-shm", "-journal", ""}) {
+                fs::rename(stash.string() + end, kept->string() + end, trouble);
+                if (trouble && *end == '\0')
+                    fail(stash, "cannot be put aside: " + trouble.message(),
+                         "a folder that may be written", "Give yourself the right to.");
+            }
+        }
+    }
+    if (stash.has_parent_path()) fs::create_directories(stash.parent_path(), trouble);
+    try {
+        SQLite::Database from(fs::absolute(copy).string(), SQLite::OPEN_READWRITE,
+                              wait_for_others_ms);
+        SQLite::Database to(fs::absolute(stash).string(),
+                            SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, wait_for_others_ms);
+        copy_pages(from, to);
+        to.tryExec("PRAGMA journal_mode = DELETE");
+    } catch (const SQLite::Exception& error) {
+        fail(stash, "the copy cannot be put there: " + base::shown_inert(error.what()),
+             "a file and a folder that may be written",
+             kept ? "What the stash held is kept in " + base::shown_inert(kept->string()) + "."
+                  : "Name a file in a folder of your own.");
+    }
+    expect_sound(stash, verify(stash));
+    return kept;
+}
+
+Rescued rescue(const fs::path& stash) {
+    const Connection connection(stash, Access::read, Checks::identity);
+    return connection.look([&](SQLite::Database& database) {
+        std::int64_t last = 0;
+        for (const char* sql : {"SELECT max(number) FROM movement",
+                                "SELECT seq FROM sqlite_sequence WHERE name = 'movement'"}) {
+            try {
+                last = std::max(last, database.execAndGet(sql).getInt64());
+            } catch (const SQLite::Exception&) {
+                // The other one may still be readable.
+                continue;
+            }
+        }
+        Rescued out;
+        SQLite::Statement row(database, std::string(select_movements_sql) +
+                                            " WHERE told.number = ? AND" + that_stands);
+        for (std::int64_t number = 1; number <= last; ++number) {
+            try {
+                Values(row).add(number);
+                if (!row.executeStep()) continue;
+                out.movements.push_back(told(Cells(row, connection), connection).movement);
+            } catch (const SQLite::Exception&) {
+                ++out.lost;
+            } catch (const base::StoreError&) {
+                ++out.lost;
+            }
+        }
+        keep_what_makes_sense(out);
+        return out;
+    });
+}
+
+}  // namespace skeinfall::store

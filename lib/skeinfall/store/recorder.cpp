@@ -1,0 +1,244 @@
+#include "skeinfall/store/recorder.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include <sqlite3.h>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/store/rows.hpp"
+
+namespace skeinfall::store {
+namespace {
+
+constexpr const char* find_skein_sql =
+    "SELECT number, EXISTS (SELECT 1 FROM movement WHERE skein = skein.number),"
+    " EXISTS (SELECT 1 FROM standing WHERE skein = skein.number) FROM skein WHERE id = ?";
+constexpr const char* find_yarn_sql =
+    "SELECT number FROM yarn WHERE name = ? AND class IS ? AND fibre_json IS ?"
+    " AND label_length_text IS ? AND label_length_m IS ?"
+    " AND label_mass_text IS ? AND label_mass_g IS ?"
+    " AND colour_repeat_text IS ? AND colour_repeat_m IS ?";
+constexpr const char* insert_yarn_sql =
+    "INSERT INTO yarn (name, class, fibre_json, label_length_text, label_length_m,"
+    " label_mass_text, label_mass_g, colour_repeat_text, colour_repeat_m)"
+    " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)";
+constexpr const char* insert_movement_sql =
+    "INSERT INTO movement (entry, skein, kind, day, amount_text, amount_g, amount_m, scale_text,"
+    " scale_g, tare_text, tare_g, other, purpose, note, digest)"
+    " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)";
+constexpr const char* insert_description_sql =
+    "INSERT INTO description (movement, yarn, colourway, dye_lot, shade_group, state, knots, note)"
+    " VALUES (?, ?, ?, ?, ?, ?, ?, ?)";
+
+/// Rules that people meet, in their words; the others are told by their names.
+struct Meaning {
+    std::string_view rule;
+    const char* what;
+    const char* expected;
+    const char* remedy;
+};
+constexpr auto meanings = std::to_array<Meaning>({
+    {"movement_takes_no_more_than_is_left", "that is more than is left of the skein",
+     "at most what is left",
+     "Leave the amount out when all of it went. Weigh the skein when it holds more than that."},
+    {"movement_takes_from_what_is_held", "nothing is left of the skein", "a skein that is held",
+     "\"skeinfall stash history\" shows where it went; \"skeinfall stash undo\" takes the last "
+     "entry back."},
+    {"movement_ripped_back_after_use", "none of the skein was used in anything yet",
+     "a skein of which some was used", "Weigh the skein instead."},
+});
+
+void fill(SQLite::Statement& statement, const yarn::Yarn& yarn) {
+    Values values(statement);
+    values.add(yarn.name);
+    yarn.weight ? values.add(std::int64_t{yarn.weight->number}) : values.add_unknown();
+    yarn.fibre.known() ? values.add(json_of(yarn.fibre)) : values.add_unknown();
+    values.add_known(yarn.label.length, units::metre)
+        .add_known(yarn.label.mass, units::gram)
+        .add_known(yarn.colour_repeat, units::metre);
+}
+
+}  // namespace
+
+Recorder::Recorder(SQLite::Database& database, base::Day entered)
+    : database_(database),
+      entered_(entered),
+      find_skein_(database, find_skein_sql),
+      insert_skein_(database, "INSERT INTO skein (id) VALUES (?)"),
+      find_yarn_(database, find_yarn_sql),
+      insert_yarn_(database, insert_yarn_sql),
+      insert_movement_(database, insert_movement_sql),
+      insert_description_(database, insert_description_sql) {
+    SQLite::Statement last(database, "SELECT seq FROM sqlite_sequence WHERE name = 'skein'");
+    if (last.executeStep()) next_ = last.getColumn(0).getInt64() + 1;
+}
+
+void Recorder::reserve(const std::string& id) {
+    reserved_.insert(id);
+}
+
+std::string Recorder::new_id() {
+    while (true) {
+        std::string id = "s" + std::to_string(next_++);
+        if (!reserved_.contains(id) && !look_up(id)) return id;
+    }
+}
+
+std::optional<Recorder::Known> Recorder::look_up(const std::string& id) {
+    Values(find_skein_).add(id);
+    if (!find_skein_.executeStep()) return std::nullopt;
+    return Known{find_skein_.getColumn(0).getInt64(), find_skein_.getColumn(1).getInt() != 0,
+                 find_skein_.getColumn(2).getInt() != 0};
+}
+
+std::int64_t Recorder::make_skein(const std::string& id) {
+    Values(insert_skein_).add(id);
+    insert_skein_.exec();
+    const std::int64_t number = database_.getLastInsertRowid();
+    next_ = std::max(next_, number + 1);
+    return number;
+}
+
+std::int64_t Recorder::number_of_other(const Line& line) {
+    const std::string& id = line.movement.other;
+    const auto known = look_up(id);
+    if (!known || !known->standing) awaited_.emplace(id, line);
+    return known ? known->number : make_skein(id);
+}
+
+/// The number of the line's skein, made when it begins here; nothing after a problem.
+std::optional<std::int64_t> Recorder::skein_of(const Line& line, std::string& id) {
+    if (!begins(line.movement.kind)) {
+        const auto known = look_up(id);
+        if (known && known->standing) return known->number;
+        std::vector<std::string> ids;
+        SQLite::Statement all(database_,
+                              "SELECT id FROM skein JOIN standing_skein"
+                              " ON standing_skein.skein = skein.number");
+        while (all.executeStep()) ids.push_back(all.getColumn(0).getString());
+        const auto near = base::nearest_name(id, ids);
+        report(line, "no skein \"" + base::shown_inert(id) + "\" in this stash",
+               "the id of a skein",
+               near ? "Did you mean \"" + base::shown_inert(*near) + "\"?"
+                    : "\"skeinfall stash list\" shows them.");
+        return std::nullopt;
+    }
+    if (id.empty()) {
+        id = new_id();
+        return make_skein(id);
+    }
+    const auto known = look_up(id);
+    if (!known) return make_skein(id);
+    // A skein that was undone may come again.
+    if (!known->standing && (known->told_of || awaited_.contains(id))) {
+        awaited_.erase(id);
+        return known->number;
+    }
+    report(line, "the id \"" + base::shown_inert(id) + "\" was used before",
+           "an id that no skein of this stash ever had",
+           "Choose another, or leave the id empty and the stash gives one.");
+    return std::nullopt;
+}
+
+std::string Recorder::record(const Line& line) {
+    if (std::string fault = fault_of(line.movement); !fault.empty()) {
+        report(line, std::move(fault), "a skein that the stash can hold",
+               "Correct it, then enter it again.");
+        return {};
+    }
+    std::string id = line.movement.skein;
+    try {
+        const auto skein = skein_of(line, id);
+        if (!skein) return {};
+        insert(line, id, *skein);
+        return id;
+    } catch (const SQLite::Exception& error) {
+        if (error.getErrorCode() != SQLITE_CONSTRAINT) throw;
+        report_broken_rule(line, error);
+        return {};
+    }
+}
+
+std::int64_t Recorder::entry() {
+    if (entry_ == 0) {
+        SQLite::Statement insert(database_, "INSERT INTO entry (day) VALUES (?)");
+        insert.bind(1, base::to_text(entered_));
+        insert.exec();
+        entry_ = database_.getLastInsertRowid();
+    }
+    return entry_;
+}
+
+std::int64_t Recorder::yarn_number(const yarn::Yarn& yarn) {
+    fill(find_yarn_, yarn);
+    if (find_yarn_.executeStep()) return find_yarn_.getColumn(0).getInt64();
+    fill(insert_yarn_, yarn);
+    insert_yarn_.exec();
+    return database_.getLastInsertRowid();
+}
+
+void Recorder::insert(const Line& line, const std::string& id, std::int64_t skein) {
+    const stash::Movement& movement = line.movement;
+    // Before the movement, so that its broken rules are told first.
+    std::int64_t yarn = 0;
+    if (movement.described) yarn = yarn_number(movement.described->yarn);
+    const std::int64_t entry_number = entry();
+    Values values(insert_movement_);
+    values.add(entry_number)
+        .add(skein)
+        .add(std::string(word(movement.kind)))
+        .add_known(movement.day)
+        .add_known(movement.amount)
+        .add_known(movement.scale, units::gram)
+        .add_known(movement.tare, units::gram);
+    movement.other.empty() ? values.add_unknown() : values.add(number_of_other(line));
+    values.add(movement.purpose).add(movement.note);
+    values.add(digest_of(movement, id, entered_));
+    insert_movement_.exec();
+    if (!movement.described) return;
+    const stash::Skein& described = *movement.described;
+    Values(insert_description_)
+        .add(database_.getLastInsertRowid())
+        .add(yarn)
+        .add(described.colourway)
+        .add_known(described.dye_lot)
+        .add_known(described.shade_group)
+        .add(std::string(described.part ? "part" : "whole"))
+        .add(std::int64_t{described.knots})
+        .add(described.note);
+    insert_description_.exec();
+}
+
+/// "CHECK constraint failed: description_knots_at_least_zero" in words.
+void Recorder::report_broken_rule(const Line& line, const SQLite::Exception& error) {
+    std::string rule = error.what();
+    rule.erase(0, rule.rfind(": ") + 2);
+    const auto* const known =
+        std::find_if(meanings.begin(), meanings.end(),
+                     [&](const Meaning& meaning) { return meaning.rule == rule; });
+    if (known != meanings.end()) {
+        report(line, known->what, known->expected, known->remedy);
+        return;
+    }
+    std::replace(rule.begin(), rule.end(), '_', ' ');
+    report(line, "it breaks the rule \"" + rule + "\"", "a skein that the stash can hold",
+           "Correct it, then enter it again.");
+}
+
+void Recorder::report(const Line& line, std::string what, std::string expected,
+                      std::string remedy) {
+    if (!line.name.empty()) what = base::shown_inert(line.name) + ": " + what;
+    problems_.push_back({std::move(what), line.place, std::move(expected), std::move(remedy)});
+}
+
+void Recorder::throw_if_any() {
+    // A line that failed may have been the one that was awaited.
+    if (problems_.empty())
+        for (const auto& [id, line] : awaited_)
+            report(line, "no skein \"" + base::shown_inert(id) + "\" at the other end",
+                   "a skein that begins with the yarn wound off", "Enter both ends together.");
+    if (!problems_.empty()) throw base::InputError(problems_);
+}
+
+}  // namespace skeinfall::store

@@ -1,0 +1,71 @@
+#pragma once
+/// \file
+/// Internal to the store: writes movements, gathering what is wrong with them.
+
+#include <cstdint>
+#include <functional>
+#include <map>
+#include <optional>
+#include <set>
+#include <string>
+#include <string_view>
+
+#include <SQLiteCpp/SQLiteCpp.h>
+
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/stash/movement.hpp"
+#include "skeinfall/store/store.hpp"
+
+namespace skeinfall::store {
+
+/// All movements of one entry. Lives inside an immediate transaction, which the caller commits
+/// when throw_if_any() did not throw.
+class Recorder {
+  public:
+    Recorder(SQLite::Database& database, base::Day entered);
+
+    /// No skein without an id will be given this one.
+    void reserve(const std::string& id);
+
+    /// Returns the skein's id, which a skein without one is given; empty when there is a problem.
+    std::string record(const Line& line);
+
+    /// Adds a problem that names the line.
+    void report(const Line& line, std::string what, std::string expected, std::string remedy);
+
+    /// Throws base::InputError with every problem there was.
+    void throw_if_any();
+
+    [[nodiscard]] std::string new_id();
+
+  private:
+    struct Known {
+        std::int64_t number = 0;
+        bool told_of = false;   ///< there are movements of it
+        bool standing = false;  ///< some of them were not undone
+    };
+    std::optional<Known> look_up(const std::string& id);
+    std::optional<std::int64_t> skein_of(const Line& line, std::string& id);
+    std::int64_t make_skein(const std::string& id);
+    std::int64_t number_of_other(const Line& line);
+    std::int64_t yarn_number(const yarn::Yarn& yarn);
+    std::int64_t entry();
+    void insert(const Line& line, const std::string& id, std::int64_t skein);
+    void report_broken_rule(const Line& line, const SQLite::Exception& error);
+
+    SQLite::Database& database_;
+    base::Day entered_;
+    SQLite::Statement find_skein_;
+    SQLite::Statement insert_skein_;
+    SQLite::Statement find_yarn_;
+    SQLite::Statement insert_yarn_;
+    SQLite::Statement insert_movement_;
+    SQLite::Statement insert_description_;
+    std::int64_t entry_ = 0;
+    std::int64_t next_ = 1;  // number that the next id is tried with
+    std::set<std::string, std::less<>> reserved_;
+    std::map<std::string, Line> awaited_;  // named as the other end by a line, not yet begun
+    base::Problems problems_;
+};
+
+}  // namespace skeinfall::store
