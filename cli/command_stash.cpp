@@ -1,174 +1,171 @@
+#include <array>
+#include <istream>
 #include <ostream>
-#include <set>
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
-#include "skeinfall/exchange/stash_csv.hpp"
 #include "skeinfall/report/json.hpp"
+#include "skeinfall/report/stash_text.hpp"
 #include "skeinfall/report/text.hpp"
-#include "skeinfall/report/words.hpp"
-#include "skeinfall/store/store.hpp"
-#include "skeinfall/units/format.hpp"
+#include "skeinfall/stash/find.hpp"
 #include "skeinfall/units/parse.hpp"
-#include "skeinfall/yarn/label_check.hpp"
-#include "skeinfall/yarn/put_up.hpp"
 
 #include "commands.hpp"
 #include "exit_code.hpp"
+#include "odd_figures.hpp"
 #include "options.hpp"
+#include "stash_options.hpp"
 
 namespace skeinfall::cli {
 namespace {
 
 constexpr long skeins_at_once = 1000;
 
-/// "170 yd / 3.5 oz" as printed on the label.
-yarn::Label label_in(const std::string& text) {
-    (void)read_option("label", text, units::parse_grist);
-    yarn::Label label = yarn::put_up_in(text);
-    if (!label.length)
-        refuse_option("label", "\"" + base::shown_inert(text) + "\" is no put-up",
-                      "length and mass of one skein", "Write it like \"170 yd / 3.5 oz\".");
-    return label;
-}
+struct Question {
+    std::string_view field;  ///< "label" and "count" besides the fields of a skein
+    const char* text;
+};
+constexpr auto questions = std::to_array<Question>({
+    {"yarn", "Yarn (the name you know it by): "},
+    {"label", "Label, such as 170 yd / 3.5 oz: "},
+    {"class", "Weight class, 0 to 7: "},
+    {"fibre", "Fibre, such as 80% wool 20% nylon: "},
+    {"colourway", "Colourway: "},
+    {"dye_lot", "Dye lot: "},
+    {"state", "Whole or part: "},
+    {"weighed", "What the scale shows, such as 62 g: "},
+    {"scale", "The scale's step, such as 1 g: "},
+    {"count", "How many alike: "},
+});
 
-template <class Q, class Parse>
-std::optional<units::Printed<Q>> printed(const Values& values, const std::string& option,
-                                         Parse parse) {
+/// Asks a person for what no option gave. An empty answer means "not known".
+class Interview {
+  public:
+    Interview(OptionFields& fields, const World& world) : fields_(fields), world_(world) {}
+
+    /// Every question that no option answered.
+    void everything(bool count_given) {
+        *world_.err << "Press Enter for what you do not know.\n";
+        for (const Question& question : questions) {
+            if (question.field == "count" && count_given) continue;
+            if (question.field == "label" && !fields_.value("label_length").empty()) continue;
+            if (question.field == "scale" && fields_.value("weighed").empty()) continue;
+            if (fields_.value(question.field).empty()) ask(question);
+        }
+    }
+    void scale() {
+        for (const Question& question : questions)
+            if (question.field == "scale") ask(question);
+    }
+    [[nodiscard]] const std::string& count() const { return count_; }
+
+  private:
+    void ask(const Question& question) {
+        const bool required = question.field == "yarn" || question.field == "scale";
+        std::string answer;
+        while (true) {
+            *world_.err << question.text << std::flush;
+            if (!std::getline(*world_.in, answer))
+                throw base::InputError(
+                    base::Problem{"the answers ended early; nothing was added", {}, "", ""});
+            answer = std::string(base::trimmed(answer));
+            if (answer.empty() && !required) return;
+            if (answer.empty()) continue;
+            const auto mistake = try_answer(question.field, answer);
+            if (!mistake) return;
+            *world_.err << to_text(*mistake) << "\n";
+        }
+    }
+
+    std::optional<base::Problem> try_answer(std::string_view field, const std::string& answer) {
+        try {
+            if (field == "count") {
+                static_cast<void>(units::parse_whole(answer).value());
+                count_ = answer;
+                return std::nullopt;
+            }
+            if (field == "label") {
+                fields_.set_label(answer);
+                return std::nullopt;
+            }
+        } catch (const base::InputError& error) {
+            return without_place(error.problems().front());
+        }
+        fields_.set(field, answer);
+        // The scale comes with the next question.
+        if (field == "weighed") fields_.set("scale", "1 g");
+        auto mistake = fields_.mistake_in(field);
+        if (field == "weighed") fields_.set("scale", "");
+        if (!mistake) return std::nullopt;
+        fields_.set(field, "");
+        return without_place(*mistake);
+    }
+
+    static base::Problem without_place(base::Problem problem) {
+        problem.place = {};
+        return problem;
+    }
+
+    OptionFields& fields_;
+    const World& world_;
+    std::string count_;
+};
+
+std::optional<units::Grist> grist_in(const Values& values, const std::string& option) {
     const auto text = values.one(option);
     if (!text) return std::nullopt;
-    return units::Printed<Q>{std::string(base::trimmed(*text)), read_option(option, *text, parse)};
+    return read_option(option, *text, units::parse_grist);
 }
 
-stash::Skein skein_of(const Values& values) {
-    stash::Skein skein;
-    const auto name = values.one("yarn");
-    if (!name || base::trimmed(*name).empty())
-        throw base::InputError(base::Problem{
-            "the yarn has no name", {}, "--yarn NAME", "Any name you will know it by will do."});
-    skein.yarn.name = std::string(base::trimmed(*name));
-    skein.id = values.one("id").value_or("");
-    if (const auto label = values.one("label")) skein.yarn.label = label_in(*label);
-    if (const auto fibre = values.one("fibre"))
-        skein.yarn.fibre = read_option("fibre", *fibre, yarn::parse_fibre_content);
-    if (const auto weight = values.one("class")) {
-        skein.yarn.weight = yarn::parse_weight_class(*weight);
-        if (!skein.yarn.weight)
-            refuse_option("class", "\"" + base::shown_inert(*weight) + "\" is not a weight class",
+stash::Wish wish_of(const Values& values) {
+    stash::Wish wish;
+    if (const auto text = values.one("class")) {
+        wish.weight = yarn::parse_weight_class(*text);
+        if (!wish.weight)
+            refuse_option("class", base::quoted(*text) + " is not a weight class",
                           "0 to 7 or a Council name such as Medium", "");
     }
-    skein.yarn.colour_repeat = printed<units::Length>(values, "colour-repeat", units::parse_length);
-    skein.colourway = values.one("colourway").value_or("");
-    skein.dye_lot = values.one("lot");
-    skein.shade_group = values.one("shade-group");
-    skein.part = values.given("part");
-    skein.note = values.one("note").value_or("");
-    const auto weighed = printed<units::Mass>(values, "weighed", units::parse_mass);
-    const auto scale = printed<units::Mass>(values, "scale", units::parse_mass);
-    if (weighed && !scale)
-        refuse_option("weighed", "the scale's step is missing", "--scale as well",
-                      "A usual kitchen scale shows whole grams: --scale \"1 g\".");
-    if (weighed)
-        skein.weighing = measure::Weighing{*weighed, *scale,
-                                           printed<units::Mass>(values, "tare", units::parse_mass)};
-    if (const auto knots = values.one("knots"))
-        skein.knots = static_cast<int>(read_option("knots", *knots, units::parse_whole));
-    return skein;
+    wish.yarn = values.one("yarn");
+    wish.fibre = values.one("fibre");
+    wish.grist_from = grist_in(values, "grist-from");
+    wish.grist_to = grist_in(values, "grist-to");
+    wish.colour = values.one("colour");
+    wish.lot = values.one("lot");
+    wish.text = values.one("text");
+    if (values.given("part") && values.given("whole"))
+        refuse_option("whole", "--part is given too", "one of them", "");
+    if (values.given("part") || values.given("whole")) wish.part = values.given("part");
+    return wish;
 }
 
-/// A whole skein lighter than its label: both readings.
-std::optional<std::string> light_skein(const stash::Skein& skein) {
-    const yarn::Label& label = skein.yarn.label;
-    if (skein.part || !skein.weighing || !label.length || !label.mass) return std::nullopt;
-    const auto light =
-        yarn::short_weight(label.length->value, label.mass->value,
-                           measure::net_mass(skein.weighing->reading()), skein.yarn.fibre);
-    if (!light) return std::nullopt;
-    std::string says = "a whole skein that weighs less than its label: short of yarn it holds " +
-                       report::yards_and_metres(light->if_short, units::Rounding::down) +
-                       ", merely dry it holds " +
-                       report::yards_and_metres(light->if_dry, units::Rounding::down) + ".";
-    if (light->dry_explains)
-        says +=
-            " Dry air explains about " +
-            units::percent_text(*light->dry_explains, units::Step::one, units::Rounding::nearest) +
-            " of what is missing.";
-    return says + " Measure a length of it to know.";
-}
-
-/// What is odd about labels and weighings, said once a yarn; it stops nothing.
-void note_odd_figures(const std::vector<stash::Skein>& skeins, std::ostream& err) {
-    std::set<std::string> said;
-    const auto say = [&](const stash::Skein& skein, const std::string& what) {
-        const std::string line = base::shown_inert(skein.yarn.name) + ": " + what;
-        if (said.insert(line).second) err << "note: " << line << "\n";
-    };
-    for (const stash::Skein& skein : skeins) {
-        yarn::LabelFigures figures;
-        if (skein.yarn.label.length) figures.length = skein.yarn.label.length->value;
-        if (skein.yarn.label.mass) figures.mass = skein.yarn.label.mass->value;
-        figures.weight = skein.yarn.weight;
-        for (const yarn::Finding& finding : yarn::check_label(figures)) say(skein, finding.says);
-        if (const auto light = light_skein(skein)) say(skein, *light);
-    }
+stash::Order order_of(const Values& values) {
+    const std::string wanted = values.one("sort").value_or("added");
+    if (const auto order = stash::parse_order(wanted)) return *order;
+    const auto near = base::nearest_name(wanted, stash::order_words());
+    refuse_option("sort", base::quoted(wanted) + " is no order",
+                  "one of " + base::join(stash::order_words(), ", "),
+                  near ? "Did you mean \"" + *near + "\"?" : "");
 }
 
 }  // namespace
-
-Command stash_import_command() {
-    Command command;
-    command.name = "stash import";
-    command.arguments = "FILE.csv";
-    command.summary = "load skeins from a table";
-    command.purpose =
-        "Reads a CSV table with one skein a row and adds all of them, or none when anything in it\n"
-        "is wrong. Columns, in any order: id, yarn, colourway, dye lot, shade group, class,\n"
-        "fibre, label length, label mass, colour repeat, state (whole or part), weighed, scale,\n"
-        "tare, knots, note. Only yarn is required.";
-    command.options = {stash_option()};
-    command.examples = {{"skeinfall stash import sample_stash/stash.csv", "load the sample"},
-                        {"skeinfall stash import mine.csv --stash mine.skeinfall",
-                         "into a stash file of that name"}};
-    command.run = [](const Values& values, const World& world) -> int {
-        const auto file = values.one(positional);
-        if (!file)
-            throw base::InputError(base::Problem{
-                "no file is named", {}, "a CSV table", "skeinfall stash import stash.csv"});
-        const exchange::StashTable table = exchange::read_stash_csv(*file);
-        const auto path = stash_path(values, world);
-        const auto ids =
-            store::Store::open(path, store::Access::write).add(table.skeins, world.today);
-        *world.out << "added " << report::counted(static_cast<long>(ids.size()), "skein", "skeins")
-                   << " to " << path.string() << "\n";
-        for (const std::string& line : table.understood) *world.out << "  " << line << "\n";
-        note_odd_figures(table.skeins, *world.err);
-        return done;
-    };
-    return command;
-}
 
 Command stash_add_command() {
     Command command;
     command.name = "stash add";
     command.summary = "add skeins by hand";
-    command.purpose = "Adds one skein, or --count alike ones, from options.";
-    command.options = {{"yarn", "NAME", "the yarn's name (required)", false},
-                       {"label", "TEXT", "put-up as printed, such as \"170 yd / 3.5 oz\"", false},
-                       {"class", "NUMBER", "weight class 0 to 7", false},
-                       {"fibre", "TEXT", "such as \"80% wool 20% nylon\"", false},
-                       {"colourway", "NAME", "colour name or number", false},
-                       {"colour-repeat", "LENGTH", "of a colour-changing yarn", false},
-                       {"lot", "TEXT", "dye lot; leave out when not known", false},
-                       {"shade-group", "TEXT", "skeins judged alike by eye", false},
-                       {"part", "", "a part skein", false},
-                       {"weighed", "MASS", "what the scale shows", false},
-                       {"scale", "MASS", "the scale's step, with --weighed", false},
-                       {"tare", "MASS", "cone or bag on the scale too", false},
-                       {"knots", "COUNT", "known knots inside", false},
-                       {"note", "TEXT", "anything else", false},
-                       {"id", "TEXT", "your own id; else one is given", false},
-                       {"count", "COUNT", "so many alike skeins", false},
-                       stash_option()};
+    command.purpose =
+        "Adds one skein, or --count alike ones, from options. Without --yarn it asks for\n"
+        "everything, when a person sits at the terminal.";
+    command.options = {{"yarn", "NAME", "the yarn's name (required)", false}};
+    for (const Option& option : describing_options()) command.options.push_back(option);
+    command.options.insert(command.options.end(),
+                           {{"weighed", "MASS", "what the scale shows", false},
+                            scale_option(),
+                            {"tare", "MASS", "cone or bag on the scale too", false},
+                            {"id", "TEXT", "your own id; else one is given", false},
+                            {"count", "COUNT", "so many alike skeins", false},
+                            date_option(),
+                            stash_option()});
     command.examples = {{"skeinfall stash add --yarn \"Cedar Lane\" --label \"170 yd / 3.5 oz\" "
                          "--class 4 --lot 81 --count 3",
                          "three whole skeins of one lot"},
@@ -176,19 +173,36 @@ Command stash_add_command() {
                          "--part --weighed \"42 g\" --scale \"1 g\"",
                          "a part skein"}};
     command.run = [](const Values& values, const World& world) -> int {
-        const stash::Skein skein = skein_of(values);
-        if (const auto faults = stash::faults(skein); !faults.empty())
-            throw base::InputError(base::Problem{base::join(faults, "; "), {}, "", ""});
-        long count = 1;
-        if (const auto text = values.one("count"))
-            count = read_option("count", *text, units::parse_whole);
+        OptionFields fields(values);
+        std::string count_text = values.one("count").value_or("1");
+        if (world.in != nullptr) {
+            Interview interview(fields, world);
+            if (fields.value("yarn").empty())
+                interview.everything(values.given("count"));
+            else if (!fields.value("weighed").empty() && fields.value("scale").empty())
+                interview.scale();
+            if (!interview.count().empty()) count_text = interview.count();
+        }
+        if (fields.value("yarn").empty())
+            throw base::InputError(base::Problem{"the yarn has no name",
+                                                 {},
+                                                 "--yarn NAME",
+                                                 "Any name you will know it by will do."});
+        const long count = read_option("count", count_text, units::parse_whole);
         if (count > skeins_at_once) refuse_option("count", "too many at once", "at most 1000", "");
-        if (count > 1 && !skein.id.empty())
+        if (count > 1 && !fields.value("id").empty())
             refuse_option("id", "one id for several skeins", "no --id beside --count", "");
+        const auto movements = fields.movements();
+        stash::Skein skein = *movements.front().described;
+        skein.id = movements.front().skein;
+        if (movements.size() > 1)
+            skein.weighing =
+                measure::Weighing{std::get<units::Printed<units::Mass>>(*movements[1].amount),
+                                  *movements[1].scale, movements[1].tare};
         const std::vector<stash::Skein> skeins(static_cast<std::size_t>(count), skein);
-        const auto path = stash_path(values, world);
-        const auto ids = store::Store::open(path, store::Access::write).add(skeins, world.today);
-        *world.out << "added " << base::join(ids, ", ") << " to " << path.string() << "\n";
+        const auto ids = stash_to_change(values, world).add(skeins, day_of(values, world));
+        *world.out << "added " << base::join(ids, ", ") << " to "
+                   << stash_path(values, world).string() << "\n";
         note_odd_figures(skeins, *world.err);
         return done;
     };
@@ -198,15 +212,44 @@ Command stash_add_command() {
 Command stash_list_command() {
     Command command;
     command.name = "stash list";
-    command.summary = "the skeins you own";
-    command.purpose = "One line a skein, in the order they were added.";
-    command.options = {stash_option(), format_option("text (default) or json")};
-    command.examples = {{"skeinfall stash list", "all skeins of the usual stash"},
-                        {"skeinfall stash list --format json", "the same for another program"}};
+    command.summary = "the skeins you own, or some of them";
+    command.purpose =
+        "One line a skein, in the order they were added. Every filter narrows the list; what is\n"
+        "not known of a skein meets no filter.";
+    command.options = {{"yarn", "TEXT", "in the yarn's name", false},
+                       {"class", "NUMBER", "weight class 0 to 7, or its name", false},
+                       {"fibre", "NAME", "with some of this fibre", false},
+                       {"grist-from", "GRIST", "thinner than, such as \"200 m / 100 g\"", false},
+                       {"grist-to", "GRIST", "thicker than", false},
+                       {"colour", "TEXT", "in the colourway", false},
+                       {"lot", "TEXT", "of this dye lot or shade group", false},
+                       {"text", "TEXT", "anywhere in what is written of it", false},
+                       {"part", "", "part skeins only", false},
+                       {"whole", "", "whole skeins only", false},
+                       {"sort", "NAME", base::join(stash::order_words(), ", "), false},
+                       {"totals", "", "one line a yarn instead", false},
+                       stash_option(),
+                       format_option("text (default) or json")};
+    command.examples = {{"skeinfall stash list --class 4 --fibre wool --whole",
+                         "whole skeins of medium yarns with wool in them"},
+                        {"skeinfall stash list --sort length --format json",
+                         "all skeins, longest first, for another program"}};
     command.run = [](const Values& values, const World& world) -> int {
         const std::string format = format_of(values, {"text", "json"});
-        const auto skeins = skeins_of_stash(values, world);
-        *world.out << (format == "json" ? report::stash_json(skeins) : report::stash_text(skeins));
+        const stash::Wish wish = wish_of(values);
+        const stash::Order order = order_of(values);
+        const auto all = skeins_of_stash(values, world);
+        const auto skeins = stash::find(all, wish, order);
+        if (values.given("totals")) {
+            if (format == "json") refuse_option("totals", "totals are text", "no --format", "");
+            *world.out << report::totals_text(stash::totals(skeins));
+        } else if (format == "json") {
+            *world.out << report::stash_json(skeins);
+        } else if (skeins.empty() && !all.empty()) {
+            *world.out << "No skein meets that; the stash holds " << all.size() << ".\n";
+        } else {
+            *world.out << report::stash_text(skeins);
+        }
         return done;
     };
     return command;
@@ -222,17 +265,21 @@ Command stash_show_command() {
     command.examples = {{"skeinfall stash show cl-01", "one skein of the sample"},
                         {"skeinfall stash show s1", "a skein that was given its id"}};
     command.run = [](const Values& values, const World& world) -> int {
-        const auto id = values.one(positional);
-        if (!id)
-            throw base::InputError(base::Problem{
-                "no skein is named", {}, "an id", "\"skeinfall stash list\" shows them."});
+        const std::string id =
+            argument(values, 0, "no skein is named", "\"skeinfall stash list\" shows the ids.");
         const auto store = store::Store::open(stash_path(values, world), store::Access::read);
-        if (const auto skein = store.skein(*id)) {
+        if (const auto skein = store.skein(id)) {
             *world.out << report::skein_text(*skein);
             return done;
         }
-        const auto near = base::nearest_name(*id, store.ids());
-        *world.err << "no skein \"" << base::shown_inert(*id) << "\" in this stash"
+        if (!store.history(id).empty()) {
+            *world.err << "nothing is left of \"" << base::shown_inert(id)
+                       << "\"; \"skeinfall stash history " << base::shown_inert(id)
+                       << "\" shows where it went\n";
+            return not_so;
+        }
+        const auto near = base::nearest_name(id, store.ids());
+        *world.err << "no skein \"" << base::shown_inert(id) << "\" in this stash"
                    << (near ? "; did you mean \"" + *near + "\"?" : "") << "\n";
         return not_so;
     };

@@ -19,5 +19,19 @@ namespace skeinfall::cli {
 [[nodiscard]] Command stash_add_command();
 [[nodiscard]] Command stash_list_command();
 [[nodiscard]] Command stash_show_command();
+[[nodiscard]] Command stash_weigh_command();
+[[nodiscard]] Command stash_use_command();
+[[nodiscard]] Command stash_give_command();
+[[nodiscard]] Command stash_rip_back_command();
+[[nodiscard]] Command stash_wind_off_command();
+[[nodiscard]] Command stash_correct_command();
+[[nodiscard]] Command stash_history_command();
+[[nodiscard]] Command stash_undo_command();
+[[nodiscard]] Command stash_export_command();
+[[nodiscard]] Command stash_backup_command();
+[[nodiscard]] Command stash_verify_command();
+[[nodiscard]] Command stash_restore_command();
+[[nodiscard]] Command stash_rescue_command();
+[[nodiscard]] Command stash_upgrade_command();
 
 }  // namespace skeinfall::cli

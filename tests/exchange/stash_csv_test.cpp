@@ -25,9 +25,9 @@ std::vector<std::string> problems(std::string_view text) {
 TEST(StashCsv, EveryColumnOfAFile) {
     const StashTable table =
         read_stash_csv(std::string(SKEINFALL_SOURCE_DIR) + "/tests/data/stash.csv");
-    ASSERT_EQ(table.skeins.size(), 3U);
+    ASSERT_EQ(skeins_of(table).size(), 3U);
 
-    const stash::Skein& whole = table.skeins[0];
+    const stash::Skein whole = skeins_of(table)[0];
     EXPECT_EQ(whole.id, "s1");
     EXPECT_EQ(whole.yarn.name, "Harbour Aran");
     EXPECT_EQ(whole.colourway, "Slate");
@@ -45,7 +45,7 @@ TEST(StashCsv, EveryColumnOfAFile) {
     EXPECT_EQ(whole.knots, 0);
     EXPECT_EQ(whole.note, "");
 
-    const stash::Skein& part = table.skeins[1];
+    const stash::Skein part = skeins_of(table)[1];
     EXPECT_EQ(part.id, "");
     EXPECT_FALSE(part.dye_lot);
     EXPECT_EQ(part.shade_group, "dusk");
@@ -60,7 +60,7 @@ TEST(StashCsv, EveryColumnOfAFile) {
     EXPECT_EQ(part.knots, 2);
     EXPECT_EQ(part.note, "on a cone, \"blue\" label");
 
-    const stash::Skein& lace = table.skeins[2];
+    const stash::Skein lace = skeins_of(table)[2];
     EXPECT_EQ(lace.id, "d-1.b");
     EXPECT_EQ(lace.yarn.weight, yarn::WeightClass{0});
     EXPECT_NEAR(lace.yarn.label.length->value / units::metre, 1234.5, 1e-9);
@@ -85,18 +85,18 @@ TEST(StashCsv, OtherColumnNamesInAnyOrder) {
     const StashTable table = parse_stash_csv(
         "\xef\xbb\xbfLOT,Color Repeat,fiber,COLOR-WAY,yarn\r\n7,1 m,100% cotton,Plum,Moss\r\n",
         "s.csv");
-    ASSERT_EQ(table.skeins.size(), 1U);
-    EXPECT_EQ(table.skeins[0].dye_lot, "7");
-    EXPECT_EQ(table.skeins[0].yarn.colour_repeat->text, "1 m");
-    EXPECT_EQ(table.skeins[0].yarn.fibre.shares.at(0).fibre, "cotton");
-    EXPECT_EQ(table.skeins[0].colourway, "Plum");
-    EXPECT_EQ(parse_stash_csv("yarn,color\na,b\n", "s").skeins.at(0).colourway, "b");
-    EXPECT_EQ(parse_stash_csv("yarn,colorway\na,b\n", "s").skeins.at(0).colourway, "b");
+    ASSERT_EQ(skeins_of(table).size(), 1U);
+    EXPECT_EQ(skeins_of(table)[0].dye_lot, "7");
+    EXPECT_EQ(skeins_of(table)[0].yarn.colour_repeat->text, "1 m");
+    EXPECT_EQ(skeins_of(table)[0].yarn.fibre.shares.at(0).fibre, "cotton");
+    EXPECT_EQ(skeins_of(table)[0].colourway, "Plum");
+    EXPECT_EQ(skeins_of(parse_stash_csv("yarn,color\na,b\n", "s")).at(0).colourway, "b");
+    EXPECT_EQ(skeins_of(parse_stash_csv("yarn,colorway\na,b\n", "s")).at(0).colourway, "b");
 }
 
 TEST(StashCsv, HeaderAloneIsAnEmptyStash) {
     const StashTable table = parse_stash_csv("yarn\r\n", "s.csv");
-    EXPECT_THAT(table.skeins, IsEmpty());
+    EXPECT_THAT(skeins_of(table), IsEmpty());
     EXPECT_THAT(table.understood, ElementsAre("yarn -> name of the yarn"));
 }
 
@@ -281,9 +281,9 @@ TEST(StashCsv, MistakesOfCsvItself) {
 
 TEST(StashCsv, TooManySkeinsAndTooManyMistakes) {
     std::string text = "yarn\n";
-    for (int row = 0; row < 100'001; ++row) text += "a\n";
+    for (int row = 0; row < 250'001; ++row) text += "a\n";
     EXPECT_THAT(problems(text),
-                ElementsAre("s.csv:100002:1: the file has 100001 skeins; expected at most 100000\n"
+                ElementsAre("s.csv:250002:1: the file has more than 250000 rows; expected fewer rows\n"
                             "    Check that it is the right file, or take it apart."));
     text = "yarn,knots\n";
     for (int row = 0; row < 1'500; ++row) text += "a,x\n";

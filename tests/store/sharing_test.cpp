@@ -22,7 +22,7 @@ TEST(Paths, AnyNameWorksAndFoldersAreMade) {
     const Folder folder;
     for (const std::string name :
          {"with blanks", "it's \"quoted\"", "Wolle-Vorräte-毛糸", "a?mode=memory#b%20c",
-          "semi;colon", "a/b/c/stash", "\xff-not-utf8", "-dash"}) {
+          "semi;colon", "line\nbreak", "a/b/c/stash", "\xff-not-utf8", "-dash"}) {
         EXPECT_THAT(make_stash(folder / name, {plain_skein()}), ElementsAre("s1")) << name;
         EXPECT_TRUE(fs::is_regular_file(folder / name)) << name;
         EXPECT_EQ(skeins_in(folder / name).size(), 1U) << name;

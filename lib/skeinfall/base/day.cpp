@@ -3,8 +3,7 @@
 #include <algorithm>
 #include <charconv>
 #include <optional>
-
-#include <fmt/format.h>
+#include <string>
 
 #include "skeinfall/base/text.hpp"
 
@@ -46,8 +45,12 @@ Result<Day> parse_day(std::string_view text) {
 }
 
 std::string to_text(const Day& day) {
-    return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(day.year()),
-                       static_cast<unsigned>(day.month()), static_cast<unsigned>(day.day()));
+    const auto padded = [](const std::string& digits, std::size_t width) {
+        return std::string(width - std::min(width, digits.size()), '0') + digits;
+    };
+    return padded(std::to_string(static_cast<int>(day.year())), 4) + "-" +
+           padded(std::to_string(static_cast<unsigned>(day.month())), 2) + "-" +
+           padded(std::to_string(static_cast<unsigned>(day.day())), 2);
 }
 
 }  // namespace skeinfall::base

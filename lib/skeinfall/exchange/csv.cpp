@@ -18,7 +18,8 @@ constexpr std::string_view quote_remedy =
 /// which can end a cell, and the start of each cell is noted on the way.
 class Parser {
   public:
-    explicit Parser(const SourceText& source) : source_(source) {
+    Parser(const SourceText& source, const std::function<void(const CsvRow&)>& take)
+        : source_(source), take_(take) {
         if (csv_init(&parser_, CSV_STRICT | CSV_STRICT_FINI) != 0) throw std::bad_alloc();
         csv_set_space_func(&parser_, [](unsigned char) { return 0; });
         csv_set_blk_size(&parser_, 4096);
@@ -29,7 +30,7 @@ class Parser {
     Parser(Parser&&) = delete;
     Parser& operator=(Parser&&) = delete;
 
-    std::vector<CsvRow> rows() {
+    void run() {
         const std::string_view text = source_.text();
         while (at_ < text.size()) {
             const std::size_t special = std::min(text.find_first_of(",\"\r\n", at_), text.size());
@@ -39,12 +40,13 @@ class Parser {
                 row_.empty() && cell_start_ == at_ && (text[at_] == '\r' || text[at_] == '\n');
             feed(text.substr(at_, 1));
             if (between_rows) cell_start_ = at_;
+            give();
         }
         if (csv_fini(&parser_, end_cell, end_row, this) != 0) {
             if (csv_error(&parser_) == CSV_ENOMEM) throw std::bad_alloc();
             fail(cell_start_, "the quote opened here is never closed", "a closing quote");
         }
-        return std::move(rows_);
+        give();
     }
 
   private:
@@ -57,7 +59,14 @@ class Parser {
     }
     static void end_row(int, void* self) {
         auto& parser = *static_cast<Parser*>(self);
-        parser.rows_.push_back(std::exchange(parser.row_, {}));
+        parser.ended_ = true;
+    }
+
+    /// Not from within libcsv: what the taker throws must not pass through it.
+    void give() {
+        if (!std::exchange(ended_, false)) return;
+        take_(row_);
+        row_.clear();
     }
 
     void feed(std::string_view piece) {
@@ -85,17 +94,36 @@ class Parser {
     std::size_t at_ = 0;
     std::size_t cell_start_ = 0;
     CsvRow row_;
-    std::vector<CsvRow> rows_;
+    const std::function<void(const CsvRow&)>& take_;
+    bool ended_ = false;
 };
 
 }  // namespace
 
-std::vector<CsvRow> parse_csv(const SourceText& source) {
+void parse_csv(const SourceText& source, const std::function<void(const CsvRow&)>& take) {
     if (const auto problem = source.encoding_problem()) throw base::InputError(*problem);
     if (const auto nul = source.text().find('\0'); nul != std::string_view::npos)
         throw base::InputError({"a NUL byte", source.place(nul), "text",
                                 "Save the file as CSV in the encoding UTF-8."});
-    return Parser(source).rows();
+    Parser(source, take).run();
+}
+
+std::vector<CsvRow> parse_csv(const SourceText& source) {
+    std::vector<CsvRow> rows;
+    parse_csv(source, [&rows](const CsvRow& row) { rows.push_back(row); });
+    return rows;
+}
+
+std::string csv_cell(std::string_view text) {
+    const bool blank_end = !text.empty() && (text.front() == ' ' || text.back() == ' ');
+    if (!blank_end && text.find_first_of(",\"\r\n\t") == std::string_view::npos)
+        return std::string(text);
+    std::string out = "\"";
+    for (const char c : text) {
+        if (c == '"') out += '"';
+        out += c;
+    }
+    return out + "\"";
 }
 
 }  // namespace skeinfall::exchange

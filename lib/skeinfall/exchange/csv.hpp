@@ -3,7 +3,9 @@
 /// Comma-separated values as RFC 4180 has them, with the place of every cell.
 
 #include <cstddef>
+#include <functional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "skeinfall/exchange/source_text.hpp"
@@ -21,5 +23,11 @@ using CsvRow = std::vector<CsvCell>;
 /// Throws base::InputError for bytes that are not UTF-8, NUL bytes and quotes that do not pair,
 /// each with its line and column.
 [[nodiscard]] std::vector<CsvRow> parse_csv(const SourceText& source);
+
+/// The same, row by row; what `take` throws is passed on.
+void parse_csv(const SourceText& source, const std::function<void(const CsvRow&)>& take);
+
+/// A text as one cell: between quotes where RFC 4180 wants them.
+[[nodiscard]] std::string csv_cell(std::string_view text);
 
 }  // namespace skeinfall::exchange

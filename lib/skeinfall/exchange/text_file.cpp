@@ -29,6 +29,15 @@ std::string read_text_file(const std::filesystem::path& path, std::size_t most_b
         fail(path, "there is no such file", {}, "Check the name and the folder.");
     if (std::filesystem::is_directory(status)) fail(path, "this is a folder", "a file", {});
 
+    const auto refuse_size = [&] {
+        fail(path, "the file is too large", fmt::format("at most {} bytes", most_bytes),
+             "Check that it is the right file.");
+    };
+    // At once, where the size is known; a pipe tells only when it was read.
+    if (std::filesystem::is_regular_file(status) &&
+        std::filesystem::file_size(path, error) > most_bytes && !error)
+        refuse_size();
+
     std::ifstream in(path, std::ios::binary);
     std::string text;
     constexpr std::size_t piece = 65536;
@@ -40,9 +49,7 @@ std::string read_text_file(const std::filesystem::path& path, std::size_t most_b
     }
     if (!in.eof() && text.size() <= most_bytes)
         fail(path, "the file cannot be read", {}, "Check that you are allowed to read it.");
-    if (text.size() > most_bytes)
-        fail(path, "the file is too large", fmt::format("at most {} bytes", most_bytes),
-             "Check that it is the right file.");
+    if (text.size() > most_bytes) refuse_size();
     return text;
 }
 

@@ -278,13 +278,31 @@ std::string skein_text(const stash::Skein& skein) {
             skein.weighing->shown.text + " on a scale of " + skein.weighing->scale.text +
                 (skein.weighing->tare ? ", " + skein.weighing->tare->text + " of it cone or bag"
                                       : ""));
+    if (skein.since) {
+        const stash::Changes& since = *skein.since;
+        std::string changed;
+        const auto say = [&changed](const std::string& amount, bool taken) {
+            changed += (changed.empty() ? "" : ", ") + amount + (taken ? " taken" : " added");
+        };
+        if (since.mass.value() != 0.0)
+            say(units::text(since.mass.value() < 0 ? -since.mass : since.mass, units::shown::grams,
+                            Step::tenth, Rounding::nearest),
+                since.mass.value() < 0);
+        if (since.length.value() != 0.0)
+            say(yards_and_metres(since.length.value() < 0 ? -since.length : since.length,
+                                 Rounding::nearest),
+                since.length.value() < 0);
+        add("since", changed);
+    }
     if (skein.knots > 0) add("knots", std::to_string(skein.knots));
     if (const auto supply = stash::supply_of(skein)) {
         const Length spread = measure::in_quadrature(supply->own, supply->shared);
         add("length",
             yards_and_metres(supply->length, Rounding::down) + " +- " +
                 yards_and_metres(spread, Rounding::up) +
-                (supply->basis == stash::SupplyBasis::label ? ", by its label" : ", by weight"));
+                (supply->basis == stash::SupplyBasis::label     ? ", by its label"
+                 : supply->basis == stash::SupplyBasis::weighed ? ", by weight"
+                                                                : ", by what was entered"));
     } else {
         add("length", "unknown; " + stash::supply_gap(skein));
     }

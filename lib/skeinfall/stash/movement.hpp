@@ -8,6 +8,7 @@
 #include <variant>
 
 #include "skeinfall/base/day.hpp"
+#include "skeinfall/base/problem.hpp"
 #include "skeinfall/stash/skein.hpp"
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/units/quantity.hpp"
@@ -65,6 +66,21 @@ struct Movement {
     std::optional<Skein> described;
 
     bool operator==(const Movement&) const = default;
+};
+
+/// A movement to be entered, and how its problems name it: by a place, a name, or neither.
+struct Line {
+    Movement movement;
+    base::Place place;
+    std::string name;
+};
+
+/// A movement as it stands in the history.
+struct Event {
+    Movement movement;
+    long entry = 0;                    ///< movements of one entry are undone together
+    std::optional<base::Day> entered;  ///< nothing when an older layout did not keep it
+    bool undone = false;
 };
 
 }  // namespace skeinfall::stash

@@ -170,10 +170,10 @@ stash::Skein held(Cells cells) {
     since.from_nothing = counted_from == "nothing";
     since.mass = cells.real() * units::gram;
     // A rectangle one step wide for each amount, as for a reading without a tare.
-    since.mass_spread = std::sqrt(cells.real() / 12.0) * units::gram;
+    since.mass_spread = std::sqrt(cells.real().value() / 12.0) * units::gram;
     since.length = cells.real() * units::metre;
-    since.length_spread =
-        std::sqrt(cells.real() / 3.0) * stash::changed_length_half_width.value() * units::metre;
+    since.length_spread = std::sqrt(cells.real().value() / 3.0) *
+                          stash::changed_length_half_width.value() * units::metre;
     if (counted_from != "unknown" && since != stash::Changes{}) skein.since = since;
     return skein;
 }

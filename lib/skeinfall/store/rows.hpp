@@ -72,7 +72,7 @@ class Cells {
     std::string text();
     int number() { return row_.getColumn(at_++).getInt(); }
     std::int64_t long_number() { return row_.getColumn(at_++).getInt64(); }
-    double real() { return row_.getColumn(at_++).getDouble(); }
+    units::Ratio real() { return units::Ratio(row_.getColumn(at_++).getDouble()); }
     std::optional<std::string> known_text() {
         if (unknown()) return nothing<std::string>(1);
         return text();

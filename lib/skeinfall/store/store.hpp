@@ -35,20 +35,8 @@ struct Upgrade {
     std::filesystem::path copy;  ///< the stash as it was
 };
 
-/// A movement to record, and how its problems name it: by a place, a name, or neither.
-struct Line {
-    stash::Movement movement;
-    base::Place place;
-    std::string name;
-};
-
-/// A movement as it stands in the history.
-struct Event {
-    stash::Movement movement;
-    long entry = 0;                    ///< movements of one entry are undone together
-    std::optional<base::Day> entered;  ///< nothing when an older layout did not keep it
-    bool undone = false;
-};
+using stash::Event;
+using stash::Line;
 
 /// How lines of a file are taken in.
 struct TakeIn {

@@ -1,0 +1,230 @@
+#include <filesystem>
+#include <ostream>
+
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/stash_csv.hpp"
+#include "skeinfall/exchange/stash_json.hpp"
+#include "skeinfall/report/words.hpp"
+#include "skeinfall/store/care.hpp"
+
+#include "commands.hpp"
+#include "exit_code.hpp"
+#include "odd_figures.hpp"
+#include "options.hpp"
+#include "stash_options.hpp"
+
+namespace skeinfall::cli {
+namespace {
+
+std::string skeins_text(std::size_t count) {
+    return report::counted(static_cast<long>(count), "skein", "skeins");
+}
+
+/// By the end of its name; anything but .json is taken for CSV.
+exchange::StashTable table_in(const std::string& file) {
+    const bool json = base::lower(std::filesystem::path(file).extension().string()) == ".json";
+    return json ? exchange::read_stash_json(file) : exchange::read_stash_csv(file);
+}
+
+std::string written(const std::vector<stash::Movement>& movements, const std::string& format) {
+    return format == "json" ? exchange::stash_json(movements) : exchange::stash_csv(movements);
+}
+
+/// A line that counts up, on a terminal only.
+store::TakeIn progress_of(const World& world, std::size_t lines) {
+    constexpr std::size_t long_import = 5000;
+    store::TakeIn how;
+    how.entered = world.today;
+    if (!world.shows_progress || lines < long_import) return how;
+    how.progress = [&world, lines](std::size_t done_so_far) {
+        *world.err << "\r" << done_so_far << " of " << lines << " rows"
+                   << (done_so_far == lines ? "\n" : "") << std::flush;
+    };
+    return how;
+}
+
+}  // namespace
+
+Command stash_import_command() {
+    Command command;
+    command.name = "stash import";
+    command.arguments = "FILE";
+    command.summary = "load skeins from a table";
+    command.purpose =
+        "Reads a CSV table or, named *.json, a JSON file, and takes in all of it, or nothing when\n"
+        "anything in it is wrong. A row is a skein; columns in any order: id, yarn, colourway, "
+        "dye\n"
+        "lot, shade group, class, fibre, label length, label mass, colour repeat, state (whole or\n"
+        "part), weighed, scale, tare, knots, note, date. Only yarn is required. Skeins with an id\n"
+        "that are in the stash already, just so, are left alone.";
+    command.options = {{"dry-run", "", "tell what would happen and change nothing", false},
+                       stash_option()};
+    command.examples = {
+        {"skeinfall stash import sample_stash/stash.csv", "load the sample"},
+        {"skeinfall stash import mine.csv --dry-run", "see whether a table would do"}};
+    command.run = [](const Values& values, const World& world) -> int {
+        const std::string file = argument(values, 0, "no file is named",
+                                          "Name a CSV table: skeinfall stash import stash.csv");
+        exchange::StashTable table = table_in(file);
+        if (!table.days_stated)
+            for (stash::Line& line : table.lines) line.movement.day = world.today;
+        store::TakeIn how = progress_of(world, table.lines.size());
+        how.days_stated = table.days_stated;
+        how.only_try = values.given("dry-run");
+        const auto path = stash_path(values, world);
+        if (how.only_try && !std::filesystem::exists(path)) {
+            *world.out << "would begin a stash with " << skeins_text(skeins_of(table).size())
+                       << " in " << path.string() << "\n";
+        } else {
+            const auto taken = stash_to_change(values, world).take_in(table.lines, how);
+            *world.out << (how.only_try ? "would add " : "added ")
+                       << skeins_text(taken.added.size()) << " to " << path.string() << "\n";
+            if (!taken.left_alone.empty())
+                *world.out << skeins_text(taken.left_alone.size())
+                           << (taken.left_alone.size() == 1 ? " was" : " were")
+                           << " there already, just so, and left alone\n";
+        }
+        for (const std::string& line : table.understood) *world.out << "  " << line << "\n";
+        note_odd_figures(skeins_of(table), *world.err);
+        return done;
+    };
+    return command;
+}
+
+Command stash_export_command() {
+    Command command;
+    command.name = "stash export";
+    command.summary = "the whole stash as a table";
+    command.purpose =
+        "Prints every skein and what happened to it, as CSV or JSON that \"stash import\" reads\n"
+        "again without loss. A cell that a spreadsheet would run as a formula has \"'\" before "
+        "it.\n"
+        "What was undone is left out.";
+    command.options = {format_option("csv (default) or json"), stash_option()};
+    command.examples = {
+        {"skeinfall stash export > stash.csv", "for a spreadsheet"},
+        {"skeinfall stash export --format json > stash.json", "for another program"}};
+    command.run = [](const Values& values, const World& world) -> int {
+        const std::string format = format_of(values, {"csv", "json"});
+        const auto store = store::Store::open(stash_path(values, world), store::Access::read);
+        *world.out << written(store.movements(), format);
+        return done;
+    };
+    return command;
+}
+
+Command stash_backup_command() {
+    Command command;
+    command.name = "stash backup";
+    command.arguments = "FILE";
+    command.summary = "copy the stash to a new file";
+    command.purpose = "The copy is checked as \"stash verify\" checks; others may go on writing.";
+    command.options = {stash_option()};
+    command.examples = {{"skeinfall stash backup stash-may.skeinfall", "a copy beside the work"},
+                        {"skeinfall stash backup /media/stick/stash.skeinfall", "on a stick"}};
+    command.run = [](const Values& values, const World& world) -> int {
+        const std::string to = argument(values, 0, "no file is named", "Name the copy.");
+        store::back_up(stash_path(values, world), to);
+        *world.out << "copied and checked: " << base::shown_inert(to) << "\n";
+        return done;
+    };
+    return command;
+}
+
+Command stash_verify_command() {
+    Command command;
+    command.name = "stash verify";
+    command.summary = "check the whole stash file";
+    command.purpose =
+        "Checks the file, its layout, every rule and every figure. Nothing is changed. Exit code "
+        "3\n"
+        "when something is wrong.";
+    command.options = {stash_option()};
+    command.examples = {{"skeinfall stash verify", "the usual stash"},
+                        {"skeinfall stash verify --stash stash-may.skeinfall", "a copy"}};
+    command.run = [](const Values& values, const World& world) -> int {
+        const auto path = stash_path(values, world);
+        const auto findings = store::verify(path);
+        for (const store::Finding& finding : findings)
+            *world.out << finding.where << ": " << finding.what << "\n";
+        if (findings.empty()) {
+            *world.out << "sound: " << base::shown_inert(path.string()) << "\n";
+            return done;
+        }
+        *world.err << "Nothing was changed. \"skeinfall stash restore COPY\" brings a copy back; "
+                      "\"skeinfall stash rescue\" prints what can be read.\n";
+        return store_fault;
+    };
+    return command;
+}
+
+Command stash_restore_command() {
+    Command command;
+    command.name = "stash restore";
+    command.arguments = "FILE";
+    command.summary = "put a copy in the place of the stash";
+    command.purpose =
+        "The copy is checked first and stays where it is. What the stash held is kept in a file\n"
+        "beside it.";
+    command.options = {stash_option()};
+    command.examples = {
+        {"skeinfall stash restore stash-may.skeinfall", "the usual stash"},
+        {"skeinfall stash restore stash-may.skeinfall --stash new.skeinfall", "as a new file"}};
+    command.run = [](const Values& values, const World& world) -> int {
+        const std::string from = argument(values, 0, "no file is named", "Name the copy.");
+        const auto path = stash_path(values, world);
+        const auto kept = store::restore(from, path);
+        *world.out << base::shown_inert(path.string()) << " is now as " << base::shown_inert(from)
+                   << "\n";
+        if (kept)
+            *world.out << "what it held is kept in " << base::shown_inert(kept->string()) << "\n";
+        return done;
+    };
+    return command;
+}
+
+Command stash_rescue_command() {
+    Command command;
+    command.name = "stash rescue";
+    command.summary = "print what can be read of a damaged stash";
+    command.purpose =
+        "Prints what \"stash export\" would, as far as it can still be read, and says how much\n"
+        "was lost. Nothing is changed. Exit code 1 when something was lost.";
+    command.options = {format_option("csv (default) or json"), stash_option()};
+    command.examples = {{"skeinfall stash rescue > saved.csv", "for a new stash"},
+                        {"skeinfall stash rescue --format json > saved.json", "as JSON"}};
+    command.run = [](const Values& values, const World& world) -> int {
+        const std::string format = format_of(values, {"csv", "json"});
+        const auto rescued = store::rescue(stash_path(values, world));
+        *world.out << written(rescued.movements, format);
+        *world.err << report::counted(static_cast<long>(rescued.movements.size()), "movement",
+                                      "movements")
+                   << " read, " << rescued.lost << " lost\n";
+        return rescued.lost == 0 ? done : not_so;
+    };
+    return command;
+}
+
+Command stash_upgrade_command() {
+    Command command;
+    command.name = "stash upgrade";
+    command.summary = "bring a stash of an older version up to date";
+    command.purpose =
+        "Checks the file, keeps a copy beside it and changes its layout to the one this version\n"
+        "uses. Every command that changes the stash does the same first.";
+    command.options = {stash_option()};
+    command.examples = {{"skeinfall stash upgrade", "the usual stash"},
+                        {"skeinfall stash upgrade --stash old.skeinfall", "an old copy"}};
+    command.run = [](const Values& values, const World& world) -> int {
+        const auto path = stash_path(values, world);
+        if (!std::filesystem::exists(path))
+            static_cast<void>(store::Store::open(path, store::Access::read));
+        const auto store = stash_to_change(values, world);
+        *world.out << base::shown_inert(path.string()) << " is up to date\n";
+        return done;
+    };
+    return command;
+}
+
+}  // namespace skeinfall::cli

@@ -1,0 +1,298 @@
+#include <ostream>
+
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/report/stash_text.hpp"
+
+#include "commands.hpp"
+#include "exit_code.hpp"
+#include "options.hpp"
+#include "stash_options.hpp"
+
+namespace skeinfall::cli {
+namespace {
+
+using stash::MovementKind;
+
+constexpr const char* shows_ids = "\"skeinfall stash list\" shows the ids.";
+
+/// The one movement that the arguments and options tell.
+stash::Movement movement_of(const Values& values, const World& world, MovementKind kind,
+                            const std::string& purpose_option) {
+    OptionFields fields(values);
+    fields.set("movement", std::string(word(kind)));
+    fields.set("id", argument(values, 0, "no skein is named", shows_ids));
+    const auto all = values.all(positional);
+    if (all.size() > 1) fields.set(kind == MovementKind::weighed ? "weighed" : "amount", all[1]);
+    // The command decides on the other end after the rest has been read.
+    if (kind == MovementKind::wound_off)
+        fields.set("other", values.one("as").value_or("not-yet-named"));
+    if (!purpose_option.empty()) fields.set("purpose", values.one(purpose_option).value_or(""));
+    stash::Movement movement = fields.movements().front();
+    movement.day = day_of(values, world);
+    return movement;
+}
+
+void say_what_is_left(const store::Store& store, const std::string& id, const World& world) {
+    if (const auto skein = store.skein(id))
+        *world.out << report::left_text(*skein) << "\n";
+    else
+        *world.out << base::shown_inert(id) << ": nothing left\n";
+}
+
+int record(const Values& values, const World& world, const stash::Movement& movement) {
+    store::Store store = stash_to_change(values, world);
+    static_cast<void>(store.record({movement}, world.today));
+    say_what_is_left(store, movement.skein, world);
+    return done;
+}
+
+Option note_option() {
+    return {"note", "TEXT", "anything else", false};
+}
+
+}  // namespace
+
+Command stash_weigh_command() {
+    Command command;
+    command.name = "stash weigh";
+    command.arguments = "ID READING";
+    command.summary = "tell what the scale shows for a skein";
+    command.purpose =
+        "The reading starts the count of the skein anew: what is used after it is taken off it.";
+    command.options = {{"scale", "MASS", "the scale's step (required)", false},
+                       {"tare", "MASS", "cone or bag on the scale too", false},
+                       note_option(),
+                       date_option(),
+                       stash_option()};
+    command.examples = {
+        {"skeinfall stash weigh s1 \"62 g\" --scale \"1 g\"", "a skein on a kitchen scale"},
+        {"skeinfall stash weigh mc-01 \"371 g\" --scale \"1 g\" --tare \"42 g\"",
+         "a cone with its core"}};
+    command.most_arguments = 2;
+    command.run = [](const Values& values, const World& world) -> int {
+        stash::Movement movement = movement_of(values, world, MovementKind::weighed, "");
+        store::Store store = stash_to_change(values, world);
+        if (auto skein = store.skein(movement.skein)) {
+            skein->weighing =
+                measure::Weighing{std::get<units::Printed<units::Mass>>(*movement.amount),
+                                  *movement.scale, movement.tare};
+            if (const auto faults = stash::faults(*skein); !faults.empty())
+                throw base::InputError(base::Problem{base::join(faults, "; "),
+                                                     {},
+                                                     "a reading that fits the skein",
+                                                     "Weigh it again, or correct its label."});
+        }
+        static_cast<void>(store.record({movement}, world.today));
+        say_what_is_left(store, movement.skein, world);
+        return done;
+    };
+    return command;
+}
+
+Command stash_use_command() {
+    Command command;
+    command.name = "stash use";
+    command.arguments = "ID [AMOUNT]";
+    command.summary = "tell what of a skein went into something";
+    command.purpose = "The amount is a mass or a length; without one all that was left is used.";
+    command.options = {{"in", "NAME", "what was made", false},
+                       scale_option(),
+                       note_option(),
+                       date_option(),
+                       stash_option()};
+    command.examples = {
+        {"skeinfall stash use s1 \"20 g\" --scale \"1 g\" --in \"Lantern cowl\"",
+         "some of it, weighed"},
+        {"skeinfall stash use s1 --in \"Lantern cowl\"", "all that was left of it"}};
+    command.most_arguments = 2;
+    command.run = [](const Values& values, const World& world) -> int {
+        return record(values, world, movement_of(values, world, MovementKind::used_in, "in"));
+    };
+    return command;
+}
+
+Command stash_give_command() {
+    Command command;
+    command.name = "stash give";
+    command.arguments = "ID [AMOUNT]";
+    command.summary = "tell that a skein, or some of it, left the stash";
+    command.purpose = "The amount is a mass or a length; without one all that was left is given.";
+    command.options = {{"to", "NAME", "who has it now", false},
+                       scale_option(),
+                       note_option(),
+                       date_option(),
+                       stash_option()};
+    command.examples = {{"skeinfall stash give s2 --to Maud", "a whole skein"},
+                        {"skeinfall stash give s2 \"10 m\" --to Maud", "some of it"}};
+    command.most_arguments = 2;
+    command.run = [](const Values& values, const World& world) -> int {
+        return record(values, world, movement_of(values, world, MovementKind::given, "to"));
+    };
+    return command;
+}
+
+Command stash_rip_back_command() {
+    Command command;
+    command.name = "stash rip-back";
+    command.arguments = "ID AMOUNT";
+    command.summary = "put yarn back that was used";
+    command.purpose = "For work that was undone and wound up again.";
+    command.options = {{"from", "NAME", "what was undone", false},
+                       scale_option(),
+                       note_option(),
+                       date_option(),
+                       stash_option()};
+    command.examples = {
+        {"skeinfall stash rip-back s1 \"12 g\" --scale \"1 g\" --from \"Lantern cowl\"",
+         "some rows of a cowl"},
+        {"skeinfall stash rip-back s1 \"30 yd\"", "measured instead of weighed"}};
+    command.most_arguments = 2;
+    command.run = [](const Values& values, const World& world) -> int {
+        return record(values, world, movement_of(values, world, MovementKind::ripped_back, "from"));
+    };
+    return command;
+}
+
+Command stash_wind_off_command() {
+    Command command;
+    command.name = "stash wind-off";
+    command.arguments = "ID AMOUNT";
+    command.summary = "make a new part skein out of some of a skein";
+    command.purpose = "The new skein has the description of the old one and holds the amount.";
+    command.options = {{"as", "ID", "id of the new skein; else one is given", false},
+                       scale_option(),
+                       note_option(),
+                       date_option(),
+                       stash_option()};
+    command.examples = {{"skeinfall stash wind-off s1 \"25 g\" --scale \"1 g\"", "a quarter of it"},
+                        {"skeinfall stash wind-off s1 \"40 yd\" --as sleeve", "by length"}};
+    command.most_arguments = 2;
+    command.run = [](const Values& values, const World& world) -> int {
+        stash::Movement movement = movement_of(values, world, MovementKind::wound_off, "");
+        if (!values.given("as")) movement.other.clear();
+        store::Store store = stash_to_change(values, world);
+        const std::string id = store.wind_off(movement, world.today);
+        say_what_is_left(store, movement.skein, world);
+        say_what_is_left(store, id, world);
+        return done;
+    };
+    return command;
+}
+
+Command stash_correct_command() {
+    Command command;
+    command.name = "stash correct";
+    command.arguments = "ID";
+    command.summary = "put right what is written of a skein";
+    command.purpose =
+        "Only what is given changes; an empty text means \"not known\". What stood there before\n"
+        "stays in the history.";
+    command.options = {{"yarn", "NAME", "the yarn's name", false}};
+    for (const Option& option : describing_options()) command.options.push_back(option);
+    command.options.insert(
+        command.options.end(),
+        {{"whole", "", "not a part skein", false}, date_option(), stash_option()});
+    command.examples = {{"skeinfall stash correct s1 --lot 4471", "a lot that was misread"},
+                        {"skeinfall stash correct s1 --shade-group \"\"", "no shade group"}};
+    command.run = [](const Values& values, const World& world) -> int {
+        const std::string id = argument(values, 0, "no skein is named", shows_ids);
+        store::Store store = stash_to_change(values, world);
+        const auto held = store.skein(id);
+        OptionFields fields;
+        if (held) {
+            stash::Movement now;
+            now.kind = MovementKind::corrected;
+            now.skein = id;
+            now.described = *held;
+            // The state it was described with; being begun since is told by its movements.
+            for (const stash::Event& event : store.history(id))
+                if (!event.undone && event.movement.described)
+                    now.described->part = event.movement.described->part;
+            for (const auto& [field, text] : exchange::fields_of(now)) fields.set(field, text);
+        } else {
+            fields.set("id", id);
+            fields.set("movement", "corrected");
+            fields.set("yarn", "unknown");
+        }
+        const OptionFields given(values);
+        bool any = false;
+        for (const std::string_view field : exchange::field_names) {
+            if (!given.has(field)) continue;
+            fields.set(field, std::string(given.value(field)));
+            any = true;
+        }
+        if (values.one("label") == "") {
+            fields.set("label_length", "");
+            fields.set("label_mass", "");
+            any = true;
+        }
+        if (values.given("whole")) {
+            fields.set("state", "whole");
+            any = true;
+        }
+        if (!any)
+            throw base::InputError(base::Problem{"nothing is to be put right",
+                                                 {},
+                                                 "an option such as --lot",
+                                                 "\"skeinfall help stash correct\" lists them."});
+        stash::Movement movement = fields.movements().front();
+        movement.day = day_of(values, world);
+        static_cast<void>(store.record({movement}, world.today));
+        *world.out << report::movement_text(movement) << "\n";
+        return done;
+    };
+    return command;
+}
+
+Command stash_history_command() {
+    Command command;
+    command.name = "stash history";
+    command.arguments = "ID";
+    command.summary = "what happened to a skein";
+    command.purpose = "Everything that was ever entered for it, in order, and what is left.";
+    command.options = {stash_option()};
+    command.examples = {
+        {"skeinfall stash history s1", "one skein"},
+        {"skeinfall stash history gw-03 --stash mine.skeinfall", "of a stash file of that name"}};
+    command.run = [](const Values& values, const World& world) -> int {
+        const std::string id = argument(values, 0, "no skein is named", shows_ids);
+        const auto store = store::Store::open(stash_path(values, world), store::Access::read);
+        const auto events = store.history(id);
+        if (events.empty()) {
+            const auto near = base::nearest_name(id, store.ids());
+            *world.err << "no skein \"" << base::shown_inert(id) << "\" in this stash"
+                       << (near ? "; did you mean \"" + *near + "\"?" : "") << "\n";
+            return not_so;
+        }
+        *world.out << report::history_text(events) << "\n";
+        say_what_is_left(store, id, world);
+        return done;
+    };
+    return command;
+}
+
+Command stash_undo_command() {
+    Command command;
+    command.name = "stash undo";
+    command.summary = "take the last entry back";
+    command.purpose =
+        "Undoes what the last command entered that was not undone yet: a movement, an addition, a\n"
+        "whole import. It stays in the history, marked as undone.";
+    command.options = {stash_option()};
+    command.examples = {
+        {"skeinfall stash undo", "the last entry"},
+        {"skeinfall stash undo --stash mine.skeinfall", "of a stash file of that name"}};
+    command.run = [](const Values& values, const World& world) -> int {
+        constexpr std::size_t shown = 10;
+        const auto undone = stash_to_change(values, world).undo(world.today);
+        for (std::size_t i = 0; i < undone.size() && i < shown; ++i)
+            *world.out << "undone: " << report::movement_text(undone[i]) << "\n";
+        if (undone.size() > shown)
+            *world.out << "undone: " << undone.size() - shown << " more of the same entry\n";
+        return done;
+    };
+    return command;
+}
+
+}  // namespace skeinfall::cli

@@ -1,0 +1,54 @@
+#include "odd_figures.hpp"
+
+#include <optional>
+#include <ostream>
+#include <set>
+#include <string>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/report/words.hpp"
+#include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/label_check.hpp"
+
+namespace skeinfall::cli {
+namespace {
+
+/// A whole skein lighter than its label: both readings.
+std::optional<std::string> light_skein(const stash::Skein& skein) {
+    const yarn::Label& label = skein.yarn.label;
+    if (skein.part || !skein.weighing || !label.length || !label.mass) return std::nullopt;
+    const auto light =
+        yarn::short_weight(label.length->value, label.mass->value,
+                           measure::net_mass(skein.weighing->reading()), skein.yarn.fibre);
+    if (!light) return std::nullopt;
+    std::string says = "a whole skein that weighs less than its label: short of yarn it holds " +
+                       report::yards_and_metres(light->if_short, units::Rounding::down) +
+                       ", merely dry it holds " +
+                       report::yards_and_metres(light->if_dry, units::Rounding::down) + ".";
+    if (light->dry_explains)
+        says +=
+            " Dry air explains about " +
+            units::percent_text(*light->dry_explains, units::Step::one, units::Rounding::nearest) +
+            " of what is missing.";
+    return says + " Measure a length of it to know.";
+}
+
+}  // namespace
+
+void note_odd_figures(const std::vector<stash::Skein>& skeins, std::ostream& err) {
+    std::set<std::string> said;
+    const auto say = [&](const stash::Skein& skein, const std::string& what) {
+        const std::string line = base::shown_inert(skein.yarn.name) + ": " + what;
+        if (said.insert(line).second) err << "note: " << line << "\n";
+    };
+    for (const stash::Skein& skein : skeins) {
+        yarn::LabelFigures figures;
+        if (skein.yarn.label.length) figures.length = skein.yarn.label.length->value;
+        if (skein.yarn.label.mass) figures.mass = skein.yarn.label.mass->value;
+        figures.weight = skein.yarn.weight;
+        for (const yarn::Finding& finding : yarn::check_label(figures)) say(skein, finding.says);
+        if (const auto light = light_skein(skein)) say(skein, *light);
+    }
+}
+
+}  // namespace skeinfall::cli

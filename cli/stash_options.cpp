@@ -1,0 +1,140 @@
+#include "stash_options.hpp"
+
+#include <algorithm>
+#include <array>
+#include <ostream>
+
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/yarn/put_up.hpp"
+
+#include "options.hpp"
+
+namespace skeinfall::cli {
+namespace {
+
+struct FieldOption {
+    std::string_view field;
+    const char* option;
+};
+constexpr auto field_options = std::to_array<FieldOption>({{"id", "id"},
+                                                           {"yarn", "yarn"},
+                                                           {"colourway", "colourway"},
+                                                           {"dye_lot", "lot"},
+                                                           {"shade_group", "shade-group"},
+                                                           {"class", "class"},
+                                                           {"fibre", "fibre"},
+                                                           {"colour_repeat", "colour-repeat"},
+                                                           {"weighed", "weighed"},
+                                                           {"scale", "scale"},
+                                                           {"tare", "tare"},
+                                                           {"knots", "knots"},
+                                                           {"note", "note"}});
+
+/// How a mistake in a field names where it stands.
+std::string place_of(std::string_view field) {
+    for (const FieldOption& known : field_options)
+        if (known.field == field) return std::string("--") + known.option;
+    if (field == "label_length" || field == "label_mass") return "--label";
+    return std::string(field);
+}
+
+}  // namespace
+
+std::vector<Option> describing_options() {
+    return {{"label", "TEXT", "put-up as printed, such as \"170 yd / 3.5 oz\"", false},
+            {"class", "NUMBER", "weight class 0 to 7", false},
+            {"fibre", "TEXT", "such as \"80% wool 20% nylon\"", false},
+            {"colourway", "NAME", "colour name or number", false},
+            {"colour-repeat", "LENGTH", "of a colour-changing yarn", false},
+            {"lot", "TEXT", "dye lot; leave out when not known", false},
+            {"shade-group", "TEXT", "skeins judged alike by eye", false},
+            {"part", "", "a part skein", false},
+            {"knots", "COUNT", "known knots inside", false},
+            {"note", "TEXT", "anything else", false}};
+}
+
+Option date_option() {
+    return {"date", "DAY", "when it happened, such as 2024-05-31; else today", false};
+}
+
+Option scale_option() {
+    return {"scale", "MASS", "the scale's step, with a mass", false};
+}
+
+OptionFields::OptionFields(const Values& values) {
+    for (const FieldOption& known : field_options)
+        if (const auto text = values.one(known.option)) set(known.field, *text);
+    if (values.given("part")) set("state", "part");
+    if (const auto label = values.one("label"); label && !base::trimmed(*label).empty())
+        set_label(*label);
+}
+
+void OptionFields::set(std::string_view field, const std::string& text) {
+    texts_[std::string(field)] = std::string(base::trimmed(text));
+}
+
+void OptionFields::set_label(const std::string& text) {
+    static_cast<void>(read_option("label", text, units::parse_grist));
+    const yarn::Label label = yarn::put_up_in(text);
+    if (!label.length)
+        refuse_option("label", base::quoted(text) + " is no put-up", "length and mass of one skein",
+                      "Write it like \"170 yd / 3.5 oz\".");
+    set("label_length", label.length->text);
+    set("label_mass", label.mass->text);
+}
+
+std::string_view OptionFields::value(std::string_view field) const {
+    const auto found = texts_.find(field);
+    return found == texts_.end() ? std::string_view() : std::string_view(found->second);
+}
+
+void OptionFields::fail(std::string_view field, std::size_t at, std::string what,
+                        std::string expected, std::string remedy) {
+    const bool given = !value(field).empty();
+    mistakes_.emplace_back(
+        field, base::Problem{std::move(what),
+                             {.file = place_of(field), .line = 0, .column = given ? at + 1 : 0},
+                             std::move(expected),
+                             std::move(remedy)});
+}
+
+std::vector<stash::Movement> OptionFields::movements() {
+    mistakes_.clear();
+    auto out = exchange::read_movements(*this);
+    base::Problems problems;
+    for (auto& [field, problem] : mistakes_) problems.push_back(std::move(problem));
+    if (!problems.empty()) throw base::InputError(std::move(problems));
+    return out;
+}
+
+std::optional<base::Problem> OptionFields::mistake_in(std::string_view field) {
+    mistakes_.clear();
+    static_cast<void>(exchange::read_movements(*this));
+    for (auto& [of, problem] : mistakes_)
+        if (of == field) return std::move(problem);
+    return std::nullopt;
+}
+
+base::Day day_of(const Values& values, const World& world) {
+    const auto text = values.one("date");
+    return text ? read_option("date", *text, base::parse_day) : world.today;
+}
+
+store::Store stash_to_change(const Values& values, const World& world) {
+    store::Store store = store::Store::open(stash_path(values, world), store::Access::write);
+    if (const auto& upgrade = store.upgrade())
+        *world.err << "the stash had layout " << upgrade->from << " and has layout " << upgrade->to
+                   << " now; as it was it lies in " << base::shown_inert(upgrade->copy.string())
+                   << "\n";
+    return store;
+}
+
+std::string argument(const Values& values, std::size_t index, const std::string& what,
+                     const std::string& remedy) {
+    const auto all = values.all(positional);
+    if (index < all.size()) return all[index];
+    throw base::InputError(base::Problem{what, {}, "", remedy});
+}
+
+}  // namespace skeinfall::cli

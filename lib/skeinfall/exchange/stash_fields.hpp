@@ -1,0 +1,66 @@
+#pragma once
+/// \file
+/// The fields of a skein and of what happens to it, as tables, JSON and people write them. All
+/// readers share these rules, so a text means the same wherever it is entered.
+///
+/// Fields: id; yarn; colourway; dye_lot; shade_group; class; fibre; label_length; label_mass;
+/// colour_repeat; state ("whole", the default, or "part"); weighed ("62 g"); scale ("1 g"); tare;
+/// knots; note; movement (a word of stash::word(), "bought" when not given); date ("2024-05-31");
+/// amount ("20 g", "30 yd"); other (id of the skein at the other end); purpose.
+
+#include <array>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "skeinfall/base/result.hpp"
+#include "skeinfall/stash/movement.hpp"
+
+namespace skeinfall::exchange {
+
+/// In the order they are written.
+inline constexpr auto field_names = std::to_array<std::string_view>(
+    {"id",           "yarn",       "colourway",     "dye_lot", "shade_group", "class", "fibre",
+     "label_length", "label_mass", "colour_repeat", "state",   "weighed",     "scale", "tare",
+     "knots",        "note",       "movement",      "date",    "amount",      "other", "purpose"});
+
+/// Where the texts of one row come from, and where its mistakes go.
+class Fields {
+  public:
+    Fields() = default;
+    Fields(const Fields&) = delete;
+    Fields& operator=(const Fields&) = delete;
+    Fields(Fields&&) = delete;
+    Fields& operator=(Fields&&) = delete;
+    virtual ~Fields() = default;
+
+    /// Empty when the field is not given.
+    [[nodiscard]] virtual std::string_view value(std::string_view field) const = 0;
+    /// A mistake at a byte of the field's value; of the whole row when the field is not given.
+    virtual void fail(std::string_view field, std::size_t at, std::string what,
+                      std::string expected, std::string remedy) = 0;
+};
+
+/// What a row says: one movement, or two for a skein that was bought and weighed. With mistakes
+/// (all of them are given to fail()) what it returns means nothing.
+[[nodiscard]] std::vector<stash::Movement> read_movements(Fields& fields);
+
+/// "20 g" or "30 yd".
+[[nodiscard]] base::Result<stash::Amount> parse_amount(std::string_view text);
+
+/// The fields of a movement, the ones that are not empty, in the order of field_names. Reading
+/// them gives the movement again.
+struct Written {
+    std::string_view field;
+    std::string text;
+};
+[[nodiscard]] std::vector<Written> fields_of(const stash::Movement& movement);
+
+/// The movements as rows: a weighing that follows at once, of the same day and without a note of
+/// its own, stands in the row of its skein.
+[[nodiscard]] std::vector<std::vector<Written>> rows_of(
+    const std::vector<stash::Movement>& movements);
+
+}  // namespace skeinfall::exchange

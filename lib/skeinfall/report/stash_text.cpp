@@ -1,0 +1,89 @@
+#include "skeinfall/report/stash_text.hpp"
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/report/words.hpp"
+
+namespace skeinfall::report {
+namespace {
+
+using base::shown_inert;
+using stash::MovementKind;
+
+/// What was, or all there was.
+std::string amount_text(const stash::Movement& movement) {
+    if (movement.amount) return stash::text(*movement.amount);
+    return takes(movement.kind) ? "all" : "";
+}
+
+/// The other end, the make, or what it was described as.
+std::string about(const stash::Movement& movement) {
+    switch (movement.kind) {
+        case MovementKind::wound_off:
+            return "into " + movement.other;
+        case MovementKind::wound_from:
+            return movement.other;
+        case MovementKind::bought:
+        case MovementKind::corrected:
+            return movement.described
+                       ? movement.described->yarn.name + " " + movement.described->colourway
+                       : "";
+        default:
+            return movement.purpose;
+    }
+}
+
+}  // namespace
+
+std::string movement_text(const stash::Movement& movement) {
+    std::string out(word(movement.kind));
+    const std::string object = shown_inert(base::trimmed(about(movement)));
+    if (!object.empty()) out += " " + object;
+    const std::string amount = shown_inert(amount_text(movement));
+    out += ", " + (amount.empty() ? "" : amount + " of ") + shown_inert(movement.skein);
+    if (movement.day) out += " (" + base::to_text(*movement.day) + ")";
+    return out;
+}
+
+std::string left_text(const stash::Skein& skein) {
+    const auto supply = stash::supply_of(skein);
+    if (!supply) return skein.id + ": length unknown; " + stash::supply_gap(skein);
+    return skein.id + ": " + yards_and_metres(supply->length, units::Rounding::down) + " left";
+}
+
+std::string history_text(const std::vector<stash::Event>& events) {
+    std::vector<std::vector<std::string>> rows{
+        {"day", "what", "amount", "scale", "of or for", "note", ""}};
+    for (const stash::Event& event : events) {
+        const stash::Movement& movement = event.movement;
+        std::string amount = amount_text(movement);
+        if (movement.tare) amount += ", tare " + movement.tare->text;
+        const std::string& note = movement.described ? movement.described->note : movement.note;
+        rows.push_back({movement.day ? base::to_text(*movement.day) : "?",
+                        std::string(word(movement.kind)), shown_inert(amount),
+                        movement.scale ? shown_inert(movement.scale->text) : "",
+                        shown_inert(base::trimmed(about(movement))), shown_inert(note),
+                        event.undone ? "undone" : ""});
+    }
+    return table(rows, {false, false, true, true, false, false, false}, 0);
+}
+
+std::string totals_text(const std::vector<stash::YarnTotal>& totals) {
+    if (totals.empty()) return "No skein.\n";
+    std::vector<std::vector<std::string>> rows{{"yarn", "class", "label", "skeins", "length"}};
+    for (const stash::YarnTotal& total : totals) {
+        const yarn::Label& label = total.yarn.label;
+        std::string length = total.length.centre.value() > 0.0
+                                 ? yards_and_metres(total.length.centre, units::Rounding::down)
+                                 : "?";
+        if (total.unknown > 0 && length != "?")
+            length += " and " + std::to_string(total.unknown) + " unknown";
+        rows.push_back({shown_inert(total.yarn.name),
+                        total.yarn.weight ? std::to_string(total.yarn.weight->number) : "?",
+                        shown_inert((label.length ? label.length->text : "?") + " / " +
+                                    (label.mass ? label.mass->text : "?")),
+                        std::to_string(total.skeins), length});
+    }
+    return table(rows, {false, true, false, true, true}, 0);
+}
+
+}  // namespace skeinfall::report
