@@ -1,0 +1,98 @@
+#include "skeinfall/need/earlier_makes.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+namespace skeinfall::need {
+namespace {
+
+struct Line {
+    double slope = 0.0;
+    double fixed = 0.0;
+    double leverage = 0.0;  ///< variance of the line at the size, over that of one make
+    double degrees = 0.0;
+};
+
+FromEarlier judged(const std::vector<EarlierMake>& makes, units::Ratio size, const Line& line) {
+    double squares = 0.0;
+    double smallest = makes.front().size.value();
+    double largest = smallest;
+    for (const EarlierMake& make : makes) {
+        const double says = line.fixed + line.slope * make.size.value();
+        squares += std::pow(make.yarn / units::metre - says, 2);
+        smallest = std::min(smallest, make.size.value());
+        largest = std::max(largest, make.size.value());
+    }
+    FromEarlier out;
+    out.per_size = line.slope * units::metre;
+    out.fixed = line.fixed * units::metre;
+    out.beyond_largest = units::Ratio(size.value() / largest);
+    auto& estimate = out.yarn.estimate;
+    out.yarn.degrees = units::Ratio(line.degrees);
+    estimate.centre = (line.fixed + line.slope * size.value()) * units::metre;
+    estimate.spread = std::sqrt(squares / line.degrees * (1.0 + line.leverage)) * units::metre;
+    const double outside = std::max(size.value() / largest, smallest / size.value());
+    out.widened = outside > alike_up_to.value();
+    if (out.widened) {
+        const double steps = std::log(outside) / std::log(alike_up_to.value());
+        estimate.spread = measure::in_quadrature(
+            estimate.spread, units::Length(estimate.centre * (widening_a_step.value() * steps)));
+    }
+    return out;
+}
+
+void check(const std::vector<EarlierMake>& makes, units::Ratio size, std::size_t least) {
+    if (makes.size() < least) throw std::invalid_argument("too few makes to tell a spread");
+    const bool fine = std::all_of(makes.begin(), makes.end(), [](const EarlierMake& make) {
+        return make.size.value() > 0.0 && make.yarn > units::Length{};
+    });
+    if (!fine || !(size.value() > 0.0))
+        throw std::invalid_argument("sizes and yarn of makes must be above 0");
+}
+
+}  // namespace
+
+FromEarlier from_earlier(const std::vector<EarlierMake>& makes, units::Ratio size) {
+    check(makes, size, 2);
+    double products = 0.0;
+    double squares = 0.0;
+    for (const EarlierMake& make : makes) {
+        products += make.size.value() * (make.yarn / units::metre);
+        squares += make.size.value() * make.size.value();
+    }
+    Line line;
+    line.slope = products / squares;
+    line.leverage = size.value() * size.value() / squares;
+    line.degrees = static_cast<double>(makes.size()) - 1.0;
+    return judged(makes, size, line);
+}
+
+FromEarlier from_earlier_with_fixed(const std::vector<EarlierMake>& makes, units::Ratio size) {
+    check(makes, size, 3);
+    const double count = static_cast<double>(makes.size());
+    double mean_size = 0.0;
+    double mean_yarn = 0.0;
+    for (const EarlierMake& make : makes) {
+        mean_size += make.size.value() / count;
+        mean_yarn += make.yarn / units::metre / count;
+    }
+    double products = 0.0;
+    double squares = 0.0;
+    for (const EarlierMake& make : makes) {
+        const double off = make.size.value() - mean_size;
+        products += off * (make.yarn / units::metre - mean_yarn);
+        squares += off * off;
+    }
+    constexpr double noise = 1e-12;
+    if (!(squares > noise * mean_size * mean_size))
+        throw std::invalid_argument("makes of one size do not tell a fixed part");
+    Line line;
+    line.slope = products / squares;
+    line.fixed = mean_yarn - line.slope * mean_size;
+    line.leverage = 1.0 / count + std::pow(size.value() - mean_size, 2) / squares;
+    line.degrees = count - 2.0;
+    return judged(makes, size, line);
+}
+
+}  // namespace skeinfall::need
