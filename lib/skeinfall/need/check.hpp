@@ -1,0 +1,32 @@
+#pragma once
+/// \file
+/// What contradicts itself in a project that could be read.
+
+#include "skeinfall/project/finding.hpp"
+#include "skeinfall/project/project.hpp"
+
+namespace skeinfall::need {
+
+/// Figures for one thing that differ by more than this are worth a look, and by more than
+/// `contradicts` cannot both be meant (judgements, not published).
+inline constexpr units::Ratio worth_a_look = units::Ratio::from_value(0.05);
+inline constexpr units::Ratio contradicts = units::Ratio::from_value(0.15);
+
+/// Yarn of a row over its width. Knitted loops take about 4 widths (Munden's constants, from
+/// memory: J. Text. Inst. 50, 1959, T448) and a published lace 6.8; rows of single to double
+/// crochet take 10.6 to 20.4 (one maker's measurements, source S150 in lib/data/sources.csv). The
+/// limits lie well outside these.
+struct PlausibleYarn {
+    units::Ratio least{};
+    units::Ratio most{};
+};
+[[nodiscard]] PlausibleYarn plausible_yarn(project::Craft craft);
+
+/// Findings of every size, in the order of the project's pieces and yarns, none twice: notation
+/// that does not add up, rows against length, stitches against width, colours named twice, totals
+/// against whole skeins, equal stitches with unequal totals, implausible yarn, a yarn of which
+/// nothing is known. Only cautions and stops. Those of notation have line and column; the others
+/// name the table they are about.
+[[nodiscard]] project::Findings check(const project::Project& project);
+
+}  // namespace skeinfall::need

@@ -1,0 +1,123 @@
+// Contradictions in a project, each with and without what causes it.
+
+#include "skeinfall/need/check.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "support/builders.hpp"
+
+namespace {
+
+using namespace skeinfall;
+using project::Severity;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+using units::centimetre;
+using units::metre;
+
+/// 25 stitches x 120 rows whose yarn is 12 widths a row.
+project::Project sound() {
+    project::Project out = support::rectangle(25, 120);
+    out.roles[0].rate = units::YarnPerStitch(12.0 / out.gauge.stitches);
+    return out;
+}
+
+units::Length long_side(const project::Project& project) {
+    return 120.0 * units::row / project.gauge.rows;
+}
+
+TEST(Check, ASoundProjectHasNoFindings) {
+    EXPECT_THAT(need::check(sound()), IsEmpty());
+}
+
+TEST(Check, RowsAgainstLength) {
+    project::Project made = sound();
+    const auto finding_at = [&](double times) {
+        made.pieces[0].length = project::PerSize<units::Length>(times * long_side(made));
+        return need::check(made);
+    };
+    EXPECT_THAT(finding_at(1.04), IsEmpty());
+    ASSERT_EQ(finding_at(1.10).size(), 1U);
+    EXPECT_EQ(finding_at(1.10)[0].severity, Severity::caution);
+    ASSERT_EQ(finding_at(0.8).size(), 1U);
+    EXPECT_EQ(finding_at(0.8)[0].severity, Severity::stop);
+    EXPECT_THAT(finding_at(0.8)[0].what, HasSubstr("120 rows come to"));
+}
+
+TEST(Check, StitchesAgainstWidth) {
+    project::Project made = sound();
+    const units::Length width = 25.0 * units::stitch / made.gauge.stitches;
+    made.pieces[0].width = project::PerSize<units::Length>(width);
+    EXPECT_THAT(need::check(made), IsEmpty());
+    made.pieces[0].width = project::PerSize<units::Length>(2.0 * width);
+    ASSERT_EQ(need::check(made).size(), 1U);
+    EXPECT_EQ(need::check(made)[0].severity, Severity::stop);
+    EXPECT_THAT(need::check(made)[0].what, HasSubstr("25 stitches"));
+}
+
+TEST(Check, AnImplausibleRateIsAStopWhenFarOff) {
+    project::Project made = sound();
+    made.roles[0].rate = units::YarnPerStitch(4.0 / made.gauge.stitches);
+    ASSERT_EQ(need::check(made).size(), 1U);
+    EXPECT_EQ(need::check(made)[0].severity, Severity::caution);
+    made.roles[0].rate = units::YarnPerStitch(120.0 / made.gauge.stitches);
+    ASSERT_EQ(need::check(made).size(), 1U);
+    EXPECT_EQ(need::check(made)[0].severity, Severity::stop);
+    EXPECT_THAT(need::check(made)[0].what, HasSubstr("120.0 times their width"));
+}
+
+TEST(Check, AYarnOfWhichNothingIsKnownIsAStop) {
+    ASSERT_EQ(need::check(support::rectangle(25, 120)).size(), 1U);
+    EXPECT_EQ(need::check(support::rectangle(25, 120))[0].severity, Severity::stop);
+}
+
+/// Two yarns in stripes of two rows, with totals of 12 widths a row times `a` and `b`.
+project::Project striped(double a, double b) {
+    project::Project out = support::rectangle(25, 120);
+    project::Role second = out.roles[0];
+    second.id = "CC";
+    out.roles.push_back(second);
+    out.pieces[0].stripes = {{out.roles[0].id, 2}, {"CC", 2}};
+    const units::Length half = 60.0 * 12.0 * 25.0 * units::stitch / out.gauge.stitches;
+    out.roles[0].total_length = project::PerSize<units::Length>(a * half);
+    out.roles[1].total_length = project::PerSize<units::Length>(b * half);
+    return out;
+}
+
+TEST(Check, EqualStripesWithUnequalTotals) {
+    EXPECT_THAT(need::check(striped(1.0, 1.1)), IsEmpty());
+    const project::Findings found = need::check(striped(1.0, 1.5));
+    ASSERT_EQ(found.size(), 1U);
+    EXPECT_EQ(found[0].severity, Severity::caution);
+    EXPECT_THAT(found[0].what, HasSubstr("the same number of stitches"));
+    project::Project bordered = striped(1.0, 1.5);
+    project::FinishPart border;
+    border.role = "CC";
+    border.yarn = project::PerSize<units::Length>(1.0 * metre);
+    bordered.finish.push_back(border);
+    EXPECT_THAT(need::check(bordered), IsEmpty());
+}
+
+TEST(Check, ColoursNamedTwice) {
+    project::Project made = striped(1.0, 1.0);
+    made.roles[0].colour = "Moss";
+    made.roles[1].colour = "moss";
+    ASSERT_EQ(need::check(made).size(), 1U);
+    EXPECT_THAT(need::check(made)[0].what, HasSubstr("one yarn in one colour"));
+    made.roles[1].name = "Another";
+    EXPECT_THAT(need::check(made), IsEmpty());
+}
+
+TEST(Check, WholeSkeinsAreWhole) {
+    project::Project made = sound();
+    made.roles[0].grist = support::grist("200 m / 100 g");
+    made.roles[0].total_basis = project::TotalBasis::whole_skeins;
+    made.roles[0].total_length = project::PerSize<units::Length>(600.0 * metre);
+    EXPECT_THAT(need::check(made), IsEmpty());
+    made.roles[0].total_length = project::PerSize<units::Length>(500.0 * metre);
+    ASSERT_EQ(need::check(made).size(), 1U);
+    EXPECT_THAT(need::check(made)[0].what, HasSubstr("2.50 skeins of 200 m"));
+}
+
+}  // namespace
