@@ -9,6 +9,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/joining_toml.hpp"
 #include "skeinfall/exchange/rows_toml.hpp"
 #include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/exchange/toml_reader.hpp"
@@ -86,6 +87,7 @@ class ProjectReader {
         project_.notions = top.texts("notions");
         project_.care = top.texts("care");
         project_.tail = top.parsed("tail", units::parse_length).value_or(project_.tail);
+        project_.rows_between_joins = top.whole("rows_between_joins", 0, largest_count).value_or(0);
         read_sizes(top);
     }
 
@@ -183,6 +185,8 @@ class ProjectReader {
         if (in.has("total")) total_given_ = true;
         read_total(in, role);
         read_rate(in, role);
+        read_joining(in, project_, role);
+        read_colours(in, role);
         if (in.has("counted") && !in.has("total"))
             in.fail("counted", "there is no total it could belong to", "a total as well",
                     "Add a line like total = \"380 yd\", or leave this one out.");
@@ -403,8 +407,13 @@ class ProjectReader {
             piece.role = role_of(in);
         piece.worked = in.choice<Worked>(
             "worked", {{"flat", Worked::flat}, {"round", Worked::round}}, Worked::flat);
-        piece.edge = in.choice<Edge>("edge", {{"visible", Edge::visible}, {"seamed", Edge::seamed}},
+        piece.edge = in.choice<Edge>("edge",
+                                     {{"visible", Edge::visible},
+                                      {"seamed", Edge::seamed},
+                                      {"left seamed", Edge::left_seamed},
+                                      {"right seamed", Edge::right_seamed}},
                                      Edge::visible);
+        read_join_places(in, piece);
         piece.count = in.has("count") ? wholes(in, "count") : PerSize<long>(1);
         piece.length = lengths(in, "length");
         piece.width = lengths(in, "width");
@@ -485,6 +494,9 @@ class ProjectReader {
         part.stitches = wholes(in, "stitches");
         part.length = lengths(in, "along");
         part.factor = in.number("factor", 0.001, 1000.0);
+        part.rounds = in.whole("rounds", 1, largest_count).value_or(1);
+        if (in.has("rounds") && part.kind != PartKind::border)
+            in.fail("rounds", "only a border is worked in rounds", "kind = \"border\"");
         pair_given(in, "along", "factor");
         const int ways =
             (in.has("takes") ? 1 : 0) + (in.has("stitches") ? 1 : 0) + (in.has("along") ? 1 : 0);

@@ -2,8 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdint>
-#include <limits>
+#include <tuple>
+
+#include "skeinfall/joins/search.hpp"
 
 namespace skeinfall::joins {
 namespace {
@@ -11,171 +12,10 @@ namespace {
 using units::Length;
 using units::Ratio;
 
-/// Millimetres: fine enough for any yarn, exact when summed.
-using Quanta = std::int64_t;
-
-Quanta quanta(Length length) {
-    return std::llround(length / units::millimetre);
+Quanta wrapped(Quanta value, Quanta repeat) {
+    const Quanta rest = value % repeat;
+    return rest < 0 ? rest + repeat : rest;
 }
-/// Stock goes down, so that no skein ends below nothing.
-Quanta rounded_down(Length length) {
-    constexpr double noise = 1e-6;
-    return static_cast<Quanta>(std::floor(length / units::millimetre + noise));
-}
-Length length_of(Quanta quanta) {
-    return static_cast<double>(quanta) * units::millimetre;
-}
-
-/// Skeins alike in length are one class: swapping them changes nothing.
-struct BallClass {
-    Quanta usable = 0;
-    std::vector<std::size_t> balls;  // indices, by id
-};
-
-class Planner {
-  public:
-    Planner(const std::vector<need::Step>& steps, const std::vector<Ball>& balls,
-            const Rules& rules)
-        : balls_(balls), rules_(rules) {
-        sums_.push_back(0);
-        Length sum{};
-        for (const need::Step& step : steps) {
-            sum += step.yarn;
-            sums_.push_back(quanta(sum));  // not step by step, or a long piece would drift
-        }
-        make_classes();
-    }
-
-    [[nodiscard]] Quanta total() const { return sums_.back(); }
-    [[nodiscard]] Quanta done_after(Quanta from, Quanta usable) const {
-        const Quanta reach = std::min(from + usable, total());
-        if (rules_.where == Where::anywhere) return reach;
-        const auto beyond = std::upper_bound(sums_.begin(), sums_.end(), reach);
-        return std::max(from, *std::prev(beyond));
-    }
-
-    /// Indices of balls in the best order, ending with the one that finishes.
-    [[nodiscard]] std::vector<std::size_t> best_order(bool& proven) const {
-        std::size_t states = 1;
-        for (const BallClass& one : classes_) {
-            if (states > states_at_most / (one.balls.size() + 1)) {
-                proven = false;
-                return longest_first();
-            }
-            states *= one.balls.size() + 1;
-        }
-        return search(states);
-    }
-
-    [[nodiscard]] Position position(Quanta at) const {
-        const auto next = std::upper_bound(sums_.begin(), sums_.end(), at);
-        const auto step = static_cast<std::size_t>(std::distance(sums_.begin(), next)) - 1;
-        if (next == sums_.end()) return {sums_.size() - 1, Ratio(0.0)};
-        const Quanta into = at - sums_[step];
-        return {step, Ratio(static_cast<double>(into) /
-                            static_cast<double>(sums_[step + 1] - sums_[step]))};
-    }
-
-    [[nodiscard]] Quanta usable(std::size_t ball) const {
-        return rounded_down(balls_[ball].length.centre - 2.0 * rules_.tail);
-    }
-
-  private:
-    void make_classes() {
-        std::vector<std::size_t> order;
-        for (std::size_t i = 0; i < balls_.size(); ++i)
-            if (usable(i) > 0) order.push_back(i);
-        std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-            if (usable(a) != usable(b)) return usable(a) > usable(b);
-            return balls_[a].id < balls_[b].id;
-        });
-        for (const std::size_t ball : order) {
-            if (classes_.empty() || classes_.back().usable != usable(ball))
-                classes_.push_back({usable(ball), {}});
-            classes_.back().balls.push_back(ball);
-        }
-    }
-
-    [[nodiscard]] std::vector<std::size_t> longest_first() const {
-        std::vector<std::size_t> order;
-        Quanta done = 0;
-        for (const BallClass& one : classes_) {
-            for (const std::size_t ball : one.balls) {
-                if (done >= total()) return order;
-                done = done_after(done, one.usable);
-                order.push_back(ball);
-            }
-        }
-        return order;
-    }
-
-    /// farthest[state]: how far the skeins counted in `state` reach in their best order. Reaching
-    /// farther is never worse, so that one number a state is enough.
-    [[nodiscard]] std::vector<std::size_t> search(std::size_t states) const {
-        std::vector<std::size_t> stride(classes_.size());
-        std::size_t next = 1;
-        for (std::size_t c = 0; c < classes_.size(); ++c) {
-            stride[c] = next;
-            next *= classes_[c].balls.size() + 1;
-        }
-        const auto count_in = [&](std::size_t state, std::size_t c) {
-            return state / stride[c] % (classes_[c].balls.size() + 1);
-        };
-        std::vector<Quanta> farthest(states, 0);
-        std::vector<std::uint32_t> last(states, 0);
-        std::size_t best = 0;
-        std::size_t best_pieces = std::numeric_limits<std::size_t>::max();
-        Quanta best_length = std::numeric_limits<Quanta>::max();
-        bool finished = false;
-        for (std::size_t state = 1; state < states; ++state) {
-            std::size_t pieces = 0;
-            Quanta length = 0;
-            Quanta reach = -1;
-            // Shortest class last in the loop wins ties as the final skein: longest go first.
-            for (std::size_t c = 0; c < classes_.size(); ++c) {
-                const std::size_t count = count_in(state, c);
-                if (count == 0) continue;
-                pieces += count;
-                length += static_cast<Quanta>(count) * classes_[c].usable;
-                const Quanta done = done_after(farthest[state - stride[c]], classes_[c].usable);
-                if (done >= reach) {
-                    reach = done;
-                    last[state] = static_cast<std::uint32_t>(c);
-                }
-            }
-            farthest[state] = reach;
-            const bool finishes = reach >= total();
-            bool better = false;
-            if (finishes != finished)
-                better = finishes;
-            else if (finishes)
-                better = pieces < best_pieces || (pieces == best_pieces && length < best_length);
-            else
-                better =
-                    reach > farthest[best] || (reach == farthest[best] && pieces < best_pieces);
-            if (better) {
-                best = state;
-                best_pieces = pieces;
-                best_length = length;
-                finished = finishes;
-            }
-        }
-        std::vector<std::size_t> order;
-        std::vector<std::size_t> used(classes_.size(), 0);
-        std::vector<std::size_t> class_order;
-        for (std::size_t state = best; state != 0; state -= stride[last[state]])
-            class_order.push_back(last[state]);
-        std::reverse(class_order.begin(), class_order.end());
-        order.reserve(class_order.size());
-        for (const std::size_t c : class_order) order.push_back(classes_[c].balls[used[c]++]);
-        return order;
-    }
-
-    const std::vector<Ball>& balls_;
-    const Rules& rules_;
-    std::vector<Quanta> sums_;  // yarn used after each step
-    std::vector<BallClass> classes_;
-};
 
 /// The ends of a role's further runs are cut somewhere in its steps; without knowing where in
 /// advance they are shared out evenly, so that the plan's total equals the need.
@@ -194,42 +34,215 @@ std::vector<need::Step> steps_of(const need::RoleNeed& role, const std::vector<n
     return own;
 }
 
+class Planner {
+  public:
+    Planner(const need::RoleNeed& role, const std::vector<need::Step>& steps,
+            const std::vector<Ball>& balls, const Rules& rules, const project::Project* project)
+        : role_(role), balls_(balls), rules_(rules), project_(project) {
+        plan_.role = role.role;
+        plan_.where = rules.where;
+        plan_.steps = steps_of(role, steps);
+        extra_ = std::max<Quanta>(0, to_nearest(rules.end_tail.value_or(rules.tail) - rules.tail));
+        repeat_ = to_nearest(rules.colour_repeat);
+        make_classes();
+    }
+
+    JoinPlan run() {
+        const Line line = lay(false, true);
+        const bool phased = wound_off_function() != nullptr;
+        const bool placed =
+            rules_.rows_between > 0 || !rules_.keep_away.empty() || phased || !line.plain();
+        Order order;
+        if (!placed) {
+            order = farthest_order(line, classes_);
+        } else {
+            order = placed_order(lay(true, true), classes_, distances(line));
+            // Places inside rows were taken in eighths: a finer place could save a skein.
+            if (order.finishes && !line.open().empty() && states_of(classes_) <= states_at_most) {
+                const Order freely = farthest_order(line, classes_);
+                if (cost(freely) < cost(order)) order.proven = false;
+            }
+        }
+        plan_.pieces_at_least = pieces_at_least(line, classes_);
+        if (!order.finishes) try_without_rules(order);
+        fill(order, line);
+        return std::move(plan_);
+    }
+
+  private:
+    [[nodiscard]] Line lay(bool grid, bool keep_zones) const {
+        return {project_, plan_.steps, rules_, extra_, grid, keep_zones};
+    }
+
+    [[nodiscard]] Length tails(const Ball& ball) const {
+        return 2.0 * (1 + ball.knots) * rules_.tail;
+    }
+
+    [[nodiscard]] Quanta usable(std::size_t at) const {
+        const Ball& ball = balls_[at];
+        const Length rest = ball.length.centre - tails(ball);
+        if (!rules_.sure_lengths) return rounded_down(rest);
+        return rounded_down(
+            sure_length({rest, ball.length.spread}, role_.length.relative(), rules_.confidence));
+    }
+
+    [[nodiscard]] bool in_phase(const Ball& ball) const { return repeat_ > 0 && ball.phase; }
+
+    void make_classes() {
+        std::vector<std::size_t> order;
+        for (std::size_t i = 0; i < balls_.size(); ++i)
+            if (usable(i) > 0) order.push_back(i);
+        const auto phase = [&](std::size_t i) {
+            return in_phase(balls_[i]) ? wrapped(to_nearest(*balls_[i].phase), repeat_) : -1;
+        };
+        std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+            return std::tuple(-usable(a), phase(a), balls_[a].id, a) <
+                   std::tuple(-usable(b), phase(b), balls_[b].id, b);
+        });
+        for (const std::size_t ball : order) {
+            if (classes_.empty() || classes_.back().usable != usable(ball) ||
+                phases_.back() != phase(ball)) {
+                classes_.push_back({usable(ball), {}});
+                phases_.push_back(phase(ball));
+            }
+            classes_.back().balls.push_back(ball);
+        }
+    }
+
+    /// The colours go on from those with which the first skein of the list begins.
+    [[nodiscard]] std::function<Quanta(std::size_t, Quanta)> wound_off_function() const {
+        const auto first =
+            std::find_if(balls_.begin(), balls_.end(), [&](const Ball& b) { return in_phase(b); });
+        if (first == balls_.end()) return nullptr;
+        const Quanta begin = to_nearest(*first->phase);
+        return [this, begin](std::size_t kind, Quanta at) -> Quanta {
+            if (phases_[kind] < 0) return 0;
+            return wrapped(begin + at - phases_[kind], repeat_);
+        };
+    }
+
+    [[nodiscard]] Distances distances(const Line& line) const {
+        Distances out;
+        out.rows = static_cast<double>(rules_.rows_between);
+        for (const Position& other : rules_.keep_away) {
+            if (other.step >= plan_.steps.size()) continue;
+            // A place between two steps belongs to the step before it, as spots have it.
+            const bool inside = other.share.value() > 0.0;
+            const std::size_t step = inside || other.step == 0 ? other.step : other.step - 1;
+            const double rows = static_cast<double>(plan_.steps[step].row) -
+                                (inside ? 1.0 - other.share.value() : 0.0);
+            out.keep_away.push_back({0, line.block_of(step), rows, 0, -1, step});
+        }
+        out.wound_off = wound_off_function();
+        return out;
+    }
+
+    [[nodiscard]] std::pair<std::size_t, Quanta> cost(const Order& order) const {
+        Quanta length = 0;
+        for (const Leg& leg : order.legs) length += classes_[leg.kind].usable;
+        return {order.legs.size(), length};
+    }
+
+    /// Nothing keeps all rules: the best plan without distances and zones, if one finishes.
+    void try_without_rules(Order& order) {
+        const bool zones =
+            project_ != nullptr &&
+            std::any_of(project_->pieces.begin(), project_->pieces.end(),
+                        [](const project::Piece& p) { return !p.joins.keep_free.empty(); });
+        if (rules_.rows_between == 0 && rules_.keep_away.empty() && !zones) return;
+        Distances distances;
+        distances.wound_off = wound_off_function();
+        Order freely = placed_order(lay(true, false), classes_, distances);
+        if (!freely.finishes) return;
+        plan_.rules_kept = false;
+        order = std::move(freely);
+    }
+
+    void fill(const Order& order, const Line& line) {
+        const double z = measure::deviations_for(rules_.confidence);
+        const double need_relative = role_.length.relative();
+        const auto wound_off = wound_off_function();
+        std::vector<std::size_t> taken(classes_.size(), 0);
+        Quanta done = 0;
+        Length spread{};
+        for (std::size_t i = 0; i < order.legs.size(); ++i) {
+            const Leg& leg = order.legs[i];
+            Stretch stretch;
+            stretch.ball = balls_[classes_[leg.kind].balls[taken[leg.kind]++]];
+            if (wound_off) stretch.wound_off = length_of(wound_off(leg.kind, done));
+            const Quanta from = done;
+            done = leg.to;
+            stretch.from = line.position(from);
+            stretch.to = line.position(done);
+            const Quanta extra = (i == 0 ? extra_ : 0) + (done >= line.total() ? extra_ : 0);
+            stretch.used = length_of(done - from - extra);
+            stretch.tails = tails(stretch.ball) + length_of(extra);
+            stretch.left =
+                stretch.ball.length.centre - stretch.tails - stretch.used - stretch.wound_off;
+            spread = measure::in_quadrature(spread, stretch.ball.length.spread);
+            const Length band = z * measure::in_quadrature(spread, length_of(done) * need_relative);
+            const Length runs_out = length_of(done) + std::max(Length{}, stretch.left);
+            const auto at = [&](Length where) {
+                const Quanta clamped = std::clamp<Quanta>(rounded_down(where), 0, line.total());
+                return line.position(line.farthest(0, clamped)).step;
+            };
+            stretch.earliest = std::min(at(runs_out - band), stretch.to.step);
+            stretch.latest = std::max(at(runs_out + band), stretch.to.step);
+            plan_.stretches.push_back(std::move(stretch));
+        }
+        plan_.proven = order.proven;
+        plan_.finishes = done >= line.total();
+        if (!plan_.finishes) plan_.missing = length_of(line.total() - done) + 2.0 * rules_.tail;
+    }
+
+    const need::RoleNeed& role_;
+    const std::vector<Ball>& balls_;
+    const Rules& rules_;
+    const project::Project* project_;
+    JoinPlan plan_;
+    Quanta extra_ = 0;
+    Quanta repeat_ = 0;
+    std::vector<BallClass> classes_;
+    std::vector<Quanta> phases_;  // of each class; -1 when it has none
+};
+
 }  // namespace
 
-JoinPlan plan_joins(const need::RoleNeed& role, const std::vector<need::Step>& steps,
-                    const std::vector<Ball>& balls, const Rules& rules) {
-    JoinPlan plan;
-    plan.role = role.role;
-    plan.where = rules.where;
-    plan.steps = steps_of(role, steps);
-    const Planner planner(plan.steps, balls, rules);
+Length sure_length(const measure::Estimate<Length>& usable, Ratio rate_relative,
+                   measure::Chance confidence) {
+    const double z = measure::deviations_for(confidence);
+    const double rate = z * rate_relative.value();
+    const double q = 1.0 - rate * rate;
+    const double length = usable.centre.value();
+    const double own = z * usable.spread.value();
+    // With a rate this uncertain no length is sure.
+    if (q <= 0.0 || length <= own) return Length{};
+    const double root = length * length - q * (length * length - own * own);
+    return std::max(0.0, (length - std::sqrt(std::max(0.0, root))) / q) * units::metre;
+}
 
-    const double z = measure::deviations_for(rules.confidence);
-    const double need_relative = role.length.relative();
-    Quanta done = 0;
-    Length spread{};
-    for (const std::size_t ball : planner.best_order(plan.proven)) {
-        Stretch stretch;
-        stretch.ball = balls[ball];
-        stretch.tails = 2.0 * rules.tail;
-        const Quanta from = done;
-        done = planner.done_after(done, planner.usable(ball));
-        stretch.from = planner.position(from);
-        stretch.to = planner.position(done);
-        stretch.used = length_of(done - from);
-        stretch.left = stretch.ball.length.centre - stretch.tails - stretch.used;
-        spread = measure::in_quadrature(spread, stretch.ball.length.spread);
-        const Length band = z * measure::in_quadrature(spread, length_of(done) * need_relative);
-        const auto at = [&](Length where) {
-            return planner.position(std::clamp<Quanta>(quanta(where), 0, planner.total())).step;
-        };
-        stretch.earliest = at(length_of(done) - band);
-        stretch.latest = at(length_of(done) + std::max(Length{}, stretch.left) + band);
-        plan.stretches.push_back(std::move(stretch));
+std::vector<need::Step> steps_beside(const need::RoleNeed& role, const std::string& other,
+                                     const std::vector<need::Step>& steps) {
+    std::vector<need::Step> out;
+    Length sum{};
+    for (const need::Step& step : steps)
+        if (step.role == other && step.yarn.value() > 0.0 &&
+            (step.purpose == need::Purpose::body || step.purpose == need::Purpose::foundation ||
+             step.purpose == need::Purpose::bind_off)) {
+            out.push_back(step);
+            sum += step.yarn;
+        }
+    for (need::Step& step : out) {
+        step.role = role.role;
+        step.yarn = step.yarn * (role.length.centre / sum);
     }
-    plan.finishes = done >= planner.total();
-    if (!plan.finishes) plan.missing = length_of(planner.total() - done) + 2.0 * rules.tail;
-    return plan;
+    return out;
+}
+
+JoinPlan plan_joins(const need::RoleNeed& role, const std::vector<need::Step>& steps,
+                    const std::vector<Ball>& balls, const Rules& rules,
+                    const project::Project* project) {
+    return Planner(role, steps, balls, rules, project).run();
 }
 
 }  // namespace skeinfall::joins

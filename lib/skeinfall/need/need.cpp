@@ -23,13 +23,6 @@ struct Draft {
     double stitches = 0.0;
 };
 
-/// Whether a yarn that rests for some rows can be led up the edge to its next row.
-bool can_be_carried(const project::Piece& piece, long rows_between, Length height) {
-    // Worked flat, a resting yarn waits at the right edge only after an even number of rows.
-    const bool at_hand = piece.worked == project::Worked::round || rows_between % 2 == 0;
-    return at_hand && height <= usual::carry_at_most;
-}
-
 class Drafting {
   public:
     Drafting(const project::Project& project, std::size_t size)
@@ -217,6 +210,12 @@ void sum_up(RoleNeed& need, const std::vector<Step>& steps, Length tails) {
 }
 
 }  // namespace
+
+bool can_be_carried(const project::Piece& piece, long rows_between, Length height) {
+    // Worked flat, a resting yarn waits at the right edge only after an even number of rows.
+    const bool at_hand = piece.worked == project::Worked::round || rows_between % 2 == 0;
+    return at_hand && height <= usual::carry_at_most;
+}
 
 std::string_view name_of(Purpose purpose) {
     static constexpr std::array<std::string_view, 9> names{

@@ -42,6 +42,10 @@ inline constexpr units::Length carry_at_most = units::Length::from_value(0.025);
 inline constexpr units::Ratio carry_slack = units::Ratio::from_value(1.2);
 }  // namespace usual
 
+/// Whether a yarn that rests for some rows, so high, can be led up the edge to its next row.
+[[nodiscard]] bool can_be_carried(const project::Piece& piece, long rows_between,
+                                  units::Length height);
+
 enum class Source { swatch, stated_rate, stated_total };
 
 /// One cause of a need's band. `what_narrows_it` is a sentence for the maker.

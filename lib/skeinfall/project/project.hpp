@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "skeinfall/measure/weighing.hpp"
+#include "skeinfall/project/joining.hpp"
 #include "skeinfall/project/row_work.hpp"
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/units/quantity.hpp"
@@ -65,6 +66,9 @@ struct Role {
     TotalBasis total_basis = TotalBasis::measured;
     std::optional<units::YarnPerStitch> rate;
     std::optional<units::YarnPerArea> area_rate;
+    const JoinKind* join_kind = nullptr;  ///< nullptr: woven ends of Project::tail
+    std::string held_with;                ///< another role that goes through every row with it
+    std::vector<ColourRun> colours;       ///< of a colour-changing yarn, one repeat
 };
 
 /// A sample of the maker's own fabric. Its yarn is known by mass or by unravelled length.
@@ -78,8 +82,8 @@ struct Swatch {
     std::optional<units::Length> yarn;
 };
 
-/// Where new yarn may be joined.
-enum class Edge { visible, seamed };
+/// What becomes of a piece's edges; left and right as JoinAt has them.
+enum class Edge { visible, seamed, left_seamed, right_seamed };
 enum class Worked { flat, round };
 
 /// Rows of one colour, worked in turn and repeated over the piece.
@@ -96,6 +100,7 @@ struct Piece {
     std::vector<Stripe> stripes;
     Worked worked = Worked::flat;
     Edge edge = Edge::visible;
+    JoinPlaces joins;
     PerSize<long> count;          ///< how many alike
     PerSize<WorkedRows> pattern;  ///< when stated, instead of rows, stitches and increase
     PerSize<long> rows;
@@ -122,6 +127,7 @@ struct FinishPart {
     PerSize<long> stitches;              ///< or: stitches of it (a border's, all rounds together)
     PerSize<units::Length> length;       ///< or: length of seam or edge ...
     std::optional<units::Ratio> factor;  ///< ... and yarn per length of it
+    long rounds = 1;                     ///< rounds of a border; a join may fall between two
 };
 
 struct Project {
@@ -142,6 +148,7 @@ struct Project {
     std::vector<Piece> pieces;
     std::vector<FinishPart> finish;
     units::Length tail = 15.0 * units::centimetre;  ///< one end to weave in
+    long rows_between_joins = 0;                    ///< least distance of two joins in a piece
 
     [[nodiscard]] std::size_t size_count() const { return sizes.empty() ? 1 : sizes.size(); }
     [[nodiscard]] const Role* role(const std::string& id) const;

@@ -1,0 +1,242 @@
+#include "skeinfall/joins/forecast.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include <boost/math/distributions/students_t.hpp>
+
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/units/format.hpp"
+
+namespace skeinfall::joins {
+namespace {
+
+using units::Length;
+using units::Mass;
+using units::Ratio;
+
+/// Degrees of freedom of the row-to-row variation before any weighing: half of it a judgement.
+constexpr double prior_shape = 3.0;
+
+boost::math::students_t student(Ratio degrees) {
+    return boost::math::students_t(degrees.value());
+}
+
+std::string grams(Mass mass) {
+    return units::plain_number(Ratio(mass / units::gram), units::Step::hundredth,
+                               units::Rounding::nearest) +
+           " g";
+}
+
+[[noreturn]] void ask(const std::string& what, const std::string& expected,
+                      const std::string& remedy) {
+    throw base::InputError(base::Problem{what, {}, expected, remedy});
+}
+
+Mass net(const Reading& reading) {
+    const Mass mass = measure::net_mass(reading.scale).centre;
+    if (mass.value() <= 0.0)
+        ask("a reading of " + grams(reading.scale.shown) + " is not above its tare",
+            "more than the needles, hook or bag weigh", "Weigh them alone again.");
+    return mass;
+}
+
+}  // namespace
+
+std::optional<Use> learn(const std::optional<Prior>& prior,
+                         const std::vector<Increment>& increments, Mass scale_step) {
+    Length work{};
+    Mass used{};
+    for (const Increment& one : increments) {
+        work += one.work;
+        used += one.used;
+    }
+    const auto count = static_cast<double>(increments.size());
+    if (!prior && increments.size() < 2) return std::nullopt;
+    // Without a prior: k0 = 0, a0 = -1/2, B0 = 0 give the plain estimate with K - 1 degrees.
+    const double k0 = prior ? prior->worth.value() : 0.0;
+    const double b0 = prior ? prior->rate.value() : 0.0;
+    const double a0 = prior ? prior->shape.value() : -0.5;
+    const double variance0 =
+        prior ? prior->row_spread.value() * prior->row_spread.value() / prior->row.value() : 0.0;
+    const double w = work.value();
+    const double k = k0 + w;
+    const double rate = (k0 * b0 + used.value()) / k;
+    double squares = 0.0;
+    if (w > 0.0) {
+        const double mean = used.value() / w;
+        for (const Increment& one : increments) {
+            const double off = one.used.value() - mean * one.work.value();
+            squares += off * off / one.work.value();
+        }
+        squares += k0 * w * (mean - b0) * (mean - b0) / k;
+    }
+    const double a = a0 + count / 2.0;
+    double variance = ((prior ? a0 * variance0 : 0.0) + squares / 2.0) / a;
+    if (!increments.empty()) {
+        // Rounded readings that agree are no certainty.
+        const double step = scale_step.value();
+        variance = std::max(variance, step * step / (6.0 * w / count));
+    }
+    Use use;
+    use.rate = units::LinearDensity::from_value(rate);
+    use.row = prior ? prior->row : work / count;
+    use.row_spread = Mass::from_value(std::sqrt(variance * use.row.value()));
+    use.worth = Length::from_value(k);
+    use.degrees = Ratio(2.0 * a);
+    return use;
+}
+
+Prediction predict(const Use& use, Length work, Mass scale_step) {
+    const double variance = use.row_spread.value() * use.row_spread.value() / use.row.value();
+    const double w = work.value();
+    const double step = scale_step.value();
+    const double spread =
+        std::sqrt(variance * (w + w * w / use.worth.value()) + step * step / 12.0);
+    return {work * use.rate, Mass::from_value(spread), use.degrees};
+}
+
+measure::Chance chance_within(const Prediction& prediction, Mass have) {
+    const Mass spare = have - prediction.centre;
+    if (prediction.scale.value() <= 0.0) return {Ratio(spare.value() >= 0.0 ? 1.0 : 0.0)};
+    return {Ratio(boost::math::cdf(student(prediction.degrees), spare / prediction.scale))};
+}
+
+Mass upper(const Prediction& prediction, measure::Chance confidence) {
+    return prediction.centre + prediction.scale * boost::math::quantile(student(prediction.degrees),
+                                                                        confidence.value.value());
+}
+
+ScaleBounds bounds_by_scale(const Increment& so_far, Length work, Mass scale_step) {
+    const double ratio = work / so_far.work;
+    return {std::max(Mass{}, so_far.used - scale_step) * ratio, (so_far.used + scale_step) * ratio};
+}
+
+namespace {
+
+struct Worked {
+    std::vector<Increment> increments;
+    Mass step{};    ///< the coarsest scale used
+    Increment sum;  ///< of all increments
+    std::size_t skeins = 0;
+};
+
+Worked worked_between(const std::vector<Length>& work, const std::vector<Reading>& readings) {
+    Worked out;
+    for (std::size_t i = 0; i < readings.size(); ++i) {
+        const Reading& now = readings[i];
+        if (now.steps_done >= work.size())
+            ask("a reading after the last row", "a row of the piece", "");
+        out.step = std::max(out.step, now.scale.resolution);
+        if (i == 0) {
+            out.skeins = 1;
+            continue;
+        }
+        const Reading& before = readings[i - 1];
+        if (now.steps_done < before.steps_done)
+            ask("a reading lies before the row of the one ahead of it",
+                "readings in the order they were taken",
+                "Leave out readings of rows that were undone since.");
+        if (now.skein != before.skein) {
+            ++out.skeins;
+            continue;
+        }
+        const Mass used = net(before) - net(now);
+        const Mass slack = 0.5 * (now.scale.resolution + before.scale.resolution);
+        if (used < -slack)
+            ask("a skein grew heavier: " + grams(net(before)) + ", then " + grams(net(now)),
+                "less of it after more rows",
+                "Was another skein on the scale? Then name it: --reading \"row 40: 98 g of "
+                "NAME\". Damp yarn also weighs more.");
+        const Length between = work[now.steps_done] - work[before.steps_done];
+        if (between.value() <= 0.0) {
+            if (used > slack)
+                ask("yarn went although no row was worked: " + grams(net(before)) + ", then " +
+                        grams(net(now)),
+                    "the same mass, or another row", "");
+            continue;
+        }
+        out.increments.push_back({between, std::max(Mass{}, used)});
+        out.sum.work += between;
+        out.sum.used += out.increments.back().used;
+    }
+    return out;
+}
+
+}  // namespace
+
+Progress progress(const std::vector<need::Step>& steps, units::Grist grist, Ratio relative,
+                  const std::vector<Reading>& readings, const ProgressRules& rules) {
+    if (readings.empty()) ask("no reading is given", "at least one", "");
+    std::vector<Length> work{Length{}};
+    for (const need::Step& step : steps) work.push_back(work.back() + step.yarn);
+    const Worked worked = worked_between(work, readings);
+
+    Prior prior;
+    prior.rate = 1.0 / grist;
+    prior.row = work.back() / static_cast<double>(steps.size());
+    prior.row_spread = need::usual::row_to_row.value() * prior.row * prior.rate;
+    prior.shape = Ratio(prior_shape);
+    // The rate's own spread b0 u equals sigma / sqrt(k0).
+    const double rate_spread = std::max(relative.value(), 1e-6);
+    const double per_row = need::usual::row_to_row.value() / rate_spread;
+    prior.worth = prior.row * per_row * per_row;
+
+    Progress out;
+    out.use = *learn(prior, worked.increments, worked.step);
+    out.increments = worked.increments.size();
+    const Reading& last = readings.back();
+    out.in_hand = net(last);
+    const Mass tail = rules.tail / grist;
+    const auto ends = static_cast<double>(1 + 2 * rules.more_skeins);
+    out.have = out.in_hand + rules.more.centre - ends * tail;
+    const Length done = work[last.steps_done];
+    const Length rest = work.back() - done;
+    const auto predicted = [&](Length more_work, bool all) {
+        Prediction out_of = predict(out.use, more_work, last.scale.resolution);
+        if (all) out_of.scale = measure::in_quadrature(out_of.scale, rules.more.spread);
+        return out_of;
+    };
+    out.need = predicted(rest, true);
+    out.lasts = chance_within(out.need, out.have);
+    out.to_be_sure = std::max(Mass{}, upper(out.need, rules.confidence) - out.have);
+
+    /// The last step that still fits by `enough`, from the reading's step on.
+    const auto last_step = [&](auto enough) {
+        std::size_t step = last.steps_done;
+        while (step + 1 < work.size() && enough(work[step + 1] - done)) ++step;
+        return step;
+    };
+    const auto sure = [&](Mass have, bool all) {
+        return last_step(
+            [&](Length w) { return upper(predicted(w, all), rules.confidence) <= have; });
+    };
+    const auto likely = [&](Mass have) {
+        return last_step([&](Length w) { return predicted(w, true).centre <= have; });
+    };
+    out.certain = sure(out.have, true);
+    out.likely = likely(out.have);
+    const Mass alone = out.in_hand - tail;
+    out.join_certain = sure(alone, false);
+    out.join_likely = likely(alone);
+    const measure::Chance other{Ratio(1.0 - rules.confidence.value.value())};
+    out.join_latest =
+        last_step([&](Length w) { return upper(predicted(w, false), other) <= alone; });
+    if (worked.sum.work.value() > 0.0)
+        out.by_scale =
+            bounds_by_scale(worked.sum, rest, static_cast<double>(worked.skeins) * worked.step);
+
+    const double t =
+        boost::math::quantile(student(out.use.degrees), 0.5 + 0.5 * rules.confidence.value.value());
+    const double spread =
+        out.use.row_spread / std::sqrt(out.use.row.value() * out.use.worth.value()) / units::gram;
+    const double rate = out.use.rate.value();
+    const double planned = prior.rate.value();
+    out.drift = Ratio(rate / planned);
+    out.drift_low = Ratio((rate - t * spread) / planned);
+    out.drift_high = Ratio((rate + t * spread) / planned);
+    return out;
+}
+
+}  // namespace skeinfall::joins

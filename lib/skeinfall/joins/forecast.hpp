@@ -1,0 +1,113 @@
+#pragma once
+/// \file
+/// While working: from readings of the yarn that is left, whether it lasts, how many rows are
+/// certain, and whether the hands use more than the plan says (models: C9, C10).
+///
+/// Work is measured by the plan: the yarn it gives the rows. Readings give increments, never
+/// independent points. One model serves none, few and many of them: a normal use with unknown
+/// rate and unknown row-to-row variation, its prior from the swatch (normal-inverse-gamma).
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "skeinfall/joins/plan.hpp"
+#include "skeinfall/measure/estimate.hpp"
+
+namespace skeinfall::joins {
+
+/// Yarn that went into so much work between two readings of one skein.
+struct Increment {
+    units::Length work{};
+    units::Mass used{};
+};
+
+/// What is believed before the first reading.
+struct Prior {
+    units::LinearDensity rate{};  ///< mass per planned length
+    units::Length worth{};        ///< the work it weighs as much as; models: k0
+    units::Ratio shape{};         ///< models: a0
+    units::Mass row_spread{};     ///< standard deviation of what `row` takes; a0 row_spread^2 / row
+    units::Length row{};          ///< is B0 of the models
+};
+
+/// What is believed after the readings.
+struct Use {
+    units::LinearDensity rate{};
+    units::Mass row_spread{};  ///< over `row`, not below what the scale's step leaves open
+    units::Length row{};
+    units::Length worth{};
+    units::Ratio degrees{};  ///< of freedom
+};
+
+/// Nothing when there is no prior and fewer than two increments: one interval tells no variance.
+[[nodiscard]] std::optional<Use> learn(const std::optional<Prior>& prior,
+                                       const std::vector<Increment>& increments,
+                                       units::Mass scale_step);
+
+/// Mass that further work takes: Student t about `centre`.
+struct Prediction {
+    units::Mass centre{};
+    units::Mass scale{};
+    units::Ratio degrees{};
+};
+[[nodiscard]] Prediction predict(const Use& use, units::Length work, units::Mass scale_step);
+[[nodiscard]] measure::Chance chance_within(const Prediction& prediction, units::Mass have);
+/// The mass that suffices at the confidence.
+[[nodiscard]] units::Mass upper(const Prediction& prediction, measure::Chance confidence);
+
+/// Between the least and the most that the scale's steps alone allow, whatever the model.
+struct ScaleBounds {
+    units::Mass least{};
+    units::Mass most{};
+};
+/// Mass that `work` takes when `used`, read as the difference of two readings of `scale_step`,
+/// went into `before`.
+[[nodiscard]] ScaleBounds bounds_by_scale(const Increment& so_far, units::Length work,
+                                          units::Mass scale_step);
+
+/// A reading: after so many steps of the role, the scale showed that much of a skein.
+struct Reading {
+    std::size_t steps_done = 0;
+    std::string skein;  ///< readings of one skein follow one another
+    measure::ScaleReading scale;
+};
+
+/// Yarn that is still untouched: mass and what of it is not known.
+using Untouched = measure::Estimate<units::Mass>;
+
+struct Progress {
+    Use use;
+    units::Mass in_hand{};  ///< net, of the skein being worked
+    units::Mass have{};     ///< with the untouched skeins, tails and their ends taken off
+    Prediction need;        ///< of all that is still to be worked
+    measure::Chance lasts;
+    units::Mass to_be_sure{};  ///< more yarn that would reach the confidence; 0 when it does
+    std::size_t certain = 0;   ///< steps from the beginning that fit at the confidence
+    std::size_t likely = 0;
+    std::size_t join_certain = 0;  ///< the same with the skein in hand alone: the next join
+    std::size_t join_likely = 0;
+    std::size_t join_latest = 0;
+    std::optional<ScaleBounds> by_scale;  ///< need of the rest by the scale's steps alone
+    units::Ratio drift{};                 ///< use over plan, 1 when as planned
+    units::Ratio drift_low{};             ///< its interval at the confidence, both sides
+    units::Ratio drift_high{};
+    std::size_t increments = 0;
+};
+
+struct ProgressRules {
+    units::Length tail = 15.0 * units::centimetre;
+    measure::Chance confidence = measure::usual_confidence;
+    Untouched more{};             ///< skeins not begun yet
+    std::size_t more_skeins = 0;  ///< how many they are
+};
+
+/// `steps` are the role's own in working order (JoinPlan::steps), `grist` its length per mass,
+/// `relative` how well the plan knows the rate. Readings in the order they were taken. Throws
+/// base::InputError when they contradict one another (work undone, a skein grown heavier).
+[[nodiscard]] Progress progress(const std::vector<need::Step>& steps, units::Grist grist,
+                                units::Ratio relative, const std::vector<Reading>& readings,
+                                const ProgressRules& rules);
+
+}  // namespace skeinfall::joins

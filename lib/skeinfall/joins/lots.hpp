@@ -1,0 +1,78 @@
+#pragma once
+/// \file
+/// Skeins that do not match: alternating them, fading one lot into the next, and giving parts
+/// that must match skeins that do.
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "skeinfall/project/project.hpp"
+#include "skeinfall/units/quantity.hpp"
+
+namespace skeinfall::joins {
+
+/// Skeins worked in turn, so many rows each: {2, 2}, {1, 1, 1}.
+using Turns = std::vector<long>;
+
+/// Whether no yarn ever has to be cut: worked flat, a yarn waits at the right edge when an even
+/// number of rows was worked by the others before its next turn; in the round always.
+[[nodiscard]] bool never_cut(const Turns& turns, project::Worked worked);
+
+/// Even turns of 1 to `rows_at_most` rows for so many skeins that never need a cut.
+[[nodiscard]] std::vector<Turns> turns_without_cuts(std::size_t skeins, project::Worked worked,
+                                                    long rows_at_most = 4);
+
+/// Fading lot A into lot B: alternation begins in time, so that A lasts to its end.
+struct Fade {
+    long begin = 0;        ///< first alternated row
+    long end = 0;          ///< last alternated row; B goes on alone
+    units::Length held{};  ///< of A when the alternation begins
+    Turns turns;
+};
+
+/// `yarn` holds what each row takes, in working order; A covers rows from the first on with
+/// `of_a` of usable yarn. The transition is `rows` long and ends where A does. Nothing when A
+/// does not reach that far.
+[[nodiscard]] std::optional<Fade> fade(const std::vector<units::Length>& yarn, units::Length of_a,
+                                       long rows, project::Worked worked);
+
+/// Alternating all the way: rows from both, and rows that the larger stock covers alone.
+struct Shared {
+    units::RowCount alternated{};
+    units::RowCount alone{};
+};
+[[nodiscard]] Shared share_rows(units::Length of_a, units::Length of_b, units::YarnPerRow row);
+
+/// Two alike pieces joined at the same rows: skeins in pairs whose shorter ones sum to the most,
+/// neighbours after sorting (models: E10). Indices into `lengths`; an odd one is left out.
+struct Pair {
+    std::size_t longer = 0;
+    std::size_t shorter = 0;
+};
+[[nodiscard]] std::vector<Pair> pair_skeins(const std::vector<units::Length>& lengths);
+
+/// A part of the make and the parts it must match (both sleeves, both fronts).
+struct MatchedPart {
+    std::string name;
+    std::string match;  ///< parts with the same word here get one lot
+    units::Length need{};
+};
+struct LotStock {
+    std::string lot;
+    units::Length usable{};
+};
+struct LotOfParts {
+    std::string match;
+    std::vector<std::string> parts;
+    std::optional<std::string> lot;  ///< nothing: no lot has enough left, alternate or divide
+};
+
+/// Whole groups to lots, exactly: most yarn within one lot, then fewest lots opened; groups in
+/// the order of their need, ties by name. At most `groups_at_most` groups.
+[[nodiscard]] std::vector<LotOfParts> match_parts(const std::vector<MatchedPart>& parts,
+                                                  const std::vector<LotStock>& lots);
+inline constexpr std::size_t groups_at_most = 12;
+
+}  // namespace skeinfall::joins
