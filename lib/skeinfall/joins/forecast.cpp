@@ -45,7 +45,8 @@ Mass net(const Reading& reading) {
 }  // namespace
 
 std::optional<Use> learn(const std::optional<Prior>& prior,
-                         const std::vector<Increment>& increments, Mass scale_step) {
+                         const std::vector<Increment>& increments, Mass scale_step,
+                         std::size_t skeins) {
     Length work{};
     Mass used{};
     for (const Increment& one : increments) {
@@ -85,6 +86,9 @@ std::optional<Use> learn(const std::optional<Prior>& prior,
     use.row_spread = Mass::from_value(std::sqrt(variance * use.row.value()));
     use.worth = Length::from_value(k);
     use.degrees = Ratio(2.0 * a);
+    if (prior && !increments.empty())
+        use.scale_spread = units::LinearDensity::from_value(
+            scale_step.value() * std::sqrt(static_cast<double>(skeins) / 6.0) / k);
     return use;
 }
 
@@ -92,8 +96,9 @@ Prediction predict(const Use& use, Length work, Mass scale_step) {
     const double variance = use.row_spread.value() * use.row_spread.value() / use.row.value();
     const double w = work.value();
     const double step = scale_step.value();
-    const double spread =
-        std::sqrt(variance * (w + w * w / use.worth.value()) + step * step / 12.0);
+    const double by_scale = w * use.scale_spread.value();
+    const double spread = std::sqrt(variance * (w + w * w / use.worth.value()) +
+                                    by_scale * by_scale + step * step / 12.0);
     return {work * use.rate, Mass::from_value(spread), use.degrees};
 }
 
@@ -184,7 +189,7 @@ Progress progress(const std::vector<need::Step>& steps, units::Grist grist, Rati
     prior.worth = prior.row * per_row * per_row;
 
     Progress out;
-    out.use = *learn(prior, worked.increments, worked.step);
+    out.use = *learn(prior, worked.increments, worked.step, worked.skeins);
     out.increments = worked.increments.size();
     const Reading& last = readings.back();
     out.in_hand = net(last);

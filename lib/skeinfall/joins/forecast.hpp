@@ -39,12 +39,16 @@ struct Use {
     units::Length row{};
     units::Length worth{};
     units::Ratio degrees{};  ///< of freedom
+    /// Of the rate, from the first and last reading of each skein. Without a prior the scatter of
+    /// the increments holds it already.
+    units::LinearDensity scale_spread{};
 };
 
 /// Nothing when there is no prior and fewer than two increments: one interval tells no variance.
+/// `skeins` is how many were weighed.
 [[nodiscard]] std::optional<Use> learn(const std::optional<Prior>& prior,
                                        const std::vector<Increment>& increments,
-                                       units::Mass scale_step);
+                                       units::Mass scale_step, std::size_t skeins = 1);
 
 /// Mass that further work takes: Student t about `centre`.
 struct Prediction {
