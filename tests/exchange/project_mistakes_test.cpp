@@ -191,7 +191,8 @@ TEST(ProjectMistakes, UnknownKeysWithTheNearest) {
     EXPECT_EQ(
         found[0],
         "p:2:1: unknown key \"crafft\"; expected one of title, craft, terms, made_for, skill, "
-        "margin, notions, care, tail, sizes, gauge, yarn, stitch, swatch, piece, finish\n"
+        "margin, notions, care, tail, rows_between_joins, sizes, gauge, yarn, stitch, swatch, "
+        "piece, finish\n"
         "    Did you mean \"craft\"?");
     EXPECT_THAT(found[1], StartsWith("p:3:1: unknown key \"a\\x1bb\"; "));
 }
@@ -311,7 +312,8 @@ TEST(ProjectMistakes, ValuesOfAYarn) {
                             "\"whole skeins\""));
     EXPECT_THAT(in_yarn("color = 'red'"),
                 ElementsAre("p:7:1: unknown key \"color\"; expected one of name, colour, class, "
-                            "grist, fibre, avoid, one_lot, counted, total, rate\n"
+                            "grist, fibre, avoid, one_lot, counted, total, rate, join_kind, "
+                            "held_with, colour_repeat, colours\n"
                             "    Did you mean \"colour\"?"));
 }
 

@@ -72,16 +72,18 @@ TEST(ProjectPartsMistakes, Swatch) {
 // [[piece]] -----------------------------------------------------------------------------------
 
 TEST(ProjectPartsMistakes, PieceWithoutItsKeys) {
-    EXPECT_THAT(behind_yarns("[[piece]]\nrwos = 3\n"),
-                ElementsAre("p:8:1: \"name\" is missing; expected a text\n"
-                            "    Add a line like name = \"Body\".",
-                            StartsWith("p:8:1: \"yarn\" is missing; expected one of MC, CC1"),
-                            "p:8:1: \"rows\" is missing; expected \"rows\" or \"length\"",
-                            "p:8:1: \"stitches\" is missing; expected \"stitches\" or \"width\"",
-                            "p:9:1: unknown key \"rwos\"; expected one of name, stripes, yarn, "
-                            "worked, edge, count, length, width, rows, stitches, increase, every, "
-                            "foundation_rows, bind_off_rows\n"
-                            "    Did you mean \"rows\"?"));
+    EXPECT_THAT(
+        behind_yarns("[[piece]]\nrwos = 3\n"),
+        ElementsAre("p:8:1: \"name\" is missing; expected a text\n"
+                    "    Add a line like name = \"Body\".",
+                    StartsWith("p:8:1: \"yarn\" is missing; expected one of MC, CC1"),
+                    "p:8:1: \"rows\" is missing; expected \"rows\" or \"length\"",
+                    "p:8:1: \"stitches\" is missing; expected \"stitches\" or \"width\"",
+                    "p:9:1: unknown key \"rwos\"; expected one of name, stripes, yarn, "
+                    "worked, edge, join, join_stitches, join_free, join_prefer, count, length, "
+                    "width, rows, stitches, increase, every, "
+                    "foundation_rows, bind_off_rows\n"
+                    "    Did you mean \"rows\"?"));
 }
 
 /// `lines` start in line 11 and follow a name, the yarn CC1 and nothing else.

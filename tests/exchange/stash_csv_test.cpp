@@ -282,9 +282,10 @@ TEST(StashCsv, MistakesOfCsvItself) {
 TEST(StashCsv, TooManySkeinsAndTooManyMistakes) {
     std::string text = "yarn\n";
     for (int row = 0; row < 250'001; ++row) text += "a\n";
-    EXPECT_THAT(problems(text),
-                ElementsAre("s.csv:250002:1: the file has more than 250000 rows; expected fewer rows\n"
-                            "    Check that it is the right file, or take it apart."));
+    EXPECT_THAT(
+        problems(text),
+        ElementsAre("s.csv:250002:1: the file has more than 250000 rows; expected fewer rows\n"
+                    "    Check that it is the right file, or take it apart."));
     text = "yarn,knots\n";
     for (int row = 0; row < 1'500; ++row) text += "a,x\n";
     const auto found = problems(text);

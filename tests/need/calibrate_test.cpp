@@ -9,7 +9,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include "skeinfall/need/least_squares.hpp"
+#include "skeinfall/need/detail/least_squares.hpp"
 
 namespace {
 

@@ -111,6 +111,7 @@ TEST(Tables, NoKeyStandsTwice) {
         {"fibre_facts.csv", {"fibre", "form", "property", "status", "source"}},
         {"abbreviations.csv", {"craft", "abbrev"}},
         {"fibre_names.csv", {"name"}},
+        {"join_kinds.csv", {"name"}},
         {"stitches.csv", {"us", "uk", "craft"}},
         {"unit_names.csv", {"name", "unit"}},
         {"units.csv", {"id"}},

@@ -7,7 +7,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
-#include "skeinfall/need/least_squares.hpp"
+#include "skeinfall/need/detail/least_squares.hpp"
 
 namespace skeinfall::need {
 namespace {

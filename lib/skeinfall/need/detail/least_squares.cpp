@@ -1,4 +1,4 @@
-#include "skeinfall/need/least_squares.hpp"
+#include "skeinfall/need/detail/least_squares.hpp"
 
 #include <algorithm>
 #include <cmath>
