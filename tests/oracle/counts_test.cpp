@@ -15,6 +15,7 @@
 
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
+#include <unistd.h>
 
 #include "skeinfall/units/any.hpp"
 
@@ -159,11 +160,16 @@ std::optional<std::string> output_of(const std::string& command) {
 }
 
 std::optional<std::string> answers(const std::vector<Question>& asked) {
-    const auto file = std::filesystem::path(SKEINFALL_BINARY_DIR) / "count_questions.txt";
+    // Two tests of this file run side by side.
+    const auto file = std::filesystem::path(SKEINFALL_BINARY_DIR) /
+                      ("count_questions_" + std::to_string(getpid()) + ".txt");
     std::ofstream out(file);
     for (const Question& question : asked) out << question.have << "\n" << question.want << "\n";
     out.close();
-    return output_of("LC_ALL=C units --file '' --terse --digits max < '" + file.string() + "'");
+    auto text =
+        output_of("LC_ALL=C units --file '' --terse --digits max < '" + file.string() + "'");
+    std::filesystem::remove(file);
+    return text;
 }
 
 // A hundred runs of twelve conversions.
