@@ -4,6 +4,7 @@
 #include "skeinfall/report/yarns.hpp"
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/units/wraps.hpp"
+#include "skeinfall/yarn/tare.hpp"
 #include "skeinfall/yarn/unlabelled.hpp"
 
 #include "commands.hpp"
@@ -69,7 +70,15 @@ void read_have(const Values& values, yarn::Clues& clues, const std::optional<uni
         refuse_option("have", "a mass alone has no length",
                       "--mass with --length, --balance or --grist as well",
                       "Measure 10 yd or more and weigh it.");
-    clues.have = {*have, *scale, optional_of(values, "tare", units::parse_mass)};
+    clues.have = measure::ScaleReading{*have, *scale, std::nullopt};
+    if (const auto tare = values.one("tare")) {
+        if (const auto usual = yarn::usual_tare(*tare)) {
+            clues.have->tare = usual->centre;
+            clues.have->tare_spread = usual->spread;
+        } else {
+            clues.have->tare = read_option("tare", *tare, units::parse_mass);
+        }
+    }
     if (measure::net_mass(*clues.have).centre.value() <= 0.0)
         refuse_option("have", "it is not above its tare", "more than --tare", "Weigh both again.");
 }
@@ -147,7 +156,8 @@ Command identify_command() {
         {"mass", "MASS", "what the sample weighs; several times for repeats", true},
         {"scale", "MASS", "the scale's step, with --mass and --have", false},
         {"have", "MASS", "what all of the yarn weighs", false},
-        {"tare", "MASS", "cone or bag weighed with --have", false},
+        {"tare", "MASS", "cone or bag weighed with --have; \"cone\" or \"bag\" for a usual one",
+         false},
         {"balance", "LENGTH", "a strand trimmed until it balances", false},
         {"against", "MASS",
          "what it balances: a mass, or \"120 cm of 241 m / 142 g\"; else a yarn balance whose "

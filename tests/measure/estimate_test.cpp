@@ -79,4 +79,14 @@ TEST(Weighing, GivesTheReadingOfItsTexts) {
     EXPECT_DOUBLE_EQ(*weighing.reading().tare / gram, 12.0);
 }
 
+// A cone nobody weighed: 1 to 2 oz are to be allowed for it (weaving article, source S188), which
+// as a rectangle has the spread 14.175 g / sqrt(3); arithmetic by hand.
+TEST(NetMass, ATareThatWasNotWeighedAddsItsOwnSpread) {
+    ScaleReading reading{371.0 * gram, 1.0 * gram, 42.525 * gram};
+    reading.tare_spread = 8.184 * gram;
+    const auto net = net_mass(reading);
+    EXPECT_NEAR(net.centre / gram, 328.475, 1e-9);
+    EXPECT_NEAR(net.spread / gram, 8.1891, 1e-4);  // hypot(1 / sqrt 12, 8.184)
+}
+
 }  // namespace

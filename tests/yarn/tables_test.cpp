@@ -110,6 +110,7 @@ TEST(Tables, NoKeyStandsTwice) {
         {"burn_signs.csv", {"sign"}},
         {"fibre_facts.csv", {"fibre", "form", "property", "status", "source"}},
         {"abbreviations.csv", {"craft", "abbrev"}},
+        {"cone_tares.csv", {"name"}},
         {"fibre_names.csv", {"name"}},
         {"join_kinds.csv", {"name"}},
         {"stitches.csv", {"us", "uk", "craft"}},

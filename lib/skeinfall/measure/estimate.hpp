@@ -36,10 +36,13 @@ struct ScaleReading {
     units::Mass shown{};
     units::Mass resolution{};
     std::optional<units::Mass> tare;
+    /// Standard uncertainty of a tare that was taken from a table and not weighed.
+    units::Mass tare_spread{};
 };
 
 /// Net mass of a reading. The spread is resolution / sqrt(12), or resolution / sqrt(6) when a
-/// tare was taken off (JCGM 100:2008, F.2.2.1, from memory).
+/// tare was taken off (JCGM 100:2008, F.2.2.1, from memory); a tare that was not weighed adds its
+/// own spread instead.
 [[nodiscard]] Estimate<units::Mass> net_mass(const ScaleReading& reading);
 
 }  // namespace skeinfall::measure

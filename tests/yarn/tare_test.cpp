@@ -1,0 +1,28 @@
+#include "skeinfall/yarn/tare.hpp"
+
+#include <gtest/gtest.h>
+
+namespace {
+
+using namespace skeinfall;
+
+// 1 to 2 oz are to be allowed for a cone (weaving article, source S188): 42.5 g in the middle.
+TEST(UsualTare, OfACone) {
+    const auto cone = yarn::usual_tare(" Cone ");
+    ASSERT_TRUE(cone);
+    EXPECT_NEAR(cone->centre / units::ounce, 1.5, 1e-3);
+    EXPECT_NEAR(cone->spread / units::ounce, 0.5 / std::sqrt(3.0), 1e-3);
+}
+
+TEST(UsualTare, EveryNameHasOneAndOthersHaveNone) {
+    for (const std::string& name : yarn::tare_names()) {
+        const auto tare = yarn::usual_tare(name);
+        ASSERT_TRUE(tare) << name;
+        EXPECT_GT(tare->centre.value(), tare->spread.value()) << name;
+        EXPECT_GT(tare->spread.value(), 0.0) << name;
+    }
+    EXPECT_FALSE(yarn::usual_tare("bucket"));
+    EXPECT_FALSE(yarn::usual_tare(""));
+}
+
+}  // namespace
