@@ -1,5 +1,7 @@
 #include "skeinfall/yarn/tare.hpp"
 
+#include <cmath>
+
 #include <gtest/gtest.h>
 
 namespace {
