@@ -8,7 +8,7 @@ build_packages=(
   libfmt-dev nlohmann-json3-dev libtomlplusplus-dev libutfcpp-dev libcsv-dev
 )
 test_packages=(
-  libgtest-dev libgmock-dev librapidcheck-dev units sqlite3 python3 coinor-cbc glpk-utils
+  libgtest-dev libgmock-dev librapidcheck-dev units sqlite3 python3 python3-jsonschema coinor-cbc glpk-utils
 )
 
 install_packages() {
