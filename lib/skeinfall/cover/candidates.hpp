@@ -21,11 +21,11 @@ struct Candidate {
 };
 
 /// Up to here a candidate's length per mass counts as the wanted one: |ln ratio| <= 0.10, which is
-/// 5 % of diameter (models: A6, a convention).
+/// 5 % of diameter (a convention of ours).
 inline constexpr units::Ratio grist_alike = units::Ratio::from_value(0.10);
 
 /// How far a candidate's length per mass may be from the wanted one: |ln ratio| <= 0.22, which
-/// is 11 % of diameter; beyond that the fabric is another one (models: A6, a convention).
+/// is 11 % of diameter; beyond that the fabric is another one (a convention of ours).
 inline constexpr units::Ratio grist_apart_at_most = units::Ratio::from_value(0.22);
 
 /// Every skein with its verdict, in the stash's order; the stash must outlive the answer. Avoided

@@ -1,7 +1,7 @@
 #pragma once
 /// \file
 /// Colour-changing yarn: the phase of its repeat, joins in phase, alike pairs, stripes, pooling,
-/// and the fabric as it will fall (models: F1 to F5).
+/// and the fabric as it will fall.
 ///
 /// A phase is a length from the beginning of the first run of one repeat, taken in the direction
 /// in which the yarn is worked; reversed skeins are rewound first.

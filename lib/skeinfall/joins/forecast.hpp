@@ -1,7 +1,7 @@
 #pragma once
 /// \file
 /// While working: from readings of the yarn that is left, whether it lasts, how many rows are
-/// certain, and whether the hands use more than the plan says (models: C9, C10).
+/// certain, and whether the hands use more than the plan says.
 ///
 /// Work is measured by the plan: the yarn it gives the rows. Readings give increments, never
 /// independent points. One model serves none, few and many of them: a normal use with unknown

@@ -46,7 +46,7 @@ struct Shared {
 [[nodiscard]] Shared share_rows(units::Length of_a, units::Length of_b, units::YarnPerRow row);
 
 /// Two alike pieces joined at the same rows: skeins in pairs whose shorter ones sum to the most,
-/// neighbours after sorting (models: E10). Indices into `lengths`; an odd one is left out.
+/// neighbours after sorting. Indices into `lengths`; an odd one is left out.
 struct Pair {
     std::size_t longer = 0;
     std::size_t shorter = 0;

@@ -83,7 +83,7 @@ struct Rules {
 /// only be worked with joins inside it. Besides the skeins' own ends, tails of the role's further
 /// runs are spread over its steps.
 ///
-/// Exact (models: E3) by what each multiset of skeins reaches; with distances, zones, spread
+/// Exact by what each multiset of skeins reaches; with distances, zones, spread
 /// joins or colour phases by the set of places it reaches, where places inside a row are taken in
 /// eighths. Beyond `states_at_most` a search in depth with a bound, not proven.
 ///
@@ -98,7 +98,7 @@ struct Rules {
                                                    const std::string& other,
                                                    const std::vector<need::Step>& steps);
 
-/// The length x that a skein surely gives: x + z hypot(u_L, u_c x) = usable (models: E5).
+/// The length x that a skein surely gives: x + z hypot(u_L, u_c x) = usable.
 /// `rate_relative` is u_c. Monotone in `usable`; never below zero.
 [[nodiscard]] units::Length sure_length(const measure::Estimate<units::Length>& usable,
                                         units::Ratio rate_relative, measure::Chance confidence);

@@ -15,8 +15,8 @@ struct Scale {
     units::Mass tare{};  ///< needles, hook, bag or cone on the scale with the yarn
 };
 
-/// T ((1 + z u) yarn + tail) + half a scale step, plus the tare, rounded up to the scale's step
-/// (models: E7). `relative` is u, the relative spread of the yarn's estimate.
+/// T ((1 + z u) yarn + tail) + half a scale step, plus the tare, rounded up to the scale's step.
+/// `relative` is u, the relative spread of the yarn's estimate.
 [[nodiscard]] units::Mass stop_weight(units::Length yarn, units::Ratio relative, units::Length tail,
                                       units::Grist grist, const Scale& scale,
                                       measure::Chance confidence);

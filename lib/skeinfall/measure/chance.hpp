@@ -18,7 +18,7 @@ struct Chance {
 inline constexpr Chance usual_confidence{units::Ratio::from_value(0.95)};
 
 /// A need whose relative spread is above this is taken as lognormal, for a normal one would
-/// give weight to yarn amounts below nothing (models: C5).
+/// give weight to yarn amounts below nothing.
 inline constexpr units::Ratio lognormal_above = units::Ratio::from_value(0.12);
 
 /// P(supply >= need) for independent estimates; equality counts as enough. Without any spread

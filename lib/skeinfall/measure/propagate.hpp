@@ -4,8 +4,7 @@
 ///
 /// Parts that err on their own add in quadrature; an error that all share (a label's length per
 /// mass, a scale's calibration) is added up before it is squared. Widening an estimate by an
-/// error that cancels, or squaring one that is shared, are the two usual mistakes (models: C3,
-/// C4).
+/// error that cancels, or squaring one that is shared, are the two usual mistakes.
 
 #include <algorithm>
 #include <cmath>

@@ -38,7 +38,7 @@ inline constexpr units::Ratio bind_off_rows = units::Ratio::from_value(1.5);
 inline constexpr units::Ratio seam_factor = units::Ratio::from_value(2.5);
 /// Unused yarn is carried up the edge over at most this height, then cut.
 inline constexpr units::Length carry_at_most = units::Length::from_value(0.025);
-/// Yarn of a carried strand per height (models: E9).
+/// Yarn of a carried strand per height.
 inline constexpr units::Ratio carry_slack = units::Ratio::from_value(1.2);
 }  // namespace usual
 
