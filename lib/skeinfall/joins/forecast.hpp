@@ -26,10 +26,10 @@ struct Increment {
 /// What is believed before the first reading.
 struct Prior {
     units::LinearDensity rate{};  ///< mass per planned length
-    units::Length worth{};        ///< the work it weighs as much as; models: k0
-    units::Ratio shape{};         ///< models: a0
-    units::Mass row_spread{};     ///< standard deviation of what `row` takes; a0 row_spread^2 / row
-    units::Length row{};          ///< is B0 of the models
+    units::Length worth{};        ///< the work it weighs as much as
+    units::Ratio shape{};         ///< of its distribution
+    units::Mass row_spread{};     ///< standard deviation of what `row` takes
+    units::Length row{};          ///< the planned length `row_spread` belongs to
 };
 
 /// What is believed after the readings.
