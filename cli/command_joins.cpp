@@ -1,14 +1,17 @@
 #include <algorithm>
+#include <filesystem>
+#include <fstream>
 #include <map>
+#include <optional>
 #include <ostream>
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/cover/cover.hpp"
-#include "skeinfall/joins/plan.hpp"
+#include "skeinfall/joins/answer.hpp"
 #include "skeinfall/need/need.hpp"
-#include "skeinfall/report/json.hpp"
-#include "skeinfall/report/text.hpp"
+#include "skeinfall/report/joins.hpp"
+#include "skeinfall/report/picture.hpp"
 #include "skeinfall/units/parse.hpp"
 
 #include "commands.hpp"
@@ -18,13 +21,21 @@
 namespace skeinfall::cli {
 namespace {
 
-using BallsOfRoles = std::map<std::string, std::vector<joins::Ball>>;
-
 constexpr long balls_at_most = 10000;
 
-/// "170 yd", "2 x 170 yd", "CC1: 170 yd".
+/// A count before " x ", taken off `rest`; else 1.
+long count_before(std::string_view& rest) {
+    const std::size_t times = rest.find(" x ");
+    if (times == std::string_view::npos) return 1;
+    const long count = read_option("skein", std::string(rest.substr(0, times)), units::parse_whole);
+    rest.remove_prefix(times + 3);
+    if (count > balls_at_most) refuse_option("skein", "too many skeins", "at most 10000", "");
+    return count;
+}
+
+/// "170 yd", "2 x 170 yd", "CC1: 170 yd", "40 yd + 60 yd" for a skein with a knot between.
 void add_named_balls(const std::string& text, const project::Project& project,
-                     BallsOfRoles& balls) {
+                     joins::BallsOfRoles& balls, std::map<std::string, long>& named) {
     std::string role = project.roles.front().id;
     std::string_view rest = text;
     if (const std::size_t colon = text.find(':'); colon != std::string::npos) {
@@ -37,38 +48,174 @@ void add_named_balls(const std::string& text, const project::Project& project,
         refuse_option("skein", "\"" + base::shown_inert(text) + "\" does not say which yarn it is",
                       "\"" + role + ": 170 yd\"", "");
     }
-    long count = 1;
-    if (const std::size_t times = rest.find(" x "); times != std::string_view::npos) {
-        count = read_option("skein", std::string(rest.substr(0, times)), units::parse_whole);
-        rest.remove_prefix(times + 3);
-        if (count > balls_at_most) refuse_option("skein", "too many skeins", "at most 10000", "");
+    const long count = count_before(rest);
+    const std::vector<std::string> lengths = base::split(rest, '+');
+    for (long i = 0; i < count; ++i) {
+        const std::string id = std::to_string(++named[role]);
+        for (std::size_t k = 0; k < lengths.size(); ++k) {
+            const units::Length length = read_option("skein", lengths[k], units::parse_length);
+            const units::Length spread =
+                length * (yarn::label_mass_spread(100.0 * units::gram) / (100.0 * units::gram));
+            joins::Ball ball{id, {length, spread}};
+            if (lengths.size() > 1) ball.id += "." + std::to_string(k + 1);
+            balls[role].push_back(std::move(ball));
+        }
     }
-    const std::string length_text(base::trimmed(rest));
-    const units::Length length = read_option("skein", length_text, units::parse_length);
-    const units::Length spread =
-        length * (yarn::label_mass_spread(100.0 * units::gram) / (100.0 * units::gram));
-    for (long i = 0; i < count; ++i)
-        balls[role].push_back({std::to_string(balls[role].size() + 1), {length, spread}});
 }
 
-BallsOfRoles balls_of_stash(const Values& values, const World& world,
-                            const project::Project& project, const need::MakeNeed& make,
-                            const joins::Rules& rules) {
+/// "qt-01=2.1 m", "qt-01=2.1 m reversed": where in its repeat a skein begins.
+void set_beginning(const std::string& text, const project::Project& project,
+                   joins::BallsOfRoles& balls) {
+    const std::size_t sign = text.find('=');
+    std::string length_text = sign == std::string::npos ? "" : text.substr(sign + 1);
+    const std::size_t word = length_text.find("reversed");
+    if (word != std::string::npos) length_text.resize(word);
+    if (sign == std::string::npos)
+        refuse_option("begins", "\"" + base::shown_inert(text) + "\" names no skein",
+                      "a skein and a length such as \"qt-01=2.1 m\"", "");
+    const std::string id(base::trimmed(text.substr(0, sign)));
+    const bool at_start = base::trimmed(length_text) == "0";
+    const units::Length phase =
+        at_start
+            ? units::Length{}
+            : read_option("begins", std::string(base::trimmed(length_text)), units::parse_length);
+    for (auto& [role, of_role] : balls)
+        for (joins::Ball& ball : of_role) {
+            if (ball.id != id) continue;
+            const auto& runs = project.role(role)->colours;
+            if (runs.empty())
+                refuse_option("begins", "yarn " + role + " has no colours in the project file",
+                              "a yarn with \"colours\"", "");
+            const units::Length repeat = project::repeat_of(runs);
+            ball.phase = word == std::string::npos
+                             ? joins::phase_of(phase, repeat)
+                             : joins::phase_when_rewound(phase, ball.length.centre, repeat);
+            return;
+        }
+    refuse_option("begins", "no skein \"" + base::shown_inert(id) + "\" is planned with",
+                  "a skein of the plan", "");
+}
+
+joins::BallsOfRoles balls_of_stash(const Values& values, const World& world,
+                                   const project::Project& project, const need::MakeNeed& make,
+                                   measure::Chance confidence) {
     cover::Rules cover_rules;
-    cover_rules.confidence = rules.confidence;
+    cover_rules.confidence = confidence;
     cover_rules.margin = project.margin;
-    cover_rules.tail = rules.tail;
+    cover_rules.tail = project.tail;
     const std::vector<stash::Skein> stash = skeins_of_stash(values, world);
-    BallsOfRoles balls;
+    joins::BallsOfRoles balls;
     for (const cover::RoleCover& role :
          cover::cover_make(project, make, stash, cover_rules).roles) {
-        for (const stash::Skein& skein : role.chosen)
-            balls[role.role.id].push_back({skein.id, stash::total({skein}, role.label_cancels)});
+        for (const stash::Skein& skein : role.chosen) {
+            joins::Ball ball{skein.id, stash::total({skein}, true)};
+            if (!role.label_cancels) ball.shared = stash::supply_of(skein)->shared;
+            ball.knots = skein.knots;
+            ball.lot = stash::lot_text(skein);
+            balls[role.role.id].push_back(std::move(ball));
+        }
         if (role.verdict != cover::Verdict::covered)
             *world.err << "note: yarn " << role.role.id << " is " << cover::name_of(role.verdict)
                        << "; \"skeinfall cover\" says what would settle it\n";
     }
     return balls;
+}
+
+joins::Scale scale_of(const Values& values) {
+    joins::Scale scale;
+    if (const auto step = values.one("scale"))
+        scale.step = read_option("scale", *step, units::parse_mass);
+    if (const auto tare = values.one("tare"))
+        scale.tare = read_option("tare", *tare, units::parse_mass);
+    return scale;
+}
+
+std::optional<long> rows_option(const Values& values, const std::string& name) {
+    const auto text = values.one(name);
+    if (!text) return std::nullopt;
+    if (*text == "0") return 0;
+    return read_option(name, *text, units::parse_whole);
+}
+
+/// --stripe-rows: every so many rows a stripe from a ball of its own.
+std::string odd_ball_stripes(const project::Project& project, const need::MakeNeed& make,
+                             const joins::BallsOfRoles& balls, long rows, bool& covered) {
+    std::string out;
+    for (const need::RoleNeed& role : make.roles) {
+        const auto found = balls.find(role.role);
+        const std::vector<joins::Ball> none;
+        const std::vector<joins::Ball>& own = found == balls.end() ? none : found->second;
+        const joins::StripeBalls stripes =
+            joins::stripe_balls(role, make.steps, own, rows, project.tail);
+        covered = covered && stripes.odd.covered == stripes.yarn.size();
+        out += report::stripe_balls_text(project, role.role, stripes, own);
+    }
+    return out;
+}
+
+/// Writes the picture beside and then puts it in place, so that no half of it is ever there.
+void draw(const std::string& file, const project::Project& project, const joins::Answer& answer) {
+    const auto format = report::picture_format_of(file);
+    if (!format)
+        refuse_option("picture", "\"" + base::shown_inert(file) + "\" does not say what to draw",
+                      "a name that ends in .svg, .pdf or .png", "");
+    const std::string bytes = report::joins_picture(project, answer, *format);
+    const std::string beside = file + ".part";
+    std::ofstream out(beside, std::ios::binary);
+    out << bytes;
+    out.close();
+    std::error_code error;
+    if (out) std::filesystem::rename(beside, file, error);
+    if (!out || error) {
+        std::filesystem::remove(beside, error);
+        refuse_option("picture", "\"" + base::shown_inert(file) + "\" cannot be written",
+                      "a file in a folder that is there and may be written to", "");
+    }
+}
+
+int run_joins(const Values& values, const World& world) {
+    const std::string format = format_of(values, {"text", "json", "csv"});
+    const project::Project project = project_of(values);
+    joins::Request request;
+    request.size = size_of(values, project);
+    request.confidence = confidence_of(values);
+    request.anywhere = values.given("anywhere");
+    request.sure_lengths = values.given("sure");
+    request.pairs = values.given("pairs");
+    request.rows_between = rows_option(values, "apart");
+    request.scale = scale_of(values);
+    const need::MakeNeed make = need::need_of(project, request.size);
+
+    joins::BallsOfRoles balls;
+    std::map<std::string, long> named;
+    if (values.given("skein"))
+        for (const std::string& text : values.all("skein"))
+            add_named_balls(text, project, balls, named);
+    else
+        balls = balls_of_stash(values, world, project, make, request.confidence);
+    for (const std::string& text : values.all("begins")) set_beginning(text, project, balls);
+
+    if (const auto rows = rows_option(values, "stripe-rows")) {
+        if (*rows < 1) refuse_option("stripe-rows", "stripes of no rows", "1 row or more", "");
+        bool covered = true;
+        *world.out << odd_ball_stripes(project, make, balls, *rows, covered);
+        return covered ? done : not_so;
+    }
+    const joins::Answer answer = joins::answer_joins(project, make, balls, request);
+    if (const auto file = values.one("picture")) draw(*file, project, answer);
+    if (values.given("slip"))
+        *world.out << report::slip_text(project, answer);
+    else
+        *world.out << (format == "json"  ? report::joins_json(project, answer)
+                       : format == "csv" ? report::joins_csv(project, answer)
+                                         : report::joins_text(project, answer));
+    if (const auto most = rows_option(values, "most-joins");
+        most && answer.joins > static_cast<std::size_t>(*most)) {
+        *world.err << "note: " << *most << " joins were allowed; no plan with these skeins needs "
+                   << "fewer than " << answer.joins << "\n";
+        return not_so;
+    }
+    return answer.finishes && answer.rules_kept ? done : not_so;
 }
 
 }  // namespace
@@ -77,50 +224,47 @@ Command joins_command() {
     Command command;
     command.name = "joins";
     command.arguments = "PROJECT.toml";
-    command.summary = "where each skein ends and the next is joined";
+    command.summary = "where each skein ends and the next is joined, and what to weigh when";
     command.purpose =
         "Lays the rows of a project over the skeins that cover chose, or over --skein, in the\n"
-        "order that needs the fewest pieces and wastes least. Joins fall at row ends unless\n"
-        "--anywhere is given. Two tails are held back for every skein.";
+        "order that needs the fewest pieces, then wastes least, then joins in the best places.\n"
+        "Joins fall where each piece of the project permits them (its keys \"join\", "
+        "\"join_free\",\n"
+        "\"join_prefer\"). Two tails are held back for every skein. The scale's figures say below\n"
+        "which reading the next row no longer fits.";
     command.options = {
-        {"skein", "TEXT", "plan with this skein instead: \"170 yd\", \"2 x 170 yd\", \"CC1: 90 m\"",
+        {"skein", "TEXT",
+         "plan with this skein instead: \"170 yd\", \"2 x 170 yd\", \"CC1: 90 m\", \"40 m + 60 m\" "
+         "for one with a knot",
+         true},
+        {"begins", "ID=LENGTH",
+         "how far into its colour repeat a skein begins; add \"reversed\" when wound the other way",
          true},
         {"anywhere", "", "joins may fall inside a row", false},
+        {"apart", "ROWS", "least distance of two joins in a piece", false},
+        {"most-joins", "NUMBER", "say no when more joins are needed", false},
+        {"pairs", "", "pieces made twice: join both at the same rows", false},
+        {"sure", "", "plan with the length each skein surely gives", false},
+        {"stripe-rows", "ROWS", "a ball of its own for every so many rows, smallest first", false},
+        {"scale", "MASS", "step of your scale; else 1 g", false},
+        {"tare", "MASS", "needles or hook that lie on the scale too", false},
+        {"picture", "FILE", "draw the join map and colours: a name ending in .svg, .pdf or .png",
+         false},
+        {"slip", "", "only the weights, row by row, to keep beside the work", false},
         confidence_option(),
         size_option(),
         stash_option(),
-        format_option("text (default) or json")};
+        format_option("text (default), json or csv")};
     command.examples = {
         {"skeinfall joins sample_stash/projects/lantern-cowl.toml",
          "the joins with skeins of the stash"},
         {"skeinfall joins sample_stash/projects/lantern-cowl.toml --skein \"2 x 200 yd\"",
-         "the joins with two skeins that need not be in the stash"}};
-    command.run = [](const Values& values, const World& world) -> int {
-        const std::string format = format_of(values, {"text", "json"});
-        const project::Project project = project_of(values);
-        const need::MakeNeed make = need::need_of(project, size_of(values, project));
-        joins::Rules rules;
-        rules.where = values.given("anywhere") ? joins::Where::anywhere : joins::Where::row_ends;
-        rules.tail = project.tail;
-        rules.confidence = confidence_of(values);
-
-        BallsOfRoles balls;
-        if (values.given("skein")) {
-            for (const std::string& text : values.all("skein"))
-                add_named_balls(text, project, balls);
-        } else {
-            balls = balls_of_stash(values, world, project, make, rules);
-        }
-        std::vector<joins::JoinPlan> plans;
-        bool finishes = true;
-        for (const need::RoleNeed& role : make.roles) {
-            plans.push_back(joins::plan_joins(role, make.steps, balls[role.role], rules));
-            finishes = finishes && plans.back().finishes;
-        }
-        *world.out << (format == "json" ? report::joins_json(project, plans)
-                                        : report::joins_text(project, plans, rules));
-        return finishes ? done : not_so;
-    };
+         "the joins with two skeins that need not be in the stash"},
+        {"skeinfall joins sample_stash/projects/lantern-cowl.toml --slip --scale \"0.1 g\"",
+         "a slip with the weights at which to stop"},
+        {"skeinfall joins sample_stash/projects/ferryman-mittens.toml --picture mittens.svg",
+         "a picture of the joins and the colours"}};
+    command.run = run_joins;
     return command;
 }
 

@@ -11,6 +11,7 @@ const std::vector<Command>& command_table() {
         buy_command(),
         largest_command(),
         joins_command(),
+        progress_command(),
         need_command(),
         materials_command(),
         identify_command(),

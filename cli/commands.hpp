@@ -10,6 +10,7 @@ namespace skeinfall::cli {
 [[nodiscard]] Command buy_command();
 [[nodiscard]] Command largest_command();
 [[nodiscard]] Command joins_command();
+[[nodiscard]] Command progress_command();
 [[nodiscard]] Command need_command();
 [[nodiscard]] Command materials_command();
 [[nodiscard]] Command convert_command();

@@ -6,9 +6,11 @@ build_packages=(
   g++ cmake ninja-build pkg-config
   libboost-dev libboost-program-options-dev libsqlite3-dev libsqlitecpp-dev
   libfmt-dev nlohmann-json3-dev libtomlplusplus-dev libutfcpp-dev libcsv-dev
+  libcairo2-dev fonts-dejavu-core
 )
 test_packages=(
   libgtest-dev libgmock-dev librapidcheck-dev units sqlite3 python3 python3-jsonschema coinor-cbc glpk-utils
+  poppler-utils
 )
 
 install_packages() {

@@ -6,6 +6,8 @@
 #include <gtest/gtest.h>
 #include <nlohmann/json.hpp>
 
+#include "skeinfall/report/joins.hpp"
+
 #include "support/builders.hpp"
 #include "support/hostile.hpp"
 #include "support/joins.hpp"
@@ -101,20 +103,28 @@ TEST(CoverJson, AShortfallNamesTheNextStep) {
 }
 
 TEST(JoinsJson, KeysAndPlaces) {
-    const project::Project project = support::rectangle(25, 12);
+    project::Project project = support::rectangle(25, 12);
+    project.tail = 1.0 * units::metre;
     const auto work = support::rows_of(std::vector<double>(12, 10.0));
-    const joins::JoinPlan plan =
-        joins::plan_joins(work.need, work.steps, {support::ball("a", 85), support::ball("b", 55)},
-                          support::rules_with_tail(1.0));
-    const Json json = parsed(report::joins_json(project, {plan}));
-    EXPECT_THAT(keys(json), ElementsAre("title", "joins", "finishes", "roles"));
+    need::MakeNeed make;
+    make.roles = {work.need};
+    make.steps = work.steps;
+    const Json json = parsed(report::joins_json(
+        project,
+        joins::answer_joins(project, make,
+                            {{"MC", {support::ball("a", 85), support::ball("b", 55)}}}, {})));
+    EXPECT_THAT(keys(json), ElementsAre("title", "joins", "finishes", "rules_kept", "ends_cut",
+                                        "ends_m", "roles"));
     EXPECT_EQ(json["joins"], 1);
     EXPECT_EQ(json["finishes"], true);
     const Json& role = json["roles"].at(0);
-    EXPECT_THAT(keys(role), ElementsAre("role", "finishes", "missing_m", "proven", "stretches"));
+    EXPECT_THAT(keys(role), ElementsAre("role", "finishes", "missing_m", "proven",
+                                        "pieces_at_least", "left_m", "stretches", "row_ends",
+                                        "anywhere", "stops", "lot_changes", "colours", "notes"));
     const Json& stretch = role["stretches"].at(0);
-    EXPECT_THAT(keys(stretch), ElementsAre("skein", "from", "to", "earliest", "latest",
-                                           "worked_in_m", "tails_m", "left_m"));
+    EXPECT_THAT(keys(stretch),
+                ElementsAre("skein", "from", "to", "earliest", "latest", "worked_in_m", "tails_m",
+                            "wound_off_m", "left_m", "knots"));
     EXPECT_THAT(keys(stretch["to"]), ElementsAre("place", "steps_done", "share_of_next"));
     EXPECT_EQ(stretch["to"]["place"], "after row 8 of wrap");
     EXPECT_EQ(stretch["to"]["steps_done"], 8);

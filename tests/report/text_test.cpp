@@ -5,6 +5,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "skeinfall/report/joins.hpp"
+
 #include "support/builders.hpp"
 #include "support/hostile.hpp"
 #include "support/joins.hpp"
@@ -94,20 +96,26 @@ TEST(CoverText, WhyListsEverySkeinNotTaken) {
 TEST(JoinsText, PlacesJoinsAndWhatIsLeft) {
     project::Project project = support::rectangle(25, 12);
     const auto work = support::rows_of(std::vector<double>(12, 10.0));
-    const joins::Rules rules = support::rules_with_tail(1.0);
+    project.tail = 1.0 * metre;
+    need::MakeNeed make;
+    make.roles = {work.need};
+    make.steps = work.steps;
     const auto text = [&](const std::vector<joins::Ball>& balls) {
-        return report::joins_text(project, {joins::plan_joins(work.need, work.steps, balls, rules)},
-                                  rules);
+        return report::joins_text(project, joins::answer_joins(project, make, {{"MC", balls}}, {}));
     };
     const std::string done = text({support::ball("a", 85), support::ball("b", 55)});
     EXPECT_THAT(done, StartsWith("1 join: Harbour wrap\n"));
     EXPECT_THAT(done, HasSubstr("a to b  after row 8 of wrap"));
     EXPECT_THAT(done, HasSubstr("80.0 m"));
     EXPECT_THAT(done, HasSubstr("3.0 m")) << "85 - 2 - 80 left";
-    EXPECT_THAT(done, HasSubstr("at row ends only"));
+    EXPECT_THAT(done, HasSubstr("note: the edge of wrap stays visible"));
     const std::string lacking = text({support::ball("a", 85)});
     EXPECT_THAT(lacking, StartsWith("0 joins, and the yarn is expected to run out"));
     EXPECT_THAT(lacking, HasSubstr("the yarn ends after row 8 of wrap; 46 yd (42 m) more"));
+    EXPECT_THAT(lacking,
+                HasSubstr("at any row end          1      3.0 m  no, 46 yd (42 m) missing"));
+    EXPECT_THAT(lacking,
+                HasSubstr("anywhere in a row       1      0.0 m  no, 43 yd (39 m) missing"));
     EXPECT_THAT(text({}), HasSubstr("no skein to plan with"));
     EXPECT_THAT(text({support::ball("a", 8)}), HasSubstr("its first row is longer"));
 }
@@ -188,10 +196,13 @@ TEST(Inert, NothingFromAFileSteersTheTerminal) {
     many[2].id += "2";
     project.roles[0].total_length = project::PerSize<units::Length>(250.0 * metre);
     EXPECT_TRUE(support::is_inert(cover_of(project, many, true)));
-    const joins::JoinPlan plan = joins::plan_joins(
-        make.roles[0], make.steps,
-        {support::ball(support::steering, 100), support::ball(support::steering, 120)}, {});
-    EXPECT_TRUE(support::is_inert(report::joins_text(project, {plan}, {})));
+    const joins::Answer answer = joins::answer_joins(
+        project, make,
+        {{support::steering,
+          {support::ball(support::steering, 100), support::ball(support::steering, 220)}}},
+        {});
+    EXPECT_TRUE(support::is_inert(report::joins_text(project, answer)));
+    EXPECT_TRUE(support::is_inert(report::slip_text(project, answer)));
     EXPECT_TRUE(support::is_inert(report::stash_text({hostile_skein()})));
     EXPECT_TRUE(support::is_inert(report::skein_text(hostile_skein())));
 }

@@ -8,6 +8,7 @@
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/yarn.hpp"
 
 namespace skeinfall::joins {
 namespace {
@@ -170,6 +171,15 @@ Worked worked_between(const std::vector<Length>& work, const std::vector<Reading
 }
 
 }  // namespace
+
+ProgressRules with_more(ProgressRules rules, Mass one, long count) {
+    const auto skeins = static_cast<double>(count);
+    rules.more.centre += skeins * one;
+    rules.more.spread =
+        measure::in_quadrature(rules.more.spread, std::sqrt(skeins) * yarn::label_mass_spread(one));
+    rules.more_skeins += static_cast<std::size_t>(count);
+    return rules;
+}
 
 Progress progress(const std::vector<need::Step>& steps, units::Grist grist, Ratio relative,
                   const std::vector<Reading>& readings, const ProgressRules& rules) {

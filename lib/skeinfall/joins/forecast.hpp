@@ -107,6 +107,9 @@ struct ProgressRules {
     std::size_t more_skeins = 0;  ///< how many they are
 };
 
+/// `rules` with so many more skeins of that mass by their label.
+[[nodiscard]] ProgressRules with_more(ProgressRules rules, units::Mass one, long count);
+
 /// `steps` are the role's own in working order (JoinPlan::steps), `grist` its length per mass,
 /// `relative` how well the plan knows the rate. Readings in the order they were taken. Throws
 /// base::InputError when they contradict one another (work undone, a skein grown heavier).

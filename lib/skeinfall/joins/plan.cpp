@@ -83,7 +83,8 @@ class Planner {
         const Length rest = ball.length.centre - tails(ball);
         if (!rules_.sure_lengths) return rounded_down(rest);
         return rounded_down(
-            sure_length({rest, ball.length.spread}, role_.length.relative(), rules_.confidence));
+            sure_length({rest, measure::in_quadrature(ball.length.spread, ball.shared)},
+                        role_.length.relative(), rules_.confidence));
     }
 
     [[nodiscard]] bool in_phase(const Ball& ball) const { return repeat_ > 0 && ball.phase; }
@@ -165,6 +166,7 @@ class Planner {
         std::vector<std::size_t> taken(classes_.size(), 0);
         Quanta done = 0;
         Length spread{};
+        Length shared{};
         for (std::size_t i = 0; i < order.legs.size(); ++i) {
             const Leg& leg = order.legs[i];
             Stretch stretch;
@@ -180,7 +182,9 @@ class Planner {
             stretch.left =
                 stretch.ball.length.centre - stretch.tails - stretch.used - stretch.wound_off;
             spread = measure::in_quadrature(spread, stretch.ball.length.spread);
-            const Length band = z * measure::in_quadrature(spread, length_of(done) * need_relative);
+            shared += stretch.ball.shared;
+            const Length band = z * measure::in_quadrature(measure::in_quadrature(spread, shared),
+                                                           length_of(done) * need_relative);
             const Length runs_out = length_of(done) + std::max(Length{}, stretch.left);
             const auto at = [&](Length where) {
                 const Quanta clamped = std::clamp<Quanta>(rounded_down(where), 0, line.total());

@@ -19,13 +19,15 @@ namespace skeinfall::joins {
 /// also inside a row.
 enum class Where { row_ends, anywhere, as_pieces_say };
 
-/// A skein as the plan sees it. `length` holds its tails still.
+/// A skein as the plan sees it. `length` holds its tails still; its spread is the skein's own.
 struct Ball {
     std::string id;
     measure::Estimate<units::Length> length;
     int knots = 0;  ///< inside it, at places not known: each is cut out and joined anew
     /// Of a colour-changing yarn: how far into the repeat its outer end lies.
     std::optional<units::Length> phase = std::nullopt;
+    std::string lot = {};    ///< empty: not known, and no matter
+    units::Length shared{};  ///< spread that all skeins of its yarn have in common: it adds up
 };
 
 /// A place in a role's steps: so many whole steps done, and a share of the next one.

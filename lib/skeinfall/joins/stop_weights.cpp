@@ -31,7 +31,7 @@ std::vector<StopWeight> stop_weights(const JoinPlan& plan, const need::RoleNeed&
     };
     for (std::size_t i = 0; i < plan.stretches.size(); ++i) {
         const Stretch& stretch = plan.stretches[i];
-        const bool finish = i + 1 == plan.stretches.size();
+        const bool finish = plan.finishes && i + 1 == plan.stretches.size();
         const std::size_t all = plan.steps.size();
         const std::size_t first = stretch.from.step + 1;
         std::size_t last = finish ? all - 1 : std::min(stretch.latest, all - 1);

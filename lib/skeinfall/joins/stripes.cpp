@@ -71,4 +71,26 @@ OddBalls odd_balls(const std::vector<Length>& stripes, const std::vector<Ball>& 
     return out;
 }
 
+StripeBalls stripe_balls(const need::RoleNeed& role, const std::vector<need::Step>& steps,
+                         const std::vector<Ball>& balls, long rows, Length tail) {
+    StripeBalls out;
+    long in_stripe = rows;
+    for (const need::Step& step : steps) {
+        if (step.role != role.role || step.yarn.value() <= 0.0) continue;
+        // Foundation and bind-off go with their row, whatever it is counted.
+        const bool counts = step.purpose == need::Purpose::body;
+        const bool new_piece = !out.first.empty() && (out.first.back().piece != step.piece ||
+                                                      out.first.back().copy != step.copy);
+        if (out.yarn.empty() || new_piece || (counts && in_stripe == rows)) {
+            out.yarn.emplace_back();
+            out.first.push_back(step);
+            in_stripe = 0;
+        }
+        out.yarn.back() += step.yarn;
+        in_stripe += counts ? 1 : 0;
+    }
+    out.odd = odd_balls(out.yarn, balls, tail);
+    return out;
+}
+
 }  // namespace skeinfall::joins

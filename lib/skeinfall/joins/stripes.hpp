@@ -47,4 +47,15 @@ struct OddBalls {
 [[nodiscard]] OddBalls odd_balls(const std::vector<units::Length>& stripes,
                                  const std::vector<Ball>& balls, units::Length tail);
 
+/// A role's rows in stripes of so many rows, each from a ball of its own.
+struct StripeBalls {
+    std::vector<units::Length> yarn;  ///< of each stripe
+    std::vector<need::Step> first;    ///< the step with which each begins
+    OddBalls odd;
+};
+[[nodiscard]] StripeBalls stripe_balls(const need::RoleNeed& role,
+                                       const std::vector<need::Step>& steps,
+                                       const std::vector<Ball>& balls, long rows,
+                                       units::Length tail);
+
 }  // namespace skeinfall::joins

@@ -131,43 +131,6 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
     return finished(out);
 }
 
-std::string joins_json(const project::Project& project, const std::vector<joins::JoinPlan>& plans) {
-    Json out;
-    out["title"] = project.title;
-    long joins = 0;
-    bool finishes = true;
-    Json roles = Json::array();
-    for (const joins::JoinPlan& plan : plans) {
-        joins += std::max<long>(0, static_cast<long>(plan.stretches.size()) - 1);
-        finishes = finishes && plan.finishes;
-        Json one;
-        one["role"] = plan.role;
-        one["finishes"] = plan.finishes;
-        one["missing_m"] = m(plan.missing);
-        one["proven"] = plan.proven;
-        one["stretches"] = Json::array();
-        const auto place = [&](const joins::Position& at) {
-            return Json{{"place", place_text(project, plan, at)},
-                        {"steps_done", at.step},
-                        {"share_of_next", at.share.value()}};
-        };
-        for (const joins::Stretch& stretch : plan.stretches)
-            one["stretches"].push_back({{"skein", stretch.ball.id},
-                                        {"from", place(stretch.from)},
-                                        {"to", place(stretch.to)},
-                                        {"earliest", place({stretch.earliest, units::Ratio(0.0)})},
-                                        {"latest", place({stretch.latest, units::Ratio(0.0)})},
-                                        {"worked_in_m", m(stretch.used)},
-                                        {"tails_m", m(stretch.tails)},
-                                        {"left_m", m(stretch.left)}});
-        roles.push_back(one);
-    }
-    out["joins"] = joins;
-    out["finishes"] = finishes;
-    out["roles"] = roles;
-    return finished(out);
-}
-
 std::string materials_json(const materials::Section& section) {
     Json out;
     out["title"] = section.title;

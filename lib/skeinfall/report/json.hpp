@@ -7,7 +7,6 @@
 #include <vector>
 
 #include "skeinfall/cover/cover.hpp"
-#include "skeinfall/joins/plan.hpp"
 #include "skeinfall/materials/section.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/project/project.hpp"
@@ -24,12 +23,6 @@ namespace skeinfall::report {
 /// "out".
 [[nodiscard]] std::string cover_json(const project::Project& project, const need::MakeNeed& make,
                                      const cover::MakeCover& cover);
-
-/// {title, joins, finishes, roles: [{role, finishes, missing_m, proven, stretches: [{skein, from,
-/// to, earliest, latest, worked_in_m, tails_m, left_m}]}]}; a place is {place, steps_done,
-/// share_of_next}.
-[[nodiscard]] std::string joins_json(const project::Project& project,
-                                     const std::vector<joins::JoinPlan>& plans);
 
 /// {title, craft, terms, sizes, finished: [{piece, round, sizes: [{count, width_m, length_m}]}],
 /// yarns: [{role, name, colour, class, class_name, fibre, put_up_length, put_up_mass, total_m,

@@ -50,23 +50,6 @@ std::string skein_line(const stash::Skein& skein) {
     return out + ", " + shown_inert(stash::lot_text(skein));
 }
 
-/// One line a join: the row after which it falls, and the rows it may fall between.
-std::string join_table(const project::Project& project, const joins::JoinPlan& plan,
-                       const joins::Rules& rules) {
-    if (plan.stretches.size() < 2) return {};
-    const auto place = [&](const joins::Position& at) { return place_text(project, plan, at); };
-    std::vector<std::vector<std::string>> rows{
-        {"join", "likely", "earliest", "latest (" + chance_text(rules.confidence) + ")"}};
-    for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i) {
-        const joins::Stretch& stretch = plan.stretches[i];
-        rows.push_back(
-            {shown_inert(stretch.ball.id) + " to " + shown_inert(plan.stretches[i + 1].ball.id),
-             place(stretch.to), place({stretch.earliest, units::Ratio(0.0)}),
-             place({stretch.latest, units::Ratio(0.0)})});
-    }
-    return "\n" + table(rows, {false, false, false, false}, 2);
-}
-
 }  // namespace
 
 std::string need_text(const project::Project& project, const need::MakeNeed& make) {
@@ -174,58 +157,6 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                            rules.sharing == cover::Sharing::role_by_role
                                ? "They were chosen one after the other in the project's order"
                                : "They were chosen so that the fewest go without");
-    return out;
-}
-
-std::string joins_text(const project::Project& project, const std::vector<joins::JoinPlan>& plans,
-                       const joins::Rules& rules) {
-    long joins = 0;
-    bool finishes = true;
-    for (const joins::JoinPlan& plan : plans) {
-        joins += std::max<long>(0, static_cast<long>(plan.stretches.size()) - 1);
-        finishes = finishes && plan.finishes;
-    }
-    std::string out = fmt::format("{}{}: {}\n", counted(joins, "join", "joins"),
-                                  finishes ? "" : ", and the yarn is expected to run out",
-                                  shown_inert(project.title));
-    for (const joins::JoinPlan& plan : plans) {
-        out += fmt::format("\n{}\n", role_name(*project.role(plan.role)));
-        if (plan.stretches.empty()) {
-            out += "  no skein to plan with\n";
-            continue;
-        }
-        std::vector<std::vector<std::string>> rows{
-            {"skein", "from", "to", "worked in", "tails", "left"}};
-        for (std::size_t i = 0; i < plan.stretches.size(); ++i) {
-            const joins::Stretch& stretch = plan.stretches[i];
-            const bool from_inside = stretch.from.share.value() > 0.0;
-            rows.push_back({shown_inert(stretch.ball.id),
-                            from_inside ? place_text(project, plan, stretch.from)
-                            : stretch.from.step < plan.steps.size()
-                                ? step_text(project, plan.steps[stretch.from.step])
-                                : "-",
-                            stretch.used.value() > 0.0
-                                ? (stretch.to.share.value() > 0.0
-                                       ? place_text(project, plan, stretch.to)
-                                       : step_text(project, plan.steps[stretch.to.step - 1]))
-                                : "nothing: its first row is longer than the skein",
-                            metres(stretch.used, Rounding::nearest),
-                            metres(stretch.tails, Rounding::up),
-                            metres(stretch.left, Rounding::down)});
-        }
-        out += table(rows, {false, false, false, true, true, true}, 2);
-        out += join_table(project, plan, rules);
-        if (!plan.finishes)
-            out += fmt::format("  the yarn ends {}; {} more would finish it\n",
-                               place_text(project, plan, plan.stretches.back().to),
-                               yards_and_metres(plan.missing, Rounding::up));
-        if (!plan.proven) out += "  Not proven: too many different skeins, the longest go first.\n";
-    }
-    out += fmt::format("\nJoins {}; {} held back for each end.\n",
-                       rules.where == joins::Where::row_ends
-                           ? "at row ends only (--anywhere lifts that)"
-                           : "anywhere in a row",
-                       units::text(rules.tail, units::shown::centimetres, Step::one, Rounding::up));
     return out;
 }
 

@@ -6,7 +6,6 @@
 #include <vector>
 
 #include "skeinfall/cover/cover.hpp"
-#include "skeinfall/joins/plan.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/project/project.hpp"
 
@@ -18,10 +17,6 @@ namespace skeinfall::report {
 [[nodiscard]] std::string cover_text(const project::Project& project, const need::MakeNeed& make,
                                      const cover::MakeCover& cover, const cover::Rules& rules,
                                      bool why);
-
-[[nodiscard]] std::string joins_text(const project::Project& project,
-                                     const std::vector<joins::JoinPlan>& plans,
-                                     const joins::Rules& rules);
 
 /// One line a skein, and totals a yarn.
 [[nodiscard]] std::string stash_text(const std::vector<stash::Skein>& skeins);

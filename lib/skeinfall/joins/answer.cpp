@@ -1,0 +1,290 @@
+#include "skeinfall/joins/answer.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/base/text.hpp"
+
+namespace skeinfall::joins {
+namespace {
+
+using units::Length;
+
+/// Two copies as one: the steps of the first, and skeins in pairs.
+void make_pairs(const project::Project& project, std::size_t size, need::RoleNeed& role,
+                std::vector<need::Step>& steps, std::vector<Ball>& balls) {
+    const auto twice = [&](const need::Step& step) {
+        return !project.pieces.empty() && project.pieces[step.piece].count.at(size) == 2;
+    };
+    const bool any = std::any_of(steps.begin(), steps.end(), [&](const need::Step& step) {
+        return step.role == role.role && step.copy == 2 && twice(step);
+    });
+    if (!any || balls.size() < 2)
+        throw base::InputError(base::Problem{
+            any ? "one skein of yarn " + role.role + " makes no pair"
+                : "no piece in yarn " + role.role + " is made twice",
+            {},
+            any ? "two skeins or more" : "pieces with count = 2",
+            any ? "Wind it into two halves of equal weight and plan with both." : ""});
+    std::erase_if(steps, [&](const need::Step& step) {
+        return step.role == role.role && (step.copy != 1 || !twice(step) || !step.name.empty());
+    });
+    Length sum{};
+    for (const need::Step& step : steps)
+        if (step.role == role.role) sum += step.yarn;
+    role.length.spread = sum * role.length.relative();
+    role.length.centre = sum;
+    std::vector<Length> lengths;
+    for (const Ball& ball : balls) lengths.push_back(ball.length.centre);
+    std::vector<Ball> paired;
+    for (const Pair& pair : pair_skeins(lengths)) {
+        Ball both = balls[pair.shorter];
+        both.id = balls[pair.longer].id + " + " + both.id;
+        both.knots = std::max(both.knots, balls[pair.longer].knots);
+        paired.push_back(both);
+    }
+    balls = std::move(paired);
+}
+
+PieceColours piece_colours(const project::Project& project, const project::Role& role,
+                           std::size_t size, std::size_t index, Length start,
+                           const std::vector<Length>& rows, Length repeat, units::Ratio relative) {
+    const project::Piece& piece = project.pieces[index];
+    PieceColours out;
+    out.piece = index;
+    out.start = phase_of(start, repeat);
+    out.stripes = colour_stripes(role.colours, start, rows, 1.0 * units::row / project.gauge.rows);
+    const project::PieceCounts counts = project::counts(project, piece, size);
+    out.width = counts.stitches;
+    Length longest{};
+    Length shortest = repeat;
+    for (const project::ColourRun& run : role.colours) {
+        longest = std::max(longest, run.length);
+        shortest = std::min(shortest, run.length);
+    }
+    out.pools = counts.increase == 0 && out.width > 0 && longest < 2.0 * rows.front();
+    if (!out.pools) return out;
+    const Length row = rows.front();
+    const Length stitch = row / static_cast<double>(out.width);
+    out.pooling = pooling_of(row, repeat, piece.worked);
+    const long in_stitches = std::max(1L, std::lround(repeat / stitch));
+    out.stack = widths_for(in_stitches, 0, piece.worked, out.width);
+    constexpr std::size_t enough = 3;
+    if (out.stack.size() > enough) out.stack.resize(enough);
+    for (long off = 0; off <= in_stitches && !out.avoid; ++off)
+        for (const long width : {out.width + off, out.width - off})
+            if (width > 0 && !out.avoid &&
+                pooling_of(static_cast<double>(width) * stitch, repeat, piece.worked).pattern ==
+                    Pattern::breaks_up)
+                out.avoid = width;
+    if (relative.value() > 0.0) out.recheck = rows_until_drift(shortest, row, relative);
+    return out;
+}
+
+std::optional<Colours> colours_of(const project::Project& project, const project::Role& role,
+                                  std::size_t size, const need::RoleNeed& need,
+                                  const JoinPlan& plan, const std::vector<Ball>& balls,
+                                  Length tail) {
+    if (role.colours.empty() || project.pieces.empty()) return std::nullopt;
+    Colours out;
+    out.repeat = project::repeat_of(role.colours);
+    const std::size_t joined = plan.stretches.empty() ? 0 : plan.stretches.size() - 1;
+    out.wind_off = wind_off_for(joined, out.repeat);
+    out.phases_known = !balls.empty() && std::all_of(balls.begin(), balls.end(),
+                                                     [](const Ball& b) { return b.phase; });
+    Length at = balls.empty() ? Length{} : balls.front().phase.value_or(Length{});
+    at += tail;
+    Length first_copies{};
+    bool twice = false;
+    std::set<std::size_t> seen;
+    for (std::size_t i = 0; i < plan.steps.size(); ++i) {
+        const need::Step& step = plan.steps[i];
+        const bool body = step.purpose == need::Purpose::body && step.row > 0;
+        if (step.copy == 1 && step.name.empty()) first_copies += step.yarn;
+        twice = twice || step.copy == 2;
+        if (body && step.copy == 1 && project.pieces[step.piece].stripes.empty() &&
+            seen.insert(step.piece).second) {
+            std::vector<Length> rows;
+            for (std::size_t k = i; k < plan.steps.size(); ++k)
+                if (plan.steps[k].piece == step.piece && plan.steps[k].copy == 1 &&
+                    plan.steps[k].purpose == need::Purpose::body)
+                    rows.push_back(plan.steps[k].yarn);
+            out.pieces.push_back(piece_colours(project, role, size, step.piece, at, rows,
+                                               out.repeat, need.length.relative()));
+            const long width = out.pieces.back().width;
+            if (out.per_stitch.value() == 0.0 && width > 0)
+                out.per_stitch = rows.front() / (static_cast<double>(width) * units::stitch);
+        }
+        at += step.yarn;
+    }
+    if (twice) {
+        out.pair = pair_from_one(first_copies, 2.0 * tail, out.repeat);
+        if (balls.size() == 1)
+            out.largest_pair = largest_pair(balls[0].length.centre, 2.0 * tail, out.repeat);
+    }
+    return out;
+}
+
+std::vector<LotChange> lot_changes(const project::Project& project, const JoinPlan& plan,
+                                   Length tail) {
+    std::vector<LotChange> out;
+    std::vector<Length> yarn;
+    for (const need::Step& step : plan.steps) yarn.push_back(step.yarn);
+    for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i) {
+        const Stretch& now = plan.stretches[i];
+        const Ball& next = plan.stretches[i + 1].ball;
+        if (now.ball.lot == next.lot || now.ball.lot.empty() || next.lot.empty()) continue;
+        LotChange change{i, now.ball.lot, next.lot, std::nullopt, Length{}};
+        // Only rows that this skein is worked into can be shared with the next.
+        const std::size_t first = now.from.step + (now.from.share.value() > 0.0 ? 1 : 0);
+        const std::vector<Length> rows(yarn.begin() + static_cast<std::ptrdiff_t>(first),
+                                       yarn.end());
+        const project::Worked worked = project.pieces.empty()
+                                           ? project::Worked::flat
+                                           : project.pieces[plan.steps[first].piece].worked;
+        change.fade = fade(rows, now.used + now.left - tail, fade_rows, worked);
+        if (change.fade) {
+            change.fade->begin += static_cast<long>(first);
+            change.fade->end += static_cast<long>(first);
+        }
+        out.push_back(std::move(change));
+    }
+    return out;
+}
+
+std::vector<LotOfParts> lots_of_parts(const project::Project& project, const JoinPlan& plan,
+                                      const std::vector<Ball>& balls, Length tail) {
+    std::vector<LotStock> lots;
+    for (const Ball& ball : balls) {
+        if (ball.lot.empty()) return {};
+        auto lot = std::find_if(lots.begin(), lots.end(),
+                                [&](const LotStock& one) { return one.lot == ball.lot; });
+        if (lot == lots.end()) {
+            lots.push_back({ball.lot, Length{}});
+            lot = std::prev(lots.end());
+        }
+        lot->usable += ball.length.centre - 2.0 * tail;
+    }
+    if (lots.size() < 2 || project.pieces.empty()) return {};
+    std::vector<MatchedPart> parts;
+    std::set<std::string> groups;
+    for (const need::Step& step : plan.steps) {
+        const std::string match = step.name.empty() ? project.pieces[step.piece].name : step.name;
+        const std::string name = match + (step.copy > 1 ? " " + std::to_string(step.copy) : "");
+        groups.insert(match);
+        if (parts.empty() || parts.back().name != name) parts.push_back({name, match, Length{}});
+        parts.back().need += step.yarn;
+    }
+    if (groups.size() > groups_at_most) return {};
+    return match_parts(parts, lots);
+}
+
+std::vector<std::string> notes_of(const project::Project& project, const JoinPlan& plan,
+                                  const project::Role& role) {
+    std::vector<std::string> notes;
+    std::set<std::size_t> told;
+    for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i) {
+        const Position& at = plan.stretches[i].to;
+        if (project.pieces.empty() || at.share.value() > 0.0 || at.step == 0) continue;
+        const need::Step& step = plan.steps[at.step - 1];
+        const project::Piece& piece = project.pieces[step.piece];
+        if (step.name.empty() && piece.edge == project::Edge::visible &&
+            piece.worked == project::Worked::flat && piece.stripes.empty() &&
+            told.insert(step.piece).second)
+            notes.push_back("the edge of " + base::shown_inert(piece.name) +
+                            " stays visible; if a join would show there, let it fall inside the "
+                            "row (join = \"anywhere\")");
+    }
+    if (role.join_kind != nullptr && role.join_kind->plied_only)
+        notes.push_back(std::string(role.join_kind->name) + " needs a plied yarn");
+    for (std::size_t i = 0; i < plan.steps.size(); ++i) {
+        Length longest{};
+        for (const Stretch& stretch : plan.stretches)
+            longest = std::max(longest, stretch.ball.length.centre - stretch.tails);
+        if (!plan.finishes && !plan.stretches.empty() && plan.steps[i].yarn > longest &&
+            plan.where != Where::anywhere) {
+            notes.emplace_back(
+                "one step takes more than the longest skein gives: only joins "
+                "inside it (--anywhere) can work it");
+            break;
+        }
+    }
+    return notes;
+}
+
+}  // namespace
+
+Rules rules_of(const project::Project& project, const project::Role& role, const Request& request) {
+    Rules rules;
+    rules.where = request.anywhere ? Where::anywhere : Where::as_pieces_say;
+    rules.tail = role.join_kind != nullptr ? role.join_kind->tail : project.tail;
+    rules.end_tail = project.tail;
+    rules.confidence = request.confidence;
+    rules.size = request.size;
+    rules.rows_between = request.rows_between.value_or(project.rows_between_joins);
+    rules.sure_lengths = request.sure_lengths;
+    rules.colour_repeat = project::repeat_of(role.colours);
+    return rules;
+}
+
+Length left_over(const JoinPlan& plan) {
+    Length sum{};
+    for (const Stretch& stretch : plan.stretches) sum += stretch.left + stretch.wound_off;
+    return sum;
+}
+
+Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
+                    const BallsOfRoles& balls_of_roles, const Request& request) {
+    Answer answer;
+    answer.request = request;
+    answer.ends = stripe_ends(project, make.size);
+    std::map<std::string, std::vector<Position>> joined;
+    for (const need::RoleNeed& need : make.roles) {
+        const project::Role& role = *project.role(need.role);
+        const auto found = balls_of_roles.find(need.role);
+        std::vector<Ball> balls =
+            found == balls_of_roles.end() ? std::vector<Ball>{} : found->second;
+        std::vector<need::Step> steps = make.steps;
+        need::RoleNeed own = need;
+        Rules rules = rules_of(project, role, request);
+        if (!role.held_with.empty()) {
+            steps = steps_beside(own, role.held_with, make.steps);
+            rules.keep_away = joined[role.held_with];
+        }
+        if (request.pairs) make_pairs(project, make.size, own, steps, balls);
+
+        RoleJoins out;
+        out.plan = plan_joins(own, steps, balls, rules, &project);
+        Rules other = rules;
+        other.where = Where::row_ends;
+        out.row_ends = plan_joins(own, steps, balls, other, &project);
+        other.where = Where::anywhere;
+        out.anywhere = plan_joins(own, steps, balls, other, &project);
+        if (const auto grist = own.grist)
+            out.stops = stop_weights(out.plan, own, *grist, request.scale, rules);
+        if (out.plan.steps.size() >= 3 && out.plan.finishes) {
+            const auto& all = out.plan.steps;
+            out.knot = knot_share(all[all.size() - 3].yarn,
+                                  all[all.size() - 2].yarn + all[all.size() - 1].yarn);
+        }
+        out.lot_changes = lot_changes(project, out.plan, rules.tail);
+        out.lots_of_parts = lots_of_parts(project, out.plan, balls, rules.tail);
+        out.colours = colours_of(project, role, make.size, own, out.plan, balls, rules.tail);
+        out.notes = notes_of(project, out.plan, role);
+        for (std::size_t i = 0; i < out.plan.stretches.size(); ++i) {
+            const Stretch& stretch = out.plan.stretches[i];
+            answer.joins += static_cast<std::size_t>(stretch.ball.knots);
+            if (i + 1 == out.plan.stretches.size()) break;
+            ++answer.joins;
+            joined[need.role].push_back(stretch.to);
+        }
+        answer.finishes = answer.finishes && out.plan.finishes;
+        answer.rules_kept = answer.rules_kept && out.plan.rules_kept;
+        answer.roles.push_back(std::move(out));
+    }
+    return answer;
+}
+
+}  // namespace skeinfall::joins

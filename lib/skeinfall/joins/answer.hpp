@@ -1,0 +1,102 @@
+#pragma once
+/// \file
+/// All that is said of a make's joins: the plan of every role, what other places would cost, what
+/// the scale must show, and how a colour-changing yarn will fall.
+
+#include <cstddef>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "skeinfall/joins/colour.hpp"
+#include "skeinfall/joins/lots.hpp"
+#include "skeinfall/joins/plan.hpp"
+#include "skeinfall/joins/stop_weights.hpp"
+#include "skeinfall/joins/stripes.hpp"
+
+namespace skeinfall::joins {
+
+/// A join at which the dye lot changes, and how to fade it.
+struct LotChange {
+    std::size_t stretch = 0;  ///< the one that ends in it
+    std::string from;
+    std::string to;
+    std::optional<Fade> fade;  ///< in steps of the role, from 1; nothing: too few rows
+    units::Length held{};
+};
+
+/// The stripes of one piece; the first copy where several are alike.
+struct PieceColours {
+    std::size_t piece = 0;
+    units::Length start{};  ///< phase of its first stitch
+    std::vector<ColourStripe> stripes;
+    /// Every row has the same width and no run fills two of them, so that colours may pool.
+    bool pools = false;
+    long width = 0;                        ///< stitches of its first row
+    Pooling pooling;                       ///< of a piece that may pool, as are the next ones
+    std::vector<std::vector<long>> stack;  ///< widths near its own that stack
+    std::optional<long> avoid;             ///< nearest width that neither stacks nor runs
+    long recheck = 0;                      ///< rows after which a pattern has drifted
+};
+
+struct Colours {
+    units::Length repeat{};
+    units::YarnPerStitch per_stitch{};
+    std::vector<PieceColours> pieces;
+    WindOff wind_off;  ///< for the plan's joins when phases are not known
+    bool phases_known = false;
+    /// Of a role whose pieces are made twice: both alike from one skein.
+    std::optional<PairFromOne> pair;
+    std::optional<LargestPair> largest_pair;  ///< of the first skein
+};
+
+struct RoleJoins {
+    JoinPlan plan;
+    JoinPlan row_ends;  ///< what other places would give
+    JoinPlan anywhere;
+    std::vector<StopWeight> stops;     ///< empty when the yarn's length per mass is not known
+    std::optional<units::Ratio> knot;  ///< the finish without a scale, see knot_share()
+    std::vector<LotChange> lot_changes;
+    std::vector<LotOfParts> lots_of_parts;  ///< when the skeins come from several lots
+    std::optional<Colours> colours;
+    std::vector<std::string> notes;
+};
+
+struct Request {
+    measure::Chance confidence = measure::usual_confidence;
+    std::size_t size = 0;
+    bool anywhere = false;
+    bool sure_lengths = false;
+    bool pairs = false;                ///< pieces made twice are joined at the same rows
+    std::optional<long> rows_between;  ///< else the project's
+    Scale scale;
+};
+
+struct Answer {
+    std::vector<RoleJoins> roles;
+    Ends ends;  ///< of striped pieces
+    Request request;
+    std::size_t joins = 0;  ///< knots included
+    bool finishes = true;
+    bool rules_kept = true;
+};
+
+using BallsOfRoles = std::map<std::string, std::vector<Ball>>;
+
+/// Throws base::InputError when pairs are asked for and no piece is made twice, or only one skein
+/// is there.
+[[nodiscard]] Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
+                                  const BallsOfRoles& balls, const Request& request);
+
+/// The rules of a role: the project's places, tails by its join kind.
+[[nodiscard]] Rules rules_of(const project::Project& project, const project::Role& role,
+                             const Request& request);
+
+/// Yarn left over or cut off, over all skeins of a plan.
+[[nodiscard]] units::Length left_over(const JoinPlan& plan);
+
+/// Rows over which a dye lot is faded into the next (common practice: 4 to 8).
+inline constexpr long fade_rows = 8;
+
+}  // namespace skeinfall::joins

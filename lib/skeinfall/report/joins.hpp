@@ -1,0 +1,49 @@
+#pragma once
+/// \file
+/// What is said of joins and of the work in progress: text, JSON, CSV, and a slip to keep beside
+/// the work.
+
+#include <string>
+
+#include "skeinfall/joins/answer.hpp"
+#include "skeinfall/joins/forecast.hpp"
+#include "skeinfall/project/project.hpp"
+
+namespace skeinfall::report {
+
+[[nodiscard]] std::string joins_text(const project::Project& project, const joins::Answer& answer);
+
+/// Stop weights only, narrow enough to be cut out and kept beside the work.
+[[nodiscard]] std::string slip_text(const project::Project& project, const joins::Answer& answer);
+
+/// One line a stripe with the ball for it; the answer first.
+[[nodiscard]] std::string stripe_balls_text(const project::Project& project,
+                                            const std::string& role,
+                                            const joins::StripeBalls& stripes,
+                                            const std::vector<joins::Ball>& balls);
+
+/// {title, joins, finishes, rules_kept, ends_cut, ends_m, roles: [{role, finishes, missing_m,
+/// proven, pieces_at_least, left_m, stretches: [{skein, from, to, earliest, latest, worked_in_m,
+/// tails_m, wound_off_m, left_m, knots}], row_ends: {skeins, finishes, left_m}, anywhere: {...},
+/// stops: [{skein, place, steps_done, next_g, rest_g}], lot_changes: [...], colours: {...} or
+/// null, notes}]}; a place is {place, steps_done, share_of_next}.
+[[nodiscard]] std::string joins_json(const project::Project& project, const joins::Answer& answer);
+
+/// One line a skein: role, skein, from, to, earliest, latest, worked_in_m, tails_m, wound_off_m,
+/// left_m. RFC 4180.
+[[nodiscard]] std::string joins_csv(const project::Project& project, const joins::Answer& answer);
+
+/// What a progress report is about.
+struct ProgressOf {
+    const project::Project& project;
+    const joins::JoinPlan& plan;  ///< of the role; its steps name the places
+    measure::Chance confidence;
+};
+[[nodiscard]] std::string progress_text(const ProgressOf& of, const joins::Progress& progress);
+
+/// {title, role, lasts, chance, in_hand_g, have_g, need_g, to_be_sure_g, certain, likely,
+/// next_join: {certain, likely, latest}, drift, drift_low, drift_high, by_scale_least_g,
+/// by_scale_most_g, increments}; a place as in joins_json().
+[[nodiscard]] std::string progress_json(const ProgressOf& of, const joins::Progress& progress);
+
+}  // namespace skeinfall::report

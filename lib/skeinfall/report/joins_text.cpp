@@ -1,0 +1,447 @@
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/report/joins.hpp"
+#include "skeinfall/report/words.hpp"
+
+namespace skeinfall::report {
+namespace {
+
+using base::shown_inert;
+using joins::JoinPlan;
+using joins::RoleJoins;
+using joins::Stretch;
+using units::Length;
+using units::Rounding;
+using units::Step;
+using Rows = std::vector<std::vector<std::string>>;
+
+std::string metres(Length length, Rounding rounding) {
+    return units::text(length, units::shown::metres, Step::tenth, rounding);
+}
+
+std::string centimetres(Length length) {
+    return units::plain_number(units::Ratio(length / units::centimetre), Step::tenth,
+                               Rounding::nearest) +
+           " cm";
+}
+
+std::string grams(units::Mass mass, units::Mass step, Rounding rounding = Rounding::nearest) {
+    const double grain = step / units::gram;
+    return units::text(mass, units::shown::grams,
+                       grain >= 1.0   ? Step::one
+                       : grain >= 0.1 ? Step::tenth
+                                      : Step::hundredth,
+                       rounding);
+}
+
+std::string heading_of(const project::Role& role) {
+    std::string out = shown_inert(role.id);
+    if (!role.name.empty()) out += " " + shown_inert(role.name);
+    if (!role.colour.empty()) out += " " + shown_inert(role.colour);
+    return out;
+}
+
+joins::Position after(std::size_t steps) {
+    return {steps, units::Ratio(0.0)};
+}
+
+std::string beginning_of(const project::Project& project, const JoinPlan& plan,
+                         const Stretch& stretch) {
+    if (stretch.from.share.value() > 0.0) return place_text(project, plan, stretch.from);
+    if (stretch.from.step >= plan.steps.size()) return "-";
+    return step_text(project, plan.steps[stretch.from.step]);
+}
+
+std::string end_of(const project::Project& project, const JoinPlan& plan, const Stretch& stretch) {
+    if (stretch.used.value() <= 0.0) return "nothing: its first row is longer than the skein";
+    if (stretch.to.share.value() > 0.0 || stretch.to.step == 0)
+        return place_text(project, plan, stretch.to);
+    return step_text(project, plan.steps[stretch.to.step - 1]);
+}
+
+std::string skein_table(const project::Project& project, const JoinPlan& plan) {
+    const bool winds = std::any_of(plan.stretches.begin(), plan.stretches.end(),
+                                   [](const Stretch& s) { return s.wound_off.value() > 0.0; });
+    Rows rows{{"skein", "from", "to", "worked in", "tails", "left"}};
+    if (winds) rows[0].emplace_back("wind off first");
+    for (const Stretch& stretch : plan.stretches) {
+        rows.push_back({shown_inert(stretch.ball.id), beginning_of(project, plan, stretch),
+                        end_of(project, plan, stretch), metres(stretch.used, Rounding::nearest),
+                        metres(stretch.tails, Rounding::up), metres(stretch.left, Rounding::down)});
+        if (winds) rows.back().push_back(metres(stretch.wound_off, Rounding::nearest));
+    }
+    return table(rows, {false, false, false, true, true, true, true}, 2);
+}
+
+std::string join_table(const project::Project& project, const JoinPlan& plan,
+                       measure::Chance confidence) {
+    if (plan.stretches.size() < 2) return {};
+    Rows rows{{"join", "likely", "safe (" + chance_text(confidence) + ")",
+               "latest (" + chance_text(confidence) + ")"}};
+    for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i) {
+        const Stretch& stretch = plan.stretches[i];
+        rows.push_back(
+            {shown_inert(stretch.ball.id) + " to " + shown_inert(plan.stretches[i + 1].ball.id),
+             place_text(project, plan, stretch.to),
+             place_text(project, plan, after(stretch.earliest)),
+             place_text(project, plan, after(stretch.latest))});
+    }
+    return "\n" + table(rows, {false, false, false, false}, 2);
+}
+
+/// What the scale is for, a line a skein; the slip has it row by row.
+std::string weigh_lines(const project::Project& project, const RoleJoins& role,
+                        const joins::Scale& scale) {
+    std::string out;
+    for (std::size_t i = 0; i < role.plan.stretches.size(); ++i) {
+        const joins::StopWeight* first = nullptr;
+        const joins::StopWeight* heaviest = nullptr;
+        for (const joins::StopWeight& line : role.stops) {
+            if (line.stretch != i) continue;
+            if (first == nullptr) first = &line;
+            if (heaviest == nullptr || line.next > heaviest->next) heaviest = &line;
+        }
+        if (first == nullptr) continue;
+        const Stretch& stretch = role.plan.stretches[i];
+        const std::string skein = shown_inert(stretch.ball.id);
+        if (first->rest.value() > 0.0)
+            out += fmt::format("  weigh {} {}: all the rest needs {}\n", skein,
+                               place_text(project, role.plan, after(first->steps_done)),
+                               grams(first->rest, scale.step));
+        else
+            out += fmt::format("  weigh {} {} and then each row: stop below {}\n", skein,
+                               place_text(project, role.plan,
+                                          after(std::max(stretch.earliest, stretch.from.step + 1))),
+                               grams(heaviest->next, scale.step));
+    }
+    return out.empty() ? out : "\n" + out + "  (--slip prints these weights row by row)\n";
+}
+
+std::string compared(const RoleJoins& role) {
+    const auto line = [](const std::string& where, const JoinPlan& plan) {
+        return std::vector<std::string>{
+            where, std::to_string(plan.stretches.size()), metres(left_over(plan), Rounding::up),
+            plan.finishes ? "yes"
+                          : "no, " + yards_and_metres(plan.missing, Rounding::up) + " missing"};
+    };
+    const auto differs = [](const JoinPlan& a, const JoinPlan& b) {
+        constexpr Length hardly = 0.05 * units::metre;
+        const Length off = left_over(a) - left_over(b);
+        return a.finishes != b.finishes || a.stretches.size() != b.stretches.size() ||
+               off > hardly || off < -hardly || a.missing - b.missing > hardly;
+    };
+    if (!differs(role.row_ends, role.anywhere) && !differs(role.plan, role.row_ends)) return {};
+    Rows rows{{"joined", "skeins", "left over", "finishes"}};
+    if (differs(role.plan, role.row_ends) && differs(role.plan, role.anywhere))
+        rows.push_back(line("as the pieces say", role.plan));
+    rows.push_back(line("at any row end", role.row_ends));
+    rows.push_back(line("anywhere in a row", role.anywhere));
+    return "\n" + table(rows, {false, true, true, false}, 2);
+}
+
+std::string lot_lines(const project::Project& project, const RoleJoins& role) {
+    std::string out;
+    for (const joins::LotChange& change : role.lot_changes) {
+        out +=
+            fmt::format("  {} gives way to {}", shown_inert(change.from), shown_inert(change.to));
+        if (change.fade) {
+            const auto begin = static_cast<std::size_t>(change.fade->begin);
+            const auto end = static_cast<std::size_t>(change.fade->end);
+            out += fmt::format(": alternate {} from {} to {}, with {} of the first lot held back\n",
+                               counted(change.fade->turns.front(), "row each", "rows each"),
+                               step_text(project, role.plan.steps[begin - 1]),
+                               step_text(project, role.plan.steps[end - 1]),
+                               metres(change.fade->held, Rounding::up));
+        } else {
+            out += ": too few rows to fade it; put the change at a seam or an edging\n";
+        }
+    }
+    for (const joins::LotOfParts& parts : role.lots_of_parts)
+        out += fmt::format("  {}: {}\n", shown_inert(base::join(parts.parts, ", ")),
+                           parts.lot ? "all from " + shown_inert(*parts.lot)
+                                     : "no lot has enough for all of it; alternate two");
+    return out.empty() ? out : "\n" + out;
+}
+
+std::string widths_text(const std::vector<std::vector<long>>& widths) {
+    std::vector<std::string> out;
+    for (const std::vector<long>& one : widths)
+        out.push_back(one.size() == 1
+                          ? std::to_string(one[0])
+                          : std::to_string(one[0]) + " and " + std::to_string(one[1]) + " in turn");
+    return base::join(out, "; ");
+}
+
+std::string pooling_lines(const project::Piece& piece, const joins::PieceColours& colours,
+                          Length repeat, units::YarnPerStitch per_stitch) {
+    using joins::Pattern;
+    const bool flat = piece.worked == project::Worked::flat;
+    const double shift = colours.pooling.shift / (per_stitch * units::stitch);
+    std::string what;
+    switch (colours.pooling.pattern) {
+        case Pattern::stacks:
+            what = "colours stack above one another";
+            break;
+        case Pattern::diagonals:
+            what = flat ? "colours run in crossing diagonals (argyle)" : "colours run in a spiral";
+            break;
+        case Pattern::alternates:
+            what = "every second row of a side stacks";
+            break;
+        case Pattern::breaks_up:
+            what = "colours neither stack nor run in diagonals";
+            break;
+    }
+    std::string out =
+        fmt::format("    {} sts a {}, {} a repeat: {}; {} shift by {} sts\n", colours.width,
+                    flat ? "row" : "round",
+                    units::number_text(units::Ratio(repeat / (per_stitch * units::stitch)),
+                                       Step::tenth, Rounding::nearest),
+                    what, flat ? "rows of one side" : "rounds",
+                    units::number_text(units::Ratio(shift), Step::tenth, Rounding::nearest));
+    if (!colours.stack.empty())
+        out += fmt::format("    to stack them: {} sts{}\n", widths_text(colours.stack),
+                           colours.avoid && *colours.avoid != colours.width
+                               ? fmt::format("; to break them up: {} sts", *colours.avoid)
+                               : "");
+    if (colours.recheck > 0)
+        out += fmt::format(
+            "    look at it again by row {}: by then it may have drifted by a "
+            "quarter of the shortest colour\n",
+            colours.recheck);
+    return out;
+}
+
+std::string colour_lines(const project::Project& project, const project::Role& role,
+                         const joins::Colours& colours) {
+    std::string out =
+        fmt::format("\n  colours repeat every {}\n", metres(colours.repeat, Rounding::nearest));
+    for (const joins::PieceColours& one : colours.pieces) {
+        const project::Piece& piece = project.pieces[one.piece];
+        out += "  " + shown_inert(piece.name) + " begins with " +
+               shown_inert(role.colours[one.stripes.front().run].colour) + "\n";
+        Rows rows{{"colour", "first", "last"}};
+        for (std::size_t run = 0; run < role.colours.size(); ++run) {
+            // Stripes cut short by the piece's edges say nothing of the colour.
+            std::vector<const joins::ColourStripe*> whole;
+            for (std::size_t i = 1; i + 1 < one.stripes.size(); ++i)
+                if (one.stripes[i].run == run) whole.push_back(&one.stripes[i]);
+            if (whole.empty()) continue;
+            const char* unit = piece.worked == project::Worked::round ? " rounds" : " rows";
+            const auto text = [&](const joins::ColourStripe& stripe) {
+                const double rows_high = (stripe.to - stripe.from) / units::row;
+                constexpr double worth_counting = 2.0;
+                return centimetres(stripe.height) +
+                       (rows_high < worth_counting
+                            ? std::string()
+                            : ", " +
+                                  units::number_text(units::Ratio(rows_high), Step::tenth,
+                                                     Rounding::nearest) +
+                                  unit);
+            };
+            rows.push_back(
+                {shown_inert(role.colours[run].colour), text(*whole.front()), text(*whole.back())});
+        }
+        if (rows.size() > 1) out += table(rows, {false, false, false}, 4);
+        if (one.pools && colours.per_stitch.value() > 0.0)
+            out += pooling_lines(piece, one, colours.repeat, colours.per_stitch);
+    }
+    if (colours.wind_off.at_most.value() > 0.0 && !colours.phases_known)
+        out += fmt::format(
+            "  joining in the right colour winds off {} on average, {} at most; have that much "
+            "more (--begins ID=LENGTH says where each skein begins)\n",
+            metres(colours.wind_off.expected, Rounding::up),
+            metres(colours.wind_off.at_most, Rounding::up));
+    if (colours.pair)
+        out += fmt::format("  two alike from one skein: wind off {} between them, {} in all\n",
+                           metres(colours.pair->wind_off, Rounding::up),
+                           metres(colours.pair->total, Rounding::up));
+    if (colours.largest_pair)
+        out += fmt::format("  the largest alike pair takes {} each; {} stay over\n",
+                           metres(colours.largest_pair->each, Rounding::down),
+                           metres(colours.largest_pair->left, Rounding::up));
+    return out;
+}
+
+std::string ends_lines(const project::Project& project, const joins::Ends& ends) {
+    if (ends.changes.empty()) return {};
+    std::string out = fmt::format(
+        "\nStripes: {} begin; carried up the edge {}, begun anew {}, with {} to weave ({})\n",
+        counted(static_cast<long>(ends.changes.size()), "stripe", "stripes"),
+        counted(ends.carried, "time", "times"), counted(ends.cut / 2, "time", "times"),
+        counted(ends.cut, "end", "ends"), metres(ends.tails, Rounding::up));
+    Rows rows;
+    constexpr std::size_t shown_at_most = 12;
+    for (const joins::Change& change : ends.changes) {
+        if (change.carried) continue;
+        if (rows.size() == shown_at_most) {
+            rows.push_back({"...", "", ""});
+            break;
+        }
+        need::Step step;
+        step.piece = change.piece;
+        step.copy = change.copy;
+        step.row = change.row;
+        rows.push_back({shown_inert(change.role), "begins " + step_text(project, step),
+                        change.right_edge ? "at the right edge" : "at the left edge"});
+    }
+    return out + table(rows, {false, false, false}, 2);
+}
+
+/// "1 join", or "1 join for both" when a pair is worked.
+std::string answer_line(const project::Project& project, const joins::Answer& answer) {
+    std::string out = counted(static_cast<long>(answer.joins), "join", "joins");
+    if (answer.request.pairs) out += " for each of the two";
+    if (!answer.finishes) out += ", and the yarn is expected to run out";
+    if (!answer.rules_kept) out += ", not all where they should be";
+    return out + ": " + shown_inert(project.title) + "\n";
+}
+
+}  // namespace
+
+std::string joins_text(const project::Project& project, const joins::Answer& answer) {
+    std::string out = answer_line(project, answer);
+    std::vector<std::string> notes;
+    for (const RoleJoins& role : answer.roles) {
+        const JoinPlan& plan = role.plan;
+        const project::Role& wanted = *project.role(plan.role);
+        out += "\n" + heading_of(wanted) + "\n";
+        if (plan.stretches.empty()) {
+            out += "  no skein to plan with\n";
+            continue;
+        }
+        out += skein_table(project, plan);
+        out += join_table(project, plan, answer.request.confidence);
+        if (!plan.finishes)
+            out += fmt::format("  the yarn ends {}; {} more would finish it\n",
+                               place_text(project, plan, plan.stretches.back().to),
+                               yards_and_metres(plan.missing, Rounding::up));
+        if (!plan.rules_kept)
+            out +=
+                "  no order of these skeins keeps the distances and the rows that are to stay "
+                "free; this is the best without them\n";
+        if (!plan.proven)
+            out += fmt::format(
+                "  Not proven: there are too many orders to try all; no plan needs fewer than "
+                "{}.\n",
+                counted(static_cast<long>(plan.pieces_at_least), "skein", "skeins"));
+        for (const Stretch& stretch : plan.stretches)
+            if (stretch.ball.knots > 0)
+                out += fmt::format("  {} holds {}: cut out and joined anew where they turn up\n",
+                                   shown_inert(stretch.ball.id),
+                                   counted(stretch.ball.knots, "knot", "knots"));
+        out += weigh_lines(project, role, answer.request.scale);
+        out += compared(role);
+        out += lot_lines(project, role);
+        if (role.colours) out += colour_lines(project, wanted, *role.colours);
+        for (const std::string& note : role.notes)
+            if (std::find(notes.begin(), notes.end(), note) == notes.end()) notes.push_back(note);
+    }
+    out += ends_lines(project, answer.ends);
+    if (!notes.empty()) out += "\n";
+    for (const std::string& note : notes) out += "note: " + note + "\n";
+    return out;
+}
+
+std::string slip_text(const project::Project& project, const joins::Answer& answer) {
+    std::string out = shown_inert(project.title) + "\nstop when the scale shows less\n";
+    if (answer.request.scale.tare.value() > 0.0)
+        out += "(" + grams(answer.request.scale.tare, answer.request.scale.step) +
+               " of needles or hook included)\n";
+    for (const RoleJoins& role : answer.roles) {
+        if (role.stops.empty()) {
+            out +=
+                "\n" + shown_inert(role.plan.role) + ": the yarn's length per mass is not known\n";
+            continue;
+        }
+        std::size_t stretch = role.plan.stretches.size();
+        Rows rows;
+        const auto flush = [&] {
+            if (!rows.empty()) out += table(rows, {false, true, true}, 0);
+            rows.clear();
+        };
+        for (const joins::StopWeight& line : role.stops) {
+            if (line.stretch != stretch) {
+                flush();
+                stretch = line.stretch;
+                out += "\n" + shown_inert(role.plan.role) + ", skein " +
+                       shown_inert(role.plan.stretches[stretch].ball.id) + "\n";
+                rows.push_back({"", "next", line.rest.value() > 0.0 ? "all the rest" : ""});
+            }
+            rows.push_back(
+                {place_text(project, role.plan, after(line.steps_done)),
+                 grams(line.next, answer.request.scale.step),
+                 line.rest.value() > 0.0 ? grams(line.rest, answer.request.scale.step) : ""});
+        }
+        flush();
+        if (role.knot)
+            out += fmt::format(
+                "no scale: knot the strand {} from its far end\n"
+                "before the last row; stop if it is reached\n",
+                units::percent_text(*role.knot, Step::one, Rounding::up));
+    }
+    return out;
+}
+
+std::string stripe_balls_text(const project::Project& project, const std::string& role,
+                              const joins::StripeBalls& stripes,
+                              const std::vector<joins::Ball>& balls) {
+    const auto all = static_cast<long>(stripes.yarn.size());
+    const auto covered = static_cast<long>(stripes.odd.covered);
+    std::string out =
+        covered == all
+            ? fmt::format("each of {} has its ball: {}\n", counted(all, "stripe", "stripes"),
+                          shown_inert(role))
+            : fmt::format("{} of {} have a ball, {} missing: {}\n", covered,
+                          counted(all, "stripe", "stripes"),
+                          yards_and_metres(stripes.odd.missing, Rounding::up), shown_inert(role));
+    Rows rows{{"stripe", "takes", "ball", "holds"}};
+    for (std::size_t i = 0; i < stripes.yarn.size(); ++i) {
+        const auto& ball = stripes.odd.ball[i];
+        rows.push_back({"from " + step_text(project, stripes.first[i]),
+                        metres(stripes.yarn[i], Rounding::up),
+                        ball ? shown_inert(balls[*ball].id) : "none is long enough",
+                        ball ? metres(balls[*ball].length.centre, Rounding::down) : ""});
+    }
+    return out + table(rows, {false, true, false, true}, 2);
+}
+
+std::string joins_csv(const project::Project& project, const joins::Answer& answer) {
+    const auto cell = [](const std::string& text) {
+        if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
+        std::string out = "\"";
+        for (const char c : text) {
+            if (c == '"') out += '"';
+            out += c;
+        }
+        return out + "\"";
+    };
+    const auto number = [](Length length) {
+        return units::number_text(units::Ratio(length / units::metre), Step::thousandth,
+                                  Rounding::nearest);
+    };
+    std::string out = "role,skein,from,to,safe,latest,worked_in_m,tails_m,wound_off_m,left_m\r\n";
+    for (const RoleJoins& role : answer.roles)
+        for (std::size_t i = 0; i < role.plan.stretches.size(); ++i) {
+            const Stretch& stretch = role.plan.stretches[i];
+            const bool joined = i + 1 < role.plan.stretches.size();
+            const auto place = [&](std::size_t steps) {
+                return joined ? place_text(project, role.plan, after(steps)) : std::string();
+            };
+            out += base::join(
+                       {cell(role.plan.role), cell(stretch.ball.id),
+                        cell(beginning_of(project, role.plan, stretch)),
+                        cell(end_of(project, role.plan, stretch)), cell(place(stretch.earliest)),
+                        cell(place(stretch.latest)), number(stretch.used), number(stretch.tails),
+                        number(stretch.wound_off), number(stretch.left)},
+                       ",") +
+                   "\r\n";
+        }
+    return out;
+}
+
+}  // namespace skeinfall::report

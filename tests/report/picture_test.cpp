@@ -1,0 +1,125 @@
+// Pictures: what they say, not how they look. PDF text is read back with pdftotext (poppler).
+
+#include "skeinfall/report/picture.hpp"
+
+#include <array>
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <memory>
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "skeinfall/exchange/project_toml.hpp"
+#include "skeinfall/joins/answer.hpp"
+#include "skeinfall/report/joins.hpp"
+
+#include "support/joins.hpp"
+
+namespace {
+
+namespace fs = std::filesystem;
+using namespace skeinfall;
+using report::PictureFormat;
+using ::testing::HasSubstr;
+using ::testing::StartsWith;
+
+class Pictures : public ::testing::Test {
+  protected:
+    std::string draw(PictureFormat format) const {
+        return report::joins_picture(project_, answer_, format);
+    }
+
+    project::Project project_ = exchange::read_project(SKEINFALL_SOURCE_DIR
+                                                       "/sample_stash/projects/"
+                                                       "ferryman-mittens.toml");
+    joins::Answer answer_ = joins::answer_joins(
+        project_, need::need_of(project_, 0),
+        {{"MC", {support::ball("one", 100, 2), support::ball("two", 100, 2)}}}, {});
+};
+
+TEST_F(Pictures, FormatsByTheEndingOfTheName) {
+    EXPECT_EQ(report::picture_format_of("a.SVG"), PictureFormat::svg);
+    EXPECT_EQ(report::picture_format_of("b/c.pdf"), PictureFormat::pdf);
+    EXPECT_EQ(report::picture_format_of("d.png"), PictureFormat::png);
+    EXPECT_FALSE(report::picture_format_of("e.gif"));
+    EXPECT_FALSE(report::picture_format_of("svg"));
+}
+
+TEST_F(Pictures, AnSvgSaysInWordsWhatTheTextSays) {
+    const std::string svg = draw(PictureFormat::svg);
+    EXPECT_THAT(svg, StartsWith("<?xml"));
+    EXPECT_THAT(svg, HasSubstr("<title>Ferryman mittens</title>"));
+    EXPECT_THAT(svg, HasSubstr("1 join: Ferryman mittens"));
+    const joins::JoinPlan& plan = answer_.roles[0].plan;
+    ASSERT_EQ(plan.stretches.size(), 2U);
+    EXPECT_THAT(report::joins_text(project_, answer_), HasSubstr("sea green"));
+    EXPECT_THAT(svg, HasSubstr("sea green"));
+    EXPECT_THAT(svg, HasSubstr("</svg>"));
+}
+
+std::string text_of_pdf(const std::string& pdf) {
+    const fs::path file = fs::path(testing::TempDir()) / "skeinfall_picture.pdf";
+    std::ofstream(file, std::ios::binary) << pdf;
+    const std::string command = "pdftotext -layout '" + file.string() + "' -";
+    const std::unique_ptr<FILE, int (*)(FILE*)> pipe(popen(command.c_str(), "r"), pclose);
+    std::string out;
+    std::array<char, 4096> buffer{};
+    while (const std::size_t read = fread(buffer.data(), 1, buffer.size(), pipe.get()))
+        out.append(buffer.data(), read);
+    fs::remove(file);
+    return out;
+}
+
+TEST_F(Pictures, APdfHoldsTheFiguresAsText) {
+    const std::string text = text_of_pdf(draw(PictureFormat::pdf));
+    for (const char* words : {"1 join: Ferryman mittens", "cuff and hand 1", "84 rounds", "one",
+                              "two", "likely to end", "stop below", "sea green, 3.6 m", "95 %"})
+        EXPECT_THAT(text, HasSubstr(words));
+    const joins::Stretch& first = answer_.roles[0].plan.stretches[0];
+    EXPECT_THAT(text,
+                HasSubstr("after round " +
+                          std::to_string(answer_.roles[0].plan.steps[first.to.step - 1].row)));
+}
+
+// An SVG numbers its images through the life of a process.
+TEST_F(Pictures, TheSamePlanGivesTheSameBytes) {
+    for (const PictureFormat format : {PictureFormat::pdf, PictureFormat::png})
+        EXPECT_TRUE(draw(format) == draw(format));
+}
+
+TEST_F(Pictures, APngIsTwiceThePageAndNotEmpty) {
+    const std::string png = draw(PictureFormat::png);
+    ASSERT_THAT(png, StartsWith("\x89PNG\r\n"));
+    const auto number = [&](std::size_t at) {
+        unsigned value = 0;
+        for (std::size_t i = 0; i < 4; ++i)
+            value = value << 8U | static_cast<unsigned char>(png[at + i]);
+        return value;
+    };
+    EXPECT_EQ(number(16), 1600U);
+    EXPECT_GT(number(20), 800U);
+    EXPECT_GT(png.size(), 20'000U) << "a blank page would be far smaller";
+}
+
+TEST_F(Pictures, ProjectsWithoutPiecesOrSkeinsAreDrawnToo) {
+    project_.pieces.clear();
+    project_.roles[0].total_length = project::PerSize<units::Length>(120.0 * units::metre);
+    project_.swatches.clear();
+    answer_ = joins::answer_joins(project_, need::need_of(project_, 0),
+                                  {{"MC", {support::ball("one", 100)}}}, {});
+    EXPECT_THAT(text_of_pdf(draw(PictureFormat::pdf)), HasSubstr("the yarn runs out"));
+    answer_ = joins::answer_joins(project_, need::need_of(project_, 0), {}, {});
+    EXPECT_THAT(draw(PictureFormat::svg), HasSubstr("0 joins"));
+}
+
+TEST_F(Pictures, HostileNamesAreEscaped) {
+    project_.title = "<script>&\x1b[31m";
+    const std::string svg = draw(PictureFormat::svg);
+    EXPECT_THAT(svg, HasSubstr("&lt;script&gt;&amp;"));
+    EXPECT_EQ(svg.find("<script>"), std::string::npos);
+    EXPECT_EQ(svg.find('\x1b'), std::string::npos);
+}
+
+}  // namespace
