@@ -119,11 +119,18 @@ TEST(PublishedColour, RowsOfARun) {
     EXPECT_NEAR(stripes[0].to / units::row, 4.0, 1e-9);
 }
 
+/// Rows of so many stitches that take a metre each.
+std::vector<joins::ColourRow> rows_of(const std::vector<long>& widths) {
+    std::vector<joins::ColourRow> out;
+    for (const long width : widths) out.push_back({width, static_cast<double>(width) * metre});
+    return out;
+}
+
 /// A repeat of so many stitches, each its own run, so that a run's number is the phase.
 joins::Fabric counted(long repeat, const std::vector<long>& widths, Worked worked) {
     joins::Runs runs;
     for (long i = 0; i < repeat; ++i) runs.push_back({"s", metre, ""});
-    return joins::fabric_of(runs, Length{}, widths, 1.0 * metre / units::stitch, worked);
+    return joins::fabric_of(runs, Length{}, rows_of(widths), worked);
 }
 
 int at(const joins::Fabric& fabric, std::size_t row, std::size_t stitch) {
@@ -188,11 +195,11 @@ TEST(ModelColour, DriftMustBeLookedAt) {
 }
 
 TEST(Colour, TheFabricBeginsAtItsPhaseAndTurns) {
-    const auto fabric = joins::fabric_of(runs_of({2, 3}), 1.0 * metre, {4, 4},
-                                         1.0 * metre / units::stitch, Worked::flat);
+    const auto fabric =
+        joins::fabric_of(runs_of({2, 3}), 1.0 * metre, rows_of({4, 4}), Worked::flat);
     EXPECT_THAT(fabric.run, ElementsAre(0, 1, 1, 1, /* back */ 1, 1, 0, 0));
-    const auto round = joins::fabric_of(runs_of({2, 3}), 1.0 * metre, {4, 4},
-                                        1.0 * metre / units::stitch, Worked::round);
+    const auto round =
+        joins::fabric_of(runs_of({2, 3}), 1.0 * metre, rows_of({4, 4}), Worked::round);
     EXPECT_THAT(round.run, ElementsAre(0, 1, 1, 1, 0, 0, 1, 1));
 }
 

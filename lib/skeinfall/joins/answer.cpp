@@ -56,15 +56,19 @@ PieceColours piece_colours(const project::Project& project, const project::Role&
     out.piece = index;
     out.start = phase_of(start, repeat);
     out.stripes = colour_stripes(role.colours, start, rows, 1.0 * units::row / project.gauge.rows);
-    const project::PieceCounts counts = project::counts(project, piece, size);
-    out.width = counts.stitches;
+    const std::vector<long> widths = project::row_widths(project, piece, size);
+    for (std::size_t i = 0; i < std::min(rows.size(), widths.size()); ++i)
+        out.rows.push_back({widths[i], rows[i]});
+    out.width = widths.front();
+    const bool even =
+        std::all_of(widths.begin(), widths.end(), [&](long width) { return width == out.width; });
     Length longest{};
     Length shortest = repeat;
     for (const project::ColourRun& run : role.colours) {
         longest = std::max(longest, run.length);
         shortest = std::min(shortest, run.length);
     }
-    out.pools = counts.increase == 0 && out.width > 0 && longest < 2.0 * rows.front();
+    out.pools = even && out.width > 0 && longest < 2.0 * rows.front();
     if (!out.pools) return out;
     const Length row = rows.front();
     const Length stitch = row / static_cast<double>(out.width);

@@ -30,6 +30,7 @@ struct LotChange {
 struct PieceColours {
     std::size_t piece = 0;
     units::Length start{};  ///< phase of its first stitch
+    std::vector<ColourRow> rows;
     std::vector<ColourStripe> stripes;
     /// Every row has the same width and no run fills two of them, so that colours may pool.
     bool pools = false;

@@ -129,26 +129,28 @@ long rows_until_drift(Length run, Length row, units::Ratio row_error) {
     return static_cast<long>(std::floor(0.25 * run / (row * row_error.value()) + noise));
 }
 
-Fabric fabric_of(const Runs& runs, Length start, const std::vector<long>& stitches,
-                 units::YarnPerStitch per_stitch, project::Worked worked) {
+Fabric fabric_of(const Runs& runs, Length start, const std::vector<ColourRow>& rows,
+                 project::Worked worked) {
     Fabric out;
     const Length repeat = project::repeat_of(runs);
-    const Length stitch = per_stitch * units::stitch;
     std::size_t all = 0;
     out.row_begin.push_back(0);
-    for (const long count : stitches) {
-        all += static_cast<std::size_t>(count);
+    for (const ColourRow& row : rows) {
+        all += static_cast<std::size_t>(row.stitches);
         out.row_begin.push_back(all);
     }
     out.run.resize(all);
     std::vector<Length> ends;
     Length sum{};
     for (const project::ColourRun& run : runs) ends.push_back(sum += run.length);
-    for (std::size_t row = 0; row < stitches.size(); ++row) {
+    Length done = start;
+    for (std::size_t row = 0; row < rows.size(); ++row) {
         const std::size_t begin = out.row_begin[row];
         const std::size_t end = out.row_begin[row + 1];
+        if (begin == end) continue;
+        const Length stitch = rows[row].yarn / static_cast<double>(rows[row].stitches);
         // A stitch has the colour of its middle; the phase is found anew in every row.
-        Length phase = phase_of(start + (static_cast<double>(begin) + 0.5) * stitch, repeat);
+        Length phase = phase_of(done + 0.5 * stitch, repeat);
         std::size_t run = 0;
         while (run + 1 < ends.size() && phase >= ends[run]) ++run;
         const bool back = worked == project::Worked::flat && row % 2 == 1;
@@ -164,6 +166,7 @@ Fabric fabric_of(const Runs& runs, Length start, const std::vector<long>& stitch
             out.run[back ? end - 1 - (i - begin) : i] = static_cast<std::uint8_t>(run);
             phase += stitch;
         }
+        done += rows[row].yarn;
     }
     return out;
 }

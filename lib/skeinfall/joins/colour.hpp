@@ -104,9 +104,14 @@ struct Fabric {
     std::vector<std::uint8_t> run;
 };
 
-/// `stitches` a row. `per_stitch` is the yarn of one; flat rows go to and fro.
+/// A row as colours see it: its yarn is spread evenly over its stitches.
+struct ColourRow {
+    long stitches = 0;
+    units::Length yarn{};
+};
+
+/// Flat rows go to and fro; `start` is the phase of the first stitch.
 [[nodiscard]] Fabric fabric_of(const Runs& runs, units::Length start,
-                               const std::vector<long>& stitches, units::YarnPerStitch per_stitch,
-                               project::Worked worked);
+                               const std::vector<ColourRow>& rows, project::Worked worked);
 
 }  // namespace skeinfall::joins

@@ -162,8 +162,9 @@ void Line::lay_inside(const project::Project* project, const need::Step& step, s
         if (say && piece->joins.at == JoinAt::spread)
             for (int i = 1; i < eighths; ++i) shares.emplace_back(i / double{eighths}, i);
         if (say && piece->joins.at == JoinAt::stitches) {
-            const auto count = static_cast<double>(project::stitches_in_row(
-                project::counts(*project, *piece, rules.size), *piece, step.row));
+            std::vector<long>& widths = widths_[step.piece];
+            if (widths.empty()) widths = project::row_widths(*project, *piece, rules.size);
+            const auto count = static_cast<double>(widths[static_cast<std::size_t>(step.row - 1)]);
             const bool back = piece->worked == project::Worked::flat && step.row % 2 == 0;
             for (const long stitch : piece->joins.stitches) {
                 const double share = static_cast<double>(stitch) / count;

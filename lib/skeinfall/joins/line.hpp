@@ -5,6 +5,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <map>
 #include <vector>
 
 #include "skeinfall/joins/plan.hpp"
@@ -68,6 +69,7 @@ class Line {
     std::vector<std::size_t> blocks_;
     std::vector<Spot> spots_;
     std::vector<Open> open_;
+    std::map<std::size_t, std::vector<long>> widths_;  ///< of pieces joined at listed stitches
     std::vector<Open> barred_;  ///< zones to be kept free of joins, borders not included
 };
 

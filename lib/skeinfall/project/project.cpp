@@ -82,6 +82,17 @@ void add_rows(const Project& project, std::size_t at, long copy, std::size_t siz
 
 }  // namespace
 
+std::vector<long> row_widths(const Project& project, const Piece& piece, std::size_t size) {
+    const PieceCounts total = counts(project, piece, size);
+    std::vector<long> out;
+    out.reserve(static_cast<std::size_t>(total.rows));
+    for (long row = 1; row <= total.rows; ++row)
+        out.push_back(piece.pattern.stated()
+                          ? std::lround(piece.pattern.at(size).row(row).across / units::stitch)
+                          : stitches_in_row(total, piece, row));
+    return out;
+}
+
 std::vector<Row> row_sequence(const Project& project, std::size_t size) {
     std::vector<Row> sequence;
     const std::vector<Piece>& pieces = project.pieces;

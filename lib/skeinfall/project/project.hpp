@@ -178,6 +178,10 @@ struct PieceCounts {
 /// every).
 [[nodiscard]] long stitches_in_row(const PieceCounts& counts, const Piece& piece, long row);
 
+/// Stitches across every row of a piece, with a pattern or without.
+[[nodiscard]] std::vector<long> row_widths(const Project& project, const Piece& piece,
+                                           std::size_t size);
+
 /// Every row of the make in working order. Pieces listed one after the other with the same count
 /// are made as sets: hand, thumb, then the other hand and its thumb.
 [[nodiscard]] std::vector<Row> row_sequence(const Project& project, std::size_t size);

@@ -56,18 +56,16 @@ std::vector<Shape> shapes_of(const project::Project& project, const JoinPlan& pl
             shape.first = i;
             if (rows) {
                 const project::Piece& piece = project.pieces[step.piece];
-                const project::PieceCounts counts = project::counts(project, piece, size);
                 shape.flat = piece.worked == project::Worked::flat;
                 const bool several = piece.count.stated() && piece.count.at(size) > 1;
                 shape.name =
                     shown_inert(piece.name) + (several ? " " + std::to_string(step.copy) : "");
-                for (long row = 1; row <= counts.rows; ++row)
-                    shape.widths.push_back(
-                        static_cast<double>(project::stitches_in_row(counts, piece, row)) *
-                        units::stitch / project.gauge.stitches / units::metre);
+                for (const long stitches : project::row_widths(project, piece, size))
+                    shape.widths.push_back(static_cast<double>(stitches) * units::stitch /
+                                           project.gauge.stitches / units::metre);
                 shape.width = *std::max_element(shape.widths.begin(), shape.widths.end());
-                shape.height = static_cast<double>(counts.rows) * units::row / project.gauge.rows /
-                               units::metre;
+                shape.height = static_cast<double>(shape.widths.size()) * units::row /
+                               project.gauge.rows / units::metre;
             } else {
                 shape.name = step_text(project, step);
             }
@@ -352,7 +350,7 @@ class JoinMap {
         const double floor = y_ + height * scale;
         double x = margin + gap / 2;
         for (std::size_t i = 0; i < shapes.size(); ++i) {
-            draw_fabric(wanted, colours, colours.pieces[i], shapes[i], {x, floor}, scale);
+            draw_fabric(wanted, colours.pieces[i], shapes[i], {x, floor}, scale);
             x += shapes[i].width * scale + gap;
         }
         y_ = floor + 38;
@@ -384,16 +382,13 @@ class JoinMap {
     }
 
     /// The fabric pixel by pixel, its stripes lettered at the side.
-    void draw_fabric(const project::Role& wanted, const joins::Colours& colours,
-                     const joins::PieceColours& one, const Shape& shape, Point corner,
-                     double scale) {
+    void draw_fabric(const project::Role& wanted, const joins::PieceColours& one,
+                     const Shape& shape, Point corner, double scale) {
         const project::Piece& piece = project_.pieces[one.piece];
-        const project::PieceCounts counts = project::counts(project_, piece, answer_.request.size);
-        std::vector<long> stitches;
-        for (long row = 1; row <= counts.rows; ++row)
-            stitches.push_back(project::stitches_in_row(counts, piece, row));
         const joins::Fabric fabric =
-            joins::fabric_of(wanted.colours, one.start, stitches, colours.per_stitch, piece.worked);
+            joins::fabric_of(wanted.colours, one.start, one.rows, piece.worked);
+        std::vector<long> stitches;
+        for (const joins::ColourRow& row : one.rows) stitches.push_back(row.stitches);
         const double width = shape.width * scale;
         const double height = shape.height * scale;
         const int across = std::max(1, static_cast<int>(width * Canvas::pixels_per_point));
