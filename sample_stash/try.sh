@@ -35,7 +35,8 @@ try 0 stash import sample_stash/stash.csv
 try 0 stash show mc-01
 try 0 need sample_stash/projects/lantern-cowl.toml
 try 0 cover sample_stash/projects/lantern-cowl.toml
-try 0 joins sample_stash/projects/lantern-cowl.toml
+try 0 joins sample_stash/projects/lantern-cowl.toml --picture "$stash_folder/cowl.svg"
+try 0 progress sample_stash/projects/tern-shawl.toml --reading "row 0: 99.1 g" --reading "row 40: 91.4 g" --row 60 --mass "81.9 g" --scale "0.1 g"
 try 0 materials sample_stash/projects/lantern-cowl.toml
 try 1 cover sample_stash/projects/long-ferry-wrap.toml
 try 1 joins sample_stash/projects/long-ferry-wrap.toml

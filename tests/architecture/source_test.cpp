@@ -77,6 +77,7 @@ const std::vector<Outside>& outside() {
         {"SQLiteCpp/", {"store"}},
         {"toml++/", {"exchange"}},
         {"csv.h", {"exchange"}},
+        {"cairo", {"report"}},
         {"nlohmann/", {"report", "store", "exchange"}},
         {"unistd.h", {"cli"}},
         {"fmt/", above_base},

@@ -1,7 +1,7 @@
 #include <algorithm>
 #include <limits>
 
-#include "skeinfall/joins/search.hpp"
+#include "skeinfall/joins/detail/search.hpp"
 
 namespace skeinfall::joins {
 namespace {

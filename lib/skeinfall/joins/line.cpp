@@ -1,4 +1,4 @@
-#include "skeinfall/joins/line.hpp"
+#include "skeinfall/joins/detail/line.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -3,7 +3,7 @@
 #include <limits>
 #include <unordered_map>
 
-#include "skeinfall/joins/search.hpp"
+#include "skeinfall/joins/detail/search.hpp"
 
 namespace skeinfall::joins {
 namespace {

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <tuple>
 
-#include "skeinfall/joins/search.hpp"
+#include "skeinfall/joins/detail/search.hpp"
 
 namespace skeinfall::joins {
 namespace {

@@ -1,4 +1,4 @@
-#include "skeinfall/report/picture_canvas.hpp"
+#include "skeinfall/report/detail/picture_canvas.hpp"
 
 #include <algorithm>
 #include <charconv>

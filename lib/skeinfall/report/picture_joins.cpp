@@ -7,7 +7,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/joins.hpp"
-#include "skeinfall/report/picture_canvas.hpp"
+#include "skeinfall/report/detail/picture_canvas.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {

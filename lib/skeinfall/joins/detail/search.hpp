@@ -6,7 +6,7 @@
 #include <functional>
 #include <vector>
 
-#include "skeinfall/joins/line.hpp"
+#include "skeinfall/joins/detail/line.hpp"
 
 namespace skeinfall::joins {
 
