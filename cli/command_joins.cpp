@@ -211,8 +211,8 @@ int run_joins(const Values& values, const World& world) {
                                          : report::joins_text(project, answer));
     if (const auto most = rows_option(values, "most-joins");
         most && answer.joins > static_cast<std::size_t>(*most)) {
-        *world.err << "note: " << *most << " joins were allowed; no plan with these skeins needs "
-                   << "fewer than " << answer.joins << "\n";
+        *world.err << "note: no plan with these skeins needs fewer than " << answer.joins
+                   << " joins, and --most-joins allows " << *most << "\n";
         return not_so;
     }
     return answer.finishes && answer.rules_kept ? done : not_so;

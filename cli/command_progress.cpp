@@ -20,6 +20,7 @@ namespace {
 
 /// A place and a mass as a maker writes them.
 struct Note {
+    std::string option = "reading";  ///< it was given by
     long row = 0;
     std::string piece;  ///< empty: the first piece of the yarn
     long copy = 1;
@@ -91,11 +92,11 @@ std::size_t steps_done(const project::Project& project, const std::vector<need::
     if (first && note.row == 0) return *first;
     const std::string row = std::to_string(note.row);
     if (!first)
-        refuse_option("reading",
+        refuse_option(note.option,
                       "this yarn works no piece \"" + base::shown_inert(note.piece) +
                           (note.copy > 1 ? " " + std::to_string(note.copy) : "") + "\"",
                       "a piece of the project, such as \"row 20 of sleeve 2: 40 g\"", "");
-    refuse_option("reading", "this yarn works no row " + row,
+    refuse_option(note.option, "this yarn works no row " + row,
                   "a row it works, the last is " + std::to_string(last_row), "");
 }
 
@@ -120,6 +121,7 @@ std::vector<Note> notes_of(const Values& values) {
                       "--row 40 --mass \"62 g\"", "");
     if (const auto row = values.one("row")) {
         Note now;
+        now.option = values.given("piece") ? "piece" : "row";
         now.row = row_number("row", *row);
         now.mass = read_option("mass", *values.one("mass"), units::parse_mass);
         if (const auto piece = values.one("piece")) set_piece(now, *piece);

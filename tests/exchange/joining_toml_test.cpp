@@ -105,7 +105,7 @@ TEST(JoiningKeys, ColoursThatCannotBe) {
     const auto with = [](const std::string& colours) { return problems(colours, ""); };
     EXPECT_THAT(with("colours = [{ colour = 'a', length = '0 m' }, { colour = 'b', length = '2 "
                      "m' }]"),
-                ElementsAre(HasSubstr("above zero")));
+                ElementsAre(HasSubstr("the amount is zero")));
     EXPECT_THAT(with("colours = [{ colour = 'a', length = '2 m' }]"),
                 ElementsAre(HasSubstr("a yarn of one colour")));
     EXPECT_THAT(with("colours = [{ colour = 'a', share = '50 %' }, { colour = 'b', length = '2 m' "

@@ -138,6 +138,12 @@ class Planner {
         return out;
     }
 
+    [[nodiscard]] Length plan_length() const {
+        Length sum{};
+        for (const need::Step& step : plan_.steps) sum += step.yarn;
+        return sum;
+    }
+
     [[nodiscard]] std::pair<std::size_t, Quanta> cost(const Order& order) const {
         Quanta length = 0;
         for (const Leg& leg : order.legs) length += classes_[leg.kind].usable;
@@ -156,6 +162,8 @@ class Planner {
         Order freely = placed_order(lay(true, false), classes_, distances);
         if (!freely.finishes) return;
         plan_.rules_kept = false;
+        plan_.unworked_by_rules =
+            plan_length() - (order.legs.empty() ? Length{} : length_of(order.legs.back().to));
         order = std::move(freely);
     }
 

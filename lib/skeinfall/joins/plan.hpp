@@ -62,6 +62,7 @@ struct JoinPlan {
     std::size_t pieces_at_least = 0;  ///< no plan needs fewer skeins
     bool rules_kept = true;  ///< false: no plan keeps the distances and free zones; this one is
                              ///< the best without them
+    units::Length unworked_by_rules{};  ///< what keeping them would leave unworked; else 0
 };
 
 struct Rules {

@@ -103,6 +103,8 @@ std::string weigh_lines(const project::Project& project, const RoleJoins& role,
         for (const joins::StopWeight& line : role.stops) {
             if (line.stretch != i) continue;
             if (first == nullptr) first = &line;
+            // A finishing part is no row; the slip has it.
+            if (!role.plan.steps[line.steps_done].name.empty()) continue;
             if (heaviest == nullptr || line.next > heaviest->next) heaviest = &line;
         }
         if (first == nullptr) continue;
@@ -112,7 +114,7 @@ std::string weigh_lines(const project::Project& project, const RoleJoins& role,
             out += fmt::format("  weigh {} {}: all the rest needs {}\n", skein,
                                place_text(project, role.plan, after(first->steps_done)),
                                grams(first->rest, scale.step));
-        else
+        else if (heaviest != nullptr)
             out += fmt::format("  weigh {} {} and then each row: stop below {}\n", skein,
                                place_text(project, role.plan,
                                           after(std::max(stretch.earliest, stretch.from.step + 1))),
@@ -208,7 +210,10 @@ std::string pooling_lines(const project::Piece& piece, const joins::PieceColours
                            colours.avoid && *colours.avoid != colours.width
                                ? fmt::format("; to break them up: {} sts", *colours.avoid)
                                : "");
-    if (colours.recheck > 0)
+    constexpr long too_soon = 3;
+    if (colours.recheck < too_soon)
+        out += "    a pattern will not hold by itself: look at every row\n";
+    else
         out += fmt::format(
             "    look at it again by row {}: by then it may have drifted by a "
             "quarter of the shortest colour\n",
@@ -219,7 +224,9 @@ std::string pooling_lines(const project::Piece& piece, const joins::PieceColours
 std::string colour_lines(const project::Project& project, const project::Role& role,
                          const joins::Colours& colours) {
     std::string out =
-        fmt::format("\n  colours repeat every {}\n", metres(colours.repeat, Rounding::nearest));
+        fmt::format("\n  colours repeat every {}\n",
+                    colours.repeat < units::metre ? centimetres(colours.repeat)
+                                                  : metres(colours.repeat, Rounding::nearest));
     for (const joins::PieceColours& one : colours.pieces) {
         const project::Piece& piece = project.pieces[one.piece];
         out += "  " + shown_inert(piece.name) + " begins with " +
@@ -321,9 +328,10 @@ std::string joins_text(const project::Project& project, const joins::Answer& ans
                                place_text(project, plan, plan.stretches.back().to),
                                yards_and_metres(plan.missing, Rounding::up));
         if (!plan.rules_kept)
-            out +=
-                "  no order of these skeins keeps the distances and the rows that are to stay "
-                "free; this is the best without them\n";
+            out += fmt::format(
+                "  no order of these skeins keeps the distances and the rows that are to stay free "
+                "(that would leave {} unworked); this is the best without them\n",
+                yards_and_metres(plan.unworked_by_rules, Rounding::up));
         if (!plan.proven)
             out += fmt::format(
                 "  Not proven: there are too many orders to try all; no plan needs fewer than "
