@@ -5,6 +5,7 @@
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/units/wraps.hpp"
 #include "skeinfall/yarn/tare.hpp"
+#include "skeinfall/yarn/tools.hpp"
 #include "skeinfall/yarn/unlabelled.hpp"
 
 #include "commands.hpp"
@@ -109,6 +110,10 @@ yarn::CrochetStitch stitch_in(const std::string& text) {
                   "crochet.");
 }
 
+auto tool_parser(yarn::Tool tool) {
+    return [tool](std::string_view text) { return yarn::parse_tool_size(tool, text); };
+}
+
 yarn::Clues clues_in(const Values& values) {
     if (!values.given("scale") && (values.given("mass") || values.given("have")))
         refuse_option(values.given("mass") ? "mass" : "have", "the scale's step is missing",
@@ -124,8 +129,8 @@ yarn::Clues clues_in(const Values& values) {
     if (const auto gauge = optional_of(values, "crochet-gauge", units::parse_stitch_gauge))
         clues.evidence.crochet_gauge = {*gauge, stitch_in(values.one("stitch").value_or("sc"))};
     if (const auto name = values.one("name")) clues.evidence.name = name_in(*name);
-    clues.evidence.hook = optional_of(values, "hook", units::parse_length);
-    clues.evidence.needle = optional_of(values, "needle", units::parse_length);
+    clues.evidence.hook = optional_of(values, "hook", tool_parser(yarn::Tool::hook));
+    clues.evidence.needle = optional_of(values, "needle", tool_parser(yarn::Tool::needle));
     if (const auto burn = values.one("burn"))
         clues.burn = read_option("burn", *burn, yarn::parse_burn_signs);
     return clues;
@@ -169,8 +174,8 @@ Command identify_command() {
         {"crochet-gauge", "GAUGE", "crochet gauge it is recommended for", false},
         {"stitch", "NAME", "of the crochet gauge: sc (default) or dc, US names", false},
         {"name", "NAME", "trade name, such as \"UK 4 ply\"", false},
-        {"hook", "LENGTH", "recommended hook", false},
-        {"needle", "LENGTH", "recommended needle", false},
+        {"hook", "SIZE", "recommended hook: \"5.5 mm\" or a label such as \"I-9\"", false},
+        {"needle", "SIZE", "recommended needle: \"5.5 mm\" or a label such as \"US 8\"", false},
         {"burn", "SIGNS", "how a snippet burnt, such as \"hair, crumbles\"", false},
         format_option("text (default) or json")};
     command.examples = {

@@ -154,4 +154,17 @@ RC_GTEST_PROP(ToolSizesProperties, NoTextIsTooStrange, (const std::string& text)
     }
 }
 
+// S04 and S52, as above.
+TEST(ToolSizes, ReadsTheSizeOnALabel) {
+    const auto mm = [](double number) { return number * 1e-3 * units::metre; };
+    EXPECT_TRUE(same_diameter(*parse_tool_size(Tool::hook, "I-9"), mm(5.5)));
+    EXPECT_TRUE(same_diameter(*parse_tool_size(Tool::hook, "5.5 mm"), mm(5.5)));
+    EXPECT_TRUE(same_diameter(*parse_tool_size(Tool::needle, "US 8"), mm(5)));
+    EXPECT_TRUE(same_diameter(*parse_tool_size(Tool::needle, "UK 8"), mm(4)));
+    EXPECT_EQ(parse_tool_size(Tool::needle, "8").problem().expected,
+              "one of 4 mm (US 6, UK 8), 5 mm (US 8, UK 6)");
+    EXPECT_FALSE(parse_tool_size(Tool::hook, "Z-99").ok());
+    EXPECT_FALSE(parse_tool_size(Tool::hook, "").ok());
+}
+
 }  // namespace

@@ -190,4 +190,19 @@ Result<ToolAnswer> find_tools(const ToolWish& wish) {
     return answer;
 }
 
+Result<units::Length> parse_tool_size(Tool tool, std::string_view text) {
+    const auto wish = parse_tool(std::string(yarn::text(tool)) + " " + std::string(text));
+    if (!*wish) return wish->problem();
+    if ((*wish)->diameter) return *(*wish)->diameter;
+    const Result<ToolAnswer> found = find_tools(**wish);
+    if (!found) return found.problem();
+    if (found->sizes.size() == 1) return found->sizes.front().diameter;
+    std::vector<std::string> sizes;
+    for (const ToolSize& size : found->sizes) sizes.push_back(yarn::text(size));
+    return Problem{"\"" + base::shown_inert(text) + "\" is more than one size",
+                   {},
+                   "one of " + base::join(sizes, ", "),
+                   "Read the millimetres on the tool."};
+}
+
 }  // namespace skeinfall::yarn

@@ -75,4 +75,8 @@ struct ToolAnswer {
 /// refused, for two numberings are in use. An unknown label is refused with the known ones.
 [[nodiscard]] base::Result<ToolAnswer> find_tools(const ToolWish& wish);
 
+/// The diameter of a hook or needle as a label prints it: "5.5 mm", "I-9", "US 8". A label that
+/// several sizes bear, or none, is a problem.
+[[nodiscard]] base::Result<units::Length> parse_tool_size(Tool tool, std::string_view text);
+
 }  // namespace skeinfall::yarn
