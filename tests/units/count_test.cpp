@@ -189,4 +189,18 @@ TEST(Count, GristReadsCountsToo) {
     EXPECT_NEAR(*parse_linear_density("100 g / 200 m") / (gram / (1000.0 * metre)), 500.0, 1e-10);
 }
 
+// Two plies of 34 tex weigh 68 g per km before twist takes up: the definition of tex (S02).
+TEST(YarnCount, ADirectSystemMultiplies) {
+    for (const auto* text : {"34 tex x 2", "34 tex \u00d7 2", "34tex x2"}) {
+        const auto count = parse_count(text);
+        ASSERT_TRUE(count.ok()) << text;
+        EXPECT_EQ(count->plies, 2);
+        EXPECT_NEAR(count->grist * (68.0 * gram) / (1000.0 * metre), 1.0, exact) << text;
+    }
+    EXPECT_NEAR(parse_count("70 den x 3")->grist * (210.0 * gram) / (9000.0 * metre), 1.0, exact);
+    EXPECT_FALSE(parse_count("34 tex x").ok());
+    EXPECT_FALSE(parse_count("34 tex x 2.5").ok());
+    EXPECT_FALSE(parse_count("28 Nm x 2").ok());
+}
+
 }  // namespace

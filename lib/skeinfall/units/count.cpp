@@ -214,6 +214,15 @@ std::optional<YarnCount> read_count(Scanner& scanner) {
     const CountSystem& system = system_of(*name);
     if (refuse_ticket(scanner, system)) return std::nullopt;
     if (written->separator != 0) return resolved_pair(scanner, system, *written);
+    if (system.direct && scanner.times()) {
+        const std::size_t start = scanner.at();
+        const auto plies = scanner.amount();
+        if (!plies) return std::nullopt;
+        if (!is_ply_number(*plies))
+            return scanner.fail("\"" + figures(*plies) + "\" stands for the plies",
+                                "a whole number of plies", "Write it like \"34 tex x 2\".", start);
+        return folded(system, *plies, written->first);
+    }
     return folded(system, 1.0, written->first);
 }
 

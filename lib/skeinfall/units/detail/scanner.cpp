@@ -242,6 +242,13 @@ bool Scanner::take_sign(char sign) {
     return true;
 }
 
+bool Scanner::times() {
+    constexpr std::string_view sign = "\u00d7";
+    if (!text_.substr(at_).starts_with(sign)) return take_word("x");
+    at_ = past_blanks(at_ + sign.size());
+    return true;
+}
+
 /// Where the first word stands that is not the mark of a count.
 std::size_t Scanner::first_word() const {
     std::size_t at = at_;

@@ -67,6 +67,8 @@ class Scanner {
     bool per(bool equals_too = false);
     bool take_word(std::string_view wanted);
     bool take_sign(char sign);
+    /// Takes "x" or the sign of multiplication.
+    bool times();
 
     /// The first unit name of the text, past any numbers; not taken. A count wins over a length.
     [[nodiscard]] const Name* leading_name() const;
