@@ -53,8 +53,11 @@ Command buy_command() {
         for (const std::string& file : files) reads.push_back(read_make(file, values, world));
         std::vector<cover::Make> makes;
         for (const Read& read : reads) makes.push_back({&read.project, &read.need, read.rules});
-        const std::vector<stash::Skein> stash =
-            values.given("no-stash") ? std::vector<stash::Skein>() : skeins_of_stash(values, world);
+        std::vector<std::string> titles;
+        for (const Read& read : reads) titles.push_back(read.project.title);
+        const std::vector<stash::Skein> stash = values.given("no-stash")
+                                                    ? std::vector<stash::Skein>()
+                                                    : skeins_for(values, world, titles);
         const auto covers = cover::cover_makes(makes, stash, cover::Sharing::joint);
         const auto lines = cover::buying_list(makes, covers, stash, put_up);
         *world.out << (format == "json" ? report::buying_json(lines)

@@ -94,7 +94,9 @@ int cover_folder(const Values& values, const World& world, const std::string& fo
             all_read = false;
         }
     }
-    const std::vector<stash::Skein> stash = skeins_of_stash(values, world);
+    std::vector<std::string> titles;
+    for (const Read& read : reads) titles.push_back(read.project.title);
+    const std::vector<stash::Skein> stash = skeins_for(values, world, titles);
     std::vector<cover::Make> makes;
     for (const Read& read : reads) makes.push_back({&read.project, &read.need, read.rules});
     std::vector<cover::MakeCover> covers;
@@ -176,7 +178,7 @@ Command cover_command() {
         } else {
             make = need::need_of(project, size_of(values, project));
         }
-        const std::vector<stash::Skein> stash = skeins_of_stash(values, world);
+        const std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
         const cover::MakeCover cover = cover::cover_make(project, make, stash, rules);
         const std::vector<cover::Remedy> remedies =
             bare ? std::vector<cover::Remedy>()

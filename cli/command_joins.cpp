@@ -100,10 +100,11 @@ joins::BallsOfRoles balls_of_stash(const Values& values, const World& world,
                                    const project::Project& project, const need::MakeNeed& make,
                                    measure::Chance confidence) {
     cover::Rules cover_rules;
+    cover_rules.project = project.title;
     cover_rules.confidence = confidence;
     cover_rules.margin = project.margin;
     cover_rules.tail = project.tail;
-    const std::vector<stash::Skein> stash = skeins_of_stash(values, world);
+    const std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
     joins::BallsOfRoles balls;
     for (const cover::RoleCover& role :
          cover::cover_make(project, make, stash, cover_rules).roles) {

@@ -114,7 +114,7 @@ Command largest_command() {
         }
         if (const auto repeat = values.one("repeat")) read_repeat(*repeat, growth);
         const cover::Rules rules = rules_for(values, project, world);
-        const std::vector<stash::Skein> stash = skeins_of_stash(values, world);
+        const std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
         const cover::Largest largest = cover::largest(project, size, stash, rules, growth);
         *world.out << (format == "json" ? report::largest_json(project, size, largest)
                                         : report::largest_text(project, size, largest, rules));

@@ -135,6 +135,10 @@ stash::Wish wish_of(const Values& values) {
     if (values.given("part") && values.given("whole"))
         refuse_option("whole", "--part is given too", "one of them", "");
     if (values.given("part") || values.given("whole")) wish.part = values.given("part");
+    if (values.given("free") && values.given("set-aside"))
+        refuse_option("free", "--set-aside is given too", "one of them", "");
+    if (values.given("free") || values.given("set-aside"))
+        wish.set_aside = values.given("set-aside");
     return wish;
 }
 
@@ -226,6 +230,8 @@ Command stash_list_command() {
                        {"text", "TEXT", "anywhere in what is written of it", false},
                        {"part", "", "part skeins only", false},
                        {"whole", "", "whole skeins only", false},
+                       {"free", "", "only skeins of which nothing is set aside", false},
+                       {"set-aside", "", "only skeins of which some is set aside", false},
                        {"sort", "NAME", base::join(stash::order_words(), ", "), false},
                        {"totals", "", "one line a yarn instead", false},
                        stash_option(),

@@ -27,8 +27,19 @@ exchange::StashTable table_in(const std::string& file) {
     return json ? exchange::read_stash_json(file) : exchange::read_stash_csv(file);
 }
 
-std::string written(const std::vector<stash::Movement>& movements, const std::string& format) {
-    return format == "json" ? exchange::stash_json(movements) : exchange::stash_csv(movements);
+/// Prints all that is given; CSV has no place for readings and says so.
+void write(const std::vector<stash::Movement>& movements,
+           const std::vector<stash::WorkReading>& readings, const std::string& format,
+           const World& world) {
+    if (format == "json") {
+        *world.out << exchange::stash_json(movements, readings);
+        return;
+    }
+    *world.out << exchange::stash_csv(movements);
+    if (!readings.empty())
+        *world.err << "note: "
+                   << report::counted(static_cast<long>(readings.size()), "reading", "readings")
+                   << " of work in progress left out; --format json has them too\n";
 }
 
 /// A line that counts up, on a terminal only.
@@ -77,7 +88,8 @@ Command stash_import_command() {
             *world.out << "would begin a stash with " << skeins_text(skeins_of(table).size())
                        << " in " << path.string() << "\n";
         } else {
-            const auto taken = stash_to_change(values, world).take_in(table.lines, how);
+            const auto taken =
+                stash_to_change(values, world).take_in(table.lines, how, table.readings);
             *world.out << (how.only_try ? "would add " : "added ")
                        << skeins_text(taken.added.size()) << " to " << path.string() << "\n";
             if (!taken.left_alone.empty())
@@ -108,7 +120,7 @@ Command stash_export_command() {
     command.run = [](const Values& values, const World& world) -> int {
         const std::string format = format_of(values, {"csv", "json"});
         const auto store = store::Store::open(stash_path(values, world), store::Access::read);
-        *world.out << written(store.movements(), format);
+        write(store.movements(), store.readings(), format, world);
         return done;
     };
     return command;
@@ -197,7 +209,7 @@ Command stash_rescue_command() {
     command.run = [](const Values& values, const World& world) -> int {
         const std::string format = format_of(values, {"csv", "json"});
         const auto rescued = store::rescue(stash_path(values, world));
-        *world.out << written(rescued.movements, format);
+        write(rescued.movements, rescued.readings, format, world);
         *world.err << report::counted(static_cast<long>(rescued.movements.size()), "movement",
                                       "movements")
                    << " read, " << rescued.lost << " lost\n";

@@ -278,7 +278,7 @@ Command stash_undo_command() {
     command.summary = "take the last entry back";
     command.purpose =
         "Undoes what the last command entered that was not undone yet: a movement, an addition, a\n"
-        "whole import. It stays in the history, marked as undone.";
+        "reading of work, a whole import. It stays in the history, marked as undone.";
     command.options = {stash_option()};
     command.examples = {
         {"skeinfall stash undo", "the last entry"},
@@ -286,10 +286,16 @@ Command stash_undo_command() {
     command.run = [](const Values& values, const World& world) -> int {
         constexpr std::size_t shown = 10;
         const auto undone = stash_to_change(values, world).undo(world.today);
-        for (std::size_t i = 0; i < undone.size() && i < shown; ++i)
-            *world.out << "undone: " << report::movement_text(undone[i]) << "\n";
-        if (undone.size() > shown)
-            *world.out << "undone: " << undone.size() - shown << " more of the same entry\n";
+        std::vector<std::string> lines;
+        for (const stash::Movement& movement : undone.movements)
+            lines.push_back(report::movement_text(movement));
+        for (const stash::WorkReading& reading : undone.readings)
+            lines.push_back("reading of " + base::shown_inert(reading.project) + ", " +
+                            report::reading_text(reading));
+        for (std::size_t i = 0; i < lines.size() && i < shown; ++i)
+            *world.out << "undone: " << lines[i] << "\n";
+        if (lines.size() > shown)
+            *world.out << "undone: " << lines.size() - shown << " more of the same entry\n";
         return done;
     };
     return command;

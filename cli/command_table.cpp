@@ -27,6 +27,8 @@ const std::vector<Command>& command_table() {
         stash_rip_back_command(),
         stash_wind_off_command(),
         stash_correct_command(),
+        stash_set_aside_command(),
+        stash_release_command(),
         stash_history_command(),
         stash_undo_command(),
         stash_export_command(),

@@ -26,6 +26,8 @@ namespace skeinfall::cli {
 [[nodiscard]] Command stash_rip_back_command();
 [[nodiscard]] Command stash_wind_off_command();
 [[nodiscard]] Command stash_correct_command();
+[[nodiscard]] Command stash_set_aside_command();
+[[nodiscard]] Command stash_release_command();
 [[nodiscard]] Command stash_history_command();
 [[nodiscard]] Command stash_undo_command();
 [[nodiscard]] Command stash_export_command();

@@ -5,6 +5,7 @@
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
+#include "skeinfall/stash/reserve.hpp"
 #include "skeinfall/store/location.hpp"
 #include "skeinfall/store/store.hpp"
 #include "skeinfall/units/parse.hpp"
@@ -45,6 +46,11 @@ std::filesystem::path stash_path(const Values& values, const World& world) {
     if (const auto named = values.one("stash")) return *named;
     if (world.stash && !world.stash->empty()) return *world.stash;
     return store::default_path({world.xdg_data_home, world.home});
+}
+
+std::vector<stash::Skein> skeins_for(const Values& values, const World& world,
+                                     const std::vector<std::string>& titles) {
+    return stash::as_found_by(skeins_of_stash(values, world), titles);
 }
 
 std::vector<stash::Skein> skeins_of_stash(const Values& values, const World& world) {

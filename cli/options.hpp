@@ -27,6 +27,11 @@ namespace skeinfall::cli {
 /// The skeins of the stash of stash_path().
 [[nodiscard]] std::vector<stash::Skein> skeins_of_stash(const Values& values, const World& world);
 
+/// The same as projects with these titles find them: without what is promised to others, as far as
+/// it is a part of a skein.
+[[nodiscard]] std::vector<stash::Skein> skeins_for(const Values& values, const World& world,
+                                                   const std::vector<std::string>& titles);
+
 /// The one positional argument as a project file. InputError when there is none.
 [[nodiscard]] project::Project project_of(const Values& values);
 

@@ -82,6 +82,7 @@ Option prefer_option() {
 cover::Rules rules_for(const Values& values, const project::Project& project, const World& world) {
     cover::Rules rules;
     rules.confidence = confidence_of(values);
+    rules.project = project.title;
     rules.margin = project.margin;
     rules.tail = project.tail;
     rules.goals = goals_of(values);

@@ -42,8 +42,34 @@ WHERE NOT CASE movement_kind.amount
 ORDER BY movement.number;
 
 SELECT 'an_entry_that_undoes_holds_no_movement', entry.number
-FROM entry WHERE undoes IS NOT NULL AND number IN (SELECT entry FROM movement)
+FROM entry WHERE undoes IS NOT NULL
+    AND (number IN (SELECT entry FROM movement) OR number IN (SELECT entry FROM reading))
 ORDER BY entry.number;
 
 SELECT 'an_entry_undoes_an_earlier_one', entry.number
 FROM entry WHERE undoes >= number ORDER BY entry.number;
+
+SELECT 'a_movement_that_sets_aside_has_a_promise', skein.id
+FROM movement JOIN skein ON skein.number = movement.skein
+WHERE kind = 'set aside' AND movement.number NOT IN (SELECT movement FROM promise)
+ORDER BY movement.number;
+
+SELECT 'only_a_movement_that_sets_aside_has_a_promise', skein.id
+FROM promise JOIN movement ON movement.number = promise.movement
+    JOIN skein ON skein.number = movement.skein
+WHERE kind <> 'set aside' ORDER BY movement.number;
+
+SELECT 'no_more_is_set_aside_than_a_skein_holds', skein.id
+FROM overpromised JOIN skein ON skein.number = overpromised.skein ORDER BY skein.number;
+
+SELECT 'a_skein_is_set_aside_once_for_a_project', skein.id
+FROM set_aside JOIN skein ON skein.number = set_aside.skein
+GROUP BY set_aside.skein, lower(project) HAVING count(*) > 1 ORDER BY skein.number;
+
+SELECT 'what_is_kept_for_a_project_names_it', skein.id
+FROM movement JOIN skein ON skein.number = movement.skein
+WHERE kind IN ('set aside', 'released') AND purpose = '' ORDER BY movement.number;
+
+SELECT 'a_class_is_one_of_the_council', yarn.name
+FROM yarn WHERE class IS NOT NULL AND class NOT IN (SELECT number FROM weight_class)
+ORDER BY yarn.number;

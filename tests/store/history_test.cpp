@@ -113,7 +113,7 @@ TEST(History, WindingOffKeepsTheSumAndUndoesAsOne) {
     EXPECT_EQ(store.skein(id)->dye_lot, "7");
     EXPECT_TRUE(store.skein(id)->part);
     EXPECT_EQ(store.skein(id)->knots, 0);
-    EXPECT_EQ(store.undo(today).size(), 2U);
+    EXPECT_EQ(store.undo(today).movements.size(), 2U);
     EXPECT_THAT(store.ids(), ElementsAre("a"));
     EXPECT_NEAR(length_of(store, "a"), 200.0, 1e-9);
     EXPECT_FALSE(store.skein("a")->part);
@@ -125,11 +125,11 @@ TEST(History, UndoGoesBackEntryByEntryAndKeepsTheRecord) {
     store.add({labelled("a"), labelled("b")}, today);
     store.record({weighed("a", 50)}, today);
     store.record({moved(MovementKind::given, "b")}, today);
-    EXPECT_EQ(store.undo(today).front().kind, MovementKind::given);
+    EXPECT_EQ(store.undo(today).movements.front().kind, MovementKind::given);
     EXPECT_THAT(store.ids(), ElementsAre("a", "b"));
-    EXPECT_EQ(store.undo(today).front().kind, MovementKind::weighed);
+    EXPECT_EQ(store.undo(today).movements.front().kind, MovementKind::weighed);
     EXPECT_NEAR(length_of(store, "a"), 200.0, 1e-9);
-    EXPECT_EQ(store.undo(today).size(), 2U);
+    EXPECT_EQ(store.undo(today).movements.size(), 2U);
     EXPECT_THAT(store.ids(), IsEmpty());
     EXPECT_THROW(store.undo(today), base::InputError);
     const auto events = store.history("b");
@@ -185,7 +185,7 @@ TEST(History, AClockThatGoesBackwardsChangesNothing) {
     before.day = std::chrono::year{1999} / 1 / 1;
     store.record({before}, std::chrono::year{1970} / 1 / 1);
     EXPECT_NEAR(length_of(store, "a"), 80.0, 1e-9);
-    EXPECT_EQ(store.undo(std::chrono::year{1969} / 1 / 1).front().day, before.day);
+    EXPECT_EQ(store.undo(std::chrono::year{1969} / 1 / 1).movements.front().day, before.day);
     EXPECT_NEAR(length_of(store, "a"), 120.0, 1e-9);
 }
 

@@ -24,7 +24,10 @@ struct Rule {
 
 /// To a stash with yarn 1, skeins 1 ("s1", bought and weighed: movements 1 and 2 of entry 1),
 /// 2 ("s2", nothing known), 3 ("s3", all given: movements 3 and 4 of entry 2) and 4 ("s4", bought
-/// but not described: movement 5 of entry 3, which has no day); entry 4 is undone by 5.
+/// but not described: movement 5 of entry 3, which has no day); entry 4 is undone by 5. Of s1 1 g
+/// is promised to Hat (movement 6); 7 would promise as much to hat. 5 ("s5") is promised to Hat as
+/// a whole (9); 10 would promise it to Cap. Of 6 ("s6") 90 m are promised to Hat (12); 13 corrects
+/// it but has no description yet.
 const std::vector<Rule>& rules() {
     static const std::string yarn = "INSERT INTO yarn (name, ";
     static const std::string kind = "INSERT INTO movement_kind VALUES (";
@@ -39,6 +42,32 @@ const std::vector<Rule>& rules() {
     static const std::string description =
         "INSERT INTO description (movement, yarn, colourway, state, knots, note, dye_lot,"
         " shade_group) VALUES (";
+    const auto kept = [](const std::string& of_kind, int skein, const std::string& project) {
+        return "INSERT INTO movement (entry, skein, kind, purpose, note) VALUES (3, " +
+               std::to_string(skein) + ", '" + of_kind + "', '" + project + "', '')";
+    };
+    const auto reading = [](const std::string& column, const std::string& value) {
+        std::vector<std::pair<std::string, std::string>> cells = {
+            {"number", "2"},         {"entry", "3"},          {"project", "'p'"},
+            {"role", "'MC'"},        {"piece", "''"},         {"copy", "1"},
+            {"after_row", "0"},      {"skein", "''"},         {"mass_text", "'1 g'"},
+            {"mass_g", "1"},         {"scale_text", "'1 g'"}, {"scale_g", "1"},
+            {"tare_text", "NULL"},   {"tare_g", "NULL"},      {"afresh", "0"},
+            {"day", "'2024-05-31'"}, {"note", "''"}};
+        std::string names;
+        std::string values;
+        for (const auto& [name, usual] : cells) {
+            // "tare" stands for both of its columns.
+            const bool both = column == "tare" && name.starts_with("tare_");
+            if (both && name == "tare_g") {
+                names += ", tare_g";
+                continue;
+            }
+            names += (names.empty() ? "" : ", ") + name;
+            values += (values.empty() ? "" : ", ") + (both || name == column ? value : usual);
+        }
+        return "INSERT INTO reading (" + names + ") VALUES (" + values + ")";
+    };
     static const std::vector<Rule> all = {
         {"yarn_key", "INSERT INTO yarn (number, name) VALUES (1, 'n')", "yarn.number"},
         {"yarn_identity", "INSERT INTO yarn (name) VALUES ('Cloudmoss')", ""},
@@ -53,26 +82,26 @@ const std::vector<Rule>& rules() {
         {"yarn_label_length_text_with_number", yarn + "label_length_text) VALUES ('n', '1 m')", ""},
         {"yarn_label_length_text_with_number", yarn + "label_length_m) VALUES ('n', 1)", ""},
         {"yarn_label_length_above_zero",
-         yarn + "label_length_text, label_length_m) VALUES ('n', 't', 0)", ""},
+         yarn + "label_length_text, label_length_m) VALUES ('n', '1 m', 0)", ""},
         {"yarn_label_length_above_zero",
-         yarn + "label_length_text, label_length_m) VALUES ('n', 't', 9e999)", ""},
+         yarn + "label_length_text, label_length_m) VALUES ('n', '1 m', 9e999)", ""},
         {"yarn_label_mass_text_not_empty",
          yarn + "label_mass_text, label_mass_g) VALUES ('n', '', 1)", ""},
         {"yarn_label_mass_text_with_number", yarn + "label_mass_text) VALUES ('n', '1 g')", ""},
         {"yarn_label_mass_text_with_number", yarn + "label_mass_g) VALUES ('n', 1)", ""},
-        {"yarn_label_mass_above_zero", yarn + "label_mass_text, label_mass_g) VALUES ('n', 't', 0)",
-         ""},
         {"yarn_label_mass_above_zero",
-         yarn + "label_mass_text, label_mass_g) VALUES ('n', 't', 9e999)", ""},
+         yarn + "label_mass_text, label_mass_g) VALUES ('n', '1 g', 0)", ""},
+        {"yarn_label_mass_above_zero",
+         yarn + "label_mass_text, label_mass_g) VALUES ('n', '1 g', 9e999)", ""},
         {"yarn_colour_repeat_text_not_empty",
          yarn + "colour_repeat_text, colour_repeat_m) VALUES ('n', '', 1)", ""},
         {"yarn_colour_repeat_text_with_number", yarn + "colour_repeat_text) VALUES ('n', '1 m')",
          ""},
         {"yarn_colour_repeat_text_with_number", yarn + "colour_repeat_m) VALUES ('n', 1)", ""},
         {"yarn_colour_repeat_above_zero",
-         yarn + "colour_repeat_text, colour_repeat_m) VALUES ('n', 't', -1)", ""},
+         yarn + "colour_repeat_text, colour_repeat_m) VALUES ('n', '1 m', -1)", ""},
         {"yarn_colour_repeat_above_zero",
-         yarn + "colour_repeat_text, colour_repeat_m) VALUES ('n', 't', 9e999)", ""},
+         yarn + "colour_repeat_text, colour_repeat_m) VALUES ('n', '1 m', 9e999)", ""},
         {"skein_key", "INSERT INTO skein VALUES (1, 'x')", "skein.number"},
         {"skein_id_used_once", "INSERT INTO skein (id) VALUES ('s2')", "skein.id"},
         {"skein_id_not_empty", "INSERT INTO skein (id) VALUES ('')", ""},
@@ -91,51 +120,57 @@ const std::vector<Rule>& rules() {
         {"movement_kind_describes_yes_or_no", kind + "'x', 0, 0, 2, 'none', 0, '', '')", ""},
         {"movement_kind_amount_known", kind + "'x', 0, 0, 0, 'some', 0, '', '')", ""},
         {"movement_kind_other_yes_or_no", kind + "'x', 0, 0, 0, 'none', 2, '', '')", ""},
-        {"movement_key", movement(", number" + amount, ", 1, 't', 1, 't', 1"), "movement.number"},
+        {"movement_key", movement(", number" + amount, ", 1, '1 g', 1, '1 g', 1"),
+         "movement.number"},
         {"movement_in_an_entry",
          "INSERT INTO movement (entry, skein, kind, amount_text, amount_g, scale_text, scale_g,"
-         " purpose, note) VALUES (99, 1, 'weighed', 't', 1, 't', 1, '', '')",
+         " purpose, note) VALUES (99, 1, 'weighed', '1 g', 1, '1 g', 1, '', '')",
          "FOREIGN KEY"},
         {"movement_of_a_skein", movement("", "", "bought", 99), "FOREIGN KEY"},
         {"movement_kind_known", movement("", "", "lost"), "FOREIGN KEY"},
-        {"movement_other_is_a_skein", movement(length + ", other", ", 't', 1, 99", "wound off"),
-         "FOREIGN KEY"},
-        {"movement_other_is_another", movement(length + ", other", ", 't', 1, 1", "wound off"), ""},
-        {"movement_day_in_the_calendar", movement(amount + ", day", ", 't', 1, 't', 1, '24-1-1'"),
+        {"movement_other_is_a_skein",
+         movement(amount + ", other", ", '1 g', 1, '1 g', 1, 99", "wound off"), "FOREIGN KEY"},
+        {"movement_other_is_another", movement(length + ", other", ", '1 m', 1, 1", "wound off"),
          ""},
-        {"movement_amount_text_not_empty", movement(amount, ", '', 1, 't', 1"), ""},
+        {"movement_day_in_the_calendar",
+         movement(amount + ", day", ", '1 g', 1, '1 g', 1, '24-1-1'"), ""},
+        {"movement_amount_text_not_empty", movement(amount, ", '', 1, '1 g', 1"), ""},
         {"movement_amount_text_with_one_number",
-         movement(amount + ", amount_m", ", 't', 1, 't', 1, 1"), ""},
+         movement(amount + ", amount_m", ", '1 g', 1, '1 g', 1, 1"),
+         "movement_amount_unit_is_a_length"},
         {"movement_amount_text_with_one_number", movement(", amount_m", ", 1", "used in"), ""},
-        {"movement_amount_text_with_one_number", movement(", amount_text", ", 't'", "used in"), ""},
-        {"movement_amount_mass_above_zero", movement(amount, ", 't', 0, 't', 1"), ""},
-        {"movement_amount_mass_above_zero", movement(amount, ", 't', 9e999, 't', 1"), ""},
-        {"movement_amount_length_above_zero", movement(length, ", 't', 0", "used in"), ""},
-        {"movement_amount_length_above_zero", movement(length, ", 't', -1", "used in"), ""},
-        {"movement_scale_text_not_empty", movement(amount, ", 't', 1, '', 1"), ""},
-        {"movement_scale_text_with_number", movement(amount, ", 't', 1, NULL, 1"), ""},
-        {"movement_scale_above_zero", movement(amount, ", 't', 1, 't', 0"), ""},
-        {"movement_scale_above_zero", movement(amount, ", 't', 1, 't', 9e999"), ""},
-        {"movement_scale_with_a_mass", movement(", amount_text, amount_g", ", 't', 1"), ""},
-        {"movement_tare_text_not_empty", movement(tare, ", 't', 1, 't', 1, '', 1"), ""},
-        {"movement_tare_text_with_number", movement(tare, ", 't', 1, 't', 1, 't', NULL"), ""},
-        {"movement_tare_text_with_number", movement(tare, ", 't', 1, 't', 1, NULL, 1"), ""},
-        {"movement_tare_above_zero", movement(tare, ", 't', 1, 't', 1, 't', 0"), ""},
-        {"movement_tare_above_zero", movement(tare, ", 't', 1, 't', 1, 't', 9e999"), ""},
+        {"movement_amount_text_with_one_number", movement(", amount_text", ", '1 g'", "used in"),
+         ""},
+        {"movement_amount_mass_above_zero", movement(amount, ", '1 g', 0, '1 g', 1"), ""},
+        {"movement_amount_mass_above_zero", movement(amount, ", '1 g', 9e999, '1 g', 1"), ""},
+        {"movement_amount_length_above_zero", movement(length, ", '1 m', 0", "used in"), ""},
+        {"movement_amount_length_above_zero", movement(length, ", '1 m', -1", "used in"), ""},
+        {"movement_scale_text_not_empty", movement(amount, ", '1 g', 1, '', 1"), ""},
+        {"movement_scale_text_with_number", movement(amount, ", '1 g', 1, NULL, 1"), ""},
+        {"movement_scale_above_zero", movement(amount, ", '1 g', 1, '1 g', 0"), ""},
+        {"movement_scale_above_zero", movement(amount, ", '1 g', 1, '1 g', 9e999"), ""},
+        {"movement_scale_with_a_mass", movement(", amount_text, amount_g", ", '1 g', 1"), ""},
+        {"movement_tare_text_not_empty", movement(tare, ", '1 g', 1, '1 g', 1, '', 1"), ""},
+        {"movement_tare_text_with_number", movement(tare, ", '1 g', 1, '1 g', 1, '1 g', NULL"), ""},
+        {"movement_tare_text_with_number", movement(tare, ", '1 g', 1, '1 g', 1, NULL, 1"), ""},
+        {"movement_tare_above_zero", movement(tare, ", '1 g', 1, '1 g', 1, '1 g', 0"), ""},
+        {"movement_tare_above_zero", movement(tare, ", '1 g', 1, '1 g', 1, '1 g', 9e999"), ""},
         {"movement_first_of_its_skein", movement("", "", "bought"), ""},
-        {"movement_first_of_its_skein", movement(amount, ", 't', 1, 't', 1", "weighed", 2), ""},
-        {"movement_amount_fits_its_kind", movement(amount, ", 't', 1, 't', 1", "bought", 2), ""},
-        {"movement_amount_fits_its_kind", movement(length, ", 't', 1"), ""},
+        {"movement_first_of_its_skein", movement(amount, ", '1 g', 1, '1 g', 1", "weighed", 2), ""},
+        {"movement_amount_fits_its_kind", movement(amount, ", '1 g', 1, '1 g', 1", "bought", 2),
+         ""},
+        {"movement_amount_fits_its_kind", movement(length, ", '1 m', 1"), ""},
         {"movement_amount_fits_its_kind", movement("", ""), ""},
         {"movement_amount_fits_its_kind", movement(", other", ", 2", "wound off"), ""},
-        {"movement_amount_fits_its_kind", movement(tare, ", 't', 1, 't', 1, 't', 1", "used in"),
+        {"movement_amount_fits_its_kind",
+         movement(tare, ", '1 g', 1, '1 g', 1, '1 g', 1", "used in"), ""},
+        {"movement_names_the_other_skein", movement(amount + ", other", ", '1 g', 1, '1 g', 1, 2"),
          ""},
-        {"movement_names_the_other_skein", movement(amount + ", other", ", 't', 1, 't', 1, 2"), ""},
-        {"movement_names_the_other_skein", movement(length, ", 't', 1", "wound off"), ""},
+        {"movement_names_the_other_skein", movement(length, ", '1 m', 1", "wound off"), ""},
         {"movement_takes_from_what_is_held", movement("", "", "given", 3), ""},
-        {"movement_takes_no_more_than_is_left", movement(amount, ", 't', 63, 't', 1", "used in"),
-         ""},
-        {"movement_ripped_back_after_use", movement(length, ", 't', 1", "ripped back"), ""},
+        {"movement_takes_no_more_than_is_left",
+         movement(amount, ", '1 g', 63, '1 g', 1", "used in"), ""},
+        {"movement_ripped_back_after_use", movement(length, ", '1 m', 1", "ripped back"), ""},
         {"movement_in_an_entry_that_stands",
          "INSERT INTO movement (entry, skein, kind, purpose, note)"
          " VALUES (4, 2, 'bought', '', '')",
@@ -171,6 +206,63 @@ const std::vector<Rule>& rules() {
         {"movement_never_removed", "DELETE FROM movement WHERE number = 2", ""},
         {"description_never_changed", "UPDATE description SET knots = 1", ""},
         {"description_never_removed", "DELETE FROM description", ""},
+        {"unit_key", "INSERT INTO unit VALUES ('YARDS', 'length', '')", "unit.name"},
+        {"unit_kind_known", "INSERT INTO unit VALUES ('acre', 'area', '')", ""},
+        {"weight_class_key", "INSERT INTO weight_class VALUES (7, 'x', '')", "weight_class.number"},
+        {"promise_key", "INSERT INTO promise VALUES (6, '')", "promise.movement"},
+        {"promise_of_a_movement", "INSERT INTO promise VALUES (99, '')",
+         "promise_of_a_movement_that_sets_aside"},
+        {"promise_of_a_movement_that_sets_aside", "INSERT INTO promise VALUES (2, '')", ""},
+        {"promise_once_a_project", "INSERT INTO promise VALUES (7, '')", ""},
+        {"promises_no_more_than_is_held", "INSERT INTO promise VALUES (10, '')", ""},
+        {"promise_never_changed", "UPDATE promise SET role = 'x'", ""},
+        {"promise_never_removed", "DELETE FROM promise", ""},
+        {"movement_sets_aside_what_is_held", kept("set aside", 3, "Hat"), ""},
+        {"movement_sets_aside_for_a_project", kept("set aside", 1, ""), ""},
+        {"movement_sets_aside_for_a_project", kept("released", 1, ""),
+         "movement_releases_what_is_set_aside"},
+        {"movement_releases_what_is_set_aside", kept("released", 1, "Cap"), ""},
+        {"movement_takes_nothing_kept_for_another", kept("given", 5, "Hat"), ""},
+        {"movement_takes_nothing_kept_for_another", kept("used in", 5, "Cap"), ""},
+        {"movement_leaves_what_is_set_aside", movement(amount, ", '0.9 g', 0.9, '1 g', 1"), ""},
+        {"movement_leaves_what_is_set_aside", movement(amount, ", '62 g', 62, '1 g', 1", "used in"),
+         ""},
+        {"description_leaves_what_is_set_aside",
+         description + "13, 1, '', 'whole', 0, '', NULL, NULL)", ""},
+        {"yarn_label_length_unit_is_a_length",
+         yarn + "label_length_text, label_length_m) VALUES ('n', '170 kg', 1)", ""},
+        {"yarn_label_mass_unit_is_a_mass",
+         yarn + "label_mass_text, label_mass_g) VALUES ('n', '100 m', 1)", ""},
+        {"yarn_colour_repeat_unit_is_a_length",
+         yarn + "colour_repeat_text, colour_repeat_m) VALUES ('n', '100', 1)", ""},
+        {"movement_amount_unit_is_a_mass", movement(amount, ", '2 yd', 1, '1 g', 1"), ""},
+        {"movement_amount_unit_is_a_length", movement(length, ", '2 oz.', 1", "used in"), ""},
+        {"movement_scale_unit_is_a_mass", movement(amount, ", '2 g', 1, '1 cm', 1"), ""},
+        {"movement_tare_unit_is_a_mass", movement(tare, ", '2 g', 2, '1 g', 1, '1 sts', 1"), ""},
+        {"yarn_never_changed", "UPDATE yarn SET name = 'x'", ""},
+        {"reading_key", reading("number", "1"), "reading.number"},
+        {"reading_in_an_entry", reading("entry", "99"), "FOREIGN KEY"},
+        {"reading_in_an_entry_that_stands", reading("entry", "4"), ""},
+        {"reading_in_an_entry_that_stands", reading("entry", "5"), ""},
+        {"reading_project_not_empty", reading("project", "''"), ""},
+        {"reading_role_not_empty", reading("role", "''"), ""},
+        {"reading_copy_at_least_one", reading("copy", "0"), ""},
+        {"reading_row_at_least_zero", reading("after_row", "-1"), ""},
+        {"reading_mass_text_not_empty", reading("mass_text", "''"), ""},
+        {"reading_mass_above_zero", reading("mass_g", "0"), ""},
+        {"reading_scale_text_not_empty", reading("scale_text", "''"), ""},
+        {"reading_scale_above_zero", reading("scale_g", "9e999"), ""},
+        {"reading_tare_text_not_empty", reading("tare_text", "''"), ""},
+        {"reading_tare_text_with_number", reading("tare_text", "'1 g'"), ""},
+        {"reading_tare_text_with_number", reading("tare_g", "1"), ""},
+        {"reading_tare_above_zero", reading("tare", "'1 g', 0"), ""},
+        {"reading_afresh_yes_or_no", reading("afresh", "2"), ""},
+        {"reading_day_in_the_calendar", reading("day", "'2023-02-29'"), ""},
+        {"reading_mass_unit_is_a_mass", reading("mass_text", "'2 m'"), ""},
+        {"reading_scale_unit_is_a_mass", reading("scale_text", "'2 m'"), ""},
+        {"reading_tare_unit_is_a_mass", reading("tare", "'1 m', 1"), ""},
+        {"reading_never_changed", "UPDATE reading SET note = 'x'", ""},
+        {"reading_never_removed", "DELETE FROM reading", ""},
     };
     return all;
 }
@@ -196,7 +288,29 @@ TEST(Layout, EveryRuleTurnsItsBadRowAway) {
         "INSERT INTO entry (day) VALUES ('2024-06-01');"
         "INSERT INTO entry (undoes) VALUES (4);"
         "INSERT INTO movement (entry, skein, kind, purpose, note)"
-        " VALUES (3, 4, 'bought', '', '');");
+        " VALUES (3, 4, 'bought', '', '');"
+        "INSERT INTO movement (entry, skein, kind, purpose, note, amount_text, amount_g,"
+        " scale_text, scale_g) VALUES (3, 1, 'set aside', 'Hat', '', '1 g', 1, '1 g', 1),"
+        " (3, 1, 'set aside', 'hat', '', '1 g', 1, '1 g', 1);"
+        "INSERT INTO promise VALUES (6, 'MC');"
+        "INSERT INTO skein (id) VALUES ('s5'), ('s6');"
+        "INSERT INTO movement (entry, skein, kind, purpose, note) VALUES (3, 5, 'bought', '', '');"
+        "INSERT INTO description VALUES (8, 1, '', NULL, NULL, 'whole', 0, '');"
+        "INSERT INTO movement (entry, skein, kind, purpose, note) VALUES"
+        " (3, 5, 'set aside', 'Hat', ''), (3, 5, 'set aside', 'Cap', '');"
+        "INSERT INTO promise VALUES (9, '');"
+        "INSERT INTO yarn (name, label_length_text, label_length_m, label_mass_text, label_mass_g)"
+        " VALUES ('Brook', '100 m', 100, '50 g', 50);"
+        "INSERT INTO movement (entry, skein, kind, purpose, note) VALUES (3, 6, 'bought', '', '');"
+        "INSERT INTO description VALUES (11, 2, '', NULL, NULL, 'whole', 0, '');"
+        "INSERT INTO movement (entry, skein, kind, purpose, note, amount_text, amount_m)"
+        " VALUES (3, 6, 'set aside', 'Hat', '', '90 m', 90);"
+        "INSERT INTO promise VALUES (12, '');"
+        "INSERT INTO movement (entry, skein, kind, purpose, note)"
+        " VALUES (3, 6, 'corrected', '', '');"
+        "INSERT INTO reading (entry, project, role, piece, copy, after_row, skein, mass_text,"
+        " mass_g, scale_text, scale_g, afresh, day, note)"
+        " VALUES (3, 'p', 'MC', '', 1, 4, '', '62 g', 62, '1 g', 1, 0, '2024-05-31', '');");
     const std::string before = dump_of(path);
     for (const Rule& rule : rules()) {
         try {
@@ -234,7 +348,8 @@ TEST(Layout, EveryTableIsStrict) {
     EXPECT_EQ(sqlite3_says(folder / "stash",
                            "SELECT name, strict FROM pragma_table_list"
                            " WHERE type = 'table' AND name NOT LIKE 'sqlite%' ORDER BY name"),
-              "description|1\nentry|1\nmovement|1\nmovement_kind|1\nskein|1\nyarn|1\n");
+              "description|1\nentry|1\nmovement|1\nmovement_kind|1\npromise|1\nreading|1\n"
+              "skein|1\nunit|1\nweight_class|1\nyarn|1\n");
 }
 
 // Offsets from the SQLite file format, https://www.sqlite.org/fileformat2.html, section 1.3:

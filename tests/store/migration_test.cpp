@@ -88,6 +88,30 @@ TEST(Migration, LayoutOneKeepsSkeinsWeighingsAndIds) {
     EXPECT_THROW(store.add({plain_skein("Brook", "gone")}, today), base::InputError);
 }
 
+// What tests/store/layouts/2.sql holds, read off that file.
+TEST(Migration, LayoutTwoKeepsEveryMovement) {
+    const Folder folder;
+    const auto path = folder / "stash";
+    make_old(path, 2);
+    Store store = Store::open(path, Access::write);
+    EXPECT_THAT(store.ids(), ElementsAre("a-1", "s2", "s3", "last", "s7", "s8", "s9", "sleeve"));
+    EXPECT_EQ(sqlite3_says(path, "SELECT count(*) FROM movement"), "22\n");
+    EXPECT_EQ(store.skein("s7")->dye_lot, "13");
+    EXPECT_EQ(store.skein("s7")->weighing->shown.text, "97 g");
+    EXPECT_EQ(store.skein("s8")->since->mass.value(), -8);
+    EXPECT_TRUE(store.skein("sleeve")->since->from_nothing);
+    EXPECT_TRUE(store.history("s7").back().undone);
+    EXPECT_TRUE(store.readings().empty());
+    // Undoing goes on where it stood.
+    EXPECT_EQ(store.undo(today).movements.front().purpose, "Maud");
+    stash::Movement promise;
+    promise.kind = stash::MovementKind::set_aside;
+    promise.skein = "s7";
+    promise.purpose = "Hat";
+    store.record({promise}, today);
+    EXPECT_EQ(store.skein("s7")->set_aside.front().project, "Hat");
+}
+
 TEST(Migration, TheStashAsItWasLiesBesideIt) {
     const Folder folder;
     const auto path = folder / "stash";
@@ -107,7 +131,7 @@ TEST(Migration, AReaderChangesNothingAndSaysWhatToDo) {
     make_old(folder / "stash", 1);
     const std::string before = bytes_of(folder / "stash");
     EXPECT_THAT(refusal_to_open(folder / "stash", Access::read),
-                HasSubstr("has layout 1, made by an older skeinfall; expected layout 2\n    Run "
+                HasSubstr("has layout 1, made by an older skeinfall; expected layout 3\n    Run "
                           "\"skeinfall stash upgrade\""));
     EXPECT_TRUE(bytes_of(folder / "stash") == before);
     EXPECT_THAT(folder.listing(), ElementsAre("stash"));

@@ -120,9 +120,11 @@ TEST(Refusal, ARowWhoseOwnerIsGone) {
 TEST(Refusal, ContentsThatOnlyReadingCanJudge) {
     const Folder folder;
     const std::vector<std::string> changes = {
-        "UPDATE yarn SET fibre_json = '[[1]]' WHERE number = 1",
-        "UPDATE yarn SET fibre_json = '[[\"wool\"]]' WHERE number = 1",
-        "UPDATE yarn SET fibre_json = '[[\"wool\",0.8]' || ']x]]' WHERE number = 1",
+        "DROP TRIGGER yarn_never_changed; UPDATE yarn SET fibre_json = '[[1]]' WHERE number = 1",
+        "DROP TRIGGER yarn_never_changed; UPDATE yarn SET fibre_json = '[[\"wool\"]]' WHERE number "
+        "= 1",
+        "DROP TRIGGER yarn_never_changed; UPDATE yarn SET fibre_json = '[[\"wool\",0.8]' || ']x]]' "
+        "WHERE number = 1",
         "DROP TRIGGER description_never_changed;"
         "UPDATE description SET note = CAST(x'ff' AS TEXT)",
         "DROP VIEW holding",

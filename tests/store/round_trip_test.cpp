@@ -148,16 +148,16 @@ TEST(RoundTrip, TextIsInert) {
                                    "  blanks  ", "\r\n\t", "=1+1"}) {
         stash::Skein skein = full_skein(text);
         skein.yarn.name = text;
-        skein.yarn.label.length->text = text;
-        skein.yarn.label.mass->text = text;
-        skein.yarn.colour_repeat->text = text;
+        skein.yarn.label.length->text = text + " m";
+        skein.yarn.label.mass->text = text + " g";
+        skein.yarn.colour_repeat->text = text + " m";
         skein.yarn.fibre.shares[0].fibre = text;
         skein.colourway = text;
         skein.dye_lot = text;
         skein.shade_group = text;
-        skein.weighing->shown.text = text;
-        skein.weighing->scale.text = text;
-        skein.weighing->tare->text = text;
+        skein.weighing->shown.text = text + " g";
+        skein.weighing->scale.text = text + " g";
+        skein.weighing->tare->text = text + " g";
         skein.note = text;
         skeins.push_back(skein);
     }
@@ -199,8 +199,8 @@ std::optional<T> maybe(Make make) {
 }
 
 stash::Skein any_skein() {
-    const auto length = [] { return metres(any_text("l"), any_positive()); };
-    const auto mass = [] { return grams(any_text("m"), any_positive()); };
+    const auto length = [] { return metres(any_text("l") + " m", any_positive()); };
+    const auto mass = [] { return grams(any_text("m") + " g", any_positive()); };
     using Length = units::Printed<units::Length>;
     using Mass = units::Printed<units::Mass>;
     stash::Skein skein;

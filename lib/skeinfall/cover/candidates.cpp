@@ -5,13 +5,15 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/stash/reserve.hpp"
 #include "skeinfall/units/format.hpp"
 
 namespace skeinfall::cover {
 namespace {
 
 /// Why a skein may not serve; empty when it may.
-std::string against(const project::Role& role, const stash::Skein& skein) {
+std::string against(const project::Role& role, const stash::Skein& skein,
+                    std::string_view project) {
     const yarn::Yarn& yarn = skein.yarn;
     for (const std::string& fibre : role.avoid) {
         if (!yarn.fibre.known()) return "content unknown, and " + fibre + " must be kept out";
@@ -28,6 +30,7 @@ std::string against(const project::Role& role, const stash::Skein& skein) {
         if (*yarn.weight != *role.weight)
             return "class " + text(*yarn.weight) + ", " + text(*role.weight) + " is wanted";
     }
+    if (std::string kept = stash::kept_from(skein, project, role.id); !kept.empty()) return kept;
     return stash::supply_gap(skein);
 }
 
@@ -55,11 +58,12 @@ void compare_grist(const project::Role& role, Candidate& candidate) {
 }  // namespace
 
 std::vector<Candidate> candidates_for(const project::Role& role, units::Length tails_of_a_skein,
-                                      const std::vector<stash::Skein>& stash) {
+                                      const std::vector<stash::Skein>& stash,
+                                      std::string_view project) {
     std::vector<Candidate> out;
     out.reserve(stash.size());
     for (const stash::Skein& skein : stash) {
-        Candidate candidate{&skein, std::nullopt, against(role, skein), 0};
+        Candidate candidate{&skein, std::nullopt, against(role, skein, project), 0};
         if (candidate.reason.empty()) {
             candidate.supply = stash::supply_of(skein);
             compare_grist(role, candidate);

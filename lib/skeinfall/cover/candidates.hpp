@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "skeinfall/need/need.hpp"
@@ -29,9 +30,11 @@ inline constexpr units::Ratio grist_alike = units::Ratio::from_value(0.10);
 inline constexpr units::Ratio grist_apart_at_most = units::Ratio::from_value(0.22);
 
 /// Every skein with its verdict, in the stash's order; the stash must outlive the answer. Avoided
-/// fibres are never let in, and neither is unknown content when a fibre is avoided.
+/// fibres are never let in, and neither is unknown content when a fibre is avoided; nor is what is
+/// set aside for another project than the one of this title.
 [[nodiscard]] std::vector<Candidate> candidates_for(const project::Role& role,
                                                     units::Length tails_of_a_skein,
-                                                    const std::vector<stash::Skein>& stash);
+                                                    const std::vector<stash::Skein>& stash,
+                                                    std::string_view project = {});
 
 }  // namespace skeinfall::cover

@@ -27,6 +27,7 @@ enum class Verdict { covered, too_close_to_call, is_short };
 enum class Sharing { joint, make_by_make, role_by_role };
 
 struct Rules {
+    std::string project;  ///< its title: what is set aside for it is there for it alone
     measure::Chance confidence = measure::usual_confidence;
     units::Ratio margin{};  ///< asked for on top of the need
     units::Length tail = 15.0 * units::centimetre;

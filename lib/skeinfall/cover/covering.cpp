@@ -46,7 +46,7 @@ Covering::Covering(const project::Role& role, const need::RoleNeed& need,
     out_.role = role;
     out_.need = need;
     out_.needed = need.length.centre * (1.0 + rules.margin.value());
-    out_.candidates = candidates_for(role, 2.0 * rules.tail, stash);
+    out_.candidates = candidates_for(role, 2.0 * rules.tail, stash, rules.project);
 }
 
 void Covering::choose_from_all_but(const std::set<const stash::Skein*>& taken) {

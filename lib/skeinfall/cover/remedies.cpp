@@ -115,7 +115,8 @@ class Remedying {
         wish.name.clear();
         wish.colour.clear();
         std::set<std::string> names;
-        for (const Candidate& candidate : candidates_for(wish, 2.0 * rules_.tail, stash_))
+        for (const Candidate& candidate :
+             candidates_for(wish, 2.0 * rules_.tail, stash_, rules_.project))
             if (candidate.supply && candidate.substitution == 0)
                 names.insert(candidate.skein->yarn.name + "\x1f" + candidate.skein->colourway);
         for (const std::string& name : names) {

@@ -42,7 +42,8 @@ constexpr auto columns = std::to_array<Column>({
     {"date", "day it happened", {"day"}},
     {"amount", "how much of it", {}},
     {"other", "skein at the other end", {}},
-    {"purpose", "what it went into or came from, or to whom", {}},
+    {"purpose", "what it went into, came from or is kept for, or to whom", {}},
+    {"role", "which yarn of the project it is kept for", {}},
 });
 
 std::vector<std::string> column_names() {

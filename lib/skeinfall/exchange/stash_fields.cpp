@@ -55,8 +55,10 @@ class RowReader {
         const bool weighed = movement.kind == MovementKind::weighed;
         const bool wound =
             movement.kind == MovementKind::wound_off || movement.kind == MovementKind::wound_from;
+        const bool promised = movement.kind == MovementKind::set_aside;
+        const bool released = movement.kind == MovementKind::released;
         const bool amounts =
-            takes(movement.kind) || wound || movement.kind == MovementKind::ripped_back;
+            takes(movement.kind) || wound || promised || movement.kind == MovementKind::ripped_back;
         if (amounts) {
             refuse("weighed", "this movement has an amount, not a reading");
             refuse("tare", "this movement has an amount, not a reading");
@@ -68,11 +70,19 @@ class RowReader {
             movement.other = other();
         else
             refuse("other", "no other skein takes part in this movement");
-        const bool may_have_purpose = amounts && !wound;  // used in, given, ripped back
+        // Used in, given, ripped back, set aside, released.
+        const bool may_have_purpose = (amounts && !wound) || released;
         if (may_have_purpose)
             movement.purpose = text("purpose").value_or(std::string());
         else
             refuse("purpose", "this movement has no purpose");
+        if ((promised || released) && !given("purpose"))
+            fail("purpose", 0, "the project is missing", "the title of the project it is kept for",
+                 "Fill in that cell.");
+        if (promised)
+            movement.role = text("role").value_or(std::string());
+        else
+            refuse("role", "this movement is for no yarn of a project");
         std::vector<Movement> out;
         if (!bought && !weighed) {
             if (!amounts)
@@ -135,7 +145,8 @@ class RowReader {
         for (const MovementKind known :
              {MovementKind::bought, MovementKind::wound_from, MovementKind::weighed,
               MovementKind::wound_off, MovementKind::used_in, MovementKind::given,
-              MovementKind::ripped_back, MovementKind::corrected})
+              MovementKind::ripped_back, MovementKind::corrected, MovementKind::set_aside,
+              MovementKind::released})
             words.emplace_back(word(known));
         const auto near = base::nearest_name(value("movement"), words);
         fail("movement", 0, in_quotes(value("movement")) + " is no movement",
@@ -277,8 +288,9 @@ class RowReader {
     void amount(Movement& movement) {
         movement.amount = parsed("amount", parse_amount);
         movement.scale = printed("scale", units::parse_mass);
-        const bool all_may_go =
-            movement.kind == MovementKind::used_in || movement.kind == MovementKind::given;
+        const bool all_may_go = movement.kind == MovementKind::used_in ||
+                                movement.kind == MovementKind::given ||
+                                movement.kind == MovementKind::set_aside;
         if (!given("amount") && !all_may_go)
             fail("amount", 0, "the amount is missing", "a mass or a length", "Fill in that cell.");
         const bool mass = movement.amount && movement.amount->index() == 1;
@@ -364,6 +376,7 @@ std::vector<Written> fields_of(const Movement& movement) {
     if (!weighed && movement.amount) add("amount", stash::text(*movement.amount));
     add("other", movement.other);
     add("purpose", movement.purpose);
+    add("role", movement.role);
     return out;
 }
 

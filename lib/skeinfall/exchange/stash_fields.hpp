@@ -6,7 +6,8 @@
 /// Fields: id; yarn; colourway; dye_lot; shade_group; class; fibre; label_length; label_mass;
 /// colour_repeat; state ("whole", the default, or "part"); weighed ("62 g"); scale ("1 g"); tare;
 /// knots; note; movement (a word of stash::word(), "bought" when not given); date ("2024-05-31");
-/// amount ("20 g", "30 yd"); other (id of the skein at the other end); purpose.
+/// amount ("20 g", "30 yd"); other (id of the skein at the other end); purpose; role (which yarn of
+/// the project a skein is set aside for).
 
 #include <array>
 #include <cstddef>
@@ -22,9 +23,10 @@ namespace skeinfall::exchange {
 
 /// In the order they are written.
 inline constexpr auto field_names = std::to_array<std::string_view>(
-    {"id",           "yarn",       "colourway",     "dye_lot", "shade_group", "class", "fibre",
-     "label_length", "label_mass", "colour_repeat", "state",   "weighed",     "scale", "tare",
-     "knots",        "note",       "movement",      "date",    "amount",      "other", "purpose"});
+    {"id",     "yarn",         "colourway",  "dye_lot",       "shade_group", "class",
+     "fibre",  "label_length", "label_mass", "colour_repeat", "state",       "weighed",
+     "scale",  "tare",         "knots",      "note",          "movement",    "date",
+     "amount", "other",        "purpose",    "role"});
 
 /// Where the texts of one row come from, and where its mistakes go.
 class Fields {

@@ -10,6 +10,7 @@
 #include <nlohmann/json.hpp>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/reading_fields.hpp"
 #include "skeinfall/exchange/text_file.hpp"
 
 namespace skeinfall::exchange {
@@ -21,7 +22,11 @@ constexpr std::string_view format_name = "skeinfall stash";
 constexpr int format_version = 1;
 
 bool holds_number(std::string_view field) {
-    return field == "class" || field == "knots";
+    return field == "class" || field == "knots" || field == "copy" || field == "row";
+}
+
+bool holds_truth(std::string_view field) {
+    return field == "afresh";
 }
 
 /// Counts the bytes that the parser has taken.
@@ -99,7 +104,7 @@ class Reader : public Fields {
         ++depth_;
         if (skipping_ != 0) return true;
         if (depth_ == 1) return true;
-        if (depth_ == 3 && in_movements_) {
+        if (depth_ == 3 && list_ != List::none) {
             values_.clear();
             row_offset_ = place;
             return true;
@@ -107,22 +112,25 @@ class Reader : public Fields {
         return refuse_container(place, "an object");
     }
     bool end_object() {
-        if (depth_ == 3 && in_movements_ && skipping_ == 0) taker_.take(*this, row_offset_);
+        if (depth_ == 3 && skipping_ == 0) {
+            if (list_ == List::movements) taker_.take(*this, row_offset_);
+            if (list_ == List::readings) table_.readings.push_back(read_reading(*this));
+        }
         return leave();
     }
     bool start_array(std::size_t /*size*/) {
         const std::size_t place = container_place();
         ++depth_;
         if (skipping_ != 0) return true;
-        if (depth_ == 2 && key_ == "movements") {
-            in_movements_ = true;
-            movements_seen_ = true;
+        if (depth_ == 2 && (key_ == "movements" || key_ == "readings")) {
+            list_ = key_ == "movements" ? List::movements : List::readings;
+            movements_seen_ = movements_seen_ || list_ == List::movements;
             return true;
         }
         return refuse_container(place, "a list");
     }
     bool end_array() {
-        if (depth_ == 2) in_movements_ = false;
+        if (depth_ == 2) list_ = List::none;
         return leave();
     }
     bool key(std::string& name) {
@@ -132,9 +140,10 @@ class Reader : public Fields {
         const std::size_t colon = text.find(':', std::min(taken_, text.size()));
         value_offset_ = std::min(text.find_first_not_of(" \t\r\n:", colon), text.size());
         if (skipping_ != 0) return true;
-        if (depth_ == 1 && key_ != "format" && key_ != "version" && key_ != "movements")
-            fail_at(value_offset_, "unknown key " + in_quotes(key_), "format, version, movements",
-                    "Leave it out.");
+        if (depth_ == 1 && key_ != "format" && key_ != "version" && key_ != "movements" &&
+            key_ != "readings")
+            fail_at(value_offset_, "unknown key " + in_quotes(key_),
+                    "format, version, movements, readings", "Leave it out.");
         if (depth_ == 3) check_field();
         return true;
     }
@@ -196,19 +205,22 @@ class Reader : public Fields {
     /// Passes over all of it.
     bool refuse_container(std::size_t place, const std::string& what) {
         skipping_ = depth_;
-        const std::string expected = depth_ == 1     ? "an object with \"format\""
-                                     : depth_ == 3   ? "an object for each movement"
-                                     : in_movements_ ? "a text"
-                                                     : "a list of movements";
+        const std::string expected = depth_ == 1           ? "an object with \"format\""
+                                     : depth_ == 3         ? "an object for each of the list"
+                                     : list_ != List::none ? "a text"
+                                                           : "a list of movements";
         fail_at(place, what + " cannot stand here", expected, "");
         return true;
     }
 
     void check_field() {
-        const auto* const known = std::find(field_names.begin(), field_names.end(), key_);
-        field_ = known == field_names.end() ? std::string_view() : *known;
+        const bool readings = list_ == List::readings;
+        std::vector<std::string_view> known(field_names.begin(), field_names.end());
+        if (readings) known.assign(reading_field_names.begin(), reading_field_names.end());
+        const auto found = std::find(known.begin(), known.end(), key_);
+        field_ = found == known.end() ? std::string_view() : *found;
         if (field_.empty()) {
-            const std::vector<std::string> names(field_names.begin(), field_names.end());
+            const std::vector<std::string> names(known.begin(), known.end());
             const auto near = base::nearest_name(key_, names);
             fail_at(value_offset_, "unknown field " + in_quotes(key_),
                     "one of " + base::join(names, ", "),
@@ -225,19 +237,25 @@ class Reader : public Fields {
         if (skipping_ != 0) return true;
         if (depth_ == 1) {
             head(shown, text, number);
-        } else if (depth_ == 3 && in_movements_) {
+        } else if (depth_ == 3 && list_ != List::none) {
             if (field_.empty()) return true;
-            const bool fits = holds_number(field_) ? number.has_value() : text.has_value();
+            const bool fits = holds_number(field_)  ? number.has_value()
+                              : holds_truth(field_) ? shown == "true" || shown == "false"
+                                                    : text.has_value();
             if (!fits)
                 fail_at(value_offset_,
                         fmt::format("{}: {} cannot stand here", field_,
                                     text ? in_quotes(*text) : shown),
-                        holds_number(field_) ? "a whole number" : "a text between quotes", "");
+                        holds_number(field_)  ? "a whole number"
+                        : holds_truth(field_) ? "true or false"
+                                              : "a text between quotes",
+                        "");
             else
                 values_.push_back({field_, text ? *text : shown, value_offset_});
         } else {
             fail_at(depth_ == 0 ? 0 : container_place(), "this cannot stand here",
-                    depth_ == 0 ? "an object with \"format\"" : "an object for each movement", "");
+                    depth_ == 0 ? "an object with \"format\"" : "an object for each of the list",
+                    "");
         }
         return true;
     }
@@ -254,9 +272,9 @@ class Reader : public Fields {
             if (!number || *number != format_version)
                 fail_at(value_offset_, "the version is " + said, std::to_string(format_version),
                         "A newer skeinfall may read it.");
-        } else if (key_ == "movements") {
-            movements_seen_ = true;
-            fail_at(value_offset_, said + " is no list", "a list of movements", "");
+        } else if (key_ == "movements" || key_ == "readings") {
+            movements_seen_ = movements_seen_ || key_ == "movements";
+            fail_at(value_offset_, said + " is no list", "a list of " + key_, "");
         }
     }
 
@@ -267,7 +285,8 @@ class Reader : public Fields {
     std::size_t taken_ = 0;
     std::size_t depth_ = 0;
     std::size_t skipping_ = 0;  // depth of the container that is passed over; 0: none
-    bool in_movements_ = false;
+    enum class List { none, movements, readings };
+    List list_ = List::none;
     bool movements_seen_ = false;
     bool format_seen_ = false;
     std::string key_;
@@ -277,6 +296,24 @@ class Reader : public Fields {
     std::vector<Value> values_;
     std::optional<base::Problem> broken_;
 };
+
+/// On one line.
+std::string object_of(const std::vector<Written>& row) {
+    nlohmann::ordered_json object = nlohmann::ordered_json::object();
+    for (const Written& written : row) {
+        const std::string field(written.field);
+        if (holds_number(written.field)) {
+            int number = 0;
+            std::from_chars(written.text.data(), written.text.data() + written.text.size(), number);
+            object[field] = number;
+        } else if (holds_truth(written.field)) {
+            object[field] = written.text == "true";
+        } else {
+            object[field] = written.text;
+        }
+    }
+    return object.dump();
+}
 
 }  // namespace
 
@@ -288,26 +325,22 @@ StashTable read_stash_json(const std::filesystem::path& path) {
     return parse_stash_json(read_text_file(path, largest_stash), path.string());
 }
 
-std::string stash_json(const std::vector<stash::Movement>& movements) {
+std::string stash_json(const std::vector<stash::Movement>& movements,
+                       const std::vector<stash::WorkReading>& readings) {
     std::string out = fmt::format("{{\n\"format\": \"{}\",\n\"version\": {},\n\"movements\": [",
                                   format_name, format_version);
-    bool first = true;
-    for (const auto& row : rows_of(movements)) {
-        nlohmann::ordered_json object = nlohmann::ordered_json::object();
-        for (const Written& written : row) {
-            if (holds_number(written.field)) {
-                int number = 0;
-                std::from_chars(written.text.data(), written.text.data() + written.text.size(),
-                                number);
-                object[std::string(written.field)] = number;
-            } else {
-                object[std::string(written.field)] = written.text;
-            }
-        }
-        out += (first ? "\n" : ",\n") + object.dump();
-        first = false;
+    const char* between = "\n";
+    for (const auto& row : rows_of(movements))
+        out += std::exchange(between, ",\n") + object_of(row);
+    out += "\n]";
+    if (!readings.empty()) {
+        out += ",\n\"readings\": [";
+        between = "\n";
+        for (const stash::WorkReading& reading : readings)
+            out += std::exchange(between, ",\n") + object_of(fields_of(reading));
+        out += "\n]";
     }
-    return out + "\n]\n}\n";
+    return out + "\n}\n";
 }
 
 }  // namespace skeinfall::exchange

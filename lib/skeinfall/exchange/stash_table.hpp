@@ -11,6 +11,7 @@
 #include "skeinfall/exchange/source_text.hpp"
 #include "skeinfall/exchange/stash_fields.hpp"
 #include "skeinfall/stash/movement.hpp"
+#include "skeinfall/stash/work_reading.hpp"
 
 namespace skeinfall::exchange {
 
@@ -23,7 +24,8 @@ struct StashTable {
     /// In the order of the rows, each with its place. A skein without an id keeps an empty one,
     /// also in the weighing that follows it: the store gives it.
     std::vector<stash::Line> lines;
-    bool days_stated = false;  ///< the file tells the days of its movements
+    std::vector<stash::WorkReading> readings;  ///< of work in progress; JSON only
+    bool days_stated = false;                  ///< the file tells the days of its movements
     /// "Dye Lot -> dye lot", one line a column in the order of the file.
     std::vector<std::string> understood;
 };

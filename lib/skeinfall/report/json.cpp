@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "skeinfall/report/words.hpp"
+#include "skeinfall/stash/reserve.hpp"
 #include "skeinfall/yarn/tools.hpp"
 
 namespace skeinfall::report {
@@ -54,6 +55,14 @@ Json skein_json(const stash::Skein& skein) {
     out["tare"] = skein.weighing ? text_or_null(skein.weighing->tare) : Json();
     out["knots"] = skein.knots;
     out["note"] = skein.note;
+    for (const stash::Promise& promise : skein.set_aside) {
+        const auto length = stash::outstanding(skein, promise);
+        out["set_aside"].push_back(
+            {{"project", promise.project},
+             {"role", promise.role},
+             {"amount", promise.amount ? Json(stash::text(*promise.amount)) : Json()},
+             {"length_m", length ? Json(m(*length)) : Json()}});
+    }
     const auto supply = stash::supply_of(skein);
     out["length_m"] = supply ? Json(m(supply->length)) : Json();
     out["spread_m"] =

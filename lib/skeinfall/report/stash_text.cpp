@@ -2,6 +2,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/words.hpp"
+#include "skeinfall/stash/reserve.hpp"
 
 namespace skeinfall::report {
 namespace {
@@ -12,7 +13,7 @@ using stash::MovementKind;
 /// What was, or all there was.
 std::string amount_text(const stash::Movement& movement) {
     if (movement.amount) return stash::text(*movement.amount);
-    return takes(movement.kind) ? "all" : "";
+    return takes(movement.kind) || movement.kind == MovementKind::set_aside ? "all" : "";
 }
 
 /// The other end, the make, or what it was described as.
@@ -27,6 +28,11 @@ std::string about(const stash::Movement& movement) {
             return movement.described
                        ? movement.described->yarn.name + " " + movement.described->colourway
                        : "";
+        case MovementKind::set_aside:
+            return "for " + movement.purpose +
+                   (movement.role.empty() ? "" : " (" + movement.role + ")");
+        case MovementKind::released:
+            return "from " + movement.purpose;
         default:
             return movement.purpose;
     }
@@ -46,8 +52,27 @@ std::string movement_text(const stash::Movement& movement) {
 
 std::string left_text(const stash::Skein& skein) {
     const auto supply = stash::supply_of(skein);
-    if (!supply) return skein.id + ": length unknown; " + stash::supply_gap(skein);
-    return skein.id + ": " + yards_and_metres(supply->length, units::Rounding::down) + " left";
+    const std::string kept = set_aside_text(skein);
+    return skein.id + ": " +
+           (supply ? yards_and_metres(supply->length, units::Rounding::down) + " left"
+                   : "length unknown; " + stash::supply_gap(skein)) +
+           (kept.empty() ? "" : "; set aside: " + kept);
+}
+
+std::string set_aside_text(const stash::Skein& skein) {
+    std::vector<std::string> out;
+    for (const stash::Promise& promise : skein.set_aside)
+        out.push_back(shown_inert(stash::promise_text(promise)));
+    return base::join(out, ", ");
+}
+
+std::string reading_text(const stash::WorkReading& reading) {
+    std::string out = "row " + std::to_string(reading.row);
+    if (!reading.piece.empty()) out += " of " + reading.piece;
+    if (reading.copy > 1) out += " " + std::to_string(reading.copy);
+    out += ": " + reading.mass.text;
+    if (!reading.skein.empty()) out += " of " + reading.skein;
+    return shown_inert(out + " (" + base::to_text(reading.day) + ")");
 }
 
 std::string history_text(const std::vector<stash::Event>& events) {

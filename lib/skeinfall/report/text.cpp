@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/report/stash_text.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
@@ -164,6 +165,11 @@ std::string stash_text(const std::vector<stash::Skein>& skeins) {
     if (skeins.empty()) return "The stash is empty.\n";
     std::vector<std::vector<std::string>> rows{
         {"id", "yarn", "colourway", "class", "lot", "state", "weighed", "length"}};
+    const bool some_kept = std::any_of(skeins.begin(), skeins.end(),
+                                       [](const auto& s) { return !s.set_aside.empty(); });
+    if (some_kept) rows.front().emplace_back("set aside");
+    std::vector<bool> right{false, false, false, true, false, false, true, true};
+    if (some_kept) right.push_back(false);
     for (const stash::Skein& skein : skeins) {
         const auto supply = stash::supply_of(skein);
         rows.push_back({shown_inert(skein.id), shown_inert(skein.yarn.name),
@@ -175,8 +181,9 @@ std::string stash_text(const std::vector<stash::Skein>& skeins) {
                         skein.part ? "part" : "whole",
                         skein.weighing ? shown_inert(skein.weighing->shown.text) : "-",
                         supply ? yards_and_metres(supply->length, Rounding::down) : "?"});
+        if (some_kept) rows.back().push_back(set_aside_text(skein));
     }
-    return table(rows, {false, false, false, true, false, false, true, true}, 0) + "\n" +
+    return table(rows, right, 0) + "\n" +
            counted(static_cast<long>(skeins.size()), "skein", "skeins") +
            "; \"=\" before a shade group, \"?\" for what is not known\n";
 }
@@ -237,6 +244,7 @@ std::string skein_text(const stash::Skein& skein) {
     } else {
         add("length", "unknown; " + stash::supply_gap(skein));
     }
+    add("set aside", set_aside_text(skein));
     add("note", skein.note);
     return table(rows, {false, false}, 0);
 }

@@ -98,6 +98,7 @@ bool meets(const Skein& skein, const Wish& wish) {
         if (!by_lot && !by_group) return false;
     }
     if (wish.text && !any_text_holds(skein, *wish.text)) return false;
+    if (wish.set_aside && skein.set_aside.empty() == *wish.set_aside) return false;
     return !wish.part || skein.part == *wish.part;
 }
 

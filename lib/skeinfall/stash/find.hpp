@@ -24,6 +24,7 @@ struct Wish {
     std::optional<std::string> lot;          ///< the whole dye lot or shade group
     std::optional<std::string> text;         ///< anywhere in any text
     std::optional<bool> part;                ///< begun, or whole
+    std::optional<bool> set_aside;           ///< some of it is promised to a project, or none
 };
 
 [[nodiscard]] bool meets(const Skein& skein, const Wish& wish);

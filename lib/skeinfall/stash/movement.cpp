@@ -22,6 +22,8 @@ constexpr auto words = std::to_array<Word>({
     {MovementKind::given, "given"},
     {MovementKind::ripped_back, "ripped back"},
     {MovementKind::corrected, "corrected"},
+    {MovementKind::set_aside, "set aside"},
+    {MovementKind::released, "released"},
 });
 
 }  // namespace
@@ -49,11 +51,6 @@ bool describes(MovementKind kind) {
 bool takes(MovementKind kind) {
     return kind == MovementKind::wound_off || kind == MovementKind::used_in ||
            kind == MovementKind::given;
-}
-
-const std::string& text(const Amount& amount) {
-    return std::visit([](const auto& printed) -> const std::string& { return printed.text; },
-                      amount);
 }
 
 }  // namespace skeinfall::stash

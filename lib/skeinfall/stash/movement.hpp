@@ -5,7 +5,6 @@
 #include <optional>
 #include <string>
 #include <string_view>
-#include <variant>
 
 #include "skeinfall/base/day.hpp"
 #include "skeinfall/base/problem.hpp"
@@ -24,6 +23,8 @@ enum class MovementKind {
     given,        ///< left the stash for somebody else
     ripped_back,  ///< work was undone and the yarn wound up again
     corrected,    ///< described anew
+    set_aside,    ///< kept for a project
+    released,     ///< kept for that project no longer
 };
 
 /// "wound off"; the words of the stash file and of tables.
@@ -41,12 +42,6 @@ enum class MovementKind {
 /// The kind takes yarn away: wound off, used in, given.
 [[nodiscard]] bool takes(MovementKind kind);
 
-/// An amount as it was entered.
-using Amount = std::variant<units::Printed<units::Length>, units::Printed<units::Mass>>;
-
-/// Its text.
-[[nodiscard]] const std::string& text(const Amount& amount);
-
 /// The latest weighing starts the count of a skein anew, and so does a movement that took all that
 /// was left; before either, a skein begins as its label says. Later amounts are added and taken
 /// off, mass and length each by itself.
@@ -54,13 +49,15 @@ struct Movement {
     MovementKind kind = MovementKind::bought;
     std::string skein;             ///< its id; may be empty for a skein that begins
     std::optional<base::Day> day;  ///< nothing when not known
-    /// Of weighed what the scale showed; nothing when a movement took all there was left.
+    /// Of weighed what the scale showed; nothing when a movement took, or set aside, all there was.
     std::optional<Amount> amount;
     std::optional<units::Printed<units::Mass>> scale;  ///< with a mass
     std::optional<units::Printed<units::Mass>> tare;   ///< of weighed
-    std::string other;    ///< wound off, wound from: id of the skein at the other end
-    std::string purpose;  ///< what it was used in or ripped back from, to whom it was given
-    std::string note;     ///< empty for a movement that describes: the skein has the note
+    std::string other;  ///< wound off, wound from: id of the skein at the other end
+    /// What it was used in, ripped back from, set aside for or released from; to whom it was given.
+    std::string purpose;
+    std::string role;  ///< set aside: which yarn of the project; empty for any
+    std::string note;  ///< empty for a movement that describes: the skein has the note
     /// Label, lot, state, knots and note of a movement that describes; its id, weighing and
     /// changes mean nothing.
     std::optional<Skein> described;

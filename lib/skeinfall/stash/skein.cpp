@@ -5,6 +5,11 @@
 
 namespace skeinfall::stash {
 
+const std::string& text(const Amount& amount) {
+    return std::visit([](const auto& printed) -> const std::string& { return printed.text; },
+                      amount);
+}
+
 std::string lot_key(const Skein& skein) {
     const std::string of = skein.yarn.name + "\x1f" + skein.colourway + "\x1f";
     if (skein.shade_group) return of + "group\x1f" + *skein.shade_group;

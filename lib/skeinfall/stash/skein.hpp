@@ -4,8 +4,10 @@
 
 #include <optional>
 #include <string>
+#include <variant>
 #include <vector>
 
+#include "skeinfall/base/day.hpp"
 #include "skeinfall/measure/estimate.hpp"
 #include "skeinfall/measure/weighing.hpp"
 #include "skeinfall/units/parse.hpp"
@@ -13,6 +15,12 @@
 #include "skeinfall/yarn/yarn.hpp"
 
 namespace skeinfall::stash {
+
+/// An amount as it was entered.
+using Amount = std::variant<units::Printed<units::Length>, units::Printed<units::Mass>>;
+
+/// Its text.
+[[nodiscard]] const std::string& text(const Amount& amount);
 
 /// What was taken off a skein and added to it since the count of it started: since its latest
 /// weighing, since nothing was left of it, or since it came whole.
@@ -30,6 +38,18 @@ struct Changes {
 /// +-5 %. A judgement: lengths are laid along a table or taken from a pattern.
 inline constexpr units::Ratio changed_length_half_width = units::Ratio::from_value(0.05);
 
+/// Yarn of a skein that is set aside for a project.
+struct Promise {
+    std::string project;           ///< its title
+    std::string role;              ///< which of its yarns; empty: any
+    std::optional<Amount> amount;  ///< nothing: all there is
+    units::Mass used_mass{};       ///< what went into the project since
+    units::Length used_length{};
+    std::optional<base::Day> day;
+
+    bool operator==(const Promise&) const = default;
+};
+
 struct Skein {
     std::string id;  ///< shown to people, stable, never used again
     yarn::Yarn yarn;
@@ -41,6 +61,7 @@ struct Skein {
     std::optional<Changes> since;               ///< nothing when nothing happened since
     int knots = 0;                              ///< known joins inside the skein
     std::string note;
+    std::vector<Promise> set_aside;  ///< at most one a project, in the order they were made
 
     bool operator==(const Skein&) const = default;
 };

@@ -103,6 +103,7 @@ class Inspector {
         step([&] { check_layout(); });
         step([&] { check_rules(); });
         step([&] { check_movements(); });
+        step([&] { check_readings(); });
         step([&] { check_skeins(); });
         return std::move(findings_);
     }
@@ -140,6 +141,7 @@ class Inspector {
     void check_layout() {
         SQLite::Database fresh(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
         fresh.exec(schema_sql);
+        fresh.exec(reference_sql);
         const auto rows_of = [](SQLite::Database& database, const char* sql) {
             std::set<std::string> out;
             SQLite::Statement rows(database, sql);
@@ -163,7 +165,9 @@ class Inspector {
         compare(
             "SELECT name, type, tbl_name, coalesce(sql, '') FROM sqlite_schema"
             " WHERE name NOT LIKE 'sqlite\\_stat%' ESCAPE '\\'");
-        compare("SELECT * FROM movement_kind");
+        for (const char* sql : {"SELECT * FROM movement_kind", "SELECT * FROM unit",
+                                "SELECT name, number, source FROM weight_class"})
+            compare(sql);
     }
 
     void check_rules() {
@@ -243,6 +247,27 @@ class Inspector {
         }
     }
 
+    void check_readings() {
+        SQLite::Statement rows(connection_.database(),
+                               std::string(select_readings_sql) + " ORDER BY told.number");
+        while (rows.executeStep()) {
+            std::string where = "reading";
+            try {
+                const Noted row = noted(Cells(rows, connection_), connection_);
+                const stash::WorkReading& reading = row.reading;
+                where = reading.project;
+                if (row.digest && *row.digest != digest_of(reading, row.entered))
+                    found(where,
+                          "the reading \"" + reading.mass.text + "\" is not as it was entered");
+                check_figure(where, reading.mass, units::parse_mass);
+                check_figure(where, reading.scale, units::parse_mass);
+                check_figure(where, reading.tare, units::parse_mass);
+            } catch (const base::StoreError& error) {
+                found(where, error.problem().what);
+            }
+        }
+    }
+
     void check_skeins() {
         SQLite::Statement rows(connection_.database(),
                                std::string(select_skeins_sql) + " ORDER BY arrival");
@@ -261,12 +286,20 @@ void keep_what_makes_sense(Rescued& rescued) {
     std::set<std::string> begun;
     std::vector<stash::Movement> kept;
     std::set<std::string> whole;
+    std::set<std::pair<std::string, std::string>> promised;
     for (const stash::Movement& movement : rescued.movements)
         if (begins(movement.kind)) whole.insert(movement.skein);
     for (stash::Movement& movement : rescued.movements) {
         const bool first = begins(movement.kind);
         if (first != !begun.contains(movement.skein) ||
             (movement.kind == stash::MovementKind::wound_from && !whole.contains(movement.other))) {
+            ++rescued.lost;
+            continue;
+        }
+        if (movement.kind == stash::MovementKind::set_aside)
+            promised.emplace(movement.skein, movement.purpose);
+        if (movement.kind == stash::MovementKind::released &&
+            promised.erase({movement.skein, movement.purpose}) == 0) {
             ++rescued.lost;
             continue;
         }
@@ -341,33 +374,57 @@ std::optional<fs::path> restore(const fs::path& copy, const fs::path& stash) {
     return kept;
 }
 
+namespace {
+
+/// The highest number a table ever gave a row, as far as that can be read.
+std::int64_t last_of(SQLite::Database& database, const std::string& table) {
+    std::int64_t last = 0;
+    for (const std::string& sql :
+         {"SELECT max(number) FROM " + table,
+          "SELECT seq FROM sqlite_sequence WHERE name = '" + table + "'"}) {
+        try {
+            last = std::max(last, database.execAndGet(sql).getInt64());
+        } catch (const SQLite::Exception&) {
+            // The other one may still be readable.
+            continue;
+        }
+    }
+    return last;
+}
+
+/// Row by row, so that one that cannot be read costs no other.
+template <class Take>
+std::size_t rows_lost(SQLite::Database& database, const std::string& table, const char* select,
+                      Take take) {
+    std::size_t lost = 0;
+    SQLite::Statement row(database,
+                          std::string(select) + " WHERE told.number = ? AND" + that_stands);
+    const std::int64_t last = last_of(database, table);
+    for (std::int64_t number = 1; number <= last; ++number) {
+        try {
+            Values(row).add(number);
+            if (row.executeStep()) take(row);
+        } catch (const SQLite::Exception&) {
+            ++lost;
+        } catch (const base::StoreError&) {
+            ++lost;
+        }
+    }
+    return lost;
+}
+
+}  // namespace
+
 Rescued rescue(const fs::path& stash) {
     const Connection connection(stash, Access::read, Checks::identity);
     return connection.look([&](SQLite::Database& database) {
-        std::int64_t last = 0;
-        for (const char* sql : {"SELECT max(number) FROM movement",
-                                "SELECT seq FROM sqlite_sequence WHERE name = 'movement'"}) {
-            try {
-                last = std::max(last, database.execAndGet(sql).getInt64());
-            } catch (const SQLite::Exception&) {
-                // The other one may still be readable.
-                continue;
-            }
-        }
         Rescued out;
-        SQLite::Statement row(database, std::string(select_movements_sql) +
-                                            " WHERE told.number = ? AND" + that_stands);
-        for (std::int64_t number = 1; number <= last; ++number) {
-            try {
-                Values(row).add(number);
-                if (!row.executeStep()) continue;
-                out.movements.push_back(told(Cells(row, connection), connection).movement);
-            } catch (const SQLite::Exception&) {
-                ++out.lost;
-            } catch (const base::StoreError&) {
-                ++out.lost;
-            }
-        }
+        out.lost += rows_lost(database, "movement", select_movements_sql, [&](auto& row) {
+            out.movements.push_back(told(Cells(row, connection), connection).movement);
+        });
+        out.lost += rows_lost(database, "reading", select_readings_sql, [&](auto& row) {
+            out.readings.push_back(noted(Cells(row, connection), connection).reading);
+        });
         keep_what_makes_sense(out);
         return out;
     });

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "skeinfall/stash/movement.hpp"
+#include "skeinfall/stash/work_reading.hpp"
 
 namespace skeinfall::store {
 
@@ -44,7 +45,8 @@ std::optional<std::filesystem::path> restore(const std::filesystem::path& copy,
 /// What can be read of a damaged stash, in order, as far as it makes sense by itself.
 struct Rescued {
     std::vector<stash::Movement> movements;
-    std::size_t lost = 0;  ///< movements that cannot be read, or whose skein cannot
+    std::vector<stash::WorkReading> readings;
+    std::size_t lost = 0;  ///< what cannot be read, or whose skein cannot
 };
 
 /// Reads without any check; never changes the file. Throws base::StoreError when not even the

@@ -158,6 +158,7 @@ void Connection::lay_out() {
     // Another program may have been faster.
     if (!is_blank()) return;
     database_->exec(schema_sql);
+    database_->exec(reference_sql);
     database_->exec("PRAGMA application_id = " + std::to_string(application_id));
     database_->exec("PRAGMA user_version = " + std::to_string(layout_version));
     transaction.commit();

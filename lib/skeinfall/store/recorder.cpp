@@ -6,6 +6,7 @@
 #include <sqlite3.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/stash/reserve.hpp"
 #include "skeinfall/store/rows.hpp"
 
 namespace skeinfall::store {
@@ -31,7 +32,13 @@ constexpr const char* insert_description_sql =
     "INSERT INTO description (movement, yarn, colourway, dye_lot, shade_group, state, knots, note)"
     " VALUES (?, ?, ?, ?, ?, ?, ?, ?)";
 
-/// Rules that people meet, in their words; the others are told by their names.
+constexpr const char* insert_reading_sql =
+    "INSERT INTO reading (entry, project, role, piece, copy, after_row, skein, mass_text, mass_g,"
+    " scale_text, scale_g, tare_text, tare_g, afresh, day, note, digest)"
+    " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)";
+
+/// Rules that people meet, in their words; the others are told by their names. "@" stands for what
+/// is set aside of the skein.
 struct Meaning {
     std::string_view rule;
     const char* what;
@@ -47,6 +54,27 @@ constexpr auto meanings = std::to_array<Meaning>({
      "entry back."},
     {"movement_ripped_back_after_use", "none of the skein was used in anything yet",
      "a skein of which some was used", "Weigh the skein instead."},
+    {"movement_takes_nothing_kept_for_another", "it is set aside: @",
+     "a skein that is free, or use in the project it is kept for",
+     "Name that project, or release it first with \"skeinfall stash release --skein ID\"."},
+    {"movement_leaves_what_is_set_aside", "less would be left than is set aside of it: @",
+     "enough left for that",
+     "Release it first with \"skeinfall stash release --skein ID\", then set aside anew."},
+    {"description_leaves_what_is_set_aside",
+     "by that description it holds less than is set aside of it: @", "enough for that",
+     "Release it first with \"skeinfall stash release --skein ID\", then set aside anew."},
+    {"promise_once_a_project", "some of it is set aside for that project already: @",
+     "a skein that is not set aside for it",
+     "Release it first with \"skeinfall stash release --skein ID\"."},
+    {"promises_no_more_than_is_held", "more would be set aside than is known to be left of it@",
+     "at most what is left and not set aside",
+     "Weigh it when it holds more, set less aside, or release with \"skeinfall stash release "
+     "--skein ID\"."},
+    {"movement_sets_aside_what_is_held", "nothing is left of the skein", "a skein that is held",
+     "\"skeinfall stash history\" shows where it went."},
+    {"movement_sets_aside_for_a_project", "no project is named", "the project's title", ""},
+    {"movement_releases_what_is_set_aside", "nothing of it is set aside for that project",
+     "a skein that is set aside for it", "\"skeinfall stash list --set-aside\" shows them."},
 });
 
 void fill(SQLite::Statement& statement, const yarn::Yarn& yarn) {
@@ -196,6 +224,13 @@ void Recorder::insert(const Line& line, const std::string& id, std::int64_t skei
     values.add(movement.purpose).add(movement.note);
     values.add(digest_of(movement, id, entered_));
     insert_movement_.exec();
+    if (movement.kind == stash::MovementKind::set_aside) {
+        if (!insert_promise_)
+            insert_promise_.emplace(database_,
+                                    "INSERT INTO promise (movement, role) VALUES (?, ?)");
+        Values(*insert_promise_).add(database_.getLastInsertRowid()).add(movement.role);
+        insert_promise_->exec();
+    }
     if (!movement.described) return;
     const stash::Skein& described = *movement.described;
     Values(insert_description_)
@@ -218,12 +253,72 @@ void Recorder::report_broken_rule(const Line& line, const SQLite::Exception& err
         std::find_if(meanings.begin(), meanings.end(),
                      [&](const Meaning& meaning) { return meaning.rule == rule; });
     if (known != meanings.end()) {
-        report(line, known->what, known->expected, known->remedy);
+        std::string what = known->what;
+        if (what.ends_with('@')) {
+            what.pop_back();
+            const std::string promises = set_aside_of(line.movement.skein);
+            if (!what.ends_with(' ') && !promises.empty()) what += "; set aside: ";
+            what += promises;
+        }
+        std::string remedy = known->remedy;
+        if (const std::size_t at = remedy.find(" ID\""); at != std::string::npos)
+            remedy.replace(at + 1, 2, base::shown_inert(line.movement.skein));
+        report(line, std::move(what), known->expected, std::move(remedy));
         return;
     }
     std::replace(rule.begin(), rule.end(), '_', ' ');
     report(line, "it breaks the rule \"" + rule + "\"", "a skein that the stash can hold",
            "Correct it, then enter it again.");
+}
+
+/// "60 m for Lantern cowl (MC), all for Hat"
+std::string Recorder::set_aside_of(const std::string& id) {
+    SQLite::Statement rows(database_,
+                           "SELECT project, role, amount_text FROM set_aside"
+                           " WHERE skein = (SELECT number FROM skein WHERE id = ?)"
+                           " ORDER BY number");
+    rows.bind(1, id);
+    std::vector<std::string> out;
+    while (rows.executeStep()) {
+        stash::Promise promise;
+        promise.project = rows.getColumn(0).getString();
+        promise.role = rows.getColumn(1).getString();
+        if (!rows.isColumnNull(2))
+            promise.amount =
+                units::Printed<units::Mass>{rows.getColumn(2).getString(), units::Mass{}};
+        out.push_back(base::shown_inert(stash::promise_text(promise)));
+    }
+    return base::join(out, ", ");
+}
+
+void Recorder::record(const stash::WorkReading& reading) {
+    const Line line;
+    if (std::string fault = fault_of(reading); !fault.empty()) {
+        report(line, std::move(fault), "a reading that the stash can hold", "Type it anew.");
+        return;
+    }
+    SQLite::Statement insert(database_, insert_reading_sql);
+    Values(insert)
+        .add(entry())
+        .add(reading.project)
+        .add(reading.role)
+        .add(reading.piece)
+        .add(std::int64_t{reading.copy})
+        .add(std::int64_t{reading.row})
+        .add(reading.skein)
+        .add(reading.mass, units::gram)
+        .add(reading.scale, units::gram)
+        .add_known(reading.tare, units::gram)
+        .add(std::int64_t{reading.afresh ? 1 : 0})
+        .add(base::to_text(reading.day))
+        .add(reading.note)
+        .add(digest_of(reading, entered_));
+    try {
+        insert.exec();
+    } catch (const SQLite::Exception& error) {
+        if (error.getErrorCode() != SQLITE_CONSTRAINT) throw;
+        report_broken_rule(line, error);
+    }
 }
 
 void Recorder::report(const Line& line, std::string what, std::string expected,

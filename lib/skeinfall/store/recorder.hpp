@@ -30,6 +30,8 @@ class Recorder {
     /// Returns the skein's id, which a skein without one is given; empty when there is a problem.
     std::string record(const Line& line);
 
+    void record(const stash::WorkReading& reading);
+
     /// Adds a problem that names the line.
     void report(const Line& line, std::string what, std::string expected, std::string remedy);
 
@@ -52,6 +54,7 @@ class Recorder {
     std::int64_t entry();
     void insert(const Line& line, const std::string& id, std::int64_t skein);
     void report_broken_rule(const Line& line, const SQLite::Exception& error);
+    [[nodiscard]] std::string set_aside_of(const std::string& id);
 
     SQLite::Database& database_;
     base::Day entered_;
@@ -61,6 +64,7 @@ class Recorder {
     SQLite::Statement insert_yarn_;
     SQLite::Statement insert_movement_;
     SQLite::Statement insert_description_;
+    std::optional<SQLite::Statement> insert_promise_;
     std::int64_t entry_ = 0;
     std::int64_t next_ = 1;  // number that the next id is tried with
     std::set<std::string, std::less<>> reserved_;

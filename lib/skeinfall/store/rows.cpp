@@ -22,7 +22,7 @@ yarn::FibreContent fibre_of(const std::string& json) {
 /// Every text of a movement that a person wrote.
 std::vector<std::string_view> texts_of(const stash::Movement& movement) {
     std::vector<std::string_view> texts = {movement.skein, movement.other, movement.purpose,
-                                           movement.note};
+                                           movement.role, movement.note};
     const auto take = [&texts](const auto& printed) {
         if (printed) texts.emplace_back(printed->text);
     };
@@ -40,6 +40,42 @@ std::vector<std::string_view> texts_of(const stash::Movement& movement) {
     take(skein.yarn.colour_repeat);
     return texts;
 }
+
+/// What is wrong with the first text that is no text; empty when none is.
+std::string fault_in(const std::vector<std::string_view>& texts) {
+    for (const std::string_view text : texts) {
+        const std::string shown = "the text \"" + base::shown_inert(text) + "\"";
+        if (base::first_invalid_utf8(text)) return shown + " is not UTF-8";
+        if (text.find('\0') != std::string_view::npos) return shown + " holds a zero byte";
+    }
+    return {};
+}
+
+/// Takes part by part, each with its length or as whole bytes, so that no two contents look alike.
+class Digest {
+  public:
+    template <class Number>
+    void take_number(Number number) {
+        crc_.process_bytes(&number, sizeof number);
+    }
+    void take_text(std::string_view text) {
+        take_number(std::uint64_t{text.size()});
+        crc_.process_bytes(text.data(), text.size());
+    }
+    template <class Pointer>
+    void take_printed(const Pointer& printed) {
+        take_text(printed ? printed->text : std::string_view());
+        take_number(printed ? printed->value.value() : 0.0);
+    }
+    void take_known(const std::optional<std::string>& text) { take_text(text ? "+" + *text : ""); }
+    void take_day(const std::optional<base::Day>& day) {
+        take_text(day ? base::to_text(*day) : "");
+    }
+    [[nodiscard]] std::int64_t value() const { return std::int64_t{crc_.checksum()}; }
+
+  private:
+    boost::crc_optimal<32, 0x1EDC6F41, 0xFFFFFFFF, 0xFFFFFFFF, true, true> crc_;  // CRC-32C
+};
 
 }  // namespace
 
@@ -116,16 +152,19 @@ void Cells::describe(stash::Skein& skein) {
 }
 
 std::string fault_of(const stash::Movement& movement) {
-    for (const std::string_view text : texts_of(movement)) {
-        const std::string shown = "the text \"" + base::shown_inert(text) + "\"";
-        if (base::first_invalid_utf8(text)) return shown + " is not UTF-8";
-        if (text.find('\0') != std::string_view::npos) return shown + " holds a zero byte";
-    }
+    if (std::string fault = fault_in(texts_of(movement)); !fault.empty()) return fault;
     if (movement.described)
         for (const yarn::FibreShare& part : movement.described->yarn.fibre.shares)
             if (!std::isfinite(part.share.value()) || part.share.value() <= 0.0)
                 return "the share of " + base::shown_inert(part.fibre) + " is not above zero";
     return {};
+}
+
+std::string fault_of(const stash::WorkReading& reading) {
+    return fault_in({reading.project, reading.role, reading.piece, reading.skein, reading.mass.text,
+                     reading.scale.text,
+                     reading.tare ? std::string_view(reading.tare->text) : std::string_view(),
+                     reading.note});
 }
 
 const char* const select_skeins_sql =
@@ -138,7 +177,7 @@ const char* const select_skeins_sql =
 
 const char* const select_movements_sql =
     "SELECT skein.id, told.kind, told.day, amount_text, amount_g, amount_m, scale_text, scale_g,"
-    " tare_text, tare_g, far.id, told.purpose, told.note, told.entry, entry.day,"
+    " tare_text, tare_g, far.id, told.purpose, promise.role, told.note, told.entry, entry.day,"
     " told.digest,"
     " name, class, fibre_json, label_length_text, label_length_m, label_mass_text, label_mass_g,"
     " colour_repeat_text, colour_repeat_m, colourway, dye_lot, shade_group, state, knots,"
@@ -146,6 +185,7 @@ const char* const select_movements_sql =
     " FROM movement AS told JOIN skein ON skein.number = told.skein"
     " JOIN entry ON entry.number = told.entry"
     " LEFT JOIN skein AS far ON far.number = told.other"
+    " LEFT JOIN promise ON promise.movement = told.number"
     " LEFT JOIN description ON description.movement = told.number"
     " LEFT JOIN yarn ON yarn.number = description.yarn";
 const char* const that_stands =
@@ -191,6 +231,7 @@ Told told(Cells cells, const Connection& from) {
     movement.tare = cells.known_printed(units::gram);
     movement.other = cells.known_text().value_or("");
     movement.purpose = cells.text();
+    movement.role = cells.known_text().value_or("");
     movement.note = cells.text();
     out.entry = cells.long_number();
     out.entered = cells.known_day();
@@ -210,46 +251,93 @@ Told told(Cells cells, const Connection& from) {
 
 std::int64_t digest_of(const stash::Movement& movement, const std::string& id,
                        const std::optional<base::Day>& entered) {
-    // Every part with its length or as whole bytes, so that no two contents look alike.
-    boost::crc_optimal<32, 0x1EDC6F41, 0xFFFFFFFF, 0xFFFFFFFF, true, true> crc;  // CRC-32C
-    const auto take_number = [&crc](const auto number) {
-        crc.process_bytes(&number, sizeof number);
-    };
-    const auto take_text = [&](std::string_view text) {
-        take_number(std::uint64_t{text.size()});
-        crc.process_bytes(text.data(), text.size());
-    };
-    const auto take_printed = [&](const auto& printed) {
-        take_text(printed ? printed->text : std::string_view());
-        take_number(printed ? printed->value.value() : 0.0);
-    };
-    const auto take_known = [&](const auto& text) { take_text(text ? "+" + *text : ""); };
-    take_text(id);
-    take_text(word(movement.kind));
-    for (const auto& day : {movement.day, entered}) take_text(day ? base::to_text(*day) : "");
-    take_number(std::uint64_t{movement.amount ? movement.amount->index() + 1 : 0});
+    Digest digest;
+    digest.take_text(id);
+    digest.take_text(word(movement.kind));
+    digest.take_day(movement.day);
+    digest.take_day(entered);
+    digest.take_number(std::uint64_t{movement.amount ? movement.amount->index() + 1 : 0});
     if (movement.amount)
-        std::visit([&](const auto& printed) { take_printed(&printed); }, *movement.amount);
-    take_printed(movement.scale);
-    take_printed(movement.tare);
+        std::visit([&](const auto& printed) { digest.take_printed(&printed); }, *movement.amount);
+    digest.take_printed(movement.scale);
+    digest.take_printed(movement.tare);
     for (const std::string_view text : {movement.other, movement.purpose, movement.note})
-        take_text(text);
+        digest.take_text(text);
+    if (movement.kind == stash::MovementKind::set_aside) digest.take_text(movement.role);
     if (movement.described) {
         const stash::Skein& skein = *movement.described;
-        take_text(skein.yarn.name);
-        take_number(std::int64_t{skein.yarn.weight ? skein.yarn.weight->number : -1});
-        take_text(skein.yarn.fibre.known() ? json_of(skein.yarn.fibre) : "");
-        take_printed(skein.yarn.label.length);
-        take_printed(skein.yarn.label.mass);
-        take_printed(skein.yarn.colour_repeat);
-        take_text(skein.colourway);
-        take_known(skein.dye_lot);
-        take_known(skein.shade_group);
-        take_number(std::int64_t{skein.part ? 1 : 0});
-        take_number(std::int64_t{skein.knots});
-        take_text(skein.note);
+        digest.take_text(skein.yarn.name);
+        digest.take_number(std::int64_t{skein.yarn.weight ? skein.yarn.weight->number : -1});
+        digest.take_text(skein.yarn.fibre.known() ? json_of(skein.yarn.fibre) : "");
+        digest.take_printed(skein.yarn.label.length);
+        digest.take_printed(skein.yarn.label.mass);
+        digest.take_printed(skein.yarn.colour_repeat);
+        digest.take_text(skein.colourway);
+        digest.take_known(skein.dye_lot);
+        digest.take_known(skein.shade_group);
+        digest.take_number(std::int64_t{skein.part ? 1 : 0});
+        digest.take_number(std::int64_t{skein.knots});
+        digest.take_text(skein.note);
     }
-    return std::int64_t{crc.checksum()};
+    return digest.value();
+}
+
+std::int64_t digest_of(const stash::WorkReading& reading, const std::optional<base::Day>& entered) {
+    Digest digest;
+    for (const std::string_view text :
+         {reading.project, reading.role, reading.piece, reading.skein, reading.note})
+        digest.take_text(text);
+    for (const long number : {reading.copy, reading.row}) digest.take_number(std::int64_t{number});
+    digest.take_printed(&reading.mass);
+    digest.take_printed(&reading.scale);
+    digest.take_printed(reading.tare);
+    digest.take_number(std::int64_t{reading.afresh ? 1 : 0});
+    digest.take_day(reading.day);
+    digest.take_day(entered);
+    return digest.value();
+}
+
+const char* const select_promises_sql =
+    "SELECT skein.id, project, role, amount_text, amount_g, amount_m, used_g, used_m, day"
+    " FROM set_aside JOIN skein ON skein.number = set_aside.skein";
+
+Promised promised(Cells cells) {
+    Promised out;
+    out.skein = cells.text();
+    out.promise.project = cells.text();
+    out.promise.role = cells.text();
+    out.promise.amount = cells.known_amount();
+    out.promise.used_mass = cells.real() * units::gram;
+    out.promise.used_length = cells.real() * units::metre;
+    out.promise.day = cells.known_day();
+    return out;
+}
+
+const char* const select_readings_sql =
+    "SELECT project, role, piece, copy, after_row, skein, mass_text, mass_g, scale_text, scale_g,"
+    " tare_text, tare_g, afresh, told.day, note, entry.day, digest"
+    " FROM reading AS told JOIN entry ON entry.number = told.entry";
+
+Noted noted(Cells cells, const Connection& from) {
+    Noted out;
+    stash::WorkReading& reading = out.reading;
+    reading.project = cells.text();
+    reading.role = cells.text();
+    reading.piece = cells.text();
+    reading.copy = cells.number();
+    reading.row = cells.number();
+    reading.skein = cells.text();
+    reading.mass = cells.printed(units::gram);
+    reading.scale = cells.printed(units::gram);
+    reading.tare = cells.known_printed(units::gram);
+    reading.afresh = cells.number() != 0;
+    const auto day = cells.known_day();
+    if (!day) from.fail_damaged("a reading in it has no day");
+    reading.day = *day;
+    reading.note = cells.text();
+    out.entered = cells.known_day();
+    if (!cells.unknown()) out.digest = cells.long_number();
+    return out;
 }
 
 }  // namespace skeinfall::store

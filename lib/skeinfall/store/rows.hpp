@@ -13,6 +13,7 @@
 #include "skeinfall/base/day.hpp"
 #include "skeinfall/stash/movement.hpp"
 #include "skeinfall/stash/skein.hpp"
+#include "skeinfall/stash/work_reading.hpp"
 #include "skeinfall/store/connection.hpp"
 
 namespace skeinfall::store {
@@ -115,8 +116,14 @@ class Cells {
 /// that are not above zero); empty when nothing is wrong.
 [[nodiscard]] std::string fault_of(const stash::Movement& movement);
 
+/// The same of a reading.
+[[nodiscard]] std::string fault_of(const stash::WorkReading& reading);
+
 /// A check value over everything a movement of skein `id` says and the day it was entered.
 [[nodiscard]] std::int64_t digest_of(const stash::Movement& movement, const std::string& id,
+                                     const std::optional<base::Day>& entered);
+
+[[nodiscard]] std::int64_t digest_of(const stash::WorkReading& reading,
                                      const std::optional<base::Day>& entered);
 
 /// Selects movements as `told`, for told(); a WHERE may follow.
@@ -136,5 +143,22 @@ struct Told {
 /// Selects what is held, for held(); a WHERE may follow.
 extern const char* const select_skeins_sql;
 [[nodiscard]] stash::Skein held(Cells cells);
+
+/// Selects what is set aside, for promised(); a WHERE may follow.
+extern const char* const select_promises_sql;
+struct Promised {
+    std::string skein;
+    stash::Promise promise;
+};
+[[nodiscard]] Promised promised(Cells cells);
+
+/// Selects readings as `told`, for noted(); a WHERE may follow.
+extern const char* const select_readings_sql;
+struct Noted {
+    stash::WorkReading reading;
+    std::optional<base::Day> entered;
+    std::optional<std::int64_t> digest;
+};
+[[nodiscard]] Noted noted(Cells cells, const Connection& from);
 
 }  // namespace skeinfall::store

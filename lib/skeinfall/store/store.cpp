@@ -1,5 +1,6 @@
 #include "skeinfall/store/store.hpp"
 
+#include <algorithm>
 #include <map>
 #include <utility>
 
@@ -86,7 +87,31 @@ stash::Skein described(stash::Skein skein) {
     skein.id.clear();
     skein.weighing.reset();
     skein.since.reset();
+    skein.set_aside.clear();
     return skein;
+}
+
+/// Promises come to few skeins; they are read by themselves.
+void add_promises(const Connection& connection, std::vector<stash::Skein>& skeins) {
+    SQLite::Statement rows(connection.database(),
+                           std::string(select_promises_sql) + " ORDER BY set_aside.number");
+    std::map<std::string, std::vector<stash::Promise>> of_skein;
+    while (rows.executeStep()) {
+        Promised row = promised(Cells(rows, connection));
+        of_skein[row.skein].push_back(std::move(row.promise));
+    }
+    if (of_skein.empty()) return;
+    for (stash::Skein& skein : skeins)
+        if (const auto found = of_skein.find(skein.id); found != of_skein.end())
+            skein.set_aside = std::move(found->second);
+}
+
+std::vector<stash::WorkReading> standing_readings(const Connection& connection) {
+    SQLite::Statement rows(connection.database(), std::string(select_readings_sql) + " WHERE" +
+                                                      that_stands + " ORDER BY told.number");
+    std::vector<stash::WorkReading> out;
+    while (rows.executeStep()) out.push_back(noted(Cells(rows, connection), connection).reading);
+    return out;
 }
 
 }  // namespace
@@ -125,6 +150,7 @@ std::vector<std::string> Store::add(const std::vector<stash::Skein>& skeins, bas
                              skeins[i].weighing->shown,
                              skeins[i].weighing->scale,
                              skeins[i].weighing->tare,
+                             {},
                              {},
                              {},
                              {},
@@ -169,7 +195,38 @@ std::string Store::wind_off(const Movement& movement, base::Day entered) {
     });
 }
 
-TakenIn Store::take_in(const std::vector<Line>& lines, const TakeIn& how) {
+void Store::set_aside(const std::vector<Movement>& promises, const std::vector<stash::Skein>& seen,
+                      base::Day entered) {
+    connection_->change([&](SQLite::Database& database) {
+        Recorder recorder(database, entered);
+        for (const stash::Skein& before : seen) {
+            const auto now = skein(before.id);
+            if (now && *now == before) continue;
+            Line line;
+            line.movement.skein = before.id;
+            recorder.report(line,
+                            "skein \"" + base::shown_inert(before.id) +
+                                "\" was changed by another program meanwhile",
+                            "the skein as it was", "Run the command again.");
+        }
+        recorder.throw_if_any();
+        for (const Movement& movement : promises) recorder.record({movement, {}, movement.skein});
+        recorder.throw_if_any();
+        return true;
+    });
+}
+
+void Store::note(const std::vector<stash::WorkReading>& readings, base::Day entered) {
+    connection_->change([&](SQLite::Database& database) {
+        Recorder recorder(database, entered);
+        for (const stash::WorkReading& reading : readings) recorder.record(reading);
+        recorder.throw_if_any();
+        return true;
+    });
+}
+
+TakenIn Store::take_in(const std::vector<Line>& lines, const TakeIn& how,
+                       const std::vector<stash::WorkReading>& readings) {
     constexpr std::size_t progress_every = 1000;
     std::map<std::string_view, std::vector<std::size_t>> of_skein;
     for (std::size_t i = 0; i < lines.size(); ++i)
@@ -210,6 +267,11 @@ TakenIn Store::take_in(const std::vector<Line>& lines, const TakeIn& how) {
                 recorder.record(line);
             }
         }
+        const auto known =
+            readings.empty() ? std::vector<stash::WorkReading>() : standing_readings(*connection_);
+        for (const stash::WorkReading& reading : readings)
+            if (std::find(known.begin(), known.end(), reading) == known.end())
+                recorder.record(reading);
         if (how.progress) how.progress(lines.size());
         recorder.throw_if_any();
         return out;
@@ -217,7 +279,7 @@ TakenIn Store::take_in(const std::vector<Line>& lines, const TakeIn& how) {
     return how.only_try ? connection_->try_change(take) : connection_->change(take);
 }
 
-std::vector<Movement> Store::undo(base::Day entered) {
+Undone Store::undo(base::Day entered) {
     return connection_->change([&](SQLite::Database& database) {
         SQLite::Statement newest(
             database,
@@ -232,13 +294,16 @@ std::vector<Movement> Store::undo(base::Day entered) {
                               "",
                               "That cannot be undone; correct the skein, or say where it went."});
         const std::int64_t number = newest.getColumn(0).getInt64();
-        std::vector<Movement> out;
-        SQLite::Statement rows(database, std::string(select_movements_sql) +
-                                             " WHERE told.entry = ? ORDER BY told.number");
+        Undone out;
+        const std::string of_entry = " WHERE told.entry = ? ORDER BY told.number";
+        SQLite::Statement rows(database, select_movements_sql + of_entry);
         rows.bind(1, number);
-        while (rows.executeStep()) {
-            out.push_back(told(Cells(rows, *connection_), *connection_).movement);
-        }
+        while (rows.executeStep())
+            out.movements.push_back(told(Cells(rows, *connection_), *connection_).movement);
+        SQLite::Statement readings(database, select_readings_sql + of_entry);
+        readings.bind(1, number);
+        while (readings.executeStep())
+            out.readings.push_back(noted(Cells(readings, *connection_), *connection_).reading);
         SQLite::Statement undo(database, "INSERT INTO entry (day, undoes) VALUES (?, ?)");
         undo.bind(1, base::to_text(entered));
         undo.bind(2, number);
@@ -252,6 +317,7 @@ std::vector<stash::Skein> Store::skeins() const {
         SQLite::Statement rows(database, std::string(select_skeins_sql) + " ORDER BY arrival");
         std::vector<stash::Skein> out;
         while (rows.executeStep()) out.push_back(held(Cells(rows, *connection_)));
+        add_promises(*connection_, out);
         return out;
     });
 }
@@ -263,7 +329,9 @@ std::optional<stash::Skein> Store::skein(std::string_view id) const {
                           " WHERE holding.skein = (SELECT number FROM skein WHERE id = ?)");
         rows.bind(1, std::string(id));
         if (!rows.executeStep()) return std::nullopt;
-        return held(Cells(rows, *connection_));
+        std::vector<stash::Skein> out{held(Cells(rows, *connection_))};
+        add_promises(*connection_, out);
+        return std::move(out.front());
     });
 }
 
@@ -305,6 +373,22 @@ std::vector<Movement> Store::movements() const {
         }
         return out;
     });
+}
+
+std::vector<stash::WorkReading> Store::readings() const {
+    return connection_->look([&](SQLite::Database&) { return standing_readings(*connection_); });
+}
+
+std::vector<stash::WorkReading> Store::readings(std::string_view project,
+                                                std::string_view role) const {
+    std::vector<stash::WorkReading> out;
+    for (stash::WorkReading& reading : readings()) {
+        if (!base::same_word(reading.project, project) || !base::same_word(reading.role, role))
+            continue;
+        if (reading.afresh) out.clear();
+        out.push_back(std::move(reading));
+    }
+    return out;
 }
 
 }  // namespace skeinfall::store

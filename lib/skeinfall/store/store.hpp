@@ -20,6 +20,7 @@
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/stash/movement.hpp"
 #include "skeinfall/stash/skein.hpp"
+#include "skeinfall/stash/work_reading.hpp"
 
 namespace skeinfall::store {
 
@@ -52,6 +53,12 @@ struct TakeIn {
 struct TakenIn {
     std::vector<std::string> added;
     std::vector<std::string> left_alone;  ///< were there already, with the same content
+};
+
+/// What an undone entry had entered.
+struct Undone {
+    std::vector<stash::Movement> movements;
+    std::vector<stash::WorkReading> readings;
 };
 
 class Connection;
@@ -93,14 +100,25 @@ class Store {
     /// new id. `movement` is the one of the old skein; an empty `other` has an id given.
     std::string wind_off(const stash::Movement& movement, base::Day entered);
 
+    /// Records promises (movements "set aside") as one entry, all or none. Each skein of `seen`
+    /// must still be as it is there, so that no promise rests on what another program changed
+    /// meanwhile. Throws base::InputError with every problem.
+    void set_aside(const std::vector<stash::Movement>& promises,
+                   const std::vector<stash::Skein>& seen, base::Day entered);
+
+    /// Records readings of work in progress as one entry. Throws base::InputError.
+    void note(const std::vector<stash::WorkReading>& readings, base::Day entered);
+
     /// Takes in the lines of a file, all or none. A skein whose id is in the stash already is
     /// left alone when its lines are the first, or all, of what the stash knows of it; otherwise
-    /// it is a problem. Throws base::InputError with every problem.
-    TakenIn take_in(const std::vector<Line>& lines, const TakeIn& how);
+    /// it is a problem. A reading that is in the stash already is left alone. Throws
+    /// base::InputError with every problem.
+    TakenIn take_in(const std::vector<Line>& lines, const TakeIn& how,
+                    const std::vector<stash::WorkReading>& readings = {});
 
     /// Undoes the newest entry that was not undone yet, and returns what it held. Throws
     /// base::InputError when there is none, or only what an older layout kept.
-    std::vector<stash::Movement> undo(base::Day entered);
+    Undone undo(base::Day entered);
 
     /// Every skein that is held, in the order they came.
     [[nodiscard]] std::vector<stash::Skein> skeins() const;
@@ -116,6 +134,13 @@ class Store {
 
     /// Every movement that was not undone, in the order they were entered.
     [[nodiscard]] std::vector<stash::Movement> movements() const;
+
+    /// Every reading that was not undone, in the order they were entered.
+    [[nodiscard]] std::vector<stash::WorkReading> readings() const;
+
+    /// Those of one yarn of a project that count: from the last one on that begins afresh.
+    [[nodiscard]] std::vector<stash::WorkReading> readings(std::string_view project,
+                                                           std::string_view role) const;
 
   private:
     explicit Store(std::unique_ptr<Connection> connection);

@@ -1,0 +1,249 @@
+#include <algorithm>
+#include <ostream>
+
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/cover/cover.hpp"
+#include "skeinfall/exchange/project_toml.hpp"
+#include "skeinfall/report/stash_text.hpp"
+#include "skeinfall/stash/reserve.hpp"
+#include "skeinfall/units/format.hpp"
+
+#include "commands.hpp"
+#include "exit_code.hpp"
+#include "planning.hpp"
+#include "stash_options.hpp"
+
+namespace skeinfall::cli {
+namespace {
+
+using stash::Movement;
+using stash::MovementKind;
+using stash::Skein;
+
+bool promised_to(const Skein& skein, const std::string& project) {
+    return std::any_of(skein.set_aside.begin(), skein.set_aside.end(), [&](const auto& promise) {
+        return base::same_word(promise.project, project);
+    });
+}
+
+/// Promises that options name skein by skein.
+std::vector<Movement> named(const Values& values, const World& world,
+                            const project::Project& project) {
+    const std::string role = values.one("yarn").value_or("");
+    if (!role.empty() && project.role(role) == nullptr) {
+        std::vector<std::string> ids;
+        for (const project::Role& known : project.roles) ids.push_back(known.id);
+        refuse_option("yarn", "the project has no yarn " + base::quoted(role),
+                      "one of " + base::join(ids, ", "), "");
+    }
+    std::vector<Movement> out;
+    for (const std::string& id : values.all("skein")) {
+        OptionFields fields;
+        fields.set("movement", "set aside");
+        fields.set("id", id);
+        fields.set("purpose", project.title);
+        fields.set("role", role);
+        for (const char* option : {"amount", "scale", "note"})
+            fields.set(option, values.one(option).value_or(""));
+        out.push_back(fields.movements().front());
+        out.back().day = day_of(values, world);
+    }
+    return out;
+}
+
+struct Chosen {
+    std::vector<Movement> promises;
+    std::vector<Skein> seen;  ///< the skeins as they were when they were chosen
+};
+
+/// The skeins that cover chooses, whole; nothing, with a message, when they are not enough.
+std::optional<Chosen> chosen(const Values& values, const World& world,
+                             const project::Project& project, const std::vector<Skein>& stash) {
+    const std::vector<Skein> found = stash::as_found_by(stash, {project.title});
+    const need::MakeNeed make = need::need_of(project, size_of(values, project));
+    const cover::MakeCover cover =
+        cover::cover_make(project, make, found, rules_for(values, project, world));
+    const bool covered = cover.verdict == cover::Verdict::covered;
+    if (!covered && !values.given("anyway")) {
+        *world.err << cover::name_of(cover.verdict) << ": nothing was set aside for "
+                   << base::shown_inert(project.title) << "\n";
+        for (const cover::RoleCover& role : cover.roles)
+            if (role.verdict != cover::Verdict::covered)
+                *world.err << "    yarn " << role.role.id << ": " << cover::name_of(role.verdict)
+                           << "\n";
+        *world.err << "    \"skeinfall cover\" says what would help; --anyway sets aside what "
+                      "there is.\n";
+        return std::nullopt;
+    }
+    Chosen out;
+    for (const cover::RoleCover& role : cover.roles)
+        for (const Skein& skein : role.chosen) {
+            Movement movement;
+            movement.kind = MovementKind::set_aside;
+            movement.skein = skein.id;
+            movement.day = day_of(values, world);
+            movement.purpose = project.title;
+            movement.role = role.role.id;
+            movement.note = values.one("note").value_or("");
+            const auto& whole = *std::find_if(stash.begin(), stash.end(),
+                                              [&](const Skein& s) { return s.id == skein.id; });
+            // Of a skein that is shared with another project, what is free.
+            if (!whole.set_aside.empty()) {
+                const auto free = stash::supply_of(skein);
+                const std::string text =
+                    free ? units::text(free->length, units::shown::metres, units::Step::tenth,
+                                       units::Rounding::down)
+                         : "";
+                movement.amount = units::Printed<units::Length>{
+                    text, read_option("amount", text, units::parse_length)};
+            }
+            out.seen.push_back(whole);
+            out.promises.push_back(std::move(movement));
+        }
+    if (!covered)
+        *world.err << "note: " << cover::name_of(cover.verdict) << "; set aside is what there is\n";
+    return out;
+}
+
+int run_set_aside(const Values& values, const World& world) {
+    const project::Project project = project_of(values);
+    const bool by_hand = values.given("skein");
+    for (const char* option : {"amount", "scale", "yarn"})
+        if (values.given(option) && !by_hand)
+            refuse_option(option, "it goes with --skein only", "a skein it is about",
+                          "Without --skein whole skeins are chosen as \"skeinfall cover\" does.");
+    store::Store store = stash_to_change(values, world);
+    Chosen what;
+    if (by_hand) {
+        what.promises = named(values, world, project);
+    } else {
+        const std::vector<Skein> stash = store.skeins();
+        std::vector<std::string> already;
+        for (const Skein& skein : stash)
+            if (promised_to(skein, project.title)) already.push_back(base::shown_inert(skein.id));
+        if (!already.empty()) {
+            *world.err << "set aside for " << base::shown_inert(project.title)
+                       << " already: " << base::join(already, ", ")
+                       << "; nothing was changed\n    To choose anew, release them first with "
+                          "\"skeinfall stash release "
+                       << base::shown_inert(values.one(positional).value_or("")) << "\".\n";
+            return not_so;
+        }
+        auto found = chosen(values, world, project, stash);
+        if (!found) return not_so;
+        what = std::move(*found);
+    }
+    if (what.promises.empty()) {
+        *world.err << "there is nothing to set aside for " << base::shown_inert(project.title)
+                   << "\n";
+        return not_so;
+    }
+    store.set_aside(what.promises, what.seen, world.today);
+    for (const Movement& movement : what.promises)
+        *world.out << report::movement_text(movement) << "\n";
+    return done;
+}
+
+/// The title that the argument means: of a project file, or as it stands.
+std::optional<std::string> title_in(const Values& values) {
+    const auto text = values.one(positional);
+    if (!text || !text->ends_with(".toml")) return text;
+    return exchange::read_project(*text).title;
+}
+
+int run_release(const Values& values, const World& world) {
+    const auto title = title_in(values);
+    const std::vector<std::string> ids = values.all("skein");
+    if (!title && ids.empty())
+        throw base::InputError(base::Problem{"neither a project nor a skein is named",
+                                             {},
+                                             "one of them",
+                                             "Write \"skeinfall stash release cowl.toml\" or "
+                                             "\"skeinfall stash release --skein s1\"."});
+    store::Store store = stash_to_change(values, world);
+    std::vector<Movement> releases;
+    std::vector<std::string> titles;
+    for (const Skein& skein : store.skeins()) {
+        if (!ids.empty() && std::find(ids.begin(), ids.end(), skein.id) == ids.end()) continue;
+        for (const stash::Promise& promise : skein.set_aside) {
+            titles.push_back(promise.project);
+            if (title && !base::same_word(promise.project, *title)) continue;
+            Movement movement;
+            movement.kind = MovementKind::released;
+            movement.skein = skein.id;
+            movement.day = day_of(values, world);
+            movement.purpose = promise.project;
+            movement.note = values.one("note").value_or("");
+            releases.push_back(std::move(movement));
+        }
+    }
+    if (releases.empty()) {
+        const auto near = title ? base::nearest_name(*title, titles) : std::nullopt;
+        *world.err << "nothing is set aside" << (title ? " for " + base::shown_inert(*title) : "")
+                   << (ids.empty() ? "" : " of " + base::shown_inert(base::join(ids, ", ")))
+                   << (near ? "; did you mean \"" + base::shown_inert(*near) + "\"?" : "")
+                   << "\n    \"skeinfall stash list --set-aside\" shows what is.\n";
+        return not_so;
+    }
+    static_cast<void>(store.record(releases, world.today));
+    for (const Movement& movement : releases) *world.out << report::movement_text(movement) << "\n";
+    return done;
+}
+
+Option note_option() {
+    return {"note", "TEXT", "anything else", false};
+}
+
+}  // namespace
+
+Command stash_set_aside_command() {
+    Command command;
+    command.name = "stash set-aside";
+    command.arguments = "PROJECT.toml";
+    command.summary = "keep skeins for a project";
+    command.purpose =
+        "Chooses skeins as \"skeinfall cover\" does and keeps them for the project: no other\n"
+        "project finds them, and they cannot be used in anything else until they are released.\n"
+        "All of them, or nothing when they do not cover the project. With --skein you choose.";
+    command.options = {{"anyway", "", "also when that does not cover the project", false},
+                       {"skein", "ID", "this skein instead of those that cover chooses", true},
+                       {"amount", "AMOUNT", "with --skein: only so much of it", false},
+                       {"scale", "MASS", "with --amount: the scale's step, with a mass", false},
+                       {"yarn", "NAME", "with --skein: which yarn of the project it is for", false},
+                       margin_option(),
+                       prefer_option(),
+                       confidence_option(),
+                       size_option(),
+                       note_option(),
+                       date_option(),
+                       stash_option()};
+    command.examples = {{"skeinfall stash set-aside sample_stash/projects/lantern-cowl.toml",
+                         "what the cowl takes"},
+                        {"skeinfall stash set-aside sample_stash/projects/lantern-cowl.toml "
+                         "--skein gw-03 --amount \"60 m\"",
+                         "some of a skein of your choice"}};
+    command.run = run_set_aside;
+    return command;
+}
+
+Command stash_release_command() {
+    Command command;
+    command.name = "stash release";
+    command.arguments = "[PROJECT]";
+    command.summary = "keep skeins for a project no longer";
+    command.purpose =
+        "The project is its file, or its title in quotes. With --skein, that skein only, or\n"
+        "without a project all that is set aside of it.";
+    command.options = {{"skein", "ID", "only what is set aside of this skein", true},
+                       note_option(),
+                       date_option(),
+                       stash_option()};
+    command.examples = {{"skeinfall stash release sample_stash/projects/lantern-cowl.toml",
+                         "all that is kept for the cowl"},
+                        {"skeinfall stash release --skein gw-03", "a skein, whatever it is for"}};
+    command.run = run_release;
+    return command;
+}
+
+}  // namespace skeinfall::cli

@@ -1,0 +1,31 @@
+#pragma once
+/// \file
+/// What is set aside: what a project finds of a stash of which yarn is promised to others.
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "skeinfall/stash/skein.hpp"
+
+namespace skeinfall::stash {
+
+/// What a project still has to come of a promise; nothing when it is all there is, or cannot be
+/// told as a length because the label has no length per mass.
+[[nodiscard]] std::optional<units::Length> outstanding(const Skein& skein, const Promise& promise);
+
+/// "60 m for Lantern cowl (MC)", "all for Tern's Wing shawl".
+[[nodiscard]] std::string promise_text(const Promise& promise);
+
+/// Why a yarn of a project may not take the skein: it is set aside for another project, or for
+/// another yarn of the project; empty when it may. Titles match without regard to case (ASCII).
+[[nodiscard]] std::string kept_from(const Skein& skein, std::string_view project,
+                                    std::string_view role);
+
+/// The stash as these projects find it: a part of a skein that is promised to others is taken off
+/// it, and the promise with it. Skeins that are promised whole stay, for kept_from() to tell.
+[[nodiscard]] std::vector<Skein> as_found_by(std::vector<Skein> skeins,
+                                             const std::vector<std::string>& projects);
+
+}  // namespace skeinfall::stash
