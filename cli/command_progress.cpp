@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <filesystem>
 #include <optional>
 #include <ostream>
 #include <string_view>
@@ -9,23 +10,21 @@
 #include "skeinfall/joins/forecast.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/report/joins.hpp"
+#include "skeinfall/report/stash_text.hpp"
+#include "skeinfall/report/words.hpp"
 #include "skeinfall/units/parse.hpp"
 
 #include "commands.hpp"
 #include "exit_code.hpp"
 #include "options.hpp"
+#include "stash_options.hpp"
 
 namespace skeinfall::cli {
 namespace {
 
-/// A place and a mass as a maker writes them.
-struct Note {
-    std::string option = "reading";  ///< it was given by
-    long row = 0;
-    std::string piece;  ///< empty: the first piece of the yarn
-    long copy = 1;
-    units::Mass mass{};
-    std::string skein;
+/// A reading, and the option that gave it.
+struct Note : stash::WorkReading {
+    std::string option = "reading";
 };
 
 long row_number(const std::string& option, std::string_view text) {
@@ -67,7 +66,8 @@ Note read_note(const std::string& text) {
         note.skein = std::string(base::trimmed(mass.substr(of_skein + 4)));
         mass = mass.substr(0, of_skein);
     }
-    note.mass = read_option("reading", std::string(mass), units::parse_mass);
+    const std::string shown(base::trimmed(mass));
+    note.mass = {shown, read_option("reading", shown, units::parse_mass)};
     return note;
 }
 
@@ -113,7 +113,8 @@ void add_more(const std::string& text, joins::ProgressRules& rules) {
     rules = joins::with_more(rules, one, count);
 }
 
-std::vector<Note> notes_of(const Values& values) {
+/// The readings that options give. `before`: those that are known already.
+std::vector<Note> notes_of(const Values& values, const std::vector<Note>& before) {
     std::vector<Note> notes;
     for (const std::string& text : values.all("reading")) notes.push_back(read_note(text));
     if (values.given("row") != values.given("mass"))
@@ -123,17 +124,56 @@ std::vector<Note> notes_of(const Values& values) {
         Note now;
         now.option = values.given("piece") ? "piece" : "row";
         now.row = row_number("row", *row);
-        now.mass = read_option("mass", *values.one("mass"), units::parse_mass);
+        const std::string shown = *values.one("mass");
+        now.mass = {shown, read_option("mass", shown, units::parse_mass)};
         if (const auto piece = values.one("piece")) set_piece(now, *piece);
         // Weighed now: the skein that was weighed last, unless another is named.
-        if (!notes.empty()) now.skein = notes.back().skein;
+        if (!notes.empty() || !before.empty())
+            now.skein = notes.empty() ? before.back().skein : notes.back().skein;
         now.skein = values.one("skein").value_or(now.skein);
         notes.push_back(std::move(now));
     }
-    if (notes.empty())
+    if (notes.empty() && before.empty())
         refuse_option("row", "no reading is given", "--row 40 --mass \"62 g\"",
                       "Weigh the skein you work from and say after which row.");
     return notes;
+}
+
+/// What stands beside every reading of one command line.
+void complete(std::vector<Note>& notes, const Values& values, const World& world,
+              const std::string& project, const std::string& role) {
+    const std::string step = values.one("scale").value_or("1 g");
+    const units::Printed<units::Mass> scale{step, read_option("scale", step, units::parse_mass)};
+    std::optional<units::Printed<units::Mass>> tare;
+    if (const auto text = values.one("tare"))
+        tare = {*text, read_option("tare", *text, units::parse_mass)};
+    for (Note& note : notes) {
+        note.project = project;
+        note.role = role;
+        note.scale = scale;
+        note.tare = tare;
+        note.day = day_of(values, world);
+        note.note = values.one("note").value_or("");
+    }
+    if (!notes.empty()) notes.front().afresh = values.given("afresh");
+}
+
+/// The same place, skein and figures: told twice, it counts once.
+bool alike(const Note& a, const Note& b) {
+    return a.row == b.row && a.copy == b.copy && base::same_word(a.piece, b.piece) &&
+           a.skein == b.skein && a.mass == b.mass && a.scale == b.scale && a.tare == b.tare;
+}
+
+/// What a maker can do about readings that contradict those in the stash.
+base::Problem with_remedy(base::Problem problem, const std::vector<Note>& kept) {
+    std::vector<std::string> shown;
+    for (const Note& note : kept) shown.push_back(report::reading_text(note));
+    if (!problem.remedy.empty()) problem.remedy += " ";
+    problem.remedy +=
+        "The stash has of this yarn: " + base::join(shown, ", ") +
+        ". When rows were ripped back or the yarn is another now, say --afresh; a reading that was "
+        "mistyped \"skeinfall stash undo\" takes back.";
+    return problem;
 }
 
 std::string role_of(const Values& values, const project::Project& project) {
@@ -172,20 +212,44 @@ int run_progress(const Values& values, const World& world) {
     rules.confidence = request.confidence;
     for (const std::string& text : values.all("more")) add_more(text, rules);
 
-    measure::ScaleReading scale;
-    scale.resolution = 1.0 * units::gram;
-    if (const auto step = values.one("scale"))
-        scale.resolution = read_option("scale", *step, units::parse_mass);
-    if (const auto tare = values.one("tare"))
-        scale.tare = read_option("tare", *tare, units::parse_mass);
-    std::vector<joins::Reading> readings;
-    for (const Note& note : notes_of(values)) {
-        joins::Reading reading{steps_done(project, plan.steps, note), note.skein, scale};
-        reading.scale.shown = note.mass;
-        readings.push_back(std::move(reading));
+    const bool record = !values.given("no-record");
+    std::vector<Note> kept;
+    if (const auto path = stash_path(values, world);
+        record && !values.given("afresh") && std::filesystem::exists(path)) {
+        const auto store = store::Store::open(path, store::Access::read);
+        for (stash::WorkReading& reading : store.readings(project.title, id))
+            kept.push_back({std::move(reading)});
     }
-    const joins::Progress progress = joins::progress(
-        plan.steps, *need->grist, need->without_shared().relative(), readings, rules);
+    std::vector<Note> fresh = notes_of(values, kept);
+    complete(fresh, values, world, project.title, id);
+    std::erase_if(fresh, [&](const Note& note) {
+        return std::any_of(kept.begin(), kept.end(),
+                           [&](const Note& known) { return alike(note, known); });
+    });
+    joins::Progress progress;
+    try {
+        std::vector<joins::Reading> readings;
+        for (const auto* notes : {&kept, &fresh})
+            for (const Note& note : *notes) {
+                measure::ScaleReading scale{note.mass.value, note.scale.value, {}};
+                if (note.tare) scale.tare = note.tare->value;
+                readings.push_back({steps_done(project, plan.steps, note), note.skein, scale});
+            }
+        progress = joins::progress(plan.steps, *need->grist, need->without_shared().relative(),
+                                   readings, rules);
+    } catch (const base::InputError& error) {
+        if (kept.empty()) throw;
+        throw base::InputError(with_remedy(error.problems().front(), kept));
+    }
+    if (record && !fresh.empty()) {
+        stash_to_change(values, world).note({fresh.begin(), fresh.end()}, world.today);
+        *world.err << "kept "
+                   << report::counted(static_cast<long>(fresh.size()), "reading", "readings")
+                   << " in the stash"
+                   << (kept.empty() ? std::string()
+                                    : ", beside " + std::to_string(kept.size()) + " from before")
+                   << "\n";
+    }
     const report::ProgressOf of{project, plan, request.confidence};
     *world.out << (format == "json" ? report::progress_json(of, progress)
                                     : report::progress_text(of, progress));
@@ -203,7 +267,8 @@ Command progress_command() {
         "Takes readings of the skein you work from, each after a row, and answers whether it will\n"
         "last, how many rows are certain and likely, where the next join falls, and whether you\n"
         "use more than the plan says. The plan's own rate counts as if it were readings; it gives\n"
-        "way to yours the more you weigh.";
+        "way to yours the more you weigh. Readings are kept in the stash and count again the next\n"
+        "time; \"skeinfall stash undo\" takes the last ones back.";
     command.options = {
         {"row", "NUMBER", "the row just finished", false},
         {"mass", "MASS", "what the scale shows now", false},
@@ -215,6 +280,11 @@ Command progress_command() {
         {"scale", "MASS", "step of the scale; else 1 g", false},
         {"tare", "MASS", "needles, hook or bag on the scale with the yarn", false},
         {"yarn", "NAME", "which yarn of the project; else its first", false},
+        {"afresh", "", "readings from before count no more: after ripping back", false},
+        {"no-record", "", "keep nothing, and take only the readings given here", false},
+        {"note", "TEXT", "anything else, kept with the readings", false},
+        date_option(),
+        stash_option(),
         confidence_option(),
         size_option(),
         format_option("text (default) or json")};

@@ -92,6 +92,11 @@ Command stash_import_command() {
                 stash_to_change(values, world).take_in(table.lines, how, table.readings);
             *world.out << (how.only_try ? "would add " : "added ")
                        << skeins_text(taken.added.size()) << " to " << path.string() << "\n";
+            if (taken.readings > 0)
+                *world.out << (how.only_try ? "would add " : "added ")
+                           << report::counted(static_cast<long>(taken.readings), "reading",
+                                              "readings")
+                           << " of work in progress\n";
             if (!taken.left_alone.empty())
                 *world.out << skeins_text(taken.left_alone.size())
                            << (taken.left_alone.size() == 1 ? " was" : " were")

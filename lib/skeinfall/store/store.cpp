@@ -269,9 +269,11 @@ TakenIn Store::take_in(const std::vector<Line>& lines, const TakeIn& how,
         }
         const auto known =
             readings.empty() ? std::vector<stash::WorkReading>() : standing_readings(*connection_);
-        for (const stash::WorkReading& reading : readings)
-            if (std::find(known.begin(), known.end(), reading) == known.end())
-                recorder.record(reading);
+        for (const stash::WorkReading& reading : readings) {
+            if (std::find(known.begin(), known.end(), reading) != known.end()) continue;
+            recorder.record(reading);
+            ++out.readings;
+        }
         if (how.progress) how.progress(lines.size());
         recorder.throw_if_any();
         return out;

@@ -53,6 +53,7 @@ struct TakeIn {
 struct TakenIn {
     std::vector<std::string> added;
     std::vector<std::string> left_alone;  ///< were there already, with the same content
+    std::size_t readings = 0;             ///< of work in progress, added
 };
 
 /// What an undone entry had entered.
