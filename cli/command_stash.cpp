@@ -244,15 +244,16 @@ Command stash_list_command() {
         const std::string format = format_of(values, {"text", "json"});
         const stash::Wish wish = wish_of(values);
         const stash::Order order = order_of(values);
-        const auto all = skeins_of_stash(values, world);
-        const auto skeins = stash::find(all, wish, order);
+        auto all = skeins_of_stash(values, world);
+        const std::size_t held = all.size();
+        const auto skeins = stash::find(std::move(all), wish, order);
         if (values.given("totals")) {
             if (format == "json") refuse_option("totals", "totals are text", "no --format", "");
             *world.out << report::totals_text(stash::totals(skeins));
         } else if (format == "json") {
             *world.out << report::stash_json(skeins);
-        } else if (skeins.empty() && !all.empty()) {
-            *world.out << "No skein meets that; the stash holds " << all.size() << ".\n";
+        } else if (skeins.empty() && held > 0) {
+            *world.out << "No skein meets that; the stash holds " << held << ".\n";
         } else {
             *world.out << report::stash_text(skeins);
         }

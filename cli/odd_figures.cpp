@@ -13,6 +13,8 @@
 namespace skeinfall::cli {
 namespace {
 
+constexpr std::size_t most_said = 10;
+
 /// A whole skein lighter than its label: both readings.
 std::optional<std::string> light_skein(const stash::Skein& skein) {
     const yarn::Label& label = skein.yarn.label;
@@ -39,7 +41,7 @@ void note_odd_figures(const std::vector<stash::Skein>& skeins, std::ostream& err
     std::set<std::string> said;
     const auto say = [&](const stash::Skein& skein, const std::string& what) {
         const std::string line = base::shown_inert(skein.yarn.name) + ": " + what;
-        if (said.insert(line).second) err << "note: " << line << "\n";
+        if (said.insert(line).second && said.size() <= most_said) err << "note: " << line << "\n";
     };
     for (const stash::Skein& skein : skeins) {
         yarn::LabelFigures figures;
@@ -49,6 +51,8 @@ void note_odd_figures(const std::vector<stash::Skein>& skeins, std::ostream& err
         for (const yarn::Finding& finding : yarn::check_label(figures)) say(skein, finding.says);
         if (const auto light = light_skein(skein)) say(skein, *light);
     }
+    if (said.size() > most_said)
+        err << "note: " << said.size() - most_said << " more odd figures like these\n";
 }
 
 }  // namespace skeinfall::cli

@@ -18,6 +18,7 @@
 #include "skeinfall/exchange/stash_csv.hpp"
 #include "skeinfall/exchange/stash_fields.hpp"
 #include "skeinfall/exchange/stash_json.hpp"
+#include "skeinfall/project/notation.hpp"
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/yarn/fibre.hpp"
 
@@ -73,6 +74,20 @@ inline Broken project_toml(std::string_view text) {
     return std::nullopt;
 }
 
+inline Broken notation(std::string_view text) {
+    for (const project::Craft craft : {project::Craft::crochet, project::Craft::knit})
+        for (const project::Terms terms : {project::Terms::us, project::Terms::uk}) {
+            project::NotationOptions options;
+            options.craft = craft;
+            options.terms = terms;
+            options.round = !text.empty() && text.back() == 'r';
+            const auto result = project::work_rows(std::string(text), options);
+            if (result.problems.empty()) continue;
+            if (auto broken = explains(result.problems)) return broken;
+        }
+    return std::nullopt;
+}
+
 inline std::vector<stash::Movement> movements_of(const exchange::StashTable& table) {
     std::vector<stash::Movement> out;
     for (const stash::Line& line : table.lines) {
@@ -91,11 +106,12 @@ inline Broken stays_the_same(const exchange::StashTable& table) {
     if (twice) return std::nullopt;
     const auto movements = movements_of(table);
     const std::string csv = exchange::stash_csv(movements);
-    const std::string json = exchange::stash_json(movements);
+    const std::string json = exchange::stash_json(movements, table.readings);
     try {
         if (movements_of(exchange::parse_stash_csv(csv, "again")) != movements)
             return "CSV does not read back";
-        if (movements_of(exchange::parse_stash_json(json, "again")) != movements)
+        const auto again = exchange::parse_stash_json(json, "again");
+        if (movements_of(again) != movements || again.readings != table.readings)
             return "JSON does not read back";
     } catch (const base::InputError& error) {
         return std::string("what was written is refused: ") + error.what();
@@ -128,6 +144,7 @@ struct Entry {
 };
 inline constexpr auto entries = std::to_array<Entry>({
     {"quantity", quantity},
+    {"notation", notation},
     {"project_toml", project_toml},
     {"stash_csv", stash_csv},
     {"stash_json", stash_json},

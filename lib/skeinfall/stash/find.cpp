@@ -116,15 +116,16 @@ std::vector<std::string> order_words() {
     return out;
 }
 
-std::vector<Skein> find(const std::vector<Skein>& skeins, const Wish& wish, Order order) {
-    std::vector<std::pair<Key, const Skein*>> found;
-    for (const Skein& skein : skeins)
+std::vector<Skein> find(std::vector<Skein> skeins, const Wish& wish, Order order) {
+    std::vector<std::pair<Key, Skein*>> found;
+    found.reserve(skeins.size());
+    for (Skein& skein : skeins)
         if (meets(skein, wish)) found.emplace_back(key_of(skein, order), &skein);
     std::stable_sort(found.begin(), found.end(),
                      [](const auto& a, const auto& b) { return a.first < b.first; });
     std::vector<Skein> out;
     out.reserve(found.size());
-    for (const auto& [key, skein] : found) out.push_back(*skein);
+    for (const auto& [key, skein] : found) out.push_back(std::move(*skein));
     return out;
 }
 

@@ -37,8 +37,7 @@ enum class Order { added, id, yarn, weight, colour, lot, length, grist };
 
 /// The skeins that meet the wish. Those alike in `order` stay in the order of adding; what is not
 /// known comes last, and length and grist begin with the longest.
-[[nodiscard]] std::vector<Skein> find(const std::vector<Skein>& skeins, const Wish& wish,
-                                      Order order);
+[[nodiscard]] std::vector<Skein> find(std::vector<Skein> skeins, const Wish& wish, Order order);
 
 /// What is held of one yarn. Metres of different yarns are never added up.
 struct YarnTotal {

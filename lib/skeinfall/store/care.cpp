@@ -271,8 +271,9 @@ class Inspector {
     void check_skeins() {
         SQLite::Statement rows(connection_.database(),
                                std::string(select_skeins_sql) + " ORDER BY arrival");
+        Yarns yarns(connection_);
         while (rows.executeStep()) {
-            const stash::Skein skein = held(Cells(rows, connection_));
+            const stash::Skein skein = held(Cells(rows, connection_), yarns);
             for (const std::string& fault : stash::faults(skein)) found(skein.id, fault);
         }
     }

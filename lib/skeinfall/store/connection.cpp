@@ -126,7 +126,8 @@ void Connection::look_at_file() const {
 void Connection::connect() {
     // A reader opens for writing too, where it may: only so can it tidy up after a program that
     // was killed. "query_only" keeps it from changing anything.
-    int flags = SQLite::OPEN_READWRITE;
+    // A connection serves one thread, so SQLite need not guard it.
+    int flags = SQLite::OPEN_READWRITE | SQLite::OPEN_NOMUTEX;
     if (access_ == Access::write) flags |= SQLite::OPEN_CREATE;
     database_ = std::make_unique<SQLite::Database>(path_.string(), flags, wait_for_others_ms);
     database_->exec("PRAGMA trusted_schema = OFF");

@@ -168,12 +168,22 @@ std::string fault_of(const stash::WorkReading& reading) {
 }
 
 const char* const select_skeins_sql =
-    "SELECT holding.id, name, class, fibre_json, label_length_text, label_length_m,"
-    " label_mass_text, label_mass_g, colour_repeat_text, colour_repeat_m,"
-    " colourway, dye_lot, shade_group, state, knots, note, counted_from,"
+    "SELECT id, yarn, colourway, dye_lot, shade_group, state, knots, note, counted_from,"
     " weighed_text, weighed_g, scale_text, scale_g, tare_text, tare_g,"
-    " since_g, since_scale_g2, since_m, since_amount_m2"
-    " FROM holding JOIN yarn ON yarn.number = holding.yarn";
+    " since_g, since_scale_g2, since_m, since_amount_m2 FROM counted";
+
+Yarns::Yarns(const Connection& from)
+    : from_(from),
+      find_(from.database(),
+            "SELECT name, class, fibre_json, label_length_text, label_length_m, label_mass_text,"
+            " label_mass_g, colour_repeat_text, colour_repeat_m FROM yarn WHERE number = ?") {}
+
+const yarn::Yarn& Yarns::of(std::int64_t number) {
+    if (const auto known = read_.find(number); known != read_.end()) return known->second;
+    Values(find_).add(number);
+    if (!find_.executeStep()) from_.fail_damaged("a yarn in it is gone");
+    return read_.emplace(number, Cells(find_, from_).yarn()).first->second;
+}
 
 const char* const select_movements_sql =
     "SELECT skein.id, told.kind, told.day, amount_text, amount_g, amount_m, scale_text, scale_g,"
@@ -191,10 +201,10 @@ const char* const select_movements_sql =
 const char* const that_stands =
     " NOT EXISTS (SELECT 1 FROM entry AS undoing WHERE undoing.undoes = told.entry)";
 
-stash::Skein held(Cells cells) {
+stash::Skein held(Cells cells, Yarns& yarns) {
     stash::Skein skein;
     skein.id = cells.text();
-    skein.yarn = cells.yarn();
+    skein.yarn = yarns.of(cells.long_number());
     cells.describe(skein);
     const std::string counted_from = cells.text();
     if (cells.unknown()) {

@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <unordered_map>
 #include <vector>
 
 #include <SQLiteCpp/SQLiteCpp.h>
@@ -140,9 +141,21 @@ struct Told {
 };
 [[nodiscard]] Told told(Cells cells, const Connection& from);
 
-/// Selects what is held, for held(); a WHERE may follow.
+/// The yarns of a stash by their numbers, each read once: many skeins are of one yarn.
+class Yarns {
+  public:
+    explicit Yarns(const Connection& from);
+    [[nodiscard]] const yarn::Yarn& of(std::int64_t number);
+
+  private:
+    const Connection& from_;
+    SQLite::Statement find_;
+    std::unordered_map<std::int64_t, yarn::Yarn> read_;
+};
+
+/// Selects what is held, for held(); a WHERE on `counted` may follow.
 extern const char* const select_skeins_sql;
-[[nodiscard]] stash::Skein held(Cells cells);
+[[nodiscard]] stash::Skein held(Cells cells, Yarns& yarns);
 
 /// Selects what is set aside, for promised(); a WHERE may follow.
 extern const char* const select_promises_sql;

@@ -19,18 +19,28 @@ using stash::MovementKind;
 
 constexpr const char* select_ids_sql = "SELECT id FROM holding ORDER BY arrival";
 
-std::vector<Movement> standing_movements(const Connection& connection, const std::string& id) {
-    SQLite::Statement rows(connection.database(),
-                           std::string(select_movements_sql) +
-                               " WHERE told.skein = (SELECT number FROM skein WHERE id = ?) AND" +
-                               that_stands + " ORDER BY told.number");
-    rows.bind(1, id);
-    std::vector<Movement> out;
-    while (rows.executeStep()) {
-        out.push_back(told(Cells(rows, connection), connection).movement);
+/// Asks for the movements that stand of one skein after the other.
+class StandingMovements {
+  public:
+    explicit StandingMovements(const Connection& connection)
+        : connection_(connection),
+          rows_(connection.database(),
+                std::string(select_movements_sql) +
+                    " WHERE told.skein = (SELECT number FROM skein WHERE id = ?) AND" +
+                    that_stands + " ORDER BY told.number") {}
+
+    std::vector<Movement> of(const std::string& id) {
+        Values(rows_).add(id);
+        std::vector<Movement> out;
+        while (rows_.executeStep())
+            out.push_back(told(Cells(rows_, connection_), connection_).movement);
+        return out;
     }
-    return out;
-}
+
+  private:
+    const Connection& connection_;
+    SQLite::Statement rows_;
+};
 
 /// What two movements of one skein differ in; empty when they are alike.
 std::string difference(const Movement& a, const Movement& b, bool days_count) {
@@ -235,9 +245,10 @@ TakenIn Store::take_in(const std::vector<Line>& lines, const TakeIn& how,
         TakenIn out;
         Recorder recorder(database, how.entered);
         std::vector<bool> leave(lines.size(), false);
+        StandingMovements standing(*connection_);
         for (const auto& [id, indexes] : of_skein) {
             recorder.reserve(std::string(id));
-            const auto known = standing_movements(*connection_, std::string(id));
+            const auto known = standing.of(std::string(id));
             if (known.empty()) continue;
             if (const auto found = clash(lines, indexes, known, how.days_stated))
                 recorder.report(
@@ -317,8 +328,9 @@ Undone Store::undo(base::Day entered) {
 std::vector<stash::Skein> Store::skeins() const {
     return connection_->look([&](SQLite::Database& database) {
         SQLite::Statement rows(database, std::string(select_skeins_sql) + " ORDER BY arrival");
+        Yarns yarns(*connection_);
         std::vector<stash::Skein> out;
-        while (rows.executeStep()) out.push_back(held(Cells(rows, *connection_)));
+        while (rows.executeStep()) out.push_back(held(Cells(rows, *connection_), yarns));
         add_promises(*connection_, out);
         return out;
     });
@@ -326,12 +338,15 @@ std::vector<stash::Skein> Store::skeins() const {
 
 std::optional<stash::Skein> Store::skein(std::string_view id) const {
     return connection_->look([&](SQLite::Database& database) -> std::optional<stash::Skein> {
-        SQLite::Statement rows(
-            database, std::string(select_skeins_sql) +
-                          " WHERE holding.skein = (SELECT number FROM skein WHERE id = ?)");
-        rows.bind(1, std::string(id));
+        // By its number: SQLite counts every skein before it compares with a subquery.
+        SQLite::Statement numbers(database, "SELECT number FROM skein WHERE id = ?");
+        numbers.bind(1, std::string(id));
+        if (!numbers.executeStep()) return std::nullopt;
+        SQLite::Statement rows(database, std::string(select_skeins_sql) + " WHERE skein = ?");
+        rows.bind(1, numbers.getColumn(0).getInt64());
         if (!rows.executeStep()) return std::nullopt;
-        std::vector<stash::Skein> out{held(Cells(rows, *connection_))};
+        Yarns yarns(*connection_);
+        std::vector<stash::Skein> out{held(Cells(rows, *connection_), yarns)};
         add_promises(*connection_, out);
         return std::move(out.front());
     });
