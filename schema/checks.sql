@@ -62,6 +62,10 @@ WHERE kind <> 'set aside' ORDER BY movement.number;
 SELECT 'no_more_is_set_aside_than_a_skein_holds', skein.id
 FROM overpromised JOIN skein ON skein.number = overpromised.skein ORDER BY skein.number;
 
+SELECT 'what_is_set_aside_is_held', skein.id
+FROM set_aside JOIN skein ON skein.number = set_aside.skein
+WHERE set_aside.skein NOT IN (SELECT skein FROM holding) ORDER BY set_aside.number;
+
 SELECT 'a_skein_is_set_aside_once_for_a_project', skein.id
 FROM set_aside JOIN skein ON skein.number = set_aside.skein
 GROUP BY set_aside.skein, lower(project) HAVING count(*) > 1 ORDER BY skein.number;

@@ -114,21 +114,25 @@ CREATE TABLE reading (
         day GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]' AND day = date(day, '+0 days'))
 ) STRICT;
 
+-- Finds the few promises among all movements.
+CREATE INDEX movement_set_aside ON movement (skein) WHERE kind = 'set aside';
+
 CREATE INDEX reading_by_entry ON reading (entry);
 
 -- Promises that bind: not undone, not released, not all used in their project. used_g and used_m
 -- are what went into it since.
 CREATE VIEW set_aside AS
-SELECT told.number, told.skein, told.purpose AS project, promise.role, told.day,
-    told.amount_text, told.amount_g, told.amount_m, told.scale_text, told.scale_g,
+SELECT told.number, told.skein, told.purpose AS project, coalesce(promise.role, '') AS role,
+    told.day, told.amount_text, told.amount_g, told.amount_m, told.scale_text, told.scale_g,
     (SELECT total(since.amount_g) FROM standing AS since WHERE since.skein = told.skein
         AND since.number > told.number AND since.kind = 'used in'
         AND since.purpose = told.purpose COLLATE NOCASE) AS used_g,
     (SELECT total(since.amount_m) FROM standing AS since WHERE since.skein = told.skein
         AND since.number > told.number AND since.kind = 'used in'
         AND since.purpose = told.purpose COLLATE NOCASE) AS used_m
-FROM promise CROSS JOIN movement AS told ON told.number = promise.movement
-WHERE NOT EXISTS (SELECT 1 FROM entry AS undoing WHERE undoing.undoes = told.entry)
+FROM movement AS told LEFT JOIN promise ON promise.movement = told.number
+WHERE told.kind = 'set aside'
+    AND NOT EXISTS (SELECT 1 FROM entry AS undoing WHERE undoing.undoes = told.entry)
     AND NOT EXISTS (SELECT 1 FROM standing AS later WHERE later.skein = told.skein
         AND later.number > told.number AND later.purpose = told.purpose COLLATE NOCASE
         AND (later.kind = 'released' OR later.kind = 'used in' AND later.amount_text IS NULL));
@@ -142,7 +146,7 @@ SELECT skein, promises, of_all,
     CASE WHEN per_g IS NOT NULL OR no_mass THEN held_m ELSE CASE WHEN no_length THEN left_g END END
         AS held
 FROM (
-    SELECT set_aside.skein, count(*) AS promises, total(set_aside.amount_text IS NULL) AS of_all,
+    SELECT holding.skein, count(*) AS promises, total(set_aside.amount_text IS NULL) AS of_all,
         yarn.label_length_m / yarn.label_mass_g AS per_g,
         total(max(0, coalesce(set_aside.amount_m,
                 set_aside.amount_g * yarn.label_length_m / yarn.label_mass_g)
@@ -155,16 +159,15 @@ FROM (
             + CASE counted_from WHEN 'nothing' THEN 0 WHEN 'whole' THEN yarn.label_length_m
                 WHEN 'weighing' THEN (weighed_g - coalesce(tare_g, 0))
                     * yarn.label_length_m / yarn.label_mass_g END, left_m) AS held_m
-    FROM set_aside LEFT JOIN holding ON holding.skein = set_aside.skein
-    LEFT JOIN yarn ON yarn.number = holding.yarn
-    GROUP BY set_aside.skein);
+    FROM holding JOIN yarn ON yarn.number = holding.yarn
+    JOIN set_aside ON set_aside.skein = holding.skein
+    GROUP BY holding.skein);
 
 -- Skeins of which more is promised than they hold.
 CREATE VIEW overpromised AS
 SELECT skein FROM promised
 WHERE promises > 1 AND of_all > 0
-    OR of_all = 0 AND NOT coalesce(promised <= held * 1.000000001, 0)
-    OR NOT EXISTS (SELECT 1 FROM holding WHERE holding.skein = promised.skein);
+    OR of_all = 0 AND NOT coalesce(promised <= held * 1.000000001, 0);
 
 CREATE TRIGGER yarn_label_length_unit_is_a_length BEFORE INSERT ON yarn
 WHEN NEW.label_length_m IS NOT NULL AND NEW.label_length_text <> '' AND CASE
@@ -273,7 +276,8 @@ BEGIN SELECT RAISE(ABORT, 'rule broken: movement_releases_what_is_set_aside'); E
 CREATE TRIGGER movement_takes_nothing_kept_for_another BEFORE INSERT ON movement
 WHEN (SELECT sense FROM movement_kind WHERE kind = NEW.kind) = -1
     AND EXISTS (SELECT 1 FROM movement WHERE skein = NEW.skein AND kind = 'set aside')
-    AND EXISTS (SELECT 1 FROM set_aside WHERE skein = NEW.skein AND amount_text IS NULL
+    AND EXISTS (SELECT 1 FROM set_aside WHERE skein = NEW.skein
+        AND (amount_text IS NULL OR NEW.amount_text IS NULL)
         AND NOT (NEW.kind = 'used in' AND project = NEW.purpose COLLATE NOCASE))
 BEGIN SELECT RAISE(ABORT, 'rule broken: movement_takes_nothing_kept_for_another'); END;
 
@@ -284,25 +288,25 @@ WHEN NEW.kind NOT IN ('bought', 'wound from', 'corrected', 'set aside', 'release
 BEGIN SELECT RAISE(ABORT, 'rule broken: movement_leaves_what_is_set_aside'); END;
 
 CREATE TRIGGER description_leaves_what_is_set_aside AFTER INSERT ON description
-WHEN EXISTS (SELECT 1 FROM overpromised
-    WHERE skein = (SELECT skein FROM movement
-        WHERE number = NEW.movement AND kind = 'corrected'))
+WHEN EXISTS (SELECT 1 FROM movement AS corrected JOIN movement AS kept USING (skein)
+        WHERE corrected.number = NEW.movement AND corrected.kind = 'corrected'
+            AND kept.kind = 'set aside')
+    AND EXISTS (SELECT 1 FROM overpromised
+        WHERE skein = (SELECT skein FROM movement WHERE number = NEW.movement))
 BEGIN SELECT RAISE(ABORT, 'rule broken: description_leaves_what_is_set_aside'); END;
 
 CREATE TRIGGER promise_of_a_movement_that_sets_aside BEFORE INSERT ON promise
 WHEN NOT EXISTS (SELECT 1 FROM movement WHERE number = NEW.movement AND kind = 'set aside')
 BEGIN SELECT RAISE(ABORT, 'rule broken: promise_of_a_movement_that_sets_aside'); END;
 
-CREATE TRIGGER promise_once_a_project AFTER INSERT ON promise
-WHEN (SELECT count(*) FROM set_aside JOIN movement AS new ON new.number = NEW.movement
-    WHERE set_aside.skein = new.skein
-        AND set_aside.project = new.purpose COLLATE NOCASE) > 1
-BEGIN SELECT RAISE(ABORT, 'rule broken: promise_once_a_project'); END;
+CREATE TRIGGER movement_sets_aside_once_a_project AFTER INSERT ON movement
+WHEN NEW.kind = 'set aside' AND (SELECT count(*) FROM set_aside
+    WHERE skein = NEW.skein AND project = NEW.purpose COLLATE NOCASE) > 1
+BEGIN SELECT RAISE(ABORT, 'rule broken: movement_sets_aside_once_a_project'); END;
 
-CREATE TRIGGER promises_no_more_than_is_held AFTER INSERT ON promise
-WHEN EXISTS (SELECT 1 FROM overpromised
-    WHERE skein = (SELECT skein FROM movement WHERE number = NEW.movement))
-BEGIN SELECT RAISE(ABORT, 'rule broken: promises_no_more_than_is_held'); END;
+CREATE TRIGGER movement_sets_aside_no_more_than_is_held AFTER INSERT ON movement
+WHEN NEW.kind = 'set aside' AND EXISTS (SELECT 1 FROM overpromised WHERE skein = NEW.skein)
+BEGIN SELECT RAISE(ABORT, 'rule broken: movement_sets_aside_no_more_than_is_held'); END;
 
 CREATE TRIGGER reading_in_an_entry_that_stands BEFORE INSERT ON reading
 WHEN EXISTS (SELECT 1 FROM entry WHERE undoes = NEW.entry)

@@ -1,9 +1,16 @@
+#include <algorithm>
+#include <csignal>
+#include <filesystem>
 #include <string>
+#include <thread>
 #include <vector>
 
+#include <fcntl.h>
 #include <gtest/gtest.h>
 #include <rapidcheck.h>
 #include <rapidcheck/gtest.h>
+#include <sys/stat.h>
+#include <unistd.h>
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
@@ -53,6 +60,46 @@ RC_GTEST_PROP(Robustness, DamagedProjectReadsOrExplains, ()) {
 RC_GTEST_PROP(Robustness, DamagedStashReadsOrExplains, ()) {
     const std::string text = damaged(data_file("stash.csv"));
     RC_ASSERT(reads_or_explains([&] { return parse_stash_csv(text, "s"); }));
+}
+
+TEST(Hostile, TomlReadsOrExplains) {
+    const std::string begin = "title = \"t\"\ncraft = \"knit\"\n";
+    const std::string yarn = begin + "[yarn.MC]\ntotal = ";
+    const std::string many(100'000, '9');
+    for (const std::string& text :
+         {begin + "margin = nan", begin + "margin = -inf", begin + "margin = 1e999",
+          begin + "margin = \"" + many + " %\"", yarn + "\"1e400 m\"", yarn + "\"nan m\"",
+          yarn + "\"" + many + " m\"", yarn + many, yarn + "-9223372036854775808",
+          begin + "skill = \"" + std::string(5'000'000, 'x') + "\"",
+          "title = \"" + std::string(1'000'000, '\\'), begin + std::string(200'000, '['),
+          begin + "a = " + std::string(200'000, '{'), begin + std::string(100'000, '.') + " = 1",
+          begin + "[yarn.\"'); DROP TABLE skein; -- $(rm -r /) \\u001b[2J\"]\ntotal = \"1 m\"",
+          begin + "sizes = [" + std::string(100'000, ',') + "]"})
+        EXPECT_TRUE(reads_or_explains([&] { return parse_project(text, "p"); }))
+            << text.substr(0, 80);
+}
+
+// A stream has no size to look at: reading stops at the limit, however much is still to come.
+TEST(Hostile, AnEndlessStreamIsGivenUpAtTheLimit) {
+    constexpr std::size_t limit = 1024 * 1024;
+    const auto pipe =
+        std::filesystem::temp_directory_path() / ("skeinfall-endless-" + std::to_string(getpid()));
+    ASSERT_EQ(mkfifo(pipe.c_str(), 0600), 0);
+    std::size_t sent = 0;
+    std::thread sender([&] {
+        signal(SIGPIPE, SIG_IGN);
+        const int to = open(pipe.c_str(), O_WRONLY);
+        const std::string row = "id,yarn\n" + std::string(4000, 'x') + "\n";
+        for (ssize_t done = 1; done > 0;
+             sent += static_cast<std::size_t>(std::max<ssize_t>(done, 0)))
+            done = write(to, row.data(), row.size());
+        close(to);
+    });
+    EXPECT_THROW(static_cast<void>(read_text_file(pipe, limit)), base::InputError);
+    sender.join();
+    std::filesystem::remove(pipe);
+    EXPECT_GE(sent, limit);
+    EXPECT_LE(sent, limit + 512 * 1024);  // with what a pipe holds
 }
 
 }  // namespace

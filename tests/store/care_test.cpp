@@ -2,10 +2,13 @@
 
 #include "skeinfall/store/care.hpp"
 
+#include <csignal>
 #include <random>
 
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <gmock/gmock.h>
+#include <sys/resource.h>
+#include <sys/wait.h>
 
 #include "store/stash_file.hpp"
 
@@ -80,6 +83,31 @@ TEST(Backup, OfADamagedStashIsRefused) {
     tamper(folder / "stash", "UPDATE description SET note = 'other'");
     EXPECT_THAT(refusal([&] { store::back_up(folder / "stash", folder / "copy"); }),
                 HasSubstr("is damaged"));
+    EXPECT_THAT(folder.listing(), ElementsAre("stash"));
+}
+
+// A limit on the size of files stands in for a full disk.
+TEST(Backup, OnAFullDiskLeavesNoHalfCopy) {
+    const Folder folder;
+    make_stash(folder / "stash", sixty());
+    const pid_t child = fork();
+    ASSERT_GE(child, 0);
+    if (child == 0) {
+        std::signal(SIGXFSZ, SIG_IGN);
+        const rlimit tight{16384, 16384};
+        setrlimit(RLIMIT_FSIZE, &tight);
+        int verdict = 1;
+        try {
+            store::back_up(folder / "stash", folder / "copy");
+        } catch (const base::StoreError& error) {
+            verdict = std::string(error.what()).find("cannot be written") == std::string::npos;
+        }
+        _exit(verdict);
+    }
+    int status = 0;
+    ASSERT_EQ(waitpid(child, &status, 0), child);
+    ASSERT_TRUE(WIFEXITED(status));
+    EXPECT_EQ(WEXITSTATUS(status), 0);
     EXPECT_THAT(folder.listing(), ElementsAre("stash"));
 }
 

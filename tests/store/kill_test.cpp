@@ -46,7 +46,7 @@ Movement moved(MovementKind kind, const std::string& id, double mass) {
                     store.add(std::vector<stash::Skein>(skeins_an_entry, full_skein()), today);
                 } else {
                     const std::string& id = ids[up_to(static_cast<unsigned>(ids.size()))];
-                    switch (up_to(4)) {
+                    switch (up_to(7)) {
                         case 0:
                             store.record({moved(MovementKind::weighed, id, 50)}, today);
                             break;
@@ -56,6 +56,31 @@ Movement moved(MovementKind kind, const std::string& id, double mass) {
                         case 2:
                             store.wind_off(moved(MovementKind::wound_off, id, 3), today);
                             break;
+                        case 3: {
+                            Movement promise = moved(MovementKind::set_aside, id, 1);
+                            promise.purpose = "Hat";
+                            store.set_aside({promise}, {*store.skein(id)}, today);
+                            break;
+                        }
+                        case 4: {
+                            Movement release;
+                            release.kind = MovementKind::released;
+                            release.skein = id;
+                            release.day = today;
+                            release.purpose = "Hat";
+                            store.record({release}, today);
+                            break;
+                        }
+                        case 5: {
+                            stash::WorkReading reading;
+                            reading.project = "Hat";
+                            reading.role = "MC";
+                            reading.mass = grams("62 g", 62);
+                            reading.scale = grams("1 g", 1);
+                            reading.day = today;
+                            store.note({reading}, today);
+                            break;
+                        }
                         default:
                             store.undo(today);
                     }

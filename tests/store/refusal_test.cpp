@@ -127,7 +127,7 @@ TEST(Refusal, ContentsThatOnlyReadingCanJudge) {
         "WHERE number = 1",
         "DROP TRIGGER description_never_changed;"
         "UPDATE description SET note = CAST(x'ff' AS TEXT)",
-        "DROP VIEW holding",
+        "DROP VIEW counted",
     };
     for (std::size_t i = 0; i < changes.size(); ++i) {
         const auto path = folder / std::to_string(i);

@@ -132,6 +132,8 @@ TEST(SetAside, NobodyElseTakesIt) {
     other_label.described->yarn.label.length = metres("50 m", 50);
     EXPECT_THAT(refused(store, other_label), HasSubstr("by that description it holds less"));
 
+    EXPECT_THAT(refused(store, moved(MovementKind::given, "part", "Maud")),
+                HasSubstr("it is set aside: 60.000000 m for Hat"));
     store.record({with(moved(MovementKind::used_in, "part", "Cowl"), "40 m", 40)}, today);
     // The project itself uses what is kept for it up.
     store.record({with(moved(MovementKind::used_in, "part", "hat"), "25 m", 25),

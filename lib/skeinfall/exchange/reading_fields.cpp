@@ -12,7 +12,6 @@
 namespace skeinfall::exchange {
 namespace {
 
-constexpr std::size_t longest_text = 200;
 constexpr long most_rows_worked = 1'000'000;
 
 class ReadingReader {
@@ -50,9 +49,9 @@ class ReadingReader {
 
     std::string text(std::string_view field) {
         const std::string_view written = fields_.value(field);
-        if (const auto fault = text_fault(written, longest_text, true)) {
-            fields_.fail(field, 0, *fault,
-                         fmt::format("at most {} bytes of plain text", longest_text),
+        const std::size_t most = field == "project" ? longest_title : longest_text;
+        if (const auto fault = text_fault(written, most, true)) {
+            fields_.fail(field, 0, *fault, fmt::format("at most {} bytes of plain text", most),
                          "Shorten it, or type it anew.");
             return {};
         }

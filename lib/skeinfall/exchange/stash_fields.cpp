@@ -16,7 +16,6 @@ namespace {
 using stash::Movement;
 using stash::MovementKind;
 
-constexpr std::size_t longest_text = 200;
 constexpr std::size_t longest_id = 40;
 constexpr int most_knots = 1000;
 
@@ -178,8 +177,9 @@ class RowReader {
     std::optional<std::string> text(std::string_view field, bool breaks = false) {
         const std::string_view written = value(field);
         if (written.empty()) return std::nullopt;
-        if (const auto fault = text_fault(written, longest_text, breaks)) {
-            fail(field, 0, *fault, fmt::format("at most {} bytes of plain text", longest_text),
+        const std::size_t most = field == "purpose" ? longest_title : longest_text;
+        if (const auto fault = text_fault(written, most, breaks)) {
+            fail(field, 0, *fault, fmt::format("at most {} bytes of plain text", most),
                  "Shorten it, or type it anew.");
             return std::nullopt;
         }

@@ -28,6 +28,10 @@ inline constexpr auto field_names = std::to_array<std::string_view>(
      "scale",  "tare",         "knots",      "note",          "movement",    "date",
      "amount", "other",        "purpose",    "role"});
 
+/// So many bytes a text may have; the title of a project may have more, as in its file.
+inline constexpr std::size_t longest_text = 200;
+inline constexpr std::size_t longest_title = 1000;
+
 /// Where the texts of one row come from, and where its mistakes go.
 class Fields {
   public:

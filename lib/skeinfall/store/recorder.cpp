@@ -63,10 +63,10 @@ constexpr auto meanings = std::to_array<Meaning>({
     {"description_leaves_what_is_set_aside",
      "by that description it holds less than is set aside of it: @", "enough for that",
      "Release it first with \"skeinfall stash release --skein ID\", then set aside anew."},
-    {"promise_once_a_project", "some of it is set aside for that project already: @",
+    {"movement_sets_aside_once_a_project", "some of it is set aside for that project already: @",
      "a skein that is not set aside for it",
      "Release it first with \"skeinfall stash release --skein ID\"."},
-    {"promises_no_more_than_is_held", "more would be set aside than is known to be left of it@",
+    {"movement_sets_aside_no_more_than_is_held", "more would be set aside than is known to be left of it@",
      "at most what is left and not set aside",
      "Weigh it when it holds more, set less aside, or release with \"skeinfall stash release "
      "--skein ID\"."},

@@ -1,0 +1,179 @@
+// The program as a person at a terminal meets it, and as a script does: it asks the one and never
+// the other.
+
+#include <array>
+#include <cerrno>
+#include <csignal>
+#include <cstdlib>
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include <fcntl.h>
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <pty.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+namespace {
+
+namespace fs = std::filesystem;
+
+using testing::AllOf;
+using testing::HasSubstr;
+using testing::Not;
+
+const std::string program = std::string(SKEINFALL_BINARY_DIR) + "/cli/skeinfall";
+
+/// A folder of its own for a stash, gone afterwards.
+class Place {
+  public:
+    Place() {
+        std::string name = (fs::temp_directory_path() / "skeinfall-cli-XXXXXX").string();
+        if (mkdtemp(name.data()) == nullptr) throw std::runtime_error("no temporary folder");
+        path_ = name;
+    }
+    Place(const Place&) = delete;
+    Place& operator=(const Place&) = delete;
+    ~Place() {
+        std::error_code ignored;
+        fs::remove_all(path_, ignored);
+    }
+    [[nodiscard]] std::string stash() const { return (path_ / "stash").string(); }
+
+  private:
+    fs::path path_;
+};
+
+struct Said {
+    std::string text;
+    int code = -1;
+};
+
+[[noreturn]] void become(std::vector<std::string> arguments) {
+    arguments.insert(arguments.begin(), program);
+    std::vector<char*> raw;
+    for (std::string& argument : arguments) raw.push_back(argument.data());
+    raw.push_back(nullptr);
+    execv(program.c_str(), raw.data());
+    _exit(99);
+}
+
+Said finished(pid_t child, int from) {
+    Said out;
+    std::array<char, 4096> block{};
+    while (true) {
+        const auto got = read(from, block.data(), block.size());
+        if (got > 0)
+            out.text.append(block.data(), static_cast<std::size_t>(got));
+        else if (got == 0 || errno != EINTR)  // a terminal that is gone is an error to read
+            break;
+    }
+    close(from);
+    int status = 0;
+    waitpid(child, &status, 0);
+    if (WIFEXITED(status)) out.code = WEXITSTATUS(status);
+    return out;
+}
+
+/// Runs the program on a terminal where somebody types `typed`. `err_to` takes the messages away.
+Said at_terminal(const std::vector<std::string>& arguments, const std::string& typed,
+                 const char* err_to = nullptr) {
+    int terminal = -1;
+    const pid_t child = forkpty(&terminal, nullptr, nullptr, nullptr);
+    if (child < 0) throw std::runtime_error("no terminal");
+    if (child == 0) {
+        if (err_to != nullptr) {
+            const int other = open(err_to, O_WRONLY);
+            if (other < 0 || dup2(other, STDERR_FILENO) < 0) _exit(98);
+        }
+        become(arguments);
+    }
+    if (write(terminal, typed.data(), typed.size()) != static_cast<ssize_t>(typed.size()))
+        throw std::runtime_error("cannot type");
+    return finished(child, terminal);
+}
+
+/// Runs it with nothing to read, all it says in a pipe; `out_to` takes the data away.
+Said without_terminal(const std::vector<std::string>& arguments, const char* out_to = nullptr) {
+    std::array<int, 2> ends{};
+    if (pipe(ends.data()) != 0) throw std::runtime_error("no pipe");
+    const pid_t child = fork();
+    if (child < 0) throw std::runtime_error("no process");
+    if (child == 0) {
+        const int nothing = open("/dev/null", O_RDONLY);
+        const int out = out_to == nullptr ? ends[1] : open(out_to, O_WRONLY);
+        if (dup2(nothing, STDIN_FILENO) < 0 || dup2(out, STDOUT_FILENO) < 0 ||
+            dup2(ends[1], STDERR_FILENO) < 0)
+            _exit(98);
+        close(ends[0]);
+        close(ends[1]);
+        become(arguments);
+    }
+    close(ends[1]);
+    return finished(child, ends[0]);
+}
+
+TEST(Terminal, AsksForWhatIsMissing) {
+    const Place place;
+    const Said said = at_terminal({"stash", "add", "--stash", place.stash()},
+                                  "Cedar Lane\n170 yd / 3.5 oz\n4\n80% wool 20% nylon\nfern\n81\n"
+                                  "part\n62 g\n1 g\n2\n");
+    EXPECT_EQ(said.code, 0) << said.text;
+    EXPECT_THAT(said.text, AllOf(HasSubstr("Press Enter for what you do not know."),
+                                 HasSubstr("Yarn (the name you know it by): "),
+                                 HasSubstr("How many alike: "), HasSubstr("added s1, s2 to ")));
+    const Said shown = without_terminal({"stash", "show", "s2", "--stash", place.stash()});
+    EXPECT_THAT(shown.text, AllOf(HasSubstr("Cedar Lane"), HasSubstr("lot 81"),
+                                  HasSubstr("62 g on a scale of 1 g")));
+}
+
+TEST(Terminal, AsksOnlyWhatNoOptionSaid) {
+    const Place place;
+    const Said said = at_terminal({"stash", "add", "--yarn", "Brook", "--label", "100 m / 50 g",
+                                   "--part", "--weighed", "30 g", "--stash", place.stash()},
+                                  "1 g\n");
+    EXPECT_EQ(said.code, 0) << said.text;
+    EXPECT_THAT(said.text, AllOf(HasSubstr("The scale's step, such as 1 g: "),
+                                 Not(HasSubstr("Yarn (the name")), HasSubstr("added s1")));
+}
+
+TEST(Terminal, ExplainsAMistakeAndAsksAgain) {
+    const Place place;
+    const Said said = at_terminal({"stash", "add", "--stash", place.stash()},
+                                  "\n  \nBrook\n100\n100 m / 50 g\n12\n4\n\n\n\n\n\n0\n1\n");
+    EXPECT_EQ(said.code, 0) << said.text;
+    EXPECT_THAT(said.text, AllOf(HasSubstr("unknown weight class"), HasSubstr("the count is zero"),
+                                 HasSubstr("added s1")));
+}
+
+TEST(Terminal, AnswersThatEndEarlyAddNothing) {
+    const Place place;
+    const Said said = at_terminal({"stash", "add", "--stash", place.stash()}, "Brook\n\x04");
+    EXPECT_EQ(said.code, 2) << said.text;
+    EXPECT_THAT(said.text, HasSubstr("nothing was added"));
+    EXPECT_FALSE(fs::exists(place.stash()));
+}
+
+TEST(Terminal, NobodyIsAskedWithoutOne) {
+    const Place place;
+    const std::vector<std::string> add{"stash", "add", "--stash", place.stash()};
+    const Said said = without_terminal(add);
+    EXPECT_EQ(said.code, 2);
+    EXPECT_THAT(said.text, AllOf(HasSubstr("the yarn has no name"), Not(HasSubstr("Press Enter"))));
+    // Nor when the question would not be seen.
+    EXPECT_EQ(at_terminal(add, "", "/dev/null").code, 2);
+    EXPECT_FALSE(fs::exists(place.stash()));
+}
+
+TEST(Terminal, OutputThatCannotBeWrittenIsNoSuccess) {
+    const Place place;
+    EXPECT_EQ(without_terminal({"stash", "add", "--yarn", "Brook", "--stash", place.stash()}).code,
+              0);
+    const Said said = without_terminal({"stash", "export", "--stash", place.stash()}, "/dev/full");
+    EXPECT_EQ(said.code, 2);
+    EXPECT_THAT(said.text, HasSubstr("the output could not be written"));
+}
+
+}  // namespace
