@@ -44,19 +44,40 @@ const std::string begin = R"({"format":"skeinfall stash","version":1,"movements"
 /// One of each kind.
 const std::string ledger =
     "id,yarn,label_length,label_mass,state,weighed,scale,tare,note,movement,date,amount,other,"
-    "purpose\n"
-    "a,Moss,200 m,100 g,whole,90 g,1 g,4 g,bought note,bought,2024-05-01,,,\n"
-    "a,,,,,,1 g,,some,wound off,2024-05-02,20 g,b,\n"
-    "b,Moss,200 m,100 g,part,,1 g,,,wound from,2024-05-02,20 g,a,\n"
-    "a,,,,,,,,,used in,2024-05-03,30 yd,,\"Cowl, red\"\n"
-    "a,,,,,,0.1 oz,,,ripped back,,1/2 oz,,Cowl\n"
-    "a,Moss,210 m,100 g,whole,,,,misread,corrected,,,,\n"
-    "a,,,,,40 g,1 g,,,weighed,2024-05-04,,,\n"
-    "b,,,,,,,,,given,2024-05-05,,,Maud\n";
+    "purpose,role\n"
+    "a,Moss,200 m,100 g,whole,90 g,1 g,4 g,bought note,bought,2024-05-01,,,,\n"
+    "a,,,,,,1 g,,some,wound off,2024-05-02,20 g,b,,\n"
+    "b,Moss,200 m,100 g,part,,1 g,,,wound from,2024-05-02,20 g,a,,\n"
+    "a,,,,,,,,,used in,2024-05-03,30 yd,,\"Cowl, red\",\n"
+    "a,,,,,,0.1 oz,,,ripped back,,1/2 oz,,Cowl,\n"
+    "a,Moss,210 m,100 g,whole,,,,misread,corrected,,,,,\n"
+    "a,,,,,40 g,1 g,,,weighed,2024-05-04,,,,\n"
+    "b,,,,,,,,,given,2024-05-05,,,Maud,\n"
+    "a,,,,,,,,,set aside,2024-05-06,30 m,,Hat,MC\n"
+    "a,,,,,,,,,set aside,2024-05-06,,,Scarf,\n"
+    "a,,,,,,,,,released,2024-05-07,,,Hat,\n";
+
+std::vector<stash::WorkReading> some_readings() {
+    stash::WorkReading plain;
+    plain.project = "Hat \"x\" \u00e9";
+    plain.role = "MC";
+    plain.mass = {"62 g", *units::parse_mass("62 g")};
+    plain.scale = {"1/10 oz", *units::parse_mass("1/10 oz")};
+    plain.day = std::chrono::year{2024} / 5 / 31;
+    stash::WorkReading full = plain;
+    full.piece = "sleeve";
+    full.copy = 2;
+    full.row = 40;
+    full.skein = "a";
+    full.tare = {"8 g", *units::parse_mass("8 g")};
+    full.afresh = true;
+    full.note = "line\nbreak";
+    return {plain, full};
+}
 
 TEST(StashExchange, ALedgerIsRead) {
     const auto movements = movements_of(parse_stash_csv(ledger, "s.csv"));
-    ASSERT_EQ(movements.size(), 9U);
+    ASSERT_EQ(movements.size(), 12U);
     EXPECT_EQ(movements[0].kind, MovementKind::bought);
     EXPECT_EQ(movements[0].described->note, "bought note");
     EXPECT_EQ(movements[1].kind, MovementKind::weighed);
@@ -70,6 +91,12 @@ TEST(StashExchange, ALedgerIsRead) {
     EXPECT_EQ(movements[6].described->yarn.label.length->text, "210 m");
     EXPECT_EQ(movements[8].purpose, "Maud");
     EXPECT_FALSE(movements[8].amount);
+    EXPECT_EQ(movements[9].kind, MovementKind::set_aside);
+    EXPECT_EQ(stash::text(*movements[9].amount), "30 m");
+    EXPECT_EQ(movements[9].role, "MC");
+    EXPECT_FALSE(movements[10].amount);
+    EXPECT_EQ(movements[11].kind, MovementKind::released);
+    EXPECT_EQ(movements[11].purpose, "Hat");
 }
 
 TEST(StashExchange, WrittenAndReadAgainItIsTheSameToTheByte) {
@@ -200,6 +227,37 @@ std::string output_of(const std::string& program, const std::string& input) {
 
 const std::string schema = std::string(SKEINFALL_SOURCE_DIR) + "/schema/stash.schema.json";
 
+TEST(StashJson, ReadingsComeBackToTheByte) {
+    const std::string json = stash_json({}, some_readings());
+    const StashTable read = parse_stash_json(json, "s.json");
+    EXPECT_EQ(read.readings, some_readings());
+    EXPECT_EQ(stash_json({}, read.readings), json);
+    EXPECT_EQ(json.find("readings"), json.rfind("readings"));
+    EXPECT_EQ(stash_json({}, {}).find("readings"), std::string::npos);
+}
+
+TEST(StashJson, MistakesOfReadings) {
+    const std::string start =
+        R"({"format":"skeinfall stash","version":1,"movements":[],"readings":[)";
+    const std::string good =
+        R"("project":"Hat","role":"MC","row":4,"mass":"62 g","scale":"1 g","date":"2024-05-31")";
+    EXPECT_THAT(json_problems(start + "{" + good + "}]}"), IsEmpty());
+    EXPECT_THAT(json_problems(start + "{}]}").size(), 6U);
+    for (const auto& [more, says] : std::vector<std::pair<std::string, std::string>>{
+             {R"("copy":0)", "copy: \"0\" is out of range"},
+             {R"("copy":"2")", "copy: \"2\" cannot stand here"},
+             {R"("afresh":"yes")", "true or false"},
+             {R"("tare":"2 m")", "another kind of unit"},
+             {R"("yarn":"x")", "unknown field \"yarn\""},
+             {R"("role":"CC")", "a second role"}}) {
+        const auto problems = json_problems(start + "{" + good + "," + more + "}]}");
+        ASSERT_EQ(problems.size(), 1U) << more;
+        EXPECT_THAT(problems[0], HasSubstr(says)) << more;
+    }
+    EXPECT_THAT(json_problems(R"({"format":"skeinfall stash","version":1,"readings":[]})"),
+                ElementsAre(HasSubstr("there is no list \"movements\"")));
+}
+
 // Outside check: Debian's python3-jsonschema.
 TEST(StashJson, AgreesWithItsJsonSchema) {
     const std::string check =
@@ -211,12 +269,16 @@ TEST(StashJson, AgreesWithItsJsonSchema) {
         "print(len(e))\"";
     EXPECT_EQ(output_of(check, stash_json(movements_of(parse_stash_csv(ledger, "s.csv")))), "0\n");
     EXPECT_EQ(output_of(check, stash_json({})), "0\n");
+    EXPECT_EQ(output_of(check, stash_json({}, some_readings())), "0\n");
+    EXPECT_NE(output_of(check, R"({"format":"skeinfall stash","version":1,"movements":[],)"
+                               R"("readings":[{"project":"Hat"}]})"),
+              "0\n");
     for (const std::string bad :
          {"{}", "{\"yarn\":\"\"}", "{\"yarn\":\"a\",\"class\":\"4\"}",
           "{\"yarn\":\"a\",\"movement\":\"lost\"}", "{\"id\":\"a\",\"movement\":\"weighed\"}",
-          "{\"yarn\":\"a\",\"note\":\"\"}", "{\"yarn\":\"a\",\"extra\":\"\"}",
-          "{\"yarn\":\"a\",\"id\":\"a b\"}", "{\"yarn\":\"a\",\"date\":\"24-1-1\"}",
-          "{\"yarn\":\"a\",\"weighed\":\"5 g\"}"}) {
+          "{\"id\":\"a\",\"movement\":\"set aside\"}", "{\"yarn\":\"a\",\"note\":\"\"}",
+          "{\"yarn\":\"a\",\"extra\":\"\"}", "{\"yarn\":\"a\",\"id\":\"a b\"}",
+          "{\"yarn\":\"a\",\"date\":\"24-1-1\"}", "{\"yarn\":\"a\",\"weighed\":\"5 g\"}"}) {
         EXPECT_NE(output_of(check, begin + bad + "]}"), "0\n") << bad;
     }
 }
