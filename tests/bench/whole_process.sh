@@ -41,8 +41,7 @@ best() {  # milliseconds, best of 20
   echo "$((least / 1000)) us"
 }
 
-rows='SELECT * FROM skein JOIN skein_id USING (number) JOIN yarn ON yarn.number = skein.yarn
-      LEFT JOIN weighing ON weighing.skein = skein.number'
+rows='SELECT * FROM holding JOIN yarn ON yarn.number = holding.yarn'
 for count in 2000 100000; do
   "$program" stash import "stash$count.csv" --stash "$count.skeinfall" > /dev/null
   echo "$count skeins"
