@@ -57,6 +57,9 @@ std::vector<Place*> divide(const std::vector<Place*>& places, const Rules& rules
                 stock.push_back({place->role->usable(*pick) + plan.tails, pick->skein->part, lot,
                                  pick->skein->id, false});
             }
+            // Roles may hold back unlike tails; what the most careful gets of it serves any.
+            Quanta& length = stock[found->second].length;
+            length = std::min(length, place->role->usable(*pick) + plan.tails);
             demand.fits.push_back({found->second, pick->substitution});
         }
         demands.push_back(std::move(demand));
@@ -193,7 +196,7 @@ std::vector<MakeCover> cover_makes(const std::vector<Make>& makes,
         }
         for (std::string& plan : mixing_plan(*makes[place.make].project, *makes[place.make].need,
                                              cover, makes[place.make].rules))
-            cover.settles.push_back(std::move(plan));
+            cover.settles.push_back({std::move(plan)});
         make.verdict = std::max(make.verdict, cover.verdict);
         make.chance = {units::Ratio(make.chance.value * cover.chance.value)};
         make.roles.push_back(std::move(cover));
