@@ -350,6 +350,45 @@ TEST(Cover, ACrumbOnACoarseScaleDoesNotLowerTheChance) {
     EXPECT_THAT(ids_of(after.chosen), ElementsAre("s1"));
 }
 
+// What would be minutes if every skein were judged against all others.
+TEST(Cover, TenThousandSkeinsAlike) {
+    std::vector<stash::Skein> stash;
+    for (int i = 0; i < 10'000; ++i)
+        stash.push_back(support::whole("s" + std::to_string(10'000 + i), kelpie, "A"));
+    // 210 m each, ends of 30 cm off: 24 give 5032.8 m.
+    const cover::RoleCover enough = cover::cover_role(
+        support::role("MC"), support::need_of_length(5000, 0), stash, even_odds());
+    EXPECT_EQ(enough.verdict, Verdict::covered);
+    EXPECT_TRUE(enough.proven);
+    EXPECT_EQ(enough.chosen.size(), 24U);
+    EXPECT_EQ(enough.chosen.front().id, "s10000");
+    // All of them are taken when none can be spared, and when all do not suffice.
+    const double all = 10'000 * 209.7;
+    const cover::RoleCover just = cover::cover_role(
+        support::role("MC"), support::need_of_length(all - 100, 0), stash, even_odds());
+    EXPECT_EQ(just.chosen.size(), 10'000U);
+    const cover::RoleCover lacking =
+        cover::cover_role(support::role("MC"), support::need_of_length(all + 50'000, 0), stash, {});
+    EXPECT_EQ(lacking.verdict, Verdict::too_close_to_call);
+    EXPECT_EQ(lacking.chosen.size(), 10'000U);
+}
+
+TEST(Cover, ThousandsOfScraps) {
+    std::vector<stash::Skein> stash;
+    for (int i = 0; i < 5'000; ++i)
+        stash.push_back(support::part("s" + std::to_string(10'000 + i), kelpie, "A",
+                                      support::weighed(1.0 + 0.01 * i, 0.01)));
+    const cover::RoleCover cover =
+        cover::cover_role(support::role("MC"), support::need_of_length(3000, 60), stash, {});
+    EXPECT_EQ(cover.verdict, Verdict::covered);
+    // The longest hold 107 m: 3098 m are wanted at least, so 29 of them.
+    EXPECT_GE(cover.chosen.size(), 29U);
+    EXPECT_LE(cover.chosen.size(), 31U);
+    // Hardly more than is needed to be sure.
+    EXPECT_LT(cover.chance.value.value(), 0.9505);
+    EXPECT_TRUE(cover.proven);
+}
+
 TEST(Cover, ACloseCallNamesTheMeasurementThatSettlesIt) {
     std::vector<stash::Skein> stash = weighed_stash();
     project::Role role = support::role("MC");

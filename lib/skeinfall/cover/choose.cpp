@@ -21,6 +21,11 @@ class ShortfallsByCount {
     ShortfallsByCount(const Indices& items, const std::vector<Item>& all, std::size_t count,
                       Quanta cap)
         : all_(all), longest_(items.empty() ? 0 : all[items.front()].usable) {
+        // Of one length only: the first of them by id, as everywhere.
+        if (!items.empty() && all[items.back()].usable == longest_) {
+            used_ = items;
+            return;
+        }
         const auto width = static_cast<std::size_t>(cap) + 1;
         layers_.assign(count + 1, boost::dynamic_bitset<>(width));
         made_by_.assign(count + 1, std::vector<std::uint32_t>(width, none));
@@ -44,12 +49,17 @@ class ShortfallsByCount {
         }
     }
 
-    [[nodiscard]] const boost::dynamic_bitset<>& sums(std::size_t count) const {
-        return layers_[count];
+    [[nodiscard]] boost::dynamic_bitset<> sums(std::size_t count) const {
+        return layers_.empty() ? boost::dynamic_bitset<>(1, 1) : layers_[count];
     }
 
     /// The items that stay `sum` below, `count` of them.
     void trace(std::size_t count, std::size_t sum, Indices& out) const {
+        if (layers_.empty()) {
+            out.insert(out.end(), used_.begin(),
+                       used_.begin() + static_cast<std::ptrdiff_t>(count));
+            return;
+        }
         while (count > 0) {
             const std::size_t item = used_[made_by_[count][sum]];
             out.push_back(item);
@@ -83,13 +93,17 @@ std::size_t fewest(const Indices& sorted, const std::vector<Item>& all, Quanta h
     return count;
 }
 
-/// Cell operations left for the tables of one choose().
+/// Word operations left for the tables of one choose().
 class Effort {
   public:
-    /// Whether a table of so many cells may be filled with so many items; then it is taken off.
-    [[nodiscard]] bool allows(Quanta cells, std::size_t items) {
-        const auto work = cells * static_cast<Quanta>(items);
-        if (cells > table_cells_at_most || work > left_) return false;
+    /// Whether tables of so many places by so much to spare may be filled; then it is taken off.
+    [[nodiscard]] bool allows(std::size_t items, std::size_t places, Quanta spare) {
+        constexpr Quanta bits = 64;
+        constexpr Quanta overhead = 16;  // of handling one row, in words
+        const auto rows = static_cast<Quanta>(places);
+        if (spare >= table_cells_at_most / rows) return false;
+        const Quanta work = static_cast<Quanta>(items) * rows * (spare / bits + overhead);
+        if (work > left_) return false;
         left_ -= work;
         return true;
     }
@@ -104,9 +118,11 @@ Choice closest(const Indices& wholes, std::size_t whole_count, const Indices& pa
     Quanta spare = -need;
     if (whole_count > 0) spare += static_cast<Quanta>(whole_count) * all[wholes.front()].usable;
     if (part_count > 0) spare += static_cast<Quanta>(part_count) * all[parts.front()].usable;
-    const auto places = static_cast<Quanta>(whole_count + part_count + 2);
-    if (spare >= table_cells_at_most ||
-        !effort.allows(places * (spare + 1), wholes.size() + parts.size())) {
+    const bool one_length =
+        (wholes.empty() || all[wholes.front()].usable == all[wholes.back()].usable) &&
+        (parts.empty() || all[parts.front()].usable == all[parts.back()].usable);
+    if (!one_length &&
+        !effort.allows(wholes.size() + parts.size(), whole_count + part_count + 2, spare)) {
         Choice longest_first;
         longest_first.covers = true;
         longest_first.proven = false;
@@ -123,8 +139,8 @@ Choice closest(const Indices& wholes, std::size_t whole_count, const Indices& pa
     const ShortfallsByCount of_parts(parts, all, part_count, spare);
 
     // Two pointers: as the wholes stay farther below, the parts may stay less.
-    const auto& a_sums = of_wholes.sums(whole_count);
-    const auto& b_sums = of_parts.sums(part_count);
+    const auto a_sums = of_wholes.sums(whole_count);
+    const auto b_sums = of_parts.sums(part_count);
     Indices b_list;
     for (auto b = b_sums.find_first(); b != boost::dynamic_bitset<>::npos; b = b_sums.find_next(b))
         b_list.push_back(b);
