@@ -185,7 +185,11 @@ std::vector<MakeCover> cover_makes(const std::vector<Make>& makes,
     for (const Place& place : places)
         for (const Candidate* pick : place.role->chosen()) owners[pick->skein] = place.name;
     std::vector<MakeCover> out(makes.size());
-    for (MakeCover& make : out) make.verdict = Verdict::covered;
+    for (std::size_t at = 0; at < makes.size(); ++at) {
+        out[at].verdict = Verdict::covered;
+        out[at].roles.reserve(
+            makes[at].need->roles.size());  // each holds the whole stash's reasons
+    }
     for (Place& place : places) {
         MakeCover& make = out[place.make];
         RoleCover cover = place.role->answer();

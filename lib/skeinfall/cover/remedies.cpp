@@ -126,6 +126,9 @@ class Remedying {
         add_for(role, "more than one lot of " + named(role), changed);
     }
 
+    /// Skeins by yarn and colourway.
+    using Yarns = std::map<std::pair<std::string, std::string>, std::vector<const stash::Skein*>>;
+
     struct Instead {
         std::string yarn;
         Verdict verdict = Verdict::is_short;
@@ -146,18 +149,29 @@ class Remedying {
             need.length.centre *= many;
             need.length.spread *= many;
         }
-        std::vector<Instead> out;
-        for (const auto& [yarn, skeins] : free_) {
-            const bool own_yarn = base::same_word(yarn.first, role.role.name) &&
-                                  base::same_word(yarn.second, role.role.colour);
+        std::vector<std::pair<Length, const Yarns::value_type*>> richest;
+        for (const Yarns::value_type& yarn : free_) {
+            const bool own_yarn = base::same_word(yarn.first.first, role.role.name) &&
+                                  base::same_word(yarn.first.second, role.role.colour);
             if (own_yarn && strands == 1) continue;
+            Length there{};
+            bool alike = false;
+            for (const stash::Skein* skein : yarn.second) {
+                const Candidate one = candidate_for(wish, 2.0 * rules_.tail, *skein);
+                if (!one.supply) continue;
+                there += one.supply->length;
+                alike = alike || one.substitution == 0;
+            }
+            if (alike) richest.emplace_back(there, &yarn);
+        }
+        std::stable_sort(richest.begin(), richest.end(),
+                         [](const auto& a, const auto& b) { return a.first > b.first; });
+        if (richest.size() > yarns_tried_at_most) richest.resize(yarns_tried_at_most);
+        std::vector<Instead> out;
+        for (const auto& [length, of] : richest) {
+            const auto& [yarn, skeins] = *of;
             std::vector<stash::Skein> own;
             for (const stash::Skein* skein : skeins) own.push_back(*skein);
-            const auto candidates = candidates_for(wish, 2.0 * rules_.tail, own);
-            if (std::none_of(candidates.begin(), candidates.end(), [](const Candidate& one) {
-                    return one.supply && one.substitution == 0;
-                }))
-                continue;
             const RoleCover now = cover_role(wish, need, own, rules_);
             if (now.verdict < role.verdict)
                 out.push_back(
@@ -202,7 +216,7 @@ class Remedying {
     const Rules& rules_;
     const MakeCover& cover_;
     std::vector<stash::Skein> fitting_;
-    std::map<std::pair<std::string, std::string>, std::vector<const stash::Skein*>> free_;
+    Yarns free_;
     std::vector<const RoleCover*> wanting_;
     std::vector<Remedy> out_;
 };

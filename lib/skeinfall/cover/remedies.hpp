@@ -2,6 +2,7 @@
 /// \file
 /// What a maker can change when the stash does not cover a make, and what each change saves.
 
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -25,5 +26,8 @@ struct Remedy {
                                            const need::MakeNeed& need,
                                            const std::vector<stash::Skein>& stash,
                                            const Rules& rules, const MakeCover& cover);
+
+/// Other yarns, those with most of it, that are looked at for a role.
+inline constexpr std::size_t yarns_tried_at_most = 40;
 
 }  // namespace skeinfall::cover
