@@ -184,7 +184,7 @@ Command cover_command() {
             bare ? std::vector<cover::Remedy>()
                  : cover::remedies(project, make, stash, rules, cover);
         if (format == "json")
-            *world.out << report::cover_json(project, make, cover);
+            *world.out << report::cover_json(project, make, cover, remedies);
         else
             *world.out << report::cover_text(project, make, cover, rules, values.given("why"))
                        << report::remedies_text(remedies);

@@ -160,6 +160,37 @@ BENCHMARK(cover_of_values)
     ->Unit(benchmark::kMillisecond)
     ->Complexity();
 
+/// One role that all of many skeins fit: alike, or scraps of as many lengths.
+void one_wide_role(benchmark::State& state, bool alike) {
+    const auto count = static_cast<std::size_t>(state.range(0));
+    std::vector<Stock> skeins;
+    Demand demand;
+    demand.id = "MC";
+    demand.need = 60'000;
+    demand.lots = Lots::fewest;
+    for (std::size_t i = 0; i < count; ++i) {
+        const Quanta length = alike ? 2100 : static_cast<Quanta>(10 + i % 5000);
+        skeins.push_back({length, !alike, 0, "s" + std::to_string(1'000'000 + i), false});
+        demand.fits.push_back({i, 0});
+    }
+    cover::Plan plan;
+    plan.tails = 3;
+    Allocation out;
+    for (auto _ : state) {
+        out = cover::allocate(skeins, {demand}, plan);
+        benchmark::DoNotOptimize(out);
+    }
+    state.counters["proven"] = out.proven() ? 1.0 : 0.0;
+}
+void skeins_alike(benchmark::State& state) {
+    one_wide_role(state, true);
+}
+void scraps(benchmark::State& state) {
+    one_wide_role(state, false);
+}
+BENCHMARK(skeins_alike)->Arg(10'000)->Arg(100'000)->Unit(benchmark::kMillisecond);
+BENCHMARK(scraps)->Arg(2000)->Arg(10'000)->Arg(100'000)->Unit(benchmark::kMillisecond);
+
 /// The groups of roles that compete for skeins, each as an instance of its own.
 std::vector<Instance> groups_of(const Instance& whole) {
     std::vector<std::size_t> parent(whole.demands.size());

@@ -39,11 +39,16 @@ TEST(LotMixing, InTheRoundEveryAlternationWorks) {
 // (https://www.schoolhousepress.com/blog/post/color-knitting): at 7 rounds to the inch 7 rounds, so
 // 3 to 4 rounds' worth of the first lot must be kept back.
 TEST(LotMixing, AFadeKeepsSomeOfTheFirstLotBack) {
-    const cover::Fade fade =
-        cover::fade_over(1.0 * units::inch, 7.0 * units::row / units::inch, 4.0 * metre);
+    const cover::Fade fade = cover::fade_over(1.0 * units::inch, 7.0 * units::row / units::inch,
+                                              4.0 * metre, Worked::round);
     EXPECT_EQ(fade.rows, 7);
     EXPECT_EQ(fade.rows_of_first, 4);
     EXPECT_NEAR(fade.kept_back / metre, 16.0, 1e-9);
+    // Worked flat in turns of two rows: eight, four of them in the first lot.
+    EXPECT_EQ(cover::fade_over(1.0 * units::inch, 7.0 * units::row / units::inch, 4.0 * metre,
+                               Worked::flat)
+                  .rows,
+              8);
 }
 
 // Four light balls and eight dark ones: yoke all dark, then by turns. It works when the yoke needs
@@ -59,6 +64,39 @@ TEST(LotMixing, YokeInOneLotRestByTurns) {
     EXPECT_TRUE(eleven.works);
     EXPECT_NEAR(eleven.longest_beginning / metre, 5.0, 1e-9);   // 8 - (11 - 5)/2 = 5
     EXPECT_NEAR(eleven.shortest_beginning / metre, 3.0, 1e-9);  // the rest takes at most 8
+}
+
+// The same for a piece of forty rows of 10 m with 300 m of one lot and 200 m of the other, ends of
+// 15 cm off each ball: what the beginning may take is twice 299.1 m less 400 m, so 19 rows; or 28
+// rows, then two of each by turns over four, with 20 m of the first kept back.
+TEST(LotMixing, TheRowsWhereTheTurnsBeginAreNamed) {
+    project::Project make = support::rectangle(20, 40);
+    const auto kelpie = support::yarn_of("Kelpie", support::metres(100), support::grams(50));
+    std::vector<stash::Skein> stash;
+    for (const char* id : {"a1", "a2", "a3"}) stash.push_back(support::whole(id, kelpie, "A"));
+    for (const char* id : {"b1", "b2"}) stash.push_back(support::whole(id, kelpie, "B"));
+    need::MakeNeed need;
+    need.roles = {support::need_of_length(400, 0.01)};
+    for (long row = 1; row <= 40; ++row) {
+        need::Step step;
+        step.role = "MC";
+        step.row = row;
+        step.yarn = 10.0 * metre;
+        need.steps.push_back(step);
+    }
+    // Lengths as the labels say: spreads of the supply are asked for on top otherwise.
+    cover::Rules rules;
+    rules.confidence = {units::Ratio(0.5)};
+    const cover::MakeCover out = cover::cover_make(make, need, stash, rules);
+    ASSERT_NE(out.verdict, cover::Verdict::covered);
+    const auto plan = cover::mixing_plan(make, need, out.roles[0], rules);
+    ASSERT_THAT(plan, SizeIs(3));
+    EXPECT_THAT(plan[1], HasSubstr("begin in lot A and work from row 20 of wrap on both by turns"));
+    EXPECT_THAT(plan[1], HasSubstr("two rows of each, so that both wait at the same edge"));
+    EXPECT_THAT(plan[2], HasSubstr("lot A until row 28 of wrap begins"));
+    EXPECT_THAT(plan[2], HasSubstr("over 4 rows"));
+    EXPECT_THAT(plan[2], HasSubstr("keep 20 m of lot A back"));
+    EXPECT_THAT(plan[2], HasSubstr("Not verified until a washed swatch"));
 }
 
 TEST(LotMixing, TheSmallestSetNeedsTwiceTheShortage) {
@@ -95,9 +133,10 @@ TEST(LotMixing, AShortLotGetsAPlan) {
     const cover::MakeCover out = cover::cover_make(make, need, stash, {});
     ASSERT_NE(out.verdict, cover::Verdict::covered);
     const auto plan = cover::mixing_plan(make, need, out.roles[0], {});
-    ASSERT_THAT(plan, SizeIs(1));
-    EXPECT_THAT(plan[0], HasSubstr("lot A"));
-    EXPECT_THAT(plan[0], HasSubstr("Not verified until a washed swatch"));
+    ASSERT_THAT(plan, SizeIs(2));
+    EXPECT_THAT(plan[0], HasSubstr("Or mix two lots: lot A is "));
+    EXPECT_THAT(plan[1], HasSubstr("Or work from the make on both by turns"));
+    EXPECT_THAT(plan[1], HasSubstr("Not verified until a washed swatch"));
     // Lots may be mixed anyway: no plan is needed.
     make.roles[0].one_lot = false;
     EXPECT_THAT(

@@ -11,6 +11,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "skeinfall/cover/lot_mixing.hpp"
 #include "skeinfall/joins/stop_weights.hpp"
 #include "skeinfall/joins/stripes.hpp"
 
@@ -20,7 +21,7 @@
 namespace {
 
 using namespace skeinfall;
-using joins::never_cut;
+using cover::carried_without_cutting;
 using project::Worked;
 using ::testing::ElementsAre;
 using units::gram;
@@ -31,14 +32,14 @@ using units::Ratio;
 // ascatteredcreative.com 2004 and cabinfeverknittingdesigns.blogspot.com 2013: which alternations
 // find every yarn waiting at the right edge (arithmetic ours).
 TEST(PublishedLots, AlternationsThatNeverNeedACut) {
-    EXPECT_FALSE(never_cut({1, 1}, Worked::flat));
-    EXPECT_TRUE(never_cut({2, 2}, Worked::flat));
-    EXPECT_TRUE(never_cut({1, 1, 1}, Worked::flat));
-    EXPECT_TRUE(never_cut({2, 2, 2}, Worked::flat));
-    EXPECT_TRUE(never_cut({3, 3, 3}, Worked::flat));
-    EXPECT_FALSE(never_cut({1, 1, 1, 1}, Worked::flat));
+    EXPECT_FALSE(carried_without_cutting({1, 1}, Worked::flat));
+    EXPECT_TRUE(carried_without_cutting({2, 2}, Worked::flat));
+    EXPECT_TRUE(carried_without_cutting({1, 1, 1}, Worked::flat));
+    EXPECT_TRUE(carried_without_cutting({2, 2, 2}, Worked::flat));
+    EXPECT_TRUE(carried_without_cutting({3, 3, 3}, Worked::flat));
+    EXPECT_FALSE(carried_without_cutting({1, 1, 1, 1}, Worked::flat));
     for (const joins::Turns& turns : {joins::Turns{1, 1}, {1, 1, 1, 1}, {3, 2}})
-        EXPECT_TRUE(never_cut(turns, Worked::round));
+        EXPECT_TRUE(carried_without_cutting(turns, Worked::round));
     EXPECT_THAT(joins::turns_without_cuts(2, Worked::flat),
                 ElementsAre(ElementsAre(2, 2), ElementsAre(4, 4)));
     EXPECT_THAT(joins::turns_without_cuts(3, Worked::flat, 2),
@@ -63,7 +64,8 @@ TEST(Lots, TheParityRuleIsWhatTheEdgesShow) {
         for (long b = 1; b <= 4; ++b)
             for (long c = 0; c <= 4; ++c) {
                 const joins::Turns turns = c == 0 ? joins::Turns{a, b} : joins::Turns{a, b, c};
-                EXPECT_EQ(never_cut(turns, Worked::flat), waits_at_hand(turns)) << a << b << c;
+                EXPECT_EQ(carried_without_cutting(turns, Worked::flat), waits_at_hand(turns))
+                    << a << b << c;
             }
 }
 

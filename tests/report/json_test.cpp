@@ -44,7 +44,8 @@ stash::Skein skein(const std::string& id) {
 
 Json cover_of(const project::Project& project, const std::vector<stash::Skein>& stash) {
     const need::MakeNeed make = need::need_of(project, 0);
-    return parsed(report::cover_json(project, make, cover::cover_make(project, make, stash, {})));
+    const cover::MakeCover cover = cover::cover_make(project, make, stash, {});
+    return parsed(report::cover_json(project, make, cover, {}));
 }
 
 TEST(NeedJson, KeysAndFigures) {
@@ -75,13 +76,13 @@ TEST(NeedJson, SizeAndUnknownMass) {
 
 TEST(CoverJson, KeysAndFigures) {
     const Json json = cover_of(wrap(), {skein("s1"), skein("s2"), skein("s3"), {}});
-    EXPECT_THAT(keys(json), ElementsAre("title", "size", "verdict", "chance", "roles"));
+    EXPECT_THAT(keys(json), ElementsAre("title", "size", "verdict", "chance", "roles", "remedies"));
     EXPECT_EQ(json["verdict"], "covered");
     const Json& role = json["roles"].at(0);
     EXPECT_THAT(keys(role),
                 ElementsAre("role", "verdict", "chance", "needed_m", "supply_m", "supply_spread_m",
-                            "tails_m", "spare_m", "to_be_sure_m", "label_cancels", "proven",
-                            "chosen", "notes", "next", "skeins"));
+                            "tails_m", "wound_off_m", "spare_m", "to_be_sure_m", "label_cancels",
+                            "proven", "chosen", "notes", "next", "skeins"));
     EXPECT_EQ(role["chosen"], (Json{"s1", "s2"}));
     EXPECT_NEAR(role["supply_m"].get<double>(), 400.0, 1e-9);
     EXPECT_NEAR(role["tails_m"].get<double>(), 0.6, 1e-9);

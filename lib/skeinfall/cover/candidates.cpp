@@ -57,23 +57,27 @@ void compare_grist(const project::Role& role, Candidate& candidate) {
 
 }  // namespace
 
+Candidate candidate_for(const project::Role& role, units::Length tails_of_a_skein,
+                        const stash::Skein& skein, std::string_view project) {
+    Candidate candidate{&skein, std::nullopt, against(role, skein, project), 0};
+    if (candidate.reason.empty()) {
+        candidate.supply = stash::supply_of(skein);
+        compare_grist(role, candidate);
+    }
+    if (candidate.supply && candidate.supply->length <= tails_of_a_skein) {
+        candidate.reason = "too short: its two tails would use it up";
+        candidate.supply.reset();
+    }
+    return candidate;
+}
+
 std::vector<Candidate> candidates_for(const project::Role& role, units::Length tails_of_a_skein,
                                       const std::vector<stash::Skein>& stash,
                                       std::string_view project) {
     std::vector<Candidate> out;
     out.reserve(stash.size());
-    for (const stash::Skein& skein : stash) {
-        Candidate candidate{&skein, std::nullopt, against(role, skein, project), 0};
-        if (candidate.reason.empty()) {
-            candidate.supply = stash::supply_of(skein);
-            compare_grist(role, candidate);
-        }
-        if (candidate.supply && candidate.supply->length <= tails_of_a_skein) {
-            candidate.reason = "too short: its two tails would use it up";
-            candidate.supply.reset();
-        }
-        out.push_back(std::move(candidate));
-    }
+    for (const stash::Skein& skein : stash)
+        out.push_back(candidate_for(role, tails_of_a_skein, skein, project));
     return out;
 }
 

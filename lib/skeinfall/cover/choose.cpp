@@ -13,11 +13,19 @@ namespace {
 
 using Indices = std::vector<std::size_t>;
 
-/// Every sum up to a cap that exactly j of the given lengths can make, and how.
-class SumsByCount {
+/// How far below the longest a choice of exactly j items may stay, every amount up to a cap, and by
+/// which items. Counting what is missing to the longest keeps the table small: where many skeins
+/// fit, the good choices are all near it.
+class ShortfallsByCount {
   public:
-    SumsByCount(const Indices& items, const std::vector<Item>& all, std::size_t count, Quanta cap)
-        : all_(all) {
+    ShortfallsByCount(const Indices& items, const std::vector<Item>& all, std::size_t count,
+                      Quanta cap)
+        : all_(all), longest_(items.empty() ? 0 : all[items.front()].usable) {
+        // Of one length only: the first of them by id, as everywhere.
+        if (!items.empty() && all[items.back()].usable == longest_) {
+            used_ = items;
+            return;
+        }
         const auto width = static_cast<std::size_t>(cap) + 1;
         layers_.assign(count + 1, boost::dynamic_bitset<>(width));
         made_by_.assign(count + 1, std::vector<std::uint32_t>(width, none));
@@ -25,12 +33,13 @@ class SumsByCount {
         // More copies of one length than there are places add nothing.
         std::map<Quanta, std::size_t> copies;
         for (const std::size_t item : items) {
-            const Quanta length = all[item].usable;
-            if (length > cap || ++copies[length] > count) continue;
+            const Quanta below = longest_ - all[item].usable;
+            if (below > cap) break;
+            if (++copies[below] > count) continue;
             used_.push_back(item);
             const auto number = static_cast<std::uint32_t>(used_.size() - 1);
             for (std::size_t j = count; j >= 1; --j) {
-                boost::dynamic_bitset<> fresh = layers_[j - 1] << static_cast<std::size_t>(length);
+                boost::dynamic_bitset<> fresh = layers_[j - 1] << static_cast<std::size_t>(below);
                 fresh -= layers_[j];
                 layers_[j] |= fresh;
                 for (auto sum = fresh.find_first(); sum != boost::dynamic_bitset<>::npos;
@@ -40,16 +49,21 @@ class SumsByCount {
         }
     }
 
-    [[nodiscard]] const boost::dynamic_bitset<>& sums(std::size_t count) const {
-        return layers_[count];
+    [[nodiscard]] boost::dynamic_bitset<> sums(std::size_t count) const {
+        return layers_.empty() ? boost::dynamic_bitset<>(1, 1) : layers_[count];
     }
 
-    /// The items that make `sum` with `count` of them.
+    /// The items that stay `sum` below, `count` of them.
     void trace(std::size_t count, std::size_t sum, Indices& out) const {
+        if (layers_.empty()) {
+            out.insert(out.end(), used_.begin(),
+                       used_.begin() + static_cast<std::ptrdiff_t>(count));
+            return;
+        }
         while (count > 0) {
             const std::size_t item = used_[made_by_[count][sum]];
             out.push_back(item);
-            sum -= static_cast<std::size_t>(all_[item].usable);
+            sum -= static_cast<std::size_t>(longest_ - all_[item].usable);
             --count;
         }
     }
@@ -57,6 +71,7 @@ class SumsByCount {
   private:
     static constexpr std::uint32_t none = ~std::uint32_t{0};
     const std::vector<Item>& all_;
+    Quanta longest_;
     Indices used_;
     std::vector<boost::dynamic_bitset<>> layers_;
     std::vector<std::vector<std::uint32_t>> made_by_;
@@ -78,20 +93,41 @@ std::size_t fewest(const Indices& sorted, const std::vector<Item>& all, Quanta h
     return count;
 }
 
+/// Word operations left for the tables of one choose().
+class Effort {
+  public:
+    /// Whether tables of so many places by so much to spare may be filled; then it is taken off.
+    [[nodiscard]] bool allows(std::size_t items, std::size_t places, Quanta spare) {
+        constexpr Quanta bits = 64;
+        constexpr Quanta overhead = 16;  // of handling one row, in words
+        const auto rows = static_cast<Quanta>(places);
+        if (spare >= table_cells_at_most / rows) return false;
+        const Quanta work = static_cast<Quanta>(items) * rows * (spare / bits + overhead);
+        if (work > left_) return false;
+        left_ -= work;
+        return true;
+    }
+
+  private:
+    Quanta left_ = table_work_at_most;
+};
+
 /// The cover by so many wholes and parts that leaves least over; the longest of them suffice.
 Choice closest(const Indices& wholes, std::size_t whole_count, const Indices& parts,
-               std::size_t part_count, const std::vector<Item>& all, Quanta need) {
-    const Indices longest(wholes.begin(),
-                          wholes.begin() + static_cast<std::ptrdiff_t>(whole_count));
-    Quanta longest_item = 0;
-    for (const Indices* items : {&wholes, &parts})
-        if (!items->empty()) longest_item = std::max(longest_item, all[items->front()].usable);
-    const Quanta cap = need + longest_item;
-    if (static_cast<Quanta>(whole_count + part_count + 2) > table_cells_at_most / (cap + 1)) {
+               std::size_t part_count, const std::vector<Item>& all, Quanta need, Effort& effort) {
+    Quanta spare = -need;
+    if (whole_count > 0) spare += static_cast<Quanta>(whole_count) * all[wholes.front()].usable;
+    if (part_count > 0) spare += static_cast<Quanta>(part_count) * all[parts.front()].usable;
+    const bool one_length =
+        (wholes.empty() || all[wholes.front()].usable == all[wholes.back()].usable) &&
+        (parts.empty() || all[parts.front()].usable == all[parts.back()].usable);
+    if (!one_length &&
+        !effort.allows(wholes.size() + parts.size(), whole_count + part_count + 2, spare)) {
         Choice longest_first;
         longest_first.covers = true;
         longest_first.proven = false;
-        longest_first.items = longest;
+        longest_first.items.assign(wholes.begin(),
+                                   wholes.begin() + static_cast<std::ptrdiff_t>(whole_count));
         longest_first.items.insert(longest_first.items.end(), parts.begin(),
                                    parts.begin() + static_cast<std::ptrdiff_t>(part_count));
         std::sort(longest_first.items.begin(), longest_first.items.end());
@@ -99,31 +135,31 @@ Choice closest(const Indices& wholes, std::size_t whole_count, const Indices& pa
                               sum_of(longest_first.items, all)};
         return longest_first;
     }
-    const SumsByCount whole_sums(wholes, all, whole_count, cap);
-    const SumsByCount part_sums(parts, all, part_count, cap);
+    const ShortfallsByCount of_wholes(wholes, all, whole_count, spare);
+    const ShortfallsByCount of_parts(parts, all, part_count, spare);
 
-    // Two pointers: as the sum of wholes grows, the least fitting sum of parts falls.
-    const auto& a_sums = whole_sums.sums(whole_count);
-    const auto& b_sums = part_sums.sums(part_count);
+    // Two pointers: as the wholes stay farther below, the parts may stay less.
+    const auto a_sums = of_wholes.sums(whole_count);
+    const auto b_sums = of_parts.sums(part_count);
     Indices b_list;
     for (auto b = b_sums.find_first(); b != boost::dynamic_bitset<>::npos; b = b_sums.find_next(b))
         b_list.push_back(b);
     std::optional<std::pair<std::size_t, std::size_t>> best;
-    std::size_t b_at = b_list.size();
+    std::size_t b_end = b_list.size();
     for (auto a = a_sums.find_first(); a != boost::dynamic_bitset<>::npos;
          a = a_sums.find_next(a)) {
-        while (b_at > 0 && static_cast<Quanta>(a + b_list[b_at - 1]) >= need) --b_at;
-        if (b_at == b_list.size()) continue;
-        const std::size_t b = b_list[b_at];
-        if (!best || a + b < best->first + best->second) best = {a, b};
+        while (b_end > 0 && static_cast<Quanta>(a + b_list[b_end - 1]) > spare) --b_end;
+        if (b_end == 0) break;
+        const std::size_t b = b_list[b_end - 1];
+        if (!best || a + b >= best->first + best->second) best = {a, b};
     }
     Choice choice;
     choice.covers = true;
-    whole_sums.trace(whole_count, best->first, choice.items);
-    part_sums.trace(part_count, best->second, choice.items);
+    of_wholes.trace(whole_count, best->first, choice.items);
+    of_parts.trace(part_count, best->second, choice.items);
     std::sort(choice.items.begin(), choice.items.end());
     choice.cost = {0, whole_count, whole_count + part_count,
-                   static_cast<Quanta>(best->first + best->second)};
+                   need + spare - static_cast<Quanta>(best->first + best->second)};
     return choice;
 }
 
@@ -134,7 +170,8 @@ void part_from(const Indices& candidates, const std::vector<Item>& all, Indices&
 
 /// The cheapest cover from the given items (longest first), whatever their lots; they are known
 /// to suffice.
-Choice cheapest(const Indices& candidates, const std::vector<Item>& all, Quanta need) {
+Choice cheapest(const Indices& candidates, const std::vector<Item>& all, Quanta need,
+                Effort& effort) {
     Indices parts;
     Indices wholes;
     part_from(candidates, all, wholes, parts);
@@ -143,13 +180,13 @@ Choice cheapest(const Indices& candidates, const std::vector<Item>& all, Quanta 
     const Indices longest(wholes.begin(),
                           wholes.begin() + static_cast<std::ptrdiff_t>(whole_count));
     const std::size_t part_count = fewest(parts, all, sum_of(longest, all), need);
-    return closest(wholes, whole_count, parts, part_count, all, need);
+    return closest(wholes, whole_count, parts, part_count, all, need, effort);
 }
 
 /// The cheapest cover by exactly `count` items, which the longest are known to reach: where every
 /// skein is a lot of its own, as many lots are as many pieces.
 Choice cheapest_of(std::size_t count, const Indices& candidates, const std::vector<Item>& all,
-                   Quanta need) {
+                   Quanta need, Effort& effort) {
     Indices parts;
     Indices wholes;
     part_from(candidates, all, wholes, parts);
@@ -158,7 +195,7 @@ Choice cheapest_of(std::size_t count, const Indices& candidates, const std::vect
     };
     std::size_t whole_count = count > parts.size() ? count - parts.size() : 0;
     while (most(wholes, whole_count) + most(parts, count - whole_count) < need) ++whole_count;
-    return closest(wholes, whole_count, parts, count - whole_count, all, need);
+    return closest(wholes, whole_count, parts, count - whole_count, all, need, effort);
 }
 
 struct LotSupply {
@@ -219,8 +256,9 @@ Choice choose(const std::vector<Item>& items, Quanta need, Lots rule) {
         return richest;
     }
 
+    Effort effort;
     if (by_lot.size() == items.size()) {
-        Choice choice = cheapest_of(count, order, items, need);
+        Choice choice = cheapest_of(count, order, items, need, effort);
         choice.cost.extra_lots = count - 1;
         return choice;
     }
@@ -238,7 +276,7 @@ Choice choose(const std::vector<Item>& items, Quanta need, Lots rule) {
         if (taken.size() == count) {
             if (have < need) return;
             ++looked_at;
-            Choice choice = cheapest(merged(taken), items, need);
+            Choice choice = cheapest(merged(taken), items, need, effort);
             choice.cost.extra_lots = count - 1;
             // Any set not searched to the end might have held the cheapest cover.
             proven = proven && choice.proven;

@@ -48,8 +48,11 @@ enum class Lots { one, fewest, free };
 /// Sets of lots that are looked at before a choice is called not proven.
 inline constexpr std::size_t lot_sets_at_most = 2000;
 
-/// Cells of the table of sums (skeins x decimetres); above it the longest skeins are taken
-/// without a search for the closest fit, and the choice is called not proven.
-inline constexpr Quanta table_cells_at_most = 100'000'000;
+/// Cells of a table of sums (skeins chosen x decimetres to spare), and steps of filling all the
+/// tables of one choice; above either the longest skeins are taken without a search for the
+/// closest fit, and the choice is called not proven. That bounds memory to some 100 MB and time to
+/// about a second.
+inline constexpr Quanta table_cells_at_most = 24'000'000;
+inline constexpr Quanta table_work_at_most = 1'000'000'000;
 
 }  // namespace skeinfall::cover

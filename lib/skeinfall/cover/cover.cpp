@@ -57,6 +57,9 @@ std::vector<Place*> divide(const std::vector<Place*>& places, const Rules& rules
                 stock.push_back({place->role->usable(*pick) + plan.tails, pick->skein->part, lot,
                                  pick->skein->id, false});
             }
+            // Roles may hold back unlike tails; what the most careful gets of it serves any.
+            Quanta& length = stock[found->second].length;
+            length = std::min(length, place->role->usable(*pick) + plan.tails);
             demand.fits.push_back({found->second, pick->substitution});
         }
         demands.push_back(std::move(demand));
@@ -182,7 +185,11 @@ std::vector<MakeCover> cover_makes(const std::vector<Make>& makes,
     for (const Place& place : places)
         for (const Candidate* pick : place.role->chosen()) owners[pick->skein] = place.name;
     std::vector<MakeCover> out(makes.size());
-    for (MakeCover& make : out) make.verdict = Verdict::covered;
+    for (std::size_t at = 0; at < makes.size(); ++at) {
+        out[at].verdict = Verdict::covered;
+        out[at].roles.reserve(
+            makes[at].need->roles.size());  // each holds the whole stash's reasons
+    }
     for (Place& place : places) {
         MakeCover& make = out[place.make];
         RoleCover cover = place.role->answer();
@@ -193,7 +200,7 @@ std::vector<MakeCover> cover_makes(const std::vector<Make>& makes,
         }
         for (std::string& plan : mixing_plan(*makes[place.make].project, *makes[place.make].need,
                                              cover, makes[place.make].rules))
-            cover.settles.push_back(std::move(plan));
+            cover.settles.push_back({std::move(plan)});
         make.verdict = std::max(make.verdict, cover.verdict);
         make.chance = {units::Ratio(make.chance.value * cover.chance.value)};
         make.roles.push_back(std::move(cover));

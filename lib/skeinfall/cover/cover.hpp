@@ -3,6 +3,7 @@
 /// Does the stash cover a need: verdict, chosen skeins, what would settle a close call.
 
 #include <functional>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -37,6 +38,13 @@ struct Rules {
     std::function<bool(const Progress&)> go_on;
 };
 
+/// Something that would settle a close call or put it right.
+struct Settling {
+    std::string what;
+    /// Of a measurement: how likely it is that the verdict is clear after it.
+    std::optional<measure::Chance> chance = std::nullopt;
+};
+
 /// The answer for one role. The chosen skeins are the cheapest that cover at the confidence; when
 /// none do, the permitted set with the best chance.
 struct RoleCover {
@@ -44,17 +52,19 @@ struct RoleCover {
     need::RoleNeed need;
     Verdict verdict = Verdict::is_short;
     measure::Chance chance;
-    std::vector<stash::Skein> chosen;           ///< parts first, then whole, each in stash order
-    measure::Estimate<units::Length> supply;    ///< of the chosen, before tails
-    units::Length tails;                        ///< two ends a chosen skein
-    units::Length needed;                       ///< need with margin, without the tails
+    std::vector<stash::Skein> chosen;         ///< parts first, then whole, each in stash order
+    measure::Estimate<units::Length> supply;  ///< of the chosen, before tails
+    units::Length tails;                      ///< two ends a chosen skein
+    units::Length wound_off;  ///< of a colour-changing yarn: half a repeat each time one is joined
+    units::Length needed;     ///< need with margin, without the tails
     measure::Estimate<units::Length> compared;  ///< need as it entered the chance
-    units::Length spare;         ///< supply - tails - needed; negative when that is not reached
+    /// Supply less tails, what is wound off, and `needed`; negative when that is not reached.
+    units::Length spare;
     units::Length to_be_sure;    ///< more usable yarn that would reach the confidence; 0 if covered
     bool label_cancels = false;  ///< need and supply weighed in the same yarn
     bool proven = true;
     std::vector<Candidate> candidates;  ///< every skein of the stash, which must outlive this
-    std::vector<std::string> settles;   ///< what would settle it or put it right, best first
+    std::vector<Settling> settles;      ///< what would settle it or put it right, best first
     std::vector<std::string> notes;     ///< on the lots used
 };
 

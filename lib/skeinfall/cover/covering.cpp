@@ -23,13 +23,6 @@ Quanta rounded_down(Length length) {
     return static_cast<Quanta>(std::floor(length / quantum + quantum_noise));
 }
 
-std::vector<const stash::Skein*> skeins_of(const Covering::Picks& picks) {
-    std::vector<const stash::Skein*> skeins;
-    skeins.reserve(picks.size());
-    for (const Candidate* pick : picks) skeins.push_back(pick->skein);
-    return skeins;
-}
-
 }  // namespace
 
 Plan plan_of(const Rules& rules) {
@@ -103,15 +96,69 @@ Estimate<Length> Covering::need_against(bool cancels) const {
     return {out_.needed, need.spread};
 }
 
+/// Sums over picks that come and go one at a time, so that a long list need not be added up anew
+/// for each of them. Like stash::total(): own spreads in quadrature, shared ones linearly within a
+/// yarn.
+class Covering::Tally {
+  public:
+    explicit Tally(const Covering& role) : role_(role) {}
+    Tally(const Covering& role, const Picks& picks) : role_(role) {
+        for (const Candidate* pick : picks) add(*pick);
+    }
+    void add(const Candidate& pick) { change(pick, 1); }
+    void remove(const Candidate& pick) { change(pick, -1); }
+
+    [[nodiscard]] Judged judged() const {
+        const bool cancels = count_ > 0 && own_label_ == count_;
+        Estimate<Length> supply{length_, units::metre * std::sqrt(std::max(0.0, own_squared_))};
+        if (!cancels)
+            for (const auto& [yarn, part] : shared_)
+                supply.spread = measure::in_quadrature(supply.spread, part);
+        const Estimate<Length> need = role_.need_against(cancels);
+        const Estimate<Length> usable{
+            supply.centre - role_.held_back(static_cast<std::size_t>(count_)), supply.spread};
+        return {measure::chance_enough(usable, need), supply};
+    }
+
+  private:
+    void change(const Candidate& pick, int sign) {
+        const stash::Supply& supply = *pick.supply;
+        count_ += sign;
+        length_ += static_cast<double>(sign) * supply.length;
+        const double own = supply.own / units::metre;
+        own_squared_ += sign * own * own;
+        shared_[pick.skein->yarn.name] += static_cast<double>(sign) * supply.shared;
+        if (role_.label_cancels({&pick})) own_label_ += sign;
+    }
+
+    const Covering& role_;
+    long count_ = 0;
+    long own_label_ = 0;
+    Length length_{};
+    double own_squared_ = 0.0;  // in square metres
+    std::map<std::string, Length> shared_;
+};
+
 Covering::Judged Covering::judge(const Picks& picks) const {
-    const bool cancels = label_cancels(picks);
-    const Estimate<Length> supply = stash::total(skeins_of(picks), cancels);
-    const Estimate<Length> need = need_against(cancels);
-    const Length tails = 2.0 * static_cast<double>(picks.size()) * rules_.tail;
-    const Estimate<Length> usable{supply.centre - tails, supply.spread};
-    const Length enough = measure::supply_needed(need, supply.spread, rules_.confidence);
-    return {measure::chance_enough(usable, need), supply,
-            std::max(Length{}, enough - usable.centre)};
+    return Tally(*this, picks).judged();
+}
+
+Length Covering::missing(const Picks& picks) const {
+    const Estimate<Length> supply = judge(picks).supply;
+    const Length enough = measure::supply_needed(need_against(label_cancels(picks)), supply.spread,
+                                                 rules_.confidence);
+    return std::max(Length{}, enough - (supply.centre - held_back(picks.size())));
+}
+
+Length Covering::held_back(std::size_t skeins) const {
+    return 2.0 * static_cast<double>(skeins) * rules_.tail + wound_off(skeins);
+}
+
+/// Colours that go on in order take half a repeat at each join on average.
+Length Covering::wound_off(std::size_t skeins) const {
+    return skeins == 0
+               ? Length{}
+               : static_cast<double>(skeins - 1) / 2.0 * project::repeat_of(out_.role.colours);
 }
 
 /// Leaves out what adds more doubt than yarn: a crumb weighed on a coarse scale can lower the
@@ -123,14 +170,11 @@ Covering::Picks Covering::without_doubtful(Picks picks) const {
     };
     std::stable_sort(picks.begin(), picks.end(),
                      [&](const Candidate* a, const Candidate* b) { return doubt(a) < doubt(b); });
-    for (measure::Chance chance = judge(picks).chance; picks.size() > 1;) {
-        const Candidate* last = picks.back();
-        picks.pop_back();
-        const measure::Chance without = judge(picks).chance;
-        if (without <= chance) {
-            picks.push_back(last);
-            break;
-        }
+    Tally tally(*this, picks);
+    for (measure::Chance chance = tally.judged().chance; picks.size() > 1; picks.pop_back()) {
+        tally.remove(*picks.back());
+        const measure::Chance without = tally.judged().chance;
+        if (without <= chance) break;
         chance = without;
     }
     return picks;
@@ -181,7 +225,7 @@ Covering::Picks Covering::cheapest(const Picks& picks, bool& proven) const {
     for (int round = 0; round <= rounds_at_most; ++round) {
         if (round == rounds_at_most) spread = judge(picks).supply.spread;
         const Length enough = measure::supply_needed(need, spread, rules_.confidence);
-        demand.need = std::max<Quanta>(1, rounded_up(enough));
+        demand.need = quanta_for(enough);
         const Allocation found = allocate(stock, {demand}, plan);
         if (!found.served[0].covered) break;
         Picks chosen;
@@ -200,20 +244,23 @@ Covering::Picks Covering::cheapest(const Picks& picks, bool& proven) const {
 
 /// Without the skeins that can be spared, whole ones and long ones first.
 Covering::Picks Covering::without_idle(Picks picks) const {
+    constexpr double hair = 1e-9;  // adding and taking off leaves noise, and it must not decide
     const auto key = [](const Candidate* pick) {
         return std::pair(pick->skein->part, -pick->supply->length);
     };
     std::stable_sort(picks.begin(), picks.end(),
                      [&](const Candidate* a, const Candidate* b) { return key(a) < key(b); });
-    for (std::size_t at = 0; at < picks.size() && picks.size() > 1;) {
-        Picks rest = picks;
-        rest.erase(rest.begin() + static_cast<std::ptrdiff_t>(at));
-        if (judge(rest).chance >= rules_.confidence)
-            picks = std::move(rest);
-        else
-            ++at;
+    Tally tally(*this, picks);
+    Picks kept;
+    for (std::size_t at = 0; at < picks.size(); ++at) {
+        const bool last = kept.empty() && at + 1 == picks.size();
+        tally.remove(*picks[at]);
+        if (!last && tally.judged().chance.value.value() >= rules_.confidence.value.value() + hair)
+            continue;
+        tally.add(*picks[at]);
+        kept.push_back(picks[at]);
     }
-    return picks;
+    return kept;
 }
 
 Total Covering::cost_of(const Picks& picks) const {
@@ -232,12 +279,18 @@ Total Covering::cost_of(const Picks& picks) const {
 }
 
 Quanta Covering::usable(const Candidate& candidate) const {
-    return std::max<Quanta>(0, rounded_down(candidate.supply->length - 2.0 * rules_.tail));
+    return std::max<Quanta>(
+        0, rounded_down(candidate.supply->length - 2.0 * rules_.tail - wound_off(2)));
 }
 
 Quanta Covering::wanted(Length spread) const {
     const Estimate<Length> need = need_against(label_cancels(chosen_));
-    return std::max<Quanta>(1, rounded_up(measure::supply_needed(need, spread, rules_.confidence)));
+    return quanta_for(measure::supply_needed(need, spread, rules_.confidence));
+}
+
+/// Every skein is counted without what is wound off before it; the first has nothing wound off.
+Quanta Covering::quanta_for(Length enough) const {
+    return std::max<Quanta>(1, rounded_up(enough - wound_off(2)));
 }
 
 void Covering::settle(Picks picks) {
@@ -262,10 +315,11 @@ RoleCover Covering::answer() {
     put_in_order();
     out_.proven = proven_;
     out_.tails = 2.0 * static_cast<double>(chosen_.size()) * rules_.tail;
+    out_.wound_off = wound_off(chosen_.size());
     out_.compared = need_against(out_.label_cancels);
-    out_.spare = out_.supply.centre - out_.tails - out_.needed;
+    out_.spare = out_.supply.centre - held_back(chosen_.size()) - out_.needed;
     out_.verdict = verdict_for(out_.chance, rules_.confidence);
-    out_.to_be_sure = out_.verdict == Verdict::covered ? Length{} : judged.missing;
+    out_.to_be_sure = out_.verdict == Verdict::covered ? Length{} : missing(chosen_);
     for (const Candidate* pick : chosen_)
         if (!pick->reason.empty()) out_.notes.push_back(pick->skein->id + ": " + pick->reason);
     advise(out_, rules_);

@@ -41,7 +41,6 @@ class Covering {
     struct Judged {
         measure::Chance chance;
         measure::Estimate<units::Length> supply;
-        units::Length missing{};  ///< to reach the confidence
     };
     [[nodiscard]] Judged judge(const Picks& picks) const;
 
@@ -53,6 +52,12 @@ class Covering {
     [[nodiscard]] RoleCover answer();
 
   private:
+    class Tally;
+    /// To reach the confidence.
+    [[nodiscard]] units::Length missing(const Picks& picks) const;
+    [[nodiscard]] units::Length held_back(std::size_t skeins) const;
+    [[nodiscard]] units::Length wound_off(std::size_t skeins) const;
+    [[nodiscard]] Quanta quanta_for(units::Length enough) const;
     [[nodiscard]] std::vector<Picks> permitted_sets(const Picks& fitting) const;
     [[nodiscard]] bool label_cancels(const Picks& picks) const;
     [[nodiscard]] measure::Estimate<units::Length> need_against(bool cancels) const;

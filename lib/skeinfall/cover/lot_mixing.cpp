@@ -69,9 +69,10 @@ bool carried_without_cutting(const std::vector<long>& rows_each, project::Worked
                        [&](long own) { return (all - own) % 2 == 0; });
 }
 
-Fade fade_over(Length height, units::RowGauge gauge, Length yarn_of_a_row) {
+Fade fade_over(Length height, units::RowGauge gauge, Length yarn_of_a_row, project::Worked worked) {
     Fade fade;
     fade.rows = std::max(2L, std::lround(std::ceil(height * gauge / units::row - noise)));
+    if (worked == project::Worked::flat) fade.rows = (fade.rows + 3) / 4 * 4;
     fade.rows_of_first = (fade.rows + 1) / 2;
     fade.kept_back = static_cast<double>(fade.rows_of_first) * yarn_of_a_row;
     return fade;
@@ -120,6 +121,94 @@ std::optional<Blend> smallest_blend(const std::vector<BlendPart>& parts, Length 
     return Blend{best, sum / 2.0};
 }
 
+namespace {
+
+constexpr Length usual_fade = units::inch;  // "for an inch or so", see fade_over()
+
+/// A role's steps with what is worked before each, in the lengths that must be there to be sure.
+struct Along {
+    std::vector<const need::Step*> steps;
+    std::vector<Length> before;
+    Length all{};
+};
+
+Along along(const need::MakeNeed& need, const RoleCover& role, Length wanted) {
+    Along out;
+    for (const need::Step& step : need.steps) {
+        if (step.role != role.role.id || step.yarn <= Length{}) continue;
+        out.steps.push_back(&step);
+        out.before.push_back(out.all);
+        out.all += step.yarn;
+    }
+    if (out.all <= Length{}) return out;
+    for (Length& length : out.before) length *= wanted / out.all;
+    out.all = wanted;
+    return out;
+}
+
+std::string place_of(const project::Project& project, const need::Step& step) {
+    if (!step.name.empty()) return step.name;
+    const std::string piece =
+        project.pieces[step.piece].name + (step.copy > 1 ? " " + std::to_string(step.copy) : "");
+    return step.row > 0 ? fmt::format("row {} of {}", step.row, piece)
+                        : "the foundation of " + piece;
+}
+
+const char* by_turns(bool flat) {
+    return flat ? "two rows of each, so that both wait at the same edge" : "a round of each";
+}
+
+bool is_flat(const project::Project& project, const need::Step& step) {
+    return step.piece < project.pieces.size() &&
+           project.pieces[step.piece].worked == project::Worked::flat;
+}
+
+/// The beginning in the first lot, as long as it may be, and all the rest by turns.
+std::optional<std::string> beginning_in_first(const project::Project& project, const Along& work,
+                                              const LotSupply& first, const LotSupply& other) {
+    std::size_t from = work.steps.size();
+    while (from-- > 0) {
+        const Alternation plan = beginning_in_one(work.before[from], work.all - work.before[from],
+                                                  first.usable, other.usable);
+        if (!plan.works) continue;
+        const need::Step& step = *work.steps[from];
+        return fmt::format("{} from {} on both by turns ({}): {} of {}, {} of {}.",
+                           from == 0 ? "Or work" : "Or begin in " + first.text + " and work",
+                           place_of(project, step), by_turns(is_flat(project, step)),
+                           shown(plan.first_needed), first.text, shown(plan.other_needed),
+                           other.text);
+    }
+    return std::nullopt;
+}
+
+/// One change from the first lot to the other, faded.
+std::optional<std::string> changed_once(const project::Project& project, const Along& work,
+                                        const LotSupply& first, const LotSupply& other) {
+    for (std::size_t from = work.steps.size(); from-- > 0;) {
+        const need::Step& step = *work.steps[from];
+        if (step.purpose != need::Purpose::body || step.row == 0) continue;
+        const Length row =
+            (from + 1 < work.before.size() ? work.before[from + 1] : work.all) - work.before[from];
+        const bool flat = is_flat(project, step);
+        const Fade fade = fade_over(usual_fade, project.gauge.rows, row,
+                                    flat ? project::Worked::flat : project::Worked::round);
+        const auto last = from + static_cast<std::size_t>(fade.rows) - 1;
+        if (last >= work.steps.size() || work.steps[last]->piece != step.piece ||
+            work.steps[last]->copy != step.copy || !work.steps[last]->name.empty())
+            continue;
+        if (work.before[from] + fade.kept_back > first.usable) continue;
+        if (work.all - work.before[from] - fade.kept_back > other.usable) return std::nullopt;
+        return fmt::format(
+            "Or change over once: {0} until {1} begins, from there both by turns over {2} rows "
+            "({3}), then {4}; keep {5} of {0} back for the turns.",
+            first.text, place_of(project, step), fade.rows, by_turns(flat), other.text,
+            shown(fade.kept_back));
+    }
+    return std::nullopt;
+}
+
+}  // namespace
+
 std::vector<std::string> mixing_plan(const project::Project& project, const need::MakeNeed& need,
                                      const RoleCover& role, const Rules& rules) {
     if (!role.role.one_lot || role.verdict == Verdict::covered) return {};
@@ -129,25 +218,35 @@ std::vector<std::string> mixing_plan(const project::Project& project, const need
         measure::supply_needed(role.compared, role.supply.spread, rules.confidence);
     const Length shortage = wanted - lots[0].usable;
     if (shortage <= Length{} || shortage > lots[1].usable) return {};
-    const auto blend = smallest_blend(parts_of(project, need, role.role.id), shortage);
-    if (!blend) return {};
+    std::vector<std::string> out;
     const std::vector<BlendPart> parts = parts_of(project, need, role.role.id);
-    std::vector<std::string> names;
-    bool flat = false;
-    for (const std::size_t at : blend->parts) {
-        names.push_back(parts[at].name.empty() ? "the make" : parts[at].name);
-        for (const project::Piece& piece : project.pieces)
-            if (piece.name == parts[at].name) flat = flat || piece.worked == project::Worked::flat;
+    if (const auto blend = smallest_blend(parts, shortage)) {
+        std::vector<std::string> names;
+        bool flat = false;
+        for (const std::size_t at : blend->parts) {
+            names.push_back(parts[at].name.empty() ? "the make" : parts[at].name);
+            for (const project::Piece& piece : project.pieces)
+                if (piece.name == parts[at].name)
+                    flat = flat || piece.worked == project::Worked::flat;
+        }
+        out.push_back(fmt::format(
+            "Or mix two lots: {} is {} short, {} has {}. Work {} from both by turns, {}, and the "
+            "rest from the first; that moves {} to the second.",
+            lots[0].text, shown(shortage), lots[1].text,
+            units::text(lots[1].usable, units::shown::metres, units::Step::one,
+                        units::Rounding::down),
+            base::join(names, ", "), by_turns(flat), shown(blend->moved)));
     }
-    return {fmt::format(
-        "Or mix two lots: {} is {} short, {} has {}. Work {} from both by turns, {}, and the rest "
-        "from the first; that moves {} to the second. Not verified until a washed swatch of it was "
-        "looked at in daylight.",
-        lots[0].text, shown(shortage), lots[1].text,
-        units::text(lots[1].usable, units::shown::metres, units::Step::one, units::Rounding::down),
-        base::join(names, ", "),
-        flat ? "two rows of each, so that both wait at the same edge" : "a round of each",
-        shown(blend->moved))};
+    const Along work = along(need, role, wanted);
+    if (!project.pieces.empty()) {
+        if (auto plan = beginning_in_first(project, work, lots[0], lots[1]))
+            out.push_back(std::move(*plan));
+        if (auto plan = changed_once(project, work, lots[0], lots[1]))
+            out.push_back(std::move(*plan));
+    }
+    if (!out.empty())
+        out.back() += " Not verified until a washed swatch of both lots was looked at in daylight.";
+    return out;
 }
 
 }  // namespace skeinfall::cover

@@ -19,15 +19,15 @@ namespace skeinfall::cover {
 [[nodiscard]] bool carried_without_cutting(const std::vector<long>& rows_each,
                                            project::Worked worked);
 
-/// How much of the first lot a fade keeps back: the rows to alternate over a height, and of those
-/// the rows that the first lot works.
+/// How much of the first lot a fade keeps back: the rows to alternate over a height (worked flat
+/// whole turns of two rows each), and of those the rows that the first lot works.
 struct Fade {
     long rows = 0;
     long rows_of_first = 0;
     units::Length kept_back{};  ///< of the first lot
 };
 [[nodiscard]] Fade fade_over(units::Length height, units::RowGauge gauge,
-                             units::Length yarn_of_a_row);
+                             units::Length yarn_of_a_row, project::Worked worked);
 
 /// "The beginning in one lot, the rest alternated one to one": it works when the rest needs at most
 /// twice the other lot, and the first lot gives the beginning and its half of the rest.
@@ -61,8 +61,9 @@ struct Blend {
 /// Groups of parts above which not every set is tried.
 inline constexpr std::size_t blend_parts_at_most = 20;
 
-/// For a role that must come from one lot and cannot: what mixing the lots that fit would take.
-/// Empty when they do not suffice together either.
+/// For a role that must come from one lot and cannot: the fewest parts to blend, the beginning in
+/// one lot and the rest by turns, and one faded change, as far as the two richest lots permit them.
+/// Empty when these do not suffice together.
 [[nodiscard]] std::vector<std::string> mixing_plan(const project::Project& project,
                                                    const need::MakeNeed& need,
                                                    const RoleCover& role, const Rules& rules);

@@ -1,7 +1,9 @@
 #include "skeinfall/cover/remedies.hpp"
 
 #include <algorithm>
+#include <map>
 #include <set>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -17,9 +19,20 @@ class Remedying {
   public:
     Remedying(const project::Project& project, const need::MakeNeed& need,
               const std::vector<stash::Skein>& stash, const Rules& rules, const MakeCover& cover)
-        : project_(project), need_(need), stash_(stash), rules_(rules), cover_(cover) {
-        for (const RoleCover& role : cover.roles)
+        : project_(project), need_(need), rules_(rules), cover_(cover) {
+        std::set<std::string> taken;
+        for (const RoleCover& role : cover.roles) {
             if (role.verdict != Verdict::covered) wanting_.push_back(&role);
+            for (const stash::Skein& skein : role.chosen) taken.insert(skein.id);
+        }
+        // Everything below looks at the stash again and again; most of a large one fits nothing.
+        for (std::size_t at = 0; at < stash.size(); ++at) {
+            if (std::any_of(cover.roles.begin(), cover.roles.end(),
+                            [&](const RoleCover& role) { return fits(role, at); }))
+                fitting_.push_back(stash[at]);
+            if (!taken.contains(stash[at].id))
+                free_[{stash[at].yarn.name, stash[at].colourway}].push_back(&stash[at]);
+        }
     }
 
     std::vector<Remedy> run() {
@@ -28,6 +41,7 @@ class Remedying {
         for (const RoleCover* role : wanting_) {
             mixed_lots(*role);
             another_yarn(*role);
+            more_strands(*role);
         }
         std::stable_sort(out_.begin(), out_.end(), [](const Remedy& a, const Remedy& b) {
             if (a.verdict != b.verdict) return a.verdict < b.verdict;
@@ -37,6 +51,10 @@ class Remedying {
     }
 
   private:
+    [[nodiscard]] static bool fits(const RoleCover& role, std::size_t at) {
+        return at < role.candidates.size() && role.candidates[at].supply.has_value();
+    }
+
     [[nodiscard]] Length of_wanting(const need::MakeNeed& need) const {
         Length sum{};
         for (const need::RoleNeed& role : need.roles)
@@ -47,14 +65,14 @@ class Remedying {
 
     void add(const std::string& what, const project::Project& changed, std::size_t size) {
         const need::MakeNeed need = need::need_of(changed, size);
-        const MakeCover cover = cover_make(changed, need, stash_, rules_);
+        const MakeCover cover = cover_make(changed, need, fitting_, rules_);
         out_.push_back({what, std::max(Length{}, of_wanting(need_) - of_wanting(need)),
                         cover.verdict, cover.chance});
     }
 
     /// A change of one role, kept when that role is better off and no other worse.
     void add_for(const RoleCover& role, const std::string& what, const project::Project& changed) {
-        const MakeCover now = cover_make(changed, need_, stash_, rules_);
+        const MakeCover now = cover_make(changed, need_, fitting_, rules_);
         const RoleCover* better = nullptr;
         for (std::size_t at = 0; at < now.roles.size(); ++at) {
             const RoleCover& before = cover_.roles[at];
@@ -72,7 +90,7 @@ class Remedying {
     void smaller_size() {
         for (std::size_t size = need_.size; size-- > 0;) {
             const need::MakeNeed need = need::need_of(project_, size);
-            if (cover_make(project_, need, stash_, rules_).verdict != Verdict::covered) continue;
+            if (cover_make(project_, need, fitting_, rules_).verdict != Verdict::covered) continue;
             add("size " + project_.sizes[size], project_, size);
             return;
         }
@@ -93,7 +111,7 @@ class Remedying {
             if (!works_it) continue;
             growth.step = std::max(1L, repeat);
             const long planned = project::counts(project_, piece, need_.size).rows;
-            const Largest most = largest(project_, need_.size, stash_, rules_, growth);
+            const Largest most = largest(project_, need_.size, fitting_, rules_, growth);
             if (!most.sure || most.sure->value >= planned) continue;
             add(fmt::format("{} rows of {} instead of {}", most.sure->value, piece.name, planned),
                 grown(project_, need_.size, growth, most.sure->value), need_.size);
@@ -108,33 +126,83 @@ class Remedying {
         add_for(role, "more than one lot of " + named(role), changed);
     }
 
-    /// Another yarn of the same class and length per mass, whatever its name and colour.
-    void another_yarn(const RoleCover& role) {
-        if (role.role.name.empty() && role.role.colour.empty()) return;
+    /// Skeins by yarn and colourway.
+    using Yarns = std::map<std::pair<std::string, std::string>, std::vector<const stash::Skein*>>;
+
+    struct Instead {
+        std::string yarn;
+        Verdict verdict = Verdict::is_short;
+        measure::Chance chance;
+    };
+
+    /// The best of the other yarns in what nobody takes, each in one colour; they leave the other
+    /// roles as they are. In several strands each of them goes all the way.
+    [[nodiscard]] std::vector<Instead> others(const RoleCover& role, long strands) const {
         project::Role wish = role.role;
         wish.name.clear();
         wish.colour.clear();
-        std::set<std::string> names;
-        for (const Candidate& candidate :
-             candidates_for(wish, 2.0 * rules_.tail, stash_, rules_.project))
-            if (candidate.supply && candidate.substitution == 0)
-                names.insert(candidate.skein->yarn.name + "\x1f" + candidate.skein->colourway);
-        for (const std::string& name : names) {
-            const std::size_t cut = name.find('\x1f');
-            project::Project changed = project_;
-            for (project::Role& each : changed.roles)
-                if (each.id == role.role.id) {
-                    each.name = name.substr(0, cut);
-                    each.colour = name.substr(cut + 1);
-                }
-            if (base::same_word(name.substr(0, cut), role.role.name) &&
-                base::same_word(name.substr(cut + 1), role.role.colour))
-                continue;
-            add_for(role,
-                    name.substr(0, cut) + " " + name.substr(cut + 1) + " for " + role.role.id +
-                        ", after a swatch in it",
-                    changed);
+        need::RoleNeed need = role.need;
+        if (strands > 1) {
+            const auto many = static_cast<double>(strands);
+            wish.weight.reset();
+            wish.grist->value *= many;
+            need.length.centre *= many;
+            need.length.spread *= many;
         }
+        std::vector<std::pair<Length, const Yarns::value_type*>> richest;
+        for (const Yarns::value_type& yarn : free_) {
+            const bool own_yarn = base::same_word(yarn.first.first, role.role.name) &&
+                                  base::same_word(yarn.first.second, role.role.colour);
+            if (own_yarn && strands == 1) continue;
+            Length there{};
+            bool alike = false;
+            for (const stash::Skein* skein : yarn.second) {
+                const Candidate one = candidate_for(wish, 2.0 * rules_.tail, *skein, rules_.project);
+                if (!one.supply) continue;
+                there += one.supply->length;
+                alike = alike || one.substitution == 0;
+            }
+            if (alike) richest.emplace_back(there, &yarn);
+        }
+        std::stable_sort(richest.begin(), richest.end(),
+                         [](const auto& a, const auto& b) { return a.first > b.first; });
+        if (richest.size() > yarns_tried_at_most) richest.resize(yarns_tried_at_most);
+        std::vector<Instead> out;
+        for (const auto& [length, of] : richest) {
+            const auto& [yarn, skeins] = *of;
+            std::vector<stash::Skein> own;
+            for (const stash::Skein* skein : skeins) own.push_back(*skein);
+            const RoleCover now = cover_role(wish, need, own, rules_);
+            if (now.verdict < role.verdict)
+                out.push_back(
+                    {base::join({yarn.first, yarn.second}, " "), now.verdict, now.chance});
+        }
+        std::stable_sort(out.begin(), out.end(), [](const Instead& a, const Instead& b) {
+            if (a.verdict != b.verdict) return a.verdict < b.verdict;
+            return a.chance > b.chance;
+        });
+        constexpr std::size_t enough = 3;
+        if (out.size() > enough) out.resize(enough);
+        return out;
+    }
+
+    /// Another yarn of the same class and length per mass, whatever its name and colour.
+    void another_yarn(const RoleCover& role) {
+        if (role.role.name.empty() && role.role.colour.empty()) return;
+        for (const Instead& one : others(role, 1))
+            out_.push_back({one.yarn + " for " + role.role.id + ", after a swatch in it", Length{},
+                            one.verdict, one.chance});
+    }
+
+    /// Thinner yarns held together come to the length per mass that is wanted.
+    void more_strands(const RoleCover& role) {
+        if (!role.role.grist) return;
+        for (const long strands : {2L, 3L})
+            for (const Instead& one : others(role, strands))
+                out_.push_back({fmt::format("{} strands of {} held together for {}, after a swatch "
+                                            "in them",
+                                            strands, one.yarn, role.role.id),
+                                Length{}, one.verdict, one.chance});
     }
 
     [[nodiscard]] static std::string named(const RoleCover& role) {
@@ -145,9 +213,10 @@ class Remedying {
 
     const project::Project& project_;
     const need::MakeNeed& need_;
-    const std::vector<stash::Skein>& stash_;
     const Rules& rules_;
     const MakeCover& cover_;
+    std::vector<stash::Skein> fitting_;
+    Yarns free_;
     std::vector<const RoleCover*> wanting_;
     std::vector<Remedy> out_;
 };

@@ -2,6 +2,7 @@
 /// \file
 /// What a maker can change when the stash does not cover a make, and what each change saves.
 
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -17,12 +18,16 @@ struct Remedy {
     measure::Chance chance;
 };
 
-/// The next smaller size that is covered, the most rows of a piece that are, another yarn of the
-/// stash for a role, mixed lots. Those that cover it come first, and of them what changes least.
-/// Empty when the make is covered. Buying is buying_list()'s.
+/// The next smaller size that is covered, the most rows of a piece that are, mixed lots, another
+/// yarn of the stash for a role or several strands of a thinner one (the best three of each). Those
+/// that cover it come first, and of them what changes least. Empty when the make is covered. Buying
+/// is buying_list()'s.
 [[nodiscard]] std::vector<Remedy> remedies(const project::Project& project,
                                            const need::MakeNeed& need,
                                            const std::vector<stash::Skein>& stash,
                                            const Rules& rules, const MakeCover& cover);
+
+/// Other yarns, those with most of it, that are looked at for a role.
+inline constexpr std::size_t yarns_tried_at_most = 40;
 
 }  // namespace skeinfall::cover

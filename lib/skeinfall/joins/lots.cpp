@@ -6,21 +6,18 @@
 #include <stdexcept>
 #include <tuple>
 
+#include "skeinfall/cover/lot_mixing.hpp"
+
 namespace skeinfall::joins {
 
 using units::Length;
-
-bool never_cut(const Turns& turns, project::Worked worked) {
-    if (worked == project::Worked::round || turns.size() < 2) return true;
-    const long all = std::accumulate(turns.begin(), turns.end(), 0L);
-    return std::all_of(turns.begin(), turns.end(), [&](long own) { return (all - own) % 2 == 0; });
-}
 
 std::vector<Turns> turns_without_cuts(std::size_t skeins, project::Worked worked,
                                       long rows_at_most) {
     std::vector<Turns> out;
     for (long rows = 1; rows <= rows_at_most; ++rows)
-        if (Turns turns(skeins, rows); never_cut(turns, worked)) out.push_back(std::move(turns));
+        if (Turns turns(skeins, rows); cover::carried_without_cutting(turns, worked))
+            out.push_back(std::move(turns));
     return out;
 }
 

@@ -16,11 +16,8 @@ namespace skeinfall::joins {
 /// Skeins worked in turn, so many rows each: {2, 2}, {1, 1, 1}.
 using Turns = std::vector<long>;
 
-/// Whether no yarn ever has to be cut: worked flat, a yarn waits at the right edge when an even
-/// number of rows was worked by the others before its next turn; in the round always.
-[[nodiscard]] bool never_cut(const Turns& turns, project::Worked worked);
-
-/// Even turns of 1 to `rows_at_most` rows for so many skeins that never need a cut.
+/// Even turns of 1 to `rows_at_most` rows for so many skeins that never need a cut, by
+/// cover::carried_without_cutting().
 [[nodiscard]] std::vector<Turns> turns_without_cuts(std::size_t skeins, project::Worked worked,
                                                     long rows_at_most = 4);
 

@@ -53,6 +53,9 @@ struct Cause {
     std::string name;
     units::Ratio relative{};
     std::string what_narrows_it;
+    /// Of a swatch's cause: a swatch k times as wide and high leaves relative / k^falls. 0: it does
+    /// not depend on the swatch.
+    units::Ratio falls{};
 };
 
 /// What the yarn of a step is for.

@@ -115,19 +115,19 @@ Rate from_swatches(const project::Project& project, const project::Role& role,
     if (grist) rate.grist = grist->value;
     if (rate.by_mass) rate.shared = grist->spread;
 
-    const auto add = [&](std::string name, Ratio relative, std::string remedy) {
+    const auto add = [&](std::string name, Ratio relative, std::string remedy, double falls) {
         if (relative.value() > 0.0)
-            rate.causes.push_back({std::move(name), relative, std::move(remedy)});
+            rate.causes.push_back({std::move(name), relative, std::move(remedy), Ratio(falls)});
     };
     add("the scale's step against the swatch", Ratio(weighing_spread / yarn),
-        "Weigh the swatch on a finer scale, or work a larger one.");
+        "Weigh the swatch on a finer scale, or work a larger one.", 2.0);
     add("the swatch's measured size", Ratio(std::sqrt(size_spread_squared) / all.count.value()),
-        "Count the swatch's stitches and rows, or work a larger one.");
+        "Count the swatch's stitches and rows, or work a larger one.", 1.0);
     add("rows that differ from each other",
         Ratio(usual::row_to_row.value() / std::sqrt(std::max<double>(1.0, all.rows / units::row))),
-        "Work a swatch with more rows.");
+        "Work a swatch with more rows.", 0.5);
     add("tension that drifts from swatch to piece", usual::swatch_to_piece,
-        "Weigh the piece itself after some rows.");
+        "Weigh the piece itself after some rows.", 0.0);
     return rate;
 }
 

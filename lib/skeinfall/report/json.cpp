@@ -100,7 +100,7 @@ std::string need_json(const project::Project& project, const need::MakeNeed& mak
 }
 
 std::string cover_json(const project::Project& project, const need::MakeNeed& make,
-                       const cover::MakeCover& cover) {
+                       const cover::MakeCover& cover, const std::vector<cover::Remedy>& remedies) {
     Json out = head(project, make.size);
     out["verdict"] = std::string(cover::name_of(cover.verdict));
     out["chance"] = cover.chance.value.value();
@@ -114,6 +114,7 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
         one["supply_m"] = m(role.supply.centre);
         one["supply_spread_m"] = m(role.supply.spread);
         one["tails_m"] = m(role.tails);
+        one["wound_off_m"] = m(role.wound_off);
         one["spare_m"] = m(role.spare);
         one["to_be_sure_m"] = m(role.to_be_sure);
         one["label_cancels"] = role.label_cancels;
@@ -121,7 +122,11 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
         one["chosen"] = Json::array();
         for (const stash::Skein& skein : role.chosen) one["chosen"].push_back(skein.id);
         one["notes"] = role.notes;
-        one["next"] = role.settles;
+        one["next"] = Json::array();
+        for (const cover::Settling& step : role.settles)
+            one["next"].push_back(
+                {{"what", step.what},
+                 {"settles", step.chance ? Json(step.chance->value.value()) : Json()}});
         one["skeins"] = Json::array();
         for (const cover::Candidate& candidate : role.candidates) {
             const bool chosen = std::any_of(
@@ -137,6 +142,12 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
         }
         out["roles"].push_back(one);
     }
+    out["remedies"] = Json::array();
+    for (const cover::Remedy& remedy : remedies)
+        out["remedies"].push_back({{"what", remedy.what},
+                                   {"saved_m", m(remedy.saved)},
+                                   {"verdict", std::string(cover::name_of(remedy.verdict))},
+                                   {"chance", remedy.chance.value.value()}});
     return finished(out);
 }
 

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "skeinfall/cover/cover.hpp"
+#include "skeinfall/cover/remedies.hpp"
 #include "skeinfall/materials/section.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/project/project.hpp"
@@ -18,11 +19,12 @@ namespace skeinfall::report {
 [[nodiscard]] std::string need_json(const project::Project& project, const need::MakeNeed& make);
 
 /// {title, size, verdict, roles: [{role, verdict, chance, needed_m, supply_m, supply_spread_m,
-/// tails_m, spare_m, to_be_sure_m, label_cancels, proven, chosen: [id], notes: [text],
-/// next: [text], skeins: [{id, standing, length_m, reason}]}]}; standing is "taken", "fits" or
-/// "out".
+/// tails_m, wound_off_m, spare_m, to_be_sure_m, label_cancels, proven, chosen: [id], notes: [text],
+/// next: [{what, settles}], skeins: [{id, standing, length_m, reason}]}], remedies: [{what,
+/// saved_m, verdict, chance}]}; standing is "taken", "fits" or "out".
 [[nodiscard]] std::string cover_json(const project::Project& project, const need::MakeNeed& make,
-                                     const cover::MakeCover& cover);
+                                     const cover::MakeCover& cover,
+                                     const std::vector<cover::Remedy>& remedies);
 
 /// {title, craft, terms, sizes, finished: [{piece, round, sizes: [{count, width_m, length_m}]}],
 /// yarns: [{role, name, colour, class, class_name, fibre, put_up_length, put_up_mass, total_m,

@@ -51,6 +51,13 @@ std::string skein_line(const stash::Skein& skein) {
     return out + ", " + shown_inert(stash::lot_text(skein));
 }
 
+std::string settling_text(measure::Chance chance) {
+    constexpr double hardly_ever = 0.02;
+    return chance.value.value() < hardly_ever
+               ? " Alone it hardly ever settles it."
+               : " It settles it with a chance of " + chance_text(chance) + ".";
+}
+
 }  // namespace
 
 std::string need_text(const project::Project& project, const need::MakeNeed& make) {
@@ -109,6 +116,9 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
             {"has", yards_and_metres(role.supply.centre, Rounding::down) + " in " +
                         counted(static_cast<long>(role.chosen.size()), "skein", "skeins")});
         rows.push_back({"tails", yards_and_metres(role.tails, Rounding::up) + " held back"});
+        if (role.wound_off > Length{})
+            rows.push_back({"wound off", yards_and_metres(role.wound_off, Rounding::up) +
+                                             " on average, to join in the right colour"});
         if (role.spare >= Length{})
             rows.push_back({"spare", yards_and_metres(role.spare, Rounding::down)});
         else
@@ -123,7 +133,9 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
         if (!role.proven)
             out += "  Not proven: the search was cut short, a cheaper choice may exist.\n";
         for (const std::string& note : role.notes) out += "  note: " + shown_inert(note) + "\n";
-        for (const std::string& step : role.settles) out += "  next: " + shown_inert(step) + "\n";
+        for (const cover::Settling& step : role.settles)
+            out += "  next: " + shown_inert(step.what) +
+                   (step.chance ? settling_text(*step.chance) : "") + "\n";
 
         long fits = 0;
         long out_count = 0;
