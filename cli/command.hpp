@@ -51,6 +51,7 @@ struct Option {
     std::string argument;  ///< "LENGTH"; empty for a switch
     std::string help;
     bool repeatable = false;
+    std::vector<std::string> words{};  ///< all values that fit, where they are few
 };
 
 struct Example {
@@ -67,7 +68,8 @@ struct Command {
     std::vector<Option> options;
     std::vector<Example> examples;
     std::function<int(const Values&, const World&)> run;
-    std::size_t most_arguments = 1;  ///< positional ones
+    std::size_t most_arguments = 1;    ///< positional ones
+    std::vector<std::string> words{};  ///< what the first argument may be, where that is few
 };
 
 /// Positional arguments are kept under this name.

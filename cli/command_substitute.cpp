@@ -65,7 +65,11 @@ Command substitute_command() {
         {"need", "AMOUNT", "what the pattern takes: length, mass or \"6 balls\"", false},
         {"strands", "COUNT", "strands of the candidate held together", false},
         {"want-strands", "COUNT", "strands the pattern holds together", false},
-        {"for", "USE", "\"kitchen heat\", felted or infant", false},
+        {"for",
+         "USE",
+         "\"kitchen heat\", felted or infant",
+         false,
+         {"kitchen heat", "felted", "infant"}},
         {"avoid", "FIBRE", "a fibre that must not be in it", true},
         format_option("text (default) or json")};
     command.examples = {

@@ -34,7 +34,17 @@ Option size_option() {
 }
 
 Option format_option(const std::string& formats) {
-    return {"format", "NAME", formats, false};
+    Option option{"format", "NAME", formats, false, {}};
+    std::string word;
+    for (const char c : formats + " ") {
+        if (c >= 'a' && c <= 'z') {
+            word += c;
+            continue;
+        }
+        if (!word.empty() && word != "default" && word != "or") option.words.push_back(word);
+        word.clear();
+    }
+    return option;
 }
 
 Option confidence_option() {

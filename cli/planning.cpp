@@ -74,9 +74,11 @@ Option margin_option() {
 
 Option prefer_option() {
     return {
-        "prefer", "WHAT",
+        "prefer",
+        "WHAT",
         "what counts most once yarn suffices: lots, match, parts, joins, leftovers (that order)",
-        true};
+        true,
+        {"lots", "match", "parts", "joins", "leftovers"}};
 }
 
 cover::Rules rules_for(const Values& values, const project::Project& project, const World& world) {

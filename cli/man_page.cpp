@@ -1,0 +1,149 @@
+#include "man_page.hpp"
+
+#include <array>
+#include <sstream>
+#include <string_view>
+
+#include "skeinfall/base/day.hpp"
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/base/version.hpp"
+
+#include "exit_code.hpp"
+
+namespace skeinfall::cli {
+namespace {
+
+/// A line of text: what would be a request or an escape is shielded.
+std::string text_line(std::string_view text) {
+    std::string out;
+    if (!text.empty() && (text.front() == '.' || text.front() == '\'')) out = "\\&";
+    for (const char c : text) {
+        if (c == '\\')
+            out += "\\e";
+        else if (c == '-')
+            out += "\\-";
+        else
+            out += c;
+    }
+    return out;
+}
+
+/// One argument of a macro.
+std::string argument(const std::string& text) {
+    std::string out = "\"";
+    for (const char c : text_line(text)) out += c == '"' ? std::string("\\(dq") : std::string(1, c);
+    return out + "\"";
+}
+
+/// Lines of at most 78 bytes, a new one after each sentence, as mandoc's lint wants them.
+std::string flowing(const std::string& text) {
+    std::string out;
+    std::string line;
+    const auto end_line = [&] {
+        if (!line.empty()) out += text_line(line) + "\n";
+        line.clear();
+    };
+    for (const std::string& word : base::split(text, ' ')) {
+        if (text_line(line + " " + word).size() > 78) end_line();
+        line += (line.empty() ? "" : " ") + word;
+        if (word.ends_with('.') || word.ends_with('?')) end_line();
+    }
+    end_line();
+    return out;
+}
+
+/// Paragraphs flow; indented lines stand as they are.
+std::string paragraphs(const std::string& text) {
+    std::string out;
+    std::string paragraph;
+    std::string block;
+    const auto end_both = [&] {
+        if (!paragraph.empty()) out += (out.empty() ? "" : ".Pp\n") + flowing(paragraph);
+        if (!block.empty()) out += ".Bd -literal -offset indent\n" + block + ".Ed\n";
+        paragraph.clear();
+        block.clear();
+    };
+    std::istringstream lines(text);
+    for (std::string line; std::getline(lines, line);) {
+        const bool indented = line.starts_with("  ");
+        if (line.empty() || indented != !block.empty()) end_both();
+        if (indented)
+            block += text_line(line.substr(2)) + "\n";
+        else if (!line.empty())
+            paragraph += (paragraph.empty() ? "" : " ") + line;
+    }
+    end_both();
+    return out;
+}
+
+std::string of_command(const Command& command) {
+    std::string out =
+        ".Ss " + command.name + "\n.Dl " +
+        argument("skeinfall " + command.name + (command.arguments.empty() ? "" : " ") +
+                 command.arguments + (command.options.empty() ? "" : " [options]")) +
+        "\n.Pp\n" + paragraphs(command.purpose);
+    if (!command.options.empty()) {
+        out += ".Bl -tag -width Ds\n";
+        for (const Option& option : command.options) {
+            out += ".It Fl \\-" + text_line(option.name);
+            if (!option.argument.empty()) out += " Ar " + argument(option.argument);
+            out += "\n" + flowing(option.help + (option.repeatable ? "; may be given again" : ""));
+        }
+        out += ".El\n";
+    }
+    for (const Example& example : command.examples)
+        out += ".Pp\n" + flowing("Example, " + example.does + ":") + ".Dl " +
+               argument(example.command) + "\n";
+    return out;
+}
+
+std::string item(const std::string& tag, const std::string& text) {
+    return ".It " + tag + "\n" + flowing(text);
+}
+
+/// "November 25, 2026", as mdoc writes a day.
+std::string released() {
+    static constexpr std::array months{"January",   "February", "March",    "April",
+                                       "May",       "June",     "July",     "August",
+                                       "September", "October",  "November", "December"};
+    const base::Day day = *base::parse_day(SKEINFALL_RELEASED);
+    return std::string(months.at(static_cast<unsigned>(day.month()) - 1)) + " " +
+           std::to_string(static_cast<unsigned>(day.day())) + ", " +
+           std::to_string(static_cast<int>(day.year()));
+}
+
+}  // namespace
+
+std::string man_page(const std::vector<Command>& table) {
+    std::string out = ".Dd " + released() +
+                      "\n.Dt SKEINFALL 1\n.Os\n.Sh NAME\n.Nm skeinfall\n"
+                      ".Nd plan the yarn for hand crochet and knitting\n"
+                      ".Sh SYNOPSIS\n.Nm skeinfall\n.Ar command\n.Op Ar options\n.Op Ar arguments\n"
+                      ".Nm skeinfall\n.Fl \\-help\n.Nm skeinfall\n.Fl \\-version\n"
+                      ".Sh DESCRIPTION\n" +
+                      flowing(
+                          "Tells how much yarn a piece takes and how sure that is, whether the "
+                          "stash covers it and with which skeins, after which row each skein ends "
+                          "and the next is joined, and the materials section of a pattern.") +
+                      ".Pp\n" +
+                      flowing(
+                          "An option's value follows it as the next word or after an equals sign; "
+                          "-- ends the options. Options are never abbreviated. Every command "
+                          "explains itself with --help. This page tells of version " +
+                          std::string(base::version()) + ".") +
+                      ".Sh COMMANDS\n";
+    for (const Command& command : table) out += of_command(command);
+    out += ".Sh ENVIRONMENT\n.Bl -tag -width Ds\n" +
+           item("Ev SKEINFALL_STASH", "the stash file, unless --stash names one") +
+           item("Ev XDG_DATA_HOME", "the folder of data, else ~/.local/share") +
+           ".El\n.Sh FILES\n.Bl -tag -width Ds\n" +
+           item("Pa \\(ti/.local/share/skeinfall/stash.skeinfall", "the usual stash") +
+           ".El\n.Sh EXIT STATUS\n.Bl -tag -width Ds\n";
+    out += item(std::to_string(done), "done; for cover: covered; for joins: the yarn lasts");
+    out += item(std::to_string(not_so), "the answer is no, or undecided, or nothing was found");
+    out += item(std::to_string(bad_input), "arguments or input that cannot be used");
+    out += item(std::to_string(store_fault), "the stash file cannot be used");
+    return out + ".El\n";
+}
+
+}  // namespace skeinfall::cli
