@@ -15,12 +15,14 @@ namespace skeinfall::cli {
 Command buy_command() {
     Command command;
     command.name = "buy";
+    command.yes = "nothing is missing";
+    command.no = "there is something to buy";
     command.arguments = "PROJECT.toml...";
     command.summary = "what to buy so that projects are covered, in whole skeins";
     command.purpose =
         "Covers all the projects from the stash at once, then lists what is missing, yarn by "
         "yarn,\n"
-        "in whole skeins with two tails off each. Ends with 1 when there is something to buy.";
+        "in whole skeins with two tails off each.";
     command.options = {
         margin_option(),
         {"put-up", "TEXT", "of a skein, where no project states it: \"200 yd / 100 g\"", false},

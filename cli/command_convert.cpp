@@ -182,6 +182,7 @@ int convert(const Values& values, const World& world) {
 Command convert_command() {
     Command command;
     command.name = "convert";
+    command.no = "no tool of that size is known";
     command.arguments = "TEXT";
     command.summary = "quantities, yarn counts, tool sizes and stitch names into others";
     command.purpose =

@@ -132,6 +132,8 @@ int cover_folder(const Values& values, const World& world, const std::string& fo
 Command cover_command() {
     Command command;
     command.name = "cover";
+    command.yes = "covered";
+    command.no = "short, or too close to call";
     command.arguments = "[PROJECT.toml]";
     command.summary = "does the stash cover a project, with which skeins, how surely";
     command.purpose =

@@ -152,6 +152,7 @@ stash::Order order_of(const Values& values) {
 Command stash_add_command() {
     Command command;
     command.name = "stash add";
+    command.no.clear();
     command.summary = "add skeins by hand";
     command.purpose =
         "Adds one skein, or --count alike ones, from options. Without --yarn it asks for\n"
@@ -212,6 +213,7 @@ Command stash_add_command() {
 Command stash_list_command() {
     Command command;
     command.name = "stash list";
+    command.no.clear();
     command.summary = "the skeins you own, or some of them";
     command.purpose =
         "One line a skein, in the order they were added. Every filter narrows the list; what is\n"
@@ -265,6 +267,7 @@ Command stash_list_command() {
 Command stash_show_command() {
     Command command;
     command.name = "stash show";
+    command.no = "there is no such skein, or nothing is left of it";
     command.arguments = "ID";
     command.summary = "all that is known of one skein";
     command.purpose = "Label, lot, weighing and the length it can give, with its band.";

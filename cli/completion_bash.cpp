@@ -4,6 +4,7 @@
 #include "skeinfall/base/text.hpp"
 
 #include "completion.hpp"
+#include "help.hpp"
 
 namespace skeinfall::cli {
 namespace {
@@ -133,7 +134,7 @@ std::string bash_completion(const std::vector<Command>& table) {
         if (command.name.find(' ') == std::string::npos) first.push_back(command.name);
         std::vector<std::string> options;
         std::vector<std::string> valued;
-        for (const Option& option : command.options) {
+        for (const Option& option : options_of(command)) {
             options.push_back("--" + option.name);
             if (option.argument.empty()) continue;
             valued.push_back(options.back());
@@ -142,7 +143,6 @@ std::string bash_completion(const std::vector<Command>& table) {
                 values += "  '" + command.name + " --" + option.name + "') fits=" + fitting(fits) +
                           " ;;\n";
         }
-        options.emplace_back("--help");
         rows += "  '" + command.name + "')\n    options='" + base::join(options, " ") +
                 "'\n    valued='" + base::join(valued, " ") + "'\n    places=(";
         std::vector<std::string> places;

@@ -3,6 +3,7 @@
 #include "skeinfall/base/text.hpp"
 
 #include "completion.hpp"
+#include "help.hpp"
 
 namespace skeinfall::cli {
 namespace {
@@ -58,10 +59,10 @@ std::string rows_of(const Command& command) {
     for (const Option& option : command.options)
         if (!option.argument.empty()) valued += " --" + option.name;
     const std::string on = "complete -c skeinfall -n '__skeinfall_on " + command.name + "'";
-    for (const Option& option : command.options)
-        out += on + " -l " + option.name + (option.argument.empty() ? "" : " -x") +
-               offer(fits_option(option)) + " -d " + quoted_for_fish(option.help) + "\n";
-    out += on + " -l help -d 'this help'\n";
+    for (const Option& option : options_of(command))
+        out += on + (option.letter == '\0' ? "" : std::string(" -s ") + option.letter) + " -l " +
+               option.name + (option.argument.empty() ? "" : " -x") + offer(fits_option(option)) +
+               " -d " + quoted_for_fish(option.help) + "\n";
     const std::string words = command.name.find(' ') == std::string::npos ? "1" : "2";
     std::size_t number = 0;
     for (const Place& place : places_of(command)) {

@@ -3,6 +3,7 @@
 #include "skeinfall/base/text.hpp"
 
 #include "completion.hpp"
+#include "help.hpp"
 
 namespace skeinfall::cli {
 namespace {
@@ -52,7 +53,7 @@ std::string described(const std::string& name, const std::string& summary) {
 
 std::string specifications(const Command& command) {
     std::string out;
-    for (const Option& option : command.options) {
+    for (const Option& option : options_of(command)) {
         out += " \\\n      '" + std::string(option.repeatable ? "*" : "") + "--" + option.name +
                (option.argument.empty() ? "" : "=") + "[" + quoted_for_zsh(option.help, "[]:\\") +
                "]";
@@ -60,7 +61,6 @@ std::string specifications(const Command& command) {
             out += ":" + quoted_for_zsh(option.argument, ":\\") + ":" + action(fits_option(option));
         out += "'";
     }
-    out += " \\\n      '--help[this help]'";
     std::size_t number = 0;
     for (const Place& place : places_of(command)) {
         ++number;

@@ -9,6 +9,7 @@
 #include "skeinfall/base/version.hpp"
 
 #include "exit_code.hpp"
+#include "help.hpp"
 
 namespace skeinfall::cli {
 namespace {
@@ -76,21 +77,25 @@ std::string paragraphs(const std::string& text) {
     return out;
 }
 
-std::string of_command(const Command& command) {
-    std::string out =
-        ".Ss " + command.name + "\n.Dl " +
-        argument("skeinfall " + command.name + (command.arguments.empty() ? "" : " ") +
-                 command.arguments + (command.options.empty() ? "" : " [options]")) +
-        "\n.Pp\n" + paragraphs(command.purpose);
-    if (!command.options.empty()) {
-        out += ".Bl -tag -width Ds\n";
-        for (const Option& option : command.options) {
-            out += ".It Fl \\-" + text_line(option.name);
-            if (!option.argument.empty()) out += " Ar " + argument(option.argument);
-            out += "\n" + flowing(option.help + (option.repeatable ? "; may be given again" : ""));
-        }
-        out += ".El\n";
+std::string of_options(const std::vector<Option>& options) {
+    std::string out = ".Bl -tag -width Ds\n";
+    for (const Option& option : options) {
+        out += ".It ";
+        if (option.letter != '\0') out += std::string("Fl ") + option.letter + " , ";
+        out += "Fl \\-" + text_line(option.name);
+        if (!option.argument.empty()) out += " Ar " + argument(option.argument);
+        out += "\n" + flowing(option_help(option));
     }
+    return out + ".El\n";
+}
+
+std::string of_command(const Command& command) {
+    std::string out = ".Ss " + command.name + "\n.Dl " + argument(synopsis(command)) + "\n.Pp\n" +
+                      paragraphs(command.purpose);
+    if (!command.options.empty()) out += of_options(command.options);
+    out += ".Pp\n";
+    for (const ExitMeaning& meaning : exit_meanings(command))
+        out += flowing("Exit code " + std::to_string(meaning.code) + ": " + meaning.says + ".");
     for (const Example& example : command.examples)
         out += ".Pp\n" + flowing("Example, " + example.does + ":") + ".Dl " +
                argument(example.command) + "\n";
@@ -129,17 +134,20 @@ std::string man_page(const std::vector<Command>& table) {
                       flowing(
                           "An option's value follows it as the next word or after an equals sign; "
                           "-- ends the options. Options are never abbreviated. Every command "
-                          "explains itself with --help. This page tells of version " +
+                          "takes the options below. This page tells of version " +
                           std::string(base::version()) + ".") +
-                      ".Sh COMMANDS\n";
+                      of_options(common_options()) + ".Sh COMMANDS\n";
     for (const Command& command : table) out += of_command(command);
     out += ".Sh ENVIRONMENT\n.Bl -tag -width Ds\n" +
            item("Ev SKEINFALL_STASH", "the stash file, unless --stash names one") +
            item("Ev XDG_DATA_HOME", "the folder of data, else ~/.local/share") +
+           item("Ev XDG_CONFIG_HOME", "the folder of settings, else ~/.config") +
+           item("Ev NO_COLOR", "when it is not empty, no colours") +
            ".El\n.Sh FILES\n.Bl -tag -width Ds\n" +
            item("Pa \\(ti/.local/share/skeinfall/stash.skeinfall", "the usual stash") +
+           item("Pa \\(ti/.config/skeinfall/settings.toml", "the settings") +
            ".El\n.Sh EXIT STATUS\n.Bl -tag -width Ds\n";
-    out += item(std::to_string(done), "done; for cover: covered; for joins: the yarn lasts");
+    out += item(std::to_string(done), "done");
     out += item(std::to_string(not_so), "the answer is no, or undecided, or nothing was found");
     out += item(std::to_string(bad_input), "arguments or input that cannot be used");
     out += item(std::to_string(store_fault), "the stash file cannot be used");

@@ -5,7 +5,7 @@
 build_packages=(
   g++ cmake ninja-build pkg-config
   libboost-dev libboost-program-options-dev libsqlite3-dev libsqlitecpp-dev
-  libfmt-dev nlohmann-json3-dev libtomlplusplus-dev libutfcpp-dev libcsv-dev
+  libfmt-dev nlohmann-json3-dev libtomlplusplus-dev libutfcpp-dev libcsv-dev libunistring-dev
   libcairo2-dev fonts-dejavu-core
 )
 test_packages=(
