@@ -1,10 +1,8 @@
 #include "man_page.hpp"
 
-#include <array>
 #include <sstream>
 #include <string_view>
 
-#include "skeinfall/base/day.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/base/version.hpp"
 
@@ -106,21 +104,10 @@ std::string item(const std::string& tag, const std::string& text) {
     return ".It " + tag + "\n" + flowing(text);
 }
 
-/// "November 25, 2026", as mdoc writes a day.
-std::string released() {
-    static constexpr std::array months{"January",   "February", "March",    "April",
-                                       "May",       "June",     "July",     "August",
-                                       "September", "October",  "November", "December"};
-    const base::Day day = *base::parse_day(SKEINFALL_RELEASED);
-    return std::string(months.at(static_cast<unsigned>(day.month()) - 1)) + " " +
-           std::to_string(static_cast<unsigned>(day.day())) + ", " +
-           std::to_string(static_cast<int>(day.year()));
-}
-
 }  // namespace
 
 std::string man_page(const std::vector<Command>& table) {
-    std::string out = ".Dd " + released() +
+    std::string out = ".Dd " SKEINFALL_RELEASED
                       "\n.Dt SKEINFALL 1\n.Os\n.Sh NAME\n.Nm skeinfall\n"
                       ".Nd plan the yarn for hand crochet and knitting\n"
                       ".Sh SYNOPSIS\n.Nm skeinfall\n.Ar command\n.Op Ar options\n.Op Ar arguments\n"
