@@ -11,7 +11,7 @@ build_packages=(
 test_packages=(
   libgtest-dev libgmock-dev librapidcheck-dev units sqlite3 python3 python3-jsonschema coinor-cbc glpk-utils
   poppler-utils
-  zsh fish mandoc dpkg-dev file
+  zsh fish mandoc doxygen dpkg-dev file
 )
 
 install_packages() {
