@@ -13,6 +13,7 @@ test_packages=(
   poppler-utils
   zsh fish mandoc doxygen dpkg-dev file
 )
+bench_packages=(libbenchmark-dev units sqlite3 python3 coinor-cbc glpk-utils)
 
 install_packages() {
   local missing=() package
