@@ -54,6 +54,7 @@ Command buy_command() {
         reads.reserve(files.size());
         for (const std::string& file : files) reads.push_back(read_make(file, values, world));
         std::vector<cover::Make> makes;
+        makes.reserve(reads.size());
         for (const Read& read : reads) makes.push_back({&read.project, &read.need, read.rules});
         const std::vector<stash::Skein> stash =
             values.given("no-stash") ? std::vector<stash::Skein>() : skeins_of_stash(values, world);

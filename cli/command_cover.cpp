@@ -96,6 +96,7 @@ int cover_folder(const Values& values, const World& world, const std::string& fo
     }
     const std::vector<stash::Skein> stash = skeins_of_stash(values, world);
     std::vector<cover::Make> makes;
+    makes.reserve(reads.size());
     for (const Read& read : reads) makes.push_back({&read.project, &read.need, read.rules});
     std::vector<cover::MakeCover> covers;
     if (together)

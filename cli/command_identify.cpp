@@ -85,7 +85,7 @@ void read_have(const Values& values, yarn::Clues& clues, const std::optional<uni
 }
 
 yarn::RegionalName name_in(const std::string& text) {
-    const yarn::RegionalName name = yarn::parse_regional_name(text);
+    yarn::RegionalName name = yarn::parse_regional_name(text);
     if (!yarn::votes_for(name).empty()) return name;
     auto near = base::nearest_name(name.name, yarn::known_names(name.region));
     if (!near) near = base::nearest_name(name.name, yarn::known_names(yarn::Region::any));

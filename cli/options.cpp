@@ -84,7 +84,7 @@ std::size_t size_of(const Values& values, const project::Project& project) {
 }
 
 std::string format_of(const Values& values, const std::vector<std::string>& formats) {
-    const std::string wanted = values.one("format").value_or(formats.front());
+    std::string wanted = values.one("format").value_or(formats.front());
     if (std::find(formats.begin(), formats.end(), wanted) == formats.end()) {
         const auto near = base::nearest_name(wanted, formats);
         refuse_option("format", "\"" + base::shown_inert(wanted) + "\" is not a format here",

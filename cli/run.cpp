@@ -76,6 +76,7 @@ const Option* named(const std::vector<Option>& options, const std::string& name)
 [[noreturn]] void refuse_unknown(const Command& command, const std::vector<Option>& options,
                                  const std::string& word) {
     std::vector<std::string> names;
+    names.reserve(options.size());
     for (const Option& option : options) names.push_back("--" + option.name);
     const auto near = base::nearest_name(word.substr(0, word.find('=')), names);
     refuse("unknown option " + base::shown_inert(word), "an option of " + command.name,
