@@ -1,5 +1,7 @@
 #include <string_view>
 
+#include <fmt/format.h>
+
 #include "skeinfall/base/text.hpp"
 
 #include "completion.hpp"
@@ -70,7 +72,7 @@ std::string rows_of(const Command& command) {
         if (place.fits.kind == Kind::anything) continue;
         out += "complete -c skeinfall -n '__skeinfall_on " + command.name;
         if (!place.repeated)
-            out += "; and __skeinfall_place " + std::to_string(number) + " " + words + valued;
+            out += fmt::format("; and __skeinfall_place {} {}{}", number, words, valued);
         out += "'" + offer(place.fits) + "\n";
     }
     return out;

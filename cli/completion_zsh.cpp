@@ -1,5 +1,7 @@
 #include <string_view>
 
+#include <fmt/format.h>
+
 #include "skeinfall/base/text.hpp"
 
 #include "completion.hpp"
@@ -106,9 +108,17 @@ std::string zsh_completion(const std::vector<Command>& table) {
         "  (( CURRENT-- ))\n"
         "  case $name in\n";
     for (const std::string& group : groups)
-        out += "  " + group + ")\n    if (( CURRENT == 2 )); then\n      _skeinfall_of_" + group +
-               "\n      return\n    fi\n    name+=\" $words[2]\"\n    shift words\n"
-               "    (( CURRENT-- ))\n    ;;\n";
+        out += fmt::format(
+            "  {0})\n"
+            "    if (( CURRENT == 2 )); then\n"
+            "      _skeinfall_of_{0}\n"
+            "      return\n"
+            "    fi\n"
+            "    name+=\" $words[2]\"\n"
+            "    shift words\n"
+            "    (( CURRENT-- ))\n"
+            "    ;;\n",
+            group);
     out += "  esac\n  case $name in\n";
     for (const Command& command : table)
         out +=

@@ -13,7 +13,9 @@ class TemporaryFolder {
     /// Throws base::InputError when none can be made.
     TemporaryFolder();
     TemporaryFolder(const TemporaryFolder&) = delete;
+    TemporaryFolder(TemporaryFolder&&) = delete;
     TemporaryFolder& operator=(const TemporaryFolder&) = delete;
+    TemporaryFolder& operator=(TemporaryFolder&&) = delete;
     ~TemporaryFolder();
 
     [[nodiscard]] const std::filesystem::path& path() const { return path_; }
