@@ -15,6 +15,8 @@
 
 namespace skeinfall::cli {
 
+class Busy;
+
 /// What the program may see of the world around it.
 struct World {
     std::optional<std::string> home;                    ///< HOME
@@ -25,6 +27,10 @@ struct World {
     base::Day today = std::chrono::year{1970} / 1 / 1;  ///< where the maker is
     std::istream* in = nullptr;   ///< answers to questions; nothing unless a person can be asked
     bool shows_progress = false;  ///< messages go to a terminal
+    std::size_t columns = 0;      ///< of the terminal that data goes to; 0 when it goes elsewhere
+    bool colour = false;          ///< that terminal may show colours
+    Busy* busy = nullptr;         ///< set by run() while a command works on a terminal
+    std::optional<std::string> xdg_config_home = std::nullopt;  ///< XDG_CONFIG_HOME
 };
 
 /// Values of one command line. Every option takes its last value but for those that may be given
@@ -51,6 +57,8 @@ struct Option {
     std::string argument;  ///< "LENGTH"; empty for a switch
     std::string help;
     bool repeatable = false;
+    std::vector<std::string> words{};  ///< all values that fit, where they are few
+    char letter = '\0';                ///< of its short form, such as 'h' of -h
 };
 
 struct Example {
@@ -67,11 +75,15 @@ struct Command {
     std::vector<Option> options;
     std::vector<Example> examples;
     std::function<int(const Values&, const World&)> run;
-    std::size_t most_arguments = 1;  ///< positional ones
+    std::size_t most_arguments = 1;                     ///< positional ones
+    std::string yes = "done";                           ///< what exit code 0 says
+    std::string no = "the answer is no, or undecided";  ///< exit code 1; empty: it never ends so
+    std::vector<std::string> words{};  ///< what the first argument may be, where that is few
+    bool asks = false;                 ///< it may ask a person
 };
 
 /// Positional arguments are kept under this name.
-inline const std::string positional = "";
+inline const std::string positional;
 
 /// Every command, in the order help lists them.
 [[nodiscard]] const std::vector<Command>& command_table();

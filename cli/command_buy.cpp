@@ -15,12 +15,14 @@ namespace skeinfall::cli {
 Command buy_command() {
     Command command;
     command.name = "buy";
+    command.yes = "nothing is missing";
+    command.no = "there is something to buy";
     command.arguments = "PROJECT.toml...";
     command.summary = "what to buy so that projects are covered, in whole skeins";
     command.purpose =
         "Covers all the projects from the stash at once, then lists what is missing, yarn by "
         "yarn,\n"
-        "in whole skeins with two tails off each. Ends with 1 when there is something to buy.";
+        "in whole skeins with two tails off each.";
     command.options = {
         margin_option(),
         {"put-up", "TEXT", "of a skein, where no project states it: \"200 yd / 100 g\"", false},
@@ -52,6 +54,7 @@ Command buy_command() {
         reads.reserve(files.size());
         for (const std::string& file : files) reads.push_back(read_make(file, values, world));
         std::vector<cover::Make> makes;
+        makes.reserve(reads.size());
         for (const Read& read : reads) makes.push_back({&read.project, &read.need, read.rules});
         std::vector<std::string> titles;
         for (const Read& read : reads) titles.push_back(read.project.title);

@@ -182,6 +182,7 @@ int convert(const Values& values, const World& world) {
 Command convert_command() {
     Command command;
     command.name = "convert";
+    command.no = "no tool of that size is known";
     command.arguments = "TEXT";
     command.summary = "quantities, yarn counts, tool sizes and stitch names into others";
     command.purpose =
@@ -203,7 +204,7 @@ Command convert_command() {
         {"to", "UNITS", "units to print in, parted by commas; for a tool mm, US or UK", false},
         {"grist", "SIZE", "the yarn's length per mass or count, to get from length to mass or back",
          false},
-        {"terms", "SET", "US or UK: the set of stitch names to convert to", false},
+        {"terms", "SET", "US or UK: the set of stitch names to convert to", false, {"US", "UK"}},
         format_option("text (default) or json")};
     command.examples = {{"skeinfall convert \"7 oz\" --to g", "a mass in grams"},
                         {"skeinfall convert \"7 oz\" --grist \"170 yd / 3.5 oz\" --to m",

@@ -98,6 +98,7 @@ int cover_folder(const Values& values, const World& world, const std::string& fo
     for (const Read& read : reads) titles.push_back(read.project.title);
     const std::vector<stash::Skein> stash = skeins_for(values, world, titles);
     std::vector<cover::Make> makes;
+    makes.reserve(reads.size());
     for (const Read& read : reads) makes.push_back({&read.project, &read.need, read.rules});
     std::vector<cover::MakeCover> covers;
     if (together)
@@ -134,6 +135,8 @@ int cover_folder(const Values& values, const World& world, const std::string& fo
 Command cover_command() {
     Command command;
     command.name = "cover";
+    command.yes = "covered";
+    command.no = "short, or too close to call";
     command.arguments = "[PROJECT.toml]";
     command.summary = "does the stash cover a project, with which skeins, how surely";
     command.purpose =

@@ -85,7 +85,7 @@ void read_have(const Values& values, yarn::Clues& clues, const std::optional<uni
 }
 
 yarn::RegionalName name_in(const std::string& text) {
-    const yarn::RegionalName name = yarn::parse_regional_name(text);
+    yarn::RegionalName name = yarn::parse_regional_name(text);
     if (!yarn::votes_for(name).empty()) return name;
     auto near = base::nearest_name(name.name, yarn::known_names(name.region));
     if (!near) near = base::nearest_name(name.name, yarn::known_names(yarn::Region::any));
@@ -148,14 +148,14 @@ bool empty(const yarn::Clues& clues) {
 Command identify_command() {
     Command command;
     command.name = "identify";
+    command.yes = "an answer";
+    command.no = "the sample is refused, or neither a length nor a class nor a fibre stands out";
     command.summary = "what an unlabelled yarn is, and how much of it is left";
     command.purpose =
         "Takes any mix of clues. A measured length and its mass, or a balance, give the length\n"
         "per mass and so the length left; that, wraps, gauge, a trade name and tools rank the\n"
         "weight classes by how many published charts agree; how a snippet burns hints at the\n"
-        "fibre. A sample lighter than 20 steps of its scale is refused.\n"
-        "Exit codes: 0 an answer; 1 the sample is refused, or there is no length per mass and\n"
-        "neither a class nor a fibre stands out; 2 arguments that cannot be used.";
+        "fibre. A sample lighter than 20 steps of its scale is refused.";
     command.options = {
         {"length", "LENGTH", "length of the sample", false},
         {"mass", "MASS", "what the sample weighs; several times for repeats", true},

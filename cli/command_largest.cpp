@@ -89,8 +89,11 @@ Command largest_command() {
         "stash covers, with the other pieces, the finish and all tails held back. Whole repeats\n"
         "only; a piece in stripes grows by whole stripe repeats unless --repeat says otherwise.";
     command.options = {
-        {"of", "WHAT", "rows, width, count, size or turn; else size where there are sizes, or rows",
-         false},
+        {"of",
+         "WHAT",
+         "rows, width, count, size or turn; else size where there are sizes, or rows",
+         false,
+         {"rows", "width", "count", "size", "turn"}},
         {"piece", "NAME", "the piece that grows; else the one with the most stitches", false},
         {"repeat", "NUMBER", "grow by so many: a pattern repeat, as 8, or 8+2 with edge stitches",
          false},

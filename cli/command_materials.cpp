@@ -13,6 +13,7 @@ namespace skeinfall::cli {
 Command materials_command() {
     Command command;
     command.name = "materials";
+    command.no.clear();
     command.arguments = "PROJECT.toml";
     command.summary = "the materials section of a pattern, for every size";
     command.purpose =

@@ -13,6 +13,7 @@ namespace skeinfall::cli {
 Command need_command() {
     Command command;
     command.name = "need";
+    command.no.clear();
     command.arguments = "PROJECT.toml";
     command.summary = "how much yarn a project takes, and how sure that is";
     command.purpose =

@@ -261,6 +261,8 @@ int run_progress(const Values& values, const World& world) {
 Command progress_command() {
     Command command;
     command.name = "progress";
+    command.yes = "it will last";
+    command.no = "it will not last, or that is undecided";
     command.arguments = "PROJECT.toml";
     command.summary = "while working: will the yarn last, by what the scale says";
     command.purpose =

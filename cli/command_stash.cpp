@@ -156,6 +156,7 @@ stash::Order order_of(const Values& values) {
 Command stash_add_command() {
     Command command;
     command.name = "stash add";
+    command.no.clear();
     command.summary = "add skeins by hand";
     command.purpose =
         "Adds one skein, or --count alike ones, from options. Without --yarn it asks for\n"
@@ -216,26 +217,29 @@ Command stash_add_command() {
 Command stash_list_command() {
     Command command;
     command.name = "stash list";
+    command.no.clear();
     command.summary = "the skeins you own, or some of them";
     command.purpose =
         "One line a skein, in the order they were added. Every filter narrows the list; what is\n"
         "not known of a skein meets no filter.";
-    command.options = {{"yarn", "TEXT", "in the yarn's name", false},
-                       {"class", "NUMBER", "weight class 0 to 7, or its name", false},
-                       {"fibre", "NAME", "with some of this fibre", false},
-                       {"grist-from", "GRIST", "thinner than, such as \"200 m / 100 g\"", false},
-                       {"grist-to", "GRIST", "thicker than", false},
-                       {"colour", "TEXT", "in the colourway", false},
-                       {"lot", "TEXT", "of this dye lot or shade group", false},
-                       {"text", "TEXT", "anywhere in what is written of it", false},
-                       {"part", "", "part skeins only", false},
-                       {"whole", "", "whole skeins only", false},
-                       {"free", "", "only skeins of which nothing is set aside", false},
-                       {"set-aside", "", "only skeins of which some is set aside", false},
-                       {"sort", "NAME", base::join(stash::order_words(), ", "), false},
-                       {"totals", "", "one line a yarn instead", false},
-                       stash_option(),
-                       format_option("text (default) or json")};
+    command.options = {
+        {"yarn", "TEXT", "in the yarn's name", false},
+        {"class", "NUMBER", "weight class 0 to 7, or its name", false},
+        {"fibre", "NAME", "with some of this fibre", false},
+        {"grist-from", "GRIST", "thinner than, such as \"200 m / 100 g\"", false},
+        {"grist-to", "GRIST", "thicker than", false},
+        {"colour", "TEXT", "in the colourway", false},
+        {"lot", "TEXT", "of this dye lot or shade group", false},
+        {"text", "TEXT", "anywhere in what is written of it", false},
+        {"part", "", "part skeins only", false},
+        {"whole", "", "whole skeins only", false},
+        {"free", "", "only skeins of which nothing is set aside", false},
+        {"set-aside", "", "only skeins of which some is set aside", false},
+        {"sort", "NAME", base::join(stash::order_words(), ", "), false, stash::order_words()},
+        {"totals", "", "one line a yarn instead", false},
+        {"ids", "", "the ids alone, one a line, for scripts", false},
+        stash_option(),
+        format_option("text (default) or json")};
     command.examples = {{"skeinfall stash list --class 4 --fibre wool --whole",
                          "whole skeins of medium yarns with wool in them"},
                         {"skeinfall stash list --sort length --format json",
@@ -247,7 +251,12 @@ Command stash_list_command() {
         auto all = skeins_of_stash(values, world);
         const std::size_t held = all.size();
         const auto skeins = stash::find(std::move(all), wish, order);
-        if (values.given("totals")) {
+        if (values.given("ids")) {
+            for (const char* other : {"format", "totals"})
+                if (values.given(other))
+                    refuse_option("ids", "ids are printed alone", std::string("no --") + other, "");
+            for (const stash::Skein& skein : skeins) *world.out << skein.id << "\n";
+        } else if (values.given("totals")) {
             if (format == "json") refuse_option("totals", "totals are text", "no --format", "");
             *world.out << report::totals_text(stash::totals(skeins));
         } else if (format == "json") {
@@ -265,6 +274,7 @@ Command stash_list_command() {
 Command stash_show_command() {
     Command command;
     command.name = "stash show";
+    command.no = "there is no such skein, or nothing is left of it";
     command.arguments = "ID";
     command.summary = "all that is known of one skein";
     command.purpose = "Label, lot, weighing and the length it can give, with its band.";

@@ -8,6 +8,7 @@
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/store/care.hpp"
 
+#include "busy.hpp"
 #include "commands.hpp"
 #include "exit_code.hpp"
 #include "odd_figures.hpp"
@@ -42,15 +43,12 @@ void write(const std::vector<stash::Movement>& movements,
                    << " of work in progress left out; --format json has them too\n";
 }
 
-/// A line that counts up, on a terminal only.
 store::TakeIn progress_of(const World& world, std::size_t lines) {
-    constexpr std::size_t long_import = 5000;
     store::TakeIn how;
     how.entered = world.today;
-    if (!world.shows_progress || lines < long_import) return how;
+    if (world.busy == nullptr) return how;
     how.progress = [&world, lines](std::size_t done_so_far) {
-        *world.err << "\r" << done_so_far << " of " << lines << " rows"
-                   << (done_so_far == lines ? "\n" : "") << std::flush;
+        world.busy->say(std::to_string(done_so_far) + " of " + std::to_string(lines) + " rows");
     };
     return how;
 }
@@ -60,6 +58,7 @@ store::TakeIn progress_of(const World& world, std::size_t lines) {
 Command stash_import_command() {
     Command command;
     command.name = "stash import";
+    command.no.clear();
     command.arguments = "FILE";
     command.summary = "load skeins from a table";
     command.purpose =
@@ -112,6 +111,7 @@ Command stash_import_command() {
 Command stash_export_command() {
     Command command;
     command.name = "stash export";
+    command.no.clear();
     command.summary = "the whole stash as a table";
     command.purpose =
         "Prints every skein and what happened to it, as CSV or JSON that \"stash import\" reads\n"
@@ -134,12 +134,14 @@ Command stash_export_command() {
 Command stash_backup_command() {
     Command command;
     command.name = "stash backup";
+    command.no.clear();
     command.arguments = "FILE";
     command.summary = "copy the stash to a new file";
     command.purpose = "The copy is checked as \"stash verify\" checks; others may go on writing.";
     command.options = {stash_option()};
     command.examples = {{"skeinfall stash backup stash-may.skeinfall", "a copy beside the work"},
-                        {"skeinfall stash backup /media/stick/stash.skeinfall", "on a stick"}};
+                        {"skeinfall stash backup stash-may.skeinfall --stash old.skeinfall",
+                         "of another stash file"}};
     command.run = [](const Values& values, const World& world) -> int {
         const std::string to = argument(values, 0, "no file is named", "Name the copy.");
         store::back_up(stash_path(values, world), to);
@@ -152,11 +154,11 @@ Command stash_backup_command() {
 Command stash_verify_command() {
     Command command;
     command.name = "stash verify";
+    command.yes = "sound";
+    command.no.clear();
     command.summary = "check the whole stash file";
     command.purpose =
-        "Checks the file, its layout, every rule and every figure. Nothing is changed. Exit code "
-        "3\n"
-        "when something is wrong.";
+        "Checks the file, its layout, every rule and every figure. Nothing is changed.";
     command.options = {stash_option()};
     command.examples = {{"skeinfall stash verify", "the usual stash"},
                         {"skeinfall stash verify --stash stash-may.skeinfall", "a copy"}};
@@ -179,6 +181,7 @@ Command stash_verify_command() {
 Command stash_restore_command() {
     Command command;
     command.name = "stash restore";
+    command.no.clear();
     command.arguments = "FILE";
     command.summary = "put a copy in the place of the stash";
     command.purpose =
@@ -204,10 +207,12 @@ Command stash_restore_command() {
 Command stash_rescue_command() {
     Command command;
     command.name = "stash rescue";
+    command.yes = "everything could be read";
+    command.no = "something was lost";
     command.summary = "print what can be read of a damaged stash";
     command.purpose =
         "Prints what \"stash export\" would, as far as it can still be read, and says how much\n"
-        "was lost. Nothing is changed. Exit code 1 when something was lost.";
+        "was lost. Nothing is changed.";
     command.options = {format_option("csv (default) or json"), stash_option()};
     command.examples = {{"skeinfall stash rescue > saved.csv", "for a new stash"},
                         {"skeinfall stash rescue --format json > saved.json", "as JSON"}};
@@ -226,6 +231,7 @@ Command stash_rescue_command() {
 Command stash_upgrade_command() {
     Command command;
     command.name = "stash upgrade";
+    command.no.clear();
     command.summary = "bring a stash of an older version up to date";
     command.purpose =
         "Checks the file, keeps a copy beside it and changes its layout to the one this version\n"

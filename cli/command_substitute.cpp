@@ -48,6 +48,8 @@ yarn::Use use_in(const Values& values) {
 Command substitute_command() {
     Command command;
     command.name = "substitute";
+    command.yes = "no stop among the findings; there may be cautions";
+    command.no = "a stop";
     command.summary = "whether one yarn can stand in for another, and how much to buy";
     command.purpose =
         "Compares the pattern's yarn with a candidate: length per mass, class, gauge, fibre,\n"
@@ -56,16 +58,18 @@ Command substitute_command() {
         "between commas: \"200 m / 100 g, 80% wool 20% nylon, class 4, 4 ply, 20 sts / 10 cm\";\n"
         "\"50 g balls\" when the put-up is not the ball; a word for the colours (solid, tonal,\n"
         "variegated, self-striping ...) or the texture (smooth, brushed, boucle ...);\n"
-        "\"repeat 4 m\".\n"
-        "Exit codes: 0 no stop among the findings (cautions may be); 1 a stop; 2 arguments\n"
-        "that cannot be used.";
+        "\"repeat 4 m\".";
     command.options = {
         {"want", "YARN", "the yarn the pattern names", false},
         {"with", "YARN", "the candidate", false},
         {"need", "AMOUNT", "what the pattern takes: length, mass or \"6 balls\"", false},
         {"strands", "COUNT", "strands of the candidate held together", false},
         {"want-strands", "COUNT", "strands the pattern holds together", false},
-        {"for", "USE", "\"kitchen heat\", felted or infant", false},
+        {"for",
+         "USE",
+         "\"kitchen heat\", felted or infant",
+         false,
+         {"kitchen heat", "felted", "infant"}},
         {"avoid", "FIBRE", "a fibre that must not be in it", true},
         format_option("text (default) or json")};
     command.examples = {

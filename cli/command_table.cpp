@@ -37,6 +37,9 @@ const std::vector<Command>& command_table() {
         stash_restore_command(),
         stash_rescue_command(),
         stash_upgrade_command(),
+        try_command(),
+        completion_command(),
+        man_command(),
         help_command(),
         version_command(),
     };

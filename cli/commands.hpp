@@ -36,5 +36,8 @@ namespace skeinfall::cli {
 [[nodiscard]] Command stash_restore_command();
 [[nodiscard]] Command stash_rescue_command();
 [[nodiscard]] Command stash_upgrade_command();
+[[nodiscard]] Command try_command();
+[[nodiscard]] Command completion_command();
+[[nodiscard]] Command man_command();
 
 }  // namespace skeinfall::cli

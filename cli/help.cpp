@@ -6,6 +6,7 @@
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/base/version.hpp"
+#include "skeinfall/base/width.hpp"
 
 #include "exit_code.hpp"
 #include "run.hpp"
@@ -13,15 +14,46 @@
 namespace skeinfall::cli {
 namespace {
 
-std::string padded(const std::string& text, std::size_t width) {
-    return text + std::string(width > text.size() ? width - text.size() : 0, ' ');
-}
+constexpr std::size_t page = 90;  ///< columns, where no terminal says otherwise
 
 std::string option_text(const Option& option) {
-    return "--" + option.name + (option.argument.empty() ? "" : " " + option.argument);
+    return (option.letter != '\0' ? std::string("-") + option.letter + ", " : "") + "--" +
+           option.name + (option.argument.empty() ? "" : " " + option.argument);
 }
 
 }  // namespace
+
+const std::vector<Option>& common_options() {
+    static const std::vector<Option> options{
+        {"quiet", "", "no notes and no line of progress, only errors", false, {}, 'q'},
+        {"help", "", "this help", false, {}, 'h'}};
+    return options;
+}
+
+std::vector<Option> options_of(const Command& command) {
+    std::vector<Option> options = command.options;
+    options.insert(options.end(), common_options().begin(), common_options().end());
+    return options;
+}
+
+std::string option_help(const Option& option) {
+    return option.help + (option.repeatable ? "; may be given again" : "");
+}
+
+std::vector<ExitMeaning> exit_meanings(const Command& command) {
+    std::vector<ExitMeaning> out{{done, command.yes}};
+    if (!command.no.empty()) out.push_back({not_so, command.no});
+    out.push_back({bad_input, "arguments or input that cannot be used"});
+    if (std::any_of(command.options.begin(), command.options.end(),
+                    [](const Option& option) { return option.name == "stash"; }))
+        out.push_back({store_fault, "the stash file cannot be used"});
+    return out;
+}
+
+std::string synopsis(const Command& command) {
+    return "skeinfall " + command.name + (command.options.empty() ? "" : " [OPTION]...") +
+           (command.arguments.empty() ? "" : " " + command.arguments);
+}
 
 std::string general_help() {
     std::string out =
@@ -29,39 +61,34 @@ std::string general_help() {
         "stash covers it and how surely, where each skein ends and the next is joined, and the\n"
         "materials section for a pattern.\n\n"
         "Try these first:\n"
+        "  skeinfall try                         the main job on a sample, nothing is kept\n"
         "  skeinfall stash import stash.csv      load the skeins you own\n"
-        "  skeinfall cover cowl.toml             does the stash cover this project?\n"
-        "  skeinfall joins cowl.toml             where does each skein end?\n\n"
+        "  skeinfall cover cowl.toml             does the stash cover this project?\n\n"
         "Commands:\n";
     std::size_t width = 0;
     for (const Command& command : command_table()) width = std::max(width, command.name.size());
     for (const Command& command : command_table())
-        out += "  " + padded(command.name, width) + "  " + command.summary + "\n";
+        out += "  " + base::padded(command.name, width) + "  " + command.summary + "\n";
     return out + "\n\"skeinfall help COMMAND\" says more about each.\n";
 }
 
 std::string command_help(const Command& command) {
-    std::string out = "skeinfall " + command.name;
-    if (!command.arguments.empty()) out += " " + command.arguments;
-    if (!command.options.empty()) out += " [options]";
-    out += "\n\n" + command.purpose + "\n";
-    if (!command.options.empty()) {
-        std::size_t width = 0;
-        for (const Option& option : command.options)
-            width = std::max(width, option_text(option).size());
-        out += "\nOptions:\n";
-        for (const Option& option : command.options)
-            out += "  " + padded(option_text(option), width) + "  " + option.help +
-                   (option.repeatable ? "; may be given again" : "") + "\n";
-    }
-    if (!command.examples.empty()) {
-        out += "\nExamples:\n";
-        for (const Example& example : command.examples)
-            out += "  " + example.command + "\n      " + example.does + "\n";
-    }
-    return out +
-           "\nExit codes: 0 done (cover: covered; joins: the yarn lasts), 1 no or undecided,\n"
-           "2 arguments or input that cannot be used, 3 the stash file cannot be used.\n";
+    std::string out = synopsis(command) + "\n\n" + command.purpose + "\n\nOptions:\n";
+    const std::vector<Option> options = options_of(command);
+    std::size_t width = 0;
+    for (const Option& option : options) width = std::max(width, option_text(option).size());
+    for (const Option& option : options)
+        out += base::folded(
+                   "  " + base::padded(option_text(option), width) + "  " + option_help(option),
+                   page, width + 4) +
+               "\n";
+    out += "\nExamples:\n";
+    for (const Example& example : command.examples)
+        out += "  " + example.command + "\n      " + example.does + "\n";
+    out += "\nExit codes:\n";
+    for (const ExitMeaning& meaning : exit_meanings(command))
+        out += "  " + std::to_string(meaning.code) + "  " + meaning.says + "\n";
+    return out;
 }
 
 Command help_command() {
@@ -71,15 +98,12 @@ Command help_command() {
     command.summary = "what a command does and takes";
     command.purpose = "Without a command: what the program does and the list of commands.";
     command.examples = {{"skeinfall help cover", "options and examples of cover"},
-                        {"skeinfall help \"stash add\"", "the same for a command of two words"}};
+                        {"skeinfall help stash add", "the same for a command of two words"}};
+    command.no.clear();
+    command.most_arguments = 2;
     command.run = [](const Values& values, const World& world) -> int {
         const std::string name = base::join(values.all(positional), " ");
-        if (name.empty()) {
-            *world.out << general_help();
-            return done;
-        }
-        const Command& wanted = find_command(name);
-        *world.out << command_help(wanted);
+        *world.out << (name.empty() ? general_help() : command_help(find_command(name)));
         return done;
     };
     return command;
@@ -90,7 +114,9 @@ Command version_command() {
     command.name = "version";
     command.summary = "the program's version";
     command.purpose = "Prints the program's name and version.";
-    command.examples = {{"skeinfall version", "prints one line"}};
+    command.examples = {{"skeinfall version", "prints one line"},
+                        {"skeinfall --version", "the same, as most programs have it"}};
+    command.no.clear();
     command.run = [](const Values&, const World& world) -> int {
         *world.out << "skeinfall " << base::version() << "\n";
         return done;

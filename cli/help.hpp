@@ -3,15 +3,35 @@
 /// Help texts, made from the command table.
 
 #include <string>
+#include <vector>
 
 #include "command.hpp"
 
 namespace skeinfall::cli {
 
+/// Options that every command takes.
+[[nodiscard]] const std::vector<Option>& common_options();
+
+/// Its own options and those.
+[[nodiscard]] std::vector<Option> options_of(const Command& command);
+
+/// What an option does, and whether it may be given again.
+[[nodiscard]] std::string option_help(const Option& option);
+
+struct ExitMeaning {
+    int code = 0;
+    std::string says;
+};
+/// The exit codes that a command may end with.
+[[nodiscard]] std::vector<ExitMeaning> exit_meanings(const Command& command);
+
+/// "skeinfall cover [OPTION]... [PROJECT.toml]".
+[[nodiscard]] std::string synopsis(const Command& command);
+
 /// What the program does, the commands to try first, and all of them.
 [[nodiscard]] std::string general_help();
 
-/// Purpose, synopsis, options, examples and exit codes of one command.
+/// Synopsis, purpose, options, examples and exit codes of one command.
 [[nodiscard]] std::string command_help(const Command& command);
 
 [[nodiscard]] Command help_command();

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include <sys/ioctl.h>
 #include <unistd.h>
 
 #include "run.hpp"
@@ -28,13 +29,35 @@ skeinfall::base::Day today() {
            std::chrono::day(static_cast<unsigned>(local.tm_mday));
 }
 
+/// Columns of the terminal that data goes to; 0 when it goes elsewhere.
+std::size_t columns() {
+    constexpr std::size_t usual = 80;
+    winsize size{};
+    if (isatty(STDOUT_FILENO) != 1) return 0;
+    return ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0 ? size.ws_col : usual;
+}
+
+/// Unless NO_COLOR is there and not empty, as no-color.org has it, or the terminal has none.
+bool colour() {
+    const std::string terminal = variable("TERM").value_or("");
+    return variable("NO_COLOR").value_or("").empty() && !terminal.empty() && terminal != "dumb";
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
     const std::vector<std::string> arguments(argv + 1, argv + argc);
-    const bool may_ask = isatty(STDIN_FILENO) == 1 && isatty(STDERR_FILENO) == 1;
-    return skeinfall::cli::run(
-        arguments,
-        {variable("HOME"), variable("XDG_DATA_HOME"), variable("SKEINFALL_STASH"), &std::cout,
-         &std::cerr, today(), may_ask ? &std::cin : nullptr, isatty(STDERR_FILENO) == 1});
+    skeinfall::cli::World world;
+    world.home = variable("HOME");
+    world.xdg_data_home = variable("XDG_DATA_HOME");
+    world.xdg_config_home = variable("XDG_CONFIG_HOME");
+    world.stash = variable("SKEINFALL_STASH");
+    world.out = &std::cout;
+    world.err = &std::cerr;
+    world.today = today();
+    if (isatty(STDIN_FILENO) == 1 && isatty(STDERR_FILENO) == 1) world.in = &std::cin;
+    world.shows_progress = isatty(STDERR_FILENO) == 1;
+    world.columns = columns();
+    world.colour = world.columns != 0 && colour();
+    return skeinfall::cli::run(arguments, world);
 }

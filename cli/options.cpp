@@ -35,7 +35,17 @@ Option size_option() {
 }
 
 Option format_option(const std::string& formats) {
-    return {"format", "NAME", formats, false};
+    Option option{"format", "NAME", formats, false, {}};
+    std::string word;
+    for (const char c : formats + " ") {
+        if (c >= 'a' && c <= 'z') {
+            word += c;
+            continue;
+        }
+        if (!word.empty() && word != "default" && word != "or") option.words.push_back(word);
+        word.clear();
+    }
+    return option;
 }
 
 Option confidence_option() {
@@ -80,7 +90,7 @@ std::size_t size_of(const Values& values, const project::Project& project) {
 }
 
 std::string format_of(const Values& values, const std::vector<std::string>& formats) {
-    const std::string wanted = values.one("format").value_or(formats.front());
+    std::string wanted = values.one("format").value_or(formats.front());
     if (std::find(formats.begin(), formats.end(), wanted) == formats.end()) {
         const auto near = base::nearest_name(wanted, formats);
         refuse_option("format", "\"" + base::shown_inert(wanted) + "\" is not a format here",

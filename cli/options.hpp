@@ -18,6 +18,7 @@ namespace skeinfall::cli {
 
 [[nodiscard]] Option stash_option();
 [[nodiscard]] Option size_option();
+/// Its words are those of `formats`, such as "text (default), json or csv".
 [[nodiscard]] Option format_option(const std::string& formats);
 [[nodiscard]] Option confidence_option();
 

@@ -3,37 +3,28 @@
 #include <algorithm>
 #include <chrono>
 #include <map>
-#include <ostream>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/units/parse.hpp"
 
+#include "busy.hpp"
+
 namespace skeinfall::cli {
 namespace {
 
-constexpr std::chrono::seconds silent{1};
 constexpr std::chrono::seconds at_most{20};
 
-/// Says on stderr that a search is under way, each time it has taken longer by half.
+/// Tells the line of progress what is under way, and ends the search in time.
 std::function<bool(const cover::Progress&)> watch(const World& world) {
     using Clock = std::chrono::steady_clock;
-    struct Watch {
-        Clock::time_point begin = Clock::now();
-        Clock::duration next = silent;
-    };
-    const auto watch = std::make_shared<Watch>();
-    std::ostream* err = world.err;
-    return [watch, err](const cover::Progress& progress) {
-        const auto passed = Clock::now() - watch->begin;
-        if (passed >= watch->next) {
-            watch->next = passed + passed / 2;
-            *err << "still dividing skeins among " << progress.roles << " yarns ("
-                 << std::chrono::duration_cast<std::chrono::seconds>(passed).count()
-                 << " s; stops with the best so far at " << at_most.count() << " s)\n";
-        }
-        return passed < at_most;
+    Busy* const busy = world.busy;
+    return [busy, begin = Clock::now()](const cover::Progress& progress) {
+        if (busy != nullptr)
+            busy->say("dividing skeins among " + std::to_string(progress.roles) +
+                      " yarns, with the best so far at " + std::to_string(at_most.count()) + " s");
+        return Clock::now() - begin < at_most;
     };
 }
 
@@ -74,9 +65,11 @@ Option margin_option() {
 
 Option prefer_option() {
     return {
-        "prefer", "WHAT",
+        "prefer",
+        "WHAT",
         "what counts most once yarn suffices: lots, match, parts, joins, leftovers (that order)",
-        true};
+        true,
+        {"lots", "match", "parts", "joins", "leftovers"}};
 }
 
 cover::Rules rules_for(const Values& values, const project::Project& project, const World& world) {

@@ -3,14 +3,18 @@
 #include <algorithm>
 #include <exception>
 #include <ostream>
+#include <sstream>
 
 #include <boost/program_options.hpp>
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 
+#include "busy.hpp"
 #include "exit_code.hpp"
 #include "help.hpp"
+#include "quiet.hpp"
+#include "terminal.hpp"
 
 namespace skeinfall::cli {
 namespace {
@@ -35,84 +39,147 @@ bool is_group(const std::string& word) {
     });
 }
 
-po::options_description described(const Command& command) {
-    po::options_description options;
-    for (const Option& option : command.options) {
+po::options_description described(const std::vector<Option>& options) {
+    po::options_description description;
+    for (const Option& option : options) {
+        std::string name = option.name;
+        if (option.letter != '\0') name += std::string(",") + option.letter;
         if (option.argument.empty())
-            options.add_options()(option.name.c_str(), option.help.c_str());
+            description.add_options()(name.c_str(), option.help.c_str());
         else
-            options.add_options()(option.name.c_str(), po::value<std::vector<std::string>>(),
-                                  option.help.c_str());
+            description.add_options()(name.c_str(), po::value<std::vector<std::string>>(),
+                                      option.help.c_str());
     }
-    options.add_options()("help", "this help");
-    return options;
+    return description;
 }
 
-std::vector<std::string> option_names(const Command& command) {
+const Option* named(const std::vector<Option>& options, const std::string& name) {
+    const auto found = std::find_if(options.begin(), options.end(),
+                                    [&](const Option& option) { return option.name == name; });
+    return found == options.end() ? nullptr : &*found;
+}
+
+/// A switch with a value, or an option without one.
+[[noreturn]] void refuse_value(const Command& command, const std::vector<Option>& options,
+                               const po::error_with_option_name& error) {
+    const Option* const option = named(options, error.get_option_name().substr(2));
+    const std::string remedy = "\"skeinfall help " + command.name + "\" lists the options.";
+    if (option == nullptr) refuse(error.what(), "an option", remedy);
+    if (option->argument.empty())
+        refuse("--" + option->name + " takes no value", "--" + option->name + " alone", remedy);
+    refuse("--" + option->name + " has no value",
+           "--" + option->name + " " + option->argument +
+               (option->words.empty() ? "" : ": " + base::join(option->words, ", ")),
+           remedy);
+}
+
+[[noreturn]] void refuse_unknown(const Command& command, const std::vector<Option>& options,
+                                 const std::string& word) {
     std::vector<std::string> names;
-    for (const Option& option : command.options) names.push_back("--" + option.name);
-    names.emplace_back("--help");
-    return names;
+    names.reserve(options.size());
+    for (const Option& option : options) names.push_back("--" + option.name);
+    const auto near = base::nearest_name(word.substr(0, word.find('=')), names);
+    refuse("unknown option " + base::shown_inert(word), "an option of " + command.name,
+           near ? "Did you mean " + *near + "?"
+                : "\"skeinfall help " + command.name + "\" lists them.");
+}
+
+void refuse_surplus(const Command& command, const Values& values) {
+    const std::vector<std::string> given = values.all(positional);
+    if (command.arguments.empty() && !given.empty())
+        refuse("\"" + base::shown_inert(given.front()) + "\" is left over", "no argument",
+               "\"skeinfall help " + command.name + "\" shows what it takes.");
+    if (!command.arguments.ends_with("...") && given.size() > command.most_arguments)
+        refuse("\"" + base::shown_inert(given[command.most_arguments]) + "\" is left over",
+               (command.most_arguments == 1 ? "one argument: " : "") + command.arguments,
+               "Put a name with blanks in quotes.");
 }
 
 Values parsed(const Command& command, const std::vector<std::string>& arguments) {
-    const po::options_description options = described(command);
-    po::parsed_options result(&options);
+    const std::vector<Option> options = options_of(command);
+    const po::options_description description = described(options);
+    po::parsed_options result(&description);
     try {
         // Abbreviated options are not guessed: a later option could change their meaning.
         const int style =
             po::command_line_style::unix_style & ~po::command_line_style::allow_guessing;
         result = po::command_line_parser(arguments)
-                     .options(options)
+                     .options(description)
                      .style(style)
                      .allow_unregistered()
                      .run();
     } catch (const po::error_with_option_name& error) {
-        refuse(error.what(), "a value after the option",
-               "\"skeinfall help " + command.name + "\" lists the options.");
+        refuse_value(command, options, error);
     }
     Values values;
     for (const po::option& option : result.options) {
-        const std::string word =
-            option.original_tokens.empty() ? option.string_key : option.original_tokens.front();
-        if (option.unregistered) {
-            const auto near = base::nearest_name(word, option_names(command));
-            refuse("unknown option " + base::shown_inert(word), "an option of " + command.name,
-                   near ? "Did you mean " + *near + "?"
-                        : "\"skeinfall help " + command.name + "\" lists them.");
-        }
+        if (option.unregistered)
+            refuse_unknown(command, options,
+                           option.original_tokens.empty() ? option.string_key
+                                                          : option.original_tokens.front());
         if (option.position_key >= 0) {
             for (const std::string& value : option.value) values.add(positional, value);
             continue;
         }
-        const auto known =
-            std::find_if(command.options.begin(), command.options.end(),
-                         [&](const Option& o) { return o.name == option.string_key; });
-        if (known != command.options.end() && !known->repeatable && values.given(known->name))
-            refuse("--" + known->name + " is given twice", "one --" + known->name, "");
-        if (option.value.empty()) values.add(option.string_key, "");
-        for (const std::string& value : option.value) values.add(option.string_key, value);
+        std::string name = option.string_key;
+        if (name.size() == 2 && name.front() == '-')
+            for (const Option& known : options)
+                if (known.letter == name.back()) name = known.name;
+        const Option* const known = named(options, name);
+        if (known != nullptr && !known->repeatable && !known->argument.empty() &&
+            values.given(name))
+            refuse("--" + name + " is given twice", "one --" + name, "");
+        if (option.value.empty()) values.add(name, "");
+        for (const std::string& value : option.value) values.add(name, value);
     }
-    const std::size_t given = values.all(positional).size();
-    if (command.arguments.empty() && given > 0)
-        refuse("\"" + base::shown_inert(values.all(positional).front()) + "\" is left over",
-               "no argument", "\"skeinfall help " + command.name + "\" shows what it takes.");
-    const bool any_number = command.name == "help" || command.arguments.ends_with("...");
-    if (!any_number && given > command.most_arguments)
-        refuse("\"" + base::shown_inert(values.all(positional)[command.most_arguments]) +
-                   "\" is left over",
-               (command.most_arguments == 1 ? "one argument: " : "") + command.arguments,
-               "Put a name with blanks in quotes.");
+    if (!values.given("help")) refuse_surplus(command, values);
     return values;
 }
 
+/// What a command prints on a terminal is folded and coloured; data for a program is not.
+int run_for_terminal(const Command& command, const Values& values, const World& world) {
+    const std::string format = values.one("format").value_or("text");
+    if (world.columns == 0 || (format != "text" && format != "markdown"))
+        return command.run(values, world);
+    std::ostringstream out;
+    World inner = world;
+    inner.out = &out;
+    const auto print = [&] { *world.out << for_terminal(out.str(), world.columns, world.colour); };
+    try {
+        const int code = command.run(values, inner);
+        print();
+        return code;
+    } catch (...) {
+        print();
+        throw;
+    }
+}
+
+int run_command(const Command& command, const Values& values, const World& world) {
+    WithoutNotes without_notes(*world.err);
+    std::ostream quiet(&without_notes);
+    World inner = world;
+    if (values.given("quiet")) {
+        inner.err = &quiet;
+        inner.shows_progress = false;
+    }
+    if (!inner.shows_progress || command.asks) return run_for_terminal(command, values, inner);
+    Busy busy(*world.err);
+    inner.err = &busy.messages();
+    inner.busy = &busy;
+    return run_for_terminal(command, values, inner);
+}
+
 int dispatch(std::vector<std::string> arguments, const World& world) {
-    if (arguments.empty() || arguments.front() == "--help") {
+    if (arguments.empty() || arguments.front() == "--help" || arguments.front() == "-h") {
         *world.out << general_help();
         return done;
     }
     if (arguments.front() == "--version") arguments.front() = "version";
     std::string name = arguments.front();
+    if (name.starts_with("-"))
+        refuse("\"" + base::shown_inert(name) + "\" stands before a command", "a command first",
+               "Write options behind the command: skeinfall cover cowl.toml --why");
     arguments.erase(arguments.begin());
     if (is_group(name) && !arguments.empty()) {
         name += " " + arguments.front();
@@ -124,7 +191,7 @@ int dispatch(std::vector<std::string> arguments, const World& world) {
         *world.out << command_help(command);
         return done;
     }
-    return command.run(values, world);
+    return run_command(command, values, world);
 }
 
 }  // namespace
@@ -139,6 +206,11 @@ const Command& find_command(const std::string& name) {
     }
     if (!of_group.empty())
         refuse("\"" + name + "\" alone is no command", base::join(of_group, ", "), "");
+    // "import" for "stash import".
+    for (const std::string& known : names)
+        if (known.ends_with(" " + name))
+            refuse("unknown command \"" + base::shown_inert(name) + "\"",
+                   "one of skeinfall's commands", "Did you mean \"" + known + "\"?");
     const auto near = base::nearest_name(name, names);
     refuse("unknown command \"" + base::shown_inert(name) + "\"", "one of skeinfall's commands",
            near ? "Did you mean \"" + *near + "\"?" : "\"skeinfall help\" lists them.");

@@ -5,13 +5,15 @@
 build_packages=(
   g++ cmake ninja-build pkg-config
   libboost-dev libboost-program-options-dev libsqlite3-dev libsqlitecpp-dev
-  libfmt-dev nlohmann-json3-dev libtomlplusplus-dev libutfcpp-dev libcsv-dev
+  libfmt-dev nlohmann-json3-dev libtomlplusplus-dev libutfcpp-dev libcsv-dev libunistring-dev
   libcairo2-dev fonts-dejavu-core
 )
 test_packages=(
   libgtest-dev libgmock-dev librapidcheck-dev units sqlite3 python3 python3-jsonschema coinor-cbc glpk-utils
   poppler-utils
+  zsh fish mandoc doxygen dpkg-dev file
 )
+bench_packages=(libbenchmark-dev units sqlite3 python3 coinor-cbc glpk-utils)
 
 install_packages() {
   local missing=() package

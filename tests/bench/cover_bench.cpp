@@ -1,6 +1,5 @@
 // Dividing a stash among roles and projects, against solvers from Debian on the same groups of
-// roles. Run in a Release build; the solver figures are printed once at the end:
-//   build-release/tests/bench/cover_bench
+// roles; run.sh tells how to run it.
 // The stashes are invented: some two hundred yarns in a few colourways and lots, a quarter of the
 // skeins begun.
 
@@ -262,23 +261,23 @@ void compare_with_solvers(std::size_t at_most) {
                 ++differ[solver];
         }
     }
-    std::printf("\n%zu groups of competing roles; seconds: median, most\n", ours.size());
-    std::printf("  ours    %.6f %.6f\n", median(ours),
-                ours.empty() ? 0.0 : *std::max_element(ours.begin(), ours.end()));
-    for (const oracle::Solver solver : {oracle::Solver::cbc, oracle::Solver::glpsol})
-        std::printf("  %s  %.6f %.6f; slower by %.0f at the median; %d differ, %d faults\n",
-                    solver == oracle::Solver::cbc ? "cbc   " : "glpsol", median(theirs[solver]),
-                    theirs[solver].empty()
-                        ? 0.0
-                        : *std::max_element(theirs[solver].begin(), theirs[solver].end()),
-                    median(ratios[solver]), differ[solver], faults[solver]);
+    for (const auto& [solver, seconds] : theirs) {
+        const char* const name = solver == oracle::Solver::cbc ? "cbc" : "glpsol";
+        std::printf("%zu groups beside %s: slower by %.0f at the median; %d differ, %d faults\n",
+                    ours.size(), name, median(ratios[solver]), differ[solver], faults[solver]);
+        std::printf("result\tcover: competing roles, median group\t-\t%.6f\t-\t%s\t%.6f\t-\n",
+                    median(ours), name, median(seconds));
+    }
 }
 
 }  // namespace
 
 int main(int argc, char** argv) {
+    if (argc == 2 && std::string(argv[1]) == "--peers") {
+        compare_with_solvers(40);
+        return 0;
+    }
     benchmark::Initialize(&argc, argv);
     benchmark::RunSpecifiedBenchmarks();
-    compare_with_solvers(40);
     return 0;
 }

@@ -8,7 +8,6 @@
 #include <string>
 
 #include <benchmark/benchmark.h>
-#include <sys/resource.h>
 
 #include "skeinfall/joins/colour.hpp"
 #include "skeinfall/joins/plan.hpp"
@@ -139,20 +138,21 @@ void beside_cbc(std::size_t skeins, std::size_t rows_count) {
         solved =
             oracle::solve_with_cbc(problem, std::string(SKEINFALL_BINARY_DIR) + "/bench_flow", 1);
     });
-    std::printf("%zu skeins x %zu rows: ours %.3f s (%zu pieces), cbc %.3f s (%ld pieces)\n",
-                skeins, rows_count, ours, plan.stretches.size(), theirs,
-                solved ? solved->pieces : -1);
+    std::printf("%zu skeins x %zu rows: ours %zu pieces, cbc %ld pieces\n", skeins, rows_count,
+                plan.stretches.size(), solved ? solved->pieces : -1);
+    std::printf("result\tjoins: %zu skeins, so many rows\t%zu\t%.6f\t-\tcbc\t%.6f\t-\n", skeins,
+                rows_count, ours, theirs);
 }
 
 }  // namespace
 
 int main(int argc, char** argv) {
+    if (argc == 2 && std::string(argv[1]) == "--peers") {
+        beside_cbc(8, 60);
+        beside_cbc(20, 400);
+        return 0;
+    }
     benchmark::Initialize(&argc, argv);
     benchmark::RunSpecifiedBenchmarks();
-    rusage used{};
-    getrusage(RUSAGE_SELF, &used);
-    std::printf("most memory so far: %ld MB\n", used.ru_maxrss / 1024);
-    beside_cbc(8, 60);
-    beside_cbc(20, 400);
     return 0;
 }

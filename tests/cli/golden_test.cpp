@@ -120,8 +120,11 @@ TEST_P(GoldenCase, PrintsWhatItShould) {
             got += line + "\n";
             std::ostringstream out;
             std::ostringstream err;
-            const skeinfall::cli::World world{folder.string(), std::nullopt,
-                                              (folder / "stash.skeinfall").string(), &out, &err,
+            const skeinfall::cli::World world{folder.string(),
+                                              std::nullopt,
+                                              (folder / "stash.skeinfall").string(),
+                                              &out,
+                                              &err,
                                               std::chrono::year{2024} / 5 / 31};
             const int code = skeinfall::cli::run(words(placed(line.substr(1))), world);
             got += prefixed(shown(out.str()), ">") + prefixed(shown(err.str()), "!") + "= " +
@@ -162,8 +165,11 @@ TEST(Readme, TourPrintsWhatItShows) {
         } else if (line.starts_with("$ skeinfall ")) {
             std::ostringstream out;
             std::ostringstream err;
-            const skeinfall::cli::World world{folder.string(), std::nullopt,
-                                              (folder / "stash.skeinfall").string(), &out, &err,
+            const skeinfall::cli::World world{folder.string(),
+                                              std::nullopt,
+                                              (folder / "stash.skeinfall").string(),
+                                              &out,
+                                              &err,
                                               std::chrono::year{2024} / 5 / 31};
             const int code = skeinfall::cli::run(words(line.substr(12)), world);
             EXPECT_LE(code, 1) << line << "\n" << err.str();

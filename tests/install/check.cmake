@@ -1,27 +1,95 @@
-# Installs the build to a fresh prefix and builds and runs a consumer against it.
-# Arguments: BUILD (build folder), SOURCE (of the consumer), WORK (scratch folder).
+# Makes the Debian packages, unpacks them into an empty folder, and uses what lies there: the
+# program, its shell files, and the library by CMake and by pkg-config, with README's example.
+# Arguments: BUILD (build folder), SOURCE (of the project), WORK (scratch folder), VERSION, COMPILER.
 function(run)
-  execute_process(COMMAND ${ARGV} RESULT_VARIABLE code OUTPUT_VARIABLE out ERROR_VARIABLE out)
+  execute_process(COMMAND ${ARGV} WORKING_DIRECTORY ${SOURCE}
+    RESULT_VARIABLE code OUTPUT_VARIABLE out ERROR_VARIABLE out)
   if(NOT code EQUAL 0)
     message(FATAL_ERROR "failed (${code}): ${ARGV}\n${out}")
   endif()
   set(out "${out}" PARENT_SCOPE)
 endfunction()
+function(expect pattern what)
+  if(NOT out MATCHES "${pattern}")
+    message(FATAL_ERROR "${what}: not \"${pattern}\" in\n${out}")
+  endif()
+endfunction()
 
 file(REMOVE_RECURSE ${WORK})
-run(${CMAKE_COMMAND} --install ${BUILD} --prefix ${WORK}/prefix)
-foreach(file bin/skeinfall include/skeinfall/cover/cover.hpp)
-  if(NOT EXISTS ${WORK}/prefix/${file})
-    message(FATAL_ERROR "not installed: ${file}")
+file(MAKE_DIRECTORY ${WORK})
+# A package of a build for tests is large: it is not packed tight.
+run(cpack --config ${BUILD}/CPackConfig.cmake -B ${WORK}/packages
+  -D CPACK_DEBIAN_COMPRESSION_TYPE=none)
+file(GLOB program ${WORK}/packages/skeinfall_${VERSION}_*.deb)
+file(GLOB library ${WORK}/packages/libskeinfall-dev_${VERSION}_*.deb)
+if(NOT program OR NOT library)
+  message(FATAL_ERROR "cpack did not make both packages of ${VERSION}:\n${out}")
+endif()
+run(dpkg-deb --field ${program})
+expect("\nDepends: [^\n]*libc6 " "what the program needs")
+expect("libsqlite3-0 " "what the program needs")
+expect("Version: ${VERSION}\n" "version of the package")
+foreach(package ${program} ${library})
+  run(dpkg-deb --extract ${package} ${WORK}/root)
+endforeach()
+set(prefix ${WORK}/root/usr)
+
+foreach(file bin/skeinfall include/skeinfall/cover/cover.hpp share/man/man1/skeinfall.1.gz
+    share/bash-completion/completions/skeinfall share/zsh/vendor-completions/_skeinfall
+    share/zsh/site-functions/_skeinfall share/fish/vendor_completions.d/skeinfall.fish
+    share/doc/skeinfall/sample_stash/stash.csv)
+  if(NOT EXISTS ${prefix}/${file})
+    message(FATAL_ERROR "not in the packages: ${file}")
   endif()
 endforeach()
-run(${CMAKE_COMMAND} -S ${SOURCE} -B ${WORK}/build -G Ninja -DCMAKE_PREFIX_PATH=${WORK}/prefix)
-run(${CMAKE_COMMAND} --build ${WORK}/build)
-run(${WORK}/build/consumer)
-if(NOT out STREQUAL "covered\n")
-  message(FATAL_ERROR "the consumer printed: ${out}")
+if(EXISTS ${prefix}/include/skeinfall/units/detail)
+  message(FATAL_ERROR "inner headers are in the packages")
 endif()
-run(${WORK}/prefix/bin/skeinfall --version)
-if(NOT out MATCHES "^skeinfall [0-9]+\\.[0-9]+\\.[0-9]+\n$")
+
+run(${prefix}/bin/skeinfall --version)
+if(NOT out STREQUAL "skeinfall ${VERSION}\n")
   message(FATAL_ERROR "the installed program printed: ${out}")
 endif()
+run(${prefix}/bin/skeinfall stash import ${prefix}/share/doc/skeinfall/sample_stash/stash.csv
+  --stash ${WORK}/stash.skeinfall)
+run(${prefix}/bin/skeinfall cover
+  ${prefix}/share/doc/skeinfall/sample_stash/projects/lantern-cowl.toml
+  --stash ${WORK}/stash.skeinfall)
+expect("^covered: Lantern cowl\n" "the installed program")
+run(mandoc -T ascii ${prefix}/share/man/man1/skeinfall.1.gz)
+run(pkg-config --modversion ${prefix}/lib/pkgconfig/skeinfall.pc)
+expect("^${VERSION}\n$" "version for pkg-config")
+
+# README's example is built both ways and prints the same.
+file(READ ${SOURCE}/README.md readme)
+string(REGEX MATCH "```cpp\n([^`]*)```" found "${readme}")
+if(NOT found)
+  message(FATAL_ERROR "README.md has no example in C++")
+endif()
+file(WRITE ${WORK}/example.cpp "${CMAKE_MATCH_1}")
+run(${CMAKE_COMMAND} -S ${SOURCE}/tests/install/consumer -B ${WORK}/build -G Ninja
+  -DCMAKE_PREFIX_PATH=${prefix} -DEXAMPLE=${WORK}/example.cpp -DCMAKE_CXX_FLAGS=${FLAGS})
+run(${CMAKE_COMMAND} --build ${WORK}/build)
+run(${WORK}/build/consumer)
+expect("^covered: Lantern cowl\n" "README's example by CMake")
+set(by_cmake "${out}")
+set(ENV{PKG_CONFIG_PATH} ${prefix}/lib/pkgconfig)
+run(pkg-config --cflags --libs skeinfall)
+separate_arguments(flags UNIX_COMMAND "${FLAGS} ${out}")
+run(${COMPILER} -std=c++20 ${WORK}/example.cpp -o ${WORK}/example ${flags})
+run(${WORK}/example)
+if(NOT out STREQUAL by_cmake)
+  message(FATAL_ERROR "by pkg-config README's example prints\n${out}")
+endif()
+
+# No path of this machine is in what is shipped: two builds in two folders give the same bytes.
+file(GLOB_RECURSE shipped ${prefix}/*)
+foreach(file ${shipped})
+  foreach(folder ${SOURCE} ${BUILD})
+    execute_process(COMMAND grep --quiet --fixed-strings --text ${folder} ${file}
+      RESULT_VARIABLE code)
+    if(code EQUAL 0)
+      message(FATAL_ERROR "${file} tells where it was built: ${folder}")
+    endif()
+  endforeach()
+endforeach()

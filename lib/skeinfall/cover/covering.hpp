@@ -24,6 +24,9 @@ class Covering {
              const std::vector<stash::Skein>& stash, const Rules& rules);
     Covering(const Covering&) = delete;  // picks point into it
     Covering(Covering&&) = delete;
+    Covering& operator=(const Covering&) = delete;
+    Covering& operator=(Covering&&) = delete;
+    ~Covering() = default;
 
     /// Chooses from all that fits but for the skeins taken.
     void choose_from_all_but(const std::set<const stash::Skein*>& taken);

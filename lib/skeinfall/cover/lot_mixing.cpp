@@ -36,6 +36,7 @@ std::vector<LotSupply> lots_of(const RoleCover& role, Length tail) {
         lot.usable += candidate.supply->length - 2.0 * tail;
     }
     std::vector<LotSupply> lots;
+    lots.reserve(by_key.size());
     for (auto& [key, lot] : by_key) lots.push_back(std::move(lot));
     std::stable_sort(lots.begin(), lots.end(),
                      [](const LotSupply& a, const LotSupply& b) { return a.usable > b.usable; });

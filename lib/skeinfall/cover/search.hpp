@@ -14,6 +14,7 @@ namespace skeinfall::cover {
 
 /// A tuple of amounts in one integer, the most important goal in the highest bits: adding and
 /// comparing it is adding and comparing the tuples.
+// NOLINTNEXTLINE(modernize-use-using): __extension__ stands before a typedef only.
 __extension__ typedef unsigned __int128 Packed;
 
 /// Where each goal lies in a Packed.

@@ -445,7 +445,7 @@ class ProjectReader {
             return;
         rows_.resize(sizes_.value_or(1));
         for (std::size_t size = 0; size < rows_.size(); ++size) {
-            const double limit = static_cast<double>(largest_count);
+            const auto limit = static_cast<double>(largest_count);
             if (piece.length.stated() &&
                 piece.length.at(size) * project_.gauge.rows / units::row > limit)
                 return too_many(in, "length", "rows");

@@ -45,12 +45,12 @@ project::CountedRows counted_rows(TomlTable& in) {
                          [&](const auto& kind) { return kind.kind == more.kind; }))
             in.fail("increase", "no " + in_quotes(more.kind) + " is among the stitches",
                     "kinds that the first of the rows has");
-    const double steps = static_cast<double>((out.rows - 1) / out.every);
+    const long steps = (out.rows - 1) / out.every;
     double most = 0.0;
     for (const project::KindCount& kind : out.kinds) {
         double last = kind.count.value();
         for (const project::KindCount& more : out.increase)
-            if (more.kind == kind.kind) last += steps * more.count.value();
+            if (more.kind == kind.kind) last += static_cast<double>(steps) * more.count.value();
         most += std::max(last, kind.count.value());
         if (last < 0.0)
             in.fail("increase",

@@ -61,6 +61,7 @@ class TomlTable {
     E choice(std::string_view key, const std::vector<std::pair<std::string, E>>& choices,
              E otherwise) {
         std::vector<std::string> words;
+        words.reserve(choices.size());
         for (const auto& [word, meaning] : choices) words.push_back(word);
         const auto index = word_of(key, words);
         return index ? choices[*index].second : otherwise;
@@ -106,7 +107,7 @@ class TomlTable {
     void finish();
 
   private:
-    const TomlEntry* find_entry(std::string_view key) const;
+    [[nodiscard]] const TomlEntry* find_entry(std::string_view key) const;
     const TomlValue* find(std::string_view key);
     void fail_at(std::size_t offset, std::string_view key, std::string_view what,
                  std::string expected, std::string remedy);

@@ -37,6 +37,7 @@ void make_pairs(const project::Project& project, std::size_t size, need::RoleNee
     role.length.spread = sum * role.length.relative();
     role.length.centre = sum;
     std::vector<Length> lengths;
+    lengths.reserve(balls.size());
     for (const Ball& ball : balls) lengths.push_back(ball.length.centre);
     std::vector<Ball> paired;
     for (const Pair& pair : pair_skeins(lengths)) {
@@ -70,7 +71,7 @@ PieceColours piece_colours(const project::Project& project, const project::Role&
     }
     out.pools = even && out.width > 0 && longest < 2.0 * rows.front();
     if (!out.pools) return out;
-    const Length row = rows.front();
+    const Length& row = rows.front();
     const Length stitch = row / static_cast<double>(out.width);
     out.pooling = pooling_of(row, repeat, piece.worked);
     const long in_stitches = std::max(1L, std::lround(repeat / stitch));

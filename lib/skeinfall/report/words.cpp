@@ -4,9 +4,9 @@
 #include <cmath>
 
 #include <fmt/format.h>
-#include <utf8.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/base/width.hpp"
 
 namespace skeinfall::report {
 namespace {
@@ -18,10 +18,6 @@ std::string in_unit(units::Length length, const units::Shown<units::Length>& uni
     return units::text(length, unit,
                        value > -small && value < small ? units::Step::tenth : units::Step::one,
                        rounding);
-}
-
-std::size_t width_of(const std::string& cell) {
-    return static_cast<std::size_t>(utf8::unchecked::distance(cell.begin(), cell.end()));
 }
 
 /// Rounds of a border that are done at a place between two of them; else 0.
@@ -109,12 +105,12 @@ std::string table(const std::vector<std::vector<std::string>>& rows, const std::
     std::vector<std::size_t> widths(right.size(), 0);
     for (const auto& row : rows)
         for (std::size_t c = 0; c < row.size() && c < widths.size(); ++c)
-            widths[c] = std::max(widths[c], width_of(row[c]));
+            widths[c] = std::max(widths[c], base::display_width(row[c]));
     std::string out;
     for (const auto& row : rows) {
         std::string line(indent, ' ');
         for (std::size_t c = 0; c < row.size(); ++c) {
-            const std::string pad(widths[c] - width_of(row[c]), ' ');
+            const std::string pad(widths[c] - base::display_width(row[c]), ' ');
             if (c != 0) line += "  ";
             line += right[c] ? pad + row[c] : row[c] + pad;
         }

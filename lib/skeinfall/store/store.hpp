@@ -74,7 +74,7 @@ class Store {
     /// checking and copying it; with `read` either is a StoreError that says what to do.
     [[nodiscard]] static Store open(const std::filesystem::path& path, Access access);
 
-    static constexpr std::uintmax_t checked_when_opened = 1024U * 1024U;
+    static constexpr std::uintmax_t checked_when_opened = std::uintmax_t{1024} * 1024;
 
     Store(Store&&) noexcept;
     Store& operator=(Store&&) noexcept;

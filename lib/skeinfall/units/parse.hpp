@@ -18,7 +18,7 @@
 
 namespace skeinfall::units {
 
-/// "380 yd", "9.5 m", "6 in", `8"`, "4 mm".
+/// "380 yd", "9.5 m", "6 in", "8\"", "4 mm".
 [[nodiscard]] base::Result<Length> parse_length(std::string_view text);
 /// "100 g", "3.5 oz", "1 1/2 lb".
 [[nodiscard]] base::Result<Mass> parse_mass(std::string_view text);

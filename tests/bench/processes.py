@@ -1,0 +1,129 @@
+"""Whole runs of the program beside their peers: start-up and convert beside GNU units, cover beside
+sqlite3 reading the same rows, need and joins beside sheet.py. Usage: processes.py SKEINFALL
+
+Prints result lines as run.sh tells of them.
+"""
+
+import os
+import pathlib
+import random
+import subprocess
+import sys
+import tempfile
+import time
+
+HERE = pathlib.Path(__file__).resolve().parent
+PROGRAM = str(pathlib.Path(sys.argv[1]).resolve())
+ROWS = "SELECT * FROM holding JOIN yarn ON yarn.number = holding.yarn"
+
+
+def once(command):
+    """Seconds and MB of one run; exit code 1 is an answer, not a fault."""
+    begin = time.perf_counter()
+    child = subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE)
+    message = child.stderr.read()
+    _, status, used = os.wait4(child.pid, 0)
+    seconds = time.perf_counter() - begin
+    child.returncode = os.waitstatus_to_exitcode(status)
+    if child.returncode not in (0, 1):
+        sys.exit(f"{command} failed: {message.decode()}")
+    return seconds, used.ru_maxrss / 1024
+
+
+def best(command, runs):
+    """The quickest of the runs, and its most memory."""
+    results = [once(command) for _ in range(runs)]
+    return min(r[0] for r in results), max(r[1] for r in results)
+
+
+def compare(job, size, ours, peer, theirs, runs=20):
+    seconds, memory = best(ours, runs)
+    peer_seconds, peer_memory = best(theirs, runs)
+    print("result", job, size, f"{seconds:.6f}", f"{memory:.1f}", peer, f"{peer_seconds:.6f}",
+          f"{peer_memory:.1f}", sep="\t", flush=True)
+
+
+def start_up():
+    compare("skeinfall --version", "-", [PROGRAM, "--version"], "units --version",
+            ["units", "--version"], 200)
+    compare("skeinfall convert", "-", [PROGRAM, "convert", "7 oz", "--to", "g"],
+            "units --version", ["units", "--version"], 200)
+
+
+def make_stash(count):
+    random.seed(20260201)
+    yarns = count // 25
+    length = [50 + 5 * random.randrange(70) for _ in range(yarns)]
+    with open(f"stash{count}.csv", "w", encoding="utf-8") as out:
+        out.write("id,yarn,colourway,dye_lot,fibre,label_length,label_mass,state,weighed,scale\n")
+        for i in range(count):
+            yarn, colour = random.randrange(yarns), random.randrange(3)
+            part = random.randrange(4) == 0
+            weighed = f"{random.randrange(5, 95)} g,1 g" if part else ","
+            out.write(f"s{i},Yarn {yarn},colour {colour},{random.randrange(4)},100% wool,"
+                      f"{length[yarn]} m,100 g,{'part' if part else 'whole'},{weighed}\n")
+    with open(f"make{count}.toml", "w", encoding="utf-8") as out:
+        out.write('title = "Twelve colours"\ncraft = "crochet"\n\n[gauge]\n'
+                  'stitches = "14 per 10 cm"\nrows = "10 per 10 cm"\nstitch = "sc"\n')
+        for role in range(12):
+            out.write(f'\n[yarn.C{role}]\nname = "Yarn {random.randrange(yarns)}"\n'
+                      f'colour = "colour {random.randrange(3)}"\n'
+                      f'total = "{random.randrange(80, 700)} m"\n')
+
+
+def cover():
+    for count in (2_000, 100_000):
+        make_stash(count)
+        subprocess.run([PROGRAM, "stash", "import", f"stash{count}.csv", "--stash", f"s{count}"],
+                       check=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        compare("skeinfall cover, 12 yarns, so many skeins", count,
+                [PROGRAM, "cover", f"make{count}.toml", "--stash", f"s{count}"],
+                "sqlite3 reads the rows", ["sqlite3", f"s{count}", ROWS])
+
+
+def shawl(rows):
+    """A triangle that grows by two stitches every second row, and skeins that suffice for it."""
+    path = f"shawl{rows}.toml"
+    with open(path, "w", encoding="utf-8") as out:
+        out.write('title = "Shawl"\ncraft = "knit"\n[gauge]\nstitches = "22 per 10 cm"\n'
+                  'rows = "30 per 10 cm"\nstitch = "stockinette"\n[yarn.MC]\n'
+                  'name = "Fine"\ngrist = "400 m / 100 g"\n[[swatch]]\nyarn = "MC"\n'
+                  'stitches = 33\nrows = 45\nmass = "6.7 g"\nscale = "0.1 g"\n[[piece]]\n'
+                  f'name = "shawl"\nyarn = "MC"\nstitches = 7\nrows = {rows}\n'
+                  'increase = 2\nevery = 2\nfoundation_rows = 1.5\n')
+    return path
+
+
+def last_row(text):
+    """The row after which the first skein ends: both programs tell it."""
+    return next((int(line.split("row ")[1].split()[0].strip(",")) for line in text.splitlines()
+                 if line.startswith("skein 1 ends after") or line.startswith("  1 to ")), None)
+
+
+def output(command):
+    return subprocess.run(command, check=False, capture_output=True, text=True).stdout
+
+
+def sheet():
+    for rows in (400, 4_000):
+        project = shawl(rows)
+        compare("skeinfall need, so many rows", rows, [PROGRAM, "need", project],
+                "Python sheet", ["python3", HERE / "sheet.py", project])
+        length = 400 if rows == 400 else 15_000
+        skeins = 20
+        ours = [PROGRAM, "joins", project, "--skein", f"{skeins} x {length} m"]
+        theirs = ["python3", HERE / "sheet.py", project, str(skeins), str(length)]
+        if last_row(output(ours)) is None or last_row(output(ours)) != last_row(output(theirs)):
+            sys.exit(f"{ours} and sheet.py join the second skein at different rows")
+        compare("skeinfall joins, so many rows", rows, ours, "Python sheet", theirs)
+
+
+def main():
+    with tempfile.TemporaryDirectory() as folder:
+        os.chdir(folder)
+        start_up()
+        cover()
+        sheet()
+
+
+main()

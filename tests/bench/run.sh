@@ -1,0 +1,26 @@
+#!/usr/bin/env bash
+# Builds release with the benchmarks and prints one table: each benchmark, beside its peer where it
+# has one, with their ratio, peak memory and growth with size. Run it on a machine that rests:
+#   bash tests/bench/run.sh [BUILD] [--keep]      BUILD is build-release; --keep writes RESULTS.md
+#   ONLY=joins bash tests/bench/run.sh            only programs and scripts of that name
+#
+# What takes part: every *_bench of this folder and every *.py but table.py and sheet.py. They agree
+# on one form. A script gets the program's path and prints lines of eight fields parted by tabs:
+#   result  JOB  SIZE  SECONDS  MEGABYTES  PEER  SECONDS  MEGABYTES
+# with "-" for what is not known; rows of one JOB and several sizes give the growth. Other lines are
+# for people. A *_bench program lists its cases to Google Benchmark, where a number behind the
+# name is the size, and with the only argument --peers prints result lines instead.
+set -euo pipefail
+cd "$(dirname "${BASH_SOURCE[0]}")/../.."
+source tests/packages.sh
+install_packages "${build_packages[@]}" "${bench_packages[@]}"
+
+build=build-release
+keep=
+for argument in "$@"; do
+  if [ "$argument" = --keep ]; then keep=tests/bench/RESULTS.md; else build=$argument; fi
+done
+cmake -S . -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DSKEINFALL_BENCHMARKS=ON \
+  -DSKEINFALL_TESTS=OFF > /dev/null
+cmake --build "$build"
+python3 tests/bench/table.py "$build" ${keep:+"$keep"}
