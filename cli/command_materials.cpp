@@ -1,5 +1,8 @@
+#include <algorithm>
+#include <array>
 #include <ostream>
 
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/materials/section.hpp"
 #include "skeinfall/report/json.hpp"
 #include "skeinfall/report/materials.hpp"
@@ -7,8 +10,50 @@
 #include "commands.hpp"
 #include "exit_code.hpp"
 #include "options.hpp"
+#include "style_options.hpp"
 
 namespace skeinfall::cli {
+namespace {
+
+/// The value of an option that takes one of a few words, as its index; the first when not given.
+std::size_t word_of(const Values& values, const std::string& option,
+                    const std::vector<std::string>& words) {
+    const auto text = values.one(option);
+    if (!text) return 0;
+    const auto found = std::find_if(words.begin(), words.end(), [&](const std::string& word) {
+        return base::same_word(word, *text);
+    });
+    if (found == words.end()) {
+        const auto near = base::nearest_name(*text, words);
+        refuse_option(option, base::quoted(*text) + " is none of its words",
+                      base::join(words, ", "), near ? "Did you mean \"" + *near + "\"?" : "");
+    }
+    return static_cast<std::size_t>(found - words.begin());
+}
+
+}  // namespace
+
+std::vector<Option> style_options() {
+    return {{"units", "WHICH", "both (default), metric or imperial", false},
+            {"terms", "SET", "US or UK; else the project's", false},
+            {"decimal", "MARK", "point (default) or comma", false},
+            {"language", "CODE", "of the section's words: " + base::join(report::languages(), ", "),
+             false}};
+}
+
+report::Style style_of(const Values& values) {
+    report::Style style;
+    constexpr std::array systems{report::Systems::both, report::Systems::metric,
+                                 report::Systems::imperial};
+    style.systems = systems.at(word_of(values, "units", {"both", "metric", "imperial"}));
+    if (values.given("terms"))
+        style.terms =
+            word_of(values, "terms", {"US", "UK"}) == 0 ? project::Terms::us : project::Terms::uk;
+    style.decimal_comma = word_of(values, "decimal", {"point", "comma"}) == 1;
+    const std::vector<std::string> languages = report::languages();
+    style.language = languages.at(word_of(values, "language", languages));
+    return style;
+}
 
 Command materials_command() {
     Command command;
@@ -17,20 +62,26 @@ Command materials_command() {
     command.summary = "the materials section of a pattern, for every size";
     command.purpose =
         "Writes what a maker must have: yarn by weight class with totals in yards and metres and\n"
-        "whole skeins, tools, gauge, notions, finished sizes in both systems, cautions.";
-    command.options = {format_option("text (default), markdown or json")};
+        "whole skeins, tools, gauge, notions, finished sizes in both systems, cautions. A total "
+        "is\n"
+        "what the project or its testers' returns say, then the project's margin, then whole "
+        "skeins.";
+    command.options = style_options();
+    command.options.push_back(format_option("text (default), markdown or json"));
     command.examples = {
         {"skeinfall materials sample_stash/projects/lantern-cowl.toml", "the section as text"},
         {"skeinfall materials sample_stash/projects/lantern-cowl.toml --format markdown",
          "the same to paste into a pattern"}};
     command.run = [](const Values& values, const World& world) -> int {
         const std::string format = format_of(values, {"text", "markdown", "json"});
+        const report::Style style = style_of(values);
         const materials::Section section = materials::section_of(project_of(values));
         *world.out << (format == "json"
                            ? report::materials_json(section)
-                           : report::materials_text(section, format == "markdown"
-                                                                 ? report::Markup::markdown
-                                                                 : report::Markup::plain));
+                           : report::materials_text(section,
+                                                    format == "markdown" ? report::Markup::markdown
+                                                                         : report::Markup::plain,
+                                                    style));
         return done;
     };
     return command;

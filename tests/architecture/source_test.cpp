@@ -54,7 +54,7 @@ const std::map<std::string, Names>& modules() {
         t["store"] = {"base", "units", "measure", "yarn", "stash", "project"};
         t["exchange"] = t["store"];
         t["report"] = t["materials"];
-        t["report"].insert("materials");
+        t["report"].insert({"materials", "data"});
         return t;
     }();
     return table;
@@ -78,6 +78,8 @@ const std::vector<Outside>& outside() {
         {"toml++/", {"exchange"}},
         {"csv.h", {"exchange"}},
         {"cairo", {"report"}},
+        {"pango/", {"report"}},
+        {"kainjow/", {"report"}},
         {"nlohmann/", {"report", "store", "exchange"}},
         {"unistd.h", {"cli"}},
         {"fmt/", above_base},

@@ -11,6 +11,8 @@
 #include <cairo-svg.h>
 #include <cairo.h>
 
+#include "skeinfall/report/detail/look.hpp"
+
 namespace skeinfall::report {
 namespace {
 
@@ -34,8 +36,12 @@ std::string escaped(const std::string& text) {
     return out;
 }
 
-constexpr double ink = 0.12;  // near black
 constexpr const char* font = "DejaVu Sans";
+
+void ink(cairo_t* context) {
+    const Shade shade = shade_of(std::string(look::picture_ink));
+    cairo_set_source_rgb(context, shade.red, shade.green, shade.blue);
+}
 
 }  // namespace
 
@@ -103,7 +109,7 @@ void Canvas::text(Point at, const std::string& words, double size, Align align, 
     const double shift = align == Align::left     ? 0.0
                          : align == Align::centre ? box.x_advance / 2
                                                   : box.x_advance;
-    cairo_set_source_rgb(c, ink, ink, ink);
+    ink(c);
     cairo_move_to(c, at.x - shift, at.y);
     cairo_show_text(c, words.c_str());
 }
@@ -118,9 +124,9 @@ void Canvas::trace(const std::vector<Point>& corners) {
 void Canvas::area(const std::vector<Point>& corners, std::size_t hatch) {
     cairo_t* c = context_.get();
     const std::size_t way = hatch % hatches;
-    constexpr std::array<double, hatches> tones{0.97, 0.80, 0.92, 0.70};
+    const double tone = look::fills.at(way);
     trace(corners);
-    cairo_set_source_rgb(c, tones.at(way), tones.at(way), tones.at(way));
+    cairo_set_source_rgb(c, tone, tone, tone);
     cairo_fill_preserve(c);
     if (way % 2 == 1) {
         cairo_save(c);
@@ -142,13 +148,13 @@ void Canvas::area(const std::vector<Point>& corners, std::size_t hatch) {
             cairo_move_to(c, x, rise > 0 ? bottom : top);
             cairo_line_to(c, x + (bottom - top), rise > 0 ? top : bottom);
         }
-        cairo_set_source_rgb(c, 0.5, 0.5, 0.5);
+        cairo_set_source_rgb(c, look::hatch_grey, look::hatch_grey, look::hatch_grey);
         cairo_set_line_width(c, 0.5);
         cairo_stroke(c);
         cairo_restore(c);
     }
     trace(corners);
-    cairo_set_source_rgb(c, ink, ink, ink);
+    ink(c);
     cairo_set_line_width(c, 0.8);
     cairo_stroke(c);
 }
@@ -157,7 +163,7 @@ void Canvas::line(Point from, Point to, double width, bool dashed) {
     cairo_t* c = context_.get();
     constexpr std::array<double, 2> dashes{4.0, 3.0};
     cairo_set_dash(c, dashes.data(), dashed ? 2 : 0, 0);
-    cairo_set_source_rgb(c, ink, ink, ink);
+    ink(c);
     cairo_set_line_width(c, width);
     cairo_move_to(c, from.x, from.y);
     cairo_line_to(c, to.x, to.y);
@@ -170,10 +176,10 @@ void Canvas::mark(Point at, const std::string& number) {
     constexpr double radius = 8.0;
     cairo_new_path(c);
     cairo_arc(c, at.x, at.y, radius, 0, 2 * std::numbers::pi);
-    cairo_set_source_rgb(c, ink, ink, ink);
+    ink(c);
     cairo_fill(c);
     cairo_select_font_face(c, font, CAIRO_FONT_SLANT_NORMAL, CAIRO_FONT_WEIGHT_BOLD);
-    cairo_set_font_size(c, number.size() > 2 ? 7 : 9);
+    cairo_set_font_size(c, number.size() > 2 ? look::letters::fine : look::letters::small);
     cairo_text_extents_t box;
     cairo_text_extents(c, number.c_str(), &box);
     cairo_set_source_rgb(c, 1, 1, 1);
@@ -213,7 +219,7 @@ void Canvas::image(Point corner, double width, double height, int across,
     cairo_paint(c);
     cairo_restore(c);
     cairo_rectangle(c, corner.x, corner.y, width, height);
-    cairo_set_source_rgb(c, ink, ink, ink);
+    ink(c);
     cairo_set_line_width(c, 0.8);
     cairo_stroke(c);
 }

@@ -6,8 +6,9 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
-#include "skeinfall/report/joins.hpp"
+#include "skeinfall/report/detail/look.hpp"
 #include "skeinfall/report/detail/picture_canvas.hpp"
+#include "skeinfall/report/joins.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
@@ -24,7 +25,7 @@ constexpr double margin = 36.0;
 constexpr double gap = 64.0;       // between pieces, with room for marks and brackets
 constexpr double tallest = 250.0;  // a piece
 constexpr double line_height = 18.0;
-constexpr double body = 10.0;  // letters
+using look::letters::body;
 constexpr std::size_t pieces_at_most = 8;
 
 /// A piece as it lies on the table, row 1 below; a part without rows is a plain bar.

@@ -21,13 +21,6 @@ std::string heading(const project::Project& project, std::size_t size) {
     return out;
 }
 
-std::string role_name(const project::Role& role) {
-    std::string out = shown_inert(role.id);
-    if (!role.name.empty()) out += " " + shown_inert(role.name);
-    if (!role.colour.empty()) out += " " + shown_inert(role.colour);
-    return out;
-}
-
 std::string yards(Length length, Rounding rounding) {
     return units::text(length, units::shown::yards, Step::tenth, rounding);
 }
@@ -58,7 +51,7 @@ std::string need_text(const project::Project& project, const need::MakeNeed& mak
         const Length sure =
             measure::supply_needed(role.length, Length{}, measure::usual_confidence);
         out += fmt::format("\n{}: needs {}{}; 95 % sure with {}{}\n",
-                           role_name(*project.role(role.role)),
+                           role_heading(*project.role(role.role)),
                            yards_and_metres(role.length.centre, Rounding::up),
                            mass_text(role.length.centre, role.grist),
                            yards_and_metres(sure, Rounding::up), mass_text(sure, role.grist));
@@ -93,7 +86,7 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
     std::string out =
         fmt::format("{}: {}\n", cover::name_of(cover.verdict), heading(project, make.size));
     for (const cover::RoleCover& role : cover.roles) {
-        out += fmt::format("\n{}: {}, chance {}\n", role_name(role.role),
+        out += fmt::format("\n{}: {}, chance {}\n", role_heading(role.role),
                            cover::name_of(role.verdict), chance_text(role.chance));
         std::vector<std::vector<std::string>> rows;
         const bool margin = rules.margin.value() > 0.0;

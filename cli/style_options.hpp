@@ -1,0 +1,17 @@
+#pragma once
+/// \file
+/// How a materials section is worded; materials and report share these options.
+
+#include <vector>
+
+#include "skeinfall/report/materials.hpp"
+
+#include "command.hpp"
+
+namespace skeinfall::cli {
+
+/// --units, --terms, --decimal, --language.
+[[nodiscard]] std::vector<Option> style_options();
+[[nodiscard]] report::Style style_of(const Values& values);
+
+}  // namespace skeinfall::cli
