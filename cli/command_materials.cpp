@@ -4,12 +4,15 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/materials/section.hpp"
+#include "skeinfall/report/charts.hpp"
 #include "skeinfall/report/json.hpp"
 #include "skeinfall/report/materials.hpp"
 
 #include "commands.hpp"
 #include "exit_code.hpp"
 #include "options.hpp"
+#include "output_file.hpp"
+#include "planning.hpp"
 #include "style_options.hpp"
 
 namespace skeinfall::cli {
@@ -55,6 +58,15 @@ report::Style style_of(const Values& values) {
     return style;
 }
 
+Option paper_option() {
+    return {"paper", "SIZE", "of a PDF: A4 (default) or Letter", false};
+}
+
+report::Paper paper_of(const Values& values) {
+    return word_of(values, "paper", {"A4", "Letter"}) == 0 ? report::Paper::a4
+                                                           : report::Paper::letter;
+}
+
 Command materials_command() {
     Command command;
     command.name = "materials";
@@ -64,20 +76,31 @@ Command materials_command() {
         "Writes what a maker must have: yarn by weight class with totals in yards and metres and\n"
         "whole skeins, tools, gauge, notions, finished sizes in both systems, cautions. A total "
         "is\n"
-        "what the project or its testers' returns say, then the project's margin, then whole "
-        "skeins.";
+        "what the project or its testers' returns say, then its margin, then whole skeins.";
     command.options = style_options();
-    command.options.push_back(format_option("text (default), markdown or json"));
+    command.options.push_back(format_option("text (default), markdown, html, json or pdf"));
+    command.options.push_back(paper_option());
+    command.options.push_back({"chart", "FILE",
+                               "draw the yarn over the sizes: a name ending in .svg, .pdf or .png",
+                               false});
     command.examples = {
         {"skeinfall materials sample_stash/projects/lantern-cowl.toml", "the section as text"},
         {"skeinfall materials sample_stash/projects/lantern-cowl.toml --format markdown",
-         "the same to paste into a pattern"}};
+         "the same to paste into a pattern"},
+        {"skeinfall materials sample_stash/projects/lantern-cowl.toml --units metric --terms UK",
+         "for makers who measure in metres and read UK terms"}};
     command.run = [](const Values& values, const World& world) -> int {
-        const std::string format = format_of(values, {"text", "markdown", "json"});
+        const std::string format = format_of(values, {"text", "markdown", "html", "json", "pdf"});
         const report::Style style = style_of(values);
+        const report::Paper paper = paper_of(values);
         const materials::Section section = materials::section_of(project_of(values));
-        *world.out << (format == "json"
-                           ? report::materials_json(section)
+        if (const auto file = values.one("chart"))
+            write_output("chart", *file,
+                         report::grading_chart(section, style, picture_format("chart", *file)));
+        *world.out << (format == "json"   ? report::materials_json(section)
+                       : format == "html" ? report::materials_html(section, style)
+                       : format == "pdf"
+                           ? report::materials_pdf(section, style, paper)
                            : report::materials_text(section,
                                                     format == "markdown" ? report::Markup::markdown
                                                                          : report::Markup::plain,

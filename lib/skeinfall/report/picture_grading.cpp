@@ -91,7 +91,8 @@ class Chart {
         canvas_.line({margin, floor}, {page_width - margin, floor}, 0.8);
         for (std::size_t size = from; size < to; ++size) {
             const double middle = margin + wide * (static_cast<double>(size - from) + 0.5);
-            const double high = most > Length{} ? tallest * units::Ratio(yarn.total[size] / most).value() : 0.0;
+            const double high =
+                most > Length{} ? tallest * units::Ratio(yarn.total[size] / most).value() : 0.0;
             const double left = middle - bar / 2;
             if (high > 0.0)
                 canvas_.area({{left, floor},

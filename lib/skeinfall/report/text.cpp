@@ -15,12 +15,6 @@ using units::Length;
 using units::Rounding;
 using units::Step;
 
-std::string heading(const project::Project& project, std::size_t size) {
-    std::string out = shown_inert(project.title);
-    if (!project.sizes.empty()) out += ", size " + shown_inert(project.sizes[size]);
-    return out;
-}
-
 std::string yards(Length length, Rounding rounding) {
     return units::text(length, units::shown::yards, Step::tenth, rounding);
 }
@@ -46,7 +40,7 @@ std::string skein_line(const stash::Skein& skein) {
 }  // namespace
 
 std::string need_text(const project::Project& project, const need::MakeNeed& make) {
-    std::string out = heading(project, make.size) + "\n";
+    std::string out = title_text(project, make.size) + "\n";
     for (const need::RoleNeed& role : make.roles) {
         const Length sure =
             measure::supply_needed(role.length, Length{}, measure::usual_confidence);
@@ -84,7 +78,7 @@ std::string need_text(const project::Project& project, const need::MakeNeed& mak
 std::string cover_text(const project::Project& project, const need::MakeNeed& make,
                        const cover::MakeCover& cover, const cover::Rules& rules, bool why) {
     std::string out =
-        fmt::format("{}: {}\n", cover::name_of(cover.verdict), heading(project, make.size));
+        fmt::format("{}: {}\n", cover::name_of(cover.verdict), title_text(project, make.size));
     for (const cover::RoleCover& role : cover.roles) {
         out += fmt::format("\n{}: {}, chance {}\n", role_heading(role.role),
                            cover::name_of(role.verdict), chance_text(role.chance));

@@ -54,6 +54,12 @@ std::string chance_text(measure::Chance chance) {
     return units::percent_text(chance.value, units::Step::one, units::Rounding::down);
 }
 
+std::string title_text(const project::Project& project, std::size_t size) {
+    std::string out = base::shown_inert(project.title);
+    if (!project.sizes.empty()) out += ", size " + base::shown_inert(project.sizes[size]);
+    return out;
+}
+
 std::string role_heading(const project::Role& role) {
     std::string out = base::shown_inert(role.id);
     if (!role.name.empty()) out += " " + base::shown_inert(role.name);

@@ -20,6 +20,9 @@ namespace skeinfall::report {
 /// "97 %", rounded down; "> 99 %" and "< 1 %" at the ends, never 100 or 0.
 [[nodiscard]] std::string chance_text(measure::Chance chance);
 
+/// "Wharfside pullover, size M".
+[[nodiscard]] std::string title_text(const project::Project& project, std::size_t size);
+
 /// "MC Gorsebrook Worsted moss".
 [[nodiscard]] std::string role_heading(const project::Role& role);
 
