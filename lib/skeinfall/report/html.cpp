@@ -112,7 +112,7 @@ void put_materials(TemplateData& data, const MaterialsDocument& document,
     } else {
         TemplateData picture;
         picture.set("svg", chart);
-        picture.set("caption", document.table ? document.table->caption : document.heading);
+        picture.set("caption", document.table ? document.table->chart_caption : document.heading);
         data.set("chart", std::move(picture));
     }
     TemplateList blocks;
@@ -120,6 +120,9 @@ void put_materials(TemplateData& data, const MaterialsDocument& document,
         TemplateData one;
         one.set("key", block.key);
         one.set("title", block.title);
+        const bool many = block.lines.size() > 1;
+        one.set("one", many ? TemplateData(false) : TemplateData(texts_of(block.lines)));
+        one.set("many", many);
         one.set("lines", texts_of(block.lines));
         blocks.push_back(std::move(one));
     }
@@ -132,6 +135,7 @@ std::string materials_html(const materials::Section& section, const Style& style
     data.set("language", document.language);
     data.set("heading", document.heading);
     data.set("style", page_style());
+    data.set("level", "2");
     put_materials(data, document,
                   section.sizes.size() > 1
                       ? inline_svg(grading_chart(section, style, PictureFormat::svg), "g-")

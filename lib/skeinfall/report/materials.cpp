@@ -235,6 +235,7 @@ class Blocks {
     [[nodiscard]] MaterialsTable table() const {
         MaterialsTable out;
         out.caption = words_("table_caption");
+        out.chart_caption = words_("chart_caption");
         out.corner = words_("size");
         out.sizes = shown(section_.sizes);
         for (const YarnLine& yarn : section_.yarns) {

@@ -46,6 +46,7 @@ struct MaterialsBlock {
 /// The totals as a table, one column a size.
 struct MaterialsTable {
     std::string caption;
+    std::string chart_caption;  ///< of the same as a picture
     std::string corner;
     std::vector<std::string> sizes;
     struct Row {

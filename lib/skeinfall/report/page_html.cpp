@@ -35,6 +35,7 @@ TemplateList data_of(const std::vector<PageRole>& roles) {
     for (const PageRole& role : roles) {
         TemplateData one;
         one.set("name", role.name);
+        one.set("several", roles.size() > 1);
         one.set("kind", look_of(role.verdict));
         one.set("verdict", role.verdict_text);
         TemplateList figures;
@@ -118,6 +119,7 @@ std::string page_html(const MakePage& page) {
     data.set("other_language", page.style.language != "en");
     data.set("language", document.language);
     data.set("materials_heading", document.heading);
+    data.set("level", "3");
     put_materials(data, document, "");
     data.set("groups", data_of(parts.rows));
     return rendered("page.html", std::move(data));

@@ -50,7 +50,7 @@ PageRole role_of(const cover::RoleCover& role, const cover::Rules& rules) {
         out.figures.emplace_back("to be sure", yards_and_metres(role.to_be_sure, Rounding::up) +
                                                    " more for " + chance_text(rules.confidence));
     out.skeins.caption = "Skeins for " + shown_apart(role.role.id);
-    out.skeins.heads = {"skein", "holds", "lot", ""};
+    out.skeins.heads = {"skein", "holds", "lot", "kind"};
     for (const stash::Skein& skein : role.chosen) {
         const auto supply = stash::supply_of(skein);
         out.skeins.lines.push_back(
@@ -82,27 +82,17 @@ PageTable joins_of(const project::Project& project, const RoleJoins& role,
     return out;
 }
 
-std::vector<PageTable> stops_of(const project::Project& project, const RoleJoins& role,
-                                const joins::Scale& scale) {
-    std::vector<PageTable> out;
-    std::size_t stretch = role.plan.stretches.size();
-    for (const joins::StopWeight& stop : role.stops) {
-        const bool rest = stop.rest.value() > 0.0;
-        if (out.empty() || stop.stretch != stretch) {
-            stretch = stop.stretch;
-            PageTable table;
-            table.caption = shown_apart(role.plan.role) + ", skein " +
-                            shown_apart(role.plan.stretches[stretch].ball.id);
-            table.heads = {"when this is done", "next row"};
-            if (rest) table.heads.emplace_back("all the rest");
-            out.push_back(std::move(table));
-        }
-        std::vector<std::string> line{place_text(project, role.plan, after(stop.steps_done)),
-                                      scale_text(stop.next, scale.step)};
-        if (out.back().heads.size() > 2)
-            line.push_back(rest ? scale_text(stop.rest, scale.step) : "");
-        out.back().lines.push_back(std::move(line));
-    }
+PageTable stops_of(const project::Project& project, const RoleJoins& role,
+                   const joins::Scale& scale) {
+    PageTable out;
+    out.caption = "Weights for " + shown_apart(role_heading(*project.role(role.plan.role)));
+    out.heads = {"when this is done", "skein", "the next row needs", "all the rest needs"};
+    for (const joins::StopWeight& stop : role.stops)
+        out.lines.push_back(
+            {place_text(project, role.plan, after(stop.steps_done)),
+             shown_apart(role.plan.stretches[stop.stretch].ball.id),
+             scale_text(stop.next, scale.step),
+             stop.rest.value() > 0.0 ? scale_text(stop.rest, scale.step) : std::string()});
     return out;
 }
 
@@ -271,8 +261,8 @@ PageParts parts_of(const MakePage& page) {
         for (const std::string& note : role.notes)
             if (std::find(out.notes.begin(), out.notes.end(), note) == out.notes.end())
                 out.notes.push_back(note);
-        for (PageTable& table : stops_of(project, role, page.joins.request.scale))
-            out.stops.push_back(std::move(table));
+        if (!role.stops.empty())
+            out.stops.push_back(stops_of(project, role, page.joins.request.scale));
         out.colours = out.colours || (role.colours && !role.colours->pieces.empty());
     }
     out.stops_words = out.stops.empty() ? "No skein is weighed: its length per mass is not known, "

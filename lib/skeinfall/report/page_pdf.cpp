@@ -21,7 +21,7 @@ void put_materials(Sheet& sheet, const MaterialsDocument& document, const std::s
         constexpr std::size_t most_columns = 10;
         if (table.heads.size() <= most_columns) sheet.table(table);
     }
-    if (!chart.empty()) sheet.picture(chart, "");
+    if (!chart.empty()) sheet.picture(chart);
     for (const MaterialsBlock& block : document.blocks) {
         sheet.heading(3, block.title);
         for (const std::string& line : block.lines) sheet.bullet(line);
@@ -45,17 +45,18 @@ std::string page_pdf(const MakePage& page, Paper paper) {
     Sheet sheet(paper, parts.title);
     sheet.heading(1, parts.size.empty() ? parts.title : parts.title + ", size " + parts.size);
     sheet.paragraph(parts.verdict_text, true);
-    sheet.picture(cover_bar(page.project, page.cover, page.rules, PictureFormat::png), "");
+    sheet.picture(cover_bar(page.project, page.cover, page.rules, PictureFormat::png));
     for (const PageRole& role : parts.roles) {
         sheet.heading(3, role.name);
-        sheet.paragraph(role.verdict_text, true);
+        if (parts.roles.size() > 1) sheet.paragraph(role.verdict_text, true);
         for (const auto& [name, value] : role.figures) sheet.paragraph(name + ": " + value);
         if (!role.skeins.lines.empty()) sheet.table(role.skeins);
         for (const std::string& next : role.next) sheet.bullet(next);
     }
-    sheet.heading(2, "Joins");
+    const std::string map = joins_picture(page.project, page.joins, PictureFormat::png);
+    sheet.heading(2, "Joins", sheet.height_of(map));
     sheet.paragraph(parts.joins_answer);
-    sheet.picture(joins_picture(page.project, page.joins, PictureFormat::png), "");
+    sheet.picture(map);
     for (const PageTable& table : parts.joins) sheet.table(table);
     for (const std::string& note : parts.notes) sheet.bullet(note);
     sheet.heading(2, "When to stop");

@@ -132,9 +132,10 @@ void Sheet::need_room(double height) {
     if (y_ > edge && y_ + height > height_ - edge) new_page();
 }
 
-void Sheet::rule(double y, double weight) {
+void Sheet::rule(double y, bool strong) {
     cairo_t* c = context_.get();
-    colour(c, look::light.rule);
+    const double weight = strong ? 0.9 : 0.5;
+    colour(c, strong ? look::light.rule : look::light.hair);
     cairo_set_line_width(c, weight);
     cairo_move_to(c, edge, y);
     cairo_line_to(c, width_ - edge, y);
@@ -142,12 +143,20 @@ void Sheet::rule(double y, double weight) {
     colour(c, look::light.ink);
 }
 
-void Sheet::heading(int level, const std::string& words) {
+double Sheet::height_of(const std::string& png) const {
+    Reading reading{png};
+    const std::unique_ptr<_cairo_surface, Done> image(
+        cairo_image_surface_create_from_png_stream(read, &reading));
+    const double across = std::max(1, cairo_image_surface_get_width(image.get()));
+    return cairo_image_surface_get_height(image.get()) * (width_ - 2 * edge) / across;
+}
+
+void Sheet::heading(int level, const std::string& words, double with) {
     const double size = level == 1 ? letters::page : level == 2 ? letters::title : letters::lead;
     const Words set(context_.get(), words, size, width_ - 2 * edge, true);
     constexpr double some_lines = 42.0;  // a heading never stands alone at the foot of a page
     if (y_ > edge) y_ += level == 2 ? 16.0 : 9.0;
-    need_room(set.height() + some_lines);
+    need_room(set.height() + std::min(some_lines + with, height_ - 3 * edge));
     set.show(edge, y_);
     y_ += set.height() + gap;
 }
@@ -177,8 +186,8 @@ void Sheet::table(const PageTable& table) {
     std::vector<double> widths(columns, 0.0);
     const auto widen = [&](const std::vector<std::string>& cells, bool strong) {
         for (std::size_t i = 0; i < cells.size() && i < columns; ++i)
-            widths[i] =
-                std::max(widths[i], Words(c, cells[i], letters::small, 0.0, strong).width());
+            widths[i] = std::max(widths[i],
+                                 Words(c, cells[i], letters::small, 0.0, strong || i == 0).width());
     };
     widen(table.heads, true);
     for (const auto& line : table.lines) widen(line, false);
@@ -204,7 +213,7 @@ void Sheet::table(const PageTable& table) {
             x += widths[i] + cell_gap;
         }
         y_ += height + 2;
-        rule(y_, head ? 0.9 : 0.25);
+        rule(y_, head);
         y_ += 3;
     };
     y_ += gap;
@@ -217,7 +226,7 @@ void Sheet::table(const PageTable& table) {
     y_ += gap;
 }
 
-void Sheet::picture(const std::string& png, const std::string& words) {
+void Sheet::picture(const std::string& png) {
     Reading reading{png};
     const std::unique_ptr<_cairo_surface, Done> image(
         cairo_image_surface_create_from_png_stream(read, &reading));
@@ -237,7 +246,6 @@ void Sheet::picture(const std::string& png, const std::string& words) {
     cairo_restore(c);
     colour(c, look::light.ink);
     y_ += down * scale + gap;
-    if (!words.empty()) paragraph(words);
 }
 
 void Sheet::checklist(const PageGroup& group) {

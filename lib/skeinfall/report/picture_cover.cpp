@@ -109,7 +109,7 @@ class Drawing {
     void footnote(measure::Chance confidence) {
         canvas_.text({margin, y_},
                      "the bracket spans what it may take, to either side as far as " +
-                         chance_text(confidence) + " reaches; a fill a lot",
+                         chance_text(confidence) + " reaches; every lot has a fill of its own",
                      letters::small);
     }
 
@@ -127,9 +127,13 @@ class Drawing {
             const double left = at(begin);
             const double right = at(begin + part.length);
             canvas_.area({{left, floor}, {left, top}, {right, top}, {right, floor}}, fill);
-            if (canvas_.text_width(part.id, letters::small) + 8 < right - left)
-                canvas_.label({(left + right) / 2, top + bar_height / 2 + 3}, part.id,
-                              letters::small);
+            // Where the need cuts through, the name stands in the larger half.
+            const double cut = std::clamp(at(bar.needed), left, right);
+            const bool before = cut - left >= right - cut;
+            const double from = before ? left : cut;
+            const double to = before ? cut : right;
+            if (canvas_.text_width(part.id, letters::small) + 10 < to - from)
+                canvas_.label({(from + to) / 2, top + bar_height / 2 + 3}, part.id, letters::small);
             begin += part.length;
             if (i + 1 < bar.parts.size() && bar.parts[i + 1].lot == part.lot) continue;
             if (canvas_.text_width(part.lot, letters::small) < right - lot_from)

@@ -99,7 +99,7 @@ class Chart {
                               {left, floor - high},
                               {left + bar, floor - high},
                               {left + bar, floor}},
-                             hatch);
+                             hatch + 1);
             draw_figures(yarn, size, middle, floor, floor - high);
         }
         y_ = floor + 40;

@@ -23,13 +23,16 @@ class Sheet {
     Sheet(const Sheet&) = delete;
     Sheet(Sheet&&) = delete;
 
-    /// Level 1 is the page's, 2 that of a part, 3 that of a list.
-    void heading(int level, const std::string& words);
+    /// Level 1 is the page's, 2 that of a part, 3 that of a list. It stays on the page of what
+    /// follows as far as `with` points down.
+    void heading(int level, const std::string& words, double with = 0.0);
+    /// What a picture takes on the page.
+    [[nodiscard]] double height_of(const std::string& png) const;
     void paragraph(const std::string& words, bool strong = false);
     void bullet(const std::string& words);
     void table(const PageTable& table);
-    /// The bytes of a PNG as wide as the text, and what it says.
-    void picture(const std::string& png, const std::string& words);
+    /// The bytes of a PNG, as wide as the text.
+    void picture(const std::string& png);
     /// Boxes to tick, several columns; a row with marks takes the whole width.
     void checklist(const PageGroup& group);
 
@@ -45,7 +48,7 @@ class Sheet {
     void need_room(double height);
     void new_page();
     void footer();
-    void rule(double y, double weight);
+    void rule(double y, bool strong);
 
     double width_;
     double height_;
