@@ -49,12 +49,12 @@ const std::map<std::string, Names>& modules() {
         t["need"] = {"base", "units", "measure", "yarn", "project"};
         t["cover"] = {"base", "units", "measure", "yarn", "stash", "project", "need"};
         t["joins"] = {"base", "units", "measure", "yarn", "stash", "project", "need", "cover"};
-        t["materials"] = {"base",    "units", "measure", "yarn", "stash",
-                          "project", "need",  "cover",   "joins"};
+        t["materials"] = {"base",    "units", "measure", "yarn",  "stash",
+                          "project", "need",  "cover",   "joins", "data"};
         t["store"] = {"base", "units", "measure", "yarn", "stash", "project"};
         t["exchange"] = t["store"];
         t["report"] = t["materials"];
-        t["report"].insert({"materials", "data"});
+        t["report"].insert("materials");
         return t;
     }();
     return table;

@@ -8,10 +8,10 @@
 
 #include <cairo-pdf.h>
 #include <cairo.h>
-#include <pango/pangocairo.h>
 
 #include "skeinfall/report/detail/look.hpp"
 #include "skeinfall/report/detail/picture_canvas.hpp"
+#include "skeinfall/report/detail/set_words.hpp"
 
 namespace skeinfall::report {
 namespace {
@@ -21,7 +21,6 @@ namespace letters = look::letters;
 constexpr double edge = 42.0;  // about 15 mm
 constexpr double gap = 5.0;
 constexpr double cell_gap = 10.0;
-constexpr const char* font = "DejaVu Sans";
 
 cairo_status_t append(void* bytes, const unsigned char* data, unsigned int length) {
     static_cast<std::string*>(bytes)->append(data, data + length);
@@ -48,52 +47,6 @@ void colour(cairo_t* context, std::string_view hexadecimal) {
 
 }  // namespace
 
-class Sheet::Words {
-  public:
-    Words(cairo_t* context, const std::string& words, double size, double width,
-          bool strong = false)
-        : context_(context), layout_(pango_cairo_create_layout(context)) {
-        const std::unique_ptr<PangoFontDescription, FreeFont> description(
-            pango_font_description_new());
-        pango_font_description_set_family(description.get(), font);
-        // Absolute: a point of the page, whatever a screen would make of it.
-        pango_font_description_set_absolute_size(description.get(), size * PANGO_SCALE);
-        if (strong) pango_font_description_set_weight(description.get(), PANGO_WEIGHT_BOLD);
-        pango_layout_set_font_description(layout_.get(), description.get());
-        if (width > 0.0)
-            pango_layout_set_width(layout_.get(),
-                                   static_cast<int>(std::lround(width * PANGO_SCALE)));
-        pango_layout_set_wrap(layout_.get(), PANGO_WRAP_WORD_CHAR);
-        pango_layout_set_text(layout_.get(), words.data(), static_cast<int>(words.size()));
-    }
-
-    [[nodiscard]] double height() const { return extent().second; }
-    [[nodiscard]] double width() const { return extent().first; }
-
-    void show(double x, double y) const {
-        cairo_move_to(context_, x, y);
-        pango_cairo_show_layout(context_, layout_.get());
-    }
-
-  private:
-    struct FreeFont {
-        void operator()(PangoFontDescription* it) const { pango_font_description_free(it); }
-    };
-    struct FreeLayout {
-        void operator()(PangoLayout* it) const { g_object_unref(it); }
-    };
-    [[nodiscard]] std::pair<double, double> extent() const {
-        int width = 0;
-        int height = 0;
-        pango_layout_get_size(layout_.get(), &width, &height);
-        return {width / static_cast<double>(PANGO_SCALE),
-                height / static_cast<double>(PANGO_SCALE)};
-    }
-
-    cairo_t* context_;
-    std::unique_ptr<PangoLayout, FreeLayout> layout_;
-};
-
 void Sheet::Done::operator()(_cairo* context) const {
     cairo_destroy(context);
 }
@@ -116,7 +69,7 @@ Sheet::~Sheet() = default;
 
 void Sheet::footer() {
     colour(context_.get(), look::light.soft_ink);
-    const Words number(context_.get(), std::to_string(page_), letters::small, 0.0);
+    const SetWords number(context_.get(), std::to_string(page_), letters::small, 0.0);
     number.show((width_ - number.width()) / 2, height_ - edge + 14);
     colour(context_.get(), look::light.ink);
 }
@@ -153,7 +106,7 @@ double Sheet::height_of(const std::string& png) const {
 
 void Sheet::heading(int level, const std::string& words, double with) {
     const double size = level == 1 ? letters::page : level == 2 ? letters::title : letters::lead;
-    const Words set(context_.get(), words, size, width_ - 2 * edge, true);
+    const SetWords set(context_.get(), words, size, width_ - 2 * edge, true);
     constexpr double some_lines = 42.0;  // a heading never stands alone at the foot of a page
     if (y_ > edge) y_ += level == 2 ? 16.0 : 9.0;
     need_room(set.height() + std::min(some_lines + with, height_ - 3 * edge));
@@ -162,7 +115,7 @@ void Sheet::heading(int level, const std::string& words, double with) {
 }
 
 void Sheet::paragraph(const std::string& words, bool strong) {
-    const Words set(context_.get(), words, letters::body, width_ - 2 * edge, strong);
+    const SetWords set(context_.get(), words, letters::body, width_ - 2 * edge, strong);
     need_room(set.height());
     set.show(edge, y_);
     y_ += set.height() + gap;
@@ -170,9 +123,9 @@ void Sheet::paragraph(const std::string& words, bool strong) {
 
 void Sheet::bullet(const std::string& words) {
     constexpr double indent = 12.0;
-    const Words set(context_.get(), words, letters::body, width_ - 2 * edge - indent);
+    const SetWords set(context_.get(), words, letters::body, width_ - 2 * edge - indent);
     need_room(set.height());
-    const Words dot(context_.get(), "\u2022", letters::body, 0.0);
+    const SetWords dot(context_.get(), "\u2022", letters::body, 0.0);
     dot.show(edge, y_);
     set.show(edge + indent, y_);
     y_ += set.height() + gap / 2;
@@ -186,8 +139,8 @@ void Sheet::table(const PageTable& table) {
     std::vector<double> widths(columns, 0.0);
     const auto widen = [&](const std::vector<std::string>& cells, bool strong) {
         for (std::size_t i = 0; i < cells.size() && i < columns; ++i)
-            widths[i] = std::max(widths[i],
-                                 Words(c, cells[i], letters::small, 0.0, strong || i == 0).width());
+            widths[i] = std::max(
+                widths[i], SetWords(c, cells[i], letters::small, 0.0, strong || i == 0).width());
     };
     widen(table.heads, true);
     for (const auto& line : table.lines) widen(line, false);
@@ -199,11 +152,11 @@ void Sheet::table(const PageTable& table) {
         for (double& width : widths) width *= share;
     }
     const auto line = [&](const std::vector<std::string>& cells, bool head) {
-        std::vector<std::unique_ptr<Words>> set;
+        std::vector<std::unique_ptr<SetWords>> set;
         double height = 0.0;
         for (std::size_t i = 0; i < cells.size() && i < columns; ++i) {
-            set.push_back(std::make_unique<Words>(c, cells[i], letters::small, widths[i] + 1.0,
-                                                  head || i == 0));
+            set.push_back(std::make_unique<SetWords>(c, cells[i], letters::small, widths[i] + 1.0,
+                                                     head || i == 0));
             height = std::max(height, set.back()->height());
         }
         need_room(height + 6);
@@ -217,7 +170,7 @@ void Sheet::table(const PageTable& table) {
         y_ += 3;
     };
     y_ += gap;
-    const Words caption(c, table.caption, letters::body, all, true);
+    const SetWords caption(c, table.caption, letters::body, all, true);
     need_room(caption.height() + 40);
     caption.show(edge, y_);
     y_ += caption.height() + 3;
@@ -270,25 +223,26 @@ void Sheet::checklist(const PageGroup& group) {
     };
     for (const PageRow& row : group.rows) {
         const std::string words = row.count.empty() ? row.text : row.text + ", " + row.count;
-        Words set(c, words, letters::small, 0.0);
+        SetWords set(c, words, letters::small, 0.0);
         const bool wide = row.joins() || set.width() + box + 8 > column;
         if (wide) end_line();
         if (at == 0) {
             double height = line;
             for (const PageMark& mark : row.marks)
-                height += Words(c, mark.text, letters::small, width_ - 2 * edge - 18, !mark.weigh)
-                              .height();
+                height +=
+                    SetWords(c, mark.text, letters::small, width_ - 2 * edge - 18, !mark.weigh)
+                        .height();
             need_room(height);
         }
         const double x = edge + column * static_cast<double>(at);
         tick_box(x);
         if (wide)
-            Words(c, words, letters::small, width_ - 2 * edge - 14).show(x + box + 5, y_);
+            SetWords(c, words, letters::small, width_ - 2 * edge - 14).show(x + box + 5, y_);
         else
             set.show(x + box + 5, y_);
         if (++at == columns || wide) end_line();
         for (const PageMark& mark : row.marks) {
-            const Words note(c, mark.text, letters::small, width_ - 2 * edge - 18, !mark.weigh);
+            const SetWords note(c, mark.text, letters::small, width_ - 2 * edge - 18, !mark.weigh);
             note.show(edge + box + 5, y_ - 2);
             y_ += note.height() + 2;
         }

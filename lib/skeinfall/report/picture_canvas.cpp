@@ -12,6 +12,7 @@
 #include <cairo.h>
 
 #include "skeinfall/report/detail/look.hpp"
+#include "skeinfall/report/detail/set_words.hpp"
 
 namespace skeinfall::report {
 namespace {
@@ -35,8 +36,6 @@ std::string escaped(const std::string& text) {
     }
     return out;
 }
-
-constexpr const char* font = "DejaVu Sans";
 
 void ink(cairo_t* context) {
     const Shade shade = shade_of(std::string(look::picture_ink));
@@ -91,27 +90,16 @@ Canvas::Canvas(double width, double height, PictureFormat format, std::string ti
 }
 
 double Canvas::text_width(const std::string& words, double size) {
-    cairo_t* c = context_.get();
-    cairo_select_font_face(c, font, CAIRO_FONT_SLANT_NORMAL, CAIRO_FONT_WEIGHT_NORMAL);
-    cairo_set_font_size(c, size);
-    cairo_text_extents_t box;
-    cairo_text_extents(c, words.c_str(), &box);
-    return box.x_advance;
+    return SetWords(context_.get(), words, size).width();
 }
 
 void Canvas::text(Point at, const std::string& words, double size, Align align, bool bold) {
-    cairo_t* c = context_.get();
-    cairo_select_font_face(c, font, CAIRO_FONT_SLANT_NORMAL,
-                           bold ? CAIRO_FONT_WEIGHT_BOLD : CAIRO_FONT_WEIGHT_NORMAL);
-    cairo_set_font_size(c, size);
-    cairo_text_extents_t box;
-    cairo_text_extents(c, words.c_str(), &box);
+    const SetWords set(context_.get(), words, size, 0.0, bold);
     const double shift = align == Align::left     ? 0.0
-                         : align == Align::centre ? box.x_advance / 2
-                                                  : box.x_advance;
-    ink(c);
-    cairo_move_to(c, at.x - shift, at.y);
-    cairo_show_text(c, words.c_str());
+                         : align == Align::centre ? set.width() / 2
+                                                  : set.width();
+    ink(context_.get());
+    set.show_on_line(at.x - shift, at.y);
 }
 
 void Canvas::trace(const std::vector<Point>& corners) {
@@ -178,13 +166,10 @@ void Canvas::mark(Point at, const std::string& number) {
     cairo_arc(c, at.x, at.y, radius, 0, 2 * std::numbers::pi);
     ink(c);
     cairo_fill(c);
-    cairo_select_font_face(c, font, CAIRO_FONT_SLANT_NORMAL, CAIRO_FONT_WEIGHT_BOLD);
-    cairo_set_font_size(c, number.size() > 2 ? look::letters::fine : look::letters::small);
-    cairo_text_extents_t box;
-    cairo_text_extents(c, number.c_str(), &box);
+    const SetWords set(c, number, number.size() > 2 ? look::letters::fine : look::letters::small,
+                       0.0, true);
     cairo_set_source_rgb(c, 1, 1, 1);
-    cairo_move_to(c, at.x - box.x_bearing - box.width / 2, at.y - box.y_bearing - box.height / 2);
-    cairo_show_text(c, number.c_str());
+    set.show(at.x - set.width() / 2, at.y - set.height() / 2);
 }
 
 void Canvas::label(Point at, const std::string& words, double size) {

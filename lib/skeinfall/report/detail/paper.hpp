@@ -1,8 +1,6 @@
 #pragma once
 /// \file
-/// Pages of paper, filled from the top. Letters are set with Pango, which breaks lines, joins the
-/// letters of Arabic, turns right-to-left text and finds a font for signs that the usual one
-/// lacks; Cairo alone does none of that. Inner header of report.
+/// Pages of paper, filled from the top. Inner header of report.
 
 #include <memory>
 #include <string>
@@ -43,7 +41,6 @@ class Sheet {
         void operator()(_cairo* context) const;
         void operator()(_cairo_surface* surface) const;
     };
-    class Words;  ///< a run of words set to a width
 
     void need_room(double height);
     void new_page();
