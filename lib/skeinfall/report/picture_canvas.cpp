@@ -89,8 +89,27 @@ Canvas::Canvas(double width, double height, PictureFormat format, std::string ti
     cairo_paint(context_.get());
 }
 
-double Canvas::text_width(const std::string& words, double size) {
-    return SetWords(context_.get(), words, size).width();
+double Canvas::text_width(const std::string& words, double size, bool bold) {
+    return SetWords(context_.get(), words, size, 0.0, bold).width();
+}
+
+void Canvas::fitted(Point at, std::string words, double size, double width, Align align,
+                    bool bold) {
+    constexpr std::size_t some = 4;
+    while (size > look::letters::fine && text_width(words, size, bold) > width) size -= 0.5;
+    while (words.size() > some && text_width(words, size, bold) > width) {
+        // A long name loses much at once.
+        const double share = width / text_width(words, size, bold);
+        words.resize(std::max(
+            some, std::min(words.size() - some,
+                           static_cast<std::size_t>(static_cast<double>(words.size()) * share))));
+        while (!words.empty() && (static_cast<unsigned char>(words.back()) & 0xC0U) == 0x80U)
+            words.pop_back();
+        if (!words.empty() && (static_cast<unsigned char>(words.back()) & 0x80U) != 0)
+            words.pop_back();
+        words += "...";
+    }
+    text(at, words, size, align, bold);
 }
 
 void Canvas::text(Point at, const std::string& words, double size, Align align, bool bold) {

@@ -83,7 +83,8 @@ class Drawing {
     Drawing(Canvas& canvas, double y) : canvas_(canvas), y_(y) {}
 
     void draw(const Bar& bar) {
-        canvas_.text({margin, y_}, bar.heading, letters::lead, Align::left, true);
+        canvas_.fitted({margin, y_}, bar.heading, letters::lead, page_width - 2 * margin,
+                       Align::left, true);
         constexpr double room = 1.04;
         const Length longest = std::max({bar.has, bar.most, bar.needed}) * room;
         const double scale = (page_width - 2 * margin) / (longest / units::metre);
@@ -145,7 +146,7 @@ class Drawing {
 
     /// Words about a place, moved so that they stay on the page.
     void place(double x, double y, const std::string& words, bool bold) {
-        const double half = canvas_.text_width(words, letters::body) * (bold ? 1.12 : 1.0) / 2;
+        const double half = canvas_.text_width(words, letters::body, bold) / 2;
         x = std::clamp(x, margin + half, std::max(margin + half, page_width - margin - half));
         canvas_.text({x, y}, words, letters::body, Align::centre, bold);
     }
@@ -163,7 +164,8 @@ std::string cover_bar(const project::Project& project, const cover::MakeCover& c
     const std::string title =
         std::string(cover::name_of(cover.verdict)) + ": " + shown_inert(project.title);
     Canvas canvas(page_width, Drawing::height_of(bars.size()), format, title, words_of(bars));
-    canvas.text({margin, margin + 6}, title, letters::title, Align::left, true);
+    canvas.fitted({margin, margin + 6}, title, letters::title, page_width - 2 * margin, Align::left,
+                  true);
     Drawing drawing(canvas, margin + 38);
     for (const Bar& bar : bars) drawing.draw(bar);
     drawing.footnote(rules.confidence);

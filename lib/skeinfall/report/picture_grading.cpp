@@ -20,6 +20,7 @@ constexpr double margin = 36.0;
 constexpr double tallest = 140.0;
 constexpr double panel_height = tallest + 92.0;
 constexpr std::size_t sizes_a_line = 16;
+constexpr std::size_t fewest = 4;  // so that one size is no wall
 
 std::string size_name(const materials::Section& section, std::size_t size) {
     return section.sizes.empty() ? std::string() : shown_inert(section.sizes[size]);
@@ -41,7 +42,8 @@ class Chart {
 
     std::string draw() {
         y_ = margin + 6;
-        canvas_.text({margin, y_}, title(), letters::title, Align::left, true);
+        canvas_.fitted({margin, y_}, title(), letters::title, page_width - 2 * margin, Align::left,
+                       true);
         y_ += 8;
         for (std::size_t yarn = 0; yarn < section_.yarns.size(); ++yarn)
             for (std::size_t from = 0; from < sizes(); from += sizes_a_line)
@@ -82,10 +84,12 @@ class Chart {
         std::string heading = shown_inert(yarn.role);
         if (!yarn.name.empty()) heading += " " + shown_inert(yarn.name);
         if (!yarn.colour.empty()) heading += " " + shown_inert(yarn.colour);
-        canvas_.text({margin, y_}, heading, letters::lead, Align::left, true);
+        canvas_.fitted({margin, y_}, heading, letters::lead, page_width - 2 * margin, Align::left,
+                       true);
         const double floor = y_ + 26 + tallest;
         const Length most = *std::max_element(yarn.total.begin(), yarn.total.end());
-        const auto count = static_cast<double>(std::max<std::size_t>(to - from, 4));
+        const auto count =
+            static_cast<double>(std::clamp<std::size_t>(sizes(), fewest, sizes_a_line));
         const double wide = (page_width - 2 * margin) / count;
         const double bar = std::min(wide * 0.62, 64.0);
         canvas_.line({margin, floor}, {page_width - margin, floor}, 0.8);
@@ -100,15 +104,14 @@ class Chart {
                               {left + bar, floor - high},
                               {left + bar, floor}},
                              hatch + 1);
-            draw_figures(yarn, size, middle, floor, floor - high);
+            draw_figures(yarn, size, middle, wide - 4, floor, floor - high);
         }
         y_ = floor + 40;
     }
 
-    void draw_figures(const YarnLine& yarn, std::size_t size, double middle, double floor,
-                      double top) {
-        const bool many = sizes() > 8;
-        const double letter = many ? letters::fine : letters::small;
+    void draw_figures(const YarnLine& yarn, std::size_t size, double middle, double room,
+                      double floor, double top) {
+        constexpr double letter = letters::small;
         std::vector<std::string> lines;
         if (figures_.imperial())
             lines.push_back(total_number(yarn.total[size], units::shown::yards) + " yd");
@@ -117,19 +120,17 @@ class Chart {
         const bool mark = out_of_line(yarn, size);
         marked_ = marked_ || mark;
         for (std::size_t i = 0; i < lines.size(); ++i)
-            canvas_.text(
+            canvas_.fitted(
                 {middle, top - 4 - (letter + 2) * static_cast<double>(lines.size() - 1 - i)},
-                i == 0 && mark ? "! " + lines[i] : lines[i], letter, Align::centre, mark);
-        canvas_.text({middle, floor + 14}, size_name(section_, size), letters::body, Align::centre,
-                     true);
-        if (!yarn.skeins.empty()) {
-            const long count = yarn.skeins[size];
-            canvas_.text({middle, floor + 27},
-                         many ? std::to_string(count)
-                              : words_.fill(count == 1 ? "skein_one" : "skein_many",
-                                            {{"count", std::to_string(count)}}),
-                         letter, Align::centre);
-        }
+                i == 0 && mark ? "! " + lines[i] : lines[i], letter, room, Align::centre, mark);
+        canvas_.fitted({middle, floor + 14}, size_name(section_, size), letters::body, room,
+                       Align::centre, true);
+        if (yarn.skeins.empty()) return;
+        const long count = yarn.skeins[size];
+        canvas_.fitted({middle, floor + 27},
+                       words_.fill(count == 1 ? "skein_one" : "skein_many",
+                                   {{"count", std::to_string(count)}}),
+                       letter, room, Align::centre);
     }
 
     const materials::Section& section_;
