@@ -83,6 +83,8 @@ Command materials_command() {
     command.options.push_back({"chart", "FILE",
                                "draw the yarn over the sizes: a name ending in .svg, .pdf or .png",
                                false});
+    command.options.push_back(
+        {"testers", "", "list what every tester took instead, for the designer", false});
     command.examples = {
         {"skeinfall materials sample_stash/projects/lantern-cowl.toml", "the section as text"},
         {"skeinfall materials sample_stash/projects/lantern-cowl.toml --format markdown",
@@ -93,7 +95,12 @@ Command materials_command() {
         const std::string format = format_of(values, {"text", "markdown", "html", "json", "pdf"});
         const report::Style style = style_of(values);
         const report::Paper paper = paper_of(values);
-        const materials::Section section = materials::section_of(project_of(values));
+        const project::Project project = project_of(values);
+        const materials::Section section = materials::section_of(project);
+        if (values.given("testers")) {
+            *world.out << report::testers_text(project, section);
+            return done;
+        }
         if (const auto file = values.one("chart"))
             write_output("chart", *file,
                          report::grading_chart(section, style, picture_format("chart", *file)));

@@ -26,7 +26,7 @@ page mittens "$projects/ferryman-mittens.toml"
 "$skeinfall" materials "$projects/wharfside-pullover.toml" --format html >pages/pullover.html
 
 sed -e 's|^title = .*|title = "<b>\&amp;</b> \\"שמלה\\" 🧶 مرحبا <script>alert(1)</script>"|' \
-  -e 's|^colour = "moss"|colour = "moss"|' -e 's|^name = "cowl"|name = "גליל <i>x</i> 🧣"|' \
+  -e 's|^name = "cowl"|name = "גליל <i>x</i> 🧣"|' \
   "$projects/lantern-cowl.toml" >pages/hard.toml
 page hard pages/hard.toml
 

@@ -271,6 +271,32 @@ TEST(MaterialsText, ColoursOfSeveralYarns) {
                 HasSubstr("\nColours\n  MC: Slate\n  CC1: Kelp\n"));
 }
 
+TEST(MaterialsText, EveryReturnIsListed) {
+    project::Project project = six_sizes();
+    EXPECT_THAT(report::testers_text(project, materials::section_of(project)),
+                HasSubstr("no testers' returns"));
+    project::TesterReturn one;
+    one.tester = "first";
+    one.role = "MC";
+    one.size = 2;
+    one.before = support::weighed(800, 1);
+    project.testers = {one, one, one};
+    project.testers[1].tester = "second";
+    project.testers[1].stitches = 17.0 * units::stitch / (10.0 * units::centimetre);
+    project.testers[1].rows = 24.0 * units::row / (10.0 * units::centimetre);
+    project.testers[2].tester = "third";
+    project.testers[2].stitches = 12.0 * units::stitch / (10.0 * units::centimetre);
+    project.testers[2].rows = 24.0 * units::row / (10.0 * units::centimetre);
+    const std::string text = report::testers_text(project, materials::section_of(project));
+    // 800 g of 1.6002 m per g are 1280.2 m; against 1267.2 m 101.0 %; at 17 sts for 18 the loops
+    // are longer by root(18/17) = 1.0290: 98.2 %.
+    EXPECT_THAT(text, HasSubstr("first   M     1400 yd (1280 m)        101.0 %"));
+    EXPECT_THAT(text,
+                HasSubstr("second  M     1400 yd (1280 m)         98.2 %  at the pattern's gauge"));
+    EXPECT_THAT(text, HasSubstr("left out: its gauge is too far off"));
+    EXPECT_THAT(text, HasSubstr("middle 99.6 %, 90 % of makers stay within "));
+}
+
 TEST(MaterialsText, TestersAreTold) {
     project::Project project = six_sizes();
     project::TesterReturn one;

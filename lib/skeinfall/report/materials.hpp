@@ -78,6 +78,10 @@ enum class Markup { plain, markdown };
 [[nodiscard]] std::string materials_html(const materials::Section& section,
                                          const Style& style = {});
 
+/// What every tester took against what was worked out, for the designer and not for print.
+[[nodiscard]] std::string testers_text(const project::Project& project,
+                                       const materials::Section& section);
+
 /// The caution in words.
 [[nodiscard]] std::string caution_text(const materials::CautionLine& caution,
                                        const std::string& language = "en");
