@@ -19,7 +19,7 @@ const margin = 14;  // mm, as the style sheet says
 
 let browser;
 before(async () => {
-  browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox'] });
+  browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox', '--disable-dev-shm-usage'] });
 });
 after(() => browser.close());
 
