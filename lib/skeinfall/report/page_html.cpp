@@ -30,6 +30,19 @@ TemplateList data_of(const std::vector<PageTable>& tables) {
     return out;
 }
 
+TemplateList data_of(const project::Project& project, const std::vector<PageJoins>& joins) {
+    TemplateList out;
+    for (std::size_t i = 0; i < joins.size(); ++i) {
+        TemplateData one = data_of(joins[i].skeins);
+        one.set("map", inline_svg(joins_picture(project, joins[i].answer, PictureFormat::svg),
+                                  "j" + std::to_string(i) + "-"));
+        one.set("map_name", joins[i].map_name);
+        one.set("changes", joins[i].colours);
+        out.push_back(std::move(one));
+    }
+    return out;
+}
+
 TemplateList data_of(const std::vector<PageRole>& roles) {
     TemplateList out;
     for (const PageRole& role : roles) {
@@ -108,10 +121,7 @@ std::string page_html(const MakePage& page) {
              inline_svg(cover_bar(page.project, page.cover, page.rules, PictureFormat::svg), "b-"));
     data.set("roles", data_of(parts.roles));
     data.set("joins_answer", parts.joins_answer);
-    data.set("join_map",
-             inline_svg(joins_picture(page.project, page.joins, PictureFormat::svg), "j-"));
-    data.set("changes", parts.colours);
-    data.set("join_tables", data_of(parts.joins));
+    data.set("join_parts", data_of(page.project, parts.joins));
     data.set("has_notes", !parts.notes.empty());
     data.set("notes", texts_of(parts.notes));
     data.set("stops_words", parts.stops_words);

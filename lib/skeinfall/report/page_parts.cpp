@@ -252,7 +252,16 @@ PageParts parts_of(const MakePage& page) {
     if (!page.joins.rules_kept) out.joins_answer += ", not all where they should be";
     for (const RoleJoins& role : page.joins.roles) {
         if (role.plan.stretches.empty()) continue;
-        out.joins.push_back(joins_of(project, role, page.joins.request.confidence));
+        PageJoins part;
+        part.skeins = joins_of(project, role, page.joins.request.confidence);
+        part.map_name = "Join map of " + shown_apart(role_heading(*project.role(role.plan.role)));
+        part.answer = page.joins;
+        part.answer.roles = {role};
+        part.answer.joins = role.plan.stretches.size() - 1;
+        part.answer.finishes = role.plan.finishes;
+        part.answer.rules_kept = role.plan.rules_kept;
+        part.colours = role.colours && !role.colours->pieces.empty();
+        out.joins.push_back(std::move(part));
         if (!role.plan.finishes)
             out.notes.push_back(fmt::format(
                 "{}: the yarn ends {}; {} more would finish it", shown_apart(role.plan.role),
@@ -263,7 +272,6 @@ PageParts parts_of(const MakePage& page) {
                 out.notes.push_back(note);
         if (!role.stops.empty())
             out.stops.push_back(stops_of(project, role, page.joins.request.scale));
-        out.colours = out.colours || (role.colours && !role.colours->pieces.empty());
     }
     out.stops_words = out.stops.empty() ? "No skein is weighed: its length per mass is not known, "
                                           "or there is none to plan with."

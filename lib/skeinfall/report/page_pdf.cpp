@@ -53,11 +53,15 @@ std::string page_pdf(const MakePage& page, Paper paper) {
         if (!role.skeins.lines.empty()) sheet.table(role.skeins);
         for (const std::string& next : role.next) sheet.bullet(next);
     }
-    const std::string map = joins_picture(page.project, page.joins, PictureFormat::png);
-    sheet.heading(2, "Joins", sheet.height_of(map));
+    std::vector<std::string> maps;
+    for (const PageJoins& joins : parts.joins)
+        maps.push_back(joins_picture(page.project, joins.answer, PictureFormat::png));
+    sheet.heading(2, "Joins", maps.empty() ? 0.0 : sheet.height_of(maps.front()));
     sheet.paragraph(parts.joins_answer);
-    sheet.picture(map);
-    for (const PageTable& table : parts.joins) sheet.table(table);
+    for (std::size_t i = 0; i < maps.size(); ++i) {
+        sheet.picture(maps[i]);
+        sheet.table(parts.joins[i].skeins);
+    }
     for (const std::string& note : parts.notes) sheet.bullet(note);
     sheet.heading(2, "When to stop");
     sheet.paragraph(parts.stops_words);

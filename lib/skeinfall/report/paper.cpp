@@ -96,12 +96,20 @@ void Sheet::rule(double y, bool strong) {
     colour(c, look::light.ink);
 }
 
+double Sheet::scale_of(_cairo_surface* image) const {
+    if (cairo_surface_status(image) != CAIRO_STATUS_SUCCESS)
+        throw std::runtime_error("a picture of the page cannot be read back");
+    constexpr double tallest = 0.72;  // of a page, so that its heading and table go with it
+    return std::min((width_ - 2 * edge) / cairo_image_surface_get_width(image),
+                    tallest * (height_ - 2 * edge) / cairo_image_surface_get_height(image));
+}
+
 double Sheet::height_of(const std::string& png) const {
     Reading reading{png};
     const std::unique_ptr<_cairo_surface, Done> image(
         cairo_image_surface_create_from_png_stream(read, &reading));
-    const double across = std::max(1, cairo_image_surface_get_width(image.get()));
-    return cairo_image_surface_get_height(image.get()) * (width_ - 2 * edge) / across;
+    const double scale = scale_of(image.get());
+    return cairo_image_surface_get_height(image.get()) * scale;
 }
 
 void Sheet::heading(int level, const std::string& words, double with) {
@@ -183,13 +191,9 @@ void Sheet::picture(const std::string& png) {
     Reading reading{png};
     const std::unique_ptr<_cairo_surface, Done> image(
         cairo_image_surface_create_from_png_stream(read, &reading));
-    if (cairo_surface_status(image.get()) != CAIRO_STATUS_SUCCESS)
-        throw std::runtime_error("a picture of the page cannot be read back");
-    const double across = cairo_image_surface_get_width(image.get());
-    const double down = cairo_image_surface_get_height(image.get());
-    const double room = height_ - 2 * edge;
-    const double scale = std::min((width_ - 2 * edge) / across, room / down);
-    need_room(down * scale);
+    const double scale = scale_of(image.get());
+    const double down = cairo_image_surface_get_height(image.get()) * scale;
+    need_room(down);
     cairo_t* c = context_.get();
     cairo_save(c);
     cairo_translate(c, edge, y_);
@@ -198,7 +202,7 @@ void Sheet::picture(const std::string& png) {
     cairo_paint(c);
     cairo_restore(c);
     colour(c, look::light.ink);
-    y_ += down * scale + gap;
+    y_ += down + gap;
 }
 
 void Sheet::checklist(const PageGroup& group) {

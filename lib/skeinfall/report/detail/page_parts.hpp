@@ -45,6 +45,14 @@ struct PageGroup {
     std::vector<PageRow> rows;
 };
 
+/// The joins of one yarn: a map for each, so that none is taller than a page.
+struct PageJoins {
+    PageTable skeins;
+    std::string map_name;
+    joins::Answer answer;  ///< of this yarn alone, to be drawn
+    bool colours = false;  ///< the yarn changes its colour, so that its fabric is drawn
+};
+
 struct PageParts {
     std::string title;
     std::string size;
@@ -52,12 +60,11 @@ struct PageParts {
     std::string verdict_text;
     std::vector<PageRole> roles;
     std::string joins_answer;
-    std::vector<PageTable> joins;
+    std::vector<PageJoins> joins;
     std::vector<std::string> notes;
     std::string stops_words;
     std::vector<PageTable> stops;
     std::vector<PageGroup> rows;
-    bool colours = false;     ///< a yarn changes its colour, so that its fabric is drawn
     std::string fingerprint;  ///< of the checklist: other rows, other ticks
 };
 

@@ -42,6 +42,7 @@ class Sheet {
         void operator()(_cairo_surface* surface) const;
     };
 
+    [[nodiscard]] double scale_of(_cairo_surface* image) const;
     void need_room(double height);
     void new_page();
     void footer();
