@@ -5,6 +5,7 @@
 #include <map>
 #include <optional>
 #include <tuple>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -53,8 +54,8 @@ struct Told {
 
 class Lint {
   public:
-    Lint(std::string_view text, const std::string& file, const Section* section)
-        : lines_(lines_of(text)), file_(file), section_(section) {}
+    Lint(std::string_view text, std::string file, const Section* section)
+        : lines_(lines_of(text)), file_(std::move(file)), section_(section) {}
 
     project::Findings findings() {
         find_sizes();
@@ -353,9 +354,11 @@ class Lint {
             }
             of_project(yarn, found->second);
         }
-        for (const auto& [role, told] : yarns_) {
+        for (const auto& one : yarns_) {
+            const std::string& role = one.first;
+            const Told& told = one.second;
             const bool known = std::any_of(section_->yarns.begin(), section_->yarns.end(),
-                                           [&](const YarnLine& one) { return one.role == role; });
+                                           [&](const YarnLine& yarn) { return yarn.role == role; });
             const Line* line = told.what != nullptr ? told.what : told.total;
             if (!known && line != nullptr)
                 find(Severity::stop, line->number, line->columns.front(),

@@ -149,8 +149,8 @@ std::string Figures::grist(units::Grist grist) const {
                                               Rounding::nearest) +
                                            " " + std::string(unit.symbol)}});
     };
-    const std::string yards = in(shown::yards_per_100g, shown::yards);
-    const std::string metres = in(shown::metres_per_100g, shown::metres);
+    std::string yards = in(shown::yards_per_100g, shown::yards);
+    std::string metres = in(shown::metres_per_100g, shown::metres);
     if (!metric()) return yards;
     if (!imperial()) return metres;
     return words_.fill("also", {{"first", yards}, {"second", metres}});

@@ -65,8 +65,6 @@ Sheet::Sheet(Paper paper, const std::string& title)
     y_ = edge;
 }
 
-Sheet::~Sheet() = default;
-
 void Sheet::footer() {
     colour(context_.get(), look::light.soft_ink);
     const SetWords number(context_.get(), std::to_string(page_), letters::small, 0.0);

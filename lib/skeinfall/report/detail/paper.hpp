@@ -17,9 +17,6 @@ namespace skeinfall::report {
 class Sheet {
   public:
     Sheet(Paper paper, const std::string& title);
-    ~Sheet();
-    Sheet(const Sheet&) = delete;
-    Sheet(Sheet&&) = delete;
 
     /// Level 1 is the page's, 2 that of a part, 3 that of a list. It stays on the page of what
     /// follows as far as `with` points down.
