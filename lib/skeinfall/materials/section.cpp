@@ -31,6 +31,11 @@ YarnLine line_for(const project::Role& role) {
     return line;
 }
 
+Basis stated_basis(const project::Role& role) {
+    return role.total_basis == project::TotalBasis::whole_skeins ? Basis::whole_skeins
+                                                                 : Basis::stated_total;
+}
+
 Basis basis_of(const need::RoleNeed& need, const project::Role& role) {
     switch (need.source) {
         case need::Source::swatch:
@@ -38,10 +43,10 @@ Basis basis_of(const need::RoleNeed& need, const project::Role& role) {
         case need::Source::stated_rate:
             return Basis::stated_rate;
         case need::Source::stated_total:
-            break;
+            return stated_basis(role);
+        default:
+            return Basis::estimate;
     }
-    return role.total_basis == project::TotalBasis::whole_skeins ? Basis::whole_skeins
-                                                                 : Basis::stated_total;
 }
 
 units::Length own_total(const project::Role& role, std::size_t size) {
@@ -59,9 +64,7 @@ void add_total(YarnLine& line, const project::Project& project) {
         !line.testers.taken.empty();
     const bool own = project.totals_from == TotalsFrom::own_make && stated;
     if (by_testers) line.basis = Basis::testers;
-    if (own)
-        line.basis = role.total_basis == project::TotalBasis::whole_skeins ? Basis::whole_skeins
-                                                                           : Basis::stated_total;
+    if (own) line.basis = stated_basis(role);
     for (std::size_t size = 0; size < line.model.size(); ++size) {
         units::Length before = line.model[size];
         if (by_testers) before *= line.testers.bound.value();

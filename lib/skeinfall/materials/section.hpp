@@ -16,7 +16,8 @@
 namespace skeinfall::materials {
 
 /// What a total rests on, before its margin.
-enum class Basis { swatch, stated_rate, stated_total, whole_skeins, testers };
+/// `estimate`: figures of others or a model, nothing of this yarn was weighed.
+enum class Basis { swatch, stated_rate, stated_total, whole_skeins, testers, estimate };
 
 /// The yarn of one role. Lists have one entry a size.
 struct YarnLine {

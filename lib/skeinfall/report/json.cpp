@@ -144,6 +144,8 @@ std::string_view basis_name(materials::Basis basis) {
             return "own make";
         case materials::Basis::whole_skeins:
             return "own make in whole skeins";
+        case materials::Basis::estimate:
+            return "estimate";
         case materials::Basis::testers:
             break;
     }

@@ -195,6 +195,8 @@ class Blocks {
                 return words("from_total");
             case materials::Basis::whole_skeins:
                 return words("from_skeins");
+            case materials::Basis::estimate:
+                return words("from_estimate");
             case materials::Basis::testers:
                 break;
         }
