@@ -314,6 +314,20 @@ TEST(MaterialsText, TestersAreTold) {
     EXPECT_THAT(text, HasSubstr("so that 90 % of makers come out with it"));
 }
 
+TEST(MaterialsText, EveryBasisHasItsWords) {
+    using materials::Basis;
+    materials::Section section = materials::section_of(six_sizes());
+    for (const auto& [basis, words] :
+         {std::pair(Basis::swatch, "a weighed swatch"),
+          std::pair(Basis::stated_rate, "stated rate"),
+          std::pair(Basis::stated_total, "a make that was measured"),
+          std::pair(Basis::whole_skeins, "counted in whole skeins"),
+          std::pair(Basis::estimate, "no yarn of this make was weighed")}) {
+        section.yarns[0].basis = basis;
+        EXPECT_THAT(report::materials_text(section, Markup::plain), HasSubstr(words));
+    }
+}
+
 // All words come from the table: with other words nothing of the usual ones is left.
 TEST(MaterialsText, AnotherLanguageNeedsOnlyItsRows) {
     report::MaterialsWords::Table table = report::MaterialsWords("en").table();
