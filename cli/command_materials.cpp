@@ -37,11 +37,12 @@ std::size_t word_of(const Values& values, const std::string& option,
 }  // namespace
 
 std::vector<Option> style_options() {
-    return {{"units", "WHICH", "both (default), metric or imperial", false},
-            {"terms", "SET", "US or UK; else the project's", false},
-            {"decimal", "MARK", "point (default) or comma", false},
-            {"language", "CODE", "of the section's words: " + base::join(report::languages(), ", "),
-             false}};
+    return {
+        {"units", "WHICH", "of the materials section: both (default), metric or imperial", false},
+        {"terms", "SET", "of the materials section: US or UK; else the project's", false},
+        {"decimal", "MARK", "of the materials section: point (default) or comma", false},
+        {"language", "CODE", "of the materials section: " + base::join(report::languages(), ", "),
+         false}};
 }
 
 report::Style style_of(const Values& values) {

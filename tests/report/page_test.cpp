@@ -291,6 +291,18 @@ TEST(Charts, SizesOutOfLineAreMarked) {
                 HasSubstr("size 4 is out of line"));
 }
 
+// Letters stand in a PDF as they are drawn: a name in Hebrew is read back whole, from its first
+// letter on.
+TEST(Charts, RightToLeftNamesAreTurned) {
+    project::Project project = wrap();
+    project.title = "\u05e9\u05de\u05dc\u05d4";
+    const Made made(project);
+    EXPECT_THAT(
+        outside("pdftotext -layout FILE -",
+                report::cover_bar(project, made.cover, made.rules, PictureFormat::pdf), ".pdf"),
+        HasSubstr(project.title));
+}
+
 /// An HTML of cmark as bare lines.
 std::vector<std::string> words_of(std::string html) {
     html = std::regex_replace(html, std::regex("<[^>]*>"), "");
