@@ -1,6 +1,4 @@
 #include <algorithm>
-#include <filesystem>
-#include <fstream>
 #include <map>
 #include <optional>
 #include <ostream>
@@ -17,6 +15,8 @@
 #include "commands.hpp"
 #include "exit_code.hpp"
 #include "options.hpp"
+#include "output_file.hpp"
+#include "planning.hpp"
 
 namespace skeinfall::cli {
 namespace {
@@ -96,41 +96,6 @@ void set_beginning(const std::string& text, const project::Project& project,
                   "a skein of the plan", "");
 }
 
-joins::BallsOfRoles balls_of_stash(const Values& values, const World& world,
-                                   const project::Project& project, const need::MakeNeed& make,
-                                   measure::Chance confidence) {
-    cover::Rules cover_rules;
-    cover_rules.project = project.title;
-    cover_rules.confidence = confidence;
-    cover_rules.margin = project.margin;
-    cover_rules.tail = project.tail;
-    const std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
-    joins::BallsOfRoles balls;
-    for (const cover::RoleCover& role :
-         cover::cover_make(project, make, stash, cover_rules).roles) {
-        for (const stash::Skein& skein : role.chosen) {
-            joins::Ball ball{skein.id, stash::total({skein}, true)};
-            if (!role.label_cancels) ball.shared = stash::supply_of(skein)->shared;
-            ball.knots = skein.knots;
-            ball.lot = stash::lot_text(skein);
-            balls[role.role.id].push_back(std::move(ball));
-        }
-        if (role.verdict != cover::Verdict::covered)
-            *world.err << "note: yarn " << role.role.id << " is " << cover::name_of(role.verdict)
-                       << "; \"skeinfall cover\" says what would settle it\n";
-    }
-    return balls;
-}
-
-joins::Scale scale_of(const Values& values) {
-    joins::Scale scale;
-    if (const auto step = values.one("scale"))
-        scale.step = read_option("scale", *step, units::parse_mass);
-    if (const auto tare = values.one("tare"))
-        scale.tare = read_option("tare", *tare, units::parse_mass);
-    return scale;
-}
-
 std::optional<long> rows_option(const Values& values, const std::string& name) {
     const auto text = values.one(name);
     if (!text) return std::nullopt;
@@ -154,24 +119,26 @@ std::string odd_ball_stripes(const project::Project& project, const need::MakeNe
     return out;
 }
 
-/// Writes the picture beside and then puts it in place, so that no half of it is ever there.
+joins::BallsOfRoles balls_of_stash(const Values& values, const World& world,
+                                   const project::Project& project, const need::MakeNeed& make,
+                                   measure::Chance confidence) {
+    cover::Rules rules;
+    rules.project = project.title;
+    rules.confidence = confidence;
+    rules.margin = project.margin;
+    rules.tail = project.tail;
+    const std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
+    const cover::MakeCover cover = cover::cover_make(project, make, stash, rules);
+    for (const cover::RoleCover& role : cover.roles)
+        if (role.verdict != cover::Verdict::covered)
+            *world.err << "note: yarn " << role.role.id << " is " << cover::name_of(role.verdict)
+                       << "; \"skeinfall cover\" says what would settle it\n";
+    return balls_of(cover);
+}
+
 void draw(const std::string& file, const project::Project& project, const joins::Answer& answer) {
-    const auto format = report::picture_format_of(file);
-    if (!format)
-        refuse_option("picture", "\"" + base::shown_inert(file) + "\" does not say what to draw",
-                      "a name that ends in .svg, .pdf or .png", "");
-    const std::string bytes = report::joins_picture(project, answer, *format);
-    const std::string beside = file + ".part";
-    std::ofstream out(beside, std::ios::binary);
-    out << bytes;
-    out.close();
-    std::error_code error;
-    if (out) std::filesystem::rename(beside, file, error);
-    if (!out || error) {
-        std::filesystem::remove(beside, error);
-        refuse_option("picture", "\"" + base::shown_inert(file) + "\" cannot be written",
-                      "a file in a folder that is there and may be written to", "");
-    }
+    write_output("picture", file,
+                 report::joins_picture(project, answer, picture_format("picture", file)));
 }
 
 int run_joins(const Values& values, const World& world) {
@@ -249,8 +216,8 @@ Command joins_command() {
         {"pairs", "", "pieces made twice: join both at the same rows", false},
         {"sure", "", "plan with the length each skein surely gives", false},
         {"stripe-rows", "ROWS", "a ball of its own for every so many rows, smallest first", false},
-        {"scale", "MASS", "step of your scale; else 1 g", false},
-        {"tare", "MASS", "needles or hook that lie on the scale too", false},
+        work_scale_option(),
+        work_tare_option(),
         {"picture", "FILE", "draw the join map and colours: a name ending in .svg, .pdf or .png",
          false},
         {"slip", "", "only the weights, row by row, to keep beside the work", false},

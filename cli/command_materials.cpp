@@ -1,14 +1,72 @@
+#include <algorithm>
+#include <array>
 #include <ostream>
 
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/materials/section.hpp"
+#include "skeinfall/report/charts.hpp"
 #include "skeinfall/report/json.hpp"
 #include "skeinfall/report/materials.hpp"
 
 #include "commands.hpp"
 #include "exit_code.hpp"
 #include "options.hpp"
+#include "output_file.hpp"
+#include "planning.hpp"
+#include "style_options.hpp"
 
 namespace skeinfall::cli {
+namespace {
+
+/// The value of an option that takes one of a few words, as its index; the first when not given.
+std::size_t word_of(const Values& values, const std::string& option,
+                    const std::vector<std::string>& words) {
+    const auto text = values.one(option);
+    if (!text) return 0;
+    const auto found = std::find_if(words.begin(), words.end(), [&](const std::string& word) {
+        return base::same_word(word, *text);
+    });
+    if (found == words.end()) {
+        const auto near = base::nearest_name(*text, words);
+        refuse_option(option, base::quoted(*text) + " is none of its words",
+                      base::join(words, ", "), near ? "Did you mean \"" + *near + "\"?" : "");
+    }
+    return static_cast<std::size_t>(found - words.begin());
+}
+
+}  // namespace
+
+std::vector<Option> style_options() {
+    return {
+        {"units", "WHICH", "of the materials section: both (default), metric or imperial", false},
+        {"terms", "SET", "of the materials section: US or UK; else the project's", false},
+        {"decimal", "MARK", "of the materials section: point (default) or comma", false},
+        {"language", "CODE", "of the materials section: " + base::join(report::languages(), ", "),
+         false}};
+}
+
+report::Style style_of(const Values& values) {
+    report::Style style;
+    constexpr std::array systems{report::Systems::both, report::Systems::metric,
+                                 report::Systems::imperial};
+    style.systems = systems.at(word_of(values, "units", {"both", "metric", "imperial"}));
+    if (values.given("terms"))
+        style.terms =
+            word_of(values, "terms", {"US", "UK"}) == 0 ? project::Terms::us : project::Terms::uk;
+    style.decimal_comma = word_of(values, "decimal", {"point", "comma"}) == 1;
+    const std::vector<std::string> languages = report::languages();
+    style.language = languages.at(word_of(values, "language", languages));
+    return style;
+}
+
+Option paper_option() {
+    return {"paper", "SIZE", "of a PDF: A4 (default) or Letter", false};
+}
+
+report::Paper paper_of(const Values& values) {
+    return word_of(values, "paper", {"A4", "Letter"}) == 0 ? report::Paper::a4
+                                                           : report::Paper::letter;
+}
 
 Command materials_command() {
     Command command;
@@ -18,20 +76,44 @@ Command materials_command() {
     command.summary = "the materials section of a pattern, for every size";
     command.purpose =
         "Writes what a maker must have: yarn by weight class with totals in yards and metres and\n"
-        "whole skeins, tools, gauge, notions, finished sizes in both systems, cautions.";
-    command.options = {format_option("text (default), markdown or json")};
+        "whole skeins, tools, gauge, notions, finished sizes in both systems, cautions. A total "
+        "is\n"
+        "what the project or its testers' returns say, then its margin, then whole skeins.";
+    command.options = style_options();
+    command.options.push_back(format_option("text (default), markdown, html, json or pdf"));
+    command.options.push_back(paper_option());
+    command.options.push_back({"chart", "FILE",
+                               "draw the yarn over the sizes: a name ending in .svg, .pdf or .png",
+                               false});
+    command.options.push_back(
+        {"testers", "", "list what every tester took instead, for the designer", false});
     command.examples = {
         {"skeinfall materials sample_stash/projects/lantern-cowl.toml", "the section as text"},
         {"skeinfall materials sample_stash/projects/lantern-cowl.toml --format markdown",
-         "the same to paste into a pattern"}};
+         "the same to paste into a pattern"},
+        {"skeinfall materials sample_stash/projects/lantern-cowl.toml --units metric --terms UK",
+         "for makers who measure in metres and read UK terms"}};
     command.run = [](const Values& values, const World& world) -> int {
-        const std::string format = format_of(values, {"text", "markdown", "json"});
-        const materials::Section section = materials::section_of(project_of(values));
-        *world.out << (format == "json"
-                           ? report::materials_json(section)
-                           : report::materials_text(section, format == "markdown"
-                                                                 ? report::Markup::markdown
-                                                                 : report::Markup::plain));
+        const std::string format = format_of(values, {"text", "markdown", "html", "json", "pdf"});
+        const report::Style style = style_of(values);
+        const report::Paper paper = paper_of(values);
+        const project::Project project = project_of(values);
+        const materials::Section section = materials::section_of(project);
+        if (values.given("testers")) {
+            *world.out << report::testers_text(project, section);
+            return done;
+        }
+        if (const auto file = values.one("chart"))
+            write_output("chart", *file,
+                         report::grading_chart(section, style, picture_format("chart", *file)));
+        *world.out << (format == "json"   ? report::materials_json(section)
+                       : format == "html" ? report::materials_html(section, style)
+                       : format == "pdf"
+                           ? report::materials_pdf(section, style, paper)
+                           : report::materials_text(section,
+                                                    format == "markdown" ? report::Markup::markdown
+                                                                         : report::Markup::plain,
+                                                    style));
         return done;
     };
     return command;

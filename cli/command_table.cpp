@@ -14,6 +14,7 @@ const std::vector<Command>& command_table() {
         progress_command(),
         need_command(),
         materials_command(),
+        report_command(),
         identify_command(),
         substitute_command(),
         convert_command(),

@@ -13,6 +13,7 @@ namespace skeinfall::cli {
 [[nodiscard]] Command progress_command();
 [[nodiscard]] Command need_command();
 [[nodiscard]] Command materials_command();
+[[nodiscard]] Command report_command();
 [[nodiscard]] Command convert_command();
 [[nodiscard]] Command identify_command();
 [[nodiscard]] Command substitute_command();

@@ -94,4 +94,42 @@ Read read_make(const std::string& file, const Values& values, const World& world
     return out;
 }
 
+joins::BallsOfRoles balls_of(const cover::MakeCover& cover) {
+    joins::BallsOfRoles balls;
+    for (const cover::RoleCover& role : cover.roles)
+        for (const stash::Skein& skein : role.chosen) {
+            joins::Ball ball{skein.id, stash::total({skein}, true)};
+            if (!role.label_cancels) ball.shared = stash::supply_of(skein)->shared;
+            ball.knots = skein.knots;
+            ball.lot = stash::lot_text(skein);
+            balls[role.role.id].push_back(std::move(ball));
+        }
+    return balls;
+}
+
+Option work_scale_option() {
+    return {"scale", "MASS", "step of your scale; else 1 g", false};
+}
+
+Option work_tare_option() {
+    return {"tare", "MASS", "needles or hook that lie on the scale too", false};
+}
+
+joins::Scale scale_of(const Values& values) {
+    joins::Scale scale;
+    if (const auto step = values.one("scale"))
+        scale.step = read_option("scale", *step, units::parse_mass);
+    if (const auto tare = values.one("tare"))
+        scale.tare = read_option("tare", *tare, units::parse_mass);
+    return scale;
+}
+
+report::PictureFormat picture_format(const std::string& option, const std::string& file) {
+    const auto format = report::picture_format_of(file);
+    if (!format)
+        refuse_option(option, "\"" + base::shown_inert(file) + "\" does not say what to draw",
+                      "a name that ends in .svg, .pdf or .png", "");
+    return *format;
+}
+
 }  // namespace skeinfall::cli

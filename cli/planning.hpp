@@ -7,6 +7,8 @@
 #include <vector>
 
 #include "skeinfall/cover/cover.hpp"
+#include "skeinfall/joins/answer.hpp"
+#include "skeinfall/report/picture.hpp"
 
 #include "options.hpp"
 
@@ -28,5 +30,17 @@ struct Read {
     cover::Rules rules;
 };
 [[nodiscard]] Read read_make(const std::string& file, const Values& values, const World& world);
+
+/// The skeins that were chosen, as join plans see them.
+[[nodiscard]] joins::BallsOfRoles balls_of(const cover::MakeCover& cover);
+
+[[nodiscard]] Option work_scale_option();
+[[nodiscard]] Option work_tare_option();
+/// --scale and --tare.
+[[nodiscard]] joins::Scale scale_of(const Values& values);
+
+/// What to draw by the ending of a file's name.
+[[nodiscard]] report::PictureFormat picture_format(const std::string& option,
+                                                   const std::string& file);
 
 }  // namespace skeinfall::cli

@@ -38,6 +38,7 @@ try 0 cover sample_stash/projects/lantern-cowl.toml
 try 0 joins sample_stash/projects/lantern-cowl.toml --picture "$stash_folder/cowl.svg"
 try 0 progress sample_stash/projects/tern-shawl.toml --reading "row 0: 99.1 g" --reading "row 40: 91.4 g" --row 60 --mass "81.9 g" --scale "0.1 g"
 try 0 materials sample_stash/projects/lantern-cowl.toml
+try 0 report sample_stash/projects/lantern-cowl.toml --html "$stash_folder/cowl.html" --pdf "$stash_folder/cowl.pdf"
 try 1 cover sample_stash/projects/long-ferry-wrap.toml
 try 1 joins sample_stash/projects/long-ferry-wrap.toml
 try 1 cover sample_stash/projects/threepenny-blanket.toml

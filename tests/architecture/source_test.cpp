@@ -49,8 +49,8 @@ const std::map<std::string, Names>& modules() {
         t["need"] = {"base", "units", "measure", "yarn", "project"};
         t["cover"] = {"base", "units", "measure", "yarn", "stash", "project", "need"};
         t["joins"] = {"base", "units", "measure", "yarn", "stash", "project", "need", "cover"};
-        t["materials"] = {"base",    "units", "measure", "yarn", "stash",
-                          "project", "need",  "cover",   "joins"};
+        t["materials"] = {"base",    "units", "measure", "yarn",  "stash",
+                          "project", "need",  "cover",   "joins", "data"};
         t["store"] = {"base", "units", "measure", "yarn", "stash", "project"};
         t["exchange"] = t["store"];
         t["report"] = t["materials"];
@@ -78,6 +78,8 @@ const std::vector<Outside>& outside() {
         {"toml++/", {"exchange"}},
         {"csv.h", {"exchange"}},
         {"cairo", {"report"}},
+        {"pango/", {"report"}},
+        {"kainjow/", {"report"}},
         {"nlohmann/", {"report", "store", "exchange"}},
         {"unistd.h", {"cli"}},
         {"sys/ioctl.h", {"cli"}},

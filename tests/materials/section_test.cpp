@@ -192,7 +192,10 @@ std::vector<std::string> cautions(project::Recipient recipient,
         out.roles.push_back(support::role("R" + std::to_string(out.roles.size())));
         if (!content.empty()) out.roles.back().fibre = support::fibre(content);
     }
-    return materials::cautions_for(out);
+    std::vector<std::string> lines;
+    for (const materials::CautionLine& line : materials::cautions_for(out))
+        lines.push_back(report::caution_text(line));
+    return lines;
 }
 
 using project::Recipient;
@@ -243,7 +246,9 @@ TEST(Cautions, AdultsGetNoneUnlessAFibreIsAvoided) {
     EXPECT_THAT(cautions(Recipient::adult, {"100% acrylic", ""}), IsEmpty());
     project::Project swap = support::rectangle(25, 120);
     swap.roles[0].avoid = {"wool"};
-    EXPECT_THAT(materials::cautions_for(swap), ElementsAre(HasSubstr("a doctor decides")));
+    const auto lines = materials::cautions_for(swap);
+    ASSERT_THAT(lines, SizeIs(1));
+    EXPECT_THAT(report::caution_text(lines.front()), HasSubstr("a doctor decides"));
 }
 
 }  // namespace

@@ -138,13 +138,14 @@ TEST(MaterialsJson, KeysAndFigures) {
     project.gauge.hook = 5.0 * units::millimetre;
     const Json json = parsed(report::materials_json(materials::section_of(project)));
     EXPECT_THAT(keys(json),
-                ElementsAre("title", "craft", "terms", "sizes", "finished", "yarns", "margin",
-                            "stitches_per_m", "rows_per_m", "gauge_stitch", "hook_mm", "needle_mm",
-                            "notions", "care", "cautions", "credit"));
+                ElementsAre("title", "craft", "terms", "skill", "sizes", "finished", "yarns",
+                            "margin", "stitches_per_m", "rows_per_m", "gauge_stitch", "hook_mm",
+                            "needle_mm", "notions", "care", "cautions", "credit"));
     const Json& yarn = json["yarns"].at(0);
-    EXPECT_THAT(keys(yarn),
-                ElementsAre("role", "name", "colour", "class", "class_name", "fibre",
-                            "put_up_length", "put_up_mass", "total_m", "skeins", "found"));
+    EXPECT_THAT(keys(yarn), ElementsAre("role", "name", "colour", "class", "class_name", "fibre",
+                                        "put_up_length", "put_up_mass", "grist_m_per_100g",
+                                        "worked_out_m", "total_m", "skeins", "found", "basis",
+                                        "testers", "one_lot", "held_with"));
     EXPECT_EQ(yarn["class_name"], "Medium");
     EXPECT_EQ(yarn["skeins"], (Json{2}));
     EXPECT_NEAR(yarn["total_m"].at(0).get<double>(), 300.0, 1e-9);

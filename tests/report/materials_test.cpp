@@ -2,10 +2,15 @@
 
 #include "skeinfall/report/materials.hpp"
 
+#include <cctype>
+#include <set>
 #include <sstream>
+#include <stdexcept>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
+
+#include "skeinfall/report/detail/materials_blocks.hpp"
 
 #include "support/builders.hpp"
 #include "support/hostile.hpp"
@@ -53,11 +58,12 @@ TEST(MaterialsText, EverySizeInBrackets) {
     EXPECT_THAT(text, HasSubstr("2 x body: 20 (22, 24) in / 51 (56, 61) cm wide, "
                                 "40 (45, 50) in / 102 (114, 127) cm long"));
     EXPECT_THAT(text, HasSubstr("MC: Kelpie in Slate, class 4 (Medium), 80 % wool, 20 % nylon, "
-                                "200 m per 100 g skein"));
+                                ""
+                                "200 m (219 yd) per 100 g (3.53 oz) skein"));
     // 2 x (80 x 60, 90 x 66, 100 x 72) x .05 m + one pair of ends, and 10 %: 528.3, 653.7, 792.3 m.
     EXPECT_THAT(text, HasSubstr("580 (715, 870) yd / 530 (655, 795) m; 3 (4, 4) skeins, all of one "
                                 "dye lot"));
-    EXPECT_THAT(text, HasSubstr("A margin of 10 % is included"));
+    EXPECT_THAT(text, HasSubstr("Then 10 % more on each yarn and size"));
     EXPECT_THAT(text, HasSubstr("12 sts and 8 rows to 4 in"));
     EXPECT_THAT(text, HasSubstr("Written in US crochet terms."));
     EXPECT_THAT(text, HasSubstr("hook 5 mm (US H-8), or size needed for gauge"));
@@ -158,6 +164,227 @@ TEST(MaterialsText, MarkdownShowsWhatWasWritten) {
 TEST(MaterialsText, NothingSteersTheTerminal) {
     for (const Markup markup : {Markup::plain, Markup::markdown})
         EXPECT_TRUE(support::is_inert(text_of(vest_saying(support::steering), markup)));
+}
+
+/// 18 sts and 24 rows to 10 cm, two pieces, .045 m a stitch; the second goes on from the first, so
+/// that no end is begun anew; 10 % on top.
+project::Project six_sizes() {
+    project::Project out = vest();
+    out.sizes = {"XS", "S", "M", "L", "XL", "2XL"};
+    out.gauge.stitches = 18.0 * units::stitch / (10.0 * units::centimetre);
+    out.gauge.rows = 24.0 * units::row / (10.0 * units::centimetre);
+    out.pieces[0].stitches.values = {90, 100, 110, 120, 130, 140};
+    out.pieces[0].rows.values = {120, 124, 128, 132, 136, 140};
+    out.roles[0].rate = units::YarnPerStitch(0.045 * metre / units::stitch);
+    out.roles[0].grist = support::grist("175 yd / 100 g");
+    return out;
+}
+
+// Every conversion of a six-size section by hand. 2 x sts x rows x .045 m x 1.1: 1069.20, 1227.60,
+// 1393.92, 1568.16, 1750.32, 1940.40 m; over .9144 m: 1169.29, 1342.52, 1524.41, 1714.96, 1914.17,
+// 2122.05 yd; each up to the next 5. From the printed metres the yards would be 1175, 1350, 1530,
+// 1720, 1920, 2130. Skeins of 175 yd are 160.02 m less .3 m of ends: 6.69, 7.69, 8.73, 9.82, 10.96,
+// 12.15. Widths sts / 1.8 cm: 50, 55.56, 61.11, 66.67, 72.22, 77.78, over 2.54 cm: 19.69, 21.87,
+// 24.06, 26.25, 28.43, 30.62 in; lengths rows / 2.4 cm: 50, 51.67, 53.33, 55, 56.67, 58.33: 19.69,
+// 20.34, 21.00, 21.65, 22.31, 22.97 in. Per 4 in 18 x 1.016 = 18.29 sts, 24.38 rows. 100 g /
+// 28.3495 g = 3.527 oz.
+TEST(MaterialsText, EveryConversionOfSixSizes) {
+    const std::string text = text_of(six_sizes(), Markup::plain);
+    EXPECT_THAT(text, HasSubstr("XS (S, M, L, XL, 2XL)\n"));
+    EXPECT_THAT(text, HasSubstr("MC total: 1170 (1345, 1525, 1715, 1915, 2125) yd / "
+                                "1070 (1230, 1395, 1570, 1755, 1945) m; "
+                                "7 (8, 9, 10, 11, 13) skeins, all of one dye lot\n"));
+    EXPECT_THAT(text, HasSubstr("2 x body: 19.75 (21.75, 24, 26.25, 28.5, 30.5) in / "
+                                "50 (56, 61, 67, 72, 78) cm wide, "
+                                "19.75 (20.25, 21, 21.75, 22.25, 23) in / "
+                                "50 (52, 53, 55, 57, 58) cm long\n"));
+    EXPECT_THAT(text, HasSubstr("18.5 sts and 24.5 rows to 4 in, 18 sts and 24 rows to 10 cm"));
+    EXPECT_THAT(text, HasSubstr("175 yd (160 m) per 100 g (3.53 oz) skein"));
+    EXPECT_THAT(text, HasSubstr("about 175 yd per 100 g (160 m per 100 g)"));
+}
+
+TEST(MaterialsText, OneSystemOnly) {
+    const materials::Section section = materials::section_of(six_sizes());
+    report::Style style;
+    style.systems = report::Systems::metric;
+    const std::string metric = report::materials_text(section, Markup::plain, style);
+    EXPECT_THAT(metric, HasSubstr("MC total: 1070 (1230, 1395, 1570, 1755, 1945) m; 7"));
+    EXPECT_THAT(metric, HasSubstr("160 m per 100 g skein"));
+    EXPECT_THAT(metric, HasSubstr("\n  18 sts and 24 rows to 10 cm"));
+    for (const char* unit : {" yd", " in wide", " in long", "4 in", " oz"})
+        EXPECT_THAT(metric, Not(HasSubstr(unit)));
+    style.systems = report::Systems::imperial;
+    const std::string imperial = report::materials_text(section, Markup::plain, style);
+    EXPECT_THAT(imperial, HasSubstr("MC total: 1170 (1345, 1525, 1715, 1915, 2125) yd; 7"));
+    EXPECT_THAT(imperial, HasSubstr("175 yd per 3.53 oz skein"));
+    EXPECT_THAT(imperial, HasSubstr("\n  18.5 sts and 24.5 rows to 4 in"));
+    for (const char* unit : {" m;", " cm", " m per"}) EXPECT_THAT(imperial, Not(HasSubstr(unit)));
+}
+
+TEST(MaterialsText, DecimalCommas) {
+    report::Style style;
+    style.decimal_comma = true;
+    const std::string text =
+        report::materials_text(materials::section_of(six_sizes()), Markup::plain, style);
+    EXPECT_THAT(text, HasSubstr("19,75 (21,75; 24; 26,25; 28,5; 30,5) in / 50 (56; 61;"));
+    EXPECT_THAT(text, HasSubstr("18,5 sts"));
+    EXPECT_THAT(text, HasSubstr("(3,53 oz)"));
+}
+
+// Craft Yarn Council's and UK names: a US hdc is a UK htr, sc is dc.
+TEST(MaterialsText, TermsAreRewritten) {
+    project::Project project = six_sizes();
+    const auto in_uk = [&] {
+        report::Style style;
+        style.terms = project::Terms::uk;
+        return report::materials_text(materials::section_of(project), Markup::plain, style);
+    };
+    EXPECT_THAT(in_uk(), HasSubstr("to 10 cm, in htr\n"));
+    EXPECT_THAT(in_uk(), HasSubstr("Written in UK crochet terms."));
+    project.gauge.stitch = "sc";
+    EXPECT_THAT(in_uk(), HasSubstr("in dc\n"));
+    project.gauge.stitch = "the lace of chart B";
+    EXPECT_THAT(in_uk(), HasSubstr("in the lace of chart B\n"));
+    project.terms = project::Terms::uk;
+    project.gauge.stitch = "dc";
+    EXPECT_THAT(in_uk(), HasSubstr("in dc\n")) << "written in UK terms already";
+}
+
+// Needles of 4 mm are US 6 and an old UK 8 (S52 to S54 of lib/data/sources.csv).
+TEST(MaterialsText, NeedlesHaveBothNumbers) {
+    project::Project project = six_sizes();
+    project.craft = project::Craft::knit;
+    project.gauge.hook.reset();
+    project.gauge.needle = 4.0 * units::millimetre;
+    EXPECT_THAT(text_of(project, Markup::plain),
+                HasSubstr("needles 4 mm (US 6, UK 8), or size needed for gauge"));
+    EXPECT_THAT(text_of(project, Markup::plain), Not(HasSubstr("crochet terms")));
+}
+
+TEST(MaterialsText, ColoursOfSeveralYarns) {
+    project::Project project = six_sizes();
+    project.roles.push_back(project.roles[0]);
+    project.roles[1].id = "CC1";
+    project.roles[1].colour = "Kelp";
+    project.pieces[0].stripes = {{"MC", 2}, {"CC1", 2}};
+    EXPECT_THAT(text_of(project, Markup::plain),
+                HasSubstr("\nColours\n  MC: Slate\n  CC1: Kelp\n"));
+}
+
+TEST(MaterialsText, EveryReturnIsListed) {
+    project::Project project = six_sizes();
+    EXPECT_THAT(report::testers_text(project, materials::section_of(project)),
+                HasSubstr("no testers' returns"));
+    project::TesterReturn one;
+    one.tester = "first";
+    one.role = "MC";
+    one.size = 2;
+    one.before = support::weighed(800, 1);
+    project.testers = {one, one, one};
+    project.testers[1].tester = "second";
+    project.testers[1].stitches = 17.0 * units::stitch / (10.0 * units::centimetre);
+    project.testers[1].rows = 24.0 * units::row / (10.0 * units::centimetre);
+    project.testers[2].tester = "third";
+    project.testers[2].stitches = 12.0 * units::stitch / (10.0 * units::centimetre);
+    project.testers[2].rows = 24.0 * units::row / (10.0 * units::centimetre);
+    const std::string text = report::testers_text(project, materials::section_of(project));
+    // 800 g of 1.6002 m per g are 1280.2 m; against 1267.2 m 101.0 %; at 17 sts for 18 the loops
+    // are longer by root(18/17) = 1.0290: 98.2 %.
+    EXPECT_THAT(text, HasSubstr("first   M     1400 yd (1280 m)        101.0 %"));
+    EXPECT_THAT(text,
+                HasSubstr("second  M     1400 yd (1280 m)         98.2 %  at the pattern's gauge"));
+    EXPECT_THAT(text, HasSubstr("left out: its gauge is too far off"));
+    EXPECT_THAT(text, HasSubstr("middle 99.6 %, 90 % of makers stay within "));
+}
+
+TEST(MaterialsText, TestersAreTold) {
+    project::Project project = six_sizes();
+    project::TesterReturn one;
+    one.role = "MC";
+    one.size = 2;
+    one.before = support::weighed(800, 1);
+    project.testers = {one};
+    EXPECT_THAT(text_of(project, Markup::plain), HasSubstr("from 1 tester's return, weighed"));
+    project.testers.push_back(one);
+    project.testers[1].before = support::weighed(780, 1);
+    const std::string text = text_of(project, Markup::plain);
+    // 800 and 780 g of 1.6002 m per g against 1267.5 m: 101 and 98.5 %.
+    EXPECT_THAT(text, HasSubstr("from 2 testers' returns, weighed before and after, which took "
+                                "98 % to 101 % of what was worked out"));
+    EXPECT_THAT(text, HasSubstr("so that 90 % of makers come out with it"));
+}
+
+TEST(MaterialsText, EveryBasisHasItsWords) {
+    using materials::Basis;
+    materials::Section section = materials::section_of(six_sizes());
+    for (const auto& [basis, words] :
+         {std::pair(Basis::swatch, "a weighed swatch"),
+          std::pair(Basis::stated_rate, "stated rate"),
+          std::pair(Basis::stated_total, "a make that was measured"),
+          std::pair(Basis::whole_skeins, "counted in whole skeins"),
+          std::pair(Basis::estimate, "no yarn of this make was weighed")}) {
+        section.yarns[0].basis = basis;
+        EXPECT_THAT(report::materials_text(section, Markup::plain), HasSubstr(words));
+    }
+}
+
+// All words come from the table: with other words nothing of the usual ones is left.
+TEST(MaterialsText, AnotherLanguageNeedsOnlyItsRows) {
+    report::MaterialsWords::Table table = report::MaterialsWords("en").table();
+    for (auto& [key, text] : table) {
+        std::string other;
+        bool name = false;
+        for (const char c : text) {
+            if (c == '{') name = true;
+            other += name || std::isalpha(static_cast<unsigned char>(c)) == 0 ? c : '*';
+            if (c == '}') name = false;
+        }
+        text = other;
+    }
+    project::Project project = vest_saying("1234");
+    project.margin = units::Ratio(0.1);
+    project.made_for = project::Recipient::infant;
+    const report::MaterialsDocument document =
+        report::document_with(materials::section_of(project), {}, report::MaterialsWords(table));
+    const std::set<std::string> symbols{"yd", "m",  "in", "cm",     "mm",     "g",
+                                        "oz", "US", "H",  "Medium", "acrylic"};
+    std::size_t lines = 0;
+    for (const report::MaterialsBlock& block : document.blocks) {
+        if (block.key == "credit") continue;  // printed as the Council asks
+        for (const std::string& line : block.lines) {
+            std::string word;
+            for (const char c : line + " ") {
+                if (std::isalpha(static_cast<unsigned char>(c)) != 0) {
+                    word += c;
+                } else if (!word.empty()) {
+                    EXPECT_EQ(symbols.count(word), 1U) << word << " in: " << line;
+                    word.clear();
+                }
+            }
+            ++lines;
+        }
+    }
+    EXPECT_GT(lines, 12U);
+}
+
+TEST(MaterialsText, EveryLanguageHasEveryKey) {
+    const report::MaterialsWords english("en");
+    ASSERT_THAT(report::languages(), ::testing::Contains("en"));
+    for (const std::string& language : report::languages()) {
+        const report::MaterialsWords words(language);
+        for (const auto& [key, text] : english.table())
+            EXPECT_EQ(words.table().count(key), 1U) << language << " " << key;
+    }
+    EXPECT_THROW(report::MaterialsWords("tlh"), std::out_of_range);
+}
+
+// "gimel shin mem lamed hey" between a first strong isolate and its end.
+TEST(MaterialsText, RightToLeftTextIsKeptApart) {
+    project::Project project = vest();
+    project.roles[0].name = "\u05d2\u05e9\u05dd";
+    EXPECT_THAT(text_of(project, Markup::plain),
+                HasSubstr("MC: \u2068\u05d2\u05e9\u05dd\u2069 in Slate"));
+    EXPECT_THAT(text_of(vest(), Markup::plain), Not(HasSubstr("\u2068")));
 }
 
 TEST(MaterialsText, CautionsAreIn) {

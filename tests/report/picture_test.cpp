@@ -2,12 +2,6 @@
 
 #include "skeinfall/report/picture.hpp"
 
-#include <array>
-#include <cstdio>
-#include <filesystem>
-#include <fstream>
-#include <memory>
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -16,10 +10,10 @@
 #include "skeinfall/report/joins.hpp"
 
 #include "support/joins.hpp"
+#include "support/outside.hpp"
 
 namespace {
 
-namespace fs = std::filesystem;
 using namespace skeinfall;
 using report::PictureFormat;
 using ::testing::HasSubstr;
@@ -60,16 +54,7 @@ TEST_F(Pictures, AnSvgSaysInWordsWhatTheTextSays) {
 }
 
 std::string text_of_pdf(const std::string& pdf) {
-    const fs::path file = fs::path(testing::TempDir()) / "skeinfall_picture.pdf";
-    std::ofstream(file, std::ios::binary) << pdf;
-    const std::string command = "pdftotext -layout '" + file.string() + "' -";
-    const std::unique_ptr<FILE, int (*)(FILE*)> pipe(popen(command.c_str(), "r"), pclose);
-    std::string out;
-    std::array<char, 4096> buffer{};
-    while (const std::size_t read = fread(buffer.data(), 1, buffer.size(), pipe.get()))
-        out.append(buffer.data(), read);
-    fs::remove(file);
-    return out;
+    return support::outside("pdftotext -layout FILE -", pdf, ".pdf");
 }
 
 TEST_F(Pictures, APdfHoldsTheFiguresAsText) {

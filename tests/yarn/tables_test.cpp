@@ -120,6 +120,7 @@ TEST(Tables, NoKeyStandsTwice) {
         {"fibre_summary.csv", {"fibre"}},
         {"hooks.csv", {"kind", "mm"}},
         {"length_per_mass_by_class.csv", {"symbol_number", "class_as_named", "source"}},
+        {"materials_words.csv", {"language", "key"}},
         {"needles.csv", {"mm"}},
         {"package_tolerances.csv",
          {"jurisdiction", "rule", "nominal_min", "nominal_max", "tolerance"}},

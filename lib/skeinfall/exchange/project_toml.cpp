@@ -10,6 +10,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/joining_toml.hpp"
+#include "skeinfall/exchange/materials_toml.hpp"
 #include "skeinfall/exchange/rows_toml.hpp"
 #include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/exchange/toml_reader.hpp"
@@ -56,6 +57,7 @@ class ProjectReader {
         for (TomlTable& table : top.tables("swatch")) read_swatch(table);
         for (TomlTable& table : top.tables("piece")) read_piece(table);
         for (TomlTable& table : top.tables("finish")) read_finish(table);
+        read_materials(top, project_);
         if (!top.has("piece") && !total_given_ && !project_.roles.empty())
             top.missing("piece", "at least one [[piece]], or a total for a yarn",
                         "Add a [[piece]] table, or a line like total = \"380 yd\" to a yarn.");

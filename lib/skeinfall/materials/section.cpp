@@ -23,11 +23,54 @@ YarnLine line_for(const project::Role& role) {
     line.weight = role.weight;
     line.fibre = role.fibre;
     line.one_lot = role.one_lot;
+    line.held_with = role.held_with;
     if (role.grist) {
         line.grist = role.grist->value;
         line.put_up = yarn::put_up_in(role.grist->text);
     }
     return line;
+}
+
+Basis stated_basis(const project::Role& role) {
+    return role.total_basis == project::TotalBasis::whole_skeins ? Basis::whole_skeins
+                                                                 : Basis::stated_total;
+}
+
+Basis basis_of(const need::RoleNeed& need, const project::Role& role) {
+    switch (need.source) {
+        case need::Source::swatch:
+            return Basis::swatch;
+        case need::Source::stated_rate:
+            return Basis::stated_rate;
+        case need::Source::stated_total:
+            return stated_basis(role);
+        default:
+            return Basis::estimate;
+    }
+}
+
+units::Length own_total(const project::Role& role, std::size_t size) {
+    if (role.total_length.stated()) return role.total_length.at(size);
+    return role.total_mass.at(size) * role.grist->value;
+}
+
+void add_total(YarnLine& line, const project::Project& project) {
+    using project::TotalsFrom;
+    const project::Role& role = *project.role(line.role);
+    line.testers = summary_of(project, role, line.model);
+    const bool stated = role.total_length.stated() || role.total_mass.stated();
+    const bool by_testers =
+        project.totals_from.value_or(TotalsFrom::testers) == TotalsFrom::testers &&
+        !line.testers.taken.empty();
+    const bool own = project.totals_from == TotalsFrom::own_make && stated;
+    if (by_testers) line.basis = Basis::testers;
+    if (own) line.basis = stated_basis(role);
+    for (std::size_t size = 0; size < line.model.size(); ++size) {
+        units::Length before = line.model[size];
+        if (by_testers) before *= line.testers.bound.value();
+        if (own) before = own_total(role, size);
+        line.total.push_back(before * (1.0 + project.margin.value()));
+    }
 }
 
 void add_skeins(YarnLine& line, units::Length tail) {
@@ -40,59 +83,37 @@ void add_skeins(YarnLine& line, units::Length tail) {
 
 }  // namespace
 
-std::vector<std::string> cautions_for(const project::Project& project) {
-    std::vector<std::string> out;
+std::vector<CautionLine> cautions_for(const project::Project& project) {
+    std::vector<CautionLine> out;
     std::vector<std::string> melting;
     bool unknown = false;
+    bool avoids = false;
     for (const project::Role& role : project.roles) {
         unknown = unknown || !role.fibre.known();
+        avoids = avoids || !role.avoid.empty();
         for (const std::string& fibre : yarn::melting_fibres(role.fibre))
             if (std::find(melting.begin(), melting.end(), fibre) == melting.end())
                 melting.push_back(fibre);
     }
+    const auto add = [&](Caution caution) { out.push_back({caution, {}}); };
     switch (project.made_for) {
         case Recipient::kitchen_heat:
-            if (!melting.empty())
-                out.push_back("Do not use this yarn near heat: " + base::join(melting, ", ") +
-                              " softens or melts on hot metal and can burn the skin. Choose "
-                              "cotton, linen or wool.");
-            if (unknown)
-                out.emplace_back(
-                    "Use only yarn of known content: cotton, linen or wool, none "
-                    "that softens or melts in heat.");
-            out.emplace_back(
-                "Work it thick or double; a single open layer lets heat through. It "
-                "is no protective equipment: test it warm, not hot, and follow the "
-                "local rules on such equipment.");
+            if (!melting.empty()) out.push_back({Caution::melts, melting});
+            if (unknown) add(Caution::unknown_content);
+            add(Caution::heat_passes);
             break;
         case Recipient::infant:
-            out.emplace_back(
-                "No cords, ties, loops or long fringe: they can tighten round a neck "
-                "or a finger. Keep holes smaller than a fingertip and weave every "
-                "end in securely.");
-            out.emplace_back(
-                "Nothing loose in a cot: follow the safe-sleep advice and the rules "
-                "on infants' goods where you live, and ask a midwife or doctor.");
-            out.emplace_back(
-                "Fibres can irritate young skin: wash before use and watch for a "
-                "reaction.");
+            add(Caution::infant_cords);
+            add(Caution::infant_sleep);
+            add(Caution::infant_skin);
             break;
         case Recipient::child:
-            out.emplace_back(
-                "No cords or ties at head and neck; sew small parts on so that they "
-                "cannot come off. Follow the rules on children's clothing where you "
-                "live, on flammability too.");
+            add(Caution::child_cords);
             break;
         case Recipient::adult:
             break;
     }
-    bool avoids = false;
-    for (const project::Role& role : project.roles) avoids = avoids || !role.avoid.empty();
-    if (avoids)
-        out.emplace_back(
-            "Made for someone who must avoid certain fibres: read the whole content "
-            "on every label, and leave unlabelled yarn out. For an allergy a doctor "
-            "decides.");
+    if (avoids) add(Caution::allergy);
     return out;
 }
 
@@ -123,18 +144,22 @@ Section section_of(const project::Project& project) {
     for (std::size_t size = 0; size < project.size_count(); ++size) {
         const need::MakeNeed make = need::need_of(project, size);
         for (YarnLine& line : section.yarns) {
-            units::Length total{};
+            units::Length model{};
             for (const need::RoleNeed& need : make.roles) {
                 if (need.role != line.role) continue;
-                total = need.length.centre * (1.0 + project.margin.value());
+                model = need.length.centre;
                 line.how = need.how;
+                line.basis = basis_of(need, *project.role(line.role));
             }
-            line.total.push_back(total);
+            line.model.push_back(model);
         }
     }
     // A yarn that is described but never used is no material.
     std::erase_if(section.yarns, [](const YarnLine& line) { return line.how.empty(); });
-    for (YarnLine& line : section.yarns) add_skeins(line, project.tail);
+    for (YarnLine& line : section.yarns) {
+        add_total(line, project);
+        add_skeins(line, project.tail);
+    }
     return section;
 }
 

@@ -7,11 +7,17 @@
 #include <string>
 #include <vector>
 
+#include "skeinfall/materials/testers.hpp"
+#include "skeinfall/need/need.hpp"
 #include "skeinfall/project/project.hpp"
 #include "skeinfall/units/quantity.hpp"
 #include "skeinfall/yarn/yarn.hpp"
 
 namespace skeinfall::materials {
+
+/// What a total rests on, before its margin.
+/// `estimate`: figures of others or a model, nothing of this yarn was weighed.
+enum class Basis { swatch, stated_rate, stated_total, whole_skeins, testers, estimate };
 
 /// The yarn of one role. Lists have one entry a size.
 struct YarnLine {
@@ -22,10 +28,14 @@ struct YarnLine {
     yarn::FibreContent fibre;
     std::optional<units::Grist> grist;
     yarn::Label put_up;                ///< of one skein, when the project states it
-    std::vector<units::Length> total;  ///< margin included, not rounded
+    std::vector<units::Length> model;  ///< by rows and stitches, or as stated; no margin
+    std::vector<units::Length> total;  ///< what is printed: margin included, not rounded
     std::vector<long> skeins;          ///< whole skeins; empty without a put-up
-    std::string how;                   ///< how the total was found
+    Basis basis = Basis::swatch;
+    std::string how;        ///< how the model's figure was found, for other programs
+    TesterSummary testers;  ///< empty without returns
     bool one_lot = true;
+    std::string held_with;  ///< the role it is worked together with
 };
 
 struct FinishedLine {
@@ -33,6 +43,22 @@ struct FinishedLine {
     std::vector<long> count;
     std::vector<project::FinishedSize> size;
     bool round = false;  ///< width is a circumference
+};
+
+/// What the recipient must be warned of; the words are a table of the renderers.
+enum class Caution {
+    melts,            ///< fibres of the yarns soften near kitchen heat
+    unknown_content,  ///< and here no one knows
+    heat_passes,
+    infant_cords,
+    infant_sleep,
+    infant_skin,
+    child_cords,
+    allergy
+};
+struct CautionLine {
+    Caution caution{};
+    std::vector<std::string> fibres;  ///< those that melt
 };
 
 struct Section {
@@ -47,13 +73,16 @@ struct Section {
     project::Gauge gauge;
     std::vector<std::string> notions;
     std::vector<std::string> care;
-    std::vector<std::string> cautions;
+    std::vector<CautionLine> cautions;
 };
 
-/// The section of a project, every size worked out. Throws what need::need_of() throws.
+/// The section of a project, every size worked out. A total is, a yarn and a size at a time: what
+/// the project says it comes from (else testers' returns where there are some), the margin in
+/// percent on top, then whole skeins that give up two tails each. Throws what need::need_of()
+/// throws.
 [[nodiscard]] Section section_of(const project::Project& project);
 
 /// The usual cautions for a recipient and the fibres used; each defers to local rules.
-[[nodiscard]] std::vector<std::string> cautions_for(const project::Project& project);
+[[nodiscard]] std::vector<CautionLine> cautions_for(const project::Project& project);
 
 }  // namespace skeinfall::materials

@@ -14,6 +14,7 @@
 
 #include "skeinfall/measure/weighing.hpp"
 #include "skeinfall/project/joining.hpp"
+#include "skeinfall/project/publishing.hpp"
 #include "skeinfall/project/row_work.hpp"
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/units/quantity.hpp"
@@ -138,6 +139,9 @@ struct Project {
     Recipient made_for = Recipient::adult;
     std::string skill;  ///< as the designer words it, may be empty
     units::Ratio margin{};
+    /// Nothing: testers' returns where a yarn has some, else what the need rests on.
+    std::optional<TotalsFrom> totals_from;
+    std::vector<TesterReturn> testers;
     std::vector<std::string> sizes;  ///< empty when there is one size
     std::vector<std::string> notions;
     std::vector<std::string> care;

@@ -29,22 +29,6 @@ std::string centimetres(Length length) {
            " cm";
 }
 
-std::string grams(units::Mass mass, units::Mass step, Rounding rounding = Rounding::nearest) {
-    const double grain = step / units::gram;
-    return units::text(mass, units::shown::grams,
-                       grain >= 1.0   ? Step::one
-                       : grain >= 0.1 ? Step::tenth
-                                      : Step::hundredth,
-                       rounding);
-}
-
-std::string heading_of(const project::Role& role) {
-    std::string out = shown_inert(role.id);
-    if (!role.name.empty()) out += " " + shown_inert(role.name);
-    if (!role.colour.empty()) out += " " + shown_inert(role.colour);
-    return out;
-}
-
 joins::Position after(std::size_t steps) {
     return {steps, units::Ratio(0.0)};
 }
@@ -113,12 +97,12 @@ std::string weigh_lines(const project::Project& project, const RoleJoins& role,
         if (first->rest.value() > 0.0)
             out += fmt::format("  weigh {} {}: all the rest needs {}\n", skein,
                                place_text(project, role.plan, after(first->steps_done)),
-                               grams(first->rest, scale.step));
+                               scale_text(first->rest, scale.step));
         else if (heaviest != nullptr)
             out += fmt::format("  weigh {} {} and then each row: stop below {}\n", skein,
                                place_text(project, role.plan,
                                           after(std::max(stretch.earliest, stretch.from.step + 1))),
-                               grams(heaviest->next, scale.step));
+                               scale_text(heaviest->next, scale.step));
     }
     return out.empty() ? out : "\n" + out + "  (--slip prints these weights row by row)\n";
 }
@@ -316,7 +300,7 @@ std::string joins_text(const project::Project& project, const joins::Answer& ans
     for (const RoleJoins& role : answer.roles) {
         const JoinPlan& plan = role.plan;
         const project::Role& wanted = *project.role(plan.role);
-        out += "\n" + heading_of(wanted) + "\n";
+        out += "\n" + role_heading(wanted) + "\n";
         if (plan.stretches.empty()) {
             out += "  no skein to plan with\n";
             continue;
@@ -358,7 +342,7 @@ std::string joins_text(const project::Project& project, const joins::Answer& ans
 std::string slip_text(const project::Project& project, const joins::Answer& answer) {
     std::string out = shown_inert(project.title) + "\nstop when the scale shows less\n";
     if (answer.request.scale.tare.value() > 0.0)
-        out += "(" + grams(answer.request.scale.tare, answer.request.scale.step) +
+        out += "(" + scale_text(answer.request.scale.tare, answer.request.scale.step) +
                " of needles or hook included)\n";
     for (const RoleJoins& role : answer.roles) {
         if (role.stops.empty()) {
@@ -382,8 +366,8 @@ std::string slip_text(const project::Project& project, const joins::Answer& answ
             }
             rows.push_back(
                 {place_text(project, role.plan, after(line.steps_done)),
-                 grams(line.next, answer.request.scale.step),
-                 line.rest.value() > 0.0 ? grams(line.rest, answer.request.scale.step) : ""});
+                 scale_text(line.next, answer.request.scale.step),
+                 line.rest.value() > 0.0 ? scale_text(line.rest, answer.request.scale.step) : ""});
         }
         flush();
         if (role.knot)

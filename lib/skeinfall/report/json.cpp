@@ -4,6 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "skeinfall/report/materials.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/stash/reserve.hpp"
 #include "skeinfall/yarn/tools.hpp"
@@ -151,11 +152,42 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
     return finished(out);
 }
 
+namespace {
+
+std::string_view basis_name(materials::Basis basis) {
+    switch (basis) {
+        case materials::Basis::swatch:
+            return "swatch";
+        case materials::Basis::stated_rate:
+            return "stated rate";
+        case materials::Basis::stated_total:
+            return "own make";
+        case materials::Basis::whole_skeins:
+            return "own make in whole skeins";
+        case materials::Basis::estimate:
+            return "estimate";
+        case materials::Basis::testers:
+            break;
+    }
+    return "testers";
+}
+
+Json testers_json(const materials::TesterSummary& testers) {
+    if (testers.taken.empty()) return {};
+    return {{"returns", testers.taken.size()},     {"left_out", testers.left_out.size()},
+            {"least", testers.least.value()},      {"most", testers.most.value()},
+            {"middle", testers.middle.value()},    {"bound", testers.bound.value()},
+            {"share", testers.share.value.value()}};
+}
+
+}  // namespace
+
 std::string materials_json(const materials::Section& section) {
     Json out;
     out["title"] = section.title;
     out["craft"] = section.craft == project::Craft::crochet ? "crochet" : "knit";
     out["terms"] = section.terms == project::Terms::us ? "US" : "UK";
+    out["skill"] = section.skill;
     out["sizes"] = section.sizes;
     out["finished"] = Json::array();
     for (const materials::FinishedLine& line : section.finished) {
@@ -177,10 +209,18 @@ std::string materials_json(const materials::Section& section) {
         one["fibre"] = yarn.fibre.known() ? Json(text(yarn.fibre)) : Json();
         one["put_up_length"] = text_or_null(yarn.put_up.length);
         one["put_up_mass"] = text_or_null(yarn.put_up.mass);
+        one["grist_m_per_100g"] =
+            yarn.grist ? Json(*yarn.grist / units::shown::metres_per_100g.one + 0.0) : Json();
+        one["worked_out_m"] = Json::array();
+        for (const Length& model : yarn.model) one["worked_out_m"].push_back(m(model));
         one["total_m"] = Json::array();
         for (const Length& total : yarn.total) one["total_m"].push_back(m(total));
         one["skeins"] = yarn.skeins;
         one["found"] = yarn.how;
+        one["basis"] = std::string(basis_name(yarn.basis));
+        one["testers"] = testers_json(yarn.testers);
+        one["one_lot"] = yarn.one_lot;
+        one["held_with"] = yarn.held_with.empty() ? Json() : Json(yarn.held_with);
         out["yarns"].push_back(one);
     }
     out["margin"] = section.margin.value();
@@ -193,7 +233,9 @@ std::string materials_json(const materials::Section& section) {
         section.gauge.needle ? Json(*section.gauge.needle / units::millimetre + 0.0) : Json();
     out["notions"] = section.notions;
     out["care"] = section.care;
-    out["cautions"] = section.cautions;
+    out["cautions"] = Json::array();
+    for (const materials::CautionLine& caution : section.cautions)
+        out["cautions"].push_back(caution_text(caution));
     out["credit"] = std::string(yarn::class_credit);
     return finished(out);
 }

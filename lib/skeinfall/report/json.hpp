@@ -26,10 +26,12 @@ namespace skeinfall::report {
                                      const cover::MakeCover& cover,
                                      const std::vector<cover::Remedy>& remedies);
 
-/// {title, craft, terms, sizes, finished: [{piece, round, sizes: [{count, width_m, length_m}]}],
-/// yarns: [{role, name, colour, class, class_name, fibre, put_up_length, put_up_mass, total_m,
-/// skeins, found}], margin, stitches_per_m, rows_per_m, gauge_stitch, hook_mm, needle_mm, notions,
-/// care, cautions, credit}; total_m and skeins have one entry a size.
+/// {title, craft, terms, skill, sizes, finished: [{piece, round, sizes: [{count, width_m,
+/// length_m}]}], yarns: [{role, name, colour, class, class_name, fibre, put_up_length, put_up_mass,
+/// grist_m_per_100g, worked_out_m, total_m, skeins, found, basis, testers: {returns, left_out,
+/// least, most, middle, bound, share} or null, one_lot, held_with}], margin, stitches_per_m,
+/// rows_per_m, gauge_stitch, hook_mm, needle_mm, notions, care, cautions, credit}; worked_out_m,
+/// total_m and skeins have one entry a size, none of them rounded but skeins.
 [[nodiscard]] std::string materials_json(const materials::Section& section);
 
 /// {skeins: [{id, yarn, colourway, dye_lot, shade_group, class, fibre: [{fibre, share}],

@@ -1,231 +1,333 @@
 #include "skeinfall/report/materials.hpp"
 
-#include <cmath>
-#include <functional>
-#include <vector>
-
-#include <fmt/format.h>
+#include <algorithm>
+#include <array>
 
 #include "skeinfall/base/text.hpp"
-#include "skeinfall/report/words.hpp"
-#include "skeinfall/yarn/tools.hpp"
+#include "skeinfall/report/detail/figures.hpp"
+#include "skeinfall/report/detail/materials_blocks.hpp"
+#include "skeinfall/yarn/terms.hpp"
 
 namespace skeinfall::report {
 namespace {
 
+using materials::Section;
+using materials::YarnLine;
 using units::Length;
+using units::Ratio;
 using units::Rounding;
 using units::Step;
 
-/// A titled list; what both markups have in common.
-struct Block {
-    std::string title;
-    std::vector<std::string> lines;
-};
-
-class Writer {
-  public:
-    explicit Writer(Markup markup) : markup_(markup) {}
-
-    /// User text, safe to stand in the output.
-    [[nodiscard]] std::string safe(const std::string& text) const {
-        const std::string shown = base::shown_inert(text);
-        if (markup_ == Markup::plain) return shown;
-        // Blanks at the start would make code of a list item, or hide a sign from the test below.
-        const std::string_view inert = base::trimmed(shown);
-        constexpr std::string_view everywhere = "\\`*_[]<>|&~";
-        constexpr std::string_view at_the_start = "#+-=";
-        std::string out;
-        // "1." and "1)" at the start of a line would begin a numbered list.
-        const std::size_t after_digits = inert.find_first_not_of("0123456789");
-        for (std::size_t i = 0; i < inert.size(); ++i) {
-            const char c = inert[i];
-            const bool starts_list = (i == 0 && at_the_start.find(c) != std::string_view::npos) ||
-                                     (i != 0 && i == after_digits && (c == '.' || c == ')'));
-            if (starts_list || everywhere.find(c) != std::string_view::npos) out += '\\';
-            out += c;
-        }
-        return out;
+/// Text that stands for itself in CommonMark, as an item of a list or a heading.
+std::string escaped(const std::string& text) {
+    // Blanks at the start would make code of a list item, or hide a sign from the test below.
+    const std::string_view inert = base::trimmed(text);
+    constexpr std::string_view everywhere = "\\`*_[]<>|&~";
+    constexpr std::string_view at_the_start = "#+-=";
+    std::string out;
+    // "1." and "1)" at the start of a line would begin a numbered list.
+    const std::size_t after_digits = inert.find_first_not_of("0123456789");
+    for (std::size_t i = 0; i < inert.size(); ++i) {
+        const char c = inert[i];
+        const bool ends_word = i + 1 == inert.size() || inert[i + 1] == ' ';
+        const bool starts_list =
+            (i == 0 && at_the_start.find(c) != std::string_view::npos) ||
+            (i != 0 && i == after_digits && (c == '.' || c == ')') && ends_word);
+        if (starts_list || everywhere.find(c) != std::string_view::npos) out += '\\';
+        out += c;
     }
+    return out;
+}
 
-    [[nodiscard]] std::string document(const std::string& title,
-                                       const std::vector<Block>& blocks) const {
-        const bool markdown = markup_ == Markup::markdown;
-        std::string out = markdown ? "# " + title + ": materials\n" : title + ": materials\n";
-        for (const Block& block : blocks) {
-            if (block.lines.empty()) continue;
-            out += markdown ? "\n## " + block.title + "\n\n" : "\n" + block.title + "\n";
-            for (const std::string& line : block.lines)
-                out += (markdown ? "- " : "  ") + line + "\n";
-        }
+class Blocks {
+  public:
+    Blocks(const Section& section, const Style& style, const MaterialsWords& words)
+        : section_(section), style_(style), words_(words), figures_(style, words) {}
+
+    [[nodiscard]] MaterialsDocument document() {
+        MaterialsDocument out;
+        out.language = style_.language;
+        out.title = shown_apart(section_.title);
+        out.heading = words_.fill("heading", {{"title", out.title}});
+        if (!section_.sizes.empty()) add("sizes", {figures_.sizes(shown(section_.sizes))});
+        add("finished", finished());
+        add("yarn", yarns());
+        add("colours", colours());
+        add(section_.craft == project::Craft::crochet ? "hook" : "needles", tools());
+        add("gauge", {gauge()});
+        add("notions", shown(section_.notions));
+        if (section_.craft == project::Craft::crochet)
+            add("terms", {words_(terms() == project::Terms::us ? "terms_us" : "terms_uk")});
+        if (!section_.skill.empty()) add("skill", {shown_apart(section_.skill)});
+        add("method", methods());
+        add("care", shown(section_.care));
+        add("cautions", cautions());
+        if (std::any_of(section_.yarns.begin(), section_.yarns.end(),
+                        [](const YarnLine& yarn) { return yarn.weight.has_value(); }))
+            add("credit",
+                {words_.fill("credit_line", {{"credit", std::string(yarn::class_credit)}})});
+        out.blocks = std::move(blocks_);
+        if (section_.sizes.size() > 1) out.table = table();
         return out;
     }
 
   private:
-    Markup markup_;
-};
-
-/// Totals of a hundred and more are printed to the next 5.
-std::string rounded_total(Length total, const units::Shown<Length>& unit) {
-    constexpr double large = 100.0;
-    return units::number_text(units::Ratio(total / unit.one),
-                              total / unit.one >= large ? Step::five : Step::one, Rounding::up);
-}
-
-template <class T>
-std::string per_size(const std::vector<T>& values, const std::function<std::string(const T&)>& f) {
-    std::vector<std::string> texts;
-    texts.reserve(values.size());
-    for (const T& value : values) texts.push_back(f(value));
-    return bracketed(texts);
-}
-
-std::vector<std::string> finished_lines(const materials::Section& section, const Writer& writer) {
-    std::vector<std::string> lines;
-    for (const materials::FinishedLine& line : section.finished) {
-        const auto side = [&](Length project::FinishedSize::*which,
-                              const units::Shown<Length>& unit, Step step) {
-            return per_size<project::FinishedSize>(
-                line.size, [&](const project::FinishedSize& size) {
-                    return units::plain_number(units::Ratio(size.*which / unit.one), step,
-                                               Rounding::nearest);
-                });
-        };
-        const auto both = [&](Length project::FinishedSize::*which) {
-            return side(which, units::shown::inches, Step::quarter) + " in / " +
-                   side(which, units::shown::centimetres, Step::one) + " cm";
-        };
-        const std::string count =
-            per_size<long>(line.count, [](const long& n) { return std::to_string(n); });
-        lines.push_back((count == "1" ? "" : count + " x ") + writer.safe(line.piece) + ": " +
-                        both(&project::FinishedSize::width) + (line.round ? " around" : " wide") +
-                        ", " + both(&project::FinishedSize::length) + " long");
+    void add(const std::string& key, std::vector<std::string> lines) {
+        if (!lines.empty()) blocks_.push_back({key, words_(key), std::move(lines)});
     }
-    return lines;
-}
 
-std::vector<std::string> yarn_lines(const materials::Section& section, const Writer& writer) {
-    std::vector<std::string> lines;
-    for (const materials::YarnLine& yarn : section.yarns) {
-        std::string what = writer.safe(yarn.role) + ": ";
-        what += yarn.name.empty() ? "any yarn" : writer.safe(yarn.name);
-        if (!yarn.colour.empty()) what += " in " + writer.safe(yarn.colour);
-        if (yarn.weight) what += ", class " + text(*yarn.weight);
-        if (yarn.fibre.known()) what += ", " + writer.safe(text(yarn.fibre));
-        if (yarn.put_up.length)
-            what += ", " + writer.safe(yarn.put_up.length->text) + " per " +
-                    writer.safe(yarn.put_up.mass->text) + " skein";
-        lines.push_back(what);
+    static std::vector<std::string> shown(const std::vector<std::string>& texts) {
+        std::vector<std::string> out;
+        out.reserve(texts.size());
+        for (const std::string& text : texts) out.push_back(shown_apart(text));
+        return out;
+    }
 
-        std::string total = writer.safe(yarn.role) + " total: ";
-        total += per_size<Length>(yarn.total,
-                                  [](const Length& length) {
-                                      return rounded_total(length, units::shown::yards);
-                                  }) +
-                 " yd / ";
-        total += per_size<Length>(yarn.total,
-                                  [](const Length& length) {
-                                      return rounded_total(length, units::shown::metres);
-                                  }) +
-                 " m";
-        if (!yarn.skeins.empty()) {
-            const std::string count = per_size<long>(
-                yarn.skeins, [](const long& skeins) { return std::to_string(skeins); });
-            total += "; " + count + (count == "1" ? " skein" : " skeins");
-            if (yarn.one_lot && count != "1") total += ", all of one dye lot";
+    [[nodiscard]] project::Terms terms() const { return style_.terms.value_or(section_.terms); }
+
+    [[nodiscard]] std::vector<std::string> finished() const {
+        std::vector<std::string> lines;
+        for (const materials::FinishedLine& line : section_.finished) {
+            std::vector<Length> widths;
+            std::vector<Length> lengths;
+            std::vector<std::string> counts;
+            for (std::size_t size = 0; size < line.size.size(); ++size) {
+                widths.push_back(line.size[size].width);
+                lengths.push_back(line.size[size].length);
+                counts.push_back(std::to_string(line.count[size]));
+            }
+            const std::string count = figures_.sizes(counts);
+            std::string piece = shown_apart(line.piece);
+            if (count != "1") piece = words_.fill("times", {{"count", count}, {"piece", piece}});
+            lines.push_back(words_.fill(line.round ? "finished_around" : "finished_wide",
+                                        {{"piece", piece},
+                                         {"width", figures_.finished(widths)},
+                                         {"length", figures_.finished(lengths)}}));
         }
-        lines.push_back(total);
-        if (yarn.grist)
-            lines.push_back(writer.safe(yarn.role) + " may be any" +
-                            (yarn.weight ? " class " + std::to_string(yarn.weight->number) : "") +
-                            " yarn with about " +
-                            units::text(*yarn.grist, units::shown::yards_per_100g, Step::five,
-                                        Rounding::nearest) +
-                            " (" +
-                            units::text(*yarn.grist, units::shown::metres_per_100g, Step::five,
-                                        Rounding::nearest) +
-                            ")");
+        return lines;
     }
-    return lines;
-}
 
-std::string gauge_line(const materials::Section& section, const Writer& writer) {
-    const project::Gauge& gauge = section.gauge;
-    const auto plain = [](units::Ratio value) {
-        return units::plain_number(value, Step::half, Rounding::nearest);
-    };
-    const std::string stitches_in = plain(units::Ratio(gauge.stitches / units::shown::per_4in.one));
-    const std::string rows_in = plain(units::Ratio(gauge.rows / units::shown::rows_per_4in.one));
-    const std::string stitches_cm =
-        plain(units::Ratio(gauge.stitches / units::shown::per_10cm.one));
-    const std::string rows_cm = plain(units::Ratio(gauge.rows / units::shown::rows_per_10cm.one));
-    std::string out = stitches_in + " sts and " + rows_in + " rows";
-    if (stitches_in == stitches_cm && rows_in == rows_cm)
-        out += " to 4 in / 10 cm";
-    else
-        out += " to 4 in, " + stitches_cm + " sts and " + rows_cm + " rows to 10 cm";
-    if (!gauge.stitch.empty()) out += ", in " + writer.safe(gauge.stitch);
-    return out;
-}
+    [[nodiscard]] std::string what(const YarnLine& yarn) const {
+        std::string name = yarn.name.empty() ? words_("any_yarn") : shown_apart(yarn.name);
+        if (!yarn.colour.empty())
+            name = words_.fill("in_colour", {{"yarn", name}, {"colour", shown_apart(yarn.colour)}});
+        std::vector<std::string> parts{name};
+        if (yarn.weight) parts.push_back(words_.fill("class", {{"class", text(*yarn.weight)}}));
+        if (yarn.fibre.known()) parts.push_back(shown_apart(text(yarn.fibre)));
+        if (yarn.put_up.length)
+            parts.push_back(words_.fill("put_up", {{"length", figures_.label(*yarn.put_up.length)},
+                                                   {"mass", figures_.label(*yarn.put_up.mass)}}));
+        if (!yarn.held_with.empty())
+            parts.push_back(words_.fill("held_with", {{"role", shown_apart(yarn.held_with)}}));
+        return base::join(parts, ", ");
+    }
 
-std::vector<std::string> tool_lines(const project::Gauge& gauge) {
-    std::vector<std::string> lines;
-    if (gauge.hook)
-        lines.push_back("hook " + yarn::hook_text(*gauge.hook) + ", or size needed for gauge");
-    if (gauge.needle)
-        lines.push_back("needles " + yarn::needle_text(*gauge.needle) +
-                        ", or size needed for gauge");
-    return lines;
-}
+    [[nodiscard]] std::string total(const YarnLine& yarn) const {
+        std::string out = figures_.totals(yarn.total);
+        if (yarn.skeins.empty()) return out;
+        std::vector<std::string> counts;
+        for (const long count : yarn.skeins) counts.push_back(std::to_string(count));
+        const std::string count = figures_.sizes(counts);
+        out += "; " + words_.fill(count == "1" ? "skein_one" : "skein_many", {{"count", count}});
+        if (yarn.one_lot && count != "1") out += ", " + words_("one_lot");
+        return out;
+    }
 
-std::vector<std::string> method_lines(const materials::Section& section, const Writer& writer) {
-    std::vector<std::string> lines;
-    for (const materials::YarnLine& yarn : section.yarns)
-        lines.push_back(writer.safe(yarn.role) + ": found " + writer.safe(yarn.how));
-    lines.push_back(section.margin.value() > 0.0
-                        ? "A margin of " +
-                              units::percent_text(section.margin, Step::tenth, Rounding::nearest) +
-                              " is included; totals are rounded up."
-                        : "No margin is included; totals are rounded up.");
-    return lines;
-}
+    [[nodiscard]] std::vector<std::string> yarns() const {
+        std::vector<std::string> lines;
+        for (const YarnLine& yarn : section_.yarns) {
+            const std::string role = shown_apart(yarn.role);
+            lines.push_back(words_.fill("yarn_line", {{"role", role}, {"what", what(yarn)}}));
+            lines.push_back(words_.fill("total_line", {{"role", role}, {"total", total(yarn)}}));
+            if (!yarn.grist) continue;
+            const std::string grist = figures_.grist(*yarn.grist);
+            lines.push_back(
+                yarn.weight
+                    ? words_.fill("instead_class", {{"role", role},
+                                                    {"class", std::to_string(yarn.weight->number)},
+                                                    {"grist", grist}})
+                    : words_.fill("instead_any", {{"role", role}, {"grist", grist}}));
+        }
+        return lines;
+    }
 
-std::vector<std::string> safe_lines(const std::vector<std::string>& texts, const Writer& writer) {
-    std::vector<std::string> lines;
-    lines.reserve(texts.size());
-    for (const std::string& text : texts) lines.push_back(writer.safe(text));
-    return lines;
-}
+    /// MC and CC once more by colour, where there is more than one to keep apart.
+    [[nodiscard]] std::vector<std::string> colours() const {
+        std::vector<std::string> lines;
+        for (const YarnLine& yarn : section_.yarns)
+            if (!yarn.colour.empty())
+                lines.push_back(words_.fill(
+                    "colours_line",
+                    {{"role", shown_apart(yarn.role)}, {"colour", shown_apart(yarn.colour)}}));
+        if (lines.size() < 2) lines.clear();
+        return lines;
+    }
+
+    [[nodiscard]] std::vector<std::string> tools() const {
+        std::vector<std::string> lines;
+        if (section_.gauge.hook)
+            lines.push_back(
+                words_.fill("hook_line", {{"size", figures_.hook(*section_.gauge.hook)}}));
+        if (section_.gauge.needle)
+            lines.push_back(
+                words_.fill("needles_line", {{"size", figures_.needle(*section_.gauge.needle)}}));
+        return lines;
+    }
+
+    [[nodiscard]] std::string gauge() const {
+        std::string out = figures_.gauge(section_.gauge);
+        if (section_.gauge.stitch.empty()) return out;
+        const std::string stitch = section_.craft == project::Craft::crochet
+                                       ? stitch_in(section_.gauge.stitch, section_.terms, terms())
+                                       : section_.gauge.stitch;
+        return out + ", " + words_.fill("gauge_in", {{"stitch", shown_apart(stitch)}});
+    }
+
+    [[nodiscard]] std::string method(const YarnLine& yarn) const {
+        const std::string role = shown_apart(yarn.role);
+        const auto words = [&](const char* key) { return words_.fill(key, {{"role", role}}); };
+        switch (yarn.basis) {
+            case materials::Basis::swatch:
+                return words("from_swatch");
+            case materials::Basis::stated_rate:
+                return words("from_rate");
+            case materials::Basis::stated_total:
+                return words("from_total");
+            case materials::Basis::whole_skeins:
+                return words("from_skeins");
+            case materials::Basis::estimate:
+                return words("from_estimate");
+            case materials::Basis::testers:
+                break;
+        }
+        const materials::TesterSummary& testers = yarn.testers;
+        return words_.counted(
+            "from_testers", static_cast<long>(testers.taken.size()),
+            {{"role", role},
+             {"least", figures_.percent(testers.least, Step::one, Rounding::nearest)},
+             {"most", figures_.percent(testers.most, Step::one, Rounding::nearest)},
+             {"bound", figures_.percent(testers.bound, Step::one, Rounding::up)},
+             {"share", figures_.percent(testers.share.value, Step::one, Rounding::down)}});
+    }
+
+    [[nodiscard]] std::vector<std::string> methods() const {
+        std::vector<std::string> lines;
+        for (const YarnLine& yarn : section_.yarns) {
+            lines.push_back(method(yarn));
+            if (!yarn.testers.left_out.empty())
+                lines.push_back(words_.counted("testers_left_out",
+                                               static_cast<long>(yarn.testers.left_out.size()),
+                                               {{"role", shown_apart(yarn.role)}}));
+        }
+        lines.push_back(
+            section_.margin.value() > 0.0
+                ? words_.fill("margin", {{"margin", figures_.percent(section_.margin, Step::tenth,
+                                                                     Rounding::nearest)}})
+                : words_("no_margin"));
+        return lines;
+    }
+
+    [[nodiscard]] std::vector<std::string> cautions() const {
+        std::vector<std::string> lines;
+        for (const materials::CautionLine& caution : section_.cautions)
+            lines.push_back(caution_words(caution, words_));
+        return lines;
+    }
+
+    [[nodiscard]] MaterialsTable table() const {
+        MaterialsTable out;
+        out.caption = words_("table_caption");
+        out.chart_caption = words_("chart_caption");
+        out.corner = words_("size");
+        out.sizes = shown(section_.sizes);
+        for (const YarnLine& yarn : section_.yarns) {
+            const auto row = [&](const char* key, const auto& values, const auto& cell) {
+                MaterialsTable::Row line;
+                line.name = words_.fill(key, {{"role", shown_apart(yarn.role)}});
+                for (const auto& value : values) line.cells.push_back(cell(value));
+                out.rows.push_back(std::move(line));
+            };
+            const auto in = [](const units::Shown<Length>& unit) {
+                return [&unit](Length total) { return total_number(total, unit); };
+            };
+            if (figures_.imperial()) row("table_yards", yarn.total, in(units::shown::yards));
+            if (figures_.metric()) row("table_metres", yarn.total, in(units::shown::metres));
+            if (!yarn.skeins.empty())
+                row("table_skeins", yarn.skeins, [](long count) { return std::to_string(count); });
+        }
+        return out;
+    }
+
+    const Section& section_;
+    const Style& style_;
+    const MaterialsWords& words_;
+    Figures figures_;
+    std::vector<MaterialsBlock> blocks_;
+};
 
 }  // namespace
 
-std::string materials_text(const materials::Section& section, Markup markup) {
-    const Writer writer(markup);
-    std::vector<Block> blocks;
-    if (!section.sizes.empty()) {
-        std::vector<std::string> sizes = safe_lines(section.sizes, writer);
-        blocks.push_back({"Sizes", {bracketed(sizes)}});
+std::string caution_words(const materials::CautionLine& caution, const MaterialsWords& words) {
+    using materials::Caution;
+    switch (caution.caution) {
+        case Caution::melts:
+            return words.fill("melts", {{"fibres", shown_apart(base::join(caution.fibres, ", "))}});
+        case Caution::unknown_content:
+            return words("unknown_content");
+        case Caution::heat_passes:
+            return words("heat_passes");
+        case Caution::infant_cords:
+            return words("infant_cords");
+        case Caution::infant_sleep:
+            return words("infant_sleep");
+        case Caution::infant_skin:
+            return words("infant_skin");
+        case Caution::child_cords:
+            return words("child_cords");
+        case Caution::allergy:
+            break;
     }
-    blocks.push_back({"Finished size", finished_lines(section, writer)});
-    blocks.push_back({"Yarn", yarn_lines(section, writer)});
-    blocks.push_back(
-        {section.craft == project::Craft::crochet ? "Hook" : "Needles", tool_lines(section.gauge)});
-    blocks.push_back({"Gauge", {gauge_line(section, writer)}});
-    blocks.push_back({"Notions", safe_lines(section.notions, writer)});
-    if (section.craft == project::Craft::crochet)
-        blocks.push_back({"Terms",
-                          {section.terms == project::Terms::us ? "Written in US crochet terms."
-                                                               : "Written in UK crochet terms."}});
-    if (!section.skill.empty()) blocks.push_back({"Skill", {writer.safe(section.skill)}});
-    blocks.push_back({"How the totals were found", method_lines(section, writer)});
-    blocks.push_back({"Care", safe_lines(section.care, writer)});
-    blocks.push_back({"Cautions", safe_lines(section.cautions, writer)});
-    bool shows_class = false;
-    for (const materials::YarnLine& yarn : section.yarns)
-        shows_class = shows_class || yarn.weight.has_value();
-    if (shows_class)
-        blocks.push_back({"Credit", {"Yarn classes. " + std::string(yarn::class_credit)}});
-    return writer.document(writer.safe(section.title), blocks);
+    return words("allergy");
+}
+
+std::string caution_text(const materials::CautionLine& caution, const std::string& language) {
+    return caution_words(caution, MaterialsWords(language));
+}
+
+std::string stitch_in(const std::string& written, project::Terms from, project::Terms to) {
+    if (from == to) return written;
+    const auto naming = [](project::Terms terms) {
+        return terms == project::Terms::us ? yarn::Naming::us : yarn::Naming::uk;
+    };
+    const std::string asked = std::string(yarn::text(naming(from))) + " " + written;
+    const std::vector<yarn::Term> readings = yarn::term_readings(asked);
+    if (readings.size() != 1) return written;
+    const yarn::TermName& name = readings.front().in(naming(to));
+    const bool short_form =
+        base::same_word(written, readings.front().in(naming(from)).abbreviation);
+    return short_form && !name.abbreviation.empty() ? name.abbreviation : name.name;
+}
+
+MaterialsDocument document_with(const Section& section, const Style& style,
+                                const MaterialsWords& words) {
+    return Blocks(section, style, words).document();
+}
+
+MaterialsDocument materials_document(const Section& section, const Style& style) {
+    return document_with(section, style, MaterialsWords(style.language));
+}
+
+std::string materials_text(const Section& section, Markup markup, const Style& style) {
+    const MaterialsDocument document = materials_document(section, style);
+    const bool markdown = markup == Markup::markdown;
+    const auto safe = [&](const std::string& text) { return markdown ? escaped(text) : text; };
+    std::string out = (markdown ? "# " : "") + safe(document.heading) + "\n";
+    for (const MaterialsBlock& block : document.blocks) {
+        out += markdown ? "\n## " + safe(block.title) + "\n\n" : "\n" + block.title + "\n";
+        for (const std::string& line : block.lines)
+            out += (markdown ? "- " : "  ") + safe(line) + "\n";
+    }
+    return out;
 }
 
 }  // namespace skeinfall::report

@@ -11,6 +11,9 @@
 #include <cairo-svg.h>
 #include <cairo.h>
 
+#include "skeinfall/report/detail/look.hpp"
+#include "skeinfall/report/detail/set_words.hpp"
+
 namespace skeinfall::report {
 namespace {
 
@@ -34,8 +37,10 @@ std::string escaped(const std::string& text) {
     return out;
 }
 
-constexpr double ink = 0.12;  // near black
-constexpr const char* font = "DejaVu Sans";
+void ink(cairo_t* context) {
+    const Shade shade = shade_of(std::string(look::picture_ink));
+    cairo_set_source_rgb(context, shade.red, shade.green, shade.blue);
+}
 
 }  // namespace
 
@@ -84,28 +89,36 @@ Canvas::Canvas(double width, double height, PictureFormat format, std::string ti
     cairo_paint(context_.get());
 }
 
-double Canvas::text_width(const std::string& words, double size) {
-    cairo_t* c = context_.get();
-    cairo_select_font_face(c, font, CAIRO_FONT_SLANT_NORMAL, CAIRO_FONT_WEIGHT_NORMAL);
-    cairo_set_font_size(c, size);
-    cairo_text_extents_t box;
-    cairo_text_extents(c, words.c_str(), &box);
-    return box.x_advance;
+double Canvas::text_width(const std::string& words, double size, bool bold) {
+    return SetWords(context_.get(), words, size, 0.0, bold).width();
+}
+
+void Canvas::fitted(Point at, std::string words, double size, double width, Align align,
+                    bool bold) {
+    constexpr std::size_t some = 4;
+    while (size > look::letters::fine && text_width(words, size, bold) > width) size -= 0.5;
+    while (words.size() > some && text_width(words, size, bold) > width) {
+        // A long name loses much at once.
+        const double share = width / text_width(words, size, bold);
+        words.resize(std::max(
+            some, std::min(words.size() - some,
+                           static_cast<std::size_t>(static_cast<double>(words.size()) * share))));
+        while (!words.empty() && (static_cast<unsigned char>(words.back()) & 0xC0U) == 0x80U)
+            words.pop_back();
+        if (!words.empty() && (static_cast<unsigned char>(words.back()) & 0x80U) != 0)
+            words.pop_back();
+        words += "...";
+    }
+    text(at, words, size, align, bold);
 }
 
 void Canvas::text(Point at, const std::string& words, double size, Align align, bool bold) {
-    cairo_t* c = context_.get();
-    cairo_select_font_face(c, font, CAIRO_FONT_SLANT_NORMAL,
-                           bold ? CAIRO_FONT_WEIGHT_BOLD : CAIRO_FONT_WEIGHT_NORMAL);
-    cairo_set_font_size(c, size);
-    cairo_text_extents_t box;
-    cairo_text_extents(c, words.c_str(), &box);
+    const SetWords set(context_.get(), words, size, 0.0, bold);
     const double shift = align == Align::left     ? 0.0
-                         : align == Align::centre ? box.x_advance / 2
-                                                  : box.x_advance;
-    cairo_set_source_rgb(c, ink, ink, ink);
-    cairo_move_to(c, at.x - shift, at.y);
-    cairo_show_text(c, words.c_str());
+                         : align == Align::centre ? set.width() / 2
+                                                  : set.width();
+    ink(context_.get());
+    set.show_on_line(at.x - shift, at.y);
 }
 
 void Canvas::trace(const std::vector<Point>& corners) {
@@ -118,9 +131,9 @@ void Canvas::trace(const std::vector<Point>& corners) {
 void Canvas::area(const std::vector<Point>& corners, std::size_t hatch) {
     cairo_t* c = context_.get();
     const std::size_t way = hatch % hatches;
-    constexpr std::array<double, hatches> tones{0.97, 0.80, 0.92, 0.70};
+    const double tone = look::fills.at(way);
     trace(corners);
-    cairo_set_source_rgb(c, tones.at(way), tones.at(way), tones.at(way));
+    cairo_set_source_rgb(c, tone, tone, tone);
     cairo_fill_preserve(c);
     if (way % 2 == 1) {
         cairo_save(c);
@@ -142,13 +155,13 @@ void Canvas::area(const std::vector<Point>& corners, std::size_t hatch) {
             cairo_move_to(c, x, rise > 0 ? bottom : top);
             cairo_line_to(c, x + (bottom - top), rise > 0 ? top : bottom);
         }
-        cairo_set_source_rgb(c, 0.5, 0.5, 0.5);
+        cairo_set_source_rgb(c, look::hatch_grey, look::hatch_grey, look::hatch_grey);
         cairo_set_line_width(c, 0.5);
         cairo_stroke(c);
         cairo_restore(c);
     }
     trace(corners);
-    cairo_set_source_rgb(c, ink, ink, ink);
+    ink(c);
     cairo_set_line_width(c, 0.8);
     cairo_stroke(c);
 }
@@ -157,7 +170,7 @@ void Canvas::line(Point from, Point to, double width, bool dashed) {
     cairo_t* c = context_.get();
     constexpr std::array<double, 2> dashes{4.0, 3.0};
     cairo_set_dash(c, dashes.data(), dashed ? 2 : 0, 0);
-    cairo_set_source_rgb(c, ink, ink, ink);
+    ink(c);
     cairo_set_line_width(c, width);
     cairo_move_to(c, from.x, from.y);
     cairo_line_to(c, to.x, to.y);
@@ -170,15 +183,12 @@ void Canvas::mark(Point at, const std::string& number) {
     constexpr double radius = 8.0;
     cairo_new_path(c);
     cairo_arc(c, at.x, at.y, radius, 0, 2 * std::numbers::pi);
-    cairo_set_source_rgb(c, ink, ink, ink);
+    ink(c);
     cairo_fill(c);
-    cairo_select_font_face(c, font, CAIRO_FONT_SLANT_NORMAL, CAIRO_FONT_WEIGHT_BOLD);
-    cairo_set_font_size(c, number.size() > 2 ? 7 : 9);
-    cairo_text_extents_t box;
-    cairo_text_extents(c, number.c_str(), &box);
+    const SetWords set(c, number, number.size() > 2 ? look::letters::fine : look::letters::small,
+                       0.0, true);
     cairo_set_source_rgb(c, 1, 1, 1);
-    cairo_move_to(c, at.x - box.x_bearing - box.width / 2, at.y - box.y_bearing - box.height / 2);
-    cairo_show_text(c, number.c_str());
+    set.show(at.x - set.width() / 2, at.y - set.height() / 2);
 }
 
 void Canvas::label(Point at, const std::string& words, double size) {
@@ -213,7 +223,7 @@ void Canvas::image(Point corner, double width, double height, int across,
     cairo_paint(c);
     cairo_restore(c);
     cairo_rectangle(c, corner.x, corner.y, width, height);
-    cairo_set_source_rgb(c, ink, ink, ink);
+    ink(c);
     cairo_set_line_width(c, 0.8);
     cairo_stroke(c);
 }

@@ -6,8 +6,9 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
-#include "skeinfall/report/joins.hpp"
+#include "skeinfall/report/detail/look.hpp"
 #include "skeinfall/report/detail/picture_canvas.hpp"
+#include "skeinfall/report/joins.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
@@ -24,7 +25,7 @@ constexpr double margin = 36.0;
 constexpr double gap = 64.0;       // between pieces, with room for marks and brackets
 constexpr double tallest = 250.0;  // a piece
 constexpr double line_height = 18.0;
-constexpr double body = 10.0;  // letters
+using look::letters::body;
 constexpr std::size_t pieces_at_most = 8;
 
 /// A piece as it lies on the table, row 1 below; a part without rows is a plain bar.
@@ -314,18 +315,9 @@ class JoinMap {
         return grams(heaviest) + " at each row";
     }
 
-    /// Words in a column, made smaller and then cut when they are too long.
-    void fitted(double from, double to, std::string words) {
-        constexpr double smallest = 7.0;
-        double size = body;
-        while (size > smallest && canvas_.text_width(words, size) > to - from - 6) size -= 0.5;
-        while (canvas_.text_width(words, size) > to - from - 6 && words.size() > 4) {
-            words.resize(words.size() - 4);
-            while (!words.empty() && (static_cast<unsigned char>(words.back()) & 0xC0U) == 0x80U)
-                words.pop_back();
-            words += "...";
-        }
-        canvas_.text({from, y_}, words, size);
+    /// Words in a column.
+    void fitted(double from, double to, const std::string& words) {
+        canvas_.fitted({from, y_}, words, body, to - from - 6);
     }
 
     void draw_colours(const RoleJoins& role, const project::Role& wanted) {

@@ -16,19 +16,6 @@ using units::Length;
 using units::Rounding;
 using units::Step;
 
-std::string heading(const project::Project& project, std::size_t size) {
-    std::string out = shown_inert(project.title);
-    if (!project.sizes.empty()) out += ", size " + shown_inert(project.sizes[size]);
-    return out;
-}
-
-std::string role_name(const project::Role& role) {
-    std::string out = shown_inert(role.id);
-    if (!role.name.empty()) out += " " + shown_inert(role.name);
-    if (!role.colour.empty()) out += " " + shown_inert(role.colour);
-    return out;
-}
-
 std::string yards(Length length, Rounding rounding) {
     return units::text(length, units::shown::yards, Step::tenth, rounding);
 }
@@ -61,12 +48,12 @@ std::string settling_text(measure::Chance chance) {
 }  // namespace
 
 std::string need_text(const project::Project& project, const need::MakeNeed& make) {
-    std::string out = heading(project, make.size) + "\n";
+    std::string out = title_text(project, make.size) + "\n";
     for (const need::RoleNeed& role : make.roles) {
         const Length sure =
             measure::supply_needed(role.length, Length{}, measure::usual_confidence);
         out += fmt::format("\n{}: needs {}{}; 95 % sure with {}{}\n",
-                           role_name(*project.role(role.role)),
+                           role_heading(*project.role(role.role)),
                            yards_and_metres(role.length.centre, Rounding::up),
                            mass_text(role.length.centre, role.grist),
                            yards_and_metres(sure, Rounding::up), mass_text(sure, role.grist));
@@ -99,9 +86,9 @@ std::string need_text(const project::Project& project, const need::MakeNeed& mak
 std::string cover_text(const project::Project& project, const need::MakeNeed& make,
                        const cover::MakeCover& cover, const cover::Rules& rules, bool why) {
     std::string out =
-        fmt::format("{}: {}\n", cover::name_of(cover.verdict), heading(project, make.size));
+        fmt::format("{}: {}\n", cover::name_of(cover.verdict), title_text(project, make.size));
     for (const cover::RoleCover& role : cover.roles) {
-        out += fmt::format("\n{}: {}, chance {}\n", role_name(role.role),
+        out += fmt::format("\n{}: {}, chance {}\n", role_heading(role.role),
                            cover::name_of(role.verdict), chance_text(role.chance));
         std::vector<std::vector<std::string>> rows;
         const bool margin = rules.margin.value() > 0.0;

@@ -50,6 +50,28 @@ std::string chance_text(measure::Chance chance) {
     return units::percent_text(chance.value, units::Step::one, units::Rounding::down);
 }
 
+std::string title_text(const project::Project& project, std::size_t size) {
+    std::string out = base::shown_inert(project.title);
+    if (!project.sizes.empty()) out += ", size " + base::shown_inert(project.sizes[size]);
+    return out;
+}
+
+std::string role_heading(const project::Role& role) {
+    std::string out = base::shown_inert(role.id);
+    if (!role.name.empty()) out += " " + base::shown_inert(role.name);
+    if (!role.colour.empty()) out += " " + base::shown_inert(role.colour);
+    return out;
+}
+
+std::string scale_text(units::Mass mass, units::Mass step, units::Rounding rounding) {
+    const double grain = step / units::gram;
+    return units::text(mass, units::shown::grams,
+                       grain >= 1.0   ? units::Step::one
+                       : grain >= 0.1 ? units::Step::tenth
+                                      : units::Step::hundredth,
+                       rounding);
+}
+
 std::string counted(long count, const std::string& one, const std::string& many) {
     return std::to_string(count) + " " + (count == 1 ? one : many);
 }

@@ -20,6 +20,16 @@ namespace skeinfall::report {
 /// "97 %", rounded down; "> 99 %" and "< 1 %" at the ends, never 100 or 0.
 [[nodiscard]] std::string chance_text(measure::Chance chance);
 
+/// "Wharfside pullover, size M".
+[[nodiscard]] std::string title_text(const project::Project& project, std::size_t size);
+
+/// "MC Gorsebrook Worsted moss".
+[[nodiscard]] std::string role_heading(const project::Role& role);
+
+/// What a scale with this step must show: "13 g", "13.2 g", "13.25 g".
+[[nodiscard]] std::string scale_text(units::Mass mass, units::Mass step,
+                                     units::Rounding rounding = units::Rounding::nearest);
+
 /// "2 skeins", "1 skein".
 [[nodiscard]] std::string counted(long count, const std::string& one, const std::string& many);
 

@@ -39,7 +39,10 @@ class Canvas {
     /// (x, y) is the left, middle or right end of the base line.
     void text(Point at, const std::string& words, double size, Align align = Align::left,
               bool bold = false);
-    [[nodiscard]] double text_width(const std::string& words, double size);
+    /// Words that must not be wider than `width`: made smaller, and then cut.
+    void fitted(Point at, std::string words, double size, double width, Align align = Align::left,
+                bool bold = false);
+    [[nodiscard]] double text_width(const std::string& words, double size, bool bold = false);
     /// Filled white, then hatched with one of `hatches` ways, then outlined.
     void area(const std::vector<Point>& corners, std::size_t hatch);
     void line(Point from, Point to, double width, bool dashed = false);

@@ -1,0 +1,89 @@
+#include <ostream>
+
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/cover/cover.hpp"
+#include "skeinfall/joins/answer.hpp"
+#include "skeinfall/materials/section.hpp"
+#include "skeinfall/report/charts.hpp"
+#include "skeinfall/report/page.hpp"
+#include "skeinfall/report/words.hpp"
+
+#include "commands.hpp"
+#include "exit_code.hpp"
+#include "output_file.hpp"
+#include "planning.hpp"
+#include "style_options.hpp"
+
+namespace skeinfall::cli {
+namespace {
+
+int run_report(const Values& values, const World& world) {
+    const auto html = values.one("html");
+    const auto pdf = values.one("pdf");
+    const auto bar = values.one("bar");
+    if (!html && !pdf && !bar)
+        throw base::InputError(base::Problem{"nothing says where the page goes",
+                                             {},
+                                             "--html, --pdf or --bar with the name of a file",
+                                             "Write for example --html cowl.html."});
+    if (bar) static_cast<void>(picture_format("bar", *bar));
+    const report::Paper paper = paper_of(values);
+    const report::Style style = style_of(values);
+    const project::Project project = project_of(values);
+    const std::size_t size = size_of(values, project);
+    const need::MakeNeed need = need::need_of(project, size);
+    const cover::Rules rules = rules_for(values, project, world);
+    const std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
+    const cover::MakeCover cover = cover::cover_make(project, need, stash, rules);
+    joins::Request request;
+    request.size = size;
+    request.confidence = rules.confidence;
+    request.scale = scale_of(values);
+    const joins::Answer joins = joins::answer_joins(project, need, balls_of(cover), request);
+    const materials::Section materials = materials::section_of(project);
+    const report::MakePage page{project, need, cover, rules, joins, materials, style};
+
+    *world.out << cover::name_of(cover.verdict) << ": " << report::title_text(project, size)
+               << "\n";
+    if (html) write_output("html", *html, report::page_html(page));
+    if (pdf) write_output("pdf", *pdf, report::page_pdf(page, paper));
+    if (bar)
+        write_output("bar", *bar,
+                     report::cover_bar(project, cover, rules, picture_format("bar", *bar)));
+    return cover.verdict == cover::Verdict::covered ? done : not_so;
+}
+
+}  // namespace
+
+Command report_command() {
+    Command command;
+    command.name = "report";
+    command.arguments = "PROJECT.toml";
+    command.summary = "a page to keep beside the work: yarn, joins, stop weights, rows to tick";
+    command.purpose =
+        "Writes one page for one make in one size: is there enough yarn, where it is joined, the\n"
+        "weights at which to stop, the materials, and every row with a box to tick. The HTML page\n"
+        "is one file, works without a network and keeps its ticks in the browser.";
+    command.options = {
+        {"html", "FILE", "write the page as HTML", false},
+        {"pdf", "FILE", "write the page as PDF", false},
+        {"bar", "FILE", "draw only the cover bar: a name ending in .svg, .pdf or .png", false},
+        paper_option(),
+        margin_option(),
+        prefer_option(),
+        confidence_option(),
+        size_option(),
+        work_scale_option(),
+        work_tare_option(),
+        stash_option()};
+    for (Option& option : style_options()) command.options.push_back(std::move(option));
+    command.examples = {
+        {"skeinfall report sample_stash/projects/lantern-cowl.toml --html cowl.html",
+         "a page for the phone or the printer"},
+        {"skeinfall report sample_stash/projects/lantern-cowl.toml --pdf cowl.pdf --paper letter",
+         "the same to print on Letter"}};
+    command.run = run_report;
+    return command;
+}
+
+}  // namespace skeinfall::cli

@@ -1,0 +1,442 @@
+#include "skeinfall/materials/lint.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <optional>
+#include <tuple>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/data/materials_words.hpp"
+#include "skeinfall/materials/detail/scan.hpp"
+#include "skeinfall/materials/grading.hpp"
+#include "skeinfall/yarn/tools.hpp"
+
+namespace skeinfall::materials {
+namespace {
+
+using project::Severity;
+using units::Length;
+
+constexpr double noise = 1e-6;
+
+std::string number(double value) {
+    return fmt::format("{:.10g}", value);
+}
+
+Length metres(double value, std::string_view unit) {
+    return value * (unit == "yd" ? units::yard : units::metre);
+}
+
+units::Mass mass_of(const Group& group) {
+    return group.numbers.front() * (group.unit == "oz" ? units::ounce : units::gram);
+}
+
+/// The step a total or a label is rounded to.
+double step_of(double value) {
+    constexpr double large = 100.0;
+    constexpr double five = 5.0;
+    return value >= large && std::fmod(value, five) < noise ? five : 1.0;
+}
+
+/// What one yarn's lines say.
+struct Told {
+    const Line* what = nullptr;
+    const Line* total = nullptr;
+    std::optional<Length> put_up;
+    std::optional<units::Mass> put_up_mass;
+    std::optional<int> weight;
+    std::vector<Length> totals;
+};
+
+class Lint {
+  public:
+    Lint(std::string_view text, std::string file, const Section* section)
+        : lines_(lines_of(text)), file_(std::move(file)), section_(section) {}
+
+    project::Findings findings() {
+        find_sizes();
+        for (const Line& line : lines_) {
+            pairs(line, "yd", "m");
+            pairs(line, "in", "cm");
+            pairs(line, "oz", "g");
+            lists(line);
+            gauge(line);
+            classes(line);
+            tools(line);
+            if (line.heading) in_colours_ = is_colours(line.text);
+            yarn(line);
+        }
+        for (auto& [role, told] : yarns_) of_yarn(role, told);
+        if (section_ != nullptr) against_project();
+        std::stable_sort(out_.begin(), out_.end(), [](const auto& a, const auto& b) {
+            return std::tie(a.place.line, a.place.column) < std::tie(b.place.line, b.place.column);
+        });
+        return std::move(out_);
+    }
+
+  private:
+    void find(Severity severity, std::size_t line, std::size_t column, std::string what,
+              std::string remedy = {}) {
+        out_.push_back({severity, {file_, line, column}, std::move(what), std::move(remedy)});
+    }
+    void stop(const Line& line, const Group& group, std::string what, std::string remedy = {}) {
+        find(Severity::stop, line.number, group.column, std::move(what), std::move(remedy));
+    }
+
+    /// As many as the project has, else as the longest list that stands twice.
+    void find_sizes() {
+        if (section_ != nullptr) {
+            sizes_ = std::max<std::size_t>(1, section_->sizes.size());
+            return;
+        }
+        std::map<std::size_t, int> lengths;
+        for (const Line& line : lines_)
+            for (const Group& group : line.groups)
+                if (group.numbers.size() > 1) ++lengths[group.numbers.size()];
+        int most = 0;
+        for (const auto& [length, count] : lengths)
+            if (count >= most) {
+                most = count;
+                sizes_ = length;
+            }
+    }
+
+    /// Neighbouring figures in two systems.
+    void pairs(const Line& line, std::string_view a, std::string_view b) {
+        for (std::size_t i = 0; i + 1 < line.groups.size(); ++i) {
+            const Group& first = line.groups[i];
+            // "200 yd per 100 g (185 m per 100 g)": the mass stands between.
+            std::size_t next = i + 1;
+            if (first.unit != "oz" && line.groups[next].unit == "g" &&
+                next + 1 < line.groups.size())
+                ++next;
+            const Group& second = line.groups[next];
+            const bool forth = first.unit == a && second.unit == b;
+            const bool back = first.unit == b && second.unit == a;
+            if (!forth && !back) continue;
+            const Group& imperial = forth ? first : second;
+            const Group& metric = forth ? second : first;
+            const std::size_t many = std::max(imperial.numbers.size(), metric.numbers.size());
+            for (std::size_t size = 0; size < many; ++size) compare(line, imperial, metric, size);
+            i = next;
+        }
+    }
+
+    static std::optional<double> at(const Group& group, std::size_t size) {
+        if (group.numbers.size() == 1) return group.numbers.front();
+        if (size < group.numbers.size()) return group.numbers[size];
+        return std::nullopt;
+    }
+
+    void compare(const Line& line, const Group& imperial, const Group& metric, std::size_t size) {
+        const auto one = at(imperial, size);
+        const auto other = at(metric, size);
+        if (!one || !other) return;
+        const bool inches = imperial.unit == "in";
+        const bool ounces = imperial.unit == "oz";
+        const double factor = inches ? 2.54 : ounces ? 28.349523125 : 0.9144;
+        // Half a step of each: quarters and whole centimetres, hundredths and whole grams; totals
+        // go up by a whole step.
+        constexpr double half = 0.5;
+        const double room = inches   ? 0.125 * factor + half
+                            : ounces ? 0.005 * factor + half
+                                     : step_of(*one) * factor + step_of(*other);
+        if (std::abs(*one * factor - *other) <= room + noise) return;
+        stop(line, imperial,
+             fmt::format("{} {} are {:.{}f} {}, not {} {}", number(*one), imperial.unit,
+                         *one * factor, inches ? 1 : 0, metric.unit, number(*other), metric.unit),
+             "Convert the figure that is right once more.");
+    }
+
+    void lists(const Line& line) {
+        for (const Group& group : line.groups)
+            if (group.numbers.size() > 1 && sizes_ > 0 && group.numbers.size() != sizes_)
+                stop(line, group,
+                     fmt::format("{} figures for {} {}", group.numbers.size(), sizes_,
+                                 sizes_ == 1 ? "size" : "sizes"),
+                     "Give one figure a size, or one for all.");
+    }
+
+    void gauge(const Line& line) {
+        const std::vector<Group>& g = line.groups;
+        if (g.size() < 6 || g[2].unit != "in" || g[5].unit != "cm") return;
+        constexpr double per_4in = 1.016;
+        constexpr double half_step = 0.25;
+        for (std::size_t i = 0; i < 2; ++i) {
+            const double inches = g[i].numbers.front();
+            const double from_cm = g[i + 3].numbers.front() * per_4in;
+            if (std::abs(inches - from_cm) > half_step * (1.0 + per_4in) + noise)
+                stop(line, g[i],
+                     fmt::format("{} {} to 10 cm are {:.1f} to 4 in, not {}",
+                                 number(g[i + 3].numbers.front()), g[i].unit, from_cm,
+                                 number(inches)));
+        }
+    }
+
+    /// "class 4 (Medium)": the number of "Medium" is 4.
+    void classes(const Line& line) {
+        for (const yarn::WeightClass weight : yarn::known_classes()) {
+            const std::string name = " (" + std::string(yarn::class_name(weight)) + ")";
+            const std::size_t at = line.text.find(name);
+            if (at == std::string::npos || at == 0) continue;
+            const char before = line.text[at - 1];
+            if (before < '0' || before > '9' || before - '0' == weight.number) continue;
+            find(Severity::stop, line.number, line.columns[at - 1],
+                 fmt::format("class {} is {}, and {} is class {}", before,
+                             yarn::class_name(yarn::WeightClass{before - '0'}),
+                             yarn::class_name(weight), weight.number));
+        }
+    }
+
+    /// "5.5 mm (US I-9)": a label that charts give another size.
+    void tools(const Line& line) {
+        const Group* size = line.first("mm");
+        const std::size_t open = line.text.find("(US ");
+        if (size == nullptr || open == std::string::npos) return;
+        const std::size_t end = line.text.find_first_of(",)", open);
+        const std::string label = line.text.substr(open + 4, end - open - 4);
+        const Length diameter = size->numbers.front() * units::millimetre;
+        const auto hook = yarn::us_hook_label(diameter);
+        const auto needle = yarn::us_needle_label(diameter);
+        if (label == hook.value_or(label) || label == needle.value_or(label)) return;
+        stop(line, *size,
+             fmt::format("{} mm is a US {} hook and a US {} needle, not {}",
+                         number(size->numbers.front()), *hook, *needle, base::quoted(label)));
+    }
+
+    static std::string first_word(const std::string& text) {
+        return text.substr(0, text.find(' '));
+    }
+
+    void yarn(const Line& line) {
+        const Group* length = line.first("yd");
+        if (length == nullptr) length = line.first("m");
+        const Group* mass = line.first("g");
+        if (mass == nullptr) mass = line.first("oz");
+        const std::string head = line.head();
+        if (length != nullptr && mass != nullptr && head.empty()) {
+            instead(line, *length, *mass);
+            return;
+        }
+        if (head.empty()) return;
+        const std::string role = first_word(head);
+        if (length != nullptr && mass != nullptr) {
+            Told& told = yarns_[role];
+            told.what = &line;
+            told.put_up = metres(length->numbers.front(), length->unit);
+            // Of two systems the label's own comes first, and is the exact one.
+            if (&line.groups.front() <= length && line.first("m") != nullptr &&
+                line.first("m") < length)
+                told.put_up = metres(line.first("m")->numbers.front(), "m");
+            told.put_up_mass = mass_of(*mass);
+            told.weight = class_of(line);
+        } else if (length != nullptr) {
+            Told& told = yarns_[role];
+            told.total = &line;
+            // The finer step tells more.
+            for (const double value : length->numbers)
+                told.totals.push_back(metres(value, length->unit));
+        } else if (in_colours_ && yarns_.count(role) == 1) {
+            colour(line, role);
+        }
+    }
+
+    /// The title of the list of colours in any language.
+    static bool is_colours(const std::string& title) {
+        return std::any_of(data::materials_words.begin(), data::materials_words.end(),
+                           [&](const data::materials_words_row& row) {
+                               return row.key == "colours" && row.text == title;
+                           });
+    }
+
+    static std::optional<int> class_of(const Line& line) {
+        for (const yarn::WeightClass weight : yarn::known_classes())
+            if (line.has(yarn::text(weight))) return weight.number;
+        return std::nullopt;
+    }
+
+    /// "MC: cream" below "MC: Marlpit Everyday in cream".
+    void colour(const Line& line, const std::string& role) {
+        const Told& told = yarns_.at(role);
+        if (line.head() != role || told.what == nullptr) return;
+        const std::string colour = line.text.substr(role.size() + 2);
+        if (!told.what->has(colour))
+            find(Severity::stop, line.number, line.columns.front(),
+                 fmt::format("{} is {} here and another colour in line {}", role,
+                             base::quoted(colour), told.what->number));
+    }
+
+    /// "MC may be any class 3 yarn with about 250 yd per 100 g".
+    void instead(const Line& line, const Group& length, const Group& mass) {
+        const auto found = yarns_.find(first_word(line.text));
+        if (found == yarns_.end()) return;
+        const Told& told = found->second;
+        if (told.weight && !line.groups.empty() && line.groups.front().unit != length.unit &&
+            line.groups.front().numbers.front() != *told.weight)
+            stop(line, line.groups.front(),
+                 fmt::format("class {} here and {} in line {}",
+                             number(line.groups.front().numbers.front()), *told.weight,
+                             told.what->number));
+        if (!told.put_up || !told.put_up_mass) return;
+        const units::Grist own = *told.put_up / *told.put_up_mass;
+        const units::Grist said = metres(length.numbers.front(), length.unit) / mass_of(mass);
+        constexpr double about = 0.06;
+        if (std::abs(units::Ratio(said / own).value() - 1.0) > about)
+            stop(line, length,
+                 fmt::format("about {} {} per {} {}, and the skein in line {} has {:.0f} {}",
+                             number(length.numbers.front()), length.unit,
+                             number(mass.numbers.front()), mass.unit, told.what->number,
+                             own * mass_of(mass) / metres(1.0, length.unit), length.unit));
+    }
+
+    void of_yarn(const std::string& role, const Told& told) {
+        if (told.total == nullptr) return;
+        if (told.what == nullptr && section_ == nullptr && any_described())
+            find(Severity::stop, told.total->number, told.total->columns.front(),
+                 "a total for " + role + ", a yarn that is not described");
+        skeins(role, told);
+        for (const OutOfLine& one : out_of_line(told.totals)) {
+            const Group* group = told.total->first("yd");
+            if (group == nullptr) group = told.total->first("m");
+            find(Severity::caution, told.total->number, group->column,
+                 one.step == Step::falls
+                     ? fmt::format("size {} takes less {} than size {}", one.size + 1, role,
+                                   one.size)
+                     : fmt::format("from size {} to size {} {} grows far more than elsewhere",
+                                   one.size, one.size + 1, role),
+                 "Look at the rows and stitches of that size.");
+        }
+    }
+
+    [[nodiscard]] bool any_described() const {
+        return std::any_of(yarns_.begin(), yarns_.end(),
+                           [](const auto& one) { return one.second.what != nullptr; });
+    }
+
+    void skeins(const std::string& role, const Told& told) {
+        if (!told.put_up) return;
+        const std::vector<Group>& groups = told.total->groups;
+        const auto found = std::find_if(groups.begin(), groups.end(), [](const Group& group) {
+            return group.unit != "yd" && group.unit != "m" && !group.unit.empty();
+        });
+        if (found == groups.end()) return;
+        for (std::size_t size = 0; size < told.totals.size(); ++size) {
+            const auto count = at(*found, size);
+            if (!count) continue;
+            // A printed total may lie a step above the one that was counted.
+            const double holds = *count * units::Ratio(*told.put_up / units::metre).value();
+            const double wants = told.totals[size] / units::metre;
+            constexpr double step = 5.0;
+            constexpr double to_spare = 1.04;
+            const bool few = holds < wants - step;
+            const bool many =
+                holds - units::Ratio(*told.put_up / units::metre).value() > wants * to_spare;
+            if (few || many)
+                stop(*told.total, *found,
+                     fmt::format("{} x {:.0f} m are {:.0f} m, and {} needs {:.0f} m",
+                                 number(*count), units::Ratio(*told.put_up / units::metre).value(),
+                                 holds, role, wants),
+                     "Count the skeins anew.");
+        }
+    }
+
+    void against_project() {
+        for (const YarnLine& yarn : section_->yarns) {
+            const auto found = yarns_.find(yarn.role);
+            if (found == yarns_.end()) {
+                find(Severity::stop, 0, 0, "the project's yarn " + yarn.role + " is not here");
+                continue;
+            }
+            of_project(yarn, found->second);
+        }
+        for (const auto& one : yarns_) {
+            const std::string& role = one.first;
+            const Told& told = one.second;
+            const bool known = std::any_of(section_->yarns.begin(), section_->yarns.end(),
+                                           [&](const YarnLine& yarn) { return yarn.role == role; });
+            const Line* line = told.what != nullptr ? told.what : told.total;
+            if (!known && line != nullptr)
+                find(Severity::stop, line->number, line->columns.front(),
+                     "the project has no yarn " + base::quoted(role));
+        }
+        for (const FinishedLine& piece : section_->finished) of_piece(piece);
+    }
+
+    void of_project(const YarnLine& yarn, const Told& told) {
+        if (told.what != nullptr) {
+            for (const std::string& word : {yarn.name, yarn.colour})
+                if (!word.empty() && !told.what->has(base::shown_inert(word)))
+                    find(Severity::stop, told.what->number, told.what->columns.front(),
+                         fmt::format("the project says {} for {}", base::quoted(word), yarn.role));
+            if (yarn.weight && told.weight && *told.weight != yarn.weight->number)
+                find(Severity::stop, told.what->number, told.what->columns.front(),
+                     fmt::format("class {} here and {} in the project", *told.weight,
+                                 yarn.weight->number));
+        }
+        if (told.total == nullptr || told.totals.empty()) return;
+        const Group* group = told.total->first("yd");
+        if (group == nullptr) group = told.total->first("m");
+        for (std::size_t size = 0; size < yarn.total.size(); ++size) {
+            const auto said = at(*group, size);
+            if (!said) continue;
+            const double made = yarn.total[size] / metres(1.0, group->unit);
+            if (made <= *said + noise && *said - made < step_of(*said) + noise) continue;
+            stop(*told.total, *group,
+                 fmt::format("{} {} of {} for size {}, and the project makes it {:.1f}",
+                             number(*said), group->unit, yarn.role, size + 1, made),
+                 "Write the section anew, or see what changed in the project.");
+        }
+    }
+
+    void of_piece(const FinishedLine& piece) {
+        const std::string name = base::shown_inert(piece.piece);
+        for (const Line& line : lines_) {
+            const std::string head = line.head();
+            const bool own = head == name || (head.ends_with(" x " + name) && !line.groups.empty());
+            if (!own) continue;
+            std::vector<const Group*> metric;
+            for (const Group& group : line.groups)
+                if (group.unit == "cm") metric.push_back(&group);
+            if (metric.size() != 2) continue;
+            for (std::size_t size = 0; size < piece.size.size(); ++size)
+                for (std::size_t side = 0; side < 2; ++side) {
+                    const Length made =
+                        side == 0 ? piece.size[size].width : piece.size[size].length;
+                    const auto said = at(*metric[side], size);
+                    constexpr double half = 0.5;
+                    if (said && std::abs(*said - made / units::centimetre) > half + noise)
+                        stop(line, *metric[side],
+                             fmt::format("{} cm {} for size {}, and the project makes it {:.1f}",
+                                         number(*said), side == 0 ? "across" : "long", size + 1,
+                                         made / units::centimetre));
+                }
+        }
+    }
+
+    std::vector<Line> lines_;
+    std::string file_;
+    const Section* section_;
+    std::size_t sizes_ = 0;
+    std::map<std::string, Told> yarns_;
+    bool in_colours_ = false;
+    project::Findings out_;
+};
+
+}  // namespace
+
+project::Findings lint(std::string_view text, const std::string& file, const Section* section) {
+    return Lint(text, file, section).findings();
+}
+
+bool looks_like_section(std::string_view text) {
+    const std::vector<Line> lines = lines_of(text);
+    return std::any_of(lines.begin(), lines.end(), [](const Line& line) {
+        return (line.first("yd") != nullptr || line.first("m") != nullptr) && !line.head().empty();
+    });
+}
+
+}  // namespace skeinfall::materials

@@ -1,0 +1,35 @@
+#pragma once
+/// \file
+/// What only a designer who publishes states: where the printed totals come from, and what testers
+/// handed back.
+
+#include <cstddef>
+#include <optional>
+#include <string>
+
+#include "skeinfall/measure/weighing.hpp"
+#include "skeinfall/units/parse.hpp"
+#include "skeinfall/units/quantity.hpp"
+
+namespace skeinfall::project {
+
+/// What a printed total rests on, before the margin: the designer's own make (the stated total of
+/// the yarn), testers' returns, or the rows and stitches with the rate of a swatch.
+enum class TotalsFrom { own_make, testers, model };
+
+/// One yarn of one tester's make, weighed before and after. What is left over is in `after`;
+/// nothing when all of it was used up.
+struct TesterReturn {
+    std::string tester;  ///< as the designer calls them, may be empty
+    std::string role;
+    std::size_t size = 0;  ///< index into Project::sizes
+    measure::Weighing before;
+    std::optional<measure::Weighing> after;
+    /// Both or neither: the tester's own gauge, when it was not the pattern's.
+    std::optional<units::StitchGauge> stitches;
+    std::optional<units::RowGauge> rows;
+    /// Of the yarn the tester used, when it was another.
+    std::optional<units::Grist> grist;
+};
+
+}  // namespace skeinfall::project

@@ -1,0 +1,26 @@
+#pragma once
+/// \file
+/// Pictures beside the join map, in its style: the cover bar (need against skeins) and the
+/// grading chart (yarn over sizes). Their figures are those of the texts; an SVG carries them in
+/// words.
+
+#include <string>
+
+#include "skeinfall/cover/cover.hpp"
+#include "skeinfall/materials/section.hpp"
+#include "skeinfall/report/materials.hpp"
+#include "skeinfall/report/picture.hpp"
+
+namespace skeinfall::report {
+
+/// A bar a yarn: the chosen skeins end to end, lot by lot, and over them where the need ends and
+/// the band it may lie in.
+[[nodiscard]] std::string cover_bar(const project::Project& project, const cover::MakeCover& cover,
+                                    const cover::Rules& rules, PictureFormat format);
+
+/// The total of every yarn in every size, its skeins below, sizes out of line marked. Drawn for
+/// one size too.
+[[nodiscard]] std::string grading_chart(const materials::Section& section, const Style& style,
+                                        PictureFormat format);
+
+}  // namespace skeinfall::report

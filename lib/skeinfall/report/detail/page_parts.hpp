@@ -1,0 +1,76 @@
+#pragma once
+/// \file
+/// What a make page says, before it is set as HTML or PDF. All texts are inert. Inner header of
+/// report.
+
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "skeinfall/report/page.hpp"
+
+namespace skeinfall::report {
+
+/// The first column heads its line.
+struct PageTable {
+    std::string caption;
+    std::vector<std::string> heads;
+    std::vector<std::vector<std::string>> lines;
+};
+
+struct PageRole {
+    std::string name;
+    cover::Verdict verdict{};
+    std::string verdict_text;
+    std::vector<std::pair<std::string, std::string>> figures;
+    PageTable skeins;
+    std::vector<std::string> next;
+};
+
+/// A note under a row of the checklist: a join, or a weight to look for.
+struct PageMark {
+    std::string text;
+    bool weigh = false;
+};
+
+struct PageRow {
+    std::string text;
+    std::string count;  ///< "98 sts"
+    std::vector<PageMark> marks;
+    [[nodiscard]] bool joins() const { return !marks.empty(); }
+};
+
+struct PageGroup {
+    std::string name;
+    std::vector<PageRow> rows;
+};
+
+/// The joins of one yarn: a map for each, so that none is taller than a page.
+struct PageJoins {
+    PageTable skeins;
+    std::string map_name;
+    joins::Answer answer;  ///< of this yarn alone, to be drawn
+    bool colours = false;  ///< the yarn changes its colour, so that its fabric is drawn
+};
+
+struct PageParts {
+    std::string title;
+    std::string size;
+    cover::Verdict verdict{};
+    std::string verdict_text;
+    std::vector<PageRole> roles;
+    std::string joins_answer;
+    std::vector<PageJoins> joins;
+    std::vector<std::string> notes;
+    std::string stops_words;
+    std::vector<PageTable> stops;
+    std::vector<PageGroup> rows;
+    std::string fingerprint;  ///< of the checklist: other rows, other ticks
+};
+
+[[nodiscard]] PageParts parts_of(const MakePage& page);
+
+/// "sure", "close", "want": the look of a verdict.
+[[nodiscard]] std::string look_of(cover::Verdict verdict);
+
+}  // namespace skeinfall::report

@@ -1,0 +1,40 @@
+#pragma once
+/// \file
+/// A page to keep beside the work: is there enough yarn, where it is joined, when to stop, what is
+/// needed, and every row to tick off. As HTML it is one file that asks the network for nothing;
+/// it is read without a script, which only keeps the ticks in the reader's own browser. As PDF it
+/// is the same, with boxes to tick by hand.
+
+#include <string>
+
+#include "skeinfall/cover/cover.hpp"
+#include "skeinfall/joins/answer.hpp"
+#include "skeinfall/materials/section.hpp"
+#include "skeinfall/need/need.hpp"
+#include "skeinfall/project/project.hpp"
+#include "skeinfall/report/materials.hpp"
+
+namespace skeinfall::report {
+
+/// What the page is about; all of one project in one size.
+struct MakePage {
+    const project::Project& project;
+    const need::MakeNeed& need;
+    const cover::MakeCover& cover;
+    const cover::Rules& rules;
+    const joins::Answer& joins;
+    const materials::Section& materials;
+    Style style;  ///< of the materials; the rest is in both systems
+};
+
+[[nodiscard]] std::string page_html(const MakePage& page);
+
+enum class Paper { a4, letter };
+
+[[nodiscard]] std::string page_pdf(const MakePage& page, Paper paper);
+
+/// The materials section alone, for a pattern's first page.
+[[nodiscard]] std::string materials_pdf(const materials::Section& section, const Style& style,
+                                        Paper paper);
+
+}  // namespace skeinfall::report

@@ -1,0 +1,138 @@
+#include <utility>
+
+#include "skeinfall/report/charts.hpp"
+#include "skeinfall/report/detail/html.hpp"
+#include "skeinfall/report/detail/page_parts.hpp"
+#include "skeinfall/report/page.hpp"
+#include "skeinfall/report/picture.hpp"
+
+namespace skeinfall::report {
+namespace {
+
+TemplateData data_of(const PageTable& table) {
+    TemplateData out;
+    out.set("caption", table.caption);
+    out.set("heads", texts_of(table.heads));
+    TemplateList lines;
+    for (const std::vector<std::string>& cells : table.lines) {
+        TemplateData line;
+        line.set("first", texts_of({cells.front()}));
+        line.set("cells", texts_of({cells.begin() + 1, cells.end()}));
+        lines.push_back(std::move(line));
+    }
+    out.set("lines", std::move(lines));
+    return out;
+}
+
+TemplateList data_of(const std::vector<PageTable>& tables) {
+    TemplateList out;
+    for (const PageTable& table : tables) out.push_back(data_of(table));
+    return out;
+}
+
+TemplateList data_of(const project::Project& project, const std::vector<PageJoins>& joins) {
+    TemplateList out;
+    for (std::size_t i = 0; i < joins.size(); ++i) {
+        TemplateData one = data_of(joins[i].skeins);
+        one.set("map", inline_svg(joins_picture(project, joins[i].answer, PictureFormat::svg),
+                                  "j" + std::to_string(i) + "-"));
+        one.set("map_name", joins[i].map_name);
+        one.set("changes", joins[i].colours);
+        out.push_back(std::move(one));
+    }
+    return out;
+}
+
+TemplateList data_of(const std::vector<PageRole>& roles) {
+    TemplateList out;
+    for (const PageRole& role : roles) {
+        TemplateData one;
+        one.set("name", role.name);
+        one.set("several", roles.size() > 1);
+        one.set("kind", look_of(role.verdict));
+        one.set("verdict", role.verdict_text);
+        TemplateList figures;
+        for (const auto& [name, value] : role.figures) {
+            TemplateData figure;
+            figure.set("name", name);
+            figure.set("value", value);
+            figures.push_back(std::move(figure));
+        }
+        one.set("figures", std::move(figures));
+        if (role.skeins.lines.empty())
+            one.set("skeins", false);
+        else
+            one.set("skeins", data_of(role.skeins));
+        one.set("has_next", !role.next.empty());
+        one.set("next", texts_of(role.next));
+        out.push_back(std::move(one));
+    }
+    return out;
+}
+
+TemplateList data_of(const std::vector<PageGroup>& groups) {
+    TemplateList out;
+    for (const PageGroup& group : groups) {
+        TemplateData one;
+        one.set("name", group.name);
+        TemplateList rows;
+        rows.reserve(group.rows.size());
+        for (const PageRow& row : group.rows) {
+            TemplateData line;
+            line.set("text", row.text);
+            if (row.count.empty())
+                line.set("count", false);
+            else
+                line.set("count", texts_of({row.count}));
+            line.set("join", row.joins());
+            TemplateList marks;
+            for (const PageMark& mark : row.marks) {
+                TemplateData text;
+                text.set("text", mark.text);
+                text.set("weigh", mark.weigh);
+                marks.push_back(std::move(text));
+            }
+            line.set("marks", std::move(marks));
+            rows.push_back(std::move(line));
+        }
+        one.set("rows", std::move(rows));
+        out.push_back(std::move(one));
+    }
+    return out;
+}
+
+}  // namespace
+
+std::string page_html(const MakePage& page) {
+    const PageParts parts = parts_of(page);
+    const MaterialsDocument document = materials_document(page.materials, page.style);
+    TemplateData data;
+    data.set("make", parts.fingerprint);
+    data.set("title", parts.title);
+    if (parts.size.empty())
+        data.set("size", false);
+    else
+        data.set("size", texts_of({parts.size}));
+    data.set("style", page_style());
+    data.set("script", template_text("page.js"));
+    data.set("kind", look_of(parts.verdict));
+    data.set("verdict", parts.verdict_text);
+    data.set("cover_bar",
+             inline_svg(cover_bar(page.project, page.cover, page.rules, PictureFormat::svg), "b-"));
+    data.set("roles", data_of(parts.roles));
+    data.set("joins_answer", parts.joins_answer);
+    data.set("join_parts", data_of(page.project, parts.joins));
+    data.set("has_notes", !parts.notes.empty());
+    data.set("notes", texts_of(parts.notes));
+    data.set("stops_words", parts.stops_words);
+    data.set("stop_tables", data_of(parts.stops));
+    data.set("other_language", page.style.language != "en");
+    data.set("language", document.language);
+    data.set("materials_heading", document.heading);
+    data.set("level", "3");
+    put_materials(data, document, "");
+    data.set("groups", data_of(parts.rows));
+    return rendered("page.html", std::move(data));
+}
+
+}  // namespace skeinfall::report

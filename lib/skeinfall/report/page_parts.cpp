@@ -1,0 +1,289 @@
+#include "skeinfall/report/detail/page_parts.hpp"
+
+#include <algorithm>
+#include <cstdint>
+#include <map>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/report/detail/figures.hpp"
+#include "skeinfall/report/words.hpp"
+
+namespace skeinfall::report {
+namespace {
+
+using joins::JoinPlan;
+using joins::RoleJoins;
+using units::Length;
+using units::Rounding;
+using units::Step;
+
+joins::Position after(std::size_t steps) {
+    return {steps, units::Ratio(0.0)};
+}
+
+std::string verdict_words(cover::Verdict verdict, measure::Chance chance) {
+    return std::string(cover::name_of(verdict)) + ", chance " + chance_text(chance);
+}
+
+PageRole role_of(const cover::RoleCover& role, const cover::Rules& rules) {
+    PageRole out;
+    out.name = shown_apart(role_heading(role.role));
+    out.verdict = role.verdict;
+    out.verdict_text = verdict_words(role.verdict, role.chance);
+    std::string needs = yards_and_metres(role.needed, Rounding::up);
+    if (role.need.grist)
+        needs += ", " + units::text(units::Mass(role.needed / *role.need.grist),
+                                    units::shown::grams, Step::one, Rounding::up);
+    if (rules.margin.value() > 0.0)
+        needs += ", with a margin of " +
+                 units::percent_text(rules.margin, Step::tenth, Rounding::nearest);
+    out.figures = {{"needs", needs},
+                   {"has", yards_and_metres(role.supply.centre, Rounding::down) + " in " +
+                               counted(static_cast<long>(role.chosen.size()), "skein", "skeins")},
+                   {"tails", yards_and_metres(role.tails, Rounding::up) + " held back"},
+                   role.spare >= Length{}
+                       ? std::pair("spare", yards_and_metres(role.spare, Rounding::down))
+                       : std::pair("missing", yards_and_metres(-role.spare, Rounding::up))};
+    if (role.to_be_sure > Length{})
+        out.figures.emplace_back("to be sure", yards_and_metres(role.to_be_sure, Rounding::up) +
+                                                   " more for " + chance_text(rules.confidence));
+    out.skeins.caption = "Skeins for " + shown_apart(role.role.id);
+    out.skeins.heads = {"skein", "holds", "lot", "kind"};
+    for (const stash::Skein& skein : role.chosen) {
+        const auto supply = stash::supply_of(skein);
+        out.skeins.lines.push_back(
+            {shown_apart(skein.id),
+             supply ? yards_and_metres(supply->length, Rounding::down) : std::string(),
+             shown_apart(stash::lot_text(skein)), skein.part ? "part" : "whole"});
+    }
+    if (role.verdict != cover::Verdict::covered)
+        for (const std::string& next : role.settles) out.next.push_back(shown_apart(next));
+    return out;
+}
+
+PageTable joins_of(const project::Project& project, const RoleJoins& role,
+                   measure::Chance confidence) {
+    const JoinPlan& plan = role.plan;
+    PageTable out;
+    out.caption = "Skeins of " + shown_apart(role_heading(*project.role(plan.role)));
+    out.heads = {"skein", "likely to end", "safe (" + chance_text(confidence) + ")",
+                 "latest (" + chance_text(confidence) + ")", "left"};
+    for (std::size_t i = 0; i < plan.stretches.size(); ++i) {
+        const joins::Stretch& stretch = plan.stretches[i];
+        const bool joined = i + 1 < plan.stretches.size();
+        out.lines.push_back(
+            {shown_apart(stretch.ball.id), place_text(project, plan, stretch.to),
+             joined ? place_text(project, plan, after(stretch.earliest)) : "",
+             joined ? place_text(project, plan, after(stretch.latest)) : "",
+             units::text(stretch.left, units::shown::metres, Step::tenth, Rounding::down)});
+    }
+    return out;
+}
+
+PageTable stops_of(const project::Project& project, const RoleJoins& role,
+                   const joins::Scale& scale) {
+    PageTable out;
+    out.caption = "Weights for " + shown_apart(role_heading(*project.role(role.plan.role)));
+    out.heads = {"when this is done", "skein", "the next row needs", "all the rest needs"};
+    for (const joins::StopWeight& stop : role.stops)
+        out.lines.push_back(
+            {place_text(project, role.plan, after(stop.steps_done)),
+             shown_apart(role.plan.stretches[stop.stretch].ball.id),
+             scale_text(stop.next, scale.step),
+             stop.rest.value() > 0.0 ? scale_text(stop.rest, scale.step) : std::string()});
+    return out;
+}
+
+bool same_step(const need::Step& a, const need::Step& b) {
+    return a.purpose == b.purpose && a.piece == b.piece && a.copy == b.copy && a.row == b.row &&
+           a.name == b.name;
+}
+
+/// The make's step behind each step of a role's plan, both in working order.
+std::vector<std::size_t> steps_of_make(const JoinPlan& plan, const std::vector<need::Step>& make) {
+    std::vector<std::size_t> out;
+    std::size_t at = 0;
+    for (const need::Step& step : plan.steps) {
+        std::size_t found = at;
+        while (found < make.size() && !same_step(make[found], step)) ++found;
+        if (found < make.size()) at = found + 1;
+        out.push_back(std::min(found, make.empty() ? 0 : make.size() - 1));
+    }
+    return out;
+}
+
+using Marks = std::map<std::size_t, std::vector<PageMark>>;
+
+void mark_role(const project::Project& project, const RoleJoins& role, const joins::Scale& scale,
+               const std::vector<need::Step>& make, Marks& marks) {
+    const JoinPlan& plan = role.plan;
+    const std::vector<std::size_t> of_make = steps_of_make(plan, make);
+    const std::string yarn = shown_apart(plan.role);
+    for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i) {
+        const joins::Stretch& stretch = plan.stretches[i];
+        const std::string next = shown_apart(plan.stretches[i + 1].ball.id);
+        const std::string old = shown_apart(stretch.ball.id);
+        const bool inside = stretch.to.share.value() > 0.0 && stretch.to.step < of_make.size();
+        if (!inside && stretch.to.step == 0) continue;
+        const std::size_t at = of_make[inside ? stretch.to.step : stretch.to.step - 1];
+        marks[at].push_back(
+            {inside
+                 ? fmt::format("{}: join {} in this row, {}", yarn, next,
+                               place_text(project, plan, stretch.to))
+                 : fmt::format("{}: join {} after this row, {} is likely used up", yarn, next, old),
+             false});
+        if (stretch.earliest > 0 && stretch.earliest < stretch.to.step)
+            marks[of_make[stretch.earliest - 1]].push_back(
+                {fmt::format("{}: {} surely reaches to here; weigh it from now on", yarn, old),
+                 true});
+    }
+    for (const joins::StopWeight& stop : role.stops)
+        if (stop.steps_done > 0 && stop.rest.value() > 0.0)
+            marks[of_make[stop.steps_done - 1]].push_back(
+                {fmt::format("{}: all the rest needs {} on the scale", yarn,
+                             scale_text(stop.rest, scale.step)),
+                 true});
+}
+
+std::vector<PageGroup> rows_of(const MakePage& page) {
+    const project::Project& project = page.project;
+    const std::vector<need::Step>& make = page.need.steps;
+    Marks marks;
+    for (const RoleJoins& role : page.joins.roles)
+        if (!role.plan.stretches.empty())
+            mark_role(project, role, page.joins.request.scale, make, marks);
+    std::vector<std::vector<long>> widths;
+    for (const project::Piece& piece : project.pieces)
+        widths.push_back(project::row_widths(project, piece, page.need.size));
+    std::vector<PageGroup> out;
+    const need::Step* before = nullptr;
+    for (std::size_t i = 0; i < make.size(); ++i) {
+        const need::Step& step = make[i];
+        if (step.purpose == need::Purpose::tails) continue;
+        const bool part = !step.name.empty() || project.pieces.empty();
+        const bool same = before != nullptr && part == !before->name.empty() &&
+                          (part || (before->piece == step.piece && before->copy == step.copy));
+        if (!same) {
+            PageGroup group;
+            group.name = "Finishing";
+            if (project.pieces.empty()) group.name = "The make";
+            if (!part) {
+                const project::Piece& piece = project.pieces[step.piece];
+                group.name = shown_apart(piece.name);
+                if (piece.count.stated() && piece.count.at(page.need.size) > 1)
+                    group.name += " " + std::to_string(step.copy);
+            }
+            out.push_back(std::move(group));
+        }
+        before = &step;
+        PageRow row;
+        row.text = step_text(project, step);
+        if (!part) {
+            const bool round = project.pieces[step.piece].worked == project::Worked::round;
+            const std::string number = (round ? "Round " : "Row ") + std::to_string(step.row);
+            if (step.purpose == need::Purpose::body)
+                row.text = number;
+            else if (step.purpose == need::Purpose::foundation)
+                row.text = "Foundation";
+            else if (step.purpose == need::Purpose::bind_off)
+                row.text = "Bind-off";
+            else if (step.purpose == need::Purpose::carried)
+                row.text = number + ", strand carried";
+            const std::vector<long>& of_piece = widths[step.piece];
+            if (step.purpose == need::Purpose::body && step.row >= 1 &&
+                static_cast<std::size_t>(step.row) <= of_piece.size())
+                row.count =
+                    std::to_string(of_piece[static_cast<std::size_t>(step.row) - 1]) + " sts";
+        }
+        if (project.roles.size() > 1 && !step.role.empty())
+            row.text += ", " + shown_apart(step.role);
+        if (const auto found = marks.find(i); found != marks.end()) row.marks = found->second;
+        out.back().rows.push_back(std::move(row));
+    }
+    return out;
+}
+
+/// FNV-1a over the rows' texts.
+std::string fingerprint_of(const PageParts& parts) {
+    std::uint64_t hash = 14695981039346656037U;
+    const auto add = [&](const std::string& text) {
+        for (const char c : text) {
+            hash ^= static_cast<unsigned char>(c);
+            hash *= 1099511628211U;
+        }
+        hash *= 1099511628211U;
+    };
+    add(parts.title);
+    add(parts.size);
+    for (const PageGroup& group : parts.rows) {
+        add(group.name);
+        for (const PageRow& row : group.rows) add(row.text);
+    }
+    return fmt::format("{:016x}", hash);
+}
+
+}  // namespace
+
+std::string look_of(cover::Verdict verdict) {
+    switch (verdict) {
+        case cover::Verdict::covered:
+            return "sure";
+        case cover::Verdict::too_close_to_call:
+            return "close";
+        case cover::Verdict::is_short:
+            break;
+    }
+    return "want";
+}
+
+PageParts parts_of(const MakePage& page) {
+    const project::Project& project = page.project;
+    PageParts out;
+    out.title = shown_apart(project.title);
+    if (!project.sizes.empty()) out.size = shown_apart(project.sizes[page.need.size]);
+    out.verdict = page.cover.verdict;
+    out.verdict_text = verdict_words(page.cover.verdict, page.cover.chance);
+    for (const cover::RoleCover& role : page.cover.roles)
+        out.roles.push_back(role_of(role, page.rules));
+    out.joins_answer = counted(static_cast<long>(page.joins.joins), "join", "joins");
+    if (!page.joins.finishes) out.joins_answer += ", and the yarn is expected to run out";
+    if (!page.joins.rules_kept) out.joins_answer += ", not all where they should be";
+    for (const RoleJoins& role : page.joins.roles) {
+        if (role.plan.stretches.empty()) continue;
+        PageJoins part;
+        part.skeins = joins_of(project, role, page.joins.request.confidence);
+        part.map_name = "Join map of " + shown_apart(role_heading(*project.role(role.plan.role)));
+        part.answer = page.joins;
+        part.answer.roles = {role};
+        part.answer.joins = role.plan.stretches.size() - 1;
+        part.answer.finishes = role.plan.finishes;
+        part.answer.rules_kept = role.plan.rules_kept;
+        part.colours = role.colours && !role.colours->pieces.empty();
+        out.joins.push_back(std::move(part));
+        if (!role.plan.finishes)
+            out.notes.push_back(fmt::format(
+                "{}: the yarn ends {}; {} more would finish it", shown_apart(role.plan.role),
+                place_text(project, role.plan, role.plan.stretches.back().to),
+                yards_and_metres(role.plan.missing, Rounding::up)));
+        for (const std::string& note : role.notes)
+            if (std::find(out.notes.begin(), out.notes.end(), note) == out.notes.end())
+                out.notes.push_back(note);
+        if (!role.stops.empty())
+            out.stops.push_back(stops_of(project, role, page.joins.request.scale));
+    }
+    out.stops_words = out.stops.empty() ? "No skein is weighed: its length per mass is not known, "
+                                          "or there is none to plan with."
+                                        : "Stop when the scale shows less than this.";
+    if (page.joins.request.scale.tare.value() > 0.0)
+        out.stops_words +=
+            " Needles or hook of " +
+            scale_text(page.joins.request.scale.tare, page.joins.request.scale.step) +
+            " lie on the scale too.";
+    out.rows = rows_of(page);
+    out.fingerprint = fingerprint_of(out);
+    return out;
+}
+
+}  // namespace skeinfall::report

@@ -1,0 +1,266 @@
+#include "skeinfall/report/detail/paper.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <stdexcept>
+#include <utility>
+
+#include <cairo-pdf.h>
+#include <cairo.h>
+
+#include "skeinfall/report/detail/look.hpp"
+#include "skeinfall/report/detail/picture_canvas.hpp"
+#include "skeinfall/report/detail/set_words.hpp"
+
+namespace skeinfall::report {
+namespace {
+
+namespace letters = look::letters;
+
+constexpr double edge = 42.0;  // about 15 mm
+constexpr double gap = 5.0;
+constexpr double cell_gap = 10.0;
+
+cairo_status_t append(void* bytes, const unsigned char* data, unsigned int length) {
+    static_cast<std::string*>(bytes)->append(data, data + length);
+    return CAIRO_STATUS_SUCCESS;
+}
+
+struct Reading {
+    const std::string& bytes;
+    std::size_t at = 0;
+};
+
+cairo_status_t read(void* from, unsigned char* data, unsigned int length) {
+    auto& reading = *static_cast<Reading*>(from);
+    if (reading.bytes.size() - reading.at < length) return CAIRO_STATUS_READ_ERROR;
+    std::copy_n(reading.bytes.begin() + static_cast<std::ptrdiff_t>(reading.at), length, data);
+    reading.at += length;
+    return CAIRO_STATUS_SUCCESS;
+}
+
+void colour(cairo_t* context, std::string_view hexadecimal) {
+    const Shade shade = shade_of(std::string(hexadecimal));
+    cairo_set_source_rgb(context, shade.red, shade.green, shade.blue);
+}
+
+}  // namespace
+
+void Sheet::Done::operator()(_cairo* context) const {
+    cairo_destroy(context);
+}
+void Sheet::Done::operator()(_cairo_surface* surface) const {
+    cairo_surface_destroy(surface);
+}
+
+Sheet::Sheet(Paper paper, const std::string& title)
+    : width_(paper == Paper::a4 ? 595.276 : 612.0), height_(paper == Paper::a4 ? 841.89 : 792.0) {
+    surface_.reset(cairo_pdf_surface_create_for_stream(append, &bytes_, width_, height_));
+    cairo_pdf_surface_set_metadata(surface_.get(), CAIRO_PDF_METADATA_TITLE, title.c_str());
+    // The same make gives the same bytes.
+    cairo_pdf_surface_set_metadata(surface_.get(), CAIRO_PDF_METADATA_CREATE_DATE, "");
+    context_.reset(cairo_create(surface_.get()));
+    colour(context_.get(), look::light.ink);
+    y_ = edge;
+}
+
+void Sheet::footer() {
+    colour(context_.get(), look::light.soft_ink);
+    const SetWords number(context_.get(), std::to_string(page_), letters::small, 0.0);
+    number.show((width_ - number.width()) / 2, height_ - edge + 14);
+    colour(context_.get(), look::light.ink);
+}
+
+void Sheet::new_page() {
+    footer();
+    cairo_show_page(context_.get());
+    ++page_;
+    y_ = edge;
+}
+
+void Sheet::need_room(double height) {
+    if (y_ > edge && y_ + height > height_ - edge) new_page();
+}
+
+void Sheet::rule(double y, bool strong) {
+    cairo_t* c = context_.get();
+    const double weight = strong ? 0.9 : 0.5;
+    colour(c, strong ? look::light.rule : look::light.hair);
+    cairo_set_line_width(c, weight);
+    cairo_move_to(c, edge, y);
+    cairo_line_to(c, width_ - edge, y);
+    cairo_stroke(c);
+    colour(c, look::light.ink);
+}
+
+double Sheet::scale_of(_cairo_surface* image) const {
+    if (cairo_surface_status(image) != CAIRO_STATUS_SUCCESS)
+        throw std::runtime_error("a picture of the page cannot be read back");
+    constexpr double tallest = 0.72;  // of a page, so that its heading and table go with it
+    return std::min((width_ - 2 * edge) / cairo_image_surface_get_width(image),
+                    tallest * (height_ - 2 * edge) / cairo_image_surface_get_height(image));
+}
+
+double Sheet::height_of(const std::string& png) const {
+    Reading reading{png};
+    const std::unique_ptr<_cairo_surface, Done> image(
+        cairo_image_surface_create_from_png_stream(read, &reading));
+    const double scale = scale_of(image.get());
+    return cairo_image_surface_get_height(image.get()) * scale;
+}
+
+void Sheet::heading(int level, const std::string& words, double with) {
+    const double size = level == 1 ? letters::page : level == 2 ? letters::title : letters::lead;
+    const SetWords set(context_.get(), words, size, width_ - 2 * edge, true);
+    constexpr double some_lines = 42.0;  // a heading never stands alone at the foot of a page
+    if (y_ > edge) y_ += level == 2 ? 16.0 : 9.0;
+    need_room(set.height() + std::min(some_lines + with, height_ - 3 * edge));
+    set.show(edge, y_);
+    y_ += set.height() + gap;
+}
+
+void Sheet::paragraph(const std::string& words, bool strong) {
+    const SetWords set(context_.get(), words, letters::body, width_ - 2 * edge, strong);
+    need_room(set.height());
+    set.show(edge, y_);
+    y_ += set.height() + gap;
+}
+
+void Sheet::bullet(const std::string& words) {
+    constexpr double indent = 12.0;
+    const SetWords set(context_.get(), words, letters::body, width_ - 2 * edge - indent);
+    need_room(set.height());
+    const SetWords dot(context_.get(), "\u2022", letters::body, 0.0);
+    dot.show(edge, y_);
+    set.show(edge + indent, y_);
+    y_ += set.height() + gap / 2;
+}
+
+void Sheet::table(const PageTable& table) {
+    cairo_t* c = context_.get();
+    const std::size_t columns = table.heads.size();
+    const double all = width_ - 2 * edge;
+    // As wide as its widest cell; when that is too much, all are narrowed alike.
+    std::vector<double> widths(columns, 0.0);
+    const auto widen = [&](const std::vector<std::string>& cells, bool strong) {
+        for (std::size_t i = 0; i < cells.size() && i < columns; ++i)
+            widths[i] = std::max(
+                widths[i], SetWords(c, cells[i], letters::small, 0.0, strong || i == 0).width());
+    };
+    widen(table.heads, true);
+    for (const auto& line : table.lines) widen(line, false);
+    double sum = cell_gap * static_cast<double>(columns);
+    for (const double width : widths) sum += width;
+    if (sum > all) {
+        const double room = all - cell_gap * static_cast<double>(columns);
+        const double share = room / (sum - cell_gap * static_cast<double>(columns));
+        for (double& width : widths) width *= share;
+    }
+    const auto line = [&](const std::vector<std::string>& cells, bool head) {
+        std::vector<std::unique_ptr<SetWords>> set;
+        double height = 0.0;
+        for (std::size_t i = 0; i < cells.size() && i < columns; ++i) {
+            set.push_back(std::make_unique<SetWords>(c, cells[i], letters::small, widths[i] + 1.0,
+                                                     head || i == 0));
+            height = std::max(height, set.back()->height());
+        }
+        need_room(height + 6);
+        double x = edge;
+        for (std::size_t i = 0; i < set.size(); ++i) {
+            set[i]->show(x, y_);
+            x += widths[i] + cell_gap;
+        }
+        y_ += height + 2;
+        rule(y_, head);
+        y_ += 3;
+    };
+    y_ += gap;
+    const SetWords caption(c, table.caption, letters::body, all, true);
+    need_room(caption.height() + 40);
+    caption.show(edge, y_);
+    y_ += caption.height() + 3;
+    line(table.heads, true);
+    for (const auto& cells : table.lines) line(cells, false);
+    y_ += gap;
+}
+
+void Sheet::picture(const std::string& png) {
+    Reading reading{png};
+    const std::unique_ptr<_cairo_surface, Done> image(
+        cairo_image_surface_create_from_png_stream(read, &reading));
+    const double scale = scale_of(image.get());
+    const double down = cairo_image_surface_get_height(image.get()) * scale;
+    need_room(down);
+    cairo_t* c = context_.get();
+    cairo_save(c);
+    cairo_translate(c, edge, y_);
+    cairo_scale(c, scale, scale);
+    cairo_set_source_surface(c, image.get(), 0, 0);
+    cairo_paint(c);
+    cairo_restore(c);
+    colour(c, look::light.ink);
+    y_ += down + gap;
+}
+
+void Sheet::checklist(const PageGroup& group) {
+    constexpr std::size_t columns = 4;
+    constexpr double box = 7.5;
+    constexpr double line = 15.0;
+    cairo_t* c = context_.get();
+    const double column = (width_ - 2 * edge) / static_cast<double>(columns);
+    heading(3, group.name);
+    std::size_t at = 0;
+    const auto tick_box = [&](double x) {
+        cairo_set_line_width(c, 0.8);
+        colour(c, look::light.rule);
+        cairo_rectangle(c, x + 0.5, y_ + 2.5, box, box);
+        cairo_stroke(c);
+        colour(c, look::light.ink);
+    };
+    const auto end_line = [&] {
+        if (at == 0) return;
+        y_ += line;
+        at = 0;
+    };
+    for (const PageRow& row : group.rows) {
+        const std::string words = row.count.empty() ? row.text : row.text + ", " + row.count;
+        SetWords set(c, words, letters::small, 0.0);
+        const bool wide = row.joins() || set.width() + box + 8 > column;
+        if (wide) end_line();
+        if (at == 0) {
+            double height = line;
+            for (const PageMark& mark : row.marks)
+                height +=
+                    SetWords(c, mark.text, letters::small, width_ - 2 * edge - 18, !mark.weigh)
+                        .height();
+            need_room(height);
+        }
+        const double x = edge + column * static_cast<double>(at);
+        tick_box(x);
+        if (wide)
+            SetWords(c, words, letters::small, width_ - 2 * edge - 14).show(x + box + 5, y_);
+        else
+            set.show(x + box + 5, y_);
+        if (++at == columns || wide) end_line();
+        for (const PageMark& mark : row.marks) {
+            const SetWords note(c, mark.text, letters::small, width_ - 2 * edge - 18, !mark.weigh);
+            note.show(edge + box + 5, y_ - 2);
+            y_ += note.height() + 2;
+        }
+    }
+    end_line();
+}
+
+std::string Sheet::finish() {
+    footer();
+    context_.reset();
+    cairo_surface_finish(surface_.get());
+    const cairo_status_t status = cairo_surface_status(surface_.get());
+    if (status != CAIRO_STATUS_SUCCESS)
+        throw std::runtime_error(std::string("the page cannot be set: ") +
+                                 cairo_status_to_string(status));
+    return std::move(bytes_);
+}
+
+}  // namespace skeinfall::report

@@ -1,0 +1,151 @@
+#include <algorithm>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/materials/grading.hpp"
+#include "skeinfall/report/charts.hpp"
+#include "skeinfall/report/detail/figures.hpp"
+#include "skeinfall/report/detail/look.hpp"
+#include "skeinfall/report/detail/picture_canvas.hpp"
+
+namespace skeinfall::report {
+namespace {
+
+using base::shown_inert;
+using materials::YarnLine;
+using units::Length;
+namespace letters = look::letters;
+
+constexpr double page_width = 800.0;
+constexpr double margin = 36.0;
+constexpr double tallest = 140.0;
+constexpr double panel_height = tallest + 92.0;
+constexpr std::size_t sizes_a_line = 16;
+constexpr std::size_t fewest = 4;  // so that one size is no wall
+
+std::string size_name(const materials::Section& section, std::size_t size) {
+    return section.sizes.empty() ? std::string() : shown_inert(section.sizes[size]);
+}
+
+bool out_of_line(const YarnLine& yarn, std::size_t size) {
+    const auto found = materials::out_of_line(yarn.total);
+    return std::any_of(found.begin(), found.end(),
+                       [&](const materials::OutOfLine& one) { return one.size == size; });
+}
+
+class Chart {
+  public:
+    Chart(const materials::Section& section, const Style& style, PictureFormat format)
+        : section_(section),
+          words_(style.language),
+          figures_(style, words_),
+          canvas_(page_width, height(), format, title(), described()) {}
+
+    std::string draw() {
+        y_ = margin + 6;
+        canvas_.fitted({margin, y_}, title(), letters::title, page_width - 2 * margin, Align::left,
+                       true);
+        y_ += 8;
+        for (std::size_t yarn = 0; yarn < section_.yarns.size(); ++yarn)
+            for (std::size_t from = 0; from < sizes(); from += sizes_a_line)
+                draw_panel(section_.yarns[yarn], yarn, from,
+                           std::min(sizes(), from + sizes_a_line));
+        if (marked_)
+            canvas_.text({margin, y_ + 12},
+                         "! out of line with the sizes beside it: look at its rows and stitches",
+                         letters::small);
+        return canvas_.finish();
+    }
+
+  private:
+    [[nodiscard]] std::size_t sizes() const {
+        return section_.yarns.empty() ? 0 : section_.yarns.front().total.size();
+    }
+    [[nodiscard]] double height() const {
+        const std::size_t lines = (sizes() + sizes_a_line - 1) / sizes_a_line;
+        return margin + 40 + panel_height * static_cast<double>(lines * section_.yarns.size());
+    }
+    [[nodiscard]] std::string title() const {
+        return words_("table_caption") + ": " + shown_inert(section_.title);
+    }
+    [[nodiscard]] std::string described() const {
+        std::string out;
+        for (const YarnLine& yarn : section_.yarns) {
+            out += shown_inert(yarn.role) + " " + figures_.totals(yarn.total);
+            for (std::size_t size = 0; size < yarn.total.size(); ++size)
+                if (out_of_line(yarn, size))
+                    out += "; " + size_name(section_, size) + " is out of line";
+            out += ".\n";
+        }
+        return out;
+    }
+
+    void draw_panel(const YarnLine& yarn, std::size_t hatch, std::size_t from, std::size_t to) {
+        y_ += 26;
+        std::string heading = shown_inert(yarn.role);
+        if (!yarn.name.empty()) heading += " " + shown_inert(yarn.name);
+        if (!yarn.colour.empty()) heading += " " + shown_inert(yarn.colour);
+        canvas_.fitted({margin, y_}, heading, letters::lead, page_width - 2 * margin, Align::left,
+                       true);
+        const double floor = y_ + 26 + tallest;
+        const Length most = *std::max_element(yarn.total.begin(), yarn.total.end());
+        const auto count =
+            static_cast<double>(std::clamp<std::size_t>(sizes(), fewest, sizes_a_line));
+        const double wide = (page_width - 2 * margin) / count;
+        const double bar = std::min(wide * 0.62, 64.0);
+        canvas_.line({margin, floor}, {page_width - margin, floor}, 0.8);
+        for (std::size_t size = from; size < to; ++size) {
+            const double middle = margin + wide * (static_cast<double>(size - from) + 0.5);
+            const double high =
+                most > Length{} ? tallest * units::Ratio(yarn.total[size] / most).value() : 0.0;
+            const double left = middle - bar / 2;
+            if (high > 0.0)
+                canvas_.area({{left, floor},
+                              {left, floor - high},
+                              {left + bar, floor - high},
+                              {left + bar, floor}},
+                             hatch + 1);
+            draw_figures(yarn, size, middle, wide - 4, floor, floor - high);
+        }
+        y_ = floor + 40;
+    }
+
+    void draw_figures(const YarnLine& yarn, std::size_t size, double middle, double room,
+                      double floor, double top) {
+        constexpr double letter = letters::small;
+        std::vector<std::string> lines;
+        if (figures_.imperial())
+            lines.push_back(total_number(yarn.total[size], units::shown::yards) + " yd");
+        if (figures_.metric())
+            lines.push_back(total_number(yarn.total[size], units::shown::metres) + " m");
+        const bool mark = out_of_line(yarn, size);
+        marked_ = marked_ || mark;
+        for (std::size_t i = 0; i < lines.size(); ++i)
+            canvas_.fitted(
+                {middle, top - 4 - (letter + 2) * static_cast<double>(lines.size() - 1 - i)},
+                i == 0 && mark ? "! " + lines[i] : lines[i], letter, room, Align::centre, mark);
+        canvas_.fitted({middle, floor + 14}, size_name(section_, size), letters::body, room,
+                       Align::centre, true);
+        if (yarn.skeins.empty()) return;
+        const long count = yarn.skeins[size];
+        canvas_.fitted({middle, floor + 27},
+                       words_.fill(count == 1 ? "skein_one" : "skein_many",
+                                   {{"count", std::to_string(count)}}),
+                       letter, room, Align::centre);
+    }
+
+    const materials::Section& section_;
+    MaterialsWords words_;
+    Figures figures_;
+    Canvas canvas_;
+    double y_ = 0.0;
+    bool marked_ = false;
+};
+
+}  // namespace
+
+std::string grading_chart(const materials::Section& section, const Style& style,
+                          PictureFormat format) {
+    return Chart(section, style, format).draw();
+}
+
+}  // namespace skeinfall::report

@@ -1,0 +1,174 @@
+// What contradicts itself in a finished section: every section skeinfall writes is clean, and
+// every change a hand may make is found where it stands.
+
+#include "skeinfall/materials/lint.hpp"
+
+#include <algorithm>
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "skeinfall/exchange/project_toml.hpp"
+#include "skeinfall/report/materials.hpp"
+
+#include "support/hostile.hpp"
+
+namespace {
+
+using namespace skeinfall;
+using materials::lint;
+using report::Markup;
+using ::testing::AllOf;
+using ::testing::ElementsAre;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+
+const std::string projects = SKEINFALL_SOURCE_DIR "/sample_stash/projects/";
+
+materials::Section section(const std::string& name) {
+    return materials::section_of(exchange::read_project(projects + name));
+}
+
+std::vector<std::string> found(const std::string& text, const materials::Section* of = nullptr) {
+    std::vector<std::string> out;
+    for (const project::Finding& one : lint(text, "section.txt", of))
+        out.push_back(std::to_string(one.place.line) + ":" + std::to_string(one.place.column) +
+                      (one.severity == project::Severity::caution ? " caution " : " ") + one.what);
+    return out;
+}
+
+TEST(Lint, WhatSkeinfallWroteIsClean) {
+    for (const char* name :
+         {"anvil-heat-pad.toml", "ferryman-mittens.toml", "lantern-cowl.toml",
+          "long-ferry-wrap.toml", "quayside-hat.toml", "snowdrop-pram-blanket.toml",
+          "tern-shawl.toml", "threepenny-blanket.toml", "wharfside-pullover.toml"}) {
+        const materials::Section made = section(name);
+        for (const Markup markup : {Markup::plain, Markup::markdown})
+            for (const report::Systems systems :
+                 {report::Systems::both, report::Systems::metric, report::Systems::imperial})
+                for (const bool comma : {false, true}) {
+                    report::Style style;
+                    style.systems = systems;
+                    style.decimal_comma = comma;
+                    const std::string text = report::materials_text(made, markup, style);
+                    EXPECT_THAT(found(text), IsEmpty()) << name << "\n" << text;
+                    EXPECT_THAT(found(text, &made), IsEmpty()) << name << "\n" << text;
+                    EXPECT_TRUE(materials::looks_like_section(text));
+                }
+    }
+}
+
+/// The pullover's section with one text in place of another.
+std::string changed(const std::string& from, const std::string& to) {
+    std::string text = report::materials_text(section("wharfside-pullover.toml"), Markup::plain);
+    const std::size_t at = text.find(from);
+    EXPECT_NE(at, std::string::npos) << from;
+    return text.replace(at, from.size(), to);
+}
+
+// 1180 yd x .9144 = 1078.99 m; 1081 would pass, 1180 would not.
+TEST(Lint, YardsAgainstMetres) {
+    EXPECT_THAT(
+        found(changed("965, 1080,", "965, 1180,")),
+        ElementsAre(AllOf(HasSubstr("14:13 "), HasSubstr("1180 yd are 1079 m, not 1180 m"))));
+    EXPECT_THAT(found(changed("115 m (126 yd)", "115 m (136 yd)")),
+                ElementsAre(HasSubstr("136 yd are 124 m, not 115 m")));
+}
+
+// 18.5 in x 2.54 = 46.99 cm.
+TEST(Lint, InchesAgainstCentimetres) {
+    EXPECT_THAT(found(changed("42 (47,", "42 (49,")),
+                ElementsAre(AllOf(HasSubstr("7:9 "), HasSubstr("18.5 in are 47.0 cm, not 49 cm"))));
+}
+
+// 22 sts to 10 cm are 22 x 1.016 = 22.35 to 4 in.
+TEST(Lint, GaugeInBothSystems) {
+    EXPECT_THAT(found(changed("22.5 sts", "24 sts")),
+                ElementsAre(HasSubstr("22 sts to 10 cm are 22.4 to 4 in, not 24")));
+}
+
+// Ten skeins of 115 m hold 1150 m; the fourth size takes 1205 m.
+TEST(Lint, SkeinsAgainstTheirTotal) {
+    const auto few = found(changed("8 (9, 10, 11,", "8 (9, 10, 10,"));
+    ASSERT_EQ(few.size(), 1U);
+    EXPECT_THAT(few[0], HasSubstr("10 x 115 m are 1150 m, and MC needs 120"));
+    EXPECT_THAT(found(changed("8 (9, 10, 11,", "8 (9, 10, 21,")),
+                ElementsAre(HasSubstr("21 x 115 m are")));
+}
+
+TEST(Lint, ListsAgainstSizes) {
+    EXPECT_THAT(found(changed("8 (9, 10, 11, 12, 13) skeins", "8 (9, 10, 11, 12) skeins")),
+                ElementsAre(HasSubstr("5 figures for 6 sizes")));
+}
+
+TEST(Lint, ClassAgainstItsName) {
+    const auto lines = found(changed("class 3 (Light)", "class 4 (Light)"));
+    ASSERT_FALSE(lines.empty());
+    EXPECT_THAT(lines[0], HasSubstr("class 4 is Medium, and Light is class 3"));
+    EXPECT_THAT(found(changed("any class 3", "any class 5")),
+                ElementsAre(HasSubstr("class 5 here and 3 in line 13")));
+}
+
+// 115 m per 50 g are 230 m or 252 yd per 100 g.
+TEST(Lint, GristAgainstThePutUp) {
+    EXPECT_THAT(found(changed("about 250 yd per 100 g (230 m per 100 g)",
+                              "about 200 yd per 100 g (185 m per 100 g)")),
+                ElementsAre(HasSubstr("about 200 yd per 100 g, and the skein in line 13 has 252")));
+}
+
+// 4 mm is a US G-6 hook and a US 6 needle (Craft Yarn Council's table, S04).
+TEST(Lint, ToolsAgainstTheirLabel) {
+    EXPECT_THAT(found(changed("(US 6, UK 8)", "(US 8)")),
+                ElementsAre(HasSubstr("4 mm is a US G-6 hook and a US 6 needle, not \"8\"")));
+}
+
+TEST(Lint, SizesOutOfLine) {
+    const std::string dip = changed(
+        "940 (1055, 1180, 1315, 1455, 1605) yd / 860 (965, 1080, 1205, "
+        "1330, 1465) m; 8 (9, 10, 11, 12, 13)",
+        "940 (1055, 1000, 1315, 1455, 1605) yd / 860 (965, 915, 1205, "
+        "1330, 1465) m; 8 (9, 8, 11, 12, 13)");
+    const auto lines = found(dip);
+    ASSERT_FALSE(lines.empty());
+    EXPECT_THAT(lines[0], HasSubstr("caution size 3 takes less MC than size 2"));
+}
+
+TEST(Lint, ColoursToldTwoWays) {
+    std::string text = report::materials_text(section("threepenny-blanket.toml"), Markup::markdown);
+    const std::size_t at = text.find("- CC1: teal\n");
+    ASSERT_NE(at, std::string::npos);
+    text.replace(at, 12, "- CC1: navy\n");
+    EXPECT_THAT(found(text), ElementsAre(HasSubstr("CC1 is \"navy\" here and another colour")));
+}
+
+TEST(Lint, AgainstTheProject) {
+    const materials::Section made = section("wharfside-pullover.toml");
+    // One step more in both systems: right by itself, wrong by the project.
+    const std::string text = changed(
+        "940 (1055, 1180, 1315, 1455, 1605) yd / 860 (965, 1080, 1205, "
+        "1330, 1465) m",
+        "950 (1055, 1180, 1315, 1455, 1605) yd / 870 (965, 1080, 1205, "
+        "1330, 1465) m");
+    EXPECT_THAT(found(text), IsEmpty());
+    EXPECT_THAT(found(text, &made),
+                ElementsAre(HasSubstr("950 yd of MC for size 1, and the project makes it 93")));
+    EXPECT_THAT(found(changed("woad", "madder"), &made),
+                ElementsAre(HasSubstr("the project says \"woad\" for MC")));
+    EXPECT_THAT(found(changed("MC: Tarnmoor DK", "CC: Tarnmoor DK"), &made),
+                ::testing::Contains(HasSubstr("the project has no yarn \"CC\"")));
+    EXPECT_THAT(found(changed("17 (17, 17.25, 17.25, 17.75, 17.75) in / 43 (43,",
+                              "16 (17, 17.25, 17.25, 17.75, 17.75) in / 41 (43,"),
+                      &made),
+                ElementsAre(HasSubstr("41 cm long for size 1, and the project makes it 43.0")));
+}
+
+TEST(Lint, AnyTextIsRead) {
+    for (const std::string& text : support::markup)
+        static_cast<void>(lint("MC: " + text + "\n" + text, "x"));
+    static_cast<void>(lint(support::steering, "x"));
+    static_cast<void>(lint(std::string(200'000, '('), "x"));
+    static_cast<void>(lint("1 (1 (1, 2 yd / 3 ( m", "x"));
+    EXPECT_FALSE(materials::looks_like_section("title = \"Wharfside\"\n"));
+}
+
+}  // namespace

@@ -1,0 +1,42 @@
+#!/usr/bin/env bash
+# Writes pages of the sample projects and of hard ones, then looks at them in Debian's Chromium.
+# Usage: check.sh SKEINFALL SOURCE WORK (the program, the repository, a scratch folder).
+set -euo pipefail
+skeinfall=$1 source=$2 work=$3
+
+mkdir -p "$work"
+cd "$work"
+cp "$source"/tests/page/{package.json,package-lock.json,page_test.mjs} .
+if ! cmp -s package-lock.json node_modules/.installed; then
+  npm ci --no-audit --no-fund
+  cp package-lock.json node_modules/.installed
+fi
+
+rm -rf pages
+mkdir pages
+export SKEINFALL_STASH=$work/pages/stash.skeinfall
+projects=$source/sample_stash/projects
+"$skeinfall" stash import "$source/sample_stash/stash.csv" >/dev/null
+
+# A verdict that is not "covered" ends with 1: the page is written all the same.
+page() { "$skeinfall" report "$2" --html "pages/$1.html" "${@:3}" >/dev/null || [ $? -eq 1 ]; }
+page cowl "$projects/lantern-cowl.toml"
+page blanket "$projects/threepenny-blanket.toml"
+page mittens "$projects/ferryman-mittens.toml"
+"$skeinfall" materials "$projects/wharfside-pullover.toml" --format html >pages/pullover.html
+
+sed -e 's|^title = .*|title = "<b>\&amp;</b> \\"שמלה\\" 🧶 مرحبا <script>alert(1)</script>"|' \
+  -e 's|^name = "cowl"|name = "גליל <i>x</i> 🧣"|' \
+  "$projects/lantern-cowl.toml" >pages/hard.toml
+page hard pages/hard.toml
+
+sizes=$(seq -f '"size %g"' -s ', ' 1 40)
+counts=$(seq -s ', ' 60 2 138)
+sed -e "s|^craft = .*|&\nsizes = [$sizes]|" -e "s|^stitches = [0-9].*|stitches = [$counts]|" \
+  "$source/tests/page/vest.toml" >pages/vest.toml
+"$skeinfall" materials pages/vest.toml --format html >pages/sizes.html
+
+sed -e 's|^rows = [0-9].*|rows = 10000|' "$source/tests/page/vest.toml" >pages/long.toml
+page long pages/long.toml
+
+node --test page_test.mjs

@@ -1,0 +1,345 @@
+// Pages, charts and sections as files, read back by other programs: tidy (HTML), rsvg-convert
+// (SVG), pdftotext and pdfinfo (PDF), cmark (CommonMark).
+
+#include "skeinfall/report/page.hpp"
+
+#include <algorithm>
+#include <regex>
+#include <set>
+#include <sstream>
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "skeinfall/report/charts.hpp"
+#include "skeinfall/report/detail/html.hpp"
+#include "skeinfall/report/detail/page_parts.hpp"
+
+#include "support/builders.hpp"
+#include "support/hostile.hpp"
+#include "support/outside.hpp"
+
+namespace {
+
+using namespace skeinfall;
+using report::Markup;
+using report::PictureFormat;
+using support::outside;
+using ::testing::HasSubstr;
+using ::testing::Not;
+using ::testing::SizeIs;
+using ::testing::StartsWith;
+
+/// Everything a page needs, for one project and so many metres in skeins of 60 m.
+struct Made {
+    explicit Made(project::Project of, int skeins = 3) : project(std::move(of)) {
+        need = need::need_of(project, 0);
+        for (int i = 1; i <= skeins; ++i)
+            stash.push_back(support::whole(
+                "k" + std::to_string(i),
+                support::yarn_of("Kelpie", support::metres(60), support::grams(30)), "lot-7"));
+        cover = cover::cover_make(project, need, stash, rules);
+        std::vector<joins::Ball> balls;
+        for (const stash::Skein& skein : cover.roles.at(0).chosen)
+            balls.push_back({skein.id, stash::total({skein}, true)});
+        answer = joins::answer_joins(project, need, {{"MC", balls}}, {});
+        section = materials::section_of(project);
+    }
+    [[nodiscard]] report::MakePage page() const {
+        return {project, need, cover, rules, answer, section, {}};
+    }
+    [[nodiscard]] std::string html() const { return report::page_html(page()); }
+
+    project::Project project;
+    need::MakeNeed need;
+    std::vector<stash::Skein> stash;
+    cover::Rules rules;
+    cover::MakeCover cover;
+    joins::Answer answer;
+    materials::Section section;
+};
+
+/// 60 rows of 50 sts at 4 cm: 120 m, so that two skeins of 60 m less their ends do not reach.
+project::Project wrap() {
+    project::Project out = support::rectangle(50, 60);
+    out.roles[0].grist = support::grist("200 m / 100 g");
+    out.roles[0].rate = units::YarnPerStitch(0.04 * units::metre / units::stitch);
+    return out;
+}
+
+/// The wrap in every kind of text a stranger's file may hold.
+project::Project wrap_saying(const std::string& text) {
+    project::Project out = wrap();
+    out.title = text;
+    out.pieces[0].name = text;
+    out.roles[0].colour = text;
+    out.notions = {text};
+    out.care = {text};
+    out.gauge.stitch = text;
+    return out;
+}
+
+/// What tidy has to say; nothing when all is well.
+std::string tidied(const std::string& html) {
+    return outside("tidy -quiet -errors -utf8 FILE", html, ".html");
+}
+
+std::size_t count(const std::string& text, const std::string& part) {
+    std::size_t found = 0;
+    for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + 1))
+        ++found;
+    return found;
+}
+
+TEST(Page, ValidHtml) {
+    EXPECT_EQ(tidied(Made(wrap()).html()), "");
+    EXPECT_EQ(tidied(Made(wrap(), 1).html()), "") << "short";
+    EXPECT_EQ(tidied(report::materials_html(Made(wrap()).section, {})), "");
+    for (const std::string& text : support::markup)
+        EXPECT_EQ(tidied(Made(wrap_saying(text)).html()), "") << text;
+}
+
+// Tidy does find what is wrong: a table cell outside its table.
+TEST(Page, TheValidatorWouldTell) {
+    const std::string html = Made(wrap()).html();
+    const std::size_t at = html.find("</main>");
+    std::string wrong = html;
+    wrong.insert(at, "<td>x</b></td>");
+    EXPECT_NE(outside("{ tidy -quiet -errors -utf8 FILE || true; }", wrong, ".html"), "");
+}
+
+TEST(Page, HasEveryPart) {
+    const std::string html = Made(wrap()).html();
+    for (const char* words :
+         {"<h1>Harbour wrap</h1>", "Is there enough yarn?", "covered, chance", "Skeins for MC",
+          "2 joins", "Stop when the scale shows less", "Harbour wrap: materials", "Row 60",
+          "50 sts", "MC: join k2 after this row, k1 is likely used up"})
+        EXPECT_THAT(html, HasSubstr(words));
+    EXPECT_EQ(count(html, "<input type=\"checkbox\">"), 60U) << "no foundation: a row a box";
+    EXPECT_EQ(count(html, "<svg"), 2U);
+    EXPECT_EQ(count(html, "role=\"img\" aria-label=\""), 2U);
+}
+
+// No address but those that name what a thing is: the page fetches nothing.
+TEST(Page, FetchesNothing) {
+    const std::string html = Made(wrap()).html();
+    const std::regex address("https?://[^\"' )<]*");
+    std::set<std::string> found;
+    for (std::sregex_iterator at(html.begin(), html.end(), address), end; at != end; ++at)
+        found.insert(at->str());
+    for (const std::string& one : found) EXPECT_THAT(one, StartsWith("http://www.w3.org/"));
+    EXPECT_THAT(html, Not(HasSubstr("<link")));
+    EXPECT_THAT(html, Not(HasSubstr("src=")));
+    EXPECT_THAT(html, HasSubstr("default-src 'none'"));
+}
+
+TEST(Page, IdsAreOnlyThereOnce) {
+    const std::string html = Made(wrap()).html();
+    const std::regex id(" id=\"([^\"]*)\"");
+    std::multiset<std::string> ids;
+    for (std::sregex_iterator at(html.begin(), html.end(), id), end; at != end; ++at)
+        ids.insert((*at)[1]);
+    EXPECT_GT(ids.size(), 20U);
+    for (const std::string& one : ids) EXPECT_EQ(ids.count(one), 1U) << one;
+    // What is referred to is there.
+    const std::regex reference("(?:href=\"#|url\\(#)([^\")]*)");
+    for (std::sregex_iterator at(html.begin(), html.end(), reference), end; at != end; ++at)
+        EXPECT_EQ(ids.count((*at)[1]), 1U) << (*at)[1];
+}
+
+TEST(Page, UserTextIsNeverMarkup) {
+    const std::string plain = Made(wrap_saying("word")).html();
+    for (const std::string& text : support::markup) {
+        const std::string html = Made(wrap_saying(text)).html();
+        for (const char* tag : {"<b>", "<i>", "<h1", "<li", "<script>", "<p>"})
+            EXPECT_EQ(count(html, tag), count(plain, tag)) << text << " " << tag;
+    }
+}
+
+TEST(Page, NothingSteersTheReader) {
+    EXPECT_TRUE(support::is_inert(Made(wrap_saying(support::steering)).html()));
+}
+
+TEST(Page, OtherRowsHaveOtherTicks) {
+    const auto ticks = [](const project::Project& project) {
+        return report::parts_of(Made(project).page()).fingerprint;
+    };
+    project::Project longer = wrap();
+    longer.pieces[0].rows = project::PerSize<long>(61);
+    EXPECT_EQ(ticks(wrap()), ticks(wrap()));
+    EXPECT_NE(ticks(wrap()), ticks(longer));
+}
+
+TEST(Page, JoinsAreMarkedAtTheirRows) {
+    const Made made(wrap());
+    const report::PageParts parts = report::parts_of(made.page());
+    ASSERT_THAT(parts.rows, SizeIs(1));
+    ASSERT_THAT(parts.rows[0].rows, SizeIs(60));
+    const joins::JoinPlan& plan = made.answer.roles.at(0).plan;
+    ASSERT_THAT(plan.stretches, SizeIs(3));
+    for (std::size_t i = 0; i < 2; ++i) {
+        const auto& marks = parts.rows[0].rows.at(plan.stretches[i].to.step - 1).marks;
+        EXPECT_TRUE(std::any_of(marks.begin(), marks.end(), [&](const report::PageMark& mark) {
+            return mark.text.find("join " + plan.stretches[i + 1].ball.id) != std::string::npos;
+        }));
+    }
+}
+
+// One figure everywhere: the need of the page is that of the cover bar and of its PDF.
+TEST(Page, OneThingHasOneFigure) {
+    const Made made(wrap());
+    // 120 m / .9144 = 131.2 yd, up to 132.
+    EXPECT_THAT(made.html(), HasSubstr("<dt>needs</dt><dd>132 yd (120 m)"));
+    EXPECT_THAT(report::cover_bar(made.project, made.cover, made.rules, PictureFormat::svg),
+                HasSubstr("needs 132 yd (120 m)"));
+    EXPECT_THAT(outside("pdftotext -layout FILE -",
+                        report::page_pdf(made.page(), report::Paper::a4), ".pdf"),
+                HasSubstr("needs: 132 yd (120 m)"));
+}
+
+TEST(Page, TenThousandRowsStayBelowFiveMegabytes) {
+    project::Project project = wrap();
+    project.pieces[0].rows = project::PerSize<long>(10'000);
+    const std::string html = Made(project, 1).html();
+    EXPECT_EQ(count(html, "<input type=\"checkbox\">"), 10'000U);
+    EXPECT_LT(html.size(), 5'000'000U);
+}
+
+TEST(PagePdf, PaperSizesAndWords) {
+    const Made made(wrap());
+    // ISO 216: 210 x 297 mm; ANSI/ASME Y14.1: 8.5 x 11 in; a point is 1/72 in.
+    const auto info = [&](report::Paper paper) {
+        return outside("pdfinfo FILE", report::page_pdf(made.page(), paper), ".pdf");
+    };
+    EXPECT_THAT(info(report::Paper::a4), HasSubstr("595.276 x 841.89 pts (A4)"));
+    EXPECT_THAT(info(report::Paper::letter), HasSubstr("612 x 792 pts (letter)"));
+    EXPECT_THAT(info(report::Paper::a4), HasSubstr("Title:           Harbour wrap"));
+    const std::string text = outside("pdftotext -layout FILE -",
+                                     report::page_pdf(made.page(), report::Paper::a4), ".pdf");
+    for (const char* words : {"Harbour wrap", "covered, chance", "join k2 after this row",
+                              "Row 60, 50 sts", "Stop when the scale shows less"})
+        EXPECT_THAT(text, HasSubstr(words));
+    EXPECT_EQ(count(text, "Row "), 60U);
+}
+
+TEST(PagePdf, TheSameMakeGivesTheSameBytes) {
+    const Made made(wrap());
+    EXPECT_TRUE(report::page_pdf(made.page(), report::Paper::a4) ==
+                report::page_pdf(made.page(), report::Paper::a4));
+}
+
+// Every page holds words, and every line of the section is there.
+TEST(PagePdf, TheSectionIsWhole) {
+    project::Project project = wrap();
+    for (int i = 0; i < 120; ++i) project.notions.push_back("marker number " + std::to_string(i));
+    const materials::Section section = materials::section_of(project);
+    const std::string text =
+        outside("pdftotext -layout FILE -",
+                report::materials_pdf(section, {}, report::Paper::letter), ".pdf");
+    for (int i = 0; i < 120; ++i)
+        EXPECT_THAT(text, HasSubstr("marker number " + std::to_string(i)));
+    std::istringstream pages(text);
+    std::size_t printed = 0;
+    for (std::string page; std::getline(pages, page, '\f');)
+        if (page.find_first_not_of(" \n") != std::string::npos) ++printed;
+    EXPECT_EQ(printed, count(text, "\f")) << "no page is empty";
+    EXPECT_GT(printed, 2U);
+}
+
+TEST(PagePdf, HostileTextIsOnlyText) {
+    for (const std::string& text : support::markup)
+        EXPECT_FALSE(report::page_pdf(Made(wrap_saying(text)).page(), report::Paper::a4).empty());
+    const std::string steered =
+        report::page_pdf(Made(wrap_saying(support::steering)).page(), report::Paper::a4);
+    EXPECT_THAT(outside("pdftotext FILE -", steered, ".pdf"), HasSubstr("joins"));
+}
+
+TEST(Charts, ParsedByAnotherProgram) {
+    const Made made(wrap());
+    for (const std::string& svg :
+         {report::cover_bar(made.project, made.cover, made.rules, PictureFormat::svg),
+          report::grading_chart(made.section, {}, PictureFormat::svg)})
+        EXPECT_THAT(outside("rsvg-convert FILE", svg, ".svg"), StartsWith("\x89PNG"));
+}
+
+/// A vest in so many sizes, each wider by two stitches than the one before.
+project::Project vest(std::size_t sizes) {
+    project::Project out = wrap();
+    for (std::size_t i = 0; i < sizes; ++i) {
+        out.sizes.push_back("size " + std::to_string(i + 1));
+        out.pieces[0].stitches.values.push_back(50 + 2 * static_cast<long>(i));
+    }
+    out.pieces[0].stitches.values.erase(out.pieces[0].stitches.values.begin());
+    return out;
+}
+
+TEST(Charts, FortySizesHaveTheirFigures) {
+    const materials::Section section = materials::section_of(vest(40));
+    const std::string text = outside(
+        "pdftotext -layout FILE -", report::grading_chart(section, {}, PictureFormat::pdf), ".pdf");
+    for (const char* words : {"size 1", "size 17", "size 40", "135 yd", "120 m"})
+        EXPECT_THAT(text, HasSubstr(words));
+    EXPECT_EQ(tidied(report::materials_html(section, {})), "");
+}
+
+TEST(Charts, SizesOutOfLineAreMarked) {
+    project::Project project = vest(6);
+    EXPECT_THAT(report::grading_chart(materials::section_of(project), {}, PictureFormat::svg),
+                Not(HasSubstr("out of line")));
+    project.pieces[0].stitches.values[3] = 40;
+    EXPECT_THAT(report::grading_chart(materials::section_of(project), {}, PictureFormat::svg),
+                HasSubstr("size 4 is out of line"));
+}
+
+// Letters stand in a PDF as they are drawn: a name in Hebrew is read back whole, from its first
+// letter on.
+TEST(Charts, RightToLeftNamesAreTurned) {
+    project::Project project = wrap();
+    project.title = "\u05e9\u05de\u05dc\u05d4";
+    const Made made(project);
+    EXPECT_THAT(
+        outside("pdftotext -layout FILE -",
+                report::cover_bar(project, made.cover, made.rules, PictureFormat::pdf), ".pdf"),
+        HasSubstr(project.title));
+}
+
+/// An HTML of cmark as bare lines.
+std::vector<std::string> words_of(std::string html) {
+    html = std::regex_replace(html, std::regex("<[^>]*>"), "");
+    for (const auto& [name, sign] : {std::pair("&lt;", "<"), std::pair("&gt;", ">"),
+                                     std::pair("&quot;", "\""), std::pair("&amp;", "&")})
+        html = std::regex_replace(html, std::regex(name), sign);
+    std::istringstream lines(html);
+    std::vector<std::string> out;
+    for (std::string line; std::getline(lines, line);)
+        if (!line.empty()) out.push_back(line);
+    return out;
+}
+
+// What CommonMark makes of the section is, line by line, what the plain section says.
+TEST(MaterialsMarkdown, ReadsAsThePlainSection) {
+    std::vector<std::string> texts = support::markup;
+    texts.emplace_back("word");
+    texts.emplace_back("שמלה <b> 🧶");
+    for (const std::string& text : texts) {
+        const materials::Section section = materials::section_of(wrap_saying(text));
+        std::istringstream plain(report::materials_text(section, Markup::plain));
+        std::vector<std::string> said;
+        for (std::string line; std::getline(plain, line);) {
+            line.erase(0, line.find_first_not_of(' '));
+            line.erase(line.find_last_not_of(' ') + 1);
+            if (!line.empty()) said.push_back(line);
+        }
+        EXPECT_EQ(words_of(outside("cmark FILE", report::materials_text(section, Markup::markdown),
+                                   ".md")),
+                  said)
+            << text;
+    }
+}
+
+TEST(Templates, NoneIsMissingAndNoneIsUnknown) {
+    EXPECT_THAT(report::template_text("page.css"), HasSubstr("@media print"));
+    EXPECT_THROW(static_cast<void>(report::template_text("none.html")), std::out_of_range);
+}
+
+}  // namespace
