@@ -6,8 +6,8 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
-#include "skeinfall/report/joins.hpp"
 #include "skeinfall/report/detail/picture_canvas.hpp"
+#include "skeinfall/report/joins.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
