@@ -66,7 +66,8 @@ constexpr auto meanings = std::to_array<Meaning>({
     {"movement_sets_aside_once_a_project", "some of it is set aside for that project already: @",
      "a skein that is not set aside for it",
      "Release it first with \"skeinfall stash release --skein ID\"."},
-    {"movement_sets_aside_no_more_than_is_held", "more would be set aside than is known to be left of it@",
+    {"movement_sets_aside_no_more_than_is_held",
+     "more would be set aside than is known to be left of it@",
      "at most what is left and not set aside",
      "Weigh it when it holds more, set less aside, or release with \"skeinfall stash release "
      "--skein ID\"."},
