@@ -46,7 +46,7 @@ const std::map<std::string, Names>& modules() {
         t["yarn"] = {"base", "units", "measure", "data"};
         t["stash"] = {"base", "units", "measure", "yarn"};
         t["project"] = {"base", "units", "measure", "yarn", "data"};
-        t["need"] = {"base", "units", "measure", "yarn", "project"};
+        t["need"] = {"base", "units", "measure", "yarn", "project", "data"};
         t["cover"] = {"base", "units", "measure", "yarn", "stash", "project", "need"};
         t["joins"] = {"base", "units", "measure", "yarn", "stash", "project", "need", "cover"};
         t["materials"] = {"base",    "units", "measure", "yarn",  "stash",

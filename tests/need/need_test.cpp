@@ -91,9 +91,9 @@ TEST(Need, BandsByWhereTheFigureCameFrom) {
     wrap.roles[0].rate = units::YarnPerStitch(0.2 * metre / units::stitch);
     EXPECT_NEAR(need::need_of(wrap, 0).roles[0].length.relative().value(), 0.08, 1e-12);
     wrap.swatches = {counted_swatch(10, 9, 3.0)};
-    // An unravelled, counted swatch: nothing but 3 % over 9 rows, and 3 % drift.
+    // An unravelled, counted swatch: 1 % of its yarn, 3 % over 9 rows, and 3 % drift.
     EXPECT_NEAR(need::need_of(wrap, 0).roles[0].length.relative().value(),
-                std::hypot(0.03 / 3.0, 0.03), 1e-12);
+                std::hypot(0.01, 0.03 / 3.0, 0.03), 1e-12);
     EXPECT_FALSE(need::need_of(wrap, 0).roles[0].by_mass);
     EXPECT_EQ(need::need_of(wrap, 0).roles[0].shared.value(), 0.0);
 }
@@ -103,7 +103,9 @@ TEST(Need, SeveralSwatchesAreOneLargeSwatch) {
     wrap.swatches = {counted_swatch(10, 10, 3.0), counted_swatch(20, 30, 11.0)};
     const need::RoleNeed need = need::need_of(wrap, 0).roles[0];
     EXPECT_NEAR(need.length.centre / metre, 1000.0 * (3.0 + 11.0) / (100.0 + 600.0), 1e-9);
-    EXPECT_NEAR(need.causes[0].relative.value(), 0.03 / std::sqrt(40.0), 1e-12);
+    // 1 % of each length of yarn, and 40 rows together.
+    EXPECT_NEAR(need.causes[0].relative.value(), 0.01 * std::hypot(3.0, 11.0) / 14.0, 1e-12);
+    EXPECT_NEAR(need.causes[1].relative.value(), 0.03 / std::sqrt(40.0), 1e-12);
     EXPECT_THAT(need.how, HasSubstr("swatches"));
 }
 

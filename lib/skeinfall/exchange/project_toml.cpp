@@ -11,6 +11,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/joining_toml.hpp"
 #include "skeinfall/exchange/materials_toml.hpp"
+#include "skeinfall/exchange/rates_toml.hpp"
 #include "skeinfall/exchange/rows_toml.hpp"
 #include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/exchange/toml_reader.hpp"
@@ -54,9 +55,11 @@ class ProjectReader {
         read_gauge(top);
         read_roles(top);
         read_stitches(top);
-        for (TomlTable& table : top.tables("swatch")) read_swatch(table);
-        for (TomlTable& table : top.tables("piece")) read_piece(table);
-        for (TomlTable& table : top.tables("finish")) read_finish(table);
+        read_each(top, "swatch", &ProjectReader::read_swatch);
+        read_each(top, "earlier_make", &ProjectReader::read_earlier_make);
+        read_each(top, "piece", &ProjectReader::read_piece);
+        read_each(top, "finish", &ProjectReader::read_finish);
+        read_maker_gauge(top, project_);
         read_materials(top, project_);
         if (!top.has("piece") && !total_given_ && !project_.roles.empty())
             top.missing("piece", "at least one [[piece]], or a total for a yarn",
@@ -119,6 +122,7 @@ class ProjectReader {
                         "10 cm\" and stitch = \"hdc\".");
         auto in = top.table("gauge");
         if (!in) return;
+        in->note_places("gauge", project_.places);
         project::Gauge& gauge = project_.gauge;
         if (!in->has("stitches"))
             in->missing("stitches", "a text", "Add a line like stitches = \"13 per 10 cm\".");
@@ -158,6 +162,7 @@ class ProjectReader {
                            fmt::format("up to {} letters without accents, digits, \"-\" or \"_\"",
                                        longest_id),
                            "Name the yarns MC, CC1, CC2 and so on.");
+            table.note_places("yarn." + id, project_.places);
             read_role(id, table);
         }
     }
@@ -175,7 +180,7 @@ class ProjectReader {
                         fmt::format("a whole number from 0 to {}",
                                     yarn::known_classes().back().number));
         }
-        role.grist = in.printed("grist", units::parse_grist);
+        read_grist(in, role);
         role.fibre = in.parsed("fibre", yarn::parse_fibre_content).value_or(yarn::FibreContent{});
         role.avoid = in.texts("avoid");
         role.one_lot = in.flag("one_lot").value_or(true);
@@ -201,8 +206,9 @@ class ProjectReader {
         PerSize<units::Mass> masses;
         const auto values = in.values("total", sizes_);
         for (const TomlValue* value : values) {
-            const auto text = in.text_of("total", *value);
+            auto text = in.text_of("total", *value);
             if (!text) continue;
+            text = without_second_length(*text, "total", role);
             const auto length = units::parse_length(*text);
             const auto mass = units::parse_mass(*text);
             if (length)
@@ -255,63 +261,28 @@ class ProjectReader {
         return id.value_or(std::string());
     }
 
-    /// Both keys of a pair or neither. True when both are there.
-    static bool pair_given(TomlTable& in, std::string_view a, std::string_view b) {
-        const bool first = in.has(a);
-        const bool second = in.has(b);
-        if (first != second)
-            in.fail(first ? a : b, fmt::format("it needs \"{}\" as well", first ? b : a),
-                    fmt::format("both \"{}\" and \"{}\", or neither", a, b));
-        return first || second;
+    OfYarn of_yarn(TomlTable& in) {
+        const std::string id = role_of(in);
+        return {id, project_.role(id), with_grist_.contains(id)};
     }
 
     void read_swatch(TomlTable& in) {
-        project::Swatch swatch;
-        swatch.role = role_of(in);
-        if (const auto stitches = in.whole("stitches", 1, largest_count))
-            swatch.stitches = static_cast<double>(*stitches) * units::stitch;
-        if (const auto rows = in.whole("rows", 1, largest_count))
-            swatch.rows = static_cast<double>(*rows) * units::row;
-        swatch.width = in.parsed("width", units::parse_length);
-        swatch.height = in.parsed("height", units::parse_length);
-        swatch.yarn = in.parsed("length", units::parse_length);
-        swatch.weighing = weighing(in);
-        const bool counted = pair_given(in, "stitches", "rows");
-        const bool measured = pair_given(in, "width", "height");
-        if (!counted && !measured)
-            in.missing("stitches", "stitches and rows, or width and height",
-                       "Count the swatch, or measure it.");
-        if (!in.has("mass") && !in.has("length"))
-            in.missing("mass", "mass and scale, or length",
-                       "Weigh the swatch, or unravel it and measure its yarn.");
-        if (in.has("mass") && project_.role(swatch.role) != nullptr &&
-            !with_grist_.contains(swatch.role))
-            in.fail("mass", "the yarn " + swatch.role + " has no length per mass",
-                    "a grist for that yarn",
-                    "Add a line like grist = \"200 yd / 100 g\" to [yarn." + swatch.role + "].");
-        in.finish();
-        project_.swatches.push_back(std::move(swatch));
+        project_.swatches.push_back(
+            exchange::read_swatch(in, of_yarn(in), notation_options(false), source_, problems_));
     }
 
-    static std::optional<measure::Weighing> weighing(TomlTable& in) {
-        const auto shown = in.printed("mass", units::parse_mass);
-        const auto scale = in.printed("scale", units::parse_mass);
-        const auto tare = in.printed("tare", units::parse_mass);
-        if (!in.has("mass")) {
-            for (const std::string_view key : {"scale", "tare"})
-                if (in.has(key))
-                    in.fail(key, "there is no mass it belongs to", "\"mass\" as well",
-                            "Add a line like mass = \"14 g\", or leave this one out.");
-            return std::nullopt;
+    void read_earlier_make(TomlTable& in) {
+        project_.earlier_makes.push_back(exchange::read_earlier_make(in, of_yarn(in)));
+    }
+
+    /// The tables of an array, each with its place noted.
+    void read_each(TomlTable& top, const std::string& name,
+                   void (ProjectReader::*read_one)(TomlTable&)) {
+        std::size_t number = 0;
+        for (TomlTable& table : top.tables(name)) {
+            table.note_places(fmt::format("{}.{}", name, number++), project_.places);
+            (this->*read_one)(table);
         }
-        if (!in.has("scale"))
-            in.fail("mass", "the step of the scale is missing",
-                    "the smallest step the scale shows, in the key \"scale\"",
-                    "Add a line like scale = \"1 g\".");
-        if (shown && tare && shown->value <= tare->value)
-            in.fail("mass", "the reading is not above the tare", "more than " + tare->text);
-        if (!shown || !scale) return std::nullopt;
-        return measure::Weighing{*shown, *scale, tare};
     }
 
     PerSize<units::Length> lengths(TomlTable& in, std::string_view key) {
@@ -351,13 +322,10 @@ class ProjectReader {
                     "Write it like stripes = [{ yarn = \"MC\", rows = 4 }].");
     }
 
-    /// One of two keys for one thing.
-    static void exactly_one(TomlTable& in, std::string_view a, std::string_view b) {
-        if (in.has(a) && in.has(b))
-            in.fail(b, fmt::format("both \"{}\" and \"{}\"", a, b), "one of them",
-                    "Leave one out, so that they cannot disagree.");
-        else if (!in.has(a) && !in.has(b))
-            in.missing(a, fmt::format("\"{}\" or \"{}\"", a, b));
+    /// At least one of two keys for one thing. Where both are there the first counts, and
+    /// need::check() tells whether they agree.
+    static void at_least_one(TomlTable& in, std::string_view a, std::string_view b) {
+        if (!in.has(a) && !in.has(b)) in.missing(a, fmt::format("\"{}\" or \"{}\"", a, b));
     }
 
     void read_stitches(TomlTable& top) {
@@ -416,6 +384,7 @@ class ProjectReader {
                                       {"right seamed", Edge::right_seamed}},
                                      Edge::visible);
         read_join_places(in, piece);
+        piece.gauge = read_piece_gauge(in, project_.gauge);
         piece.count = in.has("count") ? wholes(in, "count") : PerSize<long>(1);
         piece.length = lengths(in, "length");
         piece.width = lengths(in, "width");
@@ -431,8 +400,8 @@ class ProjectReader {
         piece.foundation_rows = in.number("foundation_rows", 0.0, 1000.0);
         piece.bind_off_rows = in.number("bind_off_rows", 0.0, 1000.0);
         if (!written) {
-            exactly_one(in, "rows", "length");
-            exactly_one(in, "stitches", "width");
+            at_least_one(in, "rows", "length");
+            at_least_one(in, "stitches", "width");
             check_counts(in, piece);
         }
         in.finish();
@@ -448,11 +417,11 @@ class ProjectReader {
         rows_.resize(sizes_.value_or(1));
         for (std::size_t size = 0; size < rows_.size(); ++size) {
             const double limit = static_cast<double>(largest_count);
-            if (piece.length.stated() &&
-                piece.length.at(size) * project_.gauge.rows / units::row > limit)
+            const project::Gauge& gauge = gauge_of(project_, piece);
+            if (piece.length.stated() && piece.length.at(size) * gauge.rows / units::row > limit)
                 return too_many(in, "length", "rows");
             if (piece.width.stated() &&
-                piece.width.at(size) * project_.gauge.stitches / units::stitch > limit)
+                piece.width.at(size) * gauge.stitches / units::stitch > limit)
                 return too_many(in, "width", "stitches");
             const project::PieceCounts counts = project::counts(project_, piece, size);
             const long last = counts.stitches + counts.increase * ((counts.rows - 1) / piece.every);

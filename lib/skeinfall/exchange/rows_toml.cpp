@@ -14,8 +14,9 @@ namespace {
 
 constexpr std::size_t longest_name = 40;
 
-/// { dc = 12, ch = 4 }
-std::vector<project::KindCount> kinds_in(TomlTable& in, std::string_view key, long least) {
+}  // namespace
+
+std::vector<project::KindCount> read_kinds(TomlTable& in, std::string_view key, long least) {
     std::vector<project::KindCount> out;
     const TomlValue* value = in.value(key);
     if (value == nullptr) return out;
@@ -31,14 +32,16 @@ std::vector<project::KindCount> kinds_in(TomlTable& in, std::string_view key, lo
     return out;
 }
 
+namespace {
+
 project::CountedRows counted_rows(TomlTable& in) {
     project::CountedRows out;
     out.rows = in.whole("rows", 1, largest_count).value_or(1);
     if (!in.has("stitches"))
         in.missing("stitches", "stitches by kind",
                    "Write it like { rows = 5, stitches = { dc = 12 } }.");
-    out.kinds = kinds_in(in, "stitches", 1);
-    out.increase = kinds_in(in, "increase", -largest_count);
+    out.kinds = read_kinds(in, "stitches", 1);
+    out.increase = read_kinds(in, "increase", -largest_count);
     out.every = in.whole("every", 1, largest_count).value_or(1);
     for (const project::KindCount& more : out.increase)
         if (std::none_of(out.kinds.begin(), out.kinds.end(),

@@ -27,6 +27,13 @@ const TomlValue* TomlTable::find(std::string_view key) {
     return entry == nullptr ? nullptr : &entry->value;
 }
 
+void TomlTable::note_places(const std::string& name,
+                            std::map<std::string, base::Place>& places) const {
+    places.emplace(name, place());
+    for (const TomlEntry& entry : *entries_)
+        places.emplace(name + "." + entry.key, source_->place(entry.value.offset));
+}
+
 void TomlTable::fail_at(std::size_t offset, std::string_view key, std::string_view what,
                         std::string expected, std::string remedy) {
     problems_->add({key.empty() ? std::string(what) : fmt::format("{}: {}", key, what),

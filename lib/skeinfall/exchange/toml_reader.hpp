@@ -3,6 +3,7 @@
 /// Reads the keys of one TOML table, each in one call, and gathers the mistakes.
 
 #include <cstddef>
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -101,6 +102,9 @@ class TomlTable {
 
     /// Where the table begins.
     [[nodiscard]] base::Place place() const { return source_->place(offset_); }
+
+    /// The table's place under `name`, and those of its values under "name.key".
+    void note_places(const std::string& name, std::map<std::string, base::Place>& places) const;
 
     /// Reports the keys that nobody asked for.
     void finish();

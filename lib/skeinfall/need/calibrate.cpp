@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <stdexcept>
 
 #include <fmt/format.h>
@@ -83,13 +84,14 @@ class Calibrating {
         // Swatches that agree worse than their spreads say are not as sure as those.
         const double free = static_cast<double>(yarn.size()) - static_cast<double>(fit.rank);
         const double misfit = free > 0.0 ? fit.residual_squared / free : 1.0;
-        for (double& variance : fit.variance) variance *= std::max(1.0, misfit);
+        for (std::vector<double>& row : fit.covariance)
+            for (double& value : row) value *= std::max(1.0, misfit);
         return fit;
     }
 
     static bool shaky(const LeastSquares& fit, std::size_t column) {
         return !fit.determined[column] || fit.held[column] ||
-               std::sqrt(fit.variance[column]) >= fit.x[column];
+               std::sqrt(fit.covariance[column][column]) >= fit.x[column];
     }
 
     /// Puts the kinds that the fit does not tell under the ratios; false when nothing changes.
@@ -128,21 +130,32 @@ class Calibrating {
         return most;
     }
 
+    /// Yarn of the kinds under the table's ratios, in all swatches together.
+    [[nodiscard]] std::vector<double> grouped_yarn() const {
+        std::vector<double> out(counts_.size(), 0.0);
+        for (std::size_t kind = 0; kind < counts_.size(); ++kind)
+            for (const double count : counts_[kind])
+                if (grouped_[kind]) out[kind] += count * ratios_[kind];
+        return out;
+    }
+
     void write(const LeastSquares& fit) {
+        const std::vector<double> yarn = grouped_yarn();
+        const double all = std::accumulate(yarn.begin(), yarn.end(), 0.0);
         std::vector<std::string> unidentified;
         for (std::size_t kind = 0; kind < counts_.size(); ++kind) {
-            const std::size_t column = column_of_[kind];
             const double times = grouped_[kind] ? ratios_[kind] : 1.0;
             KindRate& rate = out_.kinds[kind];
-            const double value = times * fit.x[column];
-            const double by_table = rate.identified ? 0.0 : project::relative_yarn_spread.value();
-            rate.yarn.centre = value * units::metre / units::stitch;
-            rate.yarn.spread =
-                std::hypot(times * std::sqrt(fit.variance[column]), value * by_table) *
-                units::metre / units::stitch;
+            rate.yarn.centre = times * fit.x[column_of_[kind]] * units::metre / units::stitch;
             rate.by_ratio = grouped_[kind];
+            out_.weighted.push_back({column_of_[kind], units::Ratio(times),
+                                     units::Ratio(grouped_[kind] ? yarn[kind] / all : 0.0)});
             if (!rate.identified) unidentified.push_back(rate.kind);
         }
+        for (const std::vector<double>& row : fit.covariance)
+            out_.covariance.emplace_back(row.begin(), row.end());
+        for (KindRate& rate : out_.kinds)
+            rate.yarn.spread = out_.spread_of({{rate.kind, 1.0 * units::stitch}}) / units::stitch;
         for (std::size_t row = 0; row < swatches_.size(); ++row) {
             units::Length rest = swatches_[row].yarn.centre;
             for (std::size_t kind = 0; kind < counts_.size(); ++kind)
@@ -150,12 +163,12 @@ class Calibrating {
             out_.residuals.push_back(rest);
         }
         if (!unidentified.empty())
-            out_.notes.push_back(
-                fmt::format("the swatches do not tell the yarn of {} by {}: the ratios of the "
-                            "stitch table stand in; a swatch with another mix of stitches would "
-                            "settle it",
-                            base::join(unidentified, ", "),
-                            unidentified.size() == 1 ? "itself" : "themselves"));
+            out_.notes.push_back(fmt::format(
+                "the swatches do not tell the yarn of {} by {}: not identified, the "
+                "ratios of the stitch table stand in; a swatch with another mix of stitches would "
+                "settle it",
+                base::join(unidentified, ", "),
+                unidentified.size() == 1 ? "itself" : "themselves"));
     }
 
     void note_condition() {
@@ -180,6 +193,33 @@ const KindRate* Calibration::find(const std::string& kind) const {
     const auto found = std::find_if(kinds.begin(), kinds.end(),
                                     [&](const KindRate& rate) { return rate.kind == kind; });
     return found == kinds.end() ? nullptr : &*found;
+}
+
+units::Length Calibration::spread_of(const std::vector<project::KindCount>& stitches) const {
+    std::vector<double> counts(covariance.size(), 0.0);
+    std::vector<double> by_ratio(kinds.size(), 0.0);  // yarn under the ratios of the table
+    double together = 0.0;
+    for (const project::KindCount& part : stitches)
+        for (std::size_t i = 0; i < kinds.size(); ++i) {
+            if (kinds[i].kind != part.kind) continue;
+            const double count = part.count / units::stitch;
+            counts[weighted[i].unknown] += count * weighted[i].times.value();
+            if (!kinds[i].by_ratio) continue;
+            by_ratio[i] += count * kinds[i].yarn.centre.value();
+            together += count * kinds[i].yarn.centre.value();
+        }
+    double variance = 0.0;
+    for (std::size_t i = 0; i < counts.size(); ++i)
+        for (std::size_t j = 0; j < counts.size(); ++j)
+            variance += counts[i] * covariance[i][j].value() * counts[j];
+    // The spread of a ratio is shared by its two kinds. Only what is mixed otherwise than in the
+    // swatches errs.
+    const double of_a_kind = project::relative_yarn_spread.value() / std::sqrt(2.0);
+    double by_table = 0.0;
+    for (std::size_t i = 0; i < kinds.size(); ++i)
+        by_table =
+            std::hypot(by_table, of_a_kind * (by_ratio[i] - weighted[i].share.value() * together));
+    return std::hypot(std::sqrt(std::max(0.0, variance)), by_table) * units::metre;
 }
 
 Calibration calibrate(const std::vector<CountedSwatch>& swatches,

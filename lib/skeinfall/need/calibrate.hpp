@@ -5,7 +5,8 @@
 /// Weighted non-negative least squares of the swatches' yarn on their stitch counts. A kind that
 /// the swatches cannot tell apart from others, that comes out at nothing, or that is no surer than
 /// nothing is "not identified": its rate then follows from the ratios of the stitch table, at the
-/// level that the swatches do settle, and carries their spread.
+/// level that the swatches do settle, and carries their spread. In a mix like that of the swatches
+/// such errors cancel.
 
 #include <cstddef>
 #include <string>
@@ -40,8 +41,22 @@ struct Calibration {
     std::vector<units::Length> residuals;  ///< of each swatch, yarn less what the rates say
     std::vector<std::string> notes;
 
+    /// How surely the swatches tell the yarn of so many stitches together: kinds that they tell
+    /// apart badly are often surer in sum. Kinds that no swatch holds are left out.
+    [[nodiscard]] units::Length spread_of(const std::vector<project::KindCount>& stitches) const;
     /// The rate of a kind; nothing for one that no swatch holds.
     [[nodiscard]] const KindRate* find(const std::string& kind) const;
+
+    /// Of the fit: what each kind counts as in which unknown, its share in the yarn of the kinds
+    /// under the table's ratios (0 outside them), and the unknowns' covariance, in (metres per
+    /// stitch) squared.
+    struct Weighted {
+        std::size_t unknown = 0;
+        units::Ratio times{};
+        units::Ratio share{};
+    };
+    std::vector<Weighted> weighted;
+    std::vector<std::vector<units::Ratio>> covariance;
 };
 
 /// Throws std::invalid_argument when there is no swatch, one without stitches, or one whose yarn

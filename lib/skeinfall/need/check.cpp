@@ -1,6 +1,7 @@
 #include "skeinfall/need/check.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <map>
 #include <optional>
@@ -12,11 +13,37 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/label_check.hpp"
 
 namespace skeinfall::need {
 namespace {
 
 using project::Severity;
+
+std::string as_phrase(std::string sentences) {
+    if (sentences.ends_with('.')) sentences.pop_back();
+    return sentences;
+}
+
+/// Lengths that are printed in two units.
+project::Findings lengths_in_two_units(const project::Project& project) {
+    project::Findings out;
+    for (const project::Role& role : project.roles)
+        for (const project::PrintedTwice& pair : role.printed_twice) {
+            yarn::LabelFigures label;
+            label.length = pair.one;
+            label.other_length = pair.other;
+            for (const yarn::Finding& finding : yarn::check_label(label))
+                out.push_back({Severity::caution, project.place("yarn." + role.id, pair.key),
+                               "yarn " + role.id + ": " + as_phrase(finding.says),
+                               "Correct one of the two lengths."});
+        }
+    return out;
+}
+
+/// Checks of other parts of a project, each a function of its own.
+using MoreChecks = project::Findings (*)(const project::Project&);
+constexpr std::array more_checks{&lengths_in_two_units};
 
 std::string metres_text(units::Length length) {
     return units::text(length, units::shown::metres, units::Step::one, units::Rounding::nearest);
@@ -29,26 +56,49 @@ std::string centimetres_text(units::Length length) {
 
 class Checking {
   public:
-    explicit Checking(const project::Project& project) : project_(project) {}
+    explicit Checking(const project::Project& project)
+        : project_(project), written_(as_written(project)) {}
 
     project::Findings run() {
         for (std::size_t size = 0; size < project_.size_count(); ++size)
-            for (const project::Piece& piece : project_.pieces) check_piece(piece, size);
+            for (std::size_t at = 0; at < project_.pieces.size(); ++at) check_piece(at, size);
+        check_labels();
         check_colours();
         for (std::size_t size = 0; size < project_.size_count(); ++size) check_yarn(size);
+        for (const MoreChecks more : more_checks) {
+            project::Findings found = more(project_);
+            for (project::Finding& finding : found) add(std::move(finding));
+        }
+        std::stable_sort(findings_.begin(), findings_.end(), [](const auto& a, const auto& b) {
+            return std::pair(a.place.line, a.place.column) <
+                   std::pair(b.place.line, b.place.column);
+        });
         return std::move(findings_);
     }
 
   private:
-    void add(Severity severity, std::string what, std::string remedy) {
-        add({severity,
-             {.file = project_.file, .line = 0, .column = 0},
-             std::move(what),
-             std::move(remedy)});
+    /// At the pattern's gauge, as its figures are meant.
+    static project::Project as_written(const project::Project& project) {
+        project::Project out = project;
+        if (!project.pattern_gauge) return out;
+        out.gauge = *project.pattern_gauge;
+        out.pieces = project.pattern_pieces;
+        return out;
     }
+
+    void add(Severity severity, base::Place place, std::string what, std::string remedy) {
+        add({severity, std::move(place), std::move(what), std::move(remedy)});
+    }
+    /// A thing that holds in every size is said once.
     void add(project::Finding finding) {
-        if (std::find(findings_.begin(), findings_.end(), finding) == findings_.end())
+        const auto known = [&](const project::Finding& other) {
+            return other.place == finding.place && other.what == finding.what;
+        };
+        if (std::none_of(findings_.begin(), findings_.end(), known))
             findings_.push_back(std::move(finding));
+    }
+    [[nodiscard]] base::Place of_yarn(const std::string& role, const std::string& key = {}) const {
+        return project_.place("yarn." + role, key);
     }
 
     [[nodiscard]] std::string in_size(std::size_t size) const {
@@ -57,35 +107,55 @@ class Checking {
 
     /// Two lengths for one thing; the first is what the counts come to.
     void compare(const std::string& counted, units::Length by_counts, const std::string& measured,
-                 units::Length stated, const std::string& where) {
+                 units::Length stated, const std::string& where, base::Place place) {
         const double off = std::abs(std::log(by_counts / stated));
         if (off <= std::log1p(worth_a_look.value())) return;
         add(off > std::log1p(contradicts.value()) ? Severity::stop : Severity::caution,
+            std::move(place),
             fmt::format("{}: {} come to {} by the gauge, but its {} is {}", where, counted,
                         centimetres_text(by_counts), measured, centimetres_text(stated)),
             "Correct one of them, or the gauge.");
     }
 
-    void check_piece(const project::Piece& piece, std::size_t size) {
-        const project::PieceCounts total = project::counts(project_, piece, size);
-        const std::string where = "[[piece]] " + piece.name + in_size(size);
+    void check_piece(std::size_t at, std::size_t size) {
+        const project::Piece& piece = written_.pieces[at];
+        const project::Gauge& gauge = gauge_of(written_, piece);
+        const std::string table = fmt::format("piece.{}", at);
+        const project::PieceCounts total = project::counts(written_, piece, size);
+        const std::string where = piece.name + in_size(size);
         const bool rows_known = piece.rows.stated() || piece.pattern.stated();
         if (rows_known && piece.length.stated() && total.rows > 0)
             compare(fmt::format("{} rows", total.rows),
-                    static_cast<double>(total.rows) * units::row / project_.gauge.rows, "length",
-                    piece.length.at(size), where);
+                    static_cast<double>(total.rows) * units::row / gauge.rows, "length",
+                    piece.length.at(size), where, project_.place(table, "length"));
         const bool stitches_known = piece.stitches.stated() || piece.pattern.stated();
         if (stitches_known && piece.width.stated() && total.rows > 0) {
             project::Piece counted = piece;
             counted.width = {};
-            const units::Length width = project::finished_size(project_, counted, size).width;
+            const units::Length width = project::finished_size(written_, counted, size).width;
             compare(fmt::format("{:g} stitches at the widest",
-                                std::round(width * project_.gauge.stitches / units::stitch)),
-                    width, "width", piece.width.at(size), where);
+                                std::round(width * gauge.stitches / units::stitch)),
+                    width, "width", piece.width.at(size), where, project_.place(table, "width"));
         }
         if (!piece.pattern.stated()) return;
         for (const project::Finding& finding : piece.pattern.at(size).findings)
             if (finding.severity != Severity::ok) add(finding);
+    }
+
+    /// A length per mass that no hand yarn has, or that the class does not go with.
+    void check_labels() {
+        for (const project::Role& role : project_.roles) {
+            if (!role.grist) continue;
+            yarn::LabelFigures label;
+            label.length = role.grist->value * (100.0 * units::gram);
+            label.mass = 100.0 * units::gram;
+            label.weight = role.weight;
+            for (const yarn::Finding& finding : yarn::check_label(label))
+                add(Severity::caution,
+                    of_yarn(role.id, finding.topic == "class" ? "class" : "grist"),
+                    "yarn " + role.id + ": " + as_phrase(finding.says),
+                    "Read the label again: the length per mass, its units, and the class.");
+        }
     }
 
     void check_colours() {
@@ -95,9 +165,9 @@ class Checking {
                 if (roles[a].colour.empty() || roles[a].name != roles[b].name ||
                     base::lower(roles[a].colour) != base::lower(roles[b].colour))
                     continue;
-                add(Severity::caution,
-                    fmt::format("[yarn.{}] and [yarn.{}] are one yarn in one colour, {}",
-                                roles[a].id, roles[b].id, roles[a].colour),
+                add(Severity::caution, of_yarn(roles[b].id, "colour"),
+                    fmt::format("yarns {} and {} are one yarn in one colour, {}", roles[a].id,
+                                roles[b].id, roles[a].colour),
                     "Make them one role, or name the other colour.");
             }
     }
@@ -120,8 +190,8 @@ class Checking {
         const double whole = std::max(1.0, std::round(skeins));
         constexpr double of_a_skein = 0.05;
         if (std::abs(skeins - whole) <= of_a_skein) return;
-        add(Severity::caution,
-            fmt::format("[yarn.{}]{}: the total of {} is counted in whole skeins, but makes {:.2f} "
+        add(Severity::caution, of_yarn(role.id, "total"),
+            fmt::format("yarn {}{}: the total of {} is counted in whole skeins, but makes {:.2f} "
                         "skeins of {}",
                         role.id, in_size(size), metres_text(*total), skeins, metres_text(*skein)),
             "Correct the total or the label, or say counted = \"measured\".");
@@ -152,13 +222,23 @@ class Checking {
         }
     }
 
+    /// What tells the yarn of a role, as it stands in the file.
+    [[nodiscard]] base::Place place_of_rate(const std::string& role) const {
+        for (std::size_t at = 0; at < project_.swatches.size(); ++at)
+            if (project_.swatches[at].role == role)
+                return project_.place(fmt::format("swatch.{}", at));
+        const project::Role& known = *project_.role(role);
+        return of_yarn(role, known.rate || known.area_rate ? "rate" : "total");
+    }
+
     void check_rate(const std::string& role, double times, std::size_t size) {
         const PlausibleYarn usual = plausible_yarn(project_.craft);
         if (times >= usual.least.value() && times <= usual.most.value()) return;
         add(times < usual.least.value() / 2.0 || times > usual.most.value() * 2.0
                 ? Severity::stop
                 : Severity::caution,
-            fmt::format("[yarn.{}]{}: rows take {:.1f} times their width in yarn; {:g} to {:g} is "
+            place_of_rate(role),
+            fmt::format("yarn {}{}: rows take {:.1f} times their width in yarn; {:g} to {:g} is "
                         "plausible",
                         role, in_size(size), times, usual.least.value(), usual.most.value()),
             "Check the total, rate or swatch, its unit, and the gauge.");
@@ -183,8 +263,8 @@ class Checking {
                 const auto other = total_of(roles[b], size);
                 if (!one || !other || finishes(roles[a]) || finishes(roles[b])) continue;
                 if (std::abs(std::log(*one / *other)) <= std::log1p(contradicts.value())) continue;
-                add(Severity::caution,
-                    fmt::format("[yarn.{}] and [yarn.{}]{} work the same number of stitches, but "
+                add(Severity::caution, of_yarn(roles[b].id, "total"),
+                    fmt::format("yarns {} and {}{} work the same number of stitches, but "
                                 "their totals are {} and {}",
                                 roles[a].id, roles[b].id, in_size(size), metres_text(*one),
                                 metres_text(*other)),
@@ -193,6 +273,7 @@ class Checking {
     }
 
     const project::Project& project_;
+    project::Project written_;
     project::Findings findings_;
 };
 

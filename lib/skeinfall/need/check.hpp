@@ -22,11 +22,11 @@ struct PlausibleYarn {
 };
 [[nodiscard]] PlausibleYarn plausible_yarn(project::Craft craft);
 
-/// Findings of every size, in the order of the project's pieces and yarns, none twice: notation
-/// that does not add up, rows against length, stitches against width, colours named twice, totals
-/// against whole skeins, equal stitches with unequal totals, implausible yarn, a yarn of which
-/// nothing is known. Only cautions and stops. Those of notation have line and column; the others
-/// name the table they are about.
+/// Findings of every size, in the order of the file, none twice: notation that does not add up,
+/// rows against length, stitches against width, labels that no yarn has, lengths in two units that
+/// differ, colours named twice, totals against whole skeins, equal stitches with unequal totals,
+/// implausible yarn, a yarn of which nothing is known. Only cautions and stops, each at the place
+/// it is about. Checks of other parts join the list `more_checks` in check.cpp.
 [[nodiscard]] project::Findings check(const project::Project& project);
 
 }  // namespace skeinfall::need

@@ -14,6 +14,17 @@ struct Line {
     double degrees = 0.0;
 };
 
+void widen_outside(FromEarlier& out, double size, double smallest, double largest) {
+    auto& estimate = out.yarn.estimate;
+    out.beyond_largest = units::Ratio(size / largest);
+    const double outside = std::max(size / largest, smallest / size);
+    out.widened = outside > alike_up_to.value();
+    if (!out.widened) return;
+    const double steps = std::log(outside) / std::log(alike_up_to.value());
+    estimate.spread = measure::in_quadrature(
+        estimate.spread, units::Length(estimate.centre * (widening_a_step.value() * steps)));
+}
+
 FromEarlier judged(const std::vector<EarlierMake>& makes, units::Ratio size, const Line& line) {
     double squares = 0.0;
     double smallest = makes.front().size.value();
@@ -27,18 +38,11 @@ FromEarlier judged(const std::vector<EarlierMake>& makes, units::Ratio size, con
     FromEarlier out;
     out.per_size = line.slope * units::metre;
     out.fixed = line.fixed * units::metre;
-    out.beyond_largest = units::Ratio(size.value() / largest);
     auto& estimate = out.yarn.estimate;
     out.yarn.degrees = units::Ratio(line.degrees);
     estimate.centre = (line.fixed + line.slope * size.value()) * units::metre;
     estimate.spread = std::sqrt(squares / line.degrees * (1.0 + line.leverage)) * units::metre;
-    const double outside = std::max(size.value() / largest, smallest / size.value());
-    out.widened = outside > alike_up_to.value();
-    if (out.widened) {
-        const double steps = std::log(outside) / std::log(alike_up_to.value());
-        estimate.spread = measure::in_quadrature(
-            estimate.spread, units::Length(estimate.centre * (widening_a_step.value() * steps)));
-    }
+    widen_outside(out, size.value(), smallest, largest);
     return out;
 }
 
@@ -66,6 +70,24 @@ FromEarlier from_earlier(const std::vector<EarlierMake>& makes, units::Ratio siz
     line.leverage = size.value() * size.value() / squares;
     line.degrees = static_cast<double>(makes.size()) - 1.0;
     return judged(makes, size, line);
+}
+
+FromEarlier from_one_make(const EarlierMake& make, units::Ratio size, units::Ratio spread) {
+    check({make}, size, 1);
+    FromEarlier out;
+    out.per_size = make.yarn / make.size.value();
+    out.yarn.estimate.centre = out.per_size * size.value();
+    out.yarn.estimate.spread = out.yarn.estimate.centre * spread;
+    widen_outside(out, size.value(), make.size.value(), make.size.value());
+    return out;
+}
+
+units::Length upper_half_width(const FromEarlier& found) {
+    const auto& yarn = found.yarn;
+    if (std::isinf(yarn.degrees.value())) return yarn.estimate.spread;
+    return yarn.estimate.spread *
+           (measure::deviations_for(measure::usual_confidence, yarn.degrees) /
+            measure::deviations_for(measure::usual_confidence));
 }
 
 FromEarlier from_earlier_with_fixed(const std::vector<EarlierMake>& makes, units::Ratio size) {

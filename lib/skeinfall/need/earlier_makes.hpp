@@ -38,6 +38,15 @@ inline constexpr units::Ratio widening_a_step = units::Ratio::from_value(0.05);
 /// yarn that is not above 0.
 [[nodiscard]] FromEarlier from_earlier(const std::vector<EarlierMake>& makes, units::Ratio size);
 
+/// In proportion to the only make there is. `spread` is what one make may be off by, relative; the
+/// spread is taken as known.
+[[nodiscard]] FromEarlier from_one_make(const EarlierMake& make, units::Ratio size,
+                                        units::Ratio spread);
+
+/// The spread of a normal estimate whose 95 % bound lies where Student's t puts it: few makes are
+/// less sure than their scatter looks.
+[[nodiscard]] units::Length upper_half_width(const FromEarlier& found);
+
 /// With a fixed part; needs three makes, not all of one size. Errors as above.
 [[nodiscard]] FromEarlier from_earlier_with_fixed(const std::vector<EarlierMake>& makes,
                                                   units::Ratio size);

@@ -10,7 +10,7 @@
 
 namespace skeinfall::need {
 
-enum class Keeping { stitch_counts, size };
+using project::Keeping;
 
 struct GaugeChange {
     Keeping keeping = Keeping::stitch_counts;

@@ -5,10 +5,11 @@
 #include <cmath>
 #include <map>
 #include <utility>
+#include <vector>
 
 #include <fmt/format.h>
 
-#include "skeinfall/need/kind_weights.hpp"
+#include "skeinfall/need/detail/kind_weights.hpp"
 #include "skeinfall/need/rate.hpp"
 
 namespace skeinfall::need {
@@ -47,8 +48,22 @@ class Drafting {
     }
 
     [[nodiscard]] const std::vector<Draft>& drafts() const { return drafts_; }
-    [[nodiscard]] Ratio kinds_spread(const std::string& role) {
+    /// Before run(): the role's kinds weigh what its swatches say.
+    void teach(const std::string& role, Rate& rate) {
+        if (rate.calibration) rate.per_stitch = weights_.teach(role, *rate.calibration);
+    }
+    [[nodiscard]] KindWeights::Spread kinds_spread(const std::string& role) {
         return weights_.spread(rows_, role);
+    }
+    [[nodiscard]] RoleSize size_of(const std::string& role) const {
+        RoleSize out;
+        for (const project::Row& row : rows_) {
+            if (row.role != role) continue;
+            const project::Gauge& gauge = gauge_of(project_, project_.pieces[row.piece]);
+            out.stitches += row.stitches;
+            out.area += row.stitches / gauge.stitches * (1.0 * units::row / gauge.rows);
+        }
+        return out;
     }
     [[nodiscard]] long runs(const std::string& role) const {
         const auto found = runs_.find(role);
@@ -95,7 +110,8 @@ class Drafting {
             ++runs_[row.role];
         } else if (const long between = row.number - before->second - 1; between > 0) {
             const project::Piece& piece = project_.pieces[row.piece];
-            const Length height = static_cast<double>(between) * units::row / project_.gauge.rows;
+            const Length height =
+                static_cast<double>(between) * units::row / gauge_of(project_, piece).rows;
             if (can_be_carried(piece, between, height)) {
                 Draft carried;
                 carried.step = {
@@ -140,20 +156,6 @@ class Drafting {
     std::map<std::string, long> last_row_;  // of each role in the piece being worked
 };
 
-/// The stated total as a length; nothing when none is stated.
-std::optional<Length> stated_total(const project::Project& project, const project::Role& role,
-                                   std::size_t size) {
-    if (role.total_length.stated()) return role.total_length.at(size);
-    if (!role.total_mass.stated()) return std::nullopt;
-    if (!role.grist)
-        throw base::InputError(
-            base::Problem{"yarn " + role.id + " has a total by mass but no length per mass",
-                          {.file = project.file, .line = 0, .column = 0},
-                          "grist in [yarn." + role.id + "]",
-                          "Write grist = \"200 m / 100 g\" as its label says."});
-    return role.total_mass.at(size) * role.grist->value;
-}
-
 /// Says where rows in notation contradict themselves: the need counts them as written.
 void note_contradictions(const project::Project& project, const std::string& role, std::size_t size,
                          std::vector<std::string>& notes) {
@@ -184,6 +186,7 @@ RoleNeed begin_need(const project::Role& role, const Rate& rate) {
     need.by_mass = rate.by_mass;
     need.grist = rate.grist;
     need.shared = rate.shared;
+    need.calibration = rate.calibration;
     need.causes = rate.causes;
     need.notes = rate.notes;
     return need;
@@ -223,6 +226,13 @@ std::string_view name_of(Purpose purpose) {
     return names.at(static_cast<std::size_t>(purpose));
 }
 
+std::string_view name_of(Source source) {
+    static constexpr std::array<std::string_view, 6> names{
+        "swatch",       "earlier make",       "stated rate",
+        "stated total", "measured by others", "loop model"};
+    return names.at(static_cast<std::size_t>(source));
+}
+
 measure::Estimate<Length> RoleNeed::without_shared() const {
     return {length.centre, length.centre * combined(causes)};
 }
@@ -238,52 +248,124 @@ RoleNeed stated_need(Length length) {
     return need;
 }
 
+namespace {
+
+/// Stitches of a role that follow its rate, and yarn that does not.
+struct Amounts {
+    double stitches = 0.0;
+    Length outright{};
+};
+
+Amounts amounts_of(const std::string& role, const std::vector<Draft>& drafts, Length tails) {
+    Amounts out{0.0, tails};
+    for (const Draft& draft : drafts) {
+        if (draft.step.role != role) continue;
+        out.outright += draft.step.yarn;
+        out.stitches += draft.stitches;
+    }
+    return out;
+}
+
+/// Everything that tells the role's yarn, best first; at least one.
+std::vector<Rate> rates_of(const project::Project& project, const project::Role& role,
+                           std::size_t size, const RoleSize& worked,
+                           const std::map<std::string, Rate>& swatched) {
+    std::vector<Rate> out;
+    const auto measured = swatched.find(role.id);
+    if (measured != swatched.end()) out.push_back(measured->second);
+    for (Rate& rate : other_rates(project, role, size, worked, !out.empty()))
+        out.push_back(std::move(rate));
+    if (out.empty()) throw base::InputError(nothing_known(project, role));
+    return out;
+}
+
+/// What remains of a known whole once all that is known outright is off, for each stitch.
+Length share_of(const project::Project& project, const Rate& rate, const std::string& role,
+                const Amounts& amounts) {
+    constexpr Length noise = 1e-9 * units::metre;
+    const Length rest = *rate.whole - amounts.outright;
+    if (rest < -noise)
+        throw base::InputError(base::Problem{
+            "the finishing parts and ends of yarn " + role + " take more than " +
+                (rate.source == Source::stated_total ? "its stated total"
+                                                     : "its earlier makes say in all"),
+            project.place("yarn." + role, "total"), "a total that holds the whole make",
+            "Raise total in [yarn." + role + "] or lower the finishing parts."});
+    return std::max(rest, Length{});
+}
+
+/// Says what was passed over, and where it cannot be meant for the same make.
+void pass_over(RoleNeed& need, const std::vector<Rate>& rates, const Amounts& amounts) {
+    constexpr double apart = 3.0;
+    for (std::size_t i = 1; i < rates.size(); ++i) {
+        PassedOver other;
+        other.name = rates[i].short_name;
+        other.yarn = rates[i].whole ? *rates[i].whole
+                                    : amounts.outright +
+                                          amounts.stitches * units::stitch * *rates[i].per_stitch;
+        other.spread =
+            Ratio(std::hypot(combined(rates[i].causes).value(), rates[i].shared.value()));
+        const double off = std::abs(std::log(other.yarn / need.length.centre));
+        if (off > apart * std::hypot(other.spread.value(), need.length.relative().value()))
+            need.notes.push_back(other.name +
+                                 " is farther off than its band and this one allow: "
+                                 "check both");
+        need.passed_over.push_back(std::move(other));
+    }
+}
+
+}  // namespace
+
 MakeNeed need_of(const project::Project& project, std::size_t size) {
     Drafting drafting(project, size);
+    std::map<std::string, Rate> swatched;
+    for (const project::Role& role : project.roles)
+        if (auto rate = swatch_rate(project, role)) {
+            Rate& kept = swatched.emplace(role.id, std::move(*rate)).first->second;
+            drafting.teach(role.id, kept);
+        }
     drafting.run();
 
     MakeNeed make;
     make.size = size;
     std::map<std::string, Length> per_stitch;
     std::map<std::string, Length> unplaced;  // of a total that has no stitches to be shared over
+    std::vector<std::pair<std::vector<Rate>, Amounts>> told;  // of each role needed
     for (const project::Role& role : project.roles) {
         const long runs = drafting.runs(role.id);
-        const auto total = stated_total(project, role, size);
+        auto total = runs == 0 ? stated_total_of(project, role, size) : std::nullopt;
         // A role that no piece uses and no total mentions takes nothing.
         if (runs == 0 && !total) continue;
-        const Rate rate = runs == 0 ? stated_total_of(role) : rate_of(project, role);
+        std::vector<Rate> rates;
+        if (total)
+            rates.push_back(std::move(*total));
+        else
+            rates = rates_of(project, role, size, drafting.size_of(role.id), swatched);
+        const Rate& rate = rates.front();
         RoleNeed need = begin_need(role, rate);
         need.runs = std::max(1L, runs);
         note_contradictions(project, role.id, size, need.notes);
+        const Amounts amounts = amounts_of(role.id, drafting.drafts(), tails_of(need, project));
         if (rate.per_stitch) {
             per_stitch[role.id] = *rate.per_stitch * units::stitch;
-            if (const Ratio spread = drafting.kinds_spread(role.id); spread.value() > 0.0)
-                need.causes.push_back({"stitches of other kinds, weighed by a model", spread,
+            const KindWeights::Spread spread = drafting.kinds_spread(role.id);
+            if (spread.told.value() > 0.0)
+                need.causes.push_back({"how surely the swatches tell each kind of stitch",
+                                       spread.told,
+                                       "Weigh larger swatches, each mostly of one kind."});
+            if (spread.model.value() > 0.0)
+                need.causes.push_back({"stitches of other kinds, weighed by a model", spread.model,
                                        "Weigh a swatch of each kind of stitch."});
         } else {
             // What is known outright comes off the total; the rest is shared over the stitches.
-            Length rest = *total - tails_of(need, project);
-            double stitches = 0.0;
-            for (const Draft& draft : drafting.drafts()) {
-                if (draft.step.role != role.id) continue;
-                rest -= draft.step.yarn;
-                stitches += draft.stitches;
-            }
-            constexpr Length noise = 1e-9 * units::metre;
-            if (rest < -noise)
-                throw base::InputError(base::Problem{
-                    "the finishing parts and ends of yarn " + role.id +
-                        " take more than its stated total",
-                    {.file = project.file, .line = 0, .column = 0},
-                    "a total that holds the whole make",
-                    "Raise total in [yarn." + role.id + "] or lower the finishing parts."});
-            rest = std::max(rest, Length{});
-            if (stitches > 0.0)
-                per_stitch[role.id] = rest / stitches;
+            const Length rest = share_of(project, rate, role.id, amounts);
+            if (amounts.stitches > 0.0)
+                per_stitch[role.id] = rest / amounts.stitches;
             else
                 unplaced[role.id] = rest;
         }
         make.roles.push_back(std::move(need));
+        told.emplace_back(std::move(rates), amounts);
     }
 
     for (const Draft& draft : drafting.drafts()) {
@@ -291,7 +373,8 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
         if (draft.stitches > 0.0) step.yarn = draft.stitches * per_stitch[step.role];
         make.steps.push_back(std::move(step));
     }
-    for (RoleNeed& need : make.roles) {
+    for (std::size_t i = 0; i < make.roles.size(); ++i) {
+        RoleNeed& need = make.roles[i];
         if (const Length rest = unplaced[need.role]; rest > Length{}) {
             Step whole;
             whole.role = need.role;
@@ -301,6 +384,7 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
             make.steps.push_back(std::move(whole));
         }
         sum_up(need, make.steps, tails_of(need, project));
+        pass_over(need, told[i].first, told[i].second);
     }
     return make;
 }

@@ -2,9 +2,10 @@
 /// \file
 /// How much yarn a make takes, step by step and role by role, and how sure that is.
 ///
-/// A role's rate (yarn per stitch) comes, in this order, from the maker's own swatches, from a
-/// stated rate, from a stated total shared out over the stitches. Every figure carries a band;
-/// its causes are kept apart so that a close call can name the measurement that settles it.
+/// A role's rate (yarn per stitch) comes, in this order, from the maker's own swatches, from the
+/// maker's earlier makes, from a stated rate, from a stated total shared out over the stitches,
+/// from what others measured, from a model of the loop. Every figure carries a band; its causes
+/// are kept apart so that a close call can name the measurement that settles it.
 
 #include <cstddef>
 #include <optional>
@@ -13,6 +14,7 @@
 #include <vector>
 
 #include "skeinfall/measure/estimate.hpp"
+#include "skeinfall/need/calibrate.hpp"
 #include "skeinfall/project/project.hpp"
 #include "skeinfall/units/quantity.hpp"
 
@@ -24,6 +26,10 @@ namespace usual {
 inline constexpr units::Ratio row_to_row = units::Ratio::from_value(0.03);
 inline constexpr units::Ratio swatch_to_piece = units::Ratio::from_value(0.03);
 inline constexpr units::Ratio stated_rate = units::Ratio::from_value(0.08);
+/// A make of the same hands in the same yarn, its borders and shape a little different.
+inline constexpr units::Ratio one_earlier_make = units::Ratio::from_value(0.06);
+/// A length of yarn measured by hand: unravelled yarn springs back.
+inline constexpr units::Ratio measured_yarn = units::Ratio::from_value(0.01);
 inline constexpr units::Ratio stated_total = units::Ratio::from_value(0.05);
 /// A tape read to 1 mm on an edge known to 1.5 mm: hypot(0.1/sqrt 12, 0.15/sqrt 3) cm.
 inline constexpr units::Length tape = units::Length::from_value(0.0009129);
@@ -46,7 +52,23 @@ inline constexpr units::Ratio carry_slack = units::Ratio::from_value(1.2);
 [[nodiscard]] bool can_be_carried(const project::Piece& piece, long rows_between,
                                   units::Length height);
 
-enum class Source { swatch, stated_rate, stated_total };
+/// In the order in which they are believed.
+enum class Source {
+    swatch,
+    earlier_make,
+    stated_rate,
+    stated_total,
+    measured_by_others,
+    loop_model
+};
+[[nodiscard]] std::string_view name_of(Source source);
+
+/// What else would have told a role's yarn, and what it comes to.
+struct PassedOver {
+    std::string name;  ///< "the stated total"
+    units::Length yarn{};
+    units::Ratio spread{};  ///< relative
+};
 
 /// One cause of a need's band. `what_narrows_it` is a sentence for the maker.
 struct Cause {
@@ -85,7 +107,9 @@ struct RoleNeed {
     std::string how;       ///< "from a swatch of 24 sts x 20 rows, 14 g"
     bool by_mass = false;  ///< weighed, then turned into length by `grist`
     std::optional<units::Grist> grist;
-    units::Ratio shared{};  ///< relative spread of that grist; 0 unless by_mass
+    units::Ratio shared{};                   ///< relative spread of that grist; 0 unless by_mass
+    std::optional<Calibration> calibration;  ///< where swatches tell kinds of stitch apart
+    std::vector<PassedOver> passed_over;     ///< in the order of Source
     std::vector<Cause> causes;
     std::vector<std::string> notes;
     long runs = 1;  ///< times the yarn is begun anew even with one endless skein
@@ -101,8 +125,9 @@ struct MakeNeed {
     std::vector<Step> steps;
 };
 
-/// The need of a project in one size. Throws base::InputError when a role has neither swatch,
-/// rate nor total, or weighs its yarn without a length per mass.
+/// The need of a project in one size. Throws base::InputError when nothing tells the yarn of a role
+/// (crochet needs a class or a length per mass at least), or when it was weighed without a length
+/// per mass.
 [[nodiscard]] MakeNeed need_of(const project::Project& project, std::size_t size);
 
 /// A need with nothing but a stated length behind it.

@@ -6,27 +6,60 @@
 #include <string>
 #include <vector>
 
+#include "skeinfall/need/calibrate.hpp"
 #include "skeinfall/need/need.hpp"
 
 namespace skeinfall::need {
 
 struct Rate {
-    /// Nothing when only a total is stated.
-    std::optional<units::YarnPerStitch> per_stitch;
+    std::optional<units::YarnPerStitch> per_stitch;  ///< of the gauge's stitch
+    std::optional<units::Length> whole;              ///< or: of all that the role takes
     Source source = Source::swatch;
     std::string how;
+    std::string short_name;  ///< "the stated total"
     bool by_mass = false;
     std::optional<units::Grist> grist;
     units::Ratio shared{};
+    std::optional<Calibration> calibration;
     std::vector<Cause> causes;
     std::vector<std::string> notes;
 };
 
-/// The best rate the project gives for a role; see need_of() for errors.
-[[nodiscard]] Rate rate_of(const project::Project& project, const project::Role& role);
+/// How large the role's part is, as makes are measured.
+struct RoleSize {
+    units::StitchCount stitches{};
+    units::Area area{};
+};
 
-/// What a role's stated total says, without a rate per stitch. The role has a total.
-[[nodiscard]] Rate stated_total_of(const project::Role& role);
+/// The rate of the role's own swatches; nothing without any. Throws base::InputError when one was
+/// weighed and the yarn has no length per mass. With a calibration, `per_stitch` is left to
+/// KindWeights::teach().
+[[nodiscard]] std::optional<Rate> swatch_rate(const project::Project& project,
+                                              const project::Role& role);
+
+/// What else tells the role's yarn, best first: earlier makes, the stated rate, the stated total
+/// and, only where these and `measured` are lacking, what others measured, else the loop model.
+[[nodiscard]] std::vector<Rate> other_rates(const project::Project& project,
+                                            const project::Role& role, std::size_t size,
+                                            const RoleSize& worked, bool measured);
+
+/// What a role's stated total says; nothing when it has none. Errors as need_of().
+[[nodiscard]] std::optional<Rate> stated_total_of(const project::Project& project,
+                                                  const project::Role& role, std::size_t size);
+
+/// The problem of a role of which nothing at all is known.
+[[nodiscard]] base::Problem nothing_known(const project::Project& project,
+                                          const project::Role& role);
+
+/// Length per mass of a role's yarn, with the relative spread of its label.
+struct RoleGrist {
+    units::Grist value{};
+    units::Ratio spread{};
+};
+[[nodiscard]] std::optional<RoleGrist> grist_of(const project::Role& role);
+/// The same where yarn `what` was weighed; throws base::InputError without one.
+[[nodiscard]] RoleGrist grist_for(const project::Project& project, const project::Role& role,
+                                  const std::string& what);
 
 /// Root of the sum of the causes' squares.
 [[nodiscard]] units::Ratio combined(const std::vector<Cause>& causes);

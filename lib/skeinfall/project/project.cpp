@@ -21,6 +21,13 @@ const Role* Project::role(const std::string& id) const {
     return found == roles.end() ? nullptr : &*found;
 }
 
+base::Place Project::place(const std::string& table, const std::string& key) const {
+    const auto known = [this](const std::string& name) { return places.find(name); };
+    auto found = known(table + "." + key);
+    if (found == places.end()) found = known(table);
+    return found == places.end() ? base::Place{file, 0, 0} : found->second;
+}
+
 PieceCounts counts(const Project& project, const Piece& piece, std::size_t size) {
     PieceCounts out;
     if (piece.pattern.stated()) {
@@ -32,11 +39,12 @@ PieceCounts counts(const Project& project, const Piece& piece, std::size_t size)
     if (piece.rows.stated())
         out.rows = piece.rows.at(size);
     else if (piece.length.stated())
-        out.rows = whole(piece.length.at(size) * project.gauge.rows / units::row);
+        out.rows = whole(piece.length.at(size) * gauge_of(project, piece).rows / units::row);
     if (piece.stitches.stated())
         out.stitches = piece.stitches.at(size);
     else if (piece.width.stated())
-        out.stitches = whole(piece.width.at(size) * project.gauge.stitches / units::stitch);
+        out.stitches =
+            whole(piece.width.at(size) * gauge_of(project, piece).stitches / units::stitch);
     if (piece.increase.stated()) out.increase = piece.increase.at(size);
     return out;
 }
@@ -118,10 +126,11 @@ FinishedSize finished_size(const Project& project, const Piece& piece, std::size
         for (const RowWork& work : piece.pattern.at(size).distinct)
             widest = std::max(widest, work.across);
     FinishedSize out;
-    out.width = piece.width.stated() ? piece.width.at(size) : widest / project.gauge.stitches;
+    out.width =
+        piece.width.stated() ? piece.width.at(size) : widest / gauge_of(project, piece).stitches;
     out.length = piece.length.stated()
                      ? piece.length.at(size)
-                     : static_cast<double>(total.rows) * units::row / project.gauge.rows;
+                     : static_cast<double>(total.rows) * units::row / gauge_of(project, piece).rows;
     return out;
 }
 

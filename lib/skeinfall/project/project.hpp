@@ -7,6 +7,7 @@
 /// figures that do not differ have one entry.
 
 #include <cstddef>
+#include <map>
 #include <optional>
 #include <string>
 #include <utility>
@@ -47,9 +48,20 @@ struct Gauge {
     std::optional<units::Length> needle;
 };
 
+/// What a maker whose gauge is not the pattern's holds on to: the pattern's stitch and row counts,
+/// so that the size changes, or its size, so that the counts change.
+enum class Keeping { stitch_counts, size };
+
 /// How a stated total came about: measured by weighing, or counted in whole skeins (and so
 /// rounded up already).
 enum class TotalBasis { measured, whole_skeins };
+
+/// One length printed in two units, "380 yd (347 m)".
+struct PrintedTwice {
+    std::string key;  ///< "total"
+    units::Length one{};
+    units::Length other{};
+};
 
 /// MC, CC1 ...: one yarn's part in the make.
 struct Role {
@@ -65,6 +77,7 @@ struct Role {
     PerSize<units::Length> total_length;
     PerSize<units::Mass> total_mass;
     TotalBasis total_basis = TotalBasis::measured;
+    std::vector<PrintedTwice> printed_twice;
     std::optional<units::YarnPerStitch> rate;
     std::optional<units::YarnPerArea> area_rate;
     const JoinKind* join_kind = nullptr;  ///< nullptr: woven ends of Project::tail
@@ -72,13 +85,29 @@ struct Role {
     std::vector<ColourRun> colours;       ///< of a colour-changing yarn, one repeat
 };
 
-/// A sample of the maker's own fabric. Its yarn is known by mass or by unravelled length.
+/// A sample of the maker's own fabric. Its yarn is known by mass or by length: its own, what is
+/// gone from the ball or from a measured length, or a length marked off and worked up.
 struct Swatch {
     std::string role;
-    std::optional<units::StitchCount> stitches;
+    std::string stitch;                          ///< when it is not the gauge's
+    std::optional<units::StitchCount> stitches;  ///< a row; all of them without rows
     std::optional<units::RowCount> rows;
+    std::vector<KindCount> kinds;  ///< all its stitches by kind, instead of stitches
     std::optional<units::Length> width;
     std::optional<units::Length> height;
+    std::optional<measure::Weighing> weighing;  ///< before, with after as its tare, when by_rest
+    std::optional<units::Length> yarn;
+    bool by_rest = false;  ///< found from what was left
+    bool marked = false;   ///< the yarn was marked off before it was worked
+    units::Length ends{};  ///< yarn of it that is in no stitch
+};
+
+/// A finished make of the maker's own in this yarn. Its size is an area or a number of stitches.
+struct EarlierMake {
+    std::string role;
+    std::string name;
+    std::optional<units::Area> area;
+    std::optional<units::StitchCount> stitches;
     std::optional<measure::Weighing> weighing;
     std::optional<units::Length> yarn;
 };
@@ -105,9 +134,10 @@ struct Piece {
     PerSize<long> count;          ///< how many alike
     PerSize<WorkedRows> pattern;  ///< when stated, instead of rows, stitches and increase
     PerSize<long> rows;
-    PerSize<long> stitches;  ///< in row 1
-    PerSize<long> increase;  ///< stitches, empty or 0 for a straight piece
-    long every = 1;          ///< rows between increases
+    PerSize<long> stitches;      ///< in row 1
+    std::optional<Gauge> gauge;  ///< when it is not the project's
+    PerSize<long> increase;      ///< stitches, empty or 0 for a straight piece
+    long every = 1;              ///< rows between increases
     PerSize<units::Length> width;
     PerSize<units::Length> length;
     /// Yarn of the foundation as a multiple of a row; default in need. With 0 the piece goes on
@@ -145,18 +175,31 @@ struct Project {
     std::vector<std::string> sizes;  ///< empty when there is one size
     std::vector<std::string> notions;
     std::vector<std::string> care;
-    Gauge gauge;
+    Gauge gauge;                         ///< the maker's, where it differs from the pattern's
+    std::optional<Gauge> pattern_gauge;  ///< only where the maker's differs ...
+    std::vector<Piece> pattern_pieces;   ///< ... with the pieces as the pattern has them
+    Keeping keeping = Keeping::stitch_counts;
     std::vector<Role> roles;
     std::vector<OwnStitch> stitches;  ///< described in [stitch.NAME] tables
     std::vector<Swatch> swatches;
+    std::vector<EarlierMake> earlier_makes;
     std::vector<Piece> pieces;
     std::vector<FinishPart> finish;
     units::Length tail = 15.0 * units::centimetre;  ///< one end to weave in
     long rows_between_joins = 0;                    ///< least distance of two joins in a piece
+    /// Where things stand in the file: "gauge.rows", "yarn.MC", "piece.0.length" (from 0).
+    std::map<std::string, base::Place> places;
 
+    /// The place of a key, else of its table, else the file.
+    [[nodiscard]] base::Place place(const std::string& table, const std::string& key = {}) const;
     [[nodiscard]] std::size_t size_count() const { return sizes.empty() ? 1 : sizes.size(); }
     [[nodiscard]] const Role* role(const std::string& id) const;
 };
+
+/// The gauge a piece is worked at.
+[[nodiscard]] inline const Gauge& gauge_of(const Project& project, const Piece& piece) {
+    return piece.gauge ? *piece.gauge : project.gauge;
+}
 
 /// One row of the make in working order.
 struct Row {

@@ -1,9 +1,11 @@
 #include "skeinfall/report/json.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include <nlohmann/json.hpp>
 
+#include "skeinfall/need/gauge.hpp"
 #include "skeinfall/report/materials.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/yarn/tools.hpp"
@@ -64,8 +66,42 @@ Json skein_json(const stash::Skein& skein) {
 
 }  // namespace
 
+namespace {
+
+Json calibration_json(const need::Calibration& calibration) {
+    Json out;
+    out["rank"] = calibration.rank;
+    // JSON has no infinity: a matrix below full rank has no condition.
+    const double condition = calibration.condition.value();
+    out["condition"] = std::isfinite(condition) ? Json(condition) : Json();
+    out["kinds"] = Json::array();
+    for (const need::KindRate& rate : calibration.kinds)
+        out["kinds"].push_back({{"kind", rate.kind},
+                                {"m_per_stitch", rate.yarn.centre.value()},
+                                {"spread_m_per_stitch", rate.yarn.spread.value()},
+                                {"identified", rate.identified},
+                                {"by_ratio", rate.by_ratio}});
+    out["residuals_m"] = Json::array();
+    for (const units::Length& rest : calibration.residuals) out["residuals_m"].push_back(m(rest));
+    return out;
+}
+
+Json gauge_json(const project::Project& project) {
+    const need::GaugeChange change =
+        need::gauge_change(*project.pattern_gauge, project.gauge, project.keeping);
+    Json out;
+    out["keep"] = project.keeping == project::Keeping::size ? "size" : "stitch counts";
+    out["width_ratio"] = change.width.value();
+    out["length_ratio"] = change.height.value();
+    out["yarn_ratio"] = change.yarn.value();
+    return out;
+}
+
+}  // namespace
+
 std::string need_json(const project::Project& project, const need::MakeNeed& make) {
     Json out = head(project, make.size);
+    if (project.pattern_gauge) out["gauge"] = gauge_json(project);
     out["roles"] = Json::array();
     for (const need::RoleNeed& role : make.roles) {
         Json one;
@@ -76,6 +112,13 @@ std::string need_json(const project::Project& project, const need::MakeNeed& mak
             role.grist ? Json(units::Mass(role.length.centre / *role.grist) / units::gram + 0.0)
                        : Json();
         one["found"] = role.how;
+        one["source"] = std::string(need::name_of(role.source));
+        one["passed_over"] = Json::array();
+        for (const need::PassedOver& other : role.passed_over)
+            one["passed_over"].push_back({{"what", other.name},
+                                          {"need_m", m(other.yarn)},
+                                          {"relative", other.spread.value()}});
+        if (role.calibration) one["calibration"] = calibration_json(*role.calibration);
         one["parts"] = Json::array();
         for (const need::Part& part : role.parts)
             one["parts"].push_back(

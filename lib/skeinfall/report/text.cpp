@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/report/rates.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
@@ -40,7 +41,7 @@ std::string skein_line(const stash::Skein& skein) {
 }  // namespace
 
 std::string need_text(const project::Project& project, const need::MakeNeed& make) {
-    std::string out = title_text(project, make.size) + "\n";
+    std::string out = title_text(project, make.size) + "\n" + gauge_text(project, make.size);
     for (const need::RoleNeed& role : make.roles) {
         const Length sure =
             measure::supply_needed(role.length, Length{}, measure::usual_confidence);
@@ -49,7 +50,7 @@ std::string need_text(const project::Project& project, const need::MakeNeed& mak
                            yards_and_metres(role.length.centre, Rounding::up),
                            mass_text(role.length.centre, role.grist),
                            yards_and_metres(sure, Rounding::up), mass_text(sure, role.grist));
-        out += "  found " + shown_inert(role.how) + "\n";
+        out += "  found " + shown_inert(role.how) + "\n" + rate_text(role);
         std::vector<std::vector<std::string>> rows;
         for (const need::Part& part : role.parts)
             rows.push_back({std::string(need::name_of(part.purpose)),
@@ -58,15 +59,7 @@ std::string need_text(const project::Project& project, const need::MakeNeed& mak
         rows.push_back({"together", yards(role.length.centre, Rounding::nearest),
                         metres(role.length.centre, Rounding::nearest)});
         out += table(rows, {false, true, true}, 2);
-        const auto widest = std::max_element(role.causes.begin(), role.causes.end(),
-                                             [](const need::Cause& a, const need::Cause& b) {
-                                                 return a.relative.value() < b.relative.value();
-                                             });
-        out += fmt::format("  band +-{} (one standard deviation), mostly {} ({}).\n  {}\n",
-                           units::percent_text(role.length.relative(), Step::tenth, Rounding::up),
-                           widest->name,
-                           units::percent_text(widest->relative, Step::tenth, Rounding::up),
-                           widest->what_narrows_it);
+        out += band_text(role);
         for (const std::string& note : role.notes) out += "  note: " + shown_inert(note) + "\n";
     }
     if (project.margin.value() > 0.0)

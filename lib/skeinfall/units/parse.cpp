@@ -118,6 +118,19 @@ Result<YarnPerArea> parse_yarn_per_area(std::string_view text) {
     return finish<YarnPerArea>(scanner, value);
 }
 
+Result<Area> parse_area(std::string_view text) {
+    Scanner scanner(text, "0.62 sq m");
+    std::optional<double> value = scanner.amount();
+    if (value) {
+        if (!scanner.take_word("sq"))
+            scanner.fail("the area unit is missing", "\"sq m\", \"sq in\" or \"sq cm\"", "",
+                         scanner.at());
+        const auto side = scanner.unit(Kind::length);
+        value = side ? std::optional(*value * *side * *side) : std::nullopt;
+    }
+    return finish<Area>(scanner, value);
+}
+
 Result<Ratio> parse_percent(std::string_view text) {
     Scanner scanner(text, "10 %");
     const auto value = scanner.amount(true);

@@ -35,6 +35,8 @@ namespace skeinfall::units {
 [[nodiscard]] base::Result<YarnPerStitch> parse_yarn_per_stitch(std::string_view text);
 /// "32.08 in per sq in", "500 cm / 100 sq cm".
 [[nodiscard]] base::Result<YarnPerArea> parse_yarn_per_area(std::string_view text);
+/// "0.62 sq m", "1200 sq in".
+[[nodiscard]] base::Result<Area> parse_area(std::string_view text);
 /// "10 %", "12.5%": the share 0.1, 0.125. Zero is allowed.
 [[nodiscard]] base::Result<Ratio> parse_percent(std::string_view text);
 /// A whole number above zero, "121".

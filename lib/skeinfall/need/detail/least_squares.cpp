@@ -70,20 +70,25 @@ struct Decomposed {
 
 struct Solved {
     std::vector<double> x;
-    std::vector<double> variance;
+    Columns covariance;
 };
+
+Columns square_of_nothing(std::size_t n) {
+    return Columns(n, std::vector<double>(n, 0.0));
+}
 
 /// The shortest x that fits the columns best.
 Solved solved(const Columns& columns, const std::vector<double>& b) {
     const Decomposed parts(columns);
-    Solved out{std::vector<double>(columns.size(), 0.0), std::vector<double>(columns.size(), 0.0)};
+    Solved out{std::vector<double>(columns.size(), 0.0), square_of_nothing(columns.size())};
     for (std::size_t k = 0; k < columns.size(); ++k) {
         if (parts.empty_direction(k)) continue;
         const double square = parts.singular[k] * parts.singular[k];
         const double along = dot(parts.us[k], b) / square;
         for (std::size_t i = 0; i < columns.size(); ++i) {
             out.x[i] += parts.v[k][i] * along;
-            out.variance[i] += parts.v[k][i] * parts.v[k][i] / square;
+            for (std::size_t j = 0; j < columns.size(); ++j)
+                out.covariance[i][j] += parts.v[k][i] * parts.v[k][j] / square;
         }
     }
     return out;
@@ -110,15 +115,18 @@ class ActiveSets {
     [[nodiscard]] const std::vector<double>& x() const { return x_; }
     [[nodiscard]] Solved among_free() const {
         Columns chosen;
-        for (std::size_t i = 0; i < columns_.size(); ++i)
-            if (free_[i]) chosen.push_back(columns_[i]);
-        const Solved some = solved(chosen, b_);
-        Solved all{std::vector<double>(columns_.size(), 0.0),
-                   std::vector<double>(columns_.size(), 0.0)};
-        for (std::size_t i = 0, at = 0; i < columns_.size(); ++i) {
+        std::vector<std::size_t> which;
+        for (std::size_t i = 0; i < columns_.size(); ++i) {
             if (!free_[i]) continue;
-            all.x[i] = some.x[at];
-            all.variance[i] = some.variance[at++];
+            chosen.push_back(columns_[i]);
+            which.push_back(i);
+        }
+        const Solved some = solved(chosen, b_);
+        Solved all{std::vector<double>(columns_.size(), 0.0), square_of_nothing(columns_.size())};
+        for (std::size_t i = 0; i < which.size(); ++i) {
+            all.x[which[i]] = some.x[i];
+            for (std::size_t j = 0; j < which.size(); ++j)
+                all.covariance[which[i]][which[j]] = some.covariance[i][j];
         }
         return all;
     }
@@ -201,13 +209,14 @@ LeastSquares non_negative_least_squares(const Columns& columns, const std::vecto
     const std::vector<double> rest = sets.residual();
     out.residual_squared = dot(rest, rest);
     out.x = sets.x();
-    out.variance = sets.among_free().variance;
+    out.covariance = sets.among_free().covariance;
     out.held = sets.free();
     out.held.flip();
     for (std::size_t i = 0; i < columns.size(); ++i) {
         if (lengths[i] == 0.0) continue;
         out.x[i] /= lengths[i];
-        out.variance[i] /= lengths[i] * lengths[i];
+        for (std::size_t j = 0; j < columns.size(); ++j)
+            if (lengths[j] != 0.0) out.covariance[i][j] /= lengths[i] * lengths[j];
     }
     return out;
 }

@@ -14,7 +14,7 @@ using Columns = std::vector<std::vector<double>>;
 /// Least squares of |A x - b| with what it says about itself.
 struct LeastSquares {
     std::vector<double> x;
-    std::vector<double> variance;  ///< of each x for errors of b of 1; 0 where x is held at 0
+    Columns covariance;            ///< of x for errors of b of 1; 0 where x is held at 0
     std::vector<bool> determined;  ///< false: another x fits as well (collinear columns)
     std::vector<bool> held;        ///< kept at 0 because the best fit is not above it
     double residual_squared = 0.0;

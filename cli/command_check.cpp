@@ -1,0 +1,78 @@
+#include <algorithm>
+#include <array>
+#include <filesystem>
+#include <ostream>
+#include <string>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/project_toml.hpp"
+#include "skeinfall/need/check.hpp"
+#include "skeinfall/report/check.hpp"
+
+#include "commands.hpp"
+#include "exit_code.hpp"
+#include "options.hpp"
+
+namespace skeinfall::cli {
+namespace {
+
+report::Checked check_project(const std::filesystem::path& file) {
+    const project::Project project = exchange::read_project(file);
+    return {project.title, need::check(project)};
+}
+
+/// A kind of file that can be checked, told by the end of its name.
+struct Checkable {
+    std::string_view ending;
+    report::Checked (*check)(const std::filesystem::path&);
+};
+constexpr std::array checkable{Checkable{".toml", check_project}};
+
+report::Checked check_file(const std::string& file) {
+    const std::string ending = base::lower(std::filesystem::path(file).extension().string());
+    std::string endings;
+    for (const Checkable& kind : checkable) {
+        if (kind.ending == ending) return kind.check(file);
+        endings += (endings.empty() ? "" : ", ") + std::string(kind.ending);
+    }
+    throw base::InputError(base::Problem{"nothing is known to check in such a file",
+                                         {.file = file, .line = 0, .column = 0},
+                                         "a file that ends in " + endings,
+                                         "Give a project file."});
+}
+
+}  // namespace
+
+Command check_command() {
+    Command command;
+    command.name = "check";
+    command.arguments = "FILE";
+    command.summary = "what contradicts itself in a project";
+    command.purpose =
+        "Holds rows against length, stitches against width, totals against skeins and against\n"
+        "each other, labels against what yarn can be, yarn against what its stitches can take,\n"
+        "and every row in notation against the row below. Each finding names its line and column\n"
+        "and what to do. Exit code 1 when something cannot be as written (a stop).";
+    command.options = {format_option("text (default) or json")};
+    command.examples = {{"skeinfall check sample_stash/projects/lantern-cowl.toml",
+                         "whether the figures of a cowl agree"},
+                        {"skeinfall check sample_stash/projects/lantern-cowl.toml --format json",
+                         "the same for another program"}};
+    command.run = [](const Values& values, const World& world) -> int {
+        const std::string format = format_of(values, {"text", "json"});
+        const auto file = values.one(positional);
+        if (!file)
+            throw base::InputError(base::Problem{
+                "no file was given", {}, "a project file", "Name a file such as cowl.toml."});
+        const report::Checked checked = check_file(*file);
+        *world.out << (format == "json" ? report::check_json(checked)
+                                        : report::check_text(checked));
+        const bool stop = std::any_of(
+            checked.findings.begin(), checked.findings.end(),
+            [](const auto& finding) { return finding.severity == project::Severity::stop; });
+        return stop ? not_so : done;
+    };
+    return command;
+}
+
+}  // namespace skeinfall::cli

@@ -1,0 +1,225 @@
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "skeinfall/need/detail/kind_weights.hpp"
+#include "skeinfall/need/rate.hpp"
+#include "skeinfall/units/format.hpp"
+
+namespace skeinfall::need {
+namespace {
+
+using units::Length;
+using units::Ratio;
+using units::Rounding;
+using units::Step;
+
+/// One swatch as it was measured.
+struct Measured {
+    std::vector<project::KindCount> kinds;
+    Length yarn{};             ///< without its ends
+    Length weighing_spread{};  ///< from the scale
+    Length length_spread{};    ///< from the tape, where yarn was measured
+    Ratio size_spread{};       ///< of the number of stitches; 0 when counted
+    units::RowCount rows{};    ///< 1 where they are not known
+};
+
+/// The gauge of the stitch that a swatch is of.
+const project::Gauge& gauge_of(const project::Swatch& swatch, const project::Project& project) {
+    if (swatch.stitch.empty()) return project.gauge;
+    for (const project::Piece& piece : project.pieces)
+        if (piece.gauge && kind_of(piece.gauge->stitch, project) == kind_of(swatch.stitch, project))
+            return *piece.gauge;
+    return project.gauge;
+}
+
+void count_stitches(const project::Swatch& swatch, const project::Project& project, Measured& out) {
+    out.rows = std::max(1.0 * units::row, swatch.rows.value_or(1.0 * units::row));
+    if (!swatch.kinds.empty()) {
+        out.kinds = swatch.kinds;
+        return;
+    }
+    const std::string kind =
+        kind_of(swatch.stitch.empty() ? project.gauge.stitch : swatch.stitch, project);
+    units::StitchCount stitches{};
+    if (swatch.stitches) {
+        stitches = *swatch.stitches * (swatch.rows ? swatch.rows->value() : 1.0);
+        // The mark falls anywhere within a stitch.
+        if (swatch.marked && !swatch.rows)
+            out.size_spread = Ratio(units::stitch / stitches / std::sqrt(12.0));
+    } else {
+        const project::Gauge& gauge = gauge_of(swatch, project);
+        const Length width = *swatch.width;
+        const Length height = *swatch.height;
+        out.rows = height * gauge.rows;
+        stitches = width * gauge.stitches * (out.rows / units::row);
+        out.size_spread = Ratio(std::hypot(usual::tape / width, usual::tape / height));
+    }
+    out.kinds = {{kind, stitches}};
+}
+
+Measured measured(const project::Swatch& swatch, const project::Project& project,
+                  const project::Role& role) {
+    Measured out;
+    count_stitches(swatch, project, out);
+    if (swatch.weighing) {
+        const units::Grist grist = grist_for(project, role, "swatch").value;
+        const auto mass = measure::net_mass(swatch.weighing->reading());
+        out.yarn = mass.centre * grist;
+        out.weighing_spread = mass.spread * grist;
+    } else {
+        out.yarn = *swatch.yarn;
+        out.length_spread = out.yarn * usual::measured_yarn;
+    }
+    out.yarn -= swatch.ends;
+    if (!(out.yarn > Length{}))
+        throw base::InputError(
+            base::Problem{"the ends of a swatch of yarn " + role.id + " are all of its yarn",
+                          {.file = project.file, .line = 0, .column = 0},
+                          "ends that are less than the swatch's yarn",
+                          "Correct ends, or weigh the swatch again."});
+    return out;
+}
+
+std::string stitches_text(const project::Swatch& swatch) {
+    if (!swatch.kinds.empty()) {
+        std::string out;
+        for (const project::KindCount& kind : swatch.kinds)
+            out +=
+                fmt::format("{}{:g} {}", out.empty() ? "" : " + ", kind.count.value(), kind.kind);
+        return out;
+    }
+    const std::string of = swatch.stitch.empty() ? "" : " of " + swatch.stitch;
+    if (swatch.stitches && swatch.rows)
+        return fmt::format("{:g} sts x {:g} rows{}", swatch.stitches->value(), swatch.rows->value(),
+                           of);
+    if (swatch.stitches) return fmt::format("{:g} sts{}", swatch.stitches->value(), of);
+    const auto side = [](Length length) {
+        return units::text(length, units::shown::centimetres, Step::tenth, Rounding::nearest);
+    };
+    return side(*swatch.width) + " x " + side(*swatch.height) + of;
+}
+
+std::string described(const project::Swatch& swatch) {
+    std::string out = stitches_text(swatch) + ", ";
+    if (swatch.weighing && swatch.by_rest)
+        return out + "the ball from " + swatch.weighing->shown.text + " to " +
+               swatch.weighing->tare->text;
+    if (swatch.weighing) return out + swatch.weighing->shown.text;
+    return out +
+           units::text(*swatch.yarn, units::shown::metres, Step::hundredth, Rounding::nearest) +
+           (swatch.marked ? " marked off" : " of yarn");
+}
+
+/// A swatch that was both counted and measured tells the maker's own gauge.
+void note_gauge(const project::Swatch& swatch, const project::Gauge& gauge,
+                std::vector<std::string>& notes) {
+    constexpr double worth_a_word = 0.05;
+    if (!swatch.stitches || !swatch.width || !swatch.stitch.empty()) return;
+    const double ratio = *swatch.stitches / *swatch.width / gauge.stitches;
+    if (std::abs(ratio - 1.0) > worth_a_word)
+        notes.push_back(fmt::format(
+            "the swatch has {} stitches to a width, the project's gauge asks for {}: at the same "
+            "stitch counts the piece comes out {} of the planned width; a [maker_gauge] table "
+            "plans with yours",
+            units::text(*swatch.stitches / *swatch.width, units::shown::per_10cm, Step::tenth,
+                        Rounding::nearest),
+            units::text(gauge.stitches, units::shown::per_10cm, Step::tenth, Rounding::nearest),
+            units::percent_text(Ratio(1.0 / ratio), Step::one, Rounding::nearest)));
+}
+
+std::string how_text(const std::vector<const project::Swatch*>& swatches) {
+    constexpr std::size_t most_told = 3;
+    std::string out = swatches.size() == 1 ? "from a swatch of " : "from swatches of ";
+    for (std::size_t i = 0; i < std::min(most_told, swatches.size()); ++i)
+        out += (i == 0 ? "" : " and ") + described(*swatches[i]);
+    if (swatches.size() > most_told)
+        out += fmt::format(" and {} more", swatches.size() - most_told);
+    return out;
+}
+
+/// One kind of stitch in all of them, that of the gauge: plain division.
+void divide(const std::vector<Measured>& all, Rate& rate) {
+    Length yarn{};
+    Length weighing{};
+    Length tape{};
+    units::StitchCount stitches{};
+    units::StitchCount size{};
+    double rows = 0.0;
+    for (const Measured& each : all) {
+        const units::StitchCount count = each.kinds.front().count;
+        yarn += each.yarn;
+        weighing = measure::in_quadrature(weighing, each.weighing_spread);
+        tape = measure::in_quadrature(tape, each.length_spread);
+        stitches += count;
+        size = measure::in_quadrature(size, units::StitchCount(count * each.size_spread));
+        rows += each.rows / units::row;
+    }
+    rate.per_stitch = yarn / stitches;
+    const auto add = [&](std::string name, double relative, std::string remedy) {
+        if (relative > 0.0)
+            rate.causes.push_back({std::move(name), Ratio(relative), std::move(remedy)});
+    };
+    add("the scale's step against the swatch", weighing / yarn,
+        "Weigh the swatch on a finer scale, or work a larger one.");
+    add("the measured length of the swatch's yarn", tape / yarn,
+        "Measure its yarn again, pulled straight, or work a larger swatch.");
+    add("the swatch's measured size", size / stitches,
+        "Count the swatch's stitches and rows, or work a larger one.");
+    add("rows that differ from each other",
+        usual::row_to_row.value() / std::sqrt(std::max(1.0, rows)),
+        "Work a swatch with more rows.");
+}
+
+std::vector<CountedSwatch> counted(const std::vector<Measured>& all) {
+    std::vector<CountedSwatch> out;
+    for (const Measured& each : all) {
+        const double rows = usual::row_to_row.value() / std::sqrt(each.rows / units::row);
+        const Length of_rows = each.yarn * std::hypot(rows, each.size_spread.value());
+        const Length read = measure::in_quadrature(each.weighing_spread, each.length_spread);
+        out.push_back({each.kinds, {each.yarn, measure::in_quadrature(read, of_rows)}});
+    }
+    return out;
+}
+
+}  // namespace
+
+std::optional<Rate> swatch_rate(const project::Project& project, const project::Role& role) {
+    std::vector<const project::Swatch*> swatches;
+    std::vector<Measured> all;
+    for (const project::Swatch& swatch : project.swatches) {
+        if (swatch.role != role.id) continue;
+        swatches.push_back(&swatch);
+        all.push_back(measured(swatch, project, role));
+    }
+    if (swatches.empty()) return std::nullopt;
+
+    Rate rate;
+    rate.source = Source::swatch;
+    rate.short_name = "your swatches";
+    rate.how = how_text(swatches);
+    if (const auto grist = grist_of(role)) rate.grist = grist->value;
+    rate.by_mass = std::any_of(swatches.begin(), swatches.end(),
+                               [](const project::Swatch* swatch) { return swatch->weighing; });
+    if (rate.by_mass) rate.shared = grist_of(role)->spread;
+    for (const project::Swatch* swatch : swatches)
+        note_gauge(*swatch, gauge_of(*swatch, project), rate.notes);
+
+    const std::string plain = kind_of(project.gauge.stitch, project);
+    const bool one_kind = std::all_of(all.begin(), all.end(), [&](const Measured& each) {
+        return each.kinds.size() == 1 && each.kinds.front().kind == plain;
+    });
+    if (one_kind) {
+        divide(all, rate);
+    } else {
+        rate.calibration = calibrate(counted(all), project.stitches);
+        rate.notes.insert(rate.notes.end(), rate.calibration->notes.begin(),
+                          rate.calibration->notes.end());
+    }
+    rate.causes.push_back({"tension that drifts from swatch to piece", usual::swatch_to_piece,
+                           "Weigh the piece itself after some rows."});
+    return rate;
+}
+
+}  // namespace skeinfall::need

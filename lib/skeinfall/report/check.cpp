@@ -1,0 +1,71 @@
+#include "skeinfall/report/check.hpp"
+
+#include <algorithm>
+#include <array>
+#include <string_view>
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/report/words.hpp"
+
+namespace skeinfall::report {
+namespace {
+
+using project::Finding;
+using project::Severity;
+
+std::string_view name_of(Severity severity) {
+    static constexpr std::array<std::string_view, 3> names{"ok", "caution", "stop"};
+    return names.at(static_cast<std::size_t>(severity));
+}
+
+long count(const Checked& checked, Severity severity) {
+    return static_cast<long>(
+        std::count_if(checked.findings.begin(), checked.findings.end(),
+                      [&](const Finding& finding) { return finding.severity == severity; }));
+}
+
+std::string place_text(const base::Place& place) {
+    std::string out = base::shown_inert(place.file);
+    if (place.line > 0) out += fmt::format(":{}:{}", place.line, place.column);
+    return out;
+}
+
+}  // namespace
+
+std::string check_text(const Checked& checked) {
+    const std::string title = base::shown_inert(checked.title);
+    if (checked.findings.empty()) return title + ": nothing in it contradicts itself\n";
+    std::string out = title + "\n\n";
+    for (const Finding& finding : checked.findings) {
+        out += fmt::format("{}: {}: {}\n", place_text(finding.place), name_of(finding.severity),
+                           base::shown_inert(finding.what));
+        if (!finding.remedy.empty()) out += "    " + base::shown_inert(finding.remedy) + "\n";
+    }
+    return out + "\n" + counted(count(checked, Severity::stop), "stop", "stops") + ", " +
+           counted(count(checked, Severity::caution), "caution", "cautions") + "\n";
+}
+
+std::string check_json(const Checked& checked) {
+    using Json = nlohmann::ordered_json;
+    Json out;
+    out["title"] = checked.title;
+    out["stops"] = count(checked, Severity::stop);
+    out["cautions"] = count(checked, Severity::caution);
+    out["findings"] = Json::array();
+    for (const Finding& finding : checked.findings) {
+        Json one;
+        one["severity"] = name_of(finding.severity);
+        one["file"] = finding.place.file;
+        one["line"] = finding.place.line > 0 ? Json(finding.place.line) : Json();
+        one["column"] = finding.place.line > 0 ? Json(finding.place.column) : Json();
+        one["what"] = finding.what;
+        one["remedy"] = finding.remedy;
+        out["findings"].push_back(one);
+    }
+    return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace skeinfall::report

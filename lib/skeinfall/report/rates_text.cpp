@@ -1,0 +1,119 @@
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/need/gauge.hpp"
+#include "skeinfall/report/rates.hpp"
+#include "skeinfall/report/words.hpp"
+
+namespace skeinfall::report {
+namespace {
+
+using base::shown_inert;
+using units::Ratio;
+using units::Rounding;
+using units::Step;
+
+std::string percent(Ratio ratio) {
+    return units::percent_text(ratio, Step::one, Rounding::nearest);
+}
+
+std::string gauge_figures(const project::Gauge& gauge) {
+    const auto figure = [](auto value, const auto& shown) {
+        const std::string text = units::text(value, shown, Step::tenth, Rounding::nearest);
+        return text.substr(0, text.find(' '));
+    };
+    return figure(gauge.stitches, units::shown::per_10cm) + " sts x " +
+           figure(gauge.rows, units::shown::rows_per_10cm) + " rows";
+}
+
+std::string size_text(const project::Project& project, const project::Piece& piece,
+                      std::size_t size) {
+    const auto side = [](units::Length length) {
+        return units::text(length, units::shown::centimetres, Step::tenth, Rounding::nearest);
+    };
+    const project::PieceCounts total = project::counts(project, piece, size);
+    const project::FinishedSize finished = project::finished_size(project, piece, size);
+    return fmt::format("  {}: {} sts in row 1, {} rows; {} wide, {} long\n",
+                       shown_inert(piece.name), total.stitches, total.rows, side(finished.width),
+                       side(finished.length));
+}
+
+/// "12 % more", "3 % less", "as much".
+std::string against(units::Length other, units::Length used) {
+    const double more = other / used - 1.0;
+    const std::string amount = percent(Ratio(std::abs(more)));
+    if (amount == "0 %") return "as much";
+    return amount + (more > 0.0 ? " more" : " less");
+}
+
+}  // namespace
+
+std::string gauge_text(const project::Project& project, std::size_t size) {
+    if (!project.pattern_gauge) return {};
+    const project::Gauge& pattern = *project.pattern_gauge;
+    std::string out = fmt::format("\nYour gauge {}, the pattern's {} per 10 cm.\n",
+                                  gauge_figures(project.gauge), gauge_figures(pattern));
+    const need::GaugeChange change = need::gauge_change(pattern, project.gauge, project.keeping);
+    if (project.keeping == project::Keeping::stitch_counts)
+        out += fmt::format(
+            "Keeping the stitch counts: {} of the pattern's width, {} of its length, {} of its "
+            "yarn.\n",
+            percent(change.width), percent(change.height), percent(change.yarn));
+    else
+        out += fmt::format(
+            "Keeping the size: {} of the pattern's stitches a row, {} of its rows, {} of its "
+            "yarn.\n",
+            percent(Ratio(project.gauge.stitches / pattern.stitches)),
+            percent(Ratio(project.gauge.rows / pattern.rows)), percent(change.yarn));
+    for (const project::Piece& piece : project.pieces) out += size_text(project, piece, size);
+    return out;
+}
+
+std::string rate_text(const need::RoleNeed& role) {
+    std::string out;
+    for (const need::PassedOver& other : role.passed_over)
+        out += fmt::format("  passed over: {}, {}, {}\n", shown_inert(other.name),
+                           yards_and_metres(other.yarn, Rounding::nearest),
+                           against(other.yarn, role.length.centre));
+    if (!role.calibration) return out;
+    const need::Calibration& calibration = *role.calibration;
+    std::vector<std::vector<std::string>> rows;
+    for (const need::KindRate& rate : calibration.kinds)
+        rows.push_back({shown_inert(rate.kind),
+                        units::text(rate.yarn.centre, units::shown::cm_per_stitch, Step::hundredth,
+                                    Rounding::nearest),
+                        "+-" + units::percent_text(rate.yarn.relative(), Step::tenth, Rounding::up),
+                        rate.identified && !rate.by_ratio ? "told by the swatches"
+                        : rate.identified                 ? "told together with the next, by ratio"
+                                          : "not identified, by the table's ratio"});
+    out += "  yarn of a stitch, one standard error\n" + table(rows, {false, true, true, false}, 4);
+    out += fmt::format(
+        "    the swatches tell {} of {} kinds apart{}\n", calibration.rank,
+        calibration.kinds.size(),
+        std::isinf(calibration.condition.value())
+            ? std::string()
+            : fmt::format(" (condition {:.1f}; above {:g} is shaky)", calibration.condition.value(),
+                          need::shaky_condition.value()));
+    return out;
+}
+
+std::string band_text(const need::RoleNeed& role) {
+    std::vector<need::Cause> causes = role.causes;
+    if (role.shared.value() > 0.0)
+        causes.push_back({"the label's length per mass", role.shared,
+                          "Measure 10 yd of the yarn and weigh it."});
+    const auto widest = std::max_element(causes.begin(), causes.end(),
+                                         [](const need::Cause& a, const need::Cause& b) {
+                                             return a.relative.value() < b.relative.value();
+                                         });
+    return fmt::format(
+        "  band +-{} (one standard deviation), mostly {} ({}).\n  {}\n",
+        units::percent_text(role.length.relative(), Step::tenth, Rounding::up), widest->name,
+        units::percent_text(widest->relative, Step::tenth, Rounding::up), widest->what_narrows_it);
+}
+
+}  // namespace skeinfall::report
