@@ -337,10 +337,9 @@ class Lint {
                 holds - units::Ratio(*told.put_up / units::metre).value() > wants * to_spare;
             if (few || many)
                 stop(*told.total, *found,
-                     fmt::format("{} {} of {:.0f} m hold {:.0f} m, and {} needs {:.0f} m",
-                                 number(*count), found->unit,
-                                 units::Ratio(*told.put_up / units::metre).value(), holds, role,
-                                 wants),
+                     fmt::format("{} x {:.0f} m are {:.0f} m, and {} needs {:.0f} m",
+                                 number(*count), units::Ratio(*told.put_up / units::metre).value(),
+                                 holds, role, wants),
                      "Count the skeins anew.");
         }
     }
