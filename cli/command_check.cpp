@@ -1,14 +1,17 @@
 #include <algorithm>
 #include <array>
 #include <filesystem>
+#include <optional>
 #include <ostream>
 #include <string>
+#include <utility>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/need/check.hpp"
 #include "skeinfall/report/check.hpp"
 
+#include "check_section.hpp"
 #include "commands.hpp"
 #include "exit_code.hpp"
 #include "options.hpp"
@@ -16,29 +19,39 @@
 namespace skeinfall::cli {
 namespace {
 
-report::Checked check_project(const std::filesystem::path& file) {
+report::Checked check_project(const std::filesystem::path& file,
+                              const std::optional<std::string>& beside) {
+    if (beside)
+        refuse_option("project", "a project file is checked by itself", "a materials section", "");
     const project::Project project = exchange::read_project(file);
     return {project.title, need::check(project)};
+}
+
+report::Checked check_materials(const std::filesystem::path& file,
+                                const std::optional<std::string>& beside) {
+    CheckedSection checked = check_section(file, beside);
+    return {std::move(checked.title), std::move(checked.findings)};
 }
 
 /// A kind of file that can be checked, told by the end of its name.
 struct Checkable {
     std::string_view ending;
-    report::Checked (*check)(const std::filesystem::path&);
+    report::Checked (*check)(const std::filesystem::path&, const std::optional<std::string>&);
 };
-constexpr std::array checkable{Checkable{".toml", check_project}};
+constexpr std::array checkable{Checkable{".toml", check_project}, Checkable{".md", check_materials},
+                               Checkable{".txt", check_materials}};
 
-report::Checked check_file(const std::string& file) {
+report::Checked check_file(const std::string& file, const std::optional<std::string>& beside) {
     const std::string ending = base::lower(std::filesystem::path(file).extension().string());
     std::string endings;
     for (const Checkable& kind : checkable) {
-        if (kind.ending == ending) return kind.check(file);
+        if (kind.ending == ending) return kind.check(file, beside);
         endings += (endings.empty() ? "" : ", ") + std::string(kind.ending);
     }
     throw base::InputError(base::Problem{"nothing is known to check in such a file",
                                          {.file = file, .line = 0, .column = 0},
                                          "a file that ends in " + endings,
-                                         "Give a project file."});
+                                         "Give a project file or a materials section."});
 }
 
 }  // namespace
@@ -47,13 +60,17 @@ Command check_command() {
     Command command;
     command.name = "check";
     command.arguments = "FILE";
-    command.summary = "what contradicts itself in a project";
+    command.summary = "what contradicts itself in a project or a materials section";
     command.purpose =
         "Holds rows against length, stitches against width, totals against skeins and against\n"
         "each other, labels against what yarn can be, yarn against what its stitches can take,\n"
         "and every row in notation against the row below. Each finding names its line and column\n"
-        "and what to do. Exit code 1 when something cannot be as written (a stop).";
-    command.options = {format_option("text (default) or json")};
+        "and what to do. A materials section as \"materials\" wrote it (.md, .txt) is checked for\n"
+        "yards against metres, inches against centimetres, skeins against totals, colours and\n"
+        "sizes out of line, and against --project. Exit code 1 when something cannot be as written "
+        "(a stop).";
+    command.options = {{"project", "FILE", "what a materials section is held against too", false},
+                       format_option("text (default) or json")};
     command.examples = {{"skeinfall check sample_stash/projects/lantern-cowl.toml",
                          "whether the figures of a cowl agree"},
                         {"skeinfall check sample_stash/projects/lantern-cowl.toml --format json",
@@ -62,9 +79,11 @@ Command check_command() {
         const std::string format = format_of(values, {"text", "json"});
         const auto file = values.one(positional);
         if (!file)
-            throw base::InputError(base::Problem{
-                "no file was given", {}, "a project file", "Name a file such as cowl.toml."});
-        const report::Checked checked = check_file(*file);
+            throw base::InputError(base::Problem{"no file was given",
+                                                 {},
+                                                 "a project file or a materials section",
+                                                 "Name a file such as cowl.toml."});
+        const report::Checked checked = check_file(*file, values.one("project"));
         *world.out << (format == "json" ? report::check_json(checked)
                                         : report::check_text(checked));
         const bool stop = std::any_of(

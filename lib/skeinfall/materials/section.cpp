@@ -44,9 +44,13 @@ Basis basis_of(const need::RoleNeed& need, const project::Role& role) {
             return Basis::stated_rate;
         case need::Source::stated_total:
             return stated_basis(role);
-        default:
-            return Basis::estimate;
+        case need::Source::earlier_make:
+            return Basis::stated_total;
+        case need::Source::measured_by_others:
+        case need::Source::loop_model:
+            break;
     }
+    return Basis::estimate;
 }
 
 units::Length own_total(const project::Role& role, std::size_t size) {

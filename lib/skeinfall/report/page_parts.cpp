@@ -59,7 +59,8 @@ PageRole role_of(const cover::RoleCover& role, const cover::Rules& rules) {
              shown_apart(stash::lot_text(skein)), skein.part ? "part" : "whole"});
     }
     if (role.verdict != cover::Verdict::covered)
-        for (const std::string& next : role.settles) out.next.push_back(shown_apart(next));
+        for (const cover::Settling& next : role.settles)
+            out.next.push_back(shown_apart(settling_text(next)));
     return out;
 }
 

@@ -39,13 +39,6 @@ std::string skein_line(const stash::Skein& skein) {
     return out + ", " + shown_inert(stash::lot_text(skein));
 }
 
-std::string settling_text(measure::Chance chance) {
-    constexpr double hardly_ever = 0.02;
-    return chance.value.value() < hardly_ever
-               ? " Alone it hardly ever settles it."
-               : " It settles it with a chance of " + chance_text(chance) + ".";
-}
-
 }  // namespace
 
 std::string need_text(const project::Project& project, const need::MakeNeed& make) {
@@ -114,8 +107,7 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
             out += "  Not proven: the search was cut short, a cheaper choice may exist.\n";
         for (const std::string& note : role.notes) out += "  note: " + shown_inert(note) + "\n";
         for (const cover::Settling& step : role.settles)
-            out += "  next: " + shown_inert(step.what) +
-                   (step.chance ? settling_text(*step.chance) : "") + "\n";
+            out += "  next: " + shown_inert(settling_text(step)) + "\n";
 
         long fits = 0;
         long out_count = 0;

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "skeinfall/cover/cover.hpp"
 #include "skeinfall/joins/plan.hpp"
 #include "skeinfall/measure/chance.hpp"
 #include "skeinfall/need/need.hpp"
@@ -19,6 +20,9 @@ namespace skeinfall::report {
 
 /// "97 %", rounded down; "> 99 %" and "< 1 %" at the ends, never 100 or 0.
 [[nodiscard]] std::string chance_text(measure::Chance chance);
+
+/// A thing to do, and how likely it is that the verdict is clear after it.
+[[nodiscard]] std::string settling_text(const cover::Settling& step);
 
 /// "Wharfside pullover, size M".
 [[nodiscard]] std::string title_text(const project::Project& project, std::size_t size);
