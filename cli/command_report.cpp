@@ -59,7 +59,7 @@ Command report_command() {
     Command command;
     command.name = "report";
     command.arguments = "PROJECT.toml";
-    command.summary = "a page to keep beside the work: yarn, joins, stop weights, rows to tick";
+    command.summary = "a page to keep beside the work: yarn, joins, stop weights, row ticks";
     command.purpose =
         "Writes one page for one make in one size: is there enough yarn, where it is joined, the\n"
         "weights at which to stop, the materials, and every row with a box to tick. The HTML page\n"
