@@ -113,6 +113,8 @@ TEST(Tables, NoKeyStandsTwice) {
         {"cone_tares.csv", {"name"}},
         {"fibre_names.csv", {"name"}},
         {"join_kinds.csv", {"name"}},
+        {"shapes.csv", {"name"}},
+        {"finishing.csv", {"part", "name"}},
         {"stitches.csv", {"us", "uk", "craft"}},
         {"unit_names.csv", {"name", "unit"}},
         {"units.csv", {"id"}},
