@@ -82,7 +82,8 @@ TEST(ProjectPartsMistakes, PieceWithoutItsKeys) {
                     "p:9:1: unknown key \"rwos\"; expected one of name, stripes, yarn, "
                     "worked, edge, join, join_stitches, join_free, join_prefer, gauge, count, length, "
                     "width, rows, stitches, increase, every, "
-                    "foundation_rows, bind_off_rows\n"
+                    "foundation_rows, bind_off_rows, last_stitches, last_width, "
+                    "blocks_high, blocks_wide, corners, shape\n"
                     "    Did you mean \"rows\"?"));
 }
 

@@ -116,6 +116,8 @@ TEST(Tables, NoKeyStandsTwice) {
         {"loop_constants.csv", {"id"}},
         {"loop_paths.csv", {"stitch"}},
         {"stitch_yarn.csv", {"stitch", "weight_class"}},
+        {"shapes.csv", {"name"}},
+        {"finishing.csv", {"part", "name"}},
         {"stitches.csv", {"us", "uk", "craft"}},
         {"unit_names.csv", {"name", "unit"}},
         {"units.csv", {"id"}},

@@ -13,6 +13,7 @@
 #include "skeinfall/exchange/materials_toml.hpp"
 #include "skeinfall/exchange/rates_toml.hpp"
 #include "skeinfall/exchange/rows_toml.hpp"
+#include "skeinfall/exchange/shapes_toml.hpp"
 #include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/exchange/toml_reader.hpp"
 #include "skeinfall/yarn/weight_class.hpp"
@@ -399,10 +400,16 @@ class ProjectReader {
         }
         piece.foundation_rows = in.number("foundation_rows", 0.0, 1000.0);
         piece.bind_off_rows = in.number("bind_off_rows", 0.0, 1000.0);
+        const bool shaped = read_shape(in, project_, sizes_, piece);
+        if (written && shaped)
+            in.fail("shape", "the rows say it already", "one of \"shape\" and written rows",
+                    "Leave this line out.");
         if (!written) {
-            at_least_one(in, "rows", "length");
-            at_least_one(in, "stitches", "width");
-            check_counts(in, piece);
+            if (!shaped) {
+                at_least_one(in, "rows", "length");
+                at_least_one(in, "stitches", "width");
+            }
+            if (!shaped || problems_.size() == 0) check_counts(in, piece);
         }
         in.finish();
         project_.pieces.push_back(std::move(piece));
@@ -411,8 +418,8 @@ class ProjectReader {
     /// Counts that follow from measurements and increases must make sense as well.
     void check_counts(TomlTable& in, const project::Piece& piece) {
         if (!gauge_known_ || !piece.count.stated() ||
-            !(piece.rows.stated() || piece.length.stated()) ||
-            !(piece.stitches.stated() || piece.width.stated()))
+            (piece.shape == nullptr && (!(piece.rows.stated() || piece.length.stated()) ||
+                                        !(piece.stitches.stated() || piece.width.stated()))))
             return;
         rows_.resize(sizes_.value_or(1));
         for (std::size_t size = 0; size < rows_.size(); ++size) {
@@ -424,7 +431,11 @@ class ProjectReader {
                 piece.width.at(size) * gauge.stitches / units::stitch > limit)
                 return too_many(in, "width", "stitches");
             const project::PieceCounts counts = project::counts(project_, piece, size);
-            const long last = counts.stitches + counts.increase * ((counts.rows - 1) / piece.every);
+            if (counts.rows > largest_count) return too_many(in, "shape", "rows");
+            const long last =
+                piece.shape == nullptr
+                    ? counts.stitches + counts.increase * ((counts.rows - 1) / piece.every)
+                    : project::stitches_in_row(counts, piece, counts.rows);
             if (last > largest_count) return too_many(in, "increase", "stitches in its last row");
             if (last < 1) {
                 in.fail("increase", fmt::format("no stitches are left in row {}", counts.rows),

@@ -18,7 +18,7 @@ Ends stripe_ends(const project::Project& project, std::size_t size) {
         const bool first = i == 0 || rows[i - 1].piece != row.piece || rows[i - 1].copy != row.copy;
         if (first) last.clear();
         if (!piece.stripes.empty() && (first || rows[i - 1].role != row.role)) {
-            Change change;
+            need::Change change;
             change.role = row.role;
             change.piece = row.piece;
             change.copy = row.copy;

@@ -12,21 +12,8 @@
 
 namespace skeinfall::joins {
 
-/// A yarn begins a stripe. It was carried there, or it starts with a new end and the old one was
-/// cut after the row it was last used in.
-struct Change {
-    std::string role;
-    std::size_t piece = 0;
-    long copy = 1;
-    long row = 0;        ///< the stripe's first row
-    long last_used = 0;  ///< in this piece; 0 when it was not
-    bool carried = false;
-    units::Length strand{};  ///< carried up the edge
-    bool right_edge = true;  ///< where the stripe begins; always true in the round
-};
-
 struct Ends {
-    std::vector<Change> changes;  ///< in working order
+    std::vector<need::Change> changes;  ///< in working order
     long carried = 0;
     long cut = 0;           ///< ends from these changes, two a cut run
     units::Length tails{};  ///< of those ends

@@ -48,6 +48,7 @@ class Drafting {
     }
 
     [[nodiscard]] const std::vector<Draft>& drafts() const { return drafts_; }
+    [[nodiscard]] std::vector<Change>& changes() { return changes_; }
     /// Before run(): the role's kinds weigh what its swatches say.
     void teach(const std::string& role, Rate& rate) {
         if (rate.calibration) rate.per_stitch = weights_.teach(role, *rate.calibration);
@@ -106,22 +107,9 @@ class Drafting {
 
     void add_row(const project::Row& row) {
         const auto before = last_row_.find(row.role);
-        if (before == last_row_.end()) {
-            ++runs_[row.role];
-        } else if (const long between = row.number - before->second - 1; between > 0) {
-            const project::Piece& piece = project_.pieces[row.piece];
-            const Length height =
-                static_cast<double>(between) * units::row / gauge_of(project_, piece).rows;
-            if (can_be_carried(piece, between, height)) {
-                Draft carried;
-                carried.step = {
-                    Purpose::carried,           row.role, row.piece, row.copy, row.number, {},
-                    height * usual::carry_slack};
-                drafts_.push_back(carried);
-            } else {
-                ++runs_[row.role];
-            }
-        }
+        const bool known = before != last_row_.end();
+        const long between = known ? row.number - before->second - 1 : 0;
+        if (!known || between > 0) begin_rows(row, known ? before->second : 0, between);
         last_row_[row.role] = row.number;
         Draft draft;
         draft.step = {Purpose::body, row.role, row.piece, row.copy, row.number, {}, {}};
@@ -129,19 +117,43 @@ class Drafting {
         drafts_.push_back(draft);
     }
 
+    /// A yarn that was not in the row below: carried up to this one, or begun anew.
+    void begin_rows(const project::Row& row, long last_used, long between) {
+        const project::Piece& piece = project_.pieces[row.piece];
+        Change change;
+        change.role = row.role;
+        change.piece = row.piece;
+        change.copy = row.copy;
+        change.row = row.number;
+        change.last_used = last_used;
+        change.right_edge = piece.worked == project::Worked::round || row.number % 2 == 1;
+        const Length height = static_cast<double>(between) * units::row / gauge_of(project_, piece).rows;
+        change.carried = last_used > 0 && can_be_carried(piece, between, height);
+        if (change.carried) {
+            change.strand = height * usual::carry_slack;
+            Draft carried;
+            carried.step = {Purpose::carried, row.role, row.piece,    row.copy,
+                            row.number,       {},       change.strand};
+            drafts_.push_back(carried);
+        } else {
+            ++runs_[row.role];
+        }
+        if (!piece.stripes.empty()) changes_.push_back(std::move(change));
+    }
+
     void add_finish(const project::FinishPart& part) {
-        static constexpr std::array purposes{Purpose::border, Purpose::seam, Purpose::fringe,
-                                             Purpose::other};
+        static constexpr std::array purposes{Purpose::border,  Purpose::neckband, Purpose::seam,
+                                             Purpose::joining, Purpose::fringe,   Purpose::tassel,
+                                             Purpose::pompom,  Purpose::swatch,   Purpose::other};
+        // Rounds of a border stay one step: joins divide it by its rounds.
         Draft draft;
         draft.step.purpose = purposes.at(static_cast<std::size_t>(part.kind));
         draft.step.role = part.role;
         draft.step.name = part.name;
-        if (part.yarn.stated())
-            draft.step.yarn = part.yarn.at(size_);
-        else if (part.length.stated())
-            draft.step.yarn = part.length.at(size_) * part.factor.value_or(usual::seam_factor);
-        else if (part.stitches.stated())
-            draft.stitches = static_cast<double>(part.stitches.at(size_));
+        for (const project::FinishStep& step : project::finish_steps(project_, part, size_)) {
+            draft.step.yarn += step.yarn;
+            draft.stitches += step.stitches / units::stitch;
+        }
         drafts_.push_back(draft);
         // A border goes on with the working yarn; a seam or a fringe starts with its own end.
         if (part.kind != project::PartKind::border || runs_[part.role] == 0) ++runs_[part.role];
@@ -152,6 +164,7 @@ class Drafting {
     std::vector<project::Row> rows_;
     KindWeights weights_;
     std::vector<Draft> drafts_;
+    std::vector<Change> changes_;
     std::map<std::string, long> runs_;
     std::map<std::string, long> last_row_;  // of each role in the piece being worked
 };
@@ -217,12 +230,13 @@ void sum_up(RoleNeed& need, const std::vector<Step>& steps, Length tails) {
 bool can_be_carried(const project::Piece& piece, long rows_between, Length height) {
     // Worked flat, a resting yarn waits at the right edge only after an even number of rows.
     const bool at_hand = piece.worked == project::Worked::round || rows_between % 2 == 0;
-    return at_hand && height <= usual::carry_at_most;
+    return at_hand && height <= piece.carry_at_most.value_or(usual::carry_at_most);
 }
 
 std::string_view name_of(Purpose purpose) {
-    static constexpr std::array<std::string_view, 9> names{
-        "body", "foundation", "bind-off", "border", "seams", "fringe", "other", "carried", "tails"};
+    static constexpr std::array<std::string_view, 14> names{
+        "body",   "foundation", "bind-off", "border", "neckband", "seams",   "joining",
+        "fringe", "tassels",    "pompoms",  "swatch", "other",    "carried", "tails"};
     return names.at(static_cast<std::size_t>(purpose));
 }
 
@@ -328,6 +342,7 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
 
     MakeNeed make;
     make.size = size;
+    make.changes = std::move(drafting.changes());
     std::map<std::string, Length> per_stitch;
     std::map<std::string, Length> unplaced;  // of a total that has no stitches to be shared over
     std::vector<std::pair<std::vector<Rate>, Amounts>> told;  // of each role needed

@@ -40,8 +40,6 @@ inline constexpr units::Ratio foundation_chain_rows = units::Ratio::from_value(0
 inline constexpr units::Ratio cast_on_rows = units::Ratio::from_value(1.0);
 /// A chain bind-off takes one and a half rows (source S155).
 inline constexpr units::Ratio bind_off_rows = units::Ratio::from_value(1.5);
-/// Yarn per length of a mattress seam (common practice, no source).
-inline constexpr units::Ratio seam_factor = units::Ratio::from_value(2.5);
 /// Unused yarn is carried up the edge over at most this height, then cut.
 inline constexpr units::Length carry_at_most = units::Length::from_value(0.025);
 /// Yarn of a carried strand per height.
@@ -81,7 +79,22 @@ struct Cause {
 };
 
 /// What the yarn of a step is for.
-enum class Purpose { body, foundation, bind_off, border, seam, fringe, other, carried, tails };
+enum class Purpose {
+    body,
+    foundation,
+    bind_off,
+    border,
+    neckband,
+    seam,
+    joining,
+    fringe,
+    tassel,
+    pompom,
+    swatch,
+    other,
+    carried,
+    tails
+};
 [[nodiscard]] std::string_view name_of(Purpose purpose);
 
 /// One indivisible step in working order: a row, a foundation, an edging.
@@ -122,10 +135,24 @@ struct RoleNeed {
     [[nodiscard]] measure::Estimate<units::Length> without_shared() const;
 };
 
+/// A yarn begins rows of a striped piece. It was carried there, or it starts with a new end and
+/// the old one was cut after the row it was last used in.
+struct Change {
+    std::string role;
+    std::size_t piece = 0;
+    long copy = 1;
+    long row = 0;        ///< the stripe's first row
+    long last_used = 0;  ///< in this piece; 0 when it was not
+    bool carried = false;
+    units::Length strand{};  ///< carried up the edge
+    bool right_edge = true;  ///< where the stripe begins; always true in the round
+};
+
 struct MakeNeed {
     std::size_t size = 0;
     std::vector<RoleNeed> roles;  ///< in the project's order, roles with no yarn left out
     std::vector<Step> steps;
+    std::vector<Change> changes;  ///< of striped pieces, in working order
 };
 
 /// The need of a project in one size. Throws base::InputError when nothing tells the yarn of a role

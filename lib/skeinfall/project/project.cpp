@@ -46,11 +46,8 @@ PieceCounts counts(const Project& project, const Piece& piece, std::size_t size)
         out.stitches =
             whole(piece.width.at(size) * gauge_of(project, piece).stitches / units::stitch);
     if (piece.increase.stated()) out.increase = piece.increase.at(size);
+    if (piece.shape != nullptr) count_by_shape(project, piece, size, out);
     return out;
-}
-
-long stitches_in_row(const PieceCounts& counts, const Piece& piece, long row) {
-    return std::max(0L, counts.stitches + counts.increase * ((row - 1) / piece.every));
 }
 
 namespace {
@@ -83,6 +80,7 @@ void add_rows(const Project& project, std::size_t at, long copy, std::size_t siz
         } else {
             row.stitches =
                 static_cast<double>(stitches_in_row(total, piece, number)) * units::stitch;
+            row.kinds = kinds_in_row(total, piece, number);
         }
         sequence.push_back(std::move(row));
     }
@@ -117,20 +115,15 @@ std::vector<Row> row_sequence(const Project& project, std::size_t size) {
 }
 
 FinishedSize finished_size(const Project& project, const Piece& piece, std::size_t size) {
-    const PieceCounts total = counts(project, piece, size);
-    units::StitchCount widest =
-        static_cast<double>(
-            std::max(stitches_in_row(total, piece, 1), stitches_in_row(total, piece, total.rows))) *
-        units::stitch;
-    if (piece.pattern.stated())
-        for (const RowWork& work : piece.pattern.at(size).distinct)
-            widest = std::max(widest, work.across);
+    const std::vector<long> widths = row_widths(project, piece, size);
+    const long widest = widths.empty() ? 0 : *std::max_element(widths.begin(), widths.end());
+    const units::Length high = static_cast<double>(widths.size()) * units::row / gauge_of(project, piece).rows;
     FinishedSize out;
-    out.width =
-        piece.width.stated() ? piece.width.at(size) : widest / gauge_of(project, piece).stitches;
-    out.length = piece.length.stated()
-                     ? piece.length.at(size)
-                     : static_cast<double>(total.rows) * units::row / gauge_of(project, piece).rows;
+    if (piece.shape != nullptr && piece.shape->from_centre) return {2.0 * high, 2.0 * high};
+    out.width = piece.width.stated()
+                    ? piece.width.at(size)
+                    : static_cast<double>(widest) * units::stitch / gauge_of(project, piece).stitches;
+    out.length = piece.length.stated() ? piece.length.at(size) : high;
     return out;
 }
 

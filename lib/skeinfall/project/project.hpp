@@ -14,9 +14,11 @@
 #include <vector>
 
 #include "skeinfall/measure/weighing.hpp"
+#include "skeinfall/project/finishing.hpp"
 #include "skeinfall/project/joining.hpp"
 #include "skeinfall/project/publishing.hpp"
 #include "skeinfall/project/row_work.hpp"
+#include "skeinfall/project/shapes.hpp"
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/units/quantity.hpp"
 #include "skeinfall/yarn/yarn.hpp"
@@ -122,8 +124,8 @@ struct Stripe {
     long rows = 0;
 };
 
-/// Rows in notation or as a table of counts; or a rectangle, or a triangle or trapezoid that grows
-/// by `increase` stitches every `every` rows.
+/// Rows in notation or as a table of counts; or rows by the law of a shape; or a rectangle, or a
+/// triangle or trapezoid that grows by `increase` stitches every `every` rows.
 struct Piece {
     std::string name;
     std::string role;  ///< when it has no stripes
@@ -140,6 +142,13 @@ struct Piece {
     long every = 1;              ///< rows between increases
     PerSize<units::Length> width;
     PerSize<units::Length> length;
+    const Shape* shape = nullptr;       ///< see give_shape(); nullptr: growing by `increase`
+    PerSize<long> last_stitches;        ///< RowLaw::even: in the last row ...
+    PerSize<units::Length> last_width;  ///< ... or its width
+    PerSize<long> blocks_high;          ///< RowLaw::diagonal; `stitches` are the blocks across
+    std::vector<KindCount> group;       ///< of the shape, when it is not the usual one
+    long corners = 0;                   ///< of a polygon
+    std::optional<units::Length> carry_at_most;  ///< of a resting yarn; default in need
     /// Yarn of the foundation as a multiple of a row; default in need. With 0 the piece goes on
     /// from the one before it, without a new end.
     std::optional<units::Ratio> foundation_rows;
@@ -147,9 +156,19 @@ struct Piece {
     std::optional<units::Ratio> bind_off_rows;
 };
 
-enum class PartKind { border, seam, fringe, other };
+enum class PartKind {
+    border,
+    neckband,
+    seam,
+    joining,  ///< of motifs to each other
+    fringe,
+    tassel,
+    pompom,
+    swatch,
+    other
+};
 
-/// Yarn used after the pieces are worked.
+/// Yarn used after the pieces are worked, or (a swatch) before them. See finish_steps().
 struct FinishPart {
     PartKind kind = PartKind::other;
     std::string name;
@@ -158,7 +177,12 @@ struct FinishPart {
     PerSize<long> stitches;              ///< or: stitches of it (a border's, all rounds together)
     PerSize<units::Length> length;       ///< or: length of seam or edge ...
     std::optional<units::Ratio> factor;  ///< ... and yarn per length of it
-    long rounds = 1;                     ///< rounds of a border; a join may fall between two
+    PerSize<long> first_round;           ///< or: of a border or neckband, its first round ...
+    PerSize<long> increase;              ///< ... and how many stitches each further round has more
+    std::string of;                      ///< or: the piece whose copies are joined or edged ...
+    PerSize<long> columns;               ///< ... so many to a row; else as nearly square as can be
+    long rounds = 1;                     ///< of a border or neckband; a join may fall between two
+    std::optional<units::Ratio> bind_off_rows;  ///< of a border or neckband, in its last rounds
 };
 
 struct Project {
@@ -212,18 +236,24 @@ struct Row {
     std::vector<KindCount> kinds;
 };
 
-/// Rows and stitches of a piece for one size, from its counts or from its measurements and the
-/// gauge. Stitches are those of row 1.
+/// Rows and stitches of a piece for one size, from its counts, its measurements and the gauge, or
+/// its shape. Stitches are those of row 1, in groups where the shape counts groups; for
+/// RowLaw::diagonal those of the widest row.
 struct PieceCounts {
     long rows = 0;
     long stitches = 0;
     long increase = 0;
+    long last = 0;  ///< RowLaw::even: stitches of the last row
 };
 [[nodiscard]] PieceCounts counts(const Project& project, const Piece& piece, std::size_t size);
 
-/// Stitches in a row (from 1) of a piece without a pattern: stitches + increase * floor((row - 1) /
-/// every).
+/// Stitches in a row (from 1) of a piece without a pattern, by its law; the chains of groups are
+/// stitches here.
 [[nodiscard]] long stitches_in_row(const PieceCounts& counts, const Piece& piece, long row);
+
+/// What the yarn of that row goes into, by kind; empty where all are the plain stitch.
+[[nodiscard]] std::vector<KindCount> kinds_in_row(const PieceCounts& counts, const Piece& piece,
+                                                  long row);
 
 /// Stitches across every row of a piece, with a pattern or without.
 [[nodiscard]] std::vector<long> row_widths(const Project& project, const Piece& piece,

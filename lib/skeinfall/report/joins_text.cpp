@@ -267,7 +267,7 @@ std::string ends_lines(const project::Project& project, const joins::Ends& ends)
         counted(ends.cut, "end", "ends"), metres(ends.tails, Rounding::up));
     Rows rows;
     constexpr std::size_t shown_at_most = 12;
-    for (const joins::Change& change : ends.changes) {
+    for (const need::Change& change : ends.changes) {
         if (change.carried) continue;
         if (rows.size() == shown_at_most) {
             rows.push_back({"...", "", ""});

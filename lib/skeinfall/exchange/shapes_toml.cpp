@@ -1,0 +1,104 @@
+#include "skeinfall/exchange/shapes_toml.hpp"
+
+#include <string>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/project_toml.hpp"
+
+namespace skeinfall::exchange {
+namespace {
+
+using project::PerSize;
+using project::RowLaw;
+using project::Shape;
+
+PerSize<long> wholes(TomlTable& in, std::string_view key, std::optional<std::size_t> sizes) {
+    PerSize<long> out;
+    const auto values = in.values(key, sizes);
+    for (const TomlValue* value : values)
+        if (const auto number = in.whole_of(key, *value, 1, largest_count))
+            out.values.push_back(*number);
+    return out.values.size() == values.size() ? out : PerSize<long>();
+}
+
+PerSize<units::Length> lengths(TomlTable& in, std::string_view key,
+                               std::optional<std::size_t> sizes) {
+    PerSize<units::Length> out;
+    const auto values = in.values(key, sizes);
+    for (const TomlValue* value : values)
+        if (const auto length = in.parsed_of(key, *value, units::parse_length))
+            out.values.push_back(*length);
+    return out.values.size() == values.size() ? out : PerSize<units::Length>();
+}
+
+const Shape* shape_of(TomlTable& in, std::string_view name) {
+    const Shape* shape = project::find_shape(name);
+    if (shape != nullptr) return shape;
+    std::vector<std::string> names;
+    for (const Shape& one : project::shapes()) names.emplace_back(one.name);
+    const auto near = base::nearest_name(name, names);
+    in.fail("shape", "there is no shape called " + in_quotes(name), base::join(names, ", "),
+            near ? "Did you mean \"" + *near + "\"?" : "");
+    return nullptr;
+}
+
+void one_of(TomlTable& in, std::string_view a, std::string_view b, std::string_view shape) {
+    if (in.has(a) == in.has(b))
+        in.fail(in.has(b) ? b : std::string_view(),
+                fmt::format("the shape \"{}\" wants one", shape),
+                fmt::format("\"{}\" or \"{}\"", a, b));
+}
+
+}  // namespace
+
+bool read_shape(TomlTable& in, const project::Project& project, std::optional<std::size_t> sizes,
+                project::Piece& piece) {
+    piece.last_stitches = wholes(in, "last_stitches", sizes);
+    piece.last_width = lengths(in, "last_width", sizes);
+    piece.blocks_high = wholes(in, "blocks_high", sizes);
+    const PerSize<long> blocks_wide = wholes(in, "blocks_wide", sizes);
+    const auto corners = in.whole("corners", 3, 100);
+    const auto name = in.text("shape");
+    const Shape* shape = name ? shape_of(in, *name) : nullptr;
+    const auto only_for = [&](std::string_view key, bool fits, std::string_view which) {
+        if (in.has(key) && !fits && (shape != nullptr || !in.has("shape")))
+            in.fail(key, "this shape does not have it",
+                    fmt::format("it with shape = \"{}\"", which),
+                    "Leave this line out, or name the shape.");
+    };
+    const RowLaw law = shape == nullptr ? RowLaw::growing : shape->law;
+    only_for("last_stitches", law == RowLaw::even, "trapezoid");
+    only_for("last_width", law == RowLaw::even, "trapezoid");
+    only_for("blocks_wide", law == RowLaw::diagonal, "corner to corner");
+    only_for("blocks_high", law == RowLaw::diagonal, "corner to corner");
+    only_for("corners", shape != nullptr && shape->name == "polygon", "polygon");
+    if (shape == nullptr) return in.has("shape");
+    if (project.craft == project::Craft::knit && !shape->group.empty())
+        in.fail("shape", "this shape is crocheted", "craft = \"crochet\"");
+    if (corners) piece.corners = *corners;
+    if (law == RowLaw::diagonal) piece.stitches = blocks_wide;
+    project::give_shape(piece, *shape);
+    if (in.has("every") && law != RowLaw::even)
+        piece.every = in.whole("every", 1, largest_count).value_or(piece.every);
+    if (law == RowLaw::even) one_of(in, "last_stitches", "last_width", shape->name);
+    const bool tapers =
+        law == RowLaw::growing && piece.increase.stated() && piece.increase.values.front() < 0;
+    if (law == RowLaw::diagonal) {
+        if (in.has("rows") == (in.has("blocks_wide") && in.has("blocks_high")))
+            in.fail(in.has("rows") ? "rows" : "", "its size is not clear",
+                    "\"blocks_wide\" and \"blocks_high\", or \"rows\" for a square");
+    } else if (shape->from_centre) {
+        if (!in.has("rows") && !in.has("length") && !in.has("width"))
+            in.missing("rows", "\"rows\", or \"width\" for the way across");
+    } else {
+        if (!tapers || (in.has("rows") && in.has("length")))
+            one_of(in, "rows", "length", shape->name);
+        if (!shape->first) one_of(in, "stitches", "width", shape->name);
+    }
+    return true;
+}
+
+}  // namespace skeinfall::exchange

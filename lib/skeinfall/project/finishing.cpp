@@ -1,0 +1,174 @@
+#include "skeinfall/project/finishing.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/data/finishing.hpp"
+#include "skeinfall/project/project.hpp"
+
+namespace skeinfall::project {
+namespace {
+
+double number_in(std::string_view cell) {
+    double value = 0.0;
+    std::from_chars(cell.data(), cell.data() + cell.size(), value);
+    return value;
+}
+
+const std::vector<FinishWay>& ways() {
+    static const std::vector<FinishWay> all = [] {
+        std::vector<FinishWay> out;
+        for (const auto& row : data::finishing) {
+            FinishWay way;
+            way.part = row.part;
+            way.name = row.name;
+            way.craft = row.craft;
+            const double amount = number_in(row.amount);
+            const std::string_view measure = row.measure;
+            if (measure == "rows") way.rows = units::Ratio(amount);
+            if (measure == "times the length") way.times_length = units::Ratio(amount);
+            if (measure == "cm") way.yarn = amount * units::centimetre;
+            way.note = row.note;
+            way.source = row.source;
+            out.push_back(way);
+        }
+        return out;
+    }();
+    return all;
+}
+
+bool has(const FinishWay& way, std::string_view part, Craft craft) {
+    return way.part == part &&
+           (way.craft == "any" || way.craft == (craft == Craft::knit ? "knit" : "crochet"));
+}
+
+units::Length tie(std::string_view name) {
+    return find_finish_way("tie", name, Craft::knit)->yarn;
+}
+
+/// Of a piece that is joined, at a size.
+struct Motifs {
+    long count = 0;
+    long side_stitches = 0;
+    units::Length side{};
+    MotifSides sides;
+};
+
+Motifs motifs_of(const Project& project, const FinishPart& part, std::size_t size) {
+    Motifs out;
+    const auto piece = std::find_if(project.pieces.begin(), project.pieces.end(),
+                                    [&](const Piece& one) { return one.name == part.of; });
+    if (piece == project.pieces.end()) return out;
+    out.count = piece->count.stated() ? piece->count.at(size) : 1;
+    const long corners = piece->corners > 0 ? piece->corners : 4;
+    const std::vector<long> rows = row_widths(project, *piece, size);
+    // A figure from the centre has its sides in the last round; a flat one is taken as square.
+    const bool round = piece->shape != nullptr && piece->shape->from_centre;
+    out.side_stitches = rows.empty() ? 0 : round ? rows.back() / corners : rows.back();
+    out.side = static_cast<double>(out.side_stitches) * units::stitch / project.gauge.stitches;
+    out.sides = motif_sides(
+        out.count, part.columns.stated() ? part.columns.at(size) : square_columns(out.count),
+        corners);
+    return out;
+}
+
+units::StitchCount stitches(double count) {
+    return count * units::stitch;
+}
+
+/// Rounds of an edging, and its bind-off.
+std::vector<FinishStep> rounds_of(const Project& project, const FinishPart& part,
+                                  std::size_t size) {
+    std::vector<FinishStep> out;
+    double first = 0.0;
+    if (part.first_round.stated()) {
+        first = static_cast<double>(part.first_round.at(size));
+    } else if (!part.of.empty()) {
+        const Motifs motifs = motifs_of(project, part, size);
+        first = static_cast<double>(motifs.sides.outer * motifs.side_stitches);
+    } else {
+        first = static_cast<double>(part.stitches.at(size)) / static_cast<double>(part.rounds);
+    }
+    const long increase = part.increase.stated() ? part.increase.at(size) : 0;
+    for (long round = 1; round <= part.rounds; ++round)
+        out.push_back({round,
+                       false,
+                       stitches(std::max(0.0, first + static_cast<double>(increase * (round - 1)))),
+                       {}});
+    if (part.bind_off_rows && part.bind_off_rows->value() > 0.0)
+        out.push_back({part.rounds, true, out.back().stitches * *part.bind_off_rows, {}});
+    return out;
+}
+
+}  // namespace
+
+const FinishWay* find_finish_way(std::string_view part, std::string_view name, Craft craft) {
+    for (std::size_t i = 0; i < ways().size(); ++i) {
+        if (!has(ways()[i], part, craft)) continue;
+        if (base::same_word(ways()[i].name, name)) return &ways()[i];
+        for (const std::string& other : base::split(data::finishing.at(i).also_called, ';'))
+            if (!other.empty() && base::same_word(other, name)) return &ways()[i];
+    }
+    return nullptr;
+}
+
+std::vector<std::string> finish_way_names(std::string_view part, Craft craft) {
+    std::vector<std::string> out;
+    for (const FinishWay& way : ways())
+        if (has(way, part, craft)) out.emplace_back(way.name);
+    return out;
+}
+
+units::Length fringe_yarn(long strands, units::Length cut) {
+    return static_cast<double>(strands) * cut;
+}
+
+units::Length tassel_yarn(long count, long wraps, units::Length height) {
+    return static_cast<double>(count) * (2.0 * static_cast<double>(wraps) * height + tie("tassel"));
+}
+
+units::Length pompom_yarn(long count, long wraps, units::Length diameter) {
+    return static_cast<double>(count) *
+           (2.0 * static_cast<double>(wraps) * diameter + tie("pompom"));
+}
+
+MotifSides motif_sides(long count, long columns, long corners) {
+    columns = std::max(1L, std::min(columns, count));
+    MotifSides out;
+    for (long row = 0; row * columns < count; ++row) {
+        const long here = std::min(columns, count - row * columns);
+        out.joined += here - 1;
+        if (row == 0) continue;
+        if (corners != 6)
+            out.joined += here;
+        else
+            // Set half a motif to the right, the last of a full row meets one above it only; back
+            // to the left, the first does.
+            out.joined += 2 * here - (row % 2 == 0 || here == columns ? 1 : 0);
+    }
+    out.outer = corners * count - 2 * out.joined;
+    return out;
+}
+
+long square_columns(long count) {
+    return std::max(1L, std::lround(std::ceil(std::sqrt(static_cast<double>(count)) - 1e-9)));
+}
+
+std::vector<FinishStep> finish_steps(const Project& project, const FinishPart& part,
+                                     std::size_t size) {
+    if (part.yarn.stated()) return {{0, false, {}, part.yarn.at(size)}};
+    const units::Ratio factor =
+        part.factor.value_or(find_finish_way("seam", "mattress", project.craft)->times_length);
+    if (part.length.stated()) return {{0, false, {}, part.length.at(size) * factor}};
+    if (part.kind == PartKind::joining) {
+        const Motifs motifs = motifs_of(project, part, size);
+        return {{0, false, {}, static_cast<double>(motifs.sides.joined) * motifs.side * factor}};
+    }
+    if (part.kind == PartKind::border || part.kind == PartKind::neckband)
+        return rounds_of(project, part, size);
+    return {{0, false, stitches(static_cast<double>(part.stitches.at(size))), {}}};
+}
+
+}  // namespace skeinfall::project

@@ -1,0 +1,213 @@
+#include "skeinfall/project/shapes.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <map>
+#include <numbers>
+#include <string>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/data/shapes.hpp"
+#include "skeinfall/project/project.hpp"
+
+namespace skeinfall::project {
+namespace {
+
+constexpr double rounding_noise = 1e-9;
+
+std::optional<long> whole_in(std::string_view cell) {
+    long value = 0;
+    const auto [end, error] = std::from_chars(cell.data(), cell.data() + cell.size(), value);
+    if (error != std::errc() || end != cell.data() + cell.size()) return std::nullopt;
+    return value;
+}
+
+/// "3 dc + 1 ch"
+std::vector<KindCount> kinds_in(std::string_view cell) {
+    std::vector<KindCount> out;
+    for (const std::string& part : base::split(cell, '+')) {
+        const std::string_view one = base::trimmed(part);
+        const std::size_t blank = one.find(' ');
+        if (blank == std::string_view::npos) continue;
+        out.push_back(
+            {std::string(one.substr(blank + 1)),
+             static_cast<double>(whole_in(one.substr(0, blank)).value_or(0)) * units::stitch});
+    }
+    return out;
+}
+
+RowLaw law_in(std::string_view cell) {
+    static const std::map<std::string_view, RowLaw> laws{{"growing", RowLaw::growing},
+                                                         {"even", RowLaw::even},
+                                                         {"there and back", RowLaw::there_and_back},
+                                                         {"doubling", RowLaw::doubling},
+                                                         {"diagonal", RowLaw::diagonal}};
+    return laws.at(cell);
+}
+
+/// At least one, to the nearest whole.
+long whole(double value) {
+    return std::max(1L, std::lround(value - rounding_noise));
+}
+
+/// Shaping rows of RowLaw::even done by a row: the first row has none, the last all.
+long even_stitches(const PieceCounts& counts, long row) {
+    const long apart = std::abs(counts.last - counts.stitches);
+    const long step = apart % 2 == 0 ? 2 : 1;  // one at each edge where that works out
+    const long done = counts.rows > 1 ? apart / step * (row - 1) / (counts.rows - 1) : 0;
+    return counts.stitches + (counts.last < counts.stitches ? -1 : 1) * step * done;
+}
+
+long doubled_stitches(long first, long row) {
+    long stitches = first;
+    long last = 1;   // row of the section
+    long plain = 3;  // rounds after the next doubling
+    while (row > last) {
+        stitches *= 2;
+        last += 1 + plain;
+        plain *= 2;
+    }
+    return stitches;
+}
+
+/// Stitches or groups of a row.
+long units_in_row(const PieceCounts& counts, const Piece& piece, long row) {
+    const long back = counts.rows + 1 - row;
+    switch (piece.shape == nullptr ? RowLaw::growing : piece.shape->law) {
+        case RowLaw::even:
+            return even_stitches(counts, row);
+        case RowLaw::there_and_back:
+            row = std::min(row, back);
+            break;
+        case RowLaw::doubling:
+            return doubled_stitches(counts.stitches, row);
+        case RowLaw::diagonal:
+            return std::min({row, back, counts.stitches});
+        case RowLaw::growing:
+            break;
+    }
+    return std::max(0L, counts.stitches + counts.increase * ((row - 1) / piece.every));
+}
+
+const std::vector<KindCount>& group_of(const Piece& piece) {
+    return piece.group.empty() ? piece.shape->group : piece.group;
+}
+
+/// Stitches across, chains among them; a joining takes no width.
+long across(const std::vector<KindCount>& kinds) {
+    double sum = 0.0;
+    for (const KindCount& kind : kinds)
+        if (kind.kind != "sl st") sum += kind.count / units::stitch;
+    return std::lround(sum);
+}
+
+}  // namespace
+
+const std::vector<Shape>& shapes() {
+    static const std::vector<Shape> all = [] {
+        std::vector<Shape> out;
+        for (const auto& row : data::shapes) {
+            Shape shape;
+            shape.name = row.name;
+            shape.law = law_in(row.law);
+            shape.first = whole_in(row.first);
+            shape.increase = whole_in(row.increase);
+            shape.every = whole_in(row.every).value_or(1);
+            shape.flat = std::string_view(row.increase) == "flat";
+            shape.from_centre = !std::string_view(row.corners).empty();
+            shape.rounds = std::string_view(row.rounds) == "yes";
+            shape.corners = whole_in(row.corners).value_or(0);
+            shape.group = kinds_in(row.group);
+            shape.extra = kinds_in(row.extra);
+            shape.note = row.note;
+            out.push_back(std::move(shape));
+        }
+        return out;
+    }();
+    return all;
+}
+
+const Shape* find_shape(std::string_view name) {
+    for (std::size_t i = 0; i < shapes().size(); ++i) {
+        if (base::same_word(shapes()[i].name, name)) return &shapes()[i];
+        for (const std::string& other : base::split(data::shapes.at(i).also_called, ';'))
+            if (!other.empty() && base::same_word(other, name)) return &shapes()[i];
+    }
+    return nullptr;
+}
+
+units::Ratio flat_increase(long corners, const Gauge& gauge) {
+    const double height_over_width =
+        gauge.stitches / units::stitch * (1.0 * units::row / gauge.rows);
+    const auto n = static_cast<double>(corners);
+    const double around =
+        corners < 3 ? 2.0 * std::numbers::pi : 2.0 * n * std::tan(std::numbers::pi / n);
+    return units::Ratio(around * height_over_width);
+}
+
+long whole_flat_increase(long corners, const Gauge& gauge) {
+    const double exact = flat_increase(corners, gauge).value();
+    if (corners < 3) return std::max(1L, std::lround(std::ceil(exact - rounding_noise)));
+    return corners * std::max(1L, std::lround(exact / static_cast<double>(corners)));
+}
+
+void give_shape(Piece& piece, const Shape& shape) {
+    piece.shape = &shape;
+    piece.every = shape.every;
+    if (shape.rounds) piece.worked = Worked::round;
+    if (piece.corners == 0) piece.corners = shape.corners;
+    if (!piece.stitches.stated() && (!piece.width.stated() || shape.from_centre) && shape.first)
+        piece.stitches = PerSize<long>(*shape.first);
+    if (!piece.increase.stated() && shape.increase) piece.increase = PerSize<long>(*shape.increase);
+}
+
+void count_by_shape(const Project& project, const Piece& piece, std::size_t size,
+                    PieceCounts& counts) {
+    const Shape& shape = *piece.shape;
+    const Gauge& gauge = gauge_of(project, piece);
+    const bool rows_stated = piece.rows.stated() || piece.length.stated();
+    if (shape.flat) {
+        const long flat = whole_flat_increase(piece.corners, gauge);
+        if (!piece.stitches.stated()) counts.stitches = flat;
+        if (!piece.increase.stated()) counts.increase = flat;
+    }
+    if (shape.from_centre && !rows_stated && piece.width.stated())
+        counts.rows = whole(0.5 * piece.width.at(size) * gauge.rows / units::row);
+    if (shape.law == RowLaw::even)
+        counts.last = piece.last_stitches.stated()
+                          ? piece.last_stitches.at(size)
+                          : whole(piece.last_width.at(size) * gauge.stitches / units::stitch);
+    if (shape.law == RowLaw::growing && counts.increase < 0 && !rows_stated)
+        counts.rows = piece.every * ((counts.stitches - 1) / -counts.increase) + 1;
+    if (shape.law == RowLaw::diagonal) {
+        const long wide = counts.stitches;
+        if (!rows_stated && piece.blocks_high.stated())
+            counts.rows = wide + piece.blocks_high.at(size) - 1;
+        counts.stitches = piece.stitches.stated()
+                              ? std::min(wide, std::max(1L, counts.rows - wide + 1))
+                              : (counts.rows + 1) / 2;
+    }
+}
+
+long stitches_in_row(const PieceCounts& counts, const Piece& piece, long row) {
+    const long units = units_in_row(counts, piece, row);
+    if (piece.shape == nullptr || group_of(piece).empty()) return units;
+    return units * across(group_of(piece)) + across(piece.shape->extra);
+}
+
+std::vector<KindCount> kinds_in_row(const PieceCounts& counts, const Piece& piece, long row) {
+    if (piece.shape == nullptr || group_of(piece).empty()) return {};
+    std::vector<KindCount> kinds = group_of(piece);
+    for (KindCount& kind : kinds)
+        kind.count *= static_cast<double>(units_in_row(counts, piece, row));
+    for (const KindCount& more : piece.shape->extra) {
+        auto known = std::find_if(kinds.begin(), kinds.end(),
+                                  [&](const KindCount& one) { return one.kind == more.kind; });
+        if (known == kinds.end()) known = kinds.insert(kinds.end(), {more.kind, {}});
+        known->count += more.count;
+    }
+    return kinds;
+}
+
+}  // namespace skeinfall::project

@@ -1,0 +1,72 @@
+#pragma once
+/// \file
+/// Shapes by their trade names: how many stitches each row or round has. A shape is nothing but
+/// the law of a piece's rows, so that need, cover, joins, largest and the pictures see rows and
+/// no shape. Names and usual figures stand in lib/data/shapes.csv.
+
+#include <cstddef>
+#include <optional>
+#include <string_view>
+#include <vector>
+
+#include "skeinfall/project/stitches.hpp"
+#include "skeinfall/units/quantity.hpp"
+
+namespace skeinfall::project {
+
+struct Gauge;
+struct Piece;
+struct PieceCounts;
+struct Project;
+
+/// How the stitches (or groups of stitches) of row r follow from those of row 1, s, of R rows.
+enum class RowLaw {
+    growing,         ///< s + increase * floor((r - 1) / every)
+    even,            ///< from s to the last row's, the shaping rows spread evenly
+    there_and_back,  ///< growing to the middle row, then the same rows the other way round
+    doubling,  ///< one round of s, then 2 s for 1 + 3 rounds, 4 s for 1 + 6, 8 s for 1 + 12 ...
+    diagonal   ///< 1, 2, 3 ... up to s, as many as there are in between, then 3, 2, 1
+};
+
+struct Shape {
+    std::string_view name;
+    RowLaw law = RowLaw::growing;
+    std::optional<long> first;     ///< usual stitches or groups of row 1
+    std::optional<long> increase;  ///< usual; nothing where `flat`
+    long every = 1;
+    bool flat = false;         ///< first and increase are what lies flat at the gauge
+    bool from_centre = false;  ///< rounds about a centre: rows are a radius
+    bool rounds = false;       ///< worked in the round
+    long corners = 0;          ///< of a figure from the centre; 0 for a circle
+    /// What the law counts, if not stitches: one cluster of a granny square, one block of corner to
+    /// corner; and what each round has beside them.
+    std::vector<KindCount> group;
+    std::vector<KindCount> extra;
+    std::string_view note;
+};
+
+/// Every shape, in the table's order.
+[[nodiscard]] const std::vector<Shape>& shapes();
+
+/// The shape of that name or of one of its other names, without regard to case; nullptr if none.
+[[nodiscard]] const Shape* find_shape(std::string_view name);
+
+/// Stitches to be added each round so that a figure of rounds lies flat: 2 pi h/w for a circle (no
+/// corners), 2 n tan(pi/n) h/w for n corners, h being the height and w the width of a stitch. Own
+/// geometry: the rounds' circumferences.
+[[nodiscard]] units::Ratio flat_increase(long corners, const Gauge& gauge);
+
+/// The same in whole stitches: rounded up for a circle (one too few cups), to the nearest multiple
+/// of the corners for a figure that has them.
+[[nodiscard]] long whole_flat_increase(long corners, const Gauge& gauge);
+
+/// Makes a piece of that shape. What the piece states already (stitches, increase) stays; the
+/// shape's usual figures fill in the rest, and `every` is set to the shape's.
+void give_shape(Piece& piece, const Shape& shape);
+
+/// Puts into the counts of a piece with a shape what follows from the shape: stitches that lie
+/// flat, rows from the width of a round figure, rows down to a tip, diagonal rows from blocks.
+void count_by_shape(const Project& project, const Piece& piece, std::size_t size,
+                    PieceCounts& counts);
+
+}  // namespace skeinfall::project
