@@ -11,8 +11,8 @@
 #include "skeinfall/data/loop_constants.hpp"
 #include "skeinfall/data/loop_paths.hpp"
 #include "skeinfall/data/stitch_yarn.hpp"
-#include "skeinfall/yarn/class_charts.hpp"
 #include "skeinfall/yarn/diameter.hpp"
+#include "skeinfall/yarn/weight_class.hpp"
 
 namespace skeinfall::need {
 namespace {
@@ -47,21 +47,17 @@ struct Thickness {
     std::string from;
 };
 
-/// By the label, else the middle of what one published chart without gaps (S27) gives the class.
+/// By the label, else the middle of what published charts together give the class.
 std::optional<Thickness> thickness(const project::Role& role) {
     if (role.grist) return Thickness{role.grist->value, Ratio(0.0), role.grist->text};
     if (!role.weight) return std::nullopt;
-    for (const yarn::ChartRange& row : yarn::charts_of(yarn::Measure::grist)) {
-        if (row.chart != "S27" || !(row.weight == *role.weight) || !row.least || !row.most)
-            continue;
-        const double least = row.least->value();
-        const double most = row.most->value();
-        const double middle = std::sqrt(least * most);
-        return Thickness{middle * units::metre / (100.0 * units::gram),
-                         Ratio(0.5 * std::log(most / least) / std::sqrt(3.0)),
-                         "class " + yarn::text(*role.weight)};
-    }
-    return std::nullopt;
+    const auto range = yarn::published_grist(*role.weight);
+    if (!range || !range->least || !range->most) return std::nullopt;
+    const double least = range->least->value();
+    const double most = range->most->value();
+    return Thickness{units::Grist::from_value(std::sqrt(least * most)),
+                     Ratio(0.5 * std::log(most / least) / std::sqrt(3.0)),
+                     "class " + yarn::text(*role.weight)};
 }
 
 /// Plain fabrics, and purl and garter, are one loop a stitch.

@@ -1,0 +1,83 @@
+// Rows in notation from text to need: 400 stitches a row, written out row by row or as two rows
+// that are repeated. Peak memory is that of the whole process, so run one case at a time
+// (--benchmark_filter) to read it.
+
+#include <string>
+
+#include <benchmark/benchmark.h>
+#include <sys/resource.h>
+
+#include "skeinfall/exchange/project_toml.hpp"
+#include "skeinfall/need/need.hpp"
+#include "skeinfall/project/notation.hpp"
+
+namespace {
+
+using namespace skeinfall;
+
+/// 400 single crochet, in alternate rows with another wording.
+std::string row(long number) {
+    const std::string begin = "Row " + std::to_string(number) + ": ch 1, turn, ";
+    return begin +
+           (number % 2 == 0
+                ? "*sc in next 3 sts, 2 sc in next st, sc2tog, sc in next 2 sts; rep from * "
+                  "across. (400 sts)"
+                : "sc in first 8 sts, *dc in next 4 sts, sc in next 4 sts; rep from * to "
+                  "last 8 sts, sc in last 8 sts. (400 sts)");
+}
+
+std::string written_out(long rows) {
+    std::string out = "Row 1: Ch 401, sc in 2nd ch from hook and in each ch across. (400 sts)\n";
+    for (long number = 2; number <= rows; ++number) out += row(number) + "\n";
+    return out;
+}
+
+std::string repeated(long rows) {
+    return "Row 1: Ch 401, sc in 2nd ch from hook and in each ch across. (400 sts)\n" + row(2) +
+           "\n" + row(3) + "\nRows 4-" + std::to_string(rows) + ": rep rows 2 and 3.\n";
+}
+
+std::string file_of(const std::string& rows) {
+    return "title = \"Long wrap\"\n[gauge]\nstitches = \"14 per 10 cm\"\nrows = \"16 per 10 cm\"\n"
+           "stitch = \"sc\"\n[yarn.MC]\nrate = \"5 cm per stitch\"\n[[piece]]\nname = \"Wrap\"\n"
+           "rows = \"\"\"\n" +
+           rows + "\"\"\"\n";
+}
+
+void report_memory(benchmark::State& state, long rows) {
+    rusage usage{};
+    getrusage(RUSAGE_SELF, &usage);
+    state.counters["peak_MiB"] = static_cast<double>(usage.ru_maxrss) / 1024.0;
+    state.counters["rows"] = benchmark::Counter(static_cast<double>(rows),
+                                                benchmark::Counter::kIsIterationInvariantRate);
+}
+
+template <std::string (*Text)(long)>
+void work_out(benchmark::State& state) {
+    const std::string text = Text(state.range(0));
+    for (auto _ : state) benchmark::DoNotOptimize(project::work_rows(text, {}));
+    report_memory(state, state.range(0));
+}
+
+template <std::string (*Text)(long)>
+void file_to_need(benchmark::State& state) {
+    const std::string file = file_of(Text(state.range(0)));
+    for (auto _ : state) {
+        const project::Project project = exchange::parse_project(file, "wrap.toml");
+        benchmark::DoNotOptimize(need::need_of(project, 0));
+    }
+    report_memory(state, state.range(0));
+}
+
+BENCHMARK(work_out<written_out>)->Arg(1000)->Arg(10000)->Arg(100000)->Unit(benchmark::kMillisecond);
+BENCHMARK(work_out<repeated>)->Arg(1000)->Arg(10000)->Arg(100000)->Unit(benchmark::kMillisecond);
+BENCHMARK(file_to_need<written_out>)->Arg(1000)->Arg(10000)->Unit(benchmark::kMillisecond);
+BENCHMARK(file_to_need<repeated>)
+    ->Arg(1000)
+    ->Arg(10000)
+    ->Arg(100000)
+    ->Unit(benchmark::kMillisecond);
+
+}  // namespace
+
+BENCHMARK_MAIN();
