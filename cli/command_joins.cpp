@@ -12,6 +12,7 @@
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/report/joins.hpp"
 #include "skeinfall/report/picture.hpp"
+#include "skeinfall/report/words.hpp"
 #include "skeinfall/units/parse.hpp"
 
 #include "commands.hpp"
@@ -53,10 +54,12 @@ void add_named_balls(const std::string& text, const project::Project& project,
     for (long i = 0; i < count; ++i) {
         const std::string id = std::to_string(++named[role]);
         for (std::size_t k = 0; k < lengths.size(); ++k) {
-            const units::Length length = read_option("skein", lengths[k], units::parse_length);
-            const units::Length spread =
-                length * (yarn::label_mass_spread(100.0 * units::gram) / (100.0 * units::gram));
-            joins::Ball ball{id, {length, spread}};
+            stash::Skein skein;  // as if it came whole, by its label
+            skein.yarn.label.length = {lengths[k],
+                                       read_option("skein", lengths[k], units::parse_length)};
+            const auto supply = stash::supply_of(skein);
+            joins::Ball ball{id, {supply->length, supply->own}};
+            ball.shared = supply->shared;
             if (lengths.size() > 1) ball.id += "." + std::to_string(k + 1);
             balls[role].push_back(std::move(ball));
         }
@@ -98,15 +101,16 @@ void set_beginning(const std::string& text, const project::Project& project,
 
 joins::BallsOfRoles balls_of_stash(const Values& values, const World& world,
                                    const project::Project& project, const need::MakeNeed& make,
-                                   measure::Chance confidence) {
+                                   joins::Request& request) {
     cover::Rules cover_rules;
-    cover_rules.confidence = confidence;
+    cover_rules.confidence = request.confidence;
     cover_rules.margin = project.margin;
     cover_rules.tail = project.tail;
     const std::vector<stash::Skein> stash = skeins_of_stash(values, world);
     joins::BallsOfRoles balls;
     for (const cover::RoleCover& role :
          cover::cover_make(project, make, stash, cover_rules).roles) {
+        if (role.label_cancels) request.label_cancels.insert(role.role.id);
         for (const stash::Skein& skein : role.chosen) {
             joins::Ball ball{skein.id, stash::total({skein}, true)};
             if (!role.label_cancels) ball.shared = stash::supply_of(skein)->shared;
@@ -184,6 +188,9 @@ int run_joins(const Values& values, const World& world) {
     request.pairs = values.given("pairs");
     request.rows_between = rows_option(values, "apart");
     request.scale = scale_of(values);
+    request.by_turns = rows_option(values, "by-turns");
+    if (request.by_turns && *request.by_turns < 2)
+        refuse_option("by-turns", "turns of fewer than two skeins", "2 or more", "");
     const need::MakeNeed make = need::need_of(project, request.size);
 
     joins::BallsOfRoles balls;
@@ -192,7 +199,7 @@ int run_joins(const Values& values, const World& world) {
         for (const std::string& text : values.all("skein"))
             add_named_balls(text, project, balls, named);
     else
-        balls = balls_of_stash(values, world, project, make, request.confidence);
+        balls = balls_of_stash(values, world, project, make, request);
     for (const std::string& text : values.all("begins")) set_beginning(text, project, balls);
 
     if (const auto rows = rows_option(values, "stripe-rows")) {
@@ -211,8 +218,12 @@ int run_joins(const Values& values, const World& world) {
                                          : report::joins_text(project, answer));
     if (const auto most = rows_option(values, "most-joins");
         most && answer.joins > static_cast<std::size_t>(*most)) {
+        const units::Length unworked = joins::unworked_with(project, make, balls, request, answer,
+                                                            static_cast<std::size_t>(*most));
         *world.err << "note: no plan with these skeins needs fewer than " << answer.joins
-                   << " joins, and --most-joins allows " << *most << "\n";
+                   << " joins, and --most-joins allows " << *most << "; with the longest skeins "
+                   << report::yards_and_metres(unworked, units::Rounding::up)
+                   << " would stay unworked. The plan above is the nearest that works.\n";
         return not_so;
     }
     return answer.finishes && answer.rules_kept ? done : not_so;
@@ -243,6 +254,9 @@ Command joins_command() {
         {"anywhere", "", "joins may fall inside a row", false},
         {"apart", "ROWS", "least distance of two joins in a piece", false},
         {"most-joins", "NUMBER", "say no when more joins are needed", false},
+        {"by-turns", "SKEINS",
+         "so many skeins worked in turn: which turns never need a cut, what each skein gives",
+         false},
         {"pairs", "", "pieces made twice: join both at the same rows", false},
         {"sure", "", "plan with the length each skein surely gives", false},
         {"stripe-rows", "ROWS", "a ball of its own for every so many rows, smallest first", false},
