@@ -10,6 +10,7 @@
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/report/joins.hpp"
 #include "skeinfall/report/picture.hpp"
+#include "skeinfall/report/words.hpp"
 #include "skeinfall/units/parse.hpp"
 
 #include "commands.hpp"
@@ -53,10 +54,12 @@ void add_named_balls(const std::string& text, const project::Project& project,
     for (long i = 0; i < count; ++i) {
         const std::string id = std::to_string(++named[role]);
         for (std::size_t k = 0; k < lengths.size(); ++k) {
-            const units::Length length = read_option("skein", lengths[k], units::parse_length);
-            const units::Length spread =
-                length * (yarn::label_mass_spread(100.0 * units::gram) / (100.0 * units::gram));
-            joins::Ball ball{id, {length, spread}};
+            stash::Skein skein;  // as if it came whole, by its label
+            skein.yarn.label.length = {lengths[k],
+                                       read_option("skein", lengths[k], units::parse_length)};
+            const auto supply = stash::supply_of(skein);
+            joins::Ball ball{id, {supply->length, supply->own}};
+            ball.shared = supply->shared;
             if (lengths.size() > 1) ball.id += "." + std::to_string(k + 1);
             balls[role].push_back(std::move(ball));
         }
@@ -121,10 +124,10 @@ std::string odd_ball_stripes(const project::Project& project, const need::MakeNe
 
 joins::BallsOfRoles balls_of_stash(const Values& values, const World& world,
                                    const project::Project& project, const need::MakeNeed& make,
-                                   measure::Chance confidence) {
+                                   joins::Request& request) {
     cover::Rules rules;
     rules.project = project.title;
-    rules.confidence = confidence;
+    rules.confidence = request.confidence;
     rules.margin = project.margin;
     rules.tail = project.tail;
     const std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
@@ -133,7 +136,7 @@ joins::BallsOfRoles balls_of_stash(const Values& values, const World& world,
         if (role.verdict != cover::Verdict::covered)
             *world.err << "note: yarn " << role.role.id << " is " << cover::name_of(role.verdict)
                        << "; \"skeinfall cover\" says what would settle it\n";
-    return balls_of(cover);
+    return balls_of(cover, request);
 }
 
 void draw(const std::string& file, const project::Project& project, const joins::Answer& answer) {
@@ -152,6 +155,9 @@ int run_joins(const Values& values, const World& world) {
     request.pairs = values.given("pairs");
     request.rows_between = rows_option(values, "apart");
     request.scale = scale_of(values);
+    request.by_turns = rows_option(values, "by-turns");
+    if (request.by_turns && *request.by_turns < 2)
+        refuse_option("by-turns", "turns of fewer than two skeins", "2 or more", "");
     const need::MakeNeed make = need::need_of(project, request.size);
 
     joins::BallsOfRoles balls;
@@ -160,7 +166,7 @@ int run_joins(const Values& values, const World& world) {
         for (const std::string& text : values.all("skein"))
             add_named_balls(text, project, balls, named);
     else
-        balls = balls_of_stash(values, world, project, make, request.confidence);
+        balls = balls_of_stash(values, world, project, make, request);
     for (const std::string& text : values.all("begins")) set_beginning(text, project, balls);
 
     if (const auto rows = rows_option(values, "stripe-rows")) {
@@ -179,8 +185,12 @@ int run_joins(const Values& values, const World& world) {
                                          : report::joins_text(project, answer));
     if (const auto most = rows_option(values, "most-joins");
         most && answer.joins > static_cast<std::size_t>(*most)) {
+        const units::Length unworked = joins::unworked_with(project, make, balls, request, answer,
+                                                            static_cast<std::size_t>(*most));
         *world.err << "note: no plan with these skeins needs fewer than " << answer.joins
-                   << " joins, and --most-joins allows " << *most << "\n";
+                   << " joins, and --most-joins allows " << *most << "; with the longest skeins "
+                   << report::yards_and_metres(unworked, units::Rounding::up)
+                   << " would stay unworked. The plan above is the nearest that works.\n";
         return not_so;
     }
     return answer.finishes && answer.rules_kept ? done : not_so;
@@ -213,6 +223,9 @@ Command joins_command() {
         {"anywhere", "", "joins may fall inside a row", false},
         {"apart", "ROWS", "least distance of two joins in a piece", false},
         {"most-joins", "NUMBER", "say no when more joins are needed", false},
+        {"by-turns", "SKEINS",
+         "so many skeins worked in turn: which turns never need a cut, what each skein gives",
+         false},
         {"pairs", "", "pieces made twice: join both at the same rows", false},
         {"sure", "", "plan with the length each skein surely gives", false},
         {"stripe-rows", "ROWS", "a ball of its own for every so many rows, smallest first", false},

@@ -39,7 +39,8 @@ int run_report(const Values& values, const World& world) {
     request.size = size;
     request.confidence = rules.confidence;
     request.scale = scale_of(values);
-    const joins::Answer joins = joins::answer_joins(project, need, balls_of(cover), request);
+    const joins::BallsOfRoles balls = balls_of(cover, request);
+    const joins::Answer joins = joins::answer_joins(project, need, balls, request);
     const materials::Section materials = materials::section_of(project);
     const report::MakePage page{project, need, cover, rules, joins, materials, style};
 

@@ -94,9 +94,10 @@ Read read_make(const std::string& file, const Values& values, const World& world
     return out;
 }
 
-joins::BallsOfRoles balls_of(const cover::MakeCover& cover) {
+joins::BallsOfRoles balls_of(const cover::MakeCover& cover, joins::Request& request) {
     joins::BallsOfRoles balls;
-    for (const cover::RoleCover& role : cover.roles)
+    for (const cover::RoleCover& role : cover.roles) {
+        if (role.label_cancels) request.label_cancels.insert(role.role.id);
         for (const stash::Skein& skein : role.chosen) {
             joins::Ball ball{skein.id, stash::total({skein}, true)};
             if (!role.label_cancels) ball.shared = stash::supply_of(skein)->shared;
@@ -104,6 +105,7 @@ joins::BallsOfRoles balls_of(const cover::MakeCover& cover) {
             ball.lot = stash::lot_text(skein);
             balls[role.role.id].push_back(std::move(ball));
         }
+    }
     return balls;
 }
 

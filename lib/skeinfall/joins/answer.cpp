@@ -2,10 +2,15 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <set>
+
+#include <fmt/format.h>
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/cover/lot_mixing.hpp"
+#include "skeinfall/units/format.hpp"
 
 namespace skeinfall::joins {
 namespace {
@@ -103,21 +108,22 @@ std::optional<Colours> colours_of(const project::Project& project, const project
     at += tail;
     Length first_copies{};
     bool twice = false;
-    std::set<std::size_t> seen;
+    std::set<std::pair<std::size_t, long>> seen;
     for (std::size_t i = 0; i < plan.steps.size(); ++i) {
         const need::Step& step = plan.steps[i];
         const bool body = step.purpose == need::Purpose::body && step.row > 0;
         if (step.copy == 1 && step.name.empty()) first_copies += step.yarn;
         twice = twice || step.copy == 2;
-        if (body && step.copy == 1 && project.pieces[step.piece].stripes.empty() &&
-            seen.insert(step.piece).second) {
+        if (body && project.pieces[step.piece].stripes.empty() &&
+            seen.insert({step.piece, step.copy}).second) {
             std::vector<Length> rows;
             for (std::size_t k = i; k < plan.steps.size(); ++k)
-                if (plan.steps[k].piece == step.piece && plan.steps[k].copy == 1 &&
+                if (plan.steps[k].piece == step.piece && plan.steps[k].copy == step.copy &&
                     plan.steps[k].purpose == need::Purpose::body)
                     rows.push_back(plan.steps[k].yarn);
             out.pieces.push_back(piece_colours(project, role, size, step.piece, at, rows,
                                                out.repeat, need.length.relative()));
+            out.pieces.back().copy = step.copy;
             const long width = out.pieces.back().width;
             if (out.per_stitch.value() == 0.0 && width > 0)
                 out.per_stitch = rows.front() / (static_cast<double>(width) * units::stitch);
@@ -128,6 +134,12 @@ std::optional<Colours> colours_of(const project::Project& project, const project
         out.pair = pair_from_one(first_copies, 2.0 * tail, out.repeat);
         if (balls.size() == 1)
             out.largest_pair = largest_pair(balls[0].length.centre, 2.0 * tail, out.repeat);
+        else if (balls.size() > 1)
+            out.pair_from_two = wind_off_for(1, out.repeat);
+        if (balls.size() > 1 && out.phases_known) {
+            const Length known = wind_off(*balls[0].phase, *balls[1].phase, Length{}, out.repeat);
+            out.pair_from_two = WindOff{known, known};
+        }
     }
     return out;
 }
@@ -159,6 +171,60 @@ std::vector<LotChange> lot_changes(const project::Project& project, const JoinPl
     return out;
 }
 
+/// What could be worked in turn: lots when there are several, or the longest skeins when so many
+/// are asked for.
+std::vector<std::pair<std::string, Length>> in_turn(const std::vector<Ball>& balls, Length tail,
+                                                    std::optional<long> asked) {
+    std::vector<std::pair<std::string, Length>> out;
+    for (const Ball& ball : balls) {
+        const std::string& name = asked ? ball.id : ball.lot;
+        if (name.empty()) return {};
+        auto one = std::find_if(out.begin(), out.end(),
+                                [&](const auto& other) { return other.first == name; });
+        if (one == out.end()) one = out.insert(out.end(), {name, Length{}});
+        one->second += ball.length.centre - 2.0 * tail;
+    }
+    std::stable_sort(out.begin(), out.end(),
+                     [](const auto& a, const auto& b) { return a.second > b.second; });
+    if (asked && out.size() > static_cast<std::size_t>(*asked))
+        out.resize(static_cast<std::size_t>(*asked));
+    return out;
+}
+
+std::optional<ByTurns> by_turns(const project::Project& project, const JoinPlan& plan,
+                                const std::vector<Ball>& balls, Length tail,
+                                std::optional<long> asked) {
+    constexpr long rows_at_most = 4;
+    constexpr std::size_t yarns_at_most = 4;
+    const auto yarns = in_turn(balls, tail, asked);
+    const std::size_t count = asked ? static_cast<std::size_t>(*asked) : yarns.size();
+    if (count < 2 || (!asked && count > yarns_at_most) || plan.steps.empty()) return std::nullopt;
+    const project::Worked worked = project.pieces.empty()
+                                       ? project::Worked::flat
+                                       : project.pieces[plan.steps.front().piece].worked;
+    ByTurns out;
+    out.without_cuts = turns_without_cuts(count, worked, rows_at_most);
+    for (long rows = 1; rows <= rows_at_most; ++rows)
+        if (Turns turns(count, rows); !cover::carried_without_cutting(turns, worked))
+            out.with_cuts.push_back(std::move(turns));
+    std::vector<Length> rows;
+    for (const need::Step& step : plan.steps) rows.push_back(step.yarn);
+    out.takes = yarn_by_turns(rows, out.without_cuts.front());
+    std::sort(out.takes.begin(), out.takes.end(), std::greater<>());
+    for (const auto& [name, length] : yarns) {
+        out.names.push_back(name);
+        out.has.push_back(length);
+    }
+    for (std::size_t i = 0; i < count; ++i)
+        out.suffices = out.suffices && i < out.has.size() && out.has[i] >= out.takes[i];
+    const Length all = std::accumulate(rows.begin(), rows.end(), Length{});
+    if (count == 2 && out.has.size() == 2)
+        out.alternated = share_rows(out.has[0], out.has[1],
+                                    all / (static_cast<double>(rows.size()) * units::row))
+                             .alternated;
+    return out;
+}
+
 std::vector<LotOfParts> lots_of_parts(const project::Project& project, const JoinPlan& plan,
                                       const std::vector<Ball>& balls, Length tail) {
     std::vector<LotStock> lots;
@@ -186,6 +252,30 @@ std::vector<LotOfParts> lots_of_parts(const project::Project& project, const Joi
     return match_parts(parts, lots);
 }
 
+/// A step that no skein reaches across can only be worked with a join inside it.
+std::optional<std::string> too_long_a_step(const project::Project& project, const JoinPlan& plan) {
+    if (plan.finishes || plan.stretches.empty() || plan.where == Where::anywhere)
+        return std::nullopt;
+    Length longest{};
+    for (const Stretch& stretch : plan.stretches)
+        longest = std::max(longest, stretch.ball.length.centre - stretch.tails);
+    const auto step = std::find_if(plan.steps.begin(), plan.steps.end(),
+                                   [&](const need::Step& one) { return one.yarn > longest; });
+    if (step == plan.steps.end()) return std::nullopt;
+    const auto metres = [](Length length, units::Rounding rounding) {
+        return units::text(length, units::shown::metres, units::Step::tenth, rounding);
+    };
+    const std::string name =
+        !step->name.empty() || project.pieces.empty()
+            ? step->name
+            : fmt::format("row {} of {}", step->row, project.pieces[step->piece].name);
+    return fmt::format(
+        "{} takes {} and the longest skein gives {}, {} too little: only joins inside it "
+        "(--anywhere) can work it",
+        base::shown_inert(name), metres(step->yarn, units::Rounding::up),
+        metres(longest, units::Rounding::down), metres(step->yarn - longest, units::Rounding::up));
+}
+
 std::vector<std::string> notes_of(const project::Project& project, const JoinPlan& plan,
                                   const project::Role& role) {
     std::vector<std::string> notes;
@@ -204,18 +294,14 @@ std::vector<std::string> notes_of(const project::Project& project, const JoinPla
     }
     if (role.join_kind != nullptr && role.join_kind->plied_only)
         notes.push_back(std::string(role.join_kind->name) + " needs a plied yarn");
-    for (std::size_t i = 0; i < plan.steps.size(); ++i) {
-        Length longest{};
+    if (!role.colours.empty())
         for (const Stretch& stretch : plan.stretches)
-            longest = std::max(longest, stretch.ball.length.centre - stretch.tails);
-        if (!plan.finishes && !plan.stretches.empty() && plan.steps[i].yarn > longest &&
-            plan.where != Where::anywhere) {
-            notes.emplace_back(
-                "one step takes more than the longest skein gives: only joins "
-                "inside it (--anywhere) can work it");
-            break;
-        }
-    }
+            if (stretch.ball.knots > 0)
+                notes.push_back("a knot in " + stretch.ball.id +
+                                " may break the order of its colours: name the lengths between "
+                                "the knots (--skein \"40 m + 60 m\") and where each begins "
+                                "(--begins)");
+    if (const auto note = too_long_a_step(project, plan)) notes.push_back(*note);
     return notes;
 }
 
@@ -240,6 +326,34 @@ Length left_over(const JoinPlan& plan) {
     return sum;
 }
 
+Length cut_off(const JoinPlan& plan) {
+    Length sum{};
+    for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i)
+        sum += plan.stretches[i].left + plan.stretches[i + 1].wound_off;
+    return sum;
+}
+
+Length unworked_with(const project::Project& project, const need::MakeNeed& make,
+                     const BallsOfRoles& balls_of_roles, const Request& request,
+                     const Answer& answer, std::size_t joins_at_most) {
+    if (answer.joins <= joins_at_most || answer.roles.empty()) return {};
+    const RoleJoins& most = *std::max_element(
+        answer.roles.begin(), answer.roles.end(), [](const RoleJoins& a, const RoleJoins& b) {
+            return a.plan.stretches.size() < b.plan.stretches.size();
+        });
+    const std::size_t over = answer.joins - joins_at_most;
+    const std::size_t pieces = most.plan.stretches.size();
+    BallsOfRoles fewer = balls_of_roles;
+    std::vector<Ball>& own = fewer[most.plan.role];
+    std::stable_sort(own.begin(), own.end(), [](const Ball& a, const Ball& b) {
+        return a.length.centre > b.length.centre;
+    });
+    own.resize(std::min(own.size(), pieces > over ? pieces - over : 1));
+    for (const RoleJoins& role : answer_joins(project, make, fewer, request).roles)
+        if (role.plan.role == most.plan.role) return role.plan.missing;
+    return {};
+}
+
 Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
                     const BallsOfRoles& balls_of_roles, const Request& request) {
     Answer answer;
@@ -254,6 +368,7 @@ Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
         std::vector<need::Step> steps = make.steps;
         need::RoleNeed own = need;
         Rules rules = rules_of(project, role, request);
+        if (request.label_cancels.contains(need.role)) own.length = need.without_shared();
         if (!role.held_with.empty()) {
             steps = steps_beside(own, role.held_with, make.steps);
             rules.keep_away = joined[role.held_with];
@@ -275,6 +390,7 @@ Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
                                   all[all.size() - 2].yarn + all[all.size() - 1].yarn);
         }
         out.lot_changes = lot_changes(project, out.plan, rules.tail);
+        out.by_turns = by_turns(project, out.plan, balls, rules.tail, request.by_turns);
         out.lots_of_parts = lots_of_parts(project, out.plan, balls, rules.tail);
         out.colours = colours_of(project, role, make.size, own, out.plan, balls, rules.tail);
         out.notes = notes_of(project, out.plan, role);

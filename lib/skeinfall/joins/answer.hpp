@@ -6,6 +6,7 @@
 #include <cstddef>
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -26,9 +27,21 @@ struct LotChange {
     units::Length held{};
 };
 
-/// The stripes of one piece; the first copy where several are alike.
+/// Skeins or lots worked in turn all the way.
+struct ByTurns {
+    std::vector<Turns> without_cuts;  ///< even turns; the first is what the figures are for
+    std::vector<Turns> with_cuts;     ///< shorter ones that leave a yarn at the wrong edge
+    std::vector<std::string> names;   ///< of the skeins or lots, the longest first
+    std::vector<units::Length> has;   ///< usable
+    std::vector<units::Length> takes;
+    bool suffices = true;
+    units::RowCount alternated{};  ///< of two: rows until the smaller stock ends
+};
+
+/// The stripes of one piece.
 struct PieceColours {
     std::size_t piece = 0;
+    long copy = 1;
     units::Length start{};  ///< phase of its first stitch
     std::vector<ColourRow> rows;
     std::vector<ColourStripe> stripes;
@@ -50,6 +63,8 @@ struct Colours {
     /// Of a role whose pieces are made twice: both alike from one skein.
     std::optional<PairFromOne> pair;
     std::optional<LargestPair> largest_pair;  ///< of the first skein
+    /// From two skeins: wound off the second so that both begin at the same colour.
+    std::optional<WindOff> pair_from_two;
 };
 
 struct RoleJoins {
@@ -59,6 +74,7 @@ struct RoleJoins {
     std::vector<StopWeight> stops;     ///< empty when the yarn's length per mass is not known
     std::optional<units::Ratio> knot;  ///< the finish without a scale, see knot_share()
     std::vector<LotChange> lot_changes;
+    std::optional<ByTurns> by_turns;        ///< when skeins of several lots are there, or asked for
     std::vector<LotOfParts> lots_of_parts;  ///< when the skeins come from several lots
     std::optional<Colours> colours;
     std::vector<std::string> notes;
@@ -71,6 +87,10 @@ struct Request {
     bool sure_lengths = false;
     bool pairs = false;                ///< pieces made twice are joined at the same rows
     std::optional<long> rows_between;  ///< else the project's
+    /// Roles whose need and skeins were weighed in the same yarn: the label's length per mass then
+    /// bears on neither.
+    std::set<std::string> label_cancels;
+    std::optional<long> by_turns;  ///< that many skeins worked in turn
     Scale scale;
 };
 
@@ -93,6 +113,16 @@ using BallsOfRoles = std::map<std::string, std::vector<Ball>>;
 /// The rules of a role: the project's places, tails by its join kind.
 [[nodiscard]] Rules rules_of(const project::Project& project, const project::Role& role,
                              const Request& request);
+
+/// With so many joins at most: what would stay unworked, were the longest skeins taken. `answer` is
+/// that of the same request. Zero when so few suffice.
+[[nodiscard]] units::Length unworked_with(const project::Project& project,
+                                          const need::MakeNeed& make, const BallsOfRoles& balls,
+                                          const Request& request, const Answer& answer,
+                                          std::size_t joins_at_most);
+
+/// Yarn cut off at the joins of a plan.
+[[nodiscard]] units::Length cut_off(const JoinPlan& plan);
 
 /// Yarn left over or cut off, over all skeins of a plan.
 [[nodiscard]] units::Length left_over(const JoinPlan& plan);

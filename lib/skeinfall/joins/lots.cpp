@@ -47,6 +47,21 @@ std::optional<Fade> fade(const std::vector<Length>& yarn, Length of_a, long rows
     return best;
 }
 
+std::vector<Length> yarn_by_turns(const std::vector<Length>& rows, const Turns& turns) {
+    std::vector<Length> out(turns.size());
+    std::size_t yarn = 0;
+    long left = turns.front();
+    for (const Length& row : rows) {
+        if (left == 0) {
+            yarn = (yarn + 1) % turns.size();
+            left = turns[yarn];
+        }
+        out[yarn] += row;
+        --left;
+    }
+    return out;
+}
+
 Shared share_rows(Length of_a, Length of_b, units::YarnPerRow row) {
     const Length less = std::min(of_a, of_b);
     const Length more = std::max(of_a, of_b);

@@ -35,7 +35,11 @@ struct Fade {
 [[nodiscard]] std::optional<Fade> fade(const std::vector<units::Length>& yarn, units::Length of_a,
                                        long rows, project::Worked worked);
 
-/// Alternating all the way: rows from both, and rows that the larger stock covers alone.
+/// What each of several yarns takes when they are worked in turns from the first row to the last.
+[[nodiscard]] std::vector<units::Length> yarn_by_turns(const std::vector<units::Length>& rows,
+                                                       const Turns& turns);
+
+/// Alternating as long as both last: rows from both, and rows that the larger stock covers alone.
 struct Shared {
     units::RowCount alternated{};
     units::RowCount alone{};

@@ -65,7 +65,7 @@ class Planner {
         }
         plan_.pieces_at_least = pieces_at_least(line, classes_);
         if (!order.finishes) try_without_rules(order);
-        fill(order, line);
+        fill(order, plan_.rules_kept ? line : lay(false, false));
         return std::move(plan_);
     }
 

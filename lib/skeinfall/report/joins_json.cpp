@@ -30,7 +30,9 @@ Json brief(const JoinPlan& plan) {
     return {{"skeins", plan.stretches.size()},
             {"finishes", plan.finishes},
             {"missing_m", m(plan.missing)},
-            {"left_m", m(left_over(plan))}};
+            {"cut_off_m", m(cut_off(plan))},
+            {"left_m", m(left_over(plan))},
+            {"steps_done", plan.stretches.empty() ? 0 : plan.stretches.back().to.step}};
 }
 
 Json colours_json(const project::Project& project, const project::Role& role,
@@ -43,6 +45,8 @@ Json colours_json(const project::Project& project, const project::Role& role,
     for (const joins::PieceColours& one : colours.pieces) {
         Json piece;
         piece["piece"] = project.pieces[one.piece].name;
+        piece["copy"] = one.copy;
+        piece["begins_m"] = m(one.start);
         piece["stripes"] = Json::array();
         for (const joins::ColourStripe& stripe : one.stripes)
             piece["stripes"].push_back({{"colour", role.colours[stripe.run].colour},
@@ -62,6 +66,9 @@ Json colours_json(const project::Project& project, const project::Role& role,
     if (colours.pair)
         out["pair"] = {{"wind_off_m", m(colours.pair->wind_off)},
                        {"total_m", m(colours.pair->total)}};
+    if (colours.pair_from_two)
+        out["pair_from_two"] = {{"wind_off_expected_m", m(colours.pair_from_two->expected)},
+                                {"wind_off_at_most_m", m(colours.pair_from_two->at_most)}};
     if (colours.largest_pair)
         out["largest_pair"] = {{"each_m", m(colours.largest_pair->each)},
                                {"left_m", m(colours.largest_pair->left)}};
@@ -122,6 +129,18 @@ std::string joins_json(const project::Project& project, const joins::Answer& ans
                  {"alternate_from_step", change.fade ? Json(change.fade->begin) : Json()},
                  {"alternate_to_step", change.fade ? Json(change.fade->end) : Json()},
                  {"held_m", change.fade ? Json(m(change.fade->held)) : Json()}});
+        one["by_turns"] = Json();
+        if (const auto& by = role.by_turns) {
+            Json yarns = Json::array();
+            for (std::size_t i = 0; i < by->takes.size(); ++i)
+                yarns.push_back({{"name", i < by->names.size() ? Json(by->names[i]) : Json()},
+                                 {"takes_m", m(by->takes[i])},
+                                 {"has_m", i < by->has.size() ? Json(m(by->has[i])) : Json()}});
+            one["by_turns"] = {{"without_cuts", by->without_cuts},
+                               {"with_cuts", by->with_cuts},
+                               {"suffices", by->suffices},
+                               {"yarns", yarns}};
+        }
         one["colours"] =
             role.colours ? colours_json(project, *project.role(plan.role), *role.colours) : Json();
         one["notes"] = role.notes;

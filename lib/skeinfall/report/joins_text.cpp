@@ -107,26 +107,63 @@ std::string weigh_lines(const project::Project& project, const RoleJoins& role,
     return out.empty() ? out : "\n" + out + "  (--slip prints these weights row by row)\n";
 }
 
-std::string compared(const RoleJoins& role) {
-    const auto line = [](const std::string& where, const JoinPlan& plan) {
+/// What other places would give, and how far the yarn goes with them.
+std::string compared(const project::Project& project, const RoleJoins& role) {
+    if (role.plan.stretches.size() < 2 && role.plan.finishes) return {};
+    const auto line = [&](const std::string& where, const JoinPlan& plan) {
+        if (plan.stretches.empty()) return std::vector<std::string>{where, "0", "-", "-", "-"};
         return std::vector<std::string>{
-            where, std::to_string(plan.stretches.size()), metres(left_over(plan), Rounding::up),
-            plan.finishes ? "yes"
-                          : "no, " + yards_and_metres(plan.missing, Rounding::up) + " missing"};
+            where, std::to_string(plan.stretches.size()), metres(cut_off(plan), Rounding::up),
+            plan.finishes ? metres(plan.stretches.back().left, Rounding::down) : "-",
+            plan.finishes ? "to the end"
+                          : "to " + end_of(project, plan, plan.stretches.back()) + ", " +
+                                yards_and_metres(plan.missing, Rounding::up) + " missing"};
     };
     const auto differs = [](const JoinPlan& a, const JoinPlan& b) {
         constexpr Length hardly = 0.05 * units::metre;
-        const Length off = left_over(a) - left_over(b);
+        const Length off = cut_off(a) - cut_off(b);
         return a.finishes != b.finishes || a.stretches.size() != b.stretches.size() ||
                off > hardly || off < -hardly || a.missing - b.missing > hardly;
     };
-    if (!differs(role.row_ends, role.anywhere) && !differs(role.plan, role.row_ends)) return {};
-    Rows rows{{"joined", "skeins", "left over", "finishes"}};
+    Rows rows{{"joined", "skeins", "cut off", "left in the last", "goes"}};
     if (differs(role.plan, role.row_ends) && differs(role.plan, role.anywhere))
         rows.push_back(line("as the pieces say", role.plan));
     rows.push_back(line("at any row end", role.row_ends));
     rows.push_back(line("anywhere in a row", role.anywhere));
-    return "\n" + table(rows, {false, true, true, false}, 2);
+    return "\n" + table(rows, {false, true, true, true, false}, 2);
+}
+
+std::string turns_text(const std::vector<joins::Turns>& all) {
+    std::vector<std::string> out;
+    for (const joins::Turns& turns : all) {
+        std::vector<std::string> rows;
+        for (const long each : turns) rows.push_back(std::to_string(each));
+        out.push_back(base::join(rows, "/"));
+    }
+    return base::join(out, ", ");
+}
+
+std::string by_turns_lines(const joins::ByTurns& by) {
+    std::string out =
+        fmt::format("\n  by turns from the first row to the last, never cut: {} rows each{}\n",
+                    turns_text(by.without_cuts),
+                    by.with_cuts.empty()
+                        ? ""
+                        : "; with " + turns_text(by.with_cuts) + " a yarn waits at the wrong edge");
+    for (std::size_t i = 0; i < by.takes.size(); ++i)
+        out +=
+            i < by.has.size()
+                ? fmt::format("    {} takes {}, has {}\n", shown_inert(by.names[i]),
+                              metres(by.takes[i], Rounding::up), metres(by.has[i], Rounding::down))
+                : fmt::format("    another takes {}\n", metres(by.takes[i], Rounding::up));
+    if (!by.suffices && by.alternated.value() > 0.0)
+        out += fmt::format(
+            "    that does not suffice: {} rows by turns, then {} alone\n",
+            units::number_text(units::Ratio(by.alternated / units::row), Step::one, Rounding::down),
+            shown_inert(by.names.front()));
+    else if (!by.suffices)
+        out += "    that does not suffice\n";
+    return out;
 }
 
 std::string lot_lines(const project::Project& project, const RoleJoins& role) {
@@ -205,16 +242,44 @@ std::string pooling_lines(const project::Piece& piece, const joins::PieceColours
     return out;
 }
 
+std::string length_text(Length length) {
+    return length < units::metre ? centimetres(length) : metres(length, Rounding::nearest);
+}
+
+/// How much of its first colour is gone at a phase.
+Length into_run(const joins::Runs& runs, Length phase) {
+    for (const project::ColourRun& run : runs) {
+        if (phase < run.length) return phase;
+        phase -= run.length;
+    }
+    return Length{};
+}
+
+/// Whether two pieces look begun alike: within a fiftieth of a repeat.
+bool same_phase(Length a, Length b, Length repeat) {
+    const Length apart = joins::phase_of(a - b, repeat);
+    return std::min(apart, repeat - apart) < 0.02 * repeat;
+}
+
 std::string colour_lines(const project::Project& project, const project::Role& role,
                          const joins::Colours& colours) {
-    std::string out =
-        fmt::format("\n  colours repeat every {}\n",
-                    colours.repeat < units::metre ? centimetres(colours.repeat)
-                                                  : metres(colours.repeat, Rounding::nearest));
+    std::string out = fmt::format("\n  colours repeat every {}\n", length_text(colours.repeat));
     for (const joins::PieceColours& one : colours.pieces) {
         const project::Piece& piece = project.pieces[one.piece];
-        out += "  " + shown_inert(piece.name) + " begins with " +
-               shown_inert(role.colours[one.stripes.front().run].colour) + "\n";
+        const auto first = std::find_if(
+            colours.pieces.begin(), colours.pieces.end(),
+            [&](const joins::PieceColours& other) { return other.piece == one.piece; });
+        out += "  " + shown_inert(piece.name) +
+               (one.copy > 1 ? " " + std::to_string(one.copy) : "") + " begins with " +
+               shown_inert(role.colours[one.stripes.front().run].colour) + ", " +
+               length_text(into_run(role.colours, one.start)) + " into it";
+        if (one.copy > 1) {
+            out += same_phase(first->start, one.start, colours.repeat)
+                       ? ", as the first does\n"
+                       : ", not as the first does\n";
+            continue;
+        }
+        out += "\n";
         Rows rows{{"colour", "first", "last"}};
         for (std::size_t run = 0; run < role.colours.size(); ++run) {
             // Stripes cut short by the piece's edges say nothing of the colour.
@@ -251,6 +316,15 @@ std::string colour_lines(const project::Project& project, const project::Role& r
         out += fmt::format("  two alike from one skein: wind off {} between them, {} in all\n",
                            metres(colours.pair->wind_off, Rounding::up),
                            metres(colours.pair->total, Rounding::up));
+    if (colours.pair_from_two)
+        out += colours.phases_known
+                   ? fmt::format("  two alike, a skein each: wind {} off the second first\n",
+                                 metres(colours.pair_from_two->expected, Rounding::up))
+                   : fmt::format(
+                         "  two alike, a skein each: begin both at the same colour, which "
+                         "winds off {} on average, {} at most\n",
+                         metres(colours.pair_from_two->expected, Rounding::up),
+                         metres(colours.pair_from_two->at_most, Rounding::up));
     if (colours.largest_pair)
         out += fmt::format("  the largest alike pair takes {} each; {} stay over\n",
                            metres(colours.largest_pair->each, Rounding::down),
@@ -327,7 +401,8 @@ std::string joins_text(const project::Project& project, const joins::Answer& ans
                                    shown_inert(stretch.ball.id),
                                    counted(stretch.ball.knots, "knot", "knots"));
         out += weigh_lines(project, role, answer.request.scale);
-        out += compared(role);
+        out += compared(project, role);
+        if (role.by_turns) out += by_turns_lines(*role.by_turns);
         out += lot_lines(project, role);
         if (role.colours) out += colour_lines(project, wanted, *role.colours);
         for (const std::string& note : role.notes)
