@@ -123,7 +123,7 @@ joins::BallsOfRoles balls_of_stash(const Values& values, const World& world,
 
 joins::Scale scale_of(const Values& values) {
     joins::Scale scale;
-    if (const auto step = values.one("scale"))
+    if (const auto step = scale_text(values))
         scale.step = read_option("scale", *step, units::parse_mass);
     if (const auto tare = values.one("tare"))
         scale.tare = read_option("tare", *tare, units::parse_mass);

@@ -174,7 +174,7 @@ int run_progress(const Values& values, const World& world) {
 
     measure::ScaleReading scale;
     scale.resolution = 1.0 * units::gram;
-    if (const auto step = values.one("scale"))
+    if (const auto step = scale_text(values))
         scale.resolution = read_option("scale", *step, units::parse_mass);
     if (const auto tare = values.one("tare"))
         scale.tare = read_option("tare", *tare, units::parse_mass);

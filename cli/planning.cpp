@@ -5,7 +5,6 @@
 #include <map>
 
 #include "skeinfall/base/text.hpp"
-#include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/units/parse.hpp"
 
@@ -86,7 +85,7 @@ cover::Rules rules_for(const Values& values, const project::Project& project, co
 
 Read read_make(const std::string& file, const Values& values, const World& world) {
     Read out;
-    out.project = exchange::read_project(file);
+    out.project = project_in(file, values);
     out.size = size_of(values, out.project);
     out.need = need::need_of(out.project, out.size);
     out.rules = rules_for(values, out.project, world);
