@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "skeinfall/base/day.hpp"
+#include "skeinfall/exchange/settings_toml.hpp"
 
 namespace skeinfall::cli {
 
@@ -42,6 +43,9 @@ class Values {
     }
     [[nodiscard]] std::optional<std::string> one(const std::string& name) const;
     [[nodiscard]] std::vector<std::string> all(const std::string& name) const;
+    /// The maker's settings, which hold where no option says otherwise.
+    [[nodiscard]] const exchange::Settings& settings() const { return settings_; }
+    void use(exchange::Settings settings) { settings_ = std::move(settings); }
     [[nodiscard]] bool given(const std::string& name) const { return one(name).has_value(); }
 
   private:
@@ -50,6 +54,7 @@ class Values {
         std::string text;
     };
     std::vector<Value> all_;
+    exchange::Settings settings_;
 };
 
 struct Option {
@@ -79,6 +84,7 @@ struct Command {
     std::string yes = "done";                           ///< what exit code 0 says
     std::string no = "the answer is no, or undecided";  ///< exit code 1; empty: it never ends so
     std::vector<std::string> words{};  ///< what the first argument may be, where that is few
+    bool verbatim = false;             ///< prints words to copy, and no quantity to put in order
     bool asks = false;                 ///< it may ask a person
 };
 

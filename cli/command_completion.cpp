@@ -24,6 +24,8 @@ Command completion_command() {
         "  fish   skeinfall completion fish > ~/.config/fish/completions/skeinfall.fish";
     command.examples = {{"skeinfall completion bash", "the script for bash"},
                         {"skeinfall completion fish > skeinfall.fish", "the script in a file"}};
+    command.no.clear();
+    command.verbatim = true;
     command.run = [](const Values& values, const World& world) -> int {
         const std::string shell = values.one(positional).value_or("");
         if (shell == "bash")

@@ -22,6 +22,9 @@ namespace {
 /// A project made of the options alone: one role that takes --need.
 project::Project bare_project(const Values& values) {
     project::Project project;
+    const project::Defaults& usual = values.settings().project;
+    project.margin = usual.margin.value_or(project.margin);
+    project.tail = usual.tail.value_or(project.tail);
     project.title = "a need of " + *values.one("need");
     project::Role role;
     role.id = "MC";

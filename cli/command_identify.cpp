@@ -115,11 +115,13 @@ auto tool_parser(yarn::Tool tool) {
 }
 
 yarn::Clues clues_in(const Values& values) {
-    if (!values.given("scale") && (values.given("mass") || values.given("have")))
+    if (!scale_text(values) && (values.given("mass") || values.given("have")))
         refuse_option(values.given("mass") ? "mass" : "have", "the scale's step is missing",
                       "--scale as well",
                       "A usual kitchen scale shows whole grams: --scale \"1 g\".");
-    const auto scale = optional_of(values, "scale", units::parse_mass);
+    std::optional<units::Mass> scale;
+    if (const auto step = scale_text(values))
+        scale = read_option("scale", *step, units::parse_mass);
     yarn::Clues clues;
     read_grist(values, clues, scale);
     read_have(values, clues, scale);

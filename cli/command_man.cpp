@@ -15,6 +15,8 @@ Command man_command() {
         "\"man skeinfall\" shows it.";
     command.examples = {{"skeinfall man > skeinfall.1", "the page in a file"},
                         {"skeinfall man | man -l -", "read it without installing"}};
+    command.no.clear();
+    command.verbatim = true;
     command.run = [](const Values&, const World& world) -> int {
         *world.out << man_page(command_table());
         return done;

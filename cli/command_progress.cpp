@@ -142,7 +142,7 @@ std::vector<Note> notes_of(const Values& values, const std::vector<Note>& before
 /// What stands beside every reading of one command line.
 void complete(std::vector<Note>& notes, const Values& values, const World& world,
               const std::string& project, const std::string& role) {
-    const std::string step = values.one("scale").value_or("1 g");
+    const std::string step = scale_text(values).value_or("1 g");
     const units::Printed<units::Mass> scale{step, read_option("scale", step, units::parse_mass)};
     std::optional<units::Printed<units::Mass>> tare;
     if (const auto text = values.one("tare"))

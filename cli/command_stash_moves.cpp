@@ -3,6 +3,7 @@
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/stash_text.hpp"
+#include "skeinfall/units/parse.hpp"
 
 #include "commands.hpp"
 #include "exit_code.hpp"
@@ -24,6 +25,8 @@ stash::Movement movement_of(const Values& values, const World& world, MovementKi
     fields.set("id", argument(values, 0, "no skein is named", shows_ids));
     const auto all = values.all(positional);
     if (all.size() > 1) fields.set(kind == MovementKind::weighed ? "weighed" : "amount", all[1]);
+    if (all.size() > 1 && !fields.has("scale") && units::parse_mass(all[1]))
+        if (const auto step = scale_text(values)) fields.set("scale", *step);
     // The command decides on the other end after the rest has been read.
     if (kind == MovementKind::wound_off)
         fields.set("other", values.one("as").value_or("not-yet-named"));

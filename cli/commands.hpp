@@ -38,6 +38,9 @@ namespace skeinfall::cli {
 [[nodiscard]] Command stash_restore_command();
 [[nodiscard]] Command stash_rescue_command();
 [[nodiscard]] Command stash_upgrade_command();
+[[nodiscard]] Command settings_show_command();
+[[nodiscard]] Command settings_set_command();
+[[nodiscard]] Command settings_unset_command();
 [[nodiscard]] Command try_command();
 [[nodiscard]] Command completion_command();
 [[nodiscard]] Command man_command();

@@ -101,6 +101,7 @@ Command help_command() {
                         {"skeinfall help stash add", "the same for a command of two words"}};
     command.no.clear();
     command.most_arguments = 2;
+    command.verbatim = true;
     command.run = [](const Values& values, const World& world) -> int {
         const std::string name = base::join(values.all(positional), " ");
         *world.out << (name.empty() ? general_help() : command_help(find_command(name)));
@@ -117,6 +118,7 @@ Command version_command() {
     command.examples = {{"skeinfall version", "prints one line"},
                         {"skeinfall --version", "the same, as most programs have it"}};
     command.no.clear();
+    command.verbatim = true;
     command.run = [](const Values&, const World& world) -> int {
         *world.out << "skeinfall " << base::version() << "\n";
         return done;

@@ -75,7 +75,17 @@ project::Project project_of(const Values& values) {
                                              "a TOML file",
                                              "Name one, such as cowl.toml; sample projects lie in "
                                              "sample_stash/projects."});
-    return exchange::read_project(*file);
+    return project_in(*file, values);
+}
+
+project::Project project_in(const std::string& file, const Values& values) {
+    return exchange::read_project(file, values.settings().project);
+}
+
+std::optional<std::string> scale_text(const Values& values, const std::string& option) {
+    if (auto text = values.one(option)) return text;
+    if (const auto& scale = values.settings().scale) return scale->text;
+    return std::nullopt;
 }
 
 std::size_t size_of(const Values& values, const project::Project& project) {
@@ -101,7 +111,7 @@ std::string format_of(const Values& values, const std::vector<std::string>& form
 
 measure::Chance confidence_of(const Values& values) {
     const auto text = values.one("confidence");
-    if (!text) return measure::usual_confidence;
+    if (!text) return values.settings().confidence.value_or(measure::usual_confidence);
     const units::Ratio share = read_option("confidence", *text, units::parse_percent);
     if (share.value() < 0.5 || share.value() > 0.9999)
         refuse_option("confidence", "\"" + base::shown_inert(*text) + "\" is out of range",

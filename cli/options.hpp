@@ -4,6 +4,7 @@
 /// an InputError that names the option and says what would fit.
 
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -42,7 +43,14 @@ namespace skeinfall::cli {
 /// --format, one of `formats` (the first is the default).
 [[nodiscard]] std::string format_of(const Values& values, const std::vector<std::string>& formats);
 
-/// --confidence as a chance from 50 % up to below 100 %.
+/// --`option` as the step of a scale, else the setting "scale"; nothing when neither is there.
+[[nodiscard]] std::optional<std::string> scale_text(const Values& values,
+                                                    const std::string& option = "scale");
+
+/// A project file with what the settings say where it does not.
+[[nodiscard]] project::Project project_in(const std::string& file, const Values& values);
+
+/// --confidence, else the setting, as a chance from 50 % up to below 100 %.
 [[nodiscard]] measure::Chance confidence_of(const Values& values);
 
 /// `text` of --`option` read by a units parser; its problem names the option.

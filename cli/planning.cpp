@@ -5,7 +5,6 @@
 #include <map>
 
 #include "skeinfall/base/text.hpp"
-#include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/units/parse.hpp"
 
@@ -87,7 +86,7 @@ cover::Rules rules_for(const Values& values, const project::Project& project, co
 
 Read read_make(const std::string& file, const Values& values, const World& world) {
     Read out;
-    out.project = exchange::read_project(file);
+    out.project = project_in(file, values);
     out.size = size_of(values, out.project);
     out.need = need::need_of(out.project, out.size);
     out.rules = rules_for(values, out.project, world);
@@ -119,7 +118,7 @@ Option work_tare_option() {
 
 joins::Scale scale_of(const Values& values) {
     joins::Scale scale;
-    if (const auto step = values.one("scale"))
+    if (const auto step = scale_text(values))
         scale.step = read_option("scale", *step, units::parse_mass);
     if (const auto tare = values.one("tare"))
         scale.tare = read_option("tare", *tare, units::parse_mass);

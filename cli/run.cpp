@@ -9,6 +9,7 @@
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/report/order.hpp"
 
 #include "busy.hpp"
 #include "exit_code.hpp"
@@ -136,15 +137,24 @@ Values parsed(const Command& command, const std::vector<std::string>& arguments)
     return values;
 }
 
-/// What a command prints on a terminal is folded and coloured; data for a program is not.
-int run_for_terminal(const Command& command, const Values& values, const World& world) {
+/// What a person reads is put in order by the settings and, on a terminal, folded and coloured;
+/// data for a program is not.
+int run_for_reader(const Command& command, const Values& values, const World& world) {
     const std::string format = values.one("format").value_or("text");
-    if (world.columns == 0 || (format != "text" && format != "markdown"))
+    const exchange::Settings& settings = values.settings();
+    const bool metres = !command.verbatim && settings.units == exchange::FirstUnits::metres;
+    const bool comma = !command.verbatim && settings.decimal_mark == ',';
+    if ((world.columns == 0 && !metres && !comma) || (format != "text" && format != "markdown"))
         return command.run(values, world);
     std::ostringstream out;
     World inner = world;
     inner.out = &out;
-    const auto print = [&] { *world.out << for_terminal(out.str(), world.columns, world.colour); };
+    const auto print = [&] {
+        std::string text = out.str();
+        if (metres) text = report::metres_first(text);
+        if (comma) text = report::decimal_comma(text);
+        *world.out << (world.columns == 0 ? text : for_terminal(text, world.columns, world.colour));
+    };
     try {
         const int code = command.run(values, inner);
         print();
@@ -163,11 +173,11 @@ int run_command(const Command& command, const Values& values, const World& world
         inner.err = &quiet;
         inner.shows_progress = false;
     }
-    if (!inner.shows_progress || command.asks) return run_for_terminal(command, values, inner);
+    if (!inner.shows_progress || command.asks) return run_for_reader(command, values, inner);
     Busy busy(*world.err);
     inner.err = &busy.messages();
     inner.busy = &busy;
-    return run_for_terminal(command, values, inner);
+    return run_for_reader(command, values, inner);
 }
 
 int dispatch(std::vector<std::string> arguments, const World& world) {
@@ -186,11 +196,15 @@ int dispatch(std::vector<std::string> arguments, const World& world) {
         arguments.erase(arguments.begin());
     }
     const Command& command = find_command(name);
-    const Values values = parsed(command, arguments);
+    Values values = parsed(command, arguments);
     if (values.given("help")) {
         *world.out << command_help(command);
         return done;
     }
+    // Without it, a mistake in the settings could not be mended by their own commands.
+    if (!command.verbatim || command.name == "settings show")
+        if (const auto path = exchange::settings_path(world.xdg_config_home, world.home))
+            values.use(exchange::read_settings(*path));
     return run_command(command, values, world);
 }
 

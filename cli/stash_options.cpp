@@ -65,6 +65,8 @@ Option scale_option() {
 OptionFields::OptionFields(const Values& values) {
     for (const FieldOption& known : field_options)
         if (const auto text = values.one(known.option)) set(known.field, *text);
+    if (has("weighed") && !has("scale"))
+        if (const auto step = scale_text(values)) set("scale", *step);
     if (values.given("part")) set("state", "part");
     if (const auto label = values.one("label"); label && !base::trimmed(*label).empty())
         set_label(*label);

@@ -74,17 +74,18 @@ TEST(ProjectPartsMistakes, Swatch) {
 TEST(ProjectPartsMistakes, PieceWithoutItsKeys) {
     EXPECT_THAT(
         behind_yarns("[[piece]]\nrwos = 3\n"),
-        ElementsAre("p:8:1: \"name\" is missing; expected a text\n"
-                    "    Add a line like name = \"Body\".",
-                    StartsWith("p:8:1: \"yarn\" is missing; expected one of MC, CC1"),
-                    "p:8:1: \"rows\" is missing; expected \"rows\" or \"length\"",
-                    "p:8:1: \"stitches\" is missing; expected \"stitches\" or \"width\"",
-                    "p:9:1: unknown key \"rwos\"; expected one of name, stripes, yarn, "
-                    "worked, edge, join, join_stitches, join_free, join_prefer, gauge, count, length, "
-                    "width, rows, stitches, increase, every, "
-                    "foundation_rows, bind_off_rows, last_stitches, last_width, "
-                    "blocks_high, blocks_wide, corners, shape\n"
-                    "    Did you mean \"rows\"?"));
+        ElementsAre(
+            "p:8:1: \"name\" is missing; expected a text\n"
+            "    Add a line like name = \"Body\".",
+            StartsWith("p:8:1: \"yarn\" is missing; expected one of MC, CC1"),
+            "p:8:1: \"rows\" is missing; expected \"rows\" or \"length\"",
+            "p:8:1: \"stitches\" is missing; expected \"stitches\" or \"width\"",
+            "p:9:1: unknown key \"rwos\"; expected one of name, stripes, yarn, "
+            "worked, edge, join, join_stitches, join_free, join_prefer, gauge, count, length, "
+            "width, rows, stitches, increase, every, "
+            "foundation_rows, bind_off_rows, last_stitches, last_width, "
+            "blocks_high, blocks_wide, corners, shape\n"
+            "    Did you mean \"rows\"?"));
 }
 
 /// `lines` start in line 11 and follow a name, the yarn CC1 and nothing else.

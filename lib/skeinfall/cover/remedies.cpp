@@ -157,7 +157,8 @@ class Remedying {
             Length there{};
             bool alike = false;
             for (const stash::Skein* skein : yarn.second) {
-                const Candidate one = candidate_for(wish, 2.0 * rules_.tail, *skein, rules_.project);
+                const Candidate one =
+                    candidate_for(wish, 2.0 * rules_.tail, *skein, rules_.project);
                 if (!one.supply) continue;
                 there += one.supply->length;
                 alike = alike || one.substitution == 0;

@@ -45,8 +45,12 @@ base::Problem further(const base::Problem& a, const base::Problem& b) {
 
 class ProjectReader {
   public:
-    ProjectReader(std::string_view text, const std::string& file) : source_(text, file) {
+    ProjectReader(std::string_view text, const std::string& file, const project::Defaults& defaults)
+        : source_(text, file), usual_rates_(defaults.rates) {
         project_.file = file;
+        project_.terms = defaults.terms.value_or(project_.terms);
+        project_.margin = defaults.margin.value_or(project_.margin);
+        project_.tail = defaults.tail.value_or(project_.tail);
     }
 
     project::Project read() {
@@ -67,6 +71,7 @@ class ProjectReader {
                         "Add a [[piece]] table, or a line like total = \"380 yd\" to a yarn.");
         top.finish();
         problems_.throw_if_any();
+        project::add_usual_rates(project_, usual_rates_);
         return std::move(project_);
     }
 
@@ -79,7 +84,7 @@ class ProjectReader {
         project_.craft = top.choice<Craft>(
             "craft", {{"crochet", Craft::crochet}, {"knit", Craft::knit}}, Craft::crochet);
         project_.terms =
-            top.choice<Terms>("terms", {{"US", Terms::us}, {"UK", Terms::uk}}, Terms::us);
+            top.choice<Terms>("terms", {{"US", Terms::us}, {"UK", Terms::uk}}, project_.terms);
         project_.made_for = top.choice<Recipient>("made_for",
                                                   {{"adult", Recipient::adult},
                                                    {"child", Recipient::child},
@@ -87,7 +92,7 @@ class ProjectReader {
                                                    {"kitchen heat", Recipient::kitchen_heat}},
                                                   Recipient::adult);
         project_.skill = top.text("skill").value_or(std::string());
-        project_.margin = top.parsed("margin", units::parse_percent).value_or(units::Ratio(0.0));
+        project_.margin = top.parsed("margin", units::parse_percent).value_or(project_.margin);
         if (project_.margin.value() > 1.0)
             top.fail("margin", "a margin above the need itself", "0 % to 100 %");
         project_.notions = top.texts("notions");
@@ -493,6 +498,7 @@ class ProjectReader {
     }
 
     SourceText source_;
+    const std::vector<project::UsualRate>& usual_rates_;
     ProblemList problems_;
     project::Project project_;
     std::optional<std::size_t> sizes_;  // nothing when the project names none
@@ -505,12 +511,14 @@ class ProjectReader {
 
 }  // namespace
 
-project::Project parse_project(std::string_view text, const std::string& file) {
-    return ProjectReader(text, file).read();
+project::Project parse_project(std::string_view text, const std::string& file,
+                               const project::Defaults& defaults) {
+    return ProjectReader(text, file, defaults).read();
 }
 
-project::Project read_project(const std::filesystem::path& path) {
-    return parse_project(read_text_file(path), path.string());
+project::Project read_project(const std::filesystem::path& path,
+                              const project::Defaults& defaults) {
+    return parse_project(read_text_file(path), path.string(), defaults);
 }
 
 }  // namespace skeinfall::exchange

@@ -6,6 +6,7 @@
 #include <string>
 #include <string_view>
 
+#include "skeinfall/project/defaults.hpp"
 #include "skeinfall/project/project.hpp"
 
 namespace skeinfall::exchange {
@@ -14,10 +15,13 @@ namespace skeinfall::exchange {
 /// together.
 inline constexpr long largest_count = 1'000'000;
 
-/// Throws base::InputError with every mistake of the text; `file` names it in their places.
-[[nodiscard]] project::Project parse_project(std::string_view text, const std::string& file);
+/// Throws base::InputError with every mistake of the text; `file` names it in their places. What
+/// the text leaves out comes from `defaults`.
+[[nodiscard]] project::Project parse_project(std::string_view text, const std::string& file,
+                                             const project::Defaults& defaults = {});
 
 /// The same for a file of at most `largest_file` bytes.
-[[nodiscard]] project::Project read_project(const std::filesystem::path& path);
+[[nodiscard]] project::Project read_project(const std::filesystem::path& path,
+                                            const project::Defaults& defaults = {});
 
 }  // namespace skeinfall::exchange

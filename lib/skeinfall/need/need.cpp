@@ -127,7 +127,8 @@ class Drafting {
         change.row = row.number;
         change.last_used = last_used;
         change.right_edge = piece.worked == project::Worked::round || row.number % 2 == 1;
-        const Length height = static_cast<double>(between) * units::row / gauge_of(project_, piece).rows;
+        const Length height =
+            static_cast<double>(between) * units::row / gauge_of(project_, piece).rows;
         change.carried = last_used > 0 && can_be_carried(piece, between, height);
         if (change.carried) {
             change.strand = height * usual::carry_slack;

@@ -117,12 +117,13 @@ std::vector<Row> row_sequence(const Project& project, std::size_t size) {
 FinishedSize finished_size(const Project& project, const Piece& piece, std::size_t size) {
     const std::vector<long> widths = row_widths(project, piece, size);
     const long widest = widths.empty() ? 0 : *std::max_element(widths.begin(), widths.end());
-    const units::Length high = static_cast<double>(widths.size()) * units::row / gauge_of(project, piece).rows;
+    const units::Length high =
+        static_cast<double>(widths.size()) * units::row / gauge_of(project, piece).rows;
     FinishedSize out;
     if (piece.shape != nullptr && piece.shape->from_centre) return {2.0 * high, 2.0 * high};
-    out.width = piece.width.stated()
-                    ? piece.width.at(size)
-                    : static_cast<double>(widest) * units::stitch / gauge_of(project, piece).stitches;
+    out.width = piece.width.stated() ? piece.width.at(size)
+                                     : static_cast<double>(widest) * units::stitch /
+                                           gauge_of(project, piece).stitches;
     out.length = piece.length.stated() ? piece.length.at(size) : high;
     return out;
 }

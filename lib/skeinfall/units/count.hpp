@@ -59,9 +59,10 @@ struct YarnCount {
 };
 
 /// "2/24 NeW", "16/2 NeC", "2/28 Nm", "28/2 Nm", "30 tex", "6 cut", "NeW 15", "cotton 60s",
-/// "2-40s cotton", "34 tex x 2" (single-to-fold of ISO 1139, from memory). Two numbers without a system, and two numbers in the order that the system does
-/// not use, are refused with both readings. An "s" after a number marks it as the count and
-/// settles the order. Sewing thread tickets are refused.
+/// "2-40s cotton", "34 tex x 2" (single-to-fold of ISO 1139, from memory). Two numbers without a
+/// system, and two numbers in the order that the system does not use, are refused with both
+/// readings. An "s" after a number marks it as the count and settles the order. Sewing thread
+/// tickets are refused.
 [[nodiscard]] base::Result<YarnCount> parse_count(std::string_view text);
 
 }  // namespace skeinfall::units

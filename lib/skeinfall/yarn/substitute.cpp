@@ -222,16 +222,13 @@ void add_strands(const Swap& swap, Length need, Findings& out) {
         says += " For each it takes " + std::to_string(each.count) + " balls, for all together " +
                 std::to_string(all.count) + "; the larger is reckoned here.";
     }
-    out.push_back({Level::caution, "strands", std::move(says),
-                   "S186 knitting forum"});
+    out.push_back({Level::caution, "strands", std::move(says), "S186 knitting forum"});
 }
 
 void add_amount(const Swap& swap, const Purchase& buy, Findings& out) {
     if (!buy.candidate) return;
-    Finding finding{Level::ok,
-                    "amount",
-                    {},
-                    "balls rounded up (S180), by length and not by weight (S187)"};
+    Finding finding{
+        Level::ok, "amount", {}, "balls rounded up (S180), by length and not by weight (S187)"};
     const Balls& balls = *buy.candidate;
     if (balls.tight) {
         finding.level = Level::caution;

@@ -1,0 +1,253 @@
+#include "skeinfall/exchange/settings_toml.hpp"
+
+#include <algorithm>
+#include <array>
+#include <fstream>
+#include <system_error>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/problem_list.hpp"
+#include "skeinfall/exchange/source_text.hpp"
+#include "skeinfall/exchange/text_file.hpp"
+#include "skeinfall/exchange/toml_reader.hpp"
+#include "skeinfall/units/quantity.hpp"
+#include "skeinfall/yarn/weight_class.hpp"
+
+namespace skeinfall::exchange {
+namespace {
+
+constexpr std::string_view rate_table = "stitch_rate";
+constexpr double least_confidence = 0.5;
+constexpr double most_confidence = 0.9999;
+
+/// Texts of a tree with their whole keys, in the order of the file.
+void gather(const TomlValue::Table& table, const std::string& before, const SourceText& source,
+            std::vector<Stated>& out) {
+    for (const TomlEntry& entry : table) {
+        const std::string key = before + entry.key;
+        if (const auto* inner = std::get_if<TomlValue::Table>(&entry.value.held))
+            gather(*inner, key + ".", source, out);
+        else if (const auto* text = std::get_if<std::string>(&entry.value.held))
+            out.push_back({key, *text, source.place(entry.offset)});
+    }
+}
+
+void read_rates(TomlTable& top, Settings& settings) {
+    auto rates = top.table(rate_table);
+    if (!rates) return;
+    for (const auto& [word, craft] :
+         {std::pair{"crochet", project::Craft::crochet}, std::pair{"knit", project::Craft::knit}}) {
+        auto table = rates->table(word);
+        if (!table) continue;
+        for (const yarn::WeightClass& weight : yarn::known_classes())
+            if (const auto rate =
+                    table->parsed(std::to_string(weight.number), units::parse_yarn_per_stitch))
+                settings.project.rates.push_back({craft, weight, *rate});
+        table->finish();
+    }
+    rates->finish();
+}
+
+std::string_view line_at(std::string_view text, std::size_t begin) {
+    return text.substr(begin, text.find('\n', begin) - begin);
+}
+
+/// Where a line "key = ..." above the first table begins, or npos; `header` becomes where that
+/// table begins, or the end.
+std::size_t line_of(std::string_view text, std::string_view key, std::size_t& header) {
+    header = text.size();
+    for (std::size_t at = 0; at < text.size(); at += line_at(text, at).size() + 1) {
+        const std::string_view line = base::trimmed(line_at(text, at));
+        if (line.starts_with('[')) {
+            header = at;
+            break;
+        }
+        if (base::trimmed(line.substr(0, line.find('='))) == key) return at;
+    }
+    return std::string_view::npos;
+}
+
+std::string in_toml(const std::string& value) {
+    std::string out = "\"";
+    for (const char c : value) {
+        if (c == '"' || c == '\\') out += '\\';
+        out += c;
+    }
+    return out + "\"";
+}
+
+[[noreturn]] void refuse_key(const std::string& key) {
+    std::vector<std::string> keys;
+    for (const SettingKey& known : setting_keys()) keys.push_back(known.key);
+    const auto near = base::nearest_name(key, keys);
+    throw base::InputError(base::Problem{
+        base::quoted(key) + " is no setting",
+        {},
+        base::join(keys, ", "),
+        near ? "Did you mean \"" + *near + "\"?" : "A rate is stitch_rate.crochet.4 or the like."});
+}
+
+bool is_key(const std::string& key) {
+    if (key.starts_with(rate_table) && std::count(key.begin(), key.end(), '.') == 2) return true;
+    return std::any_of(setting_keys().begin(), setting_keys().end(), [&](const SettingKey& known) {
+        return known.key == key && !key.starts_with(rate_table);
+    });
+}
+
+/// The text read again; a mistake in what is being set has no place in a file yet.
+void check(const std::string& text) {
+    try {
+        static_cast<void>(parse_settings(text, ""));
+    } catch (const base::InputError& error) {
+        base::Problem problem = error.problems().front();
+        problem.place = {};
+        throw base::InputError(problem);
+    }
+}
+
+[[noreturn]] void leave_to_a_person(const std::string& key) {
+    throw base::InputError(base::Problem{
+        key + " stands in a table of the file", {}, "", "Change it there with an editor."});
+}
+
+}  // namespace
+
+const Stated* Settings::find(std::string_view key) const {
+    const auto found = std::find_if(stated.begin(), stated.end(),
+                                    [&](const Stated& one) { return one.key == key; });
+    return found == stated.end() ? nullptr : &*found;
+}
+
+const std::vector<SettingKey>& setting_keys() {
+    static const std::vector<SettingKey> keys{
+        {"units", "what stands first where both are printed: yards or metres", "yards"},
+        {"decimal_mark", "the mark in printed decimals: \".\" or \",\"", "."},
+        {"terms", "stitch names of projects that do not say: US or UK", "US"},
+        {"margin", "asked for on top of a need", "0 %"},
+        {"confidence", "how sure \"covered\" must be", "95 %"},
+        {"scale", "the step of your scale", "1 g"},
+        {"tail", "one end to weave in", "15 cm"},
+        {"stitch_rate.CRAFT.CLASS", "yarn of a stitch where there is no swatch", "none"}};
+    return keys;
+}
+
+std::optional<std::filesystem::path> settings_path(const std::optional<std::string>& config_home,
+                                                   const std::optional<std::string>& home) {
+    constexpr const char* file = "skeinfall/settings.toml";
+    const auto usable = [](const std::optional<std::string>& folder) {
+        return folder && std::filesystem::path(*folder).is_absolute();
+    };
+    if (usable(config_home)) return std::filesystem::path(*config_home) / file;
+    if (usable(home)) return std::filesystem::path(*home) / ".config" / file;
+    return std::nullopt;
+}
+
+Settings parse_settings(std::string_view text, const std::string& file) {
+    const SourceText source(text, file);
+    const TomlValue tree = parse_toml(source);
+    ProblemList problems;
+    TomlTable top(tree, source, problems);
+    Settings settings;
+    settings.file = file;
+    if (top.has("units"))
+        settings.units = top.choice<FirstUnits>(
+            "units", {{"yards", FirstUnits::yards}, {"metres", FirstUnits::metres}},
+            FirstUnits::yards);
+    if (top.has("decimal_mark"))
+        settings.decimal_mark = top.choice<char>("decimal_mark", {{".", '.'}, {",", ','}}, '.');
+    if (const auto share = top.parsed("confidence", units::parse_percent)) {
+        if (share->value() < least_confidence || share->value() > most_confidence)
+            top.fail("confidence", "a confidence that is out of range", "50 % to 99.99 %");
+        settings.confidence = measure::Chance{*share};
+    }
+    settings.scale = top.printed("scale", units::parse_mass);
+    if (top.has("terms"))
+        settings.project.terms = top.choice<project::Terms>(
+            "terms", {{"US", project::Terms::us}, {"UK", project::Terms::uk}}, project::Terms::us);
+    settings.project.margin = top.parsed("margin", units::parse_percent);
+    if (settings.project.margin && settings.project.margin->value() > 1.0)
+        top.fail("margin", "a margin above the need itself", "0 % to 100 %");
+    settings.project.tail = top.parsed("tail", units::parse_length);
+    read_rates(top, settings);
+    top.finish();
+    problems.throw_if_any();
+    gather(std::get<TomlValue::Table>(tree.held), "", source, settings.stated);
+    return settings;
+}
+
+Settings read_settings(const std::filesystem::path& path) {
+    std::error_code error;
+    if (!std::filesystem::exists(path, error)) {
+        Settings none;
+        none.file = path.string();
+        return none;
+    }
+    return parse_settings(read_text_file(path), path.string());
+}
+
+std::string with_setting(std::string_view text, const std::string& key, const std::string& value) {
+    if (!is_key(key)) refuse_key(key);
+    const std::string line = key + " = " + in_toml(value) + "\n";
+    std::size_t header = 0;
+    const std::size_t at = line_of(text, key, header);
+    std::string out(text);
+    if (at != std::string_view::npos) {
+        out.replace(at, line_at(text, at).size() + 1, line);
+    } else {
+        if (header == out.size() && !out.empty() && out.back() != '\n') {
+            out += '\n';
+            ++header;
+        }
+        out.insert(header, line);
+    }
+    if (at == std::string_view::npos && parse_settings(text, "").find(key) != nullptr)
+        leave_to_a_person(key);
+    check(out);
+    return out;
+}
+
+std::string without_setting(std::string_view text, const std::string& key) {
+    if (!is_key(key)) refuse_key(key);
+    std::size_t header = 0;
+    const std::size_t at = line_of(text, key, header);
+    std::string out(text);
+    if (at != std::string_view::npos)
+        out.erase(at, line_at(text, at).size() + 1);
+    else if (parse_settings(text, "").find(key) != nullptr)
+        leave_to_a_person(key);
+    return out;
+}
+
+void write_settings(const std::filesystem::path& path, std::string_view text) {
+    std::error_code error;
+    std::filesystem::create_directories(path.parent_path(), error);
+    std::filesystem::path part = path;
+    part += ".part";
+    std::ofstream out(part, std::ios::binary);
+    out << text;
+    out.close();
+    if (out) std::filesystem::rename(part, path, error);
+    if (!out || error) {
+        std::error_code ignored;
+        std::filesystem::remove(part, ignored);
+        throw base::InputError(base::Problem{"the settings cannot be written",
+                                             {.file = path.string(), .line = 0, .column = 0},
+                                             "a file in a folder that may be written to",
+                                             "Name another folder in XDG_CONFIG_HOME."});
+    }
+}
+
+std::vector<Stated> stated_by_project(const std::filesystem::path& path) {
+    constexpr std::array<std::string_view, 3> keys{"terms", "margin", "tail"};
+    const std::string text = read_text_file(path);
+    const SourceText source(text, path.string());
+    const TomlValue tree = parse_toml(source);
+    std::vector<Stated> all;
+    gather(std::get<TomlValue::Table>(tree.held), "", source, all);
+    std::erase_if(all, [&](const Stated& one) {
+        return std::find(keys.begin(), keys.end(), one.key) == keys.end();
+    });
+    return all;
+}
+
+}  // namespace skeinfall::exchange
