@@ -11,7 +11,9 @@
 namespace skeinfall::exchange {
 namespace {
 
+using testing::AllOf;
 using testing::ElementsAre;
+using testing::EndsWith;
 using testing::IsEmpty;
 using testing::StartsWith;
 
@@ -83,7 +85,7 @@ TEST(ProjectPartsMistakes, PieceWithoutItsKeys) {
             "p:9:1: unknown key \"rwos\"; expected one of name, stripes, yarn, "
             "worked, edge, join, join_stitches, join_free, join_prefer, gauge, count, length, "
             "width, rows, stitches, increase, every, "
-            "foundation_rows, bind_off_rows, last_stitches, last_width, "
+            "foundation_rows, bind_off_rows, foundation, bind_off, last_stitches, last_width, "
             "blocks_high, blocks_wide, corners, shape\n"
             "    Did you mean \"rows\"?"));
 }
@@ -208,31 +210,49 @@ TEST(ProjectPartsMistakes, Stripes) {
 TEST(ProjectPartsMistakes, Finish) {
     EXPECT_THAT(
         behind_yarns("[[finish]]\nyarn = 'MC'\n"),
-        ElementsAre("p:8:1: \"kind\" is missing; expected \"border\", \"seam\", \"fringe\" "
-                    "or \"other\"\n"
+        ElementsAre("p:8:1: \"kind\" is missing; expected \"border\", \"neckband\", \"seam\", "
+                    "\"joining\", \"fringe\", \"tassel\", \"pompom\", \"swatch\" or "
+                    "\"other\"\n"
                     "    Add a line like kind = \"border\".",
                     "p:8:1: \"takes\" is missing; expected one of \"takes\", \"stitches\" or "
-                    "\"along\" with \"factor\""));
-    EXPECT_THAT(
-        behind_yarns("[[finish]]\nyarn = 'MC'\nkind = 'frnge'\nalong = '2 m'\n"),
-        ElementsAre("p:10:8: kind: unknown word \"frnge\"; expected \"border\" or \"seam\" "
-                    "or \"fringe\" or \"other\"\n"
-                    "    Did you mean \"fringe\"?",
-                    "p:11:9: along: it needs \"factor\" as well; expected both \"along\" and "
-                    "\"factor\", or neither"));
+                    "\"along\" with \"factor\" or \"way\""));
+    EXPECT_THAT(behind_yarns("[[finish]]\nyarn = 'MC'\nkind = 'frnge'\nalong = '2 m'\n"),
+                ElementsAre("p:8:1: \"factor\" is missing; expected \"factor\" or \"way\" as well",
+                            "p:10:8: kind: unknown word \"frnge\"; expected \"border\" or "
+                            "\"neckband\" or \"seam\" or \"joining\" or \"fringe\" or \"tassel\" "
+                            "or \"pompom\" or \"swatch\" or \"other\"\n"
+                            "    Did you mean \"fringe\"?"));
     EXPECT_THAT(
         behind_yarns("[[finish]]\nyarn = 'MC'\nkind = 'seam'\nfactor = 0\n"),
-        ElementsAre("p:8:1: \"takes\" is missing; expected one of \"takes\", \"stitches\" or "
-                    "\"along\" with \"factor\"",
+        ElementsAre("p:8:1: \"along\" is missing; expected \"along\" as well",
+                    "p:8:1: \"takes\" is missing; expected one of \"takes\", \"stitches\" or "
+                    "\"along\" with \"factor\" or \"way\"",
                     "p:11:10: factor: 0 is out of range; expected a number from 0.001 to "
-                    "1000",
-                    "p:11:10: factor: it needs \"along\" as well; expected both \"along\" "
-                    "and \"factor\", or neither"));
-    EXPECT_THAT(behind_yarns("[[finish]]\nyarn = 'MC'\nkind = 'other'\ntakes = '2 m'\n"
-                             "stitches = 4\n"),
-                ElementsAre("p:12:12: stitches: the yarn of this part is given more than one way; "
-                            "expected one of \"takes\", \"stitches\" or \"along\" with \"factor\"\n"
-                            "    Leave the others out, so that they cannot disagree."));
+                    "1000"));
+    EXPECT_THAT(
+        behind_yarns("[[finish]]\nyarn = 'MC'\nkind = 'other'\ntakes = '2 m'\n"
+                     "stitches = 4\n"),
+        ElementsAre("p:12:12: stitches: the yarn of this part is given more than one way; "
+                    "expected one of \"takes\", \"stitches\" or \"along\" with \"factor\" or "
+                    "\"way\"\n"
+                    "    Leave the others out, so that they cannot disagree."));
+}
+
+TEST(ProjectPartsMistakes, FinishByName) {
+    const std::string finish = "[[finish]]\nyarn = 'MC'\nkind = ";
+    EXPECT_THAT(behind_yarns(finish + "'seam'\nalong = '2 m'\nway = 'matress'\n"),
+                ElementsAre(AllOf(StartsWith("p:12:7: way: there is no seam called \"matress\""),
+                                  EndsWith("Did you mean \"mattress\"?"))));
+    EXPECT_THAT(behind_yarns(finish + "'fringe'\nstrands = 80\n"),
+                ElementsAre(StartsWith("p:8:1: \"cut\" is missing")));
+    EXPECT_THAT(behind_yarns(finish + "'seam'\ntakes = '2 m'\nstrands = 80\ncut = '30 cm'\n"),
+                ElementsAre(StartsWith("p:12:11: strands: only a fringe is cut so"),
+                            StartsWith("p:13:7: cut: only a fringe is cut so"),
+                            StartsWith("p:12:11: strands: the yarn of this part is given more")));
+    EXPECT_THAT(behind_yarns(finish + "'border'\nfirst_round = 10\nrounds = 4\nincrease = -4\n"),
+                ElementsAre(StartsWith("p:13:12: increase: no stitches are left")));
+    EXPECT_THAT(behind_yarns(finish + "'joining'\nof = 'square'\n"),
+                ElementsAre(StartsWith("p:11:6: of: there is no piece called \"square\"")));
 }
 
 }  // namespace

@@ -135,6 +135,34 @@ TEST(ProjectToml, SwatchPiecesAndFinishOfTheFile) {
     EXPECT_NEAR(read.finish[2].yarn.at(0) / metre, 20.0, 1e-12);
 }
 
+// Arithmetic: 80 x 30 cm of fringe; 3 tassels of 40 wraps round 10 cm and 60 cm of ties each; a
+// seam sewn with 2.5 times its length.
+TEST(ProjectToml, FinishingByName) {
+    const Project read = parse_project(
+        "title = 'Throw'\ngauge = { stitches = '3 per in', rows = '4 per in', stitch = 'sc' }\n"
+        "yarn.MC = {}\n"
+        "[[piece]]\nname = 'square'\ncount = 12\nshape = 'granny square'\nrows = 5\n"
+        "foundation = 'magic ring'\n"
+        "[[finish]]\nkind = 'joining'\nof = 'square'\ncolumns = 4\nway = 'whip stitch'\n"
+        "[[finish]]\nkind = 'border'\nof = 'square'\ncolumns = 4\nrounds = 2\nincrease = 8\n"
+        "[[finish]]\nkind = 'fringe'\nstrands = 80\ncut = '30 cm'\n"
+        "[[finish]]\nkind = 'tassel'\ncount = 3\nwraps = 40\nacross = '10 cm'\n"
+        "[[finish]]\nkind = 'seam'\nalong = '2 m'\nway = 'mattress'\n"
+        "[[finish]]\nkind = 'neckband'\nfirst_round = 90\nrounds = 6\n"
+        "[[finish]]\nkind = 'swatch'\ntakes = '9 m'\n",
+        "p.toml");
+    EXPECT_NEAR(read.pieces.at(0).foundation_rows->value(), 0.5, 1e-12);
+    ASSERT_EQ(read.finish.size(), 7U);
+    EXPECT_EQ(read.finish[0].of, "square");
+    EXPECT_NEAR(read.finish[0].factor->value(), 3.0, 1e-12);
+    EXPECT_EQ(read.finish[1].rounds, 2);
+    EXPECT_NEAR(read.finish[2].yarn.at(0) / metre, 24.0, 1e-9);
+    EXPECT_NEAR(read.finish[3].yarn.at(0) / metre, 3 * (2 * 40 * 0.1 + 0.6), 1e-9);
+    EXPECT_NEAR(read.finish[4].factor->value(), 2.5, 1e-12);
+    EXPECT_THAT(read.finish[5].first_round.values, ElementsAre(90));
+    EXPECT_EQ(read.finish[6].kind, project::PartKind::swatch);
+}
+
 TEST(ProjectToml, SmallestProjectHasTheDefaults) {
     const Project read = parse_project(
         "\xef\xbb\xbftitle = 'Square'\r\n"

@@ -61,8 +61,8 @@ TEST(RatesToml, SwatchesByKindWrittenAndMarked) {
     const auto mass = measure::net_mass(found.swatches[3].weighing->reading());
     EXPECT_NEAR(mass.centre / units::gram, 1.6, 1e-9);
     EXPECT_TRUE(found.swatches[3].by_rest);
-    EXPECT_EQ(found.place("swatch.3", "after").line, 28U);
-    EXPECT_EQ(found.place("swatch.3", "none").line, 24U);
+    EXPECT_EQ(found.place("swatch.3", "after").line, 30U);
+    EXPECT_EQ(found.place("swatch.3", "none").line, 26U);
     EXPECT_EQ(found.place("nothing").line, 0U);
 }
 
@@ -77,7 +77,7 @@ TEST(RatesToml, MistakesOfSwatches) {
                 ElementsAre(StartsWith("p:13:12: stitches: the rows say it already")));
     EXPECT_THAT(problems("[[swatch]]\nrows = ['Ch 5.', 'Row 1: sc in 2nd ch from hook and in each "
                          "ch across. (9 sc)']\nlength = '1 m'\n"),
-                ElementsAre(StartsWith("p:13:75: rows: row 1: the row declares 9 stitches")));
+                ElementsAre(StartsWith("p:13:73: rows: row 1: the row declares 9 sc")));
     EXPECT_THAT(problems("[[swatch]]\nstitches = { sc = 4 }\nstitch = 'dc'\nlength = '1 m'\n"),
                 ElementsAre(StartsWith("p:14:10: stitch: its stitches are told by kind already")));
     EXPECT_THAT(problems("[[swatch]]\nstitches = 4\nlength = '1 m'\n"),
@@ -153,7 +153,7 @@ TEST(RatesToml, MistakesOfGauges) {
         problems("gauge = { stitches = '20 per 10 cm' }\n[maker_gauge]\n"
                  "stitches = 'x'\nrows = '10 per 10 cm'\nkeep = 'all'\n"),
         ElementsAre(StartsWith("p:12:9: \"rows\" is missing"), StartsWith("p:14:13: stitches: "),
-                    StartsWith("p:16:8: keep: \"all\"")));
+                    StartsWith("p:16:8: keep: unknown word \"all\"")));
     EXPECT_THAT(problems("[maker_gauge]\nstitches = '1 per cm'\nrows = '1 per cm'\n"),
                 ElementsAre(StartsWith("p:12:1: \"keep\" is missing; expected \"stitch counts\" "
                                        "or \"size\"")));

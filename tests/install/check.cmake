@@ -85,7 +85,7 @@ endif()
 # No path of this machine is in what is shipped: two builds in two folders give the same bytes.
 file(GLOB_RECURSE shipped ${prefix}/*)
 foreach(file ${shipped})
-  foreach(folder ${SOURCE} ${BUILD})
+  foreach(folder ${SOURCE}/lib/ ${SOURCE}/cli/ ${BUILD}/)
     execute_process(COMMAND grep --quiet --fixed-strings --text ${folder} ${file}
       RESULT_VARIABLE code)
     if(code EQUAL 0)

@@ -5,6 +5,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "skeinfall/measure/chance.hpp"
 #include "skeinfall/need/check.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/project/maker_gauge.hpp"

@@ -119,9 +119,10 @@ TEST(JoinsJson, KeysAndPlaces) {
     EXPECT_EQ(json["joins"], 1);
     EXPECT_EQ(json["finishes"], true);
     const Json& role = json["roles"].at(0);
-    EXPECT_THAT(keys(role), ElementsAre("role", "finishes", "missing_m", "proven",
-                                        "pieces_at_least", "left_m", "stretches", "row_ends",
-                                        "anywhere", "stops", "lot_changes", "colours", "notes"));
+    EXPECT_THAT(keys(role),
+                ElementsAre("role", "finishes", "missing_m", "proven", "pieces_at_least", "left_m",
+                            "stretches", "row_ends", "anywhere", "stops", "lot_changes", "by_turns",
+                            "colours", "notes"));
     const Json& stretch = role["stretches"].at(0);
     EXPECT_THAT(keys(stretch),
                 ElementsAre("skein", "from", "to", "earliest", "latest", "worked_in_m", "tails_m",

@@ -112,10 +112,14 @@ TEST(JoinsText, PlacesJoinsAndWhatIsLeft) {
     const std::string lacking = text({support::ball("a", 85)});
     EXPECT_THAT(lacking, StartsWith("0 joins, and the yarn is expected to run out"));
     EXPECT_THAT(lacking, HasSubstr("the yarn ends after row 8 of wrap; 46 yd (42 m) more"));
-    EXPECT_THAT(lacking,
-                HasSubstr("at any row end          1      3.0 m  no, 46 yd (42 m) missing"));
-    EXPECT_THAT(lacking,
-                HasSubstr("anywhere in a row       1      0.0 m  no, 43 yd (39 m) missing"));
+    EXPECT_THAT(
+        lacking,
+        HasSubstr("at any row end          1    0.0 m                 -  to row 8 of wrap, 46 yd "
+                  "(42 m) missing"));
+    EXPECT_THAT(
+        lacking,
+        HasSubstr("anywhere in a row       1    0.0 m                 -  into row 9 of wrap, 30 % "
+                  "along, 43 yd (39 m) missing"));
     EXPECT_THAT(text({}), HasSubstr("no skein to plan with"));
     EXPECT_THAT(text({support::ball("a", 8)}), HasSubstr("its first row is longer"));
 }

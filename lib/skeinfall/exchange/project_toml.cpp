@@ -9,8 +9,10 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/finish_toml.hpp"
 #include "skeinfall/exchange/joining_toml.hpp"
 #include "skeinfall/exchange/materials_toml.hpp"
+#include "skeinfall/exchange/per_size.hpp"
 #include "skeinfall/exchange/rates_toml.hpp"
 #include "skeinfall/exchange/rows_toml.hpp"
 #include "skeinfall/exchange/shapes_toml.hpp"
@@ -291,24 +293,6 @@ class ProjectReader {
         }
     }
 
-    PerSize<units::Length> lengths(TomlTable& in, std::string_view key) {
-        PerSize<units::Length> out;
-        const auto values = in.values(key, sizes_);
-        for (const TomlValue* value : values)
-            if (const auto length = in.parsed_of(key, *value, units::parse_length))
-                out.values.push_back(*length);
-        return out.values.size() == values.size() ? out : PerSize<units::Length>();
-    }
-
-    PerSize<long> wholes(TomlTable& in, std::string_view key, long least = 1) {
-        PerSize<long> out;
-        const auto values = in.values(key, sizes_);
-        for (const TomlValue* value : values)
-            if (const auto number = in.whole_of(key, *value, least, largest_count))
-                out.values.push_back(*number);
-        return out.values.size() == values.size() ? out : PerSize<long>();
-    }
-
     void read_stripes(TomlTable& in, project::Piece& piece) {
         if (in.has("yarn"))
             in.fail("yarn", "both a yarn and stripes", "one of them",
@@ -391,20 +375,19 @@ class ProjectReader {
                                      Edge::visible);
         read_join_places(in, piece);
         piece.gauge = read_piece_gauge(in, project_.gauge);
-        piece.count = in.has("count") ? wholes(in, "count") : PerSize<long>(1);
-        piece.length = lengths(in, "length");
-        piece.width = lengths(in, "width");
+        piece.count = in.has("count") ? read_wholes(in, "count", sizes_) : PerSize<long>(1);
+        piece.length = read_lengths(in, "length", sizes_);
+        piece.width = read_lengths(in, "width", sizes_);
         const bool written = rows_are_written(in);
         if (written) {
             read_written_rows(in, piece);
         } else {
-            piece.rows = wholes(in, "rows");
-            piece.stitches = wholes(in, "stitches");
-            piece.increase = wholes(in, "increase", -largest_count);
+            piece.rows = read_wholes(in, "rows", sizes_);
+            piece.stitches = read_wholes(in, "stitches", sizes_);
+            piece.increase = read_wholes(in, "increase", sizes_, -largest_count);
             piece.every = in.whole("every", 1, largest_count).value_or(1);
         }
-        piece.foundation_rows = in.number("foundation_rows", 0.0, 1000.0);
-        piece.bind_off_rows = in.number("bind_off_rows", 0.0, 1000.0);
+        read_ends(in, project_, piece);
         const bool shaped = read_shape(in, project_, sizes_, piece);
         if (written && shaped)
             in.fail("shape", "the rows say it already", "one of \"shape\" and written rows",
@@ -462,39 +445,7 @@ class ProjectReader {
     }
 
     void read_finish(TomlTable& in) {
-        using project::PartKind;
-        static const std::vector<std::pair<std::string, PartKind>> kinds{
-            {"border", PartKind::border},
-            {"seam", PartKind::seam},
-            {"fringe", PartKind::fringe},
-            {"other", PartKind::other}};
-        project::FinishPart part;
-        if (!in.has("kind"))
-            in.missing("kind", "\"border\", \"seam\", \"fringe\" or \"other\"",
-                       "Add a line like kind = \"border\".");
-        part.kind = in.choice("kind", kinds, PartKind::other);
-        for (const auto& [word, kind] : kinds)
-            if (kind == part.kind) part.name = word;
-        part.name = in.text("name").value_or(part.name);
-        part.role = role_of(in);
-        part.yarn = lengths(in, "takes");
-        part.stitches = wholes(in, "stitches");
-        part.length = lengths(in, "along");
-        part.factor = in.number("factor", 0.001, 1000.0);
-        part.rounds = in.whole("rounds", 1, largest_count).value_or(1);
-        if (in.has("rounds") && part.kind != PartKind::border)
-            in.fail("rounds", "only a border is worked in rounds", "kind = \"border\"");
-        pair_given(in, "along", "factor");
-        const int ways =
-            (in.has("takes") ? 1 : 0) + (in.has("stitches") ? 1 : 0) + (in.has("along") ? 1 : 0);
-        const std::string one = "one of \"takes\", \"stitches\" or \"along\" with \"factor\"";
-        if (ways == 0) in.missing("takes", one);
-        if (ways > 1)
-            in.fail(in.has("along") ? "along" : "stitches",
-                    "the yarn of this part is given more than one way", one,
-                    "Leave the others out, so that they cannot disagree.");
-        in.finish();
-        project_.finish.push_back(std::move(part));
+        project_.finish.push_back(read_finish_part(in, project_, sizes_, role_of(in)));
     }
 
     SourceText source_;

@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/per_size.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
 
 namespace skeinfall::exchange {
@@ -14,25 +15,6 @@ namespace {
 using project::PerSize;
 using project::RowLaw;
 using project::Shape;
-
-PerSize<long> wholes(TomlTable& in, std::string_view key, std::optional<std::size_t> sizes) {
-    PerSize<long> out;
-    const auto values = in.values(key, sizes);
-    for (const TomlValue* value : values)
-        if (const auto number = in.whole_of(key, *value, 1, largest_count))
-            out.values.push_back(*number);
-    return out.values.size() == values.size() ? out : PerSize<long>();
-}
-
-PerSize<units::Length> lengths(TomlTable& in, std::string_view key,
-                               std::optional<std::size_t> sizes) {
-    PerSize<units::Length> out;
-    const auto values = in.values(key, sizes);
-    for (const TomlValue* value : values)
-        if (const auto length = in.parsed_of(key, *value, units::parse_length))
-            out.values.push_back(*length);
-    return out.values.size() == values.size() ? out : PerSize<units::Length>();
-}
 
 const Shape* shape_of(TomlTable& in, std::string_view name) {
     const Shape* shape = project::find_shape(name);
@@ -56,10 +38,10 @@ void one_of(TomlTable& in, std::string_view a, std::string_view b, std::string_v
 
 bool read_shape(TomlTable& in, const project::Project& project, std::optional<std::size_t> sizes,
                 project::Piece& piece) {
-    piece.last_stitches = wholes(in, "last_stitches", sizes);
-    piece.last_width = lengths(in, "last_width", sizes);
-    piece.blocks_high = wholes(in, "blocks_high", sizes);
-    const PerSize<long> blocks_wide = wholes(in, "blocks_wide", sizes);
+    piece.last_stitches = read_wholes(in, "last_stitches", sizes);
+    piece.last_width = read_lengths(in, "last_width", sizes);
+    piece.blocks_high = read_wholes(in, "blocks_high", sizes);
+    const PerSize<long> blocks_wide = read_wholes(in, "blocks_wide", sizes);
     const auto corners = in.whole("corners", 3, 100);
     const auto name = in.text("shape");
     const Shape* shape = name ? shape_of(in, *name) : nullptr;

@@ -107,6 +107,13 @@ std::string weigh_lines(const project::Project& project, const RoleJoins& role,
     return out.empty() ? out : "\n" + out + "  (--slip prints these weights row by row)\n";
 }
 
+/// How far the yarn goes: "to row 8 of wrap", "into row 9 of wrap, 30 % along".
+std::string reach_of(const project::Project& project, const JoinPlan& plan) {
+    const std::string end = end_of(project, plan, plan.stretches.back());
+    if (end.starts_with("in ")) return "into " + end.substr(3);
+    return end.starts_with("after ") ? end : "to " + end;
+}
+
 /// What other places would give, and how far the yarn goes with them.
 std::string compared(const project::Project& project, const RoleJoins& role) {
     if (role.plan.stretches.size() < 2 && role.plan.finishes) return {};
@@ -116,7 +123,7 @@ std::string compared(const project::Project& project, const RoleJoins& role) {
             where, std::to_string(plan.stretches.size()), metres(cut_off(plan), Rounding::up),
             plan.finishes ? metres(plan.stretches.back().left, Rounding::down) : "-",
             plan.finishes ? "to the end"
-                          : "to " + end_of(project, plan, plan.stretches.back()) + ", " +
+                          : reach_of(project, plan) + ", " +
                                 yards_and_metres(plan.missing, Rounding::up) + " missing"};
     };
     const auto differs = [](const JoinPlan& a, const JoinPlan& b) {

@@ -1,0 +1,199 @@
+#include "skeinfall/exchange/finish_toml.hpp"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+#include <vector>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/per_size.hpp"
+#include "skeinfall/exchange/project_toml.hpp"
+#include "skeinfall/project/finishing.hpp"
+
+namespace skeinfall::exchange {
+namespace {
+
+using project::FinishPart;
+using project::PartKind;
+
+const project::FinishWay* way_of(TomlTable& in, std::string_view key, std::string_view part,
+                                 project::Craft craft) {
+    const auto name = in.text(key);
+    if (!name) return nullptr;
+    const project::FinishWay* way = project::find_finish_way(part, *name, craft);
+    if (way != nullptr) return way;
+    const std::vector<std::string> names = project::finish_way_names(part, craft);
+    const auto near = base::nearest_name(*name, names);
+    in.fail(key, "there is no " + std::string(part) + " called " + in_quotes(*name),
+            base::join(names, ", "), near ? "Did you mean \"" + *near + "\"?" : "");
+    return nullptr;
+}
+
+class FinishReader {
+  public:
+    FinishReader(TomlTable& in, const project::Project& project, std::optional<std::size_t> sizes)
+        : in_(in), project_(project), sizes_(sizes) {}
+
+    FinishPart read(std::string role) {
+        static const std::vector<std::pair<std::string, PartKind>> kinds{
+            {"border", PartKind::border}, {"neckband", PartKind::neckband},
+            {"seam", PartKind::seam},     {"joining", PartKind::joining},
+            {"fringe", PartKind::fringe}, {"tassel", PartKind::tassel},
+            {"pompom", PartKind::pompom}, {"swatch", PartKind::swatch},
+            {"other", PartKind::other}};
+        if (!in_.has("kind"))
+            in_.missing("kind",
+                        "\"border\", \"neckband\", \"seam\", \"joining\", \"fringe\", \"tassel\", "
+                        "\"pompom\", \"swatch\" or \"other\"",
+                        "Add a line like kind = \"border\".");
+        part_.kind = in_.choice("kind", kinds, PartKind::other);
+        for (const auto& [word, kind] : kinds)
+            if (kind == part_.kind) part_.name = word;
+        part_.name = in_.text("name").value_or(part_.name);
+        part_.role = std::move(role);
+        part_.yarn = read_lengths(in_, "takes", sizes_);
+        part_.stitches = read_wholes(in_, "stitches", sizes_);
+        read_along();
+        read_rounds();
+        read_of();
+        read_cut();
+        check_ways();
+        in_.finish();
+        return std::move(part_);
+    }
+
+  private:
+    [[nodiscard]] bool edging() const {
+        return part_.kind == PartKind::border || part_.kind == PartKind::neckband;
+    }
+
+    void only_for(std::string_view key, bool fits, const char* what, std::string expected) {
+        if (in_.has(key) && !fits) in_.fail(key, what, std::move(expected));
+    }
+
+    void read_along() {
+        part_.length = read_lengths(in_, "along", sizes_);
+        part_.factor = in_.number("factor", 0.001, 1000.0);
+        const project::FinishWay* way = way_of(in_, "way", "seam", project_.craft);
+        if (in_.has("way") && in_.has("factor"))
+            in_.fail("way", "both a way to sew and its factor", "one of \"way\" and \"factor\"",
+                     "Leave one out, so that they cannot disagree.");
+        if (way != nullptr) part_.factor = way->times_length;
+        const bool has_factor = in_.has("factor") || in_.has("way");
+        if (in_.has("along") && !has_factor) in_.missing("factor", "\"factor\" or \"way\" as well");
+        if (has_factor && !in_.has("along") && part_.kind != PartKind::joining)
+            in_.missing("along", "\"along\" as well");
+    }
+
+    void read_rounds() {
+        part_.rounds = in_.whole("rounds", 1, largest_count).value_or(1);
+        part_.first_round = read_wholes(in_, "first_round", sizes_);
+        part_.increase = read_wholes(in_, "increase", sizes_, -largest_count);
+        const project::FinishWay* way = way_of(in_, "bind_off", "bind-off", project_.craft);
+        if (way != nullptr) part_.bind_off_rows = way->rows;
+        for (const char* key : {"rounds", "first_round", "increase", "bind_off"})
+            only_for(key, edging(), "only a border is worked in rounds",
+                     "kind = \"border\" or \"neckband\"");
+        if (in_.has("increase") && !in_.has("first_round") && !in_.has("of"))
+            in_.missing("first_round", "\"first_round\" or \"of\" as well");
+        if (!edging() || !part_.increase.stated() || !part_.first_round.stated()) return;
+        for (std::size_t size = 0; size < sizes_.value_or(1); ++size)
+            if (part_.first_round.at(size) + part_.increase.at(size) * (part_.rounds - 1) < 1)
+                return in_.fail("increase", "no stitches are left in the last round",
+                                "at least one stitch in each round",
+                                "Take away fewer stitches, or work fewer rounds.");
+    }
+
+    void read_of() {
+        part_.columns = read_wholes(in_, "columns", sizes_);
+        part_.of = in_.text("of").value_or("");
+        only_for("of", edging() || part_.kind == PartKind::joining,
+                 "only motifs are joined or edged as a whole",
+                 "kind = \"joining\", \"border\" or \"neckband\"");
+        if (in_.has("columns") && !in_.has("of")) in_.missing("of", "\"of\" as well");
+        if (part_.of.empty()) return;
+        std::vector<std::string> names;
+        for (const project::Piece& piece : project_.pieces) names.push_back(piece.name);
+        if (std::find(names.begin(), names.end(), part_.of) != names.end()) return;
+        const auto near = base::nearest_name(part_.of, names);
+        in_.fail("of", "there is no piece called " + in_quotes(part_.of), base::join(names, ", "),
+                 near ? "Did you mean \"" + *near + "\"?" : "");
+    }
+
+    /// Strands cut to a length, or wraps round a card.
+    void read_cut() {
+        const auto count = in_.whole("count", 1, largest_count);
+        const auto strands = in_.whole("strands", 1, largest_count);
+        const auto wraps = in_.whole("wraps", 1, largest_count);
+        const auto cut = in_.parsed<units::Length>("cut", units::parse_length);
+        const auto across = in_.parsed<units::Length>("across", units::parse_length);
+        const bool wrapped = part_.kind == PartKind::tassel || part_.kind == PartKind::pompom;
+        for (const char* key : {"strands", "cut"})
+            only_for(key, part_.kind == PartKind::fringe, "only a fringe is cut so",
+                     "kind = \"fringe\"");
+        for (const char* key : {"count", "wraps", "across"})
+            only_for(key, wrapped, "only tassels and pompoms are wrapped",
+                     "kind = \"tassel\" or \"pompom\"");
+        if (in_.has("strands") != in_.has("cut"))
+            in_.missing(in_.has("cut") ? "strands" : "cut", "\"strands\" and \"cut\" together");
+        if (in_.has("wraps") != in_.has("across") || (in_.has("count") && !in_.has("wraps")))
+            in_.missing(in_.has("wraps") ? "across" : "wraps", "\"wraps\" and \"across\" together");
+        if (strands && cut)
+            part_.yarn = project::PerSize<units::Length>(project::fringe_yarn(*strands, *cut));
+        if (!wraps || !across || !wrapped) return;
+        const auto yarn =
+            part_.kind == PartKind::tassel ? project::tassel_yarn : project::pompom_yarn;
+        part_.yarn = project::PerSize<units::Length>(yarn(count.value_or(1), *wraps, *across));
+    }
+
+    void check_ways() {
+        static constexpr std::array ways{"takes", "stitches", "along", "first_round",
+                                         "of",    "strands",  "wraps"};
+        std::string_view last;
+        int given = 0;
+        for (const char* way : ways)
+            if (in_.has(way)) {
+                last = way;
+                ++given;
+            }
+        std::string one = "one of \"takes\", \"stitches\" or \"along\" with \"factor\" or \"way\"";
+        if (edging()) one += ", or \"first_round\", or \"of\" a piece";
+        if (part_.kind == PartKind::joining) one += ", or \"of\" a piece";
+        if (part_.kind == PartKind::fringe) one += ", or \"strands\" with \"cut\"";
+        if (part_.kind == PartKind::tassel || part_.kind == PartKind::pompom)
+            one += ", or \"wraps\" with \"across\"";
+        if (given == 0) in_.missing("takes", one);
+        if (given > 1)
+            in_.fail(last, "the yarn of this part is given more than one way", one,
+                     "Leave the others out, so that they cannot disagree.");
+    }
+
+    TomlTable& in_;
+    const project::Project& project_;
+    std::optional<std::size_t> sizes_;
+    FinishPart part_;
+};
+
+}  // namespace
+
+FinishPart read_finish_part(TomlTable& in, const project::Project& project,
+                            std::optional<std::size_t> sizes, std::string role) {
+    return FinishReader(in, project, sizes).read(std::move(role));
+}
+
+void read_ends(TomlTable& in, const project::Project& project, project::Piece& piece) {
+    piece.foundation_rows = in.number("foundation_rows", 0.0, 1000.0);
+    piece.bind_off_rows = in.number("bind_off_rows", 0.0, 1000.0);
+    const project::FinishWay* foundation = way_of(in, "foundation", "foundation", project.craft);
+    const project::FinishWay* bind_off = way_of(in, "bind_off", "bind-off", project.craft);
+    for (const auto& [name, figure] :
+         {std::pair{"foundation", "foundation_rows"}, std::pair{"bind_off", "bind_off_rows"}})
+        if (in.has(name) && in.has(figure))
+            in.fail(figure, "both a name and a figure",
+                    std::string("one of \"") + name + "\" and \"" + figure + "\"",
+                    "Leave one out, so that they cannot disagree.");
+    if (foundation != nullptr) piece.foundation_rows = foundation->rows;
+    if (bind_off != nullptr) piece.bind_off_rows = bind_off->rows;
+}
+
+}  // namespace skeinfall::exchange

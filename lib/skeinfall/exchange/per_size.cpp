@@ -1,0 +1,30 @@
+#include "skeinfall/exchange/per_size.hpp"
+
+#include "skeinfall/exchange/project_toml.hpp"
+#include "skeinfall/units/parse.hpp"
+
+namespace skeinfall::exchange {
+
+using project::PerSize;
+
+PerSize<long> read_wholes(TomlTable& in, std::string_view key, std::optional<std::size_t> sizes,
+                          long least) {
+    PerSize<long> out;
+    const auto values = in.values(key, sizes);
+    for (const TomlValue* value : values)
+        if (const auto number = in.whole_of(key, *value, least, largest_count))
+            out.values.push_back(*number);
+    return out.values.size() == values.size() ? out : PerSize<long>();
+}
+
+PerSize<units::Length> read_lengths(TomlTable& in, std::string_view key,
+                                    std::optional<std::size_t> sizes) {
+    PerSize<units::Length> out;
+    const auto values = in.values(key, sizes);
+    for (const TomlValue* value : values)
+        if (const auto length = in.parsed_of(key, *value, units::parse_length))
+            out.values.push_back(*length);
+    return out.values.size() == values.size() ? out : PerSize<units::Length>();
+}
+
+}  // namespace skeinfall::exchange
