@@ -19,7 +19,9 @@ class Busy {
     /// `screen` must outlive it.
     explicit Busy(std::ostream& screen);
     Busy(const Busy&) = delete;
+    Busy(Busy&&) = delete;
     Busy& operator=(const Busy&) = delete;
+    Busy& operator=(Busy&&) = delete;
     ~Busy();
 
     /// What is under way, such as "4000 of 9000 rows".
