@@ -247,8 +247,8 @@ TEST(ProjectPartsMistakes, FinishByName) {
                 ElementsAre(StartsWith("p:8:1: \"cut\" is missing")));
     EXPECT_THAT(behind_yarns(finish + "'seam'\ntakes = '2 m'\nstrands = 80\ncut = '30 cm'\n"),
                 ElementsAre(StartsWith("p:12:11: strands: only a fringe is cut so"),
-                            StartsWith("p:13:7: cut: only a fringe is cut so"),
-                            StartsWith("p:12:11: strands: the yarn of this part is given more")));
+                            StartsWith("p:12:11: strands: the yarn of this part is given more"),
+                            StartsWith("p:13:7: cut: only a fringe is cut so")));
     EXPECT_THAT(behind_yarns(finish + "'border'\nfirst_round = 10\nrounds = 4\nincrease = -4\n"),
                 ElementsAre(StartsWith("p:13:12: increase: no stitches are left")));
     EXPECT_THAT(behind_yarns(finish + "'joining'\nof = 'square'\n"),

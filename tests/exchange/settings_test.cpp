@@ -108,7 +108,8 @@ TEST(Settings, SettingRefusesWhatCouldNotBeRead) {
                  base::InputError);
     EXPECT_THROW(static_cast<void>(exchange::without_setting(all, "stitch_rate.knit.4")),
                  base::InputError);
-    EXPECT_THROW(static_cast<void>(with_setting("", "units", "\"metres\"\n")), base::InputError);
+    for (const std::string value : {"\"metres\"\n", "metres\nmargin = \"5 %\""})
+        EXPECT_THROW(static_cast<void>(with_setting("", "units", value)), base::InputError);
 }
 
 constexpr std::string_view hat =

@@ -5,6 +5,8 @@
 #include <fstream>
 #include <system_error>
 
+#include <fmt/format.h>
+
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/problem_list.hpp"
 #include "skeinfall/exchange/source_text.hpp"
@@ -70,6 +72,10 @@ std::size_t line_of(std::string_view text, std::string_view key, std::size_t& he
 std::string in_toml(const std::string& value) {
     std::string out = "\"";
     for (const char c : value) {
+        if (static_cast<unsigned char>(c) < ' ' || c == '\x7f') {
+            out += fmt::format("\\u{:04x}", static_cast<unsigned char>(c));
+            continue;
+        }
         if (c == '"' || c == '\\') out += '\\';
         out += c;
     }
