@@ -26,7 +26,9 @@ constexpr double margin = 36.0;
 constexpr double beside_left = 34.0;   // of a piece, for row numbers and a mark
 constexpr double beside_right = 76.0;  // for brackets and what they say
 constexpr double gap = beside_left + beside_right;
-constexpr double tallest = 200.0;  // a piece
+constexpr double usual_height = 200.0;  // of the tallest piece
+constexpr double room_for_a_join = 17.0;
+constexpr double tallest = 600.0;
 constexpr double line_height = 18.0;
 
 std::string grams(units::Mass mass) {
@@ -96,8 +98,12 @@ class JoinMap {
         const auto shapes = shapes_of(project_, role.plan, answer_.request.size);
         elsewhere_ = false;
         if (!shapes.empty()) {
+            std::size_t most = 0;
+            for (const Shape& shape : shapes) most = std::max(most, joins_in(role.plan, shape));
+            const double height =
+                std::clamp(room_for_a_join * static_cast<double>(most + 1), usual_height, tallest);
             const Layout layout = laid_out(shapes, canvas_, {margin + beside_left, y_},
-                                           page_width - 2 * margin, tallest, gap);
+                                           page_width - 2 * margin, height, gap);
             for (const Placed& placed : layout.shapes) draw_shape(role, placed);
             y_ = layout.bottom + words_below_shape + 4;
         }
@@ -130,7 +136,8 @@ class JoinMap {
             if (high > 14 && canvas_.text_width(id, small) + 8 < 2 * placed.half(centre))
                 canvas_.label({placed.middle(), placed.y(centre) + 3}, id, small);
         }
-        for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i) draw_band(role, i, placed);
+        draw_bands(role, placed);
+        number_at_ = page_width * page_width;
         for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i) draw_join(plan, i, placed);
         name_below(placed, shape.name);
     }
@@ -143,45 +150,85 @@ class JoinMap {
         return at.step > shape.first;
     }
 
-    /// The rows in which a skein may end, beside the piece, and what the scale says there.
-    void draw_band(const RoleJoins& role, std::size_t index, const Placed& placed) {
-        const JoinPlan& plan = role.plan;
-        const joins::Stretch& stretch = plan.stretches[index];
-        const double low = rows_at(plan, placed.shape(), {stretch.earliest, units::Ratio(0.0)});
-        const double high = rows_at(plan, placed.shape(), {stretch.latest, units::Ratio(0.0)});
-        if (high <= low) return;
-        // Bands that touch stand side by side; only the first says its figures there.
-        const std::size_t column =
-            index == 0 || placed.y(previous_latest(plan, index, placed)) > placed.y(low) + 22
-                ? 0
-                : index % 3;
-        const double x =
-            placed.middle() + placed.width() / 2 + 14 + 7 * static_cast<double>(column);
-        const double bottom = placed.y(low);
-        const double top = placed.y(high);
-        canvas_.line({x, bottom}, {x, top}, 1.2);
-        for (const double y : {bottom, top}) canvas_.line({x - 3, y}, {x + 3, y}, 1.2);
-        const bool here = joined_in(plan, placed.shape(), stretch.to);
-        if (here) {
-            const double rows = rows_at(plan, placed.shape(), stretch.to);
-            canvas_.line({placed.middle() + placed.half(rows), placed.y(rows)}, {x, placed.y(rows)},
-                         0.7, true);
-        }
-        const double words = placed.middle() + placed.width() / 2 + 14 + 21;
-        const double centre = (bottom + top) / 2;
-        if (column != 0 && bottom - top < 24) return;
-        const std::string span = fmt::format("{:.0f} to {:.0f}", low, high);
-        elsewhere_ = elsewhere_ || !here;
-        canvas_.text({words - (column == 0 ? 14 : 0), centre - 1},
-                     (here ? "" : fmt::format("({}) ", index + 1)) + span, small);
-        const Stops stops = stops_of(role, index);
-        if (here && stops.heaviest.value() > 0.0)
-            canvas_.text({words - (column == 0 ? 14 : 0), centre + 10},
-                         "stop < " + grams(stops.heaviest), small);
+    static std::size_t joins_in(const JoinPlan& plan, const Shape& shape) {
+        std::size_t count = 0;
+        for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i)
+            if (joined_in(plan, shape, plan.stretches[i].to)) ++count;
+        return count;
     }
 
-    static double previous_latest(const JoinPlan& plan, std::size_t index, const Placed& placed) {
-        return rows_at(plan, placed.shape(), {plan.stretches[index - 1].latest, units::Ratio(0.0)});
+    /// The rows in which a skein may end.
+    struct Band {
+        std::size_t index = 0;
+        double low = 0.0;  ///< rows
+        double high = 0.0;
+        bool here = false;       ///< its join is in this piece
+        std::size_t column = 0;  ///< bands that touch stand side by side
+    };
+
+    static std::vector<Band> bands_of(const JoinPlan& plan, const Placed& placed) {
+        std::vector<Band> out;
+        std::vector<double> tops;  // of each column, on the page
+        constexpr double apart = 4.0;
+        for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i) {
+            const joins::Stretch& stretch = plan.stretches[i];
+            const auto rows = [&](std::size_t steps) {
+                return rows_at(plan, placed.shape(), {steps, units::Ratio(0.0)});
+            };
+            Band band{i, rows(stretch.earliest), rows(stretch.latest),
+                      joined_in(plan, placed.shape(), stretch.to)};
+            if (band.high <= band.low) continue;
+            while (band.column < tops.size() && tops[band.column] < placed.y(band.low) + apart)
+                ++band.column;
+            if (band.column == tops.size()) tops.push_back(0.0);
+            tops[band.column] = placed.y(band.high);
+            out.push_back(band);
+        }
+        return out;
+    }
+
+    /// Brackets beside the piece, with their rows and what the scale says there as far as there is
+    /// room; the table has all of it.
+    void draw_bands(const RoleJoins& role, const Placed& placed) {
+        const std::vector<Band> bands = bands_of(role.plan, placed);
+        const auto centre = [&](const Band& band) {
+            return (placed.y(band.low) + placed.y(band.high)) / 2;
+        };
+        double room = page_width;
+        std::size_t columns = 0;
+        for (std::size_t i = 0; i < bands.size(); ++i) {
+            columns = std::max(columns, bands[i].column);
+            if (i > 0) room = std::min(room, centre(bands[i - 1]) - centre(bands[i]));
+        }
+        constexpr double two_lines = 24.0;
+        constexpr double one_line = 11.0;
+        const double edge = placed.middle() + placed.width() / 2 + 14;
+        const double words = edge + 7 * static_cast<double>(columns) + 7;
+        double last = page_width * page_width;
+        for (const Band& band : bands) {
+            const double x = edge + 7 * static_cast<double>(band.column);
+            const double bottom = placed.y(band.low);
+            const double top = placed.y(band.high);
+            canvas_.line({x, bottom}, {x, top}, 1.2);
+            for (const double y : {bottom, top}) canvas_.line({x - 3, y}, {x + 3, y}, 1.2);
+            if (band.here) {
+                const double rows =
+                    rows_at(role.plan, placed.shape(), role.plan.stretches[band.index].to);
+                canvas_.line({placed.middle() + placed.half(rows), placed.y(rows)},
+                             {x, placed.y(rows)}, 0.7, true);
+            }
+            const double y = centre(band);
+            if (last - y < one_line) continue;
+            last = y;
+            elsewhere_ = elsewhere_ || !band.here;
+            const Stops stops = stops_of(role, band.index);
+            const bool both = room >= two_lines && band.here && stops.heaviest.value() > 0.0;
+            canvas_.text({words, y + (both ? -1 : 3)},
+                         (band.here ? "" : fmt::format("({}) ", band.index + 1)) +
+                             fmt::format("{:.0f} to {:.0f}", band.low, band.high),
+                         small);
+            if (both) canvas_.text({words, y + 10}, "stop < " + grams(stops.heaviest), small);
+        }
     }
 
     void draw_join(const JoinPlan& plan, std::size_t index, const Placed& placed) {
@@ -198,7 +245,9 @@ class JoinMap {
         const bool back = shape.flat && static_cast<long>(std::floor(rows)) % 2 == 1;
         x = back ? placed.middle() - half + share * 2 * half : x - share * 2 * half;
         canvas_.mark({x, y}, std::to_string(index + 1));
-        // The row's number, at the edge that the mark leaves free.
+        // The row's number, beside the mark when that is at the same edge.
+        if (number_at_ - y < small) return;
+        number_at_ = y;
         canvas_.text({placed.middle() - half - (x < placed.middle() - half + 8 ? 12 : 4), y + 3},
                      fmt::format("{:.0f}", std::floor(rows)), small, Align::right);
     }
@@ -301,7 +350,7 @@ class JoinMap {
         y_ += 14;
         constexpr double beside = 34.0;
         const Layout layout = laid_out(shapes, canvas_, {margin + beside / 2, y_},
-                                       page_width - 2 * margin, tallest, beside);
+                                       page_width - 2 * margin, usual_height, beside);
         for (const Placed& placed : layout.shapes)
             draw_fabric(role.plan, wanted, *colours_of(placed.shape()), placed);
         y_ = layout.bottom + words_below_shape;
@@ -406,6 +455,7 @@ class JoinMap {
     const joins::Answer& answer_;
     Canvas canvas_;
     double y_ = 0.0;
+    double number_at_ = 0.0;  ///< the last row number beside the piece
     bool elsewhere_ = false;  ///< a bracket stands beside a piece without its join
 };
 
