@@ -1,13 +1,13 @@
 #pragma once
 /// \file
-/// A folder that goes away with its object, and on Ctrl-C.
+/// A folder that goes away with its object, and with the program however that ends.
 
 #include <filesystem>
 
 namespace skeinfall::cli {
 
-/// A new folder below the system's folder for temporary files. SIGINT, SIGTERM and SIGHUP remove
-/// it and then end the program as they always do. Make no more than one at a time.
+/// A new folder below the system's folder for temporary files. A process of its own keeps it: once
+/// this program has ended, killed or not, it removes the folder.
 class TemporaryFolder {
   public:
     /// Throws base::InputError when none can be made.
@@ -22,6 +22,8 @@ class TemporaryFolder {
 
   private:
     std::filesystem::path path_;
+    int keeper_ = -1;  ///< process
+    int alive_ = -1;   ///< the end of a pipe that closes with the program
 };
 
 }  // namespace skeinfall::cli

@@ -84,11 +84,12 @@ def seconds(command, stdin=None):
     return took
 
 
-def beside(what, goal, ours, theirs):
+def beside(what, size, goal, ours, theirs):
     best = [ours(), theirs()]
     for _ in range(runs - 1):
         best = [min(best[0], ours()), min(best[1], theirs())]
-    print(f"{what}\n    skeinfall {1000 * best[0]:.1f} ms, sqlite3 {1000 * best[1]:.1f} ms: "
+    print("result", what, size, f"{best[0]:.6f}", "-", "sqlite3", f"{best[1]:.6f}", "-", sep="\t")
+    print(f"{what} ({size})\n    skeinfall {1000 * best[0]:.1f} ms, sqlite3 {1000 * best[1]:.1f} ms: "
           f"{best[0] / best[1]:.2f} times, {1000 * (best[0] - best[1]):+.1f} ms (goal {goal})",
           flush=True)
 
@@ -110,7 +111,7 @@ with tempfile.TemporaryDirectory() as folder:
         make(f"{count}.csv", count)
     by_hand = lay_out + BY_HAND.replace("FILE", "100000.csv")
     bring_in = [program, "stash", "import", "100000.csv", "--stash"]
-    beside("import of 100 000 skeins", "at most 3 times",
+    beside("skeinfall stash import", 100_000, "at most 3 times",
            lambda: seconds([*bring_in, fresh("ours")]),
            lambda: seconds(["sqlite3", "-bail", fresh("theirs")], by_hand))
     sums = "SELECT count(*), total(weighed_g), total(left_m) FROM holding"
@@ -125,10 +126,10 @@ with tempfile.TemporaryDirectory() as folder:
 
     subprocess.run([program, "stash", "import", "10000.csv", "--stash", fresh("ten")],
                    stdout=subprocess.DEVNULL, check=True)
-    beside("list of 10 000 skeins to a pipe", "at most 2 times",
+    beside("skeinfall stash list to a pipe", 10_000, "at most 2 times",
            lambda: seconds([program, "stash", "list", "--stash", "ten"]),
            lambda: seconds(["sqlite3", "ten", LIST]))
-    for name, count in (("ten", "10 000"), ("ours", "100 000")):
-        beside(f"open and show one skein of {count}, cold", "at most 20 ms over sqlite3",
+    for name, count in (("ten", 10_000), ("ours", 100_000)):
+        beside("skeinfall stash show, cold", count, "at most 20 ms over sqlite3",
                lambda: seconds([program, "stash", "show", "x7777", "--stash", name]),
                lambda: seconds(["sqlite3", name, ONE]))

@@ -137,6 +137,7 @@ Section section_of(const project::Project& project) {
     for (const project::Piece& piece : project.pieces) {
         FinishedLine line;
         line.piece = piece.name;
+        line.centre = piece.shape != nullptr && piece.shape->from_centre;
         line.round = piece.worked == project::Worked::round;
         for (std::size_t size = 0; size < project.size_count(); ++size) {
             line.count.push_back(piece.count.stated() ? piece.count.at(size) : 1);

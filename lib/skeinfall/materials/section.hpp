@@ -42,7 +42,8 @@ struct FinishedLine {
     std::string piece;
     std::vector<long> count;
     std::vector<project::FinishedSize> size;
-    bool round = false;  ///< width is a circumference
+    bool round = false;   ///< width is a circumference
+    bool centre = false;  ///< worked from its centre: width is a diameter
 };
 
 /// What the recipient must be warned of; the words are a table of the renderers.

@@ -26,8 +26,8 @@ struct Defaults {
     std::vector<UsualRate> rates;
 };
 
-/// Gives a usual rate to each yarn of a known class that has neither a swatch nor a rate nor a
-/// total.
+/// Gives a usual rate to each yarn of a known class that has neither a swatch, an earlier make, a
+/// rate nor a total.
 void add_usual_rates(Project& project, const std::vector<UsualRate>& rates);
 
 }  // namespace skeinfall::project

@@ -99,7 +99,9 @@ class Blocks {
             const std::string count = figures_.sizes(counts);
             std::string piece = shown_apart(line.piece);
             if (count != "1") piece = words_.fill("times", {{"count", count}, {"piece", piece}});
-            lines.push_back(words_.fill(line.round ? "finished_around" : "finished_wide",
+            lines.push_back(words_.fill(line.centre  ? "finished_across"
+                                        : line.round ? "finished_around"
+                                                     : "finished_wide",
                                         {{"piece", piece},
                                          {"width", figures_.finished(widths)},
                                          {"length", figures_.finished(lengths)}}));
