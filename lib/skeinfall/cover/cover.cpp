@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <map>
 #include <memory>
+#include <utility>
 
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/cover/covering.hpp"
 #include "skeinfall/cover/lot_mixing.hpp"
 
@@ -125,6 +127,24 @@ void serve(const std::vector<Place*>& places, const Rules& rules, Taken& taken) 
     }
 }
 
+/// A yarn held together with itself shows two lots as stripes or speckles.
+void note_other_strand(const MakeCover& make, RoleCover& cover) {
+    const project::Role& role = cover.role;
+    for (const RoleCover& other : make.roles) {
+        if (other.role.id != role.held_with || !role.one_lot || role.name.empty() ||
+            !base::same_word(other.role.name, role.name) ||
+            !base::same_word(other.role.colour, role.colour))
+            continue;
+        std::set<std::string> lots;
+        for (const RoleCover* each : {&other, &std::as_const(cover)})
+            for (const stash::Skein& skein : each->chosen) lots.insert(stash::lot_key(skein));
+        if (lots.size() > 1)
+            cover.notes.push_back("held together with " + role.held_with +
+                                  ", of the same yarn but from another lot: swatch both together "
+                                  "first");
+    }
+}
+
 }  // namespace
 
 std::string_view name_of(Verdict verdict) {
@@ -198,6 +218,7 @@ std::vector<MakeCover> cover_makes(const std::vector<Make>& makes,
             if (candidate.supply && owner != owners.end() && owner->second != place.name)
                 candidate.reason = "serves " + owner->second;
         }
+        note_other_strand(make, cover);
         for (std::string& plan : mixing_plan(*makes[place.make].project, *makes[place.make].need,
                                              cover, makes[place.make].rules))
             cover.settles.push_back({std::move(plan)});
