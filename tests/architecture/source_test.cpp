@@ -81,6 +81,8 @@ const std::vector<Outside>& outside() {
         {"pango/", {"report"}},
         {"kainjow/", {"report"}},
         {"nlohmann/", {"report", "store", "exchange"}},
+        {"fcntl.h", {"cli"}},
+        {"sys/wait.h", {"cli"}},
         {"unistd.h", {"cli"}},
         {"sys/ioctl.h", {"cli"}},
         {"fmt/", above_base},

@@ -53,6 +53,30 @@ TEST(Largest, RowsOfAGrowingPiece) {
     EXPECT_EQ(largest_rows(growing_piece(7, 2, 1), 10'599), 99);
 }
 
+// Rows written out go on with those that repeat at their end: ten stitches of a metre each, so 105
+// m give ten rows and 95 m nine.
+TEST(Largest, RowsWrittenOutGoOnAsTheyRepeat) {
+    project::Project make = growing_piece(10, 0, 1);
+    project::RowWork row;
+    row.made = 10.0 * units::stitch;
+    row.across = row.made;
+    project::WorkedRows rows;
+    rows.distinct = {row};
+    rows.order = {0, 0, 0, 0};
+    make.pieces[0].rows = {};
+    make.pieces[0].stitches = {};
+    make.pieces[0].increase = {};
+    make.pieces[0].pattern = project::PerSize<project::WorkedRows>(rows);
+    EXPECT_EQ(largest_rows(make, 105), 10);
+    EXPECT_EQ(largest_rows(make, 95), 9);
+    EXPECT_EQ(largest_rows(make, 25), 2);
+    rows.distinct.push_back(row);
+    rows.order = {0, 0, 0, 1};
+    make.pieces[0].pattern = project::PerSize<project::WorkedRows>(rows);
+    EXPECT_EQ(largest_rows(make, 25), 2) << "fewer rows need no repeat";
+    EXPECT_THROW(static_cast<void>(largest_rows(make, 105)), base::InputError);
+}
+
 // A maker's crescent weighs 2, 4, 6 g in its blocks of ten rows; 200 g give 13 blocks (182 g) and
 // not 14 (210 g). The page's own formula loses one (https://blog.trueelena.org/blog/2023/06/
 // 16-shawl_calculations/index.html).

@@ -185,5 +185,25 @@ TEST(Robustness, HugeNumbersEndSoon) {
         EXPECT_EQ(check("Ch 20.\n" + row), "") << row;
 }
 
+// Lines and columns are sought where something is wrong only: for every row they would take time
+// with the square of the rows.
+TEST(Robustness, SoundRowsAskForNoPlaces) {
+    std::string text = "Row 1: Ch 11, sc in 2nd ch from hook and in each ch across. (10 sc)\n";
+    for (int row = 2; row <= 200; ++row)
+        text += "Row " + std::to_string(row) + ": ch 1, turn, sc in each st across. (10 sc)\n";
+    long asked = 0;
+    NotationOptions options;
+    options.locate = [&asked](std::size_t, std::size_t) {
+        ++asked;
+        return skeinfall::base::Place{};
+    };
+    const NotationResult sound = work_rows(text, options);
+    EXPECT_EQ(sound.rows.rows(), 200);
+    EXPECT_TRUE(sound.rows.findings.empty());
+    EXPECT_EQ(asked, 0);
+    static_cast<void>(work_rows(text + "Row 200: sc in each st across.\n", options));
+    EXPECT_EQ(asked, 1);
+}
+
 }  // namespace
 }  // namespace skeinfall::project

@@ -190,6 +190,13 @@ TEST(ParseFaults, YarnRates) {
             {"2.9 per stitch", 5, "unknown unit \"per\"", ""},
             {"29 in / 0 sts", 9, "the amount is zero", ""},
         });
+    expect_faults<Area>(parse_area, "0.62 sq m",
+                        {
+                            {"0.62 m", 6, "the area unit is missing", ""},
+                            {"0.62", 5, "the area unit is missing", ""},
+                            {"0 sq m", 1, "the amount is zero", ""},
+                            {"4 sq g", 6, "\"g\" is another kind of unit", ""},
+                        });
     expect_faults<YarnPerArea>(
         parse_yarn_per_area, "32.08 in per sq in",
         {

@@ -110,6 +110,12 @@ TEST(Parse, YarnRates) {
     expect(parse_yarn_per_area("500 cm / 100 sq cm"), 500.0);
 }
 
+TEST(Parse, Areas) {
+    expect(parse_area("0.62 sq m"), 0.62);
+    expect(parse_area("1200 sq in"), 1200 * 0.0254 * 0.0254);
+    expect(parse_area("1 1/2 sq yd"), 1.5 * 0.9144 * 0.9144);
+}
+
 TEST(Parse, Percents) {
     expect(parse_percent("10 %"), 0.1);
     expect(parse_percent("12.5%"), 0.125);

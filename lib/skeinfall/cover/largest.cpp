@@ -85,6 +85,31 @@ class Growing {
     const Growth& growth_;
 };
 
+/// Written rows, fewer or more of them: the rows that repeat at their end are worked on.
+project::WorkedRows repeated(const project::Project& project, const project::Piece& piece,
+                             project::WorkedRows rows, long value) {
+    const auto wanted = static_cast<std::size_t>(value);
+    const std::size_t have = rows.order.size();
+    if (wanted > have) {
+        std::size_t period = 1;
+        const auto repeats = [&](std::size_t each) {
+            return std::equal(rows.order.end() - static_cast<std::ptrdiff_t>(each),
+                              rows.order.end(),
+                              rows.order.end() - static_cast<std::ptrdiff_t>(2 * each));
+        };
+        while (2 * period <= have && !repeats(period)) ++period;
+        if (2 * period > have)
+            refuse(project, "the written rows of " + piece.name + " do not repeat at their end",
+                   "rows that repeat, or rows and stitches as counts",
+                   "Write a repeat such as \"Rows 3-96: rep rows 1 and 2\".");
+        rows.order.reserve(wanted);
+        while (rows.order.size() < wanted)
+            rows.order.push_back(rows.order[rows.order.size() - period]);
+    }
+    rows.order.resize(wanted);
+    return rows;
+}
+
 bool is_sure(const Tried& tried) {
     return tried.verdict == Verdict::covered;
 }
@@ -127,6 +152,9 @@ project::Project grown(const project::Project& project, std::size_t size, const 
     const project::PieceCounts counts = project::counts(project, piece, size);
     switch (growth.extent) {
         case Extent::width:
+            if (piece.pattern.stated())
+                refuse(project, "the rows of " + piece.name + " are written out",
+                       "rows and stitches as counts", "Ask for rows instead.");
             piece.stitches = project::PerSize<long>(value);
             piece.width = {};
             break;
@@ -134,6 +162,11 @@ project::Project grown(const project::Project& project, std::size_t size, const 
             piece.count = project::PerSize<long>(value);
             break;
         default:
+            if (piece.pattern.stated()) {
+                piece.pattern = project::PerSize<project::WorkedRows>(
+                    repeated(project, piece, piece.pattern.at(size), value));
+                break;
+            }
             piece.rows = project::PerSize<long>(value);
             piece.length = {};
             break;

@@ -52,8 +52,18 @@ class PatternReader {
     }
 
   private:
-    base::Place place(std::size_t at) const { return options_->locate(entry_, base_ + at); }
+    /// A byte of an entry. It becomes a line and a column only when something is wrong there:
+    /// finding them for every row would take time with the square of the rows.
+    struct Where {
+        std::size_t entry = 0;
+        std::size_t at = 0;
+    };
+    [[nodiscard]] Where place(std::size_t at) const { return {entry_, base_ + at}; }
 
+    void fail(Where where, std::string what, std::string expected, std::string remedy) {
+        fail(options_->locate(where.entry, where.at), std::move(what), std::move(expected),
+             std::move(remedy));
+    }
     void fail(base::Place where, std::string what, std::string expected, std::string remedy) {
         if (problems_->size() < most_problems)
             problems_->push_back(
@@ -104,7 +114,7 @@ class PatternReader {
     }
 
     /// Puts a written row (or several of a table) into the rows first..last.
-    void assign(const Span& span, const Slot& slot, const base::Place& where) {
+    void assign(const Span& span, const Slot& slot, Where where) {
         if (span.last > most_rows) {
             fail(where, "there are too many rows", "at most 1000000 rows", "");
             return;
@@ -166,7 +176,7 @@ class PatternReader {
             if (const auto note = grammar.note()) pattern_.notes.insert(*note);
             return;
         }
-        const base::Place where = place(0);
+        const Where where = place(0);
         std::vector<Span> spans = label.rows;
         if (label.again) {
             repeat_rows(label, where);
@@ -204,7 +214,7 @@ class PatternReader {
             const long parity = label.also == Parity::even  ? 0
                                 : label.also == Parity::odd ? 1
                                                             : pattern_.written.back().first_row % 2;
-            others_.push_back({pattern_.written.back().first_row, parity, last_written(), where});
+            others_.push_back({pattern_.written.back().first_row, parity, last_written()});
         }
     }
 
@@ -225,9 +235,9 @@ class PatternReader {
         return {};
     }
 
-    void repeat_rows(const Label& label, const base::Place& where) {
+    void repeat_rows(const Label& label, Where where) {
         const RowsAgain& again = *label.again;
-        const base::Place at = place(again.at);
+        const Where at = place(again.at);
         long first = next_row_;
         // A row by "all even rows" may stand before the next one that is written.
         if (label.rows.empty())
@@ -286,7 +296,7 @@ class PatternReader {
                  "the same number", "Correct one of them.");
     }
 
-    bool put(long row, const Slot& slot, const base::Place& where) {
+    bool put(long row, const Slot& slot, Where where) {
         if (static_cast<long>(pattern_.slots.size()) <= row)
             pattern_.slots.resize(static_cast<std::size_t>(row) + 1);
         Slot& old = pattern_.slots[static_cast<std::size_t>(row)];
@@ -306,7 +316,7 @@ class PatternReader {
             Slot& slot = pattern_.slots[static_cast<std::size_t>(row)];
             if (slot.written < 0) slot = slot_of(row);
             if (slot.written < 0 && problems_->empty())
-                fail(options_->locate(0, 0), fmt::format("row {} is not written", row),
+                fail(Where{}, fmt::format("row {} is not written", row),
                      "every row from 1 to the last",
                      "Write it, or correct the numbers of the rows around it.");
             if (slot.written >= 0) ++pattern_.written[static_cast<std::size_t>(slot.written)].uses;
@@ -317,7 +327,6 @@ class PatternReader {
         long from = 0;
         long parity = 0;
         long written = 0;
-        base::Place where;
     };
 
     const NotationOptions* options_;
