@@ -153,6 +153,43 @@ TEST(Several, TwoStrandsOfOneYarnFromTwoLotsAreSaid) {
     EXPECT_THAT(notes(), Not(Contains(HasSubstr("another lot"))));
 }
 
+// Check values T6 of the models: two skeins of 300 and two yarns of 140 and 130. Uncut they take a
+// skein each; cut one serves both.
+TEST(Several, ASkeinMayBeCutForTwo) {
+    project::Project make = support::rectangle(10, 10);
+    make.roles = {support::role("MC"), support::role("CC")};
+    need::MakeNeed need;
+    need.roles = {support::need_of_length(140, 0), support::need_of_length(130, 0)};
+    need.roles[1].role = "CC";
+    const auto kelpie = support::yarn_of("Kelpie", support::metres(300), support::grams(100));
+    const std::vector<stash::Skein> stash{support::whole("s1", kelpie, "A"),
+                                          support::whole("s2", kelpie, "A")};
+    cover::Rules rules;
+    rules.confidence = {units::Ratio(0.5)};
+    const auto used = [&] {
+        std::set<std::string> ids;
+        for (const cover::RoleCover& role : cover::cover_make(make, need, stash, rules).roles) {
+            EXPECT_EQ(role.verdict, Verdict::covered);
+            for (const stash::Skein& skein : role.chosen) ids.insert(skein.id);
+        }
+        return ids.size();
+    };
+    EXPECT_EQ(used(), 2U);
+    rules.division = cover::Division::split;
+    EXPECT_EQ(used(), 1U);
+    const cover::MakeCover cut = cover::cover_make(make, need, stash, rules);
+    ASSERT_THAT(cut.roles[0].shares, SizeIs(1));
+    // What is worked and two ends of 15 cm for each piece.
+    EXPECT_NEAR(cut.roles[0].shares[0].length / units::metre, 140.3, 1e-9);
+    EXPECT_NEAR(cut.roles[1].shares[0].length / units::metre, 130.3, 1e-9);
+    EXPECT_NEAR(cut.roles[0].supply.centre / units::metre, 140.3, 1e-9);
+    // At 95 % each wants some more, and one skein still serves both.
+    rules.confidence = measure::usual_confidence;
+    EXPECT_EQ(used(), 1U);
+    for (const cover::RoleCover& role : cover::cover_make(make, need, stash, rules).roles)
+        EXPECT_GE(role.chance, rules.confidence);
+}
+
 TEST(Several, PricesAddUpPerCurrency) {
     Two two(250, 250);
     two.make.roles[0].name = "Kelpie";
