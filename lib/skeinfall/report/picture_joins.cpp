@@ -292,7 +292,7 @@ class JoinMap {
         y_ += line_height;
     }
 
-    std::string stop_words(const RoleJoins& role, std::size_t stretch) const {
+    [[nodiscard]] std::string stop_words(const RoleJoins& role, std::size_t stretch) const {
         units::Mass heaviest{};
         units::Mass rest{};
         std::size_t first = 0;
@@ -412,7 +412,7 @@ class JoinMap {
         }
         canvas_.image({corner.x, corner.y - height}, width, height, across, pixels);
         for (const joins::ColourStripe& stripe : one.stripes) {
-            const double rows = static_cast<double>(stitches.size());
+            const auto rows = static_cast<double>(stitches.size());
             const double high = (stripe.to - stripe.from) / units::row / rows * height;
             if (high < 9.0) continue;
             const double middle = (stripe.to + stripe.from) / units::row / 2 / rows * height;
