@@ -68,23 +68,32 @@ def make_stash(count):
             weighed = f"{random.randrange(5, 95)} g,1 g" if part else ","
             out.write(f"s{i},Yarn {yarn},colour {colour},{random.randrange(4)},100% wool,"
                       f"{length[yarn]} m,100 g,{'part' if part else 'whole'},{weighed}\n")
-    with open(f"make{count}.toml", "w", encoding="utf-8") as out:
+
+
+def make_project(name, count, least, most):
+    """Twelve yarns of the stash of that many skeins, so many metres of each."""
+    with open(name, "w", encoding="utf-8") as out:
         out.write('title = "Twelve colours"\ncraft = "crochet"\n\n[gauge]\n'
                   'stitches = "14 per 10 cm"\nrows = "10 per 10 cm"\nstitch = "sc"\n')
         for role in range(12):
-            out.write(f'\n[yarn.C{role}]\nname = "Yarn {random.randrange(yarns)}"\n'
+            out.write(f'\n[yarn.C{role}]\nname = "Yarn {random.randrange(count // 25)}"\n'
                       f'colour = "colour {random.randrange(3)}"\n'
-                      f'total = "{random.randrange(80, 700)} m"\n')
+                      f'total = "{random.randrange(least, most)} m"\n')
 
 
 def cover():
     for count in (2_000, 100_000):
         make_stash(count)
+        make_project("enough.toml", count, 30, 45)
         subprocess.run([PROGRAM, "stash", "import", f"stash{count}.csv", "--stash", f"s{count}"],
                        check=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
-        compare("skeinfall cover, 12 yarns, so many skeins", count,
-                [PROGRAM, "cover", f"make{count}.toml", "--stash", f"s{count}"],
+        compare("cover: 12 yarns, so many skeins", count,
+                [PROGRAM, "cover", "enough.toml", "--stash", f"s{count}"],
                 "sqlite3 reads the rows", ["sqlite3", f"s{count}", ROWS])
+    make_project("short.toml", 2_000, 80, 700)
+    compare("cover: 12 yarns, some of them short", 2_000,
+            [PROGRAM, "cover", "short.toml", "--stash", "s2000"],
+            "sqlite3 reads the rows", ["sqlite3", "s2000", ROWS])
 
 
 def shawl(rows):
@@ -113,7 +122,7 @@ def output(command):
 def sheet():
     for rows in (400, 4_000):
         project = shawl(rows)
-        compare("skeinfall need, so many rows", rows, [PROGRAM, "need", project],
+        compare("need: a shawl of so many rows", rows, [PROGRAM, "need", project],
                 "Python sheet", ["python3", str(HERE / "sheet.py"), project])
         length = 400 if rows == 400 else 15_000
         skeins = 20
@@ -121,7 +130,7 @@ def sheet():
         theirs = ["python3", str(HERE / "sheet.py"), project, str(skeins), str(length)]
         if last_row(output(ours)) is None or last_row(output(ours)) != last_row(output(theirs)):
             sys.exit(f"{ours} and sheet.py join the second skein at different rows")
-        compare("skeinfall joins, so many rows", rows, ours, "Python sheet", theirs)
+        compare("joins: a shawl of so many rows", rows, ours, "Python sheet", theirs)
 
 
 def main():
