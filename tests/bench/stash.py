@@ -92,8 +92,6 @@ def beside(what, size, goal, ours, theirs):
     print(f"{what} ({size})\n    skeinfall {1000 * best[0]:.1f} ms, sqlite3 {1000 * best[1]:.1f} ms: "
           f"{best[0] / best[1]:.2f} times, {1000 * (best[0] - best[1]):+.1f} ms (goal {goal})",
           flush=True)
-    print("result", f"stash: {what}", "-", f"{best[0]:.6f}", "-", "sqlite3", f"{best[1]:.6f}", "-",
-          sep="\t", flush=True)
 
 
 def fresh(name):
