@@ -43,7 +43,7 @@ std::string flowing(const std::string& text) {
         line.clear();
     };
     for (const std::string& word : base::split(text, ' ')) {
-        if (text_line(line + " " + word).size() > 78) end_line();
+        if (text_line(line).size() + text_line(word).size() >= 78) end_line();
         line += (line.empty() ? "" : " ") + word;
         if (word.ends_with('.') || word.ends_with('?')) end_line();
     }

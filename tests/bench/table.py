@@ -40,7 +40,7 @@ def result_lines(text):
             sys.exit(f"not eight fields: {line!r}")
         size = number(fields[2])
         out.append(Result(fields[1], None if size is None else int(size), float(fields[3]),
-                          number(fields[4]), fields[5].replace("-", "", fields[5] == "-"),
+                          number(fields[4]), "" if fields[5] == "-" else fields[5],
                           number(fields[6]), number(fields[7])))
     return out
 
@@ -65,8 +65,7 @@ def of_program(program):
     for case in cases:
         if not case or case.endswith(("_BigO", "_RMS")):
             continue
-        escaped = "".join("\\" + c if c in "<>()[]{}.*+?^$|/" and c not in "<>/" else c
-                          for c in case)
+        escaped = "".join("\\" + c if c in "()[]{}.*+?^$|\\" else c for c in case)
         text, code, megabytes = watched([program, f"--benchmark_filter=^{escaped}$",
                                          "--benchmark_format=json"])
         if code != 0:

@@ -76,7 +76,9 @@ set(by_cmake "${out}")
 set(ENV{PKG_CONFIG_PATH} ${prefix}/lib/pkgconfig)
 run(pkg-config --cflags --libs skeinfall)
 separate_arguments(flags UNIX_COMMAND "${FLAGS} ${out}")
-run(${COMPILER} -std=c++20 ${WORK}/example.cpp -o ${WORK}/example ${flags})
+# With the whole library in it, so that what the flags miss of its needs is found.
+run(${COMPILER} -std=c++20 ${WORK}/example.cpp -o ${WORK}/example
+  -Wl,--whole-archive ${prefix}/lib/libskeinfall.a -Wl,--no-whole-archive ${flags})
 run(${WORK}/example)
 if(NOT out STREQUAL by_cmake)
   message(FATAL_ERROR "by pkg-config README's example prints\n${out}")

@@ -277,7 +277,7 @@ class PatternWorker {
 
     /// Turning chains that fit the other terms and never these.
     void tell_terms() {
-        if (book_->craft() != Craft::crochet || turned_with_.size() < 1) return;
+        if (book_->craft() != Craft::crochet || turned_with_.empty()) return;
         StitchBook other(Craft::crochet, options_->terms == Terms::us ? Terms::uk : Terms::us);
         long seen = 0;
         std::string sample;

@@ -393,10 +393,9 @@ void Grammar::together_item(std::vector<Item>& out, Item item, long count) {
 void Grammar::chain_item(std::vector<Item>& out, Item item) {
     item.what = Item::Do::chain;
     const std::size_t from = next_;
-    std::size_t to = from;
     if (is(TokenKind::comma) && any_of({"counts", "counting"}, 1)) ++next_;
     if (any_of({"counts", "counting", "does"}) || (any_of({"to"}) && any_of({"count"}, 1))) {
-        to = next_;
+        std::size_t to = next_;
         while ((*tokens_)[to].kind == TokenKind::word || (*tokens_)[to].kind == TokenKind::number)
             ++to;
         item.note = turning_note(next_, to);

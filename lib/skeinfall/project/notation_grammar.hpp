@@ -64,16 +64,16 @@ class Grammar {
     std::optional<TurningNote> turning_note(std::size_t from, std::size_t to);
     void join_item(std::vector<Item>& out);
     void pass_remark();
-    bool region_has(Words words) const;
+    [[nodiscard]] bool region_has(Words words) const;
 
     // notation_places.cpp: where and how often
-    bool at_place() const;
+    [[nodiscard]] bool at_place() const;
     std::optional<Spot> place();
     bool turning_place(Spot& spot);
     bool ordinal_place(Spot& spot);
     bool each_place(Spot& spot);
     std::optional<Unit> unit();
-    std::optional<long> space_word(std::string_view word) const;
+    [[nodiscard]] std::optional<long> space_word(std::string_view word) const;
     std::optional<Extent> extent();
     std::optional<Extent> how_often();
     std::optional<long> keep_of_last();

@@ -218,8 +218,6 @@ std::optional<std::size_t> Grammar::declared_list(std::size_t from, bool kinds_t
             }
             declared.name = std::string(name.text);
             if (!kinds_too) return give_up();
-        } else if (!kinds_too && !is(TokenKind::end) && !is(TokenKind::full_stop)) {
-            return give_up();
         } else if (!kinds_too) {
             return give_up();
         }

@@ -225,7 +225,7 @@ class PatternReader {
     }
 
     /// What is worked in a row that was written before, or by "and all even rows".
-    Slot slot_of(long row) const {
+    [[nodiscard]] Slot slot_of(long row) const {
         if (row >= 0 && row < static_cast<long>(pattern_.slots.size())) {
             const Slot& slot = pattern_.slots[static_cast<std::size_t>(row)];
             if (slot.written >= 0) return slot;

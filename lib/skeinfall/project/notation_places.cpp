@@ -1,5 +1,6 @@
 // Where a stitch goes, how often a group is worked, and the names of stitches.
 
+#include <array>
 #include <charconv>
 #include <utility>
 
@@ -139,10 +140,11 @@ bool Grammar::turning_place(Spot& spot) {
 
 /// "4th ch from hook". Any other counted place is refused.
 bool Grammar::ordinal_place(Spot& spot) {
-    static constexpr std::string_view spelled[] = {"second", "third", "fourth", "fifth", "sixth"};
+    static constexpr std::array<std::string_view, 5> spelled{"second", "third", "fourth", "fifth",
+                                                             "sixth"};
     long count = 0;
     if (is(TokenKind::ordinal)) count = peek().value;
-    for (std::size_t i = 0; i < std::size(spelled); ++i)
+    for (std::size_t i = 0; i < spelled.size(); ++i)
         if (any_of({spelled[i]})) count = static_cast<long>(i) + 2;
     if (count == 0) return false;
     const Token& ordinal = peek();

@@ -1,5 +1,6 @@
 #include "skeinfall/project/notation_tokens.hpp"
 
+#include <array>
 #include <charconv>
 
 #include "skeinfall/base/text.hpp"
@@ -19,7 +20,7 @@ struct Sign {
     TokenKind kind;
 };
 // Longer signs first.
-constexpr Sign signs[] = {
+constexpr auto signs = std::to_array<Sign>({
     {"**", TokenKind::double_star},
     {"*", TokenKind::star},
     {",", TokenKind::comma},
@@ -36,7 +37,7 @@ constexpr Sign signs[] = {
     {"\xe2\x80\x93", TokenKind::dash},  // en dash
     {"\xe2\x80\x94", TokenKind::dash},  // em dash
     {"=", TokenKind::equals},
-};
+});
 constexpr std::string_view times_sign = "\xc3\x97";
 constexpr std::string_view apostrophe = "\xe2\x80\x99";
 

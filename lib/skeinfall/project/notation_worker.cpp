@@ -157,8 +157,6 @@ void Worker::one(const std::vector<Item>& items, std::size_t index) {
         case Item::Do::turn:
             return;
         case Item::Do::ring:
-            left_by_design_ = true;
-            return;
         case Item::Do::unworked:
             left_by_design_ = true;
             return;

@@ -83,10 +83,10 @@ class Worker {
     void skipped_chain(long skipped, const std::optional<TurningNote>& note, KindId kind);
     void counted_chain(KindId kind, long extra);
     const Item* leaf(const std::vector<Item>& items, std::size_t from, Spot& spot) const;
-    KindId plain_kind_of(const Item& item) const;
+    [[nodiscard]] KindId plain_kind_of(const Item& item) const;
     KindId row_kind(std::uint32_t at);
-    long need_of(const std::vector<Item>& items, std::size_t from) const;
-    long need_of(const Item& item) const;
+    [[nodiscard]] long need_of(const std::vector<Item>& items, std::size_t from) const;
+    [[nodiscard]] long need_of(const Item& item) const;
 
     // notation_worker_repeats.cpp
     void repeat(const std::vector<Item>& items, std::size_t index, long keep);

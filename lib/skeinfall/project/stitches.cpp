@@ -60,7 +60,7 @@ std::optional<units::Ratio> relative_yarn(std::string_view kind,
     if (!parts) return std::nullopt;
     const auto* base = row_of(parts->first);
     if (base == nullptr) return std::nullopt;
-    const double one = number<double>(base->relative_yarn);
+    const auto one = number<double>(base->relative_yarn);
     if (base->craft == "knit") return units::Ratio(one);  // one loop drawn through them all
     // What every further stitch saves is the top that it does not close.
     const double saved = 2.0 - number<double>(row_of("sc2tog")->relative_yarn);
@@ -89,14 +89,16 @@ StitchBook::StitchBook(Craft craft, Terms terms) : craft_(craft), terms_(terms) 
         stitch.turning_chains = number<long>(row->turning_chains);
         stitch.counts = counts_of(row->turning_chain_counts);
         stitch.plain = static_cast<KindId>(stitches_.size());
-        for (KindId kind = 0; kind < stitches_.size(); ++kind)
-            if (stitches_[kind].name == without_post(stitch.name)) stitch.plain = kind;
+        for (std::size_t kind = 0; kind < stitches_.size(); ++kind)
+            if (stitches_[kind].name == without_post(stitch.name))
+                stitch.plain = static_cast<KindId>(kind);
         stitches_.push_back(std::move(stitch));
     }
     for (const bool other : {false, true}) {
         const bool us = (terms == Terms::us) != other;
-        for (KindId kind = 0; kind < rows.size(); ++kind) {
-            if (rows[kind]->craft != wanted) continue;
+        for (std::size_t at = 0; at < rows.size(); ++at) {
+            if (rows[at]->craft != wanted) continue;
+            const auto kind = static_cast<KindId>(at);
             enter(us ? rows[kind]->us : rows[kind]->uk, kind, other);
             enter(us ? rows[kind]->other_us : rows[kind]->other_uk, kind, other);
         }
@@ -140,9 +142,9 @@ KindId StitchBook::together(KindId kind, long count) {
     const auto known = together_.find({kind, count});
     if (known != together_.end()) return known->second;
     const std::string name = stitches_[kind].name + std::to_string(count) + "tog";
-    KindId id = static_cast<KindId>(stitches_.size());
-    for (KindId other = 0; other < stitches_.size(); ++other)
-        if (stitches_[other].name == name) id = other;
+    auto id = static_cast<KindId>(stitches_.size());
+    for (std::size_t other = 0; other < stitches_.size(); ++other)
+        if (stitches_[other].name == name) id = static_cast<KindId>(other);
     if (id == stitches_.size()) {
         Stitch stitch;
         stitch.name = name;

@@ -322,7 +322,7 @@ void back_up(const fs::path& stash, const fs::path& to) {
 }
 
 fs::path copy_beside(const fs::path& stash, const std::string& name) {
-    const fs::path to = free_name_beside(stash, name);
+    fs::path to = free_name_beside(stash, name);
     copy_to_new(stash, to, [](const fs::path&) {});
     return to;
 }

@@ -22,7 +22,9 @@ class Connection {
     /// See Store::open.
     Connection(const std::filesystem::path& path, Access access, Checks checks = Checks::usual);
     Connection(const Connection&) = delete;
+    Connection(Connection&&) = delete;
     Connection& operator=(const Connection&) = delete;
+    Connection& operator=(Connection&&) = delete;
     ~Connection();
 
     [[nodiscard]] SQLite::Database& database() const { return *database_; }
@@ -41,6 +43,7 @@ class Connection {
     }
     /// What `act(database)` gives, with failures told about this file.
     template <class Act>
+    // NOLINTNEXTLINE(modernize-use-nodiscard): some acts give nothing.
     auto look(Act act) const {
         try {
             return act(*database_);

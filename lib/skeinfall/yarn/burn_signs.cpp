@@ -22,6 +22,7 @@ bool fits(std::string_view sign, std::string_view group) {
 
 std::vector<BurnSign> burn_signs() {
     std::vector<BurnSign> out;
+    out.reserve(std::size(data::burn_signs));
     for (const auto& row : data::burn_signs) out.push_back({row.sign, row.kind, row.seen_as});
     return out;
 }

@@ -104,6 +104,7 @@ std::optional<double> changed(std::string_view printed, Humidity from, Humidity 
 
 std::vector<Fibre> known_fibres() {
     std::vector<Fibre> out;
+    out.reserve(std::size(data::fibre_summary));
     for (const auto& row : data::fibre_summary) out.push_back(fibre_of(row));
     return out;
 }

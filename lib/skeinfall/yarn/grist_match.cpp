@@ -33,6 +33,7 @@ std::string published_rules(Ratio share) {
 /// "10 %: S179 machine-knitting page (same count system and similar fibre only)".
 std::string rule_sources() {
     std::vector<std::string> said;
+    said.reserve(std::size(data::substitution_rules));
     for (const auto& row : data::substitution_rules)
         said.push_back(std::string(row.limit_pct) + " %: " + std::string(row.source) + " (" +
                        std::string(row.scope) + ")");

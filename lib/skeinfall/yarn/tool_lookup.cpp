@@ -181,7 +181,7 @@ std::optional<Result<ToolWish>> parse_tool(std::string_view text) {
 
 Result<ToolAnswer> find_tools(const ToolWish& wish) {
     if (!wish.diameter && wish.tool == Tool::steel_hook) return refuse_steel(wish);
-    const Result<ToolAnswer> found = wish.diameter ? by_diameter(wish) : by_label(wish);
+    Result<ToolAnswer> found = wish.diameter ? by_diameter(wish) : by_label(wish);
     if (!found) return found;
     ToolAnswer answer = *found;
     for (const ToolSize& size : answer.sizes)

@@ -36,6 +36,7 @@ std::string text(WeightClass weight) {
 
 std::vector<WeightClass> known_classes() {
     std::vector<WeightClass> out;
+    out.reserve(std::size(data::yarn_weight_classes));
     for (const auto& row : data::yarn_weight_classes)
         out.push_back({number_in<int>(row.symbol_number).value_or(0)});
     return out;

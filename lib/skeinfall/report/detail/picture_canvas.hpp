@@ -10,8 +10,10 @@
 
 #include "skeinfall/report/picture.hpp"
 
+// Names that Cairo gave them. NOLINTBEGIN(bugprone-reserved-identifier)
 struct _cairo;
 struct _cairo_surface;
+// NOLINTEND(bugprone-reserved-identifier)
 
 namespace skeinfall::report {
 
