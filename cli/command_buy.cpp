@@ -12,6 +12,23 @@
 
 namespace skeinfall::cli {
 
+namespace {
+
+cover::Prices prices_of(const Values& values) {
+    cover::Prices prices;
+    for (const std::string& text : values.all("price")) {
+        const std::size_t sign = text.rfind('=');
+        if (sign == std::string::npos || base::trimmed(text.substr(0, sign)).empty())
+            refuse_option("price", base::quoted(text) + " names no yarn",
+                          "a yarn and a price such as \"Marlpit Everyday=4.50 EUR\"", "");
+        prices[std::string(base::trimmed(text.substr(0, sign)))] =
+            read_option("price", text.substr(sign + 1), cover::parse_price);
+    }
+    return prices;
+}
+
+}  // namespace
+
 Command buy_command() {
     Command command;
     command.name = "buy";
@@ -26,6 +43,7 @@ Command buy_command() {
     command.options = {
         margin_option(),
         {"put-up", "TEXT", "of a skein, where no project states it: \"200 yd / 100 g\"", false},
+        {"price", "YARN=AMOUNT", "of a skein: \"Marlpit Everyday=4.50 EUR\"", true},
         {"no-stash", "", "buy everything anew", false},
         confidence_option(),
         size_option(),
@@ -62,7 +80,7 @@ Command buy_command() {
                                                     ? std::vector<stash::Skein>()
                                                     : skeins_for(values, world, titles);
         const auto covers = cover::cover_makes(makes, stash, cover::Sharing::joint);
-        const auto lines = cover::buying_list(makes, covers, stash, put_up);
+        const auto lines = cover::buying_list(makes, covers, stash, put_up, prices_of(values));
         *world.out << (format == "json" ? report::buying_json(lines)
                                         : report::buying_text(lines, confidence_of(values)));
         return lines.empty() ? done : not_so;

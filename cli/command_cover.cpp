@@ -156,6 +156,8 @@ Command cover_command() {
         {"any-lot", "", "with --need: lots may be mixed", false},
         margin_option(),
         prefer_option(),
+        {"split", "", "a skein may be cut for several yarns, each piece with ends of its own",
+         false},
         {"in-turn", "", "yarns one after the other instead of all at once", false},
         {"all", "FOLDER", "rank every project file of a folder instead", false},
         {"together", "", "with --all: all of them at once, no skein serves two", false},
@@ -175,6 +177,7 @@ Command cover_command() {
         const bool bare = values.given("need");
         const project::Project project = bare ? bare_project(values) : project_of(values);
         cover::Rules rules = rules_for(values, project, world);
+        if (values.given("split")) rules.division = cover::Division::split;
         if (values.given("in-turn")) rules.sharing = cover::Sharing::role_by_role;
 
         need::MakeNeed make;

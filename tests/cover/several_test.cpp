@@ -15,8 +15,11 @@ namespace {
 using namespace skeinfall;
 using cover::Sharing;
 using cover::Verdict;
+using ::testing::Contains;
 using ::testing::ElementsAre;
+using ::testing::HasSubstr;
 using ::testing::IsEmpty;
+using ::testing::Not;
 using ::testing::SizeIs;
 
 /// A make of two roles with stated needs; the second wants the ochre colourway only.
@@ -129,6 +132,92 @@ TEST(Several, AlikeYarnsOfTwoMakesShareALine) {
     // 1000 m and a little doubt from skeins that give 199.7 m each.
     EXPECT_EQ(lines[0].skeins, 6);
     EXPECT_FALSE(lines[0].all_anew) << "nothing of it is in the stash";
+}
+
+TEST(Several, TwoStrandsOfOneYarnFromTwoLotsAreSaid) {
+    Two two(150, 150);
+    for (project::Role& role : two.make.roles) {
+        role.name = "Kelpie";
+        role.colour = "moss";
+    }
+    two.make.roles[1].held_with = two.make.roles[0].id;
+    std::vector<stash::Skein> stash = two_balls();
+    stash[0].colourway = "moss";
+    stash[0].dye_lot = "A";
+    stash[1].dye_lot = "B";
+    const auto notes = [&] {
+        return cover::cover_make(two.make, two.need, stash, {}).roles.at(1).notes;
+    };
+    EXPECT_THAT(notes(), Contains(HasSubstr("of the same yarn but from another lot")));
+    stash[1].dye_lot = "A";
+    EXPECT_THAT(notes(), Not(Contains(HasSubstr("another lot"))));
+}
+
+// Check values T6 of the models: two skeins of 300 and two yarns of 140 and 130. Uncut they take a
+// skein each; cut one serves both.
+TEST(Several, ASkeinMayBeCutForTwo) {
+    project::Project make = support::rectangle(10, 10);
+    make.roles = {support::role("MC"), support::role("CC")};
+    need::MakeNeed need;
+    need.roles = {support::need_of_length(140, 0), support::need_of_length(130, 0)};
+    need.roles[1].role = "CC";
+    const auto kelpie = support::yarn_of("Kelpie", support::metres(300), support::grams(100));
+    const std::vector<stash::Skein> stash{support::whole("s1", kelpie, "A"),
+                                          support::whole("s2", kelpie, "A")};
+    cover::Rules rules;
+    rules.confidence = {units::Ratio(0.5)};
+    const auto used = [&] {
+        std::set<std::string> ids;
+        for (const cover::RoleCover& role : cover::cover_make(make, need, stash, rules).roles) {
+            EXPECT_EQ(role.verdict, Verdict::covered);
+            for (const stash::Skein& skein : role.chosen) ids.insert(skein.id);
+        }
+        return ids.size();
+    };
+    EXPECT_EQ(used(), 2U);
+    rules.division = cover::Division::split;
+    EXPECT_EQ(used(), 1U);
+    const cover::MakeCover cut = cover::cover_make(make, need, stash, rules);
+    ASSERT_THAT(cut.roles[0].shares, SizeIs(1));
+    // What is worked and two ends of 15 cm for each piece.
+    EXPECT_NEAR(cut.roles[0].shares[0].length / units::metre, 140.3, 1e-9);
+    EXPECT_NEAR(cut.roles[1].shares[0].length / units::metre, 130.3, 1e-9);
+    EXPECT_NEAR(cut.roles[0].supply.centre / units::metre, 140.3, 1e-9);
+    // At 95 % each wants some more, and one skein still serves both.
+    rules.confidence = measure::usual_confidence;
+    EXPECT_EQ(used(), 1U);
+    for (const cover::RoleCover& role : cover::cover_make(make, need, stash, rules).roles)
+        EXPECT_GE(role.chance, rules.confidence);
+}
+
+TEST(Several, PricesAddUpPerCurrency) {
+    Two two(250, 250);
+    two.make.roles[0].name = "Kelpie";
+    two.make.roles[1].name = "Brack";
+    for (project::Role& role : two.make.roles) role.grist = support::grist("200 m / 100 g");
+    const std::vector<cover::Make> makes{{&two.make, &two.need, {}}};
+    const auto covers = cover::cover_makes(makes, {}, Sharing::joint);
+    const auto list = [&](const char* kelpie, const char* brack) {
+        cover::Prices prices;
+        if (kelpie != nullptr) prices["kelpie"] = *cover::parse_price(kelpie);
+        if (brack != nullptr) prices["Brack"] = *cover::parse_price(brack);
+        return cover::buying_list(makes, covers, {}, {}, prices);
+    };
+    // Two skeins of 200 m each.
+    const auto euro = list("4.50 EUR", "12.3 EUR");
+    ASSERT_THAT(euro, SizeIs(2));
+    EXPECT_EQ(euro[0].cost, (cover::Price{900, "EUR"}));
+    EXPECT_EQ(cover::together(euro), (std::vector<cover::Price>{{900 + 2460, "EUR"}}));
+    EXPECT_THAT(cover::together(list("4.50 EUR", "3 GBP")), SizeIs(2));
+    EXPECT_FALSE(list("4.50 EUR", nullptr)[1].cost);
+}
+
+TEST(Price, IsReadExactlyOrNotAtAll) {
+    EXPECT_EQ(cover::text(*cover::parse_price(" 4.5 EUR ")), "4.50 EUR");
+    EXPECT_EQ(cover::text(*cover::parse_price("0.05 EUR")), "0.05 EUR");
+    for (const char* bad : {"", "EUR", "4.50", "4.555 EUR", "4. EUR", "1.2.3 EUR", "-1 EUR",
+                            "4,50 EUR", "99999999999999999999 EUR"})
+        EXPECT_FALSE(cover::parse_price(bad)) << bad;
 }
 
 TEST(Several, NothingToBuyWhenCovered) {

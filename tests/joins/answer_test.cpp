@@ -14,6 +14,7 @@ namespace {
 
 using namespace skeinfall;
 using ::testing::ElementsAre;
+using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::SizeIs;
 using units::gram;
@@ -162,6 +163,147 @@ TEST(JoinAnswer, MatchingPartsOfSeveralLots) {
     ASSERT_THAT(parts, SizeIs(1));
     EXPECT_THAT(parts[0].parts, SizeIs(2)) << "both copies go together";
     EXPECT_EQ(parts[0].lot, "lot 1");
+}
+
+// techknitting.blogspot.com 2007, knitty.com 2010 and dummies.com: a new ball belongs at the edge
+// of a piece that is seamed, not at an edge that stays visible, and anywhere in the round. One rule
+// once the piece says what its edge is.
+TEST(PublishedJoins, EdgeOrInsideDependsOnTheEdge) {
+    const std::vector<joins::Ball> balls{support::ball("a", 25.5), support::ball("b", 25.5)};
+    const auto notes = [&](const project::Project& project) {
+        return answer_of(project, balls).roles.at(0).notes;
+    };
+    project::Project project = strip(40);
+    project.pieces[0].edge = project::Edge::visible;
+    EXPECT_THAT(notes(project), ElementsAre(HasSubstr("let it fall inside the row")));
+    project.pieces[0].edge = project::Edge::seamed;
+    EXPECT_THAT(notes(project), IsEmpty());
+    // Where both are permitted, the seam is taken for an end, and the inside of a visible piece.
+    project.pieces[0].joins.at = project::JoinAt::anywhere;
+    const auto join = [&] { return answer_of(project, balls).roles.at(0).plan.stretches[0].to; };
+    EXPECT_EQ(join().share.value(), 0.0);
+    project.pieces[0].edge = project::Edge::visible;
+    EXPECT_GT(join().share.value(), 0.0);
+    project.pieces[0].worked = project::Worked::round;
+    EXPECT_THAT(notes(project), IsEmpty());
+}
+
+// Models E8: 120 rows of 3.62 m in turns of two take 217.2 m of each; of 260 m and 150 m the
+// alternation lasts 82.9 rows. ascatteredcreative.com 2004: one row each leaves a yarn at the wrong
+// edge, three yarns find theirs (arithmetic ours).
+TEST(ModelLots, WorkedByTurnsAllTheWay) {
+    project::Project project = strip(120);
+    project.tail = units::Length{};
+    project.roles[0].rate = units::YarnPerStitch(3.62 / 20.0 * metre / units::stitch);
+    std::vector<joins::Ball> balls{support::ball("a", 260), support::ball("b", 150),
+                                   support::ball("c", 100)};
+    EXPECT_FALSE(answer_of(project, balls).roles.at(0).by_turns) << "no lots, nothing asked for";
+    joins::Request request;
+    request.by_turns = 2;
+    const auto two = answer_of(project, balls, request).roles.at(0).by_turns;
+    ASSERT_TRUE(two);
+    EXPECT_THAT(two->without_cuts, ElementsAre(ElementsAre(2, 2), ElementsAre(4, 4)));
+    EXPECT_THAT(two->with_cuts, ElementsAre(ElementsAre(1, 1), ElementsAre(3, 3)));
+    EXPECT_THAT(two->names, ElementsAre("a", "b"));
+    EXPECT_NEAR(two->takes.at(0) / metre, 217.2, 1e-9);
+    EXPECT_NEAR(two->takes.at(1) / metre, 217.2, 1e-9);
+    EXPECT_FALSE(two->suffices);
+    EXPECT_NEAR(two->alternated / units::row, 300.0 / 3.62, 1e-9);
+    request.by_turns = 3;
+    const auto three = answer_of(project, balls, request).roles.at(0).by_turns;
+    EXPECT_THAT(three->without_cuts.front(), ElementsAre(1, 1, 1));
+    EXPECT_NEAR(three->takes.at(0) / metre, 40 * 3.62, 1e-9);
+    EXPECT_FALSE(three->suffices) << "c has 100 m";
+    // Skeins of two lots need not be asked for.
+    balls[0].lot = "lot 1";
+    balls[1].lot = balls[2].lot = "lot 2";
+    const auto lots = answer_of(project, balls).roles.at(0).by_turns;
+    ASSERT_TRUE(lots);
+    EXPECT_TRUE(lots->suffices) << "260 m and 250 m";
+}
+
+TEST(JoinAnswer, FewerJoinsThanItTakesLeaveSomeUnworked) {
+    const project::Project project = strip(40);
+    const need::MakeNeed make = need::need_of(project, 0);
+    const joins::BallsOfRoles balls{
+        {"MC", {support::ball("a", 15.5), support::ball("b", 12.5), support::ball("c", 20.5)}}};
+    const joins::Answer answer = joins::answer_joins(project, make, balls, {});
+    ASSERT_EQ(answer.joins, 2U);
+    EXPECT_EQ(joins::unworked_with(project, make, balls, {}, answer, 2), units::Length{});
+    // The two longest work 35 rows; five more want their 5 m and two ends of 15 cm.
+    EXPECT_NEAR(joins::unworked_with(project, make, balls, {}, answer, 1) / metre, 5.3, 1e-9);
+}
+
+// Weighed in the swatch's own yarn, the label errs in need and skein alike and drops out.
+TEST(JoinAnswer, ALabelThatCancelsNarrowsTheInterval) {
+    project::Project project = strip(100);
+    need::MakeNeed make = need::need_of(project, 0);
+    make.roles[0].shared = units::Ratio(0.04);
+    make.roles[0].causes = {{"tension", units::Ratio(0.03), ""}};
+    make.roles[0].length.spread = make.roles[0].length.centre * 0.05;
+    const joins::BallsOfRoles balls{{"MC", {support::ball("a", 80), support::ball("b", 60)}}};
+    const auto earliest = [&](const joins::Request& request) {
+        return joins::answer_joins(project, make, balls, request)
+            .roles.at(0)
+            .plan.stretches.at(0)
+            .earliest;
+    };
+    joins::Request same_yarn;
+    same_yarn.label_cancels = {"MC"};
+    // 79.7 m less 1.645 x 5 % or 3 % of the 79 m worked.
+    EXPECT_EQ(earliest({}), 73U);
+    EXPECT_EQ(earliest(same_yarn), 75U);
+}
+
+// Label errors that all skeins of a yarn share add up along the work, and do not average out.
+TEST(JoinAnswer, ASharedLabelErrorAddsUp) {
+    const project::Project project = strip(100);
+    need::MakeNeed make = need::need_of(project, 0);
+    make.roles[0].length.spread = units::Length{};
+    const auto third = [&](bool shared) {
+        std::vector<joins::Ball> balls;
+        for (const char* id : {"a", "b", "c", "d", "e"}) {
+            balls.push_back(support::ball(id, 23.3));
+            (shared ? balls.back().shared : balls.back().length.spread) = 1.0 * metre;
+        }
+        return joins::answer_joins(project, make, {{"MC", balls}}, {})
+            .roles.at(0)
+            .plan.stretches.at(2)
+            .earliest;
+    };
+    // Three skeins: 69 m less 1.645 x 3 m, or 1.645 x 1.73 m.
+    EXPECT_EQ(third(true), 64U);
+    EXPECT_EQ(third(false), 66U);
+}
+
+TEST(JoinAnswer, AKnotMayBreakTheOrderOfTheColours) {
+    project::Project project = strip(20);
+    joins::Ball ball = support::ball("a", 30);
+    ball.knots = 1;
+    EXPECT_THAT(answer_of(project, {ball}).roles.at(0).notes, IsEmpty());
+    project.roles[0].colours = {{"sand", 4.0 * metre, ""}, {"slate", 5.0 * metre, ""}};
+    EXPECT_THAT(answer_of(project, {ball}).roles.at(0).notes,
+                ElementsAre(HasSubstr("may break the order of its colours")));
+}
+
+TEST(JoinAnswer, TwoAlikeFromTwoSkeinsBeginAtOneColour) {
+    project::Project project = strip(20);
+    project.pieces[0].count = project::PerSize<long>(2);
+    project.roles[0].colours = {{"sand", 4.0 * metre, ""}, {"slate", 5.0 * metre, ""}};
+    std::vector<joins::Ball> balls{support::ball("a", 30), support::ball("b", 30)};
+    const auto unknown = answer_of(project, balls).roles.at(0).colours;
+    ASSERT_TRUE(unknown && unknown->pair_from_two);
+    EXPECT_NEAR(unknown->pair_from_two->expected / metre, 4.5, 1e-9);
+    EXPECT_NEAR(unknown->pair_from_two->at_most / metre, 9.0, 1e-9);
+    balls[0].phase = 2.0 * metre;
+    balls[1].phase = 6.0 * metre;
+    const auto known = answer_of(project, balls).roles.at(0).colours;
+    ASSERT_TRUE(known && known->pair_from_two);
+    EXPECT_NEAR(known->pair_from_two->expected / metre, 5.0, 1e-9) << "6 + 5 = 11 is 2 again";
+    // Every copy is laid out where it really begins.
+    ASSERT_THAT(known->pieces, SizeIs(2));
+    EXPECT_EQ(known->pieces[1].copy, 2);
+    EXPECT_NE(known->pieces[0].start, known->pieces[1].start);
 }
 
 }  // namespace

@@ -34,7 +34,7 @@ std::string shown(const Total& total) {
 }
 
 constexpr int shards = 10;
-constexpr int instances_a_shard = 12;
+constexpr int instances_a_shard = 20;
 
 class AgainstSolvers : public testing::TestWithParam<int> {};
 

@@ -82,7 +82,7 @@ TEST(CoverJson, KeysAndFigures) {
     EXPECT_THAT(keys(role),
                 ElementsAre("role", "verdict", "chance", "needed_m", "supply_m", "supply_spread_m",
                             "tails_m", "wound_off_m", "spare_m", "to_be_sure_m", "label_cancels",
-                            "proven", "chosen", "notes", "next", "skeins"));
+                            "proven", "chosen", "cut", "notes", "next", "skeins"));
     EXPECT_EQ(role["chosen"], (Json{"s1", "s2"}));
     EXPECT_NEAR(role["supply_m"].get<double>(), 400.0, 1e-9);
     EXPECT_NEAR(role["tails_m"].get<double>(), 0.6, 1e-9);

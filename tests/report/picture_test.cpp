@@ -66,6 +66,14 @@ TEST_F(Pictures, APdfHoldsTheFiguresAsText) {
     EXPECT_THAT(text,
                 HasSubstr("after round " +
                           std::to_string(answer_.roles[0].plan.steps[first.to.step - 1].row)));
+    // Beside the piece: the rows in which the skein may end, and when to stop; below, the colours
+    // of both mittens.
+    const auto row_of = [&](std::size_t steps) {
+        return std::to_string(answer_.roles[0].plan.steps[steps - 1].row);
+    };
+    EXPECT_THAT(text, HasSubstr(row_of(first.earliest) + " to " + row_of(first.latest)));
+    EXPECT_THAT(text, HasSubstr("stop < "));
+    EXPECT_THAT(text.substr(text.find("colours as they will fall")), HasSubstr("cuff and hand 2"));
 }
 
 // An SVG numbers its images through the life of a process.

@@ -73,12 +73,22 @@ void finish(BuyingLine& line, Length all_new, bool one_lot, bool has_some, Lengt
         "all of one lot: match the lot in the stash, or buy {} of one new lot", *line.all_anew));
 }
 
+void set_price(BuyingLine& line, const Prices& prices) {
+    const auto price = std::find_if(prices.begin(), prices.end(), [&](const auto& one) {
+        return base::same_word(one.first, line.yarn);
+    });
+    if (price == prices.end()) return;
+    line.price = price->second;
+    if (line.skeins)
+        line.cost = Price{price->second.hundredths * *line.skeins, price->second.currency};
+}
+
 }  // namespace
 
 std::vector<BuyingLine> buying_list(const std::vector<Make>& makes,
                                     const std::vector<MakeCover>& covers,
                                     const std::vector<stash::Skein>& stash,
-                                    const yarn::Label& put_up) {
+                                    const yarn::Label& put_up, const Prices& prices) {
     struct Draft {
         BuyingLine line;
         Length all_new{};
@@ -115,7 +125,23 @@ std::vector<BuyingLine> buying_list(const std::vector<Make>& makes,
     std::vector<BuyingLine> out;
     for (Draft& draft : drafts) {
         finish(draft.line, draft.all_new, draft.one_lot, draft.has_some, draft.tail);
+        set_price(draft.line, prices);
         out.push_back(std::move(draft.line));
+    }
+    return out;
+}
+
+std::vector<Price> together(const std::vector<BuyingLine>& lines) {
+    std::vector<Price> out;
+    for (const BuyingLine& line : lines) {
+        if (!line.cost) continue;
+        const auto same = std::find_if(out.begin(), out.end(), [&](const Price& sum) {
+            return sum.currency == line.cost->currency;
+        });
+        if (same == out.end())
+            out.push_back(*line.cost);
+        else
+            same->hundredths += line.cost->hundredths;
     }
     return out;
 }

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "skeinfall/cover/cover.hpp"
+#include "skeinfall/cover/price.hpp"
 
 namespace skeinfall::cover {
 
@@ -23,14 +24,21 @@ struct BuyingLine {
     std::optional<long> all_anew;    ///< skeins of one new lot instead of adding to the stash's
     std::optional<long> for_margin;  ///< how many of `skeins` the margin costs
     units::Length over{};            ///< left over when `skeins` are bought and all goes as planned
+    std::optional<Price> price;      ///< of a skein, when it is known
+    std::optional<Price> cost;       ///< of `skeins`
     std::vector<std::string> notes;
 };
 
 /// Lines for the roles that are not covered, in the makes' order; roles that name the same yarn and
-/// colour share one. `put_up` stands in where a project states none.
+/// colour share one. `put_up` stands in where a project states none. Prices are found by the yarn's
+/// name, whatever its case.
 [[nodiscard]] std::vector<BuyingLine> buying_list(const std::vector<Make>& makes,
                                                   const std::vector<MakeCover>& covers,
                                                   const std::vector<stash::Skein>& stash,
-                                                  const yarn::Label& put_up);
+                                                  const yarn::Label& put_up,
+                                                  const Prices& prices = {});
+
+/// What all lines with a price cost together, a sum a currency, in the order of their first line.
+[[nodiscard]] std::vector<Price> together(const std::vector<BuyingLine>& lines);
 
 }  // namespace skeinfall::cover

@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <map>
 #include <memory>
+#include <utility>
 
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/cover/covering.hpp"
 #include "skeinfall/cover/lot_mixing.hpp"
 
@@ -69,14 +71,21 @@ std::vector<Place*> divide(const std::vector<Place*>& places, const Rules& rules
         for (std::size_t i = 0; i < places.size(); ++i)
             demands[i].need = places[i]->role->wanted(spreads[i]);
         const Allocation found = allocate(stock, demands, plan);
+        std::map<std::size_t, std::size_t> users;
+        for (const Served& served : found.served)
+            for (const Piece& piece : served.pieces) ++users[piece.skein];
         bool sure = true;
         std::vector<Covering::Picks> picks(places.size());
         for (std::size_t i = 0; i < places.size(); ++i) {
             std::map<std::size_t, const Candidate*> by_number;
             for (const Candidate* pick : places[i]->role->basis())
                 by_number[numbers.at(pick->skein)] = pick;
-            for (const Piece& piece : found.served[i].pieces)
-                picks[i].push_back(by_number.at(piece.skein));
+            for (const Piece& piece : found.served[i].pieces) {
+                const Candidate* pick = by_number.at(piece.skein);
+                if (users[piece.skein] > 1)
+                    pick = places[i]->role->share_of(*pick, piece.used + plan.tails);
+                picks[i].push_back(pick);
+            }
             if (picks[i].empty()) continue;
             const Covering::Judged judged = places[i]->role->judge(picks[i]);
             if (judged.chance >= rules.confidence) continue;
@@ -113,7 +122,9 @@ void serve(const std::vector<Place*>& places, const Rules& rules, Taken& taken) 
         place->role->choose_from_all_but(taken);
         if (place->role->covers()) able.push_back(place);
     }
-    const std::vector<Place*> covered = disjoint(able) ? able : divide(able, rules);
+    // Cutting may spare a whole skein even where nobody is in another's way.
+    const bool apart = disjoint(able) && (rules.division == Division::whole || able.size() < 2);
+    const std::vector<Place*> covered = apart ? able : divide(able, rules);
     for (const Place* place : covered) take(*place, taken);
     for (Place* place : places) {
         if (std::find(covered.begin(), covered.end(), place) != covered.end()) continue;
@@ -122,6 +133,24 @@ void serve(const std::vector<Place*>& places, const Rules& rules, Taken& taken) 
         // What the others leave may cover it only when the division was cut short.
         if (!proven_short && place->role->covers()) place->role->not_proven();
         take(*place, taken);
+    }
+}
+
+/// A yarn held together with itself shows two lots as stripes or speckles.
+void note_other_strand(const MakeCover& make, RoleCover& cover) {
+    const project::Role& role = cover.role;
+    for (const RoleCover& other : make.roles) {
+        if (other.role.id != role.held_with || !role.one_lot || role.name.empty() ||
+            !base::same_word(other.role.name, role.name) ||
+            !base::same_word(other.role.colour, role.colour))
+            continue;
+        std::set<std::string> lots;
+        for (const RoleCover* each : {&other, &std::as_const(cover)})
+            for (const stash::Skein& skein : each->chosen) lots.insert(stash::lot_key(skein));
+        if (lots.size() > 1)
+            cover.notes.push_back("held together with " + role.held_with +
+                                  ", of the same yarn but from another lot: swatch both together "
+                                  "first");
     }
 }
 
@@ -181,9 +210,10 @@ std::vector<MakeCover> cover_makes(const std::vector<Make>& makes,
     for (const std::vector<Place*>& turn : turns)
         serve(turn, makes[turn.front()->make].rules, taken);
 
-    std::map<const stash::Skein*, std::string> owners;
+    std::map<const stash::Skein*, std::vector<std::string>> owners;
     for (const Place& place : places)
-        for (const Candidate* pick : place.role->chosen()) owners[pick->skein] = place.name;
+        for (const Candidate* pick : place.role->chosen())
+            owners[pick->skein].push_back(place.name);
     std::vector<MakeCover> out(makes.size());
     for (std::size_t at = 0; at < makes.size(); ++at) {
         out[at].verdict = Verdict::covered;
@@ -195,9 +225,12 @@ std::vector<MakeCover> cover_makes(const std::vector<Make>& makes,
         RoleCover cover = place.role->answer();
         for (Candidate& candidate : cover.candidates) {
             const auto owner = owners.find(candidate.skein);
-            if (candidate.supply && owner != owners.end() && owner->second != place.name)
-                candidate.reason = "serves " + owner->second;
+            if (!candidate.supply || owner == owners.end()) continue;
+            const auto& names = owner->second;
+            if (std::find(names.begin(), names.end(), place.name) == names.end())
+                candidate.reason = "serves " + base::join(names, " and ");
         }
+        note_other_strand(make, cover);
         for (std::string& plan : mixing_plan(*makes[place.make].project, *makes[place.make].need,
                                              cover, makes[place.make].rules))
             cover.settles.push_back({std::move(plan)});

@@ -34,6 +34,7 @@ struct Rules {
     units::Length tail = 15.0 * units::centimetre;
     Goals goals = usual_goals;
     Sharing sharing = Sharing::joint;
+    Division division = Division::whole;  ///< split: a skein may be cut for several roles
     /// Asked now and then while a division is sought; false ends the search unproven.
     std::function<bool(const Progress&)> go_on;
 };
@@ -45,6 +46,12 @@ struct Settling {
     std::optional<measure::Chance> chance = std::nullopt;
 };
 
+/// What a role gets of a skein that was cut, its two tails included.
+struct Share {
+    std::string id;
+    units::Length length{};
+};
+
 /// The answer for one role. The chosen skeins are the cheapest that cover at the confidence; when
 /// none do, the permitted set with the best chance.
 struct RoleCover {
@@ -54,6 +61,7 @@ struct RoleCover {
     measure::Chance chance;
     std::vector<stash::Skein> chosen;         ///< parts first, then whole, each in stash order
     measure::Estimate<units::Length> supply;  ///< of the chosen, before tails
+    std::vector<Share> shares;                ///< of those that are cut, by id
     units::Length tails;                      ///< two ends a chosen skein
     units::Length wound_off;  ///< of a colour-changing yarn: half a repeat each time one is joined
     units::Length needed;     ///< need with margin, without the tails

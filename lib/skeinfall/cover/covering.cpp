@@ -30,6 +30,7 @@ Plan plan_of(const Rules& rules) {
     plan.goals = rules.goals;
     plan.tails = rounded_up(2.0 * rules.tail);
     plan.go_on = rules.go_on;
+    plan.division = rules.division;
     return plan;
 }
 
@@ -298,13 +299,31 @@ void Covering::settle(Picks picks) {
     covered_ = true;
 }
 
+const Candidate* Covering::share_of(const Candidate& candidate, Quanta length) {
+    const Length all = candidate.supply->length;
+    const Length taken = std::min(all, static_cast<double>(length) * quantum);
+    Candidate& share = cut_.emplace_back(candidate);
+    const double of_all = taken / all;
+    share.supply->length = taken;
+    share.supply->own *= of_all;
+    share.supply->shared *= of_all;
+    return &share;
+}
+
 /// Parts first, each in the stash's order.
 void Covering::put_in_order() {
-    const std::set<const Candidate*> chosen(chosen_.begin(), chosen_.end());
+    std::map<const stash::Skein*, Length> chosen;
+    for (const Candidate* pick : chosen_) chosen[pick->skein] += pick->supply->length;
     for (const bool part : {true, false})
-        for (const Candidate& candidate : out_.candidates)
-            if (candidate.skein->part == part && chosen.contains(&candidate))
-                out_.chosen.push_back(*candidate.skein);
+        for (const Candidate& candidate : out_.candidates) {
+            const auto pick = chosen.find(candidate.skein);
+            if (candidate.skein->part != part || pick == chosen.end()) continue;
+            out_.chosen.push_back(*candidate.skein);
+            if (pick->second < candidate.supply->length)
+                out_.shares.push_back({candidate.skein->id, pick->second});
+        }
+    std::sort(out_.shares.begin(), out_.shares.end(),
+              [](const Share& a, const Share& b) { return a.id < b.id; });
 }
 
 RoleCover Covering::answer() {

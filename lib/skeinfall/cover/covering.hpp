@@ -2,6 +2,7 @@
 /// \file
 /// One role against a stash, by itself or as one of several. Inner header of cover.
 
+#include <deque>
 #include <optional>
 #include <set>
 #include <string>
@@ -49,6 +50,9 @@ class Covering {
 
     /// Takes a choice made outside, without what can be spared.
     void settle(Picks picks);
+
+    /// So much of a candidate, tails included: a pick like any other.
+    [[nodiscard]] const Candidate* share_of(const Candidate& candidate, Quanta length);
     void not_proven() { proven_ = false; }
 
     /// The answer; after it the covering is used up.
@@ -75,6 +79,7 @@ class Covering {
     RoleCover out_;
     Picks chosen_;
     Picks basis_;
+    std::deque<Candidate> cut_;  ///< shares handed out; some may be chosen
     bool judged_any_ = false;
     measure::Chance chance_;
     bool covered_ = false;

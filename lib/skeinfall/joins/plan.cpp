@@ -199,7 +199,9 @@ class Planner {
                 return line.position(line.farthest(0, clamped)).step;
             };
             stretch.earliest = std::min(at(runs_out - band), stretch.to.step);
-            stretch.latest = std::max(at(runs_out + band), stretch.to.step);
+            // A skein that ends inside a row is over, at the latest, once that row is done.
+            stretch.latest = std::max(at(runs_out + band),
+                                      stretch.to.step + (stretch.to.share.value() > 0.0 ? 1 : 0));
             plan_.stretches.push_back(std::move(stretch));
         }
         plan_.proven = order.proven;

@@ -165,6 +165,9 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
         one["proven"] = role.proven;
         one["chosen"] = Json::array();
         for (const stash::Skein& skein : role.chosen) one["chosen"].push_back(skein.id);
+        one["cut"] = Json::array();
+        for (const cover::Share& share : role.shares)
+            one["cut"].push_back({{"id", share.id}, {"length_m", m(share.length)}});
         one["notes"] = role.notes;
         one["next"] = Json::array();
         for (const cover::Settling& step : role.settles)

@@ -19,7 +19,8 @@ namespace skeinfall::report {
 [[nodiscard]] std::string need_json(const project::Project& project, const need::MakeNeed& make);
 
 /// {title, size, verdict, roles: [{role, verdict, chance, needed_m, supply_m, supply_spread_m,
-/// tails_m, wound_off_m, spare_m, to_be_sure_m, label_cancels, proven, chosen: [id], notes: [text],
+/// tails_m, wound_off_m, spare_m, to_be_sure_m, label_cancels, proven, chosen: [id], cut: [{id,
+/// length_m}], notes: [text],
 /// next: [{what, settles}], skeins: [{id, standing, length_m, reason}]}], remedies: [{what,
 /// saved_m, verdict, chance}]}; standing is "taken", "fits" or "out".
 [[nodiscard]] std::string cover_json(const project::Project& project, const need::MakeNeed& make,

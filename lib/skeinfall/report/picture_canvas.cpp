@@ -131,9 +131,9 @@ void Canvas::trace(const std::vector<Point>& corners) {
 void Canvas::area(const std::vector<Point>& corners, std::size_t hatch) {
     cairo_t* c = context_.get();
     const std::size_t way = hatch % hatches;
-    const double tone = look::fills.at(way);
+    const Shade tone = shade_of(std::string(look::fills.at(way)));
     trace(corners);
-    cairo_set_source_rgb(c, tone, tone, tone);
+    cairo_set_source_rgb(c, tone.red, tone.green, tone.blue);
     cairo_fill_preserve(c);
     if (way % 2 == 1) {
         cairo_save(c);
@@ -160,6 +160,11 @@ void Canvas::area(const std::vector<Point>& corners, std::size_t hatch) {
         cairo_stroke(c);
         cairo_restore(c);
     }
+    outline(corners);
+}
+
+void Canvas::outline(const std::vector<Point>& corners) {
+    cairo_t* c = context_.get();
     trace(corners);
     ink(c);
     cairo_set_line_width(c, 0.8);
@@ -222,10 +227,6 @@ void Canvas::image(Point corner, double width, double height, int across,
     cairo_pattern_set_filter(cairo_get_source(c), CAIRO_FILTER_NEAREST);
     cairo_paint(c);
     cairo_restore(c);
-    cairo_rectangle(c, corner.x, corner.y, width, height);
-    ink(c);
-    cairo_set_line_width(c, 0.8);
-    cairo_stroke(c);
 }
 
 std::string Canvas::finish() {

@@ -1,13 +1,13 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <map>
 
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/detail/look.hpp"
 #include "skeinfall/report/detail/picture_canvas.hpp"
+#include "skeinfall/report/detail/piece_shapes.hpp"
 #include "skeinfall/report/joins.hpp"
 #include "skeinfall/report/words.hpp"
 
@@ -18,76 +18,43 @@ using base::shown_inert;
 using joins::JoinPlan;
 using joins::Position;
 using joins::RoleJoins;
-using units::Length;
+using look::letters::body;
+using look::letters::small;
 
 constexpr double page_width = 800.0;
 constexpr double margin = 36.0;
-constexpr double gap = 64.0;       // between pieces, with room for marks and brackets
-constexpr double tallest = 250.0;  // a piece
+constexpr double beside_left = 34.0;   // of a piece, for row numbers and a mark
+constexpr double beside_right = 76.0;  // for brackets and what they say
+constexpr double gap = beside_left + beside_right;
+constexpr double usual_height = 200.0;  // of the tallest piece
+constexpr double room_for_a_join = 17.0;
+constexpr double tallest = 600.0;
 constexpr double line_height = 18.0;
-using look::letters::body;
-constexpr std::size_t pieces_at_most = 8;
 
-/// A piece as it lies on the table, row 1 below; a part without rows is a plain bar.
-struct Shape {
-    std::size_t first = 0;  ///< step of its first stitch
-    std::size_t last = 0;   ///< one past its last
-    std::string name;
-    std::vector<double> widths;  ///< of its rows, in metres; empty for a part without rows
-    double width = 0.0;
-    double height = 0.0;
-    bool flat = true;
+std::string grams(units::Mass mass) {
+    return units::plain_number(units::Ratio(mass / units::gram), units::Step::hundredth,
+                               units::Rounding::up) +
+           " g";
+}
+
+/// What the scale says near the end of a skein.
+struct Stops {
+    units::Mass heaviest{};  ///< for a row more, in the row that takes most
+    units::Mass rest{};      ///< for all that remains, where the skein is the last
+    std::size_t first = 0;   ///< steps done when it is read first
 };
 
-bool has_rows(const project::Project& project, const need::Step& step) {
-    return step.name.empty() && !project.pieces.empty();
-}
-
-std::vector<Shape> shapes_of(const project::Project& project, const JoinPlan& plan,
-                             std::size_t size) {
-    std::vector<Shape> out;
-    for (std::size_t i = 0; i < plan.steps.size(); ++i) {
-        const need::Step& step = plan.steps[i];
-        const bool rows = has_rows(project, step);
-        const bool same = i > 0 && rows && has_rows(project, plan.steps[i - 1]) &&
-                          plan.steps[i - 1].piece == step.piece &&
-                          plan.steps[i - 1].copy == step.copy;
-        if (!same) {
-            Shape shape;
-            shape.first = i;
-            if (rows) {
-                const project::Piece& piece = project.pieces[step.piece];
-                shape.flat = piece.worked == project::Worked::flat;
-                const bool several = piece.count.stated() && piece.count.at(size) > 1;
-                shape.name =
-                    shown_inert(piece.name) + (several ? " " + std::to_string(step.copy) : "");
-                for (const long stitches : project::row_widths(project, piece, size))
-                    shape.widths.push_back(static_cast<double>(stitches) * units::stitch /
-                                           project.gauge.stitches / units::metre);
-                shape.width = *std::max_element(shape.widths.begin(), shape.widths.end());
-                shape.height = static_cast<double>(shape.widths.size()) * units::row /
-                               project.gauge.rows / units::metre;
-            } else {
-                shape.name = step_text(project, step);
-            }
-            out.push_back(std::move(shape));
+Stops stops_of(const RoleJoins& role, std::size_t stretch) {
+    Stops out;
+    for (const joins::StopWeight& stop : role.stops) {
+        if (stop.stretch != stretch) continue;
+        if (out.heaviest.value() == 0.0) {
+            out.first = stop.steps_done;
+            out.rest = stop.rest;
         }
-        out.back().last = i + 1;
+        out.heaviest = std::max(out.heaviest, stop.next);
     }
     return out;
-}
-
-/// Rows of a shape that are done at a place of the plan; outside the shape none or all of them.
-double rows_at(const JoinPlan& plan, const Shape& shape, const Position& at) {
-    if (at.step < shape.first) return 0.0;
-    const auto all = static_cast<double>(shape.widths.size());
-    if (at.step >= shape.last) return all;
-    const need::Step& step = plan.steps[at.step];
-    if (step.purpose == need::Purpose::body)
-        return static_cast<double>(step.row - 1) + at.share.value();
-    return step.purpose == need::Purpose::bind_off ? all
-           : step.row > 0                          ? static_cast<double>(step.row - 1)
-                                                   : 0.0;
 }
 
 class JoinMap {
@@ -108,7 +75,8 @@ class JoinMap {
     std::string draw() {
         y_ = margin + 6;
         const std::string words = joins_text(project_, answer_);
-        canvas_.text({margin, y_}, words.substr(0, words.find('\n')), 15, Align::left, true);
+        canvas_.fitted({margin, y_}, words.substr(0, words.find('\n')), look::letters::title,
+                       page_width - 2 * margin, Align::left, true);
         y_ += 12;
         for (const RoleJoins& role : answer_.roles) {
             if (role.plan.stretches.empty()) continue;
@@ -118,252 +86,301 @@ class JoinMap {
     }
 
   private:
-    static std::vector<Shape> rowed(const project::Project& project, const JoinPlan& plan,
-                                    std::size_t size) {
-        std::vector<Shape> shapes = shapes_of(project, plan, size);
-        std::erase_if(shapes, [](const Shape& shape) { return shape.widths.empty(); });
-        if (shapes.size() > pieces_at_most) shapes.resize(pieces_at_most);
-        return shapes;
-    }
-
-    static double scale_of(const std::vector<Shape>& shapes) {
-        double width = 0.0;
-        double height = 0.0;
-        for (const Shape& shape : shapes) {
-            width += shape.width;
-            height = std::max(height, shape.height);
-        }
-        const double across = page_width - 2 * margin - gap * static_cast<double>(shapes.size());
-        return std::min(across / width, tallest / height);
-    }
-
-    static double highest(const std::vector<Shape>& shapes) {
-        double height = 0.0;
-        for (const Shape& shape : shapes) height = std::max(height, shape.height);
-        return height;
-    }
-
     void draw_role(const RoleJoins& role) {
         const project::Role& wanted = *project_.role(role.plan.role);
         y_ += 24;
         std::string name = shown_inert(wanted.id);
         if (!wanted.name.empty()) name += " " + shown_inert(wanted.name);
         if (!wanted.colour.empty()) name += " " + shown_inert(wanted.colour);
-        canvas_.text({margin, y_}, name, 12, Align::left, true);
-        y_ += 16;
-        const auto shapes = rowed(project_, role.plan, answer_.request.size);
+        canvas_.fitted({margin, y_}, name, look::letters::lead, page_width - 2 * margin,
+                       Align::left, true);
+        y_ += 18;
+        const auto shapes = shapes_of(project_, role.plan, answer_.request.size);
+        elsewhere_ = false;
         if (!shapes.empty()) {
-            const double scale = scale_of(shapes);
-            const double floor = y_ + highest(shapes) * scale;
-            double x = margin + gap / 2;
-            for (const Shape& shape : shapes) {
-                draw_shape(role.plan, shape, scale, x + shape.width * scale / 2, floor);
-                x += shape.width * scale + gap;
-            }
-            y_ = floor + 46;
+            std::size_t most = 0;
+            for (const Shape& shape : shapes) most = std::max(most, joins_in(role.plan, shape));
+            const double height =
+                std::clamp(room_for_a_join * static_cast<double>(most + 1), usual_height, tallest);
+            const Layout layout = laid_out(shapes, canvas_, {margin + beside_left, y_},
+                                           page_width - 2 * margin, height, gap);
+            for (const Placed& placed : layout.shapes) draw_shape(role, placed);
+            y_ = layout.bottom + words_below_shape + 4;
         }
         draw_table(role);
         if (role.colours) draw_colours(role, wanted);
     }
 
-    void draw_shape(const JoinPlan& plan, const Shape& shape, double scale, double middle,
-                    double floor) {
-        const auto all = static_cast<double>(shape.widths.size());
-        const double row_height = shape.height * scale / all;
-        const auto height_at = [&](double rows) { return floor - rows * row_height; };
-        const auto half_at = [&](double rows) {
-            const auto row = static_cast<std::size_t>(std::clamp(rows, 0.0, all - 1.0));
-            return shape.widths[row] * scale / 2;
-        };
+    void name_below(const Placed& placed, const std::string& name) {
+        const Shape& shape = placed.shape();
+        canvas_.text({placed.middle(), placed.floor() + 15}, name, body, Align::centre, true);
+        canvas_.text({placed.middle(), placed.floor() + 27},
+                     std::to_string(shape.widths.size()) + (shape.flat ? " rows" : " rounds"),
+                     small, Align::centre);
+    }
+
+    void draw_shape(const RoleJoins& role, const Placed& placed) {
+        const JoinPlan& plan = role.plan;
+        const Shape& shape = placed.shape();
+        canvas_.outline(placed.outline(0.0, placed.all()));
         for (std::size_t i = 0; i < plan.stretches.size(); ++i) {
             const joins::Stretch& stretch = plan.stretches[i];
             const double from = rows_at(plan, shape, stretch.from);
             const double to = rows_at(plan, shape, stretch.to);
-            if (to <= from) continue;
-            std::vector<Point> corners;
-            for (double row = from; row < to; row = std::floor(row) + 1.0) {
-                corners.push_back({middle - half_at(row), height_at(row)});
-                const double top = std::min(std::floor(row) + 1.0, to);
-                corners.push_back({middle - half_at(row), height_at(top)});
-            }
-            const std::size_t left = corners.size();
-            for (std::size_t k = left; k-- > 0;)
-                corners.push_back({2 * middle - corners[k].x, corners[k].y});
-            canvas_.area(corners, i);
-            const double centre = (from + to) / 2;
-            if ((to - from) * row_height > 14)
-                canvas_.label({middle, height_at(centre) + 3}, shown_inert(stretch.ball.id), 9);
+            const auto worked = placed.worked(from, to);
+            if (worked.empty()) continue;
+            for (const auto& [low, high] : worked) canvas_.area(placed.outline(low, high), i);
+            const std::string id = shown_inert(stretch.ball.id);
+            const double centre = (worked.front().first + worked.back().second) / 2;
+            const double high = placed.y(worked.front().first) - placed.y(worked.back().second);
+            if (high > 14 && canvas_.text_width(id, small) + 8 < 2 * placed.half(centre))
+                canvas_.label({placed.middle(), placed.y(centre) + 3}, id, small);
         }
-        for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i)
-            draw_join(plan, shape, i, middle, row_height, floor);
-        canvas_.text({middle, floor + 15}, shape.name, body, Align::centre, true);
-        canvas_.text({middle, floor + 28},
-                     std::to_string(shape.widths.size()) + (shape.flat ? " rows" : " rounds"), 9,
-                     Align::centre);
+        draw_bands(role, placed);
+        number_at_ = page_width * page_width;
+        for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i) draw_join(plan, i, placed);
+        name_below(placed, shape.name);
     }
 
-    void draw_join(const JoinPlan& plan, const Shape& shape, std::size_t index, double middle,
-                   double row_height, double floor) {
-        const joins::Stretch& stretch = plan.stretches[index];
-        const auto all = static_cast<double>(shape.widths.size());
-        const auto half_at = [&](double rows) {
-            const auto row = static_cast<std::size_t>(std::clamp(rows, 0.0, all - 1.0));
-            return shape.widths[row] / shape.height * row_height * all / 2;
+    /// Whether a join lies in a shape or at its last row.
+    static bool joined_in(const JoinPlan& plan, const Shape& shape, const Position& at) {
+        if (at.step < shape.first || at.step > shape.last) return false;
+        if (at.share.value() > 0.0)
+            return at.step < shape.last && plan.steps[at.step].purpose == need::Purpose::body;
+        return at.step > shape.first;
+    }
+
+    static std::size_t joins_in(const JoinPlan& plan, const Shape& shape) {
+        std::size_t count = 0;
+        for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i)
+            if (joined_in(plan, shape, plan.stretches[i].to)) ++count;
+        return count;
+    }
+
+    /// The rows in which a skein may end.
+    struct Band {
+        std::size_t index = 0;
+        double low = 0.0;  ///< rows
+        double high = 0.0;
+        bool here = false;       ///< its join is in this piece
+        std::size_t column = 0;  ///< bands that touch stand side by side
+    };
+
+    static std::vector<Band> bands_of(const JoinPlan& plan, const Placed& placed) {
+        std::vector<Band> out;
+        std::vector<double> tops;  // of each column, on the page
+        constexpr double apart = 4.0;
+        for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i) {
+            const joins::Stretch& stretch = plan.stretches[i];
+            const auto rows = [&](std::size_t steps) {
+                return rows_at(plan, placed.shape(), {steps, units::Ratio(0.0)});
+            };
+            Band band{i, rows(stretch.earliest), rows(stretch.latest),
+                      joined_in(plan, placed.shape(), stretch.to)};
+            if (band.high <= band.low) continue;
+            while (band.column < tops.size() && tops[band.column] < placed.y(band.low) + apart)
+                ++band.column;
+            if (band.column == tops.size()) tops.push_back(0.0);
+            tops[band.column] = placed.y(band.high);
+            out.push_back(band);
+        }
+        return out;
+    }
+
+    /// Brackets beside the piece, with their rows and what the scale says there as far as there is
+    /// room; the table has all of it.
+    void draw_bands(const RoleJoins& role, const Placed& placed) {
+        const std::vector<Band> bands = bands_of(role.plan, placed);
+        const auto centre = [&](const Band& band) {
+            return (placed.y(band.low) + placed.y(band.high)) / 2;
         };
-        const double low = rows_at(plan, shape, {stretch.earliest, units::Ratio(0.0)});
-        const double high = rows_at(plan, shape, {stretch.latest, units::Ratio(0.0)});
-        // The band stands beside the widest part, other joins' bands a little farther out.
-        const double beside = middle + half_at(all) + 12 + 6 * static_cast<double>(index % 3);
-        const double widest = *std::max_element(shape.widths.begin(), shape.widths.end());
-        const double outer =
-            std::max(beside, middle + widest / shape.height * row_height * all / 2 + 12 +
-                                 6 * static_cast<double>(index % 3));
-        if (high > low) {
-            const double a = floor - low * row_height;
-            const double b = floor - high * row_height;
-            canvas_.line({outer, a}, {outer, b}, 1.2);
-            canvas_.line({outer - 3, a}, {outer + 3, a}, 1.2);
-            canvas_.line({outer - 3, b}, {outer + 3, b}, 1.2);
+        double room = page_width;
+        std::size_t columns = 0;
+        for (std::size_t i = 0; i < bands.size(); ++i) {
+            columns = std::max(columns, bands[i].column);
+            if (i > 0) room = std::min(room, centre(bands[i - 1]) - centre(bands[i]));
         }
-        const bool here = stretch.to.step > shape.first && stretch.to.step <= shape.last &&
-                          (stretch.to.step < shape.last || stretch.to.share.value() == 0.0);
-        if (!here) return;
+        constexpr double two_lines = 24.0;
+        constexpr double one_line = 11.0;
+        const double edge = placed.middle() + placed.width() / 2 + 14;
+        const double words = edge + 7 * static_cast<double>(columns) + 7;
+        double last = page_width * page_width;
+        for (const Band& band : bands) {
+            const double x = edge + 7 * static_cast<double>(band.column);
+            const double bottom = placed.y(band.low);
+            const double top = placed.y(band.high);
+            canvas_.line({x, bottom}, {x, top}, 1.2);
+            for (const double y : {bottom, top}) canvas_.line({x - 3, y}, {x + 3, y}, 1.2);
+            if (band.here) {
+                const double rows =
+                    rows_at(role.plan, placed.shape(), role.plan.stretches[band.index].to);
+                canvas_.line({placed.middle() + placed.half(rows), placed.y(rows)},
+                             {x, placed.y(rows)}, 0.7, true);
+            }
+            const double y = centre(band);
+            if (last - y < one_line) continue;
+            last = y;
+            elsewhere_ = elsewhere_ || !band.here;
+            const Stops stops = stops_of(role, band.index);
+            const bool both = room >= two_lines && band.here && stops.heaviest.value() > 0.0;
+            canvas_.text({words, y + (both ? -1 : 3)},
+                         (band.here ? "" : fmt::format("({}) ", band.index + 1)) +
+                             fmt::format("{:.0f} to {:.0f}", band.low, band.high),
+                         small);
+            if (both) canvas_.text({words, y + 10}, "stop < " + grams(stops.heaviest), small);
+        }
+    }
+
+    void draw_join(const JoinPlan& plan, std::size_t index, const Placed& placed) {
+        const joins::Stretch& stretch = plan.stretches[index];
+        const Shape& shape = placed.shape();
+        if (!joined_in(plan, shape, stretch.to)) return;
         const double rows = rows_at(plan, shape, stretch.to);
-        const double y = floor - rows * row_height;
-        const double half = half_at(rows);
-        canvas_.line({middle - half, y}, {middle + half, y}, 2.2);
-        canvas_.line({middle + half, y}, {outer, y}, 0.7, true);
-        double x = middle;
+        const double y = placed.y(rows);
+        const double half = placed.half(rows);
+        canvas_.line({placed.middle() - half, y}, {placed.middle() + half, y}, 2.2);
+        double x = placed.middle() + half;
         const double share = stretch.to.share.value();
-        const auto row = static_cast<long>(std::floor(rows));
-        if (shape.flat) {
-            // Even rows done: at the right edge; a row going back is read from the left.
-            const bool back = row % 2 == 1;
-            x = back ? middle - half + share * 2 * half : middle + half - share * 2 * half;
-        } else if (share > 0.0) {
-            x = middle + half - share * 2 * half;
-        } else {
-            x = middle + half;
-        }
+        // Even rows done: at the right edge; a row going back is read from the left.
+        const bool back = shape.flat && static_cast<long>(std::floor(rows)) % 2 == 1;
+        x = back ? placed.middle() - half + share * 2 * half : x - share * 2 * half;
         canvas_.mark({x, y}, std::to_string(index + 1));
+        // The row's number, beside the mark when that is at the same edge.
+        if (number_at_ - y < small) return;
+        number_at_ = y;
+        canvas_.text({placed.middle() - half - (x < placed.middle() - half + 8 ? 12 : 4), y + 3},
+                     fmt::format("{:.0f}", std::floor(rows)), small, Align::right);
     }
 
     void draw_table(const RoleJoins& role) {
         const JoinPlan& plan = role.plan;
-        const std::array<double, 6> columns{margin,       margin + 26,  margin + 190,
-                                            margin + 340, margin + 470, margin + 610};
-        const std::array<const char*, 6> heads{"",     "skein",  "likely to end",
-                                               "safe", "latest", "stop below"};
-        for (std::size_t c = 0; c < columns.size(); ++c)
-            canvas_.text({columns[c], y_}, heads[c], 9, Align::left, true);
-        canvas_.line({margin, y_ + 4}, {page_width - margin, y_ + 4}, 0.6);
+        std::vector<std::array<std::string, 5>> lines{
+            {"skein", "likely to end", "safe", "latest", "stop below"}};
         for (std::size_t i = 0; i < plan.stretches.size(); ++i) {
-            y_ += line_height;
             const joins::Stretch& stretch = plan.stretches[i];
             const bool joined = i + 1 < plan.stretches.size();
             const auto place = [&](std::size_t steps) {
                 return place_text(project_, plan, {steps, units::Ratio(0.0)});
             };
-            if (joined) canvas_.mark({columns[0] + 9, y_ - 3.5}, std::to_string(i + 1));
-            fitted(columns[1], columns[2], shown_inert(stretch.ball.id));
-            fitted(columns[2], columns[3], place_text(project_, plan, stretch.to));
-            if (joined) {
-                fitted(columns[3], columns[4], place(stretch.earliest));
-                fitted(columns[4], columns[5], place(stretch.latest));
-            } else {
-                fitted(columns[3], columns[5],
-                       units::text(stretch.left, units::shown::metres, units::Step::tenth,
-                                   units::Rounding::down) +
-                           " left");
-            }
-            fitted(columns[5], page_width - margin, stop_words(role, i));
+            const std::string left = units::text(stretch.left, units::shown::metres,
+                                                 units::Step::tenth, units::Rounding::down) +
+                                     " left";
+            lines.push_back({shown_inert(stretch.ball.id), place_text(project_, plan, stretch.to),
+                             joined ? place(stretch.earliest) : left,
+                             joined ? place(stretch.latest) : "", stop_words(role, i)});
         }
-        y_ += line_height + 4;
-        if (!plan.finishes)
+        const std::array<double, 6> columns = columns_for(lines);
+        for (std::size_t i = 0; i < lines.size(); ++i) {
+            if (i > 0) y_ += line_height;
+            if (i > 0 && i + 1 < lines.size())
+                canvas_.mark({margin + 9, y_ - 3.5}, std::to_string(i));
+            for (std::size_t c = 0; c < lines[i].size(); ++c)
+                canvas_.fitted({columns.at(c), y_}, lines[i].at(c), i == 0 ? small : body,
+                               columns.at(c + 1) - columns.at(c) - 8, Align::left, i == 0);
+            if (i == 0) canvas_.line({margin, y_ + 4}, {page_width - margin, y_ + 4}, 0.6);
+        }
+        y_ += line_height + 2;
+        if (!plan.finishes) {
             canvas_.text({margin, y_},
                          "the yarn runs out: " +
                              yards_and_metres(plan.missing, units::Rounding::up) + " missing",
                          body, Align::left, true);
-        else
-            canvas_.text({margin, y_},
-                         "the bracket beside a piece spans the rows in which a skein may end (" +
-                             chance_text(answer_.request.confidence) + ")",
-                         9);
+            y_ += line_height;
+        }
+        if (plan.stretches.size() > 1)
+            canvas_.text(
+                {margin, y_},
+                "a bracket spans the rows in which a skein may end (" +
+                    chance_text(answer_.request.confidence) +
+                    "), with the reading of the scale to stop below" +
+                    (elsewhere_ ? "; (2): that of join 2, which lies in another piece" : ""),
+                small);
         y_ += line_height;
     }
 
-    [[nodiscard]] std::string stop_words(const RoleJoins& role, std::size_t stretch) const {
-        units::Mass heaviest{};
-        units::Mass rest{};
-        std::size_t first = 0;
-        for (const joins::StopWeight& stop : role.stops) {
-            if (stop.stretch != stretch) continue;
-            if (heaviest.value() == 0.0) {
-                first = stop.steps_done;
-                rest = stop.rest;
-            }
-            heaviest = std::max(heaviest, stop.next);
+    /// Left ends of the columns and the right end of the last: as wide as their words, and what is
+    /// over or wanting shared out.
+    std::array<double, 6> columns_for(const std::vector<std::array<std::string, 5>>& lines) {
+        constexpr double first = 26.0;
+        constexpr double apart = 20.0;
+        std::array<double, 5> wide{};
+        double sum = 0.0;
+        for (std::size_t c = 0; c < wide.size(); ++c) {
+            for (const auto& line : lines)
+                wide.at(c) = std::max(wide.at(c), canvas_.text_width(line.at(c), body) + apart);
+            sum += wide.at(c);
         }
-        if (heaviest.value() == 0.0) return {};
-        const auto grams = [&](units::Mass mass) {
-            return units::plain_number(units::Ratio(mass / units::gram), units::Step::hundredth,
-                                       units::Rounding::up) +
-                   " g";
-        };
-        if (rest.value() > 0.0)
-            return grams(rest) + " " + place_text(project_, role.plan, {first, units::Ratio(0.0)});
-        return grams(heaviest) + " at each row";
+        const double there = page_width - 2 * margin - first;
+        const double share = std::min(1.5, there / sum);
+        std::array<double, 6> out{};
+        out[0] = margin + first;
+        for (std::size_t c = 0; c < wide.size(); ++c)
+            out.at(c + 1) = out.at(c) + wide.at(c) * share;
+        return out;
     }
 
-    /// Words in a column.
-    void fitted(double from, double to, const std::string& words) {
-        canvas_.fitted({from, y_}, words, body, to - from - 6);
+    std::string stop_words(const RoleJoins& role, std::size_t stretch) const {
+        const Stops stops = stops_of(role, stretch);
+        if (stops.heaviest.value() == 0.0) return {};
+        if (stops.rest.value() > 0.0)
+            return grams(stops.rest) + " " +
+                   place_text(project_, role.plan, {stops.first, units::Ratio(0.0)});
+        return grams(stops.heaviest) + " at each row";
     }
 
     void draw_colours(const RoleJoins& role, const project::Role& wanted) {
         const joins::Colours& colours = *role.colours;
         if (colours.pieces.empty()) return;
-        y_ += 10;
-        double width = 0.0;
-        double height = 0.0;
-        std::vector<Shape> shapes;
-        for (const joins::PieceColours& one : colours.pieces)
-            for (const Shape& shape : shapes_of(project_, role.plan, answer_.request.size))
-                if (!shape.widths.empty() && role.plan.steps[shape.first].piece == one.piece &&
-                    role.plan.steps[shape.first].copy == 1) {
-                    shapes.push_back(shape);
-                    width += shape.width;
-                    height = std::max(height, shape.height);
-                    break;
-                }
-        const double scale =
-            std::min((page_width - 2 * margin - gap * static_cast<double>(shapes.size())) / width,
-                     tallest / height);
-        const double floor = y_ + height * scale;
-        double x = margin + gap / 2;
-        for (std::size_t i = 0; i < shapes.size(); ++i) {
-            draw_fabric(wanted, colours.pieces[i], shapes[i], {x, floor}, scale);
-            x += shapes[i].width * scale + gap;
-        }
-        y_ = floor + 38;
+        y_ += 14;
+        std::vector<Shape> shapes = shapes_of(project_, role.plan, answer_.request.size);
+        const auto colours_of = [&](const Shape& shape) {
+            return std::find_if(colours.pieces.begin(), colours.pieces.end(),
+                                [&](const joins::PieceColours& one) {
+                                    return one.piece == shape.piece && one.copy == shape.copy;
+                                });
+        };
+        std::erase_if(
+            shapes, [&](const Shape& shape) { return colours_of(shape) == colours.pieces.end(); });
+        if (shapes.empty()) return;
+        canvas_.text({margin, y_},
+                     colours.phases_known && role.plan.stretches.size() > 1
+                         ? "colours as they will fall, joined in order"
+                         : "colours as they will fall, if nothing is wound off",
+                     body, Align::left, true);
+        y_ += 14;
+        constexpr double beside = 34.0;
+        const Layout layout = laid_out(shapes, canvas_, {margin + beside / 2, y_},
+                                       page_width - 2 * margin, usual_height, beside);
+        for (const Placed& placed : layout.shapes)
+            draw_fabric(role.plan, wanted, *colours_of(placed.shape()), placed);
+        y_ = layout.bottom + words_below_shape;
+        double x = margin;
         for (std::size_t run = 0; run < wanted.colours.size(); ++run) {
             const project::ColourRun& one = wanted.colours[run];
             constexpr int across = 60;
-            constexpr int down = 20;
+            constexpr int down = 24;
             std::vector<std::uint32_t> pixels;
             for (int py = 0; py < down; ++py)
                 for (int px = 0; px < across; ++px)
                     pixels.push_back(textured(shade(one, run), run, px, py));
-            canvas_.image({margin, y_ - 9}, across / Canvas::pixels_per_point,
+            const std::string words = letter(run) + "  " + shown_inert(one.colour) + ", " +
+                                      units::text(one.length, units::shown::metres,
+                                                  units::Step::tenth, units::Rounding::nearest);
+            const double width = 40 + canvas_.text_width(words, body) + 24;
+            if (x > margin && x + width > page_width - margin) {
+                x = margin;
+                y_ += line_height;
+            }
+            canvas_.image({x, y_ - 9}, across / Canvas::pixels_per_point,
                           down / Canvas::pixels_per_point, across, pixels);
-            canvas_.text({margin + 40, y_},
-                         letter(run) + "  " + shown_inert(one.colour) + ", " +
-                             units::text(one.length, units::shown::metres, units::Step::tenth,
-                                         units::Rounding::nearest),
-                         body);
-            y_ += line_height;
+            const double left = x + across / Canvas::pixels_per_point;
+            const double top = y_ - 9;
+            const double bottom = top + down / Canvas::pixels_per_point;
+            canvas_.outline({{x, top}, {left, top}, {left, bottom}, {x, bottom}});
+            canvas_.text({x + 38, y_}, words, body);
+            x += width;
         }
-        y_ += 8;
+        y_ += line_height + 8;
     }
 
     static std::string letter(std::size_t run) {
@@ -374,18 +391,16 @@ class JoinMap {
     }
 
     /// The fabric pixel by pixel, its stripes lettered at the side.
-    void draw_fabric(const project::Role& wanted, const joins::PieceColours& one,
-                     const Shape& shape, Point corner, double scale) {
+    void draw_fabric(const JoinPlan& plan, const project::Role& wanted,
+                     const joins::PieceColours& one, const Placed& placed) {
         const project::Piece& piece = project_.pieces[one.piece];
         const joins::Fabric fabric =
             joins::fabric_of(wanted.colours, one.start, one.rows, piece.worked);
-        std::vector<long> stitches;
-        for (const joins::ColourRow& row : one.rows) stitches.push_back(row.stitches);
-        const double width = shape.width * scale;
-        const double height = shape.height * scale;
-        const int across = std::max(1, static_cast<int>(width * Canvas::pixels_per_point));
-        const int down = std::max(1, static_cast<int>(height * Canvas::pixels_per_point));
-        const long widest = *std::max_element(stitches.begin(), stitches.end());
+        const auto rows = static_cast<double>(one.rows.size());
+        const int across = std::max(1, static_cast<int>(placed.width() * Canvas::pixels_per_point));
+        const int down = std::max(1, static_cast<int>(placed.height() * Canvas::pixels_per_point));
+        long widest = 1;
+        for (const joins::ColourRow& row : one.rows) widest = std::max(widest, row.stitches);
         std::vector<std::uint32_t> pixels;
         pixels.reserve(static_cast<std::size_t>(across) * static_cast<std::size_t>(down));
         constexpr std::uint32_t white = 0xFFFFFF;
@@ -393,15 +408,15 @@ class JoinMap {
         for (std::size_t run = 0; run < wanted.colours.size(); ++run)
             shades.push_back(shade(wanted.colours[run], run));
         for (int py = 0; py < down; ++py) {
-            const auto from_top =
-                static_cast<std::size_t>((py + 0.5) / down * static_cast<double>(stitches.size()));
-            const std::size_t row = stitches.size() - 1 - std::min(from_top, stitches.size() - 1);
+            const auto from_top = static_cast<std::size_t>((py + 0.5) / down * rows);
+            const std::size_t row = one.rows.size() - 1 - std::min(from_top, one.rows.size() - 1);
+            const long stitches = one.rows[row].stitches;
             for (int px = 0; px < across; ++px) {
                 // Right edge first; a narrow row lies in the middle.
                 const double along = (across - px - 0.5) / across * static_cast<double>(widest) -
-                                     static_cast<double>(widest - stitches[row]) / 2.0;
+                                     static_cast<double>(widest - stitches) / 2.0;
                 const auto stitch = static_cast<long>(std::floor(along));
-                if (stitch < 0 || stitch >= stitches[row]) {
+                if (stitch < 0 || stitch >= stitches) {
                     pixels.push_back(white);
                     continue;
                 }
@@ -410,22 +425,38 @@ class JoinMap {
                 pixels.push_back(textured(shades[run], run, px, py));
             }
         }
-        canvas_.image({corner.x, corner.y - height}, width, height, across, pixels);
+        const double left = placed.middle() - placed.width() / 2;
+        canvas_.image({left, placed.y(placed.all())}, placed.width(), placed.height(), across,
+                      pixels);
+        canvas_.outline(placed.outline(0.0, placed.all()));
         for (const joins::ColourStripe& stripe : one.stripes) {
-            const auto rows = static_cast<double>(stitches.size());
-            const double high = (stripe.to - stripe.from) / units::row / rows * height;
-            if (high < 9.0) continue;
-            const double middle = (stripe.to + stripe.from) / units::row / 2 / rows * height;
-            canvas_.text({corner.x + width + 4, corner.y - middle + 3}, letter(stripe.run), 9);
+            const double low = placed.y(stripe.from / units::row);
+            const double high = placed.y(stripe.to / units::row);
+            if (low - high < small) continue;
+            const double half = std::max(placed.half(stripe.from / units::row),
+                                         placed.half(stripe.to / units::row));
+            canvas_.text({placed.middle() + half + 5, (low + high) / 2 + 3}, letter(stripe.run),
+                         small);
         }
-        canvas_.text({corner.x + width / 2, corner.y + 15}, "colours of " + shape.name, body,
-                     Align::centre, true);
+        for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i) {
+            const Position& to = plan.stretches[i].to;
+            if (!joined_in(plan, placed.shape(), to)) continue;
+            const double join = rows_at(plan, placed.shape(), to);
+            const double half = placed.half(join);
+            canvas_.line({placed.middle() - half - 5, placed.y(join)},
+                         {placed.middle() + half + 2, placed.y(join)}, 1.2, true);
+            canvas_.text({placed.middle() - half - 7, placed.y(join) + 3}, std::to_string(i + 1),
+                         small, Align::right, true);
+        }
+        name_below(placed, placed.shape().name);
     }
 
     const project::Project& project_;
     const joins::Answer& answer_;
     Canvas canvas_;
     double y_ = 0.0;
+    double number_at_ = 0.0;  ///< the last row number beside the piece
+    bool elsewhere_ = false;  ///< a bracket stands beside a piece without its join
 };
 
 }  // namespace

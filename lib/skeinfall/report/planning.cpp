@@ -153,10 +153,27 @@ std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Ch
                      (line.for_margin
                           ? ", " + counted(*line.for_margin, "skein", "skeins") + " of these"
                           : "")});
+        if (line.cost)
+            rows.push_back(
+                {"costs",
+                 shown_inert(text(*line.cost)) +
+                     (*line.skeins > 1 ? ", at " + shown_inert(text(*line.price)) + " each" : "")});
         if (line.skeins) rows.push_back({"left over", yards_and_metres(line.over, Rounding::down)});
         out += table(rows, {false, false}, 2);
         for (const std::string& note : line.notes) out += "  note: " + shown_inert(note) + "\n";
         out += "\n";
+    }
+    const std::vector<cover::Price> sums = cover::together(lines);
+    const auto unpriced = std::count_if(lines.begin(), lines.end(),
+                                        [](const cover::BuyingLine& line) { return !line.cost; });
+    if (!sums.empty()) {
+        std::vector<std::string> words;
+        for (const cover::Price& sum : sums) words.push_back(shown_inert(text(sum)));
+        out += "Together " + base::join(words, " and ") +
+               (unpriced > 0
+                    ? fmt::format(", and {} without a price", counted(unpriced, "yarn", "yarns"))
+                    : "") +
+               ".\n";
     }
     return out + "Two tails are taken off every skein. Lengths of different yarns are not added.\n";
 }
@@ -177,6 +194,8 @@ std::string buying_json(const std::vector<cover::BuyingLine>& lines) {
              {"skeins_for_margin", or_null(line.for_margin)},
              {"skeins_of_one_new_lot", or_null(line.all_anew)},
              {"left_over_m", m(line.over)},
+             {"price", line.price ? Json(text(*line.price)) : Json()},
+             {"cost", line.cost ? Json(text(*line.cost)) : Json()},
              {"notes", line.notes}});
     return finished(out);
 }

@@ -100,7 +100,13 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
             rows.push_back({"to be sure", yards_and_metres(role.to_be_sure, Rounding::up) +
                                               " more for " + chance_text(rules.confidence)});
         out += table(rows, {false, false}, 2);
-        for (const stash::Skein& skein : role.chosen) out += "  " + skein_line(skein) + "\n";
+        for (const stash::Skein& skein : role.chosen) {
+            out += "  " + skein_line(skein);
+            for (const cover::Share& share : role.shares)
+                if (share.id == skein.id)
+                    out += ", of it " + yards_and_metres(share.length, Rounding::up);
+            out += "\n";
+        }
         if (role.label_cancels)
             out += "  The need was weighed in this yarn, so the label's length per mass cancels.\n";
         if (!role.proven)
@@ -136,12 +142,15 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
         out += table(reasons, {false, false}, 4);
     }
     if (cover.roles.size() > 1)
-        out += fmt::format("\nAll yarns together: chance {}{}. {}; no skein serves two.\n",
-                           chance_text(cover.chance),
-                           cover.verdict == cover::Verdict::covered ? " or better" : "",
-                           rules.sharing == cover::Sharing::role_by_role
-                               ? "They were chosen one after the other in the project's order"
-                               : "They were chosen so that the fewest go without");
+        out +=
+            fmt::format("\nAll yarns together: chance {}{}. {}; {}.\n", chance_text(cover.chance),
+                        cover.verdict == cover::Verdict::covered ? " or better" : "",
+                        rules.sharing == cover::Sharing::role_by_role
+                            ? "They were chosen one after the other in the project's order"
+                            : "They were chosen so that the fewest go without",
+                        rules.division == cover::Division::split
+                            ? "skeins may be cut, each piece with ends of its own"
+                            : "no skein serves two");
     return out;
 }
 

@@ -49,7 +49,8 @@ inline constexpr std::string_view picture_paper = "#ffffff";
 inline constexpr std::string_view picture_ink = light.ink;
 
 /// Fills of areas that lie side by side, one after the other; every second one is hatched too.
-inline constexpr std::array<double, 4> fills{0.97, 0.80, 0.92, 0.70};
+/// Undyed wool, teal, straw and heather, as light as 97, 80, 91 and 69 % grey.
+inline constexpr std::array<std::string_view, 4> fills{"#faf7ef", "#b4d4cd", "#f4e8cb", "#c6a9a8"};
 inline constexpr double hatch_grey = 0.5;
 
 /// Sizes of letters in points, each about a fifth larger than the one before. Pages use the same

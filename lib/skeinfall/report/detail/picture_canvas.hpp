@@ -45,8 +45,9 @@ class Canvas {
     void fitted(Point at, std::string words, double size, double width, Align align = Align::left,
                 bool bold = false);
     [[nodiscard]] double text_width(const std::string& words, double size, bool bold = false);
-    /// Filled white, then hatched with one of `hatches` ways, then outlined.
+    /// Filled and hatched with one of `hatches` ways, then outlined.
     void area(const std::vector<Point>& corners, std::size_t hatch);
+    void outline(const std::vector<Point>& corners);
     void line(Point from, Point to, double width, bool dashed = false);
     /// A numbered mark.
     void mark(Point at, const std::string& number);

@@ -1,0 +1,50 @@
+#include "skeinfall/cover/price.hpp"
+
+#include <algorithm>
+#include <charconv>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+
+namespace skeinfall::cover {
+
+base::Result<Price> parse_price(std::string_view text) {
+    constexpr std::int64_t highest = 1'000'000;
+    const auto refused = [&] {
+        return base::Problem{base::quoted(text) + " is no price",
+                             {},
+                             "an amount and a currency",
+                             "Write it like \"4.50 EUR\"."};
+    };
+    const std::string_view all = base::trimmed(text);
+    const std::size_t end = all.find_first_not_of("0123456789.");
+    if (end == 0 || end == std::string_view::npos) return refused();
+    const std::string_view number = all.substr(0, end);
+    Price price;
+    price.currency = std::string(base::trimmed(all.substr(end)));
+    if (price.currency.find_first_of("0123456789.,") != std::string::npos) return refused();
+    const std::size_t point = std::min(number.find('.'), number.size());
+    const std::string_view whole = number.substr(0, point);
+    const std::string_view cents = number.substr(std::min(point + 1, number.size()));
+    const auto read = [](std::string_view digits, std::int64_t& value) {
+        const auto [rest, error] =
+            std::from_chars(digits.data(), digits.data() + digits.size(), value);
+        return error == std::errc() && rest == digits.data() + digits.size();
+    };
+    std::int64_t hundredths = 0;
+    if (!read(whole, price.hundredths) || price.hundredths > highest) return refused();
+    if (point < number.size()) {
+        if (cents.empty() || cents.size() > 2 || !read(cents, hundredths)) return refused();
+        if (cents.size() == 1) hundredths *= 10;
+    }
+    price.hundredths = price.hundredths * 100 + hundredths;
+    return price;
+}
+
+std::string text(const Price& price) {
+    return fmt::format("{}.{:02} {}", price.hundredths / 100, price.hundredths % 100,
+                       price.currency);
+}
+
+}  // namespace skeinfall::cover
