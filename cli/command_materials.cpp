@@ -9,6 +9,7 @@
 #include "skeinfall/report/materials.hpp"
 
 #include "commands.hpp"
+#include "drawing.hpp"
 #include "exit_code.hpp"
 #include "options.hpp"
 #include "output_file.hpp"
@@ -113,11 +114,11 @@ Command materials_command() {
         }
         if (const auto file = values.one("chart"))
             write_output("chart", *file,
-                         report::grading_chart(section, style, picture_format("chart", *file)));
+                         drawing().grading_chart(section, style, picture_format("chart", *file)));
         *world.out << (format == "json"   ? report::materials_json(section)
-                       : format == "html" ? report::materials_html(section, style)
+                       : format == "html" ? drawing().materials_html(section, style)
                        : format == "pdf"
-                           ? report::materials_pdf(section, style, paper)
+                           ? drawing().materials_pdf(section, style, paper)
                            : report::materials_text(section,
                                                     format == "markdown" ? report::Markup::markdown
                                                                          : report::Markup::plain,
