@@ -64,7 +64,7 @@ TEST(Check, AnImplausibleRateIsAStopWhenFarOff) {
     made.roles[0].rate = units::YarnPerStitch(120.0 / made.gauge.stitches);
     ASSERT_EQ(need::check(made).size(), 1U);
     EXPECT_EQ(need::check(made)[0].severity, Severity::stop);
-    EXPECT_THAT(need::check(made)[0].what, HasSubstr("120.0 times their width"));
+    EXPECT_THAT(need::check(made)[0].what, HasSubstr("120 times their width"));
 }
 
 TEST(Check, AYarnOfWhichNothingIsKnownIsAStop) {

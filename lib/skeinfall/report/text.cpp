@@ -8,6 +8,7 @@
 #include "skeinfall/report/rates.hpp"
 #include "skeinfall/report/stash_text.hpp"
 #include "skeinfall/report/words.hpp"
+#include "skeinfall/units/number_style.hpp"
 
 namespace skeinfall::report {
 namespace {
@@ -53,12 +54,13 @@ std::string need_text(const project::Project& project, const need::MakeNeed& mak
                            yards_and_metres(sure, Rounding::up), mass_text(sure, role.grist));
         out += "  found " + shown_inert(role.how) + "\n" + rate_text(role);
         std::vector<std::vector<std::string>> rows;
-        for (const need::Part& part : role.parts)
-            rows.push_back({std::string(need::name_of(part.purpose)),
-                            yards(part.yarn, Rounding::nearest),
-                            metres(part.yarn, Rounding::nearest)});
-        rows.push_back({"together", yards(role.length.centre, Rounding::nearest),
-                        metres(role.length.centre, Rounding::nearest)});
+        const auto row = [&](std::string_view name, Length yarn) {
+            rows.push_back({std::string(name), yards(yarn, Rounding::nearest),
+                            metres(yarn, Rounding::nearest)});
+            if (units::number_style().metres_first) std::swap(rows.back()[1], rows.back()[2]);
+        };
+        for (const need::Part& part : role.parts) row(need::name_of(part.purpose), part.yarn);
+        row("together", role.length.centre);
         out += table(rows, {false, true, true}, 2);
         out += band_text(role);
         for (const std::string& note : role.notes) out += "  note: " + shown_inert(note) + "\n";
