@@ -5,20 +5,25 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "skeinfall/project/notation.hpp"
+
 #include "support/builders.hpp"
 
 namespace {
 
 using namespace skeinfall;
 using project::Severity;
+using ::testing::ElementsAre;
+using ::testing::Field;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using units::centimetre;
 using units::metre;
 
-/// 25 stitches x 120 rows whose yarn is 12 widths a row.
+/// 25 sc x 120 rows whose yarn is 12 widths a row.
 project::Project sound() {
     project::Project out = support::rectangle(25, 120);
+    out.gauge.stitch = "sc";
     out.roles[0].rate = units::YarnPerStitch(12.0 / out.gauge.stitches);
     return out;
 }
@@ -64,7 +69,29 @@ TEST(Check, AnImplausibleRateIsAStopWhenFarOff) {
     made.roles[0].rate = units::YarnPerStitch(120.0 / made.gauge.stitches);
     ASSERT_EQ(need::check(made).size(), 1U);
     EXPECT_EQ(need::check(made)[0].severity, Severity::stop);
-    EXPECT_THAT(need::check(made)[0].what, HasSubstr("120 times their width"));
+    EXPECT_THAT(need::check(made)[0].what, HasSubstr("120 times its width"));
+}
+
+/// `sound()` with every row of these kinds, its yarn 12 widths for each sc they count as.
+project::Project of_kinds(const std::vector<project::KindCount>& kinds, double widths = 12.0) {
+    project::Project out = sound();
+    out.roles[0].rate = units::YarnPerStitch(widths / out.gauge.stitches);
+    project::NotationOptions options;
+    project::CountedRows rows;
+    rows.rows = 120;
+    rows.kinds = kinds;
+    out.pieces[0].pattern = project::PerSize<project::WorkedRows>(
+        project::work_rows(std::vector<project::WrittenRows>{{{}, rows}}, options).rows);
+    return out;
+}
+
+// A mesh of chains takes little yarn for its width, and trebles take much: neither is odd.
+TEST(Check, AMeshOfChainsIsNoImplausibleYarn) {
+    const auto times = [](double count) { return count * units::stitch; };
+    EXPECT_THAT(need::check(of_kinds({{"sc", times(2)}, {"ch", times(98)}})), IsEmpty());
+    EXPECT_THAT(need::check(of_kinds({{"tr", times(60)}})), IsEmpty());
+    EXPECT_THAT(need::check(of_kinds({{"sc", times(2)}, {"ch", times(98)}}, 3.0)),
+                ElementsAre(Field(&project::Finding::what, HasSubstr("3 times its width"))));
 }
 
 TEST(Check, AYarnOfWhichNothingIsKnownIsAStop) {

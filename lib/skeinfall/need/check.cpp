@@ -11,7 +11,9 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/need/detail/kind_weights.hpp"
 #include "skeinfall/need/need.hpp"
+#include "skeinfall/project/stitches.hpp"
 #include "skeinfall/units/format.hpp"
 #include "skeinfall/yarn/label_check.hpp"
 
@@ -219,14 +221,35 @@ class Checking {
             return;
         }
         for (const RoleNeed& need : make.roles) {
-            const double count = stitches[need.role];
             const auto body =
                 std::find_if(need.parts.begin(), need.parts.end(),
                              [](const Part& part) { return part.purpose == Purpose::body; });
-            if (count <= 0.0 || body == need.parts.end()) continue;
-            check_rate(need.role, body->yarn / (count * units::stitch / project_.gauge.stitches),
-                       size);
+            const PlainRows plain = plain_rows(need.role, size);
+            if (plain.width > units::Length{} && body != need.parts.end())
+                check_rate(need.role, body->yarn / plain.width, plain.all_known, size);
         }
+    }
+
+    /// The width of plain rows, of sc or k, that would take a role's yarn: chains and slip stitches
+    /// count for less, tall stitches for more.
+    struct PlainRows {
+        units::Length width{};
+        bool all_known = true;  ///< the stitch table knows every kind
+    };
+    [[nodiscard]] PlainRows plain_rows(const std::string& role, std::size_t size) const {
+        PlainRows out;
+        for (const project::Row& row : project::row_sequence(project_, size)) {
+            if (row.role != role) continue;
+            const project::Gauge& gauge = gauge_of(project_, project_.pieces[row.piece]);
+            std::vector<project::KindCount> kinds = row.kinds;
+            if (kinds.empty()) kinds = {{kind_of(gauge.stitch, project_), row.stitches}};
+            for (const project::KindCount& kind : kinds) {
+                const auto weight = project::relative_yarn(kind.kind, project_.stitches);
+                out.all_known = out.all_known && weight.has_value();
+                out.width += weight.value_or(units::Ratio(1.0)) * kind.count / gauge.stitches;
+            }
+        }
+        return out;
     }
 
     /// What tells the yarn of a role, as it stands in the file.
@@ -238,17 +261,19 @@ class Checking {
         return of_yarn(role, known.rate || known.area_rate ? "rate" : "total");
     }
 
-    void check_rate(const std::string& role, double times, std::size_t size) {
-        const PlausibleYarn usual = plausible_yarn(project_.craft);
+    void check_rate(const std::string& role, double times, bool kinds_known, std::size_t size) {
+        PlausibleYarn usual = plausible_yarn(project_.craft);
+        if (!kinds_known) usual.most = usual.most * tallest_unknown;
         if (times >= usual.least.value() && times <= usual.most.value()) return;
         add(times < usual.least.value() / 2.0 || times > usual.most.value() * 2.0
                 ? Severity::stop
                 : Severity::caution,
             place_of_rate(role),
-            fmt::format("yarn {}{}: rows take {} times their width in yarn; {} to {} is "
-                        "plausible",
-                        role, in_size(size), tenths(units::Ratio(times)), tenths(usual.least),
-                        tenths(usual.most)),
+            fmt::format("yarn {}{}: a row of plain {} would take {} times its width in yarn; "
+                        "{} to {} is plausible",
+                        role, in_size(size),
+                        project_.craft == project::Craft::knit ? "knitting" : "single crochet",
+                        tenths(units::Ratio(times)), tenths(usual.least), tenths(usual.most)),
             "Check the total, rate or swatch, its unit, and the gauge.");
     }
 
@@ -289,7 +314,7 @@ class Checking {
 
 PlausibleYarn plausible_yarn(project::Craft craft) {
     if (craft == project::Craft::knit) return {units::Ratio(2.5), units::Ratio(9.0)};
-    return {units::Ratio(6.0), units::Ratio(35.0)};
+    return {units::Ratio(6.0), units::Ratio(22.0)};
 }
 
 project::Findings check(const project::Project& project) {

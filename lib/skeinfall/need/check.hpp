@@ -12,14 +12,18 @@ namespace skeinfall::need {
 inline constexpr units::Ratio worth_a_look = units::Ratio::from_value(0.05);
 inline constexpr units::Ratio contradicts = units::Ratio::from_value(0.15);
 
-/// Yarn of a row over its width. Knitted loops take about 4 widths (Munden's constants, from
-/// memory: J. Text. Inst. 50, 1959, T448) and a published lace 6.8; rows of single to double
-/// crochet take 10.6 to 20.4 (one maker's measurements, source S150 in lib/data/sources.csv). The
-/// limits lie well outside these.
+/// Yarn of a row of plain stitches, knit or single crochet, over its width; other kinds count as
+/// the stitch table weighs them, so that a mesh of chains is not thought thin. Knitted loops take
+/// about 4 widths (Munden's constants, from memory: J. Text. Inst. 50, 1959, T448) and a published
+/// lace 6.8; a row of single crochet takes 10.6, one of double crochet 20.4 or 11.8 for each sc
+/// that it counts as (one maker's measurements, source S150 in lib/data/sources.csv). The limits
+/// lie well outside these.
 struct PlausibleYarn {
     units::Ratio least{};
     units::Ratio most{};
 };
+/// A stitch that the table does not know may be so much taller than single crochet.
+inline constexpr units::Ratio tallest_unknown = units::Ratio::from_value(1.6);
 [[nodiscard]] PlausibleYarn plausible_yarn(project::Craft craft);
 
 /// Findings of every size, in the order of the file, none twice: notation that does not add up,

@@ -143,16 +143,16 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                          : shown_inert(candidate.reason)});
         out += table(reasons, {false, false}, 4);
     }
-    if (cover.roles.size() > 1)
-        out +=
-            fmt::format("\nAll yarns together: chance {}{}. {}; {}.\n", chance_text(cover.chance),
-                        cover.verdict == cover::Verdict::covered ? " or better" : "",
-                        rules.sharing == cover::Sharing::role_by_role
-                            ? "They were chosen one after the other in the project's order"
-                            : "They were chosen so that the fewest go without",
-                        rules.division == cover::Division::split
-                            ? "skeins may be cut, each piece with ends of its own"
-                            : "no skein serves two");
+    if (const std::string together = chance_text(cover.chance); cover.roles.size() > 1)
+        out += fmt::format(
+            "\nAll yarns together: chance {}{}. {}; {}.\n", together,
+            cover.verdict == cover::Verdict::covered && together.front() != '>' ? " or better" : "",
+            rules.sharing == cover::Sharing::role_by_role
+                ? "They were chosen one after the other in the project's order"
+                : "They were chosen so that the fewest go without",
+            rules.division == cover::Division::split
+                ? "skeins may be cut, each piece with ends of its own"
+                : "no skein serves two");
     return out;
 }
 
