@@ -44,6 +44,15 @@ TEST(Materials, SkeinsRoundUpWithTheirEnds) {
     EXPECT_EQ(skeins(sharp), 4) << "equality is enough when no end is held back";
 }
 
+// Four skeins that were counted are four skeins, whatever ends were cut from them.
+TEST(Materials, CountedSkeinsStayAsManyAsTheyWere) {
+    project::Project counted = stated(600.0 * metre, "150 m / 50 g");
+    counted.roles[0].total_basis = project::TotalBasis::whole_skeins;
+    EXPECT_EQ(skeins(counted), 4);
+    counted.margin = units::Ratio(0.01);
+    EXPECT_EQ(skeins(counted), 5);
+}
+
 // agoodyarn.biz/tips.html: 1800 yd from balls of 109 yd (100 m): 17 by yards and by metres.
 TEST(Materials, SkeinsByYardsAndByMetres) {
     EXPECT_EQ(skeins(stated(1800.0 * units::yard, "109 yd / 50 g")), 17);

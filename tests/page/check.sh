@@ -39,4 +39,8 @@ sed -e "s|^craft = .*|&\nsizes = [$sizes]|" -e "s|^stitches = [0-9].*|stitches =
 sed -e 's|^rows = [0-9].*|rows = 10000|' "$source/tests/page/vest.toml" >pages/long.toml
 page long pages/long.toml
 
+sed -e '/^stitches = 60/d' -e 's|^rows = 60|rows = ["Ch 61.", "Row 1: sc in 2nd ch from hook and in each ch across. (60 sc)", "Row 2: ch 1, turn, *sc in next st, ch 1, skip next st; rep from * to last 2 sts, sc in last 2 sts.", "Rows 3-60: rep row 2."]|' \
+  "$source/tests/page/vest.toml" >pages/written.toml
+page written pages/written.toml
+
 node --test page_test.mjs

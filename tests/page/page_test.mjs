@@ -11,7 +11,7 @@ import { after, before, test } from 'node:test';
 import { chromium } from 'playwright-core';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-const all = ['cowl', 'blanket', 'mittens', 'pullover', 'hard', 'sizes', 'long'];
+const all = ['cowl', 'blanket', 'mittens', 'pullover', 'hard', 'sizes', 'written', 'long'];
 const made = all.filter((name) => name !== 'pullover' && name !== 'sizes');
 const address = (name) => 'file://' + path.resolve('pages', name + '.html');
 const papers = { A4: [210, 297], Letter: [215.9, 279.4] };  // ISO 216; ANSI/ASME Y14.1
@@ -87,6 +87,17 @@ test('without a script all is there but the count', async () => {
   const text = await page.locator('main').innerText();
   for (const words of ['covered, chance', 'Row 18', 'join gw-02 after this row', '335 yd'])
     assert.ok(text.includes(words), words);
+  await context.close();
+});
+
+test('what is written for a row stands beside it', async () => {
+  const { context, page } = await open('written');
+  const rows = page.locator('#rows li.told');
+  assert.equal(await rows.count(), 60);
+  assert.match(await rows.nth(0).innerText(), /^\s*Row 1\s+60 sts\s+sc in 2nd ch from hook and in each ch across\. \(60 sc\)/);
+  assert.match(await rows.nth(59).locator('.how').innerText(), /^ch 1, turn, \*sc in next st/);
+  const [label, how] = await Promise.all(['label', '.how'].map((part) => rows.nth(5).locator(part).boundingBox()));
+  assert.ok(how.x >= label.x + label.width && how.y < label.y + label.height, 'beside, not below');
   await context.close();
 });
 

@@ -364,7 +364,7 @@ TEST(Charts, SizesOutOfLineAreMarked) {
                 Not(HasSubstr("out of line")));
     project.pieces[0].stitches.values[3] = 40;
     EXPECT_THAT(report::grading_chart(materials::section_of(project), {}, PictureFormat::svg),
-                HasSubstr("size 4 is out of line"));
+                HasSubstr("size 4: out of line with"));
 }
 
 // Letters stand in a PDF as they are drawn: a name in Hebrew is read back whole, from its first

@@ -77,9 +77,11 @@ void add_total(YarnLine& line, const project::Project& project) {
     }
 }
 
+/// Skeins that were counted gave up their tails already.
 void add_skeins(YarnLine& line, units::Length tail) {
     if (!line.put_up.length) return;
-    const units::Length usable = line.put_up.length->value - 2.0 * tail;
+    const units::Length tails = line.basis == Basis::whole_skeins ? units::Length{} : 2.0 * tail;
+    const units::Length usable = line.put_up.length->value - tails;
     if (usable <= units::Length{}) return;
     for (const units::Length& total : line.total)
         line.skeins.push_back(std::lround(std::ceil(total / usable - rounding_noise)));

@@ -79,8 +79,8 @@ struct Section {
 
 /// The section of a project, every size worked out. A total is, a yarn and a size at a time: what
 /// the project says it comes from (else testers' returns where there are some), the margin in
-/// percent on top, then whole skeins that give up two tails each. Throws what need::need_of()
-/// throws.
+/// percent on top, then whole skeins that give up two tails each, but for totals that were counted
+/// in whole skeins. Throws what need::need_of() throws.
 [[nodiscard]] Section section_of(const project::Project& project);
 
 /// The usual cautions for a recipient and the fibres used; each defers to local rules.

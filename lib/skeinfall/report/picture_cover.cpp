@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <map>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/measure/chance.hpp"
@@ -120,14 +119,12 @@ class Drawing {
     template <class At>
     void draw_parts(const Bar& bar, const At& at, double top, double floor) {
         Length begin{};
-        std::map<std::string, std::size_t> lots;
         double lot_from = at(begin);
         for (std::size_t i = 0; i < bar.parts.size(); ++i) {
             const Bar::Part& part = bar.parts[i];
-            const std::size_t fill = lots.emplace(part.lot, lots.size()).first->second;
             const double left = at(begin);
             const double right = at(begin + part.length);
-            canvas_.area({{left, floor}, {left, top}, {right, top}, {right, floor}}, fill);
+            canvas_.area({{left, floor}, {left, top}, {right, top}, {right, floor}}, fill_);
             // Where the need cuts through, the name stands in the larger half.
             const double cut = std::clamp(at(bar.needed), left, right);
             const bool before = cut - left >= right - cut;
@@ -141,6 +138,7 @@ class Drawing {
                 canvas_.text({(lot_from + right) / 2, floor + 14}, part.lot, letters::small,
                              Align::centre);
             lot_from = right;
+            ++fill_;
         }
     }
 
@@ -153,6 +151,7 @@ class Drawing {
 
     Canvas& canvas_;
     double y_;
+    std::size_t fill_ = 1;  ///< of the next lot, as the grading chart begins
 };
 
 }  // namespace

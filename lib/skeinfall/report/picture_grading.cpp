@@ -48,10 +48,7 @@ class Chart {
             for (std::size_t from = 0; from < sizes(); from += sizes_a_line)
                 draw_panel(section_.yarns[yarn], yarn, from,
                            std::min(sizes(), from + sizes_a_line));
-        if (marked_)
-            canvas_.text({margin, y_ + 12},
-                         "! out of line with the sizes beside it: look at its rows and stitches",
-                         letters::small);
+        if (marked_) canvas_.text({margin, y_ + 12}, "! " + words_("out_of_line"), letters::small);
         return canvas_.finish();
     }
 
@@ -72,7 +69,7 @@ class Chart {
             out += shown_inert(yarn.role) + " " + Figures::totals(yarn.total);
             for (std::size_t size = 0; size < yarn.total.size(); ++size)
                 if (out_of_line(yarn, size))
-                    out += "; " + size_name(section_, size) + " is out of line";
+                    out += "; " + size_name(section_, size) + ": " + words_("out_of_line");
             out += ".\n";
         }
         return out;
