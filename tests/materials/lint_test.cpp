@@ -52,6 +52,7 @@ TEST(Lint, WhatSkeinfallWroteIsClean) {
                     report::Style style;
                     style.numbers = numbers;
                     style.numbers.decimal_mark = mark;
+                    if (mark == ',') style.terms = project::Terms::uk;
                     const std::string text = report::materials_text(made, markup, style);
                     EXPECT_THAT(found(text), IsEmpty()) << name << "\n" << text;
                     EXPECT_THAT(found(text, &made), IsEmpty()) << name << "\n" << text;

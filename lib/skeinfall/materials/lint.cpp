@@ -286,7 +286,10 @@ class Lint {
         const auto found =
             std::find_if(data::materials_words.begin(), data::materials_words.end(),
                          [&](const data::materials_words_row& row) { return row.text == title; });
-        return found == data::materials_words.end() ? std::string_view() : found->key;
+        std::string_view key = found == data::materials_words.end() ? "" : found->key;
+        constexpr std::string_view uk = "_uk";
+        if (key.ends_with(uk)) key.remove_suffix(uk.size());
+        return key;
     }
 
     /// "S (M, L)"; a name with brackets or commas of its own is not taken apart.

@@ -57,8 +57,8 @@ class Blocks {
         add(section_.craft == project::Craft::crochet ? "hook" : "needles", tools());
         add("gauge", {gauge()});
         add("notions", shown(section_.notions));
-        if (section_.craft == project::Craft::crochet)
-            add("terms", {words_(terms() == project::Terms::us ? "terms_us" : "terms_uk")});
+        const std::string craft = section_.craft == project::Craft::crochet ? "crochet" : "knit";
+        add("terms", {words_(craft + (terms() == project::Terms::us ? "_in_us" : "_in_uk"))});
         if (!section_.skill.empty()) add("skill", {shown_apart(section_.skill)});
         add("method", methods());
         add("care", shown(section_.care));
@@ -180,9 +180,7 @@ class Blocks {
     [[nodiscard]] std::string gauge() const {
         std::string out = figures_.gauge(section_.gauge);
         if (section_.gauge.stitch.empty()) return out;
-        const std::string stitch = section_.craft == project::Craft::crochet
-                                       ? stitch_in(section_.gauge.stitch, section_.terms, terms())
-                                       : section_.gauge.stitch;
+        const std::string stitch = stitch_in(section_.gauge.stitch, section_.terms, terms());
         return out + ", " + words_.fill("gauge_in", {{"stitch", shown_apart(stitch)}});
     }
 
@@ -307,7 +305,9 @@ std::string stitch_in(const std::string& written, project::Terms from, project::
         return terms == project::Terms::us ? yarn::Naming::us : yarn::Naming::uk;
     };
     const std::string asked = std::string(yarn::text(naming(from))) + " " + written;
-    const std::vector<yarn::Term> readings = yarn::term_readings(asked);
+    std::vector<yarn::Term> readings = yarn::term_readings(asked);
+    // "stockinette" for "stockinette stitch".
+    if (readings.empty()) readings = yarn::term_readings(asked + " stitch");
     if (readings.size() != 1) return written;
     const yarn::TermName& name = readings.front().in(naming(to));
     const bool short_form =
@@ -322,7 +322,8 @@ MaterialsDocument document_with(const Section& section, const Style& style,
 }
 
 MaterialsDocument materials_document(const Section& section, const Style& style) {
-    return document_with(section, style, MaterialsWords(style.language));
+    return document_with(section, style,
+                         MaterialsWords(style.language, style.terms.value_or(section.terms)));
 }
 
 std::string materials_text(const Section& section, Markup markup, const Style& style) {

@@ -17,9 +17,14 @@ std::vector<std::string> languages() {
     return out;
 }
 
-MaterialsWords::MaterialsWords(const std::string& language) {
+MaterialsWords::MaterialsWords(const std::string& language, project::Terms terms) {
+    constexpr std::string_view uk = "_uk";
     for (const data::materials_words_row& row : data::materials_words)
         if (row.language == language) words_.emplace(row.key, row.text);
+    if (terms == project::Terms::uk)
+        for (auto& [key, text] : words_)
+            if (const auto own = words_.find(key + std::string(uk)); own != words_.end())
+                text = own->second;
     if (words_.empty()) throw std::out_of_range("no words in this language: " + language);
 }
 

@@ -8,14 +8,17 @@
 #include <string_view>
 #include <utility>
 
+#include "skeinfall/project/stitches.hpp"
+
 namespace skeinfall::report {
 
 class MaterialsWords {
   public:
     using Table = std::map<std::string, std::string, std::less<>>;
 
-    /// The rows of a language. Throws std::out_of_range when there are none.
-    explicit MaterialsWords(const std::string& language);
+    /// The rows of a language; a row whose key ends in "_uk" stands for the one without, in UK
+    /// terms. Throws std::out_of_range when there are none.
+    explicit MaterialsWords(const std::string& language, project::Terms terms = project::Terms::us);
     /// Words from elsewhere, key to text.
     explicit MaterialsWords(Table words) : words_(std::move(words)) {}
 
