@@ -22,6 +22,7 @@ const std::initializer_list<std::string_view> stitch_words{"st", "sts", "stitch"
 const std::initializer_list<std::string_view> chain_words{"ch", "chs", "chain", "chains"};
 const std::initializer_list<std::string_view> space_words{
     "sp", "sps", "space", "spaces", "lp", "lps", "loop", "loops", "arch", "arches"};
+const std::initializer_list<std::string_view> across_words{"across", "around", "along"};
 const std::initializer_list<std::string_view> row_words{"row", "rnd", "round", "rows", "rnds"};
 
 }  // namespace
@@ -30,7 +31,8 @@ bool Grammar::at_place() const {
     if (any_of({"in", "into", "on", "onto", "over", "next", "each", "every", "between"}))
         return true;
     if (any_of({"to"}))
-        return any_of({"next", "first", "top", "same", "the", "beg", "beginning", "each"}, 1);
+        return any_of({"next", "first", "top", "same", "the", "beg", "beginning", "each", "corner"},
+                      1);
     if (any_of({"all"})) return any_of(stitch_words, 1);
     if (!any_of({"around"})) return false;
     return any_of({"next", "each", "post", "posts", "the", "first", "last", "same", "st", "sts",
@@ -99,12 +101,15 @@ std::optional<Spot> Grammar::place() {
         ++next_;
     }
     if (take({"skipped"})) spot.which = Spot::Which::same;
+    const bool corner = next_ > 0 && (*tokens_)[next_ - 1].text == "corner";
     if (const auto what = unit()) {
         spot.unit = *what;
     } else if (fault_) {
         return std::nullopt;
     } else if (any_of({"place", "spot"})) {
         ++next_;
+    } else if (corner) {
+        spot.unit = {Unit::Of::space, 0, 0};
     } else if (is(TokenKind::word) && !named) {
         spot.unit = {Unit::Of::any, unknown_stitch(), 0};
     } else if (is(TokenKind::word) && counted) {
@@ -114,7 +119,8 @@ std::optional<Spot> Grammar::place() {
              "Write it like: sc in next st.");
         return std::nullopt;
     }
-    if (spot.which == Spot::Which::same && any_of({"as"})) pass_remark();
+    if (spot.which == Spot::Which::same && any_of({"as"}))
+        while (is(TokenKind::word) && !any_of({"and"})) ++next_;
     spot.in_one = spot.which != Spot::Which::next || spot.count == 1;
     if (take({"to"}) && !take({"join"})) --next_;
     return spot;
@@ -189,9 +195,15 @@ bool Grammar::each_place(Spot& spot) {
         while (take({"rem", "remaining", "corner", "of", "the"})) {
         }
     }
+    const bool corner = (*tokens_)[next_ - 1].text == "corner";
     if (const auto what = unit())
         spot.unit = *what;
-    else if (is(TokenKind::word) && !any_of({"across", "around", "to", "and"}))
+    else if (corner)
+        spot.unit = {Unit::Of::space, 0, 0};
+    else if (take(row_words))  // "knit every row"
+        spot.unit = {};
+    else if (is(TokenKind::word) && !any_of(across_words) && !any_of({"to", "and", "all"}) &&
+             !any_of({"times", "more", "working", "with", "rep", "repeat"}))
         spot.unit = {Unit::Of::any, unknown_stitch(), 0};
     // "each st and ch-1 sp"
     const std::size_t before = next_;
@@ -240,7 +252,7 @@ std::optional<Unit> Grammar::unit() {
         if (take(space_words)) return Unit{Unit::Of::space, 0, 0};
         return Unit{Unit::Of::chain, 0, 0};
     }
-    if (!is(TokenKind::word) || any_of({"across", "around", "and", "to"})) return std::nullopt;
+    if (!is(TokenKind::word) || any_of(across_words) || any_of({"and", "to"})) return std::nullopt;
     const auto named = stitch_name();
     if (!named) return std::nullopt;
     take(stitch_words);
@@ -263,7 +275,9 @@ std::optional<Extent> Grammar::extent() {
     if (auto often = how_often()) return often;
     Extent out;
     out.until = Extent::Until::to_end;
-    if (any_of({"across", "around"})) {
+    if (any_of({"all"}) && any_of(across_words, 1)) ++next_;
+    if (any_of({"all"}) && any_of({"way"}, 2) && any_of(across_words, 3)) next_ += 3;
+    if (any_of(across_words)) {
         if (any_of({"around"}) && at_place()) return std::nullopt;
         ++next_;
         take({"the"});
@@ -322,6 +336,10 @@ std::optional<Extent> Grammar::how_often() {
     } else if (any_of({"once", "twice"})) {
         out.count = any_of({"once"}) ? 1 : 2;
         ++next_;
+    } else if (is(TokenKind::star) && is(TokenKind::number, 1) && next_ > 0 &&
+               (*tokens_)[next_ - 1].kind == TokenKind::close && !is(TokenKind::word, 2)) {
+        out.count = peek(1).value;  // "(2 sc, inc) * 6"
+        next_ += 2;
     } else if (any_of({"x"}) && is(TokenKind::number, 1)) {
         out.count = peek(1).value;
         next_ += 2;
@@ -358,7 +376,7 @@ std::optional<Grammar::NamedCount> Grammar::stitch_name() {
         std::string name(first.text);
         std::size_t length = 1;
         std::optional<std::pair<StitchBook::Named, std::size_t>> longest;
-        while (length < 4 && is(TokenKind::word, length)) {
+        while (length < 5 && (is(TokenKind::word, length) || is(TokenKind::number, length))) {
             name += " ";
             name += peek(length).text;
             ++length;
@@ -374,7 +392,18 @@ std::optional<Grammar::NamedCount> Grammar::stitch_name() {
         return NamedCount{known(*named, first.at, first.text), std::nullopt};
     }
     std::string_view name = first.text;
-    if (name.ends_with("tbl")) name.remove_suffix(name.ends_with("-tbl") ? 4 : 3);
+    if (book_->craft() == Craft::knit && name.size() > 2 && name.front() == 'c' &&
+        (name.ends_with("f") || name.ends_with("b"))) {  // "c4f": four knit stitches that cross
+        if (const auto crossed = whole(name.substr(1, name.size() - 2))) {
+            ++next_;
+            return NamedCount{book_->find_us("k"), *crossed};
+        }
+    }
+    for (const std::string_view twisted : {"-tbl", "tbl", "-b"})
+        if (name.ends_with(twisted)) {
+            name.remove_suffix(twisted.size());
+            break;
+        }
     const auto stem = name.find_last_not_of("0123456789");
     if (stem == std::string_view::npos) return std::nullopt;
     const std::string_view digits = name.substr(stem + 1);

@@ -89,9 +89,10 @@ StitchBook::StitchBook(Craft craft, Terms terms) : craft_(craft), terms_(terms) 
         stitch.turning_chains = number<long>(row->turning_chains);
         stitch.counts = counts_of(row->turning_chain_counts);
         stitch.plain = static_cast<KindId>(stitches_.size());
+        const auto parts = parts_of_together(stitch.name);
+        const std::string_view plain = parts ? parts->first : without_post(stitch.name);
         for (std::size_t kind = 0; kind < stitches_.size(); ++kind)
-            if (stitches_[kind].name == without_post(stitch.name))
-                stitch.plain = static_cast<KindId>(kind);
+            if (stitches_[kind].name == plain) stitch.plain = static_cast<KindId>(kind);
         stitches_.push_back(std::move(stitch));
     }
     for (const bool other : {false, true}) {
@@ -149,7 +150,7 @@ KindId StitchBook::together(KindId kind, long count) {
         Stitch stitch;
         stitch.name = name;
         stitch.takes = count;
-        stitch.plain = id;
+        stitch.plain = kind;
         stitches_.push_back(std::move(stitch));
     }
     together_.emplace(std::pair(kind, count), id);
