@@ -14,6 +14,7 @@
 #include "skeinfall/units/parse.hpp"
 
 #include "commands.hpp"
+#include "drawing.hpp"
 #include "exit_code.hpp"
 #include "options.hpp"
 #include "output_file.hpp"
@@ -141,7 +142,7 @@ joins::BallsOfRoles balls_of_stash(const Values& values, const World& world,
 
 void draw(const std::string& file, const project::Project& project, const joins::Answer& answer) {
     write_output("picture", file,
-                 report::joins_picture(project, answer, picture_format("picture", file)));
+                 drawing().joins_picture(project, answer, picture_format("picture", file)));
 }
 
 int run_joins(const Values& values, const World& world) {

@@ -9,6 +9,7 @@
 #include "skeinfall/report/materials.hpp"
 
 #include "commands.hpp"
+#include "drawing.hpp"
 #include "exit_code.hpp"
 #include "options.hpp"
 #include "output_file.hpp"
@@ -37,23 +38,31 @@ std::size_t word_of(const Values& values, const std::string& option,
 }  // namespace
 
 std::vector<Option> style_options() {
-    return {
-        {"units", "WHICH", "of the materials section: both (default), metric or imperial", false},
-        {"terms", "SET", "of the materials section: US or UK; else the project's", false},
-        {"decimal", "MARK", "of the materials section: point (default) or comma", false},
-        {"language", "CODE", "of the materials section: " + base::join(report::languages(), ", "),
-         false}};
+    return {{"units", "WHICH", "both (default), metric or imperial", false},
+            {"terms", "SET", "of the materials section: US or UK; else the project's", false},
+            {"decimal", "MARK", "point or comma; else the settings', else a point", false},
+            {"language", "CODE",
+             "of the materials section: " + base::join(report::languages(), ", "), false}};
+}
+
+units::NumberStyle number_style_of(const Values& values) {
+    using units::Systems;
+    units::NumberStyle style;
+    constexpr std::array systems{Systems::both, Systems::metric, Systems::imperial};
+    style.systems = systems.at(word_of(values, "units", {"both", "metric", "imperial"}));
+    style.metres_first = values.settings().units == exchange::FirstUnits::metres;
+    style.decimal_mark = values.settings().decimal_mark.value_or('.');
+    if (values.given("decimal"))
+        style.decimal_mark = word_of(values, "decimal", {"point", "comma"}) == 1 ? ',' : '.';
+    return style;
 }
 
 report::Style style_of(const Values& values) {
     report::Style style;
-    constexpr std::array systems{report::Systems::both, report::Systems::metric,
-                                 report::Systems::imperial};
-    style.systems = systems.at(word_of(values, "units", {"both", "metric", "imperial"}));
+    style.numbers = number_style_of(values);
     if (values.given("terms"))
         style.terms =
             word_of(values, "terms", {"US", "UK"}) == 0 ? project::Terms::us : project::Terms::uk;
-    style.decimal_comma = word_of(values, "decimal", {"point", "comma"}) == 1;
     const std::vector<std::string> languages = report::languages();
     style.language = languages.at(word_of(values, "language", languages));
     return style;
@@ -105,11 +114,11 @@ Command materials_command() {
         }
         if (const auto file = values.one("chart"))
             write_output("chart", *file,
-                         report::grading_chart(section, style, picture_format("chart", *file)));
+                         drawing().grading_chart(section, style, picture_format("chart", *file)));
         *world.out << (format == "json"   ? report::materials_json(section)
-                       : format == "html" ? report::materials_html(section, style)
+                       : format == "html" ? drawing().materials_html(section, style)
                        : format == "pdf"
-                           ? report::materials_pdf(section, style, paper)
+                           ? drawing().materials_pdf(section, style, paper)
                            : report::materials_text(section,
                                                     format == "markdown" ? report::Markup::markdown
                                                                          : report::Markup::plain,

@@ -9,6 +9,7 @@
 #include "skeinfall/report/words.hpp"
 
 #include "commands.hpp"
+#include "drawing.hpp"
 #include "exit_code.hpp"
 #include "output_file.hpp"
 #include "planning.hpp"
@@ -46,11 +47,11 @@ int run_report(const Values& values, const World& world) {
 
     *world.out << cover::name_of(cover.verdict) << ": " << report::title_text(project, size)
                << "\n";
-    if (html) write_output("html", *html, report::page_html(page));
-    if (pdf) write_output("pdf", *pdf, report::page_pdf(page, paper));
+    if (html) write_output("html", *html, drawing().page_html(page));
+    if (pdf) write_output("pdf", *pdf, drawing().page_pdf(page, paper));
     if (bar)
         write_output("bar", *bar,
-                     report::cover_bar(project, cover, rules, picture_format("bar", *bar)));
+                     drawing().cover_bar(project, cover, rules, picture_format("bar", *bar)));
     return cover.verdict == cover::Verdict::covered ? done : not_so;
 }
 

@@ -9,12 +9,13 @@
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
-#include "skeinfall/report/order.hpp"
+#include "skeinfall/units/number_style.hpp"
 
 #include "busy.hpp"
 #include "exit_code.hpp"
 #include "help.hpp"
 #include "quiet.hpp"
+#include "style_options.hpp"
 #include "terminal.hpp"
 
 namespace skeinfall::cli {
@@ -137,24 +138,18 @@ Values parsed(const Command& command, const std::vector<std::string>& arguments)
     return values;
 }
 
-/// What a person reads is put in order by the settings and, on a terminal, folded and coloured;
-/// data for a program is not.
+/// What a person reads has its numbers as they want them and, on a terminal, is folded and
+/// coloured; data for a program is not.
 int run_for_reader(const Command& command, const Values& values, const World& world) {
     const std::string format = values.one("format").value_or("text");
-    const exchange::Settings& settings = values.settings();
-    const bool metres = !command.verbatim && settings.units == exchange::FirstUnits::metres;
-    const bool comma = !command.verbatim && settings.decimal_mark == ',';
-    if ((world.columns == 0 && !metres && !comma) || (format != "text" && format != "markdown"))
+    if (format == "json" || format == "csv" || command.verbatim) return command.run(values, world);
+    const units::WithNumberStyle in_force(number_style_of(values));
+    if (world.columns == 0 || (format != "text" && format != "markdown"))
         return command.run(values, world);
     std::ostringstream out;
     World inner = world;
     inner.out = &out;
-    const auto print = [&] {
-        std::string text = out.str();
-        if (metres) text = report::metres_first(text);
-        if (comma) text = report::decimal_comma(text);
-        *world.out << (world.columns == 0 ? text : for_terminal(text, world.columns, world.colour));
-    };
+    const auto print = [&] { *world.out << for_terminal(out.str(), world.columns, world.colour); };
     try {
         const int code = command.run(values, inner);
         print();

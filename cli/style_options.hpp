@@ -1,6 +1,7 @@
 #pragma once
 /// \file
-/// How a materials section is worded and printed; materials and report share these options.
+/// How a report is worded and printed. materials and report have options for it; the other commands
+/// follow the settings.
 
 #include <vector>
 
@@ -14,6 +15,9 @@ namespace skeinfall::cli {
 /// --units, --terms, --decimal, --language.
 [[nodiscard]] std::vector<Option> style_options();
 [[nodiscard]] report::Style style_of(const Values& values);
+
+/// How numbers are written: --units and --decimal, else the settings.
+[[nodiscard]] units::NumberStyle number_style_of(const Values& values);
 
 /// --paper.
 [[nodiscard]] Option paper_option();

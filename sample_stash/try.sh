@@ -15,6 +15,8 @@ stash_folder=$(mktemp -d)
 trap 'rm -rf "$stash_folder"' EXIT
 export SKEINFALL_STASH="$stash_folder/sample.skeinfall"
 skeinfall=build-release/cli/skeinfall
+pages=build-release/pages # what there is to look at afterwards
+mkdir -p "$pages"
 
 # Shows a command, runs it, and fails unless it ends with the exit code it should have.
 try() {
@@ -35,14 +37,15 @@ try 0 stash import sample_stash/stash.csv
 try 0 stash show mc-01
 try 0 need sample_stash/projects/lantern-cowl.toml
 try 0 cover sample_stash/projects/lantern-cowl.toml
-try 0 joins sample_stash/projects/lantern-cowl.toml --picture "$stash_folder/cowl.svg"
+try 0 joins sample_stash/projects/lantern-cowl.toml --picture "$pages/cowl.svg"
 try 0 progress sample_stash/projects/tern-shawl.toml --reading "row 0: 99.1 g" --reading "row 40: 91.4 g" --row 60 --mass "81.9 g" --scale "0.1 g"
 try 0 materials sample_stash/projects/lantern-cowl.toml
-try 0 report sample_stash/projects/lantern-cowl.toml --html "$stash_folder/cowl.html" --pdf "$stash_folder/cowl.pdf"
+try 0 report sample_stash/projects/lantern-cowl.toml --html "$pages/cowl.html" --pdf "$pages/cowl.pdf"
 try 1 cover sample_stash/projects/long-ferry-wrap.toml
 try 1 joins sample_stash/projects/long-ferry-wrap.toml
 try 1 cover sample_stash/projects/threepenny-blanket.toml
 try 0 materials sample_stash/projects/wharfside-pullover.toml
 try 0 cover --need "380 yd" --class 4
 echo
+echo "To look at: $pages/cowl.html, cowl.pdf and cowl.svg."
 echo "Done. The program is $skeinfall; README.md goes on from here."

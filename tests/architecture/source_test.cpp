@@ -81,6 +81,7 @@ const std::vector<Outside>& outside() {
         {"pango/", {"report"}},
         {"kainjow/", {"report"}},
         {"nlohmann/", {"report", "store", "exchange"}},
+        {"dlfcn.h", {"cli"}},
         {"fcntl.h", {"cli"}},
         {"sys/wait.h", {"cli"}},
         {"unistd.h", {"cli"}},

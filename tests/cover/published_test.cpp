@@ -18,6 +18,7 @@ using ::testing::Contains;
 using ::testing::ElementsAre;
 using ::testing::Field;
 using ::testing::HasSubstr;
+using ::testing::Not;
 using ::testing::SizeIs;
 using units::metre;
 
@@ -137,6 +138,10 @@ TEST(PublishedCover, JoiningInTheRightColourIsPartOfTheNeed) {
     // A single ball has nothing wound off.
     EXPECT_EQ(of(99.7).chosen.size(), 1U);
     EXPECT_EQ(of(99.8).chosen.size(), 2U);
+    // pennylane.blogspot.com, "what is wrong with this picture" (2006): the third ball was wound
+    // the other way, and its stripes ran backwards. With one ball there is nothing to compare.
+    EXPECT_THAT(of(287.0).notes, Contains(HasSubstr("run the same way")));
+    EXPECT_THAT(of(99.7).notes, Not(Contains(HasSubstr("run the same way"))));
 }
 
 }  // namespace

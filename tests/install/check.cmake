@@ -56,6 +56,16 @@ run(${prefix}/bin/skeinfall cover
   ${prefix}/share/doc/skeinfall/sample_stash/projects/lantern-cowl.toml
   --stash ${WORK}/stash.skeinfall)
 expect("^covered: Lantern cowl\n" "the installed program")
+run(${prefix}/bin/skeinfall joins
+  ${prefix}/share/doc/skeinfall/sample_stash/projects/lantern-cowl.toml
+  --stash ${WORK}/stash.skeinfall --picture ${WORK}/joins.svg)
+file(READ ${WORK}/joins.svg out LIMIT 200)
+expect("<svg" "the installed program's picture")
+# What draws is loaded when it draws: a short command would take thrice as long otherwise.
+run(ldd ${prefix}/bin/skeinfall)
+if(out MATCHES "libcairo|libpango")
+  message(FATAL_ERROR "the program loads what draws at its start:\n${out}")
+endif()
 run(mandoc -T ascii ${prefix}/share/man/man1/skeinfall.1.gz)
 run(pkg-config --modversion ${prefix}/lib/pkgconfig/skeinfall.pc)
 expect("^${VERSION}\n$" "version for pkg-config")

@@ -44,12 +44,14 @@ TEST(Lint, WhatSkeinfallWroteIsClean) {
           "tern-shawl.toml", "threepenny-blanket.toml", "wharfside-pullover.toml"}) {
         const materials::Section made = section(name);
         for (const Markup markup : {Markup::plain, Markup::markdown})
-            for (const report::Systems systems :
-                 {report::Systems::both, report::Systems::metric, report::Systems::imperial})
-                for (const bool comma : {false, true}) {
+            for (const units::NumberStyle& numbers :
+                 {units::NumberStyle{}, units::NumberStyle{'.', units::Systems::metric},
+                  units::NumberStyle{'.', units::Systems::imperial},
+                  units::NumberStyle{'.', units::Systems::both, true}})
+                for (const char mark : {'.', ','}) {
                     report::Style style;
-                    style.systems = systems;
-                    style.decimal_comma = comma;
+                    style.numbers = numbers;
+                    style.numbers.decimal_mark = mark;
                     const std::string text = report::materials_text(made, markup, style);
                     EXPECT_THAT(found(text), IsEmpty()) << name << "\n" << text;
                     EXPECT_THAT(found(text, &made), IsEmpty()) << name << "\n" << text;

@@ -27,6 +27,25 @@ TEST(Crochet, CountsARowOnAFoundationChain) {
     EXPECT_EQ(kinds_of(row.kinds), (Kinds{{"sc", 25}}));
 }
 
+TEST(Crochet, KeepsWhatIsWrittenForEveryRow) {
+    const NotationResult result = work_rows(
+        "Ch 26.\n"
+        "Row 1 (RS): Sc in 2nd ch from hook and in each ch across. (25 sts)\n"
+        "Row 2: Ch 1, turn, SC in each st across.\n"
+        "Rows 3-6: Rep rows 1 and 2.\n"
+        "Next 2 rows: ch 1, turn, sc in each st across. ",
+        crochet());
+    EXPECT_EQ(result.rows.foundation_text, "Ch 26.");
+    ASSERT_EQ(result.rows.rows(), 8);
+    const std::string first = "Sc in 2nd ch from hook and in each ch across. (25 sts)";
+    const std::string second = "Ch 1, turn, SC in each st across.";
+    const std::string last = "ch 1, turn, sc in each st across.";
+    std::vector<std::string> told;
+    for (long row = 1; row <= 8; ++row) told.emplace_back(result.rows.text(row));
+    EXPECT_THAT(told, ElementsAre(first, second, first, second, first, second, last, last));
+    EXPECT_EQ(result.rows.text(9), "");
+}
+
 TEST(Crochet, TakesTheFoundationChainFromTheRowItself) {
     const RowWork row =
         last("Row 1: Ch 26, sc in 2nd ch from hook and in each ch across. (25 sts)");

@@ -206,14 +206,14 @@ TEST(MaterialsText, EveryConversionOfSixSizes) {
 TEST(MaterialsText, OneSystemOnly) {
     const materials::Section section = materials::section_of(six_sizes());
     report::Style style;
-    style.systems = report::Systems::metric;
+    style.numbers.systems = units::Systems::metric;
     const std::string metric = report::materials_text(section, Markup::plain, style);
     EXPECT_THAT(metric, HasSubstr("MC total: 1070 (1230, 1395, 1570, 1755, 1945) m; 7"));
     EXPECT_THAT(metric, HasSubstr("160 m per 100 g skein"));
     EXPECT_THAT(metric, HasSubstr("\n  18 sts and 24 rows to 10 cm"));
     for (const char* unit : {" yd", " in wide", " in long", "4 in", " oz"})
         EXPECT_THAT(metric, Not(HasSubstr(unit)));
-    style.systems = report::Systems::imperial;
+    style.numbers.systems = units::Systems::imperial;
     const std::string imperial = report::materials_text(section, Markup::plain, style);
     EXPECT_THAT(imperial, HasSubstr("MC total: 1170 (1345, 1525, 1715, 1915, 2125) yd; 7"));
     EXPECT_THAT(imperial, HasSubstr("175 yd per 3.53 oz skein"));
@@ -223,7 +223,7 @@ TEST(MaterialsText, OneSystemOnly) {
 
 TEST(MaterialsText, DecimalCommas) {
     report::Style style;
-    style.decimal_comma = true;
+    style.numbers.decimal_mark = ',';
     const std::string text =
         report::materials_text(materials::section_of(six_sizes()), Markup::plain, style);
     EXPECT_THAT(text, HasSubstr("19,75 (21,75; 24; 26,25; 28,5; 30,5) in / 50 (56; 61;"));

@@ -197,12 +197,73 @@ TEST(Page, OneThingHasOneFigure) {
                 HasSubstr("needs: 132 yd (120 m)"));
 }
 
+/// The wrap with so many rows of 50 sts, told by these two in turn.
+project::Project written_wrap(const std::string& odd, const std::string& even, long rows) {
+    project::Project out = wrap();
+    project::WorkedRows worked;
+    worked.foundation_text = "Ch 51.";
+    worked.texts = {odd, even};
+    const auto sts = 50.0 * units::stitch;
+    worked.distinct = {{.kinds = {{"sc", sts}}, .made = sts, .across = sts}};
+    for (long row = 0; row < rows; ++row) {
+        worked.order.push_back(0);
+        worked.text_of.push_back(row % 2 == 0 ? 0 : 1);
+    }
+    out.pieces[0].foundation_rows = units::Ratio(1.0);
+    out.pieces[0].pattern = project::PerSize<project::WorkedRows>(std::move(worked));
+    return out;
+}
+
+TEST(Page, WhatIsWrittenStandsBesideItsRow) {
+    const std::string odd = "ch 1, turn, sc in each st across.";
+    const Made made(written_wrap(odd, "knit <b> & turn", 60));
+    const report::PageGroup group = report::parts_of(made.page()).rows.at(0);
+    ASSERT_THAT(group.rows, SizeIs(61));
+    EXPECT_EQ(group.rows[0].text, "Foundation: Ch 51.");
+    EXPECT_EQ(group.rows[3].text, "Row 3");
+    EXPECT_EQ(group.rows[3].told, odd);
+    EXPECT_EQ(group.rows[4].text, "Row 4: knit <b> & turn") << "a few letters need no line";
+    const std::string html = made.html();
+    EXPECT_EQ(tidied(html), "");
+    EXPECT_EQ(count(html, "<p class=\"how\">" + odd + "</p>"), 30U);
+    EXPECT_EQ(count(html, "Row 4: knit &lt;b&gt; &amp; turn"), 1U);
+    EXPECT_THAT(outside("pdftotext -layout FILE -",
+                        report::page_pdf(made.page(), report::Paper::a4), ".pdf"),
+                ::testing::ContainsRegex("Row 59, 50 sts +" + odd));
+}
+
 TEST(Page, TenThousandRowsStayBelowFiveMegabytes) {
     project::Project project = wrap();
     project.pieces[0].rows = project::PerSize<long>(10'000);
     const std::string html = Made(project, 1).html();
     EXPECT_EQ(count(html, "<input type=\"checkbox\">"), 10'000U);
     EXPECT_LT(html.size(), 5'000'000U);
+}
+
+// Instructions that would make the page too long are told once; one longer than a page is not.
+TEST(Page, TenThousandLongInstructionsStayBelowFiveMegabytes) {
+    const std::string each = "sc in each st across, and look at the work from afar";
+    std::string odd = each;
+    while (odd.size() < 1000) odd += " once more";
+    const std::string html = Made(written_wrap(odd, each, 10'000), 1).html();
+    EXPECT_EQ(count(html, "<input type=\"checkbox\">"), 10'001U);
+    EXPECT_EQ(count(html, "<p class=\"how\">" + odd + "</p>"), 1U);
+    EXPECT_EQ(count(html, "Row 9999: as row 1 "), 1U);
+    EXPECT_EQ(count(html, "Row 10000: as row 2 "), 1U);
+    EXPECT_LT(html.size(), 5'000'000U);
+}
+
+TEST(Page, RowsWithOneWeightShareALine) {
+    const Made made(wrap());
+    const std::vector<report::PageTable> stops = report::parts_of(made.page()).stops;
+    ASSERT_THAT(stops, SizeIs(1));
+    std::set<std::vector<std::string>> seen;
+    for (const std::vector<std::string>& line : stops[0].lines) {
+        EXPECT_TRUE(seen.insert({line.begin() + 1, line.end()}).second) << line[0];
+        EXPECT_EQ(line.size(), stops[0].heads.size());
+    }
+    EXPECT_THAT(made.html(),
+                ::testing::ContainsRegex("after row [0-9]+ of wrap, until row [0-9]+"));
 }
 
 TEST(PagePdf, PaperSizesAndWords) {

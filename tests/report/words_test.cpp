@@ -5,6 +5,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "skeinfall/units/number_style.hpp"
+
 #include "support/builders.hpp"
 
 namespace {
@@ -19,6 +21,18 @@ TEST(Words, YardsAndMetresEachFromTheUnroundedLength) {
     EXPECT_EQ(report::yards_and_metres(340.0 * metre, Rounding::down), "371 yd (340 m)");
     EXPECT_EQ(report::yards_and_metres(1176.0 * metre, Rounding::up), "1287 yd (1176 m)");
     EXPECT_EQ(report::yards_and_metres(100.0 * yard, Rounding::up), "100 yd (92 m)");
+}
+
+// By hand: 5.03 m are 5.5008 yd, both up to the next tenth; an order changes no figure.
+TEST(Words, LengthsAsTheReaderWantsThem) {
+    const auto text = [](const units::NumberStyle& style) {
+        const units::WithNumberStyle in_force(style);
+        return report::yards_and_metres(5.03 * metre, Rounding::up);
+    };
+    EXPECT_EQ(text({}), "5.6 yd (5.1 m)");
+    EXPECT_EQ(text({',', units::Systems::both, true}), "5,1 m (5,6 yd)");
+    EXPECT_EQ(text({'.', units::Systems::metric}), "5.1 m");
+    EXPECT_EQ(text({'.', units::Systems::imperial, true}), "5.6 yd");
 }
 
 TEST(Words, TenthsBelowTen) {
@@ -49,15 +63,6 @@ TEST(Words, OneAndMany) {
     EXPECT_EQ(report::counted(1, "skein", "skeins"), "1 skein");
     EXPECT_EQ(report::counted(0, "skein", "skeins"), "0 skeins");
     EXPECT_EQ(report::counted(2, "skein", "skeins"), "2 skeins");
-}
-
-TEST(Words, SizesInBrackets) {
-    EXPECT_EQ(report::bracketed({"S", "M", "L"}), "S (M, L)");
-    EXPECT_EQ(report::bracketed({"4", "5"}), "4 (5)");
-    EXPECT_EQ(report::bracketed({"4", "4", "4"}), "4");
-    EXPECT_EQ(report::bracketed({"4"}), "4");
-    EXPECT_EQ(report::bracketed({}), "");
-    EXPECT_EQ(report::bracketed({"4", "4", "5"}), "4 (4, 5)") << "a size each, even if two agree";
 }
 
 TEST(Words, TablesAlignByCharactersNotBytes) {

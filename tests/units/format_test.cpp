@@ -4,6 +4,7 @@
 
 #include <gtest/gtest.h>
 
+#include "skeinfall/units/number_style.hpp"
 #include "skeinfall/units/parse.hpp"
 
 namespace {
@@ -129,6 +130,23 @@ TEST(Format, PlainNumbersHaveNoZerosThatSayNothing) {
     EXPECT_EQ(plain(-0.001), "0");
     EXPECT_EQ(plain_number(Ratio(1200.0), Step::five, Rounding::up), "1200");
     EXPECT_EQ(percent_text(Ratio(0.1), Step::tenth, Rounding::nearest), "10 %");
+}
+
+TEST(Format, TheDecimalMarkIsTheReaders) {
+    const auto all = [] {
+        return number_text(Ratio(19.5), Step::hundredth, Rounding::nearest) + " " +
+               plain_number(Ratio(19.5), Step::hundredth, Rounding::nearest) + " " +
+               figures_text(Ratio(73.8177), 5) + " " +
+               percent_text(Ratio(0.0725), Step::tenth, Rounding::up) + " " +
+               exact_number(Ratio(0.5));
+    };
+    {
+        const WithNumberStyle comma(NumberStyle{','});
+        EXPECT_EQ(all(), "19,50 19,5 73,818 7,3 % 0.5") << "numbers for programs keep the point";
+        const WithNumberStyle point(NumberStyle{});
+        EXPECT_EQ(all(), "19.50 19.5 73.818 7.3 % 0.5");
+    }
+    EXPECT_EQ(all(), "19.50 19.5 73.818 7.3 % 0.5") << "the style ended with its scope";
 }
 
 TEST(Format, ExactNumbersAreShort) {

@@ -38,6 +38,10 @@ void note_lots(RoleCover& cover) {
                         lots.size()));
     else if (!unknown.empty())
         cover.notes.push_back("lot unknown: " + listed(unknown));
+    if (cover.wound_off > Length{})
+        cover.notes.emplace_back(
+            "see that the colours of every skein run the same way before it is joined; a skein "
+            "wound the other way is worked from its other end (skeinfall joins plans it)");
 }
 
 /// A measurement, the part of the band it bears on now, and what is left of that after it.

@@ -103,10 +103,14 @@ project::WorkedRows repeated(const project::Project& project, const project::Pie
                    "rows that repeat, or rows and stitches as counts",
                    "Write a repeat such as \"Rows 3-96: rep rows 1 and 2\".");
         rows.order.reserve(wanted);
-        while (rows.order.size() < wanted)
+        while (rows.order.size() < wanted) {
             rows.order.push_back(rows.order[rows.order.size() - period]);
+            if (!rows.text_of.empty())
+                rows.text_of.push_back(rows.text_of[rows.text_of.size() - period]);
+        }
     }
     rows.order.resize(wanted);
+    rows.text_of.resize(std::min(rows.text_of.size(), wanted));
     return rows;
 }
 

@@ -8,7 +8,9 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/cover/buy.hpp"
 #include "skeinfall/cover/largest.hpp"
+#include "skeinfall/stash/reserve.hpp"
 
 namespace skeinfall::cover {
 namespace {
@@ -30,6 +32,8 @@ class Remedying {
             if (std::any_of(cover.roles.begin(), cover.roles.end(),
                             [&](const RoleCover& role) { return fits(role, at); }))
                 fitting_.push_back(stash[at]);
+            else
+                note_promised(stash[at]);
             if (!taken.contains(stash[at].id))
                 free_[{stash[at].yarn.name, stash[at].colourway}].push_back(&stash[at]);
         }
@@ -38,6 +42,8 @@ class Remedying {
     std::vector<Remedy> run() {
         smaller_size();
         fewer_rows();
+        other_stitch();
+        released();
         for (const RoleCover* role : wanting_) {
             mixed_lots(*role);
             another_yarn(*role);
@@ -47,6 +53,7 @@ class Remedying {
             if (a.verdict != b.verdict) return a.verdict < b.verdict;
             return a.saved < b.saved;
         });
+        bought();
         return std::move(out_);
     }
 
@@ -71,8 +78,9 @@ class Remedying {
     }
 
     /// A change of one role, kept when that role is better off and no other worse.
-    void add_for(const RoleCover& role, const std::string& what, const project::Project& changed) {
-        const MakeCover now = cover_make(changed, need_, fitting_, rules_);
+    void add_for(const RoleCover& role, const std::string& what, const project::Project& changed,
+                 const std::vector<stash::Skein>& stash) {
+        const MakeCover now = cover_make(changed, need_, stash, rules_);
         const RoleCover* better = nullptr;
         for (std::size_t at = 0; at < now.roles.size(); ++at) {
             const RoleCover& before = cover_.roles[at];
@@ -123,7 +131,81 @@ class Remedying {
         project::Project changed = project_;
         for (project::Role& each : changed.roles)
             if (each.id == role.role.id) each.one_lot = false;
-        add_for(role, "more than one lot of " + named(role), changed);
+        add_for(role, "more than one lot of " + named(role), changed, fitting_);
+    }
+
+    /// All of it in another stitch, at the same size. Its rate must be known by the maker's own
+    /// measured swatches; rows that are written out are bound to their stitches.
+    void other_stitch() {
+        std::set<std::string> used;
+        for (const project::Piece& piece : project_.pieces) {
+            if (piece.pattern.stated() || piece.gauge) return;
+            if (piece.stripes.empty()) used.insert(piece.role);
+            for (const project::Stripe& stripe : piece.stripes) used.insert(stripe.role);
+        }
+        std::set<std::string> stitches;
+        for (const project::Swatch& swatch : project_.swatches)
+            if (!swatch.stitch.empty() && !base::same_word(swatch.stitch, project_.gauge.stitch))
+                stitches.insert(swatch.stitch);
+        for (const std::string& stitch : stitches) {
+            project::Project changed = project_;
+            changed.gauge.stitch = stitch;
+            changed.swatches.clear();
+            std::set<std::string> known;
+            for (project::Swatch swatch : project_.swatches) {
+                if (swatch.stitch != stitch || !swatch.width || !swatch.height) continue;
+                // By its area alone: the gauge of this stitch need not be known.
+                swatch.stitch.clear();
+                swatch.stitches.reset();
+                swatch.rows.reset();
+                swatch.kinds.clear();
+                known.insert(swatch.role);
+                changed.swatches.push_back(std::move(swatch));
+            }
+            if (std::includes(known.begin(), known.end(), used.begin(), used.end()) &&
+                of_wanting(need::need_of(changed, need_.size)) < of_wanting(need_))
+                add(stitch + " instead of " + project_.gauge.stitch, changed, need_.size);
+        }
+    }
+
+    /// Remembers a skein that would fit if it were not kept for another project.
+    void note_promised(stash::Skein skein) {
+        std::string owner;
+        for (const stash::Promise& promise : skein.set_aside)
+            if (!base::same_word(promise.project, rules_.project)) owner = promise.project;
+        if (owner.empty()) return;
+        skein.set_aside.clear();
+        if (std::any_of(wanting_.begin(), wanting_.end(), [&](const RoleCover* role) {
+                return candidate_for(role->role, 2.0 * rules_.tail, skein, rules_.project).supply;
+            }))
+            promised_[owner].push_back(std::move(skein));
+    }
+
+    void released() {
+        for (const auto& [owner, skeins] : promised_) {
+            std::vector<stash::Skein> all = fitting_;
+            all.insert(all.end(), skeins.begin(), skeins.end());
+            for (const RoleCover* role : wanting_)
+                add_for(*role, "what is set aside for " + owner + " released for " + role->role.id,
+                        project_, all);
+        }
+    }
+
+    /// Whole skeins of every yarn that is wanting, after the other ways that cover it.
+    void bought() {
+        std::vector<std::string> skeins;
+        for (const BuyingLine& line :
+             buying_list({{&project_, &need_, rules_}}, {cover_}, fitting_, {})) {
+            if (!line.skeins) return;
+            skeins.push_back(fmt::format("{} skein{} of {}", *line.skeins,
+                                         *line.skeins == 1 ? "" : "s",
+                                         full_name(line.yarn, line.colour)));
+        }
+        const auto after = std::partition_point(out_.begin(), out_.end(), [](const Remedy& remedy) {
+            return remedy.verdict == Verdict::covered;
+        });
+        out_.insert(after, {"buy " + base::join(skeins, ", "), Length{}, Verdict::covered,
+                            rules_.confidence});
     }
 
     /// Skeins by yarn and colourway.
@@ -175,8 +257,7 @@ class Remedying {
             for (const stash::Skein* skein : skeins) own.push_back(*skein);
             const RoleCover now = cover_role(wish, need, own, rules_);
             if (now.verdict < role.verdict)
-                out.push_back(
-                    {base::join({yarn.first, yarn.second}, " "), now.verdict, now.chance});
+                out.push_back({full_name(yarn.first, yarn.second), now.verdict, now.chance});
         }
         std::stable_sort(out.begin(), out.end(), [](const Instead& a, const Instead& b) {
             if (a.verdict != b.verdict) return a.verdict < b.verdict;
@@ -209,7 +290,11 @@ class Remedying {
     [[nodiscard]] static std::string named(const RoleCover& role) {
         return role.role.name.empty()
                    ? role.role.id
-                   : role.role.id + " " + role.role.name + " " + role.role.colour;
+                   : role.role.id + " " + full_name(role.role.name, role.role.colour);
+    }
+
+    [[nodiscard]] static std::string full_name(const std::string& yarn, const std::string& colour) {
+        return colour.empty() ? yarn : yarn + " " + colour;
     }
 
     const project::Project& project_;
@@ -217,6 +302,7 @@ class Remedying {
     const Rules& rules_;
     const MakeCover& cover_;
     std::vector<stash::Skein> fitting_;
+    std::map<std::string, std::vector<stash::Skein>> promised_;  ///< by the project they wait for
     Yarns free_;
     std::vector<const RoleCover*> wanting_;
     std::vector<Remedy> out_;

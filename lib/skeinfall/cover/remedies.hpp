@@ -18,10 +18,11 @@ struct Remedy {
     measure::Chance chance;
 };
 
-/// The next smaller size that is covered, the most rows of a piece that are, mixed lots, another
-/// yarn of the stash for a role or several strands of a thinner one (the best three of each). Those
-/// that cover it come first, and of them what changes least. Empty when the make is covered. Buying
-/// is buying_list()'s.
+/// The next smaller size that is covered, the most rows of a piece that are, another stitch that
+/// the maker's swatches know and that takes less, mixed lots, what is set aside for another
+/// project, and another yarn of the stash for a role or several strands of a thinner one (the best
+/// three of each). Those that cover it come first, and of them what changes least, with what to buy
+/// (buying_list()) as the last of them. Empty when the make is covered.
 [[nodiscard]] std::vector<Remedy> remedies(const project::Project& project,
                                            const need::MakeNeed& need,
                                            const std::vector<stash::Skein>& stash,

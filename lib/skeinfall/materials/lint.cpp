@@ -13,6 +13,7 @@
 #include "skeinfall/data/materials_words.hpp"
 #include "skeinfall/materials/detail/scan.hpp"
 #include "skeinfall/materials/grading.hpp"
+#include "skeinfall/units/format.hpp"
 #include "skeinfall/yarn/tools.hpp"
 
 namespace skeinfall::materials {
@@ -24,7 +25,13 @@ using units::Length;
 constexpr double noise = 1e-6;
 
 std::string number(double value) {
-    return fmt::format("{:.10g}", value);
+    constexpr int figures = 10;
+    return units::figures_text(units::Ratio(value), figures);
+}
+
+/// A figure that was worked out, to so many decimals.
+std::string worked_out(double value, units::Step step) {
+    return units::number_text(units::Ratio(value), step, units::Rounding::nearest);
 }
 
 Length metres(double value, std::string_view unit) {
@@ -147,8 +154,9 @@ class Lint {
                                      : step_of(*one) * factor + step_of(*other);
         if (std::abs(*one * factor - *other) <= room + noise) return;
         stop(line, imperial,
-             fmt::format("{} {} are {:.{}f} {}, not {} {}", number(*one), imperial.unit,
-                         *one * factor, inches ? 1 : 0, metric.unit, number(*other), metric.unit),
+             fmt::format("{} {} are {} {}, not {} {}", number(*one), imperial.unit,
+                         worked_out(*one * factor, inches ? units::Step::tenth : units::Step::one),
+                         metric.unit, number(*other), metric.unit),
              "Convert the figure that is right once more.");
     }
 
@@ -171,9 +179,9 @@ class Lint {
             const double from_cm = g[i + 3].numbers.front() * per_4in;
             if (std::abs(inches - from_cm) > half_step * (1.0 + per_4in) + noise)
                 stop(line, g[i],
-                     fmt::format("{} {} to 10 cm are {:.1f} to 4 in, not {}",
-                                 number(g[i + 3].numbers.front()), g[i].unit, from_cm,
-                                 number(inches)));
+                     fmt::format("{} {} to 10 cm are {} to 4 in, not {}",
+                                 number(g[i + 3].numbers.front()), g[i].unit,
+                                 worked_out(from_cm, units::Step::tenth), number(inches)));
         }
     }
 
@@ -287,10 +295,12 @@ class Lint {
         constexpr double about = 0.06;
         if (std::abs(units::Ratio(said / own).value() - 1.0) > about)
             stop(line, length,
-                 fmt::format("about {} {} per {} {}, and the skein in line {} has {:.0f} {}",
-                             number(length.numbers.front()), length.unit,
-                             number(mass.numbers.front()), mass.unit, told.what->number,
-                             own * mass_of(mass) / metres(1.0, length.unit), length.unit));
+                 fmt::format(
+                     "about {} {} per {} {}, and the skein in line {} has {} {}",
+                     number(length.numbers.front()), length.unit, number(mass.numbers.front()),
+                     mass.unit, told.what->number,
+                     worked_out(own * mass_of(mass) / metres(1.0, length.unit), units::Step::one),
+                     length.unit));
     }
 
     void of_yarn(const std::string& role, const Told& told) {
@@ -337,9 +347,10 @@ class Lint {
                 holds - units::Ratio(*told.put_up / units::metre).value() > wants * to_spare;
             if (few || many)
                 stop(*told.total, *found,
-                     fmt::format("{} x {:.0f} m are {:.0f} m, and {} needs {:.0f} m",
-                                 number(*count), units::Ratio(*told.put_up / units::metre).value(),
-                                 holds, role, wants),
+                     fmt::format("{} x {} m are {} m, and {} needs {} m", number(*count),
+                                 worked_out(*told.put_up / units::metre, units::Step::one),
+                                 worked_out(holds, units::Step::one), role,
+                                 worked_out(wants, units::Step::one)),
                      "Count the skeins anew.");
         }
     }
@@ -385,10 +396,11 @@ class Lint {
             if (!said) continue;
             const double made = yarn.total[size] / metres(1.0, group->unit);
             if (made <= *said + noise && *said - made < step_of(*said) + noise) continue;
-            stop(*told.total, *group,
-                 fmt::format("{} {} of {} for size {}, and the project makes it {:.1f}",
-                             number(*said), group->unit, yarn.role, size + 1, made),
-                 "Write the section anew, or see what changed in the project.");
+            stop(
+                *told.total, *group,
+                fmt::format("{} {} of {} for size {}, and the project makes it {}", number(*said),
+                            group->unit, yarn.role, size + 1, worked_out(made, units::Step::tenth)),
+                "Write the section anew, or see what changed in the project.");
         }
     }
 
@@ -410,9 +422,9 @@ class Lint {
                     constexpr double half = 0.5;
                     if (said && std::abs(*said - made / units::centimetre) > half + noise)
                         stop(line, *metric[side],
-                             fmt::format("{} cm {} for size {}, and the project makes it {:.1f}",
+                             fmt::format("{} cm {} for size {}, and the project makes it {}",
                                          number(*said), side == 0 ? "across" : "long", size + 1,
-                                         made / units::centimetre));
+                                         worked_out(made / units::centimetre, units::Step::tenth)));
                 }
         }
     }

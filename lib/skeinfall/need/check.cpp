@@ -56,6 +56,10 @@ std::string centimetres_text(units::Length length) {
                        units::Rounding::nearest);
 }
 
+std::string tenths(units::Ratio value) {
+    return units::plain_number(value, units::Step::tenth, units::Rounding::nearest);
+}
+
 class Checking {
   public:
     explicit Checking(const project::Project& project)
@@ -193,9 +197,12 @@ class Checking {
         constexpr double of_a_skein = 0.05;
         if (std::abs(skeins - whole) <= of_a_skein) return;
         add(Severity::caution, of_yarn(role.id, "total"),
-            fmt::format("yarn {}{}: the total of {} is counted in whole skeins, but makes {:.2f} "
+            fmt::format("yarn {}{}: the total of {} is counted in whole skeins, but makes {} "
                         "skeins of {}",
-                        role.id, in_size(size), metres_text(*total), skeins, metres_text(*skein)),
+                        role.id, in_size(size), metres_text(*total),
+                        units::number_text(units::Ratio(skeins), units::Step::hundredth,
+                                           units::Rounding::nearest),
+                        metres_text(*skein)),
             "Correct the total or the label, or say counted = \"measured\".");
     }
 
@@ -262,11 +269,11 @@ class Checking {
                 ? Severity::stop
                 : Severity::caution,
             place_of_rate(role),
-            fmt::format("yarn {}{}: a row of plain {} would take {:.1f} times its width in yarn; "
-                        "{:g} to {:g} is plausible",
+            fmt::format("yarn {}{}: a row of plain {} would take {} times its width in yarn; "
+                        "{} to {} is plausible",
                         role, in_size(size),
                         project_.craft == project::Craft::knit ? "knitting" : "single crochet",
-                        times, usual.least.value(), usual.most.value()),
+                        tenths(units::Ratio(times)), tenths(usual.least), tenths(usual.most)),
             "Check the total, rate or swatch, its unit, and the gauge.");
     }
 

@@ -64,8 +64,8 @@ Length yarn_of(const project::EarlierMake& make, const project::Project& project
 }
 
 std::string size_text(Ratio size, bool by_stitches) {
-    return by_stitches ? fmt::format("{:.0f} stitches", size.value())
-                       : fmt::format("{:.2f} sq m", size.value());
+    return by_stitches ? units::number_text(size, Step::one, Rounding::nearest) + " stitches"
+                       : units::number_text(size, Step::hundredth, Rounding::nearest) + " sq m";
 }
 
 FromEarlier best_line(const std::vector<EarlierMake>& makes, Ratio size) {
@@ -133,7 +133,8 @@ std::optional<Rate> earlier_rate(const project::Project& project, const project:
             "this make, {}, lies outside the earlier ones, {}: the band was widened for that",
             size_text(size, stitches),
             line.beyond_largest.value() > 1.0
-                ? fmt::format("{:.1f} times the largest", line.beyond_largest.value())
+                ? units::number_text(line.beyond_largest, Step::tenth, Rounding::nearest) +
+                      " times the largest"
                 : "below the smallest"));
     if (stitches ? !by_area.empty() : !by_stitches.empty())
         rate.notes.push_back(

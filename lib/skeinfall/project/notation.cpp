@@ -61,7 +61,9 @@ class PatternWorker {
             row_number_ = static_cast<long>(row);
             if (!work(slot)) break;
             count_behind();
+            result_.rows.text_of.push_back(static_cast<std::uint32_t>(slot.written));
         }
+        for (const Written& written : pattern_->written) result_.rows.texts.push_back(written.text);
         tell_terms();
         Findings& findings = result_.rows.findings;
         std::stable_sort(findings.begin(), findings.end(), [](const Finding& a, const Finding& b) {
@@ -147,8 +149,11 @@ class PatternWorker {
         const bool knit = book_->craft() == Craft::knit;
         bool ring = false;
         long base = 0;
-        for (const long index : pattern_->foundation)
-            for (const Item& item : pattern_->written[static_cast<std::size_t>(index)].body.items) {
+        for (const long index : pattern_->foundation) {
+            const Written& written = pattern_->written[static_cast<std::size_t>(index)];
+            std::string& text = result_.rows.foundation_text;
+            text += (text.empty() ? "" : " ") + written.text;
+            for (const Item& item : written.body.items) {
                 RowWork work;
                 const auto count = static_cast<double>(item.count) * units::stitch;
                 if (item.what == Item::Do::ring) ring = true;
@@ -160,6 +165,7 @@ class PatternWorker {
                     ring = true;
                 add_to(result_.rows.foundation, work);
             }
+        }
         ring_ = ring;
         // A ring is worked into, chains that are only joined are gone round.
         if (base > 0 && !(ring && into_ring())) below_ = base_of(base);

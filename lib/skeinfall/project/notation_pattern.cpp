@@ -40,7 +40,8 @@ class PatternReader {
                 table(*entries[entry_].counted);
                 continue;
             }
-            const std::string text = base::lower(entries[entry_].text);
+            original_ = entries[entry_].text;
+            const std::string text = base::lower(original_);
             for (base_ = 0; base_ <= text.size();) {
                 const std::size_t end = std::min(text.find('\n', base_), text.size());
                 line(std::string_view(text).substr(base_, end - base_));
@@ -221,6 +222,8 @@ class PatternReader {
         written.round = label.names_kind ? label.round : options_->round;
         written.body = grammar.row();
         if (grammar.fault()) return fail(*grammar.fault());
+        const std::size_t begin = lexed.tokens[label.body].at;
+        written.text = base::trimmed(original_.substr(base_ + begin, text.size() - begin));
         keep_notes(written.body);
         const bool numbered =
             label.what == Label::What::numbered || label.what == Label::What::others;
@@ -394,6 +397,7 @@ class PatternReader {
     Pattern pattern_;
     std::size_t entry_ = 0;
     std::size_t base_ = 0;
+    std::string_view original_;  ///< the entry before its letters were made small
     long next_row_ = 1;
     std::vector<Others> others_;
 };

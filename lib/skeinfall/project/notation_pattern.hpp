@@ -5,6 +5,7 @@
 
 #include <cstddef>
 #include <map>
+#include <string>
 #include <vector>
 
 #include "skeinfall/project/notation.hpp"
@@ -15,6 +16,7 @@ namespace skeinfall::project::notation {
 /// One row as it stands in the file; rows that repeat it share it.
 struct Written {
     Body body;
+    std::string text;  ///< its instructions as they stand there
     std::optional<CountedRows> counted;
     std::size_t entry = 0;
     std::size_t base = 0;  ///< of the line within its entry

@@ -4,6 +4,11 @@
 
 namespace skeinfall::project {
 
+std::string_view WorkedRows::text(long number) const {
+    const auto at = static_cast<std::size_t>(number - 1);
+    return at < text_of.size() ? std::string_view(texts[text_of[at]]) : std::string_view();
+}
+
 std::vector<KindCount> WorkedRows::totals() const {
     std::vector<long> times(distinct.size());
     for (const std::uint32_t index : order) ++times[index];

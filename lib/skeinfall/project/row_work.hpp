@@ -4,6 +4,8 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <string>
+#include <string_view>
 #include <vector>
 
 #include "skeinfall/project/finding.hpp"
@@ -31,8 +33,11 @@ struct RowWork {
 struct WorkedRows {
     RowWork foundation;  ///< the chain or cast-on, as far as it is written
     std::vector<RowWork> distinct;
-    std::vector<std::uint32_t> order;  ///< of each row, its index in `distinct`
-    Findings findings;                 ///< sorted by place
+    std::vector<std::uint32_t> order;    ///< of each row, its index in `distinct`
+    std::string foundation_text;         ///< as written
+    std::vector<std::string> texts;      ///< instructions as written, without their row numbers
+    std::vector<std::uint32_t> text_of;  ///< of each row, its index in `texts`
+    Findings findings;                   ///< sorted by place
 
     [[nodiscard]] bool stated() const { return !order.empty(); }
     [[nodiscard]] long rows() const { return static_cast<long>(order.size()); }
@@ -40,6 +45,8 @@ struct WorkedRows {
     [[nodiscard]] const RowWork& row(long number) const {
         return distinct[order[static_cast<std::size_t>(number - 1)]];
     }
+    /// What is written for a row (`number` from 1); empty where only counts are.
+    [[nodiscard]] std::string_view text(long number) const;
     /// Stitches of each kind in all rows, without the foundation.
     [[nodiscard]] std::vector<KindCount> totals() const;
 };

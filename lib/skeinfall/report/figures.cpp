@@ -5,6 +5,7 @@
 #include <utf8.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/units/number_style.hpp"
 #include "skeinfall/yarn/tools.hpp"
 
 namespace skeinfall::report {
@@ -17,13 +18,8 @@ using units::Shown;
 using units::Step;
 namespace shown = units::shown;
 
-template <class Q>
-std::vector<std::string> in_unit(const std::vector<Q>& values, const Shown<Q>& unit,
-                                 const std::function<std::string(Ratio)>& number) {
-    std::vector<std::string> out;
-    out.reserve(values.size());
-    for (const Q& value : values) out.push_back(number(Ratio(value / unit.one)));
-    return out;
+bool digit(char c) {
+    return c >= '0' && c <= '9';
 }
 
 /// Whether a label's text is in yards, feet, inches, ounces or pounds.
@@ -43,6 +39,27 @@ bool right_to_left(std::string_view text) {
             return true;
     }
     return false;
+}
+
+/// Both systems, the one that is read first in front, or one of them alone.
+template <class Join>
+std::string wanted(const std::string& imperial, const std::string& metric, const Join& join) {
+    const units::NumberStyle& style = units::number_style();
+    if (!style.metric()) return imperial;
+    if (!style.imperial()) return metric;
+    return style.metres_first ? join(metric, imperial) : join(imperial, metric);
+}
+
+std::string slashed(const std::string& first, const std::string& second) {
+    return first + " / " + second;
+}
+
+/// A figure of a label as it is printed there, with the reader's decimal mark.
+std::string marked(std::string label) {
+    for (std::size_t at = 1; at + 1 < label.size(); ++at)
+        if (label[at] == '.' && digit(label[at - 1]) && digit(label[at + 1]))
+            label[at] = units::number_style().decimal_mark;
+    return label;
 }
 
 /// The label a chart gives a tool of this diameter; empty when none does.
@@ -66,75 +83,58 @@ std::string shown_apart(const std::string& text) {
     return right_to_left(inert) ? "\u2068" + inert + "\u2069" : inert;
 }
 
-std::string Figures::marked(std::string number) const {
-    if (style_.decimal_comma) std::replace(number.begin(), number.end(), '.', ',');
-    return number;
-}
-
-std::string Figures::number(Ratio value, Step step, Rounding rounding) const {
-    return marked(units::plain_number(value, step, rounding));
-}
-
-std::string Figures::percent(Ratio share, Step step, Rounding rounding) const {
-    return marked(units::percent_text(share, step, rounding));
-}
-
-std::string Figures::sizes(const std::vector<std::string>& values) const {
+std::string Figures::sizes(const std::vector<std::string>& values) {
     if (values.empty()) return {};
     if (std::all_of(values.begin(), values.end(),
                     [&](const std::string& value) { return value == values.front(); }))
         return values.front();
     return values.front() + " (" +
-           base::join({values.begin() + 1, values.end()}, style_.decimal_comma ? "; " : ", ") + ")";
+           base::join({values.begin() + 1, values.end()}, units::number_style().list_mark()) + ")";
 }
 
-std::string Figures::both(const std::string& imperial_text, const std::string& metric_text) const {
-    if (!metric()) return imperial_text;
-    if (!imperial()) return metric_text;
-    return imperial_text + " / " + metric_text;
-}
-
-std::string Figures::totals(const std::vector<Length>& totals) const {
+std::string Figures::totals(const std::vector<Length>& totals) {
     const auto in = [&](const Shown<Length>& unit) {
         std::vector<std::string> texts;
         texts.reserve(totals.size());
         for (const Length& total : totals) texts.push_back(total_number(total, unit));
         return sizes(texts) + " " + std::string(unit.symbol);
     };
-    return both(in(shown::yards), in(shown::metres));
+    return wanted(in(shown::yards), in(shown::metres), slashed);
 }
 
-std::string Figures::finished(const std::vector<Length>& lengths) const {
+std::string Figures::finished(const std::vector<Length>& lengths) {
     const auto in = [&](const Shown<Length>& unit, Step step) {
-        return sizes(in_unit<Length>(
-                   lengths, unit,
-                   [&](Ratio value) { return number(value, step, Rounding::nearest); })) +
-               " " + std::string(unit.symbol);
+        std::vector<std::string> texts;
+        texts.reserve(lengths.size());
+        for (const Length& length : lengths)
+            texts.push_back(units::plain_number(Ratio(length / unit.one), step, Rounding::nearest));
+        return sizes(texts) + " " + std::string(unit.symbol);
     };
-    return both(in(shown::inches, Step::quarter), in(shown::centimetres, Step::one));
+    return wanted(in(shown::inches, Step::quarter), in(shown::centimetres, Step::one), slashed);
 }
 
 std::string Figures::as_printed(const std::string& text, const std::string& imperial_text,
                                 const std::string& metric_text) const {
-    const std::string inert = shown_apart(text);
+    const units::NumberStyle& style = units::number_style();
+    const std::string inert = marked(shown_apart(text));
     const std::string& other = is_imperial(text) ? metric_text : imperial_text;
-    const bool own_wanted = is_imperial(text) ? imperial() : metric();
-    const bool other_wanted = is_imperial(text) ? metric() : imperial();
+    const bool own_wanted = is_imperial(text) ? style.imperial() : style.metric();
+    const bool other_wanted = is_imperial(text) ? style.metric() : style.imperial();
     if (!own_wanted) return other;
     return other_wanted ? words_.fill("also", {{"first", inert}, {"second", other}}) : inert;
 }
 
 std::string Figures::label(const units::Printed<Length>& length) const {
     const auto in = [&](const Shown<Length>& unit) {
-        return number(Ratio(length.value / unit.one), Step::one, Rounding::nearest) + " " +
-               std::string(unit.symbol);
+        return units::plain_number(Ratio(length.value / unit.one), Step::one, Rounding::nearest) +
+               " " + std::string(unit.symbol);
     };
     return as_printed(length.text, in(shown::yards), in(shown::metres));
 }
 
 std::string Figures::label(const units::Printed<units::Mass>& mass) const {
     const auto in = [&](const Shown<units::Mass>& unit, Step step) {
-        return number(Ratio(mass.value / unit.one), step, Rounding::nearest) + " " +
+        return units::plain_number(Ratio(mass.value / unit.one), step, Rounding::nearest) + " " +
                std::string(unit.symbol);
     };
     return as_printed(mass.text, in(shown::ounces, Step::hundredth), in(shown::grams, Step::one));
@@ -144,24 +144,26 @@ std::string Figures::grist(units::Grist grist) const {
     const auto in = [&](const Shown<units::Grist>& per, const Shown<Length>& unit) {
         constexpr double few = 50.0;
         const double value = grist / per.one;
-        return words_.fill("per_100g",
-                           {{"length", number(Ratio(value), value < few ? Step::one : Step::five,
-                                              Rounding::nearest) +
-                                           " " + std::string(unit.symbol)}});
+        return words_.fill(
+            "per_100g",
+            {{"length", units::plain_number(Ratio(value), value < few ? Step::one : Step::five,
+                                            Rounding::nearest) +
+                            " " + std::string(unit.symbol)}});
     };
-    std::string yards = in(shown::yards_per_100g, shown::yards);
-    std::string metres = in(shown::metres_per_100g, shown::metres);
-    if (!metric()) return yards;
-    if (!imperial()) return metres;
-    return words_.fill("also", {{"first", yards}, {"second", metres}});
+    return wanted(in(shown::yards_per_100g, shown::yards),
+                  in(shown::metres_per_100g, shown::metres),
+                  [&](const std::string& first, const std::string& second) {
+                      return words_.fill("also", {{"first", first}, {"second", second}});
+                  });
 }
 
 std::string Figures::gauge(const project::Gauge& gauge) const {
     const auto counts = [&](const Shown<units::StitchGauge>& stitches,
                             const Shown<units::RowGauge>& rows) {
         return std::pair(
-            number(Ratio(gauge.stitches / stitches.one), Step::half, Rounding::nearest),
-            number(Ratio(gauge.rows / rows.one), Step::half, Rounding::nearest));
+            units::plain_number(Ratio(gauge.stitches / stitches.one), Step::half,
+                                Rounding::nearest),
+            units::plain_number(Ratio(gauge.rows / rows.one), Step::half, Rounding::nearest));
     };
     const auto line = [&](const std::pair<std::string, std::string>& count,
                           const std::string& square) {
@@ -170,16 +172,10 @@ std::string Figures::gauge(const project::Gauge& gauge) const {
     };
     const auto in = counts(shown::per_4in, shown::rows_per_4in);
     const auto cm = counts(shown::per_10cm, shown::rows_per_10cm);
-    if (!metric()) return line(in, "4 in");
-    if (!imperial()) return line(cm, "10 cm");
-    if (in == cm) return line(in, "4 in / 10 cm");
-    return line(in, "4 in") + ", " + line(cm, "10 cm");
-}
-
-std::string Figures::hook(Length diameter) const {
-    const std::string size = yarn::hook_text(diameter);
-    return marked(size.substr(0, size.find(" ("))) +
-           (size.find(" (") == std::string::npos ? "" : size.substr(size.find(" (")));
+    if (in == cm) return line(in, wanted("4 in", "10 cm", slashed));
+    return wanted(
+        line(in, "4 in"), line(cm, "10 cm"),
+        [](const std::string& first, const std::string& second) { return first + ", " + second; });
 }
 
 std::string Figures::needle(Length diameter) const {
@@ -190,7 +186,7 @@ std::string Figures::needle(Length diameter) const {
     if (!us.empty()) labels.push_back(words_.fill("us_label", {{"label", std::string(us)}}));
     if (!uk.empty()) labels.push_back(words_.fill("uk_label", {{"label", std::string(uk)}}));
     const std::string size = yarn::needle_text(diameter);
-    return marked(size.substr(0, size.find(" ("))) +
+    return size.substr(0, size.find(" (")) +
            (labels.empty() ? "" : " (" + base::join(labels, ", ") + ")");
 }
 

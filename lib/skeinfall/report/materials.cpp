@@ -7,6 +7,7 @@
 #include "skeinfall/report/detail/figures.hpp"
 #include "skeinfall/report/detail/materials_blocks.hpp"
 #include "skeinfall/yarn/terms.hpp"
+#include "skeinfall/yarn/tools.hpp"
 
 namespace skeinfall::report {
 namespace {
@@ -42,7 +43,7 @@ std::string escaped(const std::string& text) {
 class Blocks {
   public:
     Blocks(const Section& section, const Style& style, const MaterialsWords& words)
-        : section_(section), style_(style), words_(words), figures_(style, words) {}
+        : section_(section), style_(style), words_(words), figures_(words) {}
 
     [[nodiscard]] MaterialsDocument document() {
         MaterialsDocument out;
@@ -169,7 +170,7 @@ class Blocks {
         std::vector<std::string> lines;
         if (section_.gauge.hook)
             lines.push_back(
-                words_.fill("hook_line", {{"size", figures_.hook(*section_.gauge.hook)}}));
+                words_.fill("hook_line", {{"size", yarn::hook_text(*section_.gauge.hook)}}));
         if (section_.gauge.needle)
             lines.push_back(
                 words_.fill("needles_line", {{"size", figures_.needle(*section_.gauge.needle)}}));
@@ -206,10 +207,10 @@ class Blocks {
         return words_.counted(
             "from_testers", static_cast<long>(testers.taken.size()),
             {{"role", role},
-             {"least", figures_.percent(testers.least, Step::one, Rounding::nearest)},
-             {"most", figures_.percent(testers.most, Step::one, Rounding::nearest)},
-             {"bound", figures_.percent(testers.bound, Step::one, Rounding::up)},
-             {"share", figures_.percent(testers.share.value, Step::one, Rounding::down)}});
+             {"least", units::percent_text(testers.least, Step::one, Rounding::nearest)},
+             {"most", units::percent_text(testers.most, Step::one, Rounding::nearest)},
+             {"bound", units::percent_text(testers.bound, Step::one, Rounding::up)},
+             {"share", units::percent_text(testers.share.value, Step::one, Rounding::down)}});
     }
 
     [[nodiscard]] std::vector<std::string> methods() const {
@@ -221,11 +222,11 @@ class Blocks {
                                                static_cast<long>(yarn.testers.left_out.size()),
                                                {{"role", shown_apart(yarn.role)}}));
         }
-        lines.push_back(
-            section_.margin.value() > 0.0
-                ? words_.fill("margin", {{"margin", figures_.percent(section_.margin, Step::tenth,
-                                                                     Rounding::nearest)}})
-                : words_("no_margin"));
+        lines.push_back(section_.margin.value() > 0.0
+                            ? words_.fill("margin", {{"margin", units::percent_text(
+                                                                    section_.margin, Step::tenth,
+                                                                    Rounding::nearest)}})
+                            : words_("no_margin"));
         return lines;
     }
 
@@ -252,8 +253,12 @@ class Blocks {
             const auto in = [](const units::Shown<Length>& unit) {
                 return [&unit](Length total) { return total_number(total, unit); };
             };
-            if (figures_.imperial()) row("table_yards", yarn.total, in(units::shown::yards));
-            if (figures_.metric()) row("table_metres", yarn.total, in(units::shown::metres));
+            const units::NumberStyle& style = units::number_style();
+            if (style.metric() && style.metres_first)
+                row("table_metres", yarn.total, in(units::shown::metres));
+            if (style.imperial()) row("table_yards", yarn.total, in(units::shown::yards));
+            if (style.metric() && !style.metres_first)
+                row("table_metres", yarn.total, in(units::shown::metres));
             if (!yarn.skeins.empty())
                 row("table_skeins", yarn.skeins, [](long count) { return std::to_string(count); });
         }
@@ -312,6 +317,7 @@ std::string stitch_in(const std::string& written, project::Terms from, project::
 
 MaterialsDocument document_with(const Section& section, const Style& style,
                                 const MaterialsWords& words) {
+    const units::WithNumberStyle in_force(style.numbers);
     return Blocks(section, style, words).document();
 }
 

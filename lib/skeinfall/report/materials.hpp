@@ -13,18 +13,16 @@
 #include <vector>
 
 #include "skeinfall/materials/section.hpp"
+#include "skeinfall/units/number_style.hpp"
 
 namespace skeinfall::report {
 
-/// Which units a section prints. Both are worked out from the unrounded figure.
-enum class Systems { both, metric, imperial };
-
-/// How a section is worded. `terms` rewrites the name of the gauge's stitch and the statement of
+/// How a section is worded. Figures of either system are worked out from the unrounded one. `terms`
+/// rewrites the name of the gauge's stitch and the statement of
 /// terms when it is not the project's own.
 struct Style {
-    Systems systems = Systems::both;
+    units::NumberStyle numbers;
     std::optional<project::Terms> terms;
-    bool decimal_comma = false;  ///< then ";" stands between sizes
     std::string language = "en";
 };
 

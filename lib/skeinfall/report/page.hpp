@@ -24,7 +24,7 @@ struct MakePage {
     const cover::Rules& rules;
     const joins::Answer& joins;
     const materials::Section& materials;
-    Style style;  ///< of the materials; the rest is in both systems
+    Style style;  ///< of the numbers everywhere, and of the words of the materials
 };
 
 [[nodiscard]] std::string page_html(const MakePage& page);

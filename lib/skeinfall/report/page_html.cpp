@@ -9,6 +9,11 @@
 namespace skeinfall::report {
 namespace {
 
+/// A section that is there when the text is not empty, and prints it.
+TemplateData some(const std::string& text) {
+    return text.empty() ? TemplateData(false) : TemplateData(texts_of({text}));
+}
+
 TemplateData data_of(const PageTable& table) {
     TemplateData out;
     out.set("caption", table.caption);
@@ -80,11 +85,11 @@ TemplateList data_of(const std::vector<PageGroup>& groups) {
         for (const PageRow& row : group.rows) {
             TemplateData line;
             line.set("text", row.text);
-            if (row.count.empty())
-                line.set("count", false);
-            else
-                line.set("count", texts_of({row.count}));
-            line.set("join", row.joins());
+            line.set("count", some(row.count));
+            line.set("told", some(row.told));
+            line.set("looks", some(row.told.empty() ? (row.joins() ? "join" : "")
+                                   : row.joins()    ? "told join"
+                                                    : "told"));
             TemplateList marks;
             for (const PageMark& mark : row.marks) {
                 TemplateData text;
@@ -104,15 +109,13 @@ TemplateList data_of(const std::vector<PageGroup>& groups) {
 }  // namespace
 
 std::string page_html(const MakePage& page) {
+    const units::WithNumberStyle in_force(page.style.numbers);
     const PageParts parts = parts_of(page);
     const MaterialsDocument document = materials_document(page.materials, page.style);
     TemplateData data;
     data.set("make", parts.fingerprint);
     data.set("title", parts.title);
-    if (parts.size.empty())
-        data.set("size", false);
-    else
-        data.set("size", texts_of({parts.size}));
+    data.set("size", some(parts.size));
     data.set("style", page_style());
     data.set("script", template_text("page.js"));
     data.set("kind", look_of(parts.verdict));

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cstdint>
 #include <map>
+#include <string_view>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -74,26 +76,53 @@ PageTable joins_of(const project::Project& project, const RoleJoins& role,
     for (std::size_t i = 0; i < plan.stretches.size(); ++i) {
         const joins::Stretch& stretch = plan.stretches[i];
         const bool joined = i + 1 < plan.stretches.size();
-        out.lines.push_back(
-            {shown_apart(stretch.ball.id), place_text(project, plan, stretch.to),
-             joined ? place_text(project, plan, after(stretch.earliest)) : "",
-             joined ? place_text(project, plan, after(stretch.latest)) : "",
-             units::text(stretch.left, units::shown::metres, Step::tenth, Rounding::down)});
+        out.lines.push_back({shown_apart(stretch.ball.id), place_text(project, plan, stretch.to),
+                             joined ? place_text(project, plan, after(stretch.earliest)) : "",
+                             joined ? place_text(project, plan, after(stretch.latest)) : "",
+                             yards_and_metres(stretch.left, Rounding::down)});
     }
     return out;
 }
 
+/// Whether a step is the row behind another one of the same piece.
+bool next_row(const need::Step& before, const need::Step& step) {
+    return step.purpose == need::Purpose::body && before.purpose == need::Purpose::body &&
+           step.piece == before.piece && step.copy == before.copy && step.row == before.row + 1;
+}
+
+/// Rows with the same weight share a line.
 PageTable stops_of(const project::Project& project, const RoleJoins& role,
                    const joins::Scale& scale) {
     PageTable out;
     out.caption = "Weights for " + shown_apart(role_heading(*project.role(role.plan.role)));
     out.heads = {"when this is done", "skein", "the next row needs", "all the rest needs"};
-    for (const joins::StopWeight& stop : role.stops)
-        out.lines.push_back(
-            {place_text(project, role.plan, after(stop.steps_done)),
-             shown_apart(role.plan.stretches[stop.stretch].ball.id),
-             scale_text(stop.next, scale.step),
-             stop.rest.value() > 0.0 ? scale_text(stop.rest, scale.step) : std::string()});
+    std::string first;
+    const need::Step* before = nullptr;
+    bool any_rest = false;
+    for (const joins::StopWeight& stop : role.stops) {
+        const bool begun = stop.steps_done > 0;
+        const need::Step* step = begun ? &role.plan.steps[stop.steps_done - 1] : nullptr;
+        const std::string rest =
+            stop.rest.value() > 0.0 ? scale_text(stop.rest, scale.step) : std::string();
+        any_rest = any_rest || !rest.empty();
+        std::vector<std::string> line{place_text(project, role.plan, after(stop.steps_done)),
+                                      shown_apart(role.plan.stretches[stop.stretch].ball.id),
+                                      scale_text(stop.next, scale.step), rest};
+        if (before != nullptr && step != nullptr && next_row(*before, *step) &&
+            std::equal(line.begin() + 1, line.end(), out.lines.back().begin() + 1)) {
+            const bool round = project.pieces[step->piece].worked == project::Worked::round;
+            out.lines.back().front() =
+                fmt::format("{}, until {} {}", first, round ? "round" : "row", step->row);
+        } else {
+            first = line.front();
+            out.lines.push_back(std::move(line));
+        }
+        before = step;
+    }
+    if (!any_rest) {
+        out.heads.pop_back();
+        for (std::vector<std::string>& line : out.lines) line.pop_back();
+    }
     return out;
 }
 
@@ -148,6 +177,49 @@ void mark_role(const project::Project& project, const RoleJoins& role, const joi
                  true});
 }
 
+/// What the pattern says for a row: in full beside every row, unless that made the page too long
+/// for a phone. Then a row of a piece that was told before only names that row, and what is too
+/// long even so is left to the pattern.
+class Instructions {
+  public:
+    explicit Instructions(const MakePage& page) : page_(page) {
+        std::size_t all = 0;
+        for (const need::Step& step : page.need.steps) all += text(step).size();
+        in_full_ = all <= room_;
+    }
+
+    void begin_piece() { told_.clear(); }
+
+    std::string of(const need::Step& step) {
+        const std::string_view text = this->text(step);
+        if (!in_full_) {
+            const auto [told, first] = told_.emplace(text, step.row);
+            if (!first) return fmt::format("as row {}", told->second);
+            if (text.size() > room_) {
+                told_.erase(told);
+                return {};
+            }
+            room_ -= text.size();
+        }
+        return shown_apart(std::string(text));
+    }
+
+  private:
+    [[nodiscard]] std::string_view text(const need::Step& step) const {
+        if (!step.name.empty() || step.piece >= page_.project.pieces.size()) return {};
+        const project::Piece& piece = page_.project.pieces[step.piece];
+        if (!piece.pattern.stated()) return {};
+        const project::WorkedRows& rows = piece.pattern.at(page_.need.size);
+        if (step.purpose == need::Purpose::foundation) return rows.foundation_text;
+        return step.purpose == need::Purpose::body ? rows.text(step.row) : std::string_view();
+    }
+
+    const MakePage& page_;
+    std::size_t room_ = 2'000'000;  // bytes
+    bool in_full_ = true;
+    std::map<std::string_view, long> told_;
+};
+
 std::vector<PageGroup> rows_of(const MakePage& page) {
     const project::Project& project = page.project;
     const std::vector<need::Step>& make = page.need.steps;
@@ -158,6 +230,7 @@ std::vector<PageGroup> rows_of(const MakePage& page) {
     std::vector<std::vector<long>> widths;
     for (const project::Piece& piece : project.pieces)
         widths.push_back(project::row_widths(project, piece, page.need.size));
+    Instructions instructions(page);
     std::vector<PageGroup> out;
     const need::Step* before = nullptr;
     for (std::size_t i = 0; i < make.size(); ++i) {
@@ -177,6 +250,7 @@ std::vector<PageGroup> rows_of(const MakePage& page) {
                     group.name += " " + std::to_string(step.copy);
             }
             out.push_back(std::move(group));
+            instructions.begin_piece();
         }
         before = &step;
         PageRow row;
@@ -200,6 +274,10 @@ std::vector<PageGroup> rows_of(const MakePage& page) {
         }
         if (project.roles.size() > 1 && !step.role.empty())
             row.text += ", " + shown_apart(step.role);
+        row.told = instructions.of(step);
+        constexpr std::size_t fits_beside = 16;
+        if (!row.told.empty() && row.told.size() <= fits_beside)
+            row.text += ": " + std::exchange(row.told, {});
         if (const auto found = marks.find(i); found != marks.end()) row.marks = found->second;
         out.back().rows.push_back(std::move(row));
     }

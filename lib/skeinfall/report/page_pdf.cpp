@@ -41,6 +41,7 @@ std::string materials_pdf(const materials::Section& section, const Style& style,
 }
 
 std::string page_pdf(const MakePage& page, Paper paper) {
+    const units::WithNumberStyle in_force(page.style.numbers);
     const PageParts parts = parts_of(page);
     Sheet sheet(paper, parts.title);
     sheet.heading(1, parts.size.empty() ? parts.title : parts.title + ", size " + parts.size);

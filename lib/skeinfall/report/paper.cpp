@@ -226,10 +226,13 @@ void Sheet::checklist(const PageGroup& group) {
     for (const PageRow& row : group.rows) {
         const std::string words = row.count.empty() ? row.text : row.text + ", " + row.count;
         SetWords set(c, words, letters::small, 0.0);
-        const bool wide = row.joins() || set.width() + box + 8 > column;
+        const bool wide = row.joins() || !row.told.empty() || set.width() + box + 8 > column;
         if (wide) end_line();
+        // What to work stands beside its row.
+        const SetWords told(c, row.told, letters::small, width_ - 2 * edge - column);
+        const double first_line = std::max(line, row.told.empty() ? 0.0 : told.height() + 4);
         if (at == 0) {
-            double height = line;
+            double height = first_line;
             for (const PageMark& mark : row.marks)
                 height +=
                     SetWords(c, mark.text, letters::small, width_ - 2 * edge - 18, !mark.weigh)
@@ -238,11 +241,21 @@ void Sheet::checklist(const PageGroup& group) {
         }
         const double x = edge + column * static_cast<double>(at);
         tick_box(x);
-        if (wide)
+        if (!row.told.empty()) {
+            SetWords(c, words, letters::small, column - 14).show(x + box + 5, y_);
+            told.show(x + column, y_);
+        } else if (wide) {
             SetWords(c, words, letters::small, width_ - 2 * edge - 14).show(x + box + 5, y_);
-        else
+        } else {
             set.show(x + box + 5, y_);
-        if (++at == columns || wide) end_line();
+        }
+        ++at;
+        if (wide) {
+            y_ += first_line - line;
+            end_line();
+        } else if (at == columns) {
+            end_line();
+        }
         for (const PageMark& mark : row.marks) {
             const SetWords note(c, mark.text, letters::small, width_ - 2 * edge - 18, !mark.weigh);
             note.show(edge + box + 5, y_ - 2);

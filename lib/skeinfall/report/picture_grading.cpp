@@ -37,7 +37,6 @@ class Chart {
     Chart(const materials::Section& section, const Style& style, PictureFormat format)
         : section_(section),
           words_(style.language),
-          figures_(style, words_),
           canvas_(page_width, height(), format, title(), described()) {}
 
     std::string draw() {
@@ -70,7 +69,7 @@ class Chart {
     [[nodiscard]] std::string described() const {
         std::string out;
         for (const YarnLine& yarn : section_.yarns) {
-            out += shown_inert(yarn.role) + " " + figures_.totals(yarn.total);
+            out += shown_inert(yarn.role) + " " + Figures::totals(yarn.total);
             for (std::size_t size = 0; size < yarn.total.size(); ++size)
                 if (out_of_line(yarn, size))
                     out += "; " + size_name(section_, size) + " is out of line";
@@ -113,10 +112,12 @@ class Chart {
                       double floor, double top) {
         constexpr double letter = letters::small;
         std::vector<std::string> lines;
-        if (figures_.imperial())
+        const units::NumberStyle& style = units::number_style();
+        if (style.imperial())
             lines.push_back(total_number(yarn.total[size], units::shown::yards) + " yd");
-        if (figures_.metric())
+        if (style.metric())
             lines.push_back(total_number(yarn.total[size], units::shown::metres) + " m");
+        if (style.metres_first) std::reverse(lines.begin(), lines.end());
         const bool mark = out_of_line(yarn, size);
         marked_ = marked_ || mark;
         for (std::size_t i = 0; i < lines.size(); ++i)
@@ -135,7 +136,6 @@ class Chart {
 
     const materials::Section& section_;
     MaterialsWords words_;
-    Figures figures_;
     Canvas canvas_;
     double y_ = 0.0;
     bool marked_ = false;
@@ -145,6 +145,7 @@ class Chart {
 
 std::string grading_chart(const materials::Section& section, const Style& style,
                           PictureFormat format) {
+    const units::WithNumberStyle in_force(style.numbers);
     return Chart(section, style, format).draw();
 }
 

@@ -461,14 +461,6 @@ class JoinMap {
 
 }  // namespace
 
-std::optional<PictureFormat> picture_format_of(std::string_view file_name) {
-    const std::string name = base::lower(file_name);
-    if (name.ends_with(".svg")) return PictureFormat::svg;
-    if (name.ends_with(".pdf")) return PictureFormat::pdf;
-    if (name.ends_with(".png")) return PictureFormat::png;
-    return std::nullopt;
-}
-
 std::string joins_picture(const project::Project& project, const joins::Answer& answer,
                           PictureFormat format) {
     const double height = JoinMap(project, answer, PictureFormat::png, 1.0).measured();

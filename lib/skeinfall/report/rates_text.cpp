@@ -96,8 +96,10 @@ std::string rate_text(const need::RoleNeed& role) {
         calibration.kinds.size(),
         std::isinf(calibration.condition.value())
             ? std::string()
-            : fmt::format(" (condition {:.1f}; above {:g} is shaky)", calibration.condition.value(),
-                          need::shaky_condition.value()));
+            : fmt::format(
+                  " (condition {}; above {} is shaky)",
+                  units::number_text(calibration.condition, Step::tenth, Rounding::nearest),
+                  units::plain_number(need::shaky_condition, Step::tenth, Rounding::nearest)));
     return out;
 }
 

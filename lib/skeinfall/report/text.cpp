@@ -8,6 +8,7 @@
 #include "skeinfall/report/rates.hpp"
 #include "skeinfall/report/stash_text.hpp"
 #include "skeinfall/report/words.hpp"
+#include "skeinfall/units/number_style.hpp"
 
 namespace skeinfall::report {
 namespace {
@@ -53,12 +54,13 @@ std::string need_text(const project::Project& project, const need::MakeNeed& mak
                            yards_and_metres(sure, Rounding::up), mass_text(sure, role.grist));
         out += "  found " + shown_inert(role.how) + "\n" + rate_text(role);
         std::vector<std::vector<std::string>> rows;
-        for (const need::Part& part : role.parts)
-            rows.push_back({std::string(need::name_of(part.purpose)),
-                            yards(part.yarn, Rounding::nearest),
-                            metres(part.yarn, Rounding::nearest)});
-        rows.push_back({"together", yards(role.length.centre, Rounding::nearest),
-                        metres(role.length.centre, Rounding::nearest)});
+        const auto row = [&](std::string_view name, Length yarn) {
+            rows.push_back({std::string(name), yards(yarn, Rounding::nearest),
+                            metres(yarn, Rounding::nearest)});
+            if (units::number_style().metres_first) std::swap(rows.back()[1], rows.back()[2]);
+        };
+        for (const need::Part& part : role.parts) row(need::name_of(part.purpose), part.yarn);
+        row("together", role.length.centre);
         out += table(rows, {false, true, true}, 2);
         out += band_text(role);
         for (const std::string& note : role.notes) out += "  note: " + shown_inert(note) + "\n";
@@ -141,16 +143,16 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                          : shown_inert(candidate.reason)});
         out += table(reasons, {false, false}, 4);
     }
-    if (cover.roles.size() > 1)
-        out +=
-            fmt::format("\nAll yarns together: chance {}{}. {}; {}.\n", chance_text(cover.chance),
-                        cover.verdict == cover::Verdict::covered ? " or better" : "",
-                        rules.sharing == cover::Sharing::role_by_role
-                            ? "They were chosen one after the other in the project's order"
-                            : "They were chosen so that the fewest go without",
-                        rules.division == cover::Division::split
-                            ? "skeins may be cut, each piece with ends of its own"
-                            : "no skein serves two");
+    if (const std::string together = chance_text(cover.chance); cover.roles.size() > 1)
+        out += fmt::format(
+            "\nAll yarns together: chance {}{}. {}; {}.\n", together,
+            cover.verdict == cover::Verdict::covered && together.front() != '>' ? " or better" : "",
+            rules.sharing == cover::Sharing::role_by_role
+                ? "They were chosen one after the other in the project's order"
+                : "They were chosen so that the fewest go without",
+            rules.division == cover::Division::split
+                ? "skeins may be cut, each piece with ends of its own"
+                : "no skein serves two");
     return out;
 }
 

@@ -7,6 +7,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/base/width.hpp"
+#include "skeinfall/units/number_style.hpp"
 
 namespace skeinfall::report {
 namespace {
@@ -38,8 +39,12 @@ long rounds_done(const project::Project& project, const joins::JoinPlan& plan,
 }  // namespace
 
 std::string yards_and_metres(units::Length length, units::Rounding rounding) {
-    return in_unit(length, units::shown::yards, rounding) + " (" +
-           in_unit(length, units::shown::metres, rounding) + ")";
+    const units::NumberStyle& style = units::number_style();
+    const std::string yards = in_unit(length, units::shown::yards, rounding);
+    const std::string metres = in_unit(length, units::shown::metres, rounding);
+    if (!style.metric()) return yards;
+    if (!style.imperial()) return metres;
+    return style.metres_first ? metres + " (" + yards + ")" : yards + " (" + metres + ")";
 }
 
 std::string chance_text(measure::Chance chance) {
@@ -148,14 +153,6 @@ std::string table(const std::vector<std::vector<std::string>>& rows, const std::
         out += line + "\n";
     }
     return out;
-}
-
-std::string bracketed(const std::vector<std::string>& values) {
-    if (values.empty()) return {};
-    const bool alike = std::all_of(values.begin(), values.end(),
-                                   [&](const std::string& v) { return v == values.front(); });
-    if (alike) return values.front();
-    return values.front() + " (" + base::join({values.begin() + 1, values.end()}, ", ") + ")";
 }
 
 }  // namespace skeinfall::report

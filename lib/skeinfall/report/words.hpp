@@ -15,7 +15,8 @@
 
 namespace skeinfall::report {
 
-/// "372 yd (340 m)", each from the unrounded length; tenths below 10.
+/// "372 yd (340 m)", each from the unrounded length; tenths below 10. "340 m (372 yd)", or one of
+/// them alone, as the units::number_style() in force has it.
 [[nodiscard]] std::string yards_and_metres(units::Length length, units::Rounding rounding);
 
 /// "97 %", rounded down; "> 99 %" and "< 1 %" at the ends, never 100 or 0.
@@ -48,8 +49,5 @@ namespace skeinfall::report {
 /// set flush right. Widths count characters, not bytes. No trailing blanks.
 [[nodiscard]] std::string table(const std::vector<std::vector<std::string>>& rows,
                                 const std::vector<bool>& right, std::size_t indent);
-
-/// "S (M, L)": the trade's bracket form; a single value where all are alike.
-[[nodiscard]] std::string bracketed(const std::vector<std::string>& values);
 
 }  // namespace skeinfall::report

@@ -8,6 +8,8 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/units/number_style.hpp"
+
 namespace skeinfall::units {
 namespace {
 
@@ -44,9 +46,14 @@ std::string without_end_zeros(std::string number) {
     return number;
 }
 
-}  // namespace
+/// With the reader's decimal mark for the point.
+std::string marked(std::string number) {
+    std::replace(number.begin(), number.end(), '.', number_style().decimal_mark);
+    return number;
+}
 
-std::string number_text(Ratio value, Step step, Rounding rounding) {
+/// All its decimals, behind a point.
+std::string rounded(Ratio value, Step step, Rounding rounding) {
     constexpr double noise = 1e-6;
     const StepSize unit = size_of(step);
     double steps = value.value() / unit.size;
@@ -65,8 +72,14 @@ std::string number_text(Ratio value, Step step, Rounding rounding) {
     return fmt::format("{:.{}f}", steps * unit.size + 0.0, unit.decimals);
 }
 
+}  // namespace
+
+std::string number_text(Ratio value, Step step, Rounding rounding) {
+    return marked(rounded(value, step, rounding));
+}
+
 std::string plain_number(Ratio value, Step step, Rounding rounding) {
-    return without_end_zeros(number_text(value, step, rounding));
+    return marked(without_end_zeros(rounded(value, step, rounding)));
 }
 
 std::string figures_text(Ratio value, int figures) {
@@ -76,8 +89,8 @@ std::string figures_text(Ratio value, int figures) {
     const auto [end, error] =
         std::to_chars(digits.data(), digits.data() + digits.size(), value.value(),
                       std::chars_format::fixed, std::clamp(figures - whole, 0, 15));
-    return without_end_zeros(
-        std::string(digits.data(), error == std::errc() ? end : digits.data()));
+    return marked(
+        without_end_zeros(std::string(digits.data(), error == std::errc() ? end : digits.data())));
 }
 
 Ratio full_digits(Ratio value) {

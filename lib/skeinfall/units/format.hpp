@@ -1,7 +1,8 @@
 #pragma once
 /// \file
 /// Quantities to text. The caller names unit, step and direction; the value is never altered,
-/// only its printed form. Needs are printed rounded up, supplies down.
+/// only its printed form. Needs are printed rounded up, supplies down. The decimal mark is that of
+/// the number_style() in force.
 
 #include <string>
 #include <string_view>

@@ -20,20 +20,16 @@ namespace skeinfall::report {
 
 class Figures {
   public:
-    Figures(const Style& style, const MaterialsWords& words) : style_(style), words_(words) {}
-
-    [[nodiscard]] std::string number(units::Ratio value, units::Step step,
-                                     units::Rounding rounding) const;
-    [[nodiscard]] std::string percent(units::Ratio share, units::Step step,
-                                      units::Rounding rounding) const;
+    /// Figures are in the units::number_style() in force.
+    explicit Figures(const MaterialsWords& words) : words_(words) {}
 
     /// "S (M, L, XL)"; one entry when all are alike.
-    [[nodiscard]] std::string sizes(const std::vector<std::string>& values) const;
+    [[nodiscard]] static std::string sizes(const std::vector<std::string>& values);
 
     /// "940 (1055, 1180) yd / 860 (965, 1080) m".
-    [[nodiscard]] std::string totals(const std::vector<units::Length>& totals) const;
+    [[nodiscard]] static std::string totals(const std::vector<units::Length>& totals);
     /// "16.5 (18.5) in / 42 (47) cm".
-    [[nodiscard]] std::string finished(const std::vector<units::Length>& lengths) const;
+    [[nodiscard]] static std::string finished(const std::vector<units::Length>& lengths);
     /// "200 yd (183 m)": the figure of the label as printed, the other system beside it.
     [[nodiscard]] std::string label(const units::Printed<units::Length>& length) const;
     [[nodiscard]] std::string label(const units::Printed<units::Mass>& mass) const;
@@ -41,20 +37,13 @@ class Figures {
     [[nodiscard]] std::string grist(units::Grist grist) const;
     /// "14 sts and 9 rows to 4 in / 10 cm".
     [[nodiscard]] std::string gauge(const project::Gauge& gauge) const;
-    /// "4 mm (US 6, UK 8)"; hooks have no UK label that charts agree on.
-    [[nodiscard]] std::string hook(units::Length diameter) const;
+    /// "4 mm (US 6, UK 8)". Hooks have no UK label that charts agree on: yarn::hook_text().
     [[nodiscard]] std::string needle(units::Length diameter) const;
 
-    [[nodiscard]] bool metric() const { return style_.systems != Systems::imperial; }
-    [[nodiscard]] bool imperial() const { return style_.systems != Systems::metric; }
-
   private:
-    [[nodiscard]] std::string marked(std::string number) const;
-    [[nodiscard]] std::string both(const std::string& imperial, const std::string& metric) const;
     [[nodiscard]] std::string as_printed(const std::string& text, const std::string& imperial,
                                          const std::string& metric) const;
 
-    const Style& style_;
     const MaterialsWords& words_;
 };
 

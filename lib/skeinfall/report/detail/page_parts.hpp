@@ -36,6 +36,7 @@ struct PageMark {
 struct PageRow {
     std::string text;
     std::string count;  ///< "98 sts"
+    std::string told;   ///< what to work, as the pattern has it
     std::vector<PageMark> marks;
     [[nodiscard]] bool joins() const { return !marks.empty(); }
 };
