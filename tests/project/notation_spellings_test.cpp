@@ -106,6 +106,27 @@ TEST(Spellings, TheLastRepeatEndsOtherwise) {
     EXPECT_EQ(kinds_of(rib.kinds), (Kinds{{"k", 6}, {"p", 5}}));
 }
 
+TEST(Spellings, TheTurningChainByName) {
+    const std::string mesh =
+        "Ch 20\nRow 1: sc in 2nd ch from hook and each ch across. (19 sc)\n"
+        "Row 2: ch 4, turn (counts as first dc and ch 1), sk next sc, dc in next sc, *ch 1, sk "
+        "next sc, dc in next sc; rep from * across. (10 dc, 9 ch-1 sps)\n";
+    for (const char* row :
+         {"sc in first dc, *sc in ch-1 sp, sc in next dc; rep from * across to "
+          "t-ch, sc in t-ch sp, sc in 3rd ch of t-ch. (19 sc)",
+          "sc in first dc, (sc in next ch-1 sp, sc in next dc) across. 19 sc.",
+          "sc in each dc and ch-1 sp across. (19 sc)", "sc in each st of previous row. (19 sc)"})
+        EXPECT_EQ(whole(last(mesh + "Row 3: ch 1, turn, " + row, crochet()).made), 19) << row;
+    const RowWork round = last(
+        "Rnd 1: Ch 4, 11 dc in 4th ch from hook, join. (12 dc)\n"
+        "Rnd 2: Ch 3, dc in base of ch 3, 2 dc in each st around; join in "
+        "3rd ch of beg ch-3. 24 dc.\n"
+        "Rnd 3: Sl st in next dc, ch 5 (counts as dc and ch 2), *skip next "
+        "dc, dc in next dc, ch 2; repeat from * around; join. (12 ch-2 sps)",
+        crochet(Terms::us, true));
+    EXPECT_EQ(whole(round.made), 12);
+}
+
 TEST(Spellings, CornersOfABorder) {
     const RowWork row = last(
         "Rnd 1: 16 sc in ring.\n"

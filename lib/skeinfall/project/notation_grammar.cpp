@@ -300,7 +300,7 @@ void Grammar::star_item(std::vector<Item>& out) {
     if (is(TokenKind::comma)) ++next_;
     const auto times = extent();
     if (fault_) return;
-    if (!times && is(TokenKind::word)) {
+    if (!times && is(TokenKind::word) && !any_of({"end", "ending"})) {
         fail(peek().at, "the repeat does not say how often",
              "across, around, to end, to last n sts, or n times",
              "Write it like: rep from * across.");
@@ -415,6 +415,9 @@ void Grammar::together_item(std::vector<Item>& out, Item item, long count) {
 
 void Grammar::chain_item(std::vector<Item>& out, Item item) {
     item.what = Item::Do::chain;
+    if (any_of({"a", "any"}) && any_of({"multiple", "number", "length"}, 1))
+        fail(peek().at, "how many chains are worked is not said", "a number",
+             "Write it like: Ch 31.");
     const std::size_t from = next_;
     if (is(TokenKind::comma) && any_of({"counts", "counting"}, 1)) ++next_;
     if (any_of({"counts", "counting", "does"}) || (any_of({"to"}) && any_of({"count"}, 1))) {
@@ -460,6 +463,11 @@ void Grammar::change_item(std::vector<Item>& out, long count) {
     if (is(TokenKind::number)) {
         item.count = peek().value;
         ++next_;
+    }
+    if (any_of({"every"}) && is(TokenKind::ordinal, 1)) {
+        fail(peek().at, "how many increases or decreases that is is not followed", "their number",
+             "Write it like: dec 4 sts evenly across.");
+        return;
     }
     if (region_has({"evenly"})) return evenly_item(out, std::move(item));
     add_where(out, std::move(item));

@@ -67,6 +67,7 @@ class Grammar {
     bool declared_tail(bool worked);
     std::optional<std::size_t> declared_list(std::size_t from, bool kinds_too,
                                              std::vector<Declared>& out);
+    [[nodiscard]] bool ends_with_made() const;
     bool remark_note(std::vector<Item>& out);
     std::optional<TurningNote> turning_note(std::size_t from, std::size_t to);
     void join_item(std::vector<Item>& out, std::uint32_t at);
@@ -77,6 +78,9 @@ class Grammar {
     // notation_places.cpp: where and how often
     [[nodiscard]] bool at_place() const;
     std::optional<Spot> place();
+    void between();
+    void pass_to(Words words);
+    void pass_row_below();
     bool turning_place(Spot& spot);
     bool ordinal_place(Spot& spot);
     bool each_place(Spot& spot);

@@ -11,7 +11,8 @@ namespace skeinfall::project::notation {
 /// "sc 1, dec, repeat 6 times": all of the row so far, what prepares it aside.
 bool Grammar::repeat_all(std::vector<Item>& out) {
     const std::size_t before = next_++;
-    const auto times = extent();
+    auto times = extent();
+    if (!times && !is(TokenKind::word)) times = Extent{Extent::Until::to_end, 1, 0};
     const auto first = std::find_if(out.begin(), out.end(), [](const Item& item) {
         return item.what != Item::Do::chain && item.what != Item::Do::turn &&
                item.what != Item::Do::join && item.what != Item::Do::ring;

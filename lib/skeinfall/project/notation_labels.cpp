@@ -249,7 +249,8 @@ class LabelReader {
                 label_.has_tail = true;
                 return;
             }
-            if (any_of({"end", "ending"}) && any_of({"with", "after", "on"}, 1)) {
+            if (any_of({"increasing", "decreasing"}) ||
+                (any_of({"end", "ending"}) && any_of({"with", "after", "on"}, 1))) {
                 pass_words();
             } else if (rows_known && any_of({"until", "till"}) && !any_of(row_words, 1)) {
                 pass_words();  // the label says how many

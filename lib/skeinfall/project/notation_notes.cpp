@@ -112,16 +112,19 @@ bool Grammar::aside(std::vector<Item>& out) {
         if (fault_) return false;
         next_ = before;
     }
-    if (any_of({"working", "work"}) && any_of({"last", "final", "first"}, 1)) {
-        pass_words();  // "working last st in top of turning chain"
+    if (any_of({"working", "work"}) && any_of({"last", "final", "first", "over"}, 1)) {
+        pass_words();  // "working last st in top of turning chain", "working over the tail"
         return true;
     }
     if (any_of({"being", "taking", "careful", "without", "not", "at"})) {
         pass_remark();  // "being careful not to twist", "at beg of row"
         return true;
     }
-    if (any_of({"ending", "end"}) && any_of({"with", "by", "in"}, 1)) {
-        next_ += 2;
+    if (any_of({"ending", "end"}) &&
+        (any_of({"with", "by", "in"}, 1) ||
+         (is(TokenKind::word, 1) && book_->find(peek(1).text).has_value()))) {
+        ++next_;
+        take({"with", "by", "in"});
         take({"a", "an"});
         if (any_of({"rs", "ws", "right", "wrong", "row", "rnd"}))
             pass_words();
@@ -298,14 +301,23 @@ std::optional<std::size_t> Grammar::declared_list(std::size_t from, bool kinds_t
     return behind;
 }
 
+/// "(V-st made)"
+bool Grammar::ends_with_made() const {
+    std::size_t by = 1;
+    while (is(TokenKind::word, by) || is(TokenKind::number, by)) ++by;
+    return is(TokenKind::close, by) && any_of({"made", "completed", "complete"}, by - 1);
+}
+
 /// A bracket that is no instruction: "(RS)", "(counts as dc)", "(mark this st)".
 bool Grammar::remark_note(std::vector<Item>& out) {
-    if (!any_of({"rs",    "ws",    "right",   "wrong",    "counts", "count",     "counting", "does",
-                 "do",    "first", "skipped", "made",     "see",    "note",      "now",      "mark",
-                 "mc",    "cc",    "main",    "here",     "beg",    "beginning", "turning",  "this",
-                 "these", "ch",    "ch-2",    "ch-3",     "ch-4",   "odd",       "even",     "the",
-                 "it",    "for",   "not",     "optional", "color",  "colour"},
-                1))
+    if (!any_of(
+            {"rs",    "ws",    "right",   "wrong",    "counts", "count",     "counting", "does",
+             "do",    "first", "skipped", "made",     "see",    "note",      "now",      "mark",
+             "mc",    "cc",    "main",    "here",     "beg",    "beginning", "turning",  "this",
+             "these", "ch",    "ch-2",    "ch-3",     "ch-4",   "odd",       "even",     "the",
+             "it",    "for",   "not",     "optional", "color",  "colour",    "multiple", "mult"},
+            1) &&
+        !ends_with_made())
         return false;
     std::size_t to = next_ + 1;
     while ((*tokens_)[to].kind != TokenKind::close && (*tokens_)[to].kind != TokenKind::end &&

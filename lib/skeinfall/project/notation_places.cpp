@@ -47,7 +47,8 @@ std::optional<Spot> Grammar::place() {
     Spot spot;
     bool loops_only = false;
     while (true) {
-        if (any_of({"back", "front", "both", "third", "3rd"}) &&
+        const bool third = is(TokenKind::ordinal) && peek().value == 3;
+        if ((third || any_of({"back", "front", "both", "third"})) &&
             any_of({"loop", "loops", "lp", "lps", "bump", "bumps", "bar", "bars"}, 1)) {
             next_ += 2;
             loops_only = true;
@@ -56,6 +57,11 @@ std::optional<Spot> Grammar::place() {
         } else if (!take({"the", "only", "of", "post", "posts", "a", "both"})) {
             break;
         }
+    }
+    if (any_of({"base"}) && any_of({"of"}, 1)) {  // "in base of ch 3": where it stands
+        pass_to({"and"});
+        spot.which = Spot::Which::same;
+        return spot;
     }
     if (turning_place(spot) || ordinal_place(spot)) return spot;
     if (fault_) return std::nullopt;
@@ -68,8 +74,7 @@ std::optional<Spot> Grammar::place() {
     if (each_place(spot)) return spot;
     if (fault_) return std::nullopt;
     if (any_of({"between"})) {
-        fail(peek().at, "places between stitches are not followed", "a stitch or a chain space",
-             "Name the stitch, or describe the row as a table of counts.");
+        between();
         return std::nullopt;
     }
     if (loops_only) {
@@ -119,11 +124,31 @@ std::optional<Spot> Grammar::place() {
              "Write it like: sc in next st.");
         return std::nullopt;
     }
-    if (spot.which == Spot::Which::same && any_of({"as"}))
-        while (is(TokenKind::word) && !any_of({"and"})) ++next_;
+    if (spot.which == Spot::Which::same && any_of({"as"})) pass_to({"and"});
+    pass_row_below();
+    if (any_of({"between"})) {
+        between();
+        return std::nullopt;
+    }
     spot.in_one = spot.which != Spot::Which::next || spot.count == 1;
     if (take({"to"}) && !take({"join"})) --next_;
     return spot;
+}
+
+void Grammar::between() {
+    fail(peek().at, "places between stitches are not followed", "a stitch or a chain space",
+         "Name the stitch, or describe the row as a table of counts.");
+}
+
+/// "of previous row", "of row below"
+void Grammar::pass_row_below() {
+    if (any_of({"of"}) && (any_of({"prev", "previous", "last"}, 1) || any_of({"below"}, 2)))
+        pass_to({"and", "across", "around", "to"});
+}
+
+/// Passes over words and numbers up to one of these.
+void Grammar::pass_to(Words words) {
+    while ((is(TokenKind::word) || is(TokenKind::number)) && !any_of(words)) ++next_;
 }
 
 /// "top of turning ch", "tch", "beg ch-3", "3rd ch of beg ch-4".
@@ -135,6 +160,11 @@ bool Grammar::turning_place(Spot& spot) {
                             (any_of(chain_words, 1) && is(TokenKind::number, 2))) &&
                            !any_of(space_words, 2) && !any_of(space_words, 3);
     const bool counted = is(TokenKind::ordinal) && any_of(chain_words, 1) && any_of({"of"}, 2);
+    if (named && any_of(space_words, 1))
+        ++next_;  // "t-ch sp" is a space
+    else if (named && any_of(chain_words, 1) && any_of(space_words, 2))
+        next_ += 2;
+    if (any_of(space_words)) return false;
     if (!top && !named && !beginning && !counted) return false;
     spot.which = Spot::Which::turning;
     while (is(TokenKind::word) || is(TokenKind::number) || is(TokenKind::ordinal)) {
@@ -205,6 +235,7 @@ bool Grammar::each_place(Spot& spot) {
     else if (is(TokenKind::word) && !any_of(across_words) && !any_of({"to", "and", "all"}) &&
              !any_of({"times", "more", "working", "with", "rep", "repeat"}))
         spot.unit = {Unit::Of::any, unknown_stitch(), 0};
+    pass_row_below();
     // "each st and ch-1 sp"
     const std::size_t before = next_;
     if (take({"and"})) {
@@ -275,6 +306,8 @@ std::optional<Extent> Grammar::extent() {
     if (auto often = how_often()) return often;
     Extent out;
     out.until = Extent::Until::to_end;
+    const Words turning_words{"tch", "t-ch", "turning", "beg", "beginning"};
+    Spot turning;
     if (any_of({"all"}) && any_of(across_words, 1)) ++next_;
     if (any_of({"all"}) && any_of({"way"}, 2) && any_of(across_words, 3)) next_ += 3;
     if (any_of(across_words)) {
@@ -287,6 +320,9 @@ std::optional<Extent> Grammar::extent() {
             out.keep = keep_of_last().value_or(0);
         } else if (any_of({"to"}) && any_of({"end"}, 1)) {
             next_ += 2;
+        } else if (any_of({"to"}) && any_of(turning_words, 1)) {
+            ++next_;
+            turning_place(turning);
         }
         return out;
     }
@@ -306,6 +342,8 @@ std::optional<Extent> Grammar::extent() {
         out.keep = keep_of_last().value_or(0);
         return out;
     }
+    // "to turning ch": what comes behind it says how much is left.
+    if (any_of(turning_words) && turning_place(turning)) return out;
     if (is(TokenKind::number)) {
         const long keep = peek().value;
         ++next_;

@@ -224,8 +224,15 @@ std::size_t Worker::begin_row() {
         if (pending.chains > 0) turning_chain(pending.chains, pending.note, 0);
         return 0;
     }
+    const bool joined = std::any_of(items.begin(), items.end(),
+                                    [](const Item& item) { return item.what == Item::Do::join; });
     for (std::size_t i = 0; i < at; ++i) {
         if (slips(items[i])) {
+            // A joined round goes on from its first stitch: "next" is the second.
+            const Spot& spot = items[i].spot;
+            if (joined && !moved_ && spot.which == Spot::Which::next &&
+                spot.unit.of != Unit::Of::space)
+                advance(Unit{}, 1);
             // Slip stitches to where the round begins: passed over, and no stitches of it.
             const long places = places_for(items[i], 1, 0);
             add(items[i].kind, places * items[i].count);
