@@ -91,9 +91,9 @@ StitchBook::StitchBook(Craft craft, Terms terms) : craft_(craft), terms_(terms) 
         stitch.turning_chains = number<long>(row->turning_chains);
         stitch.counts = counts_of(row->turning_chain_counts);
         stitch.plain = static_cast<KindId>(stitches_.size());
+        const std::string_view plain = plain_name(stitch.name);
         for (std::size_t kind = 0; kind < stitches_.size(); ++kind)
-            if (stitches_[kind].name == plain_name(stitch.name))
-                stitch.plain = static_cast<KindId>(kind);
+            if (stitches_[kind].name == plain) stitch.plain = static_cast<KindId>(kind);
         stitches_.push_back(std::move(stitch));
     }
     for (const bool other : {false, true}) {
