@@ -465,7 +465,7 @@ void Grammar::change_item(std::vector<Item>& out, long count) {
         ++next_;
     }
     if (any_of({"every"}) && is(TokenKind::ordinal, 1)) {
-        fail(peek().at, "how many increases or decreases that is is not followed", "their number",
+        fail(peek().at, "a place counted as \"every nth\" is not followed", "the number of changes",
              "Write it like: dec 4 sts evenly across.");
         return;
     }

@@ -4,6 +4,7 @@
 #include <charconv>
 #include <utility>
 
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/project/notation_grammar.hpp"
 
 namespace skeinfall::project::notation {
@@ -106,6 +107,16 @@ std::optional<Spot> Grammar::place() {
         ++next_;
     }
     if (take({"skipped"})) spot.which = Spot::Which::same;
+    if (!named && !counted && is(TokenKind::word) && is(TokenKind::number, 1) &&
+        !any_of(chain_words) && !any_of(stitch_words) &&
+        !book_->find(peek().text)) {  // "in frist 3 sts"
+        const auto near = base::nearest_name(std::string(peek().text),
+                                             {"next", "first", "last", "each", "every", "same"});
+        fail(peek().at, "\"" + base::shown_inert(peek().text) + "\" is no place",
+             "next, first, last, each, same",
+             near ? "Did you mean \"" + *near + "\"?" : "Write it like: sc in next 3 sts.");
+        return std::nullopt;
+    }
     const bool corner = next_ > 0 && (*tokens_)[next_ - 1].text == "corner";
     if (const auto what = unit()) {
         spot.unit = *what;
