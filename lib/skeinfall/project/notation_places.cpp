@@ -117,7 +117,7 @@ std::optional<Spot> Grammar::place() {
              near ? "Did you mean \"" + *near + "\"?" : "Write it like: sc in next 3 sts.");
         return std::nullopt;
     }
-    const bool corner = next_ > 0 && (*tokens_)[next_ - 1].text == "corner";
+    const bool corner = next_ > 0 && tokens_[next_ - 1].text == "corner";
     if (const auto what = unit()) {
         spot.unit = *what;
     } else if (fault_) {
@@ -236,7 +236,7 @@ bool Grammar::each_place(Spot& spot) {
         while (take({"rem", "remaining", "corner", "of", "the"})) {
         }
     }
-    const bool corner = (*tokens_)[next_ - 1].text == "corner";
+    const bool corner = tokens_[next_ - 1].text == "corner";
     if (const auto what = unit())
         spot.unit = *what;
     else if (corner)
@@ -386,7 +386,7 @@ std::optional<Extent> Grammar::how_often() {
         out.count = any_of({"once"}) ? 1 : 2;
         ++next_;
     } else if (is(TokenKind::star) && is(TokenKind::number, 1) && next_ > 0 &&
-               (*tokens_)[next_ - 1].kind == TokenKind::close && !is(TokenKind::word, 2)) {
+               tokens_[next_ - 1].kind == TokenKind::close && !is(TokenKind::word, 2)) {
         out.count = peek(1).value;  // "(2 sc, inc) * 6"
         next_ += 2;
     } else if (any_of({"x"}) && is(TokenKind::number, 1)) {
