@@ -1,7 +1,12 @@
+#include <algorithm>
+#include <optional>
 #include <ostream>
 
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/need/check.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/report/json.hpp"
+#include "skeinfall/report/need_tables.hpp"
 #include "skeinfall/report/text.hpp"
 
 #include "commands.hpp"
@@ -9,6 +14,36 @@
 #include "options.hpp"
 
 namespace skeinfall::cli {
+namespace {
+
+/// "tenths" or "rows"; nothing when it is not asked for.
+std::optional<report::UsedAfter> used_of(const Values& values) {
+    const auto text = values.one("used");
+    if (!text) return std::nullopt;
+    if (*text == "tenths") return report::UsedAfter::tenths;
+    if (*text == "rows") return report::UsedAfter::rows;
+    refuse_option("used", "\"" + base::shown_inert(*text) + "\" is not known", "tenths or rows",
+                  "");
+}
+
+void refuse_beside(const Values& values, const char* option) {
+    if (values.given(option))
+        refuse_option(option, "it is for one size", "it without --all-sizes", "Leave one out.");
+}
+
+/// A need is no better than the figures it rests on.
+void point_to_check(const project::Project& project, std::ostream& err) {
+    const project::Findings findings = need::check(project);
+    const auto wrong = std::count_if(findings.begin(), findings.end(), [](const auto& finding) {
+        return finding.severity != project::Severity::ok;
+    });
+    if (wrong > 0)
+        err << "note: " << wrong << (wrong == 1 ? " finding" : " findings")
+            << " on these figures: \"skeinfall check " << base::shown_inert(project.file)
+            << "\" tells " << (wrong == 1 ? "it" : "them") << "\n";
+}
+
+}  // namespace
 
 Command need_command() {
     Command command;
@@ -19,18 +54,53 @@ Command need_command() {
     command.purpose =
         "Works out the yarn of every role from its swatch, its stitch rate or its stated total,\n"
         "with a breakdown and a band. Ends to weave in come on top, two for every skein; cover\n"
-        "and joins hold them back.";
-    command.options = {size_option(), format_option("text (default) or json")};
+        "and joins hold them back.\n"
+        "\n"
+        "With --all-sizes one table: the sizes of every piece, what each yarn takes in each of "
+        "them,\n"
+        "and how much of it is the same in all. With --used a table of how far the yarn goes.";
+    command.options = {size_option(),
+                       {"all-sizes", "", "every size of a graded project in one table", false},
+                       {"used",
+                        "WHEN",
+                        "how much yarn is gone after each row, or by tenths of the yarn",
+                        false,
+                        {"tenths", "rows"}},
+                       format_option("text (default) or json")};
     command.examples = {{"skeinfall need sample_stash/projects/lantern-cowl.toml",
                          "the yarn of a cowl, from its swatch"},
                         {"skeinfall need sample_stash/projects/lantern-cowl.toml --format json",
-                         "the same for another program"}};
+                         "the same for another program"},
+                        {"skeinfall need sample_stash/projects/wharfside-pullover.toml --all-sizes",
+                         "a graded pullover, all sizes"},
+                        {"skeinfall need sample_stash/projects/tern-shawl.toml --used tenths",
+                         "by which row the half of it is gone"}};
     command.run = [](const Values& values, const World& world) -> int {
         const std::string format = format_of(values, {"text", "json"});
+        const auto used = used_of(values);
         const project::Project project = project_of(values);
-        const need::MakeNeed make = need::need_of(project, size_of(values, project));
-        *world.out << (format == "json" ? report::need_json(project, make)
-                                        : report::need_text(project, make));
+        const bool json = format == "json";
+        if (values.given("all-sizes")) {
+            refuse_beside(values, "size");
+            refuse_beside(values, "used");
+            if (project.sizes.empty())
+                refuse_option(
+                    "all-sizes", "the project names no sizes", "a graded project",
+                    "Add a line like sizes = [\"S\", \"M\", \"L\"], with a list of figures "
+                    "for what differs.");
+            const need::SizesNeed need = need::need_of_sizes(project);
+            *world.out << (json ? report::sizes_json(project, need)
+                                : report::sizes_text(project, need));
+        } else {
+            const need::MakeNeed make = need::need_of(project, size_of(values, project));
+            if (used)
+                *world.out << (json ? report::used_json(project, make, *used)
+                                    : report::used_text(project, make, *used));
+            else
+                *world.out << (json ? report::need_json(project, make)
+                                    : report::need_text(project, make));
+        }
+        point_to_check(project, *world.err);
         return done;
     };
     return command;

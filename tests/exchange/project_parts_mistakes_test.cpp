@@ -82,7 +82,7 @@ TEST(ProjectPartsMistakes, PieceWithoutItsKeys) {
             StartsWith("p:8:1: \"yarn\" is missing; expected one of MC, CC1"),
             "p:8:1: \"rows\" is missing; expected \"rows\" or \"length\"",
             "p:8:1: \"stitches\" is missing; expected \"stitches\" or \"width\"",
-            "p:9:1: unknown key \"rwos\"; expected one of name, stripes, yarn, "
+            "p:9:1: unknown key \"rwos\"; expected one of name, stripes, yarn, carry_at_most, "
             "worked, edge, join, join_stitches, join_free, join_prefer, gauge, count, length, "
             "width, rows, stitches, increase, every, "
             "foundation_rows, bind_off_rows, foundation, bind_off, last_stitches, last_width, "

@@ -132,6 +132,20 @@ TEST(Lots, MatchingPartsGetOneLot) {
     EXPECT_FALSE(tight[2].lot);
 }
 
+/// What the need counts of stripes in two yarns.
+joins::Ends ends_of_stripes(project::Project scarf, long rows) {
+    scarf.roles.clear();
+    for (const char* id : {"MC", "CC"}) {
+        project::Role role;
+        role.id = id;
+        role.rate = units::YarnPerStitch(0.05 * metre / units::stitch);
+        scarf.roles.push_back(role);
+    }
+    scarf.pieces[0].role.clear();
+    scarf.pieces[0].stripes = {{"MC", rows}, {"CC", rows}};
+    return joins::stripe_ends(need::need_of(scarf, 0), scarf.tail);
+}
+
 // Models E9: rows of .35 cm: gaps of up to 7 rows are carried (2.5 cm); worked flat only even
 // gaps wait at the right edge.
 TEST(ModelStripes, CarriedOrCut) {
@@ -139,9 +153,7 @@ TEST(ModelStripes, CarriedOrCut) {
         project::Project scarf = support::rectangle(20, 4 * rows);
         scarf.gauge.rows = 1.0 * units::row / (0.0035 * metre);
         scarf.pieces[0].worked = worked;
-        scarf.pieces[0].role.clear();
-        scarf.pieces[0].stripes = {{"MC", rows}, {"CC", rows}};
-        return joins::stripe_ends(scarf, 0);
+        return ends_of_stripes(scarf, rows);
     };
     const auto carried = ends_of(6, Worked::flat);
     EXPECT_EQ(carried.carried, 2);
@@ -154,15 +166,27 @@ TEST(ModelStripes, CarriedOrCut) {
     EXPECT_FALSE(ends_of(7, Worked::flat).changes[1].right_edge);
 }
 
+// The piece's own limit and its own gauge count: 4 rows of .7 cm are 2.8 cm.
+TEST(Stripes, APieceSaysHowFarItsYarnIsCarried) {
+    project::Project scarf = support::rectangle(20, 40);
+    scarf.gauge.rows = 1.0 * units::row / (0.0035 * metre);
+    EXPECT_EQ(ends_of_stripes(scarf, 4).carried, 8);
+    scarf.pieces[0].gauge = scarf.gauge;
+    scarf.pieces[0].gauge->rows = 1.0 * units::row / (0.007 * metre);
+    EXPECT_EQ(ends_of_stripes(scarf, 4).carried, 0);
+    scarf.pieces[0].carry_at_most = 0.03 * metre;
+    EXPECT_EQ(ends_of_stripes(scarf, 4).carried, 8);
+    scarf.pieces[0].carry_at_most = Length{};
+    EXPECT_EQ(ends_of_stripes(scarf, 2).cut, 40) << "nothing is carried at all";
+}
+
 // creatingbusylizzy.blogspot.com 2012: two ends of 6 in at every change: 30 changes, 10 yd
 // (arithmetic ours).
 TEST(PublishedStripes, EndsAddUp) {
     project::Project scarf = support::rectangle(20, 300);
     scarf.tail = 6.0 * units::inch;
-    scarf.pieces[0].role.clear();
-    scarf.pieces[0].stripes = {{"MC", 10}, {"CC", 10}};
     scarf.gauge.rows = 1.0 * units::row / (0.01 * metre);
-    const auto ends = joins::stripe_ends(scarf, 0);
+    const auto ends = ends_of_stripes(scarf, 10);
     EXPECT_EQ(ends.cut, 60);
     EXPECT_NEAR(ends.tails / units::yard, 10.0, 1e-9);
 }

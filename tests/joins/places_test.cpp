@@ -244,27 +244,35 @@ TEST(PlacedJoins, SpreadJoinsDoNotLieAboveOneAnother) {
 
 // A border of four rounds may be joined between any two of them; a border of one round may not.
 TEST(PlacedJoins, ABorderIsDividedByItsRounds) {
-    need::RoleNeed role;
-    role.role = "MC";
-    need::Step border;
-    border.role = "MC";
-    border.purpose = need::Purpose::border;
-    border.name = "edging";
-    border.yarn = 40.0 * metre;
-    role.length.centre = border.yarn;
     project::Project project;
+    project.roles.resize(1);
+    project.roles[0].id = "MC";
+    project.roles[0].rate = units::YarnPerStitch(0.05 * metre / units::stitch);
     project::FinishPart part;
     part.kind = project::PartKind::border;
     part.name = "edging";
     part.role = "MC";
+    part.stitches = project::PerSize<long>(800);
     part.rounds = 4;
     project.finish = {part};
     const auto with = [&](const project::Project& one) {
-        return joins::plan_joins(role, {border}, {support::ball("a", 32), support::ball("b", 12)},
+        const need::MakeNeed make = need::need_of(one, 0);
+        return joins::plan_joins(make.roles[0], make.steps,
+                                 {support::ball("a", 32), support::ball("b", 12)},
                                  support::rules_with_tail(0.0), &one);
     };
     ASSERT_TRUE(with(project).finishes);
-    EXPECT_NEAR(with(project).stretches[0].to.share.value(), 0.75, 1e-9);
+    EXPECT_EQ(with(project).stretches[0].to.step, 3U) << "30 of 40 m";
+    // Rounds that grow: 100, 160, 220 and 280 stitches with 40 more to bind off.
+    project.finish[0].stitches = {};
+    project.finish[0].first_round = project::PerSize<long>(100);
+    project.finish[0].increase = project::PerSize<long>(60);
+    project.finish[0].bind_off_rows = units::Ratio(1.0 / 7.0);
+    const joins::JoinPlan growing = with(project);
+    ASSERT_EQ(growing.steps.size(), 4U);
+    EXPECT_NEAR(growing.steps[3].yarn / metre, 16.0, 1e-9);
+    EXPECT_FALSE(growing.finishes) << "after round 3, 24 m, the other ball is too short";
+    project.finish[0] = part;
     project.finish[0].rounds = 1;
     EXPECT_FALSE(with(project).finishes);
 }

@@ -2,9 +2,12 @@
 
 #include "skeinfall/need/check.hpp"
 
+#include <filesystem>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/project/notation.hpp"
 
 #include "support/builders.hpp"
@@ -34,6 +37,16 @@ units::Length long_side(const project::Project& project) {
 
 TEST(Check, ASoundProjectHasNoFindings) {
     EXPECT_THAT(need::check(sound()), IsEmpty());
+}
+
+TEST(Check, TheSamplesHaveNoFindings) {
+    long samples = 0;
+    for (const auto& file :
+         std::filesystem::directory_iterator(SKEINFALL_SOURCE_DIR "/sample_stash/projects")) {
+        EXPECT_THAT(need::check(exchange::read_project(file.path())), IsEmpty()) << file.path();
+        ++samples;
+    }
+    EXPECT_GE(samples, 9);
 }
 
 TEST(Check, RowsAgainstLength) {
@@ -129,7 +142,7 @@ TEST(Check, EqualStripesWithUnequalTotals) {
 TEST(Check, ColoursNamedTwice) {
     project::Project made = striped(1.0, 1.0);
     made.roles[0].colour = "Moss";
-    made.roles[1].colour = "moss";
+    made.roles[1].colour = " moss";
     ASSERT_EQ(need::check(made).size(), 1U);
     EXPECT_THAT(need::check(made)[0].what, HasSubstr("one yarn in one colour"));
     made.roles[1].name = "Another";

@@ -17,8 +17,10 @@
 
 #include <csv.h>
 #include <fmt/format.h>
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "skeinfall/need/check.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/project/notation.hpp"
 #include "skeinfall/units/parse.hpp"
@@ -132,6 +134,7 @@ TEST(PublishedMakes, EstimatesBesideWhatWasStated) {
     for (const Row& make : makes()) {
         SCOPED_TRACE(make.at("id"));
         EXPECT_NE(make.at("source").find("://"), std::string::npos);
+        EXPECT_THAT(need::check(project_of(make)), ::testing::IsEmpty());
         const Compared result = compared(make);
         if (make.at("whole") != "yes") {
             // The stated amount holds parts that are not counted.

@@ -163,7 +163,8 @@ TEST(FibreMatch, CautionsWhereFibresBehaveOtherwise) {
     EXPECT_EQ(level("100% wool", "100% merino wool", "care"), Level::ok);
 }
 
-// Case C139: acrylic softens below a pan's heat, so none of it in kitchen pads.
+// forum.crochetville.com/topic/27512: acrylic softens below a pan's heat, so none of it in kitchen
+// pads.
 TEST(FibreMatch, StopsMeltingFibresInTheKitchen) {
     EXPECT_EQ(level("100% cotton", "100% acrylic", "heat", yarn::Use::kitchen_heat), Level::stop);
     EXPECT_EQ(level("100% cotton", "80% cotton 20% polyester", "heat", yarn::Use::kitchen_heat),
@@ -179,13 +180,15 @@ TEST(FibreMatch, AsksForFeltingFibresWhereThePieceIsFelted) {
     EXPECT_EQ(level("100% wool", "100% wool", "felting", yarn::Use::felted), Level::ok);
 }
 
-// Cases C140 and C141 contradict each other, so wool for an infant is a question.
+// Charities contradict each other (forum.knittinghelp.com/t/40835, wool-aid.org), so wool for an
+// infant is a question.
 TEST(FibreMatch, AsksAboutAnimalFibresForInfants) {
     EXPECT_EQ(level("100% wool", "100% wool", "skin", yarn::Use::infant), Level::caution);
     EXPECT_EQ(level("100% wool", "100% cotton", "skin", yarn::Use::infant), Level::ok);
 }
 
-// Case C142 (a swap with an allergy): the full content list counts, and unknown is not safe.
+// theknitaholic.blogspot.com, 2009 (a swap with an allergy): the full content list counts, and
+// unknown is not safe.
 TEST(FibreMatch, StopsFibresToAvoidInAnyShare) {
     EXPECT_EQ(level("100% cotton", "95% cotton 5% merino", "avoid", yarn::Use::any, {"wool"}),
               Level::stop);

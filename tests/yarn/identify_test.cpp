@@ -85,7 +85,8 @@ TEST(Grist, WithAgreeingWrapsAndGaugeDecides) {
     EXPECT_EQ(ranking.classes.front().supports.size(), 3U);
 }
 
-// Case C101's sample: 46 m per 100 g is super bulky in charts, 9 wraps are not.
+// The sample of ourpastimes.com (grams to yards): 46 m per 100 g is super bulky in charts, 9 wraps
+// are not.
 TEST(Contradictions, AreSaidAndLeaveNoClassLikely) {
     Evidence evidence;
     evidence.grist = m_per_100g(45.7);

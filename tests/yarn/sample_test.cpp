@@ -29,7 +29,7 @@ yarn::Unlabelled identified(double sample_yards, double grams, double step, doub
     return yarn::identify(clues);
 }
 
-// Case C101 (ourpastimes.com, grams to yards): 1 yd reads 2 g on a 1 g scale, 48 g at hand. The
+// ourpastimes.com, grams to yards: 1 yd reads 2 g on a 1 g scale, 48 g at hand. The
 // true mass is 1.5 to 2.5 g, so 19 to 32 yd: refused. Arithmetic ours.
 TEST(Sample, OfTwoStepsIsRefusedAndSaysHowMuchToMeasure) {
     const auto found = identified(1, 2, 1, 48);
@@ -87,7 +87,7 @@ RC_GTEST_PROP(Sample, TheLengthToMeasureIsAlwaysEnough, ()) {
     RC_ASSERT(light.measure->value() * per_metre_at_least >= 20.0 * step * (1.0 - 1e-9));
 }
 
-// Case C99 (rosieblogs.blogspot.com, 2006-05): a strand of 14.5 in balances, x 100 = 1450 yd/lb;
+// rosieblogs.blogspot.com, 2006-05: a strand of 14.5 in balances, x 100 = 1450 yd/lb;
 // 1.25 oz are 113.28 yd; a quarter inch of cut is 1.7 %.
 TEST(Balance, OfAStrandGivesYardsPerPound) {
     const auto grist = yarn::grist_by_balance(14.5 * units::inch, yarn::yarn_balance_mass());

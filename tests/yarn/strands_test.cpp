@@ -35,13 +35,13 @@ yarn::Together together(const std::vector<double>& grists) {
     return yarn::held_together(strands);
 }
 
-// Case C91 (lbhandknits.com, yarn held double): 800 -> 400, 400 -> 200, 300 -> 150.
+// lbhandknits.com, yarn held double: 800 -> 400, 400 -> 200, 300 -> 150.
 TEST(Strands, TwoAlikeHalveTheGrist) {
     for (const double metres : {800.0, 400.0, 300.0})
         EXPECT_NEAR(metres_of(together({metres, metres}).grist), metres / 2.0, 1e-9);
 }
 
-// Case C92: 400 with 200 gives 133.3 (lbhandknits.com, yarns held together), 800 with 1200 gives
+// 400 with 200 gives 133.3 (lbhandknits.com, yarns held together), 800 with 1200 gives
 // 480 (idoknit.com).
 TEST(Strands, UnlikeOnesAddAsReciprocals) {
     EXPECT_NEAR(metres_of(together({400, 200}).grist), 133.333, 1e-3);
@@ -55,7 +55,7 @@ TEST(Strands, FollowTaylorsFoldedCounts) {
     EXPECT_NEAR(Ratio(folded.grist / count(1)).value(), 24.0, 1e-12);
 }
 
-// Case C93: published factors for two alike strands are 0.72, 0.7 and 2/3; a handout (S173) has
+// Published factors for two alike strands are 0.72, 0.7 and 2/3; a handout (S173) has
 // 0.73; geometry gives 0.707. The band holds them all.
 TEST(Strands, ChangeTheGaugeWithinThePublishedBand) {
     const auto two = together({400, 400});
@@ -68,7 +68,8 @@ TEST(Strands, ChangeTheGaugeWithinThePublishedBand) {
 }
 
 // Round yarns of one density: 2 and 3 alike are 1.41421 and 1.73205 thick; 400 and 100 tex
-// against 400 tex 1.11803. Computation notes, geometry; so case C94's doubled needle is too much.
+// against 400 tex 1.11803. Computation notes, geometry; so a doubled needle
+// (forum.knittinghelp.com/t/5675) is too much.
 TEST(Strands, ThickenAsTheRootOfTheirMass) {
     EXPECT_NEAR(together({400, 400}).diameter.value(), 1.41421, 1e-5);
     EXPECT_NEAR(together({400, 400, 400}).diameter.value(), 1.73205, 1e-5);
@@ -86,7 +87,7 @@ double wool_share(const yarn::FibreContent& of) {
     return sum;
 }
 
-// Case C98 (wool-aid.org): a 60 % strand at 200 m per 100 g with a 100 % one at 400 is 73.3 %
+// wool-aid.org: a 60 % strand at 200 m per 100 g with a 100 % one at 400 is 73.3 %
 // wool and not 80 %; equal strands are 80 %.
 TEST(Strands, WeighTheirFibresByMassPerLength) {
     const auto sixty = content("60% wool 40% acrylic");
@@ -116,7 +117,7 @@ TEST(Strands, OfNothingAreRefused) {
     EXPECT_THROW((void)yarn::first_to_run_out({}), std::invalid_argument);
 }
 
-// Case C95 (blog.fabric.com, 2011-06-27): "DK is four fingering" fails, 400 x 4 is 100 m per
+// blog.fabric.com, 2011-06-27: "DK is four fingering" fails, 400 x 4 is 100 m per
 // 100 g; two strands give 200, which charts do give DK.
 TEST(Ladders, AreRefutedByGrist) {
     EXPECT_EQ(yarn::judge_ladder(4, m_per_100g(400), {3}).level, Level::stop);
@@ -124,7 +125,7 @@ TEST(Ladders, AreRefutedByGrist) {
     EXPECT_EQ(yarn::judge_ladder(2, m_per_100g(400), {8}).level, Level::caution);
 }
 
-// Case C121 (needlesofsteel.blogspot.com, 2011-07-03): two ends of 2/30 worsted make 3 ply
+// needlesofsteel.blogspot.com, 2011-07-03: two ends of 2/30 worsted make 3 ply
 // (2/15), three make 4 ply (2/10). 2/30 is 15 x 560 = 8400 yd/lb.
 TEST(Ends, OfAConeReplaceAHandKnittingYarn) {
     EXPECT_EQ(yarn::ends_to_replace(yd_per_lb(8400), yd_per_lb(4200)).count, 2);

@@ -60,7 +60,7 @@ TEST(Grists, NameThePublishedRules) {
     EXPECT_NE(finding.source.find("S179"), std::string::npos);
 }
 
-// Case C82 (help.loveknitting.com): 6 balls of 100 m per 50 g. At 150 m 4.00 balls with nothing
+// help.loveknitting.com: 6 balls of 100 m per 50 g. At 150 m 4.00 balls with nothing
 // over, so 5; at 90 m 6.67, so 7 with 30 m over.
 TEST(Balls, AreCountedByLength) {
     const auto fine = yarn::compare(swap("100 m / 50 g", "150 m / 50 g", "6 balls"));
@@ -78,7 +78,7 @@ TEST(Balls, AreCountedByLength) {
     EXPECT_EQ(level(thick, "amount"), Level::caution);
 }
 
-// Case C84 (agoodyarn.biz): 9 balls of 200 yd against balls of 109 yd: 16.51, so 17, by yards
+// agoodyarn.biz: 9 balls of 200 yd against balls of 109 yd: 16.51, so 17, by yards
 // as by metres.
 TEST(Balls, ComeOutAlikeInYardsAndMetres) {
     const auto yards =
@@ -94,7 +94,7 @@ TEST(Balls, ComeOutAlikeInYardsAndMetres) {
         17);
 }
 
-// Case C87 (nordicmart.blogspot.com): a need counted in whole balls is an upper bound.
+// nordicmart.blogspot.com: a need counted in whole balls is an upper bound.
 TEST(Balls, CountedWholeMayBeOneFewer) {
     const auto answer = yarn::compare(swap("100 m / 50 g", "95 m / 50 g", "6 balls"));
     EXPECT_EQ(level(answer, "need"), Level::caution);
@@ -111,7 +111,7 @@ RC_GTEST_PROP(Balls, AreEnoughAndOneFewerIsNot, ()) {
     RC_ASSERT(balls.spare.value() >= 0.0);
 }
 
-// Case C86 (forum.knittinghelp.com/t/79793): 1250 yd for two strands at 14 sts, balls of 145 yd
+// forum.knittinghelp.com/t/79793: 1250 yd for two strands at 14 sts, balls of 145 yd
 // at 17 sts: 8.62 -> 9 balls if 1250 yd is for each strand, 4.31 -> 5 if for both; and 17
 // against 14 stitches (+21 %) is no match.
 TEST(Strands, OfThePatternAreAskedAbout) {
@@ -137,7 +137,7 @@ TEST(Strands, OfTheCandidateDoubleItsLength) {
     EXPECT_NEAR(answer.purchase->candidate_mass->value(), 500.0, 1e-9);
 }
 
-// 22 sts doubled matched a 16 st yarn (case C93, bonitoclub.wordpress.com).
+// 22 sts doubled matched a 16 st yarn (bonitoclub.wordpress.com).
 TEST(Strands, OfTheCandidateLoosenItsGauge) {
     auto query = swap("200 m / 100 g, 16 sts / 10 cm", "400 m / 100 g, 22 sts / 10 cm");
     query.candidate_strands = 2;
@@ -286,7 +286,7 @@ TEST(LabelCheck, PassesLabelsThatAgree) {
     EXPECT_TRUE(yarn::check_label({}).empty());
 }
 
-// Case C84: 200 yd beside 182 m is rounding (0.48 %); 200 yd beside 180 m is not.
+// agoodyarn.biz: 200 yd beside 182 m is rounding (0.48 %); 200 yd beside 180 m is not.
 TEST(LabelCheck, AllowsRoundingBetweenYardsAndMetres) {
     const auto lengths = [](double yards, double metres) {
         return yarn::check_label({yards * units::yard, metres * units::metre, {}, {}});
@@ -299,7 +299,7 @@ TEST(LabelCheck, AllowsRoundingBetweenYardsAndMetres) {
     EXPECT_NE(finding.says.find("180.0 m"), std::string::npos);
 }
 
-// Case C11 (pandoraknits.blogspot.com): 65 yd in a ball of 1.2 g is 54 yd per g, no hand yarn;
+// pandoraknits.blogspot.com: 65 yd in a ball of 1.2 g is 54 yd per g, no hand yarn;
 // in ounces it would be 175 m per 100 g.
 TEST(LabelCheck, FindsGristsNoHandYarnHas) {
     const auto odd = label(65 * 0.9144, 1.2);
@@ -316,7 +316,7 @@ TEST(LabelCheck, SetsClassAgainstGrist) {
     EXPECT_NE(odd[0].says.find("3 (Light)"), std::string::npos) << odd[0].says;
 }
 
-// Case C08 (cluelesscrafter.blogspot.com): 33 yd used of 220 leave 187 and not 167.
+// cluelesscrafter.blogspot.com: 33 yd used of 220 leave 187 and not 167.
 TEST(LabelCheck, AddsUpTotals) {
     const auto parts = [](double used, double left) {
         return yarn::check_parts(220.0 * units::yard, {used * units::yard, left * units::yard});
@@ -326,7 +326,7 @@ TEST(LabelCheck, AddsUpTotals) {
     EXPECT_NE(parts(33, 167)[0].says.find("182.9 m"), std::string::npos);
 }
 
-// Case C134 (tailfeathers20072008.blogspot.com): 94 g of a 100 g / 425 m ball: 399.5 m if yarn
+// tailfeathers20072008.blogspot.com: 94 g of a 100 g / 425 m ball: 399.5 m if yarn
 // is missing, 425 m if it is only dry.
 TEST(ShortWeight, GivesBothReadings) {
     const measure::Estimate<units::Mass> weighed{94.0 * units::gram, 0.29 * units::gram};

@@ -49,8 +49,7 @@ std::vector<BlendPart> parts_of(const project::Project& project, const need::Mak
     std::vector<BlendPart> parts;
     for (const need::Step& step : need.steps) {
         if (step.role != role || step.yarn <= Length{}) continue;
-        const bool of_piece = step.row > 0 || step.purpose == need::Purpose::foundation;
-        const std::string name = of_piece && step.piece < project.pieces.size()
+        const std::string name = step.name.empty() && step.piece < project.pieces.size()
                                      ? project.pieces[step.piece].name
                                      : step.name;
         auto found = std::find_if(parts.begin(), parts.end(),

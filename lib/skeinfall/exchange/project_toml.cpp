@@ -365,6 +365,10 @@ class ProjectReader {
             read_stripes(in, piece);
         else
             piece.role = role_of(in);
+        piece.carry_at_most = in.parsed("carry_at_most", units::parse_length);
+        if (in.has("carry_at_most") && !in.has("stripes"))
+            in.fail("carry_at_most", "only between stripes a yarn rests", "it beside stripes",
+                    "Leave this line out.");
         piece.worked = in.choice<Worked>(
             "worked", {{"flat", Worked::flat}, {"round", Worked::round}}, Worked::flat);
         piece.edge = in.choice<Edge>("edge",

@@ -320,6 +320,17 @@ void read_maker_gauge(TomlTable& top, project::Project& project) {
                              in_quotes(written->name)),
                  "\"stitch counts\"",
                  "Write the rows for the counts you will work, or keep the stitch counts.");
+    const auto blocks =
+        std::find_if(project.pieces.begin(), project.pieces.end(), [](const auto& piece) {
+            return piece.shape != nullptr && piece.shape->law == project::RowLaw::diagonal;
+        });
+    if (keeping == Keeping::size && blocks != project.pieces.end())
+        in->fail("keep",
+                 fmt::format("{} is counted in blocks, whose size a gauge does not tell",
+                             in_quotes(blocks->name)),
+                 "\"stitch counts\"",
+                 "Measure a block of yours and give the blocks you will work, or keep the stitch "
+                 "counts.");
     in->finish();
     if (positive(maker) && positive(project.gauge)) work_at(project, maker, keeping);
 }

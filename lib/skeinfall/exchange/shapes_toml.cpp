@@ -30,7 +30,9 @@ const Shape* shape_of(TomlTable& in, std::string_view name) {
 void one_of(TomlTable& in, std::string_view a, std::string_view b, std::string_view shape) {
     if (in.has(a) == in.has(b))
         in.fail(in.has(b) ? b : std::string_view(),
-                fmt::format("the shape \"{}\" wants one", shape),
+                fmt::format(in.has(b) ? "it is said twice for the shape {}"
+                                      : "a figure of the shape {} is missing",
+                            in_quotes(shape)),
                 fmt::format("\"{}\" or \"{}\"", a, b));
 }
 

@@ -358,7 +358,7 @@ Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
                     const BallsOfRoles& balls_of_roles, const Request& request) {
     Answer answer;
     answer.request = request;
-    answer.ends = stripe_ends(project, make.size);
+    answer.ends = stripe_ends(make, project.tail);
     std::map<std::string, std::vector<Position>> joined;
     for (const need::RoleNeed& need : make.roles) {
         const project::Role& role = *project.role(need.role);

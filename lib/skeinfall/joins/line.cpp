@@ -16,6 +16,11 @@ bool in_row(const need::Step& step) {
            step.purpose == need::Purpose::foundation || step.purpose == need::Purpose::bind_off;
 }
 
+/// Of the same edging.
+bool next_round(const need::Step& before, const need::Step& step) {
+    return step.row == before.row + 1 && step.row > 1 && step.name == before.name;
+}
+
 /// Rows of its piece that are done when a step is done.
 long rows_done(const need::Step& step) {
     return step.purpose == need::Purpose::carried ? step.row - 1 : step.row;
@@ -79,7 +84,8 @@ Line::Line(const project::Project* project, const std::vector<need::Step>& steps
         if (i + 1 == steps.size()) sum += length_of(extra);
         sums_.push_back(to_nearest(sum));  // not step by step, or a long piece would drift
         const bool new_block = i == 0 || in_row(steps[i]) != in_row(steps[i - 1]) ||
-                               !in_row(steps[i]) || steps[i].piece != steps[i - 1].piece ||
+                               (!in_row(steps[i]) && !next_round(steps[i - 1], steps[i])) ||
+                               steps[i].piece != steps[i - 1].piece ||
                                steps[i].copy != steps[i - 1].copy;
         blocks_.push_back(i == 0 ? 0 : blocks_.back() + (new_block ? 1 : 0));
     }
@@ -140,15 +146,7 @@ void Line::lay_inside(const project::Project* project, const need::Step& step, s
     bool open = rules.where == Where::anywhere || step.purpose == Purpose::seam ||
                 step.purpose == Purpose::fringe;
     int marks = 0;
-    double span = 1.0;  // rows or rounds in the step
     const project::Piece* piece = nullptr;
-    if (project != nullptr && step.purpose == Purpose::border)
-        for (const project::FinishPart& part : project->finish)
-            if (part.name == step.name && part.role == step.role) {
-                span = static_cast<double>(part.rounds);
-                for (long round = 1; round < part.rounds; ++round)
-                    shares.emplace_back(static_cast<double>(round) / span, -1);
-            }
     if (project != nullptr && !project->pieces.empty() && step.purpose == Purpose::body &&
         step.row > 0) {
         piece = &project->pieces[step.piece];
@@ -174,7 +172,8 @@ void Line::lay_inside(const project::Project* project, const need::Step& step, s
             std::sort(shares.begin(), shares.end());
         }
     }
-    const double rows = static_cast<double>(rows_done(step)) - (in_row(step) ? 1.0 : 0.0);
+    const double rows =
+        static_cast<double>(rows_done(step)) - (in_row(step) || step.row > 0 ? 1.0 : 0.0);
     const auto zone_of = [&](const std::vector<project::RowZone>& zones, double row) {
         return std::any_of(zones.begin(), zones.end(),
                            [&](const project::RowZone& zone) { return strictly_in(zone, row); });
@@ -196,7 +195,7 @@ void Line::lay_inside(const project::Project* project, const need::Step& step, s
     if (open)
         for (int i = 1; i < eighths; ++i) shares.emplace_back(i / double{eighths}, -1);
     for (const auto& [share, column] : shares)
-        add_spot({at_share(share), blocks_[index], rows + share * span, marks, column, index});
+        add_spot({at_share(share), blocks_[index], rows + share, marks, column, index});
 }
 
 Quanta Line::farthest(Quanta from, Quanta reach) const {

@@ -1,44 +1,20 @@
 #include "skeinfall/joins/stripes.hpp"
 
 #include <algorithm>
-#include <map>
 #include <numeric>
 
 namespace skeinfall::joins {
 
 using units::Length;
 
-Ends stripe_ends(const project::Project& project, std::size_t size) {
+Ends stripe_ends(const need::MakeNeed& make, Length tail) {
     Ends out;
-    std::map<std::string, long> last;  // row of each role in the piece being worked
-    const std::vector<project::Row> rows = project::row_sequence(project, size);
-    for (std::size_t i = 0; i < rows.size(); ++i) {
-        const project::Row& row = rows[i];
-        const project::Piece& piece = project.pieces[row.piece];
-        const bool first = i == 0 || rows[i - 1].piece != row.piece || rows[i - 1].copy != row.copy;
-        if (first) last.clear();
-        if (!piece.stripes.empty() && (first || rows[i - 1].role != row.role)) {
-            need::Change change;
-            change.role = row.role;
-            change.piece = row.piece;
-            change.copy = row.copy;
-            change.row = row.number;
-            change.right_edge = piece.worked == project::Worked::round || row.number % 2 == 1;
-            if (const auto before = last.find(row.role); before != last.end()) {
-                change.last_used = before->second;
-                const long between = row.number - before->second - 1;
-                const Length height =
-                    static_cast<double>(between) * units::row / project.gauge.rows;
-                change.carried = need::can_be_carried(piece, between, height);
-                if (change.carried) change.strand = height * need::usual::carry_slack;
-            }
-            out.carried += change.carried ? 1 : 0;
-            out.cut += change.carried ? 0 : 2;
-            out.changes.push_back(std::move(change));
-        }
-        last[row.role] = row.number;
+    out.changes = make.changes;
+    for (const need::Change& change : out.changes) {
+        out.carried += change.carried ? 1 : 0;
+        out.cut += change.carried ? 0 : 2;
     }
-    out.tails = static_cast<double>(out.cut) * project.tail;
+    out.tails = static_cast<double>(out.cut) * tail;
     return out;
 }
 

@@ -19,8 +19,8 @@ struct Ends {
     units::Length tails{};  ///< of those ends
 };
 
-/// Every change of a project's striped pieces by the rule of need::can_be_carried().
-[[nodiscard]] Ends stripe_ends(const project::Project& project, std::size_t size);
+/// The changes that the need counts, summed up; `tail` is one end.
+[[nodiscard]] Ends stripe_ends(const need::MakeNeed& make, units::Length tail);
 
 /// One ball a stripe: the smallest that suffice on the shortest stripes.
 struct OddBalls {

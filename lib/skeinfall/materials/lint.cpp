@@ -13,7 +13,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/materials_words.hpp"
 #include "skeinfall/materials/detail/scan.hpp"
-#include "skeinfall/materials/grading.hpp"
+#include "skeinfall/need/size_steps.hpp"
 #include "skeinfall/units/format.hpp"
 #include "skeinfall/yarn/tools.hpp"
 
@@ -356,12 +356,12 @@ class Lint {
             find(Severity::stop, told.total->number, told.total->columns.front(),
                  "a total for " + role + ", a yarn that is not described");
         skeins(role, told);
-        for (const OutOfLine& one : out_of_line(told.totals)) {
+        for (const need::OutOfLine& one : need::out_of_line(told.totals)) {
             const Group* group = told.total->first("yd");
             if (group == nullptr) group = told.total->first("m");
             find(Severity::caution, told.total->number, group->column,
-                 words_of(one.step, role, size_name(one.size - 1), size_name(one.size)),
-                 std::string(look_at_the_rows));
+                 need::words_of(one.growth, role, size_name(one.size - 1), size_name(one.size)),
+                 std::string(need::look_at_the_rows));
         }
     }
 
@@ -565,12 +565,12 @@ project::Findings graded(const project::Project& project) {
     project::Findings out;
     const Section section = section_of(project);
     for (const YarnLine& yarn : section.yarns)
-        for (const OutOfLine& one : out_of_line(yarn.total))
+        for (const need::OutOfLine& one : need::out_of_line(yarn.total))
             out.push_back({Severity::caution, project.place("yarn." + yarn.role, "total"),
-                           words_of(one.step, base::shown_inert(yarn.role),
-                                    base::shown_inert(section.sizes[one.size - 1]),
-                                    base::shown_inert(section.sizes[one.size])),
-                           std::string(look_at_the_rows)});
+                           need::words_of(one.growth, base::shown_inert(yarn.role),
+                                          base::shown_inert(section.sizes[one.size - 1]),
+                                          base::shown_inert(section.sizes[one.size])),
+                           std::string(need::look_at_the_rows)});
     return out;
 }
 

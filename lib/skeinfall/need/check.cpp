@@ -168,8 +168,11 @@ class Checking {
         const auto& roles = project_.roles;
         for (std::size_t a = 0; a < roles.size(); ++a)
             for (std::size_t b = a + 1; b < roles.size(); ++b) {
-                if (roles[a].colour.empty() || roles[a].name != roles[b].name ||
-                    base::lower(roles[a].colour) != base::lower(roles[b].colour))
+                const auto plain = [](const std::string& text) {
+                    return base::lower(base::trimmed(text));
+                };
+                if (roles[a].colour.empty() || plain(roles[a].name) != plain(roles[b].name) ||
+                    plain(roles[a].colour) != plain(roles[b].colour))
                     continue;
                 add(Severity::caution, of_yarn(roles[b].id, "colour"),
                     fmt::format("yarns {} and {} are one yarn in one colour, {}", roles[a].id,

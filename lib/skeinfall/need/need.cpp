@@ -24,6 +24,13 @@ struct Draft {
     double stitches = 0.0;
 };
 
+/// Whether a yarn that rests for some rows, so high, can be led up the edge to its next row.
+bool can_be_carried(const project::Piece& piece, long rows_between, Length height) {
+    // Worked flat, a resting yarn waits at the right edge only after an even number of rows.
+    const bool at_hand = piece.worked == project::Worked::round || rows_between % 2 == 0;
+    return at_hand && height <= piece.carry_at_most.value_or(usual::carry_at_most);
+}
+
 class Drafting {
   public:
     Drafting(const project::Project& project, std::size_t size)
@@ -146,12 +153,18 @@ class Drafting {
         static constexpr std::array purposes{Purpose::border,  Purpose::neckband, Purpose::seam,
                                              Purpose::joining, Purpose::fringe,   Purpose::tassel,
                                              Purpose::pompom,  Purpose::swatch,   Purpose::other};
-        // Rounds of a border stay one step: joins divide it by its rounds.
         Draft draft;
         draft.step.purpose = purposes.at(static_cast<std::size_t>(part.kind));
         draft.step.role = part.role;
         draft.step.name = part.name;
         for (const project::FinishStep& step : project::finish_steps(project_, part, size_)) {
+            // A bind-off goes with the last round.
+            if (step.round > 1 && !step.bind_off) {
+                drafts_.push_back(draft);
+                draft.step.yarn = {};
+                draft.stitches = 0.0;
+            }
+            draft.step.row = part.rounds > 1 ? step.round : 0;
             draft.step.yarn += step.yarn;
             draft.stitches += step.stitches / units::stitch;
         }
@@ -227,12 +240,6 @@ void sum_up(RoleNeed& need, const std::vector<Step>& steps, Length tails) {
 }
 
 }  // namespace
-
-bool can_be_carried(const project::Piece& piece, long rows_between, Length height) {
-    // Worked flat, a resting yarn waits at the right edge only after an even number of rows.
-    const bool at_hand = piece.worked == project::Worked::round || rows_between % 2 == 0;
-    return at_hand && height <= piece.carry_at_most.value_or(usual::carry_at_most);
-}
 
 std::string_view name_of(Purpose purpose) {
     static constexpr std::array<std::string_view, 14> names{

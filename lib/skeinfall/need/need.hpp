@@ -46,10 +46,6 @@ inline constexpr units::Length carry_at_most = units::Length::from_value(0.025);
 inline constexpr units::Ratio carry_slack = units::Ratio::from_value(1.2);
 }  // namespace usual
 
-/// Whether a yarn that rests for some rows, so high, can be led up the edge to its next row.
-[[nodiscard]] bool can_be_carried(const project::Piece& piece, long rows_between,
-                                  units::Length height);
-
 /// In the order in which they are believed.
 enum class Source {
     swatch,
@@ -97,13 +93,14 @@ enum class Purpose {
 };
 [[nodiscard]] std::string_view name_of(Purpose purpose);
 
-/// One indivisible step in working order: a row, a foundation, an edging.
+/// One indivisible step in working order: a row, a foundation, a round of an edging (the last one
+/// with its bind-off), another finishing part.
 struct Step {
     Purpose purpose = Purpose::body;
     std::string role;
     std::size_t piece = 0;  ///< index into Project::pieces; meaningless for finishing parts
     long copy = 1;
-    long row = 0;      ///< 0 for a foundation and for finishing parts
+    long row = 0;      ///< or round; 0 for a foundation and for parts without rounds
     std::string name;  ///< of a finishing part
     units::Length yarn{};
 };

@@ -78,6 +78,14 @@ units::StitchCount stitches(double count) {
     return count * units::stitch;
 }
 
+/// Yarn known outright, shared over the rounds.
+std::vector<FinishStep> evenly(units::Length yarn, long rounds) {
+    std::vector<FinishStep> out;
+    for (long round = 1; round <= rounds; ++round)
+        out.push_back({rounds > 1 ? round : 0, false, {}, yarn / static_cast<double>(rounds)});
+    return out;
+}
+
 /// Rounds of an edging, and its bind-off.
 std::vector<FinishStep> rounds_of(const Project& project, const FinishPart& part,
                                   std::size_t size) {
@@ -158,10 +166,10 @@ long square_columns(long count) {
 
 std::vector<FinishStep> finish_steps(const Project& project, const FinishPart& part,
                                      std::size_t size) {
-    if (part.yarn.stated()) return {{0, false, {}, part.yarn.at(size)}};
+    if (part.yarn.stated()) return evenly(part.yarn.at(size), part.rounds);
     const units::Ratio factor =
         part.factor.value_or(find_finish_way("seam", "mattress", project.craft)->times_length);
-    if (part.length.stated()) return {{0, false, {}, part.length.at(size) * factor}};
+    if (part.length.stated()) return evenly(part.length.at(size) * factor, part.rounds);
     if (part.kind == PartKind::joining) {
         const Motifs motifs = motifs_of(project, part, size);
         return {{0, false, {}, static_cast<double>(motifs.sides.joined) * motifs.side * factor}};

@@ -14,18 +14,80 @@ PerSize<long> times(const PerSize<long>& counts, double by) {
     return out;
 }
 
-/// Counts instead of the measurements that they came from.
-void count_out(const Project& project, Piece& piece) {
-    if (piece.pattern.stated()) return;
+/// So many to every corner, and no corner lost.
+PerSize<long> times(const PerSize<long>& counts, double by, long corners) {
+    const double each = static_cast<double>(std::max(1L, corners));
+    PerSize<long> out = times(counts, by / each);
+    for (long& count : out.values) count *= std::max(1L, corners);
+    return out;
+}
+
+/// What a piece without a pattern comes to in every size.
+struct Counted {
     PerSize<long> rows;
     PerSize<long> stitches;
+    PerSize<long> increase;
+    PerSize<long> last;    ///< in the last row
+    PerSize<long> middle;  ///< in the middle row
+};
+
+Counted count_out(const Project& project, const Piece& piece) {
+    Counted out;
     for (std::size_t size = 0; size < project.size_count(); ++size) {
         const PieceCounts total = counts(project, piece, size);
-        rows.values.push_back(total.rows);
-        stitches.values.push_back(total.stitches);
+        out.rows.values.push_back(total.rows);
+        out.stitches.values.push_back(total.stitches);
+        out.increase.values.push_back(total.increase);
+        out.last.values.push_back(stitches_in_row(total, piece, total.rows));
+        out.middle.values.push_back(stitches_in_row(total, piece, (total.rows + 1) / 2));
     }
-    if (!piece.rows.stated()) piece.rows = std::move(rows);
-    if (!piece.stitches.stated()) piece.stitches = std::move(stitches);
+    return out;
+}
+
+/// The counts, in whatever size they come out.
+void keep_counts(Piece& piece, Counted counted) {
+    piece.rows = std::move(counted.rows);
+    piece.stitches = std::move(counted.stitches);
+    if (piece.shape == nullptr || piece.shape->law == RowLaw::growing)
+        piece.increase = std::move(counted.increase);
+    if (piece.last_width.stated()) piece.last_stitches = std::move(counted.last);
+    piece.width = {};
+    piece.length = {};
+    piece.last_width = {};
+}
+
+/// The size: where it is measured the measurement, else the counts times the gauge. Increases are
+/// spread anew over the rows that there are, so that the outline stays.
+void keep_size(Piece& piece, const Counted& counted, double closer, double lower) {
+    const RowLaw law = piece.shape == nullptr ? RowLaw::growing : piece.shape->law;
+    const bool from_centre = piece.shape != nullptr && piece.shape->from_centre;
+    if (piece.length.stated())
+        piece.rows = {};
+    else if (piece.rows.stated() || !from_centre)
+        piece.rows = times(counted.rows, lower);
+    if (from_centre) {
+        // Rounds are a radius; one cluster stays one cluster.
+        if (!piece.shape->group.empty()) return;
+        if (piece.stitches.stated())
+            piece.stitches = times(piece.stitches, closer / lower, piece.corners);
+        if (piece.increase.stated())
+            piece.increase = times(piece.increase, closer / lower, piece.corners);
+        return;
+    }
+    if (piece.width.stated())
+        piece.stitches = {};
+    else
+        piece.stitches = times(piece.stitches, closer);
+    if (law == RowLaw::even && piece.last_stitches.stated())
+        piece.last_stitches = times(piece.last_stitches, closer);
+    if (law == RowLaw::there_and_back) piece.last_stitches = times(counted.middle, closer);
+    const std::vector<long>& increase = counted.increase.values;
+    if (law != RowLaw::growing ||
+        std::all_of(increase.begin(), increase.end(), [](long more) { return more == 0; }))
+        return;
+    piece.last_stitches = times(counted.last, closer);
+    piece.increase = {};
+    piece.shape = find_shape("trapezoid");
 }
 
 }  // namespace
@@ -35,16 +97,13 @@ void work_at(Project& project, const Gauge& maker, Keeping keeping) {
     const double closer = maker.stitches / project.gauge.stitches;
     const double lower = maker.rows / project.gauge.rows;
     for (Piece& piece : project.pieces) {
-        if (keeping == Keeping::stitch_counts) {
-            count_out(project, piece);
+        if (keeping == Keeping::size && !piece.pattern.stated()) {
+            keep_size(piece, count_out(project, piece), closer, lower);
+        } else if (!piece.pattern.stated()) {
+            keep_counts(piece, count_out(project, piece));
+        } else {
             piece.width = {};
             piece.length = {};
-        } else if (!piece.pattern.stated()) {
-            if (!piece.width.stated()) piece.stitches = times(piece.stitches, closer);
-            if (!piece.length.stated()) piece.rows = times(piece.rows, lower);
-            // Both were given: the measurement is what is kept.
-            if (piece.width.stated()) piece.stitches = {};
-            if (piece.length.stated()) piece.rows = {};
         }
         if (piece.gauge) {
             piece.gauge->stitches = piece.gauge->stitches * closer;

@@ -6,21 +6,11 @@
 namespace skeinfall::project::notation {
 
 Grammar::Grammar(StitchBook& book, const std::vector<Token>& tokens, std::size_t first)
-    : book_(&book), tokens_(&tokens), next_(first) {}
+    : book_(&book), tokens_(tokens.data()), last_(tokens.size() - 1), next_(first) {}
 
 Body Grammar::row() {
     body_.items = items_until('\0');
     return std::move(body_);
-}
-
-const Token& Grammar::peek(std::size_t by) const {
-    return (*tokens_)[std::min(next_ + by, tokens_->size() - 1)];
-}
-
-bool Grammar::any_of(Words words, std::size_t by) const {
-    const Token& token = peek(by);
-    return token.kind == TokenKind::word &&
-           std::find(words.begin(), words.end(), token.text) != words.end();
 }
 
 bool Grammar::at_separator() const {
@@ -229,7 +219,7 @@ void Grammar::bracket_item(std::vector<Item>& out) {
     const bool explains =
         !out.empty() && next_ > 0 &&
         (out.back().what == Item::Do::increase || out.back().what == Item::Do::decrease) &&
-        (*tokens_)[next_ - 1].kind == TokenKind::word;
+        tokens_[next_ - 1].kind == TokenKind::word;
     ++next_;
     ++depth_;
     Item item;
@@ -422,8 +412,7 @@ void Grammar::chain_item(std::vector<Item>& out, Item item) {
     if (is(TokenKind::comma) && any_of({"counts", "counting"}, 1)) ++next_;
     if (any_of({"counts", "counting", "does"}) || (any_of({"to"}) && any_of({"count"}, 1))) {
         std::size_t to = next_;
-        while ((*tokens_)[to].kind == TokenKind::word || (*tokens_)[to].kind == TokenKind::number)
-            ++to;
+        while (tokens_[to].kind == TokenKind::word || tokens_[to].kind == TokenKind::number) ++to;
         item.note = turning_note(next_, to);
         next_ = item.note ? to : from;
     }
@@ -465,7 +454,7 @@ void Grammar::change_item(std::vector<Item>& out, long count) {
         ++next_;
     }
     if (any_of({"every"}) && is(TokenKind::ordinal, 1)) {
-        fail(peek().at, "how many increases or decreases that is is not followed", "their number",
+        fail(peek().at, "a place counted as \"every nth\" is not followed", "the number of changes",
              "Write it like: dec 4 sts evenly across.");
         return;
     }

@@ -2,6 +2,7 @@
 /// \file
 /// Reads the instructions of one row. Inner part of the notation.
 
+#include <algorithm>
 #include <cstddef>
 #include <initializer_list>
 #include <optional>
@@ -95,17 +96,27 @@ class Grammar {
     KindId known(const StitchBook::Named& named, std::uint32_t at, std::string_view name);
     KindId unknown_stitch();
 
-    [[nodiscard]] const Token& peek(std::size_t by = 0) const;
+    [[nodiscard]] const Token& peek(std::size_t by = 0) const {
+        return tokens_[std::min(next_ + by, last_)];
+    }
     [[nodiscard]] bool is(TokenKind kind, std::size_t by = 0) const {
         return peek(by).kind == kind;
     }
-    [[nodiscard]] bool any_of(Words words, std::size_t by = 0) const;
+    /// Asked many times for every token: a look at the first letter settles most of them.
+    [[nodiscard]] bool any_of(Words words, std::size_t by = 0) const {
+        const Token& token = peek(by);
+        if (token.kind != TokenKind::word) return false;
+        return std::any_of(words.begin(), words.end(), [&](std::string_view word) {
+            return word.front() == token.text.front() && word == token.text;
+        });
+    }
     [[nodiscard]] bool at_separator() const;
     bool take(Words words);
     void fail(std::size_t at, std::string what, std::string expected, std::string remedy = {});
 
     StitchBook* book_;
-    const std::vector<Token>* tokens_;
+    const Token* tokens_;
+    std::size_t last_;  ///< the `end` token
     std::size_t next_;
     int depth_ = 0;
     Body body_;

@@ -60,8 +60,7 @@ std::optional<std::pair<long, TurningNote>> Grammar::note() {
         if (!chains) continue;
         ++next_;
         std::size_t to = next_;
-        while ((*tokens_)[to].kind != TokenKind::end && (*tokens_)[to].kind != TokenKind::full_stop)
-            ++to;
+        while (tokens_[to].kind != TokenKind::end && tokens_[to].kind != TokenKind::full_stop) ++to;
         if (const auto found = turning_note(next_, to)) return std::pair(*chains, *found);
     }
     return std::nullopt;
@@ -212,7 +211,7 @@ bool Grammar::declared_note() {
     if (!is(TokenKind::number, 1) && !any_of({"total"}, 1)) return false;
     std::vector<Declared> found;
     const auto behind = declared_list(next_ + 1, true, found);
-    if (!behind || (*tokens_)[*behind].kind != TokenKind::close) return false;
+    if (!behind || tokens_[*behind].kind != TokenKind::close) return false;
     const std::size_t before = std::exchange(next_, *behind + 1);
     if (at_place() || how_often() || any_of({"across", "around", "to", "rep", "repeat"})) {
         next_ = before;
@@ -226,21 +225,20 @@ bool Grammar::declared_note() {
 bool Grammar::declared_tail(bool worked) {
     std::size_t from = next_;
     bool marked = false;
-    while ((*tokens_)[from].kind == TokenKind::dash || (*tokens_)[from].kind == TokenKind::equals ||
-           (*tokens_)[from].kind == TokenKind::comma ||
-           (*tokens_)[from].kind == TokenKind::semicolon ||
-           (*tokens_)[from].kind == TokenKind::full_stop) {
-        marked = marked || (*tokens_)[from].kind == TokenKind::dash ||
-                 (*tokens_)[from].kind == TokenKind::equals;
+    while (tokens_[from].kind == TokenKind::dash || tokens_[from].kind == TokenKind::equals ||
+           tokens_[from].kind == TokenKind::comma || tokens_[from].kind == TokenKind::semicolon ||
+           tokens_[from].kind == TokenKind::full_stop) {
+        marked = marked || tokens_[from].kind == TokenKind::dash ||
+                 tokens_[from].kind == TokenKind::equals;
         ++from;
     }
-    if (from == next_ || (*tokens_)[from].kind != TokenKind::number) return false;
+    if (from == next_ || tokens_[from].kind != TokenKind::number) return false;
     // "in each ch across. 25 sc." tells what has been worked.
-    marked = marked || (from > 0 && (*tokens_)[from - 1].kind == TokenKind::full_stop && worked);
+    marked = marked || (from > 0 && tokens_[from - 1].kind == TokenKind::full_stop && worked);
     std::vector<Declared> found;
     const auto behind = declared_list(from, marked, found);
     if (!behind) return false;
-    const auto kind = (*tokens_)[*behind].kind;
+    const auto kind = tokens_[*behind].kind;
     if (kind != TokenKind::end && kind != TokenKind::full_stop) return false;
     body_.declared.insert(body_.declared.end(), found.begin(), found.end());
     next_ = *behind;
@@ -320,10 +318,10 @@ bool Grammar::remark_note(std::vector<Item>& out) {
         !ends_with_made())
         return false;
     std::size_t to = next_ + 1;
-    while ((*tokens_)[to].kind != TokenKind::close && (*tokens_)[to].kind != TokenKind::end &&
-           (*tokens_)[to].kind != TokenKind::open)
+    while (tokens_[to].kind != TokenKind::close && tokens_[to].kind != TokenKind::end &&
+           tokens_[to].kind != TokenKind::open)
         ++to;
-    if ((*tokens_)[to].kind != TokenKind::close) return false;
+    if (tokens_[to].kind != TokenKind::close) return false;
     const auto note = turning_note(next_ + 1, to);
     if (!note && any_of({"ch", "ch-2", "ch-3", "ch-4", "first", "beg"}, 1)) return false;
     next_ = to + 1;

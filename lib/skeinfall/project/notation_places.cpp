@@ -4,6 +4,7 @@
 #include <charconv>
 #include <utility>
 
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/project/notation_grammar.hpp"
 
 namespace skeinfall::project::notation {
@@ -106,7 +107,17 @@ std::optional<Spot> Grammar::place() {
         ++next_;
     }
     if (take({"skipped"})) spot.which = Spot::Which::same;
-    const bool corner = next_ > 0 && (*tokens_)[next_ - 1].text == "corner";
+    if (!named && !counted && is(TokenKind::word) && is(TokenKind::number, 1) &&
+        !any_of(chain_words) && !any_of(stitch_words) &&
+        !book_->find(peek().text)) {  // "in frist 3 sts"
+        const auto near = base::nearest_name(std::string(peek().text),
+                                             {"next", "first", "last", "each", "every", "same"});
+        fail(peek().at, "\"" + base::shown_inert(peek().text) + "\" is no place",
+             "next, first, last, each, same",
+             near ? "Did you mean \"" + *near + "\"?" : "Write it like: sc in next 3 sts.");
+        return std::nullopt;
+    }
+    const bool corner = next_ > 0 && tokens_[next_ - 1].text == "corner";
     if (const auto what = unit()) {
         spot.unit = *what;
     } else if (fault_) {
@@ -225,7 +236,7 @@ bool Grammar::each_place(Spot& spot) {
         while (take({"rem", "remaining", "corner", "of", "the"})) {
         }
     }
-    const bool corner = (*tokens_)[next_ - 1].text == "corner";
+    const bool corner = tokens_[next_ - 1].text == "corner";
     if (const auto what = unit())
         spot.unit = *what;
     else if (corner)
@@ -375,7 +386,7 @@ std::optional<Extent> Grammar::how_often() {
         out.count = any_of({"once"}) ? 1 : 2;
         ++next_;
     } else if (is(TokenKind::star) && is(TokenKind::number, 1) && next_ > 0 &&
-               (*tokens_)[next_ - 1].kind == TokenKind::close && !is(TokenKind::word, 2)) {
+               tokens_[next_ - 1].kind == TokenKind::close && !is(TokenKind::word, 2)) {
         out.count = peek(1).value;  // "(2 sc, inc) * 6"
         next_ += 2;
     } else if (any_of({"x"}) && is(TokenKind::number, 1)) {

@@ -143,7 +143,7 @@ struct Piece {
     PerSize<units::Length> width;
     PerSize<units::Length> length;
     const Shape* shape = nullptr;       ///< see give_shape(); nullptr: growing by `increase`
-    PerSize<long> last_stitches;        ///< RowLaw::even: in the last row ...
+    PerSize<long> last_stitches;        ///< RowLaw::even: in the last row (see also work_at()) ...
     PerSize<units::Length> last_width;  ///< ... or its width
     PerSize<long> blocks_high;          ///< RowLaw::diagonal; `stitches` are the blocks across
     std::vector<KindCount> group;       ///< of the shape, when it is not the usual one
@@ -243,7 +243,7 @@ struct PieceCounts {
     long rows = 0;
     long stitches = 0;
     long increase = 0;
-    long last = 0;  ///< RowLaw::even: stitches of the last row
+    long last = 0;  ///< RowLaw::even: stitches of the last row; there_and_back: of the middle, or 0
 };
 [[nodiscard]] PieceCounts counts(const Project& project, const Piece& piece, std::size_t size);
 

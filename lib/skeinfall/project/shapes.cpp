@@ -79,7 +79,9 @@ long units_in_row(const PieceCounts& counts, const Piece& piece, long row) {
             return even_stitches(counts, row);
         case RowLaw::there_and_back:
             row = std::min(row, back);
-            break;
+            if (counts.last == 0) break;
+            return even_stitches(
+                {(counts.rows + 1) / 2, counts.stitches, counts.increase, counts.last}, row);
         case RowLaw::doubling:
             return doubled_stitches(counts.stitches, row);
         case RowLaw::diagonal:
@@ -174,6 +176,8 @@ void count_by_shape(const Project& project, const Piece& piece, std::size_t size
     }
     if (shape.from_centre && !rows_stated && piece.width.stated())
         counts.rows = whole(0.5 * piece.width.at(size) * gauge.rows / units::row);
+    if (shape.law == RowLaw::there_and_back && piece.last_stitches.stated())
+        counts.last = piece.last_stitches.at(size);
     if (shape.law == RowLaw::even)
         counts.last = piece.last_stitches.stated()
                           ? piece.last_stitches.at(size)

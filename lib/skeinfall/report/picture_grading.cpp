@@ -1,7 +1,7 @@
 #include <algorithm>
 
 #include "skeinfall/base/text.hpp"
-#include "skeinfall/materials/grading.hpp"
+#include "skeinfall/need/size_steps.hpp"
 #include "skeinfall/report/charts.hpp"
 #include "skeinfall/report/detail/figures.hpp"
 #include "skeinfall/report/detail/look.hpp"
@@ -27,9 +27,9 @@ std::string size_name(const materials::Section& section, std::size_t size) {
 }
 
 bool out_of_line(const YarnLine& yarn, std::size_t size) {
-    const auto found = materials::out_of_line(yarn.total);
+    const auto found = need::out_of_line(yarn.total);
     return std::any_of(found.begin(), found.end(),
-                       [&](const materials::OutOfLine& one) { return one.size == size; });
+                       [&](const need::OutOfLine& one) { return one.size == size; });
 }
 
 class Chart {

@@ -21,21 +21,6 @@ std::string in_unit(units::Length length, const units::Shown<units::Length>& uni
                        rounding);
 }
 
-/// Rounds of a border that are done at a place between two of them; else 0.
-long rounds_done(const project::Project& project, const joins::JoinPlan& plan,
-                 const joins::Position& position) {
-    if (position.step >= plan.steps.size()) return 0;
-    const need::Step& step = plan.steps[position.step];
-    if (step.purpose != need::Purpose::border) return 0;
-    for (const project::FinishPart& part : project.finish) {
-        if (part.name != step.name || part.role != step.role) continue;
-        const double rounds = position.share.value() * static_cast<double>(part.rounds);
-        constexpr double nearly = 0.01;
-        if (std::abs(rounds - std::round(rounds)) < nearly) return std::lround(rounds);
-    }
-    return 0;
-}
-
 }  // namespace
 
 std::string yards_and_metres(units::Length length, units::Rounding rounding) {
@@ -84,7 +69,9 @@ std::string counted(long count, const std::string& one, const std::string& many)
 std::string step_text(const project::Project& project, const need::Step& step) {
     using need::Purpose;
     // A step with a name belongs to no piece.
-    if (!step.name.empty()) return base::shown_inert(step.name);
+    if (!step.name.empty())
+        return (step.row > 0 ? "round " + std::to_string(step.row) + " of " : "") +
+               base::shown_inert(step.name);
     switch (step.purpose) {
         case Purpose::border:
         case Purpose::seam:
@@ -116,9 +103,6 @@ std::string step_text(const project::Project& project, const need::Step& step) {
 std::string place_text(const project::Project& project, const joins::JoinPlan& plan,
                        const joins::Position& position) {
     constexpr double hardly = 0.005;
-    if (const long round = rounds_done(project, plan, position); round > 0)
-        return "after round " + std::to_string(round) + " of " +
-               step_text(project, plan.steps[position.step]);
     if (position.share.value() > hardly && position.step < plan.steps.size())
         return "in " + step_text(project, plan.steps[position.step]) + ", " +
                units::percent_text(position.share, units::Step::one, units::Rounding::nearest) +

@@ -33,11 +33,11 @@ struct LabelFigures {
 /// Cautions and stops only; empty when nothing is odd.
 [[nodiscard]] std::vector<Finding> check_label(const LabelFigures& label);
 
-/// Parts that should add up to a whole ("33 used, 167 left of 220 yd", case C08).
+/// Parts that should add up to a whole ("33 used, 167 left of 220 yd"; cluelesscrafter.blogspot.com).
 [[nodiscard]] std::vector<Finding> check_parts(units::Length whole,
                                                const std::vector<units::Length>& parts);
 
-/// A whole skein that weighs less than its label: short of yarn, or dry (case C134)?
+/// A whole skein that weighs less than its label: short of yarn, or dry?
 struct ShortWeight {
     units::Length if_short{};  ///< length by the weighing
     units::Length if_dry{};    ///< the label's length

@@ -13,15 +13,15 @@
 
 namespace skeinfall::yarn {
 
-/// A sample must weigh at least this many steps of the scale (case C101: 1 yd that reads 2 g on
-/// a 1 g scale leaves a ball anywhere from 19 to 32 yd).
+/// A sample must weigh at least this many steps of the scale (ourpastimes.com, grams to yards: 1 yd
+/// that reads 2 g on a 1 g scale leaves a ball anywhere from 19 to 32 yd).
 inline constexpr units::Ratio least_scale_steps = units::Ratio::from_value(20.0);
 
 /// Half width of the band a tape-measured length of yarn is taken to lie in: +-1 %, for yarn
 /// stretches. A judgement, no source.
 inline constexpr units::Ratio tape_half_width = units::Ratio::from_value(0.01);
 
-/// Half width of a cut strand's length in the balance method: a quarter of an inch (case C99).
+/// Half width of a cut strand's length in the balance method: a quarter of an inch.
 inline constexpr units::Length cut_half_width = 0.25 * units::inch;
 
 /// A measured length and what it weighed, once or several times.
@@ -50,7 +50,7 @@ using SampleGrist = std::variant<measure::Estimate<units::Grist>, TooLight>;
 [[nodiscard]] measure::Estimate<units::Grist> grist_by_balance(units::Length strand,
                                                                units::Mass against);
 
-/// The mass a balance carries whose strand in inches, times 100, is yards per pound (case C99).
+/// The mass a balance carries whose strand in inches, times 100, is yards per pound.
 [[nodiscard]] units::Mass yarn_balance_mass();
 
 /// Length left of a mass read on a scale.

@@ -4,7 +4,8 @@
 ///
 /// Masses per length add, so lengths per mass add as reciprocals: two strands of 400 m per 100 g
 /// are 200 m per 100 g. Ladders of class names ("two of one class make the next") are not used:
-/// four strands at 400 m per 100 g are 100 m per 100 g, a bulky yarn and no DK (case C95).
+/// four strands at 400 m per 100 g are 100 m per 100 g, a bulky yarn and no DK (blog.fabric.com,
+/// 2011).
 
 #include <optional>
 #include <vector>
@@ -28,7 +29,7 @@ struct Together {
     /// Diameter over the first strand's, for round yarns of one density: 1.41 for two alike.
     units::Ratio diameter{};
     /// Stitches per length over those of the first strand alone, to start a swatch from: 0.67 to
-    /// 0.73 for two alike, as published rules spread (cases C93, C94; S173), and carried on to
+    /// 0.73 for two alike, as published rules spread (S173 among them), and carried on to
     /// other strands as a power of the mass per length.
     units::Ratio gauge_least{};
     units::Ratio gauge_most{};
@@ -70,7 +71,7 @@ struct Ends {
     Finding fit;  ///< of the whole number of ends against the yarn they replace
 };
 
-/// round(cone grist / target grist), at least one (case C121).
+/// round(cone grist / target grist), at least one (needlesofsteel.blogspot.com, 2011).
 [[nodiscard]] Ends ends_to_replace(units::Grist cone, units::Grist target);
 
 }  // namespace skeinfall::yarn

@@ -1,8 +1,8 @@
-#include "skeinfall/materials/grading.hpp"
+#include "skeinfall/need/size_steps.hpp"
 
 #include <algorithm>
 
-namespace skeinfall::materials {
+namespace skeinfall::need {
 
 std::vector<OutOfLine> out_of_line(const std::vector<units::Length>& totals) {
     constexpr std::size_t enough_sizes = 4;
@@ -21,19 +21,19 @@ std::vector<OutOfLine> out_of_line(const std::vector<units::Length>& totals) {
     for (std::size_t size = 1; size < totals.size(); ++size) {
         const units::Length step = steps[size - 1];
         if (step < units::Length{})
-            out.push_back({size, Step::falls});
+            out.push_back({size, Growth::falls});
         else if (totals.size() >= enough_sizes && step > far * usual &&
                  step > worth_saying * totals[size - 1])
-            out.push_back({size, Step::leaps});
+            out.push_back({size, Growth::leaps});
     }
     return out;
 }
 
-std::string words_of(Step step, const std::string& role, const std::string& before,
+std::string words_of(Growth growth, const std::string& role, const std::string& before,
                      const std::string& size) {
-    return step == Step::falls ? "size " + size + " takes less " + role + " than size " + before
-                               : "from size " + before + " to size " + size + " " + role +
-                                     " grows far more than elsewhere";
+    return growth == Growth::falls ? "size " + size + " takes less " + role + " than size " + before
+                                   : "from size " + before + " to size " + size + " " + role +
+                                         " grows far more than elsewhere";
 }
 
-}  // namespace skeinfall::materials
+}  // namespace skeinfall::need

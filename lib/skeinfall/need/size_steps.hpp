@@ -9,14 +9,14 @@
 
 #include "skeinfall/units/quantity.hpp"
 
-namespace skeinfall::materials {
+namespace skeinfall::need {
 
-enum class Step { falls, leaps };
+enum class Growth { falls, leaps };
 
 /// A size (index from 1) that is out of line with the one before it.
 struct OutOfLine {
     std::size_t size = 0;
-    Step step = Step::falls;
+    Growth growth = Growth::falls;
     bool operator==(const OutOfLine&) const = default;
 };
 
@@ -26,9 +26,9 @@ struct OutOfLine {
 [[nodiscard]] std::vector<OutOfLine> out_of_line(const std::vector<units::Length>& totals);
 
 /// "size XL takes less CC1 than size L".
-[[nodiscard]] std::string words_of(Step step, const std::string& role, const std::string& before,
-                                   const std::string& size);
+[[nodiscard]] std::string words_of(Growth growth, const std::string& role,
+                                   const std::string& before, const std::string& size);
 
 inline constexpr std::string_view look_at_the_rows = "Look at the rows and stitches of that size.";
 
-}  // namespace skeinfall::materials
+}  // namespace skeinfall::need

@@ -1,0 +1,136 @@
+// Shapes and stripes in project files: what is read, and what is refused where.
+
+#include <string>
+#include <vector>
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "skeinfall/exchange/project_toml.hpp"
+
+#include "problems_of.hpp"
+
+namespace skeinfall::exchange {
+namespace {
+
+using testing::ElementsAre;
+using testing::HasSubstr;
+using testing::IsEmpty;
+using testing::StartsWith;
+
+/// `lines` start in line 9.
+project::Project read(const std::string& lines) {
+    return parse_project(
+        "title = 'T'\nyarn = { MC = {}, CC = {} }\n[gauge]\nstitches = '10 per 10 cm'\n"
+        "rows = '10 per 10 cm'\nstitch = 'dc'\n[[piece]]\nname = 'P'\n" +
+            lines,
+        "p");
+}
+
+std::vector<std::string> problems(const std::string& lines) {
+    return problems_of([&] { return read("yarn = 'MC'\n" + lines); });
+}
+
+std::vector<long> widths(const std::string& lines) {
+    const project::Project project = read("yarn = 'MC'\n" + lines);
+    return project::row_widths(project, project.pieces.at(0), 0);
+}
+
+TEST(ShapeKeys, FiguresOfEachShape) {
+    EXPECT_THAT(widths("shape = 'trapezoid'\nrows = 3\nstitches = 10\nlast_width = '14 cm'\n"),
+                ElementsAre(10, 12, 14));
+    EXPECT_THAT(widths("shape = 'polygon'\ncorners = 8\nwidth = '6 cm'\n"), ElementsAre(8, 16, 24));
+    EXPECT_THAT(widths("shape = 'crescent'\nrows = 3\n"), ElementsAre(9, 9, 15));
+    EXPECT_THAT(widths("shape = 'crescent'\nrows = 3\nstitches = 5\nincrease = 8\nevery = 1\n"),
+                ElementsAre(5, 13, 21));
+    EXPECT_EQ(widths("shape = 'c2c'\nblocks_wide = 4\nblocks_high = 3\n").size(), 6U);
+    EXPECT_THAT(widths("shape = 'Triangle from the long edge'\nwidth = '5 cm'\n"),
+                ElementsAre(5, 5, 3, 3, 1));
+}
+
+TEST(ShapeKeys, WhatIsMissing) {
+    EXPECT_THAT(problems("shape = 'crecent'\nrows = 3\n"),
+                ElementsAre(StartsWith("p:10:9: shape: there is no shape called \"crecent\"; "
+                                       "expected rectangle, tube")));
+    EXPECT_THAT(problems("shape = 5\nrows = 3\n"),
+                ElementsAre(StartsWith("p:10:9: shape: this is a whole number; expected a text")));
+    EXPECT_THAT(problems("shape = 'circle'\n"),
+                ElementsAre("p:7:1: \"rows\" is missing; expected \"rows\", or \"width\" for the "
+                            "way across"));
+    EXPECT_THAT(problems("shape = 'trapezoid'\nrows = 3\nstitches = 4\n"),
+                ElementsAre("p:7:1: a figure of the shape \"trapezoid\" is missing; expected "
+                            "\"last_stitches\" or \"last_width\""));
+    EXPECT_THAT(problems("shape = 'triangle from the long edge'\n"),
+                ElementsAre(HasSubstr("expected \"stitches\" or \"width\"")));
+    EXPECT_THAT(problems("shape = 'corner to corner'\n"),
+                ElementsAre("p:7:1: its size is not clear; expected \"blocks_wide\" and "
+                            "\"blocks_high\", or \"rows\" for a square"));
+}
+
+TEST(ShapeKeys, WhatIsTooMuch) {
+    EXPECT_THAT(problems("shape = 'crescent'\nrows = 3\nlength = '3 cm'\n"),
+                ElementsAre("p:12:10: length: it is said twice for the shape \"crescent\"; "
+                            "expected \"rows\" or \"length\""));
+    EXPECT_THAT(
+        problems("shape = 'corner to corner'\nrows = 9\nblocks_wide = 3\nblocks_high = 4\n"),
+        ElementsAre(HasSubstr("p:11:8: rows: its size is not clear")));
+    EXPECT_THAT(
+        problems("shape = 'tube'\nrows = 3\nstitches = 4\nlast_stitches = 4\ncorners = 5\n"
+                 "blocks_wide = 4\n"),
+        ElementsAre(HasSubstr("p:13:17: last_stitches: this shape does not have it; expected it "
+                              "with shape = \"trapezoid\""),
+                    HasSubstr("p:14:11: corners: this shape does not have it"),
+                    HasSubstr("p:15:15: blocks_wide: this shape does not have it")));
+    EXPECT_THAT(problems("shape = 'triangle from the long edge'\nstitches = 9\nrows = 20\n"),
+                ElementsAre(HasSubstr("no stitches are left in row 20")));
+    EXPECT_THAT(problems("shape = 'circle'\nrows = 'Row 1: ch 2, sc in 2nd ch from hook'\n"),
+                ElementsAre(HasSubstr("p:10:9: shape: the rows say it already")));
+    EXPECT_THAT(problems("shape = 'polygon'\nrows = 3\ncorners = 2\n"),
+                ElementsAre(HasSubstr("p:12:11: corners: 2 is too small")));
+    EXPECT_THAT(problems("shape = 'circle'\nrows = 1_000_000\nincrease = 1_000_000\n"),
+                ElementsAre(HasSubstr("too many stitches in its last row")));
+}
+
+TEST(ShapeKeys, WhatKnittingDoesNotHave) {
+    EXPECT_THAT(problems_of([] {
+                    return parse_project(
+                        "title = 'T'\ncraft = 'knit'\nyarn.MC = {}\ngauge = { stitches = '2 per "
+                        "cm', rows = '2 per cm', stitch = 'garter' }\n"
+                        "[[piece]]\nname = 'P'\nshape = 'granny'\nrows = 3\n",
+                        "p");
+                }),
+                ElementsAre(HasSubstr("p:7:9: shape: this shape is crocheted")));
+}
+
+// Blocks have no size that a gauge tells; rounds and rows have.
+TEST(ShapeKeys, AnotherGauge) {
+    const std::string own =
+        "[maker_gauge]\nstitches = '11 per 10 cm'\nrows = '10 per 10 cm'\nkeep = 'size'\n";
+    EXPECT_THAT(problems("shape = 'corner to corner'\nrows = 9\n" + own),
+                ElementsAre(StartsWith("p:15:8: keep: \"P\" is counted in blocks")));
+    EXPECT_THAT(widths("rows = 11\nstitches = 10\nincrease = 2\nevery = 2\n" + own).back(), 22);
+}
+
+TEST(StripeKeys, HowFarYarnIsCarried) {
+    const std::string stripes =
+        "stripes = [{ yarn = 'MC', rows = 2 }, { yarn = 'CC', rows = 4 }]\n"
+        "rows = 12\nstitches = 5\n";
+    EXPECT_FALSE(read(stripes).pieces.at(0).carry_at_most);
+    EXPECT_NEAR(
+        *read(stripes + "carry_at_most = '5 cm'\n").pieces.at(0).carry_at_most / units::centimetre,
+        5.0, 1e-12);
+    const auto wrong = [&](const std::string& lines) {
+        return problems_of([&] { return read(lines); });
+    };
+    EXPECT_THAT(wrong(stripes + "carry_at_most = '5 g'\n"),
+                ElementsAre(StartsWith("p:12:19: carry_at_most: \"5 g\"")));
+    EXPECT_THAT(wrong(stripes + "carry_at_most = 5\n"),
+                ElementsAre(StartsWith("p:12:17: carry_at_most: this is a whole number")));
+    EXPECT_THAT(problems("rows = 2\nstitches = 5\ncarry_at_most = '5 cm'\n"),
+                ElementsAre("p:12:17: carry_at_most: only between stripes a yarn rests; expected "
+                            "it beside stripes\n    Leave this line out."));
+    EXPECT_THAT(wrong(stripes), IsEmpty());
+}
+
+}  // namespace
+}  // namespace skeinfall::exchange
