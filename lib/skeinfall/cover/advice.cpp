@@ -101,9 +101,9 @@ std::vector<Measurement> of_the_need(const RoleCover& cover) {
 }
 
 /// Weighing those whose own spread counts, on the coarsest scale that would do.
-void add_weighing(const std::vector<const stash::Skein*>& skeins, bool weighed, Length rest,
-                  std::vector<Measurement>& all) {
-    Length now{};
+void add_weighing(const std::vector<const stash::Skein*>& skeins, bool weighed, Length damp,
+                  Length rest, std::vector<Measurement>& all) {
+    Length now = damp;
     Length widest{};
     for (const stash::Skein* skein : skeins) {
         const Length own = stash::supply_of(*skein)->own;
@@ -143,8 +143,8 @@ std::vector<Measurement> of_the_supply(const RoleCover& cover) {
         shared += supply.shared;
     }
     const Length need = cover.compared.spread;
-    add_weighing(unweighed, false, need, all);
-    add_weighing(weighed, true, need, all);
+    add_weighing(unweighed, false, cover.damp, need, all);
+    add_weighing(weighed, true, Length{}, need, all);
     if (!cover.label_cancels)
         all.push_back({shared, Length{}, false,
                        "Measure 10 yd from one of the skeins and weigh it: the label's length "

@@ -1,13 +1,17 @@
 #include "skeinfall/cover/cover.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <memory>
 #include <utility>
 
+#include <fmt/format.h>
+
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/cover/covering.hpp"
 #include "skeinfall/cover/lot_mixing.hpp"
+#include "skeinfall/units/format.hpp"
 
 namespace skeinfall::cover {
 namespace {
@@ -18,8 +22,13 @@ using Taken = std::set<const stash::Skein*>;
 struct Place {
     std::size_t make = 0;
     std::unique_ptr<Covering> role;
-    std::string name;  ///< of the role, for the others
+    std::string name;            ///< of the role, for the others
+    std::size_t of_several = 0;  ///< roles that are each sure enough, but not together
 };
+
+std::string percent(measure::Chance chance) {
+    return units::percent_text(chance.value, units::Step::tenth, units::Rounding::up);
+}
 
 void take(const Place& place, Taken& taken) {
     for (const Candidate* pick : place.role->chosen()) taken.insert(pick->skein);
@@ -88,7 +97,7 @@ std::vector<Place*> divide(const std::vector<Place*>& places, const Rules& rules
             }
             if (picks[i].empty()) continue;
             const Covering::Judged judged = places[i]->role->judge(picks[i]);
-            if (judged.chance >= rules.confidence) continue;
+            if (judged.chance >= places[i]->role->confidence()) continue;
             sure = false;
             spreads[i] = std::max(spreads[i] * 1.000001, judged.supply.spread);
         }
@@ -135,6 +144,87 @@ void serve(const std::vector<Place*>& places, const Rules& rules, Taken& taken) 
         take(*place, taken);
     }
 }
+
+/// All places turn by turn, so that each make is sure as a whole where it can be.
+class Serving {
+  public:
+    Serving(const std::vector<Make>& makes, std::vector<Place>& places, Sharing sharing)
+        : makes_(makes), of_make_(makes.size()) {
+        for (Place& place : places) {
+            const bool goes_on =
+                !turns_.empty() &&
+                (sharing == Sharing::joint ||
+                 (sharing == Sharing::make_by_make && turns_.back().front()->make == place.make));
+            if (!goes_on) turns_.emplace_back();
+            turns_.back().push_back(&place);
+            of_make_[place.make].push_back(&place);
+        }
+    }
+
+    /// Roles that are sure one by one may not be so together: then they are chosen again, surer
+    /// and surer. Where that does not help they are judged by what each would have to be.
+    void run() {
+        serve_all();
+        std::vector<std::size_t> unsure;
+        std::vector<bool> covered(makes_.size());
+        for (std::size_t make = 0; make < makes_.size(); ++make) {
+            covered[make] = all_sure(make);
+            if (covered[make] && !sure_together(make)) unsure.push_back(make);
+        }
+        if (unsure.empty()) return;
+        for (const double times : {1.0, 10.0, 1000.0}) {
+            for (const std::size_t make : unsure) be_sure_by(make, each_of(make, times));
+            serve_all();
+            for (const std::size_t make : unsure) be_sure_by(make, makes_[make].rules.confidence);
+            bool better = true;
+            for (std::size_t make = 0; make < makes_.size(); ++make)
+                better = better && (!covered[make] || all_sure(make));
+            for (const std::size_t make : unsure) better = better && sure_together(make);
+            if (better) return;
+        }
+        serve_all();
+        for (const std::size_t make : unsure) {
+            be_sure_by(make, each_of(make, 1.0));
+            for (Place* place : of_make_[make]) place->of_several = of_make_[make].size();
+        }
+    }
+
+  private:
+    void serve_all() {
+        Taken taken;
+        for (const std::vector<Place*>& turn : turns_)
+            serve(turn, makes_[turn.front()->make].rules, taken);
+    }
+
+    [[nodiscard]] bool all_sure(std::size_t make) const {
+        return std::all_of(of_make_[make].begin(), of_make_[make].end(), [&](const Place* place) {
+            return place->role->judge(place->role->chosen()).chance >=
+                   makes_[make].rules.confidence;
+        });
+    }
+
+    [[nodiscard]] bool sure_together(std::size_t make) const {
+        units::Ratio all = units::Ratio::from_value(1.0);
+        for (const Place* place : of_make_[make])
+            all *= place->role->judge(place->role->chosen()).chance.value;
+        return measure::Chance{all} >= makes_[make].rules.confidence;
+    }
+
+    /// So sure that all roles are together; its doubt divided by `times`.
+    [[nodiscard]] measure::Chance each_of(std::size_t make, double times) const {
+        const double all = makes_[make].rules.confidence.value.value();
+        const double each = std::pow(all, 1.0 / static_cast<double>(of_make_[make].size()));
+        return {units::Ratio(1.0 - (1.0 - each) / times)};
+    }
+
+    void be_sure_by(std::size_t make, measure::Chance confidence) {
+        for (Place* place : of_make_[make]) place->role->be_sure_by(confidence);
+    }
+
+    const std::vector<Make>& makes_;
+    std::vector<std::vector<Place*>> turns_;  ///< those served at once
+    std::vector<std::vector<Place*>> of_make_;
+};
 
 /// A yarn held together with itself shows two lots as stripes or speckles.
 void note_other_strand(const MakeCover& make, RoleCover& cover) {
@@ -196,19 +286,7 @@ std::vector<MakeCover> cover_makes(const std::vector<Make>& makes,
                 {at, std::make_unique<Covering>(role, need, stash, makes[at].rules),
                  makes.size() == 1 ? role.id : makes[at].project->title + " (" + role.id + ")"});
         }
-    // Those served at once, turn by turn.
-    std::vector<std::vector<Place*>> turns;
-    for (Place& place : places) {
-        const bool goes_on =
-            !turns.empty() &&
-            (sharing == Sharing::joint ||
-             (sharing == Sharing::make_by_make && turns.back().front()->make == place.make));
-        if (!goes_on) turns.emplace_back();
-        turns.back().push_back(&place);
-    }
-    Taken taken;
-    for (const std::vector<Place*>& turn : turns)
-        serve(turn, makes[turn.front()->make].rules, taken);
+    Serving(makes, places, sharing).run();
 
     std::map<const stash::Skein*, std::vector<std::string>> owners;
     for (const Place& place : places)
@@ -231,6 +309,11 @@ std::vector<MakeCover> cover_makes(const std::vector<Make>& makes,
                 candidate.reason = "serves " + base::join(names, " and ");
         }
         note_other_strand(make, cover);
+        if (place.of_several > 0 && cover.verdict != Verdict::covered)
+            cover.notes.push_back(fmt::format(
+                "so sure alone, but all {} yarns must be {} sure together, so each is held to {}",
+                place.of_several, percent(makes[place.make].rules.confidence),
+                percent(cover.confidence)));
         for (std::string& plan : mixing_plan(*makes[place.make].project, *makes[place.make].need,
                                              cover, makes[place.make].rules))
             cover.settles.push_back({std::move(plan)});

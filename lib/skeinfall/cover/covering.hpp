@@ -29,6 +29,10 @@ class Covering {
     Covering& operator=(Covering&&) = delete;
     ~Covering() = default;
 
+    /// How sure it has to be from now on.
+    void be_sure_by(measure::Chance confidence) { rules_.confidence = confidence; }
+    [[nodiscard]] measure::Chance confidence() const { return rules_.confidence; }
+
     /// Chooses from all that fits but for the skeins taken.
     void choose_from_all_but(const std::set<const stash::Skein*>& taken);
 
@@ -79,6 +83,7 @@ class Covering {
     RoleCover out_;
     Picks chosen_;
     Picks basis_;
+    units::Ratio damp_{};        ///< relative, of the yarn the need was weighed in
     std::deque<Candidate> cut_;  ///< shares handed out; some may be chosen
     bool judged_any_ = false;
     measure::Chance chance_;
