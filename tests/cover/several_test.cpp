@@ -200,9 +200,51 @@ TEST(Several, TwoStrandsOfOneYarnFromTwoLotsAreSaid) {
     const auto notes = [&] {
         return cover::cover_make(two.make, two.need, stash, {}).roles.at(1).notes;
     };
+    // The maker lets the second strand be of another lot.
+    two.make.roles[1].one_lot = false;
     EXPECT_THAT(notes(), Contains(HasSubstr("of the same yarn but from another lot")));
     stash[1].dye_lot = "A";
     EXPECT_THAT(notes(), Not(Contains(HasSubstr("another lot"))));
+}
+
+// Strands held together are roles under one lot rule (Allocate.StrandsShareOneLotRule).
+TEST(Several, StrandsHeldTogetherShareOneLot) {
+    project::Project make = support::rectangle(10, 10);
+    make.roles = {support::role("MC"), support::role("CC"), support::role("CC2")};
+    need::MakeNeed need;
+    for (project::Role& role : make.roles) {
+        role.name = "Alder";
+        need.roles.push_back(support::need_of_length(150, 0.5));
+        need.roles.back().role = role.id;
+    }
+    make.roles[1].held_with = "MC";
+    make.roles[2].name = "Birch";  // another yarn may be of any lot
+    make.roles[2].held_with = "MC";
+    std::vector<stash::Skein> stash;
+    const auto add = [&](const std::string& id, const std::string& name, const std::string& lot) {
+        stash.push_back(support::whole(
+            id, support::yarn_of(name, support::metres(200), support::grams(100)), lot));
+    };
+    add("a1", "Alder", "A");
+    add("b1", "Alder", "B");
+    add("c1", "Birch", "C");
+    const auto answer = [&] { return cover::cover_make(make, need, stash, {}); };
+    // A ball of each lot is enough for a strand, but no lot for both.
+    cover::MakeCover out = answer();
+    EXPECT_EQ(out.roles[2].verdict, Verdict::covered);
+    EXPECT_NE(out.verdict, Verdict::covered);
+    add("b2", "Alder", "B");
+    out = answer();
+    EXPECT_EQ(out.verdict, Verdict::covered);
+    EXPECT_THAT(support::ids_of(out.roles[0].chosen), ElementsAre("b1"));
+    EXPECT_THAT(support::ids_of(out.roles[1].chosen), ElementsAre("b2"));
+    EXPECT_EQ(out.roles[1].candidates[0].reason,
+              "another lot than the strand it would be held with");
+    // A third strand of it wants a third ball of the lot.
+    make.roles[2].name = "Alder";
+    EXPECT_NE(answer().verdict, Verdict::covered);
+    add("b3", "Alder", "B");
+    EXPECT_EQ(answer().verdict, Verdict::covered);
 }
 
 // Check values T6 of the models: two skeins of 300 and two yarns of 140 and 130. Uncut they take a

@@ -26,12 +26,18 @@ std::string listed(std::vector<std::string> ids) {
 
 void note_lots(RoleCover& cover) {
     std::set<std::string> lots;
+    std::set<std::string> yarns;
     std::vector<std::string> unknown;
     for (const stash::Skein& skein : cover.chosen) {
+        yarns.insert(skein.yarn.name + (skein.colourway.empty() ? "" : " in " + skein.colourway));
         lots.insert(stash::lot_key(skein));
         if (!skein.dye_lot && !skein.shade_group) unknown.push_back(skein.id);
     }
-    if (lots.size() > 1)
+    if (yarns.size() > 1)
+        cover.notes.push_back(fmt::format(
+            "{} yarns or colours ({}): lay them side by side and swatch them together first",
+            yarns.size(), listed({yarns.begin(), yarns.end()})));
+    else if (lots.size() > 1)
         cover.notes.push_back(
             fmt::format("{} lots: alternate them every two rows where they meet, and look at "
                         "them side by side in daylight first",

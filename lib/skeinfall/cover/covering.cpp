@@ -53,7 +53,9 @@ Covering::Covering(const project::Role& role, const need::RoleNeed& need,
 void Covering::choose_from_all_but(const std::set<const stash::Skein*>& taken) {
     Picks fitting;
     for (const Candidate& candidate : out_.candidates)
-        if (candidate.supply && !taken.contains(candidate.skein)) fitting.push_back(&candidate);
+        if (candidate.supply && !taken.contains(candidate.skein) &&
+            (lot_.empty() || stash::lot_key(*candidate.skein) == lot_))
+            fitting.push_back(&candidate);
     // Sums are taken in one order whatever the stash's, so that not even their last digit depends
     // on it.
     std::sort(fitting.begin(), fitting.end(),
@@ -360,6 +362,9 @@ RoleCover Covering::answer() {
     out_.to_be_sure = out_.verdict == Verdict::covered ? Length{} : missing(chosen_);
     for (const Candidate* pick : chosen_)
         if (!pick->reason.empty()) out_.notes.push_back(pick->skein->id + ": " + pick->reason);
+    for (Candidate& candidate : out_.candidates)
+        if (candidate.supply && !lot_.empty() && stash::lot_key(*candidate.skein) != lot_)
+            candidate.reason = "another lot than the strand it would be held with";
     advise(out_, rules_);
     return std::move(out_);
 }
