@@ -183,6 +183,41 @@ TEST(ModelCover, TheLabelCancelsInTheSameYarnOnly) {
     EXPECT_FALSE(cover::cover_role(role, weighed_need(), relabelled, {}).label_cancels);
 }
 
+// A label's mass is that of agreed air. Swatched and weighed at home, the yarn may hold more or
+// less water than that: 2.28 % for wool between 40 and 80 % humidity (regains from memory, see
+// lib/data/regain_by_humidity.csv), all skeins alike. A skein weighed in the same room is as damp
+// as the swatch.
+TEST(ModelCover, SkeinsNeverWeighedAreOfOtherAirThanTheSwatch) {
+    project::Role role = support::role("MC");
+    role.name = "Kelpie";
+    std::vector<stash::Skein> stash = weighed_stash();
+    for (stash::Skein& skein : stash) {
+        skein.yarn.fibre = yarn::parse_fibre_content("100% wool").value();
+        skein.weighing.reset();
+        skein.part = false;
+    }
+    cover::Rules rules;
+    rules.margin = units::Ratio(0.03);
+    const cover::RoleCover by_label = cover::cover_role(role, weighed_need(), stash, rules);
+    ASSERT_TRUE(by_label.label_cancels);
+    ASSERT_EQ(by_label.verdict, Verdict::too_close_to_call);
+    ASSERT_EQ(by_label.chosen.size(), 6U);
+    EXPECT_NEAR(by_label.damp / metre, 6 * 210 * 0.0228, 0.06);
+    // Each by itself 4.5 g / 2.0537 of 100 g.
+    EXPECT_NEAR(by_label.supply.spread / metre,
+                std::hypot(std::sqrt(6.0) * 210 * 0.0219, 6 * 210 * 0.0228), 0.06);
+    EXPECT_THAT(by_label.settles[0].what + by_label.settles[1].what, HasSubstr("Weigh s1, s2"));
+
+    for (stash::Skein& skein : stash) skein.weighing = support::weighed(100, 1);
+    EXPECT_EQ(cover::cover_role(role, weighed_need(), stash, {}).damp, units::Length{});
+    for (stash::Skein& skein : stash) {
+        skein.weighing.reset();
+        skein.yarn.fibre = yarn::parse_fibre_content("100% acrylic").value();
+    }
+    EXPECT_NEAR(cover::cover_role(role, weighed_need(), stash, {}).damp / metre, 6 * 210 * 0.003,
+                0.01);
+}
+
 // Models section I, check value 36: T1 through the whole way, tails of 3 m, need 200 m.
 TEST(ModelCover, OneRoleOverTwoLots) {
     const yarn::Yarn yarn = support::yarn_of("Brack", support::metres(150), support::grams(100));

@@ -159,6 +159,14 @@ measure::Chance chance_of(const project::Role& role, const need::RoleNeed& need,
                          });
     measure::Estimate<units::Length> usable = stash::total(set, cancels);
     usable.centre -= 0.3 * static_cast<double>(set.size()) * units::metre;
+    // Never weighed, a skein's mass is that of other air than the swatch's; for yarn of unknown
+    // content as much as for wool.
+    if (cancels) {
+        units::Length by_label{};
+        for (const stash::Skein& skein : set)
+            if (!skein.weighing) by_label += skein.yarn.label.length->value;
+        usable.spread = measure::in_quadrature(usable.spread, 0.0228 * by_label);
+    }
     return measure::chance_enough(usable, cancels ? need.without_shared() : need.length);
 }
 

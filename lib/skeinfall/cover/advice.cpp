@@ -26,12 +26,18 @@ std::string listed(std::vector<std::string> ids) {
 
 void note_lots(RoleCover& cover) {
     std::set<std::string> lots;
+    std::set<std::string> yarns;
     std::vector<std::string> unknown;
     for (const stash::Skein& skein : cover.chosen) {
+        yarns.insert(skein.yarn.name + (skein.colourway.empty() ? "" : " in " + skein.colourway));
         lots.insert(stash::lot_key(skein));
         if (!skein.dye_lot && !skein.shade_group) unknown.push_back(skein.id);
     }
-    if (lots.size() > 1)
+    if (yarns.size() > 1)
+        cover.notes.push_back(fmt::format(
+            "{} yarns or colours ({}): lay them side by side and swatch them together first",
+            yarns.size(), listed({yarns.begin(), yarns.end()})));
+    else if (lots.size() > 1)
         cover.notes.push_back(
             fmt::format("{} lots: alternate them every two rows where they meet, and look at "
                         "them side by side in daylight first",
@@ -101,9 +107,9 @@ std::vector<Measurement> of_the_need(const RoleCover& cover) {
 }
 
 /// Weighing those whose own spread counts, on the coarsest scale that would do.
-void add_weighing(const std::vector<const stash::Skein*>& skeins, bool weighed, Length rest,
-                  std::vector<Measurement>& all) {
-    Length now{};
+void add_weighing(const std::vector<const stash::Skein*>& skeins, bool weighed, Length damp,
+                  Length rest, std::vector<Measurement>& all) {
+    Length now = damp;
     Length widest{};
     for (const stash::Skein* skein : skeins) {
         const Length own = stash::supply_of(*skein)->own;
@@ -143,8 +149,8 @@ std::vector<Measurement> of_the_supply(const RoleCover& cover) {
         shared += supply.shared;
     }
     const Length need = cover.compared.spread;
-    add_weighing(unweighed, false, need, all);
-    add_weighing(weighed, true, need, all);
+    add_weighing(unweighed, false, cover.damp, need, all);
+    add_weighing(weighed, true, Length{}, need, all);
     if (!cover.label_cancels)
         all.push_back({shared, Length{}, false,
                        "Measure 10 yd from one of the skeins and weigh it: the label's length "

@@ -40,12 +40,12 @@ std::optional<long> skeins_for(Length length, const yarn::Label& put_up, Length 
 }
 
 /// Length of new skeins that covers the need alone, their own spread allowed for.
-Length anew(const RoleCover& role, const Rules& rules) {
+Length anew(const RoleCover& role) {
     const double shared = yarn::label_grist_half_width.value() / std::sqrt(3.0);
-    Length enough = measure::supply_needed(role.compared, Length{}, rules.confidence);
+    Length enough = measure::supply_needed(role.compared, Length{}, role.confidence);
     // The spread grows with the supply it belongs to; a second round is enough.
     for (int round = 0; round < 2; ++round)
-        enough = measure::supply_needed(role.compared, enough * shared, rules.confidence);
+        enough = measure::supply_needed(role.compared, enough * shared, role.confidence);
     return enough;
 }
 
@@ -117,7 +117,7 @@ std::vector<BuyingLine> buying_list(const std::vector<Make>& makes,
             found->line.missing += role.to_be_sure;
             found->line.needed += role.needed;
             found->line.margin += role.needed - role.need.length.centre;
-            found->all_new += anew(role, rules);
+            found->all_new += anew(role);
             found->one_lot = found->one_lot || role.role.one_lot;
             found->has_some = found->has_some || !role.chosen.empty();
             found->tail = std::max(found->tail, rules.tail);

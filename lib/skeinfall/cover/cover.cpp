@@ -1,13 +1,20 @@
 #include "skeinfall/cover/cover.hpp"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
 #include <map>
 #include <memory>
+#include <optional>
+#include <tuple>
 #include <utility>
+
+#include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/cover/covering.hpp"
 #include "skeinfall/cover/lot_mixing.hpp"
+#include "skeinfall/units/format.hpp"
 
 namespace skeinfall::cover {
 namespace {
@@ -19,7 +26,22 @@ struct Place {
     std::size_t make = 0;
     std::unique_ptr<Covering> role;
     std::string name;  ///< of the role, for the others
+    std::size_t number = 0;
+    Place* first_strand = nullptr;  ///< of those that are held together and of one lot
+    bool cut_short = false;         ///< not every lot was tried
+    std::size_t of_several = 0;     ///< roles that are each sure enough, but not together
 };
+
+bool same_yarn(const project::Role& one, const project::Role& other) {
+    return base::same_word(one.name, other.name) && base::same_word(one.colour, other.colour);
+}
+
+/// For strands held together: each lot is a division of its own.
+constexpr std::size_t lots_tried_at_most = 40;
+
+std::string percent(measure::Chance chance) {
+    return units::percent_text(chance.value, units::Step::tenth, units::Rounding::up);
+}
 
 void take(const Place& place, Taken& taken) {
     for (const Candidate* pick : place.role->chosen()) taken.insert(pick->skein);
@@ -88,7 +110,7 @@ std::vector<Place*> divide(const std::vector<Place*>& places, const Rules& rules
             }
             if (picks[i].empty()) continue;
             const Covering::Judged judged = places[i]->role->judge(picks[i]);
-            if (judged.chance >= rules.confidence) continue;
+            if (judged.chance >= places[i]->role->confidence()) continue;
             sure = false;
             spreads[i] = std::max(spreads[i] * 1.000001, judged.supply.spread);
         }
@@ -136,13 +158,162 @@ void serve(const std::vector<Place*>& places, const Rules& rules, Taken& taken) 
     }
 }
 
+/// All places turn by turn, so that each make is sure as a whole where it can be.
+class Serving {
+  public:
+    Serving(const std::vector<Make>& makes, std::vector<Place>& places, Sharing sharing)
+        : makes_(makes), of_make_(makes.size()) {
+        for (Place& place : places) {
+            join_strand(place);
+            const bool goes_on =
+                !turns_.empty() &&
+                (sharing == Sharing::joint ||
+                 (sharing == Sharing::make_by_make && turns_.back().front()->make == place.make));
+            if (!goes_on) turns_.emplace_back();
+            turns_.back().push_back(&place);
+            of_make_[place.make].push_back(&place);
+        }
+    }
+
+    /// Roles that are sure one by one may not be so together: then they are chosen again, surer
+    /// and surer. Where that does not help they are judged by what each would have to be.
+    void run() {
+        for (const auto& [first, strands] : strands_) bind_to_one_lot(strands);
+        serve_all();
+        std::vector<std::size_t> unsure;
+        std::vector<bool> covered(makes_.size());
+        for (std::size_t make = 0; make < makes_.size(); ++make) {
+            covered[make] = all_sure(make);
+            if (covered[make] && !sure_together(make)) unsure.push_back(make);
+        }
+        if (unsure.empty()) return;
+        for (const double times : {1.0, 10.0, 1000.0}) {
+            for (const std::size_t make : unsure) be_sure_by(make, each_of(make, times));
+            serve_all();
+            for (const std::size_t make : unsure) be_sure_by(make, makes_[make].rules.confidence);
+            bool better = true;
+            for (std::size_t make = 0; make < makes_.size(); ++make)
+                better = better && (!covered[make] || all_sure(make));
+            for (const std::size_t make : unsure) better = better && sure_together(make);
+            if (better) return;
+        }
+        serve_all();
+        for (const std::size_t make : unsure) {
+            be_sure_by(make, each_of(make, 1.0));
+            for (Place* place : of_make_[make]) place->of_several = of_make_[make].size();
+        }
+    }
+
+  private:
+    /// Strands of one yarn that are held together, each of one lot, are of one lot together.
+    void join_strand(Place& place) {
+        const project::Role& role = place.role->role();
+        if (role.held_with.empty() || !role.one_lot || role.name.empty()) return;
+        for (Place* other : of_make_[place.make])
+            if (other->role->role().id == role.held_with && other->role->role().one_lot &&
+                same_yarn(other->role->role(), role)) {
+                if (other->first_strand == nullptr) other->first_strand = other;
+                place.first_strand = other->first_strand;
+                std::vector<Place*>& strands = strands_[place.first_strand->number];
+                if (strands.empty()) strands.push_back(place.first_strand);
+                strands.push_back(&place);
+            }
+    }
+
+    /// Tries the lots that all strands may take, those with most of it first, and keeps the best.
+    void bind_to_one_lot(const std::vector<Place*>& strands) {
+        std::map<std::string, std::pair<units::Length, std::size_t>> lots;
+        for (const Place* strand : strands) {
+            std::set<std::string> own;
+            for (const Candidate& candidate : strand->role->candidates())
+                if (candidate.supply) {
+                    const std::string lot = stash::lot_key(*candidate.skein);
+                    lots[lot].first += candidate.supply->length;
+                    if (own.insert(lot).second) ++lots[lot].second;
+                }
+        }
+        std::vector<std::pair<units::Length, std::string>> richest;
+        for (const auto& [lot, of] : lots)
+            if (of.second == strands.size()) richest.emplace_back(-of.first, lot);
+        if (richest.empty()) return;
+        std::sort(richest.begin(), richest.end());
+        const bool all_tried = richest.size() <= lots_tried_at_most;
+        if (!all_tried) richest.resize(lots_tried_at_most);
+        const auto keep_to = [&](const std::string& lot) {
+            for (Place* strand : strands) strand->role->keep_to_lot(lot);
+        };
+        std::optional<Score> best;
+        std::string best_lot;
+        for (const auto& [length, lot] : richest) {
+            keep_to(lot);
+            serve_all();
+            const Score score = score_now();
+            if (best && *best <= score) continue;
+            best = score;
+            best_lot = lot;
+        }
+        keep_to(best_lot);
+        if (!all_tried)
+            for (Place* strand : strands) strand->cut_short = true;
+    }
+
+    /// Roles left without, the chance when there are some, and what the others cost.
+    using Score = std::tuple<std::size_t, double, std::array<std::int64_t, goal_count>>;
+    [[nodiscard]] Score score_now() const {
+        std::size_t without = 0;
+        double chance = 1.0;
+        Total cost;
+        for (const std::vector<Place*>& turn : turns_)
+            for (const Place* place : turn) {
+                if (!place->role->covers()) ++without;
+                chance *= place->role->judge(place->role->chosen()).chance.value.value();
+                cost += place->role->cost();
+            }
+        return {without, without > 0 ? -chance : 0.0, cost.by(makes_.front().rules.goals)};
+    }
+
+    void serve_all() {
+        Taken taken;
+        for (const std::vector<Place*>& turn : turns_)
+            serve(turn, makes_[turn.front()->make].rules, taken);
+    }
+
+    [[nodiscard]] bool all_sure(std::size_t make) const {
+        return std::all_of(of_make_[make].begin(), of_make_[make].end(), [&](const Place* place) {
+            return place->role->judge(place->role->chosen()).chance >=
+                   makes_[make].rules.confidence;
+        });
+    }
+
+    [[nodiscard]] bool sure_together(std::size_t make) const {
+        units::Ratio all = units::Ratio::from_value(1.0);
+        for (const Place* place : of_make_[make])
+            all *= place->role->judge(place->role->chosen()).chance.value;
+        return measure::Chance{all} >= makes_[make].rules.confidence;
+    }
+
+    /// So sure that all roles are together; its doubt divided by `times`.
+    [[nodiscard]] measure::Chance each_of(std::size_t make, double times) const {
+        const double all = makes_[make].rules.confidence.value.value();
+        const double each = std::pow(all, 1.0 / static_cast<double>(of_make_[make].size()));
+        return {units::Ratio(1.0 - (1.0 - each) / times)};
+    }
+
+    void be_sure_by(std::size_t make, measure::Chance confidence) {
+        for (Place* place : of_make_[make]) place->role->be_sure_by(confidence);
+    }
+
+    const std::vector<Make>& makes_;
+    std::vector<std::vector<Place*>> turns_;  ///< those served at once
+    std::vector<std::vector<Place*>> of_make_;
+    std::map<std::size_t, std::vector<Place*>> strands_;  ///< held together, by their first
+};
+
 /// A yarn held together with itself shows two lots as stripes or speckles.
 void note_other_strand(const MakeCover& make, RoleCover& cover) {
     const project::Role& role = cover.role;
     for (const RoleCover& other : make.roles) {
-        if (other.role.id != role.held_with || !role.one_lot || role.name.empty() ||
-            !base::same_word(other.role.name, role.name) ||
-            !base::same_word(other.role.colour, role.colour))
+        if (other.role.id != role.held_with || role.name.empty() || !same_yarn(other.role, role))
             continue;
         std::set<std::string> lots;
         for (const RoleCover* each : {&other, &std::as_const(cover)})
@@ -194,21 +365,10 @@ std::vector<MakeCover> cover_makes(const std::vector<Make>& makes,
             const project::Role& role = *makes[at].project->role(need.role);
             places.push_back(
                 {at, std::make_unique<Covering>(role, need, stash, makes[at].rules),
-                 makes.size() == 1 ? role.id : makes[at].project->title + " (" + role.id + ")"});
+                 makes.size() == 1 ? role.id : makes[at].project->title + " (" + role.id + ")",
+                 places.size()});
         }
-    // Those served at once, turn by turn.
-    std::vector<std::vector<Place*>> turns;
-    for (Place& place : places) {
-        const bool goes_on =
-            !turns.empty() &&
-            (sharing == Sharing::joint ||
-             (sharing == Sharing::make_by_make && turns.back().front()->make == place.make));
-        if (!goes_on) turns.emplace_back();
-        turns.back().push_back(&place);
-    }
-    Taken taken;
-    for (const std::vector<Place*>& turn : turns)
-        serve(turn, makes[turn.front()->make].rules, taken);
+    Serving(makes, places, sharing).run();
 
     std::map<const stash::Skein*, std::vector<std::string>> owners;
     for (const Place& place : places)
@@ -222,6 +382,7 @@ std::vector<MakeCover> cover_makes(const std::vector<Make>& makes,
     }
     for (Place& place : places) {
         MakeCover& make = out[place.make];
+        if (place.cut_short) place.role->not_proven();
         RoleCover cover = place.role->answer();
         for (Candidate& candidate : cover.candidates) {
             const auto owner = owners.find(candidate.skein);
@@ -231,6 +392,11 @@ std::vector<MakeCover> cover_makes(const std::vector<Make>& makes,
                 candidate.reason = "serves " + base::join(names, " and ");
         }
         note_other_strand(make, cover);
+        if (place.of_several > 0 && cover.verdict != Verdict::covered)
+            cover.notes.push_back(fmt::format(
+                "so sure alone, but all {} yarns must be {} sure together, so each is held to {}",
+                place.of_several, percent(makes[place.make].rules.confidence),
+                percent(cover.confidence)));
         for (std::string& plan : mixing_plan(*makes[place.make].project, *makes[place.make].need,
                                              cover, makes[place.make].rules))
             cover.settles.push_back({std::move(plan)});

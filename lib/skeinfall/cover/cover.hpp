@@ -59,6 +59,7 @@ struct RoleCover {
     need::RoleNeed need;
     Verdict verdict = Verdict::is_short;
     measure::Chance chance;
+    measure::Chance confidence;               ///< it is judged by
     std::vector<stash::Skein> chosen;         ///< parts first, then whole, each in stash order
     measure::Estimate<units::Length> supply;  ///< of the chosen, before tails
     std::vector<Share> shares;                ///< of those that are cut, by id
@@ -70,6 +71,8 @@ struct RoleCover {
     units::Length spare;
     units::Length to_be_sure;    ///< more usable yarn that would reach the confidence; 0 if covered
     bool label_cancels = false;  ///< need and supply weighed in the same yarn
+    /// Then: the part of the supply's spread that comes from the air, of skeins never weighed.
+    units::Length damp;
     bool proven = true;
     std::vector<Candidate> candidates;  ///< every skein of the stash, which must outlive this
     std::vector<Settling> settles;      ///< what would settle it or put it right, best first
@@ -80,8 +83,10 @@ struct RoleCover {
                                    const std::vector<stash::Skein>& stash, const Rules& rules);
 
 struct MakeCover {
-    Verdict verdict = Verdict::is_short;  ///< the worst of the roles'
-    /// That all roles are enough at once, their errors taken as independent: errors in common can
+    /// The worst of the roles'. Covered only when `chance` is at the confidence too: where each
+    /// role alone is and all of them are not, every role is held to the k-th root of it.
+    Verdict verdict = Verdict::is_short;
+    /// That all k roles are enough at once, their errors taken as independent: errors in common can
     /// only make it likelier.
     measure::Chance chance{units::Ratio::from_value(1.0)};
     std::vector<RoleCover> roles;

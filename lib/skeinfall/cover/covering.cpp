@@ -5,6 +5,7 @@
 #include <map>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/yarn/fibre_facts.hpp"
 
 namespace skeinfall::cover {
 namespace {
@@ -14,6 +15,8 @@ using units::Length;
 
 constexpr Length quantum = units::metre / 10.0;
 constexpr double quantum_noise = 1e-9;
+/// Of wool (yarn::humidity_spread()), for yarn of unknown content.
+constexpr units::Ratio dampest = units::Ratio::from_value(0.0228);
 
 Quanta rounded_up(Length length) {
     return static_cast<Quanta>(std::ceil(length / quantum - quantum_noise));
@@ -41,12 +44,18 @@ Covering::Covering(const project::Role& role, const need::RoleNeed& need,
     out_.need = need;
     out_.needed = need.length.centre * (1.0 + rules.margin.value());
     out_.candidates = candidates_for(role, 2.0 * rules.tail, stash, rules.project);
+    const auto own = std::find_if(out_.candidates.begin(), out_.candidates.end(),
+                                  [&](const Candidate& one) { return label_cancels({&one}); });
+    if (own != out_.candidates.end())
+        damp_ = yarn::humidity_spread(own->skein->yarn.fibre).value_or(dampest);
 }
 
 void Covering::choose_from_all_but(const std::set<const stash::Skein*>& taken) {
     Picks fitting;
     for (const Candidate& candidate : out_.candidates)
-        if (candidate.supply && !taken.contains(candidate.skein)) fitting.push_back(&candidate);
+        if (candidate.supply && !taken.contains(candidate.skein) &&
+            (lot_.empty() || stash::lot_key(*candidate.skein) == lot_))
+            fitting.push_back(&candidate);
     // Sums are taken in one order whatever the stash's, so that not even their last digit depends
     // on it.
     std::sort(fitting.begin(), fitting.end(),
@@ -112,7 +121,9 @@ class Covering::Tally {
     [[nodiscard]] Judged judged() const {
         const bool cancels = count_ > 0 && own_label_ == count_;
         Estimate<Length> supply{length_, units::metre * std::sqrt(std::max(0.0, own_squared_))};
-        if (!cancels)
+        if (cancels)
+            supply.spread = measure::in_quadrature(supply.spread, damp());
+        else
             for (const auto& [yarn, part] : shared_)
                 supply.spread = measure::in_quadrature(supply.spread, part);
         const Estimate<Length> need = role_.need_against(cancels);
@@ -120,6 +131,11 @@ class Covering::Tally {
             supply.centre - role_.held_back(static_cast<std::size_t>(count_)), supply.spread};
         return {measure::chance_enough(usable, need), supply};
     }
+
+    /// A label's mass is that of agreed air, the swatch's that of the maker's room: an error that
+    /// all skeins share that were never weighed. Length per mass, where it does not cancel, has
+    /// this in its own band.
+    [[nodiscard]] Length damp() const { return by_label_ * role_.damp_; }
 
   private:
     void change(const Candidate& pick, int sign) {
@@ -129,6 +145,8 @@ class Covering::Tally {
         const double own = supply.own / units::metre;
         own_squared_ += sign * own * own;
         shared_[pick.skein->yarn.name] += static_cast<double>(sign) * supply.shared;
+        if (supply.basis == stash::SupplyBasis::label)
+            by_label_ += static_cast<double>(sign) * supply.length;
         if (role_.label_cancels({&pick})) own_label_ += sign;
     }
 
@@ -137,6 +155,7 @@ class Covering::Tally {
     long own_label_ = 0;
     Length length_{};
     double own_squared_ = 0.0;  // in square metres
+    Length by_label_{};         // never weighed
     std::map<std::string, Length> shared_;
 };
 
@@ -331,16 +350,21 @@ RoleCover Covering::answer() {
     out_.chance = judged.chance;
     out_.supply = judged.supply;
     out_.label_cancels = label_cancels(chosen_);
+    if (out_.label_cancels) out_.damp = Tally(*this, chosen_).damp();
     put_in_order();
     out_.proven = proven_;
     out_.tails = 2.0 * static_cast<double>(chosen_.size()) * rules_.tail;
     out_.wound_off = wound_off(chosen_.size());
     out_.compared = need_against(out_.label_cancels);
     out_.spare = out_.supply.centre - held_back(chosen_.size()) - out_.needed;
+    out_.confidence = rules_.confidence;
     out_.verdict = verdict_for(out_.chance, rules_.confidence);
     out_.to_be_sure = out_.verdict == Verdict::covered ? Length{} : missing(chosen_);
     for (const Candidate* pick : chosen_)
         if (!pick->reason.empty()) out_.notes.push_back(pick->skein->id + ": " + pick->reason);
+    for (Candidate& candidate : out_.candidates)
+        if (candidate.supply && !lot_.empty() && stash::lot_key(*candidate.skein) != lot_)
+            candidate.reason = "another lot than the strand it would be held with";
     advise(out_, rules_);
     return std::move(out_);
 }

@@ -29,11 +29,21 @@ class Covering {
     Covering& operator=(Covering&&) = delete;
     ~Covering() = default;
 
+    /// How sure it has to be from now on.
+    void be_sure_by(measure::Chance confidence) { rules_.confidence = confidence; }
+    [[nodiscard]] measure::Chance confidence() const { return rules_.confidence; }
+
+    /// Takes from the skeins of this lot alone (stash::lot_key()); of any when it is empty.
+    void keep_to_lot(std::string lot) { lot_ = std::move(lot); }
+    [[nodiscard]] const project::Role& role() const { return out_.role; }
+    [[nodiscard]] const std::vector<Candidate>& candidates() const { return out_.candidates; }
+
     /// Chooses from all that fits but for the skeins taken.
     void choose_from_all_but(const std::set<const stash::Skein*>& taken);
 
     [[nodiscard]] bool covers() const { return covered_; }
     [[nodiscard]] const Picks& chosen() const { return chosen_; }
+    [[nodiscard]] Total cost() const { return cost_of(chosen_); }
 
     /// For a division among several roles: what this one would take from, how much it wants when
     /// the supply is as spread as `spread`.
@@ -79,6 +89,8 @@ class Covering {
     RoleCover out_;
     Picks chosen_;
     Picks basis_;
+    std::string lot_;
+    units::Ratio damp_{};        ///< relative, of the yarn the need was weighed in
     std::deque<Candidate> cut_;  ///< shares handed out; some may be chosen
     bool judged_any_ = false;
     measure::Chance chance_;

@@ -154,6 +154,7 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
         one["role"] = role.role.id;
         one["verdict"] = std::string(cover::name_of(role.verdict));
         one["chance"] = role.chance.value.value();
+        one["confidence"] = role.confidence.value.value();
         one["needed_m"] = m(role.needed);
         one["supply_m"] = m(role.supply.centre);
         one["supply_spread_m"] = m(role.supply.spread);

@@ -50,7 +50,7 @@ PageRole role_of(const cover::RoleCover& role, const cover::Rules& rules) {
                        : std::pair("missing", yards_and_metres(-role.spare, Rounding::up))};
     if (role.to_be_sure > Length{})
         out.figures.emplace_back("to be sure", yards_and_metres(role.to_be_sure, Rounding::up) +
-                                                   " more for " + chance_text(rules.confidence));
+                                                   " more for " + chance_text(role.confidence));
     out.skeins.caption = "Skeins for " + shown_apart(role.role.id);
     out.skeins.heads = {"skein", "holds", "lot", "kind"};
     for (const stash::Skein& skein : role.chosen) {

@@ -100,7 +100,7 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
             rows.push_back({"missing", yards_and_metres(-role.spare, Rounding::up)});
         if (role.to_be_sure > Length{})
             rows.push_back({"to be sure", yards_and_metres(role.to_be_sure, Rounding::up) +
-                                              " more for " + chance_text(rules.confidence)});
+                                              " more for " + chance_text(role.confidence)});
         out += table(rows, {false, false}, 2);
         for (const stash::Skein& skein : role.chosen) {
             out += "  " + skein_line(skein);
