@@ -3,11 +3,12 @@
 #include <dlfcn.h>
 
 #include "skeinfall/base/problem.hpp"
+#include "skeinfall/units/number_style.hpp"
 
 namespace skeinfall::cli {
 namespace {
 
-const Drawing& loaded() {
+DrawingEntry loaded() {
     // It stays loaded to the end: its functions may be called at any time.
     void* const module = dlopen(drawing_module, RTLD_NOW | RTLD_LOCAL);
     void* const entry = module == nullptr ? nullptr : dlsym(module, drawing_entry);
@@ -17,14 +18,14 @@ const Drawing& loaded() {
                           {},
                           drawing_module,
                           "Install skeinfall anew, all of it."});
-    return *reinterpret_cast<DrawingEntry>(entry)();
+    return reinterpret_cast<DrawingEntry>(entry);
 }
 
 }  // namespace
 
 const Drawing& drawing() {
-    static const Drawing& once = loaded();
-    return once;
+    static const DrawingEntry entry = loaded();
+    return *entry(units::number_style());
 }
 
 }  // namespace skeinfall::cli

@@ -9,6 +9,7 @@
 #include "skeinfall/report/materials.hpp"
 #include "skeinfall/report/page.hpp"
 #include "skeinfall/report/picture.hpp"
+#include "skeinfall/units/number_style.hpp"
 
 namespace skeinfall::cli {
 
@@ -23,12 +24,13 @@ struct Drawing {
     decltype(&report::materials_pdf) materials_pdf;
 };
 
-/// Loads the module the first time. Throws base::InputError when it is not installed.
+/// Loads the module the first time; what it draws has its numbers in the style now in force. Throws
+/// base::InputError when the module is not installed.
 [[nodiscard]] const Drawing& drawing();
 
 /// What the module gives under this name.
 inline constexpr const char* drawing_module = "skeinfall_drawing.so";
 inline constexpr const char* drawing_entry = "skeinfall_drawing";
-using DrawingEntry = const Drawing* (*)();
+using DrawingEntry = const Drawing* (*)(const units::NumberStyle&);
 
 }  // namespace skeinfall::cli
