@@ -48,13 +48,13 @@ Command buy_command() {
         confidence_option(),
         size_option(),
         stash_option(),
-        format_option("text (default) or json")};
+        format_option(table_formats)};
     command.examples = {
         {"skeinfall buy sample_stash/projects/threepenny-blanket.toml",
          "what the blanket wants beside the stash"},
         {"skeinfall buy cowl.toml hat.toml --margin \"10 %\"", "one list for two makes"}};
     command.run = [](const Values& values, const World& world) -> int {
-        const std::string format = format_of(values, {"text", "json"});
+        const std::string format = table_format_of(values);
         const std::vector<std::string> files = values.all(positional);
         if (files.empty())
             throw base::InputError(base::Problem{"no project file is named",
@@ -81,8 +81,9 @@ Command buy_command() {
                                                     : skeins_for(values, world, titles);
         const auto covers = cover::cover_makes(makes, stash, cover::Sharing::joint);
         const auto lines = cover::buying_list(makes, covers, stash, put_up, prices_of(values));
-        *world.out << (format == "json" ? report::buying_json(lines)
-                                        : report::buying_text(lines, confidence_of(values)));
+        *world.out << (format == "text"
+                           ? report::buying_text(lines, confidence_of(values))
+                           : data_in(format, report::buying_json(lines), report::Records::buying));
         return lines.empty() ? done : not_so;
     };
     return command;

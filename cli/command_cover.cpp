@@ -94,6 +94,8 @@ int cover_folder(const Values& values, const World& world, const std::string& fo
             files.push_back(std::filesystem::path(file).filename().string());
         } catch (const base::InputError& error) {
             *world.err << error.what() << "\n";
+            if (world.shows_progress)
+                *world.err << "next: skeinfall check " << base::shown_inert(file) << "\n";
             all_read = false;
         }
     }
@@ -127,8 +129,9 @@ int cover_folder(const Values& values, const World& world, const std::string& fo
         lines.push_back(std::move(line));
     }
     report::rank(lines);
-    *world.out << (format == "json" ? report::makes_json(lines, together)
-                                    : report::makes_text(lines, together));
+    *world.out << (format == "text" ? report::makes_text(lines, together)
+                                    : data_in(format, report::makes_json(lines, together),
+                                              report::Records::makes));
     if (!all_read) return bad_input;
     return all_covered ? done : not_so;
 }
@@ -165,13 +168,13 @@ Command cover_command() {
         size_option(),
         {"why", "", "list every skein that was not taken, with the reason", false},
         stash_option(),
-        format_option("text (default) or json")};
+        format_option(table_formats)};
     command.examples = {{"skeinfall cover sample_stash/projects/lantern-cowl.toml",
                          "verdict and chosen skeins for a cowl"},
                         {"skeinfall cover --need \"380 yd\" --class 4",
                          "is there that much medium yarn of one lot?"}};
     command.run = [](const Values& values, const World& world) -> int {
-        const std::string format = format_of(values, {"text", "json"});
+        const std::string format = table_format_of(values);
         if (values.given("all")) return cover_folder(values, world, format);
         refuse_mixture(values);
         const bool bare = values.given("need");
@@ -192,8 +195,9 @@ Command cover_command() {
         const std::vector<cover::Remedy> remedies =
             bare ? std::vector<cover::Remedy>()
                  : cover::remedies(project, make, stash, rules, cover);
-        if (format == "json")
-            *world.out << report::cover_json(project, make, cover, remedies);
+        if (format != "text")
+            *world.out << data_in(format, report::cover_json(project, make, cover, remedies),
+                                  report::Records::cover);
         else
             *world.out << report::cover_text(project, make, cover, rules, values.given("why"))
                        << report::remedies_text(remedies);

@@ -66,7 +66,7 @@ Command need_command() {
                         "how much yarn is gone after each row, or by tenths of the yarn",
                         false,
                         {"tenths", "rows"}},
-                       format_option("text (default) or json")};
+                       format_option(table_formats)};
     command.examples = {{"skeinfall need sample_stash/projects/lantern-cowl.toml",
                          "the yarn of a cowl, from its swatch"},
                         {"skeinfall need sample_stash/projects/lantern-cowl.toml --format json",
@@ -76,10 +76,10 @@ Command need_command() {
                         {"skeinfall need sample_stash/projects/tern-shawl.toml --used tenths",
                          "by which row the half of it is gone"}};
     command.run = [](const Values& values, const World& world) -> int {
-        const std::string format = format_of(values, {"text", "json"});
+        const std::string format = table_format_of(values);
         const auto used = used_of(values);
         const project::Project project = project_of(values);
-        const bool json = format == "json";
+        const bool text = format == "text";
         if (values.given("all-sizes")) {
             refuse_beside(values, "size");
             refuse_beside(values, "used");
@@ -89,16 +89,19 @@ Command need_command() {
                     "Add a line like sizes = [\"S\", \"M\", \"L\"], with a list of figures "
                     "for what differs.");
             const need::SizesNeed need = need::need_of_sizes(project);
-            *world.out << (json ? report::sizes_json(project, need)
-                                : report::sizes_text(project, need));
+            *world.out << (text ? report::sizes_text(project, need)
+                                : data_in(format, report::sizes_json(project, need),
+                                          report::Records::sizes));
         } else {
             const need::MakeNeed make = need::need_of(project, size_of(values, project));
             if (used)
-                *world.out << (json ? report::used_json(project, make, *used)
-                                    : report::used_text(project, make, *used));
+                *world.out << (text ? report::used_text(project, make, *used)
+                                    : data_in(format, report::used_json(project, make, *used),
+                                              report::Records::used));
             else
-                *world.out << (json ? report::need_json(project, make)
-                                    : report::need_text(project, make));
+                *world.out << (text ? report::need_text(project, make)
+                                    : data_in(format, report::need_json(project, make),
+                                              report::Records::need));
         }
         point_to_check(project, *world.err);
         return done;

@@ -49,7 +49,8 @@ int show(const Values& values, const World& world) {
         else
             rows.push_back(
                 {key, base::shown_inert(one->text),
-                 base::shown_inert(one->place.file) + ":" + std::to_string(one->place.line)});
+                 base::shown_inert(one->place.file) +
+                     (one->place.line == 0 ? "" : ":" + std::to_string(one->place.line))});
     };
     for (const exchange::SettingKey& key : exchange::setting_keys()) {
         bool any = false;

@@ -239,13 +239,13 @@ Command stash_list_command() {
         {"totals", "", "one line a yarn instead", false},
         {"ids", "", "the ids alone, one a line, for scripts", false},
         stash_option(),
-        format_option("text (default) or json")};
+        format_option(table_formats)};
     command.examples = {{"skeinfall stash list --class 4 --fibre wool --whole",
                          "whole skeins of medium yarns with wool in them"},
                         {"skeinfall stash list --sort length --format json",
                          "all skeins, longest first, for another program"}};
     command.run = [](const Values& values, const World& world) -> int {
-        const std::string format = format_of(values, {"text", "json"});
+        const std::string format = table_format_of(values);
         const stash::Wish wish = wish_of(values);
         const stash::Order order = order_of(values);
         auto all = skeins_of_stash(values, world);
@@ -257,10 +257,10 @@ Command stash_list_command() {
                     refuse_option("ids", "ids are printed alone", std::string("no --") + other, "");
             for (const stash::Skein& skein : skeins) *world.out << skein.id << "\n";
         } else if (values.given("totals")) {
-            if (format == "json") refuse_option("totals", "totals are text", "no --format", "");
+            if (format != "text") refuse_option("totals", "totals are text", "no --format", "");
             *world.out << report::totals_text(stash::totals(skeins));
-        } else if (format == "json") {
-            *world.out << report::stash_json(skeins);
+        } else if (format != "text") {
+            *world.out << data_in(format, report::stash_json(skeins), report::Records::stash);
         } else if (skeins.empty() && held > 0) {
             *world.out << "No skein meets that; the stash holds " << held << ".\n";
         } else {

@@ -25,14 +25,20 @@ std::string option_text(const Option& option) {
 
 const std::vector<Option>& common_options() {
     static const std::vector<Option> options{
+        {"set", "KEY=VALUE", "a setting for this run, as tail=20cm", true},
         {"quiet", "", "no notes and no line of progress, only errors", false, {}, 'q'},
         {"help", "", "this help", false, {}, 'h'}};
     return options;
 }
 
+bool reads_settings(const Command& command) {
+    return !command.verbatim || command.name == "settings show";
+}
+
 std::vector<Option> options_of(const Command& command) {
     std::vector<Option> options = command.options;
-    options.insert(options.end(), common_options().begin(), common_options().end());
+    for (const Option& option : common_options())
+        if (option.name != "set" || reads_settings(command)) options.push_back(option);
     return options;
 }
 

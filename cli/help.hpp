@@ -12,6 +12,9 @@ namespace skeinfall::cli {
 /// Options that every command takes.
 [[nodiscard]] const std::vector<Option>& common_options();
 
+/// Whether the settings hold for it. What changes them must work when there is a mistake in them.
+[[nodiscard]] bool reads_settings(const Command& command);
+
 /// Its own options and those.
 [[nodiscard]] std::vector<Option> options_of(const Command& command);
 

@@ -109,6 +109,16 @@ std::string format_of(const Values& values, const std::vector<std::string>& form
     return wanted;
 }
 
+std::string table_format_of(const Values& values) {
+    return format_of(values, {"text", "json", "csv", "markdown"});
+}
+
+std::string data_in(const std::string& format, const std::string& json, report::Records which) {
+    if (format == "json") return json;
+    return report::records(
+        json, which, format == "csv" ? report::RecordForm::csv : report::RecordForm::markdown);
+}
+
 measure::Chance confidence_of(const Values& values) {
     const auto text = values.one("confidence");
     if (!text) return values.settings().confidence.value_or(measure::usual_confidence);

@@ -10,6 +10,7 @@
 
 #include "skeinfall/measure/chance.hpp"
 #include "skeinfall/project/project.hpp"
+#include "skeinfall/report/records.hpp"
 #include "skeinfall/stash/skein.hpp"
 #include "skeinfall/units/quantity.hpp"
 
@@ -42,6 +43,14 @@ namespace skeinfall::cli {
 
 /// --format, one of `formats` (the first is the default).
 [[nodiscard]] std::string format_of(const Values& values, const std::vector<std::string>& formats);
+
+/// --format of commands whose answer is one table too.
+inline constexpr const char* table_formats = "text (default), json, csv or markdown";
+[[nodiscard]] std::string table_format_of(const Values& values);
+
+/// An answer in JSON, in one of those formats but text.
+[[nodiscard]] std::string data_in(const std::string& format, const std::string& json,
+                                  report::Records which);
 
 /// --`option` as the step of a scale, else the setting "scale"; nothing when neither is there.
 [[nodiscard]] std::optional<std::string> scale_text(const Values& values,

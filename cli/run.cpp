@@ -196,11 +196,29 @@ int dispatch(std::vector<std::string> arguments, const World& world) {
         *world.out << command_help(command);
         return done;
     }
-    // Without it, a mistake in the settings could not be mended by their own commands.
-    if (!command.verbatim || command.name == "settings show")
-        if (const auto path = exchange::settings_path(world.xdg_config_home, world.home))
-            values.use(exchange::read_settings(*path));
+    if (reads_settings(command)) {
+        const auto path = exchange::settings_path(world.xdg_config_home, world.home);
+        values.use(exchange::with_settings(
+            path ? exchange::read_settings(*path) : exchange::Settings(), values.all("set")));
+    }
     return run_command(command, values, world);
+}
+
+/// Where a person goes on after an error that names no command itself.
+void say_next(const std::vector<std::string>& arguments, const std::string& message,
+              const base::Place& place, const World& world) {
+    if (!world.shows_progress || message.find("skeinfall ") != std::string::npos) return;
+    std::string next = "help";
+    if (place.line != 0 && place.file.ends_with(".toml") &&
+        std::find(arguments.begin(), arguments.end(), place.file) != arguments.end()) {
+        next = "check " + base::shown_inert(place.file);
+    } else if (!arguments.empty()) {
+        const std::string& first = arguments.front();
+        if (exact_command(first) != nullptr) next += " " + first;
+        if (arguments.size() > 1 && exact_command(first + " " + arguments[1]) != nullptr)
+            next += " " + first + " " + arguments[1];
+    }
+    *world.err << "next: skeinfall " << next << "\n";
 }
 
 }  // namespace
@@ -235,9 +253,11 @@ int run(const std::vector<std::string>& arguments, const World& world) {
         return code;
     } catch (const base::StoreError& error) {
         *world.err << "skeinfall: " << error.what() << "\n";
+        say_next({"stash", "verify"}, error.what(), {}, world);
         return store_fault;
     } catch (const base::InputError& error) {
         *world.err << error.what() << "\n";
+        say_next(arguments, error.what(), error.problems().front().place, world);
         return bad_input;
     } catch (const std::exception& error) {
         *world.err << "skeinfall: unexpected fault: " << error.what() << "\n";

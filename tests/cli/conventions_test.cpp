@@ -82,7 +82,7 @@ TEST(Conventions, ValuesAreNotOptional) {
     const Answer missing = run({"need", cowl, "--format"});
     EXPECT_EQ(missing.code, 2);
     EXPECT_EQ(missing.err,
-              "--format has no value; expected --format NAME: text, json\n"
+              "--format has no value; expected --format NAME: text, json, csv, markdown\n"
               "    \"skeinfall help need\" lists the options.\n");
     EXPECT_EQ(run({"need", cowl, "--format="}).code, 2);
     const Answer extra = run({"cover", "--why=yes", cowl});
@@ -120,6 +120,44 @@ TEST(Conventions, QuietLeavesNotesOut) {
     EXPECT_EQ(quiet.err, "");
     EXPECT_FALSE(quiet.out.empty());
     EXPECT_FALSE(run({"need", "there-is-no-such.toml", "-q"}).err.empty());
+}
+
+/// A setting for one run: behind the option for the same, before the settings file.
+TEST(Settings, AreTakenForOneRun) {
+    const auto shows = [](const std::string& line, const Answer& answer) {
+        return answer.code == 0 && answer.out.find(line) != std::string::npos;
+    };
+    EXPECT_TRUE(shows("277 m (303 yd)", run({"need", cowl, "--set", "units=metres"})));
+    EXPECT_TRUE(shows("289,8 yd", run({"need", cowl, "--set", "decimal_mark=,"})));
+    const Answer shown = run({"settings", "show", "--set", "confidence = 90 %", "--set",
+                              "stitch_rate.crochet.4=3.1 cm per stitch"});
+    EXPECT_TRUE(shows("3.1 cm per stitch  --set\n", shown)) << shown.out;
+    EXPECT_TRUE(shows("90 %               --set\n", shown)) << shown.out;
+    for (const std::string wrong : {"units", "units=feet", "unit=metres", "tail=-2 cm"}) {
+        const Answer answer = run({"need", cowl, "--set", wrong});
+        EXPECT_EQ(answer.code, 2) << wrong;
+        EXPECT_TRUE(answer.err.starts_with("--set: ")) << answer.err;
+    }
+    EXPECT_EQ(run({"settings", "set", "units", "metres", "--set", "tail=2 cm"}).code, 2);
+}
+
+/// What is drawn has its numbers in the same style.
+TEST(Settings, ReachPictures) {
+    const fs::path folder = fs::path(SKEINFALL_BINARY_DIR) / "cases/pictures";
+    fs::create_directories(folder);
+    const std::string file = (folder / "joins.svg").string();
+    const auto drawn = [&](const std::string& mark) {
+        EXPECT_EQ(run({"joins", cowl, "--skein", "2 x 200 yd", "--picture", file, "--set",
+                       "decimal_mark=" + mark})
+                      .code,
+                  0);
+        std::ifstream in(file);
+        std::ostringstream text;
+        text << in.rdbuf();
+        return text.str();
+    };
+    EXPECT_NE(drawn(".").find("180.3 m"), std::string::npos);
+    EXPECT_NE(drawn(",").find("180,3 m"), std::string::npos);
 }
 
 std::vector<std::string> lines_of(const std::string& text) {

@@ -19,6 +19,7 @@
 
 #include <gtest/gtest.h>
 
+#include "command.hpp"
 #include "run.hpp"
 
 namespace {
@@ -85,6 +86,14 @@ std::string prefixed(const std::string& text, const std::string& prefix) {
     return out;
 }
 
+/// Whether a message says which command is the next to type.
+bool names_a_command(const std::string& message) {
+    const auto& table = skeinfall::cli::command_table();
+    return std::any_of(table.begin(), table.end(), [&](const auto& command) {
+        return message.find("skeinfall " + command.name) != std::string::npos;
+    });
+}
+
 class GoldenCase : public testing::TestWithParam<std::string> {};
 
 TEST_P(GoldenCase, PrintsWhatItShould) {
@@ -127,6 +136,18 @@ TEST_P(GoldenCase, PrintsWhatItShould) {
                                               &err,
                                               std::chrono::year{2024} / 5 / 31};
             const int code = skeinfall::cli::run(words(placed(line.substr(1))), world);
+            if (code >= 2) {
+                // What went wrong cannot have changed anything, so it goes wrong again.
+                std::ostringstream to_a_person;
+                skeinfall::cli::World terminal = world;
+                std::ostringstream data;
+                terminal.out = &data;
+                terminal.err = &to_a_person;
+                terminal.shows_progress = true;
+                EXPECT_EQ(skeinfall::cli::run(words(placed(line.substr(1))), terminal), code);
+                EXPECT_TRUE(names_a_command(to_a_person.str())) << line << "\n"
+                                                                << to_a_person.str();
+            }
             got += prefixed(shown(out.str()), ">") + prefixed(shown(err.str()), "!") + "= " +
                    std::to_string(code) + "\n";
         } else if (line.empty() || line.starts_with("#")) {

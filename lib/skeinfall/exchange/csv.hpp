@@ -27,7 +27,4 @@ using CsvRow = std::vector<CsvCell>;
 /// The same, row by row; what `take` throws is passed on.
 void parse_csv(const SourceText& source, const std::function<void(const CsvRow&)>& take);
 
-/// A text as one cell: between quotes where RFC 4180 wants them.
-[[nodiscard]] std::string csv_cell(std::string_view text);
-
 }  // namespace skeinfall::exchange

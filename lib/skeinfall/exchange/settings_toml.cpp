@@ -192,6 +192,39 @@ Settings read_settings(const std::filesystem::path& path) {
     return parse_settings(read_text_file(path), path.string());
 }
 
+Settings with_settings(Settings settings, const std::vector<std::string>& pairs) {
+    constexpr const char* from = "--set";
+    std::string text;
+    for (const std::string& pair : pairs) {
+        const std::size_t sign = pair.find('=');
+        try {
+            if (sign == std::string::npos)
+                throw base::InputError(
+                    base::Problem{base::quoted(pair) + " sets nothing", {}, "KEY=VALUE", ""});
+            text = with_setting(text, std::string(base::trimmed(pair.substr(0, sign))),
+                                std::string(base::trimmed(pair.substr(sign + 1))));
+        } catch (const base::InputError& error) {
+            base::Problem problem = error.problems().front();
+            problem.place.file = from;
+            throw base::InputError(problem);
+        }
+    }
+    Settings above = parse_settings(text, from);
+    for (Stated& one : above.stated) one.place.line = 0;
+    if (above.units) settings.units = above.units;
+    if (above.decimal_mark) settings.decimal_mark = above.decimal_mark;
+    if (above.confidence) settings.confidence = above.confidence;
+    if (above.scale) settings.scale = above.scale;
+    if (above.project.terms) settings.project.terms = above.project.terms;
+    if (above.project.margin) settings.project.margin = above.project.margin;
+    if (above.project.tail) settings.project.tail = above.project.tail;
+    // The last that fits counts.
+    settings.project.rates.insert(settings.project.rates.end(), above.project.rates.begin(),
+                                  above.project.rates.end());
+    settings.stated.insert(settings.stated.begin(), above.stated.begin(), above.stated.end());
+    return settings;
+}
+
 std::string with_setting(std::string_view text, const std::string& key, const std::string& value) {
     if (!is_key(key)) refuse_key(key);
     const std::string line = key + " = " + in_toml(value) + "\n";

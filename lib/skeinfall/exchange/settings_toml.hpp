@@ -59,6 +59,10 @@ struct SettingKey {
 /// The same for a file. One that is not there holds no settings.
 [[nodiscard]] Settings read_settings(const std::filesystem::path& path);
 
+/// The settings with others before them, each "KEY=VALUE" of one run. Throws base::InputError when
+/// one of these does not fit.
+[[nodiscard]] Settings with_settings(Settings settings, const std::vector<std::string>& pairs);
+
 /// The text with `key` set to `value`; the other lines and their remarks stay as they are. Throws
 /// base::InputError when the key is none, the value does not fit, or the file needs a person.
 [[nodiscard]] std::string with_setting(std::string_view text, const std::string& key,

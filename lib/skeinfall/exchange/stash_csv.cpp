@@ -8,6 +8,7 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/csv_cell.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/csv.hpp"
 #include "skeinfall/exchange/text_file.hpp"
@@ -242,7 +243,7 @@ std::string stash_csv(const std::vector<stash::Movement>& movements) {
         for (const std::string_view field : field_names) {
             if (field != field_names.front()) out += ',';
             if (next == row.end() || next->field != field) continue;
-            out += csv_cell(needs_mark(next->text) ? "'" + next->text : next->text);
+            out += base::csv_cell(needs_mark(next->text) ? "'" + next->text : next->text);
             ++next;
         }
         out += '\n';

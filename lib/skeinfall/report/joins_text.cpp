@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/csv_cell.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/joins.hpp"
 #include "skeinfall/report/words.hpp"
@@ -485,15 +486,7 @@ std::string stripe_balls_text(const project::Project& project, const std::string
 }
 
 std::string joins_csv(const project::Project& project, const joins::Answer& answer) {
-    const auto cell = [](const std::string& text) {
-        if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-        std::string out = "\"";
-        for (const char c : text) {
-            if (c == '"') out += '"';
-            out += c;
-        }
-        return out + "\"";
-    };
+    using base::csv_cell;
     const auto number = [](Length length) {
         return units::number_text(units::Ratio(length / units::metre), Step::thousandth,
                                   Rounding::nearest);
@@ -507,10 +500,10 @@ std::string joins_csv(const project::Project& project, const joins::Answer& answ
                 return joined ? place_text(project, role.plan, after(steps)) : std::string();
             };
             out += base::join(
-                       {cell(role.plan.role), cell(stretch.ball.id),
-                        cell(beginning_of(project, role.plan, stretch)),
-                        cell(end_of(project, role.plan, stretch)), cell(place(stretch.earliest)),
-                        cell(place(stretch.latest)), number(stretch.used), number(stretch.tails),
+                       {csv_cell(role.plan.role), csv_cell(stretch.ball.id),
+                        csv_cell(beginning_of(project, role.plan, stretch)),
+                        csv_cell(end_of(project, role.plan, stretch)), csv_cell(place(stretch.earliest)),
+                        csv_cell(place(stretch.latest)), number(stretch.used), number(stretch.tails),
                         number(stretch.wound_off), number(stretch.left)},
                        ",") +
                    "\r\n";

@@ -5,6 +5,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/detail/figures.hpp"
+#include "skeinfall/report/detail/markdown.hpp"
 #include "skeinfall/report/detail/materials_blocks.hpp"
 #include "skeinfall/yarn/terms.hpp"
 #include "skeinfall/yarn/tools.hpp"
@@ -18,27 +19,6 @@ using units::Length;
 using units::Ratio;
 using units::Rounding;
 using units::Step;
-
-/// Text that stands for itself in CommonMark, as an item of a list or a heading.
-std::string escaped(const std::string& text) {
-    // Blanks at the start would make code of a list item, or hide a sign from the test below.
-    const std::string_view inert = base::trimmed(text);
-    constexpr std::string_view everywhere = "\\`*_[]<>|&~";
-    constexpr std::string_view at_the_start = "#+-=";
-    std::string out;
-    // "1." and "1)" at the start of a line would begin a numbered list.
-    const std::size_t after_digits = inert.find_first_not_of("0123456789");
-    for (std::size_t i = 0; i < inert.size(); ++i) {
-        const char c = inert[i];
-        const bool ends_word = i + 1 == inert.size() || inert[i + 1] == ' ';
-        const bool starts_list =
-            (i == 0 && at_the_start.find(c) != std::string_view::npos) ||
-            (i != 0 && i == after_digits && (c == '.' || c == ')') && ends_word);
-        if (starts_list || everywhere.find(c) != std::string_view::npos) out += '\\';
-        out += c;
-    }
-    return out;
-}
 
 class Blocks {
   public:
@@ -329,7 +309,9 @@ MaterialsDocument materials_document(const Section& section, const Style& style)
 std::string materials_text(const Section& section, Markup markup, const Style& style) {
     const MaterialsDocument document = materials_document(section, style);
     const bool markdown = markup == Markup::markdown;
-    const auto safe = [&](const std::string& text) { return markdown ? escaped(text) : text; };
+    const auto safe = [&](const std::string& text) {
+        return markdown ? markdown_text(text) : text;
+    };
     std::string out = (markdown ? "# " : "") + safe(document.heading) + "\n";
     for (const MaterialsBlock& block : document.blocks) {
         out += markdown ? "\n## " + safe(block.title) + "\n\n" : "\n" + block.title + "\n";
