@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <filesystem>
+#include <optional>
 #include <ostream>
 
 #include "skeinfall/base/problem.hpp"
@@ -83,7 +84,12 @@ std::vector<std::string> project_files(const std::string& folder) {
 int cover_folder(const Values& values, const World& world, const std::string& format) {
     if (values.given(positional) || values.given("need"))
         refuse_option("all", "a project or --need is given too", "only the folder", "");
-    const bool together = values.given("together");
+    std::optional<cover::Sharing> sharing;
+    if (values.given("in-turn")) sharing = cover::Sharing::make_by_make;
+    if (values.given("together")) {
+        if (sharing) refuse_option("together", "--in-turn is given too", "one of them", "");
+        sharing = cover::Sharing::joint;
+    }
     const std::string folder = *values.one("all");
     std::vector<Read> reads;
     std::vector<std::string> files;
@@ -106,8 +112,8 @@ int cover_folder(const Values& values, const World& world, const std::string& fo
     makes.reserve(reads.size());
     for (const Read& read : reads) makes.push_back({&read.project, &read.need, read.rules});
     std::vector<cover::MakeCover> covers;
-    if (together)
-        covers = cover::cover_makes(makes, stash, cover::Sharing::joint);
+    if (sharing)
+        covers = cover::cover_makes(makes, stash, *sharing);
     else
         for (const cover::Make& make : makes)
             covers.push_back(cover::cover_make(*make.project, *make.need, stash, make.rules));
@@ -129,8 +135,8 @@ int cover_folder(const Values& values, const World& world, const std::string& fo
         lines.push_back(std::move(line));
     }
     report::rank(lines);
-    *world.out << (format == "text" ? report::makes_text(lines, together)
-                                    : data_in(format, report::makes_json(lines, together),
+    *world.out << (format == "text" ? report::makes_text(lines, sharing)
+                                    : data_in(format, report::makes_json(lines, sharing),
                                               report::Records::makes));
     if (!all_read) return bad_input;
     return all_covered ? done : not_so;
@@ -161,7 +167,9 @@ Command cover_command() {
         prefer_option(),
         {"split", "", "a skein may be cut for several yarns, each piece with ends of its own",
          false},
-        {"in-turn", "", "yarns one after the other instead of all at once", false},
+        {"in-turn", "",
+         "yarns one after the other instead of all at once; with --all: projects, by file name",
+         false},
         {"all", "FOLDER", "rank every project file of a folder instead", false},
         {"together", "", "with --all: all of them at once, no skein serves two", false},
         confidence_option(),
@@ -200,7 +208,8 @@ Command cover_command() {
                                   report::Records::cover);
         else
             *world.out << report::cover_text(project, make, cover, rules, values.given("why"))
-                       << report::remedies_text(remedies);
+                       << report::remedies_text(remedies)
+                       << (bare ? std::string() : report::next_text(project, cover));
         return cover.verdict == cover::Verdict::covered ? done : not_so;
     };
     return command;

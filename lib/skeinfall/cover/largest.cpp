@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 
 #include "skeinfall/base/problem.hpp"
 
@@ -44,9 +45,10 @@ class Growing {
         return cover;
     }
 
-    [[nodiscard]] Tried tried(long value) const {
+    [[nodiscard]] Tried tried(long value) {
+        if (const auto known = known_.find(value); known != known_.end()) return known->second;
         const MakeCover made = cover(value);
-        return {value, made.chance, made.verdict};
+        return known_[value] = {value, made.chance, made.verdict};
     }
 
     [[nodiscard]] long value(long steps) const { return growth_.offset + steps * growth_.step; }
@@ -54,7 +56,7 @@ class Growing {
     /// The most steps, at least one, for which `good` holds; 0 when it never does. More yarn is
     /// never needed for less, so halving the gap finds it.
     template <class Good>
-    [[nodiscard]] long most_steps(const Good& good, bool& endless) const {
+    [[nodiscard]] long most_steps(const Good& good, bool& endless) {
         const long limit = (largest_at_most - growth_.offset) / growth_.step;
         long low = 0;
         long high = 1;
@@ -83,6 +85,7 @@ class Growing {
     const std::vector<stash::Skein>& stash_;
     const Rules& rules_;
     const Growth& growth_;
+    std::map<long, Tried> known_;
 };
 
 /// Written rows, fewer or more of them: the rows that repeat at their end are worked on.
@@ -122,7 +125,7 @@ bool is_likely(const Tried& tried) {
     return tried.chance.value.value() >= 0.5;
 }
 
-Largest largest_size(const project::Project& project, const Growing& growing, Largest out) {
+Largest largest_size(const project::Project& project, Growing& growing, Largest out) {
     if (project.sizes.empty())
         refuse(project, "the project has no sizes", "a graded project",
                "Ask for another extent: rows, width or count.");
@@ -198,7 +201,7 @@ Largest largest(const project::Project& project, std::size_t size,
     Largest out;
     out.growth = growth;
     out.planned = planned_value(project, size, growth);
-    const Growing growing(project, size, stash, rules, growth);
+    Growing growing(project, size, stash, rules, growth);
     if (growth.extent == Extent::size) return largest_size(project, growing, std::move(out));
     if (growth.extent == Extent::turn &&
         project::counts(project, project.pieces[growth.piece], size).increase <= 0)

@@ -147,13 +147,13 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
                        const cover::MakeCover& cover, const std::vector<cover::Remedy>& remedies) {
     Json out = head(project, make.size);
     out["verdict"] = std::string(cover::name_of(cover.verdict));
-    out["chance"] = cover.chance.value.value();
+    out["chance"] = chance_figure(cover.chance);
     out["roles"] = Json::array();
     for (const cover::RoleCover& role : cover.roles) {
         Json one;
         one["role"] = role.role.id;
         one["verdict"] = std::string(cover::name_of(role.verdict));
-        one["chance"] = role.chance.value.value();
+        one["chance"] = chance_figure(role.chance);
         one["confidence"] = role.confidence.value.value();
         one["needed_m"] = m(role.needed);
         one["supply_m"] = m(role.supply.centre);
@@ -174,7 +174,7 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
         for (const cover::Settling& step : role.settles)
             one["next"].push_back(
                 {{"what", step.what},
-                 {"settles", step.chance ? Json(step.chance->value.value()) : Json()}});
+                 {"settles", step.chance ? Json(chance_figure(*step.chance)) : Json()}});
         one["skeins"] = Json::array();
         for (const cover::Candidate& candidate : role.candidates) {
             const bool chosen = std::any_of(
@@ -195,7 +195,7 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
         out["remedies"].push_back({{"what", remedy.what},
                                    {"saved_m", m(remedy.saved)},
                                    {"verdict", std::string(cover::name_of(remedy.verdict))},
-                                   {"chance", remedy.chance.value.value()}});
+                                   {"chance", chance_figure(remedy.chance)}});
     return finished(out);
 }
 

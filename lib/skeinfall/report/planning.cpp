@@ -89,7 +89,7 @@ void rank(std::vector<MakeLine>& makes) {
     });
 }
 
-std::string makes_text(const std::vector<MakeLine>& makes, bool together) {
+std::string makes_text(const std::vector<MakeLine>& makes, std::optional<cover::Sharing> sharing) {
     std::vector<std::vector<std::string>> rows{{"verdict", "chance", "make", "file", "wanting"}};
     for (const MakeLine& make : makes)
         rows.push_back({std::string(cover::name_of(make.verdict)), chance_text(make.chance),
@@ -101,20 +101,24 @@ std::string makes_text(const std::vector<MakeLine>& makes, bool together) {
     return table(rows, {false, true, false, false, false}, 0) +
            fmt::format("\n{} of {} covered, {}.\n", covered,
                        counted(static_cast<long>(makes.size()), "make", "makes"),
-                       together ? "all at once: no skein serves two"
-                                : "each as if it were the only one (--together for all at once)");
+                       !sharing ? "each as if it were the only one (--together for all at once)"
+                       : *sharing == cover::Sharing::joint
+                           ? "all at once: no skein serves two"
+                           : "one after the other by the names of their files: what one takes the "
+                             "next does not find");
 }
 
-std::string makes_json(const std::vector<MakeLine>& makes, bool together) {
+std::string makes_json(const std::vector<MakeLine>& makes, std::optional<cover::Sharing> sharing) {
     Json out;
-    out["together"] = together;
+    out["together"] = sharing == cover::Sharing::joint;
+    out["in_turn"] = sharing.has_value() && *sharing != cover::Sharing::joint;
     out["makes"] = Json::array();
     for (const MakeLine& make : makes)
         out["makes"].push_back({{"file", make.file},
                                 {"title", make.title},
                                 {"size", make.size.empty() ? Json() : Json(make.size)},
                                 {"verdict", std::string(cover::name_of(make.verdict))},
-                                {"chance", make.chance.value.value()},
+                                {"chance", chance_figure(make.chance)},
                                 {"wanting", make.wanting}});
     return finished(out);
 }
@@ -249,7 +253,7 @@ std::string largest_json(const project::Project& project, std::size_t size,
     const auto tried = [](const std::optional<cover::Tried>& one) {
         if (!one) return Json();
         return Json{{"value", one->value},
-                    {"chance", one->chance.value.value()},
+                    {"chance", chance_figure(one->chance)},
                     {"verdict", std::string(cover::name_of(one->verdict))}};
     };
     Json out;
@@ -268,7 +272,7 @@ std::string largest_json(const project::Project& project, std::size_t size,
     out["sizes"] = Json::array();
     for (const cover::Tried& one : largest.sizes)
         out["sizes"].push_back({{"size", project.sizes[static_cast<std::size_t>(one.value)]},
-                                {"chance", one.chance.value.value()},
+                                {"chance", chance_figure(one.chance)},
                                 {"verdict", std::string(cover::name_of(one.verdict))}});
     return finished(out);
 }

@@ -2,6 +2,7 @@
 /// \file
 /// Buying lists, largest makes and several makes at once, as text and as JSON.
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -25,8 +26,10 @@ struct MakeLine {
 void rank(std::vector<MakeLine>& makes);
 
 /// `together`: no skein serves two of the makes.
-[[nodiscard]] std::string makes_text(const std::vector<MakeLine>& makes, bool together);
-[[nodiscard]] std::string makes_json(const std::vector<MakeLine>& makes, bool together);
+[[nodiscard]] std::string makes_text(const std::vector<MakeLine>& makes,
+                                     std::optional<cover::Sharing> sharing);
+[[nodiscard]] std::string makes_json(const std::vector<MakeLine>& makes,
+                                     std::optional<cover::Sharing> sharing);
 
 /// Empty without remedies.
 [[nodiscard]] std::string remedies_text(const std::vector<cover::Remedy>& remedies);

@@ -156,6 +156,18 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
     return out;
 }
 
+std::string next_text(const project::Project& project, const cover::MakeCover& cover) {
+    const std::string file = " " + shown_inert(project.file);
+    return "\nNext\n" +
+           (cover.verdict == cover::Verdict::covered
+                ? table({{"skeinfall joins" + file, "where each skein ends"},
+                         {"skeinfall stash set-aside" + file, "keeps the skeins for it"}},
+                        {false, false}, 2)
+                : table({{"skeinfall buy" + file, "what to buy for it"},
+                         {"skeinfall largest" + file, "how large it may become with this"}},
+                        {false, false}, 2));
+}
+
 std::string stash_text(const std::vector<stash::Skein>& skeins) {
     if (skeins.empty()) return "The stash is empty.\n";
     std::vector<std::vector<std::string>> rows{

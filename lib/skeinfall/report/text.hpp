@@ -13,6 +13,9 @@ namespace skeinfall::report {
 
 [[nodiscard]] std::string need_text(const project::Project& project, const need::MakeNeed& make);
 
+/// The commands that go on from there.
+[[nodiscard]] std::string next_text(const project::Project& project, const cover::MakeCover& cover);
+
 /// `why` adds every skein that was not taken, with its reason.
 [[nodiscard]] std::string cover_text(const project::Project& project, const need::MakeNeed& make,
                                      const cover::MakeCover& cover, const cover::Rules& rules,
