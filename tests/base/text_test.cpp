@@ -95,4 +95,18 @@ TEST(Text, SuggestsTheNearestNameWithinTwoSlips) {
     EXPECT_EQ(base::nearest_name("ab", {"ac", "ad"}), "ac");  // ties go to the earlier name
 }
 
+TEST(Text, NumbersInNamesCountAsNumbers) {
+    const auto before = base::naturally_before;
+    EXPECT_TRUE(before("s9", "s10"));
+    EXPECT_FALSE(before("s10", "s9"));
+    EXPECT_TRUE(before("2", "10"));
+    EXPECT_TRUE(before("gw-2", "gw-02b"));
+    EXPECT_TRUE(before("a2", "b1"));
+    EXPECT_TRUE(before("1.9", "1.10"));
+    EXPECT_TRUE(before("s", "s1"));
+    EXPECT_FALSE(before("s1", "s1"));
+    EXPECT_NE(before("s1", "s01"), before("s01", "s1")) << "alike as numbers, never as names";
+    EXPECT_TRUE(before("99999999999999999999", "100000000000000000000"));
+}
+
 }  // namespace

@@ -2,6 +2,8 @@
 
 #include "skeinfall/joins/answer.hpp"
 
+#include <algorithm>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -13,9 +15,11 @@
 namespace {
 
 using namespace skeinfall;
+using ::testing::Contains;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
+using ::testing::Not;
 using ::testing::SizeIs;
 using units::gram;
 using units::metre;
@@ -304,6 +308,97 @@ TEST(JoinAnswer, TwoAlikeFromTwoSkeinsBeginAtOneColour) {
     ASSERT_THAT(known->pieces, SizeIs(2));
     EXPECT_EQ(known->pieces[1].copy, 2);
     EXPECT_NE(known->pieces[0].start, known->pieces[1].start);
+}
+
+// Too little yarn, a row too long, a distance too great, a pair too unequal: each is told what
+// would work.
+TEST(NearestPlan, ThePieceEndsEarlierOrJoinsMove) {
+    // 30 rows of 1 m and two skeins of 9.5 m of use: 18 rows at the edges, 19 inside rows.
+    const auto short_of = answer_of(strip(30), {support::ball("a", 9.8), support::ball("b", 9.8)});
+    EXPECT_THAT(short_of.roles.at(0).notes, Contains(HasSubstr("ends wrap after row 18 (of 30)")));
+    const auto inside = answer_of(strip(19), {support::ball("a", 9.8), support::ball("b", 9.8)});
+    EXPECT_THAT(inside.roles.at(0).notes, Contains(HasSubstr("joins inside a row (--anywhere)")));
+    const auto enough = answer_of(strip(18), {support::ball("a", 9.8), support::ball("b", 9.8)});
+    EXPECT_THAT(enough.roles.at(0).notes, Not(Contains(HasSubstr("nearest"))));
+}
+
+TEST(NearestPlan, TheBindOffIsAsWideAsTheRowBeforeIt) {
+    project::Project shawl = strip(19);
+    shawl.pieces[0].increase = project::PerSize<long>(-1);
+    shawl.pieces[0].bind_off_rows = units::Ratio(3.0);
+    // Rows of 20, 19 ... 2 stitches, 5 cm each; the bind-off takes three times the last row.
+    const auto widths = project::row_widths(shawl, shawl.pieces[0], 0);
+    const auto used = [&](std::size_t rows) {
+        double stitches = 0.0;
+        for (std::size_t i = 0; i < rows; ++i) stitches += static_cast<double>(widths[i]);
+        return 0.05 * (stitches + 3.0 * static_cast<double>(widths[rows - 1]));
+    };
+    ASSERT_LT(widths[9], widths[0]);
+    const double have = 9.0;
+    std::size_t rows = 0;
+    for (std::size_t i = 1; i <= widths.size(); ++i)
+        if (used(i) <= have) rows = i;
+    ASSERT_GT(rows, 0U);
+    ASSERT_LT(rows, widths.size());
+    const auto answer = answer_of(shawl, {support::ball("a", have + 0.3)});
+    EXPECT_THAT(answer.roles.at(0).notes,
+                Contains(HasSubstr("after row " + std::to_string(rows) + " (of 19)")));
+}
+
+TEST(NearestPlan, AShorterDistanceAndHalvesForAPair) {
+    joins::Request request;
+    request.rows_between = 20;
+    const std::vector<joins::Ball> three(3, support::ball("a", 12.3));
+    const auto apart = answer_of(strip(30), three, request);
+    ASSERT_FALSE(apart.rules_kept);
+    EXPECT_THAT(apart.roles.at(0).notes,
+                Contains(HasSubstr("joins 12 rows apart can be kept, not 20")));
+    request = {};
+    request.pairs = true;
+    project::Project pair = strip(20);
+    pair.pieces[0].count = project::PerSize<long>(2);
+    const auto halves =
+        answer_of(pair, {support::ball("a", 24.3), support::ball("b", 17.3)}, request);
+    ASSERT_FALSE(halves.finishes);
+    EXPECT_THAT(halves.roles.at(0).notes,
+                Contains(HasSubstr("give 20.5 m for each of the two, which takes 20.0 m: the "
+                                   "nearest plan that works")));
+    const auto never =
+        answer_of(pair, {support::ball("a", 20.3), support::ball("b", 17.3)}, request);
+    EXPECT_THAT(never.roles.at(0).notes, Contains(HasSubstr("1.5 m too little")));
+}
+
+// A strand carried up to a stripe is worked with there: the new skein begins in its stead.
+TEST(JoinAnswer, NoSkeinEndsOnAStrandThatWasCarriedUp) {
+    project::Project scarf = strip(60);
+    scarf.roles.push_back(scarf.roles[0]);
+    scarf.roles[1].id = "CC";
+    scarf.pieces[0].role.clear();
+    scarf.pieces[0].edge = project::Edge::seamed;
+    scarf.pieces[0].stripes = {{"MC", 4}, {"CC", 2}};
+    scarf.gauge.rows = 1.0 * units::row / (0.0035 * metre);
+    const need::MakeNeed make = need::need_of(scarf, 0);
+    const auto carried = [](const joins::JoinPlan& plan, std::size_t step) {
+        return step > 0 && plan.steps[step - 1].purpose == need::Purpose::carried;
+    };
+    // Two rows of 1 m and a strand: skeins that end just after a strand, were they allowed to.
+    for (int tenths = 20; tenths <= 90; ++tenths) {
+        std::vector<joins::Ball> balls;
+        for (int i = 0; i < 20; ++i)
+            balls.push_back(support::ball("c" + std::to_string(i), 0.3 + tenths / 10.0, 0.2));
+        const auto answer = joins::answer_joins(
+            scarf, make, {{"MC", {support::ball("m", 100)}}, {"CC", balls}}, {});
+        const joins::RoleJoins& role = answer.roles.at(1);
+        ASSERT_TRUE(std::any_of(role.plan.steps.begin(), role.plan.steps.end(),
+                                [](const auto& s) { return s.purpose == need::Purpose::carried; }));
+        for (const joins::Stretch& stretch : role.plan.stretches) {
+            EXPECT_FALSE(carried(role.plan, stretch.to.step)) << tenths;
+            EXPECT_FALSE(carried(role.plan, stretch.earliest)) << tenths;
+            EXPECT_FALSE(carried(role.plan, stretch.latest)) << tenths;
+        }
+        for (const joins::StopWeight& line : role.stops)
+            EXPECT_FALSE(carried(role.plan, line.steps_done)) << tenths;
+    }
 }
 
 }  // namespace

@@ -226,4 +226,24 @@ TEST(Colour, APlanInPhaseGoesOnInOrder) {
     }
 }
 
+// A free leaflet (CAC0502-029057M.pdf, 2020): each new ball begins where the old colour ended. The
+// plan counts half a repeat for every ball whose beginning is not known (arithmetic ours), but
+// not for a ball that holds no whole repeat.
+TEST(PublishedColour, AnUnknownBeginningCostsHalfARepeat) {
+    const auto work = support::rows_of(std::vector<double>(30, 5.0));
+    joins::Rules rules = support::rules_with_tail(0.15);
+    rules.colour_repeat = 9.0 * metre;
+    const std::vector<joins::Ball> balls{support::ball("a", 60.3), support::ball("b", 60.3),
+                                         support::ball("c", 60.3)};
+    const joins::JoinPlan plan = joins::plan_joins(work.need, work.steps, balls, rules);
+    ASSERT_TRUE(plan.finishes);
+    EXPECT_NEAR(plan.stretches.at(0).wound_off / metre, 0.0, 1e-9);
+    EXPECT_NEAR(plan.stretches.at(1).wound_off / metre, 4.5, 1e-9);
+    EXPECT_EQ(plan.stretches[1].to.step, 23U) << "12 rows, then (60 - 4.5) / 5";
+    rules.colour_repeat = 70.0 * metre;
+    EXPECT_NEAR(
+        joins::plan_joins(work.need, work.steps, balls, rules).stretches.at(1).wound_off / metre,
+        0.0, 1e-9);
+}
+
 }  // namespace

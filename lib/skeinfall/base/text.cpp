@@ -68,6 +68,33 @@ std::string join(const std::vector<std::string>& pieces, std::string_view separa
     return out;
 }
 
+bool naturally_before(std::string_view a, std::string_view b) {
+    constexpr std::string_view digits = "0123456789";
+    const auto is_digit = [&](char c) { return digits.find(c) != std::string_view::npos; };
+    // A run of digits without its leading zeros, taken off the text.
+    const auto number = [&](std::string_view& text) {
+        std::string_view run = text.substr(0, text.find_first_not_of(digits));
+        text.remove_prefix(run.size());
+        run.remove_prefix(std::min(run.find_first_not_of('0'), run.size()));
+        return run;
+    };
+    std::string_view left = a;
+    std::string_view right = b;
+    while (!left.empty() && !right.empty()) {
+        if (is_digit(left.front()) && is_digit(right.front())) {
+            const std::string_view one = number(left);
+            const std::string_view other = number(right);
+            if (one != other)
+                return one.size() != other.size() ? one.size() < other.size() : one < other;
+        } else {
+            if (left.front() != right.front()) return left.front() < right.front();
+            left.remove_prefix(1);
+            right.remove_prefix(1);
+        }
+    }
+    return left.empty() == right.empty() ? a < b : left.empty();
+}
+
 std::optional<std::size_t> first_invalid_utf8(std::string_view text) {
     const auto bad = utf8::find_invalid(text.begin(), text.end());
     if (bad == text.end()) return std::nullopt;

@@ -25,6 +25,9 @@ namespace skeinfall::base {
 /// The pieces with `separator` between them.
 [[nodiscard]] std::string join(const std::vector<std::string>& pieces, std::string_view separator);
 
+/// Whether a comes before b where runs of digits count as numbers: "s9" before "s10".
+[[nodiscard]] bool naturally_before(std::string_view a, std::string_view b);
+
 /// Byte offset of the first byte that is not UTF-8, or nothing when all of it is.
 [[nodiscard]] std::optional<std::size_t> first_invalid_utf8(std::string_view text);
 

@@ -10,6 +10,7 @@
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/cover/lot_mixing.hpp"
+#include "skeinfall/joins/detail/nearest.hpp"
 #include "skeinfall/units/format.hpp"
 
 namespace skeinfall::joins {
@@ -83,6 +84,8 @@ PieceColours piece_colours(const project::Project& project, const project::Role&
     out.stack = widths_for(in_stitches, 0, piece.worked, out.width);
     constexpr std::size_t enough = 3;
     if (out.stack.size() > enough) out.stack.resize(enough);
+    out.drift_by_one = widths_for(in_stitches, 1, piece.worked, out.width);
+    if (out.drift_by_one.size() > enough) out.drift_by_one.resize(enough);
     for (long off = 0; off <= in_stitches && !out.avoid; ++off)
         for (const long width : {out.width + off, out.width - off})
             if (width > 0 && !out.avoid &&
@@ -100,8 +103,9 @@ std::optional<Colours> colours_of(const project::Project& project, const project
     if (role.colours.empty() || project.pieces.empty()) return std::nullopt;
     Colours out;
     out.repeat = project::repeat_of(role.colours);
-    const std::size_t joined = plan.stretches.empty() ? 0 : plan.stretches.size() - 1;
-    out.wind_off = wind_off_for(joined, out.repeat);
+    const auto wound = std::count_if(plan.stretches.begin(), plan.stretches.end(),
+                                     [](const Stretch& s) { return s.wound_off.value() > 0.0; });
+    out.wind_off = wind_off_for(static_cast<std::size_t>(wound), out.repeat);
     out.phases_known = !balls.empty() && std::all_of(balls.begin(), balls.end(),
                                                      [](const Ball& b) { return b.phase; });
     Length at = balls.empty() ? Length{} : balls.front().phase.value_or(Length{});
@@ -373,6 +377,7 @@ Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
             steps = steps_beside(own, role.held_with, make.steps);
             rules.keep_away = joined[role.held_with];
         }
+        const std::vector<Ball> unpaired = balls;
         if (request.pairs) make_pairs(project, make.size, own, steps, balls);
 
         RoleJoins out;
@@ -394,6 +399,9 @@ Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
         out.lots_of_parts = lots_of_parts(project, out.plan, balls, rules.tail);
         out.colours = colours_of(project, role, make.size, own, out.plan, balls, rules.tail);
         out.notes = notes_of(project, out.plan, role);
+        for (std::string& note :
+             nearest_that_works(project, own, steps, unpaired, balls, rules, out, request.pairs))
+            out.notes.push_back(std::move(note));
         for (std::size_t i = 0; i < out.plan.stretches.size(); ++i) {
             const Stretch& stretch = out.plan.stretches[i];
             answer.joins += static_cast<std::size_t>(stretch.ball.knots);

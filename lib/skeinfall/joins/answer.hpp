@@ -50,6 +50,8 @@ struct PieceColours {
     long width = 0;                        ///< stitches of its first row
     Pooling pooling;                       ///< of a piece that may pool, as are the next ones
     std::vector<std::vector<long>> stack;  ///< widths near its own that stack
+    /// Widths that move the colours by a stitch: argyle worked flat, a spiral in the round.
+    std::vector<std::vector<long>> drift_by_one;
     std::optional<long> avoid;             ///< nearest width that neither stacks nor runs
     long recheck = 0;                      ///< rows after which a pattern has drifted
 };

@@ -221,6 +221,8 @@ Progress progress(const std::vector<need::Step>& steps, units::Grist grist, Rati
     const auto last_step = [&](auto enough) {
         std::size_t step = last.steps_done;
         while (step + 1 < work.size() && enough(work[step + 1] - done)) ++step;
+        // A strand that is carried up is not a row.
+        if (step > last.steps_done && steps[step - 1].purpose == need::Purpose::carried) --step;
         return step;
     };
     const auto sure = [&](Mass have, bool all) {

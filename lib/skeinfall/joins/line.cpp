@@ -106,6 +106,8 @@ void Line::lay(const project::Project* project, const std::vector<need::Step>& s
                const Rules& rules) {
     for (std::size_t i = 0; i < steps.size(); ++i) {
         const need::Step& step = steps[i];
+        // A strand that was carried up is worked with: the new skein begins in its stead.
+        if (step.purpose == need::Purpose::carried) continue;
         lay_inside(project, step, i, rules);
         const bool between_blocks = i + 1 < steps.size() && blocks_[i + 1] != blocks_[i];
         Spot spot{sums_[i + 1], blocks_[i], static_cast<double>(rows_done(step)), 0, -1, i + 1};

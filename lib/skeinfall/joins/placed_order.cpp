@@ -110,6 +110,13 @@ class Placer {
                                   ? 0
                                   : static_cast<std::uint32_t>(beyond - rungs_.begin()) - 1);
             }
+            // Up to where places leave no gap between what they reach.
+            std::vector<std::uint32_t>& run = run_.emplace_back(finish + 1, finish);
+            for (std::uint32_t i = finish; i-- > 0;) {
+                const bool on = i + 1 < finish && far[i + 1] >= near_[i + 1] &&
+                                near_[i + 1] <= far[i] + 1 && far[i + 1] >= far[i];
+                run[i] = on ? run[i + 1] : i;
+            }
         }
     }
 
@@ -166,11 +173,9 @@ class Placer {
                 const Interval from = pool_[begin_[before] + k];
                 for (std::uint32_t i = from.first; i <= from.last && i < end(); ++i) {
                     if (far_[c][i] < near_[i]) continue;
-                    if (!found.empty() && found.back().first <= near_[i] &&
-                        near_[i] <= found.back().last + 1)
-                        found.back().last = std::max(found.back().last, far_[c][i]);
-                    else
-                        found.push_back({near_[i], far_[c][i]});
+                    const std::uint32_t to = std::min(run_[c][i], from.last);
+                    found.push_back({near_[i], far_[c][to]});
+                    i = to;
                 }
             }
         }
@@ -230,28 +235,38 @@ class Placer {
     }
 
     void find_ways(std::size_t state) {
-        std::vector<std::pair<std::size_t, const std::vector<Way>*>> onwards;
+        struct Onwards {
+            std::size_t kind;
+            const std::vector<Way>* ways;
+            int least;  // marks
+        };
+        std::vector<Onwards> onwards;
         for (std::size_t c = 0; c < classes_.size(); ++c) {
             if (digit(state, c) == classes_[c].balls.size()) continue;
             const auto next = ways_.find(state + strides_[c]);
-            if (next != ways_.end()) onwards.emplace_back(c, &next->second);
+            if (next == ways_.end()) continue;
+            const auto least = std::min_element(
+                next->second.begin(), next->second.end(),
+                [](const Way& one, const Way& other) { return one.marks < other.marks; });
+            onwards.push_back({c, &next->second, least->marks});
         }
         std::vector<Way> ways;
         for (std::size_t k = 0; k < count_[state]; ++k) {
             const Interval from = pool_[begin_[state] + k];
             for (std::uint32_t i = from.first; i <= from.last && i < end(); ++i) {
                 Way best{i, std::numeric_limits<int>::max(), 0, 0};
-                for (const auto& [c, next] : onwards) {
+                for (const auto& [c, next, least] : onwards) {
                     if (far_[c][i] < next->front().from || near_[i] > next->back().from) continue;
-                    auto way = std::lower_bound(
-                        next->begin(), next->end(), near_[i],
-                        [](const Way& one, std::uint32_t at) { return one.from < at; });
-                    for (; way != next->end() && way->from <= far_[c][i]; ++way) {
+                    auto way = std::upper_bound(
+                        next->begin(), next->end(), far_[c][i],
+                        [](std::uint32_t at, const Way& one) { return at < one.from; });
+                    // Later places first, so that each skein is used up as far as it goes.
+                    while (best.marks > least && way != next->begin()) {
+                        --way;
+                        if (way->from < near_[i]) break;
                         const int marks =
                             way->marks + rungs_[way->from].marks + above(i, way->from);
-                        // Later places first, so that each skein is used up as far as it goes.
-                        if (marks < best.marks ||
-                            (marks == best.marks && c == best.kind && way->from > best.to))
+                        if (marks < best.marks)
                             best = {i, marks, static_cast<std::uint16_t>(c), way->from};
                     }
                 }
@@ -279,6 +294,7 @@ class Placer {
     std::vector<Spot> rungs_;
     std::vector<std::uint32_t> near_;
     std::vector<std::vector<std::uint32_t>> far_;
+    std::vector<std::vector<std::uint32_t>> run_;
     std::vector<std::size_t> begin_;
     std::vector<std::uint32_t> count_;
     std::vector<Interval> pool_;

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <tuple>
 
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/joins/detail/search.hpp"
 
 namespace skeinfall::joins {
@@ -97,8 +98,11 @@ class Planner {
             return in_phase(balls_[i]) ? wrapped(to_nearest(*balls_[i].phase), repeat_) : -1;
         };
         std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-            return std::tuple(-usable(a), phase(a), balls_[a].id, a) <
-                   std::tuple(-usable(b), phase(b), balls_[b].id, b);
+            const auto one = std::tuple(-usable(a), phase(a));
+            const auto other = std::tuple(-usable(b), phase(b));
+            if (one != other) return one < other;
+            const std::string& id = balls_[a].id;
+            return id == balls_[b].id ? a < b : base::naturally_before(id, balls_[b].id);
         });
         for (const std::size_t ball : order) {
             if (classes_.empty() || classes_.back().usable != usable(ball) ||
@@ -110,14 +114,16 @@ class Planner {
         }
     }
 
-    /// The colours go on from those with which the first skein of the list begins.
+    /// The colours go on from those with which the first skein of the list begins. A skein whose
+    /// phase is not known loses half a repeat on average, unless it holds no whole one.
     [[nodiscard]] std::function<Quanta(std::size_t, Quanta)> wound_off_function() const {
+        if (repeat_ == 0 || balls_.size() < 2) return nullptr;
         const auto first =
             std::find_if(balls_.begin(), balls_.end(), [&](const Ball& b) { return in_phase(b); });
-        if (first == balls_.end()) return nullptr;
-        const Quanta begin = to_nearest(*first->phase);
+        const Quanta begin = first == balls_.end() ? 0 : to_nearest(*first->phase);
         return [this, begin](std::size_t kind, Quanta at) -> Quanta {
-            if (phases_[kind] < 0) return 0;
+            if (phases_[kind] < 0)
+                return at == 0 || repeat_ > classes_[kind].usable ? 0 : repeat_ / 2;
             return wrapped(begin + at - phases_[kind], repeat_);
         };
     }
@@ -187,8 +193,8 @@ class Planner {
             const Quanta extra = (i == 0 ? extra_ : 0) + (done >= line.total() ? extra_ : 0);
             stretch.used = length_of(done - from - extra);
             stretch.tails = tails(stretch.ball) + length_of(extra);
-            stretch.left =
-                stretch.ball.length.centre - stretch.tails - stretch.used - stretch.wound_off;
+            stretch.left = std::max(Length{}, stretch.ball.length.centre - stretch.tails -
+                                                  stretch.used - stretch.wound_off);
             spread = measure::in_quadrature(spread, stretch.ball.length.spread);
             shared += stretch.ball.shared;
             const Length band = z * measure::in_quadrature(measure::in_quadrature(spread, shared),

@@ -43,8 +43,13 @@ std::vector<StopWeight> stop_weights(const JoinPlan& plan, const need::RoleNeed&
             from = std::max(from, stretch.to.step - std::min(stretch.to.step, lines_at_most / 2));
             last = std::min(last, from + lines_at_most - 1);
         }
+        const auto carried = [&](std::size_t step) {
+            return plan.steps[step].purpose == need::Purpose::carried;
+        };
         for (std::size_t done = from; done <= last; ++done) {
-            StopWeight line{i, done, weight(done, done + 1, rules.tail), Mass{}};
+            if (carried(done - 1)) continue;
+            const std::size_t row = carried(done) && done + 1 < all ? done + 1 : done;
+            StopWeight line{i, done, weight(done, row + 1, rules.tail), Mass{}};
             if (finish) line.rest = weight(done, all, rules.end_tail.value_or(rules.tail));
             out.push_back(line);
         }

@@ -58,6 +58,7 @@ Json colours_json(const project::Project& project, const project::Role& role,
             piece["pattern"] = std::string(joins::name_of(one.pooling.pattern));
             piece["shift_m"] = m(one.pooling.shift);
             piece["widths_that_stack"] = one.stack;
+            piece["widths_that_move_by_one"] = one.drift_by_one;
             piece["width_that_breaks_up"] = one.avoid ? Json(*one.avoid) : Json();
             piece["recheck_by_row"] = one.recheck;
         }

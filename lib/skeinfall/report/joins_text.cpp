@@ -38,7 +38,9 @@ std::string beginning_of(const project::Project& project, const JoinPlan& plan,
                          const Stretch& stretch) {
     if (stretch.from.share.value() > 0.0) return place_text(project, plan, stretch.from);
     if (stretch.from.step >= plan.steps.size()) return "-";
-    return step_text(project, plan.steps[stretch.from.step]);
+    const std::size_t step = stretch.from.step;
+    const bool carried = plan.steps[step].purpose == need::Purpose::carried;
+    return step_text(project, plan.steps[carried ? step + 1 : step]);
 }
 
 std::string end_of(const project::Project& project, const JoinPlan& plan, const Stretch& stretch) {
@@ -239,6 +241,10 @@ std::string pooling_lines(const project::Piece& piece, const joins::PieceColours
                            colours.avoid && *colours.avoid != colours.width
                                ? fmt::format("; to break them up: {} sts", *colours.avoid)
                                : "");
+    if (!colours.drift_by_one.empty())
+        out += fmt::format("    to move them by one stitch {}: {} sts\n",
+                           flat ? "from row to row of a side (argyle)" : "a round (a spiral)",
+                           widths_text(colours.drift_by_one));
     constexpr long too_soon = 3;
     if (colours.recheck < too_soon)
         out += "    a pattern will not hold by itself: look at every row\n";
@@ -316,8 +322,8 @@ std::string colour_lines(const project::Project& project, const project::Role& r
     }
     if (colours.wind_off.at_most.value() > 0.0 && !colours.phases_known)
         out += fmt::format(
-            "  joining in the right colour winds off {} on average, {} at most; have that much "
-            "more (--begins ID=LENGTH says where each skein begins)\n",
+            "  joining in the right colour winds off {} on average, as planned here, and {} at "
+            "most (--begins ID=LENGTH says where each skein begins)\n",
             metres(colours.wind_off.expected, Rounding::up),
             metres(colours.wind_off.at_most, Rounding::up));
     if (colours.pair)

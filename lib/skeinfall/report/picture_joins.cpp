@@ -111,11 +111,19 @@ class JoinMap {
         if (role.colours) draw_colours(role, wanted);
     }
 
+    /// Half the width of the widest row that a line of words at `rows` lies beside.
+    static double half_beside(const Placed& placed, double rows) {
+        const double words = placed.all() * look::letters::small / placed.height();
+        return std::max({placed.half(rows - words), placed.half(rows), placed.half(rows + words)});
+    }
+
     void name_below(const Placed& placed, const std::string& name) {
         const Shape& shape = placed.shape();
+        const bool grows = !shape.flat && shape.widths.front() != shape.widths.back();
         canvas_.text({placed.middle(), placed.floor() + 15}, name, body, Align::centre, true);
         canvas_.text({placed.middle(), placed.floor() + 27},
-                     std::to_string(shape.widths.size()) + (shape.flat ? " rows" : " rounds"),
+                     std::to_string(shape.widths.size()) + (shape.flat ? " rows" : " rounds") +
+                         (grows ? ", each laid out straight" : ""),
                      small, Align::centre);
     }
 
@@ -248,8 +256,10 @@ class JoinMap {
         // The row's number, beside the mark when that is at the same edge.
         if (number_at_ - y < small) return;
         number_at_ = y;
-        canvas_.text({placed.middle() - half - (x < placed.middle() - half + 8 ? 12 : 4), y + 3},
-                     fmt::format("{:.0f}", std::floor(rows)), small, Align::right);
+        const double room = std::max(half + (x < placed.middle() - half + 8 ? 12 : 4),
+                                     half_beside(placed, rows) + 4);
+        canvas_.text({placed.middle() - room, y + 3}, fmt::format("{:.0f}", std::floor(rows)),
+                     small, Align::right);
     }
 
     void draw_table(const RoleJoins& role) {
@@ -343,9 +353,8 @@ class JoinMap {
             shapes, [&](const Shape& shape) { return colours_of(shape) == colours.pieces.end(); });
         if (shapes.empty()) return;
         canvas_.text({margin, y_},
-                     colours.phases_known && role.plan.stretches.size() > 1
-                         ? "colours as they will fall, joined in order"
-                         : "colours as they will fall, if nothing is wound off",
+                     role.plan.stretches.size() > 1 ? "colours as they will fall, joined in order"
+                                                    : "colours as they will fall",
                      body, Align::left, true);
         y_ += 14;
         constexpr double beside = 34.0;
@@ -445,8 +454,8 @@ class JoinMap {
             const double half = placed.half(join);
             canvas_.line({placed.middle() - half - 5, placed.y(join)},
                          {placed.middle() + half + 2, placed.y(join)}, 1.2, true);
-            canvas_.text({placed.middle() - half - 7, placed.y(join) + 3}, std::to_string(i + 1),
-                         small, Align::right, true);
+            canvas_.text({placed.middle() - half_beside(placed, join) - 7, placed.y(join) + 3},
+                         std::to_string(i + 1), small, Align::right, true);
         }
         name_below(placed, placed.shape().name);
     }

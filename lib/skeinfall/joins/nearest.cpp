@@ -1,0 +1,120 @@
+#include "skeinfall/joins/detail/nearest.hpp"
+
+#include <algorithm>
+#include <optional>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/units/format.hpp"
+
+namespace skeinfall::joins {
+namespace {
+
+using need::Purpose;
+using need::Step;
+using units::Length;
+
+std::string metres(Length length, units::Rounding rounding) {
+    return units::text(length, units::shown::metres, units::Step::tenth, rounding);
+}
+
+/// Two alike halves of all that is there, against what one of the two takes.
+std::string by_halves(const std::vector<Ball>& balls, Length takes, Length tail) {
+    Length half{};
+    for (const Ball& ball : balls)
+        half += 0.5 * (ball.length.centre - 2.0 * (1 + ball.knots) * tail);
+    return fmt::format(
+        "the shorter skein of each pair decides; wound into two halves of equal weight all skeins "
+        "give {} for each of the two, which takes {}: {}",
+        metres(half, units::Rounding::down), metres(takes, units::Rounding::up),
+        half >= takes ? "the nearest plan that works"
+                      : metres(takes - half, units::Rounding::up) + " too little");
+}
+
+/// The piece in which the yarn ends, ended after the last of its rows with which all is finished.
+/// Its bind-off is as wide as that row.
+std::optional<std::string> ended_earlier(const project::Project& project, need::RoleNeed role,
+                                         const JoinPlan& plan, const std::vector<Ball>& balls,
+                                         const Rules& rules) {
+    const std::vector<Step>& all = plan.steps;
+    std::size_t at = std::min(plan.stretches.back().to.step, all.size() - 1);
+    const auto body = [](const Step& step) {
+        return step.purpose == Purpose::body && step.row > 0;
+    };
+    while (at > 0 && !body(all[at])) --at;
+    if (project.pieces.empty() || !body(all[at])) return std::nullopt;
+    const project::Piece& piece = project.pieces[all[at].piece];
+    if (piece.count.stated() && piece.count.at(rules.size) > 1) return std::nullopt;
+    const auto of_piece = [&](const Step& step) {
+        return step.name.empty() && step.piece == all[at].piece && step.copy == all[at].copy;
+    };
+    std::vector<std::size_t> rows;
+    for (std::size_t i = 0; i < all.size(); ++i)
+        if (of_piece(all[i]) && body(all[i])) rows.push_back(i);
+    const auto works = [&](std::size_t kept) {
+        const Step& last = all[rows[kept - 1]];
+        const double wider = last.yarn / all[rows.back()].yarn;
+        std::vector<Step> steps;
+        role.length.centre = Length{};
+        for (Step step : all) {
+            const bool row = step.purpose == Purpose::body || step.purpose == Purpose::carried;
+            if (of_piece(step) && row && step.row > last.row) continue;
+            if (of_piece(step) && step.purpose == Purpose::bind_off) step.yarn = wider * step.yarn;
+            role.length.centre += step.yarn;
+            steps.push_back(step);
+        }
+        const JoinPlan shorter = plan_joins(role, steps, balls, rules, &project);
+        return shorter.finishes && shorter.rules_kept;
+    };
+    std::size_t low = 0;
+    std::size_t high = rows.size();  // does not work
+    while (high - low > 1) {
+        const std::size_t middle = (low + high) / 2;
+        (works(middle) ? low : high) = middle;
+    }
+    if (low == 0) return std::nullopt;
+    return fmt::format("the nearest plan that works ends {} after {} {} (of {})",
+                       base::shown_inert(piece.name),
+                       piece.worked == project::Worked::round ? "round" : "row",
+                       all[rows[low - 1]].row, all[rows.back()].row);
+}
+
+}  // namespace
+
+std::vector<std::string> nearest_that_works(const project::Project& project,
+                                            const need::RoleNeed& role,
+                                            const std::vector<Step>& steps,
+                                            const std::vector<Ball>& balls,
+                                            const std::vector<Ball>& paired, const Rules& rules,
+                                            const RoleJoins& found, bool pairs) {
+    std::vector<std::string> out;
+    const JoinPlan& plan = found.plan;
+    // Each try is a plan of its own: not where one alone takes long.
+    constexpr std::size_t large = 100'000;
+    const bool small = plan.steps.size() * paired.size() <= large;
+    if (plan.stretches.empty()) return out;
+    if (small && !plan.rules_kept && rules.rows_between > 0) {
+        long low = 0;  // none asked for: works, or the zones are at fault
+        long high = rules.rows_between;
+        Rules nearer = rules;
+        while (high - low > 1) {
+            nearer.rows_between = (low + high) / 2;
+            const JoinPlan kept = plan_joins(role, steps, paired, nearer, &project);
+            (kept.finishes && kept.rules_kept ? low : high) = nearer.rows_between;
+        }
+        if (low > 0)
+            out.push_back(fmt::format("joins {} rows apart can be kept, not {} (--apart {})", low,
+                                      rules.rows_between, low));
+    }
+    if (plan.finishes) return out;
+    if (pairs) out.push_back(by_halves(balls, role.length.centre, rules.tail));
+    if (found.anywhere.finishes)
+        out.emplace_back("the nearest plan that works joins inside a row (--anywhere)");
+    else if (small && !pairs)
+        if (const auto shorter = ended_earlier(project, role, plan, paired, rules))
+            out.push_back(*shorter);
+    return out;
+}
+
+}  // namespace skeinfall::joins
