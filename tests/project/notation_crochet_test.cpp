@@ -55,6 +55,14 @@ TEST(Crochet, KeepsWhatIsWrittenForEveryRow) {
     for (long row = 1; row <= 8; ++row) told.emplace_back(result.rows.text(row));
     EXPECT_THAT(told, ElementsAre(first, second, first, second, first, second, last, last));
     EXPECT_EQ(result.rows.text(9), "");
+    const WorkedRows behind =
+        work_rows(
+            "Ch 26.\nSet-up row: Sc in 2nd ch from hook and in each ch across.\n"
+            "Row 1: ch 1, turn, sc in each st across.",
+            crochet())
+            .rows;
+    EXPECT_EQ(behind.text(1), "set-up row: Sc in 2nd ch from hook and in each ch across.");
+    EXPECT_EQ(behind.text(2), "pattern row 1: ch 1, turn, sc in each st across.");
 }
 
 TEST(Crochet, TakesTheFoundationChainFromTheRowItself) {

@@ -64,6 +64,7 @@ class PatternWorker {
             result_.rows.text_of.push_back(static_cast<std::uint32_t>(slot.written));
         }
         for (const Written& written : pattern_->written) result_.rows.texts.push_back(written.text);
+        if (!pattern_->slots.empty() && pattern_->slots.front().written >= 0) number_by_pattern();
         tell_terms();
         Findings& findings = result_.rows.findings;
         std::stable_sort(findings.begin(), findings.end(), [](const Finding& a, const Finding& b) {
@@ -73,6 +74,18 @@ class PatternWorker {
     }
 
   private:
+    /// Rows are counted as they are worked, a set-up row too; the pattern counts from behind it.
+    void number_by_pattern() {
+        std::vector<std::string> texts;
+        for (std::uint32_t& text : result_.rows.text_of) {
+            const std::size_t row = texts.size();
+            texts.push_back((row == 0 ? "set-up row: " : fmt::format("pattern row {}: ", row)) +
+                            result_.rows.texts[text]);
+            text = static_cast<std::uint32_t>(row);
+        }
+        result_.rows.texts = std::move(texts);
+    }
+
     struct Known {
         Edge below;
         Edge edge;

@@ -192,6 +192,7 @@ class Instructions {
 
     std::string of(const need::Step& step) {
         const std::string_view text = this->text(step);
+        if (text.empty()) return {};
         if (!in_full_) {
             const auto [told, first] = told_.emplace(text, step.row);
             if (!first) return fmt::format("as row {}", told->second);
