@@ -58,7 +58,7 @@ TEST(ShapeKeys, WhatIsMissing) {
                 ElementsAre("p:7:1: \"rows\" is missing; expected \"rows\", or \"width\" for the "
                             "way across"));
     EXPECT_THAT(problems("shape = 'trapezoid'\nrows = 3\nstitches = 4\n"),
-                ElementsAre("p:7:1: a figure of the shape \"trapezoid\" is missing; expected "
+                ElementsAre("p:7:1: a figure is missing for the shape \"trapezoid\"; expected "
                             "\"last_stitches\" or \"last_width\""));
     EXPECT_THAT(problems("shape = 'triangle from the long edge'\n"),
                 ElementsAre(HasSubstr("expected \"stitches\" or \"width\"")));

@@ -28,12 +28,12 @@ const Shape* shape_of(TomlTable& in, std::string_view name) {
 }
 
 void one_of(TomlTable& in, std::string_view a, std::string_view b, std::string_view shape) {
-    if (in.has(a) == in.has(b))
-        in.fail(in.has(b) ? b : std::string_view(),
-                fmt::format(in.has(b) ? "it is said twice for the shape {}"
-                                      : "a figure of the shape {} is missing",
-                            in_quotes(shape)),
-                fmt::format("\"{}\" or \"{}\"", a, b));
+    if (in.has(a) != in.has(b)) return;
+    const bool twice = in.has(b);
+    in.fail(twice ? b : std::string_view(),
+            (twice ? "it is said twice for the shape " : "a figure is missing for the shape ") +
+                in_quotes(shape),
+            fmt::format("\"{}\" or \"{}\"", a, b));
 }
 
 }  // namespace
