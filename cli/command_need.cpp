@@ -34,13 +34,10 @@ void refuse_beside(const Values& values, const char* option) {
 /// A need is no better than the figures it rests on.
 void point_to_check(const project::Project& project, std::ostream& err) {
     const project::Findings findings = need::check(project);
-    const auto wrong = std::count_if(findings.begin(), findings.end(), [](const auto& finding) {
-        return finding.severity != project::Severity::ok;
-    });
-    if (wrong > 0)
-        err << "note: " << wrong << (wrong == 1 ? " finding" : " findings")
-            << " on these figures: \"skeinfall check " << base::shown_inert(project.file)
-            << "\" tells " << (wrong == 1 ? "it" : "them") << "\n";
+    if (std::any_of(findings.begin(), findings.end(),
+                    [](const auto& finding) { return finding.severity != project::Severity::ok; }))
+        err << "note: some of these figures contradict each other or look odd: \"skeinfall check "
+            << base::shown_inert(project.file) << "\" lists them\n";
 }
 
 }  // namespace
