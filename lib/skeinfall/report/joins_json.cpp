@@ -156,7 +156,7 @@ std::string progress_json(const ProgressOf& of, const joins::Progress& progress)
     out["title"] = of.project.title;
     out["role"] = of.plan.role;
     out["lasts"] = progress.lasts >= of.confidence;
-    out["chance"] = chance_figure(progress.lasts);
+    out["chance"] = chance_figure(progress.lasts).value();
     out["in_hand_g"] = g(progress.in_hand);
     out["have_g"] = g(progress.have);
     out["need_g"] = g(progress.need.centre);

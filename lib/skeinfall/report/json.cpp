@@ -147,13 +147,13 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
                        const cover::MakeCover& cover, const std::vector<cover::Remedy>& remedies) {
     Json out = head(project, make.size);
     out["verdict"] = std::string(cover::name_of(cover.verdict));
-    out["chance"] = chance_figure(cover.chance);
+    out["chance"] = chance_figure(cover.chance).value();
     out["roles"] = Json::array();
     for (const cover::RoleCover& role : cover.roles) {
         Json one;
         one["role"] = role.role.id;
         one["verdict"] = std::string(cover::name_of(role.verdict));
-        one["chance"] = chance_figure(role.chance);
+        one["chance"] = chance_figure(role.chance).value();
         one["confidence"] = role.confidence.value.value();
         one["needed_m"] = m(role.needed);
         one["supply_m"] = m(role.supply.centre);
@@ -174,7 +174,7 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
         for (const cover::Settling& step : role.settles)
             one["next"].push_back(
                 {{"what", step.what},
-                 {"settles", step.chance ? Json(chance_figure(*step.chance)) : Json()}});
+                 {"settles", step.chance ? Json(chance_figure(*step.chance).value()) : Json()}});
         one["skeins"] = Json::array();
         for (const cover::Candidate& candidate : role.candidates) {
             const bool chosen = std::any_of(
@@ -195,7 +195,7 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
         out["remedies"].push_back({{"what", remedy.what},
                                    {"saved_m", m(remedy.saved)},
                                    {"verdict", std::string(cover::name_of(remedy.verdict))},
-                                   {"chance", chance_figure(remedy.chance)}});
+                                   {"chance", chance_figure(remedy.chance).value()}});
     return finished(out);
 }
 

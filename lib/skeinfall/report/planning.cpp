@@ -118,7 +118,7 @@ std::string makes_json(const std::vector<MakeLine>& makes, std::optional<cover::
                                 {"title", make.title},
                                 {"size", make.size.empty() ? Json() : Json(make.size)},
                                 {"verdict", std::string(cover::name_of(make.verdict))},
-                                {"chance", chance_figure(make.chance)},
+                                {"chance", chance_figure(make.chance).value()},
                                 {"wanting", make.wanting}});
     return finished(out);
 }
@@ -253,7 +253,7 @@ std::string largest_json(const project::Project& project, std::size_t size,
     const auto tried = [](const std::optional<cover::Tried>& one) {
         if (!one) return Json();
         return Json{{"value", one->value},
-                    {"chance", chance_figure(one->chance)},
+                    {"chance", chance_figure(one->chance).value()},
                     {"verdict", std::string(cover::name_of(one->verdict))}};
     };
     Json out;
@@ -272,7 +272,7 @@ std::string largest_json(const project::Project& project, std::size_t size,
     out["sizes"] = Json::array();
     for (const cover::Tried& one : largest.sizes)
         out["sizes"].push_back({{"size", project.sizes[static_cast<std::size_t>(one.value)]},
-                                {"chance", chance_figure(one.chance)},
+                                {"chance", chance_figure(one.chance).value()},
                                 {"verdict", std::string(cover::name_of(one.verdict))}});
     return finished(out);
 }

@@ -40,9 +40,9 @@ std::string chance_text(measure::Chance chance) {
     return units::percent_text(chance.value, units::Step::one, units::Rounding::down);
 }
 
-double chance_figure(measure::Chance chance) {
+units::Ratio chance_figure(measure::Chance chance) {
     constexpr double at_most = 0.9999;
-    return std::min(chance.value.value(), at_most);
+    return units::Ratio(std::min(chance.value.value(), at_most));
 }
 
 std::string title_text(const project::Project& project, std::size_t size) {

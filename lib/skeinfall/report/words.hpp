@@ -22,7 +22,7 @@ namespace skeinfall::report {
 /// "97 %", rounded down; "> 99 %" and "< 1 %" at the ends, never 100 or 0.
 [[nodiscard]] std::string chance_text(measure::Chance chance);
 /// For programs: at most 0.9999, since nothing measured is certain.
-[[nodiscard]] double chance_figure(measure::Chance chance);
+[[nodiscard]] units::Ratio chance_figure(measure::Chance chance);
 
 /// A thing to do, and how likely it is that the verdict is clear after it.
 [[nodiscard]] std::string settling_text(const cover::Settling& step);
