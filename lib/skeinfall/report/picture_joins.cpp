@@ -451,10 +451,10 @@ class JoinMap {
             const Position& to = plan.stretches[i].to;
             if (!joined_in(plan, placed.shape(), to)) continue;
             const double join = rows_at(plan, placed.shape(), to);
-            const double half = placed.half(join);
-            canvas_.line({placed.middle() - half - 5, placed.y(join)},
-                         {placed.middle() + half + 2, placed.y(join)}, 1.2, true);
-            canvas_.text({placed.middle() - half_beside(placed, join) - 7, placed.y(join) + 3},
+            const double left_half = half_beside(placed, join);
+            canvas_.line({placed.middle() - left_half - 5, placed.y(join)},
+                         {placed.middle() + placed.half(join) + 2, placed.y(join)}, 1.2, true);
+            canvas_.text({placed.middle() - left_half - 7, placed.y(join) + 3},
                          std::to_string(i + 1), small, Align::right, true);
         }
         name_below(placed, placed.shape().name);
