@@ -60,9 +60,10 @@ TEST(Records, MarkdownKeepsOneRowALine) {
 }
 
 TEST(Records, NothingIsAHeading) {
-    for (const auto& [json, which] : {std::pair{report::stash_json({}), Records::stash},
-                                      std::pair{report::buying_json({}), Records::buying},
-                                      std::pair{report::makes_json({}, false), Records::makes}}) {
+    for (const auto& [json, which] :
+         {std::pair{report::stash_json({}), Records::stash},
+          std::pair{report::buying_json({}), Records::buying},
+          std::pair{report::makes_json({}, std::nullopt), Records::makes}}) {
         EXPECT_EQ(cells(report::records(json, which, RecordForm::csv)).size(), 1U);
         const std::string table = report::records(json, which, RecordForm::markdown);
         EXPECT_EQ(std::count(table.begin(), table.end(), '\n'), 2);
