@@ -17,8 +17,7 @@ CheckedSection check_section(const std::filesystem::path& file,
                           "a section as \"skeinfall materials\" writes it, text or Markdown",
                           ""});
     CheckedSection out;
-    const std::size_t begin = text.find_first_not_of("# \n");
-    out.title = text.substr(begin, text.find_first_of("\r\n", begin) - begin);
+    out.title = materials::title_of(text);
     if (project) {
         const materials::Section section = materials::section_of(exchange::read_project(*project));
         out.findings = materials::lint(text, file.string(), &section);

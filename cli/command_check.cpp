@@ -8,6 +8,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
+#include "skeinfall/materials/lint.hpp"
 #include "skeinfall/need/check.hpp"
 #include "skeinfall/report/check.hpp"
 
@@ -24,7 +25,14 @@ report::Checked check_project(const std::filesystem::path& file,
     if (beside)
         refuse_option("project", "a project file is checked by itself", "a materials section", "");
     const project::Project project = exchange::read_project(file);
-    return {project.title, need::check(project)};
+    project::Findings findings = need::check(project);
+    // What stops a project may be that it cannot be worked out.
+    const bool works = std::none_of(findings.begin(), findings.end(), [](const auto& one) {
+        return one.severity == project::Severity::stop;
+    });
+    if (works)
+        for (project::Finding& one : materials::graded(project)) findings.push_back(std::move(one));
+    return {project.title, std::move(findings)};
 }
 
 report::Checked check_materials(const std::filesystem::path& file,

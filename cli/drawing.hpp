@@ -24,8 +24,8 @@ struct Drawing {
     decltype(&report::materials_pdf) materials_pdf;
 };
 
-/// Loads the module the first time; what it draws has its numbers in the style now in force. Throws
-/// base::InputError when the module is not installed.
+/// Loads the module the first time; it draws in the number style in force. Throws base::InputError
+/// when it is not installed.
 [[nodiscard]] const Drawing& drawing();
 
 /// What the module gives under this name.

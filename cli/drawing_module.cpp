@@ -2,19 +2,18 @@
 
 #include <optional>
 
-#include "skeinfall/units/number_style.hpp"
-
 #include "drawing.hpp"
 
-extern "C" const skeinfall::cli::Drawing* skeinfall_drawing(const skeinfall::units::NumberStyle&);
+extern "C" const skeinfall::cli::Drawing* skeinfall_drawing(
+    const skeinfall::units::NumberStyle& style);
 
 const skeinfall::cli::Drawing* skeinfall_drawing(const skeinfall::units::NumberStyle& style) {
+    // The module has a copy of the library, with a style in force of its own.
+    thread_local std::optional<skeinfall::units::WithNumberStyle> in_force;
+    in_force.emplace(style);
     namespace report = skeinfall::report;
     static constexpr skeinfall::cli::Drawing all{
         &report::joins_picture, &report::cover_bar,      &report::grading_chart, &report::page_html,
         &report::page_pdf,      &report::materials_html, &report::materials_pdf};
-    // The module's copy of the library has a style of its own.
-    thread_local std::optional<skeinfall::units::WithNumberStyle> in_force;
-    in_force.emplace(style);
     return &all;
 }

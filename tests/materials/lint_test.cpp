@@ -124,6 +124,12 @@ TEST(Lint, ToolsAgainstTheirLabel) {
                 ElementsAre(HasSubstr("4 mm is a US G-6 hook and a US 6 needle, not \"8\"")));
 }
 
+// Old UK numbers: 4 mm is 8, 3.75 mm is 9 (lib/data/needles.csv).
+TEST(Lint, OldUkNumbers) {
+    EXPECT_THAT(found(changed("(US 6, UK 8)", "(US 6, UK 9)")),
+                ElementsAre(HasSubstr("4 mm is a UK 8 needle, not \"9\"")));
+}
+
 TEST(Lint, SizesOutOfLine) {
     const std::string dip = changed(
         "940 (1055, 1180, 1315, 1455, 1605) yd / 860 (965, 1080, 1205, "
@@ -132,7 +138,7 @@ TEST(Lint, SizesOutOfLine) {
         "1330, 1465) m; 8 (9, 8, 11, 12, 13)");
     const auto lines = found(dip);
     ASSERT_FALSE(lines.empty());
-    EXPECT_THAT(lines[0], HasSubstr("caution size 3 takes less MC than size 2"));
+    EXPECT_THAT(lines[0], HasSubstr("caution size M takes less MC than size S"));
 }
 
 TEST(Lint, ColoursToldTwoWays) {
@@ -153,7 +159,7 @@ TEST(Lint, AgainstTheProject) {
         "1330, 1465) m");
     EXPECT_THAT(found(text), IsEmpty());
     EXPECT_THAT(found(text, &made),
-                ElementsAre(HasSubstr("950 yd of MC for size 1, and the project makes it 93")));
+                ElementsAre(HasSubstr("950 yd of MC for size XS, and the project makes it 93")));
     EXPECT_THAT(found(changed("woad", "madder"), &made),
                 ElementsAre(HasSubstr("the project says \"woad\" for MC")));
     EXPECT_THAT(found(changed("MC: Tarnmoor DK", "CC: Tarnmoor DK"), &made),
@@ -161,7 +167,50 @@ TEST(Lint, AgainstTheProject) {
     EXPECT_THAT(found(changed("17 (17, 17.25, 17.25, 17.75, 17.75) in / 43 (43,",
                               "16 (17, 17.25, 17.25, 17.75, 17.75) in / 41 (43,"),
                       &made),
-                ElementsAre(HasSubstr("41 cm long for size 1, and the project makes it 43.0")));
+                ElementsAre(HasSubstr("41 cm long for size XS, and the project makes it 43.0")));
+}
+
+TEST(Lint, EveryBlockAgainstTheProject) {
+    const materials::Section made = section("wharfside-pullover.toml");
+    const auto against = [&](const std::string& from, const std::string& to) {
+        EXPECT_THAT(found(changed(from, to)), IsEmpty()) << to << " is right by itself";
+        return found(changed(from, to), &made);
+    };
+    EXPECT_THAT(against("XS (S, M, L, XL, 2XL)", "XS (S, M, L, XL, 3XL)"),
+                ElementsAre(HasSubstr("the project's sizes are \"XS, S, M, L, XL, 2XL\"")));
+    EXPECT_THAT(against("4 mm (US 6, UK 8)", "4.5 mm (US 7, UK 7)"),
+                ElementsAre(HasSubstr("4.5 mm here and 4 mm in the project")));
+    EXPECT_THAT(
+        against("22.5 sts and 30.5 rows to 4 in, 22 sts", "24.5 sts and 30.5 rows to 4 in, 24 sts"),
+        ElementsAre(HasSubstr("24.5 sts here, and the project has 22.4"),
+                    HasSubstr("24 sts here, and the project has 22.0")));
+    materials::Section more = made;
+    more.margin = units::Ratio(0.05);
+    const std::string text = report::materials_text(more, Markup::plain);
+    EXPECT_THAT(found(text, &more), IsEmpty());
+    EXPECT_THAT(found(text, &made),
+                ElementsAre(HasSubstr("a margin of 5 % here and 0 % in the project")));
+}
+
+TEST(Lint, WhatIsMissing) {
+    const materials::Section made = section("threepenny-blanket.toml");
+    std::string text = report::materials_text(made, Markup::plain);
+    const std::size_t at = text.find("  CC1 total");
+    ASSERT_NE(at, std::string::npos);
+    text.erase(at, text.find('\n', at) - at + 1);
+    EXPECT_THAT(found(text, &made), ElementsAre(HasSubstr("the total of CC1 is not here")));
+}
+
+TEST(Lint, GradedTotalsOfTheProjectItself) {
+    project::Project project = exchange::read_project(projects + "wharfside-pullover.toml");
+    EXPECT_THAT(materials::graded(project), IsEmpty());
+    std::swap(project.sizes[2], project.sizes[3]);
+    for (project::Piece& piece : project.pieces)
+        for (auto* counts : {&piece.rows, &piece.stitches, &piece.increase})
+            if (counts->values.size() > 3) std::swap(counts->values[2], counts->values[3]);
+    const project::Findings found = materials::graded(project);
+    ASSERT_FALSE(found.empty());
+    EXPECT_EQ(found.back().what, "size M takes less MC than size L");
 }
 
 TEST(Lint, AnyTextIsRead) {

@@ -27,6 +27,17 @@ TEST(Crochet, CountsARowOnAFoundationChain) {
     EXPECT_EQ(kinds_of(row.kinds), (Kinds{{"sc", 25}}));
 }
 
+// Common practice of toys in the round: a count of "sc" counts the decreases too.
+TEST(Crochet, DecreasesAreAmongTheStitchesDeclared) {
+    const std::string rounds =
+        "Rnd 1: 6 sc in magic ring. (6 sc)\nRnd 2: 2 sc in each st around. (12 sc)\n";
+    EXPECT_EQ(whole(last(rounds + "Rnd 3: *sc in next st, sc2tog; rep from * around. (8 sc)").made),
+              8);
+    EXPECT_EQ(whole(last(rounds + "Rnd 3: sc3tog around. (4 sc)").made), 4);
+    EXPECT_THAT(complaints(work_rows(rounds + "Rnd 3: sc2tog around. (5 sc)", crochet())),
+                testing::SizeIs(1));
+}
+
 TEST(Crochet, KeepsWhatIsWrittenForEveryRow) {
     const NotationResult result = work_rows(
         "Ch 26.\n"

@@ -283,6 +283,21 @@ TEST(PagePdf, PaperSizesAndWords) {
     EXPECT_EQ(count(text, "Row "), 60U);
 }
 
+// ISO 32000-1, 14.7 and 14.8: what a screen reader follows, as Poppler reads it.
+TEST(PagePdf, HasAStructureAndBookmarks) {
+    const std::string pdf = report::page_pdf(Made(wrap()).page(), report::Paper::a4);
+    EXPECT_THAT(outside("pdfinfo FILE", pdf, ".pdf"), ::testing::ContainsRegex("Tagged: +yes"));
+    const std::string parts = outside("pdfinfo -struct-text FILE", pdf, ".pdf");
+    for (const char* part : {"H1 (block)\n    \"Harbour wrap\"", "H2 (block)\n    \"When to stop\"",
+                             "Table (block)\n    Caption\n      \"Skeins for MC\"\n    TR\n      "
+                             "TH\n        \"skein\"",
+                             "LI (block)\n      LBody (block)\n        \"Row 60, 50 sts\""})
+        EXPECT_THAT(parts, HasSubstr(part));
+    EXPECT_EQ(count(parts, "\"Row "), 60U);
+    const std::string marks = outside("pdftohtml -xml -i -stdout FILE", pdf, ".pdf");
+    EXPECT_THAT(marks, ::testing::ContainsRegex("<item page=\"[1-9]\">When to stop</item>"));
+}
+
 TEST(PagePdf, TheSameMakeGivesTheSameBytes) {
     const Made made(wrap());
     EXPECT_TRUE(report::page_pdf(made.page(), report::Paper::a4) ==

@@ -127,7 +127,7 @@ const Stated* Settings::find(std::string_view key) const {
 const std::vector<SettingKey>& setting_keys() {
     static const std::vector<SettingKey> keys{
         {"units", "what stands first where both are printed: yards or metres", "yards"},
-        {"decimal_mark", "the mark in printed decimals: \".\" or \",\"", "."},
+        {"decimal_mark", "the mark in printed decimals: point or comma", "."},
         {"terms", "stitch names of projects that do not say: US or UK", "US"},
         {"margin", "asked for on top of a need", "0 %"},
         {"confidence", "how sure \"covered\" must be", "95 %"},
@@ -160,7 +160,8 @@ Settings parse_settings(std::string_view text, const std::string& file) {
             "units", {{"yards", FirstUnits::yards}, {"metres", FirstUnits::metres}},
             FirstUnits::yards);
     if (top.has("decimal_mark"))
-        settings.decimal_mark = top.choice<char>("decimal_mark", {{".", '.'}, {",", ','}}, '.');
+        settings.decimal_mark = top.choice<char>(
+            "decimal_mark", {{".", '.'}, {",", ','}, {"point", '.'}, {"comma", ','}}, '.');
     if (const auto share = top.parsed("confidence", units::parse_percent)) {
         if (share->value() < least_confidence || share->value() > most_confidence)
             top.fail("confidence", "a confidence that is out of range", "50 % to 99.99 %");

@@ -29,4 +29,11 @@ std::vector<OutOfLine> out_of_line(const std::vector<units::Length>& totals) {
     return out;
 }
 
+std::string words_of(Step step, const std::string& role, const std::string& before,
+                     const std::string& size) {
+    return step == Step::falls ? "size " + size + " takes less " + role + " than size " + before
+                               : "from size " + before + " to size " + size + " " + role +
+                                     " grows far more than elsewhere";
+}
+
 }  // namespace skeinfall::materials

@@ -3,6 +3,8 @@
 /// Whether totals grow from size to size as sizes do.
 
 #include <cstddef>
+#include <string>
+#include <string_view>
 #include <vector>
 
 #include "skeinfall/units/quantity.hpp"
@@ -22,5 +24,11 @@ struct OutOfLine {
 /// than two and a half times the usual (median) step and by a twentieth of the total besides (a
 /// judgement, not published).
 [[nodiscard]] std::vector<OutOfLine> out_of_line(const std::vector<units::Length>& totals);
+
+/// "size XL takes less CC1 than size L".
+[[nodiscard]] std::string words_of(Step step, const std::string& role, const std::string& before,
+                                   const std::string& size);
+
+inline constexpr std::string_view look_at_the_rows = "Look at the rows and stitches of that size.";
 
 }  // namespace skeinfall::materials

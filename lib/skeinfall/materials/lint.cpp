@@ -1,6 +1,7 @@
 #include "skeinfall/materials/lint.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <map>
 #include <optional>
@@ -23,6 +24,8 @@ using project::Severity;
 using units::Length;
 
 constexpr double noise = 1e-6;
+constexpr double per_4in = 1.016;
+constexpr double half_step = 0.25;  // of a gauge
 
 std::string number(double value) {
     constexpr int figures = 10;
@@ -62,7 +65,11 @@ struct Told {
 class Lint {
   public:
     Lint(std::string_view text, std::string file, const Section* section)
-        : lines_(lines_of(text)), file_(std::move(file)), section_(section) {}
+        : lines_(lines_of(text)), file_(std::move(file)), section_(section) {
+        if (section != nullptr)
+            for (const std::string& name : section->sizes)
+                names_.push_back(base::shown_inert(name));
+    }
 
     project::Findings findings() {
         find_sizes();
@@ -74,8 +81,12 @@ class Lint {
             gauge(line);
             classes(line);
             tools(line);
-            if (line.heading) in_colours_ = is_colours(line.text);
+            if (line.heading)
+                block_ = block_of(line.text);
+            else if (block_ == "sizes" && section_ == nullptr)
+                names_ = names_in(line);
             yarn(line);
+            if (section_ != nullptr) block_against_project(line);
         }
         for (auto& [role, told] : yarns_) of_yarn(role, told);
         if (section_ != nullptr) against_project();
@@ -169,19 +180,26 @@ class Lint {
                      "Give one figure a size, or one for all.");
     }
 
-    void gauge(const Line& line) {
+    /// "22 sts and 30 rows to 10 cm": the counts that stand before a square of this unit.
+    static const Group* counts_to(const Line& line, std::string_view unit) {
         const std::vector<Group>& g = line.groups;
-        if (g.size() < 6 || g[2].unit != "in" || g[5].unit != "cm") return;
-        constexpr double per_4in = 1.016;
-        constexpr double half_step = 0.25;
+        for (std::size_t i = 2; i < g.size(); ++i)
+            if (g[i].unit == unit && g[i - 1].unit == "rows") return &g[i - 2];
+        return nullptr;
+    }
+
+    void gauge(const Line& line) {
+        const Group* const inches = counts_to(line, "in");
+        const Group* const metric = counts_to(line, "cm");
+        if (inches == nullptr || metric == nullptr) return;
         for (std::size_t i = 0; i < 2; ++i) {
-            const double inches = g[i].numbers.front();
-            const double from_cm = g[i + 3].numbers.front() * per_4in;
-            if (std::abs(inches - from_cm) > half_step * (1.0 + per_4in) + noise)
-                stop(line, g[i],
+            const double said = inches[i].numbers.front();
+            const double from_cm = metric[i].numbers.front() * per_4in;
+            if (std::abs(said - from_cm) > half_step * (1.0 + per_4in) + noise)
+                stop(line, inches[i],
                      fmt::format("{} {} to 10 cm are {} to 4 in, not {}",
-                                 number(g[i + 3].numbers.front()), g[i].unit,
-                                 worked_out(from_cm, units::Step::tenth), number(inches)));
+                                 number(metric[i].numbers.front()), metric[i].unit,
+                                 worked_out(from_cm, units::Step::tenth), number(said)));
         }
     }
 
@@ -200,7 +218,7 @@ class Lint {
         }
     }
 
-    /// "5.5 mm (US I-9)": a label that charts give another size.
+    /// "5.5 mm (US I-9)", "4 mm (US 6, UK 8)": a label that charts give another size.
     void tools(const Line& line) {
         const Group* size = line.first("mm");
         const std::size_t open = line.text.find("(US ");
@@ -210,10 +228,20 @@ class Lint {
         const Length diameter = size->numbers.front() * units::millimetre;
         const auto hook = yarn::us_hook_label(diameter);
         const auto needle = yarn::us_needle_label(diameter);
-        if (label == hook.value_or(label) || label == needle.value_or(label)) return;
-        stop(line, *size,
-             fmt::format("{} mm is a US {} hook and a US {} needle, not {}",
-                         number(size->numbers.front()), *hook, *needle, base::quoted(label)));
+        if (label != hook.value_or(label) && label != needle.value_or(label))
+            stop(line, *size,
+                 fmt::format("{} mm is a US {} hook and a US {} needle, not {}",
+                             number(size->numbers.front()), *hook, *needle, base::quoted(label)));
+        constexpr std::string_view uk = ", UK ";
+        const std::size_t second = line.text.find(uk, open);
+        if (second == std::string::npos) return;
+        const std::size_t begin = second + uk.size();
+        const std::string old = line.text.substr(begin, line.text.find(')', begin) - begin);
+        for (const yarn::ToolSize& one : yarn::sizes_of(yarn::Tool::needle))
+            if (yarn::same_diameter(one.diameter, diameter) && one.uk != old)
+                stop(line, *size,
+                     fmt::format("{} mm is a UK {} needle, not {}", number(size->numbers.front()),
+                                 one.uk, base::quoted(old)));
     }
 
     static std::string first_word(const std::string& text) {
@@ -248,17 +276,33 @@ class Lint {
             // The finer step tells more.
             for (const double value : length->numbers)
                 told.totals.push_back(metres(value, length->unit));
-        } else if (in_colours_ && yarns_.count(role) == 1) {
+        } else if (block_ == "colours" && yarns_.count(role) == 1) {
             colour(line, role);
         }
     }
 
-    /// The title of the list of colours in any language.
-    static bool is_colours(const std::string& title) {
-        return std::any_of(data::materials_words.begin(), data::materials_words.end(),
-                           [&](const data::materials_words_row& row) {
-                               return row.key == "colours" && row.text == title;
-                           });
+    /// The key of a title in any language.
+    static std::string_view block_of(const std::string& title) {
+        const auto found =
+            std::find_if(data::materials_words.begin(), data::materials_words.end(),
+                         [&](const data::materials_words_row& row) { return row.text == title; });
+        return found == data::materials_words.end() ? std::string_view() : found->key;
+    }
+
+    /// "S (M, L)"; a name with brackets or commas of its own is not taken apart.
+    static std::vector<std::string> names_in(const Line& line) {
+        std::vector<std::string> out;
+        const std::size_t open = line.text.find(" (");
+        out.push_back(line.text.substr(0, open));
+        if (open == std::string::npos || !line.text.ends_with(')')) return {line.text};
+        std::string others = line.text.substr(open + 2, line.text.size() - open - 3);
+        std::replace(others.begin(), others.end(), ';', ',');
+        for (std::string& name : base::split(others, ',')) out.push_back(std::move(name));
+        return out;
+    }
+
+    [[nodiscard]] std::string size_name(std::size_t size) const {
+        return size < names_.size() ? names_[size] : std::to_string(size + 1);
     }
 
     static std::optional<int> class_of(const Line& line) {
@@ -313,12 +357,8 @@ class Lint {
             const Group* group = told.total->first("yd");
             if (group == nullptr) group = told.total->first("m");
             find(Severity::caution, told.total->number, group->column,
-                 one.step == Step::falls
-                     ? fmt::format("size {} takes less {} than size {}", one.size + 1, role,
-                                   one.size)
-                     : fmt::format("from size {} to size {} {} grows far more than elsewhere",
-                                   one.size, one.size + 1, role),
-                 "Look at the rows and stitches of that size.");
+                 words_of(one.step, role, size_name(one.size - 1), size_name(one.size)),
+                 std::string(look_at_the_rows));
         }
     }
 
@@ -377,6 +417,79 @@ class Lint {
         for (const FinishedLine& piece : section_->finished) of_piece(piece);
     }
 
+    /// What else the project says, where the title above tells what a line is about.
+    void block_against_project(const Line& line) {
+        if (line.heading) return;
+        if (block_ == "sizes" && !names_.empty())
+            of_sizes(line);
+        else if (block_ == "hook" && section_->gauge.hook)
+            of_tool(line, *section_->gauge.hook);
+        else if (block_ == "needles" && section_->gauge.needle)
+            of_tool(line, *section_->gauge.needle);
+        else if (block_ == "gauge")
+            of_gauge(line);
+        else if (block_ == "method")
+            of_margin(line);
+    }
+
+    void of_sizes(const Line& line) {
+        for (const std::string_view mark : {", ", "; "}) {
+            std::string all = names_.front();
+            if (names_.size() > 1)
+                all += " (" + base::join({names_.begin() + 1, names_.end()}, mark) + ")";
+            if (line.text == all) return;
+        }
+        find(Severity::stop, line.number, line.columns.front(),
+             "the project's sizes are " + base::quoted(base::join(names_, ", ")));
+    }
+
+    void of_tool(const Line& line, Length diameter) {
+        const Group* const said = line.first("mm");
+        if (said == nullptr ||
+            yarn::same_diameter(said->numbers.front() * units::millimetre, diameter))
+            return;
+        stop(line, *said,
+             fmt::format("{} mm here and {} mm in the project", number(said->numbers.front()),
+                         number(diameter / units::millimetre)));
+    }
+
+    void of_gauge(const Line& line) {
+        const auto of = [&](const Group* said, double stitches, double rows) {
+            if (said == nullptr) return;
+            const std::array made{stitches, rows};
+            for (std::size_t i = 0; i < made.size(); ++i)
+                if (std::abs(said[i].numbers.front() - made.at(i)) > half_step + noise)
+                    stop(line, said[i],
+                         fmt::format("{} {} here, and the project has {}",
+                                     number(said[i].numbers.front()), said[i].unit,
+                                     worked_out(made.at(i), units::Step::tenth)));
+        };
+        const project::Gauge& gauge = section_->gauge;
+        namespace shown = units::shown;
+        of(counts_to(line, "in"), gauge.stitches / shown::per_4in.one,
+           gauge.rows / shown::rows_per_4in.one);
+        of(counts_to(line, "cm"), gauge.stitches / shown::per_10cm.one,
+           gauge.rows / shown::rows_per_10cm.one);
+    }
+
+    /// The margin stands in the place of "{margin}" of its sentence, in any language.
+    void of_margin(const Line& line) {
+        constexpr std::string_view place = "{margin}";
+        for (const data::materials_words_row& row : data::materials_words) {
+            if (row.key != "margin") continue;
+            const std::string_view before = row.text.substr(0, row.text.find(place));
+            if (!line.text.starts_with(before) || line.groups.empty()) continue;
+            const Group& said = line.groups.front();
+            constexpr double a_tenth = 0.05;
+            if (std::abs(said.numbers.front() - 100.0 * section_->margin.value()) > a_tenth + noise)
+                stop(line, said,
+                     fmt::format("a margin of {} % here and {} in the project",
+                                 number(said.numbers.front()),
+                                 units::percent_text(section_->margin, units::Step::tenth,
+                                                     units::Rounding::nearest)));
+        }
+    }
+
     void of_project(const YarnLine& yarn, const Told& told) {
         if (told.what != nullptr) {
             for (const std::string& word : {yarn.name, yarn.colour})
@@ -388,7 +501,10 @@ class Lint {
                      fmt::format("class {} here and {} in the project", *told.weight,
                                  yarn.weight->number));
         }
-        if (told.total == nullptr || told.totals.empty()) return;
+        if (told.total == nullptr || told.totals.empty()) {
+            find(Severity::stop, 0, 0, "the total of " + yarn.role + " is not here");
+            return;
+        }
         const Group* group = told.total->first("yd");
         if (group == nullptr) group = told.total->first("m");
         for (std::size_t size = 0; size < yarn.total.size(); ++size) {
@@ -396,11 +512,11 @@ class Lint {
             if (!said) continue;
             const double made = yarn.total[size] / metres(1.0, group->unit);
             if (made <= *said + noise && *said - made < step_of(*said) + noise) continue;
-            stop(
-                *told.total, *group,
-                fmt::format("{} {} of {} for size {}, and the project makes it {}", number(*said),
-                            group->unit, yarn.role, size + 1, worked_out(made, units::Step::tenth)),
-                "Write the section anew, or see what changed in the project.");
+            stop(*told.total, *group,
+                 fmt::format("{} {} of {} for size {}, and the project makes it {}", number(*said),
+                             group->unit, yarn.role, size_name(size),
+                             worked_out(made, units::Step::tenth)),
+                 "Write the section anew, or see what changed in the project.");
         }
     }
 
@@ -423,7 +539,8 @@ class Lint {
                     if (said && std::abs(*said - made / units::centimetre) > half + noise)
                         stop(line, *metric[side],
                              fmt::format("{} cm {} for size {}, and the project makes it {}",
-                                         number(*said), side == 0 ? "across" : "long", size + 1,
+                                         number(*said), side == 0 ? "across" : "long",
+                                         size_name(size),
                                          worked_out(made / units::centimetre, units::Step::tenth)));
                 }
         }
@@ -434,14 +551,33 @@ class Lint {
     const Section* section_;
     std::size_t sizes_ = 0;
     std::map<std::string, Told> yarns_;
-    bool in_colours_ = false;
+    std::vector<std::string> names_;  ///< of the sizes
+    std::string_view block_;          ///< key of the title above
     project::Findings out_;
 };
 
 }  // namespace
 
+project::Findings graded(const project::Project& project) {
+    project::Findings out;
+    const Section section = section_of(project);
+    for (const YarnLine& yarn : section.yarns)
+        for (const OutOfLine& one : out_of_line(yarn.total))
+            out.push_back({Severity::caution, project.place("yarn." + yarn.role, "total"),
+                           words_of(one.step, base::shown_inert(yarn.role),
+                                    base::shown_inert(section.sizes[one.size - 1]),
+                                    base::shown_inert(section.sizes[one.size])),
+                           std::string(look_at_the_rows)});
+    return out;
+}
+
 project::Findings lint(std::string_view text, const std::string& file, const Section* section) {
     return Lint(text, file, section).findings();
+}
+
+std::string title_of(std::string_view text) {
+    const std::vector<Line> lines = lines_of(text);
+    return lines.empty() ? std::string() : lines.front().text;
 }
 
 bool looks_like_section(std::string_view text) {

@@ -18,7 +18,15 @@ namespace skeinfall::materials {
 [[nodiscard]] project::Findings lint(std::string_view text, const std::string& file,
                                      const Section* section = nullptr);
 
-/// Whether a text looks like a materials section: some line gives a length in two systems.
+/// What a project's own totals say out of line from size to size, before anything is printed.
+/// Throws what need::need_of() throws.
+[[nodiscard]] project::Findings graded(const project::Project& project);
+
+/// The first line of a section, without marks of Markdown.
+[[nodiscard]] std::string title_of(std::string_view text);
+
+/// Whether a text looks like a materials section: some line names a yarn or piece and gives a
+/// length.
 [[nodiscard]] bool looks_like_section(std::string_view text);
 
 }  // namespace skeinfall::materials

@@ -18,11 +18,6 @@ namespace {
 constexpr std::size_t most_findings = 1000;
 constexpr std::size_t most_findings_of_a_row = 5;
 
-bool fits(const Outcome& outcome) {
-    return std::none_of(outcome.findings.begin(), outcome.findings.end(),
-                        [](const RowFinding& f) { return f.severity == Severity::stop; });
-}
-
 /// Whether the work is turned before (or, `behind`, after) its first stitch.
 bool turned(const Body& body, bool behind) {
     bool begun = false;
@@ -35,10 +30,24 @@ bool turned(const Body& body, bool behind) {
     return false;
 }
 
+/// Whether the first stitch that says where it goes goes into a stitch or chain, and not a ring.
+bool goes_into_chains(const std::vector<Item>& items) {
+    for (const Item& item : items) {
+        if (item.spot.which == Spot::Which::ring) return false;
+        if (item.what == Item::Do::repeat) return goes_into_chains(item.items);
+        if (item.spot.which != Spot::Which::implied) return true;
+    }
+    return false;
+}
+
 class PatternWorker {
   public:
     PatternWorker(const Pattern& pattern, const NotationOptions& options, StitchBook& book)
-        : pattern_(&pattern), options_(&options), book_(&book), memory_(pattern.written.size()) {
+        : pattern_(&pattern),
+          options_(&options),
+          book_(&book),
+          memory_(pattern.written.size()),
+          settled_(pattern.written.size()) {
         context_ = {book_, &pattern.make_ups, &pattern.notes, &steps_};
     }
 
@@ -51,6 +60,7 @@ class PatternWorker {
             if (slot.written < 0) continue;
             row_number_ = static_cast<long>(row);
             if (!work(slot)) break;
+            count_behind();
             result_.rows.text_of.push_back(static_cast<std::uint32_t>(slot.written));
         }
         for (const Written& written : pattern_->written) result_.rows.texts.push_back(written.text);
@@ -67,6 +77,7 @@ class PatternWorker {
         Edge below;
         Edge edge;
         std::uint32_t work = 0;
+        bool counted = false;  ///< it came to what it declares
     };
 
     void report(const Written& written, Severity severity, std::size_t at, std::string what,
@@ -107,7 +118,8 @@ class PatternWorker {
                    near ? fmt::format("Did you mean \"{}\"? Otherwise describe it in a "
                                       "[stitch.NAME] table.",
                                       *near)
-                        : "Correct it, or describe it in a [stitch.NAME] table.");
+                        : fmt::format("Correct it, or describe it, like: [stitch.{}] of = \"5 dc\"",
+                                      base::shown_inert(unknown.name)));
         }
         for (const ForeignName& foreign : written.body.foreign) {
             if (!told_.insert(foreign.name).second) continue;
@@ -155,9 +167,19 @@ class PatternWorker {
             }
         }
         ring_ = ring;
-        if (base > 0 && !ring) below_ = base_of(base);
+        // A ring is worked into, chains that are only joined are gone round.
+        if (base > 0 && !(ring && into_ring())) below_ = base_of(base);
         result_.rows.foundation.made = static_cast<double>(below_.stitches) * units::stitch;
         result_.rows.foundation.across = result_.rows.foundation.made;
+    }
+
+    /// Whether the first row goes into the ring itself, or does not say.
+    [[nodiscard]] bool into_ring() const {
+        const auto first = std::find_if(pattern_->slots.begin(), pattern_->slots.end(),
+                                        [](const Slot& slot) { return slot.written >= 0; });
+        if (first == pattern_->slots.end()) return true;
+        const Written& written = pattern_->written[static_cast<std::size_t>(first->written)];
+        return written.counted || !goes_into_chains(written.body.items);
     }
 
     [[nodiscard]] Edge base_of(long count) const {
@@ -181,13 +203,24 @@ class PatternWorker {
         if (written.round && turned(written.body, false)) below_ = below_.reversed();
         if (written.uses > 1)
             for (const Known& known : memory_[index])
-                if (known.below == below_) {
+                if (known.below == below_ && (known.counted || !slot.counted)) {
                     result_.rows.order.push_back(known.work);
                     below_ = known.edge;
                     return true;
                 }
         ++steps_;
-        Outcome outcome = work_row(written.body, below_, context_);
+        context_.check_count = slot.counted || !settled_[index];
+        Outcome outcome =
+            work_row(written.body, below_, context_, slot.counted ? std::nullopt : settled_[index]);
+        if (context_.check_count && fits(outcome)) settled_[index] = outcome.taken;
+        if (!slot.counted && context_.check_count && !fits(outcome)) {
+            // The count may be that of another row it is worked in.
+            context_.check_count = false;
+            Outcome other = work_row(written.body, below_, context_);
+            if (fits(other)) outcome = std::move(other);
+        }
+        const bool counted = context_.check_count;
+        context_.check_count = true;
         if (outcome.given_up) return give_up(written, outcome);
         const bool first = result_.rows.order.empty();
         if (first && below_.stretches.empty() && !ring_ &&
@@ -222,9 +255,22 @@ class PatternWorker {
             constexpr std::size_t most_known = 4;
             std::vector<Known>& known = memory_[index];
             if (known.size() == most_known) known.erase(known.begin());
-            known.push_back({before, below_, result_.rows.order.back()});
+            known.push_back({before, below_, result_.rows.order.back(), counted});
         }
         return true;
+    }
+
+    /// The count behind "rep row 5", once the last of its rows is worked.
+    void count_behind() {
+        while (behind_ < pattern_->behind.size() && pattern_->behind[behind_].row <= row_number_) {
+            const Behind& behind = pattern_->behind[behind_++];
+            if (behind.row != row_number_) continue;
+            const RowWork& work = result_.rows.distinct[result_.rows.order.back()];
+            for (const RowFinding& finding : check_declared(behind.declared, below_, work, *book_))
+                result_.rows.findings.push_back(
+                    {finding.severity, options_->locate(behind.entry, behind.base + finding.at),
+                     fmt::format("row {}: {}", row_number_, finding.what), finding.remedy});
+        }
     }
 
     bool give_up(const Written& written, const Outcome& outcome) {
@@ -313,6 +359,8 @@ class PatternWorker {
     bool ring_ = false;
     long row_number_ = 0;
     std::vector<std::vector<Known>> memory_;
+    std::vector<std::optional<unsigned>> settled_;
+    std::size_t behind_ = 0;
     std::map<const Written*, std::set<std::string>> reported_;
     std::set<std::string> told_;
     std::set<std::pair<KindId, long>> turned_with_;

@@ -96,20 +96,31 @@ std::vector<Item> Grammar::items_until(char closing) {
                  "Put a * before its first stitch.");
             break;
         }
-        if (closing == '\0' && declared_tail()) continue;
+        if (any_of({"rep", "repeat"}) && closing == '\0' && repeat_all(out)) continue;
+        const auto work = [](const Item& item) {
+            return item.what != Item::Do::chain && item.what != Item::Do::turn;
+        };
+        if (closing == '\0' && declared_tail(std::any_of(out.begin(), out.end(), work))) continue;
         if (at_separator()) {
             ++next_;
             continue;
         }
-        // "sc in each dc and 2 sc in each ch-2 sp": whichever comes next
-        const bool joined = any_of({"and"}) && !out.empty() &&
-                            out.back().spot.which == Spot::Which::each &&
-                            out.back().spot.unit.of != Unit::Of::any;
-        if (joined) ++next_;
+        // "sc in each dc and 2 sc in each ch-2 sp", "sc in each st, working 3 sc in each corner":
+        // whichever comes next
+        const bool all = !out.empty() && out.back().spot.which == Spot::Which::each;
+        const bool any = all && out.back().spot.unit.of == Unit::Of::any;
+        const bool joined = all && !any && any_of({"and"});
+        if (joined || (any && any_of({"working", "work", "making", "placing", "with"}) &&
+                       (is(TokenKind::number, 1) || is(TokenKind::open, 1))))
+            ++next_;
         const std::size_t before = out.size();
         item(out);
-        if (joined && out.size() == before + 1 && out.back().spot.which == Spot::Which::each)
-            interleave(out);
+        if (!all || out.size() != before + 1 || out.back().spot.which != Spot::Which::each)
+            continue;
+        const bool corners =
+            any && out[before - 1].spot.keep == 0 && out.back().spot.unit.of == Unit::Of::space;
+        if (corners) std::swap(out[before - 1], out.back());
+        if (joined || corners) interleave(out);
     }
     return out;
 }
@@ -194,6 +205,7 @@ void Grammar::word_item(std::vector<Item>& out) {
 void Grammar::number_item(std::vector<Item>& out) {
     const Token number = peek();
     ++next_;
+    if (is(TokenKind::dash) && is(TokenKind::word, 1)) ++next_;  // "3-dc cluster"
     if (any_of({"inc", "increase", "dec", "decrease", "invdec"}))
         return change_item(out, number.value);
     if (const auto named = stitch_name()) return stitch_item(out, number.at, *named, number.value);
@@ -288,13 +300,13 @@ void Grammar::star_item(std::vector<Item>& out) {
     if (is(TokenKind::comma)) ++next_;
     const auto times = extent();
     if (fault_) return;
-    if (!times) {
+    if (!times && is(TokenKind::word) && !any_of({"end", "ending"})) {
         fail(peek().at, "the repeat does not say how often",
              "across, around, to end, to last n sts, or n times",
              "Write it like: rep from * across.");
         return;
     }
-    item.extent = *times;
+    item.extent = times.value_or(Extent{Extent::Until::to_end, 1, 0});
     if (closed && !rep && item.extent.until == Extent::Until::n_times)
         item.extent.until = Extent::Until::times;
     const std::size_t behind = next_;
@@ -317,6 +329,10 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
     item.kind = named.kind;
     const Stitch& stitch = book_->at(named.kind);
     std::optional<long> said = count ? count : named.count;
+    if (said && stitch.takes == 1 && take({"cluster", "clusters", "cl", "bobble"}))
+        return together_item(out, std::move(item), *said);
+    if (named.count && take({"tog", "together"}))  // "k2 tog"
+        return together_item(out, std::move(item), *named.count);
     if (!said && is(TokenKind::number)) {
         const bool tog = any_of({"tog", "together"}, 1) ||
                          (any_of({"st", "sts", "stitches"}, 1) && any_of({"tog", "together"}, 2));
@@ -328,7 +344,9 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
         }
         said = value;
         // "cast on 40 sts", "bind off 5 sts", "k5 sts"
-        if (!any_of({"tog"}, 1)) take({"st", "sts", "stitches"});
+        if (!any_of({"tog"}, 1)) take({"st", "sts", "stitch", "stitches"});
+        // "knit 6 rows" is a label that counts them
+        if (out.empty() && take({"row", "rows", "rnd", "rnds", "round", "rounds"})) said.reset();
     }
     if (said) item.count = *said;
     if (named.kind == book_->chain() && book_->craft() == Craft::crochet)
@@ -350,17 +368,21 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
         ++next_;
         return together_item(out, std::move(item), 2);
     }
-    if (named.kind == book_->slip_stitch() && any_of({"to"}) && any_of({"join"}, 1)) {
-        next_ += 2;
-        item.what = Item::Do::join;
-        out.push_back(std::move(item));
-        return;
-    }
-    while (take({"purlwise", "knitwise", "pwise", "kwise", "loosely", "wyif", "wyib", "tbl"})) {
+    if (named.kind == book_->slip_stitch() && book_->craft() == Craft::crochet &&
+        (region_has({"form", "ring", "circle"}) || (any_of({"to"}) && any_of({"join"}, 1))))
+        return join_item(out, at);
+    while (take({"purlwise", "knitwise", "pwise", "kwise", "loosely", "wyif", "wyib", "tbl", "blo",
+                 "flo", "bl", "fl"})) {
     }
     if (const auto often = how_often()) {  // "yo twice"
         item.count *= often->count;
         if (item.count > largest_number) fail(at, "the count is too large", "at most 1000000");
+    }
+    if (any_of({"rib", "ribbing"}) && rib_item(out, item)) return;
+    if (!said && take({"even"})) {  // "sc even"
+        item.spot.which = Spot::Which::each;
+        out.push_back(std::move(item));
+        return;
     }
     const bool to_the_end =
         !said && book_->craft() == Craft::knit &&
@@ -368,6 +390,7 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
          (out.empty() && depth_ == 0 &&
           (is(TokenKind::end) || is(TokenKind::full_stop) || is(TokenKind::open))));
     if (take({"all", "rem", "remaining"}) || (to_the_end && !at_place())) {
+        if (take({"the"})) take({"way"});  // "sc all the way across"
         take({"rem", "remaining"});
         take({"st", "sts", "stitches"});
         item.spot.which = Spot::Which::each;
@@ -392,6 +415,9 @@ void Grammar::together_item(std::vector<Item>& out, Item item, long count) {
 
 void Grammar::chain_item(std::vector<Item>& out, Item item) {
     item.what = Item::Do::chain;
+    if (any_of({"a", "any"}) && any_of({"multiple", "number", "length"}, 1))
+        fail(peek().at, "how many chains are worked is not said", "a number",
+             "Write it like: Ch 31.");
     const std::size_t from = next_;
     if (is(TokenKind::comma) && any_of({"counts", "counting"}, 1)) ++next_;
     if (any_of({"counts", "counting", "does"}) || (any_of({"to"}) && any_of({"count"}, 1))) {
@@ -438,6 +464,12 @@ void Grammar::change_item(std::vector<Item>& out, long count) {
         item.count = peek().value;
         ++next_;
     }
+    if (any_of({"every"}) && is(TokenKind::ordinal, 1)) {
+        fail(peek().at, "how many increases or decreases that is is not followed", "their number",
+             "Write it like: dec 4 sts evenly across.");
+        return;
+    }
+    if (region_has({"evenly"})) return evenly_item(out, std::move(item));
     add_where(out, std::move(item));
 }
 
@@ -447,33 +479,73 @@ void Grammar::add_where(std::vector<Item>& out, Item item) {
         if (until->until == Extent::Until::to_end) {
             item.spot.which = Spot::Which::each;
             item.spot.keep = until->keep;
-        } else {
-            fail(item.at, "a number of times for a single stitch", "it in brackets",
-                 "Write it like: [sc, ch 1] 4 times.");
+            push_from_start(out, std::move(item));
+        } else {  // "inc x 6"
+            push_times(out, std::move(item), *until);
         }
-        out.push_back(std::move(item));
         return;
     }
     if (fault_) return;
     if (!at_place()) {
-        out.push_back(std::move(item));
+        push_from_start(out, std::move(item));
         return;
     }
+    const std::size_t first = out.size();
     while (!fault_) {
         const auto spot = place();
         if (!spot) return;
         Item placed = item;
         placed.spot = *spot;
-        out.push_back(std::move(placed));
+        push_from_start(out, std::move(placed));
+        // "sc in each sc and each dc"
+        if (out.size() > first + 1 && spot->which == Spot::Which::each &&
+            out[out.size() - 2].spot.which == Spot::Which::each)
+            interleave(out);
         // "... in 4th ch from hook (skipped ch count as dc) and in each ch across"
         if (spot->which == Spot::Which::from_hook && is(TokenKind::open)) remark_note(out);
+        if (any_of({"to"}) && any_of({"join", "close"}, 1)) pass_remark();
         const std::size_t before = next_;
+        if (const auto often = how_often()) {  // "2 sc in next st 3 times"
+            Item last = std::move(out.back());
+            out.pop_back();
+            return push_times(out, std::move(last), *often);
+        }
         if (!take({"and"})) break;
+        if (const auto until = extent(); until && until->until == Extent::Until::to_end) {
+            item.spot.which = Spot::Which::each;  // "in 2nd ch from hook and across"
+            item.spot.keep = until->keep;
+            out.push_back(std::move(item));
+            return;
+        }
         if (!at_place()) {
             next_ = before;
             break;
         }
     }
+}
+
+/// A single item several times over: n in all.
+void Grammar::push_times(std::vector<Item>& out, Item item, Extent extent) {
+    Item repeat;
+    repeat.what = Item::Do::repeat;
+    repeat.at = item.at;
+    repeat.extent = extent;
+    if (extent.until == Extent::Until::n_times) repeat.extent.until = Extent::Until::times;
+    repeat.items.push_back(std::move(item));
+    out.push_back(std::move(repeat));
+}
+
+/// The item; the first one behind "starting in 2nd ch from hook" goes there too.
+void Grammar::push_from_start(std::vector<Item>& out, Item item) {
+    if (start_ && item.what == Item::Do::work) {
+        Item first = item;
+        first.spot = *std::exchange(start_, std::nullopt);
+        first.count = 1;
+        out.push_back(std::move(first));
+        if (item.spot.which == Spot::Which::next && --item.spot.count == 0) return;
+        if (item.spot.which == Spot::Which::implied && --item.count == 0) return;
+    }
+    out.push_back(std::move(item));
 }
 
 }  // namespace skeinfall::project::notation

@@ -52,23 +52,35 @@ class Grammar {
     void skip_item(std::vector<Item>& out);
     void change_item(std::vector<Item>& out, long count);
     void add_where(std::vector<Item>& out, Item item);
+    static void push_times(std::vector<Item>& out, Item item, Extent extent);
+    void push_from_start(std::vector<Item>& out, Item item);
     bool too_deep();
+
+    // notation_idioms.cpp: whole stretches
+    bool repeat_all(std::vector<Item>& out);
+    void evenly_item(std::vector<Item>& out, Item item);
+    bool rib_item(std::vector<Item>& out, const Item& last);
 
     // notation_notes.cpp: what stands beside the stitches
     bool aside(std::vector<Item>& out);
     bool declared_note();
-    bool declared_tail();
+    bool declared_tail(bool worked);
     std::optional<std::size_t> declared_list(std::size_t from, bool kinds_too,
                                              std::vector<Declared>& out);
+    [[nodiscard]] bool ends_with_made() const;
     bool remark_note(std::vector<Item>& out);
     std::optional<TurningNote> turning_note(std::size_t from, std::size_t to);
-    void join_item(std::vector<Item>& out);
+    void join_item(std::vector<Item>& out, std::uint32_t at);
+    void pass_words();
     void pass_remark();
     [[nodiscard]] bool region_has(Words words) const;
 
     // notation_places.cpp: where and how often
     [[nodiscard]] bool at_place() const;
     std::optional<Spot> place();
+    void between();
+    void pass_to(Words words);
+    void pass_row_below();
     bool turning_place(Spot& spot);
     bool ordinal_place(Spot& spot);
     bool each_place(Spot& spot);
@@ -97,6 +109,7 @@ class Grammar {
     std::size_t next_;
     int depth_ = 0;
     Body body_;
+    std::optional<Spot> start_;  ///< "starting in 2nd ch from hook", till a stitch goes there
     std::optional<Fault> fault_;
 };
 

@@ -1,6 +1,7 @@
 #include "skeinfall/project/notation_labels.hpp"
 
 #include <algorithm>
+#include <array>
 #include <initializer_list>
 #include <string_view>
 
@@ -20,7 +21,7 @@ class LabelReader {
     Label run() {
         head();
         if (!*fault_) again();
-        label_.body = next_;
+        if (!label_.has_tail) label_.body = next_;
         return std::move(label_);
     }
 
@@ -51,14 +52,41 @@ class LabelReader {
         return true;
     }
     void separator() {
-        // "(RS)", "(4 rows)"
-        while (is(TokenKind::open) &&
-               (any_of({"rs", "ws", "right", "wrong"}, 1) ||
-                (is(TokenKind::number, 1) && (any_of(row_words, 2) || any_of(round_words, 2))))) {
-            while (!is(TokenKind::close) && !is(TokenKind::end)) ++next_;
-            if (is(TokenKind::close)) ++next_;
+        // "(RS)", "(4 rows)", "(inc row):"
+        while (is(TokenKind::open)) {
+            std::size_t behind = 1;
+            while (!is(TokenKind::close, behind) && !is(TokenKind::end, behind)) ++behind;
+            const bool remark =
+                is(TokenKind::colon, behind + 1) || any_of({"rs", "ws", "right", "wrong"}, 1) ||
+                (is(TokenKind::number, 1) && (any_of(row_words, 2) || any_of(round_words, 2)));
+            if (!remark || is(TokenKind::end, behind)) break;
+            next_ += behind + 1;
         }
         while (is(TokenKind::colon) || is(TokenKind::full_stop) || is(TokenKind::dash)) ++next_;
+        // "Row 7: Inc row:", "Row 8: WS:"
+        std::size_t words = 0;
+        while (words < 3 && is(TokenKind::word, words)) ++words;
+        if (words > 0 && is(TokenKind::colon, words)) next_ += words + 1;
+    }
+
+    /// "1st row", "2nd and 4th rows", "first row". Nothing is taken when it is none.
+    std::optional<std::vector<Span>> ordinal_rows() {
+        constexpr auto spelled = std::to_array<std::string_view>(
+            {"first", "second", "third", "fourth", "fifth", "sixth"});
+        const std::size_t before = next_;
+        std::vector<Span> out;
+        while (true) {
+            long row = is(TokenKind::ordinal) ? peek().value : 0;
+            for (std::size_t i = 0; i < spelled.size(); ++i)
+                if (any_of({spelled[i]})) row = static_cast<long>(i) + 1;
+            if (row == 0) break;
+            ++next_;
+            out.push_back({row, row});
+            if (row_word()) return out;
+            if (!take({"and", "&"}) && is(TokenKind::comma)) ++next_;
+        }
+        next_ = before;
+        return std::nullopt;
     }
 
     void head() {
@@ -88,14 +116,26 @@ class LabelReader {
             label_.what = Label::What::next;
             return separator();
         }
+        // "Knit 6 rows.", "Work 10 rows in St st."
+        if (any_of({"knit", "k", "purl", "p", "work"}) && is(TokenKind::number, 1) &&
+            (any_of(row_words, 2) || any_of(round_words, 2))) {
+            label_.count = peek(1).value;
+            label_.what = Label::What::next;
+            const bool work = any_of({"work"});
+            next_ += 2;
+            row_word();
+            next_ = work ? next_ : before;
+            return;
+        }
         if (any_of({"all", "every"}) && parity_words()) {
             label_.what = Label::What::others;
             return separator();
         }
-        if ((any_of(row_words) || any_of(round_words)) && is(TokenKind::number, 1)) {
-            row_word();
+        const auto named = ordinal_rows();
+        if (named || ((any_of(row_words) || any_of(round_words)) && is(TokenKind::number, 1))) {
+            if (!named) row_word();
             label_.what = Label::What::numbered;
-            label_.rows = spans();
+            label_.rows = named ? *named : spans();
             if (any_of({"and", "&"}) && (any_of({"all", "every"}, 1))) {
                 ++next_;
                 if (!parity_words()) {
@@ -135,9 +175,13 @@ class LabelReader {
             const Token& first = peek();
             Span span{first.value, first.value};
             ++next_;
-            if ((is(TokenKind::dash) || any_of({"to", "through"})) && is(TokenKind::number, 1)) {
-                span.last = peek(1).value;
-                next_ += 2;
+            if (is(TokenKind::dash) || any_of({"to", "through", "thru"})) {
+                const bool again = any_of(row_words, 1) || any_of(round_words, 1);  // "R3-R8"
+                const std::size_t number = again ? 2 : 1;
+                if (is(TokenKind::number, number)) {
+                    span.last = peek(number).value;
+                    next_ += number + 1;
+                }
             }
             if (span.last < span.first)
                 fail(first.at, "the rows run backwards", "the smaller number first", "");
@@ -156,14 +200,18 @@ class LabelReader {
     void again() {
         const std::size_t before = next_;
         const std::size_t at = peek().at;
-        const bool rep = take({"rep", "repeat"});
+        const bool rep = take({"rep", "repeat", "repeating", "alternate"});
         if (!rep) {
-            take({"same", "work"});
-            if (!take({"as", "like"})) {
+            const bool work = take({"same", "work"});
+            // "work rows 1 and 2 ten times"
+            const bool rows =
+                work && any_of({"rows", "rnds", "rounds"}) && is(TokenKind::number, 1);
+            if (!rows && !take({"as", "like"})) {
                 next_ = before;
                 return;
             }
         }
+        take({"as"});
         take({"for"});
         take({"the"});
         RowsAgain found;
@@ -179,6 +227,8 @@ class LabelReader {
                 return;
             }
             ++next_;
+        } else if (const auto named = ordinal_rows()) {
+            found.rows = *named;
         } else if ((any_of(row_words) || any_of(round_words)) && is(TokenKind::number, 1)) {
             ++next_;
             found.rows = spans();
@@ -191,8 +241,20 @@ class LabelReader {
     }
 
     void how_long(RowsAgain& found) {
+        const bool rows_known = !label_.rows.empty();
         while (!is(TokenKind::end) && !*fault_) {
-            if (is(TokenKind::number)) {
+            // "(11 sc)", ". Fasten off."
+            if (is(TokenKind::open) || is(TokenKind::full_stop) || is(TokenKind::dash)) {
+                label_.body = next_;
+                label_.has_tail = true;
+                return;
+            }
+            if (any_of({"increasing", "decreasing"}) ||
+                (any_of({"end", "ending"}) && any_of({"with", "after", "on"}, 1))) {
+                pass_words();
+            } else if (rows_known && any_of({"until", "till"}) && !any_of(row_words, 1)) {
+                pass_words();  // the label says how many
+            } else if (is(TokenKind::number)) {
                 found.times = peek().value;
                 const std::size_t at = peek().at;
                 ++next_;
@@ -208,10 +270,9 @@ class LabelReader {
                 take({"more"});
             } else if (any_of({"until", "till", "through", "to", "for"}) && until(found)) {
                 continue;
-            } else if (any_of({"in", "for", "pattern", "patt", "pat", "as", "established", "est",
-                               "alternately", "the", "of", "stitch", "sequence"}) ||
-                       is(TokenKind::comma) || is(TokenKind::full_stop) ||
-                       is(TokenKind::semicolon)) {
+            } else if (any_of({"in", "for", "more", "pattern", "patt", "pat", "as", "established",
+                               "est", "alternately", "the", "of", "stitch", "sequence"}) ||
+                       is(TokenKind::comma) || is(TokenKind::semicolon)) {
                 ++next_;
             } else if (any_of({"until", "till"})) {
                 fail(peek().at, "this does not say how many rows are worked", "a number of rows",
@@ -224,6 +285,10 @@ class LabelReader {
         }
     }
 
+    void pass_words() {
+        while (is(TokenKind::word) || is(TokenKind::number) || is(TokenKind::ordinal)) ++next_;
+    }
+
     /// "until row 96", "for 20 rows". Nothing is taken when it is neither.
     bool until(RowsAgain& found) {
         if ((any_of(row_words, 1) || any_of(round_words, 1)) && is(TokenKind::number, 2)) {
@@ -233,10 +298,11 @@ class LabelReader {
             take({"complete", "completed", "done", "worked"});
             return true;
         }
-        if (is(TokenKind::number, 1) && (any_of(row_words, 2) || any_of(round_words, 2)) &&
-            any_of({"for"})) {
+        const std::size_t more = any_of({"more"}, 2) ? 1 : 0;  // "for 10 more rows"
+        if (is(TokenKind::number, 1) && any_of({"for"}) &&
+            (any_of(row_words, 2 + more) || any_of(round_words, 2 + more))) {
             found.for_rows = peek(1).value;
-            next_ += 3;
+            next_ += 3 + more;
             return true;
         }
         return false;

@@ -48,8 +48,9 @@ struct Label {
     std::vector<Span> rows;      ///< of numbered
     long count = 1;              ///< of next
     Parity also = Parity::none;  ///< "and all even rows"; what rows of `others`
-    std::size_t body = 0;        ///< first token of the instructions
+    std::size_t body = 0;  ///< first token of the instructions, or of what stands behind `again`
     std::optional<RowsAgain> again;
+    bool has_tail = false;  ///< of `again`: a count or a remark stands at `body`
 };
 
 /// Reads the label of a line; `fault` is set when it cannot be read.

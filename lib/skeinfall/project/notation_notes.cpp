@@ -20,7 +20,12 @@ bool Grammar::region_has(Words words) const {
     return false;
 }
 
-/// Passes over words up to a separator, a bracket or the next stitch.
+/// Passes over words and numbers up to a separator or a bracket.
+void Grammar::pass_words() {
+    while (is(TokenKind::word) || is(TokenKind::number) || is(TokenKind::ordinal)) ++next_;
+}
+
+/// The same, but not over a stitch.
 void Grammar::pass_remark() {
     while (is(TokenKind::word) || is(TokenKind::number) || is(TokenKind::ordinal)) {
         if (is(TokenKind::word) && book_->find(peek().text)) return;
@@ -28,13 +33,22 @@ void Grammar::pass_remark() {
     }
 }
 
-void Grammar::join_item(std::vector<Item>& out) {
+void Grammar::join_item(std::vector<Item>& out, std::uint32_t at) {
     Item item;
-    item.at = peek().at;
+    item.at = at;
     item.what = region_has({"ring", "circle"}) ? Item::Do::ring : Item::Do::join;
-    ++next_;
     // The slip stitch and its place belong to the joining.
-    while (is(TokenKind::word) || is(TokenKind::number) || is(TokenKind::ordinal)) ++next_;
+    while (is(TokenKind::word) || is(TokenKind::number) || is(TokenKind::ordinal)) {
+        const bool with = take({"with"});
+        const auto named = with ? stitch_name() : std::nullopt;
+        if (named && named->kind != book_->slip_stitch() && book_->craft() == Craft::crochet &&
+            item.what == Item::Do::join) {  // "join yarn with sc in first st"
+            item.what = Item::Do::work;
+            item.kind = named->kind;
+            item.spot.which = Spot::Which::first;
+        }
+        if (!with) ++next_;
+    }
     out.push_back(std::move(item));
 }
 
@@ -70,13 +84,53 @@ bool Grammar::aside(std::vector<Item>& out) {
     }
     if (take({"turn", "turning"})) return give(Item::Do::turn);
     if (any_of({"join", "joining"})) {
-        join_item(out);
+        join_item(out, item.at);
         return true;
     }
     if (any_of({"magic", "mr", "adjustable", "sliding"}) ||
         (any_of({"form"}) && region_has({"ring", "circle", "loop"}))) {
         pass_remark();
         return give(Item::Do::ring);
+    }
+    if (any_of({"starting", "start", "beginning", "begin", "beg"}) &&
+        any_of({"in", "with", "from", "at"}, 1)) {  // "starting in 2nd ch from hook"
+        const std::size_t before = next_;
+        next_ += 2;
+        take({"the"});
+        Spot spot;
+        if (ordinal_place(spot)) {
+            const bool behind = !out.empty() && out.back().what == Item::Do::work &&
+                                out.back().spot.which == Spot::Which::each;
+            start_ = spot;
+            if (behind) {  // "sc in each ch across, starting in 2nd ch from hook"
+                Item each = std::move(out.back());
+                out.pop_back();
+                push_from_start(out, std::move(each));
+            }
+            return true;
+        }
+        if (fault_) return false;
+        next_ = before;
+    }
+    if (any_of({"working", "work"}) && any_of({"last", "final", "first", "over"}, 1)) {
+        pass_words();  // "working last st in top of turning chain", "working over the tail"
+        return true;
+    }
+    if (any_of({"being", "taking", "careful", "without", "not", "at"})) {
+        pass_remark();  // "being careful not to twist", "at beg of row"
+        return true;
+    }
+    if (any_of({"ending", "end"}) &&
+        (any_of({"with", "by", "in"}, 1) ||
+         (is(TokenKind::word, 1) && book_->find(peek(1).text).has_value()))) {
+        ++next_;
+        take({"with", "by", "in"});
+        take({"a", "an"});
+        if (any_of({"rs", "ws", "right", "wrong", "row", "rnd"}))
+            pass_words();
+        else if (!out.empty() && out.back().what == Item::Do::repeat)
+            out.back().partial = out.back().extent.until == Extent::Until::to_end;
+        return true;
     }
     if (take({"leave", "leaving"})) {
         pass_remark();
@@ -98,11 +152,16 @@ bool Grammar::aside(std::vector<Item>& out) {
         return true;
     }
     if (take({"pm", "sm"})) return true;
-    if (any_of({"in"}) && any_of({"st", "garter", "stockinette", "stocking", "g-st"}, 1) &&
-        book_->craft() == Craft::knit)
-        ++next_;
-    if (book_->craft() == Craft::knit && ((any_of({"st"}) && any_of({"st"}, 1)) ||
-                                          any_of({"garter", "stockinette", "stocking", "g-st"}))) {
+    const Words fabrics{"garter", "stockinette", "stocking", "g-st", "seed", "moss"};
+    if (any_of({"in"}) && book_->craft() == Craft::knit &&
+        (any_of(fabrics, 1) || any_of({"st", "rev", "reverse", "k", "p"}, 1) ||
+         (is(TokenKind::word, 1) && peek(1).text.size() == 2 && peek(1).text.front() == 'k'))) {
+        ++next_;  // "in St st", "in k2, p2 rib"
+        return true;
+    }
+    if (book_->craft() == Craft::knit) take({"rev", "reverse"});
+    if (book_->craft() == Craft::knit &&
+        ((any_of({"st"}) && any_of({"st"}, 1)) || any_of(fabrics))) {
         ++next_;
         take(stitch_words);
         item.kind = book_->find("k")->kind;
@@ -110,13 +169,20 @@ bool Grammar::aside(std::vector<Item>& out) {
         return give(Item::Do::work);
     }
     if (any_of({"evenly", "even"})) {
-        fail(peek().at, "\"" + std::string(peek().text) + "\" does not say how many",
-             "a number of stitches", "Write the stitches out, like: sc in each st across.");
+        fail(peek().at,
+             "\"" + std::string(peek().text) + "\" does not say which stitches, or how many",
+             "the stitches",
+             "Write them out, like: sc in each st across; or: dec 4 sts evenly across.");
         return false;
     }
     if (any_of({"fasten", "finish", "cut", "break", "weave", "change", "changing", "drop", "pick",
                 "rotate", "mark", "note"})) {
         pass_remark();
+        return true;
+    }
+    if (any_of({"with", "using"}) &&
+        region_has({"hook", "needle", "needles", "method", "front", "back"})) {
+        pass_words();  // "with a 5 mm hook", "with yarn in front"
         return true;
     }
     if (any_of({"with", "using"}) && is(TokenKind::word, 1)) {  // "with MC", "with color A"
@@ -157,7 +223,7 @@ bool Grammar::declared_note() {
 }
 
 /// "- 25 sts", "= 25", ". 25 sts" at the end of the row.
-bool Grammar::declared_tail() {
+bool Grammar::declared_tail(bool worked) {
     std::size_t from = next_;
     bool marked = false;
     while ((*tokens_)[from].kind == TokenKind::dash || (*tokens_)[from].kind == TokenKind::equals ||
@@ -169,13 +235,13 @@ bool Grammar::declared_tail() {
         ++from;
     }
     if (from == next_ || (*tokens_)[from].kind != TokenKind::number) return false;
+    // "in each ch across. 25 sc." tells what has been worked.
+    marked = marked || (from > 0 && (*tokens_)[from - 1].kind == TokenKind::full_stop && worked);
     std::vector<Declared> found;
     const auto behind = declared_list(from, marked, found);
     if (!behind) return false;
     const auto kind = (*tokens_)[*behind].kind;
-    if (kind != TokenKind::end &&
-        !(kind == TokenKind::full_stop && (*tokens_)[*behind + 1].kind == TokenKind::end))
-        return false;
+    if (kind != TokenKind::end && kind != TokenKind::full_stop) return false;
     body_.declared.insert(body_.declared.end(), found.begin(), found.end());
     next_ = *behind;
     return true;
@@ -227,20 +293,31 @@ std::optional<std::size_t> Grammar::declared_list(std::size_t from, bool kinds_t
             ++next_;
         }
         out.push_back(std::move(declared));
+        if (any_of({"and"}) && any_of({"turning", "tch", "t-ch", "beg"}, 1))  // "8 dc + turning ch"
+            while (is(TokenKind::word)) ++next_;
     } while ((is(TokenKind::comma) && ++next_) || (is(TokenKind::semicolon) && ++next_) ||
              any_of({"and"}));
     const std::size_t behind = std::exchange(next_, before);
     return behind;
 }
 
+/// "(V-st made)"
+bool Grammar::ends_with_made() const {
+    std::size_t by = 1;
+    while (is(TokenKind::word, by) || is(TokenKind::number, by)) ++by;
+    return is(TokenKind::close, by) && any_of({"made", "completed", "complete"}, by - 1);
+}
+
 /// A bracket that is no instruction: "(RS)", "(counts as dc)", "(mark this st)".
 bool Grammar::remark_note(std::vector<Item>& out) {
-    if (!any_of({"rs",    "ws",    "right",   "wrong",    "counts", "count",     "counting", "does",
-                 "do",    "first", "skipped", "made",     "see",    "note",      "now",      "mark",
-                 "mc",    "cc",    "main",    "here",     "beg",    "beginning", "turning",  "this",
-                 "these", "ch",    "ch-2",    "ch-3",     "ch-4",   "odd",       "even",     "the",
-                 "it",    "for",   "not",     "optional", "color",  "colour"},
-                1))
+    if (!any_of(
+            {"rs",    "ws",    "right",   "wrong",    "counts", "count",     "counting", "does",
+             "do",    "first", "skipped", "made",     "see",    "note",      "now",      "mark",
+             "mc",    "cc",    "main",    "here",     "beg",    "beginning", "turning",  "this",
+             "these", "ch",    "ch-2",    "ch-3",     "ch-4",   "odd",       "even",     "the",
+             "it",    "for",   "not",     "optional", "color",  "colour",    "multiple", "mult"},
+            1) &&
+        !ends_with_made())
         return false;
     std::size_t to = next_ + 1;
     while ((*tokens_)[to].kind != TokenKind::close && (*tokens_)[to].kind != TokenKind::end &&

@@ -165,10 +165,42 @@ class PatternReader {
         return static_cast<long>(pattern_.written.size()) - 1;
     }
 
+    /// Where another row begins in the same line: "... across. Row 2: ch 1"; 0 when none does.
+    static std::size_t next_row_at(const std::vector<Token>& tokens) {
+        const auto row = [&](std::size_t i) {
+            return i < tokens.size() && tokens[i].kind == TokenKind::word &&
+                   (tokens[i].text == "row" || tokens[i].text == "rows" ||
+                    tokens[i].text == "rnd" || tokens[i].text == "rnds" ||
+                    tokens[i].text == "round" || tokens[i].text == "rounds");
+        };
+        for (std::size_t i = 1; i + 2 < tokens.size(); ++i) {
+            if (tokens[i - 1].kind != TokenKind::full_stop &&
+                tokens[i - 1].kind != TokenKind::close)
+                continue;
+            const bool rep = tokens[i].text == "rep" || tokens[i].text == "repeat";
+            if (rep && tokens[i - 1].kind == TokenKind::full_stop && row(i + 1))
+                return tokens[i].at;
+            if (!row(i) || tokens[i + 1].kind != TokenKind::number) continue;
+            std::size_t to = i + 2;  // "Rows 3-9 (RS):"
+            while (tokens[to].kind != TokenKind::colon && tokens[to].kind != TokenKind::full_stop &&
+                   tokens[to].kind != TokenKind::end && to < i + 10)
+                ++to;
+            if (tokens[to].kind == TokenKind::colon) return tokens[i].at;
+        }
+        return 0;
+    }
+
     void line(std::string_view text) {
         if (base::trimmed(text).empty()) return;
         const Tokens lexed = tokens_of(text, options_->size, options_->sizes);
         if (lexed.fault) return fail(*lexed.fault);
+        if (const std::size_t at = next_row_at(lexed.tokens); at > 0) {
+            line(text.substr(0, at));
+            base_ += at;
+            line(text.substr(at));
+            base_ -= at;
+            return;
+        }
         std::optional<Fault> fault;
         Label label = label_of(lexed.tokens, fault);
         if (fault) return fail(*fault);
@@ -181,6 +213,7 @@ class PatternReader {
         std::vector<Span> spans = label.rows;
         if (label.again) {
             repeat_rows(label, where);
+            if (label.has_tail) behind(grammar);
             return;
         }
         Written written;
@@ -196,6 +229,13 @@ class PatternReader {
             label.what == Label::What::numbered || label.what == Label::What::others;
         if (!numbered && written.body.items.empty()) return;  // "Fasten off."
         const bool base = !numbered && pattern_.slots.empty() && makes_base(written.body, *book_);
+        // "Fdc 25." is a row that needs nothing below it.
+        const bool needs_none = std::all_of(
+            written.body.items.begin(), written.body.items.end(), [&](const Item& item) {
+                return item.what == Item::Do::work && book_->at(item.kind).takes == 0;
+            });
+        if (needs_none && pattern_.slots.empty() && label.what == Label::What::unlabelled)
+            label.what = Label::What::foundation;
         pattern_.written.push_back(std::move(written));
         if (base) {
             pattern_.foundation.push_back(last_written());
@@ -213,12 +253,27 @@ class PatternReader {
             }
             assign(span, {last_written(), 0}, where);
         }
+        if (!spans.empty() && spans.back().last < static_cast<long>(pattern_.slots.size()))
+            pattern_.slots[static_cast<std::size_t>(spans.back().last)].counted = true;
         if (label.also != Parity::none) {
             const long parity = label.also == Parity::even  ? 0
                                 : label.also == Parity::odd ? 1
                                                             : pattern_.written.back().first_row % 2;
             others_.push_back({pattern_.written.back().first_row, parity, last_written()});
         }
+    }
+
+    /// What stands behind "rep row 5": a count, or remarks like "Fasten off."
+    void behind(Grammar& grammar) {
+        const Body body = grammar.row();
+        if (grammar.fault()) return fail(*grammar.fault());
+        for (const Item& item : body.items)
+            if (item.what != Item::Do::turn && item.what != Item::Do::join)
+                return fail(Fault{item.at, "stitches behind a repeat of rows",
+                                  "the repeat alone, or a count behind it",
+                                  "Write them as a row of their own."});
+        if (!body.declared.empty())
+            pattern_.behind.push_back({next_row_ - 1, entry_, base_, body.declared});
     }
 
     void keep_notes(const Body& body) {
@@ -309,6 +364,7 @@ class PatternReader {
             return false;
         }
         old = slot;
+        old.counted = false;
         next_row_ = std::max(next_row_, row + 1);
         return true;
     }
@@ -317,7 +373,10 @@ class PatternReader {
     void fill_others() {
         for (long row = 1; row < static_cast<long>(pattern_.slots.size()); ++row) {
             Slot& slot = pattern_.slots[static_cast<std::size_t>(row)];
-            if (slot.written < 0) slot = slot_of(row);
+            if (slot.written < 0) {
+                slot = slot_of(row);
+                slot.counted = false;
+            }
             if (slot.written < 0 && problems_->empty())
                 fail(Where{}, fmt::format("row {} is not written", row),
                      "every row from 1 to the last",

@@ -29,12 +29,23 @@ struct Written {
 struct Slot {
     long written = -1;  ///< index, -1: nothing
     long within = 0;    ///< row of a table's rows, from 0
+    /// Its declared count holds here: not in rows that repeat it, and of "Rows 6-10:" in the last.
+    bool counted = false;
+};
+
+/// "Rows 6-10: rep row 5. (11 sc)": what the last of them should come to.
+struct Behind {
+    long row = 0;
+    std::size_t entry = 0;
+    std::size_t base = 0;
+    std::vector<Declared> declared;
 };
 
 struct Pattern {
     std::vector<Written> written;
     std::vector<Slot> slots;       ///< by row number; 0 is a set-up row
     std::vector<long> foundation;  ///< indices of the lines before row 1 that make the base
+    std::vector<Behind> behind;    ///< in the order of their rows
     std::map<long, TurningNote> notes;
     std::map<KindId, MakeUp> make_ups;
 };

@@ -22,6 +22,7 @@ const std::initializer_list<std::string_view> stitch_words{"st", "sts", "stitch"
 const std::initializer_list<std::string_view> chain_words{"ch", "chs", "chain", "chains"};
 const std::initializer_list<std::string_view> space_words{
     "sp", "sps", "space", "spaces", "lp", "lps", "loop", "loops", "arch", "arches"};
+const std::initializer_list<std::string_view> across_words{"across", "around", "along"};
 const std::initializer_list<std::string_view> row_words{"row", "rnd", "round", "rows", "rnds"};
 
 }  // namespace
@@ -30,7 +31,8 @@ bool Grammar::at_place() const {
     if (any_of({"in", "into", "on", "onto", "over", "next", "each", "every", "between"}))
         return true;
     if (any_of({"to"}))
-        return any_of({"next", "first", "top", "same", "the", "beg", "beginning", "each"}, 1);
+        return any_of({"next", "first", "top", "same", "the", "beg", "beginning", "each", "corner"},
+                      1);
     if (any_of({"all"})) return any_of(stitch_words, 1);
     if (!any_of({"around"})) return false;
     return any_of({"next", "each", "post", "posts", "the", "first", "last", "same", "st", "sts",
@@ -45,7 +47,8 @@ std::optional<Spot> Grammar::place() {
     Spot spot;
     bool loops_only = false;
     while (true) {
-        if (any_of({"back", "front", "both", "third", "3rd"}) &&
+        const bool third = is(TokenKind::ordinal) && peek().value == 3;
+        if ((third || any_of({"back", "front", "both", "third"})) &&
             any_of({"loop", "loops", "lp", "lps", "bump", "bumps", "bar", "bars"}, 1)) {
             next_ += 2;
             loops_only = true;
@@ -54,6 +57,11 @@ std::optional<Spot> Grammar::place() {
         } else if (!take({"the", "only", "of", "post", "posts", "a", "both"})) {
             break;
         }
+    }
+    if (any_of({"base"}) && any_of({"of"}, 1)) {  // "in base of ch 3": where it stands
+        pass_to({"and"});
+        spot.which = Spot::Which::same;
+        return spot;
     }
     if (turning_place(spot) || ordinal_place(spot)) return spot;
     if (fault_) return std::nullopt;
@@ -66,8 +74,7 @@ std::optional<Spot> Grammar::place() {
     if (each_place(spot)) return spot;
     if (fault_) return std::nullopt;
     if (any_of({"between"})) {
-        fail(peek().at, "places between stitches are not followed", "a stitch or a chain space",
-             "Name the stitch, or describe the row as a table of counts.");
+        between();
         return std::nullopt;
     }
     if (loops_only) {
@@ -99,12 +106,15 @@ std::optional<Spot> Grammar::place() {
         ++next_;
     }
     if (take({"skipped"})) spot.which = Spot::Which::same;
+    const bool corner = next_ > 0 && (*tokens_)[next_ - 1].text == "corner";
     if (const auto what = unit()) {
         spot.unit = *what;
     } else if (fault_) {
         return std::nullopt;
     } else if (any_of({"place", "spot"})) {
         ++next_;
+    } else if (corner) {
+        spot.unit = {Unit::Of::space, 0, 0};
     } else if (is(TokenKind::word) && !named) {
         spot.unit = {Unit::Of::any, unknown_stitch(), 0};
     } else if (is(TokenKind::word) && counted) {
@@ -114,10 +124,31 @@ std::optional<Spot> Grammar::place() {
              "Write it like: sc in next st.");
         return std::nullopt;
     }
-    if (spot.which == Spot::Which::same && any_of({"as"})) pass_remark();
+    if (spot.which == Spot::Which::same && any_of({"as"})) pass_to({"and"});
+    pass_row_below();
+    if (any_of({"between"})) {
+        between();
+        return std::nullopt;
+    }
     spot.in_one = spot.which != Spot::Which::next || spot.count == 1;
     if (take({"to"}) && !take({"join"})) --next_;
     return spot;
+}
+
+void Grammar::between() {
+    fail(peek().at, "places between stitches are not followed", "a stitch or a chain space",
+         "Name the stitch, or describe the row as a table of counts.");
+}
+
+/// "of previous row", "of row below"
+void Grammar::pass_row_below() {
+    if (any_of({"of"}) && (any_of({"prev", "previous", "last"}, 1) || any_of({"below"}, 2)))
+        pass_to({"and", "across", "around", "to"});
+}
+
+/// Passes over words and numbers up to one of these.
+void Grammar::pass_to(Words words) {
+    while ((is(TokenKind::word) || is(TokenKind::number)) && !any_of(words)) ++next_;
 }
 
 /// "top of turning ch", "tch", "beg ch-3", "3rd ch of beg ch-4".
@@ -129,6 +160,11 @@ bool Grammar::turning_place(Spot& spot) {
                             (any_of(chain_words, 1) && is(TokenKind::number, 2))) &&
                            !any_of(space_words, 2) && !any_of(space_words, 3);
     const bool counted = is(TokenKind::ordinal) && any_of(chain_words, 1) && any_of({"of"}, 2);
+    if (named && any_of(space_words, 1))
+        ++next_;  // "t-ch sp" is a space
+    else if (named && any_of(chain_words, 1) && any_of(space_words, 2))
+        next_ += 2;
+    if (any_of(space_words)) return false;
     if (!top && !named && !beginning && !counted) return false;
     spot.which = Spot::Which::turning;
     while (is(TokenKind::word) || is(TokenKind::number) || is(TokenKind::ordinal)) {
@@ -189,10 +225,17 @@ bool Grammar::each_place(Spot& spot) {
         while (take({"rem", "remaining", "corner", "of", "the"})) {
         }
     }
+    const bool corner = (*tokens_)[next_ - 1].text == "corner";
     if (const auto what = unit())
         spot.unit = *what;
-    else if (is(TokenKind::word) && !any_of({"across", "around", "to", "and"}))
+    else if (corner)
+        spot.unit = {Unit::Of::space, 0, 0};
+    else if (take(row_words))  // "knit every row"
+        spot.unit = {};
+    else if (is(TokenKind::word) && !any_of(across_words) && !any_of({"to", "and", "all"}) &&
+             !any_of({"times", "more", "working", "with", "rep", "repeat"}))
         spot.unit = {Unit::Of::any, unknown_stitch(), 0};
+    pass_row_below();
     // "each st and ch-1 sp"
     const std::size_t before = next_;
     if (take({"and"})) {
@@ -240,7 +283,7 @@ std::optional<Unit> Grammar::unit() {
         if (take(space_words)) return Unit{Unit::Of::space, 0, 0};
         return Unit{Unit::Of::chain, 0, 0};
     }
-    if (!is(TokenKind::word) || any_of({"across", "around", "and", "to"})) return std::nullopt;
+    if (!is(TokenKind::word) || any_of(across_words) || any_of({"and", "to"})) return std::nullopt;
     const auto named = stitch_name();
     if (!named) return std::nullopt;
     take(stitch_words);
@@ -263,7 +306,11 @@ std::optional<Extent> Grammar::extent() {
     if (auto often = how_often()) return often;
     Extent out;
     out.until = Extent::Until::to_end;
-    if (any_of({"across", "around"})) {
+    const Words turning_words{"tch", "t-ch", "turning", "beg", "beginning"};
+    Spot turning;
+    if (any_of({"all"}) && any_of(across_words, 1)) ++next_;
+    if (any_of({"all"}) && any_of({"way"}, 2) && any_of(across_words, 3)) next_ += 3;
+    if (any_of(across_words)) {
         if (any_of({"around"}) && at_place()) return std::nullopt;
         ++next_;
         take({"the"});
@@ -273,6 +320,9 @@ std::optional<Extent> Grammar::extent() {
             out.keep = keep_of_last().value_or(0);
         } else if (any_of({"to"}) && any_of({"end"}, 1)) {
             next_ += 2;
+        } else if (any_of({"to"}) && any_of(turning_words, 1)) {
+            ++next_;
+            turning_place(turning);
         }
         return out;
     }
@@ -292,6 +342,8 @@ std::optional<Extent> Grammar::extent() {
         out.keep = keep_of_last().value_or(0);
         return out;
     }
+    // "to turning ch": what comes behind it says how much is left.
+    if (any_of(turning_words) && turning_place(turning)) return out;
     if (is(TokenKind::number)) {
         const long keep = peek().value;
         ++next_;
@@ -322,6 +374,10 @@ std::optional<Extent> Grammar::how_often() {
     } else if (any_of({"once", "twice"})) {
         out.count = any_of({"once"}) ? 1 : 2;
         ++next_;
+    } else if (is(TokenKind::star) && is(TokenKind::number, 1) && next_ > 0 &&
+               (*tokens_)[next_ - 1].kind == TokenKind::close && !is(TokenKind::word, 2)) {
+        out.count = peek(1).value;  // "(2 sc, inc) * 6"
+        next_ += 2;
     } else if (any_of({"x"}) && is(TokenKind::number, 1)) {
         out.count = peek(1).value;
         next_ += 2;
@@ -358,7 +414,7 @@ std::optional<Grammar::NamedCount> Grammar::stitch_name() {
         std::string name(first.text);
         std::size_t length = 1;
         std::optional<std::pair<StitchBook::Named, std::size_t>> longest;
-        while (length < 4 && is(TokenKind::word, length)) {
+        while (length < 5 && (is(TokenKind::word, length) || is(TokenKind::number, length))) {
             name += " ";
             name += peek(length).text;
             ++length;
@@ -374,7 +430,18 @@ std::optional<Grammar::NamedCount> Grammar::stitch_name() {
         return NamedCount{known(*named, first.at, first.text), std::nullopt};
     }
     std::string_view name = first.text;
-    if (name.ends_with("tbl")) name.remove_suffix(name.ends_with("-tbl") ? 4 : 3);
+    if (book_->craft() == Craft::knit && name.size() > 2 && name.front() == 'c' &&
+        (name.ends_with("f") || name.ends_with("b"))) {  // "c4f": four knit stitches that cross
+        if (const auto crossed = whole(name.substr(1, name.size() - 2))) {
+            ++next_;
+            return NamedCount{book_->find_us("k"), *crossed};
+        }
+    }
+    for (const std::string_view twisted : {"-tbl", "tbl", "-b"})
+        if (name.ends_with(twisted)) {
+            name.remove_suffix(twisted.size());
+            break;
+        }
     const auto stem = name.find_last_not_of("0123456789");
     if (stem == std::string_view::npos) return std::nullopt;
     const std::string_view digits = name.substr(stem + 1);

@@ -12,11 +12,6 @@
 namespace skeinfall::project::notation {
 namespace {
 
-bool fits(const Outcome& outcome) {
-    return std::none_of(outcome.findings.begin(), outcome.findings.end(),
-                        [](const RowFinding& f) { return f.severity == Severity::stop; });
-}
-
 bool same_result(const Outcome& a, const Outcome& b) {
     return a.work.made.value() == b.work.made.value() &&
            a.work.across.value() == b.work.across.value();
@@ -58,13 +53,30 @@ Edge chain_of(long chains, const StitchBook& book) {
 
 }  // namespace
 
-Outcome work_row(const Body& body, const Edge& below, const Context& context) {
+bool fits(const Outcome& outcome) {
+    return std::none_of(outcome.findings.begin(), outcome.findings.end(),
+                        [](const RowFinding& f) { return f.severity == Severity::stop; });
+}
+
+Outcome work_row(const Body& body, const Edge& below, const Context& context,
+                 std::optional<unsigned> settled) {
+    if (settled) {
+        Outcome same = Worker(body, below, context, *settled).run();
+        if (same.given_up || fits(same)) return same;
+    }
     Outcome usual = Worker(body, below, context, 0).run();
     const std::uint32_t at = body.items.empty() ? 0 : body.items.front().at;
     if (usual.given_up || usual.asked == 0) return usual;
-    const bool declared = !body.declared.empty();
+    const bool declared = context.check_count && !body.declared.empty();
     const bool usual_fits = fits(usual);
-    if (usual_fits && declared) return usual;
+    if (usual_fits && declared) {
+        for (unsigned bits = 1; usual.loose_count && bits <= reading::all; ++bits) {
+            if ((bits & ~usual.doubtful) != 0) continue;
+            Outcome other = Worker(body, below, context, bits).run();
+            if (fits(other) && !other.loose_count) return other;
+        }
+        return usual;
+    }
 
     // Fewer departures from the usual reading go first.
     std::vector<unsigned> others;

@@ -34,7 +34,8 @@ struct Context {
     const std::map<KindId, MakeUp>* make_ups = nullptr;
     /// Notes with "throughout", by number of chains.
     const std::map<long, TurningNote>* notes = nullptr;
-    long* steps = nullptr;  ///< counted up
+    long* steps = nullptr;    ///< counted up
+    bool check_count = true;  ///< the row has to come to what it declares
 };
 
 /// A finding at a byte of the row's text.
@@ -50,7 +51,9 @@ struct Outcome {
     Edge edge;  ///< in working order
     std::vector<RowFinding> findings;
     unsigned asked = 0;                         ///< usages met that can be read another way
+    unsigned taken = 0;                         ///< the reading: usages read the other way
     unsigned doubtful = 0;                      ///< those of them where no reading is the rule
+    bool loose_count = false;                   ///< it only comes to what it declares by its work
     bool given_up = false;                      ///< too large to be worked out
     std::pair<std::uint32_t, std::string> why;  ///< where and why it was given up
     /// Chains the row turned with and the stitch behind them, for telling the terms.
@@ -58,7 +61,18 @@ struct Outcome {
     KindId turned_to = 0;
 };
 
-[[nodiscard]] Outcome work_row(const Body& body, const Edge& below, const Context& context);
+/// `settled`: the reading that the row took before, tried first.
+[[nodiscard]] Outcome work_row(const Body& body, const Edge& below, const Context& context,
+                               std::optional<unsigned> settled = std::nullopt);
+
+/// Whether nothing in it is wrong.
+[[nodiscard]] bool fits(const Outcome& outcome);
+
+/// What a row declares against what it came to. `loose`, when given: set when a kind only comes to
+/// its count without the turning chain that stands for one.
+[[nodiscard]] std::vector<RowFinding> check_declared(const std::vector<Declared>& all,
+                                                     const Edge& edge, const RowWork& work,
+                                                     const StitchBook& book, bool* loose = nullptr);
 
 /// How many foundation chains (or stitches of a row below) a first row needs when none are
 /// written: as its declared count tells, or as it uses when it says how many itself.

@@ -1,5 +1,6 @@
 #include "skeinfall/project/notation_tokens.hpp"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 
@@ -38,6 +39,9 @@ constexpr auto signs = std::to_array<Sign>({
     {"\xe2\x80\x94", TokenKind::dash},  // em dash
     {"=", TokenKind::equals},
 });
+/// From two on; "one" is a word of names like "make one".
+constexpr auto spelled_numbers = std::to_array<std::string_view>(
+    {"two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"});
 constexpr std::string_view times_sign = "\xc3\x97";
 constexpr std::string_view apostrophe = "\xe2\x80\x99";
 
@@ -81,18 +85,55 @@ class Lexer {
         } else if (text_.substr(at_).starts_with(times_sign)) {
             push(TokenKind::word, times_sign.size());
             out_.tokens.back().text = "x";
+        } else if (c == '+') {
+            push(TokenKind::word, 1);
+            out_.tokens.back().text = "and";
         } else {
             sign();
         }
     }
 
+    /// The length of "row" and the like where a number follows at once: "r1", "rnd12".
+    [[nodiscard]] std::size_t row_label() const {
+        if (text_[at_] != 'r') return 0;
+        for (const std::string_view name : {"rounds", "round", "rnds", "rnd", "rows", "row", "r"}) {
+            if (!text_.substr(at_).starts_with(name) || !digit(ahead(name.size()))) continue;
+            std::size_t behind = name.size();
+            while (digit(ahead(behind))) ++behind;
+            return letter(ahead(behind)) ? 0 : name.size();
+        }
+        return 0;
+    }
+
+    /// The length of the first of "k2p2".
+    [[nodiscard]] std::size_t glued_knitting() const {
+        const auto one = [&](std::size_t from) {
+            const char c = ahead(from);
+            if (c != 'k' && c != 'p') return from;
+            std::size_t to = from + 1;
+            while (digit(ahead(to))) ++to;
+            return to == from + 1 ? from : to;
+        };
+        const std::size_t first = one(0);
+        if (first == 0) return 0;
+        std::size_t end = first;
+        for (std::size_t next = one(end); next != end; next = one(end)) end = next;
+        return end == first || letter(ahead(end)) ? 0 : first;
+    }
+
     void word() {
-        std::size_t length = 1;
+        std::size_t length = row_label();
+        if (length == 0) length = glued_knitting();
+        if (length > 0) return push(TokenKind::word, length);
+        length = 1;
         while (letter(ahead(length)) || digit(ahead(length)) ||
                ((ahead(length) == '-' || ahead(length) == '\'') &&
                 (letter(ahead(length + 1)) || digit(ahead(length + 1)))))
             ++length;
-        push(TokenKind::word, length);
+        const auto spelled =
+            std::find(spelled_numbers.begin(), spelled_numbers.end(), text_.substr(at_, length));
+        if (spelled == spelled_numbers.end()) return push(TokenKind::word, length);
+        push(TokenKind::number, length, spelled - spelled_numbers.begin() + 2);
     }
 
     void number() {

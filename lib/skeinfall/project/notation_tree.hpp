@@ -87,6 +87,8 @@ struct Item {
         ring,      ///< the foundation is closed to a ring, or a magic ring is made
         unworked,  ///< what is left of the row below stays so, by design
         choose,    ///< of `items` the one whose place comes next; passes it when there is none
+        evenly,    ///< increases or decreases (`items`) spread over the rest, which is of `kind`;
+                   ///< in crochet the chain stands for the row's own kind
         opposite,  ///< go on along the other side of the foundation chain
     };
     Do what = Do::work;
@@ -97,6 +99,7 @@ struct Item {
     Extent extent;
     std::vector<Item> items;
     std::uint32_t stop_at = 0;  ///< the last time ends before this item ("**"); 0: it does not
+    bool partial = false;       ///< of a repeat to the end: the last time as far as it goes
     std::optional<TurningNote> note;
 };
 

@@ -1,6 +1,7 @@
 #include "skeinfall/project/notation_worker.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -151,6 +152,8 @@ void Worker::one(const std::vector<Item>& items, std::size_t index) {
                 if (cursor_.next_is(choice.spot.unit)) return work(choice, 0);
             advance(Unit{Unit::Of::either, 0, 0}, 1);
             return;
+        case Item::Do::evenly:
+            return evenly(item, keep(true, item.extent.keep));
         case Item::Do::join:
             if (book().craft() == Craft::crochet) add(book().slip_stitch(), 1);
             return;
@@ -269,6 +272,32 @@ void Worker::change(const Item& item, long keep) {
     emit_kind(worked.kind, 2 * places * (each_counted ? item.count : 1));
 }
 
+/// The chains that close a round, joined to its beginning.
+long Worker::closing_chain() const {
+    const std::vector<Item>& items = body_->items;
+    if (items.size() < 2 || items.back().what != Item::Do::join) return 0;
+    const Item& last = items[items.size() - 2];
+    return last.what == Item::Do::chain ? last.count : 0;
+}
+
+/// "dec 4 sts evenly": so many in what is left but `keep`, the rest of one kind.
+void Worker::evenly(const Item& item, long keep) {
+    const Item& change = item.items.front();
+    const bool more = change.what == Item::Do::increase;
+    const bool knit = book().craft() == Craft::knit;
+    const KindId plain = knit                          ? item.kind
+                         : item.kind == book().chain() ? row_kind(item.at)
+                                                       : item.kind;
+    const long takes = change.count * (more ? (knit ? 0 : 1) : 2);
+    const long rest = std::max(0L, cursor_.left() - keep - takes);
+    advance(Unit{}, takes + rest);
+    emit_kind(plain, rest);
+    if (more)
+        emit_kind(knit ? book().find_us("M1") : plain, (knit ? 1 : 2) * change.count);
+    else
+        emit_kind(book().together(plain, 2), change.count);
+}
+
 void Worker::finish() {
     const std::uint32_t at = body_->items.empty() ? 0 : body_->items.front().at;
     const long total = cursor_.passed() + cursor_.left();
@@ -294,6 +323,8 @@ void Worker::finish() {
                                counted(cursor_.passed() + missing_, "stitch", "stitches"), total),
                    remedy);
         }
+    } else if (left > 0 && left <= closing_chain()) {
+        // "..., ch 5, join": what lies under the last chain is passed over.
     } else if (left > 0 && !left_by_design_ && !(loose_ && cursor_.left(loose_unit_) == 0)) {
         report(Severity::stop, at,
                fmt::format("the row leaves {} of the {} stitches of the row below unworked", left,
@@ -312,12 +343,17 @@ void Worker::finish() {
     work.across = stitches(out_.edge.stitches + out_.edge.chains);
     work.consumed = stitches(cursor_.stitches_passed());
     work.chain_spaces = out_.edge.spaces;
-    if (!out_.given_up) check_declared();
+    out_.taken = reading_;
+    if (out_.given_up || !context_->check_count) return;
+    for (RowFinding& finding :
+         check_declared(body_->declared, out_.edge, work, book(), &out_.loose_count))
+        out_.findings.push_back(std::move(finding));
 }
 
-void Worker::check_declared() {
-    const Edge& edge = out_.edge;
-    for (const Declared& declared : body_->declared) {
+std::vector<RowFinding> check_declared(const std::vector<Declared>& all, const Edge& edge,
+                                       const RowWork& work, const StitchBook& book, bool* loose) {
+    std::vector<RowFinding> out;
+    for (const Declared& declared : all) {
         const long wanted = declared.count;
         long got = 0;
         std::string what;
@@ -329,10 +365,14 @@ void Worker::check_declared() {
                 break;
             case Declared::What::kind: {
                 got = edge.count(declared.kind, nullptr);
-                long worked = 0;
-                for (const auto& [kind, count] : counts_)
-                    if (kind == declared.kind) worked = count;
-                if (edge.count(declared.kind, &book()) == wanted || worked == wanted) got = wanted;
+                double worked = 0.0;
+                for (const KindCount& kind : work.kinds)
+                    if (kind.kind == book.at(declared.kind).name) worked = kind.count.value();
+                if (edge.count(declared.kind, &book) == wanted) got = wanted;
+                if (got != wanted && std::lround(worked) == wanted) {
+                    got = wanted;
+                    if (loose != nullptr) *loose = true;
+                }
                 what = declared.name;
                 break;
             }
@@ -346,19 +386,22 @@ void Worker::check_declared() {
                 what = "ch";
                 break;
             case Declared::What::other:
-                report(Severity::ok, declared.at,
-                       fmt::format("the declared count of \"{}\" is not checked", declared.name));
+                out.push_back(
+                    {Severity::ok, declared.at,
+                     fmt::format("the declared count of \"{}\" is not checked", declared.name),
+                     ""});
                 continue;
         }
         if (got == wanted) continue;
-        std::string worked = fmt::format("{}", got);
+        std::string makes = fmt::format("{}", got);
         if (declared.what == Declared::What::stitches && edge.chains > 0)
-            worked += fmt::format(" and {} of chain", edge.chains);
-        report(
-            Severity::stop, declared.at,
-            fmt::format("the row declares {} {}, what is written makes {}", wanted, what, worked),
-            "Correct the count or the row.");
+            makes += fmt::format(" and {} of chain", edge.chains);
+        out.push_back(
+            {Severity::stop, declared.at,
+             fmt::format("the row declares {} {}, what is written makes {}", wanted, what, makes),
+             "Correct the count or the row."});
     }
+    return out;
 }
 
 }  // namespace skeinfall::project::notation

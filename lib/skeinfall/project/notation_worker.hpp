@@ -69,8 +69,9 @@ class Worker {
     void emit_group(const std::vector<Item>& items, long places);
     void chain(const std::vector<Item>& items, std::size_t index);
     void change(const Item& item, long keep);
+    void evenly(const Item& item, long keep);
+    [[nodiscard]] long closing_chain() const;
     void finish();
-    void check_declared();
 
     // notation_worker_places.cpp: places and turning chains
     long places_for(const Item& item, long takes, long keep);
@@ -91,6 +92,7 @@ class Worker {
     // notation_worker_repeats.cpp
     void repeat(const std::vector<Item>& items, std::size_t index, long keep);
     void loop(const Item& item, long times, long keep);
+    void part_of(const std::vector<Item>& items, long keep);
     bool try_jump(const Mark& from, long iterations, long times_left, long keep, long& jumped);
     [[nodiscard]] Mark mark();
     void back_to(const Mark& mark);

@@ -42,6 +42,14 @@ long Worker::advance(const Unit& named, long count) {
 /// stitch of it uses up, `keep` what "across" has to leave.
 long Worker::places_for(const Item& item, long takes, long keep) {
     const Spot& spot = item.spot;
+    const auto pieces = [&] {  // "sc2tog over next 2 sts"
+        if (spot.count % takes != 0)
+            report(
+                Severity::stop, item.at,
+                fmt::format("{} stitches worked together do not fit {} places", takes, spot.count));
+        const long all = std::max(1L, spot.count / takes);
+        return item.count == all ? 1 : all;
+    };
     switch (spot.which) {
         case Spot::Which::implied:
             if (item.what == Item::Do::group || item.what == Item::Do::skip)
@@ -53,14 +61,7 @@ long Worker::places_for(const Item& item, long takes, long keep) {
             return 1;
         case Spot::Which::next: {
             advance(spot.unit, spot.count);
-            if (takes > 1 && spot.count > 1) {
-                if (spot.count % takes != 0)
-                    report(Severity::stop, item.at,
-                           fmt::format("{} stitches worked together do not fit {} places", takes,
-                                       spot.count));
-                const long pieces = std::max(1L, spot.count / takes);
-                return item.count == pieces ? 1 : pieces;
-            }
+            if (takes > 1 && spot.count > 1) return pieces();
             const bool as_many = item.what == Item::Do::work && item.count > 1 &&
                                  item.count == spot.count && !spot.distributed;
             return as_many && !ask(reading::every_in_each) ? 1 : spot.count;
@@ -72,15 +73,18 @@ long Worker::places_for(const Item& item, long takes, long keep) {
             if (placed_) return 1;
             cursor_ = Cursor(*below_, book(), (reading_ & reading::spaces_passed) == 0);
             advance(spot.unit, spot.count);
-            return spot.count;
+            return takes > 1 && spot.count > 1 ? pieces() : spot.count;
         case Spot::Which::last:
-            return last_places(spot, item.at);
+            last_places(spot, item.at);
+            return takes > 1 && spot.count > 1 ? pieces() : spot.count;
         case Spot::Which::turning: {
             Spot last;
             last.which = Spot::Which::last;
             return last_places(last, item.at);
         }
         case Spot::Which::same:
+            // "ch 1, sc in same st as joining": where the round begins
+            if (cursor_.passed() == 0 && !cursor_.at_end()) advance(spot.unit, 1);
             return spot.count;
         case Spot::Which::ring:
             left_by_design_ = true;
@@ -220,8 +224,15 @@ std::size_t Worker::begin_row() {
         if (pending.chains > 0) turning_chain(pending.chains, pending.note, 0);
         return 0;
     }
+    const bool joined = std::any_of(items.begin(), items.end(),
+                                    [](const Item& item) { return item.what == Item::Do::join; });
     for (std::size_t i = 0; i < at; ++i) {
         if (slips(items[i])) {
+            // A joined round goes on from its first stitch: "next" is the second.
+            const Spot& spot = items[i].spot;
+            if (joined && !moved_ && spot.which == Spot::Which::next &&
+                spot.unit.of != Unit::Of::space)
+                advance(Unit{}, 1);
             // Slip stitches to where the round begins: passed over, and no stitches of it.
             const long places = places_for(items[i], 1, 0);
             add(items[i].kind, places * items[i].count);

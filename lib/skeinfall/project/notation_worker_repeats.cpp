@@ -91,6 +91,8 @@ void Worker::loop(const Item& item, long times, long keep) {
                 if (named_at_once) {
                     loose_ = true;
                     loose_unit_ = unit;
+                } else if (item.partial) {
+                    part_of(item.items, keep);
                 } else if (rest > 0) {
                     report(Severity::stop, item.at,
                            fmt::format("the repeat does not come out even: after {} times {} of "
@@ -129,6 +131,22 @@ void Worker::loop(const Item& item, long times, long keep) {
         }
     }
     --loops_;
+}
+
+/// As much of the last repeat as goes before `keep` stitches are left.
+void Worker::part_of(const std::vector<Item>& items, long keep) {
+    for (std::size_t i = 0; i < items.size() && !out_.given_up; ++i) {
+        const Mark before = mark();
+        one(items, i);
+        if (missing_ == before.missing && cursor_.left() >= keep) continue;
+        const long rest = before.cursor.left() - keep;
+        back_to(before);
+        if (items[i].what != Item::Do::work || rest <= 0) return;
+        Item fewer = items[i];  // "k2" of a rib that ends with k1
+        fewer.count = rest / std::max(1L, book().at(fewer.kind).takes);
+        if (fewer.spot.which == Spot::Which::implied && fewer.count > 0) work(fewer, keep);
+        return;
+    }
 }
 
 /// Goes the way from `from`, which took `iterations`, as often again as it stays alike.

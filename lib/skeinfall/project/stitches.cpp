@@ -44,9 +44,11 @@ TurningChainCounts counts_of(std::string_view cell) {
     return cell == "varies" ? TurningChainCounts::varies : TurningChainCounts::no;
 }
 
-/// The name without the post it is worked around.
-std::string_view without_post(std::string_view name) {
-    return name.starts_with("fp") || name.starts_with("bp") ? name.substr(2) : name;
+/// The name without the post it is worked around and how many are worked together.
+std::string_view plain_name(std::string_view name) {
+    if (name.starts_with("fp") || name.starts_with("bp")) name.remove_prefix(2);
+    const auto parts = parts_of_together(name);
+    return parts ? parts->first : name;
 }
 
 }  // namespace
@@ -89,9 +91,9 @@ StitchBook::StitchBook(Craft craft, Terms terms) : craft_(craft), terms_(terms) 
         stitch.turning_chains = number<long>(row->turning_chains);
         stitch.counts = counts_of(row->turning_chain_counts);
         stitch.plain = static_cast<KindId>(stitches_.size());
+        const std::string_view plain = plain_name(stitch.name);
         for (std::size_t kind = 0; kind < stitches_.size(); ++kind)
-            if (stitches_[kind].name == without_post(stitch.name))
-                stitch.plain = static_cast<KindId>(kind);
+            if (stitches_[kind].name == plain) stitch.plain = static_cast<KindId>(kind);
         stitches_.push_back(std::move(stitch));
     }
     for (const bool other : {false, true}) {
@@ -149,7 +151,7 @@ KindId StitchBook::together(KindId kind, long count) {
         Stitch stitch;
         stitch.name = name;
         stitch.takes = count;
-        stitch.plain = id;
+        stitch.plain = stitches_[kind].plain;
         stitches_.push_back(std::move(stitch));
     }
     together_.emplace(std::pair(kind, count), id);

@@ -77,7 +77,7 @@ struct Stitch {
     long turning_chains = 0;  ///< 0: not a stitch that rows turn with
     TurningChainCounts counts = TurningChainCounts::no;
     bool unknown = false;  ///< only a word that stands where a stitch should
-    KindId plain = 0;      ///< the kind it counts as when a pattern counts "dc": fpdc is a dc
+    KindId plain = 0;      ///< the kind it counts as when a pattern counts "dc": fpdc and dc2tog are
 };
 
 /// The names that one pattern may use. Inner part of the notation.

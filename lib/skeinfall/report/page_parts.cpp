@@ -233,9 +233,14 @@ std::vector<PageGroup> rows_of(const MakePage& page) {
     Instructions instructions(page);
     std::vector<PageGroup> out;
     const need::Step* before = nullptr;
+    std::vector<PageMark> carried;
     for (std::size_t i = 0; i < make.size(); ++i) {
         const need::Step& step = make[i];
         if (step.purpose == need::Purpose::tails) continue;
+        if (const auto found = marks.find(i); found != marks.end())
+            carried.insert(carried.end(), found->second.begin(), found->second.end());
+        // A strand that is carried up is no row to tick: its marks are for the row it goes to.
+        if (step.purpose == need::Purpose::carried) continue;
         const bool part = !step.name.empty() || project.pieces.empty();
         const bool same = before != nullptr && part == !before->name.empty() &&
                           (part || (before->piece == step.piece && before->copy == step.copy));
@@ -264,8 +269,6 @@ std::vector<PageGroup> rows_of(const MakePage& page) {
                 row.text = "Foundation";
             else if (step.purpose == need::Purpose::bind_off)
                 row.text = "Bind-off";
-            else if (step.purpose == need::Purpose::carried)
-                row.text = number + ", strand carried";
             const std::vector<long>& of_piece = widths[step.piece];
             if (step.purpose == need::Purpose::body && step.row >= 1 &&
                 static_cast<std::size_t>(step.row) <= of_piece.size())
@@ -278,7 +281,7 @@ std::vector<PageGroup> rows_of(const MakePage& page) {
         constexpr std::size_t fits_beside = 16;
         if (!row.told.empty() && row.told.size() <= fits_beside)
             row.text += ": " + std::exchange(row.told, {});
-        if (const auto found = marks.find(i); found != marks.end()) row.marks = found->second;
+        row.marks = std::exchange(carried, {});
         out.back().rows.push_back(std::move(row));
     }
     return out;

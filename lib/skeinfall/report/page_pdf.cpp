@@ -7,7 +7,8 @@
 namespace skeinfall::report {
 namespace {
 
-void put_materials(Sheet& sheet, const MaterialsDocument& document, const std::string& chart) {
+void put_materials(Sheet& sheet, const MaterialsDocument& document, const std::string& chart,
+                   int level) {
     if (document.table) {
         PageTable table;
         table.caption = document.table->caption;
@@ -23,8 +24,8 @@ void put_materials(Sheet& sheet, const MaterialsDocument& document, const std::s
     }
     if (!chart.empty()) sheet.picture(chart);
     for (const MaterialsBlock& block : document.blocks) {
-        sheet.heading(3, block.title);
-        for (const std::string& line : block.lines) sheet.bullet(line);
+        sheet.small_heading(level, block.title);
+        sheet.bullets(block.lines);
     }
 }
 
@@ -36,7 +37,8 @@ std::string materials_pdf(const materials::Section& section, const Style& style,
     sheet.heading(1, document.heading);
     put_materials(sheet, document,
                   section.sizes.size() > 1 ? grading_chart(section, style, PictureFormat::png)
-                                           : std::string());
+                                           : std::string(),
+                  2);
     return sheet.finish();
 }
 
@@ -45,14 +47,16 @@ std::string page_pdf(const MakePage& page, Paper paper) {
     const PageParts parts = parts_of(page);
     Sheet sheet(paper, parts.title);
     sheet.heading(1, parts.size.empty() ? parts.title : parts.title + ", size " + parts.size);
+    const std::string bar = cover_bar(page.project, page.cover, page.rules, PictureFormat::png);
+    sheet.heading(2, "Is there enough yarn?", sheet.height_of(bar));
     sheet.paragraph(parts.verdict_text, true);
-    sheet.picture(cover_bar(page.project, page.cover, page.rules, PictureFormat::png));
+    sheet.picture(bar);
     for (const PageRole& role : parts.roles) {
         sheet.heading(3, role.name);
         if (parts.roles.size() > 1) sheet.paragraph(role.verdict_text, true);
         for (const auto& [name, value] : role.figures) sheet.paragraph(name + ": " + value);
         if (!role.skeins.lines.empty()) sheet.table(role.skeins);
-        for (const std::string& next : role.next) sheet.bullet(next);
+        sheet.bullets(role.next);
     }
     std::vector<std::string> maps;
     for (const PageJoins& joins : parts.joins)
@@ -63,13 +67,13 @@ std::string page_pdf(const MakePage& page, Paper paper) {
         sheet.picture(maps[i]);
         sheet.table(parts.joins[i].skeins);
     }
-    for (const std::string& note : parts.notes) sheet.bullet(note);
+    sheet.bullets(parts.notes);
     sheet.heading(2, "When to stop");
     sheet.paragraph(parts.stops_words);
     for (const PageTable& table : parts.stops) sheet.table(table);
     const MaterialsDocument document = materials_document(page.materials, page.style);
     sheet.heading(2, document.heading);
-    put_materials(sheet, document, "");
+    put_materials(sheet, document, "", 3);
     sheet.heading(2, "Rows");
     for (const PageGroup& group : parts.rows) sheet.checklist(group);
     return sheet.finish();

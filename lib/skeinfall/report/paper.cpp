@@ -1,13 +1,16 @@
 #include "skeinfall/report/detail/paper.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstddef>
+#include <optional>
 #include <stdexcept>
 #include <utility>
 
 #include <cairo-pdf.h>
 #include <cairo.h>
+#include <fmt/format.h>
 
 #include "skeinfall/report/detail/look.hpp"
 #include "skeinfall/report/detail/picture_canvas.hpp"
@@ -47,6 +50,31 @@ void colour(cairo_t* context, std::string_view hexadecimal) {
 
 }  // namespace
 
+/// A part of the structure, for as long as it lives; never over a page's end.
+class Sheet::Tag {
+  public:
+    Tag(const Sheet& sheet, const char* name) : context_(sheet.context_.get()), name_(name) {
+        cairo_tag_begin(context_, name_, nullptr);
+    }
+    Tag(const Tag&) = delete;
+    Tag& operator=(const Tag&) = delete;
+    ~Tag() { cairo_tag_end(context_, name_); }
+
+  private:
+    cairo_t* context_;
+    const char* name_;
+};
+
+void Sheet::begin_group(const char* name) {
+    group_ = name;
+    cairo_tag_begin(context_.get(), name, nullptr);
+}
+
+void Sheet::end_group() {
+    cairo_tag_end(context_.get(), group_);
+    group_ = nullptr;
+}
+
 void Sheet::Done::operator()(_cairo* context) const {
     cairo_destroy(context);
 }
@@ -61,6 +89,7 @@ Sheet::Sheet(Paper paper, const std::string& title)
     // The same make gives the same bytes.
     cairo_pdf_surface_set_metadata(surface_.get(), CAIRO_PDF_METADATA_CREATE_DATE, "");
     context_.reset(cairo_create(surface_.get()));
+    cairo_tag_begin(context_.get(), "Document", nullptr);
     colour(context_.get(), look::light.ink);
     y_ = edge;
 }
@@ -73,8 +102,11 @@ void Sheet::footer() {
 }
 
 void Sheet::new_page() {
+    const char* const group = group_;
+    if (group != nullptr) end_group();
     footer();
     cairo_show_page(context_.get());
+    if (group != nullptr) begin_group(group);
     ++page_;
     y_ = edge;
 }
@@ -111,26 +143,55 @@ double Sheet::height_of(const std::string& png) const {
 }
 
 void Sheet::heading(int level, const std::string& words, double with) {
-    const double size = level == 1 ? letters::page : level == 2 ? letters::title : letters::lead;
+    heading(level, words, with,
+            level == 1   ? letters::page
+            : level == 2 ? letters::title
+                         : letters::lead);
+}
+
+void Sheet::small_heading(int level, const std::string& words) {
+    heading(level, words, 0.0, letters::lead);
+}
+
+void Sheet::heading(int level, const std::string& words, double with, double size) {
     const SetWords set(context_.get(), words, size, width_ - 2 * edge, true);
     constexpr double some_lines = 42.0;  // a heading never stands alone at the foot of a page
-    if (y_ > edge) y_ += level == 2 ? 16.0 : 9.0;
+    if (y_ > edge) y_ += size == letters::title ? 16.0 : 9.0;
     need_room(set.height() + std::min(some_lines + with, height_ - 3 * edge));
-    set.show(edge, y_);
+    constexpr std::array names{"H1", "H2", "H3"};
+    const auto depth = static_cast<std::size_t>(level - 1);
+    {
+        const Tag tag(*this, names.at(depth));
+        set.show(edge, y_);
+    }
+    outline_.resize(std::min(outline_.size(), depth));
+    const std::string target = fmt::format("page={} pos=[{:.0f} {:.0f}]", page_, edge, y_);
+    outline_.push_back(cairo_pdf_surface_add_outline(
+        surface_.get(), outline_.empty() ? CAIRO_PDF_OUTLINE_ROOT : outline_.back(), words.c_str(),
+        target.c_str(), level == 1 ? CAIRO_PDF_OUTLINE_FLAG_OPEN : cairo_pdf_outline_flags_t{}));
     y_ += set.height() + gap;
 }
 
 void Sheet::paragraph(const std::string& words, bool strong) {
     const SetWords set(context_.get(), words, letters::body, width_ - 2 * edge, strong);
     need_room(set.height());
+    const Tag tag(*this, "P");
     set.show(edge, y_);
     y_ += set.height() + gap;
+}
+
+void Sheet::bullets(const std::vector<std::string>& lines) {
+    if (lines.empty()) return;
+    begin_group("L");
+    for (const std::string& line : lines) bullet(line);
+    end_group();
 }
 
 void Sheet::bullet(const std::string& words) {
     constexpr double indent = 12.0;
     const SetWords set(context_.get(), words, letters::body, width_ - 2 * edge - indent);
     need_room(set.height());
+    const Tag tag(*this, "LI");
     const SetWords dot(context_.get(), "\u2022", letters::body, 0.0);
     dot.show(edge, y_);
     set.show(edge + indent, y_);
@@ -167,9 +228,13 @@ void Sheet::table(const PageTable& table) {
         }
         need_room(height + 6);
         double x = edge;
-        for (std::size_t i = 0; i < set.size(); ++i) {
-            set[i]->show(x, y_);
-            x += widths[i] + cell_gap;
+        {
+            const Tag row(*this, "TR");
+            for (std::size_t i = 0; i < set.size(); ++i) {
+                const Tag cell(*this, head || i == 0 ? "TH" : "TD");
+                set[i]->show(x, y_);
+                x += widths[i] + cell_gap;
+            }
         }
         y_ += height + 2;
         rule(y_, head);
@@ -178,10 +243,15 @@ void Sheet::table(const PageTable& table) {
     y_ += gap;
     const SetWords caption(c, table.caption, letters::body, all, true);
     need_room(caption.height() + 40);
-    caption.show(edge, y_);
+    begin_group("Table");
+    {
+        const Tag tag(*this, "Caption");
+        caption.show(edge, y_);
+    }
     y_ += caption.height() + 3;
     line(table.heads, true);
     for (const auto& cells : table.lines) line(cells, false);
+    end_group();
     y_ += gap;
 }
 
@@ -210,11 +280,12 @@ void Sheet::checklist(const PageGroup& group) {
     cairo_t* c = context_.get();
     const double column = (width_ - 2 * edge) / static_cast<double>(columns);
     heading(3, group.name);
+    begin_group("L");
     std::size_t at = 0;
     const auto tick_box = [&](double x) {
         cairo_set_line_width(c, 0.8);
         colour(c, look::light.rule);
-        cairo_rectangle(c, x + 0.5, y_ + 2.5, box, box);
+        cairo_rectangle(c, x + 0.5, y_ + 1.5, box, box);
         cairo_stroke(c);
         colour(c, look::light.ink);
     };
@@ -240,7 +311,9 @@ void Sheet::checklist(const PageGroup& group) {
             need_room(height);
         }
         const double x = edge + column * static_cast<double>(at);
+        const Tag item(*this, "LI");
         tick_box(x);
+        std::optional<Tag> body(std::in_place, *this, "LBody");
         if (!row.told.empty()) {
             SetWords(c, words, letters::small, column - 14).show(x + box + 5, y_);
             told.show(x + column, y_);
@@ -249,6 +322,7 @@ void Sheet::checklist(const PageGroup& group) {
         } else {
             set.show(x + box + 5, y_);
         }
+        body.reset();
         ++at;
         if (wide) {
             y_ += first_line - line;
@@ -257,16 +331,19 @@ void Sheet::checklist(const PageGroup& group) {
             end_line();
         }
         for (const PageMark& mark : row.marks) {
+            const Tag words_of_mark(*this, "LBody");
             const SetWords note(c, mark.text, letters::small, width_ - 2 * edge - 18, !mark.weigh);
             note.show(edge + box + 5, y_ - 2);
             y_ += note.height() + 2;
         }
     }
     end_line();
+    end_group();
 }
 
 std::string Sheet::finish() {
     footer();
+    cairo_tag_end(context_.get(), "Document");
     context_.reset();
     cairo_surface_finish(surface_.get());
     const cairo_status_t status = cairo_surface_status(surface_.get());
