@@ -3,7 +3,6 @@
 #include <dlfcn.h>
 
 #include "skeinfall/base/problem.hpp"
-#include "skeinfall/units/number_style.hpp"
 
 namespace skeinfall::cli {
 namespace {
