@@ -123,7 +123,7 @@ TEST(StripeKeys, HowFarYarnIsCarried) {
         return problems_of([&] { return read(lines); });
     };
     EXPECT_THAT(wrong(stripes + "carry_at_most = '5 g'\n"),
-                ElementsAre(StartsWith("p:12:19: carry_at_most: \"5 g\"")));
+                ElementsAre(StartsWith("p:12:20: carry_at_most: \"5 g\"")));
     EXPECT_THAT(wrong(stripes + "carry_at_most = 5\n"),
                 ElementsAre(StartsWith("p:12:17: carry_at_most: this is a whole number")));
     EXPECT_THAT(problems("rows = 2\nstitches = 5\ncarry_at_most = '5 cm'\n"),
