@@ -144,7 +144,7 @@ int run_for_reader(const Command& command, const Values& values, const World& wo
     const std::string format = values.one("format").value_or("text");
     if (format == "json" || format == "csv" || command.verbatim) return command.run(values, world);
     const units::WithNumberStyle in_force(number_style_of(values));
-    if (world.columns == 0 || (format != "text" && format != "markdown"))
+    if (world.columns == 0 || (format != "text"))
         return command.run(values, world);
     std::ostringstream out;
     World inner = world;
