@@ -117,7 +117,7 @@ project::Project any_shape() {
     project::Piece& piece = made.pieces[0];
     if (!piece.stitches.stated() && !piece.shape->flat &&
         piece.shape->law != project::RowLaw::diagonal)
-        piece.stitches = PerSize<long>(*rc::gen::inRange(70L, 150L));
+        piece.stitches = PerSize<long>(*rc::gen::inRange(121L, 200L));  // more than it loses
     if (piece.shape->law == project::RowLaw::even)
         piece.last_stitches = PerSize<long>(*rc::gen::inRange(1L, 150L));
     return made;
