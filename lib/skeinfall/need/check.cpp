@@ -240,17 +240,21 @@ class Checking {
         bool all_known = true;  ///< the stitch table knows every kind
     };
     [[nodiscard]] PlainRows plain_rows(const std::string& role, std::size_t size) const {
-        PlainRows out;
+        // By piece and kind, "" for that of the gauge: each is looked up once, not in every row.
+        std::map<std::pair<std::size_t, std::string>, units::StitchCount> counts;
         for (const project::Row& row : project::row_sequence(project_, size)) {
             if (row.role != role) continue;
-            const project::Gauge& gauge = gauge_of(project_, project_.pieces[row.piece]);
-            std::vector<project::KindCount> kinds = row.kinds;
-            if (kinds.empty()) kinds = {{kind_of(gauge.stitch, project_), row.stitches}};
-            for (const project::KindCount& kind : kinds) {
-                const auto weight = project::relative_yarn(kind.kind, project_.stitches);
-                out.all_known = out.all_known && weight.has_value();
-                out.width += weight.value_or(units::Ratio(1.0)) * kind.count / gauge.stitches;
-            }
+            if (row.kinds.empty()) counts[{row.piece, ""}] += row.stitches;
+            for (const project::KindCount& kind : row.kinds)
+                counts[{row.piece, kind.kind}] += kind.count;
+        }
+        PlainRows out;
+        for (const auto& [of, count] : counts) {
+            const project::Gauge& gauge = gauge_of(project_, project_.pieces[of.first]);
+            const auto weight = project::relative_yarn(
+                of.second.empty() ? kind_of(gauge.stitch, project_) : of.second, project_.stitches);
+            out.all_known = out.all_known && weight.has_value();
+            out.width += weight.value_or(units::Ratio(1.0)) * count / gauge.stitches;
         }
         return out;
     }
