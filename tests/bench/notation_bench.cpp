@@ -5,6 +5,7 @@
 #include <string>
 
 #include <benchmark/benchmark.h>
+#include <fmt/format.h>
 #include <sys/resource.h>
 
 #include "skeinfall/exchange/project_toml.hpp"
@@ -29,6 +30,25 @@ std::string row(long number) {
 std::string written_out(long rows) {
     std::string out = "Row 1: Ch 401, sc in 2nd ch from hook and in each ch across. (400 sts)\n";
     for (long number = 2; number <= rows; ++number) out += row(number) + "\n";
+    return out;
+}
+
+/// The same with no two rows in the same words.
+std::string all_different(long rows) {
+    std::string out = "Row 1: Ch 401, sc in 2nd ch from hook and in each ch across. (400 sts)\n";
+    for (long number = 2; number <= rows; ++number) {
+        // 7, 11, 9, 13 and 5 have no common factor: 45 045 rows before one comes again.
+        const long head = 16 + 8 * (number % 7);
+        const long begin = 1 + number % 11;
+        const long tail = 24 + 8 * (number % 9);
+        const long middle = 1 + number % 13;
+        const long end = 1 + number % 5;
+        out += fmt::format(
+            "Row {}: ch 1, turn, sc in first {} sts, hdc in next {} sts, *dc in next 4 sts, sc in "
+            "next 4 sts; rep from * to last {} sts, sc in next {} sts, hdc in next {} sts, sc in "
+            "last {} sts. (400 sts)\n",
+            number, begin, head - begin, tail, middle, end, tail - middle - end);
+    }
     return out;
 }
 
@@ -70,8 +90,10 @@ void file_to_need(benchmark::State& state) {
 }
 
 BENCHMARK(work_out<written_out>)->Arg(1000)->Arg(10000)->Arg(100000)->Unit(benchmark::kMillisecond);
+BENCHMARK(work_out<all_different>)->Arg(1000)->Arg(10000)->Unit(benchmark::kMillisecond);
 BENCHMARK(work_out<repeated>)->Arg(1000)->Arg(10000)->Arg(100000)->Unit(benchmark::kMillisecond);
 BENCHMARK(file_to_need<written_out>)->Arg(1000)->Arg(10000)->Unit(benchmark::kMillisecond);
+BENCHMARK(file_to_need<all_different>)->Arg(1000)->Arg(10000)->Unit(benchmark::kMillisecond);
 BENCHMARK(file_to_need<repeated>)
     ->Arg(1000)
     ->Arg(10000)

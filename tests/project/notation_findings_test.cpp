@@ -139,6 +139,21 @@ TEST(Findings, WhatSticksOutAboveATableIsOnlyACaution) {
                 ElementsAre(testing::StartsWith("caution 2:8 row 2: the row leaves")));
 }
 
+// Rows in the same words are read once; what is wrong in one of them stands at its own place, and a
+// declared count holds in each.
+TEST(Findings, RowsInTheSameWordsHaveTheirOwnPlaces) {
+    const std::string plain = "ch 1, turn, sc in each st across. (20 sc)\n";
+    const std::string more = "ch 1, turn, 2 sc in first st, sc in each st across. (21 sc)\n";
+    EXPECT_THAT(of_row_two("Row 2: " + plain + "Row 3: " + plain + "Row 4: " + plain), IsEmpty());
+    EXPECT_THAT(of_row_two("Row 2: " + plain + "Row 3: " + more + "Row 4: " + plain),
+                ElementsAre("stop 5:43 row 4: the row declares 20 sc, what is written makes 21"));
+    EXPECT_THAT(of_row_two("Row 2: " + more + "Row 3: " + more),
+                ElementsAre("stop 4:61 row 3: the row declares 21 sc, what is written makes 22"));
+    const NotationResult rows =
+        work_rows(twenty + "Row 2: " + plain + "Row 2: " + plain, crochet());
+    EXPECT_THAT(problems(rows), ElementsAre("4:1 row 2 is written twice"));
+}
+
 TEST(Findings, ALongListIsCut) {
     std::string text = twenty;
     for (int row = 2; row < 3000; ++row)

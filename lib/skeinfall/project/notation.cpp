@@ -382,6 +382,26 @@ class PatternWorker {
 }  // namespace
 }  // namespace notation
 
+namespace {
+
+/// `shared`: whether rows that were worked stand at the place of an earlier one.
+NotationResult work_once(const std::vector<WrittenRows>& entries, const NotationOptions& options,
+                         bool share, bool& shared) {
+    StitchBook book(options.craft, options.terms);
+    base::Problems problems;
+    const notation::Pattern pattern =
+        notation::read_pattern(entries, options, book, problems, share);
+    if (problems.empty() && std::none_of(pattern.slots.begin(), pattern.slots.end(),
+                                         [](const auto& slot) { return slot.written >= 0; }))
+        problems.push_back({"there is no row in it", options.locate(0, 0), "at least one row",
+                            "Write it like: Row 1: sc in each st across. (25 sts)"});
+    shared = pattern.shared && problems.empty();
+    if (!problems.empty()) return {{}, std::move(problems)};
+    return notation::PatternWorker(pattern, options, book).run();
+}
+
+}  // namespace
+
 NotationResult work_rows(const std::vector<WrittenRows>& entries, const NotationOptions& given) {
     NotationOptions options = given;
     if (!options.locate)
@@ -396,21 +416,18 @@ NotationResult work_rows(const std::vector<WrittenRows>& entries, const Notation
             place.column = offset + 1 - (line_start == std::string_view::npos ? 0 : line_start + 1);
             return place;
         };
-    StitchBook book(options.craft, options.terms);
-    base::Problems problems;
-    const notation::Pattern pattern = notation::read_pattern(entries, options, book, problems);
-    if (problems.empty() && std::none_of(pattern.slots.begin(), pattern.slots.end(),
-                                         [](const auto& slot) { return slot.written >= 0; }))
-        problems.push_back({"there is no row in it", options.locate(0, 0), "at least one row",
-                            "Write it like: Row 1: sc in each st across. (25 sts)"});
-    if (!problems.empty()) return {{}, std::move(problems)};
-    return notation::PatternWorker(pattern, options, book).run();
+    bool shared = false;
+    NotationResult result = work_once(entries, options, true, shared);
+    // Only when something is to be said does it matter which of two rows in the same words it is.
+    if (shared && !(result.problems.empty() && result.rows.findings.empty()))
+        result = work_once(entries, options, false, shared);
+    return result;
 }
 
 base::Problems problems_of_own(const NotationOptions& options) {
     StitchBook book(options.craft, options.terms);
     base::Problems problems;
-    static_cast<void>(notation::read_pattern({}, options, book, problems));
+    static_cast<void>(notation::read_pattern({}, options, book, problems, false));
     return problems;
 }
 

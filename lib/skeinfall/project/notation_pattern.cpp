@@ -1,6 +1,10 @@
 #include "skeinfall/project/notation_pattern.hpp"
 
 #include <algorithm>
+#include <array>
+#include <charconv>
+#include <functional>
+#include <optional>
 #include <utility>
 
 #include <fmt/format.h>
@@ -30,8 +34,9 @@ bool makes_base(const Body& body, const StitchBook& book) {
 
 class PatternReader {
   public:
-    PatternReader(const NotationOptions& options, StitchBook& book, base::Problems& problems)
-        : options_(&options), book_(&book), problems_(&problems) {}
+    PatternReader(const NotationOptions& options, StitchBook& book, base::Problems& problems,
+                  bool share)
+        : options_(&options), book_(&book), problems_(&problems), share_(share) {}
 
     Pattern run(const std::vector<WrittenRows>& entries) {
         for (const OwnStitch& stitch : options_->own) define(stitch);
@@ -190,14 +195,51 @@ class PatternReader {
         return 0;
     }
 
+    /// "Row 12: ..." or "Rnd 12: ..." and nothing more before the colon.
+    struct PlainRow {
+        long number = 0;
+        bool round = false;
+        std::string_view body;
+    };
+    static std::optional<PlainRow> plain_row(std::string_view text) {
+        PlainRow out;
+        out.round = text.starts_with("rnd ");
+        if (!out.round && !text.starts_with("row ")) return std::nullopt;
+        const char* const begin = text.data() + 4;
+        const char* const end = text.data() + text.size();
+        const auto [after, error] = std::from_chars(begin, end, out.number);
+        if (error != std::errc() || after == end || *after != ':' || out.number < 1)
+            return std::nullopt;
+        out.body = std::string_view(after, static_cast<std::size_t>(end - after));
+        return out;
+    }
+
     void line(std::string_view text) {
+        const auto plain = share_ ? plain_row(text) : std::nullopt;
+        if (!plain) return full_line(text);
+        std::map<std::string, long, std::less<>>& known = known_[plain->round ? 1 : 0];
+        if (const auto same = known.find(plain->body); same != known.end()) {
+            assign({plain->number, plain->number}, {same->second, 0, true}, place(0));
+            pattern_.shared = true;
+            return;
+        }
+        const std::size_t before = pattern_.written.size();
+        full_line(text);
+        const bool one_row =
+            pattern_.written.size() == before + 1 && others_.empty() &&
+            plain->number < static_cast<long>(pattern_.slots.size()) &&
+            pattern_.slots[static_cast<std::size_t>(plain->number)].written == last_written();
+        if (one_row) known.emplace(plain->body, last_written());
+    }
+
+    void full_line(std::string_view text) {
         if (base::trimmed(text).empty()) return;
         const Tokens lexed = tokens_of(text, options_->size, options_->sizes);
         if (lexed.fault) return fail(*lexed.fault);
         if (const std::size_t at = next_row_at(lexed.tokens); at > 0) {
-            line(text.substr(0, at));
+            full_line(text.substr(0, at));
             base_ += at;
-            line(text.substr(at));
+            full_line(text.substr(at));
             base_ -= at;
             return;
         }
@@ -394,6 +436,9 @@ class PatternReader {
     const NotationOptions* options_;
     StitchBook* book_;
     base::Problems* problems_;
+    bool share_;
+    /// The words behind "Row n:" and behind "Rnd n:", and what was written with them.
+    std::array<std::map<std::string, long, std::less<>>, 2> known_;
     Pattern pattern_;
     std::size_t entry_ = 0;
     std::size_t base_ = 0;
@@ -405,8 +450,8 @@ class PatternReader {
 }  // namespace
 
 Pattern read_pattern(const std::vector<WrittenRows>& entries, const NotationOptions& options,
-                     StitchBook& book, base::Problems& problems) {
-    return PatternReader(options, book, problems).run(entries);
+                     StitchBook& book, base::Problems& problems, bool share) {
+    return PatternReader(options, book, problems, share).run(entries);
 }
 
 }  // namespace skeinfall::project::notation

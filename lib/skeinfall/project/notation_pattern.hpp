@@ -48,11 +48,13 @@ struct Pattern {
     std::vector<Behind> behind;    ///< in the order of their rows
     std::map<long, TurningNote> notes;
     std::map<KindId, MakeUp> make_ups;
+    bool shared = false;  ///< some rows have the words of an earlier one and were read with it
 };
 
-/// Reads all entries; adds the problems found.
+/// Reads all entries; adds the problems found. With `share`, a row in the very words of an earlier
+/// one is read once; what is wrong in it has the earlier one's place then.
 [[nodiscard]] Pattern read_pattern(const std::vector<WrittenRows>& entries,
                                    const NotationOptions& options, StitchBook& book,
-                                   base::Problems& problems);
+                                   base::Problems& problems, bool share);
 
 }  // namespace skeinfall::project::notation
