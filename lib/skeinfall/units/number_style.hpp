@@ -30,6 +30,8 @@ class WithNumberStyle {
     explicit WithNumberStyle(const NumberStyle& style);
     WithNumberStyle(const WithNumberStyle&) = delete;
     WithNumberStyle& operator=(const WithNumberStyle&) = delete;
+    WithNumberStyle(WithNumberStyle&&) = delete;
+    WithNumberStyle& operator=(WithNumberStyle&&) = delete;
     ~WithNumberStyle();
 
   private:
