@@ -6,6 +6,7 @@
 #include <csignal>
 #include <cstdlib>
 #include <filesystem>
+#include <map>
 #include <string>
 #include <vector>
 
@@ -77,9 +78,12 @@ Said finished(pid_t child, int from) {
     return out;
 }
 
-/// Runs the program on a terminal where somebody types `typed`. `err_to` takes the messages away.
+using Environment = std::map<std::string, std::string>;
+
+/// Runs the program on a terminal where somebody types `typed`. `err_to` takes the messages away;
+/// an empty value of `environment` takes that variable away.
 Said at_terminal(const std::vector<std::string>& arguments, const std::string& typed,
-                 const char* err_to = nullptr) {
+                 const char* err_to = nullptr, const Environment& environment = {}) {
     int terminal = -1;
     const pid_t child = forkpty(&terminal, nullptr, nullptr, nullptr);
     if (child < 0) throw std::runtime_error("no terminal");
@@ -88,6 +92,10 @@ Said at_terminal(const std::vector<std::string>& arguments, const std::string& t
             const int other = open(err_to, O_WRONLY);
             if (other < 0 || dup2(other, STDERR_FILENO) < 0) _exit(98);
         }
+        for (const auto& [name, value] : environment)
+            if (value.empty() ? unsetenv(name.c_str()) != 0
+                              : setenv(name.c_str(), value.c_str(), 1) != 0)
+                _exit(97);
         become(arguments);
     }
     if (write(terminal, typed.data(), typed.size()) != static_cast<ssize_t>(typed.size()))
@@ -165,6 +173,30 @@ TEST(Terminal, NobodyIsAskedWithoutOne) {
     // Nor when the question would not be seen.
     EXPECT_EQ(at_terminal(add, "", "/dev/null").code, 2);
     EXPECT_FALSE(fs::exists(place.stash()));
+}
+
+// no-color.org: a NO_COLOR that is not empty takes colour away; "dumb" is terminfo's name for a
+// terminal that can do nothing but print.
+TEST(Terminal, ColoursOnlyWhereTheyAreWanted) {
+    const Place place;
+    EXPECT_EQ(without_terminal({"stash", "add", "--yarn", "Gorsebrook Worsted", "--label",
+                                "200 yd / 100 g", "--count", "2", "--stash", place.stash()})
+                  .code,
+              0);
+    const std::vector<std::string> cover{
+        "cover", std::string(SKEINFALL_SOURCE_DIR) + "/sample_stash/projects/lantern-cowl.toml",
+        "--stash", place.stash()};
+    const auto coloured = [&](const std::string& terminal, const std::string& no_colour) {
+        const Said said =
+            at_terminal(cover, "", nullptr, {{"TERM", terminal}, {"NO_COLOR", no_colour}});
+        EXPECT_THAT(said.text, HasSubstr("Lantern cowl")) << said.code;
+        return said.text.find('\x1b') != std::string::npos;
+    };
+    EXPECT_TRUE(coloured("xterm", ""));
+    EXPECT_FALSE(coloured("xterm", "1"));
+    EXPECT_FALSE(coloured("dumb", ""));
+    EXPECT_FALSE(coloured("", ""));
+    EXPECT_EQ(without_terminal(cover).text.find('\x1b'), std::string::npos);
 }
 
 TEST(Terminal, OutputThatCannotBeWrittenIsNoSuccess) {
