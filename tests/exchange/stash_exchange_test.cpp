@@ -127,7 +127,7 @@ TEST(StashExchange, MistakesOfMovements) {
             StartsWith("s.csv:4:15: date: the calendar has no day \"2024-02-30\""),
             StartsWith("s.csv:5:1: the skein at the other end is missing"),
             StartsWith("s.csv:6:1: the row names no skein"),
-            StartsWith("s.csv:7:16: amount: the step of the scale is missing"),
+            StartsWith("s.csv:7:1: the step of the scale is missing"),
             StartsWith("s.csv:8:1: the reading is missing"),
             StartsWith("s.csv:9:4: weighed: this movement has an amount, not a reading"),
             StartsWith("s.csv:10:19: amount: this movement has no amount"),

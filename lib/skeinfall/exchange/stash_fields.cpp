@@ -278,8 +278,8 @@ class RowReader {
             return std::nullopt;
         }
         if (!given("scale"))
-            fail("weighed", 0, "the step of the scale is missing",
-                 "the smallest step the scale shows, in the column \"scale\"",
+            fail("scale", 0, "the step of the scale is missing",
+                 "the smallest step the scale shows, as \"scale\"",
                  "A usual kitchen scale has a step of \"1 g\".");
         if (!shown || !scale || (given("tare") && !tare)) return std::nullopt;
         return measure::Weighing{*shown, *scale, tare};
@@ -295,8 +295,8 @@ class RowReader {
             fail("amount", 0, "the amount is missing", "a mass or a length", "Fill in that cell.");
         const bool mass = movement.amount && movement.amount->index() == 1;
         if (mass && !given("scale"))
-            fail("amount", 0, "the step of the scale is missing",
-                 "the smallest step the scale shows, in the column \"scale\"",
+            fail("scale", 0, "the step of the scale is missing",
+                 "the smallest step the scale shows, as \"scale\"",
                  "A usual kitchen scale has a step of \"1 g\".");
         if (given("scale") && !mass && (movement.amount || !given("amount")))
             fail("scale", 0, "there is no mass it belongs to", "an amount such as \"20 g\"",
