@@ -92,8 +92,7 @@ std::optional<Chosen> chosen(const Values& values, const World& world,
             if (!whole.set_aside.empty()) {
                 const auto free = stash::supply_of(skein);
                 const std::string text =
-                    free ? units::text(free->length, units::shown::metres, units::Step::tenth,
-                                       units::Rounding::down)
+                    free ? units::yarn_text(free->length, units::Step::tenth, units::Rounding::down)
                          : "";
                 movement.amount = units::Printed<units::Length>{
                     text, read_option("amount", text, units::parse_length)};

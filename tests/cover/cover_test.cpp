@@ -343,7 +343,8 @@ TEST(Cover, AnEmptyStashSaysWhatToBuy) {
     EXPECT_NEAR(cover.spare / metre, -600.0, 1e-9);
     // 600 + 1.6449 x 30 = 649.3 m.
     EXPECT_NEAR(cover.to_be_sure / metre, 600 + 1.644854 * 30, 0.01);
-    EXPECT_THAT(cover.settles, ElementsAre(Field(&cover::Settling::what, HasSubstr("Buy 650 m"))));
+    EXPECT_THAT(cover.settles,
+                ElementsAre(Field(&cover::Settling::what, HasSubstr("Buy 711 yd (650 m)"))));
 }
 
 // Nothing in the stash means nothing weighed in the same yarn either.

@@ -361,11 +361,11 @@ TEST(NearestPlan, AShorterDistanceAndHalvesForAPair) {
         answer_of(pair, {support::ball("a", 24.3), support::ball("b", 17.3)}, request);
     ASSERT_FALSE(halves.finishes);
     EXPECT_THAT(halves.roles.at(0).notes,
-                Contains(HasSubstr("give 20.5 m for each of the two, which takes 20.0 m: the "
-                                   "nearest plan that works")));
+                Contains(HasSubstr("give 22 yd (20 m) for each of the two, which takes 22 yd "
+                                   "(20 m): the nearest plan that works")));
     const auto never =
         answer_of(pair, {support::ball("a", 20.3), support::ball("b", 17.3)}, request);
-    EXPECT_THAT(never.roles.at(0).notes, Contains(HasSubstr("1.5 m too little")));
+    EXPECT_THAT(never.roles.at(0).notes, Contains(HasSubstr("1.7 yd (1.5 m) too little")));
 }
 
 // A strand carried up to a stripe is worked with there: the new skein begins in its stead.

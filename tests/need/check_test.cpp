@@ -157,7 +157,19 @@ TEST(Check, WholeSkeinsAreWhole) {
     EXPECT_THAT(need::check(made), IsEmpty());
     made.roles[0].total_length = project::PerSize<units::Length>(500.0 * metre);
     ASSERT_EQ(need::check(made).size(), 1U);
-    EXPECT_THAT(need::check(made)[0].what, HasSubstr("2.50 skeins of 200 m"));
+    EXPECT_THAT(need::check(made)[0].what, HasSubstr("2.50 skeins of 219 yd (200 m)"));
+}
+
+TEST(Check, RowsToJoinInAreRowsOfThePiece) {
+    project::Project made = sound();
+    const long rows = project::counts(made, made.pieces[0], 0).rows;
+    made.pieces[0].joins.keep_free = {{1, rows}};
+    made.pieces[0].joins.prefer = {{rows, 0}};
+    EXPECT_THAT(need::check(made), IsEmpty());
+    made.pieces[0].joins.prefer = {{rows, rows + 1}};
+    ASSERT_EQ(need::check(made).size(), 1U);
+    EXPECT_THAT(need::check(made)[0].what,
+                HasSubstr("\"join_prefer\" names row " + std::to_string(rows + 1)));
 }
 
 }  // namespace

@@ -226,7 +226,7 @@ TEST(Rates, FortyFiveStitchesToAMarkedYard) {
     made.swatches = {swatch};
     const need::RoleNeed need = need::need_of(made, 0).roles[0];
     EXPECT_NEAR(need.length.centre / yard, 100.0, 1e-9);
-    EXPECT_THAT(need.how, HasSubstr("45 sts, 0.91 m marked off"));
+    EXPECT_THAT(need.how, HasSubstr("45 sts, 1.00 yd marked off"));
     const auto size = std::find_if(need.causes.begin(), need.causes.end(), [](const auto& cause) {
         return cause.name == "the swatch's measured size";
     });

@@ -60,7 +60,7 @@ std::string text_of_pdf(const std::string& pdf) {
 TEST_F(Pictures, APdfHoldsTheFiguresAsText) {
     const std::string text = text_of_pdf(draw(PictureFormat::pdf));
     for (const char* words : {"1 join: Ferryman mittens", "cuff and hand 1", "84 rounds", "one",
-                              "two", "likely to end", "stop below", "sea green, 3.6 m", "95 %"})
+                              "two", "likely to end", "stop below", "sea green, 3.9 yd", "95 %"})
         EXPECT_THAT(text, HasSubstr(words));
     const joins::Stretch& first = answer_.roles[0].plan.stretches[0];
     EXPECT_THAT(text,

@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include "skeinfall/report/joins.hpp"
+#include "skeinfall/units/number_style.hpp"
 
 #include "support/builders.hpp"
 #include "support/hostile.hpp"
@@ -103,6 +104,8 @@ TEST(JoinsText, PlacesJoinsAndWhatIsLeft) {
     const auto text = [&](const std::vector<joins::Ball>& balls) {
         return report::joins_text(project, joins::answer_joins(project, make, {{"MC", balls}}, {}));
     };
+    EXPECT_THAT(text({support::ball("a", 85), support::ball("b", 55)}), HasSubstr(" 87.5 yd "));
+    const units::WithNumberStyle metres_first({.metres_first = true});
     const std::string done = text({support::ball("a", 85), support::ball("b", 55)});
     EXPECT_THAT(done, StartsWith("1 join: Harbour wrap\n"));
     EXPECT_THAT(done, HasSubstr("a to b  after row 8 of wrap"));
@@ -111,15 +114,15 @@ TEST(JoinsText, PlacesJoinsAndWhatIsLeft) {
     EXPECT_THAT(done, HasSubstr("note: the edge of wrap stays visible"));
     const std::string lacking = text({support::ball("a", 85)});
     EXPECT_THAT(lacking, StartsWith("0 joins, and the yarn is expected to run out"));
-    EXPECT_THAT(lacking, HasSubstr("the yarn ends after row 8 of wrap; 46 yd (42 m) more"));
+    EXPECT_THAT(lacking, HasSubstr("the yarn ends after row 8 of wrap; 42 m (46 yd) more"));
     EXPECT_THAT(
         lacking,
-        HasSubstr("at any row end          1    0.0 m                 -  to row 8 of wrap, 46 yd "
-                  "(42 m) missing"));
+        HasSubstr("at any row end          1    0.0 m                 -  to row 8 of wrap, 42 m "
+                  "(46 yd) missing"));
     EXPECT_THAT(
         lacking,
         HasSubstr("anywhere in a row       1    0.0 m                 -  into row 9 of wrap, 30 % "
-                  "along, 43 yd (39 m) missing"));
+                  "along, 39 m (43 yd) missing"));
     EXPECT_THAT(text({}), HasSubstr("no skein to plan with"));
     EXPECT_THAT(text({support::ball("a", 8)}), HasSubstr("its first row is longer"));
 }

@@ -149,6 +149,27 @@ TEST(Format, TheDecimalMarkIsTheReaders) {
     EXPECT_EQ(all(), "19.50 19.5 73.818 7.3 % 0.5") << "the style ended with its scope";
 }
 
+TEST(Format, TheFirstUnitIsTheReaders) {
+    // An inch is 2.54 cm and a yard 0.9144 m exactly (international yard and pound, 1959).
+    const Length yarn = 9.144 * metre;
+    const Length side = 25.4 * centimetre;
+    EXPECT_EQ(yarn_text(yarn, Step::tenth, Rounding::up), "10.0 yd");
+    EXPECT_EQ(side_text(side, Step::one, Rounding::nearest), "10 in");
+    EXPECT_EQ(yards_and_metres(yarn, Rounding::down), "10 yd (9.1 m)");
+    EXPECT_EQ(inches_and_centimetres(side), "10.0 in (25.4 cm)");
+    const WithNumberStyle metres_first({.metres_first = true});
+    EXPECT_EQ(yarn_text(yarn, Step::tenth, Rounding::up), "9.2 m");
+    EXPECT_EQ(side_text(side, Step::tenth, Rounding::nearest), "25.4 cm");
+    EXPECT_EQ(yards_and_metres(yarn, Rounding::up), "9.2 m (10 yd)");
+    EXPECT_EQ(inches_and_centimetres(side), "25.4 cm (10.0 in)");
+    const WithNumberStyle imperial({.systems = Systems::imperial, .metres_first = true});
+    EXPECT_EQ(yarn_text(yarn, Step::tenth, Rounding::up), "10.0 yd");
+    EXPECT_EQ(inches_and_centimetres(side), "10.0 in");
+    const WithNumberStyle metric({.systems = Systems::metric});
+    EXPECT_EQ(yarn_text(yarn, Step::tenth, Rounding::up), "9.2 m");
+    EXPECT_EQ(yards_and_metres(yarn, Rounding::up), "9.2 m");
+}
+
 TEST(Format, ExactNumbersAreShort) {
     EXPECT_EQ(exact_number(Ratio(0.1)), "0.1");
     EXPECT_EQ(exact_number(Ratio(5.0)), "5");

@@ -206,7 +206,7 @@ TEST(Compare, LooksAtPliesTextureAndColours) {
     EXPECT_EQ(level(answer, "plies"), Level::caution);
     EXPECT_EQ(level(answer, "texture"), Level::caution);
     EXPECT_EQ(level(answer, "colours"), Level::caution);
-    EXPECT_NE(about(answer, "colours")->says.find("2.0 m"), std::string::npos);
+    EXPECT_NE(about(answer, "colours")->says.find("2.2 yd (2.0 m)"), std::string::npos);
     EXPECT_EQ(level(yarn::compare(swap("200 m / 100 g, gradient", "200 m / 100 g")), "colours"),
               Level::caution);
 }
@@ -295,8 +295,8 @@ TEST(LabelCheck, AllowsRoundingBetweenYardsAndMetres) {
     EXPECT_TRUE(lengths(109, 100).empty());
     ASSERT_EQ(lengths(200, 180).size(), 1U);
     const auto finding = lengths(200, 180).front();
-    EXPECT_NE(finding.says.find("182.9 m"), std::string::npos);
-    EXPECT_NE(finding.says.find("180.0 m"), std::string::npos);
+    EXPECT_NE(finding.says.find("200 yd (183 m)"), std::string::npos);
+    EXPECT_NE(finding.says.find("197 yd (180 m)"), std::string::npos);
 }
 
 // pandoraknits.blogspot.com: 65 yd in a ball of 1.2 g is 54 yd per g, no hand yarn;
@@ -323,7 +323,7 @@ TEST(LabelCheck, AddsUpTotals) {
     };
     EXPECT_TRUE(parts(33, 187).empty());
     ASSERT_EQ(parts(33, 167).size(), 1U);
-    EXPECT_NE(parts(33, 167)[0].says.find("182.9 m"), std::string::npos);
+    EXPECT_NE(parts(33, 167)[0].says.find("200 yd (183 m)"), std::string::npos);
 }
 
 // tailfeathers20072008.blogspot.com: 94 g of a 100 g / 425 m ball: 399.5 m if yarn

@@ -214,8 +214,8 @@ void say_what_to_buy(RoleCover& cover, const Rules& rules) {
     }
     cover.settles.push_back(
         {"Buy " +
-         units::text(measure::supply_needed(cover.compared, Length{}, rules.confidence),
-                     units::shown::metres, units::Step::one, units::Rounding::up) +
+         units::yards_and_metres(measure::supply_needed(cover.compared, Length{}, rules.confidence),
+                                 units::Rounding::up) +
          " of a fitting yarn, all of one lot."});
 }
 

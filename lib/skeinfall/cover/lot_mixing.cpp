@@ -18,7 +18,7 @@ using units::Length;
 constexpr double noise = 1e-9;
 
 std::string shown(Length length) {
-    return units::text(length, units::shown::metres, units::Step::one, units::Rounding::up);
+    return units::yards_and_metres(length, units::Rounding::up);
 }
 
 struct LotSupply {
@@ -233,9 +233,8 @@ std::vector<std::string> mixing_plan(const project::Project& project, const need
             "Or mix two lots: {} is {} short, {} has {}. Work {} from both by turns, {}, and the "
             "rest from the first; that moves {} to the second.",
             lots[0].text, shown(shortage), lots[1].text,
-            units::text(lots[1].usable, units::shown::metres, units::Step::one,
-                        units::Rounding::down),
-            base::join(names, ", "), by_turns(flat), shown(blend->moved)));
+            units::yards_and_metres(lots[1].usable, units::Rounding::down), base::join(names, ", "),
+            by_turns(flat), shown(blend->moved)));
     }
     const Along work = along(need, role, wanted);
     if (!project.pieces.empty()) {

@@ -266,18 +266,19 @@ std::optional<std::string> too_long_a_step(const project::Project& project, cons
     const auto step = std::find_if(plan.steps.begin(), plan.steps.end(),
                                    [&](const need::Step& one) { return one.yarn > longest; });
     if (step == plan.steps.end()) return std::nullopt;
-    const auto metres = [](Length length, units::Rounding rounding) {
-        return units::text(length, units::shown::metres, units::Step::tenth, rounding);
+    const auto yarn = [](Length length, units::Rounding rounding) {
+        return units::yards_and_metres(length, rounding);
     };
     const std::string name =
         !step->name.empty() || project.pieces.empty()
             ? step->name
-            : fmt::format("row {} of {}", step->row, project.pieces[step->piece].name);
+            : fmt::format("{} {} of {}", project::row_word(project.pieces[step->piece].worked),
+                          step->row, project.pieces[step->piece].name);
     return fmt::format(
         "{} takes {} and the longest skein gives {}, {} too little: only joins inside it "
         "(--anywhere) can work it",
-        base::shown_inert(name), metres(step->yarn, units::Rounding::up),
-        metres(longest, units::Rounding::down), metres(step->yarn - longest, units::Rounding::up));
+        base::shown_inert(name), yarn(step->yarn, units::Rounding::up),
+        yarn(longest, units::Rounding::down), yarn(step->yarn - longest, units::Rounding::up));
 }
 
 std::vector<std::string> notes_of(const project::Project& project, const JoinPlan& plan,

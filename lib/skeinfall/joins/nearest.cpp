@@ -15,8 +15,8 @@ using need::Purpose;
 using need::Step;
 using units::Length;
 
-std::string metres(Length length, units::Rounding rounding) {
-    return units::text(length, units::shown::metres, units::Step::tenth, rounding);
+std::string yarn(Length length, units::Rounding rounding) {
+    return units::yards_and_metres(length, rounding);
 }
 
 /// Two alike halves of all that is there, against what one of the two takes.
@@ -27,9 +27,9 @@ std::string by_halves(const std::vector<Ball>& balls, Length takes, Length tail)
     return fmt::format(
         "the shorter skein of each pair decides; wound into two halves of equal weight all skeins "
         "give {} for each of the two, which takes {}: {}",
-        metres(half, units::Rounding::down), metres(takes, units::Rounding::up),
+        yarn(half, units::Rounding::down), yarn(takes, units::Rounding::up),
         half >= takes ? "the nearest plan that works"
-                      : metres(takes - half, units::Rounding::up) + " too little");
+                      : yarn(takes - half, units::Rounding::up) + " too little");
 }
 
 /// The piece in which the yarn ends, ended after the last of its rows with which all is finished.
@@ -75,8 +75,7 @@ std::optional<std::string> ended_earlier(const project::Project& project, need::
     }
     if (low == 0) return std::nullopt;
     return fmt::format("the nearest plan that works ends {} after {} {} (of {})",
-                       base::shown_inert(piece.name),
-                       piece.worked == project::Worked::round ? "round" : "row",
+                       base::shown_inert(piece.name), project::row_word(piece.worked),
                        all[rows[low - 1]].row, all[rows.back()].row);
 }
 

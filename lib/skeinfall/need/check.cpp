@@ -43,17 +43,36 @@ project::Findings lengths_in_two_units(const project::Project& project) {
     return out;
 }
 
-/// Checks of other parts of a project, each a function of its own.
-using MoreChecks = project::Findings (*)(const project::Project&);
-constexpr std::array more_checks{&lengths_in_two_units};
-
-std::string metres_text(units::Length length) {
-    return units::text(length, units::shown::metres, units::Step::one, units::Rounding::nearest);
+/// Rows to be kept free of joins, or to have them, that no size has.
+project::Findings zones_beyond_a_piece(const project::Project& project) {
+    project::Findings out;
+    for (std::size_t at = 0; at < project.pieces.size(); ++at) {
+        const project::Piece& piece = project.pieces[at];
+        long rows = 0;
+        for (std::size_t size = 0; size < project.size_count(); ++size)
+            rows = std::max(rows, project::counts(project, piece, size).rows);
+        const auto look = [&](const std::vector<project::RowZone>& zones, const char* key) {
+            for (const project::RowZone& zone : zones)
+                if (std::max(zone.first, zone.last) > rows)
+                    out.push_back({Severity::caution,
+                                   project.place(fmt::format("piece.{}", at), key),
+                                   fmt::format("{}: \"{}\" names {} {}, and the piece has {}",
+                                               piece.name, key, project::row_word(piece.worked),
+                                               std::max(zone.first, zone.last), rows),
+                                   "Correct the rows."});
+        };
+        look(piece.joins.keep_free, "join_free");
+        look(piece.joins.prefer, "join_prefer");
+    }
+    return out;
 }
 
-std::string centimetres_text(units::Length length) {
-    return units::text(length, units::shown::centimetres, units::Step::tenth,
-                       units::Rounding::nearest);
+/// Checks of other parts of a project, each a function of its own.
+using MoreChecks = project::Findings (*)(const project::Project&);
+constexpr std::array more_checks{&lengths_in_two_units, &zones_beyond_a_piece};
+
+std::string yarn_text(units::Length length) {
+    return units::yards_and_metres(length, units::Rounding::nearest);
 }
 
 std::string tenths(units::Ratio value) {
@@ -119,7 +138,8 @@ class Checking {
         add(off > std::log1p(contradicts.value()) ? Severity::stop : Severity::caution,
             std::move(place),
             fmt::format("{}: {} come to {} by the gauge, but its {} is {}", where, counted,
-                        centimetres_text(by_counts), measured, centimetres_text(stated)),
+                        units::inches_and_centimetres(by_counts), measured,
+                        units::inches_and_centimetres(stated)),
             "Correct one of them, or the gauge.");
     }
 
@@ -202,10 +222,10 @@ class Checking {
         add(Severity::caution, of_yarn(role.id, "total"),
             fmt::format("yarn {}{}: the total of {} is counted in whole skeins, but makes {} "
                         "skeins of {}",
-                        role.id, in_size(size), metres_text(*total),
+                        role.id, in_size(size), yarn_text(*total),
                         units::number_text(units::Ratio(skeins), units::Step::hundredth,
                                            units::Rounding::nearest),
-                        metres_text(*skein)),
+                        yarn_text(*skein)),
             "Correct the total or the label, or say counted = \"measured\".");
     }
 
@@ -306,8 +326,8 @@ class Checking {
                 add(Severity::caution, of_yarn(roles[b].id, "total"),
                     fmt::format("yarns {} and {}{} work the same number of stitches, but "
                                 "their totals are {} and {}",
-                                roles[a].id, roles[b].id, in_size(size), metres_text(*one),
-                                metres_text(*other)),
+                                roles[a].id, roles[b].id, in_size(size), yarn_text(*one),
+                                yarn_text(*other)),
                     "Check the totals and the stripes.");
             }
     }

@@ -96,7 +96,7 @@ std::string stitches_text(const project::Swatch& swatch) {
                            of);
     if (swatch.stitches) return fmt::format("{:g} sts{}", swatch.stitches->value(), of);
     const auto side = [](Length length) {
-        return units::text(length, units::shown::centimetres, Step::tenth, Rounding::nearest);
+        return units::side_text(length, Step::tenth, Rounding::nearest);
     };
     return side(*swatch.width) + " x " + side(*swatch.height) + of;
 }
@@ -107,8 +107,7 @@ std::string described(const project::Swatch& swatch) {
         return out + "the ball from " + swatch.weighing->shown.text + " to " +
                swatch.weighing->tare->text;
     if (swatch.weighing) return out + swatch.weighing->shown.text;
-    return out +
-           units::text(*swatch.yarn, units::shown::metres, Step::hundredth, Rounding::nearest) +
+    return out + units::yarn_text(*swatch.yarn, Step::hundredth, Rounding::nearest) +
            (swatch.marked ? " marked off" : " of yarn");
 }
 

@@ -21,6 +21,10 @@ const Role* Project::role(const std::string& id) const {
     return found == roles.end() ? nullptr : &*found;
 }
 
+std::string_view row_word(Worked worked) {
+    return worked == Worked::round ? "round" : "row";
+}
+
 base::Place Project::place(const std::string& table, const std::string& key) const {
     const auto known = [this](const std::string& name) { return places.find(name); };
     auto found = known(table + "." + key);

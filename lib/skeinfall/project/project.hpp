@@ -117,6 +117,8 @@ struct EarlierMake {
 /// What becomes of a piece's edges; left and right as JoinAt has them.
 enum class Edge { visible, seamed, left_seamed, right_seamed };
 enum class Worked { flat, round };
+/// "row" or "round".
+[[nodiscard]] std::string_view row_word(Worked worked);
 
 /// Rows of one colour, worked in turn and repeated over the piece.
 struct Stripe {

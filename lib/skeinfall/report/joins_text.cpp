@@ -7,6 +7,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/joins.hpp"
 #include "skeinfall/report/words.hpp"
+#include "skeinfall/units/number_style.hpp"
 
 namespace skeinfall::report {
 namespace {
@@ -20,14 +21,14 @@ using units::Rounding;
 using units::Step;
 using Rows = std::vector<std::vector<std::string>>;
 
-std::string metres(Length length, Rounding rounding) {
-    return units::text(length, units::shown::metres, Step::tenth, rounding);
+std::string yarn(Length length, Rounding rounding) {
+    return units::yarn_text(length, Step::tenth, rounding);
 }
 
-std::string centimetres(Length length) {
-    return units::plain_number(units::Ratio(length / units::centimetre), Step::tenth,
-                               Rounding::nearest) +
-           " cm";
+std::string side(Length length) {
+    // A stripe of thin yarn is lower than a tenth of an inch.
+    const bool fine = !units::number_style().metric_leads() && length < units::inch;
+    return units::side_text(length, fine ? Step::hundredth : Step::tenth, Rounding::nearest);
 }
 
 joins::Position after(std::size_t steps) {
@@ -57,9 +58,9 @@ std::string skein_table(const project::Project& project, const JoinPlan& plan) {
     if (winds) rows[0].emplace_back("wind off first");
     for (const Stretch& stretch : plan.stretches) {
         rows.push_back({shown_inert(stretch.ball.id), beginning_of(project, plan, stretch),
-                        end_of(project, plan, stretch), metres(stretch.used, Rounding::nearest),
-                        metres(stretch.tails, Rounding::up), metres(stretch.left, Rounding::down)});
-        if (winds) rows.back().push_back(metres(stretch.wound_off, Rounding::nearest));
+                        end_of(project, plan, stretch), yarn(stretch.used, Rounding::nearest),
+                        yarn(stretch.tails, Rounding::up), yarn(stretch.left, Rounding::down)});
+        if (winds) rows.back().push_back(yarn(stretch.wound_off, Rounding::nearest));
     }
     return table(rows, {false, false, false, true, true, true, true}, 2);
 }
@@ -123,8 +124,8 @@ std::string compared(const project::Project& project, const RoleJoins& role) {
     const auto line = [&](const std::string& where, const JoinPlan& plan) {
         if (plan.stretches.empty()) return std::vector<std::string>{where, "0", "-", "-", "-"};
         return std::vector<std::string>{
-            where, std::to_string(plan.stretches.size()), metres(cut_off(plan), Rounding::up),
-            plan.finishes ? metres(plan.stretches.back().left, Rounding::down) : "-",
+            where, std::to_string(plan.stretches.size()), yarn(cut_off(plan), Rounding::up),
+            plan.finishes ? yarn(plan.stretches.back().left, Rounding::down) : "-",
             plan.finishes ? "to the end"
                           : reach_of(project, plan) + ", " +
                                 yards_and_metres(plan.missing, Rounding::up) + " missing"};
@@ -161,11 +162,10 @@ std::string by_turns_lines(const joins::ByTurns& by) {
                         ? ""
                         : "; with " + turns_text(by.with_cuts) + " a yarn waits at the wrong edge");
     for (std::size_t i = 0; i < by.takes.size(); ++i)
-        out +=
-            i < by.has.size()
-                ? fmt::format("    {} takes {}, has {}\n", shown_inert(by.names[i]),
-                              metres(by.takes[i], Rounding::up), metres(by.has[i], Rounding::down))
-                : fmt::format("    another takes {}\n", metres(by.takes[i], Rounding::up));
+        out += i < by.has.size()
+                   ? fmt::format("    {} takes {}, has {}\n", shown_inert(by.names[i]),
+                                 yarn(by.takes[i], Rounding::up), yarn(by.has[i], Rounding::down))
+                   : fmt::format("    another takes {}\n", yarn(by.takes[i], Rounding::up));
     if (!by.suffices && by.alternated.value() > 0.0)
         out += fmt::format(
             "    that does not suffice: {} rows by turns, then {} alone\n",
@@ -188,7 +188,7 @@ std::string lot_lines(const project::Project& project, const RoleJoins& role) {
                                counted(change.fade->turns.front(), "row each", "rows each"),
                                step_text(project, role.plan.steps[begin - 1]),
                                step_text(project, role.plan.steps[end - 1]),
-                               metres(change.fade->held, Rounding::up));
+                               yarn(change.fade->held, Rounding::up));
         } else {
             out += ": too few rows to fade it; put the change at a seam or an edging\n";
         }
@@ -257,7 +257,7 @@ std::string pooling_lines(const project::Piece& piece, const joins::PieceColours
 }
 
 std::string length_text(Length length) {
-    return length < units::metre ? centimetres(length) : metres(length, Rounding::nearest);
+    return length < units::metre ? side(length) : yarn(length, Rounding::nearest);
 }
 
 /// How much of its first colour is gone at a phase.
@@ -305,7 +305,7 @@ std::string colour_lines(const project::Project& project, const project::Role& r
             const auto text = [&](const joins::ColourStripe& stripe) {
                 const double rows_high = (stripe.to - stripe.from) / units::row;
                 constexpr double worth_counting = 2.0;
-                return centimetres(stripe.height) +
+                return side(stripe.height) +
                        (rows_high < worth_counting
                             ? std::string()
                             : ", " +
@@ -324,25 +324,25 @@ std::string colour_lines(const project::Project& project, const project::Role& r
         out += fmt::format(
             "  joining in the right colour winds off {} on average, as planned here, and {} at "
             "most (--begins ID=LENGTH says where each skein begins)\n",
-            metres(colours.wind_off.expected, Rounding::up),
-            metres(colours.wind_off.at_most, Rounding::up));
+            yarn(colours.wind_off.expected, Rounding::up),
+            yarn(colours.wind_off.at_most, Rounding::up));
     if (colours.pair)
         out += fmt::format("  two alike from one skein: wind off {} between them, {} in all\n",
-                           metres(colours.pair->wind_off, Rounding::up),
-                           metres(colours.pair->total, Rounding::up));
+                           yarn(colours.pair->wind_off, Rounding::up),
+                           yarn(colours.pair->total, Rounding::up));
     if (colours.pair_from_two)
         out += colours.phases_known
                    ? fmt::format("  two alike, a skein each: wind {} off the second first\n",
-                                 metres(colours.pair_from_two->expected, Rounding::up))
+                                 yarn(colours.pair_from_two->expected, Rounding::up))
                    : fmt::format(
                          "  two alike, a skein each: begin both at the same colour, which "
                          "winds off {} on average, {} at most\n",
-                         metres(colours.pair_from_two->expected, Rounding::up),
-                         metres(colours.pair_from_two->at_most, Rounding::up));
+                         yarn(colours.pair_from_two->expected, Rounding::up),
+                         yarn(colours.pair_from_two->at_most, Rounding::up));
     if (colours.largest_pair)
         out += fmt::format("  the largest alike pair takes {} each; {} stay over\n",
-                           metres(colours.largest_pair->each, Rounding::down),
-                           metres(colours.largest_pair->left, Rounding::up));
+                           yarn(colours.largest_pair->each, Rounding::down),
+                           yarn(colours.largest_pair->left, Rounding::up));
     return out;
 }
 
@@ -352,7 +352,7 @@ std::string ends_lines(const project::Project& project, const joins::Ends& ends)
         "\nStripes: {} begin; carried up the edge {}, begun anew {}, with {} to weave ({})\n",
         counted(static_cast<long>(ends.changes.size()), "stripe", "stripes"),
         counted(ends.carried, "time", "times"), counted(ends.cut / 2, "time", "times"),
-        counted(ends.cut, "end", "ends"), metres(ends.tails, Rounding::up));
+        counted(ends.cut, "end", "ends"), yarn(ends.tails, Rounding::up));
     Rows rows;
     constexpr std::size_t shown_at_most = 12;
     for (const need::Change& change : ends.changes) {
@@ -484,9 +484,9 @@ std::string stripe_balls_text(const project::Project& project, const std::string
     for (std::size_t i = 0; i < stripes.yarn.size(); ++i) {
         const auto& ball = stripes.odd.ball[i];
         rows.push_back({"from " + step_text(project, stripes.first[i]),
-                        metres(stripes.yarn[i], Rounding::up),
+                        yarn(stripes.yarn[i], Rounding::up),
                         ball ? shown_inert(balls[*ball].id) : "none is long enough",
-                        ball ? metres(balls[*ball].length.centre, Rounding::down) : ""});
+                        ball ? yarn(balls[*ball].length.centre, Rounding::down) : ""});
     }
     return out + table(rows, {false, true, false, true}, 2);
 }
@@ -505,13 +505,13 @@ std::string joins_csv(const project::Project& project, const joins::Answer& answ
             const auto place = [&](std::size_t steps) {
                 return joined ? place_text(project, role.plan, after(steps)) : std::string();
             };
-            out += base::join(
-                       {csv_cell(role.plan.role), csv_cell(stretch.ball.id),
-                        csv_cell(beginning_of(project, role.plan, stretch)),
-                        csv_cell(end_of(project, role.plan, stretch)), csv_cell(place(stretch.earliest)),
-                        csv_cell(place(stretch.latest)), number(stretch.used), number(stretch.tails),
-                        number(stretch.wound_off), number(stretch.left)},
-                       ",") +
+            out += base::join({csv_cell(role.plan.role), csv_cell(stretch.ball.id),
+                               csv_cell(beginning_of(project, role.plan, stretch)),
+                               csv_cell(end_of(project, role.plan, stretch)),
+                               csv_cell(place(stretch.earliest)), csv_cell(place(stretch.latest)),
+                               number(stretch.used), number(stretch.tails),
+                               number(stretch.wound_off), number(stretch.left)},
+                              ",") +
                    "\r\n";
         }
     return out;

@@ -27,15 +27,6 @@ std::string finished(const Json& json) {
     return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
-std::string metres(Length length, Rounding rounding) {
-    return units::text(length, units::shown::metres, Step::tenth, rounding);
-}
-
-std::string side(Length length) {
-    return units::text(length, units::shown::inches, Step::tenth, Rounding::nearest) + " (" +
-           units::text(length, units::shown::centimetres, Step::one, Rounding::nearest) + ")";
-}
-
 /// One piece in one size.
 struct GridLine {
     long made = 1;
@@ -67,8 +58,10 @@ std::string grid_text(const project::Project& project, const project::Piece& pie
         const GridLine line = grid_line(project, piece, size);
         std::string stitches = std::to_string(line.first);
         if (line.widest != line.first) stitches += " to " + std::to_string(line.widest);
-        rows.push_back({shown_inert(project.sizes[size]), side(line.finished.width),
-                        side(line.finished.length), std::to_string(line.rows), stitches});
+        rows.push_back({shown_inert(project.sizes[size]),
+                        units::inches_and_centimetres(line.finished.width),
+                        units::inches_and_centimetres(line.finished.length),
+                        std::to_string(line.rows), stitches});
         if (several) rows.back().push_back(std::to_string(line.made));
     }
     return "\n" + shown_inert(piece.name) + "\n" +
@@ -103,8 +96,9 @@ std::string role_text(const project::Project& project, const need::SizesNeed& ne
     for (std::size_t size = 0; size < project.sizes.size(); ++size) {
         const measure::Estimate<Length> printed{role.printed[size], role.need[size].spread};
         rows.push_back(
-            {shown_inert(project.sizes[size]), metres(role.fixed[size], Rounding::nearest),
-             metres(role.scaling[size], Rounding::nearest),
+            {shown_inert(project.sizes[size]),
+             units::yarn_text(role.fixed[size], Step::tenth, Rounding::nearest),
+             units::yarn_text(role.scaling[size], Step::tenth, Rounding::nearest),
              yards_and_metres(printed.centre, Rounding::up),
              yards_and_metres(measure::supply_needed(printed, Length{}, measure::usual_confidence),
                               Rounding::up)});

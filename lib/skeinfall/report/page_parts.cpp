@@ -110,9 +110,9 @@ PageTable stops_of(const project::Project& project, const RoleJoins& role,
                                       scale_text(stop.next, scale.step), rest};
         if (before != nullptr && step != nullptr && next_row(*before, *step) &&
             std::equal(line.begin() + 1, line.end(), out.lines.back().begin() + 1)) {
-            const bool round = project.pieces[step->piece].worked == project::Worked::round;
             out.lines.back().front() =
-                fmt::format("{}, until {} {}", first, round ? "round" : "row", step->row);
+                fmt::format("{}, until {} {}", first,
+                            project::row_word(project.pieces[step->piece].worked), step->row);
         } else {
             first = line.front();
             out.lines.push_back(std::move(line));

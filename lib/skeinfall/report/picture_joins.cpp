@@ -272,9 +272,8 @@ class JoinMap {
             const auto place = [&](std::size_t steps) {
                 return place_text(project_, plan, {steps, units::Ratio(0.0)});
             };
-            const std::string left = units::text(stretch.left, units::shown::metres,
-                                                 units::Step::tenth, units::Rounding::down) +
-                                     " left";
+            const std::string left =
+                units::yarn_text(stretch.left, units::Step::tenth, units::Rounding::down) + " left";
             lines.push_back({shown_inert(stretch.ball.id), place_text(project_, plan, stretch.to),
                              joined ? place(stretch.earliest) : left,
                              joined ? place(stretch.latest) : "", stop_words(role, i)});
@@ -372,9 +371,9 @@ class JoinMap {
             for (int py = 0; py < down; ++py)
                 for (int px = 0; px < across; ++px)
                     pixels.push_back(textured(shade(one, run), run, px, py));
-            const std::string words = letter(run) + "  " + shown_inert(one.colour) + ", " +
-                                      units::text(one.length, units::shown::metres,
-                                                  units::Step::tenth, units::Rounding::nearest);
+            const std::string words =
+                letter(run) + "  " + shown_inert(one.colour) + ", " +
+                units::yarn_text(one.length, units::Step::tenth, units::Rounding::nearest);
             const double width = 40 + canvas_.text_width(words, body) + 24;
             if (x > margin && x + width > page_width - margin) {
                 x = margin;

@@ -40,41 +40,41 @@ std::string value_text(const project::Project& project, const cover::Growth& gro
     if (growth.extent == Extent::size)
         return "size " + shown_inert(project.sizes[static_cast<std::size_t>(value)]);
     const std::string piece = shown_inert(project.pieces[growth.piece].name);
+    const std::string_view row = project::row_word(project.pieces[growth.piece].worked);
     switch (growth.extent) {
         case Extent::width:
             return counted(value, "stitch", "stitches") + " wide (" + piece + ")";
         case Extent::count:
             return fmt::format("{} of {}", value, piece);
         case Extent::turn:
-            return fmt::format("turn after row {} of {}", value, piece);
+            return fmt::format("turn after {} {} of {}", row, value, piece);
         default:
-            return counted(value, "row", "rows") + " of " + piece;
+            return fmt::format("{} {}{} of {}", value, row, value == 1 ? "" : "s", piece);
     }
 }
 
 /// What is settled once that much is begun.
 std::string point_of_no_return(const project::Project& project, const cover::Growth& growth,
                                long value) {
-    const std::string piece =
-        growth.extent == Extent::size ? "" : shown_inert(project.pieces[growth.piece].name);
+    if (growth.extent == Extent::size)
+        return "Decide before the foundation: the size cannot change later.";
+    const std::string piece = shown_inert(project.pieces[growth.piece].name);
+    const std::string_view row = project::row_word(project.pieces[growth.piece].worked);
     switch (growth.extent) {
-        case Extent::rows:
-            return fmt::format(
-                "Decide after row {}: a further repeat would be worked with yarn held back for "
-                "what "
-                "comes after.",
-                value);
         case Extent::turn:
             return fmt::format(
-                "Decide after row {}: the way back needs what is left, so another row of increase "
+                "Decide after {0} {1}: the way back needs what is left, so another {0} of increase "
                 "cannot be undone by stopping.",
-                value);
+                row, value);
         case Extent::width:
             return "Decide at the foundation of " + piece + ": the width cannot change later.";
         case Extent::count:
             return fmt::format("Decide before number {} of {} is begun.", value + 1, piece);
         default:
-            return "Decide before the foundation: the size cannot change later.";
+            return fmt::format(
+                "Decide after {} {}: a further repeat would be worked with yarn held back for "
+                "what comes after.",
+                row, value);
     }
 }
 
@@ -212,9 +212,10 @@ std::string largest_text(const project::Project& project, std::size_t size,
         titled(project.title, project.sizes.empty() || growth.extent == Extent::size
                                   ? std::string()
                                   : project.sizes[size]);
-    std::string out = largest.sure
-                          ? fmt::format("{}: {}\n", shown(largest.sure->value), name)
-                          : fmt::format("not even {}: {}\n", shown(largest.next.value), name);
+    std::string out = largest.sure   ? shown(largest.sure->value)
+                      : largest.half ? "only half a repeat, " + shown(largest.half->value)
+                                     : "not even " + shown(largest.next.value);
+    out += ": " + name + "\n";
     std::vector<std::vector<std::string>> rows;
     const auto add = [&](const std::string& word, const cover::Tried& tried) {
         rows.push_back({word, shown(tried.value), "chance " + chance_text(tried.chance)});
@@ -224,7 +225,7 @@ std::string largest_text(const project::Project& project, std::size_t size,
             add(std::string(cover::name_of(tried.verdict)), tried);
     } else {
         if (largest.sure) add("sure", *largest.sure);
-        if (largest.half) add("half a repeat more", *largest.half);
+        if (largest.half) add(largest.sure ? "half a repeat more" : "half a repeat", *largest.half);
         if (!largest.endless) add("one step more", largest.next);
         if (largest.likely && (!largest.sure || largest.likely->value > largest.sure->value))
             add("more likely than not", *largest.likely);

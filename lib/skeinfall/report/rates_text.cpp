@@ -32,14 +32,12 @@ std::string gauge_figures(const project::Gauge& gauge) {
 
 std::string size_text(const project::Project& project, const project::Piece& piece,
                       std::size_t size) {
-    const auto side = [](units::Length length) {
-        return units::text(length, units::shown::centimetres, Step::tenth, Rounding::nearest);
-    };
     const project::PieceCounts total = project::counts(project, piece, size);
     const project::FinishedSize finished = project::finished_size(project, piece, size);
     return fmt::format("  {}: {} sts in row 1, {} rows; {} wide, {} long\n",
-                       shown_inert(piece.name), total.stitches, total.rows, side(finished.width),
-                       side(finished.length));
+                       shown_inert(piece.name), total.stitches, total.rows,
+                       units::inches_and_centimetres(finished.width),
+                       units::inches_and_centimetres(finished.length));
 }
 
 /// "12 % more", "3 % less", "as much".

@@ -10,28 +10,6 @@
 #include "skeinfall/units/number_style.hpp"
 
 namespace skeinfall::report {
-namespace {
-
-std::string in_unit(units::Length length, const units::Shown<units::Length>& unit,
-                    units::Rounding rounding) {
-    constexpr double small = 10.0;
-    const double value = length / unit.one;
-    return units::text(length, unit,
-                       value > -small && value < small ? units::Step::tenth : units::Step::one,
-                       rounding);
-}
-
-}  // namespace
-
-std::string yards_and_metres(units::Length length, units::Rounding rounding) {
-    const units::NumberStyle& style = units::number_style();
-    const std::string yards = in_unit(length, units::shown::yards, rounding);
-    const std::string metres = in_unit(length, units::shown::metres, rounding);
-    if (!style.metric()) return yards;
-    if (!style.imperial()) return metres;
-    return style.metres_first ? metres + " (" + yards + ")" : yards + " (" + metres + ")";
-}
-
 std::string chance_text(measure::Chance chance) {
     constexpr double nearly_sure = 0.99;
     constexpr double hardly = 0.01;
@@ -92,7 +70,7 @@ std::string step_text(const project::Project& project, const need::Step& step) {
     const bool several = std::any_of(piece.count.values.begin(), piece.count.values.end(),
                                      [](long count) { return count > 1; });
     if (several) of += " " + std::to_string(step.copy);
-    const std::string row = piece.worked == project::Worked::round ? "round " : "row ";
+    const std::string row = std::string(project::row_word(piece.worked)) + " ";
     switch (step.purpose) {
         case Purpose::foundation:
             return "foundation of " + of;

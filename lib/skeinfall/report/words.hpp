@@ -15,9 +15,7 @@
 
 namespace skeinfall::report {
 
-/// "372 yd (340 m)", each from the unrounded length; tenths below 10. "340 m (372 yd)", or one of
-/// them alone, as the units::number_style() in force has it.
-[[nodiscard]] std::string yards_and_metres(units::Length length, units::Rounding rounding);
+using units::yards_and_metres;
 
 /// "97 %", rounded down; "> 99 %" and "< 1 %" at the ends, never 100 or 0.
 [[nodiscard]] std::string chance_text(measure::Chance chance);

@@ -72,10 +72,40 @@ std::string rounded(Ratio value, Step step, Rounding rounding) {
     return fmt::format("{:.{}f}", steps * unit.size + 0.0, unit.decimals);
 }
 
+std::string in_both_systems(const std::string& imperial, const std::string& metric) {
+    const NumberStyle& style = number_style();
+    if (!style.metric()) return imperial;
+    if (!style.imperial()) return metric;
+    return style.metres_first ? metric + " (" + imperial + ")" : imperial + " (" + metric + ")";
+}
+
 }  // namespace
 
 std::string number_text(Ratio value, Step step, Rounding rounding) {
     return marked(rounded(value, step, rounding));
+}
+
+std::string yards_and_metres(Length yarn, Rounding rounding) {
+    const auto in = [&](const Shown<Length>& unit) {
+        constexpr double small = 10.0;
+        return text(yarn, unit, std::abs(yarn / unit.one) < small ? Step::tenth : Step::one,
+                    rounding);
+    };
+    return in_both_systems(in(shown::yards), in(shown::metres));
+}
+
+std::string inches_and_centimetres(Length side) {
+    return in_both_systems(text(side, shown::inches, Step::tenth, Rounding::nearest),
+                           text(side, shown::centimetres, Step::tenth, Rounding::nearest));
+}
+
+std::string yarn_text(Length yarn, Step step, Rounding rounding) {
+    return text(yarn, number_style().metric_leads() ? shown::metres : shown::yards, step, rounding);
+}
+
+std::string side_text(Length side, Step step, Rounding rounding) {
+    return text(side, number_style().metric_leads() ? shown::centimetres : shown::inches, step,
+                rounding);
 }
 
 std::string plain_number(Ratio value, Step step, Rounding rounding) {

@@ -17,6 +17,9 @@ struct NumberStyle {
 
     [[nodiscard]] bool metric() const { return systems != Systems::imperial; }
     [[nodiscard]] bool imperial() const { return systems != Systems::metric; }
+    /// The unit to print in where there is room for one: metres and centimetres, or yards and
+    /// inches.
+    [[nodiscard]] bool metric_leads() const { return metric() && (metres_first || !imperial()); }
     /// Between the numbers of a list: a comma that is a decimal mark cannot part them.
     [[nodiscard]] std::string_view list_mark() const { return decimal_mark == ',' ? "; " : ", "; }
 };

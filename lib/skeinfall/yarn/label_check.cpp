@@ -15,8 +15,8 @@ using units::Ratio;
 using units::Rounding;
 using units::Step;
 
-std::string metres(units::Length length) {
-    return units::text(length, units::shown::metres, Step::tenth, Rounding::nearest);
+std::string yarn(units::Length length) {
+    return units::yards_and_metres(length, Rounding::nearest);
 }
 
 std::string m_per_100g(units::Grist grist) {
@@ -33,7 +33,7 @@ void check_lengths(units::Length one, units::Length other, std::vector<Finding>&
     out.push_back({Level::caution, "lengths",
                    "The two lengths differ by " +
                        units::percent_text(Ratio(off), Step::tenth, Rounding::nearest) +
-                       ": read one way it is " + metres(one) + ", the other way " + metres(other) +
+                       ": read one way it is " + yarn(one) + ", the other way " + yarn(other) +
                        ". Use one unit throughout; the shorter is the safe one.",
                    "case: yards one way, metres the other (agoodyarn.biz/tips.html)"});
 }
@@ -90,7 +90,7 @@ std::vector<Finding> check_parts(units::Length whole, const std::vector<units::L
     const double off = std::abs(Ratio(sum / whole).value() - 1.0);
     if (off <= same_length_within.value() + 1e-9) return {};
     return {{Level::caution, "total",
-             "The parts add up to " + metres(sum) + ", the whole is " + metres(whole) +
+             "The parts add up to " + yarn(sum) + ", the whole is " + yarn(whole) +
                  ": one of them is wrong.",
              "S184 ledger of one skein"}};
 }

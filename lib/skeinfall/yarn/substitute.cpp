@@ -28,8 +28,8 @@ std::string grist_text(units::Grist grist) {
     return units::text(grist, units::shown::metres_per_100g, Step::one, Rounding::nearest);
 }
 
-std::string metres_down(Length length) {
-    return units::text(length, units::shown::metres, Step::one, Rounding::down);
+std::string yarn_down(Length length) {
+    return units::yards_and_metres(length, Rounding::down);
 }
 
 void add_grist(const Swap& swap, Findings& out) {
@@ -145,16 +145,16 @@ void add_look(const Swap& swap, Findings& out) {
                  ": stitches read differently, and some textures cannot be undone.",
              std::string(no_source)});
     if (candidate.changes_colour() && !wanted.changes_colour())
-        out.push_back({Level::caution, "colours",
-                       std::string("Its colours change along the yarn: they hide stitch patterns, "
-                                   "may pool, and each join costs about half a repeat to match") +
-                           (candidate.colour_repeat
-                                ? " (" +
-                                      units::text(*candidate.colour_repeat / 2.0,
-                                                  units::shown::metres, Step::tenth, Rounding::up) +
-                                      ")."
-                                : "."),
-                       std::string(no_source)});
+        out.push_back(
+            {Level::caution, "colours",
+             std::string("Its colours change along the yarn: they hide stitch patterns, "
+                         "may pool, and each join costs about half a repeat to match") +
+                 (candidate.colour_repeat
+                      ? " (" +
+                            units::yards_and_metres(*candidate.colour_repeat / 2.0, Rounding::up) +
+                            ")."
+                      : "."),
+             std::string(no_source)});
     if (!candidate.changes_colour() && wanted.changes_colour())
         out.push_back({Level::caution, "colours",
                        "Its colours do not change as the pattern's do: stripes must be worked.",
@@ -232,7 +232,7 @@ void add_amount(const Swap& swap, const Purchase& buy, Findings& out) {
     const Balls& balls = *buy.candidate;
     if (balls.tight) {
         finding.level = Level::caution;
-        finding.says = "Only " + metres_down(balls.spare) +
+        finding.says = "Only " + yarn_down(balls.spare) +
                        " would be left, less than ball bands are true to: buy " +
                        std::to_string(balls.count + 1) + ".";
         out.push_back(finding);
