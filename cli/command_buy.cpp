@@ -75,6 +75,7 @@ Command buy_command() {
         makes.reserve(reads.size());
         for (const Read& read : reads) makes.push_back({&read.project, &read.need, read.rules});
         std::vector<std::string> titles;
+        titles.reserve(reads.size());
         for (const Read& read : reads) titles.push_back(read.project.title);
         const std::vector<stash::Skein> stash = values.given("no-stash")
                                                     ? std::vector<stash::Skein>()

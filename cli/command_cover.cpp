@@ -106,6 +106,7 @@ int cover_folder(const Values& values, const World& world, const std::string& fo
         }
     }
     std::vector<std::string> titles;
+    titles.reserve(reads.size());
     for (const Read& read : reads) titles.push_back(read.project.title);
     const std::vector<stash::Skein> stash = skeins_for(values, world, titles);
     std::vector<cover::Make> makes;

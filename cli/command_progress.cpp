@@ -167,6 +167,7 @@ bool alike(const Note& a, const Note& b) {
 /// What a maker can do about readings that contradict those in the stash.
 base::Problem with_remedy(base::Problem problem, const std::vector<Note>& kept) {
     std::vector<std::string> shown;
+    shown.reserve(kept.size());
     for (const Note& note : kept) shown.push_back(report::reading_text(note));
     if (!problem.remedy.empty()) problem.remedy += " ";
     problem.remedy +=

@@ -146,7 +146,7 @@ int run_set_aside(const Values& values, const World& world) {
 
 /// The title that the argument means: of a project file, or as it stands.
 std::optional<std::string> title_in(const Values& values) {
-    const auto text = values.one(positional);
+    auto text = values.one(positional);
     if (!text || !text->ends_with(".toml")) return text;
     return exchange::read_project(*text).title;
 }

@@ -415,7 +415,7 @@ class ProjectReader {
             return;
         rows_.resize(sizes_.value_or(1));
         for (std::size_t size = 0; size < rows_.size(); ++size) {
-            const double limit = static_cast<double>(largest_count);
+            const auto limit = static_cast<double>(largest_count);
             const project::Gauge& gauge = gauge_of(project_, piece);
             if (piece.length.stated() && piece.length.at(size) * gauge.rows / units::row > limit)
                 return too_many(in, "length", "rows");

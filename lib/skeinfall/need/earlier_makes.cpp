@@ -92,7 +92,7 @@ units::Length upper_half_width(const FromEarlier& found) {
 
 FromEarlier from_earlier_with_fixed(const std::vector<EarlierMake>& makes, units::Ratio size) {
     check(makes, size, 3);
-    const double count = static_cast<double>(makes.size());
+    const auto count = static_cast<double>(makes.size());
     double mean_size = 0.0;
     double mean_yarn = 0.0;
     for (const EarlierMake& make : makes) {

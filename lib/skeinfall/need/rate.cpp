@@ -70,7 +70,7 @@ std::string size_text(Ratio size, bool by_stitches) {
 
 FromEarlier best_line(const std::vector<EarlierMake>& makes, Ratio size) {
     if (makes.size() == 1) return from_one_make(makes.front(), size, usual::one_earlier_make);
-    const FromEarlier plain = from_earlier(makes, size);
+    FromEarlier plain = from_earlier(makes, size);
     const auto [small, large] = std::minmax_element(
         makes.begin(), makes.end(),
         [](const EarlierMake& a, const EarlierMake& b) { return a.size.value() < b.size.value(); });

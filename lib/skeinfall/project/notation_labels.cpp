@@ -250,10 +250,10 @@ class LabelReader {
                 return;
             }
             if (any_of({"increasing", "decreasing"}) ||
-                (any_of({"end", "ending"}) && any_of({"with", "after", "on"}, 1))) {
+                (any_of({"end", "ending"}) && any_of({"with", "after", "on"}, 1)) ||
+                // The label says how many.
+                (rows_known && any_of({"until", "till"}) && !any_of(row_words, 1))) {
                 pass_words();
-            } else if (rows_known && any_of({"until", "till"}) && !any_of(row_words, 1)) {
-                pass_words();  // the label says how many
             } else if (is(TokenKind::number)) {
                 found.times = peek().value;
                 const std::size_t at = peek().at;

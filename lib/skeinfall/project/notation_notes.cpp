@@ -326,11 +326,10 @@ bool Grammar::remark_note(std::vector<Item>& out) {
     if (!note && any_of({"ch", "ch-2", "ch-3", "ch-4", "first", "beg"}, 1)) return false;
     next_ = to + 1;
     if (!note) return true;
-    for (auto item = out.rbegin(); item != out.rend(); ++item)
-        if (item->what == Item::Do::chain || item->spot.which == Spot::Which::from_hook) {
-            item->note = note;
-            break;
-        }
+    const auto turning = std::find_if(out.rbegin(), out.rend(), [](const Item& item) {
+        return item.what == Item::Do::chain || item.spot.which == Spot::Which::from_hook;
+    });
+    if (turning != out.rend()) turning->note = note;
     return true;
 }
 

@@ -385,11 +385,11 @@ std::optional<Extent> Grammar::how_often() {
     } else if (any_of({"once", "twice"})) {
         out.count = any_of({"once"}) ? 1 : 2;
         ++next_;
-    } else if (is(TokenKind::star) && is(TokenKind::number, 1) && next_ > 0 &&
-               tokens_[next_ - 1].kind == TokenKind::close && !is(TokenKind::word, 2)) {
-        out.count = peek(1).value;  // "(2 sc, inc) * 6"
-        next_ += 2;
-    } else if (any_of({"x"}) && is(TokenKind::number, 1)) {
+    } else if (is(TokenKind::number, 1) &&
+               // "(2 sc, inc) * 6"
+               (any_of({"x"}) ||
+                (is(TokenKind::star) && next_ > 0 && tokens_[next_ - 1].kind == TokenKind::close &&
+                 !is(TokenKind::word, 2)))) {
         out.count = peek(1).value;
         next_ += 2;
     } else if (is(TokenKind::word) && peek().text.starts_with("x") &&

@@ -102,8 +102,8 @@ void put_materials(TemplateData& data, const MaterialsDocument& document,
             line.set("cells", texts_of(row.cells));
             lines.push_back(std::move(line));
         }
-        table.set("lines", std::move(lines));
-        data.set("totals", std::move(table));
+        table.set("lines", lines);
+        data.set("totals", table);
     } else {
         data.set("totals", false);
     }
@@ -113,7 +113,7 @@ void put_materials(TemplateData& data, const MaterialsDocument& document,
         TemplateData picture;
         picture.set("svg", chart);
         picture.set("caption", document.table ? document.table->chart_caption : document.heading);
-        data.set("chart", std::move(picture));
+        data.set("chart", picture);
     }
     TemplateList blocks;
     for (const MaterialsBlock& block : document.blocks) {
@@ -126,7 +126,7 @@ void put_materials(TemplateData& data, const MaterialsDocument& document,
         one.set("lines", texts_of(block.lines));
         blocks.push_back(std::move(one));
     }
-    data.set("blocks", std::move(blocks));
+    data.set("blocks", blocks);
 }
 
 std::string materials_html(const materials::Section& section, const Style& style) {

@@ -25,7 +25,7 @@ TemplateData data_of(const PageTable& table) {
         line.set("cells", texts_of({cells.begin() + 1, cells.end()}));
         lines.push_back(std::move(line));
     }
-    out.set("lines", std::move(lines));
+    out.set("lines", lines);
     return out;
 }
 
@@ -63,7 +63,7 @@ TemplateList data_of(const std::vector<PageRole>& roles) {
             figure.set("value", value);
             figures.push_back(std::move(figure));
         }
-        one.set("figures", std::move(figures));
+        one.set("figures", figures);
         if (role.skeins.lines.empty())
             one.set("skeins", false);
         else
@@ -97,10 +97,10 @@ TemplateList data_of(const std::vector<PageGroup>& groups) {
                 text.set("weigh", mark.weigh);
                 marks.push_back(std::move(text));
             }
-            line.set("marks", std::move(marks));
+            line.set("marks", marks);
             rows.push_back(std::move(line));
         }
-        one.set("rows", std::move(rows));
+        one.set("rows", rows);
         out.push_back(std::move(one));
     }
     return out;

@@ -1,3 +1,4 @@
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/report/charts.hpp"
 #include "skeinfall/report/detail/page_parts.hpp"
 #include "skeinfall/report/detail/paper.hpp"
@@ -54,7 +55,8 @@ std::string page_pdf(const MakePage& page, Paper paper) {
     for (const PageRole& role : parts.roles) {
         sheet.heading(3, role.name);
         if (parts.roles.size() > 1) sheet.paragraph(role.verdict_text, true);
-        for (const auto& [name, value] : role.figures) sheet.paragraph(name + ": " + value);
+        for (const auto& [name, value] : role.figures)
+            sheet.paragraph(base::join({name, value}, ": "));
         if (!role.skeins.lines.empty()) sheet.table(role.skeins);
         sheet.bullets(role.next);
     }

@@ -58,6 +58,8 @@ class Sheet::Tag {
     }
     Tag(const Tag&) = delete;
     Tag& operator=(const Tag&) = delete;
+    Tag(Tag&&) = delete;
+    Tag& operator=(Tag&&) = delete;
     ~Tag() { cairo_tag_end(context_, name_); }
 
   private:

@@ -328,7 +328,7 @@ class JoinMap {
         return out;
     }
 
-    std::string stop_words(const RoleJoins& role, std::size_t stretch) const {
+    [[nodiscard]] std::string stop_words(const RoleJoins& role, std::size_t stretch) const {
         const Stops stops = stops_of(role, stretch);
         if (stops.heaviest.value() == 0.0) return {};
         if (stops.rest.value() > 0.0)

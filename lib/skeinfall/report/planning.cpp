@@ -172,6 +172,7 @@ std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Ch
                                         [](const cover::BuyingLine& line) { return !line.cost; });
     if (!sums.empty()) {
         std::vector<std::string> words;
+        words.reserve(sums.size());
         for (const cover::Price& sum : sums) words.push_back(shown_inert(text(sum)));
         out += "Together " + base::join(words, " and ") +
                (unpriced > 0

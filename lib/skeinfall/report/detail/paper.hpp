@@ -11,8 +11,9 @@
 #include "skeinfall/report/detail/page_parts.hpp"
 #include "skeinfall/report/page.hpp"
 
-struct _cairo;
-struct _cairo_surface;
+// The names are Cairo's own.
+struct _cairo;          // NOLINT(bugprone-reserved-identifier)
+struct _cairo_surface;  // NOLINT(bugprone-reserved-identifier)
 
 namespace skeinfall::report {
 

@@ -7,8 +7,9 @@
 #include <memory>
 #include <string>
 
-struct _cairo;
-struct _PangoLayout;
+// The names are Cairo's and Pango's own.
+struct _cairo;        // NOLINT(bugprone-reserved-identifier)
+struct _PangoLayout;  // NOLINT(bugprone-reserved-identifier)
 
 namespace skeinfall::report {
 
