@@ -1,15 +1,28 @@
 #include "drawing.hpp"
 
+#include <filesystem>
+#include <system_error>
+
 #include <dlfcn.h>
+#include <sys/auxv.h>
 
 #include "skeinfall/base/problem.hpp"
 
 namespace skeinfall::cli {
 namespace {
 
+/// Where the module is installed. The loader's way to it, $ORIGIN, needs /proc.
+std::filesystem::path installed() {
+    std::error_code ignored;
+    const auto* const name = reinterpret_cast<const char*>(getauxval(AT_EXECFN));
+    return std::filesystem::canonical(name == nullptr ? "" : name, ignored).parent_path() /
+           SKEINFALL_DRAWING_FROM_PROGRAM / drawing_module;
+}
+
 DrawingEntry loaded() {
     // It stays loaded to the end: its functions may be called at any time.
-    void* const module = dlopen(drawing_module, RTLD_NOW | RTLD_LOCAL);
+    void* module = dlopen(drawing_module, RTLD_NOW | RTLD_LOCAL);
+    if (module == nullptr) module = dlopen(installed().c_str(), RTLD_NOW | RTLD_LOCAL);
     void* const entry = module == nullptr ? nullptr : dlsym(module, drawing_entry);
     if (entry == nullptr)
         throw base::InputError(
