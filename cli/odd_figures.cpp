@@ -8,6 +8,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/fibre_facts.hpp"
 #include "skeinfall/yarn/label_check.hpp"
 
 namespace skeinfall::cli {
@@ -49,6 +50,7 @@ void note_odd_figures(const std::vector<stash::Skein>& skeins, std::ostream& err
         if (skein.yarn.label.mass) figures.mass = skein.yarn.label.mass->value;
         figures.weight = skein.yarn.weight;
         for (const yarn::Finding& finding : yarn::check_label(figures)) say(skein, finding.says);
+        if (const auto strange = yarn::check_fibres(skein.yarn.fibre)) say(skein, strange->says);
         if (const auto light = light_skein(skein)) say(skein, *light);
     }
     if (said.size() > most_said)

@@ -40,6 +40,9 @@ TEST(Candidates, AnAllergyReadsTheWholeLabel) {
         EXPECT_FALSE(out.supply) << content;
         EXPECT_THAT(out.reason, HasSubstr("must be kept out")) << content;
     }
+    const cover::Candidate slip = candidate(role, of_fibre("80% acrylic 20% wol"));
+    EXPECT_FALSE(slip.supply);
+    EXPECT_EQ(slip.reason, "\"wol\" may be wool, and wool must be kept out");
     const cover::Candidate unknown = candidate(role, of_fibre(""));
     EXPECT_FALSE(unknown.supply);
     EXPECT_THAT(unknown.reason, HasSubstr("content unknown"));

@@ -225,6 +225,9 @@ TEST(Cautions, KitchenHeatWarnsOfMeltingFibres) {
 TEST(Cautions, KitchenHeatWarnsOfUnknownContent) {
     EXPECT_THAT(cautions(Recipient::kitchen_heat, {""}),
                 Contains(HasSubstr("yarn of known content")));
+    EXPECT_THAT(cautions(Recipient::kitchen_heat, {"100% acylic"}),
+                Contains(HasSubstr("yarn of known content")))
+        << "a name that the table does not know";
     EXPECT_THAT(cautions(Recipient::kitchen_heat, {"100% cotton", ""}),
                 Contains(HasSubstr("yarn of known content")));
     EXPECT_THAT(cautions(Recipient::kitchen_heat, {"100% wool"}),

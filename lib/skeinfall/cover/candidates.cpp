@@ -7,6 +7,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/stash/reserve.hpp"
 #include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/fibre_facts.hpp"
 
 namespace skeinfall::cover {
 namespace {
@@ -19,6 +20,11 @@ std::string against(const project::Role& role, const stash::Skein& skein,
         if (!yarn.fibre.known()) return "content unknown, and " + fibre + " must be kept out";
         if (yarn::contains(yarn.fibre, fibre))
             return "contains " + fibre + ", which must be kept out";
+        for (const std::string& strange : yarn::unknown_fibres(yarn.fibre))
+            if (const auto near = yarn::nearest_fibre(strange);
+                near && yarn::is_kind_of(*near, fibre))
+                return "\"" + strange + "\" may be " + *near + ", and " + fibre +
+                       " must be kept out";
     }
     if (!role.name.empty() && !base::same_word(role.name, yarn.name))
         return "another yarn than " + role.name;

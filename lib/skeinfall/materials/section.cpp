@@ -6,6 +6,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/need/need.hpp"
+#include "skeinfall/yarn/fibre_facts.hpp"
 #include "skeinfall/yarn/put_up.hpp"
 
 namespace skeinfall::materials {
@@ -95,7 +96,7 @@ std::vector<CautionLine> cautions_for(const project::Project& project) {
     bool unknown = false;
     bool avoids = false;
     for (const project::Role& role : project.roles) {
-        unknown = unknown || !role.fibre.known();
+        unknown = unknown || !role.fibre.known() || !yarn::unknown_fibres(role.fibre).empty();
         avoids = avoids || !role.avoid.empty();
         for (const std::string& fibre : yarn::melting_fibres(role.fibre))
             if (std::find(melting.begin(), melting.end(), fibre) == melting.end())

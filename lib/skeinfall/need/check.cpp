@@ -15,6 +15,7 @@
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/project/stitches.hpp"
 #include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/fibre_facts.hpp"
 #include "skeinfall/yarn/label_check.hpp"
 
 namespace skeinfall::need {
@@ -40,6 +41,16 @@ project::Findings lengths_in_two_units(const project::Project& project) {
                                "yarn " + role.id + ": " + as_phrase(finding.says),
                                "Correct one of the two lengths."});
         }
+    return out;
+}
+
+project::Findings unknown_fibres(const project::Project& project) {
+    project::Findings out;
+    for (const project::Role& role : project.roles)
+        if (const auto finding = yarn::check_fibres(role.fibre))
+            out.push_back({Severity::caution, project.place("yarn." + role.id, "fibre"),
+                           "yarn " + role.id + ": " + as_phrase(finding->says),
+                           "Correct the name, or ask its maker."});
     return out;
 }
 
@@ -69,7 +80,7 @@ project::Findings zones_beyond_a_piece(const project::Project& project) {
 
 /// Checks of other parts of a project, each a function of its own.
 using MoreChecks = project::Findings (*)(const project::Project&);
-constexpr std::array more_checks{&lengths_in_two_units, &zones_beyond_a_piece};
+constexpr std::array more_checks{&lengths_in_two_units, &unknown_fibres, &zones_beyond_a_piece};
 
 std::string yarn_text(units::Length length) {
     return units::yards_and_metres(length, units::Rounding::nearest);

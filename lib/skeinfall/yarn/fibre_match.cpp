@@ -207,6 +207,12 @@ void avoided(const FibreContent& candidate, const std::vector<std::string>& avoi
     }
 }
 
+/// Where a single fibre that is not known may turn an "ok" round.
+bool of_each_fibre(std::string_view topic) {
+    return topic == "avoid" || topic == "felting" || topic == "heat" || topic == "care" ||
+           topic == "skin";
+}
+
 }  // namespace
 
 std::string_view name_of(Use use) {
@@ -240,14 +246,8 @@ std::vector<Finding> compare_fibres(const FibreContent& wanted, const FibreConte
                        std::string(summary)});
         return out;
     }
-    std::vector<std::string> strange;
-    for (const FibreShare& share : candidate.shares)
-        if (!fibre_called(share.fibre)) strange.push_back(base::shown_inert(share.fibre));
-    if (!strange.empty())
-        out.push_back({Level::caution, "fibre",
-                       "Our table does not know " + base::join(strange, ", ") +
-                           ": what follows leaves it out.",
-                       std::string(summary)});
+    const auto strange = check_fibres(candidate);
+    if (strange) out.push_back(*strange);
     if (wanted.known()) {
         elasticity(wanted, candidate, out);
         drape(wanted, candidate, out);
@@ -262,6 +262,14 @@ std::vector<Finding> compare_fibres(const FibreContent& wanted, const FibreConte
     heat(wanted, candidate, use, out);
     care(wanted, candidate, out);
     skin(wanted, candidate, use, out);
+    if (strange)
+        for (Finding& finding : out)
+            if (finding.level == Level::ok && of_each_fibre(finding.topic)) {
+                finding.level = Level::caution;
+                finding.says = "Cannot be told: " +
+                               base::shown_inert(base::join(unknown_fibres(candidate), ", ")) +
+                               " is not known.";
+            }
     return out;
 }
 
