@@ -116,21 +116,6 @@ std::string class_table(const yarn::Ranking& ranking) {
     return table(rows, right, 2);
 }
 
-std::string classes_text(const yarn::Unlabelled& found) {
-    const yarn::Ranking& ranking = found.ranking;
-    std::string out = class_heading(ranking);
-    for (const yarn::Contradiction& one : ranking.contradictions) out += "  " + one.says + "\n";
-    if (!ranking.classes.empty()) {
-        out += class_table(ranking);
-        out +=
-            "  (charts whose range holds the figure, of the charts that know the class or "
-            "name)\n";
-    }
-    for (const std::string& note : ranking.notes) out += "  " + note + "\n";
-    if (!ranking.classes.empty()) out += "  " + std::string(yarn::class_credit) + "\n";
-    return out;
-}
-
 std::string fibres_text(const yarn::Clues& clues, const yarn::Unlabelled& found) {
     if (clues.burn.empty()) return {};
     std::string out = "\nFibre, by how it burns\n";
@@ -148,6 +133,20 @@ bool has_class_evidence(const yarn::Unlabelled& found, const yarn::Evidence& evi
 }
 
 }  // namespace
+
+std::string classes_text(const yarn::Ranking& ranking) {
+    std::string out = class_heading(ranking);
+    for (const yarn::Contradiction& one : ranking.contradictions) out += "  " + one.says + "\n";
+    if (!ranking.classes.empty()) {
+        out += class_table(ranking);
+        out +=
+            "  (charts whose range holds the figure, of the charts that know the class or "
+            "name)\n";
+    }
+    for (const std::string& note : ranking.notes) out += "  " + note + "\n";
+    if (!ranking.classes.empty()) out += "  " + std::string(yarn::class_credit) + "\n";
+    return out;
+}
 
 std::vector<std::string> identify_next(const yarn::Clues& clues, const yarn::Unlabelled& found) {
     std::vector<std::string> next;
@@ -189,7 +188,7 @@ std::string identify_text(const yarn::Clues& clues, const yarn::Unlabelled& foun
     if (found.left) out += left_text(*found.left);
     if (found.grist) out += grist_line(clues, *found.grist);
     if (has_class_evidence(found, clues.evidence))
-        out += (out.empty() ? "" : "\n") + classes_text(found);
+        out += (out.empty() ? "" : "\n") + classes_text(found.ranking);
     const std::string fibres = fibres_text(clues, found);
     out += out.empty() ? fibres.substr(std::min<std::size_t>(1, fibres.size())) : fibres;
     out += "\nNext\n";
