@@ -173,10 +173,17 @@ std::vector<std::string> identify_next(const yarn::Clues& clues, const yarn::Unl
             "nothing else says how far the yarn goes.");
     else if (!clues.have)
         next.emplace_back("Weigh what you have and give --have to see its length.");
-    if (found.left)
-        next.emplace_back(
-            "Plan with the lower figure. To keep it: skeinfall stash add --part, "
-            "with the sample as its --label.");
+    if (found.left) {
+        const units::Mass net = measure::net_mass(*clues.have).centre;
+        next.push_back(fmt::format(
+            "Plan with the lower figure. To keep it: skeinfall stash add --yarn NAME --label "
+            "\"{} / {}\" --weighed \"{}\" --scale \"{}\"",
+            units::text(found.left->centre, units::shown::metres, Step::tenth, Rounding::down),
+            grams(net, Rounding::nearest), grams(net, Rounding::nearest),
+            units::plain_number(units::Ratio(clues.have->resolution / units::gram), Step::hundredth,
+                                Rounding::up) +
+                " g"));
+    }
     if (!found.ranking.classes.empty())
         next.emplace_back("Swatch before you trust the class: it only tells where to start.");
     return next;
