@@ -127,11 +127,23 @@ int cover_folder(const Values& values, const World& world, const std::string& fo
                               project.sizes.empty() ? "" : project.sizes[reads[at].size],
                               covers[at].verdict,
                               covers[at].chance,
+                              {},
+                              {},
                               {}};
-        for (const cover::RoleCover& role : covers[at].roles)
+        for (const cover::RoleCover& role : covers[at].roles) {
             if (role.verdict != cover::Verdict::covered)
                 line.wanting.push_back(role.role.id + " " +
                                        std::string(cover::name_of(role.verdict)));
+            if (role.chosen.empty()) continue;
+            std::vector<std::string> ids;
+            std::string keep = "skeinfall stash set-aside " + project.file;
+            for (const stash::Skein& skein : role.chosen) {
+                ids.push_back(skein.id);
+                keep += " --skein " + skein.id;
+            }
+            line.skeins.push_back(role.role.id + ": " + base::join(ids, ", "));
+            line.keep.push_back(keep + " --yarn " + role.role.id);
+        }
         all_covered = all_covered && covers[at].verdict == cover::Verdict::covered;
         lines.push_back(std::move(line));
     }
