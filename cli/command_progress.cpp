@@ -214,9 +214,13 @@ int run_progress(const Values& values, const World& world) {
     for (const std::string& text : values.all("more")) add_more(text, rules);
 
     const bool record = !values.given("no-record");
+    const auto exists = [](const std::filesystem::path& path) {
+        std::error_code none;
+        return std::filesystem::exists(path, none);
+    };
     std::vector<Note> kept;
     if (const auto path = stash_path(values, world);
-        record && !values.given("afresh") && std::filesystem::exists(path)) {
+        record && !values.given("afresh") && exists(path)) {
         const auto store = store::Store::open(path, store::Access::read);
         for (stash::WorkReading& reading : store.readings(project.title, id))
             kept.push_back({std::move(reading)});

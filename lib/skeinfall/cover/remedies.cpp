@@ -121,7 +121,9 @@ class Remedying {
             const long planned = project::counts(project_, piece, need_.size).rows;
             const Largest most = largest(project_, need_.size, fitting_, rules_, growth);
             if (!most.sure || most.sure->value >= planned) continue;
-            add(fmt::format("{} rows of {} instead of {}", most.sure->value, piece.name, planned),
+            add(fmt::format("{} {}{} of {} instead of {}", most.sure->value,
+                            project::row_word(piece.worked), most.sure->value == 1 ? "" : "s",
+                            piece.name, planned),
                 grown(project_, need_.size, growth, most.sure->value), need_.size);
         }
     }
