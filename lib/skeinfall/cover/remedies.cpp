@@ -178,7 +178,9 @@ class Remedying {
         if (owner.empty()) return;
         skein.set_aside.clear();
         if (std::any_of(wanting_.begin(), wanting_.end(), [&](const RoleCover* role) {
-                return candidate_for(role->role, 2.0 * rules_.tail, skein, rules_.project).supply;
+                return candidate_for(role->role, 2.0 * rules_.tail, skein, rules_.project,
+                                     project_.made_for)
+                    .supply;
             }))
             promised_[owner].push_back(std::move(skein));
     }
@@ -241,8 +243,8 @@ class Remedying {
             Length there{};
             bool alike = false;
             for (const stash::Skein* skein : yarn.second) {
-                const Candidate one =
-                    candidate_for(wish, 2.0 * rules_.tail, *skein, rules_.project);
+                const Candidate one = candidate_for(wish, 2.0 * rules_.tail, *skein, rules_.project,
+                                                    project_.made_for);
                 if (!one.supply) continue;
                 there += one.supply->length;
                 alike = alike || one.substitution == 0;
