@@ -194,7 +194,7 @@ int run_joins(const Values& values, const World& world) {
                    << " would stay unworked. The plan above is the nearest that works.\n";
         return not_so;
     }
-    return answer.finishes && answer.rules_kept ? done : not_so;
+    return joins::is_sure(answer) ? done : not_so;
 }
 
 }  // namespace

@@ -310,7 +310,42 @@ std::vector<std::string> notes_of(const project::Project& project, const JoinPla
     return notes;
 }
 
+/// Keeps the spares that are wanted for all yarns to last at the confidence, the least sure yarn
+/// served first. A yarn that is as sure as each of them has to be needs none.
+void keep_spares(Answer& answer) {
+    std::vector<std::size_t> kept(answer.roles.size(), 0);
+    const auto chance = [&](std::size_t i) {
+        const JoinPlan& plan = answer.roles[i].plan;
+        return (kept[i] == 0 ? plan.lasts : plan.spares[kept[i] - 1].lasts).value.value();
+    };
+    const double wanted = answer.request.confidence.value.value();
+    const double each = std::pow(wanted, 1.0 / static_cast<double>(kept.size()));
+    const auto all = [&] {
+        double product = 1.0;
+        for (std::size_t i = 0; i < kept.size(); ++i) product *= chance(i);
+        return product;
+    };
+    while (all() < wanted) {
+        std::optional<std::size_t> least;
+        for (std::size_t i = 0; i < kept.size(); ++i)
+            if (chance(i) < each && kept[i] < answer.roles[i].plan.spares.size() &&
+                (!least || chance(i) < chance(*least)))
+                least = i;
+        if (!least) break;
+        ++kept[*least];
+    }
+    answer.lasts = {units::Ratio(all())};
+    for (std::size_t i = 0; i < kept.size(); ++i) {
+        answer.roles[i].plan.spares.resize(kept[i]);
+        answer.perhaps += kept[i];
+    }
+}
+
 }  // namespace
+
+bool is_sure(const Answer& answer) {
+    return answer.finishes && answer.rules_kept && answer.lasts >= answer.request.confidence;
+}
 
 Rules rules_of(const project::Project& project, const project::Role& role, const Request& request) {
     Rules rules;
@@ -414,6 +449,7 @@ Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
         answer.rules_kept = answer.rules_kept && out.plan.rules_kept;
         answer.roles.push_back(std::move(out));
     }
+    keep_spares(answer);
     return answer;
 }
 

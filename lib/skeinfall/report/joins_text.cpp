@@ -5,6 +5,7 @@
 
 #include "skeinfall/base/csv_cell.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/report/detail/joins_words.hpp"
 #include "skeinfall/report/joins.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/units/number_style.hpp"
@@ -62,12 +63,15 @@ std::string skein_table(const project::Project& project, const JoinPlan& plan) {
                         yarn(stretch.tails, Rounding::up), yarn(stretch.left, Rounding::down)});
         if (winds) rows.back().push_back(yarn(stretch.wound_off, Rounding::nearest));
     }
+    for (const joins::Spare& spare : plan.spares)
+        rows.push_back({shown_inert(spare.ball.id), "spare", "", "", "",
+                        yarn(spare.ball.length.centre, Rounding::down)});
     return table(rows, {false, false, false, true, true, true, true}, 2);
 }
 
 std::string join_table(const project::Project& project, const JoinPlan& plan,
                        measure::Chance confidence) {
-    if (plan.stretches.size() < 2) return {};
+    if (joined_stretches(plan) == 0) return {};
     Rows rows{{"join", "likely", "safe (" + chance_text(confidence) + ")",
                "latest (" + chance_text(confidence) + ")"}};
     for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i) {
@@ -78,6 +82,12 @@ std::string join_table(const project::Project& project, const JoinPlan& plan,
              place_text(project, plan, after(stretch.earliest)),
              place_text(project, plan, after(stretch.latest))});
     }
+    if (!plan.spares.empty())
+        rows.push_back({shown_inert(plan.stretches.back().ball.id) + " to " +
+                            shown_inert(plan.spares.front().ball.id),
+                        "not needed",
+                        place_text(project, plan, after(plan.stretches.back().earliest)),
+                        "not needed"});
     return "\n" + table(rows, {false, false, false, false}, 2);
 }
 
@@ -371,19 +381,10 @@ std::string ends_lines(const project::Project& project, const joins::Ends& ends)
     return out + table(rows, {false, false, false}, 2);
 }
 
-/// "1 join", or "1 join for both" when a pair is worked.
-std::string answer_line(const project::Project& project, const joins::Answer& answer) {
-    std::string out = counted(static_cast<long>(answer.joins), "join", "joins");
-    if (answer.request.pairs) out += " for each of the two";
-    if (!answer.finishes) out += ", and the yarn is expected to run out";
-    if (!answer.rules_kept) out += ", not all where they should be";
-    return out + ": " + shown_inert(project.title) + "\n";
-}
-
 }  // namespace
 
 std::string joins_text(const project::Project& project, const joins::Answer& answer) {
-    std::string out = answer_line(project, answer);
+    std::string out = joins_headline(answer) + ": " + shown_inert(project.title) + "\n";
     std::vector<std::string> notes;
     for (const RoleJoins& role : answer.roles) {
         const JoinPlan& plan = role.plan;
@@ -399,6 +400,8 @@ std::string joins_text(const project::Project& project, const joins::Answer& ans
             out += fmt::format("  the yarn ends {}; {} more would finish it\n",
                                place_text(project, plan, plan.stretches.back().to),
                                yards_and_metres(plan.missing, Rounding::up));
+        if (const auto words = lasts_words(project, plan, answer.request.confidence))
+            out += "  " + *words + "\n";
         if (!plan.rules_kept)
             out += fmt::format(
                 "  no order of these skeins keeps the distances and the rows that are to stay free "
@@ -433,6 +436,8 @@ std::string slip_text(const project::Project& project, const joins::Answer& answ
     if (answer.request.scale.tare.value() > 0.0)
         out += "(" + scale_text(answer.request.scale.tare, answer.request.scale.step) +
                " of needles or hook included)\n";
+    if (answer.lasts < answer.request.confidence)
+        out += "chance " + chance_text(answer.lasts) + " that the yarn lasts\n";
     for (const RoleJoins& role : answer.roles) {
         if (role.stops.empty()) {
             out +=
@@ -445,20 +450,19 @@ std::string slip_text(const project::Project& project, const joins::Answer& answ
             if (!rows.empty()) out += table(rows, {false, true, true}, 0);
             rows.clear();
         };
-        for (const joins::StopWeight& line : role.stops) {
+        for (const StopLine& line : stop_lines(project, role, answer.request.scale)) {
             if (line.stretch != stretch) {
                 flush();
                 stretch = line.stretch;
                 out += "\n" + shown_inert(role.plan.role) + ", skein " +
                        shown_inert(role.plan.stretches[stretch].ball.id) + "\n";
-                rows.push_back({"", "next", line.rest.value() > 0.0 ? "all the rest" : ""});
+                rows.push_back({"", "next", line.rest.empty() ? "" : "all the rest"});
             }
-            rows.push_back(
-                {place_text(project, role.plan, after(line.steps_done)),
-                 scale_text(line.next, answer.request.scale.step),
-                 line.rest.value() > 0.0 ? scale_text(line.rest, answer.request.scale.step) : ""});
+            rows.push_back({line.place, line.next, line.rest});
         }
         flush();
+        for (const joins::Spare& spare : role.plan.spares)
+            out += "spare: " + shown_inert(spare.ball.id) + "\n";
         if (role.knot)
             out += fmt::format(
                 "no scale: knot the strand {} from its far end\n"
@@ -498,10 +502,10 @@ std::string joins_csv(const project::Project& project, const joins::Answer& answ
                                   Rounding::nearest);
     };
     std::string out = "role,skein,from,to,safe,latest,worked_in_m,tails_m,wound_off_m,left_m\r\n";
-    for (const RoleJoins& role : answer.roles)
+    for (const RoleJoins& role : answer.roles) {
         for (std::size_t i = 0; i < role.plan.stretches.size(); ++i) {
             const Stretch& stretch = role.plan.stretches[i];
-            const bool joined = i + 1 < role.plan.stretches.size();
+            const bool joined = i < joined_stretches(role.plan);
             const auto place = [&](std::size_t steps) {
                 return joined ? place_text(project, role.plan, after(steps)) : std::string();
             };
@@ -514,6 +518,13 @@ std::string joins_csv(const project::Project& project, const joins::Answer& answ
                               ",") +
                    "\r\n";
         }
+        for (const joins::Spare& spare : role.plan.spares)
+            out +=
+                base::join({csv_cell(role.plan.role), csv_cell(spare.ball.id), "spare", "", "", "",
+                            number({}), number({}), number({}), number(spare.ball.length.centre)},
+                           ",") +
+                "\r\n";
+    }
     return out;
 }
 
