@@ -46,7 +46,7 @@ std::string beginning_of(const project::Project& project, const JoinPlan& plan,
 }
 
 std::string end_of(const project::Project& project, const JoinPlan& plan, const Stretch& stretch) {
-    if (stretch.used.value() <= 0.0) return "nothing: its first row is longer than the skein";
+    if (stretch.used.value() <= 0.0) return "nothing";
     if (stretch.to.share.value() > 0.0 || stretch.to.step == 0)
         return place_text(project, plan, stretch.to);
     return step_text(project, plan.steps[stretch.to.step - 1]);
@@ -124,6 +124,7 @@ std::string weigh_lines(const project::Project& project, const RoleJoins& role,
 /// How far the yarn goes: "to row 8 of wrap", "into row 9 of wrap, 30 % along".
 std::string reach_of(const project::Project& project, const JoinPlan& plan) {
     const std::string end = end_of(project, plan, plan.stretches.back());
+    if (plan.stretches.back().used.value() <= 0.0) return "nowhere";
     if (end.starts_with("in ")) return "into " + end.substr(3);
     return end.starts_with("after ") ? end : "to " + end;
 }
@@ -166,7 +167,7 @@ std::string turns_text(const std::vector<joins::Turns>& all) {
 
 std::string by_turns_lines(const joins::ByTurns& by) {
     std::string out =
-        fmt::format("\n  by turns from the first row to the last, never cut: {} rows each{}\n",
+        fmt::format("\n  or by turns from the first row to the last, never cut: {} rows each{}\n",
                     turns_text(by.without_cuts),
                     by.with_cuts.empty()
                         ? ""
@@ -189,8 +190,8 @@ std::string by_turns_lines(const joins::ByTurns& by) {
 std::string lot_lines(const project::Project& project, const RoleJoins& role) {
     std::string out;
     for (const joins::LotChange& change : role.lot_changes) {
-        out +=
-            fmt::format("  {} gives way to {}", shown_inert(change.from), shown_inert(change.to));
+        out += fmt::format("  as planned, {} gives way to {}", shown_inert(change.from),
+                           shown_inert(change.to));
         if (change.fade) {
             const auto begin = static_cast<std::size_t>(change.fade->begin);
             const auto end = static_cast<std::size_t>(change.fade->end);
@@ -203,11 +204,13 @@ std::string lot_lines(const project::Project& project, const RoleJoins& role) {
             out += ": too few rows to fade it; put the change at a seam or an edging\n";
         }
     }
+    if (!out.empty()) out = "\n" + out;
+    if (!role.lots_of_parts.empty()) out += "\n  or without a change of lot inside a part:\n";
     for (const joins::LotOfParts& parts : role.lots_of_parts)
-        out += fmt::format("  {}: {}\n", shown_inert(base::join(parts.parts, ", ")),
+        out += fmt::format("    {}: {}\n", shown_inert(base::join(parts.parts, ", ")),
                            parts.lot ? "all from " + shown_inert(*parts.lot)
                                      : "no lot has enough for all of it; alternate two");
-    return out.empty() ? out : "\n" + out;
+    return out;
 }
 
 std::string widths_text(const std::vector<std::vector<long>>& widths) {
@@ -419,8 +422,8 @@ std::string joins_text(const project::Project& project, const joins::Answer& ans
                                    counted(stretch.ball.knots, "knot", "knots"));
         out += weigh_lines(project, role, answer.request.scale);
         out += compared(project, role);
-        if (role.by_turns) out += by_turns_lines(*role.by_turns);
         out += lot_lines(project, role);
+        if (role.by_turns) out += by_turns_lines(*role.by_turns);
         if (role.colours) out += colour_lines(project, wanted, *role.colours);
         for (const std::string& note : role.notes)
             if (std::find(notes.begin(), notes.end(), note) == notes.end()) notes.push_back(note);

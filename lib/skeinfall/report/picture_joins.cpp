@@ -132,13 +132,17 @@ class JoinMap {
         const JoinPlan& plan = role.plan;
         const Shape& shape = placed.shape();
         canvas_.outline(placed.outline(0.0, placed.all()));
+        const bool striped =
+            std::find(shape.worked.begin(), shape.worked.end(), false) != shape.worked.end();
         for (std::size_t i = 0; i < plan.stretches.size(); ++i) {
             const joins::Stretch& stretch = plan.stretches[i];
             const double from = rows_at(plan, shape, stretch.from);
             const double to = rows_at(plan, shape, stretch.to);
             const auto worked = placed.worked(from, to);
             if (worked.empty()) continue;
-            for (const auto& [low, high] : worked) canvas_.area(placed.outline(low, high), i);
+            // Between the rows of other yarns only the hatched fills stand out.
+            const std::size_t fill = striped ? 2 * i + 1 : i;
+            for (const auto& [low, high] : worked) canvas_.area(placed.outline(low, high), fill);
             const std::string id = shown_inert(stretch.ball.id);
             const double centre = (worked.front().first + worked.back().second) / 2;
             const double high = placed.y(worked.front().first) - placed.y(worked.back().second);
