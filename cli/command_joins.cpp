@@ -78,7 +78,8 @@ void add_named_balls(const std::string& text, const project::Project& project,
     }
     rest = base::trimmed(rest);
     // What begins with a figure is a length.
-    if (!rest.empty() && (rest.front() < '0' || rest.front() > '9')) {
+    const bool figure = !rest.empty() && rest.front() >= '0' && rest.front() <= '9';
+    if (!rest.empty() && !figure && rest.find(" x ") == std::string_view::npos) {
         joins::Ball ball = ball_of_stash(std::string(rest), stash());
         for (const auto& [other, of_role] : balls)
             for (const joins::Ball& taken : of_role)
