@@ -270,9 +270,13 @@ int run_progress(const Values& values, const World& world) {
     for (const std::string& text : values.all("more")) add_more(text, rules);
 
     const bool record = !values.given("no-record");
+    const auto exists = [](const std::filesystem::path& path) {
+        std::error_code none;
+        return std::filesystem::exists(path, none);
+    };
     std::vector<Note> kept;
     std::vector<stash::Skein> stash;
-    if (const auto path = stash_path(values, world); record && std::filesystem::exists(path)) {
+    if (const auto path = stash_path(values, world); record && exists(path)) {
         const auto store = store::Store::open(path, store::Access::read);
         stash = store.skeins();
         if (!values.given("afresh"))

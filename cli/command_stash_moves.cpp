@@ -7,6 +7,7 @@
 
 #include "commands.hpp"
 #include "exit_code.hpp"
+#include "odd_figures.hpp"
 #include "options.hpp"
 #include "stash_options.hpp"
 
@@ -85,6 +86,7 @@ Command stash_weigh_command() {
                                                      {},
                                                      "a reading that fits the skein",
                                                      "Weigh it again, or correct its label."});
+            note_odd_figures({*skein}, *world.err);
         }
         static_cast<void>(store.record({movement}, world.today));
         say_what_is_left(store, movement.skein, world);

@@ -66,7 +66,8 @@ bool walk(const Stage& stage, const fs::path& folder, const World& world) {
     inner.stash = (folder / "stash.skeinfall").string();
     std::vector<std::string> arguments = stage.arguments;
     for (std::string& argument : arguments)
-        if (fs::exists(folder / argument)) argument = (folder / argument).string();
+        if (std::error_code none; fs::exists(folder / argument, none))
+            argument = (folder / argument).string();
     const int code = run(arguments, inner);
     const auto shown = [&](std::string text) {
         const std::string prefix = (folder / "").string();
@@ -99,13 +100,14 @@ Command try_command() {
     command.no.clear();
     command.run = [](const Values& values, const World& world) -> int {
         if (const auto folder = values.one("keep")) {
-            if (fs::exists(*folder))
+            if (std::error_code none; fs::exists(*folder, none))
                 refuse_option("keep", base::quoted(*folder) + " is there already", "a new folder",
                               "Name another one.");
             write_sample(*folder);
             *world.out << sample_files.size() << " files of the sample are in "
                        << base::shown_inert(*folder) << "\nnext: skeinfall cover "
-                       << (fs::path(*folder) / "lantern-cowl.toml").string() << "\n";
+                       << base::shown_inert((fs::path(*folder) / "lantern-cowl.toml").string())
+                       << "\n";
             return done;
         }
         // The folder is gone before anything is printed, whoever stops reading.

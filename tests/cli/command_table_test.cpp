@@ -43,7 +43,7 @@ TEST_P(EveryCommand, SaysWhatItIsFor) {
     EXPECT_FALSE(row.purpose.empty());
     EXPECT_FALSE(row.yes.empty());
     EXPECT_GE(row.examples.size(), 2u);
-    const std::string help = skeinfall::cli::command_help(row);
+    const std::string help = skeinfall::cli::command_help(row, 0);
     for (const char* part : {"Options:\n", "Examples:\n", "Exit codes:\n"})
         EXPECT_NE(help.find(part), std::string::npos) << part;
 }

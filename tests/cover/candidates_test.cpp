@@ -40,9 +40,27 @@ TEST(Candidates, AnAllergyReadsTheWholeLabel) {
         EXPECT_FALSE(out.supply) << content;
         EXPECT_THAT(out.reason, HasSubstr("must be kept out")) << content;
     }
+    const cover::Candidate slip = candidate(role, of_fibre("80% acrylic 20% wol"));
+    EXPECT_FALSE(slip.supply);
+    EXPECT_EQ(slip.reason, "\"wol\" may be wool, and wool must be kept out");
     const cover::Candidate unknown = candidate(role, of_fibre(""));
     EXPECT_FALSE(unknown.supply);
     EXPECT_THAT(unknown.reason, HasSubstr("content unknown"));
+}
+
+// What melts on a pan, or may, is not let in, whatever the pattern says (the forum pages named in
+// tests/materials/section_test.cpp).
+TEST(Candidates, NothingThatMeltsNearHeat) {
+    const auto near_heat = [](const std::string& content) {
+        const stash::Skein skein = of_fibre(content);
+        return cover::candidate_for(support::role("MC"), 0.3 * units::metre, skein, {},
+                                    project::Recipient::kitchen_heat);
+    };
+    EXPECT_TRUE(near_heat("60% cotton 40% linen").supply);
+    EXPECT_TRUE(near_heat("100% wool").supply);
+    EXPECT_EQ(near_heat("60% cotton 40% acrylic").reason, "contains acrylic, which heat melts");
+    EXPECT_EQ(near_heat("100% acylic").reason, "acylic is no known fibre, and heat melts some");
+    EXPECT_EQ(near_heat("").reason, "content unknown, and heat melts some fibres");
 }
 
 // The allergy stands even when the skein is the very yarn, colour and class asked for.

@@ -62,7 +62,8 @@ PieceColours piece_colours(const project::Project& project, const project::Role&
     PieceColours out;
     out.piece = index;
     out.start = phase_of(start, repeat);
-    out.stripes = colour_stripes(role.colours, start, rows, 1.0 * units::row / project.gauge.rows);
+    out.stripes =
+        colour_stripes(role.colours, start, rows, 1.0 * units::row / gauge_of(project, piece).rows);
     const std::vector<long> widths = project::row_widths(project, piece, size);
     for (std::size_t i = 0; i < std::min(rows.size(), widths.size()); ++i)
         out.rows.push_back({widths[i], rows[i]});
@@ -170,6 +171,7 @@ std::vector<LotChange> lot_changes(const project::Project& project, const JoinPl
         LotChange change{i, now.ball.lot, next.lot, std::nullopt, Length{}};
         // Only rows that this skein is worked into can be shared with the next.
         const std::size_t first = now.from.step + (now.from.share.value() > 0.0 ? 1 : 0);
+        if (first >= yarn.size()) continue;
         const std::vector<Length> rows(yarn.begin() + static_cast<std::ptrdiff_t>(first),
                                        yarn.end());
         // The fade ends where this skein does, some rows later for those it shares.

@@ -29,10 +29,11 @@ Shape shape_of(const project::Project& project, const need::Step& step, std::siz
     shape.name = base::shown_inert(piece.name) + (several ? " " + std::to_string(step.copy) : "");
     for (const long stitches : project::row_widths(project, piece, size))
         shape.widths.push_back(static_cast<double>(stitches) * units::stitch /
-                               project.gauge.stitches);
+                               gauge_of(project, piece).stitches);
     shape.worked.assign(shape.widths.size(), false);
     shape.width = *std::max_element(shape.widths.begin(), shape.widths.end());
-    shape.height = static_cast<double>(shape.widths.size()) * units::row / project.gauge.rows;
+    shape.height =
+        static_cast<double>(shape.widths.size()) * units::row / gauge_of(project, piece).rows;
     return shape;
 }
 

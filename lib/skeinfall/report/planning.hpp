@@ -20,6 +20,8 @@ struct MakeLine {
     cover::Verdict verdict = cover::Verdict::is_short;
     measure::Chance chance;
     std::vector<std::string> wanting;  ///< "MC short", roles that are not covered
+    std::vector<std::string> skeins;   ///< "MC: s1, s2"
+    std::vector<std::string> keep;     ///< commands that set these skeins aside for it
 };
 
 /// Best verdict first, then by chance, then by file.

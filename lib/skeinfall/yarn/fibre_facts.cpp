@@ -8,6 +8,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/fibre_facts.hpp"
+#include "skeinfall/data/fibre_names.hpp"
 #include "skeinfall/data/fibre_summary.hpp"
 #include "skeinfall/data/regain_by_humidity.hpp"
 #include "skeinfall/measure/propagate.hpp"
@@ -119,6 +120,35 @@ std::optional<Fibre> fibre_called(std::string_view printed) {
         return fibre;
     }
     return std::nullopt;
+}
+
+std::vector<std::string> unknown_fibres(const FibreContent& content) {
+    std::vector<std::string> out;
+    for (const FibreShare& share : content.shares)
+        if (!fibre_called(share.fibre)) out.push_back(share.fibre);
+    return out;
+}
+
+std::optional<std::string> nearest_fibre(std::string_view printed) {
+    std::vector<std::string> known;
+    for (const Fibre& fibre : known_fibres())
+        known.emplace_back(base::trimmed(short_name(fibre.name)));
+    for (const auto& row : data::fibre_names) known.emplace_back(row.name);
+    return base::nearest_name(printed, known);
+}
+
+std::optional<Finding> check_fibres(const FibreContent& content) {
+    std::vector<std::string> strange;
+    for (const std::string& fibre : unknown_fibres(content)) {
+        const auto near = nearest_fibre(fibre);
+        strange.push_back(base::shown_inert(fibre) +
+                          (near ? " (did you mean " + *near + "?)" : std::string()));
+    }
+    if (strange.empty()) return std::nullopt;
+    return Finding{Level::caution, "fibre",
+                   "Our table does not know " + base::join(strange, ", ") +
+                       ": nothing can be said of it in heat, in the wash or on the skin.",
+                   "lib/data/fibre_summary.csv"};
 }
 
 std::optional<Fact> fact_of(std::string_view printed, std::string_view property) {
