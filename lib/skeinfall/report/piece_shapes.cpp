@@ -123,7 +123,8 @@ double rows_at(const JoinPlan& plan, const Shape& shape, const joins::Position& 
     const auto all = static_cast<double>(shape.widths.size());
     if (at.step >= shape.last) return all;
     const need::Step& step = plan.steps[at.step];
-    if (step.purpose == need::Purpose::body) {
+    const bool carried = step.purpose == need::Purpose::carried;
+    if (carried || step.purpose == need::Purpose::body) {
         // Between two stripes the rows of the other yarns are not done in this one.
         if (at.share.value() == 0.0 && at.step > shape.first)
             return static_cast<double>(plan.steps[at.step - 1].row);
