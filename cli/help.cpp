@@ -54,8 +54,8 @@ std::string option_text(const Option& option) {
 const std::vector<Option>& common_options() {
     static const std::vector<Option> options{
         {"set", "KEY=VALUE", "a setting for this run, as tail=20cm", true},
-        {"quiet", "", "no notes and no line of progress, only errors", false, {}, 'q'},
-        {"help", "", "this help", false, {}, 'h'}};
+        {"quiet", "", "the answer alone: no notes, no line of progress", false, {}, 'q'},
+        {"help", "", "what the command does and takes", false, {}, 'h'}};
     return options;
 }
 

@@ -215,6 +215,13 @@ Largest largest(const project::Project& project, std::size_t size,
     Largest out;
     out.growth = growth;
     out.planned = planned_value(project, size, growth);
+    if (growth.extent != Extent::size)
+        for (const need::RoleNeed& need : need::need_of(project, size).roles)
+            if (need.source == need::Source::stated_total)
+                throw base::InputError(base::Problem{
+                    "yarn " + need.role + " is told by a total, which does not say what a row takes",
+                    project.place("yarn." + need.role, "total"), "a swatch or a rate of it",
+                    "Work a swatch and weigh it, or write rate = \"2.9 in per stitch\"."});
     out.limit = growth.extent == Extent::size ? largest_at_most : limit_of(project, size, growth);
     Growing growing(project, size, stash, rules, growth, out.limit);
     if (growth.extent == Extent::size) return largest_size(project, growing, std::move(out));

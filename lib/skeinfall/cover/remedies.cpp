@@ -106,6 +106,9 @@ class Remedying {
 
     /// Each piece by itself that works a yarn that is wanting, in whole stripe repeats.
     void fewer_rows() {
+        // A total that was stated does not say what a row takes.
+        for (const need::RoleNeed& need : need_.roles)
+            if (need.source == need::Source::stated_total) return;
         for (std::size_t at = 0; at < project_.pieces.size(); ++at) {
             const project::Piece& piece = project_.pieces[at];
             Growth growth{Extent::rows, at, 1, 0};

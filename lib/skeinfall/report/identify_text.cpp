@@ -58,7 +58,7 @@ std::string grist_line(const yarn::Clues& clues, const measure::Estimate<units::
                             : clues.balance ? "by balance"
                                             : "by its label";
     return fmt::format(
-        "Grist {}, {} ({}), +-{} as one standard deviation\n",
+        "Grist {}, {} ({}), +-{} (two in three fall within)\n",
         units::text(grist.centre, units::shown::metres_per_100g, Step::tenth, Rounding::nearest),
         units::text(grist.centre, units::shown::yards_per_pound, Step::one, Rounding::nearest), how,
         units::percent_text(grist.relative(), Step::tenth, Rounding::up));
@@ -106,7 +106,7 @@ std::string class_table(const yarn::Ranking& ranking) {
             }
             std::string cell = fmt::format("{} of {}", support->agree, support->charts);
             if (support->share.value() * support->charts > support->agree + 1e-9)
-                cell += ", near more";
+                cell += ", and near others";
             cells.push_back(std::move(cell));
         }
         rows.push_back(std::move(cells));

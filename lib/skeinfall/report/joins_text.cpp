@@ -468,8 +468,8 @@ std::string slip_text(const project::Project& project, const joins::Answer& answ
             out += "spare: " + shown_inert(spare.ball.id) + "\n";
         if (role.knot)
             out += fmt::format(
-                "no scale: knot the strand {} from its far end\n"
-                "before the last row; stop if it is reached\n",
+                "no scale: before the last row lay out the strand that is left, knot it\n"
+                "{} of it from its far end, and stop where the knot is reached\n",
                 units::percent_text(*role.knot, Step::one, Rounding::up));
     }
     return out;
@@ -492,7 +492,7 @@ std::string stripe_balls_text(const project::Project& project, const std::string
         const auto& ball = stripes.odd.ball[i];
         rows.push_back({"from " + step_text(project, stripes.first[i]),
                         yarn(stripes.yarn[i], Rounding::up),
-                        ball ? shown_inert(balls[*ball].id) : "none is long enough",
+                        ball ? shown_inert(balls[*ball].id) : "no ball is left for it",
                         ball ? yarn(balls[*ball].length.centre, Rounding::down) : ""});
     }
     return out + table(rows, {false, true, false, true}, 2);

@@ -34,7 +34,7 @@ const List& list_of(Records which) {
                                               {"roles",
                                                {{"role", "yarn"},
                                                 {"need_m", "needs"},
-                                                {"spread_m", "one standard deviation"},
+                                                {"spread_m", "two makes in three within"},
                                                 {"need_g", "mass"},
                                                 {"found", "found"}}}},
                                              {Records::sizes,
@@ -42,7 +42,7 @@ const List& list_of(Records which) {
                                                {{"role", "yarn"},
                                                 {"size", "size"},
                                                 {"need_m", "needs"},
-                                                {"spread_m", "one standard deviation"},
+                                                {"spread_m", "two makes in three within"},
                                                 {"fixed_m", "the same in all sizes"},
                                                 {"scaling_m", "goes with the size"},
                                                 {"growth", "out of line"}},
@@ -82,7 +82,7 @@ const List& list_of(Records which) {
                                                 {"colour", "colour"},
                                                 {"put_up", "of"},
                                                 {"uses", "for"},
-                                                {"missing_m", "missing"},
+                                                {"missing_m", "to be sure"},
                                                 {"needed_m", "needed"},
                                                 {"left_over_m", "left over", Rounding::down},
                                                 {"price", "price"},
@@ -99,7 +99,7 @@ const List& list_of(Records which) {
                                                 {"part", "part"},
                                                 {"weighed", "weighed"},
                                                 {"length_m", "holds", Rounding::down},
-                                                {"spread_m", "one standard deviation"},
+                                                {"spread_m", "two makes in three within"},
                                                 {"note", "note"}}}}};
     return all.at(which);
 }
