@@ -65,7 +65,6 @@ class Growing {
             high *= 2;
         }
         if (high > limit) {
-            high = limit + 1;
             if (low == limit || good(tried(value(limit)))) {
                 endless = true;
                 return limit;
