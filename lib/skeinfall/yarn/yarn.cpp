@@ -12,7 +12,7 @@ namespace {
 
 using base::leading_number;
 
-/// At most 2 % of packs may fall short by more than the tolerable error: its normal quantile.
+/// Of the normal distribution beyond which one in fifty lies.
 constexpr double deviations_of_tolerance = 2.0537;
 
 }  // namespace
