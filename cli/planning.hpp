@@ -2,9 +2,7 @@
 /// \file
 /// What the planning commands (cover, buy, largest) share.
 
-#include <memory>
 #include <string>
-#include <vector>
 
 #include "skeinfall/cover/cover.hpp"
 #include "skeinfall/joins/answer.hpp"

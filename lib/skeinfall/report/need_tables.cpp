@@ -7,7 +7,6 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/detail/json_words.hpp"
-#include "skeinfall/report/rates.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {

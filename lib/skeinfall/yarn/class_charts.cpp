@@ -1,7 +1,6 @@
 #include "skeinfall/yarn/class_charts.hpp"
 
 #include <charconv>
-#include <string>
 #include <system_error>
 
 #include "skeinfall/base/table_cell.hpp"

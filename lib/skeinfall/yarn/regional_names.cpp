@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <charconv>
 #include <set>
+#include <system_error>
 
 #include "skeinfall/base/table_cell.hpp"
 #include "skeinfall/base/text.hpp"
