@@ -12,7 +12,9 @@ namespace {
 
 using base::leading_number;
 
-/// Of the normal distribution beyond which one in fifty lies.
+/// Of a normal distribution, beyond which one in fifty lies: the share that may exceed the error by
+/// the German regulation (Fertigpackungsverordnung, section 9; lxgesetze.de/fpackv/9). British
+/// guidance (S128) says one in forty, which would be 1.960.
 constexpr double deviations_of_tolerance = 2.0537;
 
 }  // namespace
