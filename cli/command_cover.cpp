@@ -105,6 +105,7 @@ int cover_folder(const Values& values, const World& world, const std::string& fo
             all_read = false;
         }
     }
+    if (reads.empty() && format == "text") return bad_input;
     std::vector<std::string> titles;
     titles.reserve(reads.size());
     for (const Read& read : reads) titles.push_back(read.project.title);
@@ -196,8 +197,23 @@ Command cover_command() {
                          "is there that much medium yarn of one lot?"}};
     command.run = [](const Values& values, const World& world) -> int {
         const std::string format = table_format_of(values);
-        if (values.given("all")) return cover_folder(values, world, format);
+        if (values.given("all")) {
+            for (const char* option :
+                 {"class", "yarn", "colour", "avoid", "any-lot", "split", "why"})
+                if (values.given(option))
+                    refuse_option(option, "it does not go with --all", "no such option beside it",
+                                  "Ask for one project instead.");
+            return cover_folder(values, world, format);
+        }
         refuse_mixture(values);
+        std::error_code none;
+        if (const auto path = values.one(positional);
+            path && std::filesystem::is_directory(*path, none))
+            throw base::InputError(base::Problem{
+                base::quoted(*path) + " is a folder",
+                {},
+                "a project file",
+                "\"skeinfall cover --all " + *path + "\" ranks all projects of a folder."});
         const bool bare = values.given("need");
         const project::Project project = bare ? bare_project(values) : project_of(values);
         cover::Rules rules = rules_for(values, project, world);

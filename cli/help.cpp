@@ -106,7 +106,11 @@ std::string general_help(std::size_t columns) {
         out += base::folded("  " + base::padded(command.name, width) + "  " + command.summary,
                             page(columns), width + 4) +
                "\n";
-    return out + "\n\"skeinfall help COMMAND\" says more about each.\n";
+    return out + "\n" +
+           set_to(
+               "\"skeinfall help COMMAND\" says more about each; its examples use the files of "
+               "\"skeinfall try --keep sample_stash\".",
+               page(columns));
 }
 
 std::string command_help(const Command& command, std::size_t columns) {

@@ -30,6 +30,7 @@ struct Read {
 [[nodiscard]] Read read_make(const std::string& file, const Values& values, const World& world);
 
 /// The skeins that were chosen, as join plans see them.
+[[nodiscard]] joins::Ball ball_of(const stash::Skein& skein, bool label_cancels);
 [[nodiscard]] joins::BallsOfRoles balls_of(const cover::MakeCover& cover, joins::Request& request);
 
 [[nodiscard]] Option work_scale_option();

@@ -66,6 +66,21 @@ TEST(Candidates, AnAllergyReadsTheWholeLabel) {
     EXPECT_THAT(unknown.reason, HasSubstr("content unknown"));
 }
 
+// What melts on a pan, or may, is not let in, whatever the pattern says (the forum pages named in
+// tests/materials/section_test.cpp).
+TEST(Candidates, NothingThatMeltsNearHeat) {
+    const auto near_heat = [](const std::string& content) {
+        const stash::Skein skein = of_fibre(content);
+        return cover::candidate_for(support::role("MC"), 0.3 * units::metre, skein, {},
+                                    project::Recipient::kitchen_heat);
+    };
+    EXPECT_TRUE(near_heat("60% cotton 40% linen").supply);
+    EXPECT_TRUE(near_heat("100% wool").supply);
+    EXPECT_EQ(near_heat("60% cotton 40% acrylic").reason, "contains acrylic, which heat melts");
+    EXPECT_EQ(near_heat("100% acylic").reason, "acylic is no known fibre, and heat melts some");
+    EXPECT_EQ(near_heat("").reason, "content unknown, and heat melts some fibres");
+}
+
 // The allergy stands even when the skein is the very yarn, colour and class asked for.
 TEST(Candidates, AnAllergyOutranksEverythingThatFits) {
     project::Role role = support::role("MC");

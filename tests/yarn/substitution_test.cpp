@@ -232,6 +232,16 @@ TEST(Compare, SaysNothingGoodOfAFibreItDoesNotKnow) {
         EXPECT_EQ(level(answer, topic), Level::caution) << topic;
         EXPECT_NE(about(answer, topic)->says.find("acylic"), std::string::npos) << topic;
     }
+    yarn::Swap hot = swap("200 m / 100 g, 100% wool", "200 m / 100 g, 50% wool 50% acylic");
+    hot.use = yarn::Use::kitchen_heat;
+    EXPECT_EQ(level(yarn::compare(hot), "heat"), Level::stop);
+    hot.candidate = yarn::parse_description("200 m / 100 g").value();
+    EXPECT_EQ(level(yarn::compare(hot), "heat"), Level::stop);
+    EXPECT_EQ(
+        level(yarn::compare(swap("200 m / 100 g, 100% wool", "200 m / 100 g, 100% superwash wool")),
+              "skin"),
+        Level::ok)
+        << "wool was there before";
     EXPECT_EQ(yarn::unknown_fibres(yarn::parse_fibre_content("50% merino 50% bamboo").value()),
               std::vector<std::string>{});
 }

@@ -14,9 +14,16 @@ namespace skeinfall::cover {
 namespace {
 
 /// Why a skein may not serve; empty when it may.
-std::string against(const project::Role& role, const stash::Skein& skein,
-                    std::string_view project) {
+std::string against(const project::Role& role, const stash::Skein& skein, std::string_view project,
+                    project::Recipient made_for) {
     const yarn::Yarn& yarn = skein.yarn;
+    if (made_for == project::Recipient::kitchen_heat) {
+        if (!yarn.fibre.known()) return "content unknown, and heat melts some fibres";
+        if (const auto melting = yarn::melting_fibres(yarn.fibre); !melting.empty())
+            return "contains " + base::join(melting, ", ") + ", which heat melts";
+        if (const auto strange = yarn::unknown_fibres(yarn.fibre); !strange.empty())
+            return base::join(strange, ", ") + " is no known fibre, and heat melts some";
+    }
     for (const std::string& fibre : role.avoid) {
         if (!yarn.fibre.known()) return "content unknown, and " + fibre + " must be kept out";
         if (yarn::contains(yarn.fibre, fibre))
@@ -68,8 +75,9 @@ void compare_grist(const project::Role& role, Candidate& candidate) {
 }  // namespace
 
 Candidate candidate_for(const project::Role& role, units::Length tails_of_a_skein,
-                        const stash::Skein& skein, std::string_view project) {
-    Candidate candidate{&skein, std::nullopt, against(role, skein, project), 0};
+                        const stash::Skein& skein, std::string_view project,
+                        project::Recipient made_for) {
+    Candidate candidate{&skein, std::nullopt, against(role, skein, project, made_for), 0};
     if (candidate.reason.empty()) {
         candidate.supply = stash::supply_of(skein);
         compare_grist(role, candidate);
@@ -83,11 +91,11 @@ Candidate candidate_for(const project::Role& role, units::Length tails_of_a_skei
 
 std::vector<Candidate> candidates_for(const project::Role& role, units::Length tails_of_a_skein,
                                       const std::vector<stash::Skein>& stash,
-                                      std::string_view project) {
+                                      std::string_view project, project::Recipient made_for) {
     std::vector<Candidate> out;
     out.reserve(stash.size());
     for (const stash::Skein& skein : stash)
-        out.push_back(candidate_for(role, tails_of_a_skein, skein, project));
+        out.push_back(candidate_for(role, tails_of_a_skein, skein, project, made_for));
     return out;
 }
 

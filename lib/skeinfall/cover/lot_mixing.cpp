@@ -186,8 +186,8 @@ std::optional<std::string> changed_once(const project::Project& project, const A
         const Length row =
             (from + 1 < work.before.size() ? work.before[from + 1] : work.all) - work.before[from];
         const bool flat = is_flat(project, step);
-        const Fade fade = fade_over(usual_fade, project.gauge.rows, row,
-                                    flat ? project::Worked::flat : project::Worked::round);
+        const Fade fade = fade_over(usual_fade, gauge_of(project, project.pieces[step.piece]).rows,
+                                    row, flat ? project::Worked::flat : project::Worked::round);
         const auto last = from + static_cast<std::size_t>(fade.rows) - 1;
         if (last >= work.steps.size() || work.steps[last]->piece != step.piece ||
             work.steps[last]->copy != step.copy || !work.steps[last]->name.empty())

@@ -63,7 +63,8 @@ Motifs motifs_of(const Project& project, const FinishPart& part, std::size_t siz
     // A figure from the centre has its sides in the last round; a flat one is taken as square.
     const bool round = piece->shape != nullptr && piece->shape->from_centre;
     out.side_stitches = rows.empty() ? 0 : round ? rows.back() / corners : rows.back();
-    out.side = static_cast<double>(out.side_stitches) * units::stitch / project.gauge.stitches;
+    out.side =
+        static_cast<double>(out.side_stitches) * units::stitch / gauge_of(project, *piece).stitches;
     out.sides = motif_sides(
         out.count, part.columns.stated() ? part.columns.at(size) : square_columns(out.count),
         corners);

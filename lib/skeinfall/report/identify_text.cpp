@@ -21,17 +21,17 @@ std::string grams(units::Mass mass, Rounding rounding) {
     return units::text(mass, units::shown::grams, Step::tenth, rounding);
 }
 
-/// Yards for short lengths keep tenths, for long ones none.
-std::string yards(Length length, Rounding rounding) {
-    return units::text(length, units::shown::yards,
-                       length < 100.0 * units::yard ? Step::tenth : Step::one, rounding);
+/// Short lengths keep tenths, long ones none.
+std::string yarn(Length length, Rounding rounding) {
+    return units::yarn_text(length, length < 100.0 * units::yard ? Step::tenth : Step::one,
+                            rounding);
 }
 
 std::string left_text(const measure::Estimate<Length>& left) {
     const Length off = left.spread * two_sided_95;
     return yards_and_metres(left.centre, Rounding::down) + " left; between " +
-           yards(left.centre - off, Rounding::down) + " and " +
-           yards(left.centre + off, Rounding::up) + ", 19 times in 20\n";
+           yarn(left.centre - off, Rounding::down) + " and " +
+           yarn(left.centre + off, Rounding::up) + ", 19 times in 20\n";
 }
 
 std::string refusal(const yarn::Unlabelled& found) {
@@ -40,16 +40,14 @@ std::string refusal(const yarn::Unlabelled& found) {
                       grams(std::max(light.least, units::Mass{}), Rounding::nearest) + " to " +
                       grams(light.most, Rounding::nearest) + "\n";
     if (found.left_if_guessed) {
+        const auto whole = [](Length length, Rounding rounding) {
+            return units::yarn_text(length, Step::one, rounding);
+        };
+        const std::string least = whole(found.left_if_guessed->least, Rounding::down);
         out += "  so what you have could be ";
-        out +=
-            found.left_if_guessed->most
-                ? units::number_text(units::Ratio(found.left_if_guessed->least / units::yard),
-                                     Step::one, Rounding::down) +
-                      " to " +
-                      units::text(*found.left_if_guessed->most, units::shown::yards, Step::one,
-                                  Rounding::up)
-                : "anything above " + units::text(found.left_if_guessed->least, units::shown::yards,
-                                                  Step::one, Rounding::down);
+        out += found.left_if_guessed->most
+                   ? least + " to " + whole(*found.left_if_guessed->most, Rounding::up)
+                   : "anything above " + least;
         out += ", which is no answer.\n";
     }
     return out;

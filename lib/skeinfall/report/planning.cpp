@@ -235,17 +235,19 @@ std::string largest_text(const project::Project& project, std::size_t size,
     }
     out += table(rows, {false, false, false}, 2);
     if (largest.endless)
-        out += growth.extent == Extent::size
-                   ? "  The stash covers every size.\n"
+        out += growth.extent == Extent::size ? "  The stash covers every size.\n"
+               : largest.limit < cover::largest_at_most
+                   ? "  The yarn does not end before the written rows do.\n"
                    : fmt::format("  The yarn does not end before the search does ({}).\n",
-                                 cover::largest_at_most);
+                                 largest.limit);
     for (const cover::RoleCover& role : largest.cover.roles) {
         std::vector<std::string> ids;
         for (const stash::Skein& skein : role.chosen) ids.push_back(shown_inert(skein.id));
         if (!ids.empty())
             out += "  " + shown_inert(role.role.id) + " from " + base::join(ids, ", ") + "\n";
     }
-    if (largest.sure) out += "  " + point_of_no_return(project, growth, largest.sure->value) + "\n";
+    if (largest.sure && !largest.endless)
+        out += "  " + point_of_no_return(project, growth, largest.sure->value) + "\n";
     out += fmt::format("  At {}; the other pieces, the finish and all tails are held back.\n",
                        chance_text(rules.confidence));
     return out;

@@ -79,11 +79,12 @@ std::string role_heading(const project::Role& role) {
 }
 
 std::string scale_text(units::Mass mass, units::Mass step, units::Rounding rounding) {
+    const auto whole = [](double number) { return std::abs(number - std::round(number)) < 1e-9; };
     const double grain = step / units::gram;
     return units::text(mass, units::shown::grams,
-                       grain >= 1.0   ? units::Step::one
-                       : grain >= 0.1 ? units::Step::tenth
-                                      : units::Step::hundredth,
+                       whole(grain)        ? units::Step::one
+                       : whole(10 * grain) ? units::Step::tenth
+                                           : units::Step::hundredth,
                        rounding);
 }
 

@@ -173,10 +173,21 @@ void care(const FibreContent& wanted, const FibreContent& candidate, Findings& o
              std::move(sources)});
 }
 
+/// The same fibre of the table, whatever it was treated with.
+bool holds_alike(const FibreContent& content, const std::string& printed) {
+    const auto fibre = fibre_called(printed);
+    return contains(content, printed) ||
+           std::any_of(content.shares.begin(), content.shares.end(), [&](const FibreShare& share) {
+               const auto other = fibre_called(share.fibre);
+               return fibre && other && fibre->name == other->name;
+           });
+}
+
 void skin(const FibreContent& wanted, const FibreContent& candidate, Use use, Findings& out) {
     std::vector<std::string> animal;
     for (const FibreShare& share : candidate.shares)
-        if (fact_of(share.fibre, "skin") && (use == Use::infant || !contains(wanted, share.fibre)))
+        if (fact_of(share.fibre, "skin") &&
+            (use == Use::infant || !holds_alike(wanted, share.fibre)))
             animal.push_back(share.fibre);
     if (animal.empty()) {
         out.push_back({Level::ok, "skin", "No animal fibre that was not there before.",
@@ -205,6 +216,12 @@ void avoided(const FibreContent& candidate, const std::vector<std::string>& avoi
             out.push_back(
                 {Level::ok, "avoid", "Holds no " + name + " by its label.", "your --avoid"});
     }
+}
+
+Finding unfit_for_heat() {
+    return {Level::stop, "heat",
+            "Whether all of it bears heat is not known: not for pot holders, pads and mitts.",
+            std::string(summary) + ", S81 to S88"};
 }
 
 /// Where a single fibre that is not known may turn an "ok" round.
@@ -244,6 +261,7 @@ std::vector<Finding> compare_fibres(const FibreContent& wanted, const FibreConte
                        "The candidate's fibres are not told, so stretch, heat, felting and care "
                        "stay open.",
                        std::string(summary)});
+        if (use == Use::kitchen_heat) out.push_back(unfit_for_heat());
         return out;
     }
     const auto strange = check_fibres(candidate);
@@ -262,6 +280,10 @@ std::vector<Finding> compare_fibres(const FibreContent& wanted, const FibreConte
     heat(wanted, candidate, use, out);
     care(wanted, candidate, out);
     skin(wanted, candidate, use, out);
+    if (strange && use == Use::kitchen_heat && melting_fibres(candidate).empty()) {
+        std::erase_if(out, [](const Finding& finding) { return finding.topic == "heat"; });
+        out.push_back(unfit_for_heat());
+    }
     if (strange)
         for (Finding& finding : out)
             if (finding.level == Level::ok && of_each_fibre(finding.topic)) {
