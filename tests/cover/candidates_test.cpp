@@ -2,6 +2,8 @@
 
 #include "skeinfall/cover/candidates.hpp"
 
+#include <cmath>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -25,6 +27,22 @@ stash::Skein of_fibre(const std::string& content) {
     stash::Skein skein = support::whole("s1", kelpie, "A");
     if (!content.empty()) skein.yarn.fibre = support::fibre(content);
     return skein;
+}
+
+// A limit is kept when it is met but for binary noise, as `substitute` keeps it.
+TEST(Candidates, TheLimitsOfGristAreThoseOfSubstitution) {
+    project::Role role = support::role("MC");
+    const auto beside = [&](double logarithm) {
+        role.grist->value = kelpie.label.length->value / kelpie.label.mass->value /
+                            std::exp(logarithm * (1.0 + 1e-10));
+        return candidate(role, support::whole("s1", kelpie, "A"));
+    };
+    role.grist = support::grist("200 m / 100 g");
+    EXPECT_EQ(beside(0.10).substitution, 0);
+    EXPECT_EQ(beside(0.101).substitution, 1);
+    EXPECT_EQ(beside(0.22).substitution, 1);
+    EXPECT_TRUE(beside(0.22).supply);
+    EXPECT_FALSE(beside(0.221).supply);
 }
 
 // theknitaholic.blogspot.com, "swappers make plans", 2009: wool, cashmere and mohair are out for

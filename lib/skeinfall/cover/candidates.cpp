@@ -8,6 +8,7 @@
 #include "skeinfall/stash/reserve.hpp"
 #include "skeinfall/units/format.hpp"
 #include "skeinfall/yarn/fibre_facts.hpp"
+#include "skeinfall/yarn/grist_match.hpp"
 
 namespace skeinfall::cover {
 namespace {
@@ -52,7 +53,10 @@ void compare_grist(const project::Role& role, Candidate& candidate) {
     const auto grist = yarn::label_grist(candidate.skein->yarn.label);
     if (!role.name.empty() || !role.grist || !grist) return;
     const double apart = std::log(grist->centre / role.grist->value);
-    if (std::abs(apart) <= grist_alike) return;
+    const auto within = [&](units::Ratio limit) {
+        return std::abs(apart) <= limit.value() + yarn::limit_noise.value();
+    };
+    if (within(yarn::close_grist)) return;
     const auto shown = [](units::Grist value) {
         return units::text(value, units::shown::metres_per_100g, units::Step::one,
                            units::Rounding::nearest);
@@ -60,7 +64,7 @@ void compare_grist(const project::Role& role, Candidate& candidate) {
     candidate.reason =
         fmt::format("{} than wanted: {} against {}", apart > 0 ? "thinner" : "thicker",
                     shown(grist->centre), shown(role.grist->value));
-    if (std::abs(apart) > grist_apart_at_most) {
+    if (!within(yarn::swatch_grist)) {
         candidate.supply.reset();
     } else {
         candidate.reason += ", so work a swatch first";

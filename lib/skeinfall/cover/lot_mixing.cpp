@@ -83,10 +83,6 @@ Alternation beginning_in_one(Length beginning, Length rest, Length first_lot, Le
     out.first_needed = beginning + rest / 2.0;
     out.other_needed = rest / 2.0;
     out.works = out.first_needed <= first_lot && out.other_needed <= other_lot;
-    // Beginning and rest together stay the same; moving the border moves half as much yarn.
-    const Length all = beginning + rest;
-    out.longest_beginning = std::max(Length{}, std::min(all, 2.0 * first_lot - all));
-    out.shortest_beginning = std::max(Length{}, all - 2.0 * other_lot);
     return out;
 }
 

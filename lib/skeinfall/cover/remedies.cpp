@@ -10,7 +10,6 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/cover/buy.hpp"
 #include "skeinfall/cover/largest.hpp"
-#include "skeinfall/stash/reserve.hpp"
 
 namespace skeinfall::cover {
 namespace {

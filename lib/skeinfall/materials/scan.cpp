@@ -4,8 +4,6 @@
 #include <cctype>
 #include <charconv>
 
-#include "skeinfall/base/text.hpp"
-
 namespace skeinfall::materials {
 namespace {
 

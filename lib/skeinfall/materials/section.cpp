@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <string_view>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/need/need.hpp"

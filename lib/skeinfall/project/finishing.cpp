@@ -1,9 +1,9 @@
 #include "skeinfall/project/finishing.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 
+#include "skeinfall/base/table_cell.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/finishing.hpp"
 #include "skeinfall/project/project.hpp"
@@ -11,11 +11,7 @@
 namespace skeinfall::project {
 namespace {
 
-double number_in(std::string_view cell) {
-    double value = 0.0;
-    std::from_chars(cell.data(), cell.data() + cell.size(), value);
-    return value;
-}
+using base::leading_number;
 
 const std::vector<FinishWay>& ways() {
     static const std::vector<FinishWay> all = [] {
@@ -25,7 +21,7 @@ const std::vector<FinishWay>& ways() {
             way.part = row.part;
             way.name = row.name;
             way.craft = row.craft;
-            const double amount = number_in(row.amount);
+            const double amount = leading_number<double>(row.amount);
             const std::string_view measure = row.measure;
             if (measure == "rows") way.rows = units::Ratio(amount);
             if (measure == "times the length") way.times_length = units::Ratio(amount);

@@ -32,7 +32,7 @@ namespace skeinfall::report {
 /// {place, steps_done, share_of_next}.
 [[nodiscard]] std::string joins_json(const project::Project& project, const joins::Answer& answer);
 
-/// One line a skein, from "spare" for those to keep at hand: role, skein, from, to, earliest,
+/// One line a skein, from "spare" for those to keep at hand: role, skein, from, to, safe,
 /// latest, worked_in_m, tails_m, wound_off_m, left_m. RFC 4180.
 [[nodiscard]] std::string joins_csv(const project::Project& project, const joins::Answer& answer);
 

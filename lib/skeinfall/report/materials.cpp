@@ -1,7 +1,6 @@
 #include "skeinfall/report/materials.hpp"
 
 #include <algorithm>
-#include <array>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/detail/figures.hpp"

@@ -4,9 +4,9 @@
 #include <tuple>
 
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/report/detail/json_words.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
@@ -16,15 +16,6 @@ using base::shown_inert;
 using cover::Extent;
 using units::Length;
 using units::Rounding;
-using Json = nlohmann::ordered_json;
-
-std::string finished(const Json& json) {
-    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
-}
-
-double m(const Length& length) {
-    return length / units::metre;
-}
 
 std::string titled(const std::string& title, const std::string& size) {
     return shown_inert(title) + (size.empty() ? "" : ", size " + shown_inert(size));

@@ -27,7 +27,7 @@ struct MakeLine {
 /// Best verdict first, then by chance, then by file.
 void rank(std::vector<MakeLine>& makes);
 
-/// `together`: no skein serves two of the makes.
+/// `sharing`: given when no skein may serve two of the makes.
 [[nodiscard]] std::string makes_text(const std::vector<MakeLine>& makes,
                                      std::optional<cover::Sharing> sharing);
 [[nodiscard]] std::string makes_json(const std::vector<MakeLine>& makes,

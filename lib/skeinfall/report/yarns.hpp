@@ -5,6 +5,7 @@
 /// then reasons, then what to do next. JSON has stable keys in a fixed order and full digits.
 
 #include <string>
+#include <vector>
 
 #include "skeinfall/yarn/strands.hpp"
 #include "skeinfall/yarn/substitute.hpp"

@@ -1,29 +1,11 @@
-#include <nlohmann/json.hpp>
 
+#include "skeinfall/report/detail/json_words.hpp"
 #include "skeinfall/report/yarns.hpp"
 #include "skeinfall/report/yarns_words.hpp"
 #include "skeinfall/units/format.hpp"
 
 namespace skeinfall::report {
 namespace {
-
-using Json = nlohmann::ordered_json;
-
-std::string finished(const Json& json) {
-    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
-}
-
-double m(units::Length length) {
-    return length / units::metre;
-}
-
-double g(units::Mass mass) {
-    return mass / units::gram;
-}
-
-double m_per_100g(units::Grist grist) {
-    return units::Ratio(grist / units::shown::metres_per_100g.one).value();
-}
 
 Json balls_json(const std::optional<yarn::Balls>& balls) {
     if (!balls) return {};

@@ -1,7 +1,8 @@
 #include "skeinfall/stash/skein.hpp"
 
-#include <cmath>
 #include <map>
+
+#include "skeinfall/measure/propagate.hpp"
 
 namespace skeinfall::stash {
 
@@ -25,7 +26,7 @@ std::string lot_text(const Skein& skein) {
 
 std::optional<Supply> supply_of(const Skein& skein) {
     const auto grist = yarn::label_grist(skein.yarn.label);
-    const double label_share = yarn::label_grist_half_width.value() / std::sqrt(3.0);
+    const double label_share = measure::within(yarn::label_grist_half_width);
     const Changes since = skein.since.value_or(Changes{});
     Supply out;
     units::Mass mass = since.mass;

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
+#include <memory>
 #include <set>
 #include <system_error>
 #include <utility>

@@ -1,6 +1,7 @@
 #include "skeinfall/store/store.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <map>
 #include <utility>
 

@@ -2,10 +2,9 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
-#include <cmath>
 #include <string>
 
+#include "skeinfall/base/table_cell.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/fibre_facts.hpp"
 #include "skeinfall/data/fibre_names.hpp"
@@ -16,16 +15,11 @@
 namespace skeinfall::yarn {
 namespace {
 
+using base::leading_number;
 using units::Ratio;
 
 constexpr auto elasticity_words = std::to_array<std::string_view>(
     {"very low", "low", "low to medium", "medium", "high", "very high"});
-
-double number_in(std::string_view cell) {
-    double value = 0.0;
-    std::from_chars(cell.data(), cell.data() + cell.size(), value);
-    return value;
-}
 
 bool names(std::string_view printed, std::string_view word) {
     return base::lower(printed).find(word) != std::string::npos;
@@ -45,7 +39,7 @@ Fibre fibre_of(const data::fibre_summary_row& row) {
         std::find(elasticity_words.begin(), elasticity_words.end(), row.elasticity_class);
     return {row.fibre,
             row.fibre_group,
-            number_in(row.density_g_cm3_65rh) * gram_per_cm3,
+            leading_number<double>(row.density_g_cm3_65rh) * gram_per_cm3,
             row.density_status != "seen",
             static_cast<Elasticity>(std::distance(elasticity_words.begin(), word)),
             row.melts != "no",
@@ -91,7 +85,7 @@ double regain(const data::regain_by_humidity_row& row, Humidity humidity) {
     std::string_view cell = row.regain_65;
     if (humidity == Humidity::dry_40) cell = row.regain_40;
     if (humidity == Humidity::damp_80) cell = row.regain_80;
-    return number_in(cell.empty() ? row.regain_65 : cell) / 100.0;
+    return leading_number<double>(cell.empty() ? row.regain_65 : cell) / 100.0;
 }
 
 /// A mass is measured wet, so a content's masses add as given: each fibre changes by its ratio.
@@ -201,7 +195,7 @@ std::optional<Allowance> agreed_allowance(const FibreContent& content) {
         for (const auto& row : data::fibre_facts) {
             if (row.fibre != name || row.property != "agreed allowance (EU)") continue;
             if (row.form == "mercerised" && !is_mercerised(share.fibre)) continue;
-            all.push_back(number_in(row.value) / 100.0);
+            all.push_back(leading_number<double>(row.value) / 100.0);
             if (!row.form.empty() && (names(share.fibre, row.form) ||
                                       (row.form == "mercerised" && is_mercerised(share.fibre))))
                 named.push_back(all.back());
@@ -225,7 +219,7 @@ std::optional<Ratio> humidity_spread(const FibreContent& content) {
     const auto mean = weighted(content, [](std::string_view printed) -> std::optional<double> {
         const auto* row = regain_row(printed);
         if (row == nullptr) return std::nullopt;
-        if (!row->spread_pct.empty()) return number_in(row->spread_pct) / 100.0;
+        if (!row->spread_pct.empty()) return leading_number<double>(row->spread_pct) / 100.0;
         const double dry = regain(*row, Humidity::dry_40);
         const double damp = regain(*row, Humidity::damp_80);
         return measure::within(Ratio((damp - dry) / 2.0)).value() / (1.0 + (dry + damp) / 2.0);
