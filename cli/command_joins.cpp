@@ -247,7 +247,7 @@ Command joins_command() {
     Command command;
     command.name = "joins";
     command.yes = "the yarn lasts";
-    command.no = "the yarn does not last, or a rule of the project cannot be kept";
+    command.no = "that is not sure, or a rule of the project cannot be kept";
     command.arguments = "PROJECT.toml";
     command.summary = "where each skein ends and the next is joined, and what to weigh when";
     command.purpose =

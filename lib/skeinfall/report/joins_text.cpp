@@ -205,7 +205,11 @@ std::string lot_lines(const project::Project& project, const RoleJoins& role) {
         }
     }
     if (!out.empty()) out = "\n" + out;
-    if (!role.lots_of_parts.empty()) out += "\n  or without a change of lot inside a part:\n";
+    const bool whole =
+        std::all_of(role.lots_of_parts.begin(), role.lots_of_parts.end(),
+                    [](const joins::LotOfParts& parts) { return parts.lot.has_value(); });
+    if (!role.lots_of_parts.empty())
+        out += whole ? "\n  or without a change of lot inside a part:\n" : "\n  or part by part:\n";
     for (const joins::LotOfParts& parts : role.lots_of_parts)
         out += fmt::format("    {}: {}\n", shown_inert(base::join(parts.parts, ", ")),
                            parts.lot ? "all from " + shown_inert(*parts.lot)
