@@ -82,7 +82,7 @@ struct Command {
     std::function<int(const Values&, const World&)> run;
     std::size_t most_arguments = 1;                     ///< positional ones
     std::string yes = "done";                           ///< what exit code 0 says
-    std::string no = "the answer is no, or undecided";  ///< exit code 1; empty: it never ends so
+    std::string no = "no, or too close to call";  ///< exit code 1; empty: it never ends so
     std::vector<std::string> words{};  ///< what the first argument may be, where that is few
     bool verbatim = false;             ///< prints words to copy, and no quantity to put in order
     bool asks = false;                 ///< it may ask a person

@@ -105,6 +105,7 @@ int cover_folder(const Values& values, const World& world, const std::string& fo
             all_read = false;
         }
     }
+    if (reads.empty() && format == "text") return bad_input;
     std::vector<std::string> titles;
     titles.reserve(reads.size());
     for (const Read& read : reads) titles.push_back(read.project.title);
@@ -127,11 +128,23 @@ int cover_folder(const Values& values, const World& world, const std::string& fo
                               project.sizes.empty() ? "" : project.sizes[reads[at].size],
                               covers[at].verdict,
                               covers[at].chance,
+                              {},
+                              {},
                               {}};
-        for (const cover::RoleCover& role : covers[at].roles)
+        for (const cover::RoleCover& role : covers[at].roles) {
             if (role.verdict != cover::Verdict::covered)
                 line.wanting.push_back(role.role.id + " " +
                                        std::string(cover::name_of(role.verdict)));
+            if (role.chosen.empty()) continue;
+            std::vector<std::string> ids;
+            std::string keep = "skeinfall stash set-aside " + project.file;
+            for (const stash::Skein& skein : role.chosen) {
+                ids.push_back(skein.id);
+                keep += " --skein " + skein.id;
+            }
+            line.skeins.push_back(role.role.id + ": " + base::join(ids, ", "));
+            line.keep.push_back(keep + " --yarn " + role.role.id);
+        }
         all_covered = all_covered && covers[at].verdict == cover::Verdict::covered;
         lines.push_back(std::move(line));
     }
@@ -184,8 +197,23 @@ Command cover_command() {
                          "is there that much medium yarn of one lot?"}};
     command.run = [](const Values& values, const World& world) -> int {
         const std::string format = table_format_of(values);
-        if (values.given("all")) return cover_folder(values, world, format);
+        if (values.given("all")) {
+            for (const char* option :
+                 {"class", "yarn", "colour", "avoid", "any-lot", "split", "why"})
+                if (values.given(option))
+                    refuse_option(option, "it does not go with --all", "no such option beside it",
+                                  "Ask for one project instead.");
+            return cover_folder(values, world, format);
+        }
         refuse_mixture(values);
+        std::error_code none;
+        if (const auto path = values.one(positional);
+            path && std::filesystem::is_directory(*path, none))
+            throw base::InputError(base::Problem{
+                base::quoted(*path) + " is a folder",
+                {},
+                "a project file",
+                "\"skeinfall cover --all " + *path + "\" ranks all projects of a folder."});
         const bool bare = values.given("need");
         const project::Project project = bare ? bare_project(values) : project_of(values);
         cover::Rules rules = rules_for(values, project, world);

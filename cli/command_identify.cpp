@@ -63,6 +63,15 @@ void read_grist(const Values& values, yarn::Clues& clues, const std::optional<un
     clues.known = optional_of(values, "grist", units::parse_grist);
 }
 
+base::Result<units::Mass> mass_or_name(std::string_view text) {
+    auto mass = units::parse_mass(text);
+    if (mass || text.find_first_of("0123456789") != std::string_view::npos) return mass;
+    base::Problem problem = mass.problem();
+    problem.what = base::quoted(text) + ": this is not a mass";
+    problem.expected = "a mass, or one of " + base::join(yarn::tare_names(), ", ");
+    return problem;
+}
+
 void read_have(const Values& values, yarn::Clues& clues, const std::optional<units::Mass>& scale) {
     needs(values, "tare", "have", "Give what the scale shows in all, like --have \"300 g\".");
     const auto have = optional_of(values, "have", units::parse_mass);
@@ -77,7 +86,7 @@ void read_have(const Values& values, yarn::Clues& clues, const std::optional<uni
             clues.have->tare = usual->centre;
             clues.have->tare_spread = usual->spread;
         } else {
-            clues.have->tare = read_option("tare", *tare, units::parse_mass);
+            clues.have->tare = read_option("tare", *tare, mass_or_name);
         }
     }
     if (measure::net_mass(*clues.have).centre.value() <= 0.0)

@@ -1,7 +1,10 @@
 #include <algorithm>
+#include <functional>
 #include <map>
 #include <optional>
 #include <ostream>
+
+#include <fmt/format.h>
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
@@ -24,6 +27,7 @@ namespace skeinfall::cli {
 namespace {
 
 constexpr long balls_at_most = 10000;
+constexpr long turns_at_most = 12;
 
 /// A count before " x ", taken off `rest`; else 1.
 long count_before(std::string_view& rest) {
@@ -35,8 +39,30 @@ long count_before(std::string_view& rest) {
     return count;
 }
 
-/// "170 yd", "2 x 170 yd", "CC1: 170 yd", "40 yd + 60 yd" for a skein with a knot between.
+/// A skein of the stash, by its id.
+joins::Ball ball_of_stash(const std::string& id, const std::vector<stash::Skein>& stash) {
+    const auto skein = std::find_if(stash.begin(), stash.end(),
+                                    [&](const stash::Skein& one) { return one.id == id; });
+    if (skein == stash.end()) {
+        std::vector<std::string> ids;
+        for (const stash::Skein& one : stash) ids.push_back(one.id);
+        const auto near = base::nearest_name(id, ids);
+        refuse_option("skein", "the stash has no skein \"" + base::shown_inert(id) + "\"",
+                      "a skein of the stash, or a length such as \"170 yd\"",
+                      near ? "Did you mean \"" + base::shown_inert(*near) + "\"?" : "");
+    }
+    if (!stash::supply_of(*skein))
+        refuse_option("skein",
+                      "the length of " + base::shown_inert(id) +
+                          " is not known: " + stash::supply_gap(*skein),
+                      "a skein whose length is known", "");
+    return ball_of(*skein, false);
+}
+
+/// "170 yd", "2 x 170 yd", "CC1: 170 yd", "40 yd + 60 yd" for a skein with a knot between, "qt-01"
+/// of the stash.
 void add_named_balls(const std::string& text, const project::Project& project,
+                     const std::function<std::vector<stash::Skein>()>& stash,
                      joins::BallsOfRoles& balls, std::map<std::string, long>& named) {
     std::string role = project.roles.front().id;
     std::string_view rest = text;
@@ -49,6 +75,19 @@ void add_named_balls(const std::string& text, const project::Project& project,
     } else if (project.roles.size() > 1) {
         refuse_option("skein", "\"" + base::shown_inert(text) + "\" does not say which yarn it is",
                       "\"" + role + ": 170 yd\"", "");
+    }
+    rest = base::trimmed(rest);
+    // What begins with a figure is a length.
+    const bool figure = !rest.empty() && rest.front() >= '0' && rest.front() <= '9';
+    if (!rest.empty() && !figure && rest.find(" x ") == std::string_view::npos) {
+        joins::Ball ball = ball_of_stash(std::string(rest), stash());
+        for (const auto& [other, of_role] : balls)
+            for (const joins::Ball& taken : of_role)
+                if (taken.id == ball.id)
+                    refuse_option("skein", base::shown_inert(ball.id) + " is named twice",
+                                  "each skein of the stash once", "");
+        balls[role].push_back(std::move(ball));
+        return;
     }
     const long count = count_before(rest);
     const std::vector<std::string> lengths = base::split(rest, '+');
@@ -157,15 +196,20 @@ int run_joins(const Values& values, const World& world) {
     request.rows_between = rows_option(values, "apart");
     request.scale = scale_of(values);
     request.by_turns = rows_option(values, "by-turns");
-    if (request.by_turns && *request.by_turns < 2)
-        refuse_option("by-turns", "turns of fewer than two skeins", "2 or more", "");
+    if (request.by_turns && (*request.by_turns < 2 || *request.by_turns > turns_at_most))
+        refuse_option("by-turns",
+                      *request.by_turns < 2 ? "turns of fewer than two skeins"
+                                            : "more skeins than hands work in turn",
+                      fmt::format("2 to {}", turns_at_most), "");
     const need::MakeNeed make = need::need_of(project, request.size);
 
     joins::BallsOfRoles balls;
     std::map<std::string, long> named;
     if (values.given("skein"))
         for (const std::string& text : values.all("skein"))
-            add_named_balls(text, project, balls, named);
+            add_named_balls(
+                text, project, [&] { return skeins_for(values, world, {project.title}); }, balls,
+                named);
     else
         balls = balls_of_stash(values, world, project, make, request);
     for (const std::string& text : values.all("begins")) set_beginning(text, project, balls);
@@ -194,7 +238,7 @@ int run_joins(const Values& values, const World& world) {
                    << " would stay unworked. The plan above is the nearest that works.\n";
         return not_so;
     }
-    return answer.finishes && answer.rules_kept ? done : not_so;
+    return joins::is_sure(answer) ? done : not_so;
 }
 
 }  // namespace
@@ -203,7 +247,7 @@ Command joins_command() {
     Command command;
     command.name = "joins";
     command.yes = "the yarn lasts";
-    command.no = "the yarn does not last, or a rule of the project cannot be kept";
+    command.no = "that is not sure, or a rule of the project cannot be kept";
     command.arguments = "PROJECT.toml";
     command.summary = "where each skein ends and the next is joined, and what to weigh when";
     command.purpose =
@@ -216,7 +260,7 @@ Command joins_command() {
     command.options = {
         {"skein", "TEXT",
          "plan with this skein instead: \"170 yd\", \"2 x 170 yd\", \"CC1: 90 m\", \"40 m + 60 m\" "
-         "for one with a knot",
+         "for one with a knot, or a skein of the stash by its id",
          true},
         {"begins", "ID=LENGTH",
          "how far into its colour repeat a skein begins; add \"reversed\" when wound the other way",

@@ -49,7 +49,7 @@ Command need_command() {
     command.arguments = "PROJECT.toml";
     command.summary = "how much yarn a project takes, and how sure that is";
     command.purpose =
-        "Works out the yarn of every role from its swatch, its stitch rate or its stated total,\n"
+        "Works out every yarn of a project from its swatch, its stitch rate or its stated total,\n"
         "with a breakdown and a band. Ends to weave in come on top, two for every skein; cover\n"
         "and joins hold them back.\n"
         "\n"
@@ -71,7 +71,7 @@ Command need_command() {
                         {"skeinfall need sample_stash/projects/wharfside-pullover.toml --all-sizes",
                          "a graded pullover, all sizes"},
                         {"skeinfall need sample_stash/projects/tern-shawl.toml --used tenths",
-                         "by which row the half of it is gone"}};
+                         "by which row half of it is gone"}};
     command.run = [](const Values& values, const World& world) -> int {
         const std::string format = table_format_of(values);
         const auto used = used_of(values);

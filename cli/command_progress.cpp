@@ -4,6 +4,8 @@
 #include <ostream>
 #include <string_view>
 
+#include <fmt/format.h>
+
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/joins/answer.hpp"
@@ -25,6 +27,8 @@ namespace {
 /// A reading, and the option that gave it.
 struct Note : stash::WorkReading {
     std::string option = "reading";
+    std::string skein_option = "reading";
+    std::string mass_option = "reading";
 };
 
 long row_number(const std::string& option, std::string_view text) {
@@ -75,7 +79,8 @@ Note read_note(const std::string& text) {
 std::size_t steps_done(const project::Project& project, const std::vector<need::Step>& steps,
                        const Note& note) {
     std::optional<std::size_t> first;
-    long last_row = 0;
+    long before = 0;  // the nearest rows that the yarn works
+    long behind = 0;
     for (std::size_t i = 0; i < steps.size(); ++i) {
         const need::Step& step = steps[i];
         if (!step.name.empty() || project.pieces.empty()) continue;
@@ -86,8 +91,9 @@ std::size_t steps_done(const project::Project& project, const std::vector<need::
             continue;
         if (!first) first = i;
         if (step.purpose != need::Purpose::body) continue;
-        last_row = step.row;
         if (step.row == note.row) return i + 1;
+        if (step.row < note.row) before = std::max(before, step.row);
+        if (step.row > note.row && (behind == 0 || step.row < behind)) behind = step.row;
     }
     if (first && note.row == 0) return *first;
     const std::string row = std::to_string(note.row);
@@ -97,7 +103,11 @@ std::size_t steps_done(const project::Project& project, const std::vector<need::
                           (note.copy > 1 ? " " + std::to_string(note.copy) : "") + "\"",
                       "a piece of the project, such as \"row 20 of sleeve 2: 40 g\"", "");
     refuse_option(note.option, "this yarn works no row " + row,
-                  "a row it works, the last is " + std::to_string(last_row), "");
+                  behind == 0 ? "a row it works, the last is " + std::to_string(before)
+                  : before == 0
+                      ? "a row it works, the first is " + std::to_string(behind)
+                      : fmt::format("a row it works: {} before it, {} behind it", before, behind),
+                  "");
 }
 
 /// "50 g", "2 x 100 g": skeins not begun yet.
@@ -131,6 +141,8 @@ std::vector<Note> notes_of(const Values& values, const std::vector<Note>& before
         if (!notes.empty() || !before.empty())
             now.skein = notes.empty() ? before.back().skein : notes.back().skein;
         now.skein = values.one("skein").value_or(now.skein);
+        now.skein_option = "skein";
+        now.mass_option = "mass";
         notes.push_back(std::move(now));
     }
     if (notes.empty() && before.empty())
@@ -162,6 +174,50 @@ void complete(std::vector<Note>& notes, const Values& values, const World& world
 bool alike(const Note& a, const Note& b) {
     return a.row == b.row && a.copy == b.copy && base::same_word(a.piece, b.piece) &&
            a.skein == b.skein && a.mass == b.mass && a.scale == b.scale && a.tare == b.tare;
+}
+
+/// A skein that is named is one of the stash, where there is one, and nothing on the scale is
+/// heavier than the yarn can be.
+void check_skeins(const std::vector<Note>& notes, const std::vector<Note>& kept,
+                  const std::vector<stash::Skein>& stash) {
+    // Common practice, no source: industrial cones weigh up to some 2.5 kg; damp yarn a third more.
+    constexpr units::Mass heaviest_cone = 5.0 * units::kilogram;
+    constexpr double damp = 1.4;
+    for (const Note& note : notes) {
+        const auto skein = std::find_if(stash.begin(), stash.end(), [&](const auto& one) {
+            return !note.skein.empty() && one.id == note.skein;
+        });
+        const bool told = std::any_of(kept.begin(), kept.end(),
+                                      [&](const Note& one) { return one.skein == note.skein; });
+        if (skein == stash.end() && !note.skein.empty() && !stash.empty() && !told) {
+            std::vector<std::string> ids;
+            for (const stash::Skein& one : stash) ids.push_back(one.id);
+            const auto near = base::nearest_name(note.skein, ids);
+            refuse_option(
+                note.skein_option,
+                "the stash has no skein \"" + base::shown_inert(note.skein) + "\"",
+                "a skein of the stash",
+                near ? "Did you mean \"" + base::shown_inert(*near) + "\"?"
+                     : "With --no-record a skein may have any name; nothing is kept then.");
+        }
+        units::Mass most = heaviest_cone;
+        std::string what = "any skein or cone";
+        if (skein != stash.end() && (skein->yarn.label.mass || skein->weighing)) {
+            most = {};
+            if (skein->yarn.label.mass) most = skein->yarn.label.mass->value;
+            if (skein->weighing) most = std::max(most, skein->weighing->shown.value);
+            what = base::shown_inert(skein->id) + " (" +
+                   report::scale_text(most, 0.1 * units::gram) + ")";
+            most = damp * most;
+        }
+        const units::Mass net = note.mass.value - (note.tare ? note.tare->value : units::Mass{});
+        if (net > most)
+            refuse_option(
+                note.mass_option,
+                "\"" + base::shown_inert(note.mass.text) + "\" is more than " + what + " can weigh",
+                "what the scale shows of the skein in work",
+                "Give what else lies on the scale as --tare.");
+    }
 }
 
 /// What a maker can do about readings that contradict those in the stash.
@@ -214,15 +270,22 @@ int run_progress(const Values& values, const World& world) {
     for (const std::string& text : values.all("more")) add_more(text, rules);
 
     const bool record = !values.given("no-record");
+    const auto exists = [](const std::filesystem::path& path) {
+        std::error_code none;
+        return std::filesystem::exists(path, none);
+    };
     std::vector<Note> kept;
-    if (const auto path = stash_path(values, world);
-        record && !values.given("afresh") && std::filesystem::exists(path)) {
+    std::vector<stash::Skein> stash;
+    if (const auto path = stash_path(values, world); record && exists(path)) {
         const auto store = store::Store::open(path, store::Access::read);
-        for (stash::WorkReading& reading : store.readings(project.title, id))
-            kept.push_back({std::move(reading)});
+        stash = store.skeins();
+        if (!values.given("afresh"))
+            for (stash::WorkReading& reading : store.readings(project.title, id))
+                kept.push_back({std::move(reading)});
     }
     std::vector<Note> fresh = notes_of(values, kept);
     complete(fresh, values, world, project.title, id);
+    check_skeins(fresh, kept, stash);
     std::erase_if(fresh, [&](const Note& note) {
         return std::any_of(kept.begin(), kept.end(),
                            [&](const Note& known) { return alike(note, known); });

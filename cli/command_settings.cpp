@@ -24,7 +24,8 @@ std::filesystem::path path_of(const World& world) {
 }
 
 std::string text_of(const std::filesystem::path& path) {
-    return std::filesystem::exists(path) ? exchange::read_text_file(path) : std::string();
+    std::error_code none;
+    return std::filesystem::exists(path, none) ? exchange::read_text_file(path) : std::string();
 }
 
 std::vector<std::string> key_words() {

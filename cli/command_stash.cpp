@@ -157,6 +157,7 @@ Command stash_add_command() {
     Command command;
     command.name = "stash add";
     command.no.clear();
+    command.asks = true;
     command.summary = "add skeins by hand";
     command.purpose =
         "Adds one skein, or --count alike ones, from options. Without --yarn it asks for\n"
@@ -207,7 +208,7 @@ Command stash_add_command() {
         const std::vector<stash::Skein> skeins(static_cast<std::size_t>(count), skein);
         const auto ids = stash_to_change(values, world).add(skeins, day_of(values, world));
         *world.out << "added " << base::join(ids, ", ") << " to "
-                   << stash_path(values, world).string() << "\n";
+                   << base::shown_inert(stash_path(values, world).string()) << "\n";
         note_odd_figures(skeins, *world.err);
         return done;
     };

@@ -83,7 +83,7 @@ Command stash_import_command() {
         how.days_stated = table.days_stated;
         how.only_try = values.given("dry-run");
         const auto path = stash_path(values, world);
-        if (how.only_try && !std::filesystem::exists(path)) {
+        if (std::error_code none; how.only_try && !std::filesystem::exists(path, none)) {
             *world.out << "would begin a stash with " << skeins_text(skeins_of(table).size())
                        << " in " << path.string() << "\n";
         } else {
@@ -241,7 +241,7 @@ Command stash_upgrade_command() {
                         {"skeinfall stash upgrade --stash old.skeinfall", "an old copy"}};
     command.run = [](const Values& values, const World& world) -> int {
         const auto path = stash_path(values, world);
-        if (!std::filesystem::exists(path))
+        if (std::error_code none; !std::filesystem::exists(path, none))
             static_cast<void>(store::Store::open(path, store::Access::read));
         const auto store = stash_to_change(values, world);
         *world.out << base::shown_inert(path.string()) << " is up to date\n";

@@ -7,6 +7,7 @@
 
 #include "commands.hpp"
 #include "exit_code.hpp"
+#include "odd_figures.hpp"
 #include "options.hpp"
 #include "stash_options.hpp"
 
@@ -63,7 +64,7 @@ Command stash_weigh_command() {
     command.summary = "tell what the scale shows for a skein";
     command.purpose =
         "The reading starts the count of the skein anew: what is used after it is taken off it.";
-    command.options = {{"scale", "MASS", "the scale's step (required)", false},
+    command.options = {{"scale", "MASS", "the scale's step; else the one in your settings", false},
                        {"tare", "MASS", "cone or bag on the scale too", false},
                        note_option(),
                        date_option(),
@@ -73,6 +74,7 @@ Command stash_weigh_command() {
         {"skeinfall stash weigh mc-01 \"371 g\" --scale \"1 g\" --tare \"42 g\"",
          "a cone with its core"}};
     command.most_arguments = 2;
+    command.no.clear();
     command.run = [](const Values& values, const World& world) -> int {
         stash::Movement movement = movement_of(values, world, MovementKind::weighed, "");
         store::Store store = stash_to_change(values, world);
@@ -85,6 +87,7 @@ Command stash_weigh_command() {
                                                      {},
                                                      "a reading that fits the skein",
                                                      "Weigh it again, or correct its label."});
+            note_odd_figures({*skein}, *world.err);
         }
         static_cast<void>(store.record({movement}, world.today));
         say_what_is_left(store, movement.skein, world);
@@ -109,6 +112,7 @@ Command stash_use_command() {
          "some of it, weighed"},
         {"skeinfall stash use s1 --in \"Lantern cowl\"", "all that was left of it"}};
     command.most_arguments = 2;
+    command.no.clear();
     command.run = [](const Values& values, const World& world) -> int {
         return record(values, world, movement_of(values, world, MovementKind::used_in, "in"));
     };
@@ -129,6 +133,7 @@ Command stash_give_command() {
     command.examples = {{"skeinfall stash give s2 --to Maud", "a whole skein"},
                         {"skeinfall stash give s2 \"10 m\" --to Maud", "some of it"}};
     command.most_arguments = 2;
+    command.no.clear();
     command.run = [](const Values& values, const World& world) -> int {
         return record(values, world, movement_of(values, world, MovementKind::given, "to"));
     };
@@ -151,6 +156,7 @@ Command stash_rip_back_command() {
          "some rows of a cowl"},
         {"skeinfall stash rip-back s1 \"30 yd\"", "measured instead of weighed"}};
     command.most_arguments = 2;
+    command.no.clear();
     command.run = [](const Values& values, const World& world) -> int {
         return record(values, world, movement_of(values, world, MovementKind::ripped_back, "from"));
     };
@@ -171,6 +177,7 @@ Command stash_wind_off_command() {
     command.examples = {{"skeinfall stash wind-off s1 \"25 g\" --scale \"1 g\"", "a quarter of it"},
                         {"skeinfall stash wind-off s1 \"40 yd\" --as sleeve", "by length"}};
     command.most_arguments = 2;
+    command.no.clear();
     command.run = [](const Values& values, const World& world) -> int {
         stash::Movement movement = movement_of(values, world, MovementKind::wound_off, "");
         if (!values.given("as")) movement.other.clear();
@@ -198,6 +205,7 @@ Command stash_correct_command() {
         {{"whole", "", "not a part skein", false}, date_option(), stash_option()});
     command.examples = {{"skeinfall stash correct s1 --lot 4471", "a lot that was misread"},
                         {"skeinfall stash correct s1 --shade-group \"\"", "no shade group"}};
+    command.no.clear();
     command.run = [](const Values& values, const World& world) -> int {
         const std::string id = argument(values, 0, "no skein is named", shows_ids);
         store::Store store = stash_to_change(values, world);
@@ -286,6 +294,7 @@ Command stash_undo_command() {
     command.examples = {
         {"skeinfall stash undo", "the last entry"},
         {"skeinfall stash undo --stash mine.skeinfall", "of a stash file of that name"}};
+    command.no.clear();
     command.run = [](const Values& values, const World& world) -> int {
         constexpr std::size_t shown = 10;
         const auto undone = stash_to_change(values, world).undo(world.today);

@@ -18,6 +18,7 @@ const std::vector<Command>& command_table() {
         report_command(),
         identify_command(),
         substitute_command(),
+        strands_command(),
         convert_command(),
         stash_import_command(),
         stash_add_command(),

@@ -20,9 +20,9 @@ namespace fs = std::filesystem;
 
 /// Puts the sample into a folder, which it makes.
 void write_sample(const fs::path& folder) {
-    std::error_code error;
-    fs::create_directories(folder, error);
     for (const SampleFile& file : sample_files) {
+        std::error_code error;
+        fs::create_directories((folder / file.name).parent_path(), error);
         std::ofstream out(folder / file.name, std::ios::binary);
         out << file.text;
         out.close();
@@ -46,10 +46,11 @@ const std::vector<Stage>& stages() {
          {"stash", "import", "stash.csv"},
          true},
         {"What is there, a line a yarn:", {"stash", "list", "--totals"}},
-        {"Does it cover a cowl?", {"cover", "lantern-cowl.toml"}},
-        {"After which row does the first skein end?", {"joins", "lantern-cowl.toml"}},
-        {"The materials section for its pattern:", {"materials", "lantern-cowl.toml"}},
-        {"A wrap that two skeins might do, or might not:", {"cover", "long-ferry-wrap.toml"}}};
+        {"Does it cover a cowl?", {"cover", "projects/lantern-cowl.toml"}},
+        {"After which row does the first skein end?", {"joins", "projects/lantern-cowl.toml"}},
+        {"The materials section for its pattern:", {"materials", "projects/lantern-cowl.toml"}},
+        {"A wrap that two skeins might do, or might not:",
+         {"cover", "projects/long-ferry-wrap.toml"}}};
     return all;
 }
 
@@ -66,7 +67,8 @@ bool walk(const Stage& stage, const fs::path& folder, const World& world) {
     inner.stash = (folder / "stash.skeinfall").string();
     std::vector<std::string> arguments = stage.arguments;
     for (std::string& argument : arguments)
-        if (fs::exists(folder / argument)) argument = (folder / argument).string();
+        if (std::error_code none; fs::exists(folder / argument, none))
+            argument = (folder / argument).string();
     const int code = run(arguments, inner);
     const auto shown = [&](std::string text) {
         const std::string prefix = (folder / "").string();
@@ -95,17 +97,19 @@ Command try_command() {
     command.options = {{"keep", "FOLDER", "only put the sample there; the folder must be new"}};
     command.examples = {
         {"skeinfall try", "a minute's walk"},
-        {"skeinfall try --keep sample", "a stash table and projects to begin from"}};
+        {"skeinfall try --keep sample_stash", "a stash table and projects to begin from"}};
     command.no.clear();
     command.run = [](const Values& values, const World& world) -> int {
         if (const auto folder = values.one("keep")) {
-            if (fs::exists(*folder))
+            if (std::error_code none; fs::exists(*folder, none))
                 refuse_option("keep", base::quoted(*folder) + " is there already", "a new folder",
                               "Name another one.");
             write_sample(*folder);
             *world.out << sample_files.size() << " files of the sample are in "
                        << base::shown_inert(*folder) << "\nnext: skeinfall cover "
-                       << (fs::path(*folder) / "lantern-cowl.toml").string() << "\n";
+                       << base::shown_inert(
+                              (fs::path(*folder) / "projects/lantern-cowl.toml").string())
+                       << "\n";
             return done;
         }
         // The folder is gone before anything is printed, whoever stops reading.
@@ -124,7 +128,7 @@ Command try_command() {
                       "  skeinfall stash add --yarn \"Cedar Lane\" --label \"170 yd / 3.5 oz\"\n"
                       "  skeinfall stash import mine.csv\n"
                       "Files to begin from:\n"
-                      "  skeinfall try --keep sample\n";
+                      "  skeinfall try --keep sample_stash\n";
         return done;
     };
     return command;

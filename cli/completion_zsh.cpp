@@ -2,8 +2,6 @@
 
 #include <fmt/format.h>
 
-#include "skeinfall/base/text.hpp"
-
 #include "completion.hpp"
 #include "help.hpp"
 

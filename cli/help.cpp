@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <ostream>
+#include <sstream>
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
@@ -14,7 +15,34 @@
 namespace skeinfall::cli {
 namespace {
 
-constexpr std::size_t page = 90;  ///< columns, where no terminal says otherwise
+/// Columns of a page of help: those of the terminal, where there is one.
+std::size_t page(std::size_t columns) {
+    constexpr std::size_t usual = 80;
+    constexpr std::size_t narrowest = 30;
+    constexpr std::size_t widest = 100;
+    return columns == 0 ? usual : std::clamp(columns, narrowest, widest);
+}
+
+/// Paragraphs set to the page; lines that begin with two blanks are kept apart.
+std::string set_to(const std::string& text, std::size_t columns) {
+    std::string out;
+    std::string paragraph;
+    const auto end = [&] {
+        if (!paragraph.empty()) out += base::folded(paragraph, columns, 0) + "\n";
+        paragraph.clear();
+    };
+    std::istringstream lines(text);
+    for (std::string line; std::getline(lines, line);) {
+        if (!line.empty() && !line.starts_with("  ")) {
+            paragraph += (paragraph.empty() ? "" : " ") + line;
+            continue;
+        }
+        end();
+        out += base::folded(line, columns, 4) + "\n";
+    }
+    end();
+    return out;
+}
 
 std::string option_text(const Option& option) {
     return (option.letter != '\0' ? std::string("-") + option.letter + ", " : "") + "--" +
@@ -26,8 +54,8 @@ std::string option_text(const Option& option) {
 const std::vector<Option>& common_options() {
     static const std::vector<Option> options{
         {"set", "KEY=VALUE", "a setting for this run, as tail=20cm", true},
-        {"quiet", "", "no notes and no line of progress, only errors", false, {}, 'q'},
-        {"help", "", "this help", false, {}, 'h'}};
+        {"quiet", "", "the answer alone: no notes, no line of progress", false, {}, 'q'},
+        {"help", "", "what the command does and takes", false, {}, 'h'}};
     return options;
 }
 
@@ -61,32 +89,40 @@ std::string synopsis(const Command& command) {
            (command.arguments.empty() ? "" : " " + command.arguments);
 }
 
-std::string general_help() {
-    std::string out =
+std::string general_help(std::size_t columns) {
+    std::string out = set_to(
         "skeinfall plans yarn for crochet and knitting: how much a piece takes, whether the\n"
         "stash covers it and how surely, where each skein ends and the next is joined, and the\n"
         "materials section for a pattern.\n\n"
         "Try these first:\n"
-        "  skeinfall try                         the main job on a sample, nothing is kept\n"
+        "  skeinfall try                         the main job on a sample, not kept\n"
         "  skeinfall stash import stash.csv      load the skeins you own\n"
         "  skeinfall cover cowl.toml             does the stash cover this project?\n\n"
-        "Commands:\n";
+        "Commands:\n",
+        page(columns));
     std::size_t width = 0;
     for (const Command& command : command_table()) width = std::max(width, command.name.size());
     for (const Command& command : command_table())
-        out += "  " + base::padded(command.name, width) + "  " + command.summary + "\n";
-    return out + "\n\"skeinfall help COMMAND\" says more about each.\n";
+        out += base::folded("  " + base::padded(command.name, width) + "  " + command.summary,
+                            page(columns), width + 4) +
+               "\n";
+    return out + "\n" +
+           set_to(
+               "\"skeinfall help COMMAND\" says more about each; its examples use the files of "
+               "\"skeinfall try --keep sample_stash\".",
+               page(columns));
 }
 
-std::string command_help(const Command& command) {
-    std::string out = synopsis(command) + "\n\n" + command.purpose + "\n\nOptions:\n";
+std::string command_help(const Command& command, std::size_t columns) {
+    std::string out =
+        synopsis(command) + "\n\n" + set_to(command.purpose, page(columns)) + "\nOptions:\n";
     const std::vector<Option> options = options_of(command);
     std::size_t width = 0;
     for (const Option& option : options) width = std::max(width, option_text(option).size());
     for (const Option& option : options)
         out += base::folded(
                    "  " + base::padded(option_text(option), width) + "  " + option_help(option),
-                   page, width + 4) +
+                   page(columns), width + 4) +
                "\n";
     out += "\nExamples:\n";
     for (const Example& example : command.examples)
@@ -110,7 +146,8 @@ Command help_command() {
     command.verbatim = true;
     command.run = [](const Values& values, const World& world) -> int {
         const std::string name = base::join(values.all(positional), " ");
-        *world.out << (name.empty() ? general_help() : command_help(find_command(name)));
+        *world.out << (name.empty() ? general_help(world.columns)
+                                    : command_help(find_command(name), world.columns));
         return done;
     };
     return command;

@@ -31,11 +31,12 @@ struct ExitMeaning {
 /// "skeinfall cover [OPTION]... [PROJECT.toml]".
 [[nodiscard]] std::string synopsis(const Command& command);
 
-/// What the program does, the commands to try first, and all of them.
-[[nodiscard]] std::string general_help();
+/// What the program does, the commands to try first, and all of them; set to the terminal's
+/// columns, 0 where there is none. So below.
+[[nodiscard]] std::string general_help(std::size_t columns);
 
 /// Synopsis, purpose, options, examples and exit codes of one command.
-[[nodiscard]] std::string command_help(const Command& command);
+[[nodiscard]] std::string command_help(const Command& command, std::size_t columns);
 
 [[nodiscard]] Command help_command();
 [[nodiscard]] Command version_command();

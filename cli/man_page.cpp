@@ -120,8 +120,8 @@ std::string man_page(const std::vector<Command>& table) {
                       ".Pp\n" +
                       flowing(
                           "An option's value follows it as the next word or after an equals sign; "
-                          "-- ends the options. Options are never abbreviated. Every command "
-                          "takes the options below. This page tells of version " +
+                          "-- ends the options. Options are never abbreviated. Most commands "
+                          "take the options below. This page tells of version " +
                           std::string(base::version()) + ".") +
                       of_options(common_options()) + ".Sh COMMANDS\n";
     for (const Command& command : table) out += of_command(command);

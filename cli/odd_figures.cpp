@@ -8,6 +8,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/fibre_facts.hpp"
 #include "skeinfall/yarn/label_check.hpp"
 
 namespace skeinfall::cli {
@@ -35,6 +36,18 @@ std::optional<std::string> light_skein(const stash::Skein& skein) {
     return says + " Measure a length of it to know.";
 }
 
+/// A whole skein far heavier than its label.
+std::optional<std::string> heavy_skein(const stash::Skein& skein) {
+    const yarn::Label& label = skein.yarn.label;
+    if (skein.part || !skein.weighing || !label.mass) return std::nullopt;
+    constexpr double heaviest = 1.2;
+    if (measure::net_mass(skein.weighing->reading()).centre <= heaviest * label.mass->value)
+        return std::nullopt;
+    return "a whole skein that weighs far more than its label: two wound as one, or the cone, a "
+           "bag "
+           "or a bowl on the scale? --tare takes that off.";
+}
+
 }  // namespace
 
 void note_odd_figures(const std::vector<stash::Skein>& skeins, std::ostream& err) {
@@ -49,7 +62,9 @@ void note_odd_figures(const std::vector<stash::Skein>& skeins, std::ostream& err
         if (skein.yarn.label.mass) figures.mass = skein.yarn.label.mass->value;
         figures.weight = skein.yarn.weight;
         for (const yarn::Finding& finding : yarn::check_label(figures)) say(skein, finding.says);
+        if (const auto strange = yarn::check_fibres(skein.yarn.fibre)) say(skein, strange->says);
         if (const auto light = light_skein(skein)) say(skein, *light);
+        if (const auto heavy = heavy_skein(skein)) say(skein, *heavy);
     }
     if (said.size() > most_said)
         err << "note: " << said.size() - most_said << " more odd figures like these\n";

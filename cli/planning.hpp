@@ -2,9 +2,7 @@
 /// \file
 /// What the planning commands (cover, buy, largest) share.
 
-#include <memory>
 #include <string>
-#include <vector>
 
 #include "skeinfall/cover/cover.hpp"
 #include "skeinfall/joins/answer.hpp"
@@ -18,7 +16,7 @@ namespace skeinfall::cli {
 [[nodiscard]] Option prefer_option();
 
 /// Rules for a project: --confidence, --margin (else the project's), --prefer, tails; with progress
-/// on stderr once a search passes a second, and its end after --seconds.
+/// on stderr once a search passes a second, and its end when the maker stops it.
 [[nodiscard]] cover::Rules rules_for(const Values& values, const project::Project& project,
                                      const World& world);
 
@@ -32,6 +30,7 @@ struct Read {
 [[nodiscard]] Read read_make(const std::string& file, const Values& values, const World& world);
 
 /// The skeins that were chosen, as join plans see them.
+[[nodiscard]] joins::Ball ball_of(const stash::Skein& skein, bool label_cancels);
 [[nodiscard]] joins::BallsOfRoles balls_of(const cover::MakeCover& cover, joins::Request& request);
 
 [[nodiscard]] Option work_scale_option();

@@ -144,8 +144,10 @@ int run_for_reader(const Command& command, const Values& values, const World& wo
     const std::string format = values.one("format").value_or("text");
     if (format == "json" || format == "csv" || command.verbatim) return command.run(values, world);
     const units::WithNumberStyle in_force(number_style_of(values));
-    if (world.columns == 0 || (format != "text"))
-        return command.run(values, world);
+    if (world.columns == 0 || (format != "text")) return command.run(values, world);
+    units::NumberStyle to_fit = units::number_style();
+    to_fit.columns = world.columns;
+    const units::WithNumberStyle fitting(to_fit);
     std::ostringstream out;
     World inner = world;
     inner.out = &out;
@@ -177,7 +179,7 @@ int run_command(const Command& command, const Values& values, const World& world
 
 int dispatch(std::vector<std::string> arguments, const World& world) {
     if (arguments.empty() || arguments.front() == "--help" || arguments.front() == "-h") {
-        *world.out << general_help();
+        *world.out << general_help(world.columns);
         return done;
     }
     if (arguments.front() == "--version") arguments.front() = "version";
@@ -193,7 +195,7 @@ int dispatch(std::vector<std::string> arguments, const World& world) {
     const Command& command = find_command(name);
     Values values = parsed(command, arguments);
     if (values.given("help")) {
-        *world.out << command_help(command);
+        *world.out << command_help(command, world.columns);
         return done;
     }
     if (reads_settings(command)) {

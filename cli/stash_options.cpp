@@ -1,6 +1,5 @@
 #include "stash_options.hpp"
 
-#include <algorithm>
 #include <array>
 #include <ostream>
 

@@ -3,8 +3,10 @@
 /// What the commands that change the stash share: options that describe a skein, days, opening.
 
 #include <map>
+#include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "skeinfall/base/day.hpp"

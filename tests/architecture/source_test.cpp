@@ -83,6 +83,7 @@ const std::vector<Outside>& outside() {
         {"nlohmann/", {"report", "store", "exchange"}},
         {"dlfcn.h", {"cli"}},
         {"fcntl.h", {"cli"}},
+        {"sys/auxv.h", {"cli"}},
         {"sys/wait.h", {"cli"}},
         {"unistd.h", {"cli"}},
         {"sys/ioctl.h", {"cli"}},

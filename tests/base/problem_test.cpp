@@ -54,6 +54,12 @@ TEST(Problem, ErrorsCarryThem) {
     EXPECT_STREQ(store.what(), "s: wrong");
 }
 
+TEST(Problem, CannotSteerTheTerminal) {
+    const InputError error(Problem{
+        "what \x1b[31m", {.file = "f\x1b", .line = 1, .column = 2}, "e\x07", "r\x1b\nnext"});
+    EXPECT_STREQ(error.what(), "f\\x1b:1:2: what \\x1b[31m; expected e\\x07\n    r\\x1b\nnext");
+}
+
 TEST(Result, HoldsAValueOrAProblem) {
     const Result<int> good(7);
     ASSERT_TRUE(good.ok());

@@ -43,7 +43,7 @@ TEST_P(EveryCommand, SaysWhatItIsFor) {
     EXPECT_FALSE(row.purpose.empty());
     EXPECT_FALSE(row.yes.empty());
     EXPECT_GE(row.examples.size(), 2u);
-    const std::string help = skeinfall::cli::command_help(row);
+    const std::string help = skeinfall::cli::command_help(row, 0);
     for (const char* part : {"Options:\n", "Examples:\n", "Exit codes:\n"})
         EXPECT_NE(help.find(part), std::string::npos) << part;
 }
@@ -87,13 +87,13 @@ void prepare(const fs::path& folder) {
     const fs::path source = SKEINFALL_SOURCE_DIR;
     fs::remove_all(folder);
     fs::create_directories(folder);
-    fs::copy(source / "sample_stash", folder / "sample_stash", fs::copy_options::recursive);
     fs::copy(source / "sample_stash/stash.csv", folder / "mine.csv");
     fs::copy(source / "sample_stash/projects/lantern-cowl.toml", folder / "cowl.toml");
     fs::copy(source / "sample_stash/projects/quayside-hat.toml", folder / "hat.toml");
     const int code = shell(
         folder,
-        "set -e; skeinfall stash import sample_stash/stash.csv; for id in s1 s2; do skeinfall "
+        "set -e; skeinfall try --keep sample_stash; skeinfall stash import sample_stash/stash.csv; "
+        "for id in s1 s2; do skeinfall "
         "stash add --yarn Bank --label \"170 yd / 3.5 oz\" --id $id; done; skeinfall stash use s1 "
         "\"40 g\" --scale \"1 g\" --in \"Lantern cowl\"; for copy in stash-may mine old; do cp "
         "stash.skeinfall $copy.skeinfall; done");
@@ -111,6 +111,7 @@ TEST_P(EveryCommand, ItsExamplesRun) {
     ASSERT_NO_FATAL_FAILURE(prepare(begin));
     // A copy is made to a new file.
     if (GetParam() == "stash backup") fs::remove(begin / "stash-may.skeinfall");
+    if (GetParam() == "try") fs::remove_all(begin / "sample_stash");
     for (const auto& example : command().examples) {
         ASSERT_TRUE(example.command.starts_with("skeinfall ")) << example.command;
         fs::remove_all(folder);

@@ -29,10 +29,10 @@ TEST(Try, ShowsTheMainJobAndKeepsNothing) {
     unsetenv("TMPDIR");
     for (const char* stage :
          {"$ skeinfall stash import stash.csv\nadded 52 skeins to stash.skeinfall\n",
-          "$ skeinfall cover lantern-cowl.toml\ncovered: Lantern cowl\n",
-          "$ skeinfall joins lantern-cowl.toml\n1 join: Lantern cowl\n",
-          "$ skeinfall materials lantern-cowl.toml\nLantern cowl: materials\n",
-          "$ skeinfall cover long-ferry-wrap.toml\ntoo close to call: Long Ferry wrap\n",
+          "$ skeinfall cover projects/lantern-cowl.toml\ncovered: Lantern cowl\n",
+          "$ skeinfall joins projects/lantern-cowl.toml\n1 join: Lantern cowl\n",
+          "$ skeinfall materials projects/lantern-cowl.toml\nLantern cowl: materials\n",
+          "$ skeinfall cover projects/long-ferry-wrap.toml\ntoo close to call: Long Ferry wrap\n",
           "\nThat was a sample, and it is gone."})
         EXPECT_NE(out.str().find(stage), std::string::npos) << stage << "\n" << out.str();
     EXPECT_EQ(err.str(), "");

@@ -2,6 +2,8 @@
 
 #include "skeinfall/cover/candidates.hpp"
 
+#include <cmath>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -27,6 +29,22 @@ stash::Skein of_fibre(const std::string& content) {
     return skein;
 }
 
+// A limit is kept when it is met but for binary noise, as `substitute` keeps it.
+TEST(Candidates, TheLimitsOfGristAreThoseOfSubstitution) {
+    project::Role role = support::role("MC");
+    const auto beside = [&](double logarithm) {
+        role.grist->value = kelpie.label.length->value / kelpie.label.mass->value /
+                            std::exp(logarithm * (1.0 + 1e-10));
+        return candidate(role, support::whole("s1", kelpie, "A"));
+    };
+    role.grist = support::grist("200 m / 100 g");
+    EXPECT_EQ(beside(0.10).substitution, 0);
+    EXPECT_EQ(beside(0.101).substitution, 1);
+    EXPECT_EQ(beside(0.22).substitution, 1);
+    EXPECT_TRUE(beside(0.22).supply);
+    EXPECT_FALSE(beside(0.221).supply);
+}
+
 // theknitaholic.blogspot.com, "swappers make plans", 2009: wool, cashmere and mohair are out for
 // an allergy, most alpaca is blended with wool, angora with silk is fine.
 TEST(Candidates, AnAllergyReadsTheWholeLabel) {
@@ -40,9 +58,27 @@ TEST(Candidates, AnAllergyReadsTheWholeLabel) {
         EXPECT_FALSE(out.supply) << content;
         EXPECT_THAT(out.reason, HasSubstr("must be kept out")) << content;
     }
+    const cover::Candidate slip = candidate(role, of_fibre("80% acrylic 20% wol"));
+    EXPECT_FALSE(slip.supply);
+    EXPECT_EQ(slip.reason, "\"wol\" may be wool, and wool must be kept out");
     const cover::Candidate unknown = candidate(role, of_fibre(""));
     EXPECT_FALSE(unknown.supply);
     EXPECT_THAT(unknown.reason, HasSubstr("content unknown"));
+}
+
+// What melts on a pan, or may, is not let in, whatever the pattern says (the forum pages named in
+// tests/materials/section_test.cpp).
+TEST(Candidates, NothingThatMeltsNearHeat) {
+    const auto near_heat = [](const std::string& content) {
+        const stash::Skein skein = of_fibre(content);
+        return cover::candidate_for(support::role("MC"), 0.3 * units::metre, skein, {},
+                                    project::Recipient::kitchen_heat);
+    };
+    EXPECT_TRUE(near_heat("60% cotton 40% linen").supply);
+    EXPECT_TRUE(near_heat("100% wool").supply);
+    EXPECT_EQ(near_heat("60% cotton 40% acrylic").reason, "contains acrylic, which heat melts");
+    EXPECT_EQ(near_heat("100% acylic").reason, "acylic is no known fibre, and heat melts some");
+    EXPECT_EQ(near_heat("").reason, "content unknown, and heat melts some fibres");
 }
 
 // The allergy stands even when the skein is the very yarn, colour and class asked for.

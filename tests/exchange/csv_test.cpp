@@ -9,6 +9,7 @@
 #include <rapidcheck/gtest.h>
 
 #include "problems_of.hpp"
+#include "support/csv_rows.hpp"
 
 namespace skeinfall::exchange {
 namespace {
@@ -19,7 +20,7 @@ using Rows = std::vector<std::vector<std::string>>;
 
 Rows read(std::string_view text) {
     Rows out;
-    for (const CsvRow& row : parse_csv(SourceText(text, "s.csv"))) {
+    for (const CsvRow& row : support::csv_rows(SourceText(text, "s.csv"))) {
         out.emplace_back();
         for (const CsvCell& cell : row) out.back().push_back(cell.text);
     }
@@ -34,7 +35,7 @@ std::vector<std::string> problems(std::string_view text) {
 std::vector<std::string> places(std::string_view text) {
     const SourceText source(text, "s.csv");
     std::vector<std::string> out;
-    for (const CsvRow& row : parse_csv(source))
+    for (const CsvRow& row : support::csv_rows(source))
         for (const CsvCell& cell : row) {
             const base::Place place = source.place(cell.offset);
             out.push_back(std::to_string(place.line) + ":" + std::to_string(place.column));
@@ -163,7 +164,7 @@ RC_GTEST_PROP(CsvProperty, WrittenCellsReadBackTheSame, ()) {
 
     // Every cell stands where its place says.
     const SourceText source(text, "s.csv");
-    for (const CsvRow& row : parse_csv(source))
+    for (const CsvRow& row : support::csv_rows(source))
         for (const CsvCell& one : row) {
             const auto rest = source.text().substr(one.offset);
             RC_ASSERT(one.offset == 0 || text[one.offset - 1] == ',' ||

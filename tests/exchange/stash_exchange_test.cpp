@@ -14,6 +14,7 @@
 #include "skeinfall/exchange/stash_json.hpp"
 
 #include "exchange/problems_of.hpp"
+#include "support/csv_rows.hpp"
 
 namespace skeinfall::exchange {
 namespace {
@@ -150,7 +151,7 @@ TEST(StashExchange, NoCellIsAFormula) {
     }
     const std::string csv = stash_csv(movements);
     const std::string text = csv;
-    for (const CsvRow& row : parse_csv(SourceText(text, "s")))
+    for (const CsvRow& row : support::csv_rows(SourceText(text, "s")))
         for (const CsvCell& cell : row) {
             ASSERT_TRUE(cell.text.empty() ||
                         std::string("=+-@\t\r\n").find(cell.text[0]) == std::string::npos)
@@ -289,7 +290,7 @@ TEST(StashCsv, PythonReadsTheSameCells) {
     const std::string csv = stash_csv(movements);
     const std::string text = csv;
     std::string ours;
-    for (const CsvRow& row : parse_csv(SourceText(text, "s"))) {
+    for (const CsvRow& row : support::csv_rows(SourceText(text, "s"))) {
         for (const CsvCell& cell : row) ours += cell.text + "|";
         ours += "\n";
     }

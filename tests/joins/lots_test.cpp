@@ -283,6 +283,37 @@ TEST(StopWeights, TheSlipCoversJoinsAndFinish) {
     EXPECT_EQ(lines.front().stretch, 0U);
 }
 
+// A maker who begins to weigh later than the safe row may run out unwarned.
+TEST(StopWeights, FromTheSafeRowToTheLatestAndTheLastSkeinFromItsOwn) {
+    const auto work = support::rows_of(std::vector<double>(300, 1.0));
+    need::RoleNeed role = work.need;
+    role.length.spread = 0.05 * role.length.centre;
+    const joins::Rules rules = support::rules_with_tail(0.15);
+    const auto plan = joins::plan_joins(
+        role, work.steps, {support::ball("a", 200, 4), support::ball("b", 110, 3)}, rules);
+    ASSERT_TRUE(plan.finishes);
+    ASSERT_GT(plan.stretches[0].latest, plan.stretches[0].earliest + 20);
+    ASSERT_LT(plan.stretches[1].earliest, 294U);
+    const auto lines =
+        joins::stop_weights(plan, role, 200.0 * metre / (100.0 * gram), joins::Scale{}, rules);
+    for (const std::size_t stretch : {0U, 1U}) {
+        const auto first =
+            std::find_if(lines.begin(), lines.end(),
+                         [&](const joins::StopWeight& line) { return line.stretch == stretch; });
+        ASSERT_NE(first, lines.end());
+        EXPECT_EQ(first->steps_done, plan.stretches[stretch].earliest);
+        std::size_t told = first->steps_done - 1;
+        for (auto line = first; line != lines.end() && line->stretch == stretch; ++line) {
+            if (stretch == 0) {
+                EXPECT_EQ(line->steps_done, told + 1) << "every row";
+            }
+            told = line->until;
+        }
+        EXPECT_EQ(told, stretch == 0 ? plan.stretches[0].latest : 299U);
+    }
+    EXPECT_LE(lines.size(), 20U) << "rows with the same weight are one line";
+}
+
 // actechniques.co.uk 2020: a loose knot half way along says nothing when the finish takes more
 // than the next rows: two rows of 3 widths, then a row and a bind-off of 9 together: the knot
 // belongs at 9/15 from the far end (arithmetic ours).

@@ -160,6 +160,30 @@ TEST(Check, WholeSkeinsAreWhole) {
     EXPECT_THAT(need::check(made)[0].what, HasSubstr("2.50 skeins of 219 yd (200 m)"));
 }
 
+TEST(Check, WhatIsNotForItsUse) {
+    project::Project made = sound();
+    made.made_for = project::Recipient::kitchen_heat;
+    made.roles[0].fibre = support::fibre("100% cotton");
+    EXPECT_THAT(need::check(made), IsEmpty());
+    made.roles[0].fibre = support::fibre("50% cotton 50% polyester");
+    ASSERT_EQ(need::check(made).size(), 1U);
+    EXPECT_EQ(need::check(made)[0].severity, Severity::stop);
+    EXPECT_THAT(need::check(made)[0].what, HasSubstr("polyester softens or melts"));
+    made.roles[0].fibre = {};
+    ASSERT_EQ(need::check(made).size(), 1U);
+    EXPECT_EQ(need::check(made)[0].severity, Severity::caution);
+    made.made_for = project::Recipient::infant;
+    EXPECT_THAT(need::check(made), IsEmpty());
+    project::FinishPart fringe;
+    fringe.kind = project::PartKind::fringe;
+    fringe.name = "fringe";
+    fringe.role = made.roles[0].id;
+    fringe.yarn = project::PerSize<units::Length>(1.0 * metre);
+    made.finish.push_back(fringe);
+    ASSERT_EQ(need::check(made).size(), 1U);
+    EXPECT_THAT(need::check(made)[0].what, HasSubstr("tighten round a neck"));
+}
+
 TEST(Check, RowsToJoinInAreRowsOfThePiece) {
     project::Project made = sound();
     const long rows = project::counts(made, made.pieces[0], 0).rows;

@@ -76,6 +76,43 @@ TEST_F(Pictures, APdfHoldsTheFiguresAsText) {
     EXPECT_THAT(text.substr(text.find("colours as they will fall")), HasSubstr("cuff and hand 2"));
 }
 
+// A strand is carried up between the stripes: what is said of a place and where it is drawn agree.
+TEST_F(Pictures, ABracketOfStripesHasTheRowsOfItsTable) {
+    const project::Project shawl = exchange::parse_project(R"(
+title = "Shawl"
+craft = "knit"
+[gauge]
+stitches = "20 per 10 cm"
+rows = "40 per 10 cm"
+stitch = "garter"
+[yarn.MC]
+grist = "400 m / 100 g"
+rate = "9 mm per stitch"
+[yarn.CC1]
+grist = "400 m / 100 g"
+rate = "9 mm per stitch"
+[[piece]]
+name = "shawl"
+stripes = [{ yarn = "MC", rows = 6 }, { yarn = "CC1", rows = 2 }]
+rows = 120
+stitches = 60
+)",
+                                                           "shawl.toml");
+    const need::MakeNeed make = need::need_of(shawl, 0);
+    for (double metres = 26.0; metres < 29.0; metres += 0.5) {
+        answer_ = joins::answer_joins(shawl, make,
+                                      {{"MC", {support::ball("a", metres), support::ball("b", 30)}},
+                                       {"CC1", {support::ball("c", 90)}}},
+                                      {});
+        const joins::JoinPlan& plan = answer_.roles.at(0).plan;
+        const joins::Stretch& first = plan.stretches.at(0);
+        ASSERT_LT(first.earliest, first.latest);
+        EXPECT_THAT(text_of_pdf(report::joins_picture(shawl, answer_, PictureFormat::pdf)),
+                    HasSubstr(std::to_string(plan.steps[first.earliest - 1].row) + " to " +
+                              std::to_string(plan.steps[first.latest - 1].row)));
+    }
+}
+
 // An SVG numbers its images through the life of a process.
 TEST_F(Pictures, TheSamePlanGivesTheSameBytes) {
     for (const PictureFormat format : {PictureFormat::pdf, PictureFormat::png})

@@ -7,12 +7,12 @@
 #include <gtest/gtest.h>
 
 #include "skeinfall/cover/buy.hpp"
-#include "skeinfall/exchange/csv.hpp"
 #include "skeinfall/exchange/source_text.hpp"
 #include "skeinfall/report/json.hpp"
 #include "skeinfall/report/planning.hpp"
 
 #include "support/builders.hpp"
+#include "support/csv_rows.hpp"
 
 namespace {
 
@@ -32,7 +32,7 @@ stash::Skein skein() {
 std::vector<std::vector<std::string>> cells(const std::string& text) {
     const exchange::SourceText source(text, "table.csv");
     std::vector<std::vector<std::string>> out;
-    for (const exchange::CsvRow& row : exchange::parse_csv(source)) {
+    for (const exchange::CsvRow& row : support::csv_rows(source)) {
         out.emplace_back();
         for (const exchange::CsvCell& cell : row) out.back().push_back(cell.text);
     }

@@ -72,6 +72,19 @@ TEST(Words, TablesAlignByCharactersNotBytes) {
               "  naïveté   3\n");
 }
 
+TEST(Words, TablesFoldTheirWidestColumnsToThePage) {
+    const std::vector<std::vector<std::string>> rows{{"join", "likely"},
+                                                     {"a to b", "after row 18 of cowl"}};
+    EXPECT_EQ(report::table(rows, {false, true}, 2),
+              "  join                  likely\n  a to b  after row 18 of cowl\n");
+    const units::WithNumberStyle narrow({.columns = 22});
+    EXPECT_EQ(report::table(rows, {false, true}, 2),
+              "  join          likely\n  a to b  after row 18\n               of cowl\n");
+    const units::WithNumberStyle too_narrow({.columns = 8});
+    EXPECT_EQ(report::table(rows, {false, true}, 2),
+              "  join                  likely\n  a to b  after row 18 of cowl\n");
+}
+
 TEST(Words, TablesHaveNoTrailingBlanks) {
     EXPECT_EQ(report::table({{"a", "long"}, {"b", ""}, {"c", "x"}}, {false, false}, 0),
               "a  long\nb\nc  x\n");

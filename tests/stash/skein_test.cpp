@@ -215,6 +215,9 @@ TEST(Faults, AReadingNotAboveTheTare) {
     EXPECT_EQ(faults(part), expected);
     part.weighing->tare->value = 11.0 * gram;
     EXPECT_TRUE(faults(part).empty());
+    part.weighing = weighed(241.0);
+    EXPECT_EQ(faults(part),
+              (std::vector<std::string>{"a skein that weighs more than two by its label (100 g)"}));
 }
 
 // A part above 1.2 x 100 g by more than half the scale's step cannot be right.
@@ -229,6 +232,12 @@ TEST(Faults, APartHeavierThanAWhole) {
                                 "(100 g)"}));
     part.part = false;  // a whole one may be what the label does not say: 2 balls wound as one
     EXPECT_TRUE(faults(part).empty());
+    part.weighing = weighed(241.0);
+    EXPECT_EQ(faults(part),
+              (std::vector<std::string>{"a skein that weighs more than two by its label (100 g)"}));
+    part.weighing = weighed(241.0);
+    EXPECT_EQ(faults(part),
+              (std::vector<std::string>{"a skein that weighs more than two by its label (100 g)"}));
 }
 
 }  // namespace

@@ -117,8 +117,8 @@ TEST(Tools, TheMillimetreComesFirst) {
 
 // Tolerable negative errors by Directive 76/211/EEC, Annex I (S111), with percentages rounded up
 // to the next tenth of a gram (S112, UK packaged goods page): 25, 50, 100, 150, 200 and 500 g have
-// 2.3, 4.5, 4.5, 6.8, 9.0 and 15 g. At most 2 % of packs may exceed them, which are 2.0537
-// deviations of a normal distribution.
+// 2.3, 4.5, 4.5, 6.8, 9.0 and 15 g. At most 2 % of packs may exceed them (Fertigpackungsverordnung,
+// section 9, lxgesetze.de/fpackv/9), which are 2.0537 deviations of a normal distribution.
 TEST(LabelMass, SpreadFromTheToleratedError) {
     for (const auto& [nominal, tolerance] : std::initializer_list<std::pair<double, double>>{
              {5, 0.5},
@@ -138,6 +138,9 @@ TEST(LabelMass, SpreadFromTheToleratedError) {
          })
         EXPECT_NEAR(label_mass_spread(nominal * gram) / gram, tolerance / 2.0537, 1e-9) << nominal;
     EXPECT_NEAR(label_mass_spread(100.0 * gram) / gram, 2.1911, 2e-4);
+    const Mass nominal = 100.0 * gram;
+    const double deviations = tolerable_error(nominal) / label_mass_spread(nominal);
+    EXPECT_NEAR(std::erfc(deviations / std::sqrt(2.0)) / 2.0, 0.02, 1e-5) << "beyond it";
 }
 
 TEST(LabelMass, AHeavierPackNeverHasLessSpread) {

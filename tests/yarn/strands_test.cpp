@@ -120,9 +120,32 @@ TEST(Strands, OfNothingAreRefused) {
 // blog.fabric.com, 2011-06-27: "DK is four fingering" fails, 400 x 4 is 100 m per
 // 100 g; two strands give 200, which charts do give DK.
 TEST(Ladders, AreRefutedByGrist) {
-    EXPECT_EQ(yarn::judge_ladder(4, m_per_100g(400), {3}).level, Level::stop);
-    EXPECT_EQ(yarn::judge_ladder(2, m_per_100g(400), {3}).level, Level::ok);
-    EXPECT_EQ(yarn::judge_ladder(2, m_per_100g(400), {8}).level, Level::caution);
+    const auto judged = [](std::size_t count, yarn::WeightClass claimed) {
+        return yarn::judge_claim(std::vector<yarn::Strand>(count, {m_per_100g(400), {}}), claimed);
+    };
+    EXPECT_EQ(judged(4, {3}).level, Level::stop);
+    EXPECT_EQ(judged(2, {3}).level, Level::ok);
+    EXPECT_EQ(judged(2, {8}).level, Level::caution);
+}
+
+// The two above in one answer, and what a pattern wants them for.
+TEST(Strands, AreHeldForAPurpose) {
+    yarn::Holding holding;
+    for (const char* text : {"400 m / 100 g, 100% wool", "200 m / 50 g, 100% wool"})
+        holding.strands.push_back(yarn::parse_description(text).value());
+    holding.claimed = yarn::WeightClass{6};
+    holding.replaces = m_per_100g(205);
+    const yarn::Held held = yarn::hold(holding);
+    EXPECT_NEAR(metres_of(held.together.grist), 200.0, 1e-9);
+    ASSERT_EQ(held.findings.size(), 2U);
+    EXPECT_EQ(held.findings[0].level, Level::ok);
+    EXPECT_EQ(held.findings[1].level, Level::stop);
+    ASSERT_TRUE(held.run_out);
+    EXPECT_EQ(held.run_out->strand, 1U);
+    EXPECT_EQ(held.run_out->left[0].value(), 200.0);
+    EXPECT_FALSE(held.ranking.classes.empty());
+    holding.strands.push_back(yarn::parse_description("class 4").value());
+    EXPECT_THROW((void)yarn::hold(holding), std::invalid_argument);
 }
 
 // needlesofsteel.blogspot.com, 2011-07-03: two ends of 2/30 worsted make 3 ply

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
+#include "skeinfall/yarn/fibre_facts.hpp"
 #include "skeinfall/yarn/grist_match.hpp"
 #include "skeinfall/yarn/label_check.hpp"
 #include "skeinfall/yarn/substitute.hpp"
@@ -219,6 +220,30 @@ TEST(Compare, SaysWhenNothingCanBeSaid) {
                  base::InputError);
     EXPECT_THROW((void)yarn::compare(swap("992 yd/lb", "200 m / 100 g", "3 balls")),
                  base::InputError);
+}
+
+// A slip of the pen for acrylic must not pass as a fibre that does not melt.
+TEST(Compare, SaysNothingGoodOfAFibreItDoesNotKnow) {
+    const auto answer =
+        yarn::compare(swap("200 m / 100 g, 100% wool", "200 m / 100 g, 50% wool 50% acylic"));
+    EXPECT_NE(about(answer, "fibre")->says.find("acylic (did you mean acrylic?)"),
+              std::string::npos);
+    for (const char* topic : {"heat", "felting", "care", "skin"}) {
+        EXPECT_EQ(level(answer, topic), Level::caution) << topic;
+        EXPECT_NE(about(answer, topic)->says.find("acylic"), std::string::npos) << topic;
+    }
+    yarn::Swap hot = swap("200 m / 100 g, 100% wool", "200 m / 100 g, 50% wool 50% acylic");
+    hot.use = yarn::Use::kitchen_heat;
+    EXPECT_EQ(level(yarn::compare(hot), "heat"), Level::stop);
+    hot.candidate = yarn::parse_description("200 m / 100 g").value();
+    EXPECT_EQ(level(yarn::compare(hot), "heat"), Level::stop);
+    EXPECT_EQ(
+        level(yarn::compare(swap("200 m / 100 g, 100% wool", "200 m / 100 g, 100% superwash wool")),
+              "skin"),
+        Level::ok)
+        << "wool was there before";
+    EXPECT_EQ(yarn::unknown_fibres(yarn::parse_fibre_content("50% merino 50% bamboo").value()),
+              std::vector<std::string>{});
 }
 
 // 300 g of 200 m per 100 g are 600 m, whatever the candidate weighs.

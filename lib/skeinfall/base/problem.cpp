@@ -1,24 +1,42 @@
 #include "skeinfall/base/problem.hpp"
 
 #include <algorithm>
+#include <string_view>
 #include <tuple>
 #include <utility>
 
+#include "skeinfall/base/text.hpp"
+
 namespace skeinfall::base {
+namespace {
+
+/// What a message quotes of a file or of a command line must not steer the terminal.
+std::string inert(std::string_view text) {
+    std::string out;
+    while (true) {
+        const std::size_t end = std::min(text.find('\n'), text.size());
+        out += shown_inert(text.substr(0, end));
+        if (end == text.size()) return out;
+        out += '\n';
+        text.remove_prefix(end + 1);
+    }
+}
+
+}  // namespace
 
 std::string to_text(const Problem& problem) {
     std::string text;
     const Place& place = problem.place;
-    if (!place.file.empty()) text += place.file + ":";
+    if (!place.file.empty()) text += shown_inert(place.file) + ":";
     if (place.line != 0) text += std::to_string(place.line) + ":";
     if (place.column != 0) {
         if (text.empty()) text += "column ";
         text += std::to_string(place.column) + ":";
     }
     if (!text.empty()) text += " ";
-    text += problem.what;
-    if (!problem.expected.empty()) text += "; expected " + problem.expected;
-    if (!problem.remedy.empty()) text += "\n    " + problem.remedy;
+    text += inert(problem.what);
+    if (!problem.expected.empty()) text += "; expected " + inert(problem.expected);
+    if (!problem.remedy.empty()) text += "\n    " + inert(problem.remedy);
     return text;
 }
 

@@ -207,7 +207,7 @@ void say_what_to_buy(RoleCover& cover, const Rules& rules) {
                 cover.settles.push_back({fmt::format(
                     "Buy {:.0f} more skein{} of {} ({}){}.", count, count == 1.0 ? "" : "s",
                     like.yarn.name, like.yarn.label.length->text,
-                    cover.role.one_lot ? " and match the lot: " + stash::lot_text(like) : "")});
+                    cover.role.one_lot ? " and match " + stash::lot_text(like) : "")});
             }
         }
         return;

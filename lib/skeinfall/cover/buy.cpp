@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/measure/propagate.hpp"
 #include "skeinfall/yarn/put_up.hpp"
 
 namespace skeinfall::cover {
@@ -41,7 +42,7 @@ std::optional<long> skeins_for(Length length, const yarn::Label& put_up, Length 
 
 /// Length of new skeins that covers the need alone, their own spread allowed for.
 Length anew(const RoleCover& role) {
-    const double shared = yarn::label_grist_half_width.value() / std::sqrt(3.0);
+    const double shared = measure::within(yarn::label_grist_half_width);
     Length enough = measure::supply_needed(role.compared, Length{}, role.confidence);
     // The spread grows with the supply it belongs to; a second round is enough.
     for (int round = 0; round < 2; ++round)

@@ -7,18 +7,32 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/stash/reserve.hpp"
 #include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/fibre_facts.hpp"
+#include "skeinfall/yarn/grist_match.hpp"
 
 namespace skeinfall::cover {
 namespace {
 
 /// Why a skein may not serve; empty when it may.
-std::string against(const project::Role& role, const stash::Skein& skein,
-                    std::string_view project) {
+std::string against(const project::Role& role, const stash::Skein& skein, std::string_view project,
+                    project::Recipient made_for) {
     const yarn::Yarn& yarn = skein.yarn;
+    if (made_for == project::Recipient::kitchen_heat) {
+        if (!yarn.fibre.known()) return "content unknown, and heat melts some fibres";
+        if (const auto melting = yarn::melting_fibres(yarn.fibre); !melting.empty())
+            return "contains " + base::join(melting, ", ") + ", which heat melts";
+        if (const auto strange = yarn::unknown_fibres(yarn.fibre); !strange.empty())
+            return base::join(strange, ", ") + " is no known fibre, and heat melts some";
+    }
     for (const std::string& fibre : role.avoid) {
         if (!yarn.fibre.known()) return "content unknown, and " + fibre + " must be kept out";
         if (yarn::contains(yarn.fibre, fibre))
             return "contains " + fibre + ", which must be kept out";
+        for (const std::string& strange : yarn::unknown_fibres(yarn.fibre))
+            if (const auto near = yarn::nearest_fibre(strange);
+                near && yarn::is_kind_of(*near, fibre))
+                return "\"" + strange + "\" may be " + *near + ", and " + fibre +
+                       " must be kept out";
     }
     if (!role.name.empty() && !base::same_word(role.name, yarn.name))
         return "another yarn than " + role.name;
@@ -39,7 +53,10 @@ void compare_grist(const project::Role& role, Candidate& candidate) {
     const auto grist = yarn::label_grist(candidate.skein->yarn.label);
     if (!role.name.empty() || !role.grist || !grist) return;
     const double apart = std::log(grist->centre / role.grist->value);
-    if (std::abs(apart) <= grist_alike) return;
+    const auto within = [&](units::Ratio limit) {
+        return std::abs(apart) <= limit.value() + yarn::limit_noise.value();
+    };
+    if (within(yarn::close_grist)) return;
     const auto shown = [](units::Grist value) {
         return units::text(value, units::shown::metres_per_100g, units::Step::one,
                            units::Rounding::nearest);
@@ -47,7 +64,7 @@ void compare_grist(const project::Role& role, Candidate& candidate) {
     candidate.reason =
         fmt::format("{} than wanted: {} against {}", apart > 0 ? "thinner" : "thicker",
                     shown(grist->centre), shown(role.grist->value));
-    if (std::abs(apart) > grist_apart_at_most) {
+    if (!within(yarn::swatch_grist)) {
         candidate.supply.reset();
     } else {
         candidate.reason += ", so work a swatch first";
@@ -58,8 +75,9 @@ void compare_grist(const project::Role& role, Candidate& candidate) {
 }  // namespace
 
 Candidate candidate_for(const project::Role& role, units::Length tails_of_a_skein,
-                        const stash::Skein& skein, std::string_view project) {
-    Candidate candidate{&skein, std::nullopt, against(role, skein, project), 0};
+                        const stash::Skein& skein, std::string_view project,
+                        project::Recipient made_for) {
+    Candidate candidate{&skein, std::nullopt, against(role, skein, project, made_for), 0};
     if (candidate.reason.empty()) {
         candidate.supply = stash::supply_of(skein);
         compare_grist(role, candidate);
@@ -73,11 +91,11 @@ Candidate candidate_for(const project::Role& role, units::Length tails_of_a_skei
 
 std::vector<Candidate> candidates_for(const project::Role& role, units::Length tails_of_a_skein,
                                       const std::vector<stash::Skein>& stash,
-                                      std::string_view project) {
+                                      std::string_view project, project::Recipient made_for) {
     std::vector<Candidate> out;
     out.reserve(stash.size());
     for (const stash::Skein& skein : stash)
-        out.push_back(candidate_for(role, tails_of_a_skein, skein, project));
+        out.push_back(candidate_for(role, tails_of_a_skein, skein, project, made_for));
     return out;
 }
 

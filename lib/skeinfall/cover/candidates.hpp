@@ -30,15 +30,16 @@ inline constexpr units::Ratio grist_alike = units::Ratio::from_value(0.10);
 inline constexpr units::Ratio grist_apart_at_most = units::Ratio::from_value(0.22);
 
 /// The verdict on a skein, which must outlive it. Avoided fibres are never let in, and neither is
-/// unknown content when a fibre is avoided; nor is what is set aside for another project than the
-/// one of this title.
+/// unknown content when a fibre is avoided; near kitchen heat neither is a fibre that melts or
+/// that no table knows; nor is what is set aside for another project than the one of this title.
 [[nodiscard]] Candidate candidate_for(const project::Role& role, units::Length tails_of_a_skein,
-                                      const stash::Skein& skein, std::string_view project = {});
+                                      const stash::Skein& skein, std::string_view project = {},
+                                      project::Recipient made_for = project::Recipient::adult);
 
 /// Every skein with its verdict, in the stash's order; the stash must outlive the answer.
-[[nodiscard]] std::vector<Candidate> candidates_for(const project::Role& role,
-                                                    units::Length tails_of_a_skein,
-                                                    const std::vector<stash::Skein>& stash,
-                                                    std::string_view project = {});
+[[nodiscard]] std::vector<Candidate> candidates_for(
+    const project::Role& role, units::Length tails_of_a_skein,
+    const std::vector<stash::Skein>& stash, std::string_view project = {},
+    project::Recipient made_for = project::Recipient::adult);
 
 }  // namespace skeinfall::cover

@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstdint>
 #include <map>
 #include <memory>
 #include <optional>
+#include <set>
 #include <tuple>
 #include <utility>
 
@@ -363,8 +365,10 @@ std::vector<MakeCover> cover_makes(const std::vector<Make>& makes,
     for (std::size_t at = 0; at < makes.size(); ++at)
         for (const need::RoleNeed& need : makes[at].need->roles) {
             const project::Role& role = *makes[at].project->role(need.role);
+            Rules rules = makes[at].rules;
+            rules.made_for = makes[at].project->made_for;
             places.push_back(
-                {at, std::make_unique<Covering>(role, need, stash, makes[at].rules),
+                {at, std::make_unique<Covering>(role, need, stash, rules),
                  makes.size() == 1 ? role.id : makes[at].project->title + " (" + role.id + ")",
                  places.size()});
         }

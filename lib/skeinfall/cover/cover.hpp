@@ -29,6 +29,9 @@ enum class Sharing { joint, make_by_make, role_by_role };
 
 struct Rules {
     std::string project;  ///< its title: what is set aside for it is there for it alone
+    /// Taken from the project where there is one. Near heat only content that is known not to melt
+    /// is let in.
+    project::Recipient made_for = project::Recipient::adult;
     measure::Chance confidence = measure::usual_confidence;
     units::Ratio margin{};  ///< asked for on top of the need
     units::Length tail = 15.0 * units::centimetre;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <map>
 
 #include "skeinfall/base/text.hpp"
@@ -43,7 +44,7 @@ Covering::Covering(const project::Role& role, const need::RoleNeed& need,
     out_.role = role;
     out_.need = need;
     out_.needed = need.length.centre * (1.0 + rules.margin.value());
-    out_.candidates = candidates_for(role, 2.0 * rules.tail, stash, rules.project);
+    out_.candidates = candidates_for(role, 2.0 * rules.tail, stash, rules.project, rules.made_for);
     const auto own = std::find_if(out_.candidates.begin(), out_.candidates.end(),
                                   [&](const Candidate& one) { return label_cancels({&one}); });
     if (own != out_.candidates.end())

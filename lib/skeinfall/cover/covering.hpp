@@ -3,9 +3,9 @@
 /// One role against a stash, by itself or as one of several. Inner header of cover.
 
 #include <deque>
-#include <optional>
 #include <set>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "skeinfall/cover/allocate.hpp"

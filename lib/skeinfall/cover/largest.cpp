@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <map>
+#include <stdexcept>
 
 #include "skeinfall/base/problem.hpp"
 
@@ -33,8 +34,14 @@ long planned_value(const project::Project& project, std::size_t size, const Grow
 class Growing {
   public:
     Growing(const project::Project& project, std::size_t size,
-            const std::vector<stash::Skein>& stash, const Rules& rules, const Growth& growth)
-        : project_(project), size_(size), stash_(stash), rules_(rules), growth_(growth) {}
+            const std::vector<stash::Skein>& stash, const Rules& rules, const Growth& growth,
+            long limit)
+        : project_(project),
+          size_(size),
+          stash_(stash),
+          rules_(rules),
+          growth_(growth),
+          limit_(limit) {}
 
     [[nodiscard]] MakeCover cover(long value) const {
         const std::size_t size =
@@ -57,7 +64,7 @@ class Growing {
     /// never needed for less, so halving the gap finds it.
     template <class Good>
     [[nodiscard]] long most_steps(const Good& good, bool& endless) {
-        const long limit = (largest_at_most - growth_.offset) / growth_.step;
+        const long limit = (limit_ - growth_.offset) / growth_.step;
         long low = 0;
         long high = 1;
         while (high <= limit && good(tried(value(high)))) {
@@ -65,7 +72,6 @@ class Growing {
             high *= 2;
         }
         if (high > limit) {
-            high = limit + 1;
             if (low == limit || good(tried(value(limit)))) {
                 endless = true;
                 return limit;
@@ -85,26 +91,26 @@ class Growing {
     const std::vector<stash::Skein>& stash_;
     const Rules& rules_;
     const Growth& growth_;
+    long limit_;
     std::map<long, Tried> known_;
 };
 
-/// Written rows, fewer or more of them: the rows that repeat at their end are worked on.
-project::WorkedRows repeated(const project::Project& project, const project::Piece& piece,
-                             project::WorkedRows rows, long value) {
-    const auto wanted = static_cast<std::size_t>(value);
+/// After how many rows written ones repeat at their end; 0 when they do not.
+std::size_t period_of(const project::WorkedRows& rows) {
     const std::size_t have = rows.order.size();
-    if (wanted > have) {
-        std::size_t period = 1;
-        const auto repeats = [&](std::size_t each) {
-            return std::equal(rows.order.end() - static_cast<std::ptrdiff_t>(each),
-                              rows.order.end(),
-                              rows.order.end() - static_cast<std::ptrdiff_t>(2 * each));
-        };
-        while (2 * period <= have && !repeats(period)) ++period;
-        if (2 * period > have)
-            refuse(project, "the written rows of " + piece.name + " do not repeat at their end",
-                   "rows that repeat, or rows and stitches as counts",
-                   "Write a repeat such as \"Rows 3-96: rep rows 1 and 2\".");
+    for (std::size_t each = 1; 2 * each <= have; ++each)
+        if (std::equal(rows.order.end() - static_cast<std::ptrdiff_t>(each), rows.order.end(),
+                       rows.order.end() - static_cast<std::ptrdiff_t>(2 * each)))
+            return each;
+    return 0;
+}
+
+/// Written rows, fewer or more of them: the rows that repeat at their end are worked on.
+project::WorkedRows repeated(project::WorkedRows rows, long value) {
+    const auto wanted = static_cast<std::size_t>(value);
+    if (wanted > rows.order.size()) {
+        const std::size_t period = period_of(rows);
+        if (period == 0) throw std::invalid_argument("the written rows do not repeat");
         rows.order.reserve(wanted);
         while (rows.order.size() < wanted) {
             rows.order.push_back(rows.order[rows.order.size() - period]);
@@ -115,6 +121,14 @@ project::WorkedRows repeated(const project::Project& project, const project::Pie
     rows.order.resize(wanted);
     rows.text_of.resize(std::min(rows.text_of.size(), wanted));
     return rows;
+}
+
+/// Written rows that do not repeat at their end cannot become more.
+long limit_of(const project::Project& project, std::size_t size, const Growth& growth) {
+    if (growth.extent != Extent::rows) return largest_at_most;
+    const project::Piece& piece = project.pieces[growth.piece];
+    if (!piece.pattern.stated() || period_of(piece.pattern.at(size)) > 0) return largest_at_most;
+    return static_cast<long>(piece.pattern.at(size).order.size());
 }
 
 bool is_sure(const Tried& tried) {
@@ -170,8 +184,8 @@ project::Project grown(const project::Project& project, std::size_t size, const 
             break;
         default:
             if (piece.pattern.stated()) {
-                piece.pattern = project::PerSize<project::WorkedRows>(
-                    repeated(project, piece, piece.pattern.at(size), value));
+                piece.pattern =
+                    project::PerSize<project::WorkedRows>(repeated(piece.pattern.at(size), value));
                 break;
             }
             piece.rows = project::PerSize<long>(value);
@@ -201,7 +215,15 @@ Largest largest(const project::Project& project, std::size_t size,
     Largest out;
     out.growth = growth;
     out.planned = planned_value(project, size, growth);
-    Growing growing(project, size, stash, rules, growth);
+    if (growth.extent != Extent::size)
+        for (const need::RoleNeed& need : need::need_of(project, size).roles)
+            if (need.source == need::Source::stated_total)
+                throw base::InputError(base::Problem{
+                    "yarn " + need.role + " is told by a total, which does not say what a row takes",
+                    project.place("yarn." + need.role, "total"), "a swatch or a rate of it",
+                    "Work a swatch and weigh it, or write rate = \"2.9 in per stitch\"."});
+    out.limit = growth.extent == Extent::size ? largest_at_most : limit_of(project, size, growth);
+    Growing growing(project, size, stash, rules, growth, out.limit);
     if (growth.extent == Extent::size) return largest_size(project, growing, std::move(out));
     if (growth.extent == Extent::turn &&
         project::counts(project, project.pieces[growth.piece], size).increase <= 0)
@@ -211,12 +233,18 @@ Largest largest(const project::Project& project, std::size_t size,
                    "has no row to turn at",
                "a piece with an increase", "Ask for rows instead.");
 
+    if (growing.value(1) > out.limit)
+        refuse(project,
+               "the " + std::to_string(out.limit) + " written rows of \"" +
+                   project.pieces[growth.piece].name + "\" do not repeat at their end",
+               "a repeat that fits into them",
+               "Write a repeat such as \"Rows 3-96: rep rows 1 and 2\".");
     const long sure = growing.most_steps(is_sure, out.endless);
     bool endless = false;
     const long likely = growing.most_steps(is_likely, endless);
     if (sure > 0) out.sure = growing.tried(growing.value(sure));
     if (likely > 0) out.likely = growing.tried(growing.value(likely));
-    out.next = growing.tried(growing.value(sure + 1));
+    out.next = growing.tried(growing.value(out.endless ? sure : sure + 1));
     if (growth.step % 2 == 0 && !out.endless) {
         const Tried half = growing.tried(growing.value(sure) + growth.step / 2);
         if (is_sure(half)) out.half = half;

@@ -5,7 +5,6 @@
 
 #include <cstddef>
 #include <optional>
-#include <string>
 #include <string_view>
 #include <vector>
 
@@ -46,7 +45,8 @@ struct Largest {
     std::optional<Tried> likely;  ///< the largest that is more likely to suffice than not
     Tried next;                   ///< one step beyond the sure one
     bool endless = false;         ///< the search ended at its limit, not the yarn's
-    MakeCover cover;           ///< of the sure one, else of the next; its candidates are left out
+    long limit = 0;   ///< that limit: the rows of a pattern that does not repeat at its end
+    MakeCover cover;  ///< of the sure one, else of the next; its candidates are left out
     std::vector<Tried> sizes;  ///< Extent::size: all of them
 };
 

@@ -83,10 +83,6 @@ Alternation beginning_in_one(Length beginning, Length rest, Length first_lot, Le
     out.first_needed = beginning + rest / 2.0;
     out.other_needed = rest / 2.0;
     out.works = out.first_needed <= first_lot && out.other_needed <= other_lot;
-    // Beginning and rest together stay the same; moving the border moves half as much yarn.
-    const Length all = beginning + rest;
-    out.longest_beginning = std::max(Length{}, std::min(all, 2.0 * first_lot - all));
-    out.shortest_beginning = std::max(Length{}, all - 2.0 * other_lot);
     return out;
 }
 
@@ -190,8 +186,8 @@ std::optional<std::string> changed_once(const project::Project& project, const A
         const Length row =
             (from + 1 < work.before.size() ? work.before[from + 1] : work.all) - work.before[from];
         const bool flat = is_flat(project, step);
-        const Fade fade = fade_over(usual_fade, project.gauge.rows, row,
-                                    flat ? project::Worked::flat : project::Worked::round);
+        const Fade fade = fade_over(usual_fade, gauge_of(project, project.pieces[step.piece]).rows,
+                                    row, flat ? project::Worked::flat : project::Worked::round);
         const auto last = from + static_cast<std::size_t>(fade.rows) - 1;
         if (last >= work.steps.size() || work.steps[last]->piece != step.piece ||
             work.steps[last]->copy != step.copy || !work.steps[last]->name.empty())

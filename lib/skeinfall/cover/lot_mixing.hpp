@@ -35,8 +35,6 @@ struct Alternation {
     bool works = false;
     units::Length first_needed{};
     units::Length other_needed{};
-    units::Length longest_beginning{};   ///< that the first lot could give
-    units::Length shortest_beginning{};  ///< that must be worked before the other lot suffices
 };
 [[nodiscard]] Alternation beginning_in_one(units::Length beginning, units::Length rest,
                                            units::Length first_lot, units::Length other_lot);

@@ -10,7 +10,6 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/cover/buy.hpp"
 #include "skeinfall/cover/largest.hpp"
-#include "skeinfall/stash/reserve.hpp"
 
 namespace skeinfall::cover {
 namespace {
@@ -106,6 +105,9 @@ class Remedying {
 
     /// Each piece by itself that works a yarn that is wanting, in whole stripe repeats.
     void fewer_rows() {
+        // A total that was stated does not say what a row takes.
+        for (const need::RoleNeed& need : need_.roles)
+            if (need.source == need::Source::stated_total) return;
         for (std::size_t at = 0; at < project_.pieces.size(); ++at) {
             const project::Piece& piece = project_.pieces[at];
             Growth growth{Extent::rows, at, 1, 0};
@@ -121,7 +123,9 @@ class Remedying {
             const long planned = project::counts(project_, piece, need_.size).rows;
             const Largest most = largest(project_, need_.size, fitting_, rules_, growth);
             if (!most.sure || most.sure->value >= planned) continue;
-            add(fmt::format("{} rows of {} instead of {}", most.sure->value, piece.name, planned),
+            add(fmt::format("{} {}{} of {} instead of {}", most.sure->value,
+                            project::row_word(piece.worked), most.sure->value == 1 ? "" : "s",
+                            piece.name, planned),
                 grown(project_, need_.size, growth, most.sure->value), need_.size);
         }
     }
@@ -176,7 +180,9 @@ class Remedying {
         if (owner.empty()) return;
         skein.set_aside.clear();
         if (std::any_of(wanting_.begin(), wanting_.end(), [&](const RoleCover* role) {
-                return candidate_for(role->role, 2.0 * rules_.tail, skein, rules_.project).supply;
+                return candidate_for(role->role, 2.0 * rules_.tail, skein, rules_.project,
+                                     project_.made_for)
+                    .supply;
             }))
             promised_[owner].push_back(std::move(skein));
     }
@@ -239,8 +245,8 @@ class Remedying {
             Length there{};
             bool alike = false;
             for (const stash::Skein* skein : yarn.second) {
-                const Candidate one =
-                    candidate_for(wish, 2.0 * rules_.tail, *skein, rules_.project);
+                const Candidate one = candidate_for(wish, 2.0 * rules_.tail, *skein, rules_.project,
+                                                    project_.made_for);
                 if (!one.supply) continue;
                 there += one.supply->length;
                 alike = alike || one.substitution == 0;

@@ -4,6 +4,7 @@
 /// of cover.
 
 #include <cstddef>
+#include <cstdint>
 #include <string>
 #include <unordered_map>
 #include <vector>

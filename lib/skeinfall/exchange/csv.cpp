@@ -108,10 +108,4 @@ void parse_csv(const SourceText& source, const std::function<void(const CsvRow&)
     Parser(source, take).run();
 }
 
-std::vector<CsvRow> parse_csv(const SourceText& source) {
-    std::vector<CsvRow> rows;
-    parse_csv(source, [&rows](const CsvRow& row) { rows.push_back(row); });
-    return rows;
-}
-
 }  // namespace skeinfall::exchange

@@ -5,7 +5,6 @@
 #include <cstddef>
 #include <functional>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "skeinfall/exchange/source_text.hpp"
@@ -19,12 +18,9 @@ struct CsvCell {
 
 using CsvRow = std::vector<CsvCell>;
 
-/// All rows. CR LF, LF and CR end a row; the last row may lack it. Empty lines are passed over.
-/// Throws base::InputError for bytes that are not UTF-8, NUL bytes and quotes that do not pair,
-/// each with its line and column.
-[[nodiscard]] std::vector<CsvRow> parse_csv(const SourceText& source);
-
-/// The same, row by row; what `take` throws is passed on.
+/// Gives every row to `take`; what that throws is passed on. CR LF, LF and CR end a row; the last
+/// row may lack it. Empty lines are passed over. Throws base::InputError for bytes that are not
+/// UTF-8, NUL bytes and quotes that do not pair, each with its line and column.
 void parse_csv(const SourceText& source, const std::function<void(const CsvRow&)>& take);
 
 }  // namespace skeinfall::exchange

@@ -5,6 +5,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 
 #include "skeinfall/exchange/problem_list.hpp"
 #include "skeinfall/exchange/source_text.hpp"

@@ -2,11 +2,11 @@
 
 #include <charconv>
 #include <optional>
+#include <system_error>
 #include <utility>
 
 #include <fmt/format.h>
 
-#include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/source_text.hpp"
 
 namespace skeinfall::exchange {

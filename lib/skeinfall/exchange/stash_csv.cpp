@@ -11,6 +11,7 @@
 #include "skeinfall/base/csv_cell.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/csv.hpp"
+#include "skeinfall/exchange/problem_list.hpp"
 #include "skeinfall/exchange/text_file.hpp"
 
 namespace skeinfall::exchange {

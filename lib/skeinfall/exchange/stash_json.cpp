@@ -10,6 +10,7 @@
 #include <nlohmann/json.hpp>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/problem_list.hpp"
 #include "skeinfall/exchange/reading_fields.hpp"
 #include "skeinfall/exchange/text_file.hpp"
 

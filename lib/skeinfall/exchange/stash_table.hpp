@@ -7,7 +7,6 @@
 #include <string>
 #include <vector>
 
-#include "skeinfall/exchange/problem_list.hpp"
 #include "skeinfall/exchange/source_text.hpp"
 #include "skeinfall/exchange/stash_fields.hpp"
 #include "skeinfall/stash/movement.hpp"

@@ -1,7 +1,7 @@
 #include "skeinfall/exchange/toml_reader.hpp"
 
 #include <algorithm>
-#include <cmath>
+#include <cstdint>
 
 #include <fmt/format.h>
 

@@ -62,7 +62,8 @@ PieceColours piece_colours(const project::Project& project, const project::Role&
     PieceColours out;
     out.piece = index;
     out.start = phase_of(start, repeat);
-    out.stripes = colour_stripes(role.colours, start, rows, 1.0 * units::row / project.gauge.rows);
+    out.stripes =
+        colour_stripes(role.colours, start, rows, 1.0 * units::row / gauge_of(project, piece).rows);
     const std::vector<long> widths = project::row_widths(project, piece, size);
     for (std::size_t i = 0; i < std::min(rows.size(), widths.size()); ++i)
         out.rows.push_back({widths[i], rows[i]});
@@ -148,6 +149,16 @@ std::optional<Colours> colours_of(const project::Project& project, const project
     return out;
 }
 
+/// Flat when any of these steps is a row worked flat: there a yarn waits at an edge.
+project::Worked worked_in(const project::Project& project, const std::vector<need::Step>& steps,
+                          std::size_t from, std::size_t to) {
+    bool round = !project.pieces.empty();
+    for (std::size_t i = from; i < std::min(to, steps.size()) && round; ++i)
+        round = !steps[i].name.empty() ||
+                project.pieces[steps[i].piece].worked == project::Worked::round;
+    return round ? project::Worked::round : project::Worked::flat;
+}
+
 std::vector<LotChange> lot_changes(const project::Project& project, const JoinPlan& plan,
                                    Length tail) {
     std::vector<LotChange> out;
@@ -160,11 +171,14 @@ std::vector<LotChange> lot_changes(const project::Project& project, const JoinPl
         LotChange change{i, now.ball.lot, next.lot, std::nullopt, Length{}};
         // Only rows that this skein is worked into can be shared with the next.
         const std::size_t first = now.from.step + (now.from.share.value() > 0.0 ? 1 : 0);
+        if (first >= yarn.size()) continue;
         const std::vector<Length> rows(yarn.begin() + static_cast<std::ptrdiff_t>(first),
                                        yarn.end());
-        const project::Worked worked = project.pieces.empty()
-                                           ? project::Worked::flat
-                                           : project.pieces[plan.steps[first].piece].worked;
+        // The fade ends where this skein does, some rows later for those it shares.
+        constexpr auto about = static_cast<std::size_t>(fade_rows);
+        const project::Worked worked = worked_in(
+            project, plan.steps, std::max(first, now.to.step - std::min(now.to.step, about)),
+            now.to.step + about);
         change.fade = fade(rows, now.used + now.left - tail, fade_rows, worked);
         if (change.fade) {
             change.fade->begin += static_cast<long>(first);
@@ -203,9 +217,7 @@ std::optional<ByTurns> by_turns(const project::Project& project, const JoinPlan&
     const auto yarns = in_turn(balls, tail, asked);
     const std::size_t count = asked ? static_cast<std::size_t>(*asked) : yarns.size();
     if (count < 2 || (!asked && count > yarns_at_most) || plan.steps.empty()) return std::nullopt;
-    const project::Worked worked = project.pieces.empty()
-                                       ? project::Worked::flat
-                                       : project.pieces[plan.steps.front().piece].worked;
+    const project::Worked worked = worked_in(project, plan.steps, 0, plan.steps.size());
     ByTurns out;
     out.without_cuts = turns_without_cuts(count, worked, rows_at_most);
     for (long rows = 1; rows <= rows_at_most; ++rows)
@@ -269,11 +281,15 @@ std::optional<std::string> too_long_a_step(const project::Project& project, cons
     const auto yarn = [](Length length, units::Rounding rounding) {
         return units::yards_and_metres(length, rounding);
     };
-    const std::string name =
-        !step->name.empty() || project.pieces.empty()
-            ? step->name
-            : fmt::format("{} {} of {}", project::row_word(project.pieces[step->piece].worked),
-                          step->row, project.pieces[step->piece].name);
+    std::string name = step->name;
+    if (name.empty() && !project.pieces.empty()) {
+        const project::Piece& piece = project.pieces[step->piece];
+        name = (step->purpose == need::Purpose::foundation ? "foundation"
+                : step->purpose == need::Purpose::bind_off
+                    ? "bind-off"
+                    : fmt::format("{} {}", project::row_word(piece.worked), step->row)) +
+               " of " + piece.name;
+    }
     return fmt::format(
         "{} takes {} and the longest skein gives {}, {} too little: only joins inside it "
         "(--anywhere) can work it",
@@ -310,7 +326,42 @@ std::vector<std::string> notes_of(const project::Project& project, const JoinPla
     return notes;
 }
 
+/// Keeps the spares that are wanted for all yarns to last at the confidence, the least sure yarn
+/// served first. A yarn that is as sure as each of them has to be needs none.
+void keep_spares(Answer& answer) {
+    std::vector<std::size_t> kept(answer.roles.size(), 0);
+    const auto chance = [&](std::size_t i) {
+        const JoinPlan& plan = answer.roles[i].plan;
+        return (kept[i] == 0 ? plan.lasts : plan.spares[kept[i] - 1].lasts).value.value();
+    };
+    const double wanted = answer.request.confidence.value.value();
+    const double each = std::pow(wanted, 1.0 / static_cast<double>(kept.size()));
+    const auto all = [&] {
+        double product = 1.0;
+        for (std::size_t i = 0; i < kept.size(); ++i) product *= chance(i);
+        return product;
+    };
+    while (all() < wanted) {
+        std::optional<std::size_t> least;
+        for (std::size_t i = 0; i < kept.size(); ++i)
+            if (chance(i) < each && kept[i] < answer.roles[i].plan.spares.size() &&
+                (!least || chance(i) < chance(*least)))
+                least = i;
+        if (!least) break;
+        ++kept[*least];
+    }
+    answer.lasts = {units::Ratio(all())};
+    for (std::size_t i = 0; i < kept.size(); ++i) {
+        answer.roles[i].plan.spares.resize(kept[i]);
+        answer.perhaps += kept[i];
+    }
+}
+
 }  // namespace
+
+bool is_sure(const Answer& answer) {
+    return answer.finishes && answer.rules_kept && answer.lasts >= answer.request.confidence;
+}
 
 Rules rules_of(const project::Project& project, const project::Role& role, const Request& request) {
     Rules rules;
@@ -414,6 +465,7 @@ Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
         answer.rules_kept = answer.rules_kept && out.plan.rules_kept;
         answer.roles.push_back(std::move(out));
     }
+    keep_spares(answer);
     return answer;
 }
 

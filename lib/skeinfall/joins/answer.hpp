@@ -52,8 +52,8 @@ struct PieceColours {
     std::vector<std::vector<long>> stack;  ///< widths near its own that stack
     /// Widths that move the colours by a stitch: argyle worked flat, a spiral in the round.
     std::vector<std::vector<long>> drift_by_one;
-    std::optional<long> avoid;             ///< nearest width that neither stacks nor runs
-    long recheck = 0;                      ///< rows after which a pattern has drifted
+    std::optional<long> avoid;  ///< nearest width that neither stacks nor runs
+    long recheck = 0;           ///< rows after which a pattern has drifted
 };
 
 struct Colours {
@@ -100,10 +100,16 @@ struct Answer {
     std::vector<RoleJoins> roles;
     Ends ends;  ///< of striped pieces
     Request request;
-    std::size_t joins = 0;  ///< knots included
-    bool finishes = true;
+    std::size_t joins = 0;    ///< knots included
+    std::size_t perhaps = 0;  ///< joins of spares, beyond `joins`
+    bool finishes = true;     ///< as is expected
+    /// That every yarn lasts, with the spares: the roles' chances multiplied.
+    measure::Chance lasts{units::Ratio::from_value(1.0)};
     bool rules_kept = true;
 };
+
+/// The yarn lasts at the confidence that was asked for, joined where it should be.
+[[nodiscard]] bool is_sure(const Answer& answer);
 
 using BallsOfRoles = std::map<std::string, std::vector<Ball>>;
 

@@ -213,6 +213,13 @@ Quanta Line::farthest(Quanta from, Quanta reach) const {
     return best;
 }
 
+Quanta Line::farthest_apart(Quanta from) const {
+    Quanta most = from < total() ? total() - farthest(0, total() - 1) : 0;
+    for (const Spot& spot : spots_)
+        if (spot.at > from) most = std::max(most, spot.at - farthest(0, spot.at - 1));
+    return most;
+}
+
 Position Line::position(Quanta at) const {
     const auto next = std::upper_bound(sums_.begin(), sums_.end(), at);
     const auto step = static_cast<std::size_t>(std::distance(sums_.begin(), next)) - 1;

@@ -52,6 +52,7 @@ std::optional<std::string> ended_earlier(const project::Project& project, need::
     std::vector<std::size_t> rows;
     for (std::size_t i = 0; i < all.size(); ++i)
         if (of_piece(all[i]) && body(all[i])) rows.push_back(i);
+    const double relative = role.length.relative();
     const auto works = [&](std::size_t kept) {
         const Step& last = all[rows[kept - 1]];
         const double wider = last.yarn / all[rows.back()].yarn;
@@ -64,8 +65,9 @@ std::optional<std::string> ended_earlier(const project::Project& project, need::
             role.length.centre += step.yarn;
             steps.push_back(step);
         }
+        role.length.spread = role.length.centre * relative;
         const JoinPlan shorter = plan_joins(role, steps, balls, rules, &project);
-        return shorter.finishes && shorter.rules_kept;
+        return shorter.finishes && shorter.rules_kept && chance_of(shorter) >= rules.confidence;
     };
     std::size_t low = 0;
     std::size_t high = rows.size();  // does not work
@@ -106,11 +108,18 @@ std::vector<std::string> nearest_that_works(const project::Project& project,
             out.push_back(fmt::format("joins {} rows apart can be kept, not {} (--apart {})", low,
                                       rules.rows_between, low));
     }
-    if (plan.finishes) return out;
-    if (pairs) out.push_back(by_halves(balls, role.length.centre, rules.tail));
-    if (found.anywhere.finishes)
+    if (plan.finishes && chance_of(plan) >= rules.confidence) return out;
+    if (pairs && !plan.finishes) out.push_back(by_halves(balls, role.length.centre, rules.tail));
+    const JoinPlan& anywhere = found.anywhere;
+    const bool sure = anywhere.finishes && chance_of(anywhere) >= rules.confidence;
+    if (sure)
         out.emplace_back("the nearest plan that works joins inside a row (--anywhere)");
-    else if (small && !pairs)
+    else if (anywhere.finishes && !plan.finishes)
+        out.push_back(fmt::format(
+            "joined inside a row (--anywhere) it is expected to last, with a chance of {}",
+            units::percent_text(chance_of(anywhere).value, units::Step::one,
+                                units::Rounding::down)));
+    if (!sure && small && !pairs)
         if (const auto shorter = ended_earlier(project, role, plan, paired, rules))
             out.push_back(*shorter);
     return out;

@@ -212,7 +212,38 @@ class Planner {
         }
         plan_.proven = order.proven;
         plan_.finishes = done >= line.total();
+        if (!plan_.stretches.empty())
+            judge(line, {length_of(done) + plan_.stretches.back().left, spread}, shared, taken);
         if (!plan_.finishes) plan_.missing = length_of(line.total() - done) + 2.0 * rules_.tail;
+    }
+
+    /// The chance that the yarn reaches the end. Before a spare is joined as much may be cut off as
+    /// lies between two places.
+    void judge(const Line& line, measure::Estimate<Length> reach, Length shared,
+               const std::vector<std::size_t>& taken) {
+        const Length total = length_of(line.total());
+        const measure::Estimate<Length> need{total, total * role_.length.relative()};
+        const auto chance = [&] {
+            return measure::chance_enough(
+                {reach.centre, measure::in_quadrature(reach.spread, shared)}, need);
+        };
+        plan_.lasts = chance();
+        if (!plan_.finishes) return;
+        const Quanta apart = line.farthest_apart(line.after(plan_.stretches.back().earliest));
+        const Length lost = length_of(apart + (wound_off_function() ? repeat_ : 0));
+        const double all_but_sure = 1.0 - (1.0 - rules_.confidence.value.value()) / 10.0;
+        measure::Chance lasts = plan_.lasts;
+        for (std::size_t kind = 0; kind < classes_.size(); ++kind)
+            for (std::size_t i = taken[kind]; i < classes_[kind].balls.size(); ++i) {
+                const Ball& ball = balls_[classes_[kind].balls[i]];
+                const Length more = ball.length.centre - tails(ball) - lost;
+                if (lasts.value.value() >= all_but_sure || more <= Length{}) return;
+                reach.centre += more;
+                reach.spread = measure::in_quadrature(reach.spread, ball.length.spread);
+                shared += ball.shared;
+                lasts = chance();
+                plan_.spares.push_back({ball, lasts});
+            }
     }
 
     const need::RoleNeed& role_;
@@ -239,6 +270,10 @@ Length sure_length(const measure::Estimate<Length>& usable, Ratio rate_relative,
     if (q <= 0.0 || length <= own) return Length{};
     const double root = length * length - q * (length * length - own * own);
     return std::max(0.0, (length - std::sqrt(std::max(0.0, root))) / q) * units::metre;
+}
+
+measure::Chance chance_of(const JoinPlan& plan) {
+    return plan.spares.empty() ? plan.lasts : plan.spares.back().lasts;
 }
 
 std::vector<need::Step> steps_beside(const need::RoleNeed& role, const std::string& other,

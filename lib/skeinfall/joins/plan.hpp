@@ -45,10 +45,17 @@ struct Stretch {
     units::Length tails{};      ///< held back for its ends, those of its knots included
     units::Length left{};       ///< cut off or left over at its end
     units::Length wound_off{};  ///< before it is joined, so that its colours go on in order
-    /// Where the skein may really end at the confidence asked for (steps done; only for a skein
-    /// that ends in a join). `earliest` is safe: so many steps it surely reaches.
+    /// Where the skein may really end at the confidence asked for (steps done; the last skein
+    /// ends early when `earliest` is not the end). `earliest` is safe: so many steps it surely
+    /// reaches.
     std::size_t earliest = 0;
     std::size_t latest = 0;
+};
+
+/// A skein that is only joined when those before it end early.
+struct Spare {
+    Ball ball;
+    measure::Chance lasts;  ///< that the yarn lasts with it and the spares before it
 };
 
 struct JoinPlan {
@@ -56,7 +63,11 @@ struct JoinPlan {
     Where where = Where::row_ends;
     std::vector<need::Step> steps;  ///< the role's own steps, in working order
     std::vector<Stretch> stretches;
-    bool finishes = false;
+    bool finishes = false;  ///< as is expected; `lasts` says how sure that is
+    measure::Chance lasts;  ///< that the skeins of the stretches reach the end
+    /// The longest of the skeins left over, until they make it all but sure. The first may be
+    /// needed from the last stretch's `earliest` on.
+    std::vector<Spare> spares;
     units::Length missing{};  ///< of yarn after the last skein, tails of one more skein included
     bool proven = true;       ///< false: the search was cut short; `pieces_at_least` is its bound
     std::size_t pieces_at_least = 0;  ///< no plan needs fewer skeins
@@ -94,6 +105,9 @@ struct Rules {
 [[nodiscard]] JoinPlan plan_joins(const need::RoleNeed& role, const std::vector<need::Step>& steps,
                                   const std::vector<Ball>& balls, const Rules& rules,
                                   const project::Project* project = nullptr);
+
+/// That the yarn lasts, spares included.
+[[nodiscard]] measure::Chance chance_of(const JoinPlan& plan);
 
 /// The steps of a role that is held together with another through all its rows: that one's steps,
 /// taking this role's yarn.

@@ -18,6 +18,20 @@ Mass stop_weight(Length yarn, Ratio relative, Length tail, units::Grist grist, c
     return std::ceil(least / scale.step - noise) * scale.step;
 }
 
+namespace {
+
+bool power_of_two(std::size_t number) {
+    return (number & (number - 1)) == 0;
+}
+
+/// Whether a step is the row behind another one of the same piece.
+bool next_row(const need::Step& before, const need::Step& step) {
+    return step.purpose == need::Purpose::body && before.purpose == need::Purpose::body &&
+           step.piece == before.piece && step.copy == before.copy && step.row == before.row + 1;
+}
+
+}  // namespace
+
 std::vector<StopWeight> stop_weights(const JoinPlan& plan, const need::RoleNeed& role,
                                      units::Grist grist, const Scale& scale, const Rules& rules) {
     std::vector<StopWeight> out;
@@ -34,24 +48,26 @@ std::vector<StopWeight> stop_weights(const JoinPlan& plan, const need::RoleNeed&
         const bool finish = plan.finishes && i + 1 == plan.stretches.size();
         const std::size_t all = plan.steps.size();
         const std::size_t first = stretch.from.step + 1;
-        std::size_t last = finish ? all - 1 : std::min(stretch.latest, all - 1);
-        std::size_t from = finish ? (all > lines_at_most ? all - lines_at_most : 1)
-                                  : std::max(stretch.earliest, first);
-        from = std::max(from, first);
-        if (!finish && last >= from + lines_at_most) {
-            // Many rows between: those about the likely one.
-            from = std::max(from, stretch.to.step - std::min(stretch.to.step, lines_at_most / 2));
-            last = std::min(last, from + lines_at_most - 1);
-        }
+        const std::size_t last = finish ? all - 1 : std::min(stretch.latest, all - 1);
+        const std::size_t near = all > lines_at_most ? all - lines_at_most : 1;
+        std::size_t from = std::max(stretch.earliest, first);
+        if (finish) from = std::max(std::min(from, near), first);
         const auto carried = [&](std::size_t step) {
             return plan.steps[step].purpose == need::Purpose::carried;
         };
         for (std::size_t done = from; done <= last; ++done) {
             if (carried(done - 1)) continue;
+            // Before the last rows, what the rest needs is asked less often the farther it is.
+            if (finish && done > from && done < near && !power_of_two(near - done)) continue;
             const std::size_t row = carried(done) && done + 1 < all ? done + 1 : done;
-            StopWeight line{i, done, weight(done, row + 1, rules.tail), Mass{}};
+            StopWeight line{i, done, done, weight(done, row + 1, rules.tail), Mass{}};
             if (finish) line.rest = weight(done, all, rules.end_tail.value_or(rules.tail));
-            out.push_back(line);
+            if (!out.empty() && out.back().stretch == i && out.back().until + 1 == done &&
+                next_row(plan.steps[done - 2], plan.steps[done - 1]) &&
+                out.back().next == line.next && out.back().rest == line.rest)
+                out.back().until = done;
+            else
+                out.push_back(line);
         }
     }
     return out;

@@ -25,12 +25,14 @@ struct Scale {
 struct StopWeight {
     std::size_t stretch = 0;  ///< index into JoinPlan::stretches: the skein on the scale
     std::size_t steps_done = 0;
-    units::Mass next{};  ///< for one more step and the tail
-    units::Mass rest{};  ///< for all that remains; zero for a skein that ends in a join
+    std::size_t until = 0;  ///< the same holds after each row of the piece up to this step
+    units::Mass next{};     ///< for one more step and the tail
+    units::Mass rest{};     ///< for all that remains; zero for a skein that ends in a join
 };
 
-/// Lines near every join (from the earliest to the latest row, at most `lines_at_most` of them)
-/// and before the finish.
+/// Lines for every row in which a skein may end, from the earliest to the latest, and before the
+/// finish: from where the last skein may end on, wider apart at first, and the last
+/// `lines_at_most` one by one.
 [[nodiscard]] std::vector<StopWeight> stop_weights(const JoinPlan& plan, const need::RoleNeed& role,
                                                    units::Grist grist, const Scale& scale,
                                                    const Rules& rules);

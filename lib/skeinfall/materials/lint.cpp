@@ -24,7 +24,7 @@ using project::Severity;
 using units::Length;
 
 constexpr double noise = 1e-6;
-constexpr double per_4in = 1.016;
+const double per_4in = units::Ratio(4.0 * units::inch / (10.0 * units::centimetre));
 constexpr double half_step = 0.25;  // of a gauge
 
 std::string number(double value) {
@@ -156,7 +156,9 @@ class Lint {
         if (!one || !other) return;
         const bool inches = imperial.unit == "in";
         const bool ounces = imperial.unit == "oz";
-        const double factor = inches ? 2.54 : ounces ? 28.349523125 : 0.9144;
+        const double factor = inches   ? units::Ratio(units::inch / units::centimetre)
+                              : ounces ? units::Ratio(units::ounce / units::gram)
+                                       : units::Ratio(units::yard / units::metre);
         // Half a step of each: quarters and whole centimetres, hundredths and whole grams; totals
         // go up by a whole step.
         constexpr double half = 0.5;

@@ -3,8 +3,7 @@
 #include <algorithm>
 #include <cctype>
 #include <charconv>
-
-#include "skeinfall/base/text.hpp"
+#include <optional>
 
 namespace skeinfall::materials {
 namespace {

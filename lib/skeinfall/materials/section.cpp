@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <string_view>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/need/need.hpp"
@@ -92,20 +91,19 @@ void add_skeins(YarnLine& line, units::Length tail) {
 std::vector<CautionLine> cautions_for(const project::Project& project) {
     std::vector<CautionLine> out;
     std::vector<std::string> melting;
-    bool unknown = false;
-    bool avoids = false;
+    std::vector<std::string> avoided;
+    const auto add_once = [](std::vector<std::string>& to, const std::string& fibre) {
+        if (std::find(to.begin(), to.end(), fibre) == to.end()) to.push_back(fibre);
+    };
     for (const project::Role& role : project.roles) {
-        unknown = unknown || !role.fibre.known();
-        avoids = avoids || !role.avoid.empty();
-        for (const std::string& fibre : yarn::melting_fibres(role.fibre))
-            if (std::find(melting.begin(), melting.end(), fibre) == melting.end())
-                melting.push_back(fibre);
+        for (const std::string& fibre : role.avoid) add_once(avoided, fibre);
+        for (const std::string& fibre : yarn::melting_fibres(role.fibre)) add_once(melting, fibre);
     }
     const auto add = [&](Caution caution) { out.push_back({caution, {}}); };
     switch (project.made_for) {
         case Recipient::kitchen_heat:
             if (!melting.empty()) out.push_back({Caution::melts, melting});
-            if (unknown) add(Caution::unknown_content);
+            add(Caution::known_content);
             add(Caution::heat_passes);
             break;
         case Recipient::infant:
@@ -119,7 +117,10 @@ std::vector<CautionLine> cautions_for(const project::Project& project) {
         case Recipient::adult:
             break;
     }
-    if (avoids) add(Caution::allergy);
+    if (!avoided.empty()) {
+        out.push_back({Caution::avoided, avoided});
+        if (project.made_for != Recipient::kitchen_heat) add(Caution::allergy);
+    }
     return out;
 }
 

@@ -48,18 +48,19 @@ struct FinishedLine {
 
 /// What the recipient must be warned of; the words are a table of the renderers.
 enum class Caution {
-    melts,            ///< fibres of the yarns soften near kitchen heat
-    unknown_content,  ///< and here no one knows
+    melts,          ///< fibres of the yarns soften near kitchen heat
+    known_content,  ///< near heat
     heat_passes,
     infant_cords,
     infant_sleep,
     infant_skin,
     child_cords,
+    avoided,  ///< fibres that a yarn is not to hold
     allergy
 };
 struct CautionLine {
     Caution caution{};
-    std::vector<std::string> fibres;  ///< those that melt
+    std::vector<std::string> fibres;  ///< those that melt, or that are avoided
 };
 
 struct Section {

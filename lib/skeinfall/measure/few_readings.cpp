@@ -39,13 +39,4 @@ units::Ratio deviations_for(Chance chance, units::Ratio degrees) {
     return {boost::math::quantile(boost::math::students_t(degrees.value()), p)};
 }
 
-Chance chance_enough(const Estimate<units::Length>& supply, const Estimate<units::Length>& need,
-                     units::Ratio degrees) {
-    const units::Length spread = in_quadrature(supply.spread, need.spread);
-    if (!std::isfinite(degrees.value()) || spread.value() <= 0.0)
-        return chance_enough(supply, need);
-    const double deviations = units::Ratio((supply.centre - need.centre) / spread);
-    return {units::Ratio(boost::math::cdf(boost::math::students_t(degrees.value()), deviations))};
-}
-
 }  // namespace skeinfall::measure

@@ -52,8 +52,4 @@ template <class Q>
 /// 0.5 <= chance < 1 or for less than one degree.
 [[nodiscard]] units::Ratio deviations_for(Chance chance, units::Ratio degrees);
 
-/// P(supply >= need) when the spread of their difference has `degrees` degrees of freedom.
-[[nodiscard]] Chance chance_enough(const Estimate<units::Length>& supply,
-                                   const Estimate<units::Length>& need, units::Ratio degrees);
-
 }  // namespace skeinfall::measure

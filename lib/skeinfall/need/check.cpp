@@ -15,6 +15,7 @@
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/project/stitches.hpp"
 #include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/fibre_facts.hpp"
 #include "skeinfall/yarn/label_check.hpp"
 
 namespace skeinfall::need {
@@ -40,6 +41,52 @@ project::Findings lengths_in_two_units(const project::Project& project) {
                                "yarn " + role.id + ": " + as_phrase(finding.says),
                                "Correct one of the two lengths."});
         }
+    return out;
+}
+
+project::Findings unknown_fibres(const project::Project& project) {
+    project::Findings out;
+    for (const project::Role& role : project.roles)
+        if (const auto finding = yarn::check_fibres(role.fibre))
+            out.push_back({Severity::caution, project.place("yarn." + role.id, "fibre"),
+                           "yarn " + role.id + ": " + as_phrase(finding->says),
+                           "Correct the name, or ask its maker."});
+    return out;
+}
+
+/// What the one it is made for must not have.
+project::Findings not_for_its_use(const project::Project& project) {
+    using project::PartKind;
+    using project::Recipient;
+    project::Findings out;
+    for (const project::Role& role : project.roles) {
+        if (project.made_for != Recipient::kitchen_heat) break;
+        const base::Place place = project.place("yarn." + role.id, "fibre");
+        if (const auto melting = yarn::melting_fibres(role.fibre); !melting.empty())
+            out.push_back({Severity::stop, place,
+                           "yarn " + role.id + ": made for kitchen heat, and " +
+                               base::join(melting, ", ") + " softens or melts in it",
+                           "Choose cotton, linen or wool."});
+        else if (!role.fibre.known())
+            out.push_back(
+                {Severity::caution, place,
+                 "yarn " + role.id + ": made for kitchen heat, and its content is not told",
+                 "Add it, like fibre = \"100% cotton\"."});
+    }
+    if (project.made_for != Recipient::infant && project.made_for != Recipient::child) return out;
+    for (std::size_t at = 0; at < project.finish.size(); ++at) {
+        const PartKind kind = project.finish[at].kind;
+        if (kind != PartKind::fringe && kind != PartKind::tassel && kind != PartKind::pompom)
+            continue;
+        out.push_back({Severity::caution, project.place(fmt::format("finish.{}", at), "kind"),
+                       project.finish[at].name +
+                           (project.made_for == Recipient::infant
+                                ? ": on a make for an infant it can tighten round a neck or a "
+                                  "finger, or come off and be swallowed"
+                                : ": on a make for a child it can catch, or come off and be "
+                                  "swallowed"),
+                       "Leave it out, or follow the local rules on such goods."});
+    }
     return out;
 }
 
@@ -69,7 +116,8 @@ project::Findings zones_beyond_a_piece(const project::Project& project) {
 
 /// Checks of other parts of a project, each a function of its own.
 using MoreChecks = project::Findings (*)(const project::Project&);
-constexpr std::array more_checks{&lengths_in_two_units, &zones_beyond_a_piece};
+constexpr std::array more_checks{&lengths_in_two_units, &unknown_fibres, &not_for_its_use,
+                                 &zones_beyond_a_piece};
 
 std::string yarn_text(units::Length length) {
     return units::yards_and_metres(length, units::Rounding::nearest);

@@ -1,36 +1,32 @@
 #include "skeinfall/need/loop_model.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <numbers>
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/table_cell.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/loop_constants.hpp"
 #include "skeinfall/data/loop_paths.hpp"
 #include "skeinfall/data/stitch_yarn.hpp"
+#include "skeinfall/measure/propagate.hpp"
 #include "skeinfall/yarn/diameter.hpp"
 #include "skeinfall/yarn/weight_class.hpp"
 
 namespace skeinfall::need {
 namespace {
 
+using base::leading_number;
 using units::Length;
 using units::Ratio;
 
-double number_in(std::string_view cell) {
-    double value = 0.0;
-    std::from_chars(cell.data(), cell.data() + cell.size(), value);
-    return value;
-}
-
 double constant(std::string_view id) {
     const auto& rows = data::loop_constants;
-    return number_in(std::find_if(rows.begin(), rows.end(), [&](const auto& row) {
-                         return row.id == id;
-                     })->value);
+    return leading_number<double>(std::find_if(rows.begin(), rows.end(), [&](const auto& row) {
+                                      return row.id == id;
+                                  })->value);
 }
 
 Length stitch_width(const project::Gauge& gauge) {
@@ -56,7 +52,7 @@ std::optional<Thickness> thickness(const project::Role& role) {
     const double least = range->least->value();
     const double most = range->most->value();
     return Thickness{units::Grist::from_value(std::sqrt(least * most)),
-                     Ratio(0.5 * std::log(most / least) / std::sqrt(3.0)),
+                     measure::within(Ratio(0.5 * std::log(most / least))),
                      "class " + yarn::text(*role.weight)};
 }
 
@@ -102,8 +98,9 @@ std::optional<Length> crochet_loop(std::string_view stitch, Length width, Length
                                    Length diameter) {
     for (const auto& row : data::loop_paths)
         if (row.stitch == stitch)
-            return number_in(row.widths) * width + number_in(row.heights) * height +
-                   number_in(row.half_turns) * std::numbers::pi * diameter;
+            return leading_number<double>(row.widths) * width +
+                   leading_number<double>(row.heights) * height +
+                   leading_number<double>(row.half_turns) * std::numbers::pi * diameter;
     return std::nullopt;
 }
 
@@ -118,10 +115,11 @@ std::optional<GuessedRate> measured_by_others(const project::Project& project,
     const auto kind = project::stitch_kind(project.gauge.stitch, project.craft, project.terms);
     if (!kind || !role.weight) return std::nullopt;
     for (const auto& row : data::stitch_yarn) {
-        if (row.stitch != *kind || number_in(row.weight_class) != role.weight->number) continue;
+        if (row.stitch != *kind || leading_number<double>(row.weight_class) != role.weight->number)
+            continue;
         GuessedRate out;
-        const units::YarnPerArea by_area =
-            number_in(row.yarn_per_sq_in_in) * units::inch / (units::inch * units::inch);
+        const units::YarnPerArea by_area = leading_number<double>(row.yarn_per_sq_in_in) *
+                                           units::inch / (units::inch * units::inch);
         out.per_stitch =
             by_area * stitch_width(project.gauge) * row_height(project.gauge) / units::stitch;
         out.spread = measured_by_others_spread;

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/measure/propagate.hpp"
 #include "skeinfall/need/earlier_makes.hpp"
 #include "skeinfall/need/gauge.hpp"
 #include "skeinfall/need/loop_model.hpp"
@@ -28,8 +29,8 @@ double at_makers_gauge(const project::Project& project, bool whole, Rate& rate) 
     const GaugeChange kept = gauge_change(*project.pattern_gauge, project.gauge, project.keeping);
     const double times = whole ? kept.yarn.value() : counts.yarn.value();
     // Yarn goes with some power, from 0 to 1, of the room a stitch has; the model takes the root.
-    const double spread = std::abs(std::log(counts.yarn.value())) / std::sqrt(3.0);
-    rate.causes.push_back({"a pattern's figure taken to your gauge", Ratio(spread), work_a_swatch});
+    const Ratio spread = measure::within(Ratio(std::abs(std::log(counts.yarn.value()))));
+    rate.causes.push_back({"a pattern's figure taken to your gauge", spread, work_a_swatch});
     rate.notes.push_back(
         fmt::format("{} is for the pattern's gauge; at yours, keeping the {}, {} of it counts",
                     rate.short_name, project.keeping == Keeping::size ? "size" : "stitch counts",
@@ -176,8 +177,7 @@ Ratio combined(const std::vector<Cause>& causes) {
 
 std::optional<RoleGrist> grist_of(const project::Role& role) {
     if (!role.grist) return std::nullopt;
-    return RoleGrist{role.grist->value,
-                     Ratio(yarn::label_grist_half_width.value() / std::sqrt(3.0))};
+    return RoleGrist{role.grist->value, measure::within(yarn::label_grist_half_width)};
 }
 
 RoleGrist grist_for(const project::Project& project, const project::Role& role,

@@ -31,7 +31,8 @@ struct RoleSize {
     units::Area area{};
 };
 
-/// The rate of the role's own swatches; nothing without any. Throws base::InputError when one was
+/// The rate of the role's own swatches, or of those in another colour of the same yarn (its name
+/// and length per mass); nothing without any. Throws base::InputError when one was
 /// weighed and the yarn has no length per mass. With a calibration, `per_stitch` is left to
 /// KindWeights::teach().
 [[nodiscard]] std::optional<Rate> swatch_rate(const project::Project& project,

@@ -1,7 +1,6 @@
 #include "skeinfall/need/sizes.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 namespace skeinfall::need {
 namespace {

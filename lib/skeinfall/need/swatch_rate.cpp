@@ -3,9 +3,11 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/need/detail/kind_weights.hpp"
 #include "skeinfall/need/rate.hpp"
 #include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/grist_match.hpp"
 
 namespace skeinfall::need {
 namespace {
@@ -183,22 +185,39 @@ std::vector<CountedSwatch> counted(const std::vector<Measured>& all) {
     return out;
 }
 
+/// The role whose swatches tell: itself, else one in another colour of the same yarn.
+const project::Role* told_by(const project::Project& project, const project::Role& role) {
+    const auto has_swatch = [&](const project::Role& one) {
+        return std::any_of(project.swatches.begin(), project.swatches.end(),
+                           [&](const project::Swatch& swatch) { return swatch.role == one.id; });
+    };
+    if (has_swatch(role)) return &role;
+    for (const project::Role& other : project.roles)
+        if (!role.name.empty() && base::same_word(role.name, other.name) && has_swatch(other) &&
+            role.grist.has_value() == other.grist.has_value() &&
+            (!role.grist ||
+             yarn::grist_difference(role.grist->value, other.grist->value) <= yarn::limit_noise))
+            return &other;
+    return nullptr;
+}
+
 }  // namespace
 
 std::optional<Rate> swatch_rate(const project::Project& project, const project::Role& role) {
+    const project::Role* const of = told_by(project, role);
+    if (of == nullptr) return std::nullopt;
     std::vector<const project::Swatch*> swatches;
     std::vector<Measured> all;
     for (const project::Swatch& swatch : project.swatches) {
-        if (swatch.role != role.id) continue;
+        if (swatch.role != of->id) continue;
         swatches.push_back(&swatch);
-        all.push_back(measured(swatch, project, role));
+        all.push_back(measured(swatch, project, *of));
     }
-    if (swatches.empty()) return std::nullopt;
 
     Rate rate;
     rate.source = Source::swatch;
     rate.short_name = "your swatches";
-    rate.how = how_text(swatches);
+    rate.how = how_text(swatches) + (of == &role ? "" : ", in " + of->id + ", the same yarn");
     if (const auto grist = grist_of(role)) rate.grist = grist->value;
     rate.by_mass = std::any_of(swatches.begin(), swatches.end(),
                                [](const project::Swatch* swatch) { return swatch->weighing; });

@@ -1,9 +1,9 @@
 #include "skeinfall/project/finishing.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 
+#include "skeinfall/base/table_cell.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/finishing.hpp"
 #include "skeinfall/project/project.hpp"
@@ -11,11 +11,7 @@
 namespace skeinfall::project {
 namespace {
 
-double number_in(std::string_view cell) {
-    double value = 0.0;
-    std::from_chars(cell.data(), cell.data() + cell.size(), value);
-    return value;
-}
+using base::leading_number;
 
 const std::vector<FinishWay>& ways() {
     static const std::vector<FinishWay> all = [] {
@@ -25,7 +21,7 @@ const std::vector<FinishWay>& ways() {
             way.part = row.part;
             way.name = row.name;
             way.craft = row.craft;
-            const double amount = number_in(row.amount);
+            const double amount = leading_number<double>(row.amount);
             const std::string_view measure = row.measure;
             if (measure == "rows") way.rows = units::Ratio(amount);
             if (measure == "times the length") way.times_length = units::Ratio(amount);
@@ -67,7 +63,8 @@ Motifs motifs_of(const Project& project, const FinishPart& part, std::size_t siz
     // A figure from the centre has its sides in the last round; a flat one is taken as square.
     const bool round = piece->shape != nullptr && piece->shape->from_centre;
     out.side_stitches = rows.empty() ? 0 : round ? rows.back() / corners : rows.back();
-    out.side = static_cast<double>(out.side_stitches) * units::stitch / project.gauge.stitches;
+    out.side =
+        static_cast<double>(out.side_stitches) * units::stitch / gauge_of(project, *piece).stitches;
     out.sides = motif_sides(
         out.count, part.columns.stated() ? part.columns.at(size) : square_columns(out.count),
         corners);

@@ -1,8 +1,8 @@
 #include "skeinfall/project/joining.hpp"
 
 #include <algorithm>
-#include <charconv>
 
+#include "skeinfall/base/table_cell.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/fibre_summary.hpp"
 #include "skeinfall/data/join_kinds.hpp"
@@ -12,11 +12,7 @@
 namespace skeinfall::project {
 namespace {
 
-double number_in(std::string_view cell) {
-    double value = 0.0;
-    std::from_chars(cell.data(), cell.data() + cell.size(), value);
-    return value;
-}
+using base::leading_number;
 
 /// Felts by the fibre table, and is not treated against it.
 bool felts(const std::string& printed) {
@@ -55,9 +51,10 @@ const std::vector<JoinKind>& join_kinds() {
         for (const auto& row : data::join_kinds) {
             JoinKind kind;
             kind.name = row.name;
-            kind.tail = number_in(row.tail_cm) * units::centimetre;
+            kind.tail = leading_number<double>(row.tail_cm) * units::centimetre;
             kind.note = row.note;
-            kind.felting_share = units::Ratio(number_in(row.felting_share_pct) / 100.0);
+            kind.felting_share =
+                units::Ratio(leading_number<double>(row.felting_share_pct) / 100.0);
             kind.plied_only = row.plied_only == "yes";
             out.push_back(kind);
         }

@@ -1,12 +1,12 @@
 #include "skeinfall/project/shapes.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <map>
 #include <numbers>
 #include <string>
 
+#include "skeinfall/base/table_cell.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/shapes.hpp"
 #include "skeinfall/project/project.hpp"
@@ -15,13 +15,6 @@ namespace skeinfall::project {
 namespace {
 
 constexpr double rounding_noise = 1e-9;
-
-std::optional<long> whole_in(std::string_view cell) {
-    long value = 0;
-    const auto [end, error] = std::from_chars(cell.data(), cell.data() + cell.size(), value);
-    if (error != std::errc() || end != cell.data() + cell.size()) return std::nullopt;
-    return value;
-}
 
 /// "3 dc + 1 ch"
 std::vector<KindCount> kinds_in(std::string_view cell) {
@@ -32,7 +25,8 @@ std::vector<KindCount> kinds_in(std::string_view cell) {
         if (blank == std::string_view::npos) continue;
         out.push_back(
             {std::string(one.substr(blank + 1)),
-             static_cast<double>(whole_in(one.substr(0, blank)).value_or(0)) * units::stitch});
+             static_cast<double>(base::cell_number<long>(one.substr(0, blank)).value_or(0)) *
+                 units::stitch});
     }
     return out;
 }
@@ -113,13 +107,13 @@ const std::vector<Shape>& shapes() {
             Shape shape;
             shape.name = row.name;
             shape.law = law_in(row.law);
-            shape.first = whole_in(row.first);
-            shape.increase = whole_in(row.increase);
-            shape.every = whole_in(row.every).value_or(1);
+            shape.first = base::cell_number<long>(row.first);
+            shape.increase = base::cell_number<long>(row.increase);
+            shape.every = base::cell_number<long>(row.every).value_or(1);
             shape.flat = std::string_view(row.increase) == "flat";
             shape.from_centre = !std::string_view(row.corners).empty();
             shape.rounds = std::string_view(row.rounds) == "yes";
-            shape.corners = whole_in(row.corners).value_or(0);
+            shape.corners = base::cell_number<long>(row.corners).value_or(0);
             shape.group = kinds_in(row.group);
             shape.extra = kinds_in(row.extra);
             shape.note = row.note;

@@ -1,24 +1,19 @@
 #include "skeinfall/project/stitches.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <utility>
 
+#include "skeinfall/base/table_cell.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/stitches.hpp"
 
 namespace skeinfall::project {
 namespace {
 
+using base::leading_number;
+
 constexpr long most_together = 100;
 constexpr std::size_t most_kinds = 10'000;
-
-template <class Number>
-Number number(std::string_view cell) {
-    Number value{};
-    std::from_chars(cell.data(), cell.data() + cell.size(), value);
-    return value;
-}
 
 /// "dc3tog" as "dc" and 3.
 std::optional<std::pair<std::string_view, long>> parts_of_together(std::string_view name) {
@@ -28,7 +23,7 @@ std::optional<std::pair<std::string_view, long>> parts_of_together(std::string_v
     const auto base_end = name.find_last_not_of("0123456789");
     if (base_end == std::string_view::npos || base_end + 1 == name.size()) return std::nullopt;
     const std::string_view digits = name.substr(base_end + 1);
-    const long count = digits.size() > 3 ? 0 : number<long>(digits);
+    const long count = digits.size() > 3 ? 0 : leading_number<long>(digits);
     if (count < 2 || count > most_together) return std::nullopt;
     return std::pair(name.substr(0, base_end + 1), count);
 }
@@ -57,15 +52,16 @@ std::optional<units::Ratio> relative_yarn(std::string_view kind,
                                           const std::vector<OwnStitch>& own) {
     for (const OwnStitch& stitch : own)
         if (stitch.name == kind && stitch.yarn) return stitch.yarn;
-    if (const auto* row = row_of(kind)) return units::Ratio(number<double>(row->relative_yarn));
+    if (const auto* row = row_of(kind))
+        return units::Ratio(leading_number<double>(row->relative_yarn));
     const auto parts = parts_of_together(kind);
     if (!parts) return std::nullopt;
     const auto* base = row_of(parts->first);
     if (base == nullptr) return std::nullopt;
-    const auto one = number<double>(base->relative_yarn);
+    const auto one = leading_number<double>(base->relative_yarn);
     if (base->craft == "knit") return units::Ratio(one);  // one loop drawn through them all
     // What every further stitch saves is the top that it does not close.
-    const double saved = 2.0 - number<double>(row_of("sc2tog")->relative_yarn);
+    const double saved = 2.0 - leading_number<double>(row_of("sc2tog")->relative_yarn);
     return units::Ratio(one + static_cast<double>(parts->second - 1) * (one - saved));
 }
 
@@ -86,9 +82,9 @@ StitchBook::StitchBook(Craft craft, Terms terms) : craft_(craft), terms_(terms) 
         Stitch stitch;
         stitch.name = row->us;
         stitch.written = terms == Terms::us ? row->us : row->uk;
-        stitch.makes = number<long>(row->makes);
-        stitch.takes = number<long>(row->takes);
-        stitch.turning_chains = number<long>(row->turning_chains);
+        stitch.makes = leading_number<long>(row->makes);
+        stitch.takes = leading_number<long>(row->takes);
+        stitch.turning_chains = leading_number<long>(row->turning_chains);
         stitch.counts = counts_of(row->turning_chain_counts);
         stitch.plain = static_cast<KindId>(stitches_.size());
         const std::string_view plain = plain_name(stitch.name);

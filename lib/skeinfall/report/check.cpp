@@ -5,9 +5,9 @@
 #include <string_view>
 
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/report/detail/json_words.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
@@ -49,7 +49,6 @@ std::string check_text(const Checked& checked) {
 }
 
 std::string check_json(const Checked& checked) {
-    using Json = nlohmann::ordered_json;
     Json out;
     out["title"] = checked.title;
     out["stops"] = count(checked, Severity::stop);
@@ -65,7 +64,7 @@ std::string check_json(const Checked& checked) {
         one["remedy"] = finding.remedy;
         out["findings"].push_back(one);
     }
-    return out.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+    return finished(out);
 }
 
 }  // namespace skeinfall::report

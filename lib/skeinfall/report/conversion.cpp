@@ -1,20 +1,13 @@
 #include "skeinfall/report/conversion.hpp"
 
-#include <nlohmann/json.hpp>
-
+#include "skeinfall/report/detail/json_words.hpp"
 #include "skeinfall/units/format.hpp"
 #include "skeinfall/yarn/weight_class.hpp"
 
 namespace skeinfall::report {
 namespace {
 
-using Json = nlohmann::ordered_json;
-
 constexpr int figures = 5;
-
-std::string finished(const Json& json) {
-    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
-}
 
 Json text_or_null(std::string_view text) {
     return text.empty() ? Json() : Json(std::string(text));

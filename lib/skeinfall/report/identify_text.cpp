@@ -21,17 +21,17 @@ std::string grams(units::Mass mass, Rounding rounding) {
     return units::text(mass, units::shown::grams, Step::tenth, rounding);
 }
 
-/// Yards for short lengths keep tenths, for long ones none.
-std::string yards(Length length, Rounding rounding) {
-    return units::text(length, units::shown::yards,
-                       length < 100.0 * units::yard ? Step::tenth : Step::one, rounding);
+/// Short lengths keep tenths, long ones none.
+std::string yarn(Length length, Rounding rounding) {
+    return units::yarn_text(length, length < 100.0 * units::yard ? Step::tenth : Step::one,
+                            rounding);
 }
 
 std::string left_text(const measure::Estimate<Length>& left) {
     const Length off = left.spread * two_sided_95;
     return yards_and_metres(left.centre, Rounding::down) + " left; between " +
-           yards(left.centre - off, Rounding::down) + " and " +
-           yards(left.centre + off, Rounding::up) + ", 19 times in 20\n";
+           yarn(left.centre - off, Rounding::down) + " and " +
+           yarn(left.centre + off, Rounding::up) + ", 19 times in 20\n";
 }
 
 std::string refusal(const yarn::Unlabelled& found) {
@@ -40,16 +40,14 @@ std::string refusal(const yarn::Unlabelled& found) {
                       grams(std::max(light.least, units::Mass{}), Rounding::nearest) + " to " +
                       grams(light.most, Rounding::nearest) + "\n";
     if (found.left_if_guessed) {
+        const auto whole = [](Length length, Rounding rounding) {
+            return units::yarn_text(length, Step::one, rounding);
+        };
+        const std::string least = whole(found.left_if_guessed->least, Rounding::down);
         out += "  so what you have could be ";
-        out +=
-            found.left_if_guessed->most
-                ? units::number_text(units::Ratio(found.left_if_guessed->least / units::yard),
-                                     Step::one, Rounding::down) +
-                      " to " +
-                      units::text(*found.left_if_guessed->most, units::shown::yards, Step::one,
-                                  Rounding::up)
-                : "anything above " + units::text(found.left_if_guessed->least, units::shown::yards,
-                                                  Step::one, Rounding::down);
+        out += found.left_if_guessed->most
+                   ? least + " to " + whole(*found.left_if_guessed->most, Rounding::up)
+                   : "anything above " + least;
         out += ", which is no answer.\n";
     }
     return out;
@@ -60,7 +58,7 @@ std::string grist_line(const yarn::Clues& clues, const measure::Estimate<units::
                             : clues.balance ? "by balance"
                                             : "by its label";
     return fmt::format(
-        "Grist {}, {} ({}), +-{} as one standard deviation\n",
+        "Grist {}, {} ({}), +-{} (two in three fall within)\n",
         units::text(grist.centre, units::shown::metres_per_100g, Step::tenth, Rounding::nearest),
         units::text(grist.centre, units::shown::yards_per_pound, Step::one, Rounding::nearest), how,
         units::percent_text(grist.relative(), Step::tenth, Rounding::up));
@@ -108,27 +106,12 @@ std::string class_table(const yarn::Ranking& ranking) {
             }
             std::string cell = fmt::format("{} of {}", support->agree, support->charts);
             if (support->share.value() * support->charts > support->agree + 1e-9)
-                cell += ", near more";
+                cell += ", and near others";
             cells.push_back(std::move(cell));
         }
         rows.push_back(std::move(cells));
     }
     return table(rows, right, 2);
-}
-
-std::string classes_text(const yarn::Unlabelled& found) {
-    const yarn::Ranking& ranking = found.ranking;
-    std::string out = class_heading(ranking);
-    for (const yarn::Contradiction& one : ranking.contradictions) out += "  " + one.says + "\n";
-    if (!ranking.classes.empty()) {
-        out += class_table(ranking);
-        out +=
-            "  (charts whose range holds the figure, of the charts that know the class or "
-            "name)\n";
-    }
-    for (const std::string& note : ranking.notes) out += "  " + note + "\n";
-    if (!ranking.classes.empty()) out += "  " + std::string(yarn::class_credit) + "\n";
-    return out;
 }
 
 std::string fibres_text(const yarn::Clues& clues, const yarn::Unlabelled& found) {
@@ -148,6 +131,20 @@ bool has_class_evidence(const yarn::Unlabelled& found, const yarn::Evidence& evi
 }
 
 }  // namespace
+
+std::string classes_text(const yarn::Ranking& ranking) {
+    std::string out = class_heading(ranking);
+    for (const yarn::Contradiction& one : ranking.contradictions) out += "  " + one.says + "\n";
+    if (!ranking.classes.empty()) {
+        out += class_table(ranking);
+        out +=
+            "  (charts whose range holds the figure, of the charts that know the class or "
+            "name)\n";
+    }
+    for (const std::string& note : ranking.notes) out += "  " + note + "\n";
+    if (!ranking.classes.empty()) out += "  " + std::string(yarn::class_credit) + "\n";
+    return out;
+}
 
 std::vector<std::string> identify_next(const yarn::Clues& clues, const yarn::Unlabelled& found) {
     std::vector<std::string> next;
@@ -174,10 +171,17 @@ std::vector<std::string> identify_next(const yarn::Clues& clues, const yarn::Unl
             "nothing else says how far the yarn goes.");
     else if (!clues.have)
         next.emplace_back("Weigh what you have and give --have to see its length.");
-    if (found.left)
-        next.emplace_back(
-            "Plan with the lower figure. To keep it: skeinfall stash add --part, "
-            "with the sample as its --label.");
+    if (found.left) {
+        const units::Mass net = measure::net_mass(*clues.have).centre;
+        next.push_back(fmt::format(
+            "Plan with the lower figure. To keep it: skeinfall stash add --yarn NAME --label "
+            "\"{} / {}\" --weighed \"{}\" --scale \"{}\"",
+            units::text(found.left->centre, units::shown::metres, Step::tenth, Rounding::down),
+            grams(net, Rounding::nearest), grams(net, Rounding::nearest),
+            units::plain_number(units::Ratio(clues.have->resolution / units::gram), Step::hundredth,
+                                Rounding::up) +
+                " g"));
+    }
     if (!found.ranking.classes.empty())
         next.emplace_back("Swatch before you trust the class: it only tells where to start.");
     return next;
@@ -189,7 +193,7 @@ std::string identify_text(const yarn::Clues& clues, const yarn::Unlabelled& foun
     if (found.left) out += left_text(*found.left);
     if (found.grist) out += grist_line(clues, *found.grist);
     if (has_class_evidence(found, clues.evidence))
-        out += (out.empty() ? "" : "\n") + classes_text(found);
+        out += (out.empty() ? "" : "\n") + classes_text(found.ranking);
     const std::string fibres = fibres_text(clues, found);
     out += out.empty() ? fibres.substr(std::min<std::size_t>(1, fibres.size())) : fibres;
     out += "\nNext\n";

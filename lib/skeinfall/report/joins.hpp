@@ -22,17 +22,18 @@ namespace skeinfall::report {
                                             const joins::StripeBalls& stripes,
                                             const std::vector<joins::Ball>& balls);
 
-/// {title, joins, finishes, rules_kept, ends_cut, ends_m, roles: [{role, finishes, missing_m,
-/// proven, pieces_at_least, left_m, stretches: [{skein, from, to, earliest, latest, worked_in_m,
-/// tails_m, wound_off_m, left_m, knots}], row_ends: {skeins, finishes, missing_m, cut_off_m,
-/// left_m, steps_done}, anywhere: {...}, stops: [{skein, place, steps_done, next_g, rest_g}],
-/// lot_changes: [...], by_turns: {without_cuts, with_cuts, suffices, yarns: [{name, takes_m,
-/// has_m}]} or null, colours: {...} or null, notes}]}; a place is {place, steps_done,
-/// share_of_next}.
+/// {title, joins, perhaps_more, finishes, lasts, chance, rules_kept, ends_cut, ends_m, roles:
+/// [{role, finishes, chance, chance_with_spares, missing_m, proven, pieces_at_least, left_m,
+/// stretches: [{skein, from, to, earliest, latest, worked_in_m, tails_m, wound_off_m, left_m,
+/// knots}], spares: [{skein, holds_m, needed_after}], row_ends: {skeins, finishes, missing_m,
+/// cut_off_m, left_m, steps_done}, anywhere: {...}, stops: [{skein, place, steps_done,
+/// until_steps_done, next_g, rest_g}], lot_changes: [...], by_turns: {without_cuts, with_cuts,
+/// suffices, yarns: [{name, takes_m, has_m}]} or null, colours: {...} or null, notes}]}; a place is
+/// {place, steps_done, share_of_next}.
 [[nodiscard]] std::string joins_json(const project::Project& project, const joins::Answer& answer);
 
-/// One line a skein: role, skein, from, to, earliest, latest, worked_in_m, tails_m, wound_off_m,
-/// left_m. RFC 4180.
+/// One line a skein, from "spare" for those to keep at hand: role, skein, from, to, safe,
+/// latest, worked_in_m, tails_m, wound_off_m, left_m. RFC 4180.
 [[nodiscard]] std::string joins_csv(const project::Project& project, const joins::Answer& answer);
 
 /// What a progress report is about.

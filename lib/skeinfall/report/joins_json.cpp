@@ -86,7 +86,10 @@ std::string joins_json(const project::Project& project, const joins::Answer& ans
     Json out;
     out["title"] = project.title;
     out["joins"] = answer.joins;
+    out["perhaps_more"] = answer.perhaps;
     out["finishes"] = answer.finishes;
+    out["lasts"] = joins::is_sure(answer);
+    out["chance"] = chance_figure(answer.lasts).value();
     out["rules_kept"] = answer.rules_kept;
     out["ends_cut"] = answer.ends.cut;
     out["ends_m"] = m(answer.ends.tails);
@@ -96,6 +99,8 @@ std::string joins_json(const project::Project& project, const joins::Answer& ans
         Json one;
         one["role"] = plan.role;
         one["finishes"] = plan.finishes;
+        one["chance"] = chance_figure(plan.lasts).value();
+        one["chance_with_spares"] = chance_figure(chance_of(plan)).value();
         one["missing_m"] = m(plan.missing);
         one["proven"] = plan.proven;
         one["pieces_at_least"] = plan.pieces_at_least;
@@ -112,6 +117,12 @@ std::string joins_json(const project::Project& project, const joins::Answer& ans
                                         {"wound_off_m", m(stretch.wound_off)},
                                         {"left_m", m(stretch.left)},
                                         {"knots", stretch.ball.knots}});
+        one["spares"] = Json::array();
+        for (const joins::Spare& spare : plan.spares)
+            one["spares"].push_back(
+                {{"skein", spare.ball.id},
+                 {"holds_m", m(spare.ball.length.centre)},
+                 {"needed_after", place(project, plan, plan.stretches.back().earliest)}});
         one["row_ends"] = brief(role.row_ends);
         one["anywhere"] = brief(role.anywhere);
         one["stops"] = Json::array();
@@ -120,6 +131,7 @@ std::string joins_json(const project::Project& project, const joins::Answer& ans
                 {{"skein", plan.stretches[stop.stretch].ball.id},
                  {"place", place_text(project, plan, {stop.steps_done, {}})},
                  {"steps_done", stop.steps_done},
+                 {"until_steps_done", stop.until},
                  {"next_g", g(stop.next)},
                  {"rest_g", stop.rest.value() > 0.0 ? Json(g(stop.rest)) : Json()}});
         one["lot_changes"] = Json::array();

@@ -5,6 +5,7 @@
 
 #include "skeinfall/base/csv_cell.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/report/detail/joins_words.hpp"
 #include "skeinfall/report/joins.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/units/number_style.hpp"
@@ -45,7 +46,7 @@ std::string beginning_of(const project::Project& project, const JoinPlan& plan,
 }
 
 std::string end_of(const project::Project& project, const JoinPlan& plan, const Stretch& stretch) {
-    if (stretch.used.value() <= 0.0) return "nothing: its first row is longer than the skein";
+    if (stretch.used.value() <= 0.0) return "nothing";
     if (stretch.to.share.value() > 0.0 || stretch.to.step == 0)
         return place_text(project, plan, stretch.to);
     return step_text(project, plan.steps[stretch.to.step - 1]);
@@ -62,12 +63,15 @@ std::string skein_table(const project::Project& project, const JoinPlan& plan) {
                         yarn(stretch.tails, Rounding::up), yarn(stretch.left, Rounding::down)});
         if (winds) rows.back().push_back(yarn(stretch.wound_off, Rounding::nearest));
     }
+    for (const joins::Spare& spare : plan.spares)
+        rows.push_back({shown_inert(spare.ball.id), "spare", "", "", "",
+                        yarn(spare.ball.length.centre, Rounding::down)});
     return table(rows, {false, false, false, true, true, true, true}, 2);
 }
 
 std::string join_table(const project::Project& project, const JoinPlan& plan,
                        measure::Chance confidence) {
-    if (plan.stretches.size() < 2) return {};
+    if (joined_stretches(plan) == 0) return {};
     Rows rows{{"join", "likely", "safe (" + chance_text(confidence) + ")",
                "latest (" + chance_text(confidence) + ")"}};
     for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i) {
@@ -78,6 +82,12 @@ std::string join_table(const project::Project& project, const JoinPlan& plan,
              place_text(project, plan, after(stretch.earliest)),
              place_text(project, plan, after(stretch.latest))});
     }
+    if (!plan.spares.empty())
+        rows.push_back({shown_inert(plan.stretches.back().ball.id) + " to " +
+                            shown_inert(plan.spares.front().ball.id),
+                        "not needed",
+                        place_text(project, plan, after(plan.stretches.back().earliest)),
+                        "not needed"});
     return "\n" + table(rows, {false, false, false, false}, 2);
 }
 
@@ -114,6 +124,7 @@ std::string weigh_lines(const project::Project& project, const RoleJoins& role,
 /// How far the yarn goes: "to row 8 of wrap", "into row 9 of wrap, 30 % along".
 std::string reach_of(const project::Project& project, const JoinPlan& plan) {
     const std::string end = end_of(project, plan, plan.stretches.back());
+    if (plan.stretches.back().used.value() <= 0.0) return "nowhere";
     if (end.starts_with("in ")) return "into " + end.substr(3);
     return end.starts_with("after ") ? end : "to " + end;
 }
@@ -156,7 +167,7 @@ std::string turns_text(const std::vector<joins::Turns>& all) {
 
 std::string by_turns_lines(const joins::ByTurns& by) {
     std::string out =
-        fmt::format("\n  by turns from the first row to the last, never cut: {} rows each{}\n",
+        fmt::format("\n  or by turns from the first row to the last, never cut: {} rows each{}\n",
                     turns_text(by.without_cuts),
                     by.with_cuts.empty()
                         ? ""
@@ -179,8 +190,8 @@ std::string by_turns_lines(const joins::ByTurns& by) {
 std::string lot_lines(const project::Project& project, const RoleJoins& role) {
     std::string out;
     for (const joins::LotChange& change : role.lot_changes) {
-        out +=
-            fmt::format("  {} gives way to {}", shown_inert(change.from), shown_inert(change.to));
+        out += fmt::format("  as planned, {} gives way to {}", shown_inert(change.from),
+                           shown_inert(change.to));
         if (change.fade) {
             const auto begin = static_cast<std::size_t>(change.fade->begin);
             const auto end = static_cast<std::size_t>(change.fade->end);
@@ -193,11 +204,17 @@ std::string lot_lines(const project::Project& project, const RoleJoins& role) {
             out += ": too few rows to fade it; put the change at a seam or an edging\n";
         }
     }
+    if (!out.empty()) out = "\n" + out;
+    const bool whole =
+        std::all_of(role.lots_of_parts.begin(), role.lots_of_parts.end(),
+                    [](const joins::LotOfParts& parts) { return parts.lot.has_value(); });
+    if (!role.lots_of_parts.empty())
+        out += whole ? "\n  or without a change of lot inside a part:\n" : "\n  or part by part:\n";
     for (const joins::LotOfParts& parts : role.lots_of_parts)
-        out += fmt::format("  {}: {}\n", shown_inert(base::join(parts.parts, ", ")),
+        out += fmt::format("    {}: {}\n", shown_inert(base::join(parts.parts, ", ")),
                            parts.lot ? "all from " + shown_inert(*parts.lot)
                                      : "no lot has enough for all of it; alternate two");
-    return out.empty() ? out : "\n" + out;
+    return out;
 }
 
 std::string widths_text(const std::vector<std::vector<long>>& widths) {
@@ -371,19 +388,10 @@ std::string ends_lines(const project::Project& project, const joins::Ends& ends)
     return out + table(rows, {false, false, false}, 2);
 }
 
-/// "1 join", or "1 join for both" when a pair is worked.
-std::string answer_line(const project::Project& project, const joins::Answer& answer) {
-    std::string out = counted(static_cast<long>(answer.joins), "join", "joins");
-    if (answer.request.pairs) out += " for each of the two";
-    if (!answer.finishes) out += ", and the yarn is expected to run out";
-    if (!answer.rules_kept) out += ", not all where they should be";
-    return out + ": " + shown_inert(project.title) + "\n";
-}
-
 }  // namespace
 
 std::string joins_text(const project::Project& project, const joins::Answer& answer) {
-    std::string out = answer_line(project, answer);
+    std::string out = joins_headline(answer) + ": " + shown_inert(project.title) + "\n";
     std::vector<std::string> notes;
     for (const RoleJoins& role : answer.roles) {
         const JoinPlan& plan = role.plan;
@@ -399,6 +407,8 @@ std::string joins_text(const project::Project& project, const joins::Answer& ans
             out += fmt::format("  the yarn ends {}; {} more would finish it\n",
                                place_text(project, plan, plan.stretches.back().to),
                                yards_and_metres(plan.missing, Rounding::up));
+        if (const auto words = lasts_words(project, plan, answer.request.confidence))
+            out += "  " + *words + "\n";
         if (!plan.rules_kept)
             out += fmt::format(
                 "  no order of these skeins keeps the distances and the rows that are to stay free "
@@ -416,8 +426,8 @@ std::string joins_text(const project::Project& project, const joins::Answer& ans
                                    counted(stretch.ball.knots, "knot", "knots"));
         out += weigh_lines(project, role, answer.request.scale);
         out += compared(project, role);
-        if (role.by_turns) out += by_turns_lines(*role.by_turns);
         out += lot_lines(project, role);
+        if (role.by_turns) out += by_turns_lines(*role.by_turns);
         if (role.colours) out += colour_lines(project, wanted, *role.colours);
         for (const std::string& note : role.notes)
             if (std::find(notes.begin(), notes.end(), note) == notes.end()) notes.push_back(note);
@@ -433,6 +443,8 @@ std::string slip_text(const project::Project& project, const joins::Answer& answ
     if (answer.request.scale.tare.value() > 0.0)
         out += "(" + scale_text(answer.request.scale.tare, answer.request.scale.step) +
                " of needles or hook included)\n";
+    if (answer.lasts < answer.request.confidence)
+        out += "chance " + chance_text(answer.lasts) + " that the yarn lasts\n";
     for (const RoleJoins& role : answer.roles) {
         if (role.stops.empty()) {
             out +=
@@ -445,24 +457,23 @@ std::string slip_text(const project::Project& project, const joins::Answer& answ
             if (!rows.empty()) out += table(rows, {false, true, true}, 0);
             rows.clear();
         };
-        for (const joins::StopWeight& line : role.stops) {
+        for (const StopLine& line : stop_lines(project, role, answer.request.scale)) {
             if (line.stretch != stretch) {
                 flush();
                 stretch = line.stretch;
                 out += "\n" + shown_inert(role.plan.role) + ", skein " +
                        shown_inert(role.plan.stretches[stretch].ball.id) + "\n";
-                rows.push_back({"", "next", line.rest.value() > 0.0 ? "all the rest" : ""});
+                rows.push_back({"", "next", line.rest.empty() ? "" : "all the rest"});
             }
-            rows.push_back(
-                {place_text(project, role.plan, after(line.steps_done)),
-                 scale_text(line.next, answer.request.scale.step),
-                 line.rest.value() > 0.0 ? scale_text(line.rest, answer.request.scale.step) : ""});
+            rows.push_back({line.place, line.next, line.rest});
         }
         flush();
+        for (const joins::Spare& spare : role.plan.spares)
+            out += "spare: " + shown_inert(spare.ball.id) + "\n";
         if (role.knot)
             out += fmt::format(
-                "no scale: knot the strand {} from its far end\n"
-                "before the last row; stop if it is reached\n",
+                "no scale: before the last row lay out the strand that is left, knot it\n"
+                "{} of it from its far end, and stop where the knot is reached\n",
                 units::percent_text(*role.knot, Step::one, Rounding::up));
     }
     return out;
@@ -485,7 +496,7 @@ std::string stripe_balls_text(const project::Project& project, const std::string
         const auto& ball = stripes.odd.ball[i];
         rows.push_back({"from " + step_text(project, stripes.first[i]),
                         yarn(stripes.yarn[i], Rounding::up),
-                        ball ? shown_inert(balls[*ball].id) : "none is long enough",
+                        ball ? shown_inert(balls[*ball].id) : "no ball is left for it",
                         ball ? yarn(balls[*ball].length.centre, Rounding::down) : ""});
     }
     return out + table(rows, {false, true, false, true}, 2);
@@ -498,10 +509,10 @@ std::string joins_csv(const project::Project& project, const joins::Answer& answ
                                   Rounding::nearest);
     };
     std::string out = "role,skein,from,to,safe,latest,worked_in_m,tails_m,wound_off_m,left_m\r\n";
-    for (const RoleJoins& role : answer.roles)
+    for (const RoleJoins& role : answer.roles) {
         for (std::size_t i = 0; i < role.plan.stretches.size(); ++i) {
             const Stretch& stretch = role.plan.stretches[i];
-            const bool joined = i + 1 < role.plan.stretches.size();
+            const bool joined = i < joined_stretches(role.plan);
             const auto place = [&](std::size_t steps) {
                 return joined ? place_text(project, role.plan, after(steps)) : std::string();
             };
@@ -514,6 +525,13 @@ std::string joins_csv(const project::Project& project, const joins::Answer& answ
                               ",") +
                    "\r\n";
         }
+        for (const joins::Spare& spare : role.plan.spares)
+            out +=
+                base::join({csv_cell(role.plan.role), csv_cell(spare.ball.id), "spare", "", "", "",
+                            number({}), number({}), number({}), number(spare.ball.length.centre)},
+                           ",") +
+                "\r\n";
+    }
     return out;
 }
 

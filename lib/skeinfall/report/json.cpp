@@ -3,9 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include <nlohmann/json.hpp>
-
 #include "skeinfall/need/gauge.hpp"
+#include "skeinfall/report/detail/json_words.hpp"
 #include "skeinfall/report/materials.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/stash/reserve.hpp"
@@ -14,16 +13,7 @@
 namespace skeinfall::report {
 namespace {
 
-using Json = nlohmann::ordered_json;
 using units::Length;
-
-double m(const Length& length) {
-    return length / units::metre;
-}
-
-std::string finished(const Json& json) {
-    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
-}
 
 Json head(const project::Project& project, std::size_t size) {
     Json out;
@@ -117,9 +107,7 @@ std::string need_json(const project::Project& project, const need::MakeNeed& mak
         one["role"] = role.role;
         one["need_m"] = m(role.length.centre);
         one["spread_m"] = m(role.length.spread);
-        one["need_g"] =
-            role.grist ? Json(units::Mass(role.length.centre / *role.grist) / units::gram + 0.0)
-                       : Json();
+        one["need_g"] = role.grist ? Json(g(role.length.centre / *role.grist)) : Json();
         one["found"] = role.how;
         one["source"] = std::string(need::name_of(role.source));
         one["passed_over"] = Json::array();
@@ -256,8 +244,7 @@ std::string materials_json(const materials::Section& section) {
         one["fibre"] = yarn.fibre.known() ? Json(text(yarn.fibre)) : Json();
         one["put_up_length"] = text_or_null(yarn.put_up.length);
         one["put_up_mass"] = text_or_null(yarn.put_up.mass);
-        one["grist_m_per_100g"] =
-            yarn.grist ? Json(*yarn.grist / units::shown::metres_per_100g.one + 0.0) : Json();
+        one["grist_m_per_100g"] = yarn.grist ? Json(m_per_100g(*yarn.grist)) : Json();
         one["worked_out_m"] = Json::array();
         for (const Length& model : yarn.model) one["worked_out_m"].push_back(m(model));
         one["total_m"] = Json::array();

@@ -14,15 +14,18 @@
 
 namespace skeinfall::report {
 
-/// {title, size, roles: [{role, need_m, spread_m, need_g, found, parts: [{part, length_m}],
-/// causes: [{cause, relative, narrowed_by}], notes: [text]}]}
+/// {title, size, gauge: {keep, width_ratio, length_ratio, yarn_ratio}, roles: [{role, need_m,
+/// spread_m, need_g, found, source, passed_over: [{what, need_m, relative}], calibration,
+/// parts: [{part, length_m}], causes: [{cause, relative, narrowed_by}], notes: [text]}]}; gauge
+/// only where the maker's differs from the pattern's, calibration only where swatches told the
+/// kinds.
 [[nodiscard]] std::string need_json(const project::Project& project, const need::MakeNeed& make);
 
-/// {title, size, verdict, roles: [{role, verdict, chance, needed_m, supply_m, supply_spread_m,
-/// tails_m, wound_off_m, spare_m, to_be_sure_m, label_cancels, proven, chosen: [id], cut: [{id,
-/// length_m}], notes: [text],
-/// next: [{what, settles}], skeins: [{id, standing, length_m, reason}]}], remedies: [{what,
-/// saved_m, verdict, chance}]}; standing is "taken", "fits" or "out".
+/// {title, size, verdict, chance, roles: [{role, verdict, chance, confidence, needed_m, supply_m,
+/// supply_spread_m, tails_m, wound_off_m, spare_m, to_be_sure_m, label_cancels, proven, chosen:
+/// [id], cut: [{id, length_m}], notes: [text], next: [{what, settles}], skeins: [{id, standing,
+/// length_m, reason}]}], remedies: [{what, saved_m, verdict, chance}]}; standing is "taken", "fits"
+/// or "out".
 [[nodiscard]] std::string cover_json(const project::Project& project, const need::MakeNeed& make,
                                      const cover::MakeCover& cover,
                                      const std::vector<cover::Remedy>& remedies);
@@ -36,8 +39,9 @@ namespace skeinfall::report {
 [[nodiscard]] std::string materials_json(const materials::Section& section);
 
 /// {skeins: [{id, yarn, colourway, dye_lot, shade_group, class, fibre: [{fibre, share}],
-/// label_length, label_mass, colour_repeat, part, weighed, scale, tare, knots, note, length_m,
-/// spread_m}]}; null for what is not known.
+/// label_length, label_mass, colour_repeat, part, weighed, scale, tare, knots, note, set_aside:
+/// [{project, role, amount, length_m}], length_m, spread_m}]}; null for what is not known,
+/// set_aside only where something is.
 [[nodiscard]] std::string stash_json(const std::vector<stash::Skein>& skeins);
 
 }  // namespace skeinfall::report

@@ -1,7 +1,6 @@
 #include "skeinfall/report/materials.hpp"
 
 #include <algorithm>
-#include <array>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/detail/figures.hpp"
@@ -257,8 +256,8 @@ std::string caution_words(const materials::CautionLine& caution, const Materials
     switch (caution.caution) {
         case Caution::melts:
             return words.fill("melts", {{"fibres", shown_apart(base::join(caution.fibres, ", "))}});
-        case Caution::unknown_content:
-            return words("unknown_content");
+        case Caution::known_content:
+            return words("known_content");
         case Caution::heat_passes:
             return words("heat_passes");
         case Caution::infant_cords:
@@ -269,6 +268,9 @@ std::string caution_words(const materials::CautionLine& caution, const Materials
             return words("infant_skin");
         case Caution::child_cords:
             return words("child_cords");
+        case Caution::avoided:
+            return words.fill("avoided",
+                              {{"fibres", shown_apart(base::join(caution.fibres, ", "))}});
         case Caution::allergy:
             break;
     }

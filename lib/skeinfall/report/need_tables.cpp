@@ -4,28 +4,18 @@
 #include <vector>
 
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
 
 #include "skeinfall/base/text.hpp"
-#include "skeinfall/report/rates.hpp"
+#include "skeinfall/report/detail/json_words.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
 namespace {
 
-using Json = nlohmann::ordered_json;
 using base::shown_inert;
 using units::Length;
 using units::Rounding;
 using units::Step;
-
-double m(Length length) {
-    return length / units::metre + 0.0;
-}
-
-std::string finished(const Json& json) {
-    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
-}
 
 /// One piece in one size.
 struct GridLine {

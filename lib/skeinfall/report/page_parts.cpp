@@ -10,6 +10,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/detail/figures.hpp"
+#include "skeinfall/report/detail/joins_words.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
@@ -75,49 +76,31 @@ PageTable joins_of(const project::Project& project, const RoleJoins& role,
                  "latest (" + chance_text(confidence) + ")", "left"};
     for (std::size_t i = 0; i < plan.stretches.size(); ++i) {
         const joins::Stretch& stretch = plan.stretches[i];
-        const bool joined = i + 1 < plan.stretches.size();
+        const bool joined = i < joined_stretches(plan);
         out.lines.push_back({shown_apart(stretch.ball.id), place_text(project, plan, stretch.to),
                              joined ? place_text(project, plan, after(stretch.earliest)) : "",
-                             joined ? place_text(project, plan, after(stretch.latest)) : "",
+                             i + 1 < plan.stretches.size()
+                                 ? place_text(project, plan, after(stretch.latest))
+                             : joined ? "to the end"
+                                      : "",
                              yards_and_metres(stretch.left, Rounding::down)});
     }
+    for (const joins::Spare& spare : plan.spares)
+        out.lines.push_back({shown_apart(spare.ball.id), "spare", "", "",
+                             yards_and_metres(spare.ball.length.centre, Rounding::down)});
     return out;
 }
 
-/// Whether a step is the row behind another one of the same piece.
-bool next_row(const need::Step& before, const need::Step& step) {
-    return step.purpose == need::Purpose::body && before.purpose == need::Purpose::body &&
-           step.piece == before.piece && step.copy == before.copy && step.row == before.row + 1;
-}
-
-/// Rows with the same weight share a line.
 PageTable stops_of(const project::Project& project, const RoleJoins& role,
                    const joins::Scale& scale) {
     PageTable out;
     out.caption = "Weights for " + shown_apart(role_heading(*project.role(role.plan.role)));
     out.heads = {"when this is done", "skein", "the next row needs", "all the rest needs"};
-    std::string first;
-    const need::Step* before = nullptr;
     bool any_rest = false;
-    for (const joins::StopWeight& stop : role.stops) {
-        const bool begun = stop.steps_done > 0;
-        const need::Step* step = begun ? &role.plan.steps[stop.steps_done - 1] : nullptr;
-        const std::string rest =
-            stop.rest.value() > 0.0 ? scale_text(stop.rest, scale.step) : std::string();
-        any_rest = any_rest || !rest.empty();
-        std::vector<std::string> line{place_text(project, role.plan, after(stop.steps_done)),
-                                      shown_apart(role.plan.stretches[stop.stretch].ball.id),
-                                      scale_text(stop.next, scale.step), rest};
-        if (before != nullptr && step != nullptr && next_row(*before, *step) &&
-            std::equal(line.begin() + 1, line.end(), out.lines.back().begin() + 1)) {
-            out.lines.back().front() =
-                fmt::format("{}, until {} {}", first,
-                            project::row_word(project.pieces[step->piece].worked), step->row);
-        } else {
-            first = line.front();
-            out.lines.push_back(std::move(line));
-        }
-        before = step;
+    for (const StopLine& line : stop_lines(project, role, scale)) {
+        any_rest = any_rest || !line.rest.empty();
+        out.lines.push_back({line.place, shown_apart(role.plan.stretches[line.stretch].ball.id),
+                             line.next, line.rest});
     }
     if (!any_rest) {
         out.heads.pop_back();
@@ -151,10 +134,15 @@ void mark_role(const project::Project& project, const RoleJoins& role, const joi
     const JoinPlan& plan = role.plan;
     const std::vector<std::size_t> of_make = steps_of_make(plan, make);
     const std::string yarn = shown_apart(plan.role);
-    for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i) {
+    for (std::size_t i = 0; i < plan.stretches.size(); ++i) {
         const joins::Stretch& stretch = plan.stretches[i];
-        const std::string next = shown_apart(plan.stretches[i + 1].ball.id);
         const std::string old = shown_apart(stretch.ball.id);
+        if (stretch.earliest > 0 && stretch.earliest < stretch.to.step)
+            marks[of_make[stretch.earliest - 1]].push_back(
+                {fmt::format("{}: {} surely reaches to here; weigh it from now on", yarn, old),
+                 true});
+        if (i + 1 == plan.stretches.size()) break;
+        const std::string next = shown_apart(plan.stretches[i + 1].ball.id);
         const bool inside = stretch.to.share.value() > 0.0 && stretch.to.step < of_make.size();
         if (!inside && stretch.to.step == 0) continue;
         const std::size_t at = of_make[inside ? stretch.to.step : stretch.to.step - 1];
@@ -164,17 +152,14 @@ void mark_role(const project::Project& project, const RoleJoins& role, const joi
                                place_text(project, plan, stretch.to))
                  : fmt::format("{}: join {} after this row, {} is likely used up", yarn, next, old),
              false});
-        if (stretch.earliest > 0 && stretch.earliest < stretch.to.step)
-            marks[of_make[stretch.earliest - 1]].push_back(
-                {fmt::format("{}: {} surely reaches to here; weigh it from now on", yarn, old),
-                 true});
     }
     for (const joins::StopWeight& stop : role.stops)
-        if (stop.steps_done > 0 && stop.rest.value() > 0.0)
-            marks[of_make[stop.steps_done - 1]].push_back(
-                {fmt::format("{}: all the rest needs {} on the scale", yarn,
-                             scale_text(stop.rest, scale.step)),
-                 true});
+        for (std::size_t done = stop.steps_done; done <= stop.until; ++done)
+            if (done > 0 && stop.rest.value() > 0.0)
+                marks[of_make[done - 1]].push_back(
+                    {fmt::format("{}: all the rest needs {} on the scale", yarn,
+                                 scale_text(stop.rest, scale.step)),
+                     true});
 }
 
 /// What the pattern says for a row: in full beside every row, unless that made the page too long
@@ -330,9 +315,7 @@ PageParts parts_of(const MakePage& page) {
     out.verdict_text = verdict_words(page.cover.verdict, page.cover.chance);
     for (const cover::RoleCover& role : page.cover.roles)
         out.roles.push_back(role_of(role, page.rules));
-    out.joins_answer = counted(static_cast<long>(page.joins.joins), "join", "joins");
-    if (!page.joins.finishes) out.joins_answer += ", and the yarn is expected to run out";
-    if (!page.joins.rules_kept) out.joins_answer += ", not all where they should be";
+    out.joins_answer = joins_headline(page.joins);
     for (const RoleJoins& role : page.joins.roles) {
         if (role.plan.stretches.empty()) continue;
         PageJoins part;
@@ -341,6 +324,8 @@ PageParts parts_of(const MakePage& page) {
         part.answer = page.joins;
         part.answer.roles = {role};
         part.answer.joins = role.plan.stretches.size() - 1;
+        part.answer.perhaps = role.plan.spares.size();
+        part.answer.lasts = chance_of(role.plan);
         part.answer.finishes = role.plan.finishes;
         part.answer.rules_kept = role.plan.rules_kept;
         part.colours = role.colours && !role.colours->pieces.empty();
@@ -350,6 +335,8 @@ PageParts parts_of(const MakePage& page) {
                 "{}: the yarn ends {}; {} more would finish it", shown_apart(role.plan.role),
                 place_text(project, role.plan, role.plan.stretches.back().to),
                 yards_and_metres(role.plan.missing, Rounding::up)));
+        if (const auto words = lasts_words(project, role.plan, page.joins.request.confidence))
+            out.notes.push_back(shown_apart(role.plan.role) + ": " + *words);
         for (const std::string& note : role.notes)
             if (std::find(out.notes.begin(), out.notes.end(), note) == out.notes.end())
                 out.notes.push_back(note);

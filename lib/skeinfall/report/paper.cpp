@@ -2,8 +2,8 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <cstddef>
+#include <memory>
 #include <optional>
 #include <stdexcept>
 #include <utility>

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/report/detail/joins_words.hpp"
 #include "skeinfall/report/detail/look.hpp"
 #include "skeinfall/report/detail/picture_canvas.hpp"
 #include "skeinfall/report/detail/piece_shapes.hpp"
@@ -131,13 +132,17 @@ class JoinMap {
         const JoinPlan& plan = role.plan;
         const Shape& shape = placed.shape();
         canvas_.outline(placed.outline(0.0, placed.all()));
+        const bool striped =
+            std::find(shape.worked.begin(), shape.worked.end(), false) != shape.worked.end();
         for (std::size_t i = 0; i < plan.stretches.size(); ++i) {
             const joins::Stretch& stretch = plan.stretches[i];
             const double from = rows_at(plan, shape, stretch.from);
             const double to = rows_at(plan, shape, stretch.to);
             const auto worked = placed.worked(from, to);
             if (worked.empty()) continue;
-            for (const auto& [low, high] : worked) canvas_.area(placed.outline(low, high), i);
+            // Between the rows of other yarns only the hatched fills stand out.
+            const std::size_t fill = striped ? 2 * i + 1 : i;
+            for (const auto& [low, high] : worked) canvas_.area(placed.outline(low, high), fill);
             const std::string id = shown_inert(stretch.ball.id);
             const double centre = (worked.front().first + worked.back().second) / 2;
             const double high = placed.y(worked.front().first) - placed.y(worked.back().second);
@@ -178,7 +183,7 @@ class JoinMap {
         std::vector<Band> out;
         std::vector<double> tops;  // of each column, on the page
         constexpr double apart = 4.0;
-        for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i) {
+        for (std::size_t i = 0; i < joined_stretches(plan); ++i) {
             const joins::Stretch& stretch = plan.stretches[i];
             const auto rows = [&](std::size_t steps) {
                 return rows_at(plan, placed.shape(), {steps, units::Ratio(0.0)});
@@ -268,7 +273,8 @@ class JoinMap {
             {"skein", "likely to end", "safe", "latest", "stop below"}};
         for (std::size_t i = 0; i < plan.stretches.size(); ++i) {
             const joins::Stretch& stretch = plan.stretches[i];
-            const bool joined = i + 1 < plan.stretches.size();
+            const bool last = i + 1 == plan.stretches.size();
+            const bool joined = i < joined_stretches(plan);
             const auto place = [&](std::size_t steps) {
                 return place_text(project_, plan, {steps, units::Ratio(0.0)});
             };
@@ -276,12 +282,21 @@ class JoinMap {
                 units::yarn_text(stretch.left, units::Step::tenth, units::Rounding::down) + " left";
             lines.push_back({shown_inert(stretch.ball.id), place_text(project_, plan, stretch.to),
                              joined ? place(stretch.earliest) : left,
-                             joined ? place(stretch.latest) : "", stop_words(role, i)});
+                             !joined ? ""
+                             : last  ? "to the end"
+                                     : place(stretch.latest),
+                             stop_words(role, i)});
         }
+        for (const joins::Spare& spare : plan.spares)
+            lines.push_back({shown_inert(spare.ball.id), "spare",
+                             units::yarn_text(spare.ball.length.centre, units::Step::tenth,
+                                              units::Rounding::down) +
+                                 " left",
+                             "", ""});
         const std::array<double, 6> columns = columns_for(lines);
         for (std::size_t i = 0; i < lines.size(); ++i) {
             if (i > 0) y_ += line_height;
-            if (i > 0 && i + 1 < lines.size())
+            if (i > 0 && i <= joined_stretches(plan))
                 canvas_.mark({margin + 9, y_ - 3.5}, std::to_string(i));
             for (std::size_t c = 0; c < lines[i].size(); ++c)
                 canvas_.fitted({columns.at(c), y_}, lines[i].at(c), i == 0 ? small : body,
@@ -296,7 +311,11 @@ class JoinMap {
                          body, Align::left, true);
             y_ += line_height;
         }
-        if (plan.stretches.size() > 1)
+        if (const auto words = lasts_words(project_, plan, answer_.request.confidence)) {
+            canvas_.fitted({margin, y_}, *words, body, page_width - 2 * margin, Align::left, true);
+            y_ += line_height;
+        }
+        if (joined_stretches(plan) > 0)
             canvas_.text(
                 {margin, y_},
                 "a bracket spans the rows in which a skein may end (" +

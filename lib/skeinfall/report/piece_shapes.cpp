@@ -29,10 +29,11 @@ Shape shape_of(const project::Project& project, const need::Step& step, std::siz
     shape.name = base::shown_inert(piece.name) + (several ? " " + std::to_string(step.copy) : "");
     for (const long stitches : project::row_widths(project, piece, size))
         shape.widths.push_back(static_cast<double>(stitches) * units::stitch /
-                               project.gauge.stitches);
+                               gauge_of(project, piece).stitches);
     shape.worked.assign(shape.widths.size(), false);
     shape.width = *std::max_element(shape.widths.begin(), shape.widths.end());
-    shape.height = static_cast<double>(shape.widths.size()) * units::row / project.gauge.rows;
+    shape.height =
+        static_cast<double>(shape.widths.size()) * units::row / gauge_of(project, piece).rows;
     return shape;
 }
 
@@ -122,7 +123,8 @@ double rows_at(const JoinPlan& plan, const Shape& shape, const joins::Position& 
     const auto all = static_cast<double>(shape.widths.size());
     if (at.step >= shape.last) return all;
     const need::Step& step = plan.steps[at.step];
-    if (step.purpose == need::Purpose::body) {
+    const bool carried = step.purpose == need::Purpose::carried;
+    if (carried || step.purpose == need::Purpose::body) {
         // Between two stripes the rows of the other yarns are not done in this one.
         if (at.share.value() == 0.0 && at.step > shape.first)
             return static_cast<double>(plan.steps[at.step - 1].row);

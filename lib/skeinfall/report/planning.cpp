@@ -4,9 +4,9 @@
 #include <tuple>
 
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/report/detail/json_words.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
@@ -16,15 +16,6 @@ using base::shown_inert;
 using cover::Extent;
 using units::Length;
 using units::Rounding;
-using Json = nlohmann::ordered_json;
-
-std::string finished(const Json& json) {
-    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
-}
-
-double m(const Length& length) {
-    return length / units::metre;
-}
 
 std::string titled(const std::string& title, const std::string& size) {
     return shown_inert(title) + (size.empty() ? "" : ", size " + shown_inert(size));
@@ -91,21 +82,30 @@ void rank(std::vector<MakeLine>& makes) {
 
 std::string makes_text(const std::vector<MakeLine>& makes, std::optional<cover::Sharing> sharing) {
     std::vector<std::vector<std::string>> rows{{"verdict", "chance", "make", "file", "wanting"}};
-    for (const MakeLine& make : makes)
+    if (sharing) rows[0].emplace_back("skeins");
+    for (const MakeLine& make : makes) {
         rows.push_back({std::string(cover::name_of(make.verdict)), chance_text(make.chance),
                         titled(make.title, make.size), shown_inert(make.file),
                         shown_inert(base::join(make.wanting, ", "))});
+        if (sharing) rows.back().push_back(shown_inert(base::join(make.skeins, "; ")));
+    }
     const long covered = std::count_if(makes.begin(), makes.end(), [](const MakeLine& make) {
         return make.verdict == cover::Verdict::covered;
     });
-    return table(rows, {false, true, false, false, false}, 0) +
+    std::string next;
+    for (const MakeLine& make : makes)
+        for (const std::string& command : make.keep)
+            if (sharing && make.verdict == cover::Verdict::covered)
+                next += "  " + shown_inert(command) + "\n";
+    return table(rows, {false, true, false, false, false, false}, 0) +
            fmt::format("\n{} of {} covered, {}.\n", covered,
                        counted(static_cast<long>(makes.size()), "make", "makes"),
                        !sharing ? "each as if it were the only one (--together for all at once)"
                        : *sharing == cover::Sharing::joint
                            ? "all at once: no skein serves two"
                            : "one after the other by the names of their files: what one takes the "
-                             "next does not find");
+                             "next does not find") +
+           (next.empty() ? "" : "\nNext\n" + next);
 }
 
 std::string makes_json(const std::vector<MakeLine>& makes, std::optional<cover::Sharing> sharing) {
@@ -119,7 +119,8 @@ std::string makes_json(const std::vector<MakeLine>& makes, std::optional<cover::
                                 {"size", make.size.empty() ? Json() : Json(make.size)},
                                 {"verdict", std::string(cover::name_of(make.verdict))},
                                 {"chance", chance_figure(make.chance).value()},
-                                {"wanting", make.wanting}});
+                                {"wanting", make.wanting},
+                                {"skeins", make.skeins}});
     return finished(out);
 }
 
@@ -147,7 +148,7 @@ std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Ch
             out += fmt::format("{} of {}\n", yards_and_metres(line.missing, Rounding::up), what);
         std::vector<std::vector<std::string>> rows;
         rows.push_back({"for", shown_inert(base::join(line.uses, ", "))});
-        rows.push_back({"missing", yards_and_metres(line.missing, Rounding::up) + " for " +
+        rows.push_back({"to be sure", yards_and_metres(line.missing, Rounding::up) + " for " +
                                        chance_text(confidence) + ", of " +
                                        yards_and_metres(line.needed, Rounding::up)});
         if (line.margin > Length{})
@@ -234,17 +235,19 @@ std::string largest_text(const project::Project& project, std::size_t size,
     }
     out += table(rows, {false, false, false}, 2);
     if (largest.endless)
-        out += growth.extent == Extent::size
-                   ? "  The stash covers every size.\n"
+        out += growth.extent == Extent::size ? "  The stash covers every size.\n"
+               : largest.limit < cover::largest_at_most
+                   ? "  The yarn does not end before the written rows do.\n"
                    : fmt::format("  The yarn does not end before the search does ({}).\n",
-                                 cover::largest_at_most);
+                                 largest.limit);
     for (const cover::RoleCover& role : largest.cover.roles) {
         std::vector<std::string> ids;
         for (const stash::Skein& skein : role.chosen) ids.push_back(shown_inert(skein.id));
         if (!ids.empty())
             out += "  " + shown_inert(role.role.id) + " from " + base::join(ids, ", ") + "\n";
     }
-    if (largest.sure) out += "  " + point_of_no_return(project, growth, largest.sure->value) + "\n";
+    if (largest.sure && !largest.endless)
+        out += "  " + point_of_no_return(project, growth, largest.sure->value) + "\n";
     out += fmt::format("  At {}; the other pieces, the finish and all tails are held back.\n",
                        chance_text(rules.confidence));
     return out;

@@ -20,12 +20,14 @@ struct MakeLine {
     cover::Verdict verdict = cover::Verdict::is_short;
     measure::Chance chance;
     std::vector<std::string> wanting;  ///< "MC short", roles that are not covered
+    std::vector<std::string> skeins;   ///< "MC: s1, s2"
+    std::vector<std::string> keep;     ///< commands that set these skeins aside for it
 };
 
 /// Best verdict first, then by chance, then by file.
 void rank(std::vector<MakeLine>& makes);
 
-/// `together`: no skein serves two of the makes.
+/// `sharing`: given when no skein may serve two of the makes.
 [[nodiscard]] std::string makes_text(const std::vector<MakeLine>& makes,
                                      std::optional<cover::Sharing> sharing);
 [[nodiscard]] std::string makes_json(const std::vector<MakeLine>& makes,

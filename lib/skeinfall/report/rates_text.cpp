@@ -111,7 +111,7 @@ std::string band_text(const need::RoleNeed& role) {
                                              return a.relative.value() < b.relative.value();
                                          });
     return fmt::format(
-        "  band +-{} (one standard deviation), mostly {} ({}).\n  {}\n",
+        "  band +-{} (two makes in three fall within), mostly {} ({}).\n  {}\n",
         units::percent_text(role.length.relative(), Step::tenth, Rounding::up), widest->name,
         units::percent_text(widest->relative, Step::tenth, Rounding::up), widest->what_narrows_it);
 }

@@ -1,6 +1,7 @@
 #include "skeinfall/report/detail/set_words.hpp"
 
 #include <cmath>
+#include <memory>
 
 #include <pango/pangocairo.h>
 

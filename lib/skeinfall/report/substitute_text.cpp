@@ -5,6 +5,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/report/yarns.hpp"
+#include "skeinfall/report/yarns_words.hpp"
 #include "skeinfall/units/format.hpp"
 
 namespace skeinfall::report {
@@ -68,16 +69,21 @@ std::string purchase_text(const yarn::Swap& swap, const yarn::Purchase& buy) {
 
 }  // namespace
 
+std::string findings_text(const std::vector<yarn::Finding>& findings) {
+    std::string out;
+    for (const yarn::Level level : {yarn::Level::stop, yarn::Level::caution, yarn::Level::ok})
+        for (const yarn::Finding& finding : findings)
+            if (finding.level == level)
+                out += fmt::format("  {}, {}: {}\n    [{}]\n", yarn::name_of(level), finding.topic,
+                                   base::shown_inert(finding.says), finding.source);
+    return out;
+}
+
 std::string substitute_text(const yarn::Swap& swap, const yarn::Substitution& answer) {
     std::string out = verdict_line(answer);
     if (answer.purchase) out += purchase_text(swap, *answer.purchase);
     out += "\nFindings\n";
-    // The gravest first; within a level as they were found.
-    for (const yarn::Level level : {yarn::Level::stop, yarn::Level::caution, yarn::Level::ok})
-        for (const yarn::Finding& finding : answer.findings)
-            if (finding.level == level)
-                out += fmt::format("  {}, {}: {}\n    [{}]\n", yarn::name_of(level), finding.topic,
-                                   base::shown_inert(finding.says), finding.source);
+    out += findings_text(answer.findings);
     const bool about_class =
         std::any_of(answer.findings.begin(), answer.findings.end(),
                     [](const yarn::Finding& finding) { return finding.topic == "class"; });

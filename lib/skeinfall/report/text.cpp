@@ -110,7 +110,7 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
             out += "\n";
         }
         if (role.label_cancels)
-            out += "  The need was weighed in this yarn, so the label's length per mass cancels.\n";
+            out += "  The need was weighed in this yarn: it does not matter how true the label is.\n";
         if (!role.proven)
             out += "  Not proven: the search was cut short, a cheaper choice may exist.\n";
         for (const std::string& note : role.notes) out += "  note: " + shown_inert(note) + "\n";
@@ -126,7 +126,8 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                 ++fits;
         }
         fits -= static_cast<long>(role.chosen.size());
-        out += fmt::format("  not taken: {} that fit, {} that do not{}\n", fits, out_count,
+        out += fmt::format("  not taken: {} that fit{}, {} that do{} not{}\n", fits,
+                           fits == 1 ? "s" : "", out_count, out_count == 1 ? "es" : "",
                            why || fits + out_count == 0 ? "" : " (--why lists them)");
         if (!why) continue;
         const auto chosen = [&](const std::string& id) {
@@ -158,14 +159,20 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
 
 std::string next_text(const project::Project& project, const cover::MakeCover& cover) {
     const std::string file = " " + shown_inert(project.file);
+    std::vector<std::vector<std::string>> when_wanting{
+        {"skeinfall buy" + file, "what to buy for it"}};
+    // A stated total does not say what a row takes.
+    if (!project.sizes.empty() ||
+        std::none_of(cover.roles.begin(), cover.roles.end(), [](const cover::RoleCover& role) {
+            return role.need.source == need::Source::stated_total;
+        }))
+        when_wanting.push_back({"skeinfall largest" + file, "how large it may become with this"});
     return "\nNext\n" +
            (cover.verdict == cover::Verdict::covered
                 ? table({{"skeinfall joins" + file, "where each skein ends"},
                          {"skeinfall stash set-aside" + file, "keeps the skeins for it"}},
                         {false, false}, 2)
-                : table({{"skeinfall buy" + file, "what to buy for it"},
-                         {"skeinfall largest" + file, "how large it may become with this"}},
-                        {false, false}, 2));
+                : table(when_wanting, {false, false}, 2));
 }
 
 std::string stash_text(const std::vector<stash::Skein>& skeins) {

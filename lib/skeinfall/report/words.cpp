@@ -10,6 +10,48 @@
 #include "skeinfall/units/number_style.hpp"
 
 namespace skeinfall::report {
+
+namespace {
+
+using Cells = std::vector<std::vector<std::string>>;
+
+std::vector<std::string> lines_of(const std::string& text) {
+    std::vector<std::string> out(1);
+    for (const char c : text) {
+        if (c == '\n')
+            out.emplace_back();
+        else
+            out.back() += c;
+    }
+    return out;
+}
+
+/// Narrows columns until the table fits the page: the widest first, none below its longest word.
+/// A table that cannot be made to fit is left as wide as it is.
+void fit(std::vector<std::size_t>& widths, const Cells& rows, std::size_t indent) {
+    const std::size_t page = units::number_style().columns;
+    std::size_t whole = indent;
+    for (const std::size_t width : widths) whole += width + 2;
+    if (page == 0 || whole <= page + 2) return;
+    std::size_t excess = whole - page - 2;
+    std::vector<std::size_t> least(widths.size(), 0);
+    for (const auto& row : rows)
+        for (std::size_t c = 0; c < row.size() && c < least.size(); ++c)
+            for (const std::string& word : lines_of(base::folded(row[c], 1, 0)))
+                least[c] = std::max(least[c], base::display_width(word));
+    std::vector<std::size_t> narrowed = widths;
+    for (; excess > 0; --excess) {
+        std::size_t best = widths.size();
+        for (std::size_t c = 0; c < widths.size(); ++c)
+            if (narrowed[c] > least[c] && (best == widths.size() || narrowed[c] > narrowed[best]))
+                best = c;
+        if (best == widths.size()) return;
+        --narrowed[best];
+    }
+    widths = std::move(narrowed);
+}
+
+}  // namespace
 std::string chance_text(measure::Chance chance) {
     constexpr double nearly_sure = 0.99;
     constexpr double hardly = 0.01;
@@ -37,11 +79,12 @@ std::string role_heading(const project::Role& role) {
 }
 
 std::string scale_text(units::Mass mass, units::Mass step, units::Rounding rounding) {
+    const auto whole = [](double number) { return std::abs(number - std::round(number)) < 1e-9; };
     const double grain = step / units::gram;
     return units::text(mass, units::shown::grams,
-                       grain >= 1.0   ? units::Step::one
-                       : grain >= 0.1 ? units::Step::tenth
-                                      : units::Step::hundredth,
+                       whole(grain)        ? units::Step::one
+                       : whole(10 * grain) ? units::Step::tenth
+                                           : units::Step::hundredth,
                        rounding);
 }
 
@@ -108,16 +151,26 @@ std::string table(const std::vector<std::vector<std::string>>& rows, const std::
     for (const auto& row : rows)
         for (std::size_t c = 0; c < row.size() && c < widths.size(); ++c)
             widths[c] = std::max(widths[c], base::display_width(row[c]));
+    fit(widths, rows, indent);
     std::string out;
     for (const auto& row : rows) {
-        std::string line(indent, ' ');
+        std::vector<std::vector<std::string>> cells;
+        std::size_t height = 1;
         for (std::size_t c = 0; c < row.size(); ++c) {
-            const std::string pad(widths[c] - base::display_width(row[c]), ' ');
-            if (c != 0) line += "  ";
-            line += right[c] ? pad + row[c] : row[c] + pad;
+            cells.push_back(lines_of(base::folded(row[c], widths[c], 0)));
+            height = std::max(height, cells.back().size());
         }
-        line.erase(line.find_last_not_of(' ') + 1);
-        out += line + "\n";
+        for (std::size_t h = 0; h < height; ++h) {
+            std::string line(indent, ' ');
+            for (std::size_t c = 0; c < row.size(); ++c) {
+                const std::string cell = h < cells[c].size() ? cells[c][h] : std::string();
+                const std::string pad(widths[c] - base::display_width(cell), ' ');
+                if (c != 0) line += "  ";
+                line += right[c] ? pad + cell : cell + pad;
+            }
+            line.erase(line.find_last_not_of(' ') + 1);
+            out += line + "\n";
+        }
     }
     return out;
 }

@@ -46,7 +46,8 @@ using units::yards_and_metres;
                                      const joins::Position& position);
 
 /// Rows of cells with aligned columns, `indent` blanks before each; columns named in `right` are
-/// set flush right. Widths count characters, not bytes. No trailing blanks.
+/// set flush right. Widths count characters, not bytes. No trailing blanks. Where the page of the
+/// units::number_style() is narrower, the widest columns are folded.
 [[nodiscard]] std::string table(const std::vector<std::vector<std::string>>& rows,
                                 const std::vector<bool>& right, std::size_t indent);
 

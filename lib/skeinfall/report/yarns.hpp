@@ -1,10 +1,13 @@
 #pragma once
 /// \file
-/// What was found out of an unlabelled yarn, and of one yarn in place of another: answer first,
+/// What was found out of an unlabelled yarn, of one yarn in place of another, and of strands held
+/// together or taken apart: answer first,
 /// then reasons, then what to do next. JSON has stable keys in a fixed order and full digits.
 
 #include <string>
+#include <vector>
 
+#include "skeinfall/yarn/strands.hpp"
 #include "skeinfall/yarn/substitute.hpp"
 #include "skeinfall/yarn/unlabelled.hpp"
 
@@ -24,5 +27,17 @@ namespace skeinfall::report {
 /// purchase: {length_m, own_gauge_m, want_g, with_g, want_balls, with_balls, with_balls_own_gauge:
 /// {exact, count, spare_m, tight} or null} or null, credit, next}
 [[nodiscard]] std::string substitute_json(const yarn::Swap& swap, const yarn::Substitution& answer);
+
+[[nodiscard]] std::string strands_text(const yarn::Holding& holding, const yarn::Held& held);
+
+/// {strands, grist_m_per_100g, diameter, gauge_least, gauge_most, content: [{fibre, share}],
+/// classes as in identify_json(), findings as in substitute_json(), run_out: {first, worked_m,
+/// left_m} or null, credit, next}. Diameter and gauge are over those of the first strand.
+[[nodiscard]] std::string strands_json(const yarn::Holding& holding, const yarn::Held& held);
+
+/// What a plied yarn gives when it is taken apart; every bundle keeps the length.
+[[nodiscard]] std::string plies_text(const std::vector<yarn::PliedStock>& bundles);
+/// {bundles: [{plies, length_m, mass_g, grist_m_per_100g}]}
+[[nodiscard]] std::string plies_json(const std::vector<yarn::PliedStock>& bundles);
 
 }  // namespace skeinfall::report

@@ -1,29 +1,11 @@
-#include <nlohmann/json.hpp>
 
+#include "skeinfall/report/detail/json_words.hpp"
 #include "skeinfall/report/yarns.hpp"
 #include "skeinfall/report/yarns_words.hpp"
 #include "skeinfall/units/format.hpp"
 
 namespace skeinfall::report {
 namespace {
-
-using Json = nlohmann::ordered_json;
-
-std::string finished(const Json& json) {
-    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
-}
-
-double m(units::Length length) {
-    return length / units::metre;
-}
-
-double g(units::Mass mass) {
-    return mass / units::gram;
-}
-
-double m_per_100g(units::Grist grist) {
-    return units::Ratio(grist / units::shown::metres_per_100g.one).value();
-}
 
 Json balls_json(const std::optional<yarn::Balls>& balls) {
     if (!balls) return {};
@@ -53,6 +35,22 @@ Json class_json(const yarn::RankedClass& ranked) {
     return out;
 }
 
+Json classes_json(const yarn::Ranking& ranking) {
+    Json out = Json::array();
+    for (const yarn::RankedClass& ranked : ranking.classes) out.push_back(class_json(ranked));
+    return out;
+}
+
+Json findings_json(const std::vector<yarn::Finding>& findings) {
+    Json out = Json::array();
+    for (const yarn::Finding& finding : findings)
+        out.push_back({{"level", yarn::name_of(finding.level)},
+                       {"topic", finding.topic},
+                       {"says", finding.says},
+                       {"source", finding.source}});
+    return out;
+}
+
 Json refused_json(const yarn::TooLight& light) {
     Json out;
     out["needed_g"] = g(light.needed);
@@ -71,9 +69,7 @@ std::string identify_json(const yarn::Clues& clues, const yarn::Unlabelled& foun
     out["left_m"] = found.left ? Json(m(found.left->centre)) : Json();
     out["left_spread_m"] = found.left ? Json(m(found.left->spread)) : Json();
     out["refused"] = found.too_light ? refused_json(*found.too_light) : Json();
-    out["classes"] = Json::array();
-    for (const yarn::RankedClass& ranked : found.ranking.classes)
-        out["classes"].push_back(class_json(ranked));
+    out["classes"] = classes_json(found.ranking);
     out["contradictions"] = Json::array();
     for (const yarn::Contradiction& one : found.ranking.contradictions) {
         Json entry;
@@ -106,15 +102,7 @@ std::string substitute_json(const yarn::Swap& swap, const yarn::Substitution& an
     out["with"] = swap.candidate.text;
     out["strands"] = swap.candidate_strands;
     out["want_strands"] = swap.wanted_strands;
-    out["findings"] = Json::array();
-    for (const yarn::Finding& finding : answer.findings) {
-        Json entry;
-        entry["level"] = yarn::name_of(finding.level);
-        entry["topic"] = finding.topic;
-        entry["says"] = finding.says;
-        entry["source"] = finding.source;
-        out["findings"].push_back(std::move(entry));
-    }
+    out["findings"] = findings_json(answer.findings);
     Json purchase;
     if (const auto& buy = answer.purchase) {
         const auto mass = [](const std::optional<units::Mass>& value) {
@@ -131,6 +119,42 @@ std::string substitute_json(const yarn::Swap& swap, const yarn::Substitution& an
     out["purchase"] = purchase;
     out["credit"] = yarn::class_credit;
     out["next"] = answer.next;
+    return finished(out);
+}
+
+std::string strands_json(const yarn::Holding& holding, const yarn::Held& held) {
+    Json out;
+    out["strands"] = Json::array();
+    for (const yarn::Description& one : holding.strands) out["strands"].push_back(one.text);
+    out["grist_m_per_100g"] = m_per_100g(held.together.grist);
+    out["diameter"] = held.together.diameter.value();
+    out["gauge_least"] = held.together.gauge_least.value();
+    out["gauge_most"] = held.together.gauge_most.value();
+    out["content"] = Json::array();
+    for (const yarn::FibreShare& share : held.together.content.shares)
+        out["content"].push_back({{"fibre", share.fibre}, {"share", share.share.value()}});
+    out["classes"] = classes_json(held.ranking);
+    out["findings"] = findings_json(held.findings);
+    out["run_out"] = Json();
+    if (held.run_out) {
+        out["run_out"] = {{"first", held.run_out->strand + 1},
+                          {"worked_m", m(held.run_out->worked)},
+                          {"left_m", Json::array()}};
+        for (const units::Length& left : held.run_out->left)
+            out["run_out"]["left_m"].push_back(m(left));
+    }
+    out["credit"] = yarn::class_credit;
+    out["next"] = strands_next();
+    return finished(out);
+}
+
+std::string plies_json(const std::vector<yarn::PliedStock>& bundles) {
+    Json out{{"bundles", Json::array()}};
+    for (const yarn::PliedStock& bundle : bundles)
+        out["bundles"].push_back({{"plies", bundle.plies},
+                                  {"length_m", m(bundle.length)},
+                                  {"mass_g", g(bundle.mass)},
+                                  {"grist_m_per_100g", m_per_100g(bundle.length / bundle.mass)}});
     return finished(out);
 }
 

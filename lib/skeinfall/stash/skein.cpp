@@ -1,7 +1,8 @@
 #include "skeinfall/stash/skein.hpp"
 
-#include <cmath>
 #include <map>
+
+#include "skeinfall/measure/propagate.hpp"
 
 namespace skeinfall::stash {
 
@@ -25,7 +26,7 @@ std::string lot_text(const Skein& skein) {
 
 std::optional<Supply> supply_of(const Skein& skein) {
     const auto grist = yarn::label_grist(skein.yarn.label);
-    const double label_share = yarn::label_grist_half_width.value() / std::sqrt(3.0);
+    const double label_share = measure::within(yarn::label_grist_half_width);
     const Changes since = skein.since.value_or(Changes{});
     Supply out;
     units::Mass mass = since.mass;
@@ -103,12 +104,14 @@ std::vector<std::string> faults(const Skein& skein) {
     const auto mass = measure::net_mass(skein.weighing->reading());
     if (mass.centre.value() <= 0.0)
         out.emplace_back("the reading is not above the tare: nothing would be left");
-    if (skein.part && skein.yarn.label.mass) {
-        // A part skein above the heaviest plausible whole one was misread or mislabelled.
-        const units::Mass nominal = skein.yarn.label.mass->value;
-        if (mass.centre - 0.5 * skein.weighing->scale.value > 1.2 * nominal)
-            out.emplace_back("a part skein that weighs more than a whole one by its label (" +
-                             skein.yarn.label.mass->text + ")");
+    if (skein.yarn.label.mass) {
+        // Above the heaviest plausible whole skein, or two that were wound as one, it was misread
+        // or mislabelled.
+        const double most = skein.part ? 1.2 : 2.4;
+        if (mass.centre - 0.5 * skein.weighing->scale.value > most * skein.yarn.label.mass->value)
+            out.push_back((skein.part ? "a part skein that weighs more than a whole one"
+                                      : "a skein that weighs more than two") +
+                          (" by its label (" + skein.yarn.label.mass->text) + ")");
     }
     return out;
 }

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
+#include <memory>
 #include <set>
 #include <system_error>
 #include <utility>
@@ -45,7 +45,7 @@ void copy_pages(SQLite::Database& from, SQLite::Database& to) {
 /// threw nothing.
 template <class Check>
 void copy_to_new(const fs::path& from, const fs::path& to, Check check) {
-    if (fs::exists(fs::symlink_status(to)))
+    if (std::error_code none; fs::exists(fs::symlink_status(to, none)))
         fail(to, "there is a file of that name already", "a name that is free",
              "Name another file.");
     fs::path part = to;
@@ -80,7 +80,7 @@ fs::path free_name_beside(const fs::path& stash, const std::string& name) {
     for (int number = 1;; ++number) {
         fs::path out = stash;
         out += "." + name + "-copy" + (number > 1 ? std::to_string(number) : std::string());
-        if (!fs::exists(fs::symlink_status(out))) return out;
+        if (std::error_code none; !fs::exists(fs::symlink_status(out, none))) return out;
     }
 }
 
@@ -349,11 +349,13 @@ std::optional<fs::path> restore(const fs::path& copy, const fs::path& stash) {
         } else {
             // Put aside as it lies, with what SQLite keeps beside it.
             kept = free_name_beside(stash, "before-restore");
-            for (const char* end : {"-wal", "-shm", "-journal", ""}) {
+            for (const char* end : {"", "-wal", "-shm", "-journal"}) {
                 fs::rename(stash.string() + end, kept->string() + end, trouble);
-                if (trouble && *end == '\0')
-                    fail(stash, "cannot be put aside: " + trouble.message(),
-                         "a folder that may be written", "Give yourself the right to.");
+                if (!trouble || trouble == std::errc::no_such_file_or_directory) continue;
+                const std::string why = trouble.message();
+                if (*end != '\0') fs::rename(*kept, stash, trouble);
+                fail(stash, "cannot be put aside: " + why, "a folder that may be written",
+                     "Give yourself the right to.");
             }
         }
     }

@@ -1,6 +1,7 @@
 #include "skeinfall/store/store.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <map>
 #include <utility>
 
@@ -50,6 +51,7 @@ std::string difference(const Movement& a, const Movement& b, bool days_count) {
     if (a.amount != b.amount || a.scale != b.scale || a.tare != b.tare) return "the amount";
     if (a.other != b.other) return "the skein at the other end";
     if (a.purpose != b.purpose) return "the purpose";
+    if (a.role != b.role) return "the yarn of the project";
     if (a.note != b.note) return "the note";
     if (a.described == b.described) return {};
     if (!a.described || !b.described) return "the description";

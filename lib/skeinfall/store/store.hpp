@@ -17,7 +17,6 @@
 #include <vector>
 
 #include "skeinfall/base/day.hpp"
-#include "skeinfall/base/problem.hpp"
 #include "skeinfall/stash/movement.hpp"
 #include "skeinfall/stash/skein.hpp"
 #include "skeinfall/stash/work_reading.hpp"

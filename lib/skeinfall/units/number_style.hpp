@@ -1,9 +1,11 @@
 #pragma once
 /// \file
-/// How a reader wants numbers written. The formatter of format.hpp and the renderers of report ask
-/// for the style in force, so that no finished text has to be searched for numbers and names with
-/// points in them stay as they are. Numbers for programs (exact_number(), JSON, CSV) never change.
+/// How a reader wants numbers written, and how wide the page is. The formatter of format.hpp and
+/// the renderers of report ask for the style in force, so that no finished text has to be searched
+/// for numbers and names with points in them stay as they are. Numbers for programs
+/// (exact_number(), JSON, CSV) never change.
 
+#include <cstddef>
 #include <string_view>
 
 namespace skeinfall::units {
@@ -14,6 +16,7 @@ struct NumberStyle {
     char decimal_mark = '.';
     Systems systems = Systems::both;  ///< which of yards and metres, inches and centimetres
     bool metres_first = false;        ///< where both are printed
+    std::size_t columns = 0;          ///< of the page that tables are to fit; 0: of any width
 
     [[nodiscard]] bool metric() const { return systems != Systems::imperial; }
     [[nodiscard]] bool imperial() const { return systems != Systems::metric; }

@@ -2,6 +2,7 @@
 
 #include <charconv>
 #include <optional>
+#include <system_error>
 #include <utility>
 
 #include "skeinfall/base/text.hpp"

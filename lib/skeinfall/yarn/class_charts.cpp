@@ -1,8 +1,9 @@
 #include "skeinfall/yarn/class_charts.hpp"
 
 #include <charconv>
-#include <string>
+#include <system_error>
 
+#include "skeinfall/base/table_cell.hpp"
 #include "skeinfall/data/length_per_mass_by_class.hpp"
 #include "skeinfall/data/wpi_by_class.hpp"
 #include "skeinfall/data/yarn_weight_classes.hpp"
@@ -11,14 +12,8 @@
 namespace skeinfall::yarn {
 namespace {
 
+using base::cell_number;
 using units::Ratio;
-
-std::optional<Ratio> number_in(std::string_view cell) {
-    double value = 0.0;
-    const auto [end, error] = std::from_chars(cell.data(), cell.data() + cell.size(), value);
-    if (error != std::errc() || end != cell.data() + cell.size()) return std::nullopt;
-    return Ratio(value);
-}
 
 /// The Council's table is kept as its current edition prints it; other printings are variants.
 constexpr std::string_view current_edition = "S04";
@@ -29,9 +24,7 @@ std::string_view chart_number(std::string_view source) {
 }
 
 WeightClass class_in(std::string_view cell) {
-    int number = 0;
-    std::from_chars(cell.data(), cell.data() + cell.size(), number);
-    return {number};
+    return {base::leading_number<int>(cell)};
 }
 
 struct Ends {
@@ -74,12 +67,12 @@ std::vector<ChartRange> made(Measure measure) {
     if (measure == Measure::grist) {
         for (const auto& row : data::length_per_mass_by_class)
             add(out, row.source, class_in(row.symbol_number),
-                {number_in(row.m_per_100g_min), number_in(row.m_per_100g_max)});
+                {cell_number<double>(row.m_per_100g_min), cell_number<double>(row.m_per_100g_max)});
         return out;
     }
     if (measure == Measure::wraps) {
         for (const auto& row : data::wpi_by_class) {
-            Ends ends{number_in(row.wpi_min), number_in(row.wpi_max)};
+            Ends ends{cell_number<double>(row.wpi_min), cell_number<double>(row.wpi_max)};
             if (row.open_ended.ends_with('+')) ends.most.reset();
             add(out, row.source, class_in(row.symbol_number), ends);
         }
@@ -89,18 +82,19 @@ std::vector<ChartRange> made(Measure measure) {
         const WeightClass weight = class_in(row.symbol_number);
         if (measure == Measure::knit_gauge)
             add(out, current_edition, weight,
-                {number_in(row.knit_gauge_min_sts_4in), number_in(row.knit_gauge_max_sts_4in)});
+                {cell_number<double>(row.knit_gauge_min_sts_4in),
+                 cell_number<double>(row.knit_gauge_max_sts_4in)});
         if (measure == Measure::crochet_gauge)
             add(out, current_edition, weight,
-                {number_in(row.crochet_gauge_min_sts_4in),
-                 number_in(row.crochet_gauge_max_sts_4in)},
+                {cell_number<double>(row.crochet_gauge_min_sts_4in),
+                 cell_number<double>(row.crochet_gauge_max_sts_4in)},
                 row.crochet_gauge_stitch == "double crochet");
         if (measure == Measure::hook)
             add(out, current_edition, weight,
-                {number_in(row.hook_min_mm), number_in(row.hook_max_mm)});
+                {cell_number<double>(row.hook_min_mm), cell_number<double>(row.hook_max_mm)});
         if (measure == Measure::needle)
             add(out, current_edition, weight,
-                {number_in(row.needle_min_mm), number_in(row.needle_max_mm)});
+                {cell_number<double>(row.needle_min_mm), cell_number<double>(row.needle_max_mm)});
     }
     if (measure == Measure::knit_gauge) add_variants(out, "knit gauge");
     if (measure == Measure::crochet_gauge) add_variants(out, "crochet gauge");

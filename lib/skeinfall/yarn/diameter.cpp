@@ -1,9 +1,9 @@
 #include "skeinfall/yarn/diameter.hpp"
 
-#include <charconv>
 #include <cmath>
 #include <numbers>
 
+#include "skeinfall/base/table_cell.hpp"
 #include "skeinfall/data/yarn_diameter.hpp"
 
 namespace skeinfall::yarn {
@@ -11,8 +11,7 @@ namespace skeinfall::yarn {
 std::optional<units::Length> diameter_by_count(units::Grist grist, std::string_view id) {
     for (const auto& row : data::yarn_diameter) {
         if (row.id != id || row.constant_unit != "per inch") continue;
-        double constant = 0.0;
-        std::from_chars(row.constant.data(), row.constant.data() + row.constant.size(), constant);
+        const auto constant = base::leading_number<double>(row.constant);
         const units::Ratio yards_per_pound(grist / (units::yard / units::pound));
         return units::inch / (constant * std::sqrt(yards_per_pound.value()));
     }

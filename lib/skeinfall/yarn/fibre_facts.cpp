@@ -2,12 +2,12 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
-#include <cmath>
 #include <string>
 
+#include "skeinfall/base/table_cell.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/fibre_facts.hpp"
+#include "skeinfall/data/fibre_names.hpp"
 #include "skeinfall/data/fibre_summary.hpp"
 #include "skeinfall/data/regain_by_humidity.hpp"
 #include "skeinfall/measure/propagate.hpp"
@@ -15,16 +15,11 @@
 namespace skeinfall::yarn {
 namespace {
 
+using base::leading_number;
 using units::Ratio;
 
 constexpr auto elasticity_words = std::to_array<std::string_view>(
     {"very low", "low", "low to medium", "medium", "high", "very high"});
-
-double number_in(std::string_view cell) {
-    double value = 0.0;
-    std::from_chars(cell.data(), cell.data() + cell.size(), value);
-    return value;
-}
 
 bool names(std::string_view printed, std::string_view word) {
     return base::lower(printed).find(word) != std::string::npos;
@@ -44,7 +39,7 @@ Fibre fibre_of(const data::fibre_summary_row& row) {
         std::find(elasticity_words.begin(), elasticity_words.end(), row.elasticity_class);
     return {row.fibre,
             row.fibre_group,
-            number_in(row.density_g_cm3_65rh) * gram_per_cm3,
+            leading_number<double>(row.density_g_cm3_65rh) * gram_per_cm3,
             row.density_status != "seen",
             static_cast<Elasticity>(std::distance(elasticity_words.begin(), word)),
             row.melts != "no",
@@ -90,7 +85,7 @@ double regain(const data::regain_by_humidity_row& row, Humidity humidity) {
     std::string_view cell = row.regain_65;
     if (humidity == Humidity::dry_40) cell = row.regain_40;
     if (humidity == Humidity::damp_80) cell = row.regain_80;
-    return number_in(cell.empty() ? row.regain_65 : cell) / 100.0;
+    return leading_number<double>(cell.empty() ? row.regain_65 : cell) / 100.0;
 }
 
 /// A mass is measured wet, so a content's masses add as given: each fibre changes by its ratio.
@@ -119,6 +114,35 @@ std::optional<Fibre> fibre_called(std::string_view printed) {
         return fibre;
     }
     return std::nullopt;
+}
+
+std::vector<std::string> unknown_fibres(const FibreContent& content) {
+    std::vector<std::string> out;
+    for (const FibreShare& share : content.shares)
+        if (!fibre_called(share.fibre)) out.push_back(share.fibre);
+    return out;
+}
+
+std::optional<std::string> nearest_fibre(std::string_view printed) {
+    std::vector<std::string> known;
+    for (const Fibre& fibre : known_fibres())
+        known.emplace_back(base::trimmed(short_name(fibre.name)));
+    for (const auto& row : data::fibre_names) known.emplace_back(row.name);
+    return base::nearest_name(printed, known);
+}
+
+std::optional<Finding> check_fibres(const FibreContent& content) {
+    std::vector<std::string> strange;
+    for (const std::string& fibre : unknown_fibres(content)) {
+        const auto near = nearest_fibre(fibre);
+        strange.push_back(base::shown_inert(fibre) +
+                          (near ? " (did you mean " + *near + "?)" : std::string()));
+    }
+    if (strange.empty()) return std::nullopt;
+    return Finding{Level::caution, "fibre",
+                   "Our table does not know " + base::join(strange, ", ") +
+                       ": nothing can be said of it in heat, in the wash or on the skin.",
+                   "lib/data/fibre_summary.csv"};
 }
 
 std::optional<Fact> fact_of(std::string_view printed, std::string_view property) {
@@ -171,7 +195,7 @@ std::optional<Allowance> agreed_allowance(const FibreContent& content) {
         for (const auto& row : data::fibre_facts) {
             if (row.fibre != name || row.property != "agreed allowance (EU)") continue;
             if (row.form == "mercerised" && !is_mercerised(share.fibre)) continue;
-            all.push_back(number_in(row.value) / 100.0);
+            all.push_back(leading_number<double>(row.value) / 100.0);
             if (!row.form.empty() && (names(share.fibre, row.form) ||
                                       (row.form == "mercerised" && is_mercerised(share.fibre))))
                 named.push_back(all.back());
@@ -195,7 +219,7 @@ std::optional<Ratio> humidity_spread(const FibreContent& content) {
     const auto mean = weighted(content, [](std::string_view printed) -> std::optional<double> {
         const auto* row = regain_row(printed);
         if (row == nullptr) return std::nullopt;
-        if (!row->spread_pct.empty()) return number_in(row->spread_pct) / 100.0;
+        if (!row->spread_pct.empty()) return leading_number<double>(row->spread_pct) / 100.0;
         const double dry = regain(*row, Humidity::dry_40);
         const double damp = regain(*row, Humidity::damp_80);
         return measure::within(Ratio((damp - dry) / 2.0)).value() / (1.0 + (dry + damp) / 2.0);

@@ -6,11 +6,13 @@
 /// its source; rows from memory say so), regain_by_humidity.csv (from memory).
 
 #include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
 
 #include "skeinfall/units/quantity.hpp"
 #include "skeinfall/yarn/fibre.hpp"
+#include "skeinfall/yarn/finding.hpp"
 
 namespace skeinfall::yarn {
 
@@ -37,6 +39,17 @@ struct Fibre {
 
 /// Every fibre of the summary, in its order.
 [[nodiscard]] std::vector<Fibre> known_fibres();
+
+/// The fibres that the table does not know, as printed. Nothing follows for them: a content that
+/// holds one may melt, felt or itch for all that can be said.
+[[nodiscard]] std::vector<std::string> unknown_fibres(const FibreContent& content);
+
+/// The known name that a printed one may be a slip for.
+[[nodiscard]] std::optional<std::string> nearest_fibre(std::string_view printed);
+
+/// A caution that names them, with a known name that one may be a slip for; nothing when there is
+/// none.
+[[nodiscard]] std::optional<Finding> check_fibres(const FibreContent& content);
 
 /// One fact in words.
 struct Fact {

@@ -173,10 +173,21 @@ void care(const FibreContent& wanted, const FibreContent& candidate, Findings& o
              std::move(sources)});
 }
 
+/// The same fibre of the table, whatever it was treated with.
+bool holds_alike(const FibreContent& content, const std::string& printed) {
+    const auto fibre = fibre_called(printed);
+    return contains(content, printed) ||
+           std::any_of(content.shares.begin(), content.shares.end(), [&](const FibreShare& share) {
+               const auto other = fibre_called(share.fibre);
+               return fibre && other && fibre->name == other->name;
+           });
+}
+
 void skin(const FibreContent& wanted, const FibreContent& candidate, Use use, Findings& out) {
     std::vector<std::string> animal;
     for (const FibreShare& share : candidate.shares)
-        if (fact_of(share.fibre, "skin") && (use == Use::infant || !contains(wanted, share.fibre)))
+        if (fact_of(share.fibre, "skin") &&
+            (use == Use::infant || !holds_alike(wanted, share.fibre)))
             animal.push_back(share.fibre);
     if (animal.empty()) {
         out.push_back({Level::ok, "skin", "No animal fibre that was not there before.",
@@ -205,6 +216,18 @@ void avoided(const FibreContent& candidate, const std::vector<std::string>& avoi
             out.push_back(
                 {Level::ok, "avoid", "Holds no " + name + " by its label.", "your --avoid"});
     }
+}
+
+Finding unfit_for_heat() {
+    return {Level::stop, "heat",
+            "Whether all of it bears heat is not known: not for pot holders, pads and mitts.",
+            std::string(summary) + ", S81 to S88"};
+}
+
+/// Where a single fibre that is not known may turn an "ok" round.
+bool of_each_fibre(std::string_view topic) {
+    return topic == "avoid" || topic == "felting" || topic == "heat" || topic == "care" ||
+           topic == "skin";
 }
 
 }  // namespace
@@ -238,16 +261,11 @@ std::vector<Finding> compare_fibres(const FibreContent& wanted, const FibreConte
                        "The candidate's fibres are not told, so stretch, heat, felting and care "
                        "stay open.",
                        std::string(summary)});
+        if (use == Use::kitchen_heat) out.push_back(unfit_for_heat());
         return out;
     }
-    std::vector<std::string> strange;
-    for (const FibreShare& share : candidate.shares)
-        if (!fibre_called(share.fibre)) strange.push_back(base::shown_inert(share.fibre));
-    if (!strange.empty())
-        out.push_back({Level::caution, "fibre",
-                       "Our table does not know " + base::join(strange, ", ") +
-                           ": what follows leaves it out.",
-                       std::string(summary)});
+    const auto strange = check_fibres(candidate);
+    if (strange) out.push_back(*strange);
     if (wanted.known()) {
         elasticity(wanted, candidate, out);
         drape(wanted, candidate, out);
@@ -262,6 +280,18 @@ std::vector<Finding> compare_fibres(const FibreContent& wanted, const FibreConte
     heat(wanted, candidate, use, out);
     care(wanted, candidate, out);
     skin(wanted, candidate, use, out);
+    if (strange && use == Use::kitchen_heat && melting_fibres(candidate).empty()) {
+        std::erase_if(out, [](const Finding& finding) { return finding.topic == "heat"; });
+        out.push_back(unfit_for_heat());
+    }
+    if (strange)
+        for (Finding& finding : out)
+            if (finding.level == Level::ok && of_each_fibre(finding.topic)) {
+                finding.level = Level::caution;
+                finding.says = "Cannot be told: " +
+                               base::shown_inert(base::join(unknown_fibres(candidate), ", ")) +
+                               " is not known.";
+            }
     return out;
 }
 

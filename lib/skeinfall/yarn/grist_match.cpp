@@ -1,8 +1,8 @@
 #include "skeinfall/yarn/grist_match.hpp"
 
-#include <charconv>
 #include <cmath>
 
+#include "skeinfall/base/table_cell.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/substitution_rules.hpp"
 #include "skeinfall/units/format.hpp"
@@ -22,8 +22,7 @@ std::string m_per_100g(units::Grist grist) {
 std::string published_rules(Ratio share) {
     std::vector<std::string> said;
     for (const auto& row : data::substitution_rules) {
-        double limit = 0.0;
-        std::from_chars(row.limit_pct.data(), row.limit_pct.data() + row.limit_pct.size(), limit);
+        const auto limit = base::leading_number<double>(row.limit_pct);
         const bool passes = share.value() <= limit / 100.0 + limit_noise.value();
         said.push_back(std::string(row.limit_pct) + " % " + (passes ? "yes" : "no"));
     }

@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <charconv>
 #include <set>
+#include <system_error>
 
+#include "skeinfall/base/table_cell.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/regional_names.hpp"
 #include "skeinfall/data/yarn_weight_classes.hpp"
@@ -56,9 +58,7 @@ struct Listed {
 };
 
 WeightClass class_in(std::string_view cell) {
-    int number = 0;
-    std::from_chars(cell.data(), cell.data() + cell.size(), number);
-    return {number};
+    return {base::leading_number<int>(cell)};
 }
 
 const std::vector<Listed>& listed() {

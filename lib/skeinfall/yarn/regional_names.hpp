@@ -6,7 +6,6 @@
 /// class in some UK charts and the next heavier one in others), so a name gives votes and no
 /// class. Table: lib/data/regional_names.csv, nine charts; its rows from memory do not vote.
 
-#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>

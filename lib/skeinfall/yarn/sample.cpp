@@ -1,5 +1,7 @@
 #include "skeinfall/yarn/sample.hpp"
 
+#include <algorithm>
+
 namespace skeinfall::yarn {
 
 SampleGrist grist_of(const MeasuredSample& sample) {

@@ -57,12 +57,12 @@ RunOut first_to_run_out(const std::vector<units::Length>& supplies) {
     return out;
 }
 
-Finding judge_ladder(int strands, units::Grist each, WeightClass claimed) {
-    const units::Grist together = each / static_cast<double>(strands);
-    Finding finding{Level::ok, "strands", {}, "lib/data/length_per_mass_by_class.csv"};
+Finding judge_claim(const std::vector<Strand>& strands, WeightClass claimed) {
+    const units::Grist together = held_together(strands).grist;
+    Finding finding{Level::ok, "class", {}, "lib/data/length_per_mass_by_class.csv"};
     finding.says =
-        std::to_string(strands) + " strands of " +
-        units::text(each, units::shown::metres_per_100g, Step::one, Rounding::nearest) + " are " +
+        (strands.size() == 1 ? "One strand is "
+                             : std::to_string(strands.size()) + " strands together are ") +
         units::text(together, units::shown::metres_per_100g, Step::one, Rounding::nearest);
     const auto range = published_grist(claimed);
     if (!range) {
@@ -105,6 +105,26 @@ Ends ends_to_replace(units::Grist cone, units::Grist target) {
     const double ends = std::max(1.0, std::round(Ratio(cone / target).value()));
     const units::Grist together = cone / ends;
     return {static_cast<int>(std::min(ends, 1e6)), together, compare_grist(target, together)};
+}
+
+Held hold(const Holding& holding) {
+    std::vector<Strand> strands;
+    std::vector<units::Length> supplies;
+    for (const Description& one : holding.strands) {
+        if (!one.grist) throw std::invalid_argument("a strand has no length per mass");
+        strands.push_back({*one.grist, one.content});
+        if (const auto ball = one.ball_length()) supplies.push_back(*ball);
+    }
+    Held out;
+    out.together = held_together(strands);
+    Evidence evidence;
+    evidence.grist = measure::Estimate<units::Grist>{out.together.grist, {}};
+    out.ranking = rank_classes(evidence);
+    if (holding.replaces)
+        out.findings.push_back(compare_grist(*holding.replaces, out.together.grist));
+    if (holding.claimed) out.findings.push_back(judge_claim(strands, *holding.claimed));
+    if (supplies.size() == strands.size()) out.run_out = first_to_run_out(supplies);
+    return out;
 }
 
 }  // namespace skeinfall::yarn

@@ -11,8 +11,10 @@
 #include <vector>
 
 #include "skeinfall/units/quantity.hpp"
+#include "skeinfall/yarn/description.hpp"
 #include "skeinfall/yarn/fibre.hpp"
 #include "skeinfall/yarn/finding.hpp"
+#include "skeinfall/yarn/identify.hpp"
 #include "skeinfall/yarn/weight_class.hpp"
 
 namespace skeinfall::yarn {
@@ -48,8 +50,8 @@ struct RunOut {
 /// Throws std::invalid_argument for an empty list.
 [[nodiscard]] RunOut first_to_run_out(const std::vector<units::Length>& supplies);
 
-/// A claim that `strands` of `each` make a yarn of class `claimed`, judged by grist.
-[[nodiscard]] Finding judge_ladder(int strands, units::Grist each, WeightClass claimed);
+/// A claim that strands held together make a yarn of class `claimed`, judged by grist.
+[[nodiscard]] Finding judge_claim(const std::vector<Strand>& strands, WeightClass claimed);
 
 /// A length of plied yarn in stock.
 struct PliedStock {
@@ -73,5 +75,23 @@ struct Ends {
 
 /// round(cone grist / target grist), at least one (needlesofsteel.blogspot.com, 2011).
 [[nodiscard]] Ends ends_to_replace(units::Grist cone, units::Grist target);
+
+/// Yarns held together, and what is asked of them.
+struct Holding {
+    std::vector<Description> strands;      ///< each with its length per mass
+    std::optional<WeightClass> claimed;    ///< what a pattern says they make
+    std::optional<units::Grist> replaces;  ///< of a yarn that they are to stand in for
+};
+
+/// What comes of it.
+struct Held {
+    Together together;
+    Ranking ranking;                ///< classes by the length per mass
+    std::vector<Finding> findings;  ///< of the claim and of the stand-in
+    std::optional<RunOut> run_out;  ///< of one ball of each, when all are known
+};
+
+/// Throws std::invalid_argument when there is no strand, or one has no length per mass.
+[[nodiscard]] Held hold(const Holding& holding);
 
 }  // namespace skeinfall::yarn

@@ -291,6 +291,14 @@ std::vector<std::string> next_steps(const Swap& swap, const Substitution& answer
         next.emplace_back(
             "Tell both put-ups, like \"200 m / 100 g\"; without a label measure one "
             "with \"skeinfall identify\".");
+    if (swap.use == Use::kitchen_heat)
+        next.emplace_back(
+            "Work it thick or double and test it warm, not hot: it is no protective equipment, and "
+            "local rules on such equipment hold.");
+    if (swap.use == Use::infant)
+        next.emplace_back(
+            "Choose a smooth yarn, wash it first, make no cords, loops or long fringe, and follow "
+            "the local rules on infants' goods.");
     if (answer.verdict == Level::stop)
         next.emplace_back(
             "If you try it all the same, swatch, wash and measure before you buy "

@@ -4,7 +4,6 @@
 /// pattern writing (lib/data/abbreviations.csv). The same letters name different stitches in the
 /// two sets: a UK dc is a US sc.
 
-#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>

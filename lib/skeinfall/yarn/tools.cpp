@@ -1,7 +1,6 @@
 #include "skeinfall/yarn/tools.hpp"
 
-#include <charconv>
-
+#include "skeinfall/base/table_cell.hpp"
 #include "skeinfall/data/hooks.hpp"
 #include "skeinfall/data/needles.hpp"
 #include "skeinfall/units/format.hpp"
@@ -12,9 +11,7 @@ namespace {
 constexpr std::string_view second_steel_scale = "steel, alternative scale";
 
 units::Length millimetres(std::string_view printed) {
-    double mm = 0.0;
-    std::from_chars(printed.data(), printed.data() + printed.size(), mm);
-    return mm * units::millimetre;
+    return base::leading_number<double>(printed) * units::millimetre;
 }
 
 std::string mm_text(units::Length diameter) {

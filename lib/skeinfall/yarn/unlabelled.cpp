@@ -1,7 +1,5 @@
 #include "skeinfall/yarn/unlabelled.hpp"
 
-#include <cmath>
-
 #include "skeinfall/yarn/yarn.hpp"
 
 namespace skeinfall::yarn {

@@ -1,29 +1,18 @@
 #include "skeinfall/yarn/weight_class.hpp"
 
 #include <algorithm>
-#include <charconv>
 
+#include "skeinfall/base/table_cell.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/yarn_weight_classes.hpp"
 #include "skeinfall/units/format.hpp"
 #include "skeinfall/yarn/class_charts.hpp"
 
 namespace skeinfall::yarn {
-namespace {
-
-template <class Number>
-std::optional<Number> number_in(std::string_view text) {
-    Number value{};
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-    if (error != std::errc() || end != text.data() + text.size()) return std::nullopt;
-    return value;
-}
-
-}  // namespace
 
 std::string_view class_name(WeightClass weight) {
     for (const auto& row : data::yarn_weight_classes)
-        if (number_in<int>(row.symbol_number) == weight.number) return row.category;
+        if (base::cell_number<int>(row.symbol_number) == weight.number) return row.category;
     return {};
 }
 
@@ -38,7 +27,7 @@ std::vector<WeightClass> known_classes() {
     std::vector<WeightClass> out;
     out.reserve(std::size(data::yarn_weight_classes));
     for (const auto& row : data::yarn_weight_classes)
-        out.push_back({number_in<int>(row.symbol_number).value_or(0)});
+        out.push_back({base::cell_number<int>(row.symbol_number).value_or(0)});
     return out;
 }
 

@@ -1,21 +1,20 @@
 #include "skeinfall/yarn/yarn.hpp"
 
-#include <charconv>
 #include <cmath>
 #include <string_view>
 
+#include "skeinfall/base/table_cell.hpp"
 #include "skeinfall/data/package_tolerances.hpp"
+#include "skeinfall/measure/propagate.hpp"
 
 namespace skeinfall::yarn {
 namespace {
 
-double number_in(std::string_view text) {
-    double value = 0.0;
-    std::from_chars(text.data(), text.data() + text.size(), value);
-    return value;
-}
+using base::leading_number;
 
-/// At most 2 % of packs may fall short by more than the tolerable error: its normal quantile.
+/// Of a normal distribution, beyond which one in fifty lies: the share that may exceed the error by
+/// the German regulation (Fertigpackungsverordnung, section 9; lxgesetze.de/fpackv/9). British
+/// guidance (S128) says one in forty, which would be 1.960.
 constexpr double deviations_of_tolerance = 2.0537;
 
 }  // namespace
@@ -23,8 +22,8 @@ constexpr double deviations_of_tolerance = 2.0537;
 std::optional<measure::Estimate<units::Grist>> label_grist(const Label& label) {
     if (!label.length || !label.mass) return std::nullopt;
     const units::Grist grist = label.length->value / label.mass->value;
-    return measure::Estimate<units::Grist>{
-        grist, grist * (label_grist_half_width.value() / std::sqrt(3.0))};
+    return measure::Estimate<units::Grist>{grist,
+                                           grist * measure::within(label_grist_half_width).value()};
 }
 
 units::Mass tolerable_error(units::Mass nominal) {
@@ -34,12 +33,12 @@ units::Mass tolerable_error(units::Mass nominal) {
     for (const auto& row : data::package_tolerances) {
         if (row.jurisdiction != "EU and UK" || row.nominal_min.empty() || row.tolerance.empty())
             continue;
-        if (grams < number_in(row.nominal_min)) continue;
-        const double stated = number_in(row.tolerance);
+        if (grams < leading_number<double>(row.nominal_min)) continue;
+        const double stated = leading_number<double>(row.tolerance);
         tolerance = row.tolerance_unit.starts_with("%")
                         ? std::ceil(stated / 100.0 * grams * 10.0 - 1e-9) / 10.0
                         : stated;
-        if (!row.nominal_max.empty() && grams <= number_in(row.nominal_max)) break;
+        if (!row.nominal_max.empty() && grams <= leading_number<double>(row.nominal_max)) break;
     }
     return tolerance * units::gram;
 }

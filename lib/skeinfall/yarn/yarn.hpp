@@ -39,8 +39,8 @@ inline constexpr units::Ratio label_grist_half_width = units::Ratio::from_value(
 [[nodiscard]] std::optional<measure::Estimate<units::Grist>> label_grist(const Label& label);
 
 /// By how much one skein may weigh less than its label: the tolerable negative error of the
-/// packaged-goods rule, which one skein in forty may exceed and none twice over (Directive
-/// 76/211/EEC, Annex I; lib/data/package_tolerances.csv).
+/// packaged-goods rule, which one skein in fifty may exceed by its German form and none twice over
+/// (Directive 76/211/EEC, Annex I; lib/data/package_tolerances.csv).
 [[nodiscard]] units::Mass tolerable_error(units::Mass nominal);
 
 /// Standard uncertainty of one skein's mass about the label's, from the packaged-goods rule:

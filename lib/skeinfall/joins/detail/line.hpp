@@ -50,6 +50,8 @@ class Line {
     [[nodiscard]] bool plain() const { return plain_; }
     /// The farthest permitted place at or before `reach`, not before `from`.
     [[nodiscard]] Quanta farthest(Quanta from, Quanta reach) const;
+    /// The most yarn between one permitted place and the next, from `from` to the end.
+    [[nodiscard]] Quanta farthest_apart(Quanta from) const;
     [[nodiscard]] Position position(Quanta at) const;
     [[nodiscard]] Quanta after(std::size_t steps) const { return sums_[steps]; }
     [[nodiscard]] std::size_t block_of(std::size_t step) const { return blocks_[step]; }

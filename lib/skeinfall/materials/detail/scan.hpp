@@ -3,12 +3,9 @@
 /// Figures in a line of a materials section. Inner header of materials.
 
 #include <cstddef>
-#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
-
-#include "skeinfall/units/quantity.hpp"
 
 namespace skeinfall::materials {
 

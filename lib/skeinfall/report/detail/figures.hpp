@@ -3,7 +3,6 @@
 /// Every figure of a materials section, so that a thing reads the same in all its formats. Inner
 /// header of report.
 
-#include <functional>
 #include <string>
 #include <vector>
 

@@ -45,7 +45,6 @@ inline constexpr Scheme dark{"#1b1a18", "#26241f", "#eeebe3", "#bdb7a9", "#938d8
                              "#f7e6b4", "#57271e", "#fad9d1", "#2b345c", "#d8def7"};
 
 /// Pictures are drawn on white with the light scheme's ink, for they are printed and pasted.
-inline constexpr std::string_view picture_paper = "#ffffff";
 inline constexpr std::string_view picture_ink = light.ink;
 
 /// Fills of areas that lie side by side, one after the other; every second one is hatched too.

@@ -2,6 +2,7 @@
 #include <array>
 #include <charconv>
 #include <cmath>
+#include <system_error>
 
 #include "skeinfall/units/detail/scanner.hpp"
 

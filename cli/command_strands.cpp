@@ -1,0 +1,147 @@
+#include <algorithm>
+#include <ostream>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/report/yarns.hpp"
+#include "skeinfall/units/parse.hpp"
+#include "skeinfall/yarn/strands.hpp"
+
+#include "commands.hpp"
+#include "exit_code.hpp"
+#include "options.hpp"
+
+namespace skeinfall::cli {
+namespace {
+
+constexpr std::size_t most_strands = 100;
+
+std::vector<yarn::Description> yarns_in(const Values& values) {
+    const std::string example = "Write it like \"400 m / 100 g, 100% wool\".";
+    std::vector<yarn::Description> out;
+    for (const std::string& text : values.all(positional)) {
+        auto yarn = yarn::parse_description(text);
+        if (!yarn) throw base::InputError(yarn.problem());
+        if (!yarn->grist)
+            throw base::InputError(
+                base::Problem{base::quoted(text) + " does not tell its length per mass",
+                              {},
+                              "a put-up in it",
+                              example});
+        out.push_back(std::move(*yarn));
+    }
+    if (out.empty())
+        throw base::InputError(
+            base::Problem{"no yarn is told", {}, "one yarn or several", example});
+    return out;
+}
+
+/// "2,2" or "2+2".
+std::vector<int> bundles_in(const std::string& text) {
+    std::vector<int> out;
+    std::size_t from = 0;
+    while (from <= text.size()) {
+        const std::size_t to = std::min(text.find_first_of(",+", from), text.size());
+        out.push_back(static_cast<int>(std::min<long>(
+            read_option("apart", text.substr(from, to - from), units::parse_whole), most_strands)));
+        from = to + 1;
+    }
+    return out;
+}
+
+std::vector<yarn::PliedStock> taken_apart(const yarn::Description& yarn, const std::string& text) {
+    if (!yarn.plies || !yarn.ball_length() || !yarn.ball_mass())
+        throw base::InputError(
+            base::Problem{base::quoted(yarn.text) + " does not tell its plies and its put-up",
+                          {},
+                          "both in it",
+                          "Write it like \"170 m / 50 g, 4 ply\"."});
+    return yarn::split_plies({*yarn.ball_length(), *yarn.ball_mass(), *yarn.plies},
+                             bundles_in(text));
+}
+
+/// How many of the one yarn: as told, else as many as stand in for another, else two.
+std::size_t count_of(const Values& values, const yarn::Description& yarn,
+                     const std::optional<units::Grist>& replaces) {
+    if (const auto text = values.one("strands")) {
+        const long count = read_option("strands", *text, units::parse_whole);
+        if (count < 1 || count > static_cast<long>(most_strands))
+            refuse_option("strands", "no such number of strands can be held", "1 to 100", "");
+        return static_cast<std::size_t>(count);
+    }
+    if (!replaces) return 2;
+    const int count = yarn::ends_to_replace(*yarn.grist, *replaces).count;
+    return std::min(static_cast<std::size_t>(count), most_strands);
+}
+
+yarn::Holding holding_in(const Values& values, std::vector<yarn::Description> yarns) {
+    yarn::Holding holding;
+    if (const auto text = values.one("instead-of")) {
+        holding.replaces = read_option("instead-of", *text, yarn::parse_description).grist;
+        if (!holding.replaces)
+            refuse_option("instead-of", "it does not tell its length per mass", "a put-up in it",
+                          "Write it like --instead-of \"200 m / 100 g\".");
+    }
+    if (const auto text = values.one("class")) {
+        holding.claimed = yarn::parse_weight_class(*text);
+        if (!holding.claimed)
+            refuse_option("class", base::quoted(*text) + " is no weight class", "0 to 7", "");
+    }
+    if (yarns.size() > 1 && values.given("strands"))
+        refuse_option("strands", "several yarns are told, each a strand", "one yarn with it", "");
+    holding.strands = yarns.size() > 1
+                          ? std::move(yarns)
+                          : std::vector<yarn::Description>(
+                                count_of(values, yarns.front(), holding.replaces), yarns.front());
+    return holding;
+}
+
+}  // namespace
+
+Command strands_command() {
+    Command command;
+    command.name = "strands";
+    command.arguments = "YARN...";
+    command.most_arguments = most_strands;
+    command.yes = "what they make, and nothing stops it";
+    command.no = "they do not make the class, or the yarn, that they are to make";
+    command.summary = "what strands held together make, or a plied yarn taken apart";
+    command.purpose =
+        "Masses per length add: the strands' length per mass, the classes that charts give it,\n"
+        "the gauge to start from, the blend of fibres, and which ball ends first. Names of\n"
+        "classes do not add up. A yarn is written as for substitute: \"400 m / 100 g, 100% "
+        "wool\".\n"
+        "One yarn alone is held double, or as often as it takes with --instead-of.";
+    command.options = {
+        {"strands", "COUNT", "so many strands of the one yarn", false},
+        {"instead-of", "YARN", "a yarn that they are to stand in for", false},
+        {"class", "NUMBER", "the class that a pattern says they make", false},
+        {"apart", "PLIES", "take one plied yarn apart into such bundles, as 2,2", false},
+        format_option("text (default) or json")};
+    command.examples = {
+        {"skeinfall strands \"400 m / 100 g, 100% wool\" \"210 m / 25 g, 70% mohair 30% silk\"",
+         "a wool with a mohair"},
+        {"skeinfall strands \"2/28 Nm\" --instead-of \"200 m / 100 g\"", "how many ends of a cone"},
+        {"skeinfall strands \"170 m / 50 g, 4 ply\" --apart 2,2", "halves of a 4 ply"}};
+    command.run = [](const Values& values, const World& world) -> int {
+        const bool json = format_of(values, {"text", "json"}) == "json";
+        std::vector<yarn::Description> yarns = yarns_in(values);
+        if (const auto text = values.one("apart")) {
+            for (const char* option : {"strands", "instead-of", "class"})
+                if (values.given(option))
+                    refuse_option(option, "a yarn taken apart is not held together",
+                                  std::string("no --") + option, "");
+            if (yarns.size() > 1) refuse_option("apart", "several yarns are told", "one", "");
+            const auto bundles = taken_apart(yarns.front(), *text);
+            *world.out << (json ? report::plies_json(bundles) : report::plies_text(bundles));
+            return done;
+        }
+        const yarn::Holding holding = holding_in(values, std::move(yarns));
+        const yarn::Held held = yarn::hold(holding);
+        *world.out << (json ? report::strands_json(holding, held)
+                            : report::strands_text(holding, held));
+        return yarn::gravest(held.findings) == yarn::Level::stop ? not_so : done;
+    };
+    return command;
+}
+
+}  // namespace skeinfall::cli
