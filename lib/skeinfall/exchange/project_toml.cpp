@@ -344,8 +344,12 @@ class ProjectReader {
                 in.fail(key, "the rows say it already", "it in the rows only",
                         "Leave this line out.");
         if (stitches_fine_)
-            piece.pattern = read_rows(in, notation_options(piece.worked == project::Worked::round),
-                                      source_, problems_);
+            piece.pattern =
+                read_rows(in,
+                          with_yarns(notation_options(piece.worked == project::Worked::round),
+                                     project_.roles, piece),
+                          source_, problems_);
+        take_stripes(in, piece);
         rows_.resize(sizes_.value_or(1));
         for (std::size_t size = 0; size < rows_.size() && piece.pattern.stated(); ++size) {
             const long before = rows_[size];

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/exchange/text_file.hpp"
 
@@ -116,6 +117,51 @@ project::PerSize<project::WorkedRows> read_rows(TomlTable& piece,
         out.values.push_back(std::move(result.rows));
     }
     return out;
+}
+
+project::NotationOptions with_yarns(project::NotationOptions options,
+                                    const std::vector<project::Role>& roles,
+                                    const project::Piece& piece) {
+    const std::string& first = piece.stripes.empty() ? piece.role : piece.stripes.front().role;
+    for (const project::Role& role : roles) {
+        if (role.id == first) options.yarn = options.yarns.size();
+        options.yarns.push_back(
+            {role.id,
+             {base::lower(role.id), base::lower(role.colour), base::lower(role.name),
+              base::lower(role.name + " " + role.colour)}});
+    }
+    return options;
+}
+
+void take_stripes(TomlTable& in, project::Piece& piece) {
+    const auto role_at = [](const std::vector<project::Stripe>& stripes, long row) {
+        long repeat = 0;
+        for (const project::Stripe& stripe : stripes) repeat += stripe.rows;
+        row %= repeat;
+        std::size_t at = 0;
+        while (row >= stripes[at].rows) row -= stripes[at++].rows;
+        return stripes[at].role;
+    };
+    bool one_yarn = true;
+    for (const project::WorkedRows& rows : piece.pattern.values) {
+        one_yarn = one_yarn && rows.stripes.size() <= 1;
+        if (rows.stripes.empty() || piece.stripes.empty()) continue;
+        for (long row = 0; row < rows.rows(); ++row)
+            if (role_at(rows.stripes, row) != role_at(piece.stripes, row))
+                return in.fail("stripes",
+                               fmt::format("row {} is worked in {} here, the rows say {}", row + 1,
+                                           role_at(piece.stripes, row), role_at(rows.stripes, row)),
+                               "the yarns in the stripes or in the rows", "Leave one of them out.");
+    }
+    if (!piece.stripes.empty() || !piece.pattern.stated()) return;
+    const std::vector<project::Stripe>& said = piece.pattern.values.front().stripes;
+    if (said.empty()) return;
+    if (!one_yarn) {
+        piece.stripes = said;
+        return;
+    }
+    piece.role = said.front().role;
+    for (project::WorkedRows& rows : piece.pattern.values) rows.stripes.clear();
 }
 
 std::vector<project::OwnStitch> read_own_stitches(TomlTable& top, const SourceText& source) {

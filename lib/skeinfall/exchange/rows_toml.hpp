@@ -31,6 +31,15 @@ namespace skeinfall::exchange {
     TomlTable& piece, const project::NotationOptions& options, const SourceText& source,
     ProblemList& problems);
 
+/// The options with the yarns that the rows of a piece may name.
+[[nodiscard]] project::NotationOptions with_yarns(project::NotationOptions options,
+                                                  const std::vector<project::Role>& roles,
+                                                  const project::Piece& piece);
+
+/// Yarns that the rows name become the stripes of the piece. Stripes that the piece has besides
+/// must be the same.
+void take_stripes(TomlTable& in, project::Piece& piece);
+
 /// The tables [stitch.NAME].
 [[nodiscard]] std::vector<project::OwnStitch> read_own_stitches(TomlTable& top,
                                                                 const SourceText& source);

@@ -61,6 +61,8 @@ class PatternWorker {
             row_number_ = static_cast<long>(row);
             if (!work(slot)) break;
             count_behind();
+            if (pattern_->yarns_said)
+                add_yarn(options_->yarns[slot.yarn.value_or(options_->yarn)].id);
             result_.rows.text_of.push_back(static_cast<std::uint32_t>(slot.written));
         }
         for (const Written& written : pattern_->written) result_.rows.texts.push_back(written.text);
@@ -74,6 +76,12 @@ class PatternWorker {
     }
 
   private:
+    void add_yarn(const std::string& id) {
+        std::vector<Stripe>& stripes = result_.rows.stripes;
+        if (stripes.empty() || stripes.back().role != id) stripes.push_back({id, 0});
+        ++stripes.back().rows;
+    }
+
     /// Rows are counted as they are worked, a set-up row too; the pattern counts from behind it.
     void number_by_pattern() {
         std::vector<std::string> texts;

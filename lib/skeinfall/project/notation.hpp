@@ -10,6 +10,8 @@
 /// has sizes, "5 (7, 9)". A chain space counts as so many stitches as it has chains where a row
 /// says "st"; see notation_row.hpp for usages with two readings.
 ///
+/// Yarns of whole rows ("With CC1, ...", "Change to CC1.") become WorkedRows::stripes.
+///
 /// What cannot be read is a base::Problem; what can be read but does not fit is a Finding.
 
 #include <cstddef>
@@ -39,6 +41,12 @@ struct WrittenRows {
     std::optional<CountedRows> counted;
 };
 
+/// A yarn as rows may name it: by its id ("CC1"), its colour or its name.
+struct YarnNames {
+    std::string id;
+    std::vector<std::string> names;  ///< in small letters, the id too
+};
+
 struct NotationOptions {
     Craft craft = Craft::crochet;
     Terms terms = Terms::us;
@@ -46,6 +54,8 @@ struct NotationOptions {
     std::size_t size = 0;
     std::size_t sizes = 1;
     std::vector<OwnStitch> own;
+    std::vector<YarnNames> yarns;  ///< empty: what names a yarn is passed over
+    std::size_t yarn = 0;          ///< index of the one that the rows begin with
     /// The place of byte `offset` of entry `entry` (both from 0) in the file. By default every
     /// entry is a line.
     std::function<base::Place(std::size_t entry, std::size_t offset)> locate;

@@ -180,7 +180,7 @@ bool Grammar::aside(std::vector<Item>& out) {
         return true;
     }
     if (any_of({"with", "using"}) &&
-        region_has({"hook", "needle", "needles", "method", "front", "back"})) {
+        region_has({"hook", "needle", "needles", "method", "front", "back", "side"})) {
         pass_words();  // "with a 5 mm hook", "with yarn in front"
         return true;
     }

@@ -18,6 +18,11 @@ namespace {
 
 constexpr std::size_t most_problems = 1000;
 
+/// Whether there is a stitch or a chain in it.
+bool makes(const Item& item) {
+    return works(item) || item.what == Item::Do::chain || item.what == Item::Do::ring;
+}
+
 /// Whether a line only makes the base that row 1 goes into.
 bool makes_base(const Body& body, const StitchBook& book) {
     const bool knit = book.craft() == Craft::knit;
@@ -36,7 +41,11 @@ class PatternReader {
   public:
     PatternReader(const NotationOptions& options, StitchBook& book, base::Problems& problems,
                   bool share)
-        : options_(&options), book_(&book), problems_(&problems), share_(share) {}
+        : options_(&options),
+          book_(&book),
+          problems_(&problems),
+          share_(share),
+          yarn_(options.yarn) {}
 
     Pattern run(const std::vector<WrittenRows>& entries) {
         for (const OwnStitch& stitch : options_->own) define(stitch);
@@ -127,6 +136,9 @@ class PatternReader {
         }
         if (static_cast<long>(pattern_.slots.size()) <= span.last)
             pattern_.slots.resize(static_cast<std::size_t>(span.last) + 1);
+        const Written& written = pattern_.written[static_cast<std::size_t>(slot.written)];
+        yarn_ = written.yarns.starts.value_or(yarn_);
+        changed_ = false;
         for (long row = span.first; row <= span.last; ++row) {
             Slot& old = pattern_.slots[static_cast<std::size_t>(row)];
             if (old.written >= 0) {
@@ -135,8 +147,8 @@ class PatternReader {
                 return;
             }
             old = slot;
-            if (pattern_.written[static_cast<std::size_t>(slot.written)].counted)
-                old.within = row - span.first;
+            old.yarn = yarn_;
+            if (written.counted) old.within = row - span.first;
         }
         next_row_ = std::max(next_row_, span.last + 1);
     }
@@ -151,7 +163,7 @@ class PatternReader {
         for (auto* kinds : {&written.counted->kinds, &written.counted->increase})
             for (KindCount& kind : *kinds) name_kind(kind);
         pattern_.written.push_back(std::move(written));
-        assign({next_row_, next_row_ + counted.rows - 1}, {last_written(), 0}, place(0));
+        assign({next_row_, next_row_ + counted.rows - 1}, {last_written(), 0, false, {}}, place(0));
     }
 
     void name_kind(KindCount& kind) {
@@ -219,7 +231,8 @@ class PatternReader {
         if (!plain) return full_line(text);
         std::map<std::string, long, std::less<>>& known = known_[plain->round ? 1 : 0];
         if (const auto same = known.find(plain->body); same != known.end()) {
-            assign({plain->number, plain->number}, {same->second, 0, true}, place(0));
+            assign({plain->number, plain->number}, {same->second, 0, true, {}}, place(0));
+            change_to(pattern_.written[static_cast<std::size_t>(same->second)].yarns.ends);
             pattern_.shared = true;
             return;
         }
@@ -232,9 +245,15 @@ class PatternReader {
         if (one_row) known.emplace(plain->body, last_written());
     }
 
+    void change_to(std::optional<std::size_t> yarn) {
+        if (!yarn) return;
+        yarn_ = *yarn;
+        changed_ = true;
+    }
+
     void full_line(std::string_view text) {
         if (base::trimmed(text).empty()) return;
-        const Tokens lexed = tokens_of(text, options_->size, options_->sizes);
+        Tokens lexed = tokens_of(text, options_->size, options_->sizes);
         if (lexed.fault) return fail(*lexed.fault);
         if (const std::size_t at = next_row_at(lexed.tokens); at > 0) {
             full_line(text.substr(0, at));
@@ -244,6 +263,10 @@ class PatternReader {
             return;
         }
         std::optional<Fault> fault;
+        const std::vector<YarnPhrase> phrases = take_yarns(
+            lexed.tokens, original_.substr(base_, text.size()), options_->yarns, *book_, fault);
+        if (fault) return fail(*fault);
+        pattern_.yarns_said = pattern_.yarns_said || !phrases.empty();
         Label label = label_of(lexed.tokens, fault);
         if (fault) return fail(*fault);
         Grammar grammar(*book_, lexed.tokens, label.body);
@@ -254,7 +277,11 @@ class PatternReader {
         const Where where = place(0);
         std::vector<Span> spans = label.rows;
         if (label.again) {
+            for (const YarnPhrase& phrase : phrases)
+                if (phrase.at <= label.again->at) change_to(phrase.yarn);
             repeat_rows(label, where);
+            for (const YarnPhrase& phrase : phrases)
+                if (phrase.at > label.again->at) yarn_behind(phrase, where);
             if (label.has_tail) behind(grammar);
             return;
         }
@@ -269,7 +296,15 @@ class PatternReader {
         keep_notes(written.body);
         const bool numbered =
             label.what == Label::What::numbered || label.what == Label::What::others;
-        if (!numbered && written.body.items.empty()) return;  // "Fasten off."
+        const std::vector<Item>& items = written.body.items;
+        written.yarns = yarns_of_row(phrases, items, yarn_, fault);
+        if (fault) return fail(*fault);
+        // "Change to CC1.", "Join CC1 with sl st in any st."
+        const bool only_yarn = !phrases.empty() && std::none_of(items.begin(), items.end(), makes);
+        if (!numbered && (items.empty() || only_yarn)) {  // "Fasten off."
+            change_to(written.yarns.starts);
+            return;
+        }
         const bool base = !numbered && pattern_.slots.empty() && makes_base(written.body, *book_);
         // "Fdc 25." is a row that needs nothing below it.
         const bool needs_none = std::all_of(
@@ -281,6 +316,7 @@ class PatternReader {
         pattern_.written.push_back(std::move(written));
         if (base) {
             pattern_.foundation.push_back(last_written());
+            change_to(pattern_.written.back().yarns.starts);
             return;
         }
         if (label.what == Label::What::foundation) spans = {{0, 0}};
@@ -293,16 +329,24 @@ class PatternReader {
                 fail(where, "there is no row 0", "rows from 1 on", "");
                 return;
             }
-            assign(span, {last_written(), 0}, where);
+            assign(span, {last_written(), 0, false, {}}, where);
         }
         if (!spans.empty() && spans.back().last < static_cast<long>(pattern_.slots.size()))
             pattern_.slots[static_cast<std::size_t>(spans.back().last)].counted = true;
+        change_to(pattern_.written.back().yarns.ends);
         if (label.also != Parity::none) {
             const long parity = label.also == Parity::even  ? 0
                                 : label.also == Parity::odd ? 1
                                                             : pattern_.written.back().first_row % 2;
             others_.push_back({pattern_.written.back().first_row, parity, last_written()});
         }
+    }
+
+    /// "Rows 5-8: rep rows 1-4, change to CC1": for what follows.
+    void yarn_behind(const YarnPhrase& phrase, Where where) {
+        if (phrase.change) return change_to(phrase.yarn);
+        fail({entry_, where.at + phrase.at}, "a yarn behind the rows that it is for",
+             "the yarn in front of them", "Write it like: Rows 5-8: With CC1, rep rows 1-4.");
     }
 
     /// What stands behind "rep row 5": a count, or remarks like "Fasten off."
@@ -331,7 +375,11 @@ class PatternReader {
             if (slot.written >= 0) return slot;
         }
         for (const Others& others : others_)
-            if (row >= others.from && row % 2 == others.parity) return {others.written, 0};
+            if (row >= others.from && row % 2 == others.parity) {
+                const auto& yarns =
+                    pattern_.written[static_cast<std::size_t>(others.written)].yarns;
+                return {others.written, 0, false, yarns.starts};
+            }
         return {};
     }
 
@@ -378,6 +426,13 @@ class PatternReader {
             }
             spans = {{first, last}};
         }
+        // Rows of several yarns bring them along, unless one was just taken up for all of them.
+        const bool one_yarn =
+            changed_ || std::none_of(slots.begin(), slots.end(), [&](const Slot& slot) {
+                const Written& written = pattern_.written[static_cast<std::size_t>(slot.written)];
+                return written.yarns.starts || slot.yarn != slots.front().yarn;
+            });
+        changed_ = false;
         long turn = 0;
         for (const Span& span : spans) {
             if (span.last > most_rows) {
@@ -385,8 +440,10 @@ class PatternReader {
                 return;
             }
             for (long row = span.first; row <= span.last; ++row, ++turn) {
-                const Slot& slot = slots[static_cast<std::size_t>(turn % block)];
+                Slot slot = slots[static_cast<std::size_t>(turn % block)];
+                if (one_yarn) slot.yarn = yarn_;
                 if (!put(row, slot, where)) return;
+                yarn_ = slot.yarn.value_or(yarn_);
             }
         }
         if (again.times > 0 && again.times * block != turn)
@@ -423,6 +480,8 @@ class PatternReader {
                 fail(Where{}, fmt::format("row {} is not written", row),
                      "every row from 1 to the last",
                      "Write it, or correct the numbers of the rows around it.");
+            if (row > 1 && !slot.yarn)
+                slot.yarn = pattern_.slots[static_cast<std::size_t>(row) - 1].yarn;
             if (slot.written >= 0) ++pattern_.written[static_cast<std::size_t>(slot.written)].uses;
         }
     }
@@ -437,6 +496,8 @@ class PatternReader {
     StitchBook* book_;
     base::Problems* problems_;
     bool share_;
+    std::size_t yarn_;     ///< of the rows to come
+    bool changed_ = true;  ///< since the last row, to yarn_
     /// The words behind "Row n:" and behind "Rnd n:", and what was written with them.
     std::array<std::map<std::string, long, std::less<>>, 2> known_;
     Pattern pattern_;

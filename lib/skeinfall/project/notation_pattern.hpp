@@ -5,11 +5,13 @@
 
 #include <cstddef>
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "skeinfall/project/notation.hpp"
 #include "skeinfall/project/notation_row.hpp"
+#include "skeinfall/project/notation_yarns.hpp"
 
 namespace skeinfall::project::notation {
 
@@ -23,6 +25,7 @@ struct Written {
     long first_row = 0;
     bool round = false;
     long uses = 0;
+    YarnsOfRow yarns;
 };
 
 /// What is worked in a row.
@@ -31,6 +34,7 @@ struct Slot {
     long within = 0;    ///< row of a table's rows, from 0
     /// Its declared count holds here: not in rows that repeat it, and of "Rows 6-10:" in the last.
     bool counted = false;
+    std::optional<std::size_t> yarn;  ///< of NotationOptions::yarns; nothing: that of the row below
 };
 
 /// "Rows 6-10: rep row 5. (11 sc)": what the last of them should come to.
@@ -48,7 +52,8 @@ struct Pattern {
     std::vector<Behind> behind;    ///< in the order of their rows
     std::map<long, TurningNote> notes;
     std::map<KindId, MakeUp> make_ups;
-    bool shared = false;  ///< some rows have the words of an earlier one and were read with it
+    bool yarns_said = false;  ///< some words name a yarn
+    bool shared = false;      ///< some rows have the words of an earlier one and were read with it
 };
 
 /// Reads all entries; adds the problems found. With `share`, a row in the very words of an earlier

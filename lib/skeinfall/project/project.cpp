@@ -64,19 +64,22 @@ void add_rows(const Project& project, std::size_t at, long copy, std::size_t siz
               std::vector<Row>& sequence) {
     const Piece& piece = project.pieces[at];
     const PieceCounts total = counts(project, piece, size);
+    // Written rows may change their yarn in other rows in other sizes.
+    const bool written = piece.pattern.stated() && !piece.pattern.at(size).stripes.empty();
+    const std::vector<Stripe>& stripes = written ? piece.pattern.at(size).stripes : piece.stripes;
     std::size_t stripe = 0;
-    long left_in_stripe = piece.stripes.empty() ? total.rows : piece.stripes[0].rows;
+    long left_in_stripe = stripes.empty() ? total.rows : stripes[0].rows;
     for (long number = 1; number <= total.rows; ++number) {
         if (left_in_stripe == 0) {
-            stripe = (stripe + 1) % piece.stripes.size();
-            left_in_stripe = piece.stripes[stripe].rows;
+            stripe = (stripe + 1) % stripes.size();
+            left_in_stripe = stripes[stripe].rows;
         }
         --left_in_stripe;
         Row row;
         row.piece = at;
         row.copy = copy;
         row.number = number;
-        row.role = piece.stripes.empty() ? piece.role : piece.stripes[stripe].role;
+        row.role = stripes.empty() ? piece.role : stripes[stripe].role;
         if (piece.pattern.stated()) {
             const RowWork& work = piece.pattern.at(size).row(number);
             row.stitches = work.across;

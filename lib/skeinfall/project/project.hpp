@@ -120,12 +120,6 @@ enum class Worked { flat, round };
 /// "row" or "round".
 [[nodiscard]] std::string_view row_word(Worked worked);
 
-/// Rows of one colour, worked in turn and repeated over the piece.
-struct Stripe {
-    std::string role;
-    long rows = 0;
-};
-
 /// Rows in notation or as a table of counts; or rows by the law of a shape; or a rectangle, or a
 /// triangle or trapezoid that grows by `increase` stitches every `every` rows.
 struct Piece {

@@ -29,6 +29,14 @@ struct RowWork {
     bool operator==(const RowWork&) const = default;
 };
 
+/// Rows of one yarn, worked in turn and repeated over the piece.
+struct Stripe {
+    std::string role;
+    long rows = 0;
+
+    bool operator==(const Stripe&) const = default;
+};
+
 /// The rows of one piece in working order.
 struct WorkedRows {
     RowWork foundation;  ///< the chain or cast-on, as far as it is written
@@ -37,6 +45,7 @@ struct WorkedRows {
     std::string foundation_text;         ///< as written
     std::vector<std::string> texts;      ///< instructions as written, without their row numbers
     std::vector<std::uint32_t> text_of;  ///< of each row, its index in `texts`
+    std::vector<Stripe> stripes;         ///< of all rows; empty where no row names a yarn
     Findings findings;                   ///< sorted by place
 
     [[nodiscard]] bool stated() const { return !order.empty(); }
