@@ -433,7 +433,7 @@ TEST(Cover, ACloseCallNamesTheMeasurementThatSettlesIt) {
     ASSERT_FALSE(by_need.settles.empty());
     EXPECT_EQ(by_need.settles.front().what, by_need.need.causes[0].what_narrows_it);
     EXPECT_THAT(by_need.settles.back().what, HasSubstr("Buy 1 more skein of Kelpie"));
-    EXPECT_THAT(by_need.settles.back().what, HasSubstr("match the lot: lot A"));
+    EXPECT_THAT(by_need.settles.back().what, HasSubstr("match lot A"));
 
     // With the drift of the hands known (17.9 of 18.2 g) hardly anything is left open: D = 3.47 g
     // (models C5), so it stays a close call only when the piece shows 3.47 g less, give or take

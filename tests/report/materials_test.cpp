@@ -318,7 +318,7 @@ TEST(MaterialsText, EveryBasisHasItsWords) {
     using materials::Basis;
     materials::Section section = materials::section_of(six_sizes());
     for (const auto& [basis, words] :
-         {std::pair(Basis::swatch, "a weighed swatch"),
+         {std::pair(Basis::swatch, "the stitches and a swatch"),
           std::pair(Basis::stated_rate, "stated rate"),
           std::pair(Basis::stated_total, "a make that was measured"),
           std::pair(Basis::whole_skeins, "counted in whole skeins"),

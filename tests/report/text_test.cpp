@@ -87,7 +87,7 @@ TEST(CoverText, WhyListsEverySkeinNotTaken) {
     std::vector<stash::Skein> stash = skeins(3);
     stash.push_back(support::whole("s9", {}, ""));
     const std::string brief = cover_of(wrap(), stash, false);
-    EXPECT_THAT(brief, HasSubstr("not taken: 1 that fit, 1 that do not (--why lists them)"));
+    EXPECT_THAT(brief, HasSubstr("not taken: 1 that fits, 1 that does not (--why lists them)"));
     EXPECT_THAT(brief, Not(HasSubstr("s9")));
     const std::string why = cover_of(wrap(), stash, true);
     EXPECT_THAT(why, HasSubstr("s3  fits, not needed: lot A17"));

@@ -141,7 +141,8 @@ class ProjectReader {
         gauge_known_ = stitches && rows;
         gauge.stitches = stitches.value_or(gauge.stitches);
         gauge.rows = rows.value_or(gauge.rows);
-        gauge.stitch = in->required_text("stitch", "hdc");
+        gauge.stitch = in->required_text(
+            "stitch", project_.craft == project::Craft::knit ? "stockinette" : "hdc");
         gauge.hook = in->parsed("hook", units::parse_length);
         gauge.needle = in->parsed("needle", units::parse_length);
         in->finish();
