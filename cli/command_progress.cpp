@@ -181,7 +181,7 @@ bool alike(const Note& a, const Note& b) {
 void check_skeins(const std::vector<Note>& notes, const std::vector<Note>& kept,
                   const std::vector<stash::Skein>& stash) {
     // Common practice, no source: industrial cones weigh up to some 2.5 kg; damp yarn a third more.
-    constexpr units::Mass heaviest_cone = 5.0 * units::kilogram;
+    constexpr units::Mass heaviest_cone = 5000.0 * units::gram;
     constexpr double damp = 1.4;
     for (const Note& note : notes) {
         const auto skein = std::find_if(stash.begin(), stash.end(), [&](const auto& one) {

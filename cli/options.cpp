@@ -123,7 +123,7 @@ measure::Chance confidence_of(const Values& values) {
     const auto text = values.one("confidence");
     if (!text) return values.settings().confidence.value_or(measure::usual_confidence);
     const units::Ratio share = read_option("confidence", *text, units::parse_percent);
-    if (share.value() < 0.5 || share.value() > 0.9999)
+    if (share < measure::least_confidence.value || share > measure::most_confidence.value)
         refuse_option("confidence", "\"" + base::shown_inert(*text) + "\" is out of range",
                       "50 % to 99.99 %", "Write --confidence \"95 %\".");
     return {share};

@@ -12,7 +12,6 @@
 #include "skeinfall/project/project.hpp"
 #include "skeinfall/report/records.hpp"
 #include "skeinfall/stash/skein.hpp"
-#include "skeinfall/units/quantity.hpp"
 
 #include "command.hpp"
 

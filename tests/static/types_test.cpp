@@ -30,9 +30,6 @@ static_assert(std::is_same_v<Quotient<double, Grist>, LinearDensity>);
 static_assert(std::is_same_v<Product<YarnPerStitch, StitchCount>, Length>);
 static_assert(std::is_same_v<Product<YarnPerRow, RowCount>, Length>);
 static_assert(std::is_same_v<Product<YarnPerArea, Area>, Length>);
-static_assert(std::is_same_v<Quotient<YarnPerArea, Grist>, ArealDensity>);
-static_assert(std::is_same_v<Product<StitchesPerRow, RowCount>, StitchCount>);
-static_assert(std::is_same_v<Quotient<StitchGauge, RowGauge>, StitchesPerRow>);
 static_assert(std::is_same_v<Quotient<Length, Length>, Ratio>);
 static_assert(std::is_same_v<Quotient<StitchCount, StitchCount>, Ratio>);
 static_assert(std::is_same_v<Product<double, Length>, Length>);
@@ -45,9 +42,8 @@ constexpr bool sealed = !std::is_convertible_v<Q, double> && !std::is_convertibl
                         !std::is_constructible_v<Q, double> && !std::is_assignable_v<Q&, double>;
 static_assert(sealed<Length> && sealed<Mass> && sealed<StitchCount> && sealed<RowCount>);
 static_assert(sealed<Area> && sealed<Grist> && sealed<LinearDensity>);
-static_assert(sealed<StitchGauge> && sealed<RowGauge> && sealed<StitchesPerRow>);
+static_assert(sealed<StitchGauge> && sealed<RowGauge>);
 static_assert(sealed<YarnPerStitch> && sealed<YarnPerRow> && sealed<YarnPerArea>);
-static_assert(sealed<ArealDensity>);
 
 template <class A, class B>
 constexpr bool apart = !std::is_convertible_v<A, B> && !std::is_convertible_v<B, A>;
@@ -66,7 +62,7 @@ TEST(Types, CarryASmallMakeThroughFromGaugeToBalls) {
     // 65 stitches by 240 rows at 7.366 cm a stitch are 15600 x 0.07366 m = 1149.096 m.
     const StitchGauge across = 13.0 * stitch / (10.0 * centimetre);
     const RowGauge up = 16.0 * row / (10.0 * centimetre);
-    const StitchesPerRow wide = across * (50.0 * centimetre) / row;
+    const auto wide = across * (50.0 * centimetre) / row;
     const StitchCount stitches = wide * (up * (150.0 * centimetre));
     const Length yarn = stitches * (7.366 * centimetre / stitch);
     EXPECT_NEAR(yarn / metre, 1149.096, 1e-9);

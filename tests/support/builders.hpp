@@ -2,6 +2,8 @@
 /// \file
 /// Projects, yarns and skeins in a line or two. All names are invented.
 
+#include <array>
+#include <charconv>
 #include <cmath>
 #include <optional>
 #include <string>
@@ -15,14 +17,22 @@
 
 namespace skeinfall::support {
 
+/// The fewest digits that read back as this number.
+inline std::string digits_of(double value) {
+    std::array<char, 400> digits{};
+    const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), value,
+                                   std::chars_format::fixed);
+    return {digits.data(), end.ptr};
+}
+
 inline units::Printed<units::Length> metres(double value) {
-    return {units::exact_number(units::Ratio(value)) + " m", value * units::metre};
+    return {digits_of(value) + " m", value * units::metre};
 }
 inline units::Printed<units::Length> yards(double value) {
-    return {units::exact_number(units::Ratio(value)) + " yd", value * units::yard};
+    return {digits_of(value) + " yd", value * units::yard};
 }
 inline units::Printed<units::Mass> grams(double value) {
-    return {units::exact_number(units::Ratio(value)) + " g", value * units::gram};
+    return {digits_of(value) + " g", value * units::gram};
 }
 inline units::Printed<units::Grist> grist(const std::string& text) {
     return {text, units::parse_grist(text).value()};

@@ -9,6 +9,8 @@
 #include "skeinfall/units/format.hpp"
 #include "skeinfall/units/parse.hpp"
 
+#include "support/builders.hpp"
+
 namespace {
 
 using namespace skeinfall::units;
@@ -111,7 +113,7 @@ RC_GTEST_PROP(Units, ExactNumbersReadBackToTheLastBit, ()) {
     const double value = std::ldexp(static_cast<double>(*rc::gen::inRange<long>(1, 1L << 52U)),
                                     *rc::gen::inRange(-60, -13));
     RC_PRE(value >= 1e-4);
-    const auto read = parse_length(exact_number(Ratio(value)) + " m");
+    const auto read = parse_length(skeinfall::support::digits_of(value) + " m");
     RC_ASSERT(read.ok());
     RC_ASSERT(read.value().value() == value);
 }

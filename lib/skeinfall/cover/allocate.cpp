@@ -310,12 +310,6 @@ class Turn {
 
 }  // namespace
 
-std::string_view name_of(Goal goal) {
-    static constexpr std::array<std::string_view, goal_count> names{
-        "uncovered", "extra lots", "substitution", "whole skeins", "pieces", "opened length"};
-    return names.at(static_cast<std::size_t>(goal));
-}
-
 std::array<std::int64_t, goal_count> Total::by(const Goals& goals) const {
     std::array<std::int64_t, goal_count> out{};
     for (std::size_t i = 0; i < goal_count; ++i) out.at(i) = of(goals.at(i));

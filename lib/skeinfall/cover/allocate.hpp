@@ -9,7 +9,6 @@
 /// beat.
 
 #include <array>
-#include <compare>
 #include <cstddef>
 #include <cstdint>
 #include <functional>
@@ -32,7 +31,6 @@ enum class Goal {
     opened,        ///< length of all skeins begun (so that little is left over)
 };
 inline constexpr std::size_t goal_count = 6;
-[[nodiscard]] std::string_view name_of(Goal goal);
 
 /// From the most to the least important.
 using Goals = std::array<Goal, goal_count>;

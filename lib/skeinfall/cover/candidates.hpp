@@ -21,15 +21,8 @@ struct Candidate {
     int substitution = 0;                 ///< 0: just what was wanted; 1: a swatch is needed first
 };
 
-/// Up to here a candidate's length per mass counts as the wanted one: |ln ratio| <= 0.10, which is
-/// 5 % of diameter (a convention of ours).
-inline constexpr units::Ratio grist_alike = units::Ratio::from_value(0.10);
-
-/// How far a candidate's length per mass may be from the wanted one: |ln ratio| <= 0.22, which
-/// is 11 % of diameter; beyond that the fabric is another one (a convention of ours).
-inline constexpr units::Ratio grist_apart_at_most = units::Ratio::from_value(0.22);
-
-/// The verdict on a skein, which must outlive it. Avoided fibres are never let in, and neither is
+/// The verdict on a skein, which must outlive it. How far its length per mass may be from the
+/// wanted one is as in yarn::compare_grist(). Avoided fibres are never let in, and neither is
 /// unknown content when a fibre is avoided; near kitchen heat neither is a fibre that melts or
 /// that no table knows; nor is what is set aside for another project than the one of this title.
 [[nodiscard]] Candidate candidate_for(const project::Role& role, units::Length tails_of_a_skein,

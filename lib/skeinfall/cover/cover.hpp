@@ -34,7 +34,7 @@ struct Rules {
     project::Recipient made_for = project::Recipient::adult;
     measure::Chance confidence = measure::usual_confidence;
     units::Ratio margin{};  ///< asked for on top of the need
-    units::Length tail = 15.0 * units::centimetre;
+    units::Length tail = project::usual_tail;
     Goals goals = usual_goals;
     Sharing sharing = Sharing::joint;
     Division division = Division::whole;  ///< split: a skein may be cut for several roles

@@ -18,6 +18,7 @@
 #include "skeinfall/exchange/shapes_toml.hpp"
 #include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/exchange/toml_reader.hpp"
+#include "skeinfall/yarn/tools.hpp"
 #include "skeinfall/yarn/weight_class.hpp"
 
 namespace skeinfall::exchange {
@@ -143,8 +144,8 @@ class ProjectReader {
         gauge.rows = rows.value_or(gauge.rows);
         gauge.stitch = in->required_text(
             "stitch", project_.craft == project::Craft::knit ? "stockinette" : "hdc");
-        gauge.hook = in->parsed("hook", units::parse_length);
-        gauge.needle = in->parsed("needle", units::parse_length);
+        gauge.hook = in->parsed("hook", yarn::parse_hook);
+        gauge.needle = in->parsed("needle", yarn::parse_needle);
         in->finish();
     }
 
@@ -176,19 +177,33 @@ class ProjectReader {
         }
     }
 
+    /// 4, or "Medium".
+    static void read_class(TomlTable& in, project::Role& role) {
+        const TomlValue* const value = in.value("class");
+        if (value == nullptr) return;
+        const auto* const name = std::get_if<std::string>(&value->held);
+        const auto* const number = std::get_if<std::int64_t>(&value->held);
+        if (name != nullptr) role.weight = yarn::parse_weight_class(*name);
+        if (number != nullptr) role.weight = yarn::parse_weight_class(std::to_string(*number));
+        if (role.weight) return;
+        const auto classes = yarn::known_classes();
+        std::vector<std::string> names;
+        for (const yarn::WeightClass one : classes) names.push_back(yarn::text(one));
+        in.fail("class",
+                number != nullptr ? fmt::format("there is no weight class {}", *number)
+                                  : std::string("this is no weight class"),
+                fmt::format("a whole number from {} to {}", classes.front().number,
+                            classes.back().number),
+                "They are " + base::join(names, ", ") + ".");
+    }
+
     void read_role(const std::string& id, TomlTable& in) {
         using project::TotalBasis;
         project::Role role;
         role.id = id;
         role.name = in.text("name").value_or(std::string());
         role.colour = in.text("colour").value_or(std::string());
-        if (const auto number = in.whole("class", 0, 99)) {
-            role.weight = yarn::parse_weight_class(std::to_string(*number));
-            if (!role.weight)
-                in.fail("class", fmt::format("there is no weight class {}", *number),
-                        fmt::format("a whole number from 0 to {}",
-                                    yarn::known_classes().back().number));
-        }
+        read_class(in, role);
         read_grist(in, role);
         role.fibre = in.parsed("fibre", yarn::parse_fibre_content).value_or(yarn::FibreContent{});
         role.avoid = in.texts("avoid");

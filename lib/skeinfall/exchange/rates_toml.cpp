@@ -10,6 +10,7 @@
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/exchange/rows_toml.hpp"
 #include "skeinfall/project/maker_gauge.hpp"
+#include "skeinfall/yarn/tools.hpp"
 
 namespace skeinfall::exchange {
 namespace {
@@ -287,8 +288,8 @@ std::optional<project::Gauge> read_piece_gauge(TomlTable& in, const project::Gau
     if (!table) return std::nullopt;
     project::Gauge gauge = read_gauge_figures(*table);
     gauge.stitch = table->text("stitch").value_or(usual.stitch);
-    gauge.hook = table->parsed("hook", units::parse_length);
-    gauge.needle = table->parsed("needle", units::parse_length);
+    gauge.hook = table->parsed("hook", yarn::parse_hook);
+    gauge.needle = table->parsed("needle", yarn::parse_needle);
     table->finish();
     if (!positive(gauge)) return std::nullopt;
     return gauge;
@@ -302,8 +303,8 @@ void read_maker_gauge(TomlTable& top, project::Project& project) {
     in->note_places("maker_gauge", project.places);
     project::Gauge maker = read_gauge_figures(*in);
     maker.stitch = project.gauge.stitch;
-    maker.hook = in->parsed("hook", units::parse_length);
-    maker.needle = in->parsed("needle", units::parse_length);
+    maker.hook = in->parsed("hook", yarn::parse_hook);
+    maker.needle = in->parsed("needle", yarn::parse_needle);
     if (!in->has("keep"))
         in->missing("keep", "\"stitch counts\" or \"size\"",
                     "Add keep = \"stitch counts\" to work the counts as written, in whatever size "

@@ -19,8 +19,6 @@ namespace skeinfall::exchange {
 namespace {
 
 constexpr std::string_view rate_table = "stitch_rate";
-constexpr double least_confidence = 0.5;
-constexpr double most_confidence = 0.9999;
 
 /// Texts of a tree with their whole keys, in the order of the file.
 void gather(const TomlValue::Table& table, const std::string& before, const SourceText& source,
@@ -163,7 +161,7 @@ Settings parse_settings(std::string_view text, const std::string& file) {
         settings.decimal_mark = top.choice<char>(
             "decimal_mark", {{".", '.'}, {",", ','}, {"point", '.'}, {"comma", ','}}, '.');
     if (const auto share = top.parsed("confidence", units::parse_percent)) {
-        if (share->value() < least_confidence || share->value() > most_confidence)
+        if (*share < measure::least_confidence.value || *share > measure::most_confidence.value)
             top.fail("confidence", "a confidence that is out of range", "50 % to 99.99 %");
         settings.confidence = measure::Chance{*share};
     }

@@ -16,6 +16,9 @@ struct Chance {
 
 /// The chance at which yarn counts as covered unless the maker says otherwise: 95 %.
 inline constexpr Chance usual_confidence{units::Ratio::from_value(0.95)};
+/// What a maker may ask for.
+inline constexpr Chance least_confidence{units::Ratio::from_value(0.5)};
+inline constexpr Chance most_confidence{units::Ratio::from_value(0.9999)};
 
 /// A need whose relative spread is above this is taken as lognormal, for a normal one would
 /// give weight to yarn amounts below nothing.

@@ -6,7 +6,6 @@
 /// mass, a scale's calibration) is added up before it is squared. Widening an estimate by an
 /// error that cancels, or squaring one that is shared, are the two usual mistakes.
 
-#include <algorithm>
 #include <cmath>
 #include <vector>
 

@@ -94,6 +94,18 @@ class Drafting {
                                      ? usual::foundation_chain_rows
                                      : usual::cast_on_rows;
         add_in_rows(row, Purpose::foundation, piece.foundation_rows.value_or(usual_rows), 0);
+        const double chains = written_chains(piece);
+        if (!piece.foundation_rows && chains > 0.0) drafts_.back().stitches = usual_rows * chains;
+    }
+
+    /// Of a written foundation in crochet: a chain is a stitch of it. 0 where none is written.
+    [[nodiscard]] double written_chains(const project::Piece& piece) const {
+        if (project_.craft != project::Craft::crochet || !piece.pattern.stated()) return 0.0;
+        const project::WorkedRows& rows = piece.pattern.at(size_);
+        double chains = 0.0;
+        for (const project::KindCount& part : rows.foundation.kinds)
+            if (part.kind == "ch") chains += part.count / units::stitch;
+        return chains > 0.0 || rows.foundation_text.empty() ? chains : usual::ring_chains;
     }
 
     void end_piece(const project::Row& row) {

@@ -10,6 +10,7 @@
 #include "skeinfall/need/gauge.hpp"
 #include "skeinfall/need/loop_model.hpp"
 #include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/yarn.hpp"
 
 namespace skeinfall::need {
 namespace {

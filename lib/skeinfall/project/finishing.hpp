@@ -4,7 +4,6 @@
 /// cast-ons, bind-offs and seams take by their names (lib/data/finishing.csv).
 
 #include <cstddef>
-#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>

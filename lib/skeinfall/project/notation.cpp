@@ -327,7 +327,7 @@ class PatternWorker {
                 if (more.kind == kind.kind)
                     count += static_cast<double>(steps) * more.count.value();
             Item item;
-            item.kind = book_->find_canonical(kind.kind);
+            item.kind = book_->find_us(kind.kind);
             item.count = std::max(0L, std::lround(count));
             item.spot.which = Spot::Which::ring;
             takes += static_cast<double>(book_->at(item.kind).takes * item.count);

@@ -10,6 +10,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -21,7 +22,8 @@
 #include "skeinfall/project/shapes.hpp"
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/units/quantity.hpp"
-#include "skeinfall/yarn/yarn.hpp"
+#include "skeinfall/yarn/fibre.hpp"
+#include "skeinfall/yarn/weight_class.hpp"
 
 namespace skeinfall::project {
 
@@ -181,6 +183,9 @@ struct FinishPart {
     std::optional<units::Ratio> bind_off_rows;  ///< of a border or neckband, in its last rounds
 };
 
+/// One end to weave in, where nobody says how long.
+inline constexpr units::Length usual_tail = 15.0 * units::centimetre;
+
 struct Project {
     std::string file;
     std::string title;
@@ -205,8 +210,8 @@ struct Project {
     std::vector<EarlierMake> earlier_makes;
     std::vector<Piece> pieces;
     std::vector<FinishPart> finish;
-    units::Length tail = 15.0 * units::centimetre;  ///< one end to weave in
-    long rows_between_joins = 0;                    ///< least distance of two joins in a piece
+    units::Length tail = usual_tail;  ///< one end to weave in
+    long rows_between_joins = 0;      ///< least distance of two joins in a piece
     /// Where things stand in the file: "gauge.rows", "yarn.MC", "piece.0.length" (from 0).
     std::map<std::string, base::Place> places;
 

@@ -8,7 +8,6 @@
 #include <string>
 
 #include "skeinfall/measure/weighing.hpp"
-#include "skeinfall/units/parse.hpp"
 #include "skeinfall/units/quantity.hpp"
 
 namespace skeinfall::project {

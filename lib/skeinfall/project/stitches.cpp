@@ -72,7 +72,7 @@ std::optional<std::string> stitch_kind(std::string_view name, Craft craft, Terms
     return book.at(named->kind).name;
 }
 
-StitchBook::StitchBook(Craft craft, Terms terms) : craft_(craft), terms_(terms) {
+StitchBook::StitchBook(Craft craft, Terms terms) : craft_(craft) {
     const std::string_view wanted = craft == Craft::crochet ? "crochet" : "knit";
     std::vector<const data::stitches_row*> rows;
     for (const auto& row : data::stitches)

@@ -14,6 +14,7 @@
 #include <string_view>
 #include <unordered_map>
 #include <unordered_set>
+#include <utility>
 #include <vector>
 
 #include "skeinfall/base/problem.hpp"
@@ -77,7 +78,7 @@ struct Stitch {
     long turning_chains = 0;  ///< 0: not a stitch that rows turn with
     TurningChainCounts counts = TurningChainCounts::no;
     bool unknown = false;  ///< only a word that stands where a stitch should
-    KindId plain = 0;      ///< the kind it counts as when a pattern counts "dc": fpdc and dc2tog are
+    KindId plain = 0;  ///< the kind it counts as when a pattern counts "dc": fpdc and dc2tog are
 };
 
 /// The names that one pattern may use. Inner part of the notation.
@@ -91,14 +92,11 @@ class StitchBook {
     };
     /// `name` in lower case.
     [[nodiscard]] std::optional<Named> find(std::string_view name);
-    /// The kind of a US abbreviation that the table has.
+    /// The kind of this name (US abbreviation), own stitches included; the book has it.
     [[nodiscard]] KindId find_us(std::string_view abbreviation) const;
-    /// The kind whose name (US abbreviation) this is, own stitches included.
-    [[nodiscard]] KindId find_canonical(std::string_view name) const { return find_us(name); }
     /// True when a name of several words begins with this one.
     [[nodiscard]] bool begins_long_name(std::string_view word) const;
     [[nodiscard]] const Stitch& at(KindId kind) const { return stitches_[kind]; }
-    [[nodiscard]] std::size_t size() const { return stitches_.size(); }
     /// `count` stitches of a kind worked together.
     KindId together(KindId kind, long count);
     /// A kind under a new name; nothing when the name is taken or there are too many kinds.
@@ -109,7 +107,6 @@ class StitchBook {
     /// Every name, in a fixed order.
     [[nodiscard]] std::vector<std::string> names() const;
     [[nodiscard]] Craft craft() const { return craft_; }
-    [[nodiscard]] Terms terms() const { return terms_; }
     [[nodiscard]] KindId chain() const { return 0; }
     [[nodiscard]] KindId slip_stitch() const { return 1; }
 
@@ -117,7 +114,6 @@ class StitchBook {
     void enter(std::string_view names, KindId kind, bool other_terms);
 
     Craft craft_;
-    Terms terms_;
     std::vector<Stitch> stitches_;
     std::unordered_map<std::string, Named> by_name_;
     std::unordered_set<std::string> first_words_;

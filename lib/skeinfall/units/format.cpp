@@ -134,8 +134,4 @@ std::string percent_text(Ratio share, Step step, Rounding rounding) {
     return plain_number(100.0 * share, step, rounding) + " %";
 }
 
-std::string exact_number(Ratio value) {
-    return fmt::format("{}", value.value());
-}
-
 }  // namespace skeinfall::units

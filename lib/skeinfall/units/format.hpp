@@ -35,14 +35,12 @@ inline constexpr Shown<Grist> metres_per_100g{metre / (100.0 * gram), "m per 100
 inline constexpr Shown<Grist> yards_per_100g{yard / (100.0 * gram), "yd per 100 g"};
 inline constexpr Shown<Grist> yards_per_ounce{yard / ounce, "yd per oz"};
 inline constexpr Shown<Grist> yards_per_pound{yard / pound, "yd per lb"};
-inline constexpr Shown<LinearDensity> tex{gram / (1000.0 * metre), "tex"};
 inline constexpr Shown<StitchGauge> per_4in{stitch / (4.0 * inch), "sts per 4 in"};
 inline constexpr Shown<StitchGauge> per_10cm{stitch / (10.0 * centimetre), "sts per 10 cm"};
 inline constexpr Shown<RowGauge> rows_per_4in{row / (4.0 * inch), "rows per 4 in"};
 inline constexpr Shown<RowGauge> rows_per_10cm{row / (10.0 * centimetre), "rows per 10 cm"};
 inline constexpr Shown<WrapGauge> wraps_per_inch{wrap / inch, "wraps per inch"};
 inline constexpr Shown<YarnPerStitch> cm_per_stitch{centimetre / stitch, "cm per stitch"};
-inline constexpr Shown<YarnPerStitch> in_per_stitch{inch / stitch, "in per stitch"};
 }  // namespace shown
 
 /// A pure number rounded to `step`; trailing zeros are kept, a negative zero is not.
@@ -79,8 +77,5 @@ template <class Q>
 
 /// The value to fifteen figures: all that a double surely holds, without its binary noise.
 [[nodiscard]] Ratio full_digits(Ratio value);
-
-/// Shortest text that reads back as the same number; for exact exports.
-[[nodiscard]] std::string exact_number(Ratio value);
 
 }  // namespace skeinfall::units

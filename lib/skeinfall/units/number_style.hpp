@@ -2,8 +2,8 @@
 /// \file
 /// How a reader wants numbers written, and how wide the page is. The formatter of format.hpp and
 /// the renderers of report ask for the style in force, so that no finished text has to be searched
-/// for numbers and names with points in them stay as they are. Numbers for programs
-/// (exact_number(), JSON, CSV) never change.
+/// for numbers and names with points in them stay as they are. Numbers for programs (JSON, CSV)
+/// never change.
 
 #include <cstddef>
 #include <string_view>

@@ -66,8 +66,6 @@ using WrapGauge = Over<WrapCount, Length>;      ///< wraps across a length (WPI)
 using YarnPerStitch = Over<Length, StitchCount>;
 using YarnPerRow = Over<Length, RowCount>;
 using YarnPerArea = Over<Length, Area>;
-using ArealDensity = Over<Mass, Area>;
-using StitchesPerRow = Over<StitchCount, RowCount>;
 
 /// A pure number: a share, a factor, a ratio of two alike quantities.
 using Ratio =
@@ -80,7 +78,6 @@ inline constexpr Length yard = Length::from_value(0.9144);
 inline constexpr Length foot = Length::from_value(0.3048);
 inline constexpr Length inch = Length::from_value(0.0254);
 inline constexpr Mass gram = Mass::from_value(1.0);
-inline constexpr Mass kilogram = Mass::from_value(1000.0);
 inline constexpr Mass pound = Mass::from_value(453.59237);
 inline constexpr Mass ounce = Mass::from_value(28.349523125);
 inline constexpr StitchCount stitch = StitchCount::from_value(1.0);

@@ -191,6 +191,9 @@ Result<ToolAnswer> find_tools(const ToolWish& wish) {
 }
 
 Result<units::Length> parse_tool_size(Tool tool, std::string_view text) {
+    const std::string_view said = base::trimmed(text);
+    if (said.ends_with("mm") || said.ends_with("cm"))
+        if (const auto diameter = units::parse_length(text); !diameter) return diameter.problem();
     const auto wish = parse_tool(std::string(yarn::text(tool)) + " " + std::string(text));
     if (!*wish) return wish->problem();
     if ((*wish)->diameter) return *(*wish)->diameter;

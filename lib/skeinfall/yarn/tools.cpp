@@ -92,4 +92,12 @@ std::string text(const ToolSize& size) {
     return out;
 }
 
+base::Result<units::Length> parse_hook(std::string_view text) {
+    return parse_tool_size(Tool::hook, text);
+}
+
+base::Result<units::Length> parse_needle(std::string_view text) {
+    return parse_tool_size(Tool::needle, text);
+}
+
 }  // namespace skeinfall::yarn
