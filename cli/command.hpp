@@ -80,8 +80,8 @@ struct Command {
     std::vector<Option> options;
     std::vector<Example> examples;
     std::function<int(const Values&, const World&)> run;
-    std::size_t most_arguments = 1;                     ///< positional ones
-    std::string yes = "done";                           ///< what exit code 0 says
+    std::size_t most_arguments = 1;               ///< positional ones
+    std::string yes = "done";                     ///< what exit code 0 says
     std::string no = "no, or too close to call";  ///< exit code 1; empty: it never ends so
     std::vector<std::string> words{};  ///< what the first argument may be, where that is few
     bool verbatim = false;             ///< prints words to copy, and no quantity to put in order

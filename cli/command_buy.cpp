@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <ostream>
 
 #include "skeinfall/base/problem.hpp"
@@ -25,6 +26,25 @@ cover::Prices prices_of(const Values& values) {
             read_option("price", text.substr(sign + 1), cover::parse_price);
     }
     return prices;
+}
+
+/// A price of a yarn that no project names would be passed over.
+void check_names(const cover::Prices& prices, const std::vector<cover::Make>& makes,
+                 const std::vector<cover::BuyingLine>& lines) {
+    std::vector<std::string> names;
+    for (const cover::Make& make : makes)
+        for (const project::Role& role : make.project->roles)
+            if (!role.name.empty()) names.push_back(role.name);
+    for (const cover::BuyingLine& line : lines) names.push_back(line.yarn);
+    for (const auto& [name, price] : prices) {
+        if (std::any_of(names.begin(), names.end(),
+                        [&](const std::string& one) { return base::same_word(one, name); }))
+            continue;
+        const auto near = base::nearest_name(name, names);
+        refuse_option("price", "no project has a yarn called " + base::quoted(name),
+                      "the name of a yarn that is to be bought",
+                      near ? "Did you mean \"" + *near + "\"?" : "");
+    }
 }
 
 }  // namespace
@@ -81,7 +101,9 @@ Command buy_command() {
                                                     ? std::vector<stash::Skein>()
                                                     : skeins_for(values, world, titles);
         const auto covers = cover::cover_makes(makes, stash, cover::Sharing::joint);
-        const auto lines = cover::buying_list(makes, covers, stash, put_up, prices_of(values));
+        const cover::Prices prices = prices_of(values);
+        const auto lines = cover::buying_list(makes, covers, stash, put_up, prices);
+        check_names(prices, makes, lines);
         *world.out << (format == "text"
                            ? report::buying_text(lines, confidence_of(values))
                            : data_in(format, report::buying_json(lines), report::Records::buying));

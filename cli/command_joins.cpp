@@ -44,9 +44,7 @@ joins::Ball ball_of_stash(const std::string& id, const std::vector<stash::Skein>
     const auto skein = std::find_if(stash.begin(), stash.end(),
                                     [&](const stash::Skein& one) { return one.id == id; });
     if (skein == stash.end()) {
-        std::vector<std::string> ids;
-        for (const stash::Skein& one : stash) ids.push_back(one.id);
-        const auto near = base::nearest_name(id, ids);
+        const auto near = nearest_id(id, stash);
         refuse_option("skein", "the stash has no skein \"" + base::shown_inert(id) + "\"",
                       "a skein of the stash, or a length such as \"170 yd\"",
                       near ? "Did you mean \"" + base::shown_inert(*near) + "\"?" : "");

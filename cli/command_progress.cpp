@@ -19,6 +19,7 @@
 #include "commands.hpp"
 #include "exit_code.hpp"
 #include "options.hpp"
+#include "planning.hpp"
 #include "stash_options.hpp"
 
 namespace skeinfall::cli {
@@ -190,9 +191,7 @@ void check_skeins(const std::vector<Note>& notes, const std::vector<Note>& kept,
         const bool told = std::any_of(kept.begin(), kept.end(),
                                       [&](const Note& one) { return one.skein == note.skein; });
         if (skein == stash.end() && !note.skein.empty() && !stash.empty() && !told) {
-            std::vector<std::string> ids;
-            for (const stash::Skein& one : stash) ids.push_back(one.id);
-            const auto near = base::nearest_name(note.skein, ids);
+            const auto near = nearest_id(note.skein, stash);
             refuse_option(
                 note.skein_option,
                 "the stash has no skein \"" + base::shown_inert(note.skein) + "\"",

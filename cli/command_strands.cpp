@@ -19,7 +19,7 @@ std::vector<yarn::Description> yarns_in(const Values& values) {
     const std::string example = "Write it like \"400 m / 100 g, 100% wool\".";
     std::vector<yarn::Description> out;
     for (const std::string& text : values.all(positional)) {
-        auto yarn = yarn::parse_description(text);
+        const auto yarn = yarn::parse_description(text);
         if (!yarn) throw base::InputError(yarn.problem());
         if (!yarn->grist)
             throw base::InputError(
@@ -27,7 +27,7 @@ std::vector<yarn::Description> yarns_in(const Values& values) {
                               {},
                               "a put-up in it",
                               example});
-        out.push_back(std::move(*yarn));
+        out.push_back(*yarn);
     }
     if (out.empty())
         throw base::InputError(

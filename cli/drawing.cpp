@@ -14,7 +14,9 @@ namespace {
 /// Where the module is installed. The loader's way to it, $ORIGIN, needs /proc.
 std::filesystem::path installed() {
     std::error_code ignored;
-    const auto* const name = reinterpret_cast<const char*>(getauxval(AT_EXECFN));
+    // The kernel hands the name's address over as a number.
+    const auto* const name = reinterpret_cast<const char*>(  // NOLINT(performance-no-int-to-ptr)
+        getauxval(AT_EXECFN));
     return std::filesystem::canonical(name == nullptr ? "" : name, ignored).parent_path() /
            SKEINFALL_DRAWING_FROM_PROGRAM / drawing_module;
 }

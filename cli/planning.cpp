@@ -137,4 +137,12 @@ report::PictureFormat picture_format(const std::string& option, const std::strin
     return *format;
 }
 
+std::optional<std::string> nearest_id(const std::string& id,
+                                      const std::vector<stash::Skein>& stash) {
+    std::vector<std::string> ids;
+    ids.reserve(stash.size());
+    for (const stash::Skein& one : stash) ids.push_back(one.id);
+    return base::nearest_name(id, ids);
+}
+
 }  // namespace skeinfall::cli

@@ -2,7 +2,9 @@
 /// \file
 /// What the planning commands (cover, buy, largest) share.
 
+#include <optional>
 #include <string>
+#include <vector>
 
 #include "skeinfall/cover/cover.hpp"
 #include "skeinfall/joins/answer.hpp"
@@ -41,5 +43,9 @@ struct Read {
 /// What to draw by the ending of a file's name.
 [[nodiscard]] report::PictureFormat picture_format(const std::string& option,
                                                    const std::string& file);
+
+/// The id of a skein that this one may be a slip for.
+[[nodiscard]] std::optional<std::string> nearest_id(const std::string& id,
+                                                    const std::vector<stash::Skein>& stash);
 
 }  // namespace skeinfall::cli

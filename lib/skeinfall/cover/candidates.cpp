@@ -31,8 +31,8 @@ std::string against(const project::Role& role, const stash::Skein& skein, std::s
         for (const std::string& strange : yarn::unknown_fibres(yarn.fibre))
             if (const auto near = yarn::nearest_fibre(strange);
                 near && yarn::is_kind_of(*near, fibre))
-                return "\"" + strange + "\" may be " + *near + ", and " + fibre +
-                       " must be kept out";
+                return fmt::format("\"{}\" may be {}, and {} must be kept out", strange, *near,
+                                   fibre);
     }
     if (!role.name.empty() && !base::same_word(role.name, yarn.name))
         return "another yarn than " + role.name;

@@ -91,6 +91,11 @@ std::string join_table(const project::Project& project, const JoinPlan& plan,
     return "\n" + table(rows, {false, false, false, false}, 2);
 }
 
+/// "row", or "round".
+std::string_view row_of(const project::Project& project, const need::Step& step) {
+    return project.pieces.empty() ? "row" : project::row_word(project.pieces[step.piece].worked);
+}
+
 /// What the scale is for, a line a skein; the slip has it row by row.
 std::string weigh_lines(const project::Project& project, const RoleJoins& role,
                         const joins::Scale& scale) {
@@ -113,12 +118,13 @@ std::string weigh_lines(const project::Project& project, const RoleJoins& role,
                                place_text(project, role.plan, after(first->steps_done)),
                                scale_text(first->rest, scale.step));
         else if (heaviest != nullptr)
-            out += fmt::format("  weigh {} {} and then each row: stop below {}\n", skein,
+            out += fmt::format("  weigh {} {} and then each {}: stop below {}\n", skein,
                                place_text(project, role.plan,
                                           after(std::max(stretch.earliest, stretch.from.step + 1))),
+                               row_of(project, role.plan.steps[stretch.from.step]),
                                scale_text(heaviest->next, scale.step));
     }
-    return out.empty() ? out : "\n" + out + "  (--slip prints these weights row by row)\n";
+    return out.empty() ? out : "\n" + out + "  (--slip prints all of these weights)\n";
 }
 
 /// How far the yarn goes: "to row 8 of wrap", "into row 9 of wrap, 30 % along".

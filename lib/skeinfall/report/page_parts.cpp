@@ -147,10 +147,9 @@ void mark_role(const project::Project& project, const RoleJoins& role, const joi
         if (!inside && stretch.to.step == 0) continue;
         const std::size_t at = of_make[inside ? stretch.to.step : stretch.to.step - 1];
         marks[at].push_back(
-            {inside
-                 ? fmt::format("{}: join {} in this row, {}", yarn, next,
-                               place_text(project, plan, stretch.to))
-                 : fmt::format("{}: join {} after this row, {} is likely used up", yarn, next, old),
+            {inside ? fmt::format("{}: join {} in this row, {}", yarn, next,
+                                  place_text(project, plan, stretch.to))
+                    : fmt::format("{}: join {} after this, {} is likely used up", yarn, next, old),
              false});
     }
     for (const joins::StopWeight& stop : role.stops)

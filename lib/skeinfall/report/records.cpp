@@ -3,6 +3,7 @@
 #include <map>
 #include <vector>
 
+#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include "skeinfall/base/csv_cell.hpp"
@@ -108,6 +109,8 @@ std::string as_it_is(const Json& value) {
     if (value.is_null()) return {};
     if (value.is_string()) return value.get<std::string>();
     if (value.is_boolean()) return value.get<bool>() ? "yes" : "no";
+    // A sum of binary numbers ends in noise.
+    if (value.is_number_float()) return fmt::format("{:.10g}", value.get<double>());
     if (!value.is_array()) return value.dump();
     std::vector<std::string> pieces;
     for (const Json& piece : value) pieces.push_back(as_it_is(piece));

@@ -16,8 +16,8 @@ enum class Records { need, sizes, used, cover, makes, buying, stash };
 enum class RecordForm { csv, markdown };
 
 /// A row of headings, then one row an entry of the list in `answer`, which is JSON. In CSV
-/// (RFC 4180) the headings are the keys and figures are unrounded, in the units their keys name; in
-/// Markdown lengths are in yards and metres, needs rounded up and stock down.
+/// (RFC 4180) the headings are the keys and figures have ten digits, in the units their keys name;
+/// in Markdown lengths are in yards and metres, needs rounded up and stock down.
 [[nodiscard]] std::string records(std::string_view answer, Records which, RecordForm form);
 
 }  // namespace skeinfall::report

@@ -110,7 +110,8 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
             out += "\n";
         }
         if (role.label_cancels)
-            out += "  The need was weighed in this yarn: it does not matter how true the label is.\n";
+            out +=
+                "  The need was weighed in this yarn: it does not matter how true the label is.\n";
         if (!role.proven)
             out += "  Not proven: the search was cut short, a cheaper choice may exist.\n";
         for (const std::string& note : role.notes) out += "  note: " + shown_inert(note) + "\n";
