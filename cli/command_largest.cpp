@@ -68,13 +68,10 @@ void read_repeat(const std::string& text, cover::Growth& growth) {
                       "1 to " + std::to_string(cover::largest_at_most), "Write it like 8 or 8+2.");
 }
 
-/// Stripes are repeated whole unless the maker says otherwise.
 long usual_step(const project::Project& project, const cover::Growth& growth) {
-    if (growth.extent == Extent::turn) return project.pieces[growth.piece].every;
-    if (growth.extent != Extent::rows) return 1;
-    long rows = 0;
-    for (const project::Stripe& stripe : project.pieces[growth.piece].stripes) rows += stripe.rows;
-    return std::max(1L, rows);
+    const project::Piece& piece = project.pieces[growth.piece];
+    if (growth.extent == Extent::turn) return piece.every;
+    return growth.extent == Extent::rows ? cover::usual_step(piece) : 1;
 }
 
 }  // namespace

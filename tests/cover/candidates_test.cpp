@@ -126,6 +126,9 @@ TEST(Candidates, WeightClassMustBeKnownAndEqual) {
     project::Role role = support::role("MC");
     role.weight = yarn::WeightClass{4};
     stash::Skein skein = support::whole("s1", kelpie, "A");
+    role.name = skein.yarn.name;
+    EXPECT_TRUE(candidate(role, skein).supply) << "the very yarn, its class not noted";
+    role.name.clear();
     EXPECT_THAT(candidate(role, skein).reason, HasSubstr("class unknown"));
     skein.yarn.weight = yarn::WeightClass{3};
     EXPECT_THAT(candidate(role, skein).reason, HasSubstr("4 (Medium) is wanted"));

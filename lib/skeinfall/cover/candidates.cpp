@@ -40,8 +40,10 @@ std::string against(const project::Role& role, const stash::Skein& skein, std::s
         return skein.colourway.empty() ? "colour not recorded, " + role.colour + " is wanted"
                                        : "another colour than " + role.colour;
     if (role.weight) {
-        if (!yarn.weight) return "class unknown, " + text(*role.weight) + " is wanted";
-        if (*yarn.weight != *role.weight)
+        // The very yarn is of its class, noted or not.
+        if (!yarn.weight && role.name.empty())
+            return "class unknown, " + text(*role.weight) + " is wanted";
+        if (yarn.weight && *yarn.weight != *role.weight)
             return "class " + text(*yarn.weight) + ", " + text(*role.weight) + " is wanted";
     }
     if (std::string kept = stash::kept_from(skein, project, role.id); !kept.empty()) return kept;

@@ -123,12 +123,14 @@ project::WorkedRows repeated(project::WorkedRows rows, long value) {
     return rows;
 }
 
-/// Written rows that do not repeat at their end cannot become more.
+/// Written rows that do not repeat at their end cannot become more, nor can those that name their
+/// yarns.
 long limit_of(const project::Project& project, std::size_t size, const Growth& growth) {
     if (growth.extent != Extent::rows) return largest_at_most;
     const project::Piece& piece = project.pieces[growth.piece];
-    if (!piece.pattern.stated() || period_of(piece.pattern.at(size)) > 0) return largest_at_most;
-    return static_cast<long>(piece.pattern.at(size).order.size());
+    if (!piece.pattern.stated()) return largest_at_most;
+    const project::WorkedRows& rows = piece.pattern.at(size);
+    return rows.stripes.empty() && period_of(rows) > 0 ? largest_at_most : rows.rows();
 }
 
 bool is_sure(const Tried& tried) {
@@ -207,6 +209,13 @@ project::Project grown(const project::Project& project, std::size_t size, const 
     return out;
 }
 
+long usual_step(const project::Piece& piece) {
+    if (piece.pattern.stated()) return 1;
+    long rows = 0;
+    for (const project::Stripe& stripe : piece.stripes) rows += stripe.rows;
+    return std::max(1L, rows);
+}
+
 Largest largest(const project::Project& project, std::size_t size,
                 const std::vector<stash::Skein>& stash, const Rules& rules, const Growth& growth) {
     if (growth.extent != Extent::size && growth.piece >= project.pieces.size())
@@ -219,7 +228,8 @@ Largest largest(const project::Project& project, std::size_t size,
         for (const need::RoleNeed& need : need::need_of(project, size).roles)
             if (need.source == need::Source::stated_total)
                 throw base::InputError(base::Problem{
-                    "yarn " + need.role + " is told by a total, which does not say what a row takes",
+                    "yarn " + need.role +
+                        " is told by a total, which does not say what a row takes",
                     project.place("yarn." + need.role, "total"), "a swatch or a rate of it",
                     "Work a swatch and weigh it, or write rate = \"2.9 in per stitch\"."});
     out.limit = growth.extent == Extent::size ? largest_at_most : limit_of(project, size, growth);

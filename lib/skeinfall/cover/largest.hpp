@@ -53,6 +53,10 @@ struct Largest {
 /// Rows, stitches or copies above which no further search is made.
 inline constexpr long largest_at_most = 20'000;
 
+/// Rows by which a piece grows where nobody says otherwise: whole repeats of its stripes; one by
+/// one when its rows are written out.
+[[nodiscard]] long usual_step(const project::Piece& piece);
+
 /// Throws base::InputError when the piece cannot grow that way: no sizes, no increase to turn.
 [[nodiscard]] Largest largest(const project::Project& project, std::size_t size,
                               const std::vector<stash::Skein>& stash, const Rules& rules,

@@ -111,15 +111,12 @@ class Remedying {
         for (std::size_t at = 0; at < project_.pieces.size(); ++at) {
             const project::Piece& piece = project_.pieces[at];
             Growth growth{Extent::rows, at, 1, 0};
-            long repeat = 0;
             bool works_it = false;
             for (const RoleCover* role : wanting_) works_it |= piece.role == role->role.id;
-            for (const project::Stripe& stripe : piece.stripes) {
-                repeat += stripe.rows;
+            for (const project::Stripe& stripe : piece.stripes)
                 for (const RoleCover* role : wanting_) works_it |= stripe.role == role->role.id;
-            }
             if (!works_it) continue;
-            growth.step = std::max(1L, repeat);
+            growth.step = usual_step(piece);
             const long planned = project::counts(project_, piece, need_.size).rows;
             const Largest most = largest(project_, need_.size, fitting_, rules_, growth);
             if (!most.sure || most.sure->value >= planned) continue;

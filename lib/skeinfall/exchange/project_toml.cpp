@@ -188,6 +188,7 @@ class ProjectReader {
         if (role.weight) return;
         const auto classes = yarn::known_classes();
         std::vector<std::string> names;
+        names.reserve(classes.size());
         for (const yarn::WeightClass one : classes) names.push_back(yarn::text(one));
         in.fail("class",
                 number != nullptr ? fmt::format("there is no weight class {}", *number)

@@ -137,7 +137,7 @@ void take_stripes(TomlTable& in, project::Piece& piece) {
     const auto role_at = [](const std::vector<project::Stripe>& stripes, long row) {
         long repeat = 0;
         for (const project::Stripe& stripe : stripes) repeat += stripe.rows;
-        row %= repeat;
+        row %= std::max(1L, repeat);
         std::size_t at = 0;
         while (row >= stripes[at].rows) row -= stripes[at++].rows;
         return stripes[at].role;
