@@ -6,9 +6,25 @@
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
+namespace {
+
+/// Knots inside the planned skeins, each cut out and joined anew.
+long knots_of(const joins::Answer& answer) {
+    long knots = 0;
+    for (const joins::RoleJoins& role : answer.roles)
+        for (const joins::Stretch& stretch : role.plan.stretches) knots += stretch.ball.knots;
+    return knots;
+}
+
+}  // namespace
+
 std::string joins_headline(const joins::Answer& answer) {
-    std::string out = counted(static_cast<long>(answer.joins), "join", "joins");
-    if (answer.perhaps > 0) out += fmt::format(", perhaps {}", answer.joins + answer.perhaps);
+    const long knots = knots_of(answer);
+    const long joins = static_cast<long>(answer.joins) - knots;
+    std::string out = counted(joins, "join", "joins");
+    if (answer.perhaps > 0)
+        out += fmt::format(", perhaps {}", joins + static_cast<long>(answer.perhaps));
+    if (knots > 0) out += " and " + counted(knots, "knot", "knots");
     if (answer.request.pairs) out += " for each of the two";
     if (!answer.finishes) out += ", and the yarn is expected to run out";
     if (answer.lasts < answer.request.confidence)

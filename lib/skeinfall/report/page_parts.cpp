@@ -323,6 +323,8 @@ PageParts parts_of(const MakePage& page) {
         part.answer = page.joins;
         part.answer.roles = {role};
         part.answer.joins = role.plan.stretches.size() - 1;
+        for (const joins::Stretch& stretch : role.plan.stretches)
+            part.answer.joins += static_cast<std::size_t>(stretch.ball.knots);
         part.answer.perhaps = role.plan.spares.size();
         part.answer.lasts = chance_of(role.plan);
         part.answer.finishes = role.plan.finishes;
