@@ -28,7 +28,13 @@ WHERE standing.kind IN ('wound off', 'wound from') AND NOT EXISTS (
 ORDER BY standing.number;
 
 SELECT 'no_skein_holds_less_than_nothing', holding.id
-FROM holding WHERE since_g < 0 AND left_g < -0.000001 OR since_m < 0 AND left_m < -0.000001
+FROM holding
+WHERE (since_g < 0 AND left_g < -0.000001 OR since_m < 0 AND left_m < -0.000001)
+    -- Where masses and lengths were both taken, only a length per mass could tell.
+    AND NOT (EXISTS (SELECT 1 FROM standing WHERE standing.skein = holding.skein
+            AND standing.sense <> 0 AND standing.amount_g IS NOT NULL)
+        AND EXISTS (SELECT 1 FROM standing WHERE standing.skein = holding.skein
+            AND standing.sense <> 0 AND standing.amount_m IS NOT NULL))
 ORDER BY holding.skein;
 
 SELECT 'amounts_fit_their_kind', skein.id

@@ -189,6 +189,18 @@ TEST(History, AClockThatGoesBackwardsChangesNothing) {
     EXPECT_NEAR(length_of(store, "a"), 120.0, 1e-9);
 }
 
+// 29 m come, 1 g is used and 29 m go: the metres add to nothing, and still both units were taken.
+TEST(History, MassesAndLengthsTogetherAreNoFaultOfTheFile) {
+    const Folder folder;
+    Store store = Store::open(folder / "stash", Access::write);
+    store.add({labelled("b")}, today);
+    store.wind_off(moved(MovementKind::wound_off, "b", metres("29 m", 29)), today);
+    store.record({moved(MovementKind::used_in, "s2", grams("1 g", 1))}, today);
+    store.wind_off(moved(MovementKind::wound_off, "s2", metres("29 m", 29)), today);
+    EXPECT_EQ(sqlite3_says(folder / "stash", ".read " SKEINFALL_SOURCE_DIR "/schema/checks.sql"),
+              "");
+}
+
 /// The same rules once more, without SQL.
 struct Told {
     std::optional<double> base_mass;  // of a weighing, or nothing
