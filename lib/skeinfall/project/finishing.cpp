@@ -21,7 +21,7 @@ const std::vector<FinishWay>& ways() {
             way.part = row.part;
             way.name = row.name;
             way.craft = row.craft;
-            const double amount = leading_number<double>(row.amount);
+            const auto amount = leading_number<double>(row.amount);
             const std::string_view measure = row.measure;
             if (measure == "rows") way.rows = units::Ratio(amount);
             if (measure == "times the length") way.times_length = units::Ratio(amount);

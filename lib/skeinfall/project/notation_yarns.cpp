@@ -211,11 +211,9 @@ YarnsOfRow yarns_of_row(const std::vector<YarnPhrase>& phrases, const std::vecto
     for (const YarnPhrase& phrase : phrases) {
         const bool before = worked(items, phrase.at, false);
         const bool behind = worked(items, phrase.at, true);
-        if (!before && !phrase.enclosed)
-            out.starts = phrase.yarn;
-        else if (!behind && phrase.change && !phrase.enclosed)
-            out.ends = phrase.yarn;
-        else if (!behind && stretches == 1 && !phrase.enclosed)  // "sc in each st across with CC1"
+        if (!behind && before && phrase.change && !phrase.enclosed) out.ends = phrase.yarn;
+        // Also "sc in each st across with CC1".
+        else if (!phrase.enclosed && (!before || (!behind && stretches == 1)))
             out.starts = phrase.yarn;
         else if (phrase.yarn != out.starts.value_or(current) && !fault)
             fault = Fault{phrase.at,

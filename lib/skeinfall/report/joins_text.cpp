@@ -225,6 +225,7 @@ std::string lot_lines(const project::Project& project, const RoleJoins& role) {
 
 std::string widths_text(const std::vector<std::vector<long>>& widths) {
     std::vector<std::string> out;
+    out.reserve(widths.size());
     for (const std::vector<long>& one : widths)
         out.push_back(one.size() == 1
                           ? std::to_string(one[0])
