@@ -36,7 +36,8 @@ void check_names(const cover::Prices& prices, const std::vector<cover::Make>& ma
         for (const project::Role& role : make.project->roles)
             if (!role.name.empty()) names.push_back(role.name);
     for (const cover::BuyingLine& line : lines) names.push_back(line.yarn);
-    for (const auto& [name, price] : prices) {
+    for (const auto& price : prices) {
+        const std::string& name = price.first;
         if (std::any_of(names.begin(), names.end(),
                         [&](const std::string& one) { return base::same_word(one, name); }))
             continue;

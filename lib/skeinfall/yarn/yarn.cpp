@@ -34,7 +34,7 @@ units::Mass tolerable_error(units::Mass nominal) {
         if (row.jurisdiction != "EU and UK" || row.nominal_min.empty() || row.tolerance.empty())
             continue;
         if (grams < leading_number<double>(row.nominal_min)) continue;
-        const double stated = leading_number<double>(row.tolerance);
+        const auto stated = leading_number<double>(row.tolerance);
         tolerance = row.tolerance_unit.starts_with("%")
                         ? std::ceil(stated / 100.0 * grams * 10.0 - 1e-9) / 10.0
                         : stated;
