@@ -33,7 +33,8 @@ struct LabelFigures {
 /// Cautions and stops only; empty when nothing is odd.
 [[nodiscard]] std::vector<Finding> check_label(const LabelFigures& label);
 
-/// Parts that should add up to a whole ("33 used, 167 left of 220 yd"; cluelesscrafter.blogspot.com).
+/// Parts that should add up to a whole ("33 used, 167 left of 220 yd";
+/// cluelesscrafter.blogspot.com).
 [[nodiscard]] std::vector<Finding> check_parts(units::Length whole,
                                                const std::vector<units::Length>& parts);
 
