@@ -213,9 +213,13 @@ YarnsOfRow yarns_of_row(const std::vector<YarnPhrase>& phrases, const std::vecto
         const bool behind = worked(items, phrase.at, true);
         if (!behind && before && phrase.change && !phrase.enclosed) out.ends = phrase.yarn;
         // Also "sc in each st across with CC1".
-        else if (!phrase.enclosed && (!before || (!behind && stretches == 1)))
+        else if (!phrase.enclosed && (!before || (!behind && stretches == 1))) {
+            if (out.starts && *out.starts != phrase.yarn && !fault)
+                fault = Fault{phrase.at, "the row names two yarns", "one yarn for a whole row",
+                              "Of yarns held together name one in the rows, and write held_with in "
+                              "the other's [yarn.NAME] table."};
             out.starts = phrase.yarn;
-        else if (phrase.yarn != out.starts.value_or(current) && !fault)
+        } else if (phrase.yarn != out.starts.value_or(current) && !fault)
             fault = Fault{phrase.at,
                           "the yarn changes inside a row, and how much of the row it "
                           "takes is not followed",
