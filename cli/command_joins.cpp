@@ -75,9 +75,12 @@ void add_named_balls(const std::string& text, const project::Project& project,
                       "\"" + role + ": 170 yd\"", "");
     }
     rest = base::trimmed(rest);
-    // What begins with a figure is a length.
+    // An id may be a number; a length has a unit.
     const bool figure = !rest.empty() && rest.front() >= '0' && rest.front() <= '9';
-    if (!rest.empty() && !figure && rest.find(" x ") == std::string_view::npos) {
+    const bool an_id =
+        figure ? rest.find_first_of(" +") == std::string_view::npos && !units::parse_length(rest)
+               : rest.find(" x ") == std::string_view::npos;
+    if (!rest.empty() && an_id) {
         joins::Ball ball = ball_of_stash(std::string(rest), stash());
         for (const auto& [other, of_role] : balls)
             for (const joins::Ball& taken : of_role)

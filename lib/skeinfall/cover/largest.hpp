@@ -62,7 +62,9 @@ inline constexpr long largest_at_most = 20'000;
                               const std::vector<stash::Skein>& stash, const Rules& rules,
                               const Growth& growth);
 
-/// The project with its piece (or, for Extent::turn, the piece and its mirror) at a value.
+/// The project with its piece (or, for Extent::turn, the piece and its mirror) at a value. Throws
+/// base::InputError when written rows are asked for another width, std::invalid_argument when rows
+/// that do not repeat at their end are asked to become more.
 [[nodiscard]] project::Project grown(const project::Project& project, std::size_t size,
                                      const Growth& growth, long value);
 

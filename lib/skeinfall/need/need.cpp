@@ -93,19 +93,22 @@ class Drafting {
         const Ratio usual_rows = project_.craft == project::Craft::crochet
                                      ? usual::foundation_chain_rows
                                      : usual::cast_on_rows;
-        add_in_rows(row, Purpose::foundation, piece.foundation_rows.value_or(usual_rows), 0);
-        const double chains = written_chains(piece);
-        if (!piece.foundation_rows && chains > 0.0) drafts_.back().stitches = usual_rows * chains;
+        add_in_rows(row, Purpose::foundation, piece.foundation_rows.value_or(usual_rows), 0,
+                    foundation_of(row));
     }
 
-    /// Of a written foundation in crochet: a chain is a stitch of it. 0 where none is written.
-    [[nodiscard]] double written_chains(const project::Piece& piece) const {
-        if (project_.craft != project::Craft::crochet || !piece.pattern.stated()) return 0.0;
+    /// Stitches of the foundation: in crochet the chains that are written, else those of the row.
+    [[nodiscard]] units::StitchCount foundation_of(const project::Row& row) const {
+        const project::Piece& piece = project_.pieces[row.piece];
+        if (project_.craft != project::Craft::crochet || piece.foundation_rows ||
+            !piece.pattern.stated())
+            return row.stitches;
         const project::WorkedRows& rows = piece.pattern.at(size_);
-        double chains = 0.0;
+        units::StitchCount chains{};
         for (const project::KindCount& part : rows.foundation.kinds)
-            if (part.kind == "ch") chains += part.count / units::stitch;
-        return chains > 0.0 || rows.foundation_text.empty() ? chains : usual::ring_chains;
+            if (part.kind == "ch") chains += part.count;
+        if (chains.value() > 0.0) return chains;
+        return rows.foundation_text.empty() ? row.stitches : usual::ring_chains;
     }
 
     void end_piece(const project::Row& row) {
@@ -113,14 +116,17 @@ class Drafting {
         const Ratio usual_rows =
             project_.craft == project::Craft::knit ? usual::bind_off_rows : Ratio(0.0);
         add_in_rows(row, Purpose::bind_off,
-                    project_.pieces[row.piece].bind_off_rows.value_or(usual_rows), row.number);
+                    project_.pieces[row.piece].bind_off_rows.value_or(usual_rows), row.number,
+                    row.stitches);
     }
 
-    void add_in_rows(const project::Row& row, Purpose purpose, Ratio rows, long number) {
+    /// So many rows of `stitches`.
+    void add_in_rows(const project::Row& row, Purpose purpose, Ratio rows, long number,
+                     units::StitchCount stitches) {
         if (rows.value() == 0.0) return;
         Draft draft;
         draft.step = {purpose, row.role, row.piece, row.copy, number, {}, {}};
-        draft.stitches = rows * (row.stitches / units::stitch);
+        draft.stitches = rows * (stitches / units::stitch);
         drafts_.push_back(draft);
     }
 

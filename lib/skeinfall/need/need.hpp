@@ -37,7 +37,7 @@ inline constexpr units::Length tape = units::Length::from_value(0.0009129);
 /// a single crochet row, measured by one maker (source S150 in lib/data/sources.csv).
 inline constexpr units::Ratio foundation_chain_rows = units::Ratio::from_value(0.48);
 /// A magic ring takes as much as so many chains (common practice, no source).
-inline constexpr double ring_chains = 4.0;
+inline constexpr units::StitchCount ring_chains = 4.0 * units::stitch;
 /// A long-tail cast-on takes about a row of its own (common practice, no source).
 inline constexpr units::Ratio cast_on_rows = units::Ratio::from_value(1.0);
 /// A chain bind-off takes one and a half rows (source S155).

@@ -10,20 +10,13 @@
 #include "skeinfall/units/number_style.hpp"
 
 namespace skeinfall::report {
-
 namespace {
 
 using Cells = std::vector<std::vector<std::string>>;
 
-std::vector<std::string> lines_of(const std::string& text) {
-    std::vector<std::string> out(1);
-    for (const char c : text) {
-        if (c == '\n')
-            out.emplace_back();
-        else
-            out.back() += c;
-    }
-    return out;
+/// A cell set to a column.
+std::vector<std::string> lines_of(const std::string& cell, std::size_t width) {
+    return base::split(base::folded(cell, width, 0), '\n');
 }
 
 /// Narrows columns until the table fits the page: the widest first, none below its longest word.
@@ -37,7 +30,7 @@ void fit(std::vector<std::size_t>& widths, const Cells& rows, std::size_t indent
     std::vector<std::size_t> least(widths.size(), 0);
     for (const auto& row : rows)
         for (std::size_t c = 0; c < row.size() && c < least.size(); ++c)
-            for (const std::string& word : lines_of(base::folded(row[c], 1, 0)))
+            for (const std::string& word : lines_of(row[c], 1))
                 least[c] = std::max(least[c], base::display_width(word));
     std::vector<std::size_t> narrowed = widths;
     for (; excess > 0; --excess) {
@@ -52,6 +45,7 @@ void fit(std::vector<std::size_t>& widths, const Cells& rows, std::size_t indent
 }
 
 }  // namespace
+
 std::string chance_text(measure::Chance chance) {
     constexpr double nearly_sure = 0.99;
     constexpr double hardly = 0.01;
@@ -157,7 +151,7 @@ std::string table(const std::vector<std::vector<std::string>>& rows, const std::
         std::vector<std::vector<std::string>> cells;
         std::size_t height = 1;
         for (std::size_t c = 0; c < row.size(); ++c) {
-            cells.push_back(lines_of(base::folded(row[c], widths[c], 0)));
+            cells.push_back(lines_of(row[c], widths[c]));
             height = std::max(height, cells.back().size());
         }
         for (std::size_t h = 0; h < height; ++h) {

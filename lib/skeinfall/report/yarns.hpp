@@ -1,8 +1,8 @@
 #pragma once
 /// \file
 /// What was found out of an unlabelled yarn, of one yarn in place of another, and of strands held
-/// together or taken apart: answer first,
-/// then reasons, then what to do next. JSON has stable keys in a fixed order and full digits.
+/// together or taken apart: answer first, then reasons, then what to do next. JSON has stable keys
+/// in a fixed order and full digits.
 
 #include <string>
 #include <vector>
@@ -28,6 +28,7 @@ namespace skeinfall::report {
 /// {exact, count, spare_m, tight} or null} or null, credit, next}
 [[nodiscard]] std::string substitute_json(const yarn::Swap& swap, const yarn::Substitution& answer);
 
+/// What they make together, what speaks against it, the classes of that, and what to do next.
 [[nodiscard]] std::string strands_text(const yarn::Holding& holding, const yarn::Held& held);
 
 /// {strands, grist_m_per_100g, diameter, gauge_least, gauge_most, content: [{fibre, share}],

@@ -1,4 +1,3 @@
-
 #include "skeinfall/report/detail/json_words.hpp"
 #include "skeinfall/report/yarns.hpp"
 #include "skeinfall/report/yarns_words.hpp"

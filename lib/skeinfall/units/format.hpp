@@ -68,11 +68,11 @@ template <class Q>
 
 /// "120 yd (110 m)", the other way round, or one of them, as the style has it; tenths below ten.
 [[nodiscard]] std::string yards_and_metres(Length yarn, Rounding rounding);
-/// "27.6 in (70.0 cm)" so of a side of a piece, to the nearest tenth.
+/// "27.6 in (70.0 cm)" in the same way: a side of a piece or a swatch, to the nearest tenth.
 [[nodiscard]] std::string inches_and_centimetres(Length side);
 /// Where there is room for one unit: yards or metres, whichever of the two comes first.
 [[nodiscard]] std::string yarn_text(Length yarn, Step step, Rounding rounding);
-/// So inches or centimetres.
+/// In the same way inches or centimetres, of a side or a stripe.
 [[nodiscard]] std::string side_text(Length side, Step step, Rounding rounding);
 
 /// The value to fifteen figures: all that a double surely holds, without its binary noise.

@@ -78,6 +78,7 @@ struct ToolAnswer {
 /// The diameter of a hook or needle as a label prints it: "5.5 mm", "I-9", "US 8". A label that
 /// several sizes bear, or none, is a problem.
 [[nodiscard]] base::Result<units::Length> parse_tool_size(Tool tool, std::string_view text);
+/// So of a hook, and of needles.
 [[nodiscard]] base::Result<units::Length> parse_hook(std::string_view text);
 [[nodiscard]] base::Result<units::Length> parse_needle(std::string_view text);
 
