@@ -36,63 +36,77 @@ std::vector<fs::path> files_below(const fs::path& folder, const Names& endings) 
     return files;
 }
 
-/// What each module may include besides itself and the standard library. Values flow down only.
-const std::map<std::string, Names>& modules() {
-    static const std::map<std::string, Names> table = [] {
-        std::map<std::string, Names> t;
-        t["base"] = {};
-        t["units"] = {"base", "data"};
-        t["measure"] = {"base", "units"};
-        t["yarn"] = {"base", "units", "measure", "data"};
-        t["stash"] = {"base", "units", "measure", "yarn"};
-        t["project"] = {"base", "units", "measure", "yarn", "data"};
-        t["need"] = {"base", "units", "measure", "yarn", "project", "data"};
-        t["cover"] = {"base", "units", "measure", "yarn", "stash", "project", "need"};
-        t["joins"] = {"base", "units", "measure", "yarn", "stash", "project", "need", "cover"};
-        t["materials"] = {"base",    "units", "measure", "yarn",  "stash",
-                          "project", "need",  "cover",   "joins", "data"};
-        t["store"] = {"base", "units", "measure", "yarn", "stash", "project"};
-        t["exchange"] = t["store"];
-        t["report"] = t["materials"];
-        t["report"].insert("materials");
+/// A row of the table of lib/README.md: the rooms a room may include and the libraries it may use.
+struct Room {
+    Names rooms;
+    Names libraries;
+};
+
+std::vector<std::string> cells_of(const std::string& row) {
+    std::vector<std::string> cells;
+    std::istringstream in(row);
+    std::string cell;
+    std::getline(in, cell, '|');
+    while (std::getline(in, cell, '|')) {
+        const auto from = cell.find_first_not_of(' ');
+        cells.push_back(from == std::string::npos
+                            ? ""
+                            : cell.substr(from, cell.find_last_not_of(' ') - from + 1));
+    }
+    return cells;
+}
+
+Names names_in(const std::string& cell) {
+    Names names;
+    std::istringstream in(cell);
+    std::string name;
+    while (std::getline(in >> std::ws, name, ',')) names.insert(name);
+    return names;
+}
+
+/// The table under "Who may include whom" in lib/README.md: values flow down only.
+const std::map<std::string, Room>& rooms() {
+    static const std::map<std::string, Room> table = [] {
+        std::map<std::string, Room> t;
+        std::ifstream in(root / "lib" / "README.md");
+        std::string line;
+        while (std::getline(in, line) && line.rfind("| Room", 0) != 0) {
+        }
+        std::getline(in, line);  // the rule under the heading
+        while (std::getline(in, line) && !line.empty()) {
+            const std::vector<std::string> cells = cells_of(line);
+            t[cells.at(0)] = {names_in(cells.at(1)), names_in(cells.at(2))};
+        }
         return t;
     }();
     return table;
 }
 
-/// Other people's headers by the beginning of their path, and the modules that may have them;
-/// the first that fits counts. "cli" is the program.
-struct Outside {
+/// A library that the table names and how its headers begin; the first that fits counts.
+struct Library {
     std::string prefix;
-    Names modules;
+    std::string name;
 };
-const std::vector<Outside>& outside() {
-    const Names above_base{"units", "measure", "yarn",      "stash", "project",  "need", "cover",
-                           "joins", "report",  "materials", "store", "exchange", "cli"};
-    static const std::vector<Outside> table{
-        {"boost/units/", {"units"}},
-        {"boost/program_options", {"cli"}},
-        {"boost/", above_base},
-        {"sqlite3", {"store"}},
-        {"SQLiteCpp/", {"store"}},
-        {"toml++/", {"exchange"}},
-        {"csv.h", {"exchange"}},
-        {"cairo", {"report"}},
-        {"pango/", {"report"}},
-        {"kainjow/", {"report"}},
-        {"nlohmann/", {"report", "store", "exchange"}},
-        {"dlfcn.h", {"cli"}},
-        {"fcntl.h", {"cli"}},
-        {"sys/auxv.h", {"cli"}},
-        {"sys/wait.h", {"cli"}},
-        {"unistd.h", {"cli"}},
-        {"sys/ioctl.h", {"cli"}},
-        {"fmt/", above_base},
-        {"uniwidth.h", {"base"}},
-        {"sample.hpp", {"cli"}},  // made from sample_stash by cli/CMakeLists.txt
-        {"utf8", {"base", "exchange", "report"}},
-        {"gtest", {}},
-        {"rapidcheck", {}},
+const std::vector<Library>& libraries() {
+    static const std::vector<Library> table{
+        {"boost/units/", "Boost.Units"},
+        {"boost/program_options", "Boost.Program_options"},
+        {"boost/", "Boost.Math"},
+        {"sqlite3", "SQLiteCpp"},
+        {"SQLiteCpp/", "SQLiteCpp"},
+        {"toml++/", "toml++"},
+        {"csv.h", "libcsv"},
+        {"cairo", "Cairo"},
+        {"pango/", "Pango"},
+        {"kainjow/", "mustache"},
+        {"nlohmann/", "nlohmann-json"},
+        {"fmt/", "{fmt}"},
+        {"uniwidth.h", "libunistring"},
+        {"utf8", "utf8cpp"},
+        {"dlfcn.h", "POSIX"},
+        {"fcntl.h", "POSIX"},
+        {"sys/", "POSIX"},
+        {"unistd.h", "POSIX"},
     };
     return table;
 }
@@ -104,20 +118,21 @@ bool is_standard(const std::string& header) {
 /// Why `module` may not include `header`; empty when it may.
 std::string objection(const std::string& module, const std::string& header) {
     static const std::string own = "skeinfall/";
+    const Room& room = rooms().at(module);
     if (header.rfind(own, 0) == 0) {
         const std::string target =
             header.substr(own.size(), header.find('/', own.size()) - own.size());
-        if (target == module) return {};
-        if (module == "cli") return target == "data" ? "tables are read through yarn" : "";
-        return modules().at(module).count(target) == 1 ? "" : module + " stands below " + target;
+        return target == module || room.rooms.count(target) == 1
+                   ? ""
+                   : module + " may not include " + target;
     }
     if (is_standard(header)) return {};
     if (module == "cli" && header.find('/') == std::string::npos &&
-        fs::exists(root / "cli" / header))
+        (header == "sample.hpp" || fs::exists(root / "cli" / header)))
         return {};
-    for (const Outside& library : outside())
+    for (const Library& library : libraries())
         if (header.rfind(library.prefix, 0) == 0)
-            return library.modules.count(module) == 1 ? "" : module + " has no use for it";
+            return room.libraries.count(library.name) == 1 ? "" : module + " has no use for it";
     return "no rule says who may include it";
 }
 
@@ -174,14 +189,27 @@ TEST(Includes, TheTableItselfObjects) {
     EXPECT_EQ(includes_of("#include <a>\n// x\n  # include \"b/c.hpp\" // why\n").size(), 2U);
 }
 
+TEST(Includes, TheTableHasNoCircleAndNamesWhatIsThere) {
+    Names above;
+    for (std::size_t floor = 0; floor <= rooms().size(); ++floor)
+        for (const auto& [name, room] : rooms())
+            if (std::all_of(room.rooms.begin(), room.rooms.end(), [&](const std::string& below) {
+                    return below == "data" || above.count(below) == 1;
+                }))
+                above.insert(name);
+    for (const auto& [name, room] : rooms()) {
+        EXPECT_EQ(above.count(name), 1U) << name << " includes in a circle, or what is no room";
+        EXPECT_TRUE(name == "cli" || fs::is_directory(root / "lib" / "skeinfall" / name)) << name;
+    }
+}
+
 TEST(Includes, EveryModuleKeepsToTheTable) {
     std::size_t seen = 0;
     for (const fs::path& folder : {root / "lib" / "skeinfall", root / "cli"}) {
         for (const fs::path& file : files_below(folder, {".hpp", ".cpp", ".in"})) {
             const std::string module =
                 folder.filename() == "cli" ? "cli" : fs::relative(file, folder).begin()->string();
-            ASSERT_TRUE(module == "cli" || modules().count(module) == 1)
-                << module << " is no module of the table";
+            ASSERT_EQ(rooms().count(module), 1U) << module << " is no room of the table";
             for (const Include& include : includes_of(text_of(file))) {
                 EXPECT_EQ(objection(module, include.header), "")
                     << fs::relative(file, root).string() << ":" << include.line << ": includes "
