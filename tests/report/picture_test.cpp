@@ -144,6 +144,24 @@ TEST_F(Pictures, ProjectsWithoutPiecesOrSkeinsAreDrawnToo) {
     EXPECT_THAT(draw(PictureFormat::svg), HasSubstr("0 joins"));
 }
 
+// A name wider than its cell was cut for ever.
+TEST_F(Pictures, LongNamesAreCutAndLeaveTheOthersLegible) {
+    for (const char* letter : {"w", "m ", "\xc3\xa9", "\xd8\xa8"}) {
+        for (const std::size_t count : {20U, 30U, 60U, 1000U}) {
+            project_.pieces[0].name.clear();
+            for (std::size_t i = 0; i < count; ++i) project_.pieces[0].name += letter;
+            std::vector<joins::Ball> balls{support::ball("one", 100, 2),
+                                           support::ball("two", 100, 2)};
+            balls[0].id = project_.pieces[0].name;
+            answer_ =
+                joins::answer_joins(project_, need::need_of(project_, 0), {{"MC", balls}}, {});
+            const std::string text = text_of_pdf(draw(PictureFormat::pdf));
+            for (const char* words : {"likely to end", "stop below", "two"})
+                EXPECT_THAT(text, HasSubstr(words)) << count << " times " << letter;
+        }
+    }
+}
+
 TEST_F(Pictures, HostileNamesAreEscaped) {
     project_.title = "<script>&\x1b[31m";
     const std::string svg = draw(PictureFormat::svg);

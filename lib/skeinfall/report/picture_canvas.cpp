@@ -94,27 +94,19 @@ double Canvas::text_width(const std::string& words, double size, bool bold) {
     return SetWords(context_.get(), words, size, 0.0, bold).width();
 }
 
-void Canvas::fitted(Point at, std::string words, double size, double width, Align align,
+void Canvas::fitted(Point at, const std::string& words, double size, double width, Align align,
                     bool bold) {
-    constexpr std::size_t some = 4;
     while (size > look::letters::fine && text_width(words, size, bold) > width) size -= 0.5;
-    while (words.size() > some && text_width(words, size, bold) > width) {
-        // A long name loses much at once.
-        const double share = width / text_width(words, size, bold);
-        words.resize(std::max(
-            some, std::min(words.size() - some,
-                           static_cast<std::size_t>(static_cast<double>(words.size()) * share))));
-        while (!words.empty() && (static_cast<unsigned char>(words.back()) & 0xC0U) == 0x80U)
-            words.pop_back();
-        if (!words.empty() && (static_cast<unsigned char>(words.back()) & 0x80U) != 0)
-            words.pop_back();
-        words += "...";
-    }
-    text(at, words, size, align, bold);
+    SetWords set(context_.get(), words, size, 0.0, bold);
+    if (set.width() > width) set.cut_to(width);
+    show(at, set, align);
 }
 
 void Canvas::text(Point at, const std::string& words, double size, Align align, bool bold) {
-    const SetWords set(context_.get(), words, size, 0.0, bold);
+    show(at, SetWords(context_.get(), words, size, 0.0, bold), align);
+}
+
+void Canvas::show(Point at, const SetWords& set, Align align) {
     const double shift = align == Align::left     ? 0.0
                          : align == Align::centre ? set.width() / 2
                                                   : set.width();

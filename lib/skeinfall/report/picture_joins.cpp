@@ -96,7 +96,7 @@ class JoinMap {
         canvas_.fitted({margin, y_}, name, look::letters::lead, page_width - 2 * margin,
                        Align::left, true);
         y_ += 18;
-        const auto shapes = shapes_of(project_, role.plan, answer_.request.size);
+        auto shapes = shapes_of(project_, role.plan, answer_.request.size);
         elsewhere_ = false;
         if (!shapes.empty()) {
             std::size_t most = 0;
@@ -121,7 +121,8 @@ class JoinMap {
     void name_below(const Placed& placed, const std::string& name) {
         const Shape& shape = placed.shape();
         const bool grows = !shape.flat && shape.widths.front() != shape.widths.back();
-        canvas_.text({placed.middle(), placed.floor() + 15}, name, body, Align::centre, true);
+        canvas_.fitted({placed.middle(), placed.floor() + 15}, name, body, placed.room(),
+                       Align::centre, true);
         canvas_.text({placed.middle(), placed.floor() + 27},
                      std::to_string(shape.widths.size()) + (shape.flat ? " rows" : " rounds") +
                          (grows ? ", each laid out straight" : ""),
@@ -326,25 +327,39 @@ class JoinMap {
         y_ += line_height;
     }
 
-    /// Left ends of the columns and the right end of the last: as wide as their words, and what is
-    /// over or wanting shared out.
+    /// Left ends of the columns and the right end of the last: as wide as their words, what is over
+    /// shared out. Where there is too little, the widest give it up, so that one long name leaves
+    /// the others legible.
     std::array<double, 6> columns_for(const std::vector<std::array<std::string, 5>>& lines) {
         constexpr double first = 26.0;
         constexpr double apart = 20.0;
-        std::array<double, 5> wide{};
-        double sum = 0.0;
-        for (std::size_t c = 0; c < wide.size(); ++c) {
+        constexpr double widened = 1.5;
+        constexpr std::size_t count = 5;
+        std::array<double, count> wide{};
+        for (std::size_t c = 0; c < count; ++c)
             for (const auto& line : lines)
                 wide.at(c) = std::max(wide.at(c), canvas_.text_width(line.at(c), body) + apart);
-            sum += wide.at(c);
-        }
         const double there = page_width - 2 * margin - first;
-        const double share = std::min(1.5, there / sum);
-        std::array<double, 6> out{};
+        const double limit = widest_that_fits(wide, there);
+        double sum = 0.0;
+        for (double& one : wide) sum += one = std::min(one, limit);
+        const double share = std::clamp(there / sum, 1.0, widened);
+        std::array<double, count + 1> out{};
         out[0] = margin + first;
-        for (std::size_t c = 0; c < wide.size(); ++c)
-            out.at(c + 1) = out.at(c) + wide.at(c) * share;
+        for (std::size_t c = 0; c < count; ++c) out.at(c + 1) = out.at(c) + wide.at(c) * share;
         return out;
+    }
+
+    /// The width to which columns must be cut so that together they have no more than that.
+    static double widest_that_fits(std::array<double, 5> wide, double together) {
+        std::sort(wide.begin(), wide.end());
+        auto left = static_cast<double>(wide.size());
+        for (const double one : wide) {
+            if (one * left > together) return together / left;
+            together -= one;
+            --left;
+        }
+        return wide.back();
     }
 
     [[nodiscard]] std::string stop_words(const RoleJoins& role, std::size_t stretch) const {

@@ -37,6 +37,8 @@ Shape shape_of(const project::Project& project, const need::Step& step, std::siz
     return shape;
 }
 
+constexpr double name_at_most = 150.0;  // points; a longer one would leave its shape no room
+
 using Lines = std::vector<std::vector<const Shape*>>;
 
 Lines in_lines(const std::vector<Shape>& shapes, std::size_t count) {
@@ -58,14 +60,13 @@ Lines by_copies(const std::vector<Shape>& shapes) {
     return out;
 }
 
-double across(const Shape& shape, double scale, Canvas& canvas) {
-    return std::max<double>(shape.width / units::metre * scale,
-                            canvas.text_width(shape.name, look::letters::body, true));
+double across(const Shape& shape, double scale) {
+    return std::max<double>(shape.width / units::metre * scale, shape.name_width);
 }
 
-double across(const std::vector<const Shape*>& line, double scale, double gap, Canvas& canvas) {
+double across(const std::vector<const Shape*>& line, double scale, double gap) {
     double sum = 0.0;
-    for (const Shape* shape : line) sum += across(*shape, scale, canvas) + gap;
+    for (const Shape* shape : line) sum += across(*shape, scale) + gap;
     return sum;
 }
 
@@ -76,15 +77,14 @@ Length highest(const std::vector<const Shape*>& line) {
 }
 
 /// The largest scale with which all lines fit.
-double scale_of(const Lines& lines, double width, double tallest, double gap, Canvas& canvas) {
+double scale_of(const Lines& lines, double width, double tallest, double gap) {
     Length height{};
     for (const auto& line : lines) height = std::max(height, highest(line));
     double high = tallest / (height / units::metre);
     double low = 0.0;
     const auto fit = [&](double scale) {
-        return std::all_of(lines.begin(), lines.end(), [&](const auto& line) {
-            return across(line, scale, gap, canvas) <= width;
-        });
+        return std::all_of(lines.begin(), lines.end(),
+                           [&](const auto& line) { return across(line, scale, gap) <= width; });
     };
     if (fit(high)) return high;
     constexpr int halvings = 30;
@@ -164,8 +164,11 @@ std::vector<std::pair<double, double>> Placed::worked(double from, double to) co
     return out;
 }
 
-Layout laid_out(const std::vector<Shape>& shapes, Canvas& canvas, Point corner, double width,
+Layout laid_out(std::vector<Shape>& shapes, Canvas& canvas, Point corner, double width,
                 double tallest, double gap) {
+    for (Shape& shape : shapes)
+        shape.name_width =
+            std::min(name_at_most, canvas.text_width(shape.name, look::letters::body, true));
     Lines lines;
     double scale = 0.0;
     // Another line must make the shapes clearly larger.
@@ -176,7 +179,7 @@ Layout laid_out(const std::vector<Shape>& shapes, Canvas& canvas, Point corner, 
         ways.push_back(in_lines(shapes, count));
     for (Lines& tried : ways) {
         if (tried.size() > lines_at_most) continue;
-        const double its = scale_of(tried, width, tallest, gap, canvas);
+        const double its = scale_of(tried, width, tallest, gap);
         if (its <= scale * clearly) continue;
         scale = its;
         lines = std::move(tried);
@@ -188,8 +191,8 @@ Layout laid_out(const std::vector<Shape>& shapes, Canvas& canvas, Point corner, 
         out.bottom = top + highest(line) / units::metre * scale;
         double x = corner.x;
         for (const Shape* shape : line) {
-            const double own = across(*shape, scale, canvas);
-            out.shapes.emplace_back(*shape, scale, Point{x + own / 2, out.bottom});
+            const double own = across(*shape, scale);
+            out.shapes.emplace_back(*shape, scale, Point{x + own / 2, out.bottom}, own);
             x += own + gap;
         }
     }

@@ -1,5 +1,6 @@
 #include "skeinfall/report/detail/set_words.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <memory>
 
@@ -39,6 +40,13 @@ SetWords::SetWords(_cairo* context, const std::string& words, double size, doubl
         pango_layout_set_width(layout_.get(), static_cast<int>(std::lround(width * PANGO_SCALE)));
     pango_layout_set_wrap(layout_.get(), PANGO_WRAP_WORD_CHAR);
     pango_layout_set_text(layout_.get(), words.data(), static_cast<int>(words.size()));
+}
+
+void SetWords::cut_to(double width) {
+    pango_layout_set_single_paragraph_mode(layout_.get(), TRUE);
+    pango_layout_set_ellipsize(layout_.get(), PANGO_ELLIPSIZE_END);
+    pango_layout_set_width(layout_.get(),
+                           static_cast<int>(std::lround(std::max(width, 0.0) * PANGO_SCALE)));
 }
 
 double SetWords::width() const {

@@ -33,6 +33,8 @@ struct Shade {
 
 enum class Align { left, centre, right };
 
+class SetWords;
+
 class Canvas {
   public:
     /// `words` is what the picture says, for readers that do not see it.
@@ -42,8 +44,8 @@ class Canvas {
     void text(Point at, const std::string& words, double size, Align align = Align::left,
               bool bold = false);
     /// Words that must not be wider than `width`: made smaller, and then cut.
-    void fitted(Point at, std::string words, double size, double width, Align align = Align::left,
-                bool bold = false);
+    void fitted(Point at, const std::string& words, double size, double width,
+                Align align = Align::left, bool bold = false);
     [[nodiscard]] double text_width(const std::string& words, double size, bool bold = false);
     /// Filled and hatched with one of `hatches` ways, then outlined.
     void area(const std::vector<Point>& corners, std::size_t hatch);
@@ -68,6 +70,7 @@ class Canvas {
         void operator()(_cairo_surface* surface) const;
     };
     void trace(const std::vector<Point>& corners);
+    void show(Point at, const SetWords& set, Align align);
 
     PictureFormat format_;
     std::string title_;

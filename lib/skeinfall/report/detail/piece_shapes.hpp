@@ -25,6 +25,7 @@ struct Shape {
     units::Length width{};
     units::Length height{};
     bool flat = true;
+    double name_width = 0.0;  ///< points that its name may take; laid_out() sets it
 };
 
 /// The pieces that a role works, copy by copy; parts without rows are left out.
@@ -38,8 +39,9 @@ struct Shape {
 /// A shape with its place on the page.
 class Placed {
   public:
-    Placed(const Shape& shape, double points_per_metre, Point foot)
-        : shape_(&shape), scale_(points_per_metre), foot_(foot) {}
+    /// `room` is the width that is its own on the page.
+    Placed(const Shape& shape, double points_per_metre, Point foot, double room)
+        : shape_(&shape), scale_(points_per_metre), foot_(foot), room_(room) {}
 
     [[nodiscard]] const Shape& shape() const { return *shape_; }
     [[nodiscard]] double all() const { return static_cast<double>(shape_->widths.size()); }
@@ -47,6 +49,7 @@ class Placed {
     [[nodiscard]] double floor() const { return foot_.y; }
     [[nodiscard]] double width() const { return shape_->width / units::metre * scale_; }
     [[nodiscard]] double height() const { return shape_->height / units::metre * scale_; }
+    [[nodiscard]] double room() const { return room_; }
     /// Where so many rows are done.
     [[nodiscard]] double y(double rows) const { return foot_.y - rows / all() * height(); }
     /// Half the width of the row that is worked next then.
@@ -60,6 +63,7 @@ class Placed {
     const Shape* shape_;
     double scale_;
     Point foot_;
+    double room_;
 };
 
 struct Layout {
@@ -71,8 +75,8 @@ struct Layout {
 inline constexpr double words_below_shape = 46.0;
 
 /// As large as `width` permits, in one line or several, no shape higher than `tallest`. `gap` is
-/// left beside each; names must not run into one another.
-[[nodiscard]] Layout laid_out(const std::vector<Shape>& shapes, Canvas& canvas, Point corner,
+/// left beside each; names must not run into one another. The layout refers to `shapes`.
+[[nodiscard]] Layout laid_out(std::vector<Shape>& shapes, Canvas& canvas, Point corner,
                               double width, double tallest, double gap);
 
 }  // namespace skeinfall::report

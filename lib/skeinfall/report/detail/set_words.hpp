@@ -19,6 +19,10 @@ class SetWords {
     SetWords(_cairo* context, const std::string& words, double size, double width = 0.0,
              bool strong = false);
 
+    /// Ends the line in dots where it would be wider than that; at the narrowest only dots are
+    /// left.
+    void cut_to(double width);
+
     [[nodiscard]] double width() const;
     [[nodiscard]] double height() const;
 
