@@ -46,6 +46,7 @@ const std::map<std::string, Names>& modules() {
         t["yarn"] = {"base", "units", "measure", "data"};
         t["stash"] = {"base", "units", "measure", "yarn"};
         t["project"] = {"base", "units", "measure", "yarn", "data"};
+        t["notation"] = {"base", "units", "measure", "yarn", "project", "data"};
         t["need"] = {"base", "units", "measure", "yarn", "project", "data"};
         t["cover"] = {"base", "units", "measure", "yarn", "stash", "project", "need"};
         t["joins"] = {"base", "units", "measure", "yarn", "stash", "project", "need", "cover"};
@@ -53,6 +54,7 @@ const std::map<std::string, Names>& modules() {
                           "project", "need",  "cover",   "joins", "data"};
         t["store"] = {"base", "units", "measure", "yarn", "stash", "project"};
         t["exchange"] = t["store"];
+        t["exchange"].insert("notation");
         t["report"] = t["materials"];
         t["report"].insert("materials");
         return t;
@@ -67,8 +69,9 @@ struct Outside {
     Names modules;
 };
 const std::vector<Outside>& outside() {
-    const Names above_base{"units", "measure", "yarn",      "stash", "project",  "need", "cover",
-                           "joins", "report",  "materials", "store", "exchange", "cli"};
+    const Names above_base{"units", "measure",  "yarn",  "stash",   "project",
+                           "need",  "cover",    "joins", "report",  "materials",
+                           "store", "exchange", "cli",   "notation"};
     static const std::vector<Outside> table{
         {"boost/units/", {"units"}},
         {"boost/program_options", {"cli"}},
