@@ -10,7 +10,7 @@
 
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/need/need.hpp"
-#include "skeinfall/project/notation.hpp"
+#include "skeinfall/notation/notation.hpp"
 
 namespace {
 
@@ -75,7 +75,7 @@ void report_memory(benchmark::State& state, long rows) {
 template <std::string (*Text)(long)>
 void work_out(benchmark::State& state) {
     const std::string text = Text(state.range(0));
-    for (auto _ : state) benchmark::DoNotOptimize(project::work_rows(text, {}));
+    for (auto _ : state) benchmark::DoNotOptimize(notation::work_rows(text, {}));
     report_memory(state, state.range(0));
 }
 

@@ -18,7 +18,7 @@
 #include "skeinfall/exchange/stash_csv.hpp"
 #include "skeinfall/exchange/stash_fields.hpp"
 #include "skeinfall/exchange/stash_json.hpp"
-#include "skeinfall/project/notation.hpp"
+#include "skeinfall/notation/notation.hpp"
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/yarn/fibre.hpp"
 
@@ -77,11 +77,11 @@ inline Broken project_toml(std::string_view text) {
 inline Broken notation(std::string_view text) {
     for (const project::Craft craft : {project::Craft::crochet, project::Craft::knit})
         for (const project::Terms terms : {project::Terms::us, project::Terms::uk}) {
-            project::NotationOptions options;
+            notation::NotationOptions options;
             options.craft = craft;
             options.terms = terms;
             options.round = !text.empty() && text.back() == 'r';
-            const auto result = project::work_rows(std::string(text), options);
+            const auto result = notation::work_rows(std::string(text), options);
             if (result.problems.empty()) continue;
             if (auto broken = explains(result.problems)) return broken;
         }

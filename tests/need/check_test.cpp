@@ -8,7 +8,7 @@
 #include <gtest/gtest.h>
 
 #include "skeinfall/exchange/project_toml.hpp"
-#include "skeinfall/project/notation.hpp"
+#include "skeinfall/notation/notation.hpp"
 
 #include "support/builders.hpp"
 
@@ -89,12 +89,12 @@ TEST(Check, AnImplausibleRateIsAStopWhenFarOff) {
 project::Project of_kinds(const std::vector<project::KindCount>& kinds, double widths = 12.0) {
     project::Project out = sound();
     out.roles[0].rate = units::YarnPerStitch(widths / out.gauge.stitches);
-    project::NotationOptions options;
-    project::CountedRows rows;
+    notation::NotationOptions options;
+    notation::CountedRows rows;
     rows.rows = 120;
     rows.kinds = kinds;
     out.pieces[0].pattern = project::PerSize<project::WorkedRows>(
-        project::work_rows(std::vector<project::WrittenRows>{{{}, rows}}, options).rows);
+        notation::work_rows(std::vector<notation::WrittenRows>{{{}, rows}}, options).rows);
     return out;
 }
 

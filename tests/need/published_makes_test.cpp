@@ -22,7 +22,7 @@
 
 #include "skeinfall/need/check.hpp"
 #include "skeinfall/need/need.hpp"
-#include "skeinfall/project/notation.hpp"
+#include "skeinfall/notation/notation.hpp"
 #include "skeinfall/units/parse.hpp"
 
 #include "support/builders.hpp"
@@ -71,16 +71,16 @@ project::Project project_of(const Row& make) {
     project::Role& role = out.roles.front();
     role.weight = yarn::parse_weight_class(make.at("class"));
     if (!make.at("grist").empty()) role.grist = support::grist(make.at("grist"));
-    project::CountedRows all;
+    notation::CountedRows all;
     std::istringstream words(make.at("stitches"));
     for (std::string word; words >> word;) {
         const std::size_t is = word.find('=');
         all.kinds.push_back({word.substr(0, is), std::stod(word.substr(is + 1)) * units::stitch});
     }
-    project::NotationOptions options;
+    notation::NotationOptions options;
     options.craft = out.craft;
-    project::NotationResult work =
-        project::work_rows(std::vector<project::WrittenRows>{{{}, all}}, options);
+    notation::NotationResult work =
+        notation::work_rows(std::vector<notation::WrittenRows>{{{}, all}}, options);
     EXPECT_TRUE(work.problems.empty());
     out.pieces.front().pattern = project::PerSize<project::WorkedRows>(work.rows);
     out.pieces.front().bind_off_rows = units::Ratio(0.0);

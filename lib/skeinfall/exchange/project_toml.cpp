@@ -339,13 +339,13 @@ class ProjectReader {
         const std::size_t before = problems_.size();
         project_.stitches = read_own_stitches(top, source_);
         if (problems_.size() == before)
-            for (base::Problem& problem : project::problems_of_own(notation_options(false)))
+            for (base::Problem& problem : notation::problems_of_own(notation_options(false)))
                 problems_.add(std::move(problem));
         stitches_fine_ = problems_.size() == before;
     }
 
-    [[nodiscard]] project::NotationOptions notation_options(bool round) const {
-        project::NotationOptions options;
+    [[nodiscard]] notation::NotationOptions notation_options(bool round) const {
+        notation::NotationOptions options;
         options.craft = project_.craft;
         options.terms = project_.terms;
         options.round = round;

@@ -116,9 +116,9 @@ void read_swatch_yarn(TomlTable& in, const OfYarn& yarn, project::Swatch& swatch
 }
 
 /// Rows in notation, or stitches by kind: as the kinds they come to.
-void read_swatch_kinds(TomlTable& in, const project::NotationOptions& given,
+void read_swatch_kinds(TomlTable& in, const notation::NotationOptions& given,
                        const SourceText& source, ProblemList& problems, project::Swatch& swatch) {
-    project::NotationOptions options = given;
+    notation::NotationOptions options = given;
     options.sizes = 1;
     const std::size_t before = problems.size();
     project::WorkedRows work;
@@ -137,11 +137,11 @@ void read_swatch_kinds(TomlTable& in, const project::NotationOptions& given,
     } else {
         const std::vector<project::KindCount> kinds = read_kinds(in, "stitches", 1);
         if (problems.size() != before) return;
-        project::WrittenRows all;
-        all.counted = project::CountedRows{1, kinds, {}, 1};
+        notation::WrittenRows all;
+        all.counted = notation::CountedRows{1, kinds, {}, 1};
         const TomlValue& value = *in.value("stitches");
         options.locate = [&](std::size_t, std::size_t) { return source.place(value.offset); };
-        project::NotationResult result = project::work_rows({all}, options);
+        notation::NotationResult result = notation::work_rows({all}, options);
         for (base::Problem& problem : result.problems) {
             problem.what = "stitches: " + problem.what;
             problems.add(std::move(problem));
@@ -221,7 +221,7 @@ void read_grist(TomlTable& in, project::Role& role) {
 }
 
 project::Swatch read_swatch(TomlTable& in, const OfYarn& yarn,
-                            const project::NotationOptions& options, const SourceText& source,
+                            const notation::NotationOptions& options, const SourceText& source,
                             ProblemList& problems) {
     project::Swatch swatch;
     swatch.role = yarn.role;

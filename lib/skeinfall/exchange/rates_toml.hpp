@@ -10,7 +10,7 @@
 #include "skeinfall/exchange/problem_list.hpp"
 #include "skeinfall/exchange/source_text.hpp"
 #include "skeinfall/exchange/toml_reader.hpp"
-#include "skeinfall/project/notation.hpp"
+#include "skeinfall/notation/notation.hpp"
 #include "skeinfall/project/project.hpp"
 
 namespace skeinfall::exchange {
@@ -36,7 +36,7 @@ struct OfYarn {
 /// A swatch holds stitches and rows, or a size, or stitches by kind, or rows in notation, or so
 /// many stitches as a marked length of yarn gave. `options` are those of the project's rows.
 [[nodiscard]] project::Swatch read_swatch(TomlTable& in, const OfYarn& yarn,
-                                          const project::NotationOptions& options,
+                                          const notation::NotationOptions& options,
                                           const SourceText& source, ProblemList& problems);
 
 [[nodiscard]] project::EarlierMake read_earlier_make(TomlTable& in, const OfYarn& yarn);

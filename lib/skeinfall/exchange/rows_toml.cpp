@@ -35,8 +35,8 @@ std::vector<project::KindCount> read_kinds(TomlTable& in, std::string_view key, 
 
 namespace {
 
-project::CountedRows counted_rows(TomlTable& in) {
-    project::CountedRows out;
+notation::CountedRows counted_rows(TomlTable& in) {
+    notation::CountedRows out;
     out.rows = in.whole("rows", 1, largest_count).value_or(1);
     if (!in.has("stitches"))
         in.missing("stitches", "stitches by kind",
@@ -82,7 +82,7 @@ bool rows_are_written(TomlTable& piece) {
 }
 
 project::PerSize<project::WorkedRows> read_rows(TomlTable& piece,
-                                                const project::NotationOptions& given,
+                                                const notation::NotationOptions& given,
                                                 const SourceText& source, ProblemList& problems) {
     const TomlValue& rows = *piece.value("rows");
     std::vector<const TomlValue*> values;
@@ -92,7 +92,7 @@ project::PerSize<project::WorkedRows> read_rows(TomlTable& piece,
         values.push_back(&rows);
 
     const std::size_t problems_before = problems.size();
-    std::vector<project::WrittenRows> entries;
+    std::vector<notation::WrittenRows> entries;
     for (const TomlValue* value : values) {
         if (std::holds_alternative<TomlValue::Table>(value->held)) {
             TomlTable table(*value, source, problems);
@@ -104,13 +104,13 @@ project::PerSize<project::WorkedRows> read_rows(TomlTable& piece,
     project::PerSize<project::WorkedRows> out;
     if (problems.size() != problems_before) return out;
 
-    project::NotationOptions options = given;
+    notation::NotationOptions options = given;
     options.locate = [&](std::size_t entry, std::size_t offset) {
         const TomlValue& value = *values[std::min(entry, values.size() - 1)];
         return source.place_inside(value.offset, entries[entry].text, offset);
     };
     for (options.size = 0; options.size < std::max<std::size_t>(1, options.sizes); ++options.size) {
-        project::NotationResult result = project::work_rows(entries, options);
+        notation::NotationResult result = notation::work_rows(entries, options);
         for (base::Problem& problem : result.problems) problems.add(std::move(problem));
         if (!result.problems.empty()) return {};
         for (project::Finding& finding : result.rows.findings) finding.place.file = source.file();
@@ -119,9 +119,9 @@ project::PerSize<project::WorkedRows> read_rows(TomlTable& piece,
     return out;
 }
 
-project::NotationOptions with_yarns(project::NotationOptions options,
-                                    const std::vector<project::Role>& roles,
-                                    const project::Piece& piece) {
+notation::NotationOptions with_yarns(notation::NotationOptions options,
+                                     const std::vector<project::Role>& roles,
+                                     const project::Piece& piece) {
     const std::string& first = piece.stripes.empty() ? piece.role : piece.stripes.front().role;
     for (const project::Role& role : roles) {
         if (role.id == first) options.yarn = options.yarns.size();

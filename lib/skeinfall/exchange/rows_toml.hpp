@@ -13,7 +13,7 @@
 #include "skeinfall/exchange/problem_list.hpp"
 #include "skeinfall/exchange/source_text.hpp"
 #include "skeinfall/exchange/toml_reader.hpp"
-#include "skeinfall/project/notation.hpp"
+#include "skeinfall/notation/notation.hpp"
 #include "skeinfall/project/project.hpp"
 
 namespace skeinfall::exchange {
@@ -28,13 +28,13 @@ namespace skeinfall::exchange {
 /// The rows of a piece, worked out for every size. Empty when there were problems, which are
 /// added. `options.size` and `options.locate` are not looked at.
 [[nodiscard]] project::PerSize<project::WorkedRows> read_rows(
-    TomlTable& piece, const project::NotationOptions& options, const SourceText& source,
+    TomlTable& piece, const notation::NotationOptions& options, const SourceText& source,
     ProblemList& problems);
 
 /// The options with the yarns that the rows of a piece may name.
-[[nodiscard]] project::NotationOptions with_yarns(project::NotationOptions options,
-                                                  const std::vector<project::Role>& roles,
-                                                  const project::Piece& piece);
+[[nodiscard]] notation::NotationOptions with_yarns(notation::NotationOptions options,
+                                                   const std::vector<project::Role>& roles,
+                                                   const project::Piece& piece);
 
 /// Yarns that the rows name become the stripes of the piece. Stripes that the piece has besides
 /// must be the same.

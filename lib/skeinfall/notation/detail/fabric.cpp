@@ -1,0 +1,227 @@
+#include "skeinfall/notation/detail/fabric.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace skeinfall::notation {
+namespace {
+
+void append(std::vector<Run>& runs, const Run& run) {
+    if (run.count == 0) return;
+    if (!runs.empty() && runs.back().stand == run.stand)
+        runs.back().count += run.count;
+    else
+        runs.push_back(run);
+}
+
+long atoms_each(const Run& run) {
+    return std::max<long>(1, run.stand.chains);
+}
+
+}  // namespace
+
+void Edge::settle() {
+    std::vector<Stretch> settled;
+    for (Stretch& stretch : stretches) {
+        std::vector<Run> runs;
+        for (const Run& run : stretch.runs) append(runs, run);
+        if (runs.size() == 1) runs.front().count *= std::exchange(stretch.times, 1);
+        if (runs.empty() || stretch.times == 0) continue;
+        if (stretch.times == 1 && !settled.empty() && settled.back().times == 1)
+            for (const Run& run : runs) append(settled.back().runs, run);
+        else
+            settled.push_back({stretch.times, std::move(runs)});
+    }
+    stretches = std::move(settled);
+    stitches = spaces = chains = 0;
+    for (const Stretch& stretch : stretches)
+        for (const Run& run : stretch.runs) {
+            const long all = stretch.times * run.count;
+            if (run.stand.chains == 0) {
+                stitches += all;
+            } else {
+                spaces += all;
+                chains += all * run.stand.chains;
+            }
+        }
+}
+
+Edge Edge::reversed() const {
+    Edge out = *this;
+    std::reverse(out.stretches.begin(), out.stretches.end());
+    for (Stretch& stretch : out.stretches) std::reverse(stretch.runs.begin(), stretch.runs.end());
+    return out;
+}
+
+long Edge::count(KindId kind, const StitchBook* by_plain) const {
+    long sum = 0;
+    for (const Stretch& stretch : stretches)
+        for (const Run& run : stretch.runs)
+            if (run.stand.chains == 0 &&
+                (by_plain == nullptr ? run.stand.kind : by_plain->at(run.stand.kind).plain) == kind)
+                sum += stretch.times * run.count;
+    return sum;
+}
+
+long Edge::count_spaces(long chains_each) const {
+    long sum = 0;
+    for (const Stretch& stretch : stretches)
+        for (const Run& run : stretch.runs)
+            if (run.stand.chains > 0 &&
+                (chains_each == 0 || chains_each == static_cast<long>(run.stand.chains)))
+                sum += stretch.times * run.count;
+    return sum;
+}
+
+Cursor::Cursor(const Edge& edge, const StitchBook& book, bool spaces_are_stitches)
+    : edge_(&edge),
+      book_(&book),
+      spaces_are_stitches_(spaces_are_stitches),
+      total_(edge.stitches + (spaces_are_stitches ? edge.chains : 0)) {}
+
+bool Cursor::by_chain(const Unit& unit) {
+    return unit.of == Unit::Of::any || unit.of == Unit::Of::chain;
+}
+
+bool Cursor::matches(const Unit& unit, const Stand& stand) const {
+    const bool stitch = stand.chains == 0;
+    switch (unit.of) {
+        case Unit::Of::any:
+            return stitch || spaces_are_stitches_;
+        case Unit::Of::chain:
+            return !stitch || stand.kind == book_->chain();
+        case Unit::Of::space:
+            return !stitch && (unit.chains == 0 || unit.chains == static_cast<long>(stand.chains));
+        case Unit::Of::either:
+            return true;
+        case Unit::Of::kind:
+            return stitch && (stand.kind == unit.kind || book_->at(stand.kind).plain == unit.kind);
+    }
+    return false;
+}
+
+long Cursor::atoms(const Run& run) const {
+    return run.count * atoms_each(run);
+}
+
+/// Places of the run from its beginning, or from the cursor when it stands in it.
+long Cursor::places(const Unit& unit, const Run& run) const {
+    if (!matches(unit, run.stand)) return 0;
+    const bool here = !at_end() && &run == &edge_->stretches[stretch_].runs[run_];
+    const long rest = atoms(run) - (here ? used_ : 0);
+    return by_chain(unit) ? rest : rest / atoms_each(run);
+}
+
+void Cursor::next_run() {
+    used_ = 0;
+    const Stretch& stretch = edge_->stretches[stretch_];
+    if (++run_ < stretch.runs.size()) return;
+    run_ = 0;
+    if (++turn_ < stretch.times) return;
+    turn_ = 0;
+    ++stretch_;
+}
+
+void Cursor::pass(const Run& run, long atoms_passed) {
+    if (run.stand.chains == 0) stitches_ += atoms_passed;
+    if (run.stand.chains == 0 || spaces_are_stitches_) passed_ += atoms_passed;
+    used_ += atoms_passed;
+    if (used_ == atoms(run)) next_run();
+}
+
+long Cursor::advance(const Unit& unit, long count) {
+    long found = 0;
+    bool seeking = false;
+    Cursor before = *this;
+    while (found < count && !at_end()) {
+        const Stretch& stretch = edge_->stretches[stretch_];
+        if (run_ == 0 && used_ == 0 && stretch.times - turn_ > 1) {
+            // Whole turns at once; the last place is stepped to, so that the cursor stands
+            // right behind it.
+            long in_turn = 0;
+            long passed = 0;
+            long stitches = 0;
+            for (const Run& run : stretch.runs) {
+                if (matches(unit, run.stand)) in_turn += by_chain(unit) ? atoms(run) : run.count;
+                if (run.stand.chains == 0) stitches += run.count;
+                if (run.stand.chains == 0 || spaces_are_stitches_) passed += atoms(run);
+            }
+            const long most = stretch.times - turn_ - 1;
+            const long turns = in_turn == 0 ? most : std::min(most, (count - found - 1) / in_turn);
+            if (turns > 0) {
+                if (in_turn == 0 && !std::exchange(seeking, true)) before = *this;
+                found += turns * in_turn;
+                passed_ += turns * passed;
+                stitches_ += turns * stitches;
+                turn_ += turns;
+                continue;
+            }
+        }
+        const Run& run = stretch.runs[run_];
+        const long here = std::min(places(unit, run), count - found);
+        if (here == 0) {
+            if (!std::exchange(seeking, true)) before = *this;
+            pass(run, atoms(run) - used_);
+            continue;
+        }
+        seeking = false;
+        found += here;
+        const long each = atoms_each(run);
+        const long partly = by_chain(unit) ? 0 : (each - used_ % each) % each;
+        pass(run, by_chain(unit) ? here : partly + here * each);
+    }
+    if (seeking) *this = before;
+    return found;
+}
+
+long Cursor::left(const Unit& unit) const {
+    if (unit.of == Unit::Of::any) return left();
+    long sum = 0;
+    for (std::size_t s = stretch_; s < edge_->stretches.size(); ++s) {
+        const Stretch& stretch = edge_->stretches[s];
+        long in_turn = 0;
+        for (const Run& run : stretch.runs)
+            if (matches(unit, run.stand)) in_turn += by_chain(unit) ? atoms(run) : run.count;
+        if (s > stretch_) {
+            sum += stretch.times * in_turn;
+            continue;
+        }
+        sum += (stretch.times - turn_ - 1) * in_turn;
+        for (std::size_t r = run_; r < stretch.runs.size(); ++r)
+            sum += places(unit, stretch.runs[r]);
+    }
+    return sum;
+}
+
+long Cursor::repeats_since(const Phase& from) const {
+    if (from.stretch != stretch_) return 0;
+    if (at_end()) return largest_number;
+    const Stretch& stretch = edge_->stretches[stretch_];
+    if (from.turn == turn_ && from.run == run_) {
+        const long step = used_ - from.used;
+        if (step == 0) return largest_number;
+        return step < 0 ? 0 : (atoms(stretch.runs[run_]) - used_) / step;
+    }
+    if (from.run != run_ || from.used != used_ || from.turn >= turn_) return 0;
+    const bool whole_turns = run_ == 0 && used_ == 0;
+    return (stretch.times - (whole_turns ? 0 : 1) - turn_) / (turn_ - from.turn);
+}
+
+void Cursor::jump(const Phase& from, long times, long passed, long stitches) {
+    passed_ += times * passed;
+    stitches_ += times * stitches;
+    if (at_end()) return;
+    const Stretch& stretch = edge_->stretches[stretch_];
+    if (from.turn == turn_ && from.run == run_) {
+        used_ += times * (used_ - from.used);
+        if (used_ == atoms(stretch.runs[run_])) next_run();
+        return;
+    }
+    turn_ += times * (turn_ - from.turn);
+    if (turn_ == stretch.times) {
+        turn_ = 0;
+        ++stretch_;
+    }
+}
+
+}  // namespace skeinfall::notation

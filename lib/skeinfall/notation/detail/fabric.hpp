@@ -1,0 +1,133 @@
+#pragma once
+/// \file
+/// The upper edge of a row, as the next row finds it, and a place on it. Inner part of the
+/// notation.
+///
+/// An edge is kept as repeats, never stitch by stitch: "60 times (sc, a ch-1 space)". Passing over
+/// many stitches costs as much as the edge has different stretches.
+
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <vector>
+
+#include "skeinfall/notation/detail/tree.hpp"
+
+namespace skeinfall::notation {
+
+/// What one place of an edge is: a stitch, or a space of `chains` chains. A chain of the
+/// foundation is a stitch of the kind chain (chains 0).
+struct Stand {
+    KindId kind = 0;
+    std::uint32_t chains = 0;
+
+    bool operator==(const Stand&) const = default;
+};
+
+struct Run {
+    Stand stand;
+    long count = 0;
+
+    bool operator==(const Run&) const = default;
+};
+
+/// Runs in their order, the whole `times` over.
+struct Stretch {
+    long times = 1;
+    std::vector<Run> runs;
+
+    bool operator==(const Stretch&) const = default;
+};
+
+/// A turning chain worked at the end of the row below for the row above it.
+struct Pending {
+    long chains = 0;
+    std::uint32_t at = 0;
+    std::optional<TurningNote> note;
+
+    bool operator==(const Pending& other) const {
+        return chains == other.chains && note.has_value() == other.note.has_value() &&
+               (!note || (note->counts == other.note->counts && note->kind == other.note->kind &&
+                          note->chains == other.note->chains));
+    }
+};
+
+struct Edge {
+    std::vector<Stretch> stretches;
+    long stitches = 0;
+    long spaces = 0;
+    long chains = 0;            ///< in the spaces
+    bool foundation = false;    ///< the chain that the first row goes into
+    bool counted_only = false;  ///< from a table of counts: the order is not known
+    Pending turning;
+
+    /// Merges what can be merged and counts.
+    void settle();
+    /// Worked from the other end.
+    [[nodiscard]] Edge reversed() const;
+    [[nodiscard]] long count(KindId kind, const StitchBook* by_plain) const;
+    [[nodiscard]] long count_spaces(long chains_each) const;
+
+    bool operator==(const Edge& other) const {
+        return stretches == other.stretches && foundation == other.foundation &&
+               counted_only == other.counted_only && turning == other.turning;
+    }
+};
+
+/// Where the row has got to on the edge below it. `spaces_are_stitches`: "st" means each chain of
+/// a space as well; otherwise spaces are passed over.
+class Cursor {
+  public:
+    Cursor(const Edge& edge, const StitchBook& book, bool spaces_are_stitches);
+
+    /// Passes the next `count` places that `unit` names, with whatever lies between. Returns how
+    /// many there were; when fewer, the cursor stands behind the last one.
+    long advance(const Unit& unit, long count);
+    /// How many such places are left.
+    [[nodiscard]] long left(const Unit& unit) const;
+    /// Stitches left, as "to last n sts" counts them.
+    [[nodiscard]] long left() const { return total_ - passed_; }
+    [[nodiscard]] long passed() const { return passed_; }
+    /// Stitches passed, chain spaces not counted.
+    [[nodiscard]] long stitches_passed() const { return stitches_; }
+    /// What comes next; not at the end.
+    [[nodiscard]] bool next_is(const Unit& unit) const {
+        return matches(unit, edge_->stretches[stretch_].runs[run_].stand);
+    }
+    [[nodiscard]] bool at_end() const { return stretch_ == edge_->stretches.size(); }
+
+    /// A stretch of single steps that came back to the same place of the same repeat.
+    struct Phase {
+        std::size_t stretch = 0;
+        long turn = 0;
+        std::size_t run = 0;
+        long used = 0;
+    };
+    [[nodiscard]] Phase phase() const { return {stretch_, turn_, run_, used_}; }
+    /// How often the way from `from` to here can be gone again within the same stretch; 0 when
+    /// the two are not alike.
+    [[nodiscard]] long repeats_since(const Phase& from) const;
+    /// Goes the way from `from` to here `times` more, `passed` and `stitches` being its counts.
+    void jump(const Phase& from, long times, long passed, long stitches);
+
+  private:
+    [[nodiscard]] bool matches(const Unit& unit, const Stand& stand) const;
+    [[nodiscard]] static bool by_chain(const Unit& unit);
+    [[nodiscard]] long atoms(const Run& run) const;
+    [[nodiscard]] long places(const Unit& unit, const Run& run) const;
+    void pass(const Run& run, long atoms);
+    void next_run();
+
+    const Edge* edge_;
+    const StitchBook* book_;
+    bool spaces_are_stitches_;
+    long total_ = 0;
+    long passed_ = 0;
+    long stitches_ = 0;
+    std::size_t stretch_ = 0;
+    long turn_ = 0;
+    std::size_t run_ = 0;
+    long used_ = 0;  ///< of the run: stitches, or single chains of its spaces
+};
+
+}  // namespace skeinfall::notation

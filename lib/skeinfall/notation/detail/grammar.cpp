@@ -1,0 +1,540 @@
+#include "skeinfall/notation/detail/grammar.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace skeinfall::notation {
+
+Grammar::Grammar(StitchBook& book, const std::vector<Token>& tokens, std::size_t first)
+    : book_(&book), tokens_(tokens.data()), last_(tokens.size() - 1), next_(first) {}
+
+Body Grammar::row() {
+    body_.items = items_until('\0');
+    return std::move(body_);
+}
+
+bool Grammar::at_separator() const {
+    switch (peek().kind) {
+        case TokenKind::comma:
+        case TokenKind::semicolon:
+        case TokenKind::full_stop:
+        case TokenKind::colon:
+        case TokenKind::dash:
+        case TokenKind::equals:
+            return true;
+        default:
+            return false;
+    }
+}
+
+bool Grammar::take(Words words) {
+    if (!any_of(words)) return false;
+    ++next_;
+    return true;
+}
+
+void Grammar::fail(std::size_t at, std::string what, std::string expected, std::string remedy) {
+    if (!fault_) fault_ = Fault{at, std::move(what), std::move(expected), std::move(remedy)};
+}
+
+bool Grammar::too_deep() {
+    if (depth_ < deepest) return false;
+    fail(peek().at, "brackets and repeats stand in each other too deep",
+         "at most " + std::to_string(deepest) + " levels", "Write the inner ones out.");
+    return true;
+}
+
+/// Items up to a closing bracket (taken), up to the end of a starred part ('*', not taken), or up
+/// to the end of the row ('\0').
+std::vector<Item> Grammar::items_until(char closing) {
+    std::vector<Item> out;
+    while (!fault_) {
+        const Token& token = peek();
+        if (token.kind == TokenKind::end) {
+            if (closing == '*')
+                fail(token.at, "the row ends inside a part that began with *",
+                     "\"rep from *\" with across, around, to last n sts or n times",
+                     "Close it like: *sc, ch 1; rep from * across.");
+            else if (closing != '\0')
+                fail(token.at, std::string("the row ends before the bracket is closed"),
+                     std::string("\"") + closing + "\"", "Close the bracket.");
+            break;
+        }
+        if (token.kind == TokenKind::close) {
+            if (token.sign == closing)
+                ++next_;
+            else
+                fail(token.at, std::string("\"") + token.sign + "\" closes nothing",
+                     closing == '\0' || closing == '*' ? "no closing bracket here"
+                                                       : std::string("\"") + closing + "\"");
+            break;
+        }
+        if (token.kind == TokenKind::star && closing == '*') break;
+        if (token.kind == TokenKind::double_star) {
+            if (closing != '*' || out.empty()) {
+                fail(token.at, "\"**\" marks nothing here", "it between * and rep from *");
+                break;
+            }
+            // The repeat that holds this list takes the mark from its last item.
+            out.back().stop_at = static_cast<std::uint32_t>(out.size());
+            ++next_;
+            continue;
+        }
+        if (any_of({"rep", "repeat"}) && any_of({"from", "between"}, 1)) {
+            if (closing == '*') break;
+            fail(token.at, "\"rep from *\" without a * before it", "a * where the repeat begins",
+                 "Put a * before its first stitch.");
+            break;
+        }
+        if (any_of({"rep", "repeat"}) && closing == '\0' && repeat_all(out)) continue;
+        const auto work = [](const Item& item) {
+            return item.what != Item::Do::chain && item.what != Item::Do::turn;
+        };
+        if (closing == '\0' && declared_tail(std::any_of(out.begin(), out.end(), work))) continue;
+        if (at_separator()) {
+            ++next_;
+            continue;
+        }
+        // "sc in each dc and 2 sc in each ch-2 sp", "sc in each st, working 3 sc in each corner":
+        // whichever comes next
+        const bool all = !out.empty() && out.back().spot.which == Spot::Which::each;
+        const bool any = all && out.back().spot.unit.of == Unit::Of::any;
+        const bool joined = all && !any && any_of({"and"});
+        if (joined || (any && any_of({"working", "work", "making", "placing", "with"}) &&
+                       (is(TokenKind::number, 1) || is(TokenKind::open, 1))))
+            ++next_;
+        const std::size_t before = out.size();
+        item(out);
+        if (!all || out.size() != before + 1 || out.back().spot.which != Spot::Which::each)
+            continue;
+        const bool corners =
+            any && out[before - 1].spot.keep == 0 && out.back().spot.unit.of == Unit::Of::space;
+        if (corners) std::swap(out[before - 1], out.back());
+        if (joined || corners) interleave(out);
+    }
+    return out;
+}
+
+/// The last two items, each for every place of its own, become one repeat.
+void Grammar::interleave(std::vector<Item>& out) {
+    Item choose;
+    choose.what = Item::Do::choose;
+    choose.at = out[out.size() - 2].at;
+    choose.items = {std::move(out[out.size() - 2]), std::move(out.back())};
+    Item repeat;
+    repeat.what = Item::Do::repeat;
+    repeat.at = choose.at;
+    repeat.extent = {Extent::Until::to_end, 1, choose.items.back().spot.keep};
+    for (Item& choice : choose.items) {
+        choice.spot.which = Spot::Which::next;
+        choice.spot.keep = 0;
+    }
+    repeat.items = {std::move(choose)};
+    out.pop_back();
+    out.back() = std::move(repeat);
+}
+
+void Grammar::item(std::vector<Item>& out) {
+    const std::size_t before = next_;
+    switch (peek().kind) {
+        case TokenKind::word:
+            word_item(out);
+            break;
+        case TokenKind::number:
+            number_item(out);
+            break;
+        case TokenKind::open:
+            bracket_item(out);
+            break;
+        case TokenKind::star:
+            star_item(out);
+            break;
+        default:
+            fail(peek().at, "\"" + std::string(peek().text) + "\" is not expected here",
+                 "a stitch, a bracket or *");
+    }
+    if (next_ == before && !fault_)
+        fail(peek().at, "this cannot be read", "a stitch and where it goes");
+}
+
+void Grammar::word_item(std::vector<Item>& out) {
+    const Token& token = peek();
+    if (any_of({"sk", "skip", "miss"})) return skip_item(out);
+    if (any_of({"inc", "increase", "dec", "decrease", "invdec"}) ||
+        (any_of({"inv", "invisible"}) && any_of({"dec", "decrease"}, 1)))
+        return change_item(out, 1);
+    if (const auto named = stitch_name()) return stitch_item(out, token.at, *named, std::nullopt);
+    if (fault_ || aside(out)) return;
+    // A place with nothing to go into it: what went before was not understood.
+    if (at_place() && !out.empty() && out.back().what == Item::Do::work &&
+        out.back().spot.which == Spot::Which::implied) {
+        Item last = std::move(out.back());
+        out.pop_back();
+        return add_where(out, std::move(last));
+    }
+    if (any_of({"to", "until", "before"}) && any_of({"marker", "markers", "m"}, 1)) {
+        fail(token.at, "markers are not followed", "a number of stitches",
+             "Write how many stitches come before the marker, like: k12.");
+        return;
+    }
+    if (any_of({"in", "into", "next", "each", "to", "same", "first", "last", "every"})) {
+        fail(token.at, "a place without a stitch that goes there", "a stitch before it",
+             "Write it like: sc in next st.");
+        return;
+    }
+    Item item;
+    item.at = token.at;
+    item.kind = unknown_stitch();
+    if (is(TokenKind::number)) {
+        item.count = peek().value;
+        ++next_;
+    }
+    add_where(out, std::move(item));
+}
+
+void Grammar::number_item(std::vector<Item>& out) {
+    const Token number = peek();
+    ++next_;
+    if (is(TokenKind::dash) && is(TokenKind::word, 1)) ++next_;  // "3-dc cluster"
+    if (any_of({"inc", "increase", "dec", "decrease", "invdec"}))
+        return change_item(out, number.value);
+    if (const auto named = stitch_name()) return stitch_item(out, number.at, *named, number.value);
+    if (fault_) return;
+    if (is(TokenKind::word) && !any_of({"st", "sts", "stitches", "times", "more", "time", "x"})) {
+        Item item;
+        item.at = number.at;
+        item.count = number.value;
+        item.kind = unknown_stitch();
+        return add_where(out, std::move(item));
+    }
+    fail(number.at, "the number " + std::string(number.text) + " belongs to nothing",
+         "the stitch it counts", "Write it like: 5 sc, or k5.");
+}
+
+void Grammar::bracket_item(std::vector<Item>& out) {
+    if (declared_note() || remark_note(out)) return;
+    if (fault_ || too_deep()) return;
+    const Token open = peek();
+    // "inc (2 sc in next st)": the bracket says how; it does not come on top.
+    const bool explains =
+        !out.empty() && next_ > 0 &&
+        (out.back().what == Item::Do::increase || out.back().what == Item::Do::decrease) &&
+        tokens_[next_ - 1].kind == TokenKind::word;
+    ++next_;
+    ++depth_;
+    Item item;
+    item.at = open.at;
+    item.items = items_until(open.sign == '(' ? ')' : open.sign == '[' ? ']' : '}');
+    --depth_;
+    if (fault_) return;
+    if (is(TokenKind::comma) && any_of({"rep", "repeat"}, 1) && !any_of({"from"}, 2)) ++next_;
+    if (any_of({"rep", "repeat"}) && !any_of({"from"}, 1)) ++next_;
+    item.what = Item::Do::repeat;
+    if (const auto times = extent()) {
+        item.extent = *times;
+        // For a bracket "4 times" is four in all.
+        if (item.extent.until == Extent::Until::n_times) item.extent.until = Extent::Until::times;
+        if (item.extent.until != Extent::Until::to_end && at_place()) {
+            Item group;  // "(dc, ch 1) twice in next st"
+            group.what = Item::Do::group;
+            group.at = open.at;
+            group.items.push_back(std::move(item));
+            return add_where(out, std::move(group));
+        }
+    } else if (fault_) {
+        return;
+    } else if (at_place()) {
+        item.what = Item::Do::group;
+        return add_where(out, std::move(item));
+    } else if (explains) {
+        item.extent.count = out.back().count;
+        out.pop_back();
+    }
+    out.push_back(std::move(item));
+}
+
+void Grammar::star_item(std::vector<Item>& out) {
+    if (too_deep()) return;
+    Item item;
+    item.what = Item::Do::repeat;
+    item.at = peek().at;
+    ++next_;
+    ++depth_;
+    item.items = items_until('*');
+    --depth_;
+    if (fault_) return;
+    for (Item& part : item.items)
+        item.stop_at = std::max(item.stop_at, std::exchange(part.stop_at, 0));
+    const bool closed = is(TokenKind::star);
+    if (closed) ++next_;
+    while (at_separator()) ++next_;
+    const bool rep = take({"rep", "repeat"});
+    if (!rep && !closed) {
+        fail(peek().at, "the part that began with * is not repeated", "\"rep from *\"");
+        return;
+    }
+    if (rep && take({"from", "between"})) {
+        if (!is(TokenKind::star) && !any_of({"asterisk", "asterisks"})) {
+            fail(peek().at, "\"rep from\" without a *", "\"*\"", "Write rep from *.");
+            return;
+        }
+        ++next_;
+        if (take({"to", "and"})) {
+            if (is(TokenKind::star))
+                ++next_;
+            else
+                --next_;
+        }
+        if (any_of({"s"})) ++next_;  // "between *s"
+    }
+    if (is(TokenKind::comma)) ++next_;
+    const auto times = extent();
+    if (fault_) return;
+    if (!times && is(TokenKind::word) && !any_of({"end", "ending"})) {
+        fail(peek().at, "the repeat does not say how often",
+             "across, around, to end, to last n sts, or n times",
+             "Write it like: rep from * across.");
+        return;
+    }
+    item.extent = times.value_or(Extent{Extent::Until::to_end, 1, 0});
+    if (closed && !rep && item.extent.until == Extent::Until::n_times)
+        item.extent.until = Extent::Until::times;
+    const std::size_t behind = next_;
+    if (is(TokenKind::comma)) ++next_;
+    if (any_of({"ending", "end"}) && any_of({"last"}, 1) && any_of({"rep", "repeat"}, 2) &&
+        any_of({"at", "before"}, 3) && is(TokenKind::double_star, 4)) {
+        if (item.stop_at == 0) fail(peek().at, "no ** marks where the last repeat ends", "a **");
+        next_ += 5;
+    } else {
+        next_ = behind;
+        item.stop_at = 0;
+    }
+    out.push_back(std::move(item));
+}
+
+void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount named,
+                          std::optional<long> count) {
+    Item item;
+    item.at = at;
+    item.kind = named.kind;
+    const Stitch& stitch = book_->at(named.kind);
+    std::optional<long> said = count ? count : named.count;
+    if (said && stitch.takes == 1 && take({"cluster", "clusters", "cl", "bobble"}))
+        return together_item(out, std::move(item), *said);
+    if (named.count && take({"tog", "together"}))  // "k2 tog"
+        return together_item(out, std::move(item), *named.count);
+    if (!said && is(TokenKind::number)) {
+        const bool tog = any_of({"tog", "together"}, 1) ||
+                         (any_of({"st", "sts", "stitches"}, 1) && any_of({"tog", "together"}, 2));
+        const long value = peek().value;
+        ++next_;
+        if (tog) {
+            while (!take({"tog", "together"})) ++next_;
+            return together_item(out, std::move(item), value);
+        }
+        said = value;
+        // "cast on 40 sts", "bind off 5 sts", "k5 sts"
+        if (!any_of({"tog"}, 1)) take({"st", "sts", "stitch", "stitches"});
+        // "knit 6 rows" is a label that counts them
+        if (out.empty() && take({"row", "rows", "rnd", "rnds", "round", "rounds"})) said.reset();
+    }
+    if (said) item.count = *said;
+    if (named.kind == book_->chain() && book_->craft() == Craft::crochet)
+        return chain_item(out, std::move(item));
+    if (any_of({"inc", "increase", "dec", "decrease"}) && stitch.takes == 1 && stitch.makes == 1) {
+        if (any_of({"inc", "increase"})) {
+            ++next_;
+            Item group;
+            group.what = Item::Do::group;
+            group.at = at;
+            item.count = 2;
+            group.items = {item};
+            group.spot.which = Spot::Which::next;
+            group.spot.count = said.value_or(1);
+            if (at_place()) return add_where(out, std::move(group));
+            out.push_back(std::move(group));
+            return;
+        }
+        ++next_;
+        return together_item(out, std::move(item), 2);
+    }
+    if (named.kind == book_->slip_stitch() && book_->craft() == Craft::crochet &&
+        (region_has({"form", "ring", "circle"}) || (any_of({"to"}) && any_of({"join"}, 1))))
+        return join_item(out, at);
+    while (take({"purlwise", "knitwise", "pwise", "kwise", "loosely", "wyif", "wyib", "tbl", "blo",
+                 "flo", "bl", "fl"})) {
+    }
+    if (const auto often = how_often()) {  // "yo twice"
+        item.count *= often->count;
+        if (item.count > largest_number) fail(at, "the count is too large", "at most 1000000");
+    }
+    if (any_of({"rib", "ribbing"}) && rib_item(out, item)) return;
+    if (!said && take({"even"})) {  // "sc even"
+        item.spot.which = Spot::Which::each;
+        out.push_back(std::move(item));
+        return;
+    }
+    const bool to_the_end =
+        !said && book_->craft() == Craft::knit &&
+        (stitch.name == "BO" ||
+         (out.empty() && depth_ == 0 &&
+          (is(TokenKind::end) || is(TokenKind::full_stop) || is(TokenKind::open))));
+    if (take({"all", "rem", "remaining"}) || (to_the_end && !at_place())) {
+        if (take({"the"})) take({"way"});  // "sc all the way across"
+        take({"rem", "remaining"});
+        take({"st", "sts", "stitches"});
+        item.spot.which = Spot::Which::each;
+        if (const auto until = extent()) item.spot.keep = until->keep;
+        out.push_back(std::move(item));
+        return;
+    }
+    add_where(out, std::move(item));
+}
+
+void Grammar::together_item(std::vector<Item>& out, Item item, long count) {
+    const Stitch& stitch = book_->at(item.kind);
+    if (count < 2 || count > 100 || stitch.takes != 1 || stitch.makes != 1) {
+        fail(item.at, std::to_string(count) + " of these cannot be worked together",
+             "2 to 100 stitches of a plain kind");
+        return;
+    }
+    item.count = 1;
+    item.kind = book_->together(item.kind, count);
+    add_where(out, std::move(item));
+}
+
+void Grammar::chain_item(std::vector<Item>& out, Item item) {
+    item.what = Item::Do::chain;
+    if (any_of({"a", "any"}) && any_of({"multiple", "number", "length"}, 1))
+        fail(peek().at, "how many chains are worked is not said", "a number",
+             "Write it like: Ch 31.");
+    const std::size_t from = next_;
+    if (is(TokenKind::comma) && any_of({"counts", "counting"}, 1)) ++next_;
+    if (any_of({"counts", "counting", "does"}) || (any_of({"to"}) && any_of({"count"}, 1))) {
+        std::size_t to = next_;
+        while (tokens_[to].kind == TokenKind::word || tokens_[to].kind == TokenKind::number) ++to;
+        item.note = turning_note(next_, to);
+        next_ = item.note ? to : from;
+    }
+    out.push_back(std::move(item));
+}
+
+void Grammar::skip_item(std::vector<Item>& out) {
+    Item item;
+    item.what = Item::Do::skip;
+    item.at = peek().at;
+    ++next_;
+    if (any_of({"rem", "remaining"})) {
+        item.what = Item::Do::unworked;
+        pass_remark();
+        out.push_back(std::move(item));
+        return;
+    }
+    if (is(TokenKind::number) && !is(TokenKind::word, 1)) {
+        item.spot.count = peek().value;
+        ++next_;
+    } else if (const auto spot = place()) {
+        item.spot = *spot;
+    } else {
+        return;
+    }
+    if (item.spot.which == Spot::Which::implied) item.spot.which = Spot::Which::next;
+    out.push_back(std::move(item));
+}
+
+void Grammar::change_item(std::vector<Item>& out, long count) {
+    Item item;
+    item.at = peek().at;
+    take({"inv", "invisible"});
+    item.what = any_of({"inc", "increase"}) ? Item::Do::increase : Item::Do::decrease;
+    ++next_;
+    item.count = count;
+    if (is(TokenKind::number)) {
+        item.count = peek().value;
+        ++next_;
+    }
+    if (any_of({"every"}) && is(TokenKind::ordinal, 1)) {
+        fail(peek().at, "a place counted as \"every nth\" is not followed", "the number of changes",
+             "Write it like: dec 4 sts evenly across.");
+        return;
+    }
+    if (region_has({"evenly"})) return evenly_item(out, std::move(item));
+    add_where(out, std::move(item));
+}
+
+/// The item once for every place that follows it, or with how far it goes on.
+void Grammar::add_where(std::vector<Item>& out, Item item) {
+    if (const auto until = extent()) {
+        if (until->until == Extent::Until::to_end) {
+            item.spot.which = Spot::Which::each;
+            item.spot.keep = until->keep;
+            push_from_start(out, std::move(item));
+        } else {  // "inc x 6"
+            push_times(out, std::move(item), *until);
+        }
+        return;
+    }
+    if (fault_) return;
+    if (!at_place()) {
+        push_from_start(out, std::move(item));
+        return;
+    }
+    const std::size_t first = out.size();
+    while (!fault_) {
+        const auto spot = place();
+        if (!spot) return;
+        Item placed = item;
+        placed.spot = *spot;
+        push_from_start(out, std::move(placed));
+        // "sc in each sc and each dc"
+        if (out.size() > first + 1 && spot->which == Spot::Which::each &&
+            out[out.size() - 2].spot.which == Spot::Which::each)
+            interleave(out);
+        // "... in 4th ch from hook (skipped ch count as dc) and in each ch across"
+        if (spot->which == Spot::Which::from_hook && is(TokenKind::open)) remark_note(out);
+        if (any_of({"to"}) && any_of({"join", "close"}, 1)) pass_remark();
+        const std::size_t before = next_;
+        if (const auto often = how_often()) {  // "2 sc in next st 3 times"
+            Item last = std::move(out.back());
+            out.pop_back();
+            return push_times(out, std::move(last), *often);
+        }
+        if (!take({"and"})) break;
+        if (const auto until = extent(); until && until->until == Extent::Until::to_end) {
+            item.spot.which = Spot::Which::each;  // "in 2nd ch from hook and across"
+            item.spot.keep = until->keep;
+            out.push_back(std::move(item));
+            return;
+        }
+        if (!at_place()) {
+            next_ = before;
+            break;
+        }
+    }
+}
+
+/// A single item several times over: n in all.
+void Grammar::push_times(std::vector<Item>& out, Item item, Extent extent) {
+    Item repeat;
+    repeat.what = Item::Do::repeat;
+    repeat.at = item.at;
+    repeat.extent = extent;
+    if (extent.until == Extent::Until::n_times) repeat.extent.until = Extent::Until::times;
+    repeat.items.push_back(std::move(item));
+    out.push_back(std::move(repeat));
+}
+
+/// The item; the first one behind "starting in 2nd ch from hook" goes there too.
+void Grammar::push_from_start(std::vector<Item>& out, Item item) {
+    if (start_ && item.what == Item::Do::work) {
+        Item first = item;
+        first.spot = *std::exchange(start_, std::nullopt);
+        first.count = 1;
+        out.push_back(std::move(first));
+        if (item.spot.which == Spot::Which::next && --item.spot.count == 0) return;
+        if (item.spot.which == Spot::Which::implied && --item.count == 0) return;
+    }
+    out.push_back(std::move(item));
+}
+
+}  // namespace skeinfall::notation

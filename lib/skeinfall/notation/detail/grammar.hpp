@@ -1,0 +1,127 @@
+#pragma once
+/// \file
+/// Reads the instructions of one row. Inner part of the notation.
+
+#include <algorithm>
+#include <cstddef>
+#include <initializer_list>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "skeinfall/notation/detail/tree.hpp"
+
+namespace skeinfall::notation {
+
+/// Brackets and repeats may stand in each other this deep.
+inline constexpr int deepest = 20;
+
+/// Reads the tokens from `first` up to the `end` token.
+class Grammar {
+  public:
+    Grammar(StitchBook& book, const std::vector<Token>& tokens, std::size_t first);
+
+    /// The row; when fault() is set it cannot be read.
+    Body row();
+    /// "ch 3 counts as dc throughout": the number of chains and what they stand for.
+    std::optional<std::pair<long, TurningNote>> note();
+    /// The first mistake.
+    [[nodiscard]] const std::optional<Fault>& fault() const { return fault_; }
+
+  private:
+    using Words = std::initializer_list<std::string_view>;
+
+    struct NamedCount {
+        KindId kind = 0;
+        std::optional<long> count;  ///< of "k2", "ch-3"
+    };
+
+    // grammar.cpp: items
+    std::vector<Item> items_until(char closing);
+    void interleave(std::vector<Item>& out);
+    void item(std::vector<Item>& out);
+    void word_item(std::vector<Item>& out);
+    void number_item(std::vector<Item>& out);
+    void bracket_item(std::vector<Item>& out);
+    void star_item(std::vector<Item>& out);
+    void stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount named,
+                     std::optional<long> count);
+    void together_item(std::vector<Item>& out, Item item, long count);
+    void chain_item(std::vector<Item>& out, Item item);
+    void skip_item(std::vector<Item>& out);
+    void change_item(std::vector<Item>& out, long count);
+    void add_where(std::vector<Item>& out, Item item);
+    static void push_times(std::vector<Item>& out, Item item, Extent extent);
+    void push_from_start(std::vector<Item>& out, Item item);
+    bool too_deep();
+
+    // idioms.cpp: whole stretches
+    bool repeat_all(std::vector<Item>& out);
+    void evenly_item(std::vector<Item>& out, Item item);
+    bool rib_item(std::vector<Item>& out, const Item& last);
+
+    // notes.cpp: what stands beside the stitches
+    bool aside(std::vector<Item>& out);
+    bool declared_note();
+    bool declared_tail(bool worked);
+    std::optional<std::size_t> declared_list(std::size_t from, bool kinds_too,
+                                             std::vector<Declared>& out);
+    [[nodiscard]] bool ends_with_made() const;
+    bool remark_note(std::vector<Item>& out);
+    std::optional<TurningNote> turning_note(std::size_t from, std::size_t to);
+    void join_item(std::vector<Item>& out, std::uint32_t at);
+    void pass_words();
+    void pass_remark();
+    [[nodiscard]] bool region_has(Words words) const;
+
+    // places.cpp: where and how often
+    [[nodiscard]] bool at_place() const;
+    std::optional<Spot> place();
+    void between();
+    void pass_to(Words words);
+    void pass_row_below();
+    bool turning_place(Spot& spot);
+    bool ordinal_place(Spot& spot);
+    bool each_place(Spot& spot);
+    std::optional<Unit> unit();
+    [[nodiscard]] std::optional<long> space_word(std::string_view word) const;
+    std::optional<Extent> extent();
+    std::optional<Extent> how_often();
+    std::optional<long> keep_of_last();
+
+    // places.cpp: names
+    std::optional<NamedCount> stitch_name();
+    KindId known(const StitchBook::Named& named, std::uint32_t at, std::string_view name);
+    KindId unknown_stitch();
+
+    [[nodiscard]] const Token& peek(std::size_t by = 0) const {
+        return tokens_[std::min(next_ + by, last_)];
+    }
+    [[nodiscard]] bool is(TokenKind kind, std::size_t by = 0) const {
+        return peek(by).kind == kind;
+    }
+    /// Asked many times for every token: a look at the first letter settles most of them.
+    [[nodiscard]] bool any_of(Words words, std::size_t by = 0) const {
+        const Token& token = peek(by);
+        if (token.kind != TokenKind::word) return false;
+        return std::any_of(words.begin(), words.end(), [&](std::string_view word) {
+            return word.front() == token.text.front() && word == token.text;
+        });
+    }
+    [[nodiscard]] bool at_separator() const;
+    bool take(Words words);
+    void fail(std::size_t at, std::string what, std::string expected, std::string remedy = {});
+
+    StitchBook* book_;
+    const Token* tokens_;
+    std::size_t last_;  ///< the `end` token
+    std::size_t next_;
+    int depth_ = 0;
+    Body body_;
+    std::optional<Spot> start_;  ///< "starting in 2nd ch from hook", till a stitch goes there
+    std::optional<Fault> fault_;
+};
+
+}  // namespace skeinfall::notation

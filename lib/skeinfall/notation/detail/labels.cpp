@@ -1,0 +1,323 @@
+#include "skeinfall/notation/detail/labels.hpp"
+
+#include <algorithm>
+#include <array>
+#include <initializer_list>
+#include <string_view>
+
+namespace skeinfall::notation {
+namespace {
+
+using Words = std::initializer_list<std::string_view>;
+
+const Words row_words{"row", "rows", "r"};
+const Words round_words{"rnd", "rnds", "round", "rounds"};
+
+class LabelReader {
+  public:
+    LabelReader(const std::vector<Token>& tokens, std::optional<Fault>& fault)
+        : tokens_(&tokens), fault_(&fault) {}
+
+    Label run() {
+        head();
+        if (!*fault_) again();
+        if (!label_.has_tail) label_.body = next_;
+        return std::move(label_);
+    }
+
+  private:
+    [[nodiscard]] const Token& peek(std::size_t by = 0) const {
+        return (*tokens_)[std::min(next_ + by, tokens_->size() - 1)];
+    }
+    [[nodiscard]] bool is(TokenKind kind, std::size_t by = 0) const {
+        return peek(by).kind == kind;
+    }
+    [[nodiscard]] bool any_of(Words words, std::size_t by = 0) const {
+        return is(TokenKind::word, by) &&
+               std::find(words.begin(), words.end(), peek(by).text) != words.end();
+    }
+    bool take(Words words) {
+        if (!any_of(words)) return false;
+        ++next_;
+        return true;
+    }
+    void fail(std::size_t at, std::string what, std::string expected, std::string remedy) {
+        if (!*fault_) *fault_ = Fault{at, std::move(what), std::move(expected), std::move(remedy)};
+    }
+    bool row_word() {
+        if (any_of(round_words)) label_.round = true;
+        if (!any_of(row_words) && !any_of(round_words)) return false;
+        label_.names_kind = true;
+        ++next_;
+        return true;
+    }
+    void separator() {
+        // "(RS)", "(4 rows)", "(inc row):"
+        while (is(TokenKind::open)) {
+            std::size_t behind = 1;
+            while (!is(TokenKind::close, behind) && !is(TokenKind::end, behind)) ++behind;
+            const bool remark =
+                is(TokenKind::colon, behind + 1) || any_of({"rs", "ws", "right", "wrong"}, 1) ||
+                (is(TokenKind::number, 1) && (any_of(row_words, 2) || any_of(round_words, 2)));
+            if (!remark || is(TokenKind::end, behind)) break;
+            next_ += behind + 1;
+        }
+        while (is(TokenKind::colon) || is(TokenKind::full_stop) || is(TokenKind::dash)) ++next_;
+        // "Row 7: Inc row:", "Row 8: WS:"
+        std::size_t words = 0;
+        while (words < 3 && is(TokenKind::word, words)) ++words;
+        if (words > 0 && is(TokenKind::colon, words)) next_ += words + 1;
+    }
+
+    /// "1st row", "2nd and 4th rows", "first row". Nothing is taken when it is none.
+    std::optional<std::vector<Span>> ordinal_rows() {
+        constexpr auto spelled = std::to_array<std::string_view>(
+            {"first", "second", "third", "fourth", "fifth", "sixth"});
+        const std::size_t before = next_;
+        std::vector<Span> out;
+        while (true) {
+            long row = is(TokenKind::ordinal) ? peek().value : 0;
+            for (std::size_t i = 0; i < spelled.size(); ++i)
+                if (any_of({spelled[i]})) row = static_cast<long>(i) + 1;
+            if (row == 0) break;
+            ++next_;
+            out.push_back({row, row});
+            if (row_word()) return out;
+            if (!take({"and", "&"}) && is(TokenKind::comma)) ++next_;
+        }
+        next_ = before;
+        return std::nullopt;
+    }
+
+    void head() {
+        const std::size_t before = next_;
+        if (any_of({"note", "notes"})) {
+            label_.what = Label::What::note;
+            ++next_;
+            return separator();
+        }
+        if (any_of({"foundation", "set-up", "setup", "base"}) &&
+            (is(TokenKind::colon, 1) || is(TokenKind::word, 1)) &&
+            !any_of({"sc", "dc", "hdc"}, 1)) {
+            ++next_;
+            row_word() || take({"ch", "chain"});
+            label_.what = Label::What::foundation;
+            return separator();
+        }
+        if (any_of({"next", "last", "final"}) &&
+            (any_of(row_words, 1) || any_of(round_words, 1) ||
+             (is(TokenKind::number, 1) && (any_of(row_words, 2) || any_of(round_words, 2))))) {
+            ++next_;
+            if (is(TokenKind::number)) {
+                label_.count = peek().value;
+                ++next_;
+            }
+            row_word();
+            label_.what = Label::What::next;
+            return separator();
+        }
+        // "Knit 6 rows.", "Work 10 rows in St st."
+        if (any_of({"knit", "k", "purl", "p", "work"}) && is(TokenKind::number, 1) &&
+            (any_of(row_words, 2) || any_of(round_words, 2))) {
+            label_.count = peek(1).value;
+            label_.what = Label::What::next;
+            const bool work = any_of({"work"});
+            next_ += 2;
+            row_word();
+            next_ = work ? next_ : before;
+            return;
+        }
+        if (any_of({"all", "every"}) && parity_words()) {
+            label_.what = Label::What::others;
+            return separator();
+        }
+        const auto named = ordinal_rows();
+        if (named || ((any_of(row_words) || any_of(round_words)) && is(TokenKind::number, 1))) {
+            if (!named) row_word();
+            label_.what = Label::What::numbered;
+            label_.rows = named ? *named : spans();
+            if (any_of({"and", "&"}) && (any_of({"all", "every"}, 1))) {
+                ++next_;
+                if (!parity_words()) {
+                    fail(peek().at, "it is not clear which rows are meant",
+                         "\"and all even rows\" or \"and every other row\"", "");
+                    return;
+                }
+            }
+            return separator();
+        }
+        next_ = before;
+    }
+
+    /// "all even rows", "every other row", "all ws rows". Nothing is taken when it is none.
+    bool parity_words() {
+        const std::size_t before = next_;
+        if (!take({"all", "every"})) return false;
+        take({"other", "following", "foll"}) ? label_.also = Parity::same
+                                             : label_.also = Parity::none;
+        if (take({"even", "even-numbered"}))
+            label_.also = Parity::even;
+        else if (take({"odd", "odd-numbered"}))
+            label_.also = Parity::odd;
+        else if (take({"ws", "rs", "alt", "alternate"}))
+            label_.also = Parity::same;
+        take({"numbered"});
+        if (label_.also != Parity::none && row_word()) return true;
+        label_.also = Parity::none;
+        next_ = before;
+        return false;
+    }
+
+    /// "3-96", "3 to 96", "3, 5 and 7".
+    std::vector<Span> spans() {
+        std::vector<Span> out;
+        while (is(TokenKind::number)) {
+            const Token& first = peek();
+            Span span{first.value, first.value};
+            ++next_;
+            if (is(TokenKind::dash) || any_of({"to", "through", "thru"})) {
+                const bool again = any_of(row_words, 1) || any_of(round_words, 1);  // "R3-R8"
+                const std::size_t number = again ? 2 : 1;
+                if (is(TokenKind::number, number)) {
+                    span.last = peek(number).value;
+                    next_ += number + 1;
+                }
+            }
+            if (span.last < span.first)
+                fail(first.at, "the rows run backwards", "the smaller number first", "");
+            out.push_back(span);
+            if (is(TokenKind::number, 1) && (is(TokenKind::comma) || any_of({"and", "&"})))
+                ++next_;
+            else if (is(TokenKind::comma) && any_of({"and", "&"}, 1) && is(TokenKind::number, 2))
+                next_ += 2;
+            else
+                break;
+        }
+        return out;
+    }
+
+    /// "rep rows 1 and 2 in pattern", "as row 2", "rep last 2 rows 10 times".
+    void again() {
+        const std::size_t before = next_;
+        const std::size_t at = peek().at;
+        const bool rep = take({"rep", "repeat", "repeating", "alternate"});
+        if (!rep) {
+            const bool work = take({"same", "work"});
+            // "work rows 1 and 2 ten times"
+            const bool rows =
+                work && any_of({"rows", "rnds", "rounds"}) && is(TokenKind::number, 1);
+            if (!rows && !take({"as", "like"})) {
+                next_ = before;
+                return;
+            }
+        }
+        take({"as"});
+        take({"for"});
+        take({"the"});
+        RowsAgain found;
+        found.at = at;
+        if (take({"last", "previous", "prev"})) {
+            found.last_rows = 1;
+            if (is(TokenKind::number)) {
+                found.last_rows = peek().value;
+                ++next_;
+            }
+            if (!any_of(row_words) && !any_of(round_words)) {
+                next_ = before;
+                return;
+            }
+            ++next_;
+        } else if (const auto named = ordinal_rows()) {
+            found.rows = *named;
+        } else if ((any_of(row_words) || any_of(round_words)) && is(TokenKind::number, 1)) {
+            ++next_;
+            found.rows = spans();
+        } else {
+            next_ = before;
+            return;
+        }
+        how_long(found);
+        if (!*fault_) label_.again = std::move(found);
+    }
+
+    void how_long(RowsAgain& found) {
+        const bool rows_known = !label_.rows.empty();
+        while (!is(TokenKind::end) && !*fault_) {
+            // "(11 sc)", ". Fasten off."
+            if (is(TokenKind::open) || is(TokenKind::full_stop) || is(TokenKind::dash)) {
+                label_.body = next_;
+                label_.has_tail = true;
+                return;
+            }
+            if (any_of({"increasing", "decreasing"}) ||
+                (any_of({"end", "ending"}) && any_of({"with", "after", "on"}, 1)) ||
+                // The label says how many.
+                (rows_known && any_of({"until", "till"}) && !any_of(row_words, 1))) {
+                pass_words();
+            } else if (is(TokenKind::number)) {
+                found.times = peek().value;
+                const std::size_t at = peek().at;
+                ++next_;
+                bool said = take({"more"});
+                said = take({"times", "time", "x"}) || said;
+                said = take({"more"}) || said;
+                if (!said)
+                    fail(at, "it is not clear what this number means", "\"times\" behind it",
+                         "Write it like: rep rows 1 and 2 10 more times.");
+            } else if (any_of({"once", "twice"})) {
+                found.times = any_of({"once"}) ? 1 : 2;
+                ++next_;
+                take({"more"});
+            } else if (any_of({"until", "till", "through", "to", "for"}) && until(found)) {
+                continue;
+            } else if (any_of({"in", "for", "more", "pattern", "patt", "pat", "as", "established",
+                               "est", "alternately", "the", "of", "stitch", "sequence"}) ||
+                       is(TokenKind::comma) || is(TokenKind::semicolon)) {
+                ++next_;
+            } else if (any_of({"until", "till"})) {
+                fail(peek().at, "this does not say how many rows are worked", "a number of rows",
+                     "Write the rows in the label, like: Rows 3-96: rep rows 1 and 2.");
+            } else {
+                fail(peek().at, "this part of the repeat is not understood",
+                     "\"in pattern\", \"10 more times\" or \"until row 96\"",
+                     "Write the rows in the label, like: Rows 3-96: rep rows 1 and 2.");
+            }
+        }
+    }
+
+    void pass_words() {
+        while (is(TokenKind::word) || is(TokenKind::number) || is(TokenKind::ordinal)) ++next_;
+    }
+
+    /// "until row 96", "for 20 rows". Nothing is taken when it is neither.
+    bool until(RowsAgain& found) {
+        if ((any_of(row_words, 1) || any_of(round_words, 1)) && is(TokenKind::number, 2)) {
+            found.until_row = peek(2).value;
+            next_ += 3;
+            take({"is"});
+            take({"complete", "completed", "done", "worked"});
+            return true;
+        }
+        const std::size_t more = any_of({"more"}, 2) ? 1 : 0;  // "for 10 more rows"
+        if (is(TokenKind::number, 1) && any_of({"for"}) &&
+            (any_of(row_words, 2 + more) || any_of(round_words, 2 + more))) {
+            found.for_rows = peek(1).value;
+            next_ += 3 + more;
+            return true;
+        }
+        return false;
+    }
+
+    const std::vector<Token>* tokens_;
+    std::optional<Fault>* fault_;
+    std::size_t next_ = 0;
+    Label label_;
+};
+
+}  // namespace
+
+Label label_of(const std::vector<Token>& tokens, std::optional<Fault>& fault) {
+    return LabelReader(tokens, fault).run();
+}
+
+}  // namespace skeinfall::notation

@@ -1,0 +1,59 @@
+#pragma once
+/// \file
+/// What a line of notation is: which rows it writes, or which rows it repeats. Inner part of the
+/// notation.
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "skeinfall/notation/detail/tokens.hpp"
+
+namespace skeinfall::notation {
+
+/// The most rows a piece may have.
+inline constexpr long most_rows = 1'000'000;
+
+/// A range of row numbers, both ends in it.
+struct Span {
+    long first = 0;
+    long last = 0;
+};
+
+/// "Rows 3-96: rep rows 1 and 2": what is repeated, and how long when the label does not say.
+struct RowsAgain {
+    std::vector<Span> rows;
+    long last_rows = 0;  ///< "rep last 2 rows"
+    long times = 0;      ///< "10 times", "10 more times"; 0: not said
+    long until_row = 0;  ///< "until row 96", "for 20 rows" as a row number
+    long for_rows = 0;   ///< "for 20 rows"
+    std::size_t at = 0;
+};
+
+enum class Parity { none, even, odd, same };
+
+struct Label {
+    enum class What {
+        unlabelled,
+        numbered,    ///< "Rows 3 and 5:"
+        next,        ///< "Next 4 rows:"
+        foundation,  ///< "Foundation chain:", "Set-up row:"
+        others,      ///< "All even rows:"
+        note,        ///< "Note: ..."
+    };
+    What what = What::unlabelled;
+    bool round = false;          ///< "Rnd"
+    bool names_kind = false;     ///< "Row" or "Rnd" was written
+    std::vector<Span> rows;      ///< of numbered
+    long count = 1;              ///< of next
+    Parity also = Parity::none;  ///< "and all even rows"; what rows of `others`
+    std::size_t body = 0;  ///< first token of the instructions, or of what stands behind `again`
+    std::optional<RowsAgain> again;
+    bool has_tail = false;  ///< of `again`: a count or a remark stands at `body`
+};
+
+/// Reads the label of a line; `fault` is set when it cannot be read.
+[[nodiscard]] Label label_of(const std::vector<Token>& tokens, std::optional<Fault>& fault);
+
+}  // namespace skeinfall::notation

@@ -1,0 +1,65 @@
+#pragma once
+/// \file
+/// The rows of a pattern as written, each number with what is worked in it. Inner part of the
+/// notation.
+
+#include <cstddef>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "skeinfall/notation/detail/row.hpp"
+#include "skeinfall/notation/detail/yarns.hpp"
+#include "skeinfall/notation/notation.hpp"
+
+namespace skeinfall::notation {
+
+/// One row as it stands in the file; rows that repeat it share it.
+struct Written {
+    Body body;
+    std::string text;  ///< its instructions as they stand there
+    std::optional<CountedRows> counted;
+    std::size_t entry = 0;
+    std::size_t base = 0;  ///< of the line within its entry
+    long first_row = 0;
+    bool round = false;
+    long uses = 0;
+    YarnsOfRow yarns;
+};
+
+/// What is worked in a row.
+struct Slot {
+    long written = -1;  ///< index, -1: nothing
+    long within = 0;    ///< row of a table's rows, from 0
+    /// Its declared count holds here: not in rows that repeat it, and of "Rows 6-10:" in the last.
+    bool counted = false;
+    std::optional<std::size_t> yarn;  ///< of NotationOptions::yarns; nothing: that of the row below
+};
+
+/// "Rows 6-10: rep row 5. (11 sc)": what the last of them should come to.
+struct Behind {
+    long row = 0;
+    std::size_t entry = 0;
+    std::size_t base = 0;
+    std::vector<Declared> declared;
+};
+
+struct Pattern {
+    std::vector<Written> written;
+    std::vector<Slot> slots;       ///< by row number; 0 is a set-up row
+    std::vector<long> foundation;  ///< indices of the lines before row 1 that make the base
+    std::vector<Behind> behind;    ///< in the order of their rows
+    std::map<long, TurningNote> notes;
+    std::map<KindId, MakeUp> make_ups;
+    bool yarns_said = false;  ///< some words name a yarn
+    bool shared = false;      ///< some rows have the words of an earlier one and were read with it
+};
+
+/// Reads all entries; adds the problems found. With `share`, a row in the very words of an earlier
+/// one is read once; what is wrong in it has the earlier one's place then.
+[[nodiscard]] Pattern read_pattern(const std::vector<WrittenRows>& entries,
+                                   const NotationOptions& options, StitchBook& book,
+                                   base::Problems& problems, bool share);
+
+}  // namespace skeinfall::notation

@@ -1,0 +1,477 @@
+// Where a stitch goes, how often a group is worked, and the names of stitches.
+
+#include <array>
+#include <charconv>
+#include <utility>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/notation/detail/grammar.hpp"
+
+namespace skeinfall::notation {
+namespace {
+
+std::optional<long> whole(std::string_view digits) {
+    long value = 0;
+    const auto read = std::from_chars(digits.data(), digits.data() + digits.size(), value);
+    if (digits.empty() || read.ec != std::errc{} || read.ptr != digits.data() + digits.size() ||
+        value > largest_number)
+        return std::nullopt;
+    return value;
+}
+
+const std::initializer_list<std::string_view> stitch_words{"st", "sts", "stitch", "stitches"};
+const std::initializer_list<std::string_view> chain_words{"ch", "chs", "chain", "chains"};
+const std::initializer_list<std::string_view> space_words{
+    "sp", "sps", "space", "spaces", "lp", "lps", "loop", "loops", "arch", "arches"};
+const std::initializer_list<std::string_view> across_words{"across", "around", "along"};
+const std::initializer_list<std::string_view> row_words{"row", "rnd", "round", "rows", "rnds"};
+
+}  // namespace
+
+bool Grammar::at_place() const {
+    if (any_of({"in", "into", "on", "onto", "over", "next", "each", "every", "between"}))
+        return true;
+    if (any_of({"to"}))
+        return any_of({"next", "first", "top", "same", "the", "beg", "beginning", "each", "corner"},
+                      1);
+    if (any_of({"all"})) return any_of(stitch_words, 1);
+    if (!any_of({"around"})) return false;
+    return any_of({"next", "each", "post", "posts", "the", "first", "last", "same", "st", "sts",
+                   "top", "every"},
+                  1) ||
+           (peek(1).kind == TokenKind::word && book_->find(peek(1).text).has_value());
+}
+
+std::optional<Spot> Grammar::place() {
+    const std::uint32_t at = peek().at;
+    take({"in", "into", "on", "onto", "over", "to", "around"});
+    Spot spot;
+    bool loops_only = false;
+    while (true) {
+        const bool third = is(TokenKind::ordinal) && peek().value == 3;
+        if ((third || any_of({"back", "front", "both", "third"})) &&
+            any_of({"loop", "loops", "lp", "lps", "bump", "bumps", "bar", "bars"}, 1)) {
+            next_ += 2;
+            loops_only = true;
+        } else if (take({"blo", "flo", "bl", "fl", "bls", "fls"})) {
+            loops_only = true;
+        } else if (!take({"the", "only", "of", "post", "posts", "a", "both"})) {
+            break;
+        }
+    }
+    if (any_of({"base"}) && any_of({"of"}, 1)) {  // "in base of ch 3": where it stands
+        pass_to({"and"});
+        spot.which = Spot::Which::same;
+        return spot;
+    }
+    if (turning_place(spot) || ordinal_place(spot)) return spot;
+    if (fault_) return std::nullopt;
+    if (take({"ring", "circle"}) || any_of({"magic", "mr", "sliding", "adjustable"})) {
+        take({"magic", "mr", "sliding", "adjustable"});
+        take({"ring", "circle", "loop"});
+        spot.which = Spot::Which::ring;
+        return spot;
+    }
+    if (each_place(spot)) return spot;
+    if (fault_) return std::nullopt;
+    if (any_of({"between"})) {
+        between();
+        return std::nullopt;
+    }
+    if (loops_only) {
+        if (const auto until = extent(); until && until->until == Extent::Until::to_end) {
+            spot.which = Spot::Which::each;
+            spot.keep = until->keep;
+            return spot;
+        }
+        if (!any_of({"next", "first", "last", "same"}) && !any_of(stitch_words)) return spot;
+    }
+    spot.which = Spot::Which::next;
+    bool named = take({"next", "following", "foll"});
+    if (take({"first", "1st"})) {
+        spot.which = Spot::Which::first;
+        named = true;
+    } else if (take({"last", "final"})) {
+        spot.which = Spot::Which::last;
+        named = true;
+    } else if (take({"same", "skipped"})) {
+        spot.which = Spot::Which::same;
+        named = true;
+    }
+    while (take({"rem", "remaining", "corner", "unworked", "center", "centre", "beg", "available"}))
+        named = true;
+    bool counted = false;
+    if (is(TokenKind::number)) {
+        spot.count = peek().value;
+        counted = true;
+        ++next_;
+    }
+    if (take({"skipped"})) spot.which = Spot::Which::same;
+    if (!named && !counted && is(TokenKind::word) && is(TokenKind::number, 1) &&
+        !any_of(chain_words) && !any_of(stitch_words) &&
+        !book_->find(peek().text)) {  // "in frist 3 sts"
+        const auto near = base::nearest_name(std::string(peek().text),
+                                             {"next", "first", "last", "each", "every", "same"});
+        fail(peek().at, "\"" + base::shown_inert(peek().text) + "\" is no place",
+             "next, first, last, each, same",
+             near ? "Did you mean \"" + *near + "\"?" : "Write it like: sc in next 3 sts.");
+        return std::nullopt;
+    }
+    const bool corner = next_ > 0 && tokens_[next_ - 1].text == "corner";
+    if (const auto what = unit()) {
+        spot.unit = *what;
+    } else if (fault_) {
+        return std::nullopt;
+    } else if (any_of({"place", "spot"})) {
+        ++next_;
+    } else if (corner) {
+        spot.unit = {Unit::Of::space, 0, 0};
+    } else if (is(TokenKind::word) && !named) {
+        spot.unit = {Unit::Of::any, unknown_stitch(), 0};
+    } else if (is(TokenKind::word) && counted) {
+        unknown_stitch();
+    } else if (!named && !counted) {
+        fail(at, "this does not say where the stitch goes", "next st, each st across, same st ...",
+             "Write it like: sc in next st.");
+        return std::nullopt;
+    }
+    if (spot.which == Spot::Which::same && any_of({"as"})) pass_to({"and"});
+    pass_row_below();
+    if (any_of({"between"})) {
+        between();
+        return std::nullopt;
+    }
+    spot.in_one = spot.which != Spot::Which::next || spot.count == 1;
+    if (take({"to"}) && !take({"join"})) --next_;
+    return spot;
+}
+
+void Grammar::between() {
+    fail(peek().at, "places between stitches are not followed", "a stitch or a chain space",
+         "Name the stitch, or describe the row as a table of counts.");
+}
+
+/// "of previous row", "of row below"
+void Grammar::pass_row_below() {
+    if (any_of({"of"}) && (any_of({"prev", "previous", "last"}, 1) || any_of({"below"}, 2)))
+        pass_to({"and", "across", "around", "to"});
+}
+
+/// Passes over words and numbers up to one of these.
+void Grammar::pass_to(Words words) {
+    while ((is(TokenKind::word) || is(TokenKind::number)) && !any_of(words)) ++next_;
+}
+
+/// "top of turning ch", "tch", "beg ch-3", "3rd ch of beg ch-4".
+bool Grammar::turning_place(Spot& spot) {
+    const bool top = any_of({"top"});
+    const bool named = any_of({"tch", "t-ch", "turning"});
+    const bool beginning = any_of({"beg", "beginning", "starting", "first"}) &&
+                           (any_of({"ch-2", "ch-3", "ch-4", "ch-5", "ch-6"}, 1) ||
+                            (any_of(chain_words, 1) && is(TokenKind::number, 2))) &&
+                           !any_of(space_words, 2) && !any_of(space_words, 3);
+    const bool counted = is(TokenKind::ordinal) && any_of(chain_words, 1) && any_of({"of"}, 2);
+    if (named && any_of(space_words, 1))
+        ++next_;  // "t-ch sp" is a space
+    else if (named && any_of(chain_words, 1) && any_of(space_words, 2))
+        next_ += 2;
+    if (any_of(space_words)) return false;
+    if (!top && !named && !beginning && !counted) return false;
+    spot.which = Spot::Which::turning;
+    while (is(TokenKind::word) || is(TokenKind::number) || is(TokenKind::ordinal)) {
+        if (any_of({"and", "to"})) break;
+        ++next_;
+    }
+    return true;
+}
+
+/// "4th ch from hook". Any other counted place is refused.
+bool Grammar::ordinal_place(Spot& spot) {
+    static constexpr std::array<std::string_view, 5> spelled{"second", "third", "fourth", "fifth",
+                                                             "sixth"};
+    long count = 0;
+    if (is(TokenKind::ordinal)) count = peek().value;
+    for (std::size_t i = 0; i < spelled.size(); ++i)
+        if (any_of({spelled[i]})) count = static_cast<long>(i) + 2;
+    if (count == 0) return false;
+    const Token& ordinal = peek();
+    ++next_;
+    if (any_of(chain_words) && any_of({"from"}, 1)) {
+        next_ += 2;
+        take({"the"});
+        take({"hook"});
+        spot.which = Spot::Which::from_hook;
+        spot.unit.of = Unit::Of::chain;
+        spot.count = count;
+        spot.in_one = true;
+        return true;
+    }
+    fail(ordinal.at, "a place counted as \"" + std::string(ordinal.text) + "\" is not followed",
+         "\"next\", or \"ch from hook\" behind it",
+         "Write what is skipped: sk next 2 sts, sc in next st.");
+    return false;
+}
+
+/// "each st across", "each of next 5 sts", "every sc around", "all sts".
+bool Grammar::each_place(Spot& spot) {
+    if (!take({"each", "every"}) && !(any_of({"all"}) && any_of(stitch_words, 1) && take({"all"})))
+        return false;
+    take({"and"});
+    take({"every"});
+    take({"of"});
+    take({"the"});
+    spot.distributed = true;
+    if (any_of({"next", "following", "foll"}) || is(TokenKind::number) ||
+        (any_of({"last", "first"}) && is(TokenKind::number, 1))) {
+        spot.which = any_of({"last"})    ? Spot::Which::last
+                     : any_of({"first"}) ? Spot::Which::first
+                                         : Spot::Which::next;
+        if (is(TokenKind::word)) ++next_;
+        if (is(TokenKind::number)) {
+            spot.count = peek().value;
+            ++next_;
+        }
+    } else {
+        spot.which = Spot::Which::each;
+        while (take({"rem", "remaining", "corner", "of", "the"})) {
+        }
+    }
+    const bool corner = tokens_[next_ - 1].text == "corner";
+    if (const auto what = unit())
+        spot.unit = *what;
+    else if (corner)
+        spot.unit = {Unit::Of::space, 0, 0};
+    else if (take(row_words))  // "knit every row"
+        spot.unit = {};
+    else if (is(TokenKind::word) && !any_of(across_words) && !any_of({"to", "and", "all"}) &&
+             !any_of({"times", "more", "working", "with", "rep", "repeat"}))
+        spot.unit = {Unit::Of::any, unknown_stitch(), 0};
+    pass_row_below();
+    // "each st and ch-1 sp"
+    const std::size_t before = next_;
+    if (take({"and"})) {
+        take({"in"});
+        take({"each", "every"});
+        const auto other = at_separator() ? std::nullopt : unit();
+        if (other && (other->of == Unit::Of::space) != (spot.unit.of == Unit::Of::space))
+            spot.unit = {Unit::Of::either, 0, 0};
+        else
+            next_ = before;
+    }
+    if (spot.which == Spot::Which::each)
+        if (const auto until = extent()) spot.keep = until->keep;
+    return !fault_;
+}
+
+/// The number in "ch-3", "ch-3-sp".
+std::optional<long> Grammar::space_word(std::string_view word) const {
+    if (!word.starts_with("ch")) return std::nullopt;
+    word.remove_prefix(2);
+    if (word.starts_with("-")) word.remove_prefix(1);
+    for (const std::string_view ending : {"-sp", "-sps", "-space", "-lp", "-loop"})
+        if (word.ends_with(ending)) word.remove_suffix(ending.size());
+    return whole(word);
+}
+
+std::optional<Unit> Grammar::unit() {
+    if (take(stitch_words)) return Unit{};
+    if (take(space_words) || take({"ch-sp", "ch-sps", "ch-space", "ch-lp"}))
+        return Unit{Unit::Of::space, 0, 0};
+    if (is(TokenKind::word)) {
+        if (const auto chains = space_word(peek().text)) {
+            ++next_;
+            take(space_words);
+            return Unit{Unit::Of::space, 0, *chains};
+        }
+    }
+    if (any_of(chain_words)) {
+        ++next_;
+        if (is(TokenKind::number) && any_of(space_words, 1)) {
+            const long chains = peek().value;
+            next_ += 2;
+            return Unit{Unit::Of::space, 0, chains};
+        }
+        if (take(space_words)) return Unit{Unit::Of::space, 0, 0};
+        return Unit{Unit::Of::chain, 0, 0};
+    }
+    if (!is(TokenKind::word) || any_of(across_words) || any_of({"and", "to"})) return std::nullopt;
+    const auto named = stitch_name();
+    if (!named) return std::nullopt;
+    take(stitch_words);
+    return Unit{Unit::Of::kind, named->kind, 0};
+}
+
+/// "last 2 sts", "last st": the 2 or 1. Stands on "last".
+std::optional<long> Grammar::keep_of_last() {
+    if (!take({"last", "final"})) return std::nullopt;
+    long keep = 1;
+    if (is(TokenKind::number)) {
+        keep = peek().value;
+        ++next_;
+    }
+    unit();
+    return keep;
+}
+
+std::optional<Extent> Grammar::extent() {
+    if (auto often = how_often()) return often;
+    Extent out;
+    out.until = Extent::Until::to_end;
+    const Words turning_words{"tch", "t-ch", "turning", "beg", "beginning"};
+    Spot turning;
+    if (any_of({"all"}) && any_of(across_words, 1)) ++next_;
+    if (any_of({"all"}) && any_of({"way"}, 2) && any_of(across_words, 3)) next_ += 3;
+    if (any_of(across_words)) {
+        if (any_of({"around"}) && at_place()) return std::nullopt;
+        ++next_;
+        take({"the"});
+        take(row_words);
+        if (any_of({"to"}) && any_of({"last", "final"}, 1)) {
+            ++next_;
+            out.keep = keep_of_last().value_or(0);
+        } else if (any_of({"to"}) && any_of({"end"}, 1)) {
+            next_ += 2;
+        } else if (any_of({"to"}) && any_of(turning_words, 1)) {
+            ++next_;
+            turning_place(turning);
+        }
+        return out;
+    }
+    if (!any_of({"to", "until", "till"})) return std::nullopt;
+    const std::size_t before = next_;
+    ++next_;
+    take({"the"});
+    take({"within"});
+    if (take({"end"})) {
+        if (take({"of"})) {
+            take({"the"});
+            take(row_words);
+        }
+        return out;
+    }
+    if (any_of({"last", "final"})) {
+        out.keep = keep_of_last().value_or(0);
+        return out;
+    }
+    // "to turning ch": what comes behind it says how much is left.
+    if (any_of(turning_words) && turning_place(turning)) return out;
+    if (is(TokenKind::number)) {
+        const long keep = peek().value;
+        ++next_;
+        unit();
+        if (take({"rem", "remain", "remains", "remaining", "left", "before"}) || any_of({"end"})) {
+            take({"end"});
+            out.keep = keep;
+            return out;
+        }
+    }
+    if (any_of({"marker", "m", "markers"})) {
+        fail(peek().at, "markers are not followed", "a number of stitches",
+             "Write how many stitches come before the marker, like: k12.");
+        return std::nullopt;
+    }
+    next_ = before;
+    return std::nullopt;
+}
+
+/// "4 times", "x 4", "twice", "6 more times", "once more".
+std::optional<Extent> Grammar::how_often() {
+    Extent out;
+    out.until = Extent::Until::n_times;
+    if (is(TokenKind::number)) {
+        if (!any_of({"times", "time", "x", "more"}, 1)) return std::nullopt;
+        out.count = peek().value;
+        ++next_;
+    } else if (any_of({"once", "twice"})) {
+        out.count = any_of({"once"}) ? 1 : 2;
+        ++next_;
+    } else if (is(TokenKind::number, 1) &&
+               // "(2 sc, inc) * 6"
+               (any_of({"x"}) ||
+                (is(TokenKind::star) && next_ > 0 && tokens_[next_ - 1].kind == TokenKind::close &&
+                 !is(TokenKind::word, 2)))) {
+        out.count = peek(1).value;
+        next_ += 2;
+    } else if (is(TokenKind::word) && peek().text.starts_with("x") &&
+               whole(peek().text.substr(1))) {
+        out.count = *whole(peek().text.substr(1));
+        ++next_;
+    } else {
+        return std::nullopt;
+    }
+    bool more = take({"more"});
+    take({"times", "time", "x"});
+    more = take({"more"}) || more;
+    if (more) out.until = Extent::Until::more_times;
+    if (take({"total"}) || (any_of({"in"}) && any_of({"all", "total"}, 1))) {
+        if (any_of({"in"})) next_ += 2;
+        out.until = Extent::Until::times;
+    }
+    return out;
+}
+
+KindId Grammar::known(const StitchBook::Named& named, std::uint32_t at, std::string_view name) {
+    if (named.other_terms)
+        body_.foreign.push_back({at, std::string(name), book_->at(named.kind).name});
+    return named.kind;
+}
+
+/// A stitch name of one to three words, or a word with its count ("k2", "ch-3"). Nothing is taken
+/// when there is none.
+std::optional<Grammar::NamedCount> Grammar::stitch_name() {
+    if (!is(TokenKind::word)) return std::nullopt;
+    const Token& first = peek();
+    if (book_->begins_long_name(first.text)) {
+        std::string name(first.text);
+        std::size_t length = 1;
+        std::optional<std::pair<StitchBook::Named, std::size_t>> longest;
+        while (length < 5 && (is(TokenKind::word, length) || is(TokenKind::number, length))) {
+            name += " ";
+            name += peek(length).text;
+            ++length;
+            if (const auto named = book_->find(name)) longest = std::pair(*named, length);
+        }
+        if (longest) {
+            next_ += longest->second;
+            return NamedCount{known(longest->first, first.at, first.text), std::nullopt};
+        }
+    }
+    if (const auto named = book_->find(first.text)) {
+        ++next_;
+        return NamedCount{known(*named, first.at, first.text), std::nullopt};
+    }
+    std::string_view name = first.text;
+    if (book_->craft() == Craft::knit && name.size() > 2 && name.front() == 'c' &&
+        (name.ends_with("f") || name.ends_with("b"))) {  // "c4f": four knit stitches that cross
+        if (const auto crossed = whole(name.substr(1, name.size() - 2))) {
+            ++next_;
+            return NamedCount{book_->find_us("k"), *crossed};
+        }
+    }
+    for (const std::string_view twisted : {"-tbl", "tbl", "-b"})
+        if (name.ends_with(twisted)) {
+            name.remove_suffix(twisted.size());
+            break;
+        }
+    const auto stem = name.find_last_not_of("0123456789");
+    if (stem == std::string_view::npos) return std::nullopt;
+    const std::string_view digits = name.substr(stem + 1);
+    name = name.substr(0, stem + 1);
+    if (name.ends_with("-")) name.remove_suffix(1);
+    if (name == first.text || name.empty()) return std::nullopt;
+    const auto named = book_->find(name);
+    const auto count = whole(digits);
+    if (!named || (!digits.empty() && !count)) return std::nullopt;
+    ++next_;
+    return NamedCount{known(*named, first.at, name), count};
+}
+
+/// The word under the cursor as a stitch of its own; it is reported.
+KindId Grammar::unknown_stitch() {
+    const Token& token = peek();
+    ++next_;
+    body_.unknown.push_back({token.at, std::string(token.text)});
+    return book_->add_unknown(body_.unknown.back().name);
+}
+
+}  // namespace skeinfall::notation

@@ -1,0 +1,141 @@
+#include "skeinfall/notation/detail/row.hpp"
+
+#include <algorithm>
+#include <bit>
+#include <cmath>
+#include <string>
+
+#include <fmt/format.h>
+
+#include "skeinfall/notation/detail/worker.hpp"
+
+namespace skeinfall::notation {
+namespace {
+
+bool same_result(const Outcome& a, const Outcome& b) {
+    return a.work.made.value() == b.work.made.value() &&
+           a.work.across.value() == b.work.across.value();
+}
+
+/// The readings in words, less usual ones first.
+std::string in_words(unsigned taken) {
+    std::string out;
+    const auto say = [&](unsigned bit, std::string_view words) {
+        if ((taken & bit) == 0) return;
+        if (!out.empty()) out += " and ";
+        out += words;
+    };
+    say(reading::spaces_passed, "\"st\" does not mean chain spaces");
+    say(reading::turning,
+        "the chain at the beginning is taken the less usual way, as counting or "
+        "not counting as a stitch");
+    say(reading::times_in_all, "\"rep from * n times\" means n times in all");
+    say(reading::every_in_each, "\"n sts in next n sts\" puts n in each");
+    return out;
+}
+
+bool open_ended(const std::vector<Item>& items) {
+    return std::any_of(items.begin(), items.end(), [](const Item& item) {
+        return item.spot.which == Spot::Which::each || item.spot.which == Spot::Which::last ||
+               item.spot.which == Spot::Which::turning ||
+               (item.what == Item::Do::repeat && item.extent.until == Extent::Until::to_end) ||
+               open_ended(item.items);
+    });
+}
+
+Edge chain_of(long chains, const StitchBook& book) {
+    Edge edge;
+    edge.foundation = true;
+    edge.stretches = {{1, {{{book.chain(), 0}, chains}}}};
+    edge.settle();
+    return edge;
+}
+
+}  // namespace
+
+bool fits(const Outcome& outcome) {
+    return std::none_of(outcome.findings.begin(), outcome.findings.end(),
+                        [](const RowFinding& f) { return f.severity == Severity::stop; });
+}
+
+Outcome work_row(const Body& body, const Edge& below, const Context& context,
+                 std::optional<unsigned> settled) {
+    if (settled) {
+        Outcome same = Worker(body, below, context, *settled).run();
+        if (same.given_up || fits(same)) return same;
+    }
+    Outcome usual = Worker(body, below, context, 0).run();
+    const std::uint32_t at = body.items.empty() ? 0 : body.items.front().at;
+    if (usual.given_up || usual.asked == 0) return usual;
+    const bool declared = context.check_count && !body.declared.empty();
+    const bool usual_fits = fits(usual);
+    if (usual_fits && declared) {
+        for (unsigned bits = 1; usual.loose_count && bits <= reading::all; ++bits) {
+            if ((bits & ~usual.doubtful) != 0) continue;
+            Outcome other = Worker(body, below, context, bits).run();
+            if (fits(other) && !other.loose_count) return other;
+        }
+        return usual;
+    }
+
+    // Fewer departures from the usual reading go first.
+    std::vector<unsigned> others;
+    for (unsigned bits = 1; bits <= reading::all; ++bits) others.push_back(bits);
+    std::stable_sort(others.begin(), others.end(),
+                     [](unsigned a, unsigned b) { return std::popcount(a) < std::popcount(b); });
+    unsigned asked = usual.asked;
+    for (const unsigned bits : others) {
+        if ((bits & ~(usual_fits ? usual.doubtful : asked)) != 0) continue;
+        Outcome other = Worker(body, below, context, bits).run();
+        if (other.given_up) return other;
+        asked |= other.asked;
+        if (!fits(other)) continue;
+        if (usual_fits) {
+            if (same_result(usual, other)) continue;
+            usual.findings.push_back(
+                {Severity::caution, at,
+                 fmt::format("the row can be read two ways: the usual one makes {} stitches, {} "
+                             "when {}",
+                             usual.work.made.value(), other.work.made.value(), in_words(bits)),
+                 "Declare the row's count in brackets at its end."});
+            return usual;
+        }
+        other.findings.push_back({declared ? Severity::ok : Severity::caution, at,
+                                  fmt::format("the row fits when {}", in_words(bits)),
+                                  declared ? "" : "Declare the row's count at its end."});
+        return other;
+    }
+    return usual;
+}
+
+std::optional<long> fitting_base(const Body& body, const Context& context) {
+    if (!open_ended(body.items)) {
+        const Edge endless = chain_of(largest_number, *context.book);
+        const Outcome outcome = Worker(body, endless, context, 0).run();
+        const long used = std::lround(outcome.work.consumed.value());
+        return used > 0 && used < largest_number ? std::optional<long>(used) : std::nullopt;
+    }
+    long wanted = 0;
+    for (const Declared& declared : body.declared) wanted += declared.count;
+    if (body.declared.empty() || wanted == 0) return std::nullopt;
+    // The count of a row grows with the row below it: narrow down, then try what is near.
+    const auto reaches = [&](long chains) {
+        const Outcome outcome = Worker(body, chain_of(chains, *context.book), context, 0).run();
+        return outcome.given_up || outcome.work.across.value() >= static_cast<double>(wanted);
+    };
+    long low = 1;
+    long high = std::min(largest_number, 8 * wanted + 64);
+    while (low < high) {
+        const long middle = low + (high - low) / 2;
+        if (reaches(middle))
+            high = middle;
+        else
+            low = middle + 1;
+    }
+    constexpr long around = 32;
+    for (long chains = std::max(1L, low - around); chains <= low + around; ++chains)
+        if (fits(work_row(body, chain_of(chains, *context.book), context))) return chains;
+    return std::nullopt;
+}
+
+}  // namespace skeinfall::notation

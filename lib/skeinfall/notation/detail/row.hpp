@@ -1,0 +1,87 @@
+#pragma once
+/// \file
+/// Works out one row on the edge of the row below it. Inner part of the notation.
+///
+/// Some usages of the trade can be read more than one way. The usual reading is tried first; when
+/// it does not fit the row below or the declared count and exactly another reading does, that one
+/// is taken, and a finding says so.
+
+#include <cstddef>
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "skeinfall/notation/detail/fabric.hpp"
+#include "skeinfall/project/row_work.hpp"
+
+namespace skeinfall::notation {
+
+using project::Finding;
+using project::Findings;
+using project::RowWork;
+using project::Severity;
+using project::Stripe;
+
+/// The make-up of a stitch that the project describes itself.
+struct MakeUp {
+    std::vector<Item> items;
+    bool own_top = false;  ///< it leaves stitches of its own kind, not those of `items`
+};
+
+/// Items looked at, a measure of time spent. A row, and a whole pattern, may take so many.
+inline constexpr long most_steps_of_a_row = 500'000;
+inline constexpr long most_steps = 20'000'000;
+
+struct Context {
+    StitchBook* book = nullptr;
+    const std::map<KindId, MakeUp>* make_ups = nullptr;
+    /// Notes with "throughout", by number of chains.
+    const std::map<long, TurningNote>* notes = nullptr;
+    long* steps = nullptr;    ///< counted up
+    bool check_count = true;  ///< the row has to come to what it declares
+};
+
+/// A finding at a byte of the row's text.
+struct RowFinding {
+    Severity severity = Severity::ok;
+    std::uint32_t at = 0;
+    std::string what;
+    std::string remedy;
+};
+
+struct Outcome {
+    RowWork work;
+    Edge edge;  ///< in working order
+    std::vector<RowFinding> findings;
+    unsigned asked = 0;                         ///< usages met that can be read another way
+    unsigned taken = 0;                         ///< the reading: usages read the other way
+    unsigned doubtful = 0;                      ///< those of them where no reading is the rule
+    bool loose_count = false;                   ///< it only comes to what it declares by its work
+    bool given_up = false;                      ///< too large to be worked out
+    std::pair<std::uint32_t, std::string> why;  ///< where and why it was given up
+    /// Chains the row turned with and the stitch behind them, for telling the terms.
+    long turned_with = 0;
+    KindId turned_to = 0;
+};
+
+/// `settled`: the reading that the row took before, tried first.
+[[nodiscard]] Outcome work_row(const Body& body, const Edge& below, const Context& context,
+                               std::optional<unsigned> settled = std::nullopt);
+
+/// Whether nothing in it is wrong.
+[[nodiscard]] bool fits(const Outcome& outcome);
+
+/// What a row declares against what it came to. `loose`, when given: set when a kind only comes to
+/// its count without the turning chain that stands for one.
+[[nodiscard]] std::vector<RowFinding> check_declared(const std::vector<Declared>& all,
+                                                     const Edge& edge, const RowWork& work,
+                                                     const StitchBook& book, bool* loose = nullptr);
+
+/// How many foundation chains (or stitches of a row below) a first row needs when none are
+/// written: as its declared count tells, or as it uses when it says how many itself.
+[[nodiscard]] std::optional<long> fitting_base(const Body& body, const Context& context);
+
+}  // namespace skeinfall::notation

@@ -1,0 +1,61 @@
+#pragma once
+/// \file
+/// The words, numbers and signs of a row written in notation. Inner part of the notation.
+
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "skeinfall/base/problem.hpp"
+
+namespace skeinfall::notation {
+
+enum class TokenKind : std::uint8_t {
+    word,     ///< "sc", "ch-1", "k2tog"; in lower case
+    number,   ///< 12
+    ordinal,  ///< "2nd"
+    comma,
+    semicolon,
+    full_stop,
+    colon,
+    open,   ///< ( [ {
+    close,  ///< ) ] }
+    star,   ///< *
+    double_star,
+    dash,
+    equals,
+    end,  ///< behind the last
+};
+
+struct Token {
+    TokenKind kind = TokenKind::end;
+    char sign = 0;          ///< of a bracket
+    std::uint32_t at = 0;   ///< byte in the text
+    long value = 0;         ///< of a number or ordinal
+    std::string_view text;  ///< of a word, number or ordinal
+};
+
+/// A mistake at a byte of the text being read; turned into a base::Problem where the file is known.
+struct Fault {
+    std::size_t at = 0;
+    std::string what;
+    std::string expected;
+    std::string remedy;
+};
+
+/// The largest number that notation may hold.
+inline constexpr long largest_number = 1'000'000;
+
+/// The tokens of `text`, which has to be in lower case and to outlive them; the last one is `end`.
+/// Where a make has several sizes, "5 (7, 9)" is the number of size `size` (from 0). Stops at the
+/// first fault.
+struct Tokens {
+    std::vector<Token> tokens;
+    std::optional<Fault> fault;
+};
+[[nodiscard]] Tokens tokens_of(std::string_view text, std::size_t size, std::size_t sizes);
+
+}  // namespace skeinfall::notation

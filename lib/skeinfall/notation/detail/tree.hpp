@@ -1,0 +1,147 @@
+#pragma once
+/// \file
+/// A row in notation as a tree of values. Inner part of the notation.
+
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "skeinfall/notation/detail/tokens.hpp"
+#include "skeinfall/project/stitches.hpp"
+
+namespace skeinfall::notation {
+
+using project::Craft;
+using project::KindCount;
+using project::KindId;
+using project::OwnStitch;
+using project::Stitch;
+using project::StitchBook;
+using project::Terms;
+using project::TurningChainCounts;
+
+/// What of the row below a stitch goes into.
+struct Unit {
+    enum class Of : std::uint8_t {
+        any,     ///< "st"
+        chain,   ///< "ch": one chain of the foundation or of a space
+        space,   ///< "ch-2 sp": a whole chain space
+        kind,    ///< "dc"
+        either,  ///< "st and ch-1 sp": a stitch or a whole space
+    };
+    Of of = Of::any;
+    KindId kind = 0;
+    long chains = 0;  ///< of a space, 0 for any number
+
+    bool operator==(const Unit&) const = default;
+};
+
+/// Where a stitch or group goes.
+struct Spot {
+    enum class Which : std::uint8_t {
+        implied,    ///< not said: the next stitch
+        next,       ///< "next st", "each of next 5 sts", "next 5 sts"
+        each,       ///< "each st across", "each st to last 2 sts"
+        first,      ///< "first st"
+        last,       ///< "last st", "last 3 sts"
+        same,       ///< "same st", "skipped st": passed already
+        ring,       ///< "ring"
+        from_hook,  ///< "4th ch from hook"
+        turning,    ///< "top of turning ch"
+        opposite,   ///< the other side of the foundation chain
+    };
+    Which which = Which::implied;
+    bool distributed = false;  ///< "each of" was written
+    Unit unit;
+    long count = 1;       ///< of next, last; n of "nth ch from hook"
+    long keep = 0;        ///< of each: stops before this many
+    bool in_one = false;  ///< an explicit single place: stitches worked together share it
+};
+
+/// How often a group is worked.
+struct Extent {
+    enum class Until : std::uint8_t {
+        times,       ///< in all
+        more_times,  ///< "n more times": once more than said
+        n_times,     ///< "rep from * n times": n more, by usual practice
+        to_end,      ///< "across", "around", "to end", "to last n sts"
+    };
+    Until until = Until::times;
+    long count = 1;
+    long keep = 0;
+};
+
+/// "(counts as dc, ch 1)" or "(does not count as st)" behind a chain.
+struct TurningNote {
+    bool counts = false;
+    KindId kind = 0;
+    bool kind_said = false;
+    long chains = 0;  ///< chain space beside it
+    bool throughout = false;
+};
+
+struct Item {
+    enum class Do : std::uint8_t {
+        work,      ///< `count` stitches of `kind`
+        increase,  ///< two stitches of the row's kind into the next
+        decrease,  ///< two stitches of the row's kind together
+        chain,     ///< `count` chains
+        skip,      ///< pass over `spot`
+        group,     ///< `items` into one place, or into each of several
+        repeat,    ///< `items` over and over, see `extent`
+        join,      ///< a round is closed with a slip stitch
+        turn,
+        ring,      ///< the foundation is closed to a ring, or a magic ring is made
+        unworked,  ///< what is left of the row below stays so, by design
+        choose,    ///< of `items` the one whose place comes next; passes it when there is none
+        evenly,    ///< increases or decreases (`items`) spread over the rest, which is of `kind`;
+                   ///< in crochet the chain stands for the row's own kind
+        opposite,  ///< go on along the other side of the foundation chain
+    };
+    Do what = Do::work;
+    KindId kind = 0;
+    std::uint32_t at = 0;  ///< byte in the text of the row
+    long count = 1;
+    Spot spot;
+    Extent extent;
+    std::vector<Item> items;
+    std::uint32_t stop_at = 0;  ///< the last time ends before this item ("**"); 0: it does not
+    bool partial = false;       ///< of a repeat to the end: the last time as far as it goes
+    std::optional<TurningNote> note;
+};
+
+/// "(61 sc, 60 ch-1 sp)": what the row should come to.
+struct Declared {
+    enum class What : std::uint8_t { stitches, kind, spaces, chains, other };
+    What what = What::stitches;
+    KindId kind = 0;
+    long chains = 0;
+    long count = 0;
+    std::uint32_t at = 0;
+    std::string name;  ///< as written, for `other`
+};
+
+/// A word that names no stitch, kept as a stitch that takes one and makes one.
+struct UnknownName {
+    std::uint32_t at = 0;
+    std::string name;
+};
+
+/// A name that only the other terms have.
+struct ForeignName {
+    std::uint32_t at = 0;
+    std::string name;
+    std::string meaning;
+};
+
+/// One row as written.
+struct Body {
+    std::vector<Item> items;
+    std::vector<Declared> declared;
+    std::vector<UnknownName> unknown;
+    std::vector<ForeignName> foreign;
+};
+
+}  // namespace skeinfall::notation

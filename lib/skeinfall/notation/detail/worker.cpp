@@ -1,0 +1,407 @@
+#include "skeinfall/notation/detail/worker.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+namespace skeinfall::notation {
+namespace {
+
+constexpr long most_stitches = largest_number;
+
+units::StitchCount stitches(long count) {
+    return static_cast<double>(count) * units::stitch;
+}
+
+std::string counted(long count, std::string_view one, std::string_view many) {
+    return fmt::format("{} {}", count, count == 1 ? one : many);
+}
+
+}  // namespace
+
+void EdgeBuilder::add(Stand stand, long count) {
+    if (count <= 0) return;
+    if (open_.size() > barrier_ && open_.back().stand == stand)
+        open_.back().count += count;
+    else
+        open_.push_back({stand, count});
+}
+
+bool EdgeBuilder::take_off(long count) {
+    while (count > 0 && open_.size() > barrier_ && open_.back().stand.chains == 0) {
+        const long off = std::min(count, open_.back().count);
+        open_.back().count -= off;
+        count -= off;
+        if (open_.back().count == 0) open_.pop_back();
+    }
+    return count == 0;
+}
+
+std::size_t EdgeBuilder::mark() {
+    barrier_ = open_.size();
+    return barrier_;
+}
+
+void EdgeBuilder::repeat(std::size_t mark, long times, bool outermost) {
+    if (times <= 0 || open_.size() == mark) return;
+    if (open_.size() == mark + 1) {
+        open_.back().count *= times + 1;
+        return;
+    }
+    const auto first = open_.begin() + static_cast<std::ptrdiff_t>(mark);
+    const std::vector<Run> part(first, open_.end());
+    if (outermost) {
+        open_.resize(mark);
+        done_.push_back({1, std::move(open_)});
+        done_.push_back({times + 1, part});
+        open_.clear();
+        barrier_ = 0;
+        return;
+    }
+    for (long i = 0; i < times && !too_large(); ++i)
+        open_.insert(open_.end(), part.begin(), part.end());
+}
+
+Edge EdgeBuilder::edge() {
+    Edge out;
+    out.stretches = std::move(done_);
+    out.stretches.push_back({1, std::move(open_)});
+    out.settle();
+    return out;
+}
+
+Worker::Worker(const Body& body, const Edge& below, const Context& context, unsigned reading)
+    : body_(&body),
+      below_(&below),
+      context_(&context),
+      reading_(reading),
+      cursor_(below, *context.book, (reading & reading::spaces_passed) == 0),
+      steps_end_(std::min(most_steps, *context.steps + most_steps_of_a_row)) {}
+
+Outcome Worker::run() {
+    // Where there are spaces below, "st" may or may not mean them.
+    if (below_->spaces > 0) ask(reading::spaces_passed);
+    const std::size_t from = begin_row();
+    run(body_->items, from, body_->items.size());
+    finish();
+    return std::move(out_);
+}
+
+void Worker::report(Severity severity, std::uint32_t at, std::string what, std::string remedy) {
+    constexpr std::size_t most_findings = 20;
+    if (out_.findings.size() < most_findings)
+        out_.findings.push_back({severity, at, std::move(what), std::move(remedy)});
+}
+
+/// Whether the less usual reading is wanted; notes that there is one.
+bool Worker::ask(unsigned bit) {
+    out_.asked |= bit;
+    if (bit != reading::turning) out_.doubtful |= bit;
+    return (reading_ & bit) != 0;
+}
+
+/// The row cannot be followed any further.
+void Worker::give_up(std::uint32_t at, std::string why) {
+    if (!std::exchange(out_.given_up, true)) out_.why = {at, std::move(why)};
+}
+
+void Worker::add(KindId kind, long count) {
+    if (count == 0) return;
+    if (count > most_stitches) return give_up(0, "the row has more than 1000000 stitches");
+    for (auto& [known, sum] : counts_)
+        if (known == kind) {
+            sum += count;
+            if (sum > most_stitches) give_up(0, "the row has more than 1000000 stitches");
+            return;
+        }
+    counts_.emplace_back(kind, count);
+}
+
+void Worker::run(const std::vector<Item>& items, std::size_t from, std::size_t to) {
+    for (std::size_t i = from; i < to && !out_.given_up; ++i) one(items, i);
+}
+
+void Worker::one(const std::vector<Item>& items, std::size_t index) {
+    const Item& item = items[index];
+    if (++*context_->steps > steps_end_)
+        return give_up(item.at, "the row takes too long to follow");
+    // "across" leaves what the rest of its list needs.
+    const auto keep = [&](bool open_ended, long said) {
+        return open_ended && said == 0 && !in_one_ ? need_of(items, index + 1) : said;
+    };
+    switch (item.what) {
+        case Item::Do::work:
+        case Item::Do::group:
+            return work(item, keep(item.spot.which == Spot::Which::each, item.spot.keep));
+        case Item::Do::increase:
+        case Item::Do::decrease:
+            return change(item, keep(item.spot.which == Spot::Which::each, item.spot.keep));
+        case Item::Do::chain:
+            return chain(items, index);
+        case Item::Do::skip:
+            if (!in_one_)
+                places_for(item, 1, keep(item.spot.which == Spot::Which::each, item.spot.keep));
+            return;
+        case Item::Do::repeat:
+            return repeat(items, index,
+                          keep(item.extent.until == Extent::Until::to_end, item.extent.keep));
+        case Item::Do::choose:
+            if (cursor_.at_end()) return;
+            for (const Item& choice : item.items)
+                if (cursor_.next_is(choice.spot.unit)) return work(choice, 0);
+            advance(Unit{Unit::Of::either, 0, 0}, 1);
+            return;
+        case Item::Do::evenly:
+            return evenly(item, keep(true, item.extent.keep));
+        case Item::Do::join:
+            if (book().craft() == Craft::crochet) add(book().slip_stitch(), 1);
+            return;
+        case Item::Do::turn:
+            return;
+        case Item::Do::ring:
+        case Item::Do::unworked:
+            left_by_design_ = true;
+            return;
+        case Item::Do::opposite:
+            // The last place has been worked; the same chains follow from their other side.
+            if (below_->foundation && below_->stitches > 0) {
+                const bool spaces = (reading_ & reading::spaces_passed) == 0;
+                cursor_ = Cursor(*below_, book(), spaces);
+                cursor_.advance(Unit{}, 1);
+                left_by_design_ = true;
+            } else {
+                report(Severity::stop, item.at, "there is no foundation chain to go round");
+            }
+            return;
+    }
+}
+
+void Worker::work(const Item& item, long keep) {
+    if (in_one_) return emit(item, 1);
+    const Stitch& stitch = book().at(item.kind);
+    const bool group = item.what == Item::Do::group;
+    // Slip stitches back to the beginning close the round; they are no stitches of it.
+    if (!group && item.kind == book().slip_stitch() && book().craft() == Craft::crochet &&
+        placed_) {
+        if (item.spot.which == Spot::Which::first || item.spot.which == Spot::Which::turning ||
+            item.spot.which == Spot::Which::from_hook)
+            return add(item.kind, item.count);
+    }
+    const long places = places_for(item, group ? 1 : stitch.takes, keep);
+    emit(item, places);
+}
+
+void Worker::emit(const Item& item, long places) {
+    if (places <= 0 || out_.given_up) return;
+    if (item.what == Item::Do::group) return emit_group(item.items, places);
+    if (item.count > 0 && places > most_stitches / item.count)
+        return give_up(item.at, "the row has more than 1000000 stitches");
+    emit_kind(item.kind, item.count * places);
+}
+
+void Worker::emit_kind(KindId kind, long count) {
+    if (count == 0) return;
+    const Stitch& stitch = book().at(kind);
+    const auto own = context_->make_ups->find(kind);
+    if (own != context_->make_ups->end()) {
+        const bool was_muted = std::exchange(muted_, muted_ || own->second.own_top);
+        emit_group(own->second.items, count);
+        muted_ = was_muted;
+        if (own->second.own_top && !muted_) builder_.add({kind, 0}, count * stitch.makes);
+        return;
+    }
+    add(kind, count);
+    const bool picot = in_one_ && kind == book().slip_stitch();
+    if (out_.given_up || muted_ || picot) return;
+    if (stitch.makes >= 0)
+        builder_.add({kind, 0}, count * stitch.makes);
+    else if (!builder_.take_off(-stitch.makes * count))
+        report(Severity::stop, 0,
+               fmt::format("no stitch is left for {} to pass over", stitch.name));
+}
+
+/// The items into one place, and the same for every other place.
+void Worker::emit_group(const std::vector<Item>& items, long places) {
+    const bool was_in_one = std::exchange(in_one_, true);
+    const Counts before = counts_;
+    const std::size_t mark = builder_.mark();
+    run(items);
+    in_one_ = was_in_one;
+    if (places > 1 && !out_.given_up) {
+        for (auto& [kind, sum] : counts_) {
+            long had = 0;
+            for (const auto& [known, count] : before)
+                if (known == kind) had = count;
+            sum += (sum - had) * (places - 1);
+            if (sum > most_stitches) give_up(0, "the row has more than 1000000 stitches");
+        }
+        builder_.repeat(mark, places - 1, loops_ == 0 && !in_one_);
+        if (builder_.too_large()) give_up(0, "the row is too intricate to follow");
+    }
+}
+
+void Worker::chain(const std::vector<Item>& items, std::size_t index) {
+    const Item& item = items[index];
+    add(book().chain(), item.count);
+    if (muted_ || item.count == 0 || out_.given_up) return;
+    const bool outermost = &items == &body_->items;
+    const bool trailing =
+        outermost && index + 1 < items.size() && !in_one_ &&
+        std::all_of(items.begin() + static_cast<std::ptrdiff_t>(index) + 1, items.end(),
+                    [](const Item& next) { return next.what == Item::Do::turn; });
+    if (trailing)
+        out_.edge.turning = {item.count, item.at, item.note};
+    else
+        builder_.add({book().chain(), static_cast<std::uint32_t>(item.count)}, 1);
+}
+
+/// "inc" and "dec" of the row's kind.
+void Worker::change(const Item& item, long keep) {
+    const bool more = item.what == Item::Do::increase;
+    const bool knit = book().craft() == Craft::knit;
+    Item worked = item;
+    worked.what = Item::Do::work;
+    if (knit)
+        worked.kind = book().find_us(more ? "kfb" : "k2tog");
+    else
+        worked.kind = more ? row_kind(item.at) : book().together(row_kind(item.at), 2);
+    if (knit || !more) return work(worked, keep);
+    const long places = in_one_ ? item.count : places_for(worked, 1, keep);
+    const bool each_counted = worked.spot.which == Spot::Which::implied && !in_one_;
+    emit_kind(worked.kind, 2 * places * (each_counted ? item.count : 1));
+}
+
+/// The chains that close a round, joined to its beginning.
+long Worker::closing_chain() const {
+    const std::vector<Item>& items = body_->items;
+    if (items.size() < 2 || items.back().what != Item::Do::join) return 0;
+    const Item& last = items[items.size() - 2];
+    return last.what == Item::Do::chain ? last.count : 0;
+}
+
+/// "dec 4 sts evenly": so many in what is left but `keep`, the rest of one kind.
+void Worker::evenly(const Item& item, long keep) {
+    const Item& change = item.items.front();
+    const bool more = change.what == Item::Do::increase;
+    const bool knit = book().craft() == Craft::knit;
+    const KindId plain = knit                          ? item.kind
+                         : item.kind == book().chain() ? row_kind(item.at)
+                                                       : item.kind;
+    const long takes = change.count * (more ? (knit ? 0 : 1) : 2);
+    const long rest = std::max(0L, cursor_.left() - keep - takes);
+    advance(Unit{}, takes + rest);
+    emit_kind(plain, rest);
+    if (more)
+        emit_kind(knit ? book().find_us("M1") : plain, (knit ? 1 : 2) * change.count);
+    else
+        emit_kind(book().together(plain, 2), change.count);
+}
+
+void Worker::finish() {
+    const std::uint32_t at = body_->items.empty() ? 0 : body_->items.front().at;
+    const long total = cursor_.passed() + cursor_.left();
+    const long left = cursor_.left();
+    if (missing_ > 0) {
+        if (missing_named_) {
+            report(Severity::stop, at,
+                   fmt::format("the row names {} that the row below does not have",
+                               counted(missing_, "place", "places")));
+        } else {
+            std::string remedy;
+            for (const Item& item : body_->items) {
+                if (item.what != Item::Do::repeat || item.extent.until == Extent::Until::to_end)
+                    continue;
+                const long each = need_of(item.items, 0);
+                const long times = each == 0 ? 0 : need_of(item) / each;
+                if (each > 0 && missing_ % each == 0 && missing_ / each < times)
+                    remedy = fmt::format("It fits when the repeat is worked {} in all.",
+                                         counted(times - missing_ / each, "time", "times"));
+            }
+            report(Severity::stop, at,
+                   fmt::format("the row takes {}, the row below has {}",
+                               counted(cursor_.passed() + missing_, "stitch", "stitches"), total),
+                   remedy);
+        }
+    } else if (left > 0 && left <= closing_chain()) {
+        // "..., ch 5, join": what lies under the last chain is passed over.
+    } else if (left > 0 && !left_by_design_ && !(loose_ && cursor_.left(loose_unit_) == 0)) {
+        report(Severity::stop, at,
+               fmt::format("the row leaves {} of the {} stitches of the row below unworked", left,
+                           total),
+               "If that is meant, write: leave remaining sts unworked.");
+    }
+
+    const Pending turning = out_.edge.turning;
+    out_.edge = builder_.edge();
+    out_.edge.turning = turning;
+    std::sort(counts_.begin(), counts_.end());
+    RowWork& work = out_.work;
+    for (const auto& [kind, count] : counts_)
+        work.kinds.push_back({book().at(kind).name, stitches(count)});
+    work.made = stitches(out_.edge.stitches);
+    work.across = stitches(out_.edge.stitches + out_.edge.chains);
+    work.consumed = stitches(cursor_.stitches_passed());
+    work.chain_spaces = out_.edge.spaces;
+    out_.taken = reading_;
+    if (out_.given_up || !context_->check_count) return;
+    for (RowFinding& finding :
+         check_declared(body_->declared, out_.edge, work, book(), &out_.loose_count))
+        out_.findings.push_back(std::move(finding));
+}
+
+std::vector<RowFinding> check_declared(const std::vector<Declared>& all, const Edge& edge,
+                                       const RowWork& work, const StitchBook& book, bool* loose) {
+    std::vector<RowFinding> out;
+    for (const Declared& declared : all) {
+        const long wanted = declared.count;
+        long got = 0;
+        std::string what;
+        switch (declared.what) {
+            case Declared::What::stitches:
+                got = edge.stitches;
+                if (edge.stitches + edge.chains == wanted) got = wanted;
+                what = "stitches";
+                break;
+            case Declared::What::kind: {
+                got = edge.count(declared.kind, nullptr);
+                double worked = 0.0;
+                for (const KindCount& kind : work.kinds)
+                    if (kind.kind == book.at(declared.kind).name) worked = kind.count.value();
+                if (edge.count(declared.kind, &book) == wanted) got = wanted;
+                if (got != wanted && std::lround(worked) == wanted) {
+                    got = wanted;
+                    if (loose != nullptr) *loose = true;
+                }
+                what = declared.name;
+                break;
+            }
+            case Declared::What::spaces:
+                got = edge.count_spaces(declared.chains);
+                what = declared.chains > 0 ? fmt::format("ch-{} sps", declared.chains) : "ch sps";
+                break;
+            case Declared::What::chains:
+                got = edge.chains;
+                if (edge.spaces == wanted) got = wanted;
+                what = "ch";
+                break;
+            case Declared::What::other:
+                out.push_back(
+                    {Severity::ok, declared.at,
+                     fmt::format("the declared count of \"{}\" is not checked", declared.name),
+                     ""});
+                continue;
+        }
+        if (got == wanted) continue;
+        std::string makes = fmt::format("{}", got);
+        if (declared.what == Declared::What::stitches && edge.chains > 0)
+            makes += fmt::format(" and {} of chain", edge.chains);
+        out.push_back(
+            {Severity::stop, declared.at,
+             fmt::format("the row declares {} {}, what is written makes {}", wanted, what, makes),
+             "Correct the count or the row."});
+    }
+    return out;
+}
+
+}  // namespace skeinfall::notation

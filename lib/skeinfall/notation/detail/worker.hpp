@@ -1,0 +1,133 @@
+#pragma once
+/// \file
+/// Works one row in one reading. Inner part of row.hpp.
+
+#include <string>
+#include <utility>
+#include <vector>
+
+#include <boost/container/small_vector.hpp>
+
+#include "skeinfall/notation/detail/row.hpp"
+
+namespace skeinfall::notation {
+
+/// Bits of a reading: set means the less usual one.
+namespace reading {
+inline constexpr unsigned spaces_passed = 1;  ///< "st" never means a chain space
+inline constexpr unsigned turning = 2;        ///< whether a turning chain counts, the other way
+inline constexpr unsigned times_in_all = 4;   ///< "rep from * 4 times" is four in all
+inline constexpr unsigned every_in_each = 8;  ///< "2 sc in next 2 sts" puts two in each
+inline constexpr unsigned all = 15;
+}  // namespace reading
+
+using Counts = boost::container::small_vector<std::pair<KindId, long>, 12>;
+
+/// The edge a row is making.
+class EdgeBuilder {
+  public:
+    void add(Stand stand, long count);
+    /// Takes off stitches that stand behind the last mark. False when there are not so many.
+    bool take_off(long count);
+    /// From here on, what is added can be repeated or taken back.
+    std::size_t mark();
+    void back_to(std::size_t mark) { open_.resize(mark); }
+    /// All behind `mark` `times` more. `outermost`: no older mark is still needed.
+    void repeat(std::size_t mark, long times, bool outermost);
+    [[nodiscard]] bool too_large() const { return open_.size() > most_runs; }
+    [[nodiscard]] Edge edge();
+
+  private:
+    static constexpr std::size_t most_runs = 200'000;
+    std::vector<Stretch> done_;
+    std::vector<Run> open_;
+    std::size_t barrier_ = 0;
+};
+
+class Worker {
+  public:
+    Worker(const Body& body, const Edge& below, const Context& context, unsigned reading);
+    Outcome run();
+
+  private:
+    struct Mark {
+        Cursor cursor;
+        Counts counts;
+        std::size_t edge = 0;
+        long missing = 0;
+        bool loose = false;
+        Unit loose_unit;
+    };
+
+    // worker.cpp: items
+    void run(const std::vector<Item>& items, std::size_t from, std::size_t to);
+    void run(const std::vector<Item>& items) { run(items, 0, items.size()); }
+    void one(const std::vector<Item>& items, std::size_t index);
+    void work(const Item& item, long keep);
+    void emit(const Item& item, long places);
+    void emit_kind(KindId kind, long count);
+    void emit_group(const std::vector<Item>& items, long places);
+    void chain(const std::vector<Item>& items, std::size_t index);
+    void change(const Item& item, long keep);
+    void evenly(const Item& item, long keep);
+    [[nodiscard]] long closing_chain() const;
+    void finish();
+
+    // worker_places.cpp: places and turning chains
+    long places_for(const Item& item, long takes, long keep);
+    long advance(const Unit& unit, long count);
+    long each_places(const Spot& spot, long takes, long keep, std::uint32_t at);
+    long last_places(const Spot& spot, std::uint32_t at);
+    long from_hook(const Item& item);
+    std::size_t begin_row();
+    void turning_chain(long chains, const std::optional<TurningNote>& note, std::size_t next);
+    void skipped_chain(long skipped, const std::optional<TurningNote>& note, KindId kind);
+    void counted_chain(KindId kind, long extra);
+    const Item* leaf(const std::vector<Item>& items, std::size_t from, Spot& spot) const;
+    [[nodiscard]] KindId plain_kind_of(const Item& item) const;
+    KindId row_kind(std::uint32_t at);
+    [[nodiscard]] long need_of(const std::vector<Item>& items, std::size_t from) const;
+    [[nodiscard]] long need_of(const Item& item) const;
+
+    // worker_repeats.cpp
+    void repeat(const std::vector<Item>& items, std::size_t index, long keep);
+    void loop(const Item& item, long times, long keep);
+    void part_of(const std::vector<Item>& items, long keep);
+    bool try_jump(const Mark& from, long iterations, long times_left, long keep, long& jumped);
+    [[nodiscard]] Mark mark();
+    void back_to(const Mark& mark);
+
+    void add(KindId kind, long count);
+    void report(Severity severity, std::uint32_t at, std::string what, std::string remedy = {});
+    bool ask(unsigned bit);
+    void give_up(std::uint32_t at, std::string why);
+    [[nodiscard]] StitchBook& book() const { return *context_->book; }
+
+    const Body* body_;
+    const Edge* below_;
+    const Context* context_;
+    unsigned reading_;
+    Edge own_base_;  // the row's own foundation chain, when it begins with one
+    Cursor cursor_;
+    Counts counts_;
+    EdgeBuilder builder_;
+    Outcome out_;
+    long missing_ = 0;            // stitches the row below would have to have more
+    bool missing_named_ = false;  // a named place was not found
+    long missing_at_ = 0;         // where the last miss was
+    Unit missing_unit_;
+    long steps_end_ = 0;
+    bool placed_ = false;  // something went into the row below, the turning chain aside
+    bool moved_ = false;   // slip stitches moved to where the round begins
+    bool loose_ = false;   // the last place was a named one; others may be left
+    Unit loose_unit_;
+    bool left_by_design_ = false;
+    bool in_one_ = false;  // inside a group worked into one place
+    bool muted_ = false;   // inside a stitch that has a top of its own
+    int loops_ = 0;
+    bool chains_are_stitches_ = false;  // a foundation row worked above a row of stitches
+    long start_chain_ = 0;
+    std::optional<KindId> row_kind_;
+};
+
+}  // namespace skeinfall::notation

@@ -1,0 +1,422 @@
+// Where stitches go on the row below, and the chains that rows begin with.
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "skeinfall/notation/detail/worker.hpp"
+
+namespace skeinfall::notation {
+namespace {
+
+constexpr long most_needed = 1'000'000'000;
+
+/// Items after which the row has not begun to be worked.
+bool only_prepares(const Item& item) {
+    return item.what == Item::Do::turn || item.what == Item::Do::join ||
+           item.what == Item::Do::ring;
+}
+
+}  // namespace
+
+long Worker::advance(const Unit& named, long count) {
+    const Unit unit = chains_are_stitches_ && named.of == Unit::Of::chain ? Unit{} : named;
+    const long before = cursor_.passed();
+    const long found = cursor_.advance(unit, count);
+    placed_ = true;
+    if (found < count) {
+        missing_ = std::min(missing_ + count - found, most_needed);
+        missing_named_ = unit.of != Unit::Of::any;
+        missing_at_ = before;
+        missing_unit_ = unit;
+    }
+    const bool plain = unit.of == Unit::Of::any || unit.of == Unit::Of::either ||
+                       (unit.of == Unit::Of::chain && below_->foundation && start_chain_ == 0) ||
+                       (unit.of == Unit::Of::chain && start_chain_ > 0);
+    loose_ = !plain;
+    loose_unit_ = unit;
+    return found;
+}
+
+/// How many times the item is worked; the places it goes into are passed. `takes` is what one
+/// stitch of it uses up, `keep` what "across" has to leave.
+long Worker::places_for(const Item& item, long takes, long keep) {
+    const Spot& spot = item.spot;
+    const auto pieces = [&] {  // "sc2tog over next 2 sts"
+        if (spot.count % takes != 0)
+            report(
+                Severity::stop, item.at,
+                fmt::format("{} stitches worked together do not fit {} places", takes, spot.count));
+        const long all = std::max(1L, spot.count / takes);
+        return item.count == all ? 1 : all;
+    };
+    switch (spot.which) {
+        case Spot::Which::implied:
+            if (item.what == Item::Do::group || item.what == Item::Do::skip)
+                advance(Unit{}, 1);
+            else if (takes > 0)
+                advance(Unit{}, std::min(takes * item.count, most_needed));
+            else
+                placed_ = true;
+            return 1;
+        case Spot::Which::next: {
+            advance(spot.unit, spot.count);
+            if (takes > 1 && spot.count > 1) return pieces();
+            const bool as_many = item.what == Item::Do::work && item.count > 1 &&
+                                 item.count == spot.count && !spot.distributed;
+            return as_many && !ask(reading::every_in_each) ? 1 : spot.count;
+        }
+        case Spot::Which::each:
+            return each_places(spot, takes, keep, item.at);
+        case Spot::Which::first:
+            // Later in a round it is where the round began.
+            if (placed_) return 1;
+            cursor_ = Cursor(*below_, book(), (reading_ & reading::spaces_passed) == 0);
+            advance(spot.unit, spot.count);
+            return takes > 1 && spot.count > 1 ? pieces() : spot.count;
+        case Spot::Which::last:
+            last_places(spot, item.at);
+            return takes > 1 && spot.count > 1 ? pieces() : spot.count;
+        case Spot::Which::turning: {
+            Spot last;
+            last.which = Spot::Which::last;
+            return last_places(last, item.at);
+        }
+        case Spot::Which::same:
+            // "ch 1, sc in same st as joining": where the round begins
+            if (cursor_.passed() == 0 && !cursor_.at_end()) advance(spot.unit, 1);
+            return spot.count;
+        case Spot::Which::ring:
+            left_by_design_ = true;
+            placed_ = true;
+            return 1;
+        case Spot::Which::from_hook:
+            return from_hook(item);
+        case Spot::Which::opposite:
+            return 1;
+    }
+    return 1;
+}
+
+long Worker::each_places(const Spot& spot, long takes, long keep, std::uint32_t at) {
+    const bool plain =
+        spot.unit.of == Unit::Of::any || (chains_are_stitches_ && spot.unit.of == Unit::Of::chain);
+    long count = cursor_.left(plain ? Unit{} : spot.unit);
+    if (plain) {
+        count -= keep;
+        if (count < 0) {
+            missing_ = std::min(missing_ - count, most_needed);
+            return 0;
+        }
+    } else if (keep > 0) {
+        // The most places that leave so many stitches.
+        long least = 0;
+        while (least < count) {
+            const long middle = least + (count - least + 1) / 2;
+            Cursor probe = cursor_;
+            probe.advance(spot.unit, middle);
+            if (probe.left() >= keep)
+                least = middle;
+            else
+                count = middle - 1;
+        }
+    }
+    if (count == 0 && !plain && placed_ && !below_->foundation)
+        report(Severity::stop, at, "the row below has no such place left");
+    if (takes > 1) {
+        if (count % takes != 0)
+            report(Severity::stop, at,
+                   fmt::format("{} stitches are left over when {} at a time are worked together",
+                               count % takes, takes));
+        advance(spot.unit, count);
+        return count / takes;
+    }
+    if (count > 0) advance(spot.unit, count);
+    placed_ = true;
+    return count;
+}
+
+long Worker::last_places(const Spot& spot, std::uint32_t at) {
+    const bool was_loose = loose_;
+    const long gap = cursor_.left(spot.unit) - spot.count;
+    const long before = cursor_.left();
+    if (gap > 0) cursor_.advance(spot.unit, gap);
+    const long passed = before - cursor_.left();
+    if (passed > 0 && !was_loose)
+        report(Severity::stop, at,
+               fmt::format("{} stitches before the last of the row below are passed over", passed),
+               "Say that they are skipped, or work them.");
+    advance(spot.unit, spot.count);
+    return spot.count;
+}
+
+long Worker::from_hook(const Item& item) {
+    const long skipped = item.spot.count - 1;
+    const KindId kind = plain_kind_of(item);
+    if (placed_) {
+        report(Severity::stop, item.at, "a chain in the middle of a row is not worked back along",
+               "Describe the row as a table of counts.");
+        return 0;
+    }
+    if (start_chain_ > 0) {
+        own_base_ = *below_;
+        own_base_.foundation = true;
+        own_base_.stretches.insert(own_base_.stretches.begin(),
+                                   {1, {{{book().chain(), 0}, start_chain_}}});
+        own_base_.settle();
+        cursor_ = Cursor(own_base_, book(), (reading_ & reading::spaces_passed) == 0);
+    } else if (!below_->foundation) {
+        report(Severity::caution, item.at,
+               fmt::format("there is no foundation chain here: \"{} ch from hook\" is read as the "
+                           "first stitch, after {} to turn",
+                           item.spot.count == 2 ? "2nd" : fmt::format("{}th", item.spot.count),
+                           fmt::format("ch {}", skipped)),
+               "Write the row out the way it is worked above the first row.");
+        chains_are_stitches_ = true;
+        add(book().chain(), skipped);
+        out_.work.turning_chain = skipped;
+        skipped_chain(skipped, item.note, kind);
+        if (out_.work.turning_chain_counts) advance(Unit{}, 1);
+        advance(Unit{}, 1);
+        return 1;
+    }
+    advance(Unit{Unit::Of::chain, 0, 0}, skipped);
+    skipped_chain(skipped, item.note, kind);
+    advance(Unit{Unit::Of::chain, 0, 0}, 1);
+    return 1;
+}
+
+/// Chains passed at the beginning of the foundation: they may stand for a stitch.
+void Worker::skipped_chain(long skipped, const std::optional<TurningNote>& note, KindId kind) {
+    out_.turned_with = skipped;
+    out_.turned_to = kind;
+    const Stitch& stitch = book().at(kind);
+    if (note) {
+        if (note->counts) counted_chain(note->kind_said ? note->kind : kind, note->chains);
+        return;
+    }
+    if (stitch.turning_chains < 2 || skipped < 2) return;
+    const long more = skipped - stitch.turning_chains;
+    const bool usual = more >= 0 && stitch.counts != TurningChainCounts::no;
+    // Of what is skipped beyond the turning chain, half is a chain space and half lies below it.
+    if (stitch.counts != TurningChainCounts::yes || more < 0) out_.doubtful |= reading::turning;
+    if (usual != ask(reading::turning)) counted_chain(kind, more > 0 ? (more + 1) / 2 : 0);
+}
+
+void Worker::counted_chain(KindId kind, long extra) {
+    builder_.add({kind, 0}, 1);
+    if (extra > 0) builder_.add({book().chain(), static_cast<std::uint32_t>(extra)}, 1);
+    out_.work.turning_chain_counts = true;
+}
+
+/// Works what stands before the first stitch; the index of the first item behind it.
+std::size_t Worker::begin_row() {
+    const std::vector<Item>& items = body_->items;
+    std::size_t at = 0;
+    const auto slips = [&](const Item& item) {
+        return item.what == Item::Do::work && item.kind == book().slip_stitch() &&
+               book().craft() == Craft::crochet;
+    };
+    while (at < items.size() && (only_prepares(items[at]) || slips(items[at]))) ++at;
+    const bool has_chain = at < items.size() && items[at].what == Item::Do::chain;
+    if (!has_chain) {
+        const Pending& pending = below_->turning;
+        if (pending.chains > 0) turning_chain(pending.chains, pending.note, 0);
+        return 0;
+    }
+    const bool joined = std::any_of(items.begin(), items.end(),
+                                    [](const Item& item) { return item.what == Item::Do::join; });
+    for (std::size_t i = 0; i < at; ++i) {
+        if (slips(items[i])) {
+            // A joined round goes on from its first stitch: "next" is the second.
+            const Spot& spot = items[i].spot;
+            if (joined && !moved_ && spot.which == Spot::Which::next &&
+                spot.unit.of != Unit::Of::space)
+                advance(Unit{}, 1);
+            // Slip stitches to where the round begins: passed over, and no stitches of it.
+            const long places = places_for(items[i], 1, 0);
+            add(items[i].kind, places * items[i].count);
+            moved_ = true;
+            placed_ = false;
+        } else {
+            one(items, i);
+        }
+    }
+    add(book().chain(), items[at].count);
+    std::size_t next = at + 1;
+    while (next < items.size() && only_prepares(items[next])) one(items, next++);
+    turning_chain(items[at].count, items[at].note, next);
+    return next;
+}
+
+/// Whether the chain that a row begins with stands for its first stitch. The items from `next`
+/// on tell what follows it.
+void Worker::turning_chain(long chains, const std::optional<TurningNote>& note, std::size_t next) {
+    Spot spot;
+    const Item* follows = leaf(body_->items, next, spot);
+    if (follows != nullptr && spot.which == Spot::Which::from_hook) {
+        start_chain_ = chains;
+        return;
+    }
+    const KindId kind = follows == nullptr ? book().chain() : plain_kind_of(*follows);
+    const Stitch& stitch = book().at(kind);
+    out_.work.turning_chain = chains;
+    out_.turned_with = chains;
+    out_.turned_to = kind;
+    std::optional<TurningNote> said = note;
+    const auto throughout = context_->notes->find(chains);
+    if (!said && throughout != context_->notes->end()) said = throughout->second;
+
+    bool counts = false;
+    long extra = 0;
+    KindId as = kind;
+    if (said) {
+        counts = said->counts;
+        extra = said->chains;
+        if (said->kind_said) as = said->kind;
+    } else if (chains > 1 && stitch.turning_chains > 0) {
+        const bool usual =
+            chains >= stitch.turning_chains && stitch.counts != TurningChainCounts::no;
+        if (stitch.counts == TurningChainCounts::varies ||
+            (stitch.counts == TurningChainCounts::yes && !usual))
+            out_.doubtful |= reading::turning;
+        counts = usual != ask(reading::turning);
+        extra = std::max(0L, chains - stitch.turning_chains);
+    }
+    if (!counts) return;
+    counted_chain(as, extra);
+    // It stands on the first stitch, unless something else does or the round began elsewhere.
+    if (moved_ || spot.which == Spot::Which::ring || spot.which == Spot::Which::same ||
+        spot.which == Spot::Which::first || cursor_.at_end())
+        return;
+    advance(Unit{}, 1);
+    placed_ = false;
+}
+
+/// The first item that goes somewhere, and where.
+const Item* Worker::leaf(const std::vector<Item>& items, std::size_t from, Spot& spot) const {
+    for (std::size_t i = from; i < items.size(); ++i) {
+        const Item& item = items[i];
+        switch (item.what) {
+            case Item::Do::work:
+            case Item::Do::increase:
+            case Item::Do::decrease:
+            case Item::Do::skip:
+                spot = item.spot;
+                if (item.what == Item::Do::skip) {
+                    Spot behind;
+                    const Item* next = leaf(items, i + 1, behind);
+                    return next == nullptr ? &item : next;
+                }
+                return &item;
+            case Item::Do::group: {
+                Spot inner;
+                const Item* first = leaf(item.items, 0, inner);
+                spot = item.spot;
+                return first == nullptr ? &item : first;
+            }
+            case Item::Do::repeat:
+            case Item::Do::choose:
+                if (const Item* first = leaf(item.items, 0, spot)) return first;
+                break;
+            default:
+                break;
+        }
+    }
+    return nullptr;
+}
+
+/// The kind whose turning chain an item asks for.
+KindId Worker::plain_kind_of(const Item& item) const {
+    if (item.what == Item::Do::work) return book().at(item.kind).plain;
+    if (item.what == Item::Do::group) {
+        Spot spot;
+        const Item* first = leaf(item.items, 0, spot);
+        if (first != nullptr && first->what == Item::Do::work) return book().at(first->kind).plain;
+    }
+    return book().craft() == Craft::crochet ? book().find_us("sc") : book().find_us("k");
+}
+
+/// The stitch that "inc" and "dec" mean: the row's own, else that of the row below.
+KindId Worker::row_kind(std::uint32_t at) {
+    if (row_kind_) return *row_kind_;
+    const auto plain = [&](KindId kind) {
+        const Stitch& stitch = book().at(kind);
+        return stitch.makes == 1 && stitch.takes == 1 && kind != book().slip_stitch() &&
+               kind != book().chain() && !stitch.unknown;
+    };
+    std::vector<const std::vector<Item>*> lists{&body_->items};
+    while (!lists.empty() && !row_kind_) {
+        const std::vector<Item>& items = *lists.back();
+        lists.pop_back();
+        for (const Item& item : items) {
+            if (item.what == Item::Do::work && plain(item.kind) && !row_kind_)
+                row_kind_ = item.kind;
+            if (!item.items.empty()) lists.push_back(&item.items);
+        }
+    }
+    for (auto stretch = below_->stretches.rbegin();
+         stretch != below_->stretches.rend() && !row_kind_; ++stretch)
+        for (const Run& run : stretch->runs)
+            if (run.stand.chains == 0 && plain(run.stand.kind)) row_kind_ = run.stand.kind;
+    if (!row_kind_) {
+        row_kind_ = book().find_us("sc");
+        report(Severity::caution, at, "nothing says which stitch inc and dec mean; sc is taken",
+               "Name it, like: 2 sc in next st.");
+    }
+    return *row_kind_;
+}
+
+/// Stitches of the row below that the items from `from` on take, as far as they say.
+long Worker::need_of(const std::vector<Item>& items, std::size_t from) const {
+    long sum = 0;
+    for (std::size_t i = from; i < items.size(); ++i)
+        sum = std::min(sum + need_of(items[i]), most_needed);
+    return sum;
+}
+
+long Worker::need_of(const Item& item) const {
+    const long takes = item.what == Item::Do::work       ? book().at(item.kind).takes
+                       : item.what == Item::Do::decrease ? 2
+                                                         : 1;
+    const Spot& spot = item.spot;
+    const bool spaces_passed = (reading_ & reading::spaces_passed) != 0;
+    switch (item.what) {
+        case Item::Do::repeat:
+            if (item.extent.until == Extent::Until::to_end) return item.extent.keep;
+            return std::min(
+                most_needed,
+                need_of(item.items, 0) *
+                    (item.extent.count + (item.extent.until == Extent::Until::more_times ||
+                                                  (item.extent.until == Extent::Until::n_times &&
+                                                   (reading_ & reading::times_in_all) == 0)
+                                              ? 1
+                                              : 0)));
+        case Item::Do::work:
+        case Item::Do::group:
+        case Item::Do::increase:
+        case Item::Do::decrease:
+        case Item::Do::skip:
+            break;
+        default:
+            return 0;
+    }
+    switch (spot.which) {
+        case Spot::Which::implied:
+            return item.what == Item::Do::group ? 1 : std::min(most_needed, takes * item.count);
+        case Spot::Which::next:
+        case Spot::Which::last:
+            if (spot.unit.of == Unit::Of::space)
+                return spaces_passed ? 0 : spot.count * std::max(1L, spot.unit.chains);
+            return spot.count;
+        case Spot::Which::each:
+            return spot.keep;
+        case Spot::Which::turning:
+            // At the end of a round it only closes it.
+            return item.what == Item::Do::work && item.kind == book().slip_stitch() ? 0 : 1;
+        default:
+            return 0;
+    }
+}
+
+}  // namespace skeinfall::notation

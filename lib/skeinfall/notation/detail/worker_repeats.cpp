@@ -1,0 +1,179 @@
+// Repeats: worked in single steps until they come back to a like place, then all at once.
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "skeinfall/notation/detail/worker.hpp"
+
+namespace skeinfall::notation {
+namespace {
+
+/// Whether every time is like the last: nothing in it depends on where the row began or ends.
+bool alike(const std::vector<Item>& items) {
+    return std::all_of(items.begin(), items.end(), [](const Item& item) {
+        if (item.what == Item::Do::opposite) return false;
+        switch (item.spot.which) {
+            case Spot::Which::each:
+            case Spot::Which::first:
+            case Spot::Which::last:
+            case Spot::Which::from_hook:
+            case Spot::Which::turning:
+                return false;
+            default:
+                return (item.what != Item::Do::repeat ||
+                        item.extent.until != Extent::Until::to_end) &&
+                       alike(item.items);
+        }
+    });
+}
+
+long in_all(const Extent& extent) {
+    return extent.count + (extent.until == Extent::Until::times ? 0 : 1);
+}
+
+}  // namespace
+
+Worker::Mark Worker::mark() {
+    return {cursor_, counts_, builder_.mark(), missing_, loose_, loose_unit_};
+}
+
+void Worker::back_to(const Mark& mark) {
+    cursor_ = mark.cursor;
+    counts_ = mark.counts;
+    builder_.back_to(mark.edge);
+    missing_ = mark.missing;
+    missing_named_ = missing_named_ && missing_ > 0;
+    loose_ = mark.loose;
+    loose_unit_ = mark.loose_unit;
+}
+
+void Worker::repeat(const std::vector<Item>& items, std::size_t index, long keep) {
+    const Item& item = items[index];
+    const bool open_ended = item.extent.until == Extent::Until::to_end;
+    if (in_one_ && open_ended)
+        return report(Severity::stop, item.at, "a repeat across the row inside a single stitch",
+                      "Say how many times.");
+    long times = in_all(item.extent);
+    if (item.extent.until == Extent::Until::n_times && ask(reading::times_in_all)) --times;
+    if (item.stop_at == 0) return loop(item, open_ended ? -1 : times, keep);
+    const std::size_t stop = std::min<std::size_t>(item.stop_at, item.items.size());
+    const long partial =
+        need_of(std::vector<Item>(item.items.begin(),
+                                  item.items.begin() + static_cast<std::ptrdiff_t>(stop)),
+                0);
+    loop(item, open_ended ? -1 : times - 1, keep + partial);
+    run(item.items, 0, stop);
+}
+
+/// `times` in all, or (-1) as often as it goes with `keep` stitches left over.
+void Worker::loop(const Item& item, long times, long keep) {
+    const bool jumps = alike(item.items);
+    ++loops_;
+    Mark saved = mark();
+    long saved_at = 0;
+    long next_save = 1;
+    long done = 0;
+    long each = need_of(item.items, 0);
+    while (!out_.given_up) {
+        if (times >= 0 ? done >= times : cursor_.left() <= keep && (keep > 0 || cursor_.at_end()))
+            break;
+        const Mark before = mark();
+        missing_named_ = false;
+        run(item.items);
+        if (out_.given_up) break;
+        if (times < 0) {
+            if (missing_ > before.missing || cursor_.left() < keep) {
+                const bool named_at_once = missing_named_ && missing_at_ == before.cursor.passed();
+                const Unit unit = missing_unit_;
+                back_to(before);
+                const long rest = cursor_.left() - keep;
+                if (named_at_once) {
+                    loose_ = true;
+                    loose_unit_ = unit;
+                } else if (item.partial) {
+                    part_of(item.items, keep);
+                } else if (rest > 0) {
+                    report(Severity::stop, item.at,
+                           fmt::format("the repeat does not come out even: after {} times {} of "
+                                       "the stitches below are left, one repeat takes {}",
+                                       done, rest, each),
+                           "Check the repeat against the stitches of the row below.");
+                    left_by_design_ = true;
+                }
+                break;
+            }
+            const Cursor::Phase a = before.cursor.phase();
+            const Cursor::Phase b = cursor_.phase();
+            if (a.stretch == b.stretch && a.turn == b.turn && a.run == b.run && a.used == b.used) {
+                back_to(before);
+                report(Severity::stop, item.at,
+                       "the repeat uses no stitch of the row below, so it has no end",
+                       "Say how many times.");
+                left_by_design_ = true;
+                break;
+            }
+            if (cursor_.passed() > before.cursor.passed())
+                each = cursor_.passed() - before.cursor.passed();
+        }
+        ++done;
+        long jumped = 0;
+        if (jumps &&
+            try_jump(saved, done - saved_at, times < 0 ? -1 : times - done, keep, jumped)) {
+            done += jumped * (done - saved_at);
+            saved = mark();
+            saved_at = done;
+            next_save = 1;
+        } else if (done - saved_at >= next_save) {
+            saved = mark();
+            saved_at = done;
+            next_save = std::min<long>(2 * next_save, 1L << 20U);
+        }
+    }
+    --loops_;
+}
+
+/// As much of the last repeat as goes before `keep` stitches are left.
+void Worker::part_of(const std::vector<Item>& items, long keep) {
+    for (std::size_t i = 0; i < items.size() && !out_.given_up; ++i) {
+        const Mark before = mark();
+        one(items, i);
+        if (missing_ == before.missing && cursor_.left() >= keep) continue;
+        const long rest = before.cursor.left() - keep;
+        back_to(before);
+        if (items[i].what != Item::Do::work || rest <= 0) return;
+        Item fewer = items[i];  // "k2" of a rib that ends with k1
+        fewer.count = rest / std::max(1L, book().at(fewer.kind).takes);
+        if (fewer.spot.which == Spot::Which::implied && fewer.count > 0) work(fewer, keep);
+        return;
+    }
+}
+
+/// Goes the way from `from`, which took `iterations`, as often again as it stays alike.
+bool Worker::try_jump(const Mark& from, long iterations, long times_left, long keep, long& jumped) {
+    const long passed = cursor_.passed() - from.cursor.passed();
+    long times = cursor_.repeats_since(from.cursor.phase());
+    if (times_left >= 0)
+        times = std::min(times, times_left / iterations);
+    else if (passed > 0)
+        times = std::min(times, (cursor_.left() - keep) / passed);
+    if (times <= 0) return false;
+    for (auto& [kind, sum] : counts_) {
+        long had = 0;
+        for (const auto& [known, count] : from.counts)
+            if (known == kind) had = count;
+        sum += (sum - had) * times;
+        if (sum > largest_number) give_up(0, "the row has more than 1000000 stitches");
+    }
+    missing_ += (missing_ - from.missing) * times;
+    if (missing_ > largest_number) give_up(0, "the row takes more than 1000000 stitches");
+    if (out_.given_up) return false;
+    builder_.repeat(from.edge, times, loops_ == 1 && !in_one_);
+    if (builder_.too_large()) give_up(0, "the row is too intricate to follow");
+    cursor_.jump(from.cursor.phase(), times, passed,
+                 cursor_.stitches_passed() - from.cursor.stitches_passed());
+    jumped = times;
+    return true;
+}
+
+}  // namespace skeinfall::notation

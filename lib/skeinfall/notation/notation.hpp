@@ -1,0 +1,80 @@
+#pragma once
+/// \file
+/// Rows and rounds in the notation of the trade, worked out.
+///
+/// Crochet in US or UK terms (stitches of lib/data/stitches.csv) and knitting. Understood: stitches
+/// with where they go ("2 dc in next ch-1 sp", "sc in each st across"), groups in one place,
+/// skipped stitches, chain spaces, increases and decreases ("inc", "dc3tog"), repeats with * and
+/// brackets in each other, turning chains that count or not, joining, declared counts, rows
+/// repeated by number ("Rows 3-96: rep rows 1 and 2", "Row 4 and all even rows") and, where a make
+/// has sizes, "5 (7, 9)". A chain space counts as so many stitches as it has chains where a row
+/// says "st"; see detail/row.hpp for usages with two readings.
+///
+/// Yarns of whole rows ("With CC1, ...", "Change to CC1.") become project::WorkedRows::stripes.
+///
+/// What cannot be read is a base::Problem; what can be read but does not fit is a project::Finding.
+
+#include <cstddef>
+#include <functional>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/project/row_work.hpp"
+#include "skeinfall/project/stitches.hpp"
+
+namespace skeinfall::notation {
+
+/// Rows as a table of counts: in row r (from 1) of them `kinds` and, every `every` rows,
+/// `increase` more.
+struct CountedRows {
+    long rows = 1;
+    std::vector<project::KindCount> kinds;     ///< by the names of the pattern's terms
+    std::vector<project::KindCount> increase;  ///< may be negative
+    long every = 1;
+};
+
+/// One entry of a piece's rows: a line of notation (or several, one a row), or counts.
+struct WrittenRows {
+    std::string text;
+    std::optional<CountedRows> counted;
+};
+
+/// A yarn as rows may name it: by its id ("CC1"), its colour or its name.
+struct YarnNames {
+    std::string id;
+    std::vector<std::string> names;  ///< in small letters, the id too
+};
+
+struct NotationOptions {
+    project::Craft craft = project::Craft::crochet;
+    project::Terms terms = project::Terms::us;
+    bool round = false;  ///< for rows that are labelled neither Row nor Rnd
+    std::size_t size = 0;
+    std::size_t sizes = 1;
+    std::vector<project::OwnStitch> own;
+    std::vector<YarnNames> yarns;  ///< empty: what names a yarn is passed over
+    std::size_t yarn = 0;          ///< index of the one that the rows begin with
+    /// The place of byte `offset` of entry `entry` (both from 0) in the file. By default every
+    /// entry is a line.
+    std::function<base::Place(std::size_t entry, std::size_t offset)> locate;
+};
+
+/// `rows` is of use only without problems.
+struct NotationResult {
+    project::WorkedRows rows;
+    base::Problems problems;
+};
+
+/// Time grows with the length of the text and the number of rows, not with the stitches.
+[[nodiscard]] NotationResult work_rows(const std::vector<WrittenRows>& entries,
+                                       const NotationOptions& options);
+
+/// What is wrong with the stitches that a project describes itself.
+[[nodiscard]] base::Problems problems_of_own(const NotationOptions& options);
+
+/// The same for a text with one row a line.
+[[nodiscard]] NotationResult work_rows(const std::string& text, const NotationOptions& options);
+
+}  // namespace skeinfall::notation
