@@ -91,7 +91,7 @@ const std::vector<Library>& libraries() {
     static const std::vector<Library> table{
         {"boost/units/", "Boost.Units"},
         {"boost/program_options", "Boost.Program_options"},
-        {"boost/", "Boost.Math"},
+        {"boost/", "Boost"},
         {"sqlite3", "SQLiteCpp"},
         {"SQLiteCpp/", "SQLiteCpp"},
         {"toml++/", "toml++"},
