@@ -11,6 +11,7 @@
 #include "skeinfall/cover/cover.hpp"
 #include "skeinfall/joins/answer.hpp"
 #include "skeinfall/need/need.hpp"
+#include "skeinfall/plan/make_plan.hpp"
 #include "skeinfall/report/joins.hpp"
 #include "skeinfall/report/picture.hpp"
 #include "skeinfall/report/words.hpp"
@@ -54,7 +55,7 @@ joins::Ball ball_of_stash(const std::string& id, const std::vector<stash::Skein>
                       "the length of " + base::shown_inert(id) +
                           " is not known: " + stash::supply_gap(*skein),
                       "a skein whose length is known", "");
-    return ball_of(*skein, false);
+    return cover::ball_of(*skein, *stash::supply_of(*skein), false, units::Ratio(0.0));
 }
 
 /// "170 yd", "2 x 170 yd", "CC1: 170 yd", "40 yd + 60 yd" for a skein with a knot between, "qt-01"
@@ -177,7 +178,7 @@ joins::BallsOfRoles balls_of_stash(const Values& values, const World& world,
         if (role.verdict != cover::Verdict::covered)
             *world.err << "note: yarn " << role.role.id << " is " << cover::name_of(role.verdict)
                        << "; \"skeinfall cover\" says what would settle it\n";
-    return balls_of(cover, request);
+    return plan::balls_of(cover, request);
 }
 
 void draw(const std::string& file, const project::Project& project, const joins::Answer& answer) {

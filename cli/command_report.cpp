@@ -4,6 +4,7 @@
 #include "skeinfall/cover/cover.hpp"
 #include "skeinfall/joins/answer.hpp"
 #include "skeinfall/materials/section.hpp"
+#include "skeinfall/plan/make_plan.hpp"
 #include "skeinfall/report/charts.hpp"
 #include "skeinfall/report/page.hpp"
 #include "skeinfall/report/words.hpp"
@@ -32,18 +33,14 @@ int run_report(const Values& values, const World& world) {
     const report::Style style = style_of(values);
     const project::Project project = project_of(values);
     const std::size_t size = size_of(values, project);
-    const need::MakeNeed need = need::need_of(project, size);
     const cover::Rules rules = rules_for(values, project, world);
     const std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
-    const cover::MakeCover cover = cover::cover_make(project, need, stash, rules);
     joins::Request request;
-    request.size = size;
-    request.confidence = rules.confidence;
     request.scale = scale_of(values);
-    const joins::BallsOfRoles balls = balls_of(cover, request);
-    const joins::Answer joins = joins::answer_joins(project, need, balls, request);
+    const plan::MakePlan plan = plan::plan_make(project, size, stash, rules, request);
+    const cover::MakeCover& cover = plan.cover;
     const materials::Section materials = materials::section_of(project);
-    const report::MakePage page{project, need, cover, rules, joins, materials, style};
+    const report::MakePage page{project, plan.need, cover, rules, plan.joins, materials, style};
 
     *world.out << cover::name_of(cover.verdict) << ": " << report::title_text(project, size)
                << "\n";

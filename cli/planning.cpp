@@ -94,24 +94,6 @@ Read read_make(const std::string& file, const Values& values, const World& world
     return out;
 }
 
-joins::Ball ball_of(const stash::Skein& skein, bool label_cancels) {
-    joins::Ball ball{skein.id, stash::total({skein}, true)};
-    if (!label_cancels) ball.shared = stash::supply_of(skein)->shared;
-    ball.knots = skein.knots;
-    ball.lot = stash::lot_text(skein);
-    return ball;
-}
-
-joins::BallsOfRoles balls_of(const cover::MakeCover& cover, joins::Request& request) {
-    joins::BallsOfRoles balls;
-    for (const cover::RoleCover& role : cover.roles) {
-        if (role.label_cancels) request.label_cancels.insert(role.role.id);
-        for (const stash::Skein& skein : role.chosen)
-            balls[role.role.id].push_back(ball_of(skein, role.label_cancels));
-    }
-    return balls;
-}
-
 Option work_scale_option() {
     return {"scale", "MASS", "step of your scale; else 1 g", false};
 }

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "skeinfall/cover/cover.hpp"
-#include "skeinfall/joins/answer.hpp"
+#include "skeinfall/joins/stop_weights.hpp"
 #include "skeinfall/report/picture.hpp"
 
 #include "options.hpp"
@@ -30,10 +30,6 @@ struct Read {
     cover::Rules rules;
 };
 [[nodiscard]] Read read_make(const std::string& file, const Values& values, const World& world);
-
-/// The skeins that were chosen, as join plans see them.
-[[nodiscard]] joins::Ball ball_of(const stash::Skein& skein, bool label_cancels);
-[[nodiscard]] joins::BallsOfRoles balls_of(const cover::MakeCover& cover, joins::Request& request);
 
 [[nodiscard]] Option work_scale_option();
 [[nodiscard]] Option work_tare_option();

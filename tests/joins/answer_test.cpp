@@ -275,9 +275,9 @@ TEST(JoinAnswer, ASharedLabelErrorAddsUp) {
             .plan.stretches.at(2)
             .earliest;
     };
-    // Three skeins: 69 m less 1.645 x 3 m, or 1.645 x 1.73 m.
-    EXPECT_EQ(third(true), 64U);
-    EXPECT_EQ(third(false), 66U);
+    // Three skeins: 69 m less 1.645 x 3 m, or 1.645 x 1.73 m, and half a row lost at two joins.
+    EXPECT_EQ(third(true), 63U);
+    EXPECT_EQ(third(false), 65U);
 }
 
 TEST(JoinAnswer, AKnotMayBreakTheOrderOfTheColours) {
@@ -324,10 +324,9 @@ TEST(JoinAnswer, ASkeinThatIsOnlyExpectedToLastHasASpare) {
 
     const std::vector<joins::Ball> two{support::ball("a", 30.3), support::ball("b", 25)};
     const auto with = answer_of(wrap, two);
-    EXPECT_EQ(with.joins, 0U);
-    EXPECT_EQ(with.perhaps, 1U);
-    ASSERT_THAT(with.roles.at(0).plan.spares, SizeIs(1));
-    EXPECT_EQ(with.roles.at(0).plan.spares.at(0).ball.id, "b");
+    // The slip would not let the last row be begun with so little, so the other is joined before.
+    EXPECT_EQ(with.joins, 1U);
+    EXPECT_EQ(with.roles.at(0).plan.stretches.at(1).ball.id, "b");
     EXPECT_TRUE(is_sure(with));
     EXPECT_THAT(with.roles.at(0).notes, Not(Contains(HasSubstr("nearest"))));
 

@@ -157,14 +157,15 @@ TEST(ModelJoins, TheJoinRowIsAnInterval) {
     EXPECT_EQ(growing.latest, 84U);
 }
 
-TEST(Joins, WithoutSpreadTheIntervalIsThePlace) {
+// 40 m hold four rows of 10 m exactly: as often as not the fourth is a little too long.
+TEST(Joins, WithoutOtherSpreadRowsAloneVary) {
     const joins::Stretch sure = [] {
         const auto work = rows_of(std::vector<double>(10, 10.0));
         return joins::plan_joins(work.need, work.steps, {ball("a", 40), ball("b", 60)},
                                  rules_with_tail(0.0))
             .stretches.at(0);
     }();
-    EXPECT_EQ(sure.earliest, sure.to.step);
+    EXPECT_EQ(sure.earliest, sure.to.step - 1);
     EXPECT_EQ(sure.latest, sure.to.step);
 }
 

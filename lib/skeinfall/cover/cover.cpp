@@ -275,22 +275,31 @@ class Serving {
     }
 
     void serve_all() {
-        Taken taken;
-        for (const std::vector<Place*>& turn : turns_)
-            serve(turn, makes_[turn.front()->make].rules, taken);
+        for (bool again = true; again;) {
+            Taken taken;
+            for (const std::vector<Place*>& turn : turns_)
+                serve(turn, makes_[turn.front()->make].rules, taken);
+            // Sure by sums, but not joined where the project permits: choose anew with more cut off
+            // at each join.
+            again = false;
+            for (const std::vector<Place*>& turn : turns_)
+                for (Place* place : turn)
+                    if (place->role->covers() &&
+                        place->role->chance_of_plan() < place->role->confidence() &&
+                        place->role->expect_more_cut_off())
+                        again = true;
+        }
     }
 
     [[nodiscard]] bool all_sure(std::size_t make) const {
         return std::all_of(of_make_[make].begin(), of_make_[make].end(), [&](const Place* place) {
-            return place->role->judge(place->role->chosen()).chance >=
-                   makes_[make].rules.confidence;
+            return place->role->chance_of_plan() >= makes_[make].rules.confidence;
         });
     }
 
     [[nodiscard]] bool sure_together(std::size_t make) const {
         units::Ratio all = units::Ratio::from_value(1.0);
-        for (const Place* place : of_make_[make])
-            all *= place->role->judge(place->role->chosen()).chance.value;
+        for (const Place* place : of_make_[make]) all *= place->role->chance_of_plan().value;
         return measure::Chance{all} >= makes_[make].rules.confidence;
     }
 
@@ -310,6 +319,24 @@ class Serving {
     std::vector<std::vector<Place*>> of_make_;
     std::map<std::size_t, std::vector<Place*>> strands_;  ///< held together, by their first
 };
+
+/// Where the role's yarn goes; nothing where the rows are not known.
+std::optional<Course> course_of(const project::Project& project, const need::MakeNeed& make,
+                                const need::RoleNeed& need, const Rules& rules) {
+    const project::Role& role = *project.role(need.role);
+    Course course{make.steps, chain::rules_of(project, role, make.size, rules.confidence),
+                  &project};
+    if (role.join_kind == nullptr) course.rules.tail = rules.tail;
+    course.rules.end_tail = rules.tail;
+    if (!role.held_with.empty())
+        course.steps = chain::steps_beside(need, role.held_with, make.steps);
+    const bool any =
+        std::any_of(course.steps.begin(), course.steps.end(), [&](const need::Step& step) {
+            return step.role == need.role && step.yarn > units::Length{};
+        });
+    if (!any) return std::nullopt;
+    return course;
+}
 
 /// A yarn held together with itself shows two lots as stripes or speckles.
 void note_other_strand(const MakeCover& make, RoleCover& cover) {
@@ -368,7 +395,10 @@ std::vector<MakeCover> cover_makes(const std::vector<Make>& makes,
             Rules rules = makes[at].rules;
             rules.made_for = makes[at].project->made_for;
             places.push_back(
-                {at, std::make_unique<Covering>(role, need, stash, rules),
+                {at,
+                 std::make_unique<Covering>(
+                     role, need, stash, rules,
+                     course_of(*makes[at].project, *makes[at].need, need, rules)),
                  makes.size() == 1 ? role.id : makes[at].project->title + " (" + role.id + ")",
                  places.size()});
         }
@@ -406,6 +436,7 @@ std::vector<MakeCover> cover_makes(const std::vector<Make>& makes,
             cover.settles.push_back({std::move(plan)});
         make.verdict = std::max(make.verdict, cover.verdict);
         make.chance = {units::Ratio(make.chance.value * cover.chance.value)};
+        make.with_margin = {units::Ratio(make.with_margin.value * cover.with_margin.value)};
         make.roles.push_back(std::move(cover));
     }
     return out;

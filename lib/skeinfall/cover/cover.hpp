@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "skeinfall/chain/plan.hpp"
 #include "skeinfall/cover/allocate.hpp"
 #include "skeinfall/cover/candidates.hpp"
 #include "skeinfall/measure/chance.hpp"
@@ -49,10 +50,22 @@ struct Settling {
     std::optional<measure::Chance> chance = std::nullopt;
 };
 
+/// A skein as the chain sees it. `damp` is the relative spread from the air of a skein that was
+/// never weighed, for a label that cancels; else 0.
+[[nodiscard]] chain::Ball ball_of(const stash::Skein& skein, const stash::Supply& supply,
+                                  bool label_cancels, units::Ratio damp);
+
 /// What a role gets of a skein that was cut, its two tails included.
 struct Share {
     std::string id;
     units::Length length{};
+};
+
+/// The rows that a role's yarn goes into and the places where it may be joined.
+struct Course {
+    std::vector<need::Step> steps;  ///< of the make, or those of the role it is held together with
+    chain::Rules rules;
+    const project::Project* project = nullptr;  ///< must outlive what asks it
 };
 
 /// The answer for one role. The chosen skeins are the cheapest that cover at the confidence; when
@@ -61,13 +74,21 @@ struct RoleCover {
     project::Role role;
     need::RoleNeed need;
     Verdict verdict = Verdict::is_short;
+    /// That the chosen skeins reach the end, joined where the project permits; see `anywhere`.
     measure::Chance chance;
+    /// The same were yarn joined inside rows as well. Where no rows are known it is all that can be
+    /// told, and `chance` is the same.
+    measure::Chance anywhere;
+    measure::Chance with_margin;  ///< as `chance`, for the need with its margin
+    bool rows_known = false;
     measure::Chance confidence;               ///< it is judged by
+    std::vector<chain::Ball> balls;           ///< the chosen, as plans of their joins see them
     std::vector<stash::Skein> chosen;         ///< parts first, then whole, each in stash order
     measure::Estimate<units::Length> supply;  ///< of the chosen, before tails
     std::vector<Share> shares;                ///< of those that are cut, by id
     units::Length tails;                      ///< two ends a chosen skein
     units::Length wound_off;  ///< of a colour-changing yarn: half a repeat each time one is joined
+    units::Length cut_off;    ///< at joins and knots, on average; 0 where yarn is joined anywhere
     units::Length needed;     ///< need with margin, without the tails
     measure::Estimate<units::Length> compared;  ///< need as it entered the chance
     /// Supply less tails, what is wound off, and `needed`; negative when that is not reached.
@@ -92,6 +113,7 @@ struct MakeCover {
     /// That all k roles are enough at once, their errors taken as independent: errors in common can
     /// only make it likelier.
     measure::Chance chance{units::Ratio::from_value(1.0)};
+    measure::Chance with_margin{units::Ratio::from_value(1.0)};  ///< the same with the margin
     std::vector<RoleCover> roles;
 };
 

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdint>
 #include <map>
+#include <utility>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/yarn/fibre_facts.hpp"
@@ -27,6 +28,12 @@ Quanta rounded_down(Length length) {
     return static_cast<Quanta>(std::floor(length / quantum + quantum_noise));
 }
 
+long knots_in(const Covering::Picks& picks) {
+    long knots = 0;
+    for (const Candidate* pick : picks) knots += pick->skein->knots;
+    return knots;
+}
+
 }  // namespace
 
 Plan plan_of(const Rules& rules) {
@@ -38,11 +45,29 @@ Plan plan_of(const Rules& rules) {
     return plan;
 }
 
+chain::Ball ball_of(const stash::Skein& skein, const stash::Supply& supply, bool label_cancels,
+                    units::Ratio damp) {
+    chain::Ball ball{skein.id, {supply.length, supply.own}};
+    if (!label_cancels)
+        ball.shared = supply.shared;
+    else if (supply.basis == stash::SupplyBasis::label)
+        ball.shared = supply.length * damp.value();
+    ball.knots = skein.knots;
+    ball.lot = stash::lot_text(skein);
+    return ball;
+}
+
 Covering::Covering(const project::Role& role, const need::RoleNeed& need,
-                   const std::vector<stash::Skein>& stash, const Rules& rules)
-    : rules_(rules) {
+                   const std::vector<stash::Skein>& stash, const Rules& rules,
+                   std::optional<Course> course)
+    : rules_(rules), course_(std::move(course)) {
     out_.role = role;
     out_.need = need;
+    if (course_) {
+        if (course_->rules.where != chain::Where::anywhere)
+            row_ = chain::mean_row(need, course_->steps, course_->rules, course_->project);
+        rules_.tail = course_->rules.tail;
+    }
     out_.needed = need.length.centre * (1.0 + rules.margin.value());
     out_.candidates = candidates_for(role, 2.0 * rules.tail, stash, rules.project, rules.made_for);
     const auto own = std::find_if(out_.candidates.begin(), out_.candidates.end(),
@@ -120,6 +145,8 @@ class Covering::Tally {
     void remove(const Candidate& pick) { change(pick, -1); }
 
     [[nodiscard]] Judged judged() const {
+        const Length knots =
+            static_cast<double>(knots_) * (2.0 * role_.rules_.tail + role_.cut_off_ * role_.row_);
         const bool cancels = count_ > 0 && own_label_ == count_;
         Estimate<Length> supply{length_, units::metre * std::sqrt(std::max(0.0, own_squared_))};
         if (cancels)
@@ -129,7 +156,8 @@ class Covering::Tally {
                 supply.spread = measure::in_quadrature(supply.spread, part);
         const Estimate<Length> need = role_.need_against(cancels);
         const Estimate<Length> usable{
-            supply.centre - role_.held_back(static_cast<std::size_t>(count_)), supply.spread};
+            supply.centre - role_.held_back(static_cast<std::size_t>(count_)) - knots,
+            supply.spread};
         return {measure::chance_enough(usable, need), supply};
     }
 
@@ -142,6 +170,7 @@ class Covering::Tally {
     void change(const Candidate& pick, int sign) {
         const stash::Supply& supply = *pick.supply;
         count_ += sign;
+        knots_ += sign * pick.skein->knots;
         length_ += static_cast<double>(sign) * supply.length;
         const double own = supply.own / units::metre;
         own_squared_ += sign * own * own;
@@ -153,6 +182,7 @@ class Covering::Tally {
 
     const Covering& role_;
     long count_ = 0;
+    long knots_ = 0;
     long own_label_ = 0;
     Length length_{};
     double own_squared_ = 0.0;  // in square metres
@@ -168,11 +198,66 @@ Length Covering::missing(const Picks& picks) const {
     const Estimate<Length> supply = judge(picks).supply;
     const Length enough = measure::supply_needed(need_against(label_cancels(picks)), supply.spread,
                                                  rules_.confidence);
-    return std::max(Length{}, enough - (supply.centre - held_back(picks.size())));
+    return std::max(Length{}, enough - (supply.centre - held_back(picks.size()) - knots_of(picks)));
 }
 
 Length Covering::held_back(std::size_t skeins) const {
-    return 2.0 * static_cast<double>(skeins) * rules_.tail + wound_off(skeins);
+    return 2.0 * static_cast<double>(skeins) * rules_.tail + wound_off(skeins) + cut_off(skeins);
+}
+
+/// What is lost at row ends, as a mean; the plan of the joins tells it exactly.
+Length Covering::cut_off(std::size_t skeins) const {
+    return skeins == 0 ? Length{} : static_cast<double>(skeins - 1) * cut_off_ * row_;
+}
+
+Length Covering::knots_of(const Picks& picks) const {
+    return static_cast<double>(knots_in(picks)) * (2.0 * rules_.tail + cut_off_ * row_);
+}
+
+bool Covering::expect_more_cut_off() {
+    constexpr double more = 0.25;  // of a row
+    constexpr double most = 1.25;
+    if (row_ <= Length{} || cut_off_ >= most) return false;
+    cut_off_ += more;
+    return true;
+}
+
+std::vector<chain::Ball> Covering::balls_of(const Picks& picks) const {
+    const bool cancels = label_cancels(picks);
+    std::vector<chain::Ball> balls;
+    balls.reserve(picks.size());
+    for (const Candidate* pick : picks)
+        balls.push_back(ball_of(*pick->skein, *pick->supply, cancels, damp_));
+    return balls;
+}
+
+/// Joined anywhere, nothing is cut off.
+measure::Chance Covering::by_sums(const Picks& picks, Length needed) const {
+    Estimate<Length> need = need_against(label_cancels(picks));
+    need.spread *= needed / out_.needed;
+    need.centre = needed;
+    const Judged judged = judge(picks);
+    const std::size_t skeins = picks.size();
+    const Length lost = held_back(skeins) + knots_of(picks) - cut_off(skeins) -
+                        cut_off_ * row_ * static_cast<double>(knots_in(picks));
+    return measure::chance_enough({judged.supply.centre - lost, judged.supply.spread}, need);
+}
+
+Covering::Planned Covering::planned(Length needed) const {
+    // Hopeless by sums, so hopeless: joined at row ends it can only be less.
+    constexpr double hopeless = 1e-4;
+    Planned out;
+    out.anywhere = by_sums(chosen_, needed);
+    out.chance = out.anywhere;
+    if (row_ <= Length{} || chosen_.empty() || out.anywhere.value.value() < hopeless) return out;
+    need::RoleNeed need = out_.need;
+    need.length = need_against(label_cancels(chosen_));
+    need.length.spread *= needed / out_.needed;
+    need.length.centre = needed;
+    out.chance = std::min(
+        out.anywhere, chain::chance_of(chain::plan_joins(need, course_->steps, balls_of(chosen_),
+                                                         course_->rules, course_->project)));
+    return out;
 }
 
 /// Colours that go on in order take half a repeat at each join on average.
@@ -300,8 +385,8 @@ Total Covering::cost_of(const Picks& picks) const {
 }
 
 Quanta Covering::usable(const Candidate& candidate) const {
-    return std::max<Quanta>(
-        0, rounded_down(candidate.supply->length - 2.0 * rules_.tail - wound_off(2)));
+    return std::max<Quanta>(0, rounded_down(candidate.supply->length - 2.0 * rules_.tail -
+                                            wound_off(2) - cut_off(2) - knots_of({&candidate})));
 }
 
 Quanta Covering::wanted(Length spread) const {
@@ -309,9 +394,9 @@ Quanta Covering::wanted(Length spread) const {
     return quanta_for(measure::supply_needed(need, spread, rules_.confidence));
 }
 
-/// Every skein is counted without what is wound off before it; the first has nothing wound off.
+/// Every skein is counted without what is wound off or cut off before it; the first has nothing.
 Quanta Covering::quanta_for(Length enough) const {
-    return std::max<Quanta>(1, rounded_up(enough - wound_off(2)));
+    return std::max<Quanta>(1, rounded_up(enough - wound_off(2) - cut_off(2)));
 }
 
 void Covering::settle(Picks picks) {
@@ -348,7 +433,13 @@ void Covering::put_in_order() {
 
 RoleCover Covering::answer() {
     const Judged judged = judge(chosen_);
-    out_.chance = judged.chance;
+    const Planned plan = planned(out_.need.length.centre);
+    out_.chance = plan.chance;
+    out_.anywhere = plan.anywhere;
+    out_.with_margin = rules_.margin.value() > 0.0 ? chance_of_plan() : plan.chance;
+    out_.rows_known =
+        row_ > Length{} || (course_ && course_->rules.where == chain::Where::anywhere);
+    out_.balls = balls_of(chosen_);
     out_.supply = judged.supply;
     out_.label_cancels = label_cancels(chosen_);
     if (out_.label_cancels) out_.damp = Tally(*this, chosen_).damp();
@@ -357,7 +448,8 @@ RoleCover Covering::answer() {
     out_.tails = 2.0 * static_cast<double>(chosen_.size()) * rules_.tail;
     out_.wound_off = wound_off(chosen_.size());
     out_.compared = need_against(out_.label_cancels);
-    out_.spare = out_.supply.centre - held_back(chosen_.size()) - out_.needed;
+    out_.cut_off = cut_off(chosen_.size()) + knots_of(chosen_);
+    out_.spare = out_.supply.centre - held_back(chosen_.size()) - knots_of(chosen_) - out_.needed;
     out_.confidence = rules_.confidence;
     out_.verdict = verdict_for(out_.chance, rules_.confidence);
     out_.to_be_sure = out_.verdict == Verdict::covered ? Length{} : missing(chosen_);

@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "skeinfall/chain/plan.hpp"
 #include "skeinfall/cover/allocate.hpp"
 #include "skeinfall/cover/cover.hpp"
 
@@ -21,8 +22,10 @@ class Covering {
   public:
     using Picks = std::vector<const Candidate*>;
 
+    /// Without a course the yarn is taken to be joined anywhere.
     Covering(const project::Role& role, const need::RoleNeed& need,
-             const std::vector<stash::Skein>& stash, const Rules& rules);
+             const std::vector<stash::Skein>& stash, const Rules& rules,
+             std::optional<Course> course = std::nullopt);
     Covering(const Covering&) = delete;  // picks point into it
     Covering(Covering&&) = delete;
     Covering& operator=(const Covering&) = delete;
@@ -52,6 +55,14 @@ class Covering {
     [[nodiscard]] Quanta usable(const Candidate& candidate) const;
     [[nodiscard]] Lots lots() const { return out_.role.one_lot ? Lots::one : Lots::fewest; }
 
+    /// How sure the choice is when it is joined as the course permits, the margin counted in.
+    [[nodiscard]] measure::Chance chance_of_plan() const { return planned(needed()).chance; }
+
+    /// Reckons from now on with more that is cut off at every join; false when it already reckons
+    /// with more than a row.
+    bool expect_more_cut_off();
+
+    /// By sums, what is cut off at joins taken as a mean.
     struct Judged {
         measure::Chance chance;
         measure::Estimate<units::Length> supply;
@@ -70,14 +81,24 @@ class Covering {
 
   private:
     class Tally;
+    struct Planned {
+        measure::Chance chance;
+        measure::Chance anywhere;
+    };
+    [[nodiscard]] Planned planned(units::Length needed) const;
+    [[nodiscard]] units::Length needed() const { return out_.needed; }
     /// To reach the confidence.
     [[nodiscard]] units::Length missing(const Picks& picks) const;
     [[nodiscard]] units::Length held_back(std::size_t skeins) const;
+    [[nodiscard]] units::Length cut_off(std::size_t skeins) const;
+    [[nodiscard]] units::Length knots_of(const Picks& picks) const;
+    [[nodiscard]] std::vector<chain::Ball> balls_of(const Picks& picks) const;
     [[nodiscard]] units::Length wound_off(std::size_t skeins) const;
     [[nodiscard]] Quanta quanta_for(units::Length enough) const;
     [[nodiscard]] std::vector<Picks> permitted_sets(const Picks& fitting) const;
     [[nodiscard]] bool label_cancels(const Picks& picks) const;
     [[nodiscard]] measure::Estimate<units::Length> need_against(bool cancels) const;
+    [[nodiscard]] measure::Chance by_sums(const Picks& picks, units::Length needed) const;
     [[nodiscard]] Picks without_doubtful(Picks picks) const;
     void try_set(Picks picks);
     [[nodiscard]] Picks cheapest(const Picks& picks, bool& proven) const;
@@ -86,6 +107,9 @@ class Covering {
     void put_in_order();
 
     Rules rules_;
+    std::optional<Course> course_;
+    units::Length row_{};  ///< between two places where yarn may be joined, on average; 0: anywhere
+    double cut_off_ = 0.5;  ///< rows that a join is reckoned to lose
     RoleCover out_;
     Picks chosen_;
     Picks basis_;

@@ -326,67 +326,19 @@ std::vector<std::string> notes_of(const project::Project& project, const JoinPla
     return notes;
 }
 
-/// Keeps the spares that are wanted for all yarns to last at the confidence, the least sure yarn
-/// served first. A yarn that is as sure as each of them has to be needs none.
-void keep_spares(Answer& answer) {
-    std::vector<std::size_t> kept(answer.roles.size(), 0);
-    const auto chance = [&](std::size_t i) {
-        const JoinPlan& plan = answer.roles[i].plan;
-        return (kept[i] == 0 ? plan.lasts : plan.spares[kept[i] - 1].lasts).value.value();
-    };
-    const double wanted = answer.request.confidence.value.value();
-    const double each = std::pow(wanted, 1.0 / static_cast<double>(kept.size()));
-    const auto all = [&] {
-        double product = 1.0;
-        for (std::size_t i = 0; i < kept.size(); ++i) product *= chance(i);
-        return product;
-    };
-    while (all() < wanted) {
-        std::optional<std::size_t> least;
-        for (std::size_t i = 0; i < kept.size(); ++i)
-            if (chance(i) < each && kept[i] < answer.roles[i].plan.spares.size() &&
-                (!least || chance(i) < chance(*least)))
-                least = i;
-        if (!least) break;
-        ++kept[*least];
-    }
-    answer.lasts = {units::Ratio(all())};
-    for (std::size_t i = 0; i < kept.size(); ++i) {
-        answer.roles[i].plan.spares.resize(kept[i]);
-        answer.perhaps += kept[i];
-    }
-}
-
 }  // namespace
 
 bool is_sure(const Answer& answer) {
-    return answer.finishes && answer.rules_kept && answer.lasts >= answer.request.confidence;
+    return answer.rules_kept && answer.lasts >= answer.request.confidence;
 }
 
 Rules rules_of(const project::Project& project, const project::Role& role, const Request& request) {
-    Rules rules;
-    rules.where = request.anywhere ? Where::anywhere : Where::as_pieces_say;
-    rules.tail = role.join_kind != nullptr ? role.join_kind->tail : project.tail;
-    rules.end_tail = project.tail;
-    rules.confidence = request.confidence;
-    rules.size = request.size;
-    rules.rows_between = request.rows_between.value_or(project.rows_between_joins);
+    Rules rules = chain::rules_of(project, role, request.size, request.confidence);
+    if (request.anywhere) rules.where = Where::anywhere;
+    if (request.rows_between) rules.rows_between = *request.rows_between;
     rules.sure_lengths = request.sure_lengths;
-    rules.colour_repeat = project::repeat_of(role.colours);
+    rules.scale_step = request.scale.step;
     return rules;
-}
-
-Length left_over(const JoinPlan& plan) {
-    Length sum{};
-    for (const Stretch& stretch : plan.stretches) sum += stretch.left + stretch.wound_off;
-    return sum;
-}
-
-Length cut_off(const JoinPlan& plan) {
-    Length sum{};
-    for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i)
-        sum += plan.stretches[i].left + plan.stretches[i + 1].wound_off;
-    return sum;
 }
 
 Length unworked_with(const project::Project& project, const need::MakeNeed& make,
@@ -465,7 +417,11 @@ Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
         answer.rules_kept = answer.rules_kept && out.plan.rules_kept;
         answer.roles.push_back(std::move(out));
     }
-    keep_spares(answer);
+    for (const RoleJoins& role : answer.roles) {
+        answer.lasts = {units::Ratio(answer.lasts.value * chance_of(role.plan).value)};
+        answer.by_slip = {units::Ratio(answer.by_slip.value * role.plan.by_slip.value)};
+        answer.perhaps += role.plan.spares.size();
+    }
     return answer;
 }
 

@@ -105,6 +105,8 @@ struct Answer {
     bool finishes = true;     ///< as is expected
     /// That every yarn lasts, with the spares: the roles' chances multiplied.
     measure::Chance lasts{units::Ratio::from_value(1.0)};
+    /// The same for a maker who joins whenever the slip says so; see JoinPlan::by_slip.
+    measure::Chance by_slip{units::Ratio::from_value(1.0)};
     bool rules_kept = true;
 };
 
@@ -128,12 +130,6 @@ using BallsOfRoles = std::map<std::string, std::vector<Ball>>;
                                           const need::MakeNeed& make, const BallsOfRoles& balls,
                                           const Request& request, const Answer& answer,
                                           std::size_t joins_at_most);
-
-/// Yarn cut off at the joins of a plan.
-[[nodiscard]] units::Length cut_off(const JoinPlan& plan);
-
-/// Yarn left over or cut off, over all skeins of a plan.
-[[nodiscard]] units::Length left_over(const JoinPlan& plan);
 
 /// Rows over which a dye lot is faded into the next (common practice: 4 to 8).
 inline constexpr long fade_rows = 8;

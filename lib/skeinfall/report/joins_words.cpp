@@ -26,7 +26,9 @@ std::string joins_headline(const joins::Answer& answer) {
         out += fmt::format(", perhaps {}", joins + static_cast<long>(answer.perhaps));
     if (knots > 0) out += " and " + counted(knots, "knot", "knots");
     if (answer.request.pairs) out += " for each of the two";
-    if (!answer.finishes) out += ", and the yarn is expected to run out";
+    constexpr double even = 0.5;
+    if (!answer.finishes && answer.lasts.value.value() < even)
+        out += ", and the yarn is expected to run out";
     if (answer.lasts < answer.request.confidence)
         out += fmt::format(", chance {} that it lasts", chance_text(answer.lasts));
     if (!answer.rules_kept) out += ", not all where they should be";

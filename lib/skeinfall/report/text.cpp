@@ -71,13 +71,36 @@ std::string need_text(const project::Project& project, const need::MakeNeed& mak
     return out;
 }
 
+namespace {
+
+/// More than one skein and no rows: where they are joined is not known.
+bool only_if_joined_anywhere(const cover::RoleCover& role) {
+    return !role.rows_known && role.chosen.size() > 1 && role.verdict != cover::Verdict::is_short;
+}
+
+}  // namespace
+
 std::string cover_text(const project::Project& project, const need::MakeNeed& make,
                        const cover::MakeCover& cover, const cover::Rules& rules, bool why) {
+    const bool anywhere =
+        cover.verdict == cover::Verdict::covered &&
+        std::any_of(cover.roles.begin(), cover.roles.end(), only_if_joined_anywhere);
     std::string out =
-        fmt::format("{}: {}\n", cover::name_of(cover.verdict), title_text(project, make.size));
+        fmt::format("{}{}: {}\n", cover::name_of(cover.verdict),
+                    anywhere ? ", if joined anywhere" : "", title_text(project, make.size));
     for (const cover::RoleCover& role : cover.roles) {
-        out += fmt::format("\n{}: {}, chance {}\n", role_heading(role.role),
-                           cover::name_of(role.verdict), chance_text(role.chance));
+        out += fmt::format("\n{}: {}, chance {}{}\n", role_heading(role.role),
+                           cover::name_of(role.verdict), chance_text(role.chance),
+                           only_if_joined_anywhere(role) ? ", if joined anywhere" : "");
+        if (role.rows_known && role.chance < role.confidence && role.anywhere >= role.confidence)
+            out += fmt::format(
+                "  Joined at row ends it lasts with a chance of {}; joined inside rows as well, "
+                "{}.\n",
+                chance_text(role.chance), chance_text(role.anywhere));
+        if (rules.margin.value() > 0.0)
+            out += fmt::format("  With your {} margin: chance {}.\n",
+                               units::percent_text(rules.margin, Step::tenth, Rounding::nearest),
+                               chance_text(role.with_margin));
         std::vector<std::vector<std::string>> rows;
         const bool margin = rules.margin.value() > 0.0;
         rows.push_back(
@@ -91,6 +114,9 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
             {"has", yards_and_metres(role.supply.centre, Rounding::down) + " in " +
                         counted(static_cast<long>(role.chosen.size()), "skein", "skeins")});
         rows.push_back({"tails", yards_and_metres(role.tails, Rounding::up) + " held back"});
+        if (role.cut_off > Length{})
+            rows.push_back({"cut off", yards_and_metres(role.cut_off, Rounding::up) +
+                                           " on average, at joins"});
         if (role.wound_off > Length{})
             rows.push_back({"wound off", yards_and_metres(role.wound_off, Rounding::up) +
                                              " on average, to join in the right colour"});

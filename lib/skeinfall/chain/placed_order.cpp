@@ -3,9 +3,9 @@
 #include <limits>
 #include <unordered_map>
 
-#include "skeinfall/joins/detail/search.hpp"
+#include "skeinfall/chain/detail/search.hpp"
 
-namespace skeinfall::joins {
+namespace skeinfall::chain {
 namespace {
 
 constexpr int eighths = 8;
@@ -311,4 +311,4 @@ Order placed_order(const Line& line, const std::vector<BallClass>& classes,
     return Placer(line, classes, distances).run();
 }
 
-}  // namespace skeinfall::joins
+}  // namespace skeinfall::chain

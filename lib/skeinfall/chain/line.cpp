@@ -1,9 +1,10 @@
-#include "skeinfall/joins/detail/line.hpp"
+#include "skeinfall/chain/detail/line.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
-namespace skeinfall::joins {
+namespace skeinfall::chain {
 namespace {
 
 using project::JoinAt;
@@ -229,10 +230,45 @@ Position Line::position(Quanta at) const {
                                static_cast<double>(sums_[step + 1] - sums_[step]))};
 }
 
+bool Line::all_open() const {
+    return open_.size() == 1 && open_.front().from == 0 && open_.front().to == total();
+}
+
+Line::Links Line::links(units::Ratio row_to_row) const {
+    constexpr int parts = 16;
+    std::set<Quanta> ends{total()};
+    for (const Spot& spot : spots_) ends.insert(spot.at);
+    for (const Open& open : open_)
+        for (std::size_t step = 0; step + 1 < sums_.size(); ++step)
+            for (int part = 0; part <= parts; ++part) {
+                const Quanta at = sums_[step] + (sums_[step + 1] - sums_[step]) * part / parts;
+                if (at > 0 && at >= open.from && at <= open.to) ends.insert(at);
+            }
+    Links out;
+    Quanta from = 0;
+    std::size_t step = 0;
+    for (const Quanta to : ends) {
+        double squares = 0.0;
+        while (step + 1 < sums_.size()) {
+            const double whole = static_cast<double>(sums_[step + 1] - sums_[step]);
+            const double worked =
+                static_cast<double>(std::min(to, sums_[step + 1]) - std::max(from, sums_[step]));
+            if (whole > 0.0) squares += worked * whole;
+            if (sums_[step + 1] > to) break;
+            ++step;
+        }
+        out.links.push_back(
+            {length_of(to - from), row_to_row.value() * std::sqrt(squares) * units::millimetre});
+        out.ends.push_back(to);
+        from = to;
+    }
+    return out;
+}
+
 std::size_t Line::zones_broken(Quanta at) const {
     return static_cast<std::size_t>(
         std::count_if(barred_.begin(), barred_.end(),
                       [&](const Open& zone) { return at >= zone.from && at <= zone.to; }));
 }
 
-}  // namespace skeinfall::joins
+}  // namespace skeinfall::chain

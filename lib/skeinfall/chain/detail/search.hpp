@@ -1,14 +1,14 @@
 #pragma once
 /// \file
-/// The exact search for the order of skeins. Inner header of joins.
+/// The exact search for the order of skeins. Inner header of chain.
 
 #include <cstddef>
 #include <functional>
 #include <vector>
 
-#include "skeinfall/joins/detail/line.hpp"
+#include "skeinfall/chain/detail/line.hpp"
 
-namespace skeinfall::joins {
+namespace skeinfall::chain {
 
 /// Skeins that may be swapped without changing anything.
 struct BallClass {
@@ -50,4 +50,4 @@ struct Distances {
 /// Product of (count + 1) over the classes; states_at_most + 1 when it is more than that.
 [[nodiscard]] std::size_t states_of(const std::vector<BallClass>& classes);
 
-}  // namespace skeinfall::joins
+}  // namespace skeinfall::chain

@@ -1,13 +1,13 @@
-#include "skeinfall/joins/plan.hpp"
+#include "skeinfall/chain/plan.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <tuple>
 
 #include "skeinfall/base/text.hpp"
-#include "skeinfall/joins/detail/search.hpp"
+#include "skeinfall/chain/detail/search.hpp"
 
-namespace skeinfall::joins {
+namespace skeinfall::chain {
 namespace {
 
 using units::Length;
@@ -45,24 +45,17 @@ class Planner {
         plan_.steps = steps_of(role, steps);
         extra_ = std::max<Quanta>(0, to_nearest(rules.end_tail.value_or(rules.tail) - rules.tail));
         repeat_ = to_nearest(rules.colour_repeat);
+        if (rules.keep_to_slip) slack_ = rounded_down(slip_slack());
         make_classes();
     }
 
     JoinPlan run() {
         const Line line = lay(false, true);
-        const bool phased = wound_off_function() != nullptr;
-        const bool placed =
-            rules_.rows_between > 0 || !rules_.keep_away.empty() || phased || !line.plain();
-        Order order;
-        if (!placed) {
-            order = farthest_order(line, classes_);
-        } else {
-            order = placed_order(lay(true, true), classes_, distances(line));
-            // Places inside rows were taken in eighths: a finer place could save a skein.
-            if (order.finishes && !line.open().empty() && states_of(classes_) <= states_at_most) {
-                const Order freely = farthest_order(line, classes_);
-                if (cost(freely) < cost(order)) order.proven = false;
-            }
+        Order order = ordered(line);
+        if (!order.finishes && slack_ > 0) {
+            slack_ = 0;
+            make_classes();
+            order = ordered(line);
         }
         plan_.pieces_at_least = pieces_at_least(line, classes_);
         if (!order.finishes) try_without_rules(order);
@@ -71,6 +64,32 @@ class Planner {
     }
 
   private:
+    [[nodiscard]] Order ordered(const Line& line) const {
+        const bool phased = wound_off_function() != nullptr;
+        if (rules_.rows_between == 0 && rules_.keep_away.empty() && !phased && line.plain())
+            return farthest_order(line, classes_);
+        Order order = placed_order(lay(true, true), classes_, distances(line));
+        // Places inside rows were taken in eighths: a finer place could save a skein.
+        if (order.finishes && !line.open().empty() && states_of(classes_) <= states_at_most) {
+            const Order freely = farthest_order(line, classes_);
+            if (cost(freely) < cost(order)) order.proven = false;
+        }
+        return order;
+    }
+
+    /// What the slip wants on the scale beyond the expected yarn of the longest row: its spread at
+    /// the confidence and up to a step of the scale, since it rounds up.
+    [[nodiscard]] Length slip_slack() const {
+        if (rules_.where == Where::anywhere) return {};
+        Length row{};
+        for (const need::Step& step : plan_.steps)
+            if (step.purpose == need::Purpose::body) row = std::max(row, step.yarn);
+        const double u =
+            std::hypot(role_.length.relative().value(), need::usual::row_to_row.value());
+        const Length scale = role_.grist ? rules_.scale_step * *role_.grist : Length{};
+        return measure::deviations_for(rules_.confidence).value() * u * row + scale;
+    }
+
     [[nodiscard]] Line lay(bool grid, bool keep_zones) const {
         return {project_, plan_.steps, rules_, extra_, grid, keep_zones};
     }
@@ -82,15 +101,35 @@ class Planner {
     [[nodiscard]] Quanta usable(std::size_t at) const {
         const Ball& ball = balls_[at];
         const Length rest = ball.length.centre - tails(ball);
-        if (!rules_.sure_lengths) return rounded_down(rest);
+        if (!rules_.sure_lengths) return rounded_down(rest) - slack_;
         return rounded_down(
             sure_length({rest, measure::in_quadrature(ball.length.spread, ball.shared)},
                         role_.length.relative(), rules_.confidence));
     }
 
+    /// As the law sees a skein. A knot is cut out and joined anew, up to a link away; a yarn whose
+    /// colours go on in order is wound off by up to a repeat.
+    [[nodiscard]] Strand strand_of(const Ball& ball, Length link, std::optional<Length> wound_off,
+                                   Length slack) const {
+        constexpr double rectangular = 1.0 / 12.0;  // variance of a place anywhere in a length
+        Strand strand{ball.length.centre - tails(ball) - slack, ball.length.spread, ball.shared};
+        double variance = strand.own.value() * strand.own.value();
+        const auto lose = [&](Length up_to, Length expected) {
+            strand.usable -= expected;
+            variance += rectangular * up_to.value() * up_to.value();
+        };
+        for (int knot = 0; knot < ball.knots; ++knot) lose(link, link / 2.0);
+        if (wound_off) lose(length_of(repeat_), *wound_off);
+        strand.own = std::sqrt(variance) * units::metre;
+        strand.usable = std::max(Length{}, strand.usable);
+        return strand;
+    }
+
     [[nodiscard]] bool in_phase(const Ball& ball) const { return repeat_ > 0 && ball.phase; }
 
     void make_classes() {
+        classes_.clear();
+        phases_.clear();
         std::vector<std::size_t> order;
         for (std::size_t i = 0; i < balls_.size(); ++i)
             if (usable(i) > 0) order.push_back(i);
@@ -174,13 +213,9 @@ class Planner {
     }
 
     void fill(const Order& order, const Line& line) {
-        const double z = measure::deviations_for(rules_.confidence);
-        const double need_relative = role_.length.relative();
         const auto wound_off = wound_off_function();
         std::vector<std::size_t> taken(classes_.size(), 0);
         Quanta done = 0;
-        Length spread{};
-        Length shared{};
         for (std::size_t i = 0; i < order.legs.size(); ++i) {
             const Leg& leg = order.legs[i];
             Stretch stretch;
@@ -195,55 +230,111 @@ class Planner {
             stretch.tails = tails(stretch.ball) + length_of(extra);
             stretch.left = std::max(Length{}, stretch.ball.length.centre - stretch.tails -
                                                   stretch.used - stretch.wound_off);
-            spread = measure::in_quadrature(spread, stretch.ball.length.spread);
-            shared += stretch.ball.shared;
-            const Length band = z * measure::in_quadrature(measure::in_quadrature(spread, shared),
-                                                           length_of(done) * need_relative);
-            const Length runs_out = length_of(done) + std::max(Length{}, stretch.left);
-            const auto at = [&](Length where) {
-                const Quanta clamped = std::clamp<Quanta>(rounded_down(where), 0, line.total());
-                return line.position(line.farthest(0, clamped)).step;
-            };
-            stretch.earliest = std::min(at(runs_out - band), stretch.to.step);
-            // A skein that ends inside a row is over, at the latest, once that row is done.
-            stretch.latest = std::max(at(runs_out + band),
-                                      stretch.to.step + (stretch.to.share.value() > 0.0 ? 1 : 0));
             plan_.stretches.push_back(std::move(stretch));
         }
         plan_.proven = order.proven;
         plan_.finishes = done >= line.total();
-        if (!plan_.stretches.empty())
-            judge(line, {length_of(done) + plan_.stretches.back().left, spread}, shared, taken);
         if (!plan_.finishes) plan_.missing = length_of(line.total() - done) + 2.0 * rules_.tail;
+        if (!plan_.stretches.empty()) judge(line, taken);
     }
 
-    /// The chance that the yarn reaches the end. Before a spare is joined as much may be cut off as
-    /// lies between two places.
-    void judge(const Line& line, measure::Estimate<Length> reach, Length shared,
-               const std::vector<std::size_t>& taken) {
-        const Length total = length_of(line.total());
-        const measure::Estimate<Length> need{total, total * role_.length.relative()};
-        const auto chance = [&] {
-            return measure::chance_enough(
-                {reach.centre, measure::in_quadrature(reach.spread, shared)}, need);
-        };
-        plan_.lasts = chance();
-        if (!plan_.finishes) return;
-        const Quanta apart = line.farthest_apart(line.after(plan_.stretches.back().earliest));
-        const Length lost = length_of(apart + (wound_off_function() ? repeat_ : 0));
-        const double all_but_sure = 1.0 - (1.0 - rules_.confidence.value.value()) / 10.0;
-        measure::Chance lasts = plan_.lasts;
+    /// Skeins that the plan leaves over, the longest first.
+    [[nodiscard]] std::vector<const Ball*> left_over(const std::vector<std::size_t>& taken) const {
+        std::vector<const Ball*> out;
         for (std::size_t kind = 0; kind < classes_.size(); ++kind)
-            for (std::size_t i = taken[kind]; i < classes_[kind].balls.size(); ++i) {
-                const Ball& ball = balls_[classes_[kind].balls[i]];
-                const Length more = ball.length.centre - tails(ball) - lost;
-                if (lasts.value.value() >= all_but_sure || more <= Length{}) return;
-                reach.centre += more;
-                reach.spread = measure::in_quadrature(reach.spread, ball.length.spread);
-                shared += ball.shared;
-                lasts = chance();
-                plan_.spares.push_back({ball, lasts});
+            for (std::size_t i = taken[kind]; i < classes_[kind].balls.size(); ++i)
+                out.push_back(&balls_[classes_[kind].balls[i]]);
+        return out;
+    }
+
+    /// Chances, reaches and spares by the law of the chain: the planned skeins, then those left
+    /// over until it is all but sure.
+    void judge(const Line& line, const std::vector<std::size_t>& taken) {
+        const double all_but_sure = 1.0 - (1.0 - rules_.confidence.value.value()) / 10.0;
+        const Line::Links chain = line.links(need::usual::row_to_row);
+        const Length link = length_of(line.total()) / static_cast<double>(chain.links.size());
+        const std::size_t planned = plan_.stretches.size();
+        std::vector<const Ball*> balls;
+        std::vector<Strand> strands;
+        std::vector<Strand> slipped;
+        const auto add = [&](const Ball& ball, std::optional<Length> wound_off) {
+            balls.push_back(&ball);
+            strands.push_back(strand_of(ball, link, wound_off, Length{}));
+            slipped.push_back(strand_of(ball, link, wound_off, slip_slack()));
+        };
+        const bool winds = wound_off_function() != nullptr;
+        for (const Stretch& stretch : plan_.stretches)
+            add(stretch.ball, winds && balls.size() > 0 ? std::optional<Length>(stretch.wound_off)
+                                                        : std::nullopt);
+        std::vector<measure::Chance> chances = chances_of(line, chain, strands);
+        plan_.lasts = chances[planned - 1];
+        // A skein may end sooner than planned even where all of them are expected to do.
+        std::vector<const Ball*> spare = left_over(taken);
+        for (std::size_t at = 0; plan_.finishes && at < spare.size();) {
+            if (chances.back().value.value() >= all_but_sure) break;
+            const std::size_t more = std::min(spare.size(), at + std::max<std::size_t>(2, at));
+            for (; at < more; ++at)
+                add(*spare[at],
+                    winds ? std::optional<Length>(length_of(repeat_) / 2.0) : std::nullopt);
+            chances = chances_of(line, chain, strands);
+            for (std::size_t k = planned + plan_.spares.size(); k < chances.size(); ++k) {
+                const measure::Chance before = chances[k - 1];
+                if (before.value.value() >= all_but_sure) break;
+                plan_.spares.push_back({*balls[k], chances[k]});
             }
+        }
+        // The last ones may be too short to be of use.
+        constexpr double of_use = 0.005;
+        while (!plan_.spares.empty()) {
+            const std::size_t last = plan_.spares.size() - 1;
+            const measure::Chance before = last == 0 ? plan_.lasts : plan_.spares[last - 1].lasts;
+            if (plan_.spares[last].lasts.value.value() - before.value.value() >= of_use) break;
+            plan_.spares.pop_back();
+        }
+        slipped.resize(planned + plan_.spares.size());
+        // What lies in the last skein is used to the end: the slip asks for the rest there.
+        slipped.back().usable = strands[slipped.size() - 1].usable;
+        plan_.by_slip = chances_of(line, chain, slipped).back();
+        set_reaches(line, chain,
+                    {strands.begin(), strands.begin() + static_cast<std::ptrdiff_t>(planned)});
+    }
+
+    /// After each skein. Before the first join, and joined anywhere, nothing is lost, and sums are
+    /// exact.
+    [[nodiscard]] std::vector<measure::Chance> chances_of(
+        const Line& line, const Line::Links& chain, const std::vector<Strand>& strands) const {
+        std::vector<measure::Chance> out;
+        const Length total = length_of(line.total());
+        measure::Estimate<Length> reach;
+        Length shared{};
+        for (const Strand& strand : strands) {
+            reach.centre += strand.usable;
+            reach.spread = measure::in_quadrature(reach.spread, strand.own);
+            shared += strand.shared;
+            out.push_back(
+                measure::chance_enough({reach.centre, measure::in_quadrature(reach.spread, shared)},
+                                       {total, total * role_.length.relative().value()}));
+        }
+        if (line.all_open() || strands.size() < 2) return out;
+        const Law law = law_of(chain.links, strands, role_.length.relative(), rules_.confidence);
+        for (std::size_t k = 1; k < strands.size(); ++k)
+            out[k] = std::min(out[k], law.reaches[k].done);
+        return out;
+    }
+
+    void set_reaches(const Line& line, const Line::Links& chain,
+                     const std::vector<Strand>& strands) {
+        const Law law = law_of(chain.links, strands, role_.length.relative(), rules_.confidence);
+        const auto step = [&](std::size_t links) {
+            return links == 0 ? std::size_t{0} : line.position(chain.ends[links - 1]).step;
+        };
+        for (std::size_t i = 0; i < plan_.stretches.size(); ++i) {
+            Stretch& stretch = plan_.stretches[i];
+            stretch.earliest = std::min(step(law.reaches[i].safe), stretch.to.step);
+            // A skein that ends inside a row is over, at the latest, once that row is done.
+            stretch.latest = std::max(step(law.reaches[i].latest),
+                                      stretch.to.step + (stretch.to.share.value() > 0.0 ? 1 : 0));
+        }
     }
 
     const need::RoleNeed& role_;
@@ -253,11 +344,21 @@ class Planner {
     JoinPlan plan_;
     Quanta extra_ = 0;
     Quanta repeat_ = 0;
+    Quanta slack_ = 0;  // what the slip keeps in hand
     std::vector<BallClass> classes_;
     std::vector<Quanta> phases_;  // of each class; -1 when it has none
 };
 
 }  // namespace
+
+Length mean_row(const need::RoleNeed& role, const std::vector<need::Step>& steps,
+                const Rules& rules, const project::Project* project) {
+    const std::vector<need::Step> own = steps_of(role, steps);
+    if (own.empty()) return {};
+    const Line line(project, own, rules, 0, false, true);
+    if (line.all_open()) return {};
+    return length_of(line.total()) / static_cast<double>(line.spots().size() + 1);
+}
 
 Length sure_length(const measure::Estimate<Length>& usable, Ratio rate_relative,
                    measure::Chance confidence) {
@@ -274,6 +375,33 @@ Length sure_length(const measure::Estimate<Length>& usable, Ratio rate_relative,
 
 measure::Chance chance_of(const JoinPlan& plan) {
     return plan.spares.empty() ? plan.lasts : plan.spares.back().lasts;
+}
+
+Rules rules_of(const project::Project& project, const project::Role& role, std::size_t size,
+               measure::Chance confidence) {
+    Rules rules;
+    rules.where = Where::as_pieces_say;
+    rules.tail = role.join_kind != nullptr ? role.join_kind->tail : project.tail;
+    rules.end_tail = project.tail;
+    rules.keep_to_slip = true;
+    rules.confidence = confidence;
+    rules.size = size;
+    rules.rows_between = project.rows_between_joins;
+    rules.colour_repeat = project::repeat_of(role.colours);
+    return rules;
+}
+
+Length left_over(const JoinPlan& plan) {
+    Length sum{};
+    for (const Stretch& stretch : plan.stretches) sum += stretch.left + stretch.wound_off;
+    return sum;
+}
+
+Length cut_off(const JoinPlan& plan) {
+    Length sum{};
+    for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i)
+        sum += plan.stretches[i].left + plan.stretches[i + 1].wound_off;
+    return sum;
 }
 
 std::vector<need::Step> steps_beside(const need::RoleNeed& role, const std::string& other,
@@ -300,4 +428,4 @@ JoinPlan plan_joins(const need::RoleNeed& role, const std::vector<need::Step>& s
     return Planner(role, steps, balls, rules, project).run();
 }
 
-}  // namespace skeinfall::joins
+}  // namespace skeinfall::chain

@@ -1,9 +1,9 @@
 #include <algorithm>
 #include <limits>
 
-#include "skeinfall/joins/detail/search.hpp"
+#include "skeinfall/chain/detail/search.hpp"
 
-namespace skeinfall::joins {
+namespace skeinfall::chain {
 namespace {
 
 constexpr std::size_t none = std::numeric_limits<std::size_t>::max();
@@ -298,4 +298,4 @@ std::size_t pieces_at_least(const Line& line, const std::vector<BallClass>& clas
     return pieces;
 }
 
-}  // namespace skeinfall::joins
+}  // namespace skeinfall::chain

@@ -8,9 +8,10 @@
 #include <map>
 #include <vector>
 
-#include "skeinfall/joins/plan.hpp"
+#include "skeinfall/chain/law.hpp"
+#include "skeinfall/chain/plan.hpp"
 
-namespace skeinfall::joins {
+namespace skeinfall::chain {
 
 /// Millimetres: fine enough for any yarn, exact when summed.
 using Quanta = std::int64_t;
@@ -56,6 +57,17 @@ class Line {
     [[nodiscard]] Quanta after(std::size_t steps) const { return sums_[steps]; }
     [[nodiscard]] std::size_t block_of(std::size_t step) const { return blocks_[step]; }
     [[nodiscard]] std::size_t zones_broken(Quanta at) const;
+    /// Every place is permitted, so that nothing is cut off.
+    [[nodiscard]] bool all_open() const;
+
+    /// What lies between neighbouring places, and where each of it ends. Open stretches are taken
+    /// in sixteenths of a step.
+    struct Links {
+        std::vector<Link> links;
+        std::vector<Quanta> ends;
+    };
+    /// `row_to_row` is the relative spread of a step's own.
+    [[nodiscard]] Links links(units::Ratio row_to_row) const;
 
   private:
     void add_spot(Spot spot);
@@ -75,4 +87,4 @@ class Line {
     std::vector<Open> barred_;  ///< zones to be kept free of joins, borders not included
 };
 
-}  // namespace skeinfall::joins
+}  // namespace skeinfall::chain

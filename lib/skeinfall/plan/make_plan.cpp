@@ -1,0 +1,29 @@
+#include "skeinfall/plan/make_plan.hpp"
+
+#include <utility>
+
+namespace skeinfall::plan {
+
+joins::BallsOfRoles balls_of(const cover::MakeCover& cover, joins::Request& request) {
+    joins::BallsOfRoles balls;
+    for (const cover::RoleCover& role : cover.roles) {
+        if (role.label_cancels) request.label_cancels.insert(role.role.id);
+        if (!role.balls.empty()) balls[role.role.id] = role.balls;
+    }
+    return balls;
+}
+
+MakePlan plan_make(const project::Project& project, std::size_t size,
+                   const std::vector<stash::Skein>& stash, const cover::Rules& rules,
+                   joins::Request request) {
+    MakePlan out;
+    out.need = need::need_of(project, size);
+    out.cover = cover::cover_make(project, out.need, stash, rules);
+    request.size = size;
+    request.confidence = rules.confidence;
+    const joins::BallsOfRoles balls = balls_of(out.cover, request);
+    out.joins = joins::answer_joins(project, out.need, balls, request);
+    return out;
+}
+
+}  // namespace skeinfall::plan
