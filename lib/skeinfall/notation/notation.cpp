@@ -48,9 +48,11 @@ class PatternWorker {
           memory_(pattern.written.size()),
           settled_(pattern.written.size()) {
         context_ = {book_, &pattern.make_ups, &pattern.notes, &steps_};
+        context_.turnings = &turnings_;
     }
 
     NotationResult run() {
+        readings_.resize(pattern_->written.size());
         for (const Written& written : pattern_->written) names_of(written);
         foundation();
         result_.rows.order.reserve(pattern_->slots.size());
@@ -58,7 +60,8 @@ class PatternWorker {
             const Slot& slot = pattern_->slots[row];
             if (slot.written < 0) continue;
             row_number_ = static_cast<long>(row);
-            if (!work(slot)) break;
+            const bool worked = options_->lenient ? work_leniently(slot) : work(slot);
+            if (!worked) break;
             count_behind();
             if (pattern_->yarns_said)
                 add_yarn(options_->yarns[slot.yarn.value_or(options_->yarn)].id);
@@ -67,6 +70,15 @@ class PatternWorker {
         for (const Written& written : pattern_->written) result_.rows.texts.push_back(written.text);
         if (!pattern_->slots.empty() && pattern_->slots.front().written >= 0) number_by_pattern();
         tell_terms();
+        if (options_->lenient) give_readings();
+        for (const Written& written : pattern_->written)
+            for (const RowFinding& told : written.told)
+                report(written, told.severity, told.at, told.what, told.remedy);
+        for (const Other& other : pattern_->others)
+            for (const RowFinding& told : other.told)
+                result_.rows.findings.push_back(
+                    {told.severity, options_->locate(other.entry, other.base + told.at), told.what,
+                     told.remedy});
         Findings& findings = result_.rows.findings;
         std::stable_sort(findings.begin(), findings.end(), [](const Finding& a, const Finding& b) {
             return std::tie(a.place.line, a.place.column) < std::tie(b.place.line, b.place.column);
@@ -75,6 +87,224 @@ class PatternWorker {
     }
 
   private:
+    using State = RowReading::State;
+
+    struct Told {
+        State state = State::read;
+        long first_row = 0;
+        long rows = 0;
+        std::optional<long> made;
+        std::vector<KindCount> kinds;
+        std::vector<Finding> findings;
+        std::optional<base::Problem> problem;
+    };
+
+    /// The count that a row declares, of all its stitches; nothing where it only names some.
+    static std::optional<long> declared_of(const Body& body) {
+        long kinds = 0;
+        for (const Declared& one : body.declared) {
+            if (one.what == Declared::What::stitches) return one.count;
+            if (one.what == Declared::What::kind) kinds += one.count;
+        }
+        return kinds > 0 ? std::optional<long>(kinds) : std::nullopt;
+    }
+
+    /// A row that cannot be followed is told; the next count sets the work right again.
+    bool work_leniently(const Slot& slot) {
+        const auto index = static_cast<std::size_t>(slot.written);
+        const Written& written = pattern_->written[index];
+        Told& told = readings_[index];
+        if (told.rows++ == 0) told.first_row = row_number_;
+        const auto lost = [&](State state, base::Problem problem) {
+            told.state = state;
+            told.problem = std::move(problem);
+            const auto count = slot.counted || written.uses <= 1 ? declared_of(written.body)
+                                                                 : std::optional<long>();
+            RowWork work;
+            if (count) work.made = static_cast<double>(*count) * units::stitch;
+            result_.rows.order.push_back(static_cast<std::uint32_t>(result_.rows.distinct.size()));
+            result_.rows.distinct.push_back(work);
+            adrift_ = !count;
+            if (count) below_ = counted_edge(*count);
+            wanted_.reset();
+        };
+        if (written.fault) {
+            lost(State::unread, {written.fault->what,
+                                 options_->locate(written.entry, written.base + written.fault->at),
+                                 written.fault->expected, written.fault->remedy});
+            return true;
+        }
+        const std::size_t findings = result_.rows.findings.size();
+        const Edge before = below_;
+        const auto again = [&](const Edge& edge) {
+            below_ = edge;
+            result_.rows.findings.resize(findings);
+            reported_.erase(&written);
+            memory_[index].clear();
+            return work(slot);
+        };
+        const auto stops = [&] {
+            return std::any_of(
+                result_.rows.findings.begin() + static_cast<std::ptrdiff_t>(findings),
+                result_.rows.findings.end(),
+                [](const Finding& finding) { return finding.severity == Severity::stop; });
+        };
+        if (adrift_) {
+            const auto base = fitting_base(written.body, context_);
+            if (!base || declared_of(written.body) == std::nullopt) {
+                lost(State::adrift,
+                     {"how many stitches it goes into is not known, as a row before it could not "
+                      "be followed",
+                      options_->locate(written.entry, written.base), "a count at its end",
+                      "Write the count of the row below in brackets at its end, like: (24 sts)."});
+                return true;
+            }
+            below_ = counted_edge(*base);
+            adrift_ = false;
+        }
+        const std::size_t orders = result_.rows.order.size();
+        const std::size_t problems = result_.problems.size();
+        bool fine = work(slot);
+        if (fine && stops() && wanted_ && !before.stretches.empty()) {
+            // The row below declares another count than it makes: this one may go with that.
+            const Edge worked = below_;
+            const auto kept = std::vector<Finding>(
+                result_.rows.findings.begin() + static_cast<std::ptrdiff_t>(findings),
+                result_.rows.findings.end());
+            result_.rows.order.resize(orders);
+            fine = again(counted_edge(*wanted_));
+            bool better = fine;
+            for (std::size_t i = findings; i < result_.rows.findings.size(); ++i)
+                better = better && result_.rows.findings[i].severity == Severity::ok;
+            if (!better) {
+                result_.rows.order.resize(orders);
+                fine = again(before);
+            }
+        }
+        if (!fine) {
+            base::Problem problem = result_.problems.back();
+            result_.problems.resize(problems);
+            result_.rows.order.resize(orders);
+            lost(State::adrift, std::move(problem));
+            return true;
+        }
+        const RowWork& work = result_.rows.distinct[result_.rows.order.back()];
+        told.made = std::lround(work.made.value());
+        if (told.rows == 1) told.kinds = work.kinds;
+        const auto count =
+            slot.counted || written.uses <= 1 ? declared_of(written.body) : std::optional<long>();
+        wanted_.reset();
+        if (count && *count != *told.made && stops()) wanted_ = count;
+        for (std::size_t i = findings; i < result_.rows.findings.size(); ++i) {
+            const Finding& finding = result_.rows.findings[i];
+            told.findings.push_back(finding);
+            if (finding.severity == Severity::stop)
+                told.state = State::disagrees;
+            else if (finding.severity == Severity::caution && told.state == State::read)
+                told.state = State::two_ways;
+        }
+        return true;
+    }
+
+    [[nodiscard]] Edge counted_edge(long count) const {
+        Edge edge;
+        const KindId kind = book_->find_us(book_->craft() == Craft::crochet ? "sc" : "k");
+        edge.stretches = {{1, {{{kind, 0}, count}}}};
+        edge.settle();
+        edge.counted_only = true;
+        return edge;
+    }
+
+    static std::string_view why_code(SetAside::Why why) {
+        switch (why) {
+            case SetAside::Why::remark:
+                return "remark";
+            case SetAside::Why::finishing:
+                return "finishing";
+            case SetAside::Why::joining:
+                return "joining";
+            case SetAside::Why::place:
+                return "place";
+            case SetAside::Why::tool:
+                return "tool";
+        }
+        return "remark";
+    }
+
+    void give_readings() {
+        std::vector<RowReading>& out = result_.readings;
+        for (std::size_t i = 0; i < pattern_->written.size(); ++i) {
+            const Written& written = pattern_->written[i];
+            Told& told = readings_[i];
+            RowReading one;
+            one.entry = written.entry;
+            one.at = written.base;
+            one.words = written.text;
+            one.first_row = told.first_row;
+            one.rows = told.rows;
+            one.state = told.state;
+            const bool makes_base =
+                std::find(pattern_->foundation.begin(), pattern_->foundation.end(),
+                          static_cast<long>(i)) != pattern_->foundation.end();
+            if (makes_base) {
+                one.state = State::foundation;
+                one.stitches = result_.rows.foundation.made;
+            }
+            if (told.made) one.stitches = static_cast<double>(*told.made) * units::stitch;
+            if (const auto declared = declared_of(written.body))
+                one.declared = static_cast<double>(*declared) * units::stitch;
+            one.kinds = std::move(told.kinds);
+            one.findings = std::move(told.findings);
+            one.problem = std::move(told.problem);
+            for (const RowFinding& note : written.told) {
+                one.findings.push_back({note.severity,
+                                        options_->locate(written.entry, written.base + note.at),
+                                        note.what, note.remedy});
+                if (note.severity == Severity::stop && one.state == State::read)
+                    one.state = State::disagrees;
+            }
+            for (const UnknownName& unknown : written.body.unknown)
+                if (one.state == State::read || one.state == State::two_ways ||
+                    one.state == State::disagrees || makes_base) {
+                    one.state = State::unread;
+                    const auto near = base::nearest_name(unknown.name, book_->names());
+                    one.problem =
+                        base::Problem{fmt::format("\"{}\" is no known abbreviation",
+                                                  base::shown_inert(unknown.name)),
+                                      options_->locate(written.entry, written.base + unknown.at),
+                                      "stitches of the trade or of the pattern's own list",
+                                      near ? fmt::format("Did you mean \"{}\"?", *near) : ""};
+                }
+            for (const SetAside& aside : written.body.aside)
+                one.aside.push_back({aside.words, std::string(why_code(aside.why))});
+            out.push_back(std::move(one));
+        }
+        for (const Other& other : pattern_->others) {
+            RowReading one;
+            one.entry = other.entry;
+            one.at = other.base;
+            one.words = other.text;
+            one.first_row = other.first_row;
+            one.rows = other.rows;
+            for (const RowFinding& note : other.told)
+                one.findings.push_back({note.severity,
+                                        options_->locate(other.entry, other.base + note.at),
+                                        note.what, note.remedy});
+            if (other.fault) {
+                one.state = State::unread;
+                one.problem = base::Problem{
+                    other.fault->what, options_->locate(other.entry, other.base + other.fault->at),
+                    other.fault->expected, other.fault->remedy};
+            } else if (other.rows == 0) {
+                one.aside.push_back({other.text, "remark"});
+            }
+            out.push_back(std::move(one));
+        }
+        std::stable_sort(out.begin(), out.end(), [](const RowReading& a, const RowReading& b) {
+            return std::tie(a.entry, a.at) < std::tie(b.entry, b.at);
+        });
+    }
+
     void add_yarn(const std::string& id) {
         std::vector<Stripe>& stripes = result_.rows.stripes;
         if (stripes.empty() || stripes.back().role != id) stripes.push_back({id, 0});
@@ -220,6 +450,7 @@ class PatternWorker {
             take(written, std::move(outcome));
             return true;
         }
+        context_.round = written.round;
         if (written.round && turned(written.body, false)) below_ = below_.reversed();
         if (written.uses > 1)
             for (const Known& known : memory_[index])
@@ -267,6 +498,9 @@ class PatternWorker {
                 {Severity::ok, 0,
                  fmt::format("no foundation is written; one of {} fits this row", *base), ""});
         }
+        if (counted && !written.body.declared.empty() && fits(outcome) &&
+            outcome.turning_in_doubt)
+            turnings_.emplace(*outcome.turning_in_doubt, outcome.work.turning_chain_counts);
         report(written, outcome, below_.counted_only);
         if (outcome.turned_with > 0) turned_with_.insert({outcome.turned_to, outcome.turned_with});
         const Edge before = below_;
@@ -383,6 +617,10 @@ class PatternWorker {
     std::size_t behind_ = 0;
     std::map<const Written*, std::set<std::string>> reported_;
     std::set<std::string> told_;
+    std::vector<Told> readings_;
+    std::map<TurningKey, bool> turnings_;
+    bool adrift_ = false;         ///< what the next row goes into is not known
+    std::optional<long> wanted_;  ///< what the row below declares and does not make
     std::set<std::pair<KindId, long>> turned_with_;
 };
 
@@ -401,7 +639,7 @@ NotationResult work_once(const std::vector<WrittenRows>& entries, const Notation
         problems.push_back({"there is no row in it", options.locate(0, 0), "at least one row",
                             "Write it like: Row 1: sc in each st across. (25 sts)"});
     shared = pattern.shared && problems.empty();
-    if (!problems.empty()) return {{}, std::move(problems)};
+    if (!problems.empty()) return {{}, std::move(problems), {}};
     return PatternWorker(pattern, options, book).run();
 }
 

@@ -50,6 +50,8 @@ Edge Edge::reversed() const {
     Edge out = *this;
     std::reverse(out.stretches.begin(), out.stretches.end());
     for (Stretch& stretch : out.stretches) std::reverse(stretch.runs.begin(), stretch.runs.end());
+    std::reverse(out.markers.begin(), out.markers.end());
+    for (long& marker : out.markers) marker = out.stitches - marker;
     return out;
 }
 

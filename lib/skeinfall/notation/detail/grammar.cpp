@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "skeinfall/base/text.hpp"
+
 namespace skeinfall::notation {
 
 Grammar::Grammar(StitchBook& book, const std::vector<Token>& tokens, std::size_t first)
@@ -10,7 +12,22 @@ Grammar::Grammar(StitchBook& book, const std::vector<Token>& tokens, std::size_t
 
 Body Grammar::row() {
     body_.items = items_until('\0');
+    check_held();
     return std::move(body_);
+}
+
+/// What the row declares, when the rest of it cannot be read.
+std::vector<Declared> Grammar::declared_only() {
+    std::vector<Declared> out;
+    for (; !is(TokenKind::end); ++next_) {
+        body_.declared.clear();
+        fault_.reset();
+        const std::size_t before = next_;
+        if (is(TokenKind::open) ? declared_note() : declared_tail(true)) out = body_.declared;
+        next_ = std::max(before, next_ > before ? next_ - 1 : before);
+    }
+    fault_.reset();
+    return out;
 }
 
 bool Grammar::at_separator() const {
@@ -80,18 +97,22 @@ std::vector<Item> Grammar::items_until(char closing) {
             ++next_;
             continue;
         }
+        if (closing == '*' && any_of({"rep", "repeat"}) && repeats_star()) break;
         if (any_of({"rep", "repeat"}) && any_of({"from", "between"}, 1)) {
-            if (closing == '*') break;
             fail(token.at, "\"rep from *\" without a * before it", "a * where the repeat begins",
                  "Put a * before its first stitch.");
             break;
         }
-        if (any_of({"rep", "repeat"}) && closing == '\0' && repeat_all(out)) continue;
+        if (any_of({"rep", "repeat", "repeating"}) && closing == '\0' && repeat_all(out)) continue;
+        if (token.kind == TokenKind::open && times_bracket(out)) continue;
         const auto work = [](const Item& item) {
             return item.what != Item::Do::chain && item.what != Item::Do::turn;
         };
         if (closing == '\0' && declared_tail(std::any_of(out.begin(), out.end(), work))) continue;
         if (at_separator()) {
+            if (closing == '\0' &&
+                (is(TokenKind::full_stop) || is(TokenKind::semicolon) || is(TokenKind::colon)))
+                clause_ = out.size();
             ++next_;
             continue;
         }
@@ -124,7 +145,7 @@ void Grammar::interleave(std::vector<Item>& out) {
     Item repeat;
     repeat.what = Item::Do::repeat;
     repeat.at = choose.at;
-    repeat.extent = {Extent::Until::to_end, 1, choose.items.back().spot.keep};
+    repeat.extent = {Extent::Until::to_end, 1, choose.items.back().spot.keep, false, false};
     for (Item& choice : choose.items) {
         choice.spot.which = Spot::Which::next;
         choice.spot.keep = 0;
@@ -149,6 +170,11 @@ void Grammar::item(std::vector<Item>& out) {
         case TokenKind::star:
             star_item(out);
             break;
+        case TokenKind::other:
+            fail(peek().at,
+                 "the sign \"" + base::shown_inert(peek().text) + "\" means nothing in notation",
+                 "words, numbers and the signs * ( ) [ ] , ; . : -", "Take it out.");
+            break;
         default:
             fail(peek().at, "\"" + std::string(peek().text) + "\" is not expected here",
                  "a stitch, a bracket or *");
@@ -159,23 +185,28 @@ void Grammar::item(std::vector<Item>& out) {
 
 void Grammar::word_item(std::vector<Item>& out) {
     const Token& token = peek();
-    if (any_of({"sk", "skip", "miss"})) return skip_item(out);
+    if (any_of({"sk", "skip", "miss", "skipping", "missing"})) return skip_item(out);
+    // "work 3 dc in ...", "make 1 sc in ...": what follows says it
+    if (any_of({"work", "make", "working", "making", "put", "place", "crochet"}) &&
+        (is(TokenKind::number, 1) || is(TokenKind::open, 1)) &&
+        !(any_of({"make"}) && book_->craft() == Craft::knit)) {
+        ++next_;
+        return;
+    }
     if (any_of({"inc", "increase", "dec", "decrease", "invdec"}) ||
         (any_of({"inv", "invisible"}) && any_of({"dec", "decrease"}, 1)))
         return change_item(out, 1);
+    if (held_item() || fault_ || even_item(out)) return;
+    if (marker_item(out)) return;
     if (const auto named = stitch_name()) return stitch_item(out, token.at, *named, std::nullopt);
     if (fault_ || aside(out)) return;
+    if (place_first(out) || fault_) return;
     // A place with nothing to go into it: what went before was not understood.
     if (at_place() && !out.empty() && out.back().what == Item::Do::work &&
         out.back().spot.which == Spot::Which::implied) {
         Item last = std::move(out.back());
         out.pop_back();
         return add_where(out, std::move(last));
-    }
-    if (any_of({"to", "until", "before"}) && any_of({"marker", "markers", "m"}, 1)) {
-        fail(token.at, "markers are not followed", "a number of stitches",
-             "Write how many stitches come before the marker, like: k12.");
-        return;
     }
     if (any_of({"in", "into", "next", "each", "to", "same", "first", "last", "every"})) {
         fail(token.at, "a place without a stitch that goes there", "a stitch before it",
@@ -194,8 +225,10 @@ void Grammar::word_item(std::vector<Item>& out) {
 
 void Grammar::number_item(std::vector<Item>& out) {
     const Token number = peek();
+    if (book_->craft() == Craft::knit && rib_by_numbers(out)) return;
     ++next_;
     if (is(TokenKind::dash) && is(TokenKind::word, 1)) ++next_;  // "3-dc cluster"
+    if (any_of({"more"}) && is(TokenKind::word, 1) && book_->find(peek(1).text)) ++next_;
     if (any_of({"inc", "increase", "dec", "decrease", "invdec"}))
         return change_item(out, number.value);
     if (const auto named = stitch_name()) return stitch_item(out, number.at, *named, number.value);
@@ -267,36 +300,34 @@ void Grammar::star_item(std::vector<Item>& out) {
         item.stop_at = std::max(item.stop_at, std::exchange(part.stop_at, 0));
     const bool closed = is(TokenKind::star);
     if (closed) ++next_;
+    const std::size_t after = next_;
     while (at_separator()) ++next_;
-    const bool rep = take({"rep", "repeat"});
+    const bool rep = take({"rep", "repeat", "repeating"});
     if (!rep && !closed) {
         fail(peek().at, "the part that began with * is not repeated", "\"rep from *\"");
         return;
     }
-    if (rep && take({"from", "between"})) {
-        if (!is(TokenKind::star) && !any_of({"asterisk", "asterisks"})) {
-            fail(peek().at, "\"rep from\" without a *", "\"*\"", "Write rep from *.");
-            return;
-        }
+    if (!rep) next_ = after;
+    if (rep && is(TokenKind::open) && any_of({"rep"}, 1) && is(TokenKind::close, 2)) next_ += 3;
+    if (rep && any_of({"from", "between", "instructions", "pattern", "what", "the"}) &&
+        !star_words()) {
+        fail(peek().at, "\"rep from\" without a *", "\"*\"", "Write rep from *.");
+        return;
+    }
+    if (rep && is(TokenKind::star)) {  // "repeat * around"
         ++next_;
-        if (take({"to", "and"})) {
-            if (is(TokenKind::star))
-                ++next_;
-            else
-                --next_;
-        }
-        if (any_of({"s"})) ++next_;  // "between *s"
+        take({"to"});
     }
     if (is(TokenKind::comma)) ++next_;
     const auto times = extent();
     if (fault_) return;
-    if (!times && is(TokenKind::word) && !any_of({"end", "ending"})) {
+    if (!times && rep && is(TokenKind::word) && !any_of({"end", "ending"})) {
         fail(peek().at, "the repeat does not say how often",
              "across, around, to end, to last n sts, or n times",
              "Write it like: rep from * across.");
         return;
     }
-    item.extent = times.value_or(Extent{Extent::Until::to_end, 1, 0});
+    item.extent = times.value_or(Extent{Extent::Until::to_end, 1, 0, false, false});
     if (closed && !rep && item.extent.until == Extent::Until::n_times)
         item.extent.until = Extent::Until::times;
     const std::size_t behind = next_;
@@ -336,9 +367,24 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
         // "cast on 40 sts", "bind off 5 sts", "k5 sts"
         if (!any_of({"tog"}, 1)) take({"st", "sts", "stitch", "stitches"});
         // "knit 6 rows" is a label that counts them
-        if (out.empty() && take({"row", "rows", "rnd", "rnds", "round", "rounds"})) said.reset();
+        if (any_of({"row", "rows", "rnd", "rnds", "round", "rounds"})) {
+            if (!out.empty() || depth_ > 0) {
+                fail(peek().at, "rows stand within a row", "rows of their own",
+                     "Begin a new line with them.");
+                return;
+            }
+            ++next_;
+            said.reset();
+        }
     }
     if (said) item.count = *said;
+    if (held_ > 0 && any_of({"from"}) && (any_of({"cn", "cable"}, 1) || any_of({"the"}, 1))) {
+        while (is_words() && !any_of({"cn", "needle"})) ++next_;
+        ++next_;
+        held_ = std::max(0L, held_ - item.count * stitch.takes);
+        out.push_back(std::move(item));
+        return;
+    }
     if (named.kind == book_->chain() && book_->craft() == Craft::crochet)
         return chain_item(out, std::move(item));
     if (any_of({"inc", "increase", "dec", "decrease"}) && stitch.takes == 1 && stitch.makes == 1) {
@@ -361,14 +407,21 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
     if (named.kind == book_->slip_stitch() && book_->craft() == Craft::crochet &&
         (region_has({"form", "ring", "circle"}) || (any_of({"to"}) && any_of({"join"}, 1))))
         return join_item(out, at);
-    while (take({"purlwise", "knitwise", "pwise", "kwise", "loosely", "wyif", "wyib", "tbl", "blo",
-                 "flo", "bl", "fl"})) {
+    while (has(Role::manner) ||
+           (any_of({"as", "with"}) && any_of({"if", "yarn"}, 1) && pass_manner())) {
+        if (has(Role::manner)) ++next_;
     }
     if (const auto often = how_often()) {  // "yo twice"
         item.count *= often->count;
         if (item.count > largest_number) fail(at, "the count is too large", "at most 1000000");
     }
     if (any_of({"rib", "ribbing"}) && rib_item(out, item)) return;
+    // "knit 12 rounds in k2, p2 rib": the word only says that it is knitted
+    if (!said && out.empty() && depth_ == 0 && book_->craft() == Craft::knit && any_of({"in"}) &&
+        (stitch.name == "k" || stitch.name == "p") && region_has_fabric()) {
+        ++next_;
+        return;
+    }
     if (!said && take({"even"})) {  // "sc even"
         item.spot.which = Spot::Which::each;
         out.push_back(std::move(item));
@@ -378,8 +431,11 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
         !said && book_->craft() == Craft::knit &&
         (stitch.name == "BO" ||
          (out.empty() && depth_ == 0 &&
-          (is(TokenKind::end) || is(TokenKind::full_stop) || is(TokenKind::open))));
+          (is(TokenKind::end) || is(TokenKind::full_stop) || is(TokenKind::open) ||
+           is(TokenKind::dash) || is(TokenKind::equals)))) &&
+        !times_bracket_here();
     if (take({"all", "rem", "remaining"}) || (to_the_end && !at_place())) {
+        take({"of"});
         if (take({"the"})) take({"way"});  // "sc all the way across"
         take({"rem", "remaining"});
         take({"st", "sts", "stitches"});
@@ -426,13 +482,16 @@ void Grammar::skip_item(std::vector<Item>& out) {
     ++next_;
     if (any_of({"rem", "remaining"})) {
         item.what = Item::Do::unworked;
-        pass_remark();
+        item.count = 0;
+        pass_remark(SetAside::Why::place);
         out.push_back(std::move(item));
         return;
     }
-    if (is(TokenKind::number) && !is(TokenKind::word, 1)) {
+    if (is(TokenKind::number) && (!is(TokenKind::word, 1) || any_of({"and"}, 1))) {
         item.spot.count = peek().value;
         ++next_;
+    } else if (!is_words()) {
+        item.spot.which = Spot::Which::next;
     } else if (const auto spot = place()) {
         item.spot = *spot;
     } else {
@@ -466,8 +525,16 @@ void Grammar::change_item(std::vector<Item>& out, long count) {
 void Grammar::add_where(std::vector<Item>& out, Item item) {
     if (const auto until = extent()) {
         if (until->until == Extent::Until::to_end) {
+            const bool counted = item.count > 1 || item.what != Item::Do::work ||
+                                 book_->at(item.kind).takes != 1 ||
+                                 book_->at(item.kind).makes != 1 || number_before(item);
+            if (until->loose && whole_clause(out, item, *until, counted)) return;
             item.spot.which = Spot::Which::each;
             item.spot.keep = until->keep;
+            item.spot.to_marker = until->to_marker;
+            if (item.count > 1 && item.what == Item::Do::work) {  // "k2 around": one and one again
+                item.count = 1;
+            }
             push_from_start(out, std::move(item));
         } else {  // "inc x 6"
             push_times(out, std::move(item), *until);
@@ -492,7 +559,7 @@ void Grammar::add_where(std::vector<Item>& out, Item item) {
             interleave(out);
         // "... in 4th ch from hook (skipped ch count as dc) and in each ch across"
         if (spot->which == Spot::Which::from_hook && is(TokenKind::open)) remark_note(out);
-        if (any_of({"to"}) && any_of({"join", "close"}, 1)) pass_remark();
+        if (any_of({"to"}) && any_of({"join", "close"}, 1)) pass_remark(SetAside::Why::joining);
         const std::size_t before = next_;
         if (const auto often = how_often()) {  // "2 sc in next st 3 times"
             Item last = std::move(out.back());

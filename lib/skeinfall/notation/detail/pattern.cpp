@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <charconv>
+#include <cmath>
 #include <functional>
 #include <optional>
 #include <utility>
@@ -31,7 +32,8 @@ bool makes_base(const Body& body, const StitchBook& book) {
         const bool cast_on = knit && item.what == Item::Do::work && book.at(item.kind).name == "CO";
         if (item.what == Item::Do::chain || item.what == Item::Do::ring || cast_on)
             base = true;
-        else if (item.what != Item::Do::join && item.what != Item::Do::turn)
+        else if (item.what != Item::Do::join && item.what != Item::Do::turn &&
+                 item.what != Item::Do::marker && item.what != Item::Do::at_marker)
             return false;
     }
     return base;
@@ -128,6 +130,77 @@ class PatternReader {
         if (!make_up.items.empty()) pattern_.make_ups.emplace(*kind, std::move(make_up));
     }
 
+    /// The rows of a label as rows of the piece. Numbers that begin anew, or go on behind rows
+    /// without a number, follow the rows before them.
+    [[nodiscard]] std::vector<Span> placed(const Label& label) {
+        std::vector<Span> out = label.rows;
+        if (out.empty() || label.what != Label::What::numbered) return out;
+        const long first = out.front().first;
+        const auto taken = [&](long row) {
+            return row > 0 && row < static_cast<long>(pattern_.slots.size()) &&
+                   pattern_.slots[static_cast<std::size_t>(row)].written >= 0;
+        };
+        if (first > 0 && taken(first + offset_)) {
+            if (first == own_last_ + 1)
+                offset_ = next_row_ - first;
+            else if (first == 1 && (own_last_ != 1 || plain_since_))
+                offset_ = next_row_ - 1;
+        }
+        // Plain rows stand before a number that only counts the numbered ones.
+        if (label.bare && bare_base_ && first == own_last_ + 1) offset_ = next_row_ - first;
+        own_last_ = out.back().last;
+        plain_since_ = false;
+        for (Span& span : out) {
+            if (span.first == 0) continue;
+            span.first += offset_;
+            span.last += offset_;
+        }
+        return out;
+    }
+
+    /// The rows that an open end comes to, of blocks of `block`; nothing where it cannot be told.
+    [[nodiscard]] std::optional<long> rows_of(const OpenEnd& open, long block, Where where,
+                                              std::vector<RowFinding>& told) {
+        if (open.rows > 0) return open.rows;
+        units::Length length = open.length;
+        if (open.desired) {
+            if (!options_->desired) {
+                fail_row(
+                    Fault{open.at, "the pattern leaves this length to you",
+                          "a length, or a number of rows",
+                          "Say how long it is to be, or write how many rows, like: for 40 rows."},
+                    where);
+                return std::nullopt;
+            }
+            length = *options_->desired;
+        }
+        if (!options_->row_gauge) {
+            fail_row(Fault{open.at, "how many rows this length takes is not known",
+                           "a row gauge, or a number of rows",
+                           "Give the gauge with its rows, or write how many rows."},
+                     where);
+            return std::nullopt;
+        }
+        const double all = length * *options_->row_gauge / units::row;
+        const double rest = all - (open.whole ? static_cast<double>(next_row_ - 1) : 0.0);
+        const long rows = std::max(0L, std::lround(rest / static_cast<double>(block))) * block;
+        told.push_back({Severity::ok, static_cast<std::uint32_t>(open.at),
+                        fmt::format("{} rows by the row gauge{}", rows,
+                                    open.whole && next_row_ > 1
+                                        ? fmt::format(", behind the {} before", next_row_ - 1)
+                                        : std::string()),
+                        ""});
+        if (rows > most_rows) return most_rows + 1;
+        return rows;
+    }
+
+    void fail_row(Fault fault, Where where) {
+        if (options_->lenient)
+            row_fault_ = std::move(fault);
+        else
+            fail(Where{where.entry, where.at + fault.at}, fault.what, fault.expected, fault.remedy);
+    }
+
     /// Puts a written row (or several of a table) into the rows first..last.
     void assign(const Span& span, const Slot& slot, Where where) {
         if (span.last > most_rows) {
@@ -141,6 +214,16 @@ class PatternReader {
         changed_ = false;
         for (long row = span.first; row <= span.last; ++row) {
             Slot& old = pattern_.slots[static_cast<std::size_t>(row)];
+            if (old.written >= 0 && options_->lenient) {
+                pattern_.written[static_cast<std::size_t>(slot.written)].told.push_back(
+                    {Severity::stop, 0,
+                     fmt::format("row {} is written twice; this one is taken as the next row",
+                                 row - offset_),
+                     "Correct the row numbers."});
+                const long moved = next_row_ - span.first;
+                offset_ += moved;
+                return assign({next_row_, span.last + moved}, slot, where);
+            }
             if (old.written >= 0) {
                 fail(where, fmt::format("row {} is written twice", row), "every row once",
                      "Correct the row numbers.");
@@ -191,6 +274,18 @@ class PatternReader {
                     tokens[i].text == "round" || tokens[i].text == "rounds");
         };
         for (std::size_t i = 1; i + 2 < tokens.size(); ++i) {
+            // "Cast on 22 sts and knit 2 rows", "Join; purl 1 round"
+            const bool rows =
+                (tokens[i].text == "knit" || tokens[i].text == "purl" || tokens[i].text == "work" ||
+                 tokens[i].text == "k" || tokens[i].text == "p") &&
+                tokens[i].kind == TokenKind::word && tokens[i + 1].kind == TokenKind::number &&
+                row(i + 2);
+            if (rows && (tokens[i - 1].kind == TokenKind::full_stop ||
+                         tokens[i - 1].kind == TokenKind::comma ||
+                         tokens[i - 1].kind == TokenKind::semicolon ||
+                         tokens[i - 1].kind == TokenKind::close || tokens[i - 1].text == "and" ||
+                         tokens[i - 1].text == "then"))
+                return tokens[i].at;
             if (tokens[i - 1].kind != TokenKind::full_stop &&
                 tokens[i - 1].kind != TokenKind::close)
                 continue;
@@ -268,18 +363,35 @@ class PatternReader {
         if (fault) return fail(*fault);
         pattern_.yarns_said = pattern_.yarns_said || !phrases.empty();
         Label label = label_of(lexed.tokens, fault);
-        if (fault) return fail(*fault);
+        if (fault) return fail_line(text, *fault);
+        if (label.side != 0 && label.what == Label::What::numbered && !label.rows.empty())
+            right_parity_ = (label.rows.front().first + (label.side == 'r' ? 0 : 1)) % 2;
+        std::optional<OpenEnd> open_end;
+        if (!label.again && (label.what == Label::What::unlabelled ||
+                             (label.what == Label::What::next && label.count == 1)))
+            open_end = take_open_end(lexed.tokens, label.body);
         Grammar grammar(*book_, lexed.tokens, label.body);
         if (label.what == Label::What::note) {
             if (const auto note = grammar.note()) pattern_.notes.insert(*note);
             return;
         }
         const Where where = place(0);
-        std::vector<Span> spans = label.rows;
+        row_fault_.reset();
+        std::vector<Span> spans = placed(label);
         if (label.again) {
+            label.rows = spans;
             for (const YarnPhrase& phrase : phrases)
                 if (phrase.at <= label.again->at) change_to(phrase.yarn);
-            repeat_rows(label, where);
+            const long before = next_row_;
+            Other other;
+            other.entry = entry_;
+            other.base = base_;
+            other.text = base::trimmed(original_.substr(base_, text.size()));
+            repeat_rows(label, where, other.told);
+            other.fault = row_fault_;
+            other.first_row = before;
+            other.rows = next_row_ - before;
+            pattern_.others.push_back(std::move(other));
             for (const YarnPhrase& phrase : phrases)
                 if (phrase.at > label.again->at) yarn_behind(phrase, where);
             if (label.has_tail) behind(grammar);
@@ -290,7 +402,12 @@ class PatternReader {
         written.base = base_;
         written.round = label.names_kind ? label.round : options_->round;
         written.body = grammar.row();
-        if (grammar.fault()) return fail(*grammar.fault());
+        if (grammar.fault()) {
+            if (!options_->lenient) return fail(*grammar.fault());
+            written.fault = grammar.fault();
+            written.body = Body{};
+            written.body.declared = Grammar(*book_, lexed.tokens, label.body).declared_only();
+        }
         const std::size_t begin = lexed.tokens[label.body].at;
         written.text = base::trimmed(original_.substr(base_ + begin, text.size() - begin));
         keep_notes(written.body);
@@ -298,14 +415,18 @@ class PatternReader {
             label.what == Label::What::numbered || label.what == Label::What::others;
         const std::vector<Item>& items = written.body.items;
         written.yarns = yarns_of_row(phrases, items, yarn_, fault);
-        if (fault) return fail(*fault);
+        if (fault && !options_->lenient) return fail(*fault);
+        if (fault && !written.fault) written.fault = fault;
         // "Change to CC1.", "Join CC1 with sl st in any st."
         const bool only_yarn = !phrases.empty() && std::none_of(items.begin(), items.end(), makes);
-        if (!numbered && (items.empty() || only_yarn)) {  // "Fasten off."
+        if ((!numbered || label.bare) && !written.fault && !open_end &&
+            (items.empty() || only_yarn || only_prepares(items))) {  // "Fasten off."
             change_to(written.yarns.starts);
+            set_aside(text);
             return;
         }
-        const bool base = !numbered && pattern_.slots.empty() && makes_base(written.body, *book_);
+        const bool base = (!numbered || label.bare) && !written.fault && pattern_.slots.empty() &&
+                          makes_base(written.body, *book_);
         // "Fdc 25." is a row that needs nothing below it.
         const bool needs_none = std::all_of(
             written.body.items.begin(), written.body.items.end(), [&](const Item& item) {
@@ -316,6 +437,7 @@ class PatternReader {
         pattern_.written.push_back(std::move(written));
         if (base) {
             pattern_.foundation.push_back(last_written());
+            bare_base_ = bare_base_ || label.bare;
             change_to(pattern_.written.back().yarns.starts);
             return;
         }
@@ -323,6 +445,17 @@ class PatternReader {
         if (label.what == Label::What::unlabelled) spans = {{next_row_, next_row_}};
         if (label.what == Label::What::next)
             spans = {{next_row_, next_row_ + std::max(1L, label.count) - 1}};
+        if (label.what != Label::What::numbered) plain_since_ = true;
+        if (open_end) {
+            const auto rows = rows_of(*open_end, 1, where, pattern_.written.back().told);
+            if (!rows && !options_->lenient) return;
+            if (!rows) pattern_.written.back().fault = row_fault_;
+            if (rows == 0) {
+                pattern_.written.pop_back();
+                return;
+            }
+            spans = {{next_row_, next_row_ + rows.value_or(1) - 1}};
+        }
         pattern_.written.back().first_row = spans.empty() ? next_row_ : spans.front().first;
         for (const Span& span : spans) {
             if (span.first == 0 && label.what == Label::What::numbered) {
@@ -335,9 +468,12 @@ class PatternReader {
             pattern_.slots[static_cast<std::size_t>(spans.back().last)].counted = true;
         change_to(pattern_.written.back().yarns.ends);
         if (label.also != Parity::none) {
-            const long parity = label.also == Parity::even  ? 0
-                                : label.also == Parity::odd ? 1
-                                                            : pattern_.written.back().first_row % 2;
+            const long parity = label.also == Parity::even    ? offset_ % 2
+                                : label.also == Parity::odd   ? (1 + offset_) % 2
+                                : label.also == Parity::right ? (right_parity_ + offset_) % 2
+                                : label.also == Parity::wrong
+                                    ? (1 + right_parity_ + offset_) % 2
+                                    : pattern_.written.back().first_row % 2;
             others_.push_back({pattern_.written.back().first_row, parity, last_written()});
         }
     }
@@ -362,6 +498,36 @@ class PatternReader {
             pattern_.behind.push_back({next_row_ - 1, entry_, base_, body.declared});
     }
 
+    /// A line that cannot even be placed among the rows.
+    void fail_line(std::string_view text, const Fault& fault) {
+        if (!options_->lenient) return fail(fault);
+        Other other;
+        other.entry = entry_;
+        other.base = base_;
+        other.text = base::trimmed(original_.substr(base_, text.size()));
+        other.first_row = next_row_;
+        other.fault = fault;
+        pattern_.others.push_back(std::move(other));
+    }
+
+    void set_aside(std::string_view text) {
+        Other other;
+        other.entry = entry_;
+        other.base = base_;
+        other.text = base::trimmed(original_.substr(base_, text.size()));
+        other.first_row = next_row_;
+        if (options_->lenient) pattern_.others.push_back(std::move(other));
+    }
+
+    /// "Join in the round.", "pm": nothing is worked.
+    static bool only_prepares(const std::vector<Item>& items) {
+        return std::all_of(items.begin(), items.end(), [](const Item& item) {
+            return item.what == Item::Do::join || item.what == Item::Do::turn ||
+                   item.what == Item::Do::marker || item.what == Item::Do::at_marker ||
+                   item.what == Item::Do::drop_marker;
+        });
+    }
+
     void keep_notes(const Body& body) {
         for (const Item& item : body.items)
             if (item.what == Item::Do::chain && item.note && item.note->throughout)
@@ -383,9 +549,12 @@ class PatternReader {
         return {};
     }
 
-    void repeat_rows(const Label& label, Where where) {
+    void repeat_rows(const Label& label, Where where, std::vector<RowFinding>& told) {
         const RowsAgain& again = *label.again;
-        const Where at = place(again.at);
+        const auto bad = [&](std::string what, std::string expected, std::string remedy) {
+            fail_row(Fault{again.at, std::move(what), std::move(expected), std::move(remedy)},
+                     where);
+        };
         long first = next_row_;
         // A row by "all even rows" may stand before the next one that is written.
         if (label.rows.empty())
@@ -393,7 +562,8 @@ class PatternReader {
         std::vector<long> again_rows;
         for (const Span& span : again.rows) {
             if (span.last - span.first > most_rows) break;
-            for (long row = span.first; row <= span.last; ++row) again_rows.push_back(row);
+            for (long row = span.first; row <= span.last; ++row)
+                again_rows.push_back(slot_of(row + offset_).written >= 0 ? row + offset_ : row);
         }
         for (long back = again.last_rows; back > 0 && back <= first; --back)
             again_rows.push_back((label.rows.empty() ? first : label.rows.front().first) - back);
@@ -401,27 +571,32 @@ class PatternReader {
         for (const long row : again_rows) {
             slots.push_back(slot_of(row));
             if (slots.back().written < 0) {
-                fail(at, fmt::format("row {} is repeated before it is written", row),
-                     "rows that stand above", "Correct the row numbers.");
+                bad(fmt::format("row {} is repeated before it is written", row),
+                    "rows that stand above", "Correct the row numbers.");
                 return;
             }
         }
         if (slots.empty()) {
-            fail(at, "there is no row to repeat", "rows that stand above", "");
+            bad("there is no row to repeat", "rows that stand above", "");
             return;
         }
         std::vector<Span> spans = label.rows;
         const long block = static_cast<long>(slots.size());
         if (spans.empty()) {
             long last = -1;
-            if (again.until_row > 0) last = again.until_row;
+            if (again.until_row > 0) last = again.until_row + offset_;
             if (again.for_rows > 0) last = first + again.for_rows - 1;
             if (again.times > 0) last = first + again.times * block - 1;
             if (label.what == Label::What::next && last < 0) last = first + label.count - 1;
+            if (again.open_end) {
+                const auto rows = rows_of(*again.open_end, block, where, told);
+                if (!rows || *rows == 0) return;
+                last = first + *rows - 1;
+            }
             if (last < first) {
-                fail(at, "the repeat does not say how many rows are worked",
-                     "row numbers in front, or \"n times\" behind",
-                     "Write it like: Rows 3-96: rep rows 1 and 2.");
+                bad("the repeat does not say how many rows are worked",
+                    "row numbers in front, or \"n times\" behind",
+                    "Write it like: Rows 3-96: rep rows 1 and 2.");
                 return;
             }
             spans = {{first, last}};
@@ -447,10 +622,9 @@ class PatternReader {
             }
         }
         if (again.times > 0 && again.times * block != turn)
-            fail(at,
-                 fmt::format("{} rows are labelled, {} times {} rows are {}", turn, again.times,
-                             block, again.times * block),
-                 "the same number", "Correct one of them.");
+            bad(fmt::format("{} rows are labelled, {} times {} rows are {}", turn, again.times,
+                            block, again.times * block),
+                "the same number", "Correct one of them.");
     }
 
     bool put(long row, const Slot& slot, Where where) {
@@ -458,8 +632,9 @@ class PatternReader {
             pattern_.slots.resize(static_cast<std::size_t>(row) + 1);
         Slot& old = pattern_.slots[static_cast<std::size_t>(row)];
         if (old.written >= 0) {
-            fail(where, fmt::format("row {} is written twice", row), "every row once",
-                 "Correct the row numbers.");
+            fail_row(Fault{where.at - base_, fmt::format("row {} is written twice", row),
+                           "every row once", "Correct the row numbers."},
+                     where);
             return false;
         }
         old = slot;
@@ -476,6 +651,10 @@ class PatternReader {
                 slot = slot_of(row);
                 slot.counted = false;
             }
+            if (slot.written < 0 && options_->lenient) {
+                tell_gap(row);
+                continue;
+            }
             if (slot.written < 0 && problems_->empty())
                 fail(Where{}, fmt::format("row {} is not written", row),
                      "every row from 1 to the last",
@@ -483,6 +662,21 @@ class PatternReader {
             if (row > 1 && !slot.yarn)
                 slot.yarn = pattern_.slots[static_cast<std::size_t>(row) - 1].yarn;
             if (slot.written >= 0) ++pattern_.written[static_cast<std::size_t>(slot.written)].uses;
+        }
+    }
+
+    /// In a pattern that is read as far as it goes, the next row tells what is missing.
+    void tell_gap(long row) {
+        for (long next = row + 1; next < static_cast<long>(pattern_.slots.size()); ++next) {
+            const Slot& slot = pattern_.slots[static_cast<std::size_t>(next)];
+            if (slot.written < 0) continue;
+            std::vector<RowFinding>& told =
+                pattern_.written[static_cast<std::size_t>(slot.written)].told;
+            if (told.size() < 5)
+                told.push_back({Severity::stop, 0,
+                                fmt::format("row {} before it is not written", row - offset_),
+                                "Write it, or correct the numbers of the rows around it."});
+            return;
         }
     }
 
@@ -505,6 +699,12 @@ class PatternReader {
     std::size_t base_ = 0;
     std::string_view original_;  ///< the entry before its letters were made small
     long next_row_ = 1;
+    long offset_ = 0;           ///< of the numbers of labels to the rows of the piece
+    long own_last_ = 0;         ///< the last number of a label
+    bool plain_since_ = false;  ///< rows without a number have come since
+    bool bare_base_ = false;    ///< "1. Cast on ..." took a number
+    long right_parity_ = 1;     ///< of the rows on the right side
+    std::optional<Fault> row_fault_;
     std::vector<Others> others_;
 };
 

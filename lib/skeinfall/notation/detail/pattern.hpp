@@ -26,6 +26,19 @@ struct Written {
     bool round = false;
     long uses = 0;
     YarnsOfRow yarns;
+    std::optional<Fault> fault;    ///< why it cannot be read, where that is let pass
+    std::vector<RowFinding> told;  ///< while it was read
+};
+
+/// A line that only repeats rows, or a remark.
+struct Other {
+    std::size_t entry = 0;
+    std::size_t base = 0;
+    std::string text;
+    long first_row = 0;
+    long rows = 0;
+    std::vector<RowFinding> told;
+    std::optional<Fault> fault;
 };
 
 /// What is worked in a row.
@@ -50,6 +63,7 @@ struct Pattern {
     std::vector<Slot> slots;       ///< by row number; 0 is a set-up row
     std::vector<long> foundation;  ///< indices of the lines before row 1 that make the base
     std::vector<Behind> behind;    ///< in the order of their rows
+    std::vector<Other> others;
     std::map<long, TurningNote> notes;
     std::map<KindId, MakeUp> make_ups;
     bool yarns_said = false;  ///< some words name a yarn

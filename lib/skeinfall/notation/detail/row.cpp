@@ -31,6 +31,7 @@ std::string in_words(unsigned taken) {
         "not counting as a stitch");
     say(reading::times_in_all, "\"rep from * n times\" means n times in all");
     say(reading::every_in_each, "\"n sts in next n sts\" puts n in each");
+    say(reading::last_only, "only the last part before \"around\" is repeated");
     return out;
 }
 

@@ -63,6 +63,17 @@ void EdgeBuilder::repeat(std::size_t mark, long times, bool outermost) {
         open_.insert(open_.end(), part.begin(), part.end());
 }
 
+long EdgeBuilder::stitches() const {
+    long sum = 0;
+    const auto add = [&](const std::vector<Run>& runs, long times) {
+        for (const Run& run : runs)
+            if (run.stand.chains == 0) sum += times * run.count;
+    };
+    for (const Stretch& stretch : done_) add(stretch.runs, stretch.times);
+    add(open_, 1);
+    return sum;
+}
+
 Edge EdgeBuilder::edge() {
     Edge out;
     out.stretches = std::move(done_);
@@ -126,8 +137,19 @@ void Worker::one(const std::vector<Item>& items, std::size_t index) {
     const Item& item = items[index];
     if (++*context_->steps > steps_end_)
         return give_up(item.at, "the row takes too long to follow");
+    if (below_->markers.empty() || in_one_) return step(items, index);
+    const long passed = cursor_.passed();
+    const long made = builder_.stitches();
+    step(items, index);
+    note_markers(passed, made);
+}
+
+void Worker::step(const std::vector<Item>& items, std::size_t index) {
+    const Item& item = items[index];
     // "across" leaves what the rest of its list needs.
     const auto keep = [&](bool open_ended, long said) {
+        if (!in_one_ && item.spot.to_marker) return to_marker(item, item.spot.keep);
+        if (!in_one_ && item.extent.to_marker) return to_marker(item, item.extent.keep);
         return open_ended && said == 0 && !in_one_ ? need_of(items, index + 1) : said;
     };
     switch (item.what) {
@@ -159,10 +181,20 @@ void Worker::one(const std::vector<Item>& items, std::size_t index) {
             return;
         case Item::Do::turn:
             return;
-        case Item::Do::ring:
         case Item::Do::unworked:
+            if (item.count > 0 && cursor_.left() != item.count)
+                report(Severity::stop, item.at,
+                       fmt::format("{} stitches are said to stay unworked, {} are left", item.count,
+                                   cursor_.left()));
             left_by_design_ = true;
             return;
+        case Item::Do::ring:
+            left_by_design_ = true;
+            return;
+        case Item::Do::marker:
+        case Item::Do::at_marker:
+        case Item::Do::drop_marker:
+            return marker(item);
         case Item::Do::opposite:
             // The last place has been worked; the same chains follow from their other side.
             if (below_->foundation && below_->stitches > 0) {
@@ -298,6 +330,71 @@ void Worker::evenly(const Item& item, long keep) {
         emit_kind(book().together(plain, 2), change.count);
 }
 
+/// A marker is placed, passed or taken out where the row has got to.
+void Worker::marker(const Item& item) {
+    if (book().craft() != Craft::knit) return;
+    const long here = builder_.stitches();
+    if (item.what == Item::Do::marker) {
+        placed_markers_.push_back(here);
+        return;
+    }
+    // A marker that passed by itself just before counts as this one.
+    if (next_marker_ > 0 && below_->markers[next_marker_ - 1] == cursor_.passed()) {
+        if (item.what == Item::Do::drop_marker) moved_up_[next_marker_ - 1] = -1;
+        return;
+    }
+    // The one where a round begins is not kept among them.
+    if (cursor_.passed() == 0 || cursor_.at_end()) return;
+    report(Severity::stop, item.at,
+           next_marker_ < below_->markers.size()
+               ? fmt::format("a marker is named here, but the next one is {} stitches on",
+                             below_->markers[next_marker_] - cursor_.passed())
+               : "a marker is named here, and none is known in the row below",
+           "Say where it was placed, like: k12, pm, k to end.");
+}
+
+/// Stitches of the row below behind the place `before` stitches ahead of the next marker.
+long Worker::to_marker(const Item& item, long before) {
+    while (next_marker_ < below_->markers.size() &&
+           below_->markers[next_marker_] <= cursor_.passed() && !moved_up_.empty() &&
+           below_->markers[next_marker_] < cursor_.passed())
+        ++next_marker_;
+    std::size_t at = next_marker_;
+    while (at < below_->markers.size() && below_->markers[at] - before < cursor_.passed()) ++at;
+    if (at < below_->markers.size()) {
+        const long total = cursor_.passed() + cursor_.left();
+        return total - below_->markers[at] + before;
+    }
+    if (!context_->round)
+        report(Severity::stop, item.at, "no marker stands ahead in the row below",
+               "Say where it was placed, or how many stitches come before it.");
+    return before;
+}
+
+/// Markers that were passed while `made` stitches became more stand where they were passed.
+void Worker::note_markers(long passed, long made) {
+    moved_up_.resize(below_->markers.size(), -1);
+    const long now = cursor_.passed();
+    const long become = builder_.stitches() - made;
+    while (next_marker_ < below_->markers.size() && below_->markers[next_marker_] <= now) {
+        const long at = below_->markers[next_marker_];
+        const long share =
+            now > passed ? (at - passed) * become / std::max(1L, now - passed) : become;
+        moved_up_[next_marker_++] = made + std::max(0L, share);
+    }
+}
+
+void Worker::move_markers() {
+    std::vector<long>& markers = out_.edge.markers;
+    for (const long marker : moved_up_)
+        if (marker >= 0) markers.push_back(marker);
+    markers.insert(markers.end(), placed_markers_.begin(), placed_markers_.end());
+    std::sort(markers.begin(), markers.end());
+    markers.erase(std::unique(markers.begin(), markers.end()), markers.end());
+    std::erase_if(markers,
+                  [&](long marker) { return marker <= 0 || marker >= out_.edge.stitches; });
+}
+
 void Worker::finish() {
     const std::uint32_t at = body_->items.empty() ? 0 : body_->items.front().at;
     const long total = cursor_.passed() + cursor_.left();
@@ -335,6 +432,7 @@ void Worker::finish() {
     const Pending turning = out_.edge.turning;
     out_.edge = builder_.edge();
     out_.edge.turning = turning;
+    if (!moved_up_.empty() || !placed_markers_.empty()) move_markers();
     std::sort(counts_.begin(), counts_.end());
     RowWork& work = out_.work;
     for (const auto& [kind, count] : counts_)
