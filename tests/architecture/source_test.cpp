@@ -57,6 +57,7 @@ const std::map<std::string, Names>& modules() {
         t["exchange"].insert("notation");
         t["report"] = t["materials"];
         t["report"].insert("materials");
+        t["report"].insert("notation");
         return t;
     }();
     return table;

@@ -150,7 +150,7 @@ class PatternWorker {
                 [](const Finding& finding) { return finding.severity == Severity::stop; });
         };
         if (adrift_) {
-            const auto base = fitting_base(written.body, context_);
+            const auto base = fitting_base(written.body, context_, true);
             if (!base || declared_of(written.body) == std::nullopt) {
                 lost(State::adrift,
                      {"how many stitches it goes into is not known, as a row before it could not "
@@ -498,8 +498,7 @@ class PatternWorker {
                 {Severity::ok, 0,
                  fmt::format("no foundation is written; one of {} fits this row", *base), ""});
         }
-        if (counted && !written.body.declared.empty() && fits(outcome) &&
-            outcome.turning_in_doubt)
+        if (counted && !written.body.declared.empty() && fits(outcome) && outcome.turning_in_doubt)
             turnings_.emplace(*outcome.turning_in_doubt, outcome.work.turning_chain_counts);
         report(written, outcome, below_.counted_only);
         if (outcome.turned_with > 0) turned_with_.insert({outcome.turned_to, outcome.turned_with});

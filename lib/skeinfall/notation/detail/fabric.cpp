@@ -97,7 +97,8 @@ bool Cursor::matches(const Unit& unit, const Stand& stand) const {
         case Unit::Of::either:
             return true;
         case Unit::Of::kind:
-            return stitch && (stand.kind == unit.kind || book_->at(stand.kind).plain == unit.kind);
+            return stitch && (edge_->counted_only || stand.kind == unit.kind ||
+                              book_->at(stand.kind).plain == unit.kind);
     }
     return false;
 }

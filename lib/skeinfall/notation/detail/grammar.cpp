@@ -103,6 +103,10 @@ std::vector<Item> Grammar::items_until(char closing) {
                  "Put a * before its first stitch.");
             break;
         }
+        if (any_of({"rep", "repeat", "repeating"}) && is(TokenKind::open, 1)) {
+            ++next_;  // "then repeat {2 dc in next st, dc in next st} to end"
+            continue;
+        }
         if (any_of({"rep", "repeat", "repeating"}) && closing == '\0' && repeat_all(out)) continue;
         if (token.kind == TokenKind::open && times_bracket(out)) continue;
         const auto work = [](const Item& item) {
@@ -350,6 +354,13 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
     item.kind = named.kind;
     const Stitch& stitch = book_->at(named.kind);
     std::optional<long> said = count ? count : named.count;
+    // "long-tail cast on, CO 72", "using the cast on method"
+    if (stitch.name == "CO" && !said && !is(TokenKind::number)) {
+        const std::size_t from = next_;
+        take({"method"});
+        if (is(TokenKind::comma)) ++next_;
+        if (any_of({"co", "cast"}) || next_ > from) return;
+    }
     if (said && stitch.takes == 1 && take({"cluster", "clusters", "cl", "bobble"}))
         return together_item(out, std::move(item), *said);
     if (named.count && take({"tog", "together"}))  // "k2 tog"

@@ -91,6 +91,8 @@ class Grammar {
     bool start_item(std::vector<Item>& out);
     bool marker_item(std::vector<Item>& out);
     [[nodiscard]] bool region_has_fabric() const;
+    [[nodiscard]] bool at_stitch() const;
+    bool prose_note();
     bool rib_by_numbers(std::vector<Item>& out);
     bool fabric_item(std::vector<Item>& out);
     bool leave_item(std::vector<Item>& out);

@@ -459,6 +459,10 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
                kind(i, TokenKind::semicolon) || kind(i, TokenKind::open);
     };
     const auto take = [&](std::size_t first, std::size_t last) {
+        // "for 10 in (25 cm)"
+        if (kind(last, TokenKind::open) && kind(last + 1, TokenKind::length) &&
+            kind(last + 2, TokenKind::close))
+            last += 3;
         if (first > 0 && kind(first - 1, TokenKind::comma) && first - 1 >= from) --first;
         tokens.erase(tokens.begin() + static_cast<std::ptrdiff_t>(first),
                      tokens.begin() + static_cast<std::ptrdiff_t>(last));

@@ -23,11 +23,13 @@ bool Grammar::region_has(Words words) const {
 bool Grammar::carries_work(std::size_t token, SetAside::Why why) const {
     if (why == SetAside::Why::finishing) return false;
     const Token& word = tokens_[token];
-    if (word.kind == TokenKind::number && why != SetAside::Why::tool) {
+    if (word.kind == TokenKind::number) {
         const Token& behind = tokens_[std::min(token + 1, last_)];
         return behind.kind == TokenKind::word &&
-               (behind.text.starts_with("row") || behind.text.starts_with("rnd") ||
-                behind.text.starts_with("round") || book_->find(behind.text).has_value());
+               (behind.text.starts_with("row") ||
+                (why == SetAside::Why::tool && behind.text.starts_with("st")) ||
+                behind.text.starts_with("rnd") || behind.text.starts_with("round") ||
+                book_->find(behind.text).has_value());
     }
     return word.kind == TokenKind::word && has_role(word.text, Role::work);
 }
@@ -50,10 +52,21 @@ void Grammar::set_aside(std::size_t from, SetAside::Why why) {
     body_.aside.push_back(std::move(aside));
 }
 
+/// Whether a stitch stands here, of one word or two: "cast on".
+bool Grammar::at_stitch() const {
+    if (!is(TokenKind::word)) return false;
+    if (book_->find(peek().text)) return true;
+    if (!is(TokenKind::word, 1) || !book_->begins_long_name(peek().text)) return false;
+    return book_->find(std::string(peek().text) + " " + std::string(peek(1).text)).has_value();
+}
+
 /// Passes over words and numbers up to a separator or a bracket.
 void Grammar::pass_words(SetAside::Why why) {
     const std::size_t from = next_;
-    while (is_words()) ++next_;
+    while (is_words()) {
+        if (why == SetAside::Why::tool && next_ > from && at_stitch()) break;
+        ++next_;
+    }
     set_aside(from, why);
 }
 
@@ -61,9 +74,7 @@ void Grammar::pass_words(SetAside::Why why) {
 void Grammar::pass_remark(SetAside::Why why) {
     const std::size_t from = next_;
     while (is_words()) {
-        if (why != SetAside::Why::finishing && next_ > from && is(TokenKind::word) &&
-            book_->find(peek().text))
-            break;
+        if (why != SetAside::Why::finishing && next_ > from && at_stitch()) break;
         ++next_;
     }
     set_aside(from, why);
@@ -141,10 +152,16 @@ bool Grammar::ring_words() {
     take({"a", "an", "the", "your"});
     if (take({"mr"})) return true;
     if (take({"magic", "adjustable", "sliding", "double"})) {
-        if (take({"ring", "circle", "loop", "rings"})) return true;
+        if (take({"ring", "circle", "loop", "rings"})) {
+            if (is(TokenKind::slash) && any_of({"ring", "circle", "loop"}, 1)) next_ += 2;
+            return true;
+        }
         if (tokens_[next_ - 1].text == "magic") return true;
     }
-    if (take({"ring", "circle"})) return true;
+    if (take({"ring", "circle"})) {
+        if (is(TokenKind::slash) && any_of({"ring", "circle", "loop"}, 1)) next_ += 2;
+        return true;
+    }
     next_ = before;
     return false;
 }
@@ -309,6 +326,24 @@ bool Grammar::fabric_item(std::vector<Item>& out) {
     }
     next_ += any_of({"st"}) ? 2U : 1U;
     take(stitch_words);
+    if (is(TokenKind::open)) {  // "(knit on RS, purl on WS)"
+        std::size_t to = next_ + 1;
+        bool explains = false;
+        while (tokens_[to].kind != TokenKind::close && tokens_[to].kind != TokenKind::end) {
+            const std::string_view word = tokens_[to].text;
+            explains = explains || word == "side" || word == "rs" || word == "ws" ||
+                       word == "every" || word == "row" || word == "rows" || word == "all" ||
+                       word == "round" || word == "rounds";
+            ++to;
+        }
+        if (explains && tokens_[to].kind == TokenKind::close) {
+            SetAside told{SetAside::Why::place, peek(1).at, {}};
+            for (std::size_t i = next_ + 1; i < to; ++i)
+                told.words += (i == next_ + 1 ? "" : " ") + std::string(tokens_[i].text);
+            body_.aside.push_back(std::move(told));
+            next_ = to + 1;
+        }
+    }
     item.kind = book_->find("k")->kind;
     item.spot.which = Spot::Which::each;
     if (const auto until = extent()) item.spot.keep = until->keep;
@@ -407,6 +442,27 @@ bool Grammar::aside(std::vector<Item>& out) {
     if (any_of({"with", "using"}) && region_has({"hook", "needle", "needles", "method", "front",
                                                  "back", "side", "facing", "dpns", "dpn"})) {
         pass_words(Why::tool);  // "with a 5 mm hook", "with yarn in front"
+        return true;
+    }
+    if (any_of({"with", "using", "in"}) && is(TokenKind::open, 1)) {  // "with (C1)"
+        ++next_;
+        if (prose_note()) return true;
+        if (fault_) return false;
+        --next_;
+    }
+    if (any_of({"with", "using", "in"}) && any_of({"color", "colour"}, 1) && is_words(2)) {
+        const std::size_t from = next_;
+        next_ += 3;
+        set_aside(from, Why::tool);
+        return true;
+    }
+    if (region_has({"follows"})) {  // "now work ribbing as follows:"
+        const std::size_t from = next_;
+        while (!take({"follows"})) ++next_;
+        SetAside told{Why::remark, tokens_[from].at, {}};
+        for (std::size_t i = from; i < next_; ++i)
+            told.words += (i == from ? "" : " ") + std::string(tokens_[i].text);
+        body_.aside.push_back(std::move(told));
         return true;
     }
     if (any_of({"with", "using"}) && is(TokenKind::word, 1)) {  // "with MC", "with color A"
@@ -580,6 +636,47 @@ bool Grammar::ends_with_made() const {
     return is(TokenKind::close, by) && any_of({"made", "completed", "complete"}, by - 1);
 }
 
+/// A bracket of prose or lengths: "(25 cm)", "(I went with the length of my hand)", "(C1)".
+bool Grammar::prose_note() {
+    std::size_t to = next_ + 1;
+    bool words = false;
+    bool lengths = false;
+    for (; tokens_[to].kind != TokenKind::close; ++to) {
+        const Token& token = tokens_[to];
+        if (token.kind == TokenKind::end || token.kind == TokenKind::open ||
+            token.kind == TokenKind::number)
+            return false;
+        if (token.kind == TokenKind::length) lengths = true;
+        if (token.kind != TokenKind::word) continue;
+        words = true;
+        const bool filler = has_role(token.text, Role::filler) ||
+                            has_role(token.text, Role::joining) || token.text == "i" ||
+                            token.text == "or";
+        if (!filler && (book_->find(token.text) || has_role(token.text, Role::work) ||
+                        has_role(token.text, Role::manner)))
+            return false;
+        // "(k2)", "(inc)"
+        if (!filler && token.text.find_first_of("0123456789") != std::string_view::npos &&
+            !token.text.starts_with("c"))
+            return false;
+    }
+    if (!words && !lengths) return false;
+    if (to == next_ + 1) return false;
+    // One word may be a stitch of the pattern's own.
+    if (!lengths && to == next_ + 2 && peek(1).text.size() > 2 && peek(1).text != "optional")
+        return false;
+    const std::size_t before = next_;
+    next_ = to + 1;
+    if (at_place() || how_often() || any_of({"across", "around", "to", "rep", "repeat"})) {
+        next_ = before;
+        return false;
+    }
+    next_ = to;
+    set_aside(before + 1, SetAside::Why::remark);
+    next_ = to + 1;
+    return true;
+}
+
 /// A bracket that is no instruction: "(RS)", "(counts as dc)", "(mark this st)".
 bool Grammar::remark_note(std::vector<Item>& out) {
     if (!any_of(
@@ -590,7 +687,7 @@ bool Grammar::remark_note(std::vector<Item>& out) {
              "it",    "for",   "not",     "optional", "color",  "colour",    "multiple", "mult"},
             1) &&
         !ends_with_made())
-        return false;
+        return prose_note();
     std::size_t to = next_ + 1;
     while (tokens_[to].kind != TokenKind::close && tokens_[to].kind != TokenKind::end &&
            tokens_[to].kind != TokenKind::open)

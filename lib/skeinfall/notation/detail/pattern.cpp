@@ -261,6 +261,10 @@ class PatternReader {
              near ? "Did you mean \"" + *near + "\"?" : "Describe it in a [stitch.NAME] table.");
     }
 
+    [[nodiscard]] const std::vector<Item>& items_of_last() const {
+        return pattern_.written.back().body.items;
+    }
+
     [[nodiscard]] long last_written() const {
         return static_cast<long>(pattern_.written.size()) - 1;
     }
@@ -292,6 +296,15 @@ class PatternReader {
             const bool rep = tokens[i].text == "rep" || tokens[i].text == "repeat";
             if (rep && tokens[i - 1].kind == TokenKind::full_stop && row(i + 1))
                 return tokens[i].at;
+            // "Dec Row 1:"
+            const bool named = tokens[i].kind == TokenKind::word && row(i + 1) && !row(i) &&
+                               (tokens[i].text.starts_with("inc") ||
+                                tokens[i].text.starts_with("dec") || tokens[i].text == "next");
+            if (named && tokens[i - 1].kind == TokenKind::full_stop) {
+                std::size_t to = i + 2;
+                if (tokens[to].kind == TokenKind::number) ++to;
+                if (tokens[to].kind == TokenKind::colon) return tokens[i].at;
+            }
             if (!row(i) || tokens[i + 1].kind != TokenKind::number) continue;
             std::size_t to = i + 2;  // "Rows 3-9 (RS):"
             while (tokens[to].kind != TokenKind::colon && tokens[to].kind != TokenKind::full_stop &&
@@ -446,6 +459,13 @@ class PatternReader {
         if (label.what == Label::What::next)
             spans = {{next_row_, next_row_ + std::max(1L, label.count) - 1}};
         if (label.what != Label::What::numbered) plain_since_ = true;
+        if (open_end && !pattern_.written.back().fault &&
+            std::none_of(items_of_last().begin(), items_of_last().end(), works)) {
+            Fault nothing{open_end->at, "what is worked up to here is not said",
+                          "the stitches of these rows", "Write it like: knit for 4 in."};
+            if (!options_->lenient) return fail(nothing);
+            pattern_.written.back().fault = std::move(nothing);
+        }
         if (open_end) {
             const auto rows = rows_of(*open_end, 1, where, pattern_.written.back().told);
             if (!rows && !options_->lenient) return;

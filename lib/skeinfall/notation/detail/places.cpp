@@ -252,6 +252,13 @@ bool Grammar::each_place(Spot& spot) {
     else if (is(TokenKind::word) && !any_of(across_words) && !any_of({"to", "and", "all"}) &&
              !any_of({"times", "more", "working", "with", "rep", "repeat"}))
         spot.unit = {Unit::Of::any, unknown_stitch(), 0};
+    if (spot.which == Spot::Which::each && any_of({"of"}) && any_of({"each", "every"}, 1) &&
+        any_of(stitch_words, 2))
+        next_ += 3;  // "in each hdc of each stitch"
+    if (spot.which == Spot::Which::next && spot.count == 1 && any_of(across_words)) {
+        spot.which = Spot::Which::each;  // "each of next st around"
+        spot.distributed = true;
+    }
     pass_row_below();
     // "each st and ch-1 sp"
     const std::size_t before = next_;

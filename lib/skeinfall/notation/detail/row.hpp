@@ -90,6 +90,8 @@ struct Outcome {
 
 /// How many foundation chains (or stitches of a row below) a first row needs when none are
 /// written: as its declared count tells, or as it uses when it says how many itself.
-[[nodiscard]] std::optional<long> fitting_base(const Body& body, const Context& context);
+/// `counted`: of the row below only the count is known.
+[[nodiscard]] std::optional<long> fitting_base(const Body& body, const Context& context,
+                                               bool counted = false);
 
 }  // namespace skeinfall::notation

@@ -281,6 +281,17 @@ class Lexer {
             std::find(spelled_numbers.begin(), spelled_numbers.end(), text_.substr(at_, length));
         if (spelled == spelled_numbers.end()) return push(TokenKind::word, length);
         push(TokenKind::number, length, spelled - spelled_numbers.begin() + 2);
+        const std::string_view rest = text_.substr(std::min(at_, text_.size()));
+        for (const std::string_view unit : {" inches", " inch", " cm"})
+            if (rest.starts_with(unit)) {  // "ten inches"
+                Token& token = out_.tokens.back();
+                token.kind = TokenKind::length;
+                token.length = static_cast<double>(token.value) *
+                               (unit == " cm" ? 1.0 * units::centimetre : 1.0 * units::inch);
+                token.text = text_.substr(token.at, length + unit.size());
+                at_ += unit.size();
+                return;
+            }
     }
 
     void number() {

@@ -94,9 +94,44 @@ Outcome Worker::run() {
     // Where there are spaces below, "st" may or may not mean them.
     if (below_->spaces > 0) ask(reading::spaces_passed);
     const std::size_t from = begin_row();
-    run(body_->items, from, body_->items.size());
+    if (may_go_on(from) && (reading_ & reading::goes_on) != 0) {
+        out_.asked |= reading::goes_on;
+        Item all;
+        all.what = Item::Do::repeat;
+        all.at = body_->items[from].at;
+        all.extent.until = Extent::Until::to_end;
+        all.items.assign(body_->items.begin() + static_cast<std::ptrdiff_t>(from),
+                         body_->items.end());
+        std::erase_if(all.items, [](const Item& item) {
+            return item.what == Item::Do::join || item.what == Item::Do::turn;
+        });
+        run({all}, 0, 1);
+        for (std::size_t i = from; i < body_->items.size() && !out_.given_up; ++i)
+            if (body_->items[i].what == Item::Do::join) one(body_->items, i);
+    } else {
+        run(body_->items, from, body_->items.size());
+        // Asked only where it would help: what the words take fits the row more than once.
+        const long taken = cursor_.passed();
+        if (may_go_on(from) && cursor_.left() > 0 && taken > 0 && cursor_.left() % taken == 0 &&
+            !left_by_design_)
+            out_.asked |= reading::goes_on;
+    }
     finish();
     return std::move(out_);
+}
+
+/// Whether all from there on only takes the next stitches, so that it could be worked again.
+bool Worker::may_go_on(std::size_t from) const {
+    if (from >= body_->items.size() || below_->foundation) return false;
+    const auto plain = [](const Item& item) {
+        if (item.what == Item::Do::join || item.what == Item::Do::turn) return true;
+        if (item.what == Item::Do::repeat && item.extent.until == Extent::Until::to_end)
+            return false;
+        return item.what != Item::Do::chain && item.what != Item::Do::ring &&
+               (item.spot.which == Spot::Which::implied || item.spot.which == Spot::Which::next);
+    };
+    return std::all_of(body_->items.begin() + static_cast<std::ptrdiff_t>(from), body_->items.end(),
+                       plain);
 }
 
 void Worker::report(Severity severity, std::uint32_t at, std::string what, std::string remedy) {

@@ -19,7 +19,8 @@ inline constexpr unsigned turning = 2;        ///< whether a turning chain count
 inline constexpr unsigned times_in_all = 4;   ///< "rep from * 4 times" is four in all
 inline constexpr unsigned every_in_each = 8;  ///< "2 sc in next 2 sts" puts two in each
 inline constexpr unsigned last_only = 16;     ///< of "k6, k2tog around" only k2tog is repeated
-inline constexpr unsigned all = 31;
+inline constexpr unsigned goes_on = 32;       ///< "k2, p2" is worked again to the end of the row
+inline constexpr unsigned all = 63;
 }  // namespace reading
 
 using Counts = boost::container::small_vector<std::pair<KindId, long>, 12>;
@@ -75,6 +76,7 @@ class Worker {
     void change(const Item& item, long keep);
     void evenly(const Item& item, long keep);
     [[nodiscard]] long closing_chain() const;
+    [[nodiscard]] bool may_go_on(std::size_t from) const;
     void marker(const Item& item);
     [[nodiscard]] long to_marker(const Item& item, long before);
     void note_markers(long passed, long made);
