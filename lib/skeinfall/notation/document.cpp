@@ -203,6 +203,12 @@ class Reader {
                 std::all_of(words[0].begin() + static_cast<std::ptrdiff_t>(name.size()),
                             words[0].end(), digit))
                 return 1;
+        // "1 row:", "12-22 row:", "1.row:"
+        if (number(words[0]))
+            for (std::size_t i = 1; i < 5 && i + 1 < words.size(); ++i) {
+                if (rows(i) && words[i] != "r" && one_of(words[i + 1], {":", "-"})) return i + 1;
+                if (!one_of(words[i], {"-", "."}) && !number(words[i])) break;
+            }
         // "1st row", "Next round", "Inc row:", "All even rows", "WS rows:"
         for (std::size_t i = 1; i < 5 && i < words.size(); ++i)
             if (rows(i) && words[i] != "r") {
@@ -247,8 +253,11 @@ class Reader {
         const std::string& word = words[i];
         const auto counted = [&](std::size_t by) { return !at(by).empty() && digit(at(by)[0]); };
         if (document_.craft == Craft::knit)
-            return (word == "cast" && at(1) == "on") || (word == "co" && counted(1)) ||
-                   (word == "casting" && at(1) == "on") || (word == "co" && at(1) == "a");
+            return (word == "c" && at(1) == "/" && at(2) == "o") ||
+                   (word == "cast" &&
+                    (at(1) == "on" || (at(1) == "-" && at(2) == "on" && counted(3)))) ||
+                   (word == "co" && counted(1)) || (word == "casting" && at(1) == "on") ||
+                   (word == "co" && at(1) == "a");
         if ((word == "ch" || word == "chain") && (counted(1) || (at(1) == "-" && counted(2))))
             return at(2) != "st" || true;
         if (word.starts_with("ch") && word.size() > 2 && number(word.substr(2))) return true;
@@ -338,6 +347,8 @@ class Reader {
             !definition_line(line.text);
         const auto zone = zone_of(words);
         const auto colon = line.text.find(':');
+        if (!row && inline_heading(line)) return;
+        if (!row && counts_note(line.text)) return add_note(line);
         if (row || base) {
             if (!row_is_prose(words)) return take_row(line, base && !row);
         }
@@ -381,6 +392,37 @@ class Reader {
             }
         }
         part(zone_.value_or(What::remark), line);
+    }
+
+    /// "SLEEVES: Cast on 38 sts.", "BACK ... With No. 1 needles, cast on 81 sts": a heading and
+    /// what follows it in one line.
+    bool inline_heading(Line& line) {
+        std::size_t at = line.text.find(':');
+        std::size_t size = 1;
+        const auto dots = line.text.find("\xe2\x80\xa6");
+        if (dots != std::string::npos && (at == std::string::npos || dots < at)) {
+            at = dots;
+            size = 3;
+        }
+        if (at == std::string::npos || at == 0 || at > 40 || at + size + 2 > line.text.size())
+            return false;
+        const auto before = words_of(line.text.substr(0, at));
+        if (before.empty() || before.size() > 5 || has_number(before) || zone_of(before) ||
+            begins_work(before) || row_words(before) > 0)
+            return false;
+        Line rest = line;
+        rest.text = line.text.substr(at + size);
+        rest.from.erase(rest.from.begin(),
+                        rest.from.begin() + static_cast<std::ptrdiff_t>(at + size));
+        while (!rest.text.empty() && rest.text.front() == ' ') {
+            rest.text.erase(0, 1);
+            rest.from.erase(rest.from.begin());
+        }
+        const auto words = words_of(rest.text);
+        if (words.empty() || !(begins_base(words) || row_words(words) > 0)) return false;
+        heading_ = line.text.substr(0, at);
+        take_row(rest, begins_base(words) && row_words(words) == 0);
+        return true;
     }
 
     [[nodiscard]] bool numbered_steps(const std::vector<std::string>& words) const {
@@ -433,7 +475,95 @@ class Reader {
         zone_.reset();
     }
 
+    /// Whether a line is a label and nothing more: "Round 1."
+    [[nodiscard]] static bool only_label(const Line& line) {
+        const auto words = words_of(line.text);
+        const std::size_t label = row_words(words);
+        return label > 0 && words.size() <= label + 1 &&
+               (words.size() == label || one_of(words.back(), {".", ":", "-"}));
+    }
+
+    /// A line of rows, sentence by sentence where each is work of its own.
     void take_row(const Line& line, bool base) {
+        const auto words = words_of(line.text);
+        const bool labelled = row_words(words) > 0 || bare_number(words);
+        Line rest = line;
+        bool first = true;
+        while (true) {
+            const std::size_t at = sentence_end(rest, labelled && first);
+            if (at == 0) break;
+            Line sentence = rest;
+            sentence.text.resize(at);
+            sentence.from.resize(at);
+            rest.text.erase(0, at);
+            rest.from.erase(rest.from.begin(), rest.from.begin() + static_cast<std::ptrdiff_t>(at));
+            while (!rest.text.empty() && rest.text.front() == ' ') {
+                rest.text.erase(0, 1);
+                rest.from.erase(rest.from.begin());
+            }
+            take_sentence(sentence, base, false);
+            first = false;
+            base = false;
+            if (rest.text.empty()) return;
+            const auto next = words_of(rest.text);
+            if (begins_base(next)) {
+                base = true;
+            } else if (row_words(next) == 0 && !begins_work(next)) {
+                // A remark up to its full stop.
+                const auto stop = rest.text.find(". ");
+                Line remark = rest;
+                if (stop != std::string::npos) remark.text.resize(stop + 1);
+                part(may_work(words_of(remark.text)) ? What::may_work : What::remark, remark);
+                if (stop == std::string::npos) return;
+                rest.text.erase(0, stop + 2);
+                rest.from.erase(rest.from.begin(),
+                                rest.from.begin() + static_cast<std::ptrdiff_t>(stop) + 2);
+                if (rest.text.empty()) return;
+            }
+        }
+        take_sentence(rest, base, true);
+    }
+
+    /// Where a sentence ends behind which another stands that is work of its own; 0: nowhere.
+    [[nodiscard]] std::size_t sentence_end(const Line& line, bool labelled) {
+        if (document_.craft != Craft::knit) return 0;
+        const std::string& text = line.text;
+        long depth = 0;
+        bool star = false;
+        for (std::size_t i = 0; i + 2 < text.size(); ++i) {
+            if (text[i] == '(' || text[i] == '[') ++depth;
+            if (text[i] == ')' || text[i] == ']') --depth;
+            if (text[i] == '*') star = !star;
+            if (text[i] != '.' || text[i + 1] != ' ' || depth > 0) continue;
+            std::size_t next = i + 1;
+            while (next < text.size() && text[next] == ' ') ++next;
+            if (next >= text.size() || std::isupper(static_cast<unsigned char>(text[next])) == 0)
+                continue;
+            const auto words = words_of(std::string_view(text).substr(next));
+            if (words.empty()) continue;
+            if (one_of(words[0], {"rep", "repeat"}) &&
+                (words.size() < 2 ||
+                 one_of(words[1],
+                        {"from", "between", "*", "around", "across", "to", "(", "once", "twice"}) ||
+                 number(words[1])))
+                continue;
+            if (labelled) {
+                // Behind a row only what tells of several rows is no part of it.
+                const auto stop = text.find(". ", next);
+                const auto sentence = words_of(std::string_view(text).substr(
+                    next, stop == std::string::npos ? stop : stop - next));
+                const bool rows = std::any_of(sentence.begin(), sentence.end(), [](const auto& w) {
+                    return one_of(w, {"until", "rows", "rounds", "rnds", "inches", "cm"});
+                });
+                if (!rows || !begins_work(words) || one_of(words[0], {"fasten", "break", "cut"}))
+                    continue;
+            }
+            return i + 1;
+        }
+        return 0;
+    }
+
+    void take_sentence(const Line& line, bool base, bool last) {
         zone_.reset();
         const bool begins = base && (pending_.empty() || has_rows_);
         // A chain within the rows goes on with them; a cast-on or a ring begins a piece.
@@ -459,6 +589,24 @@ class Reader {
         in_rows_ = true;
         if (!base) has_rows_ = true;
         pending_.back().lines.push_back(line);
+        if (!last) return;
+        if (only_label(line)) {
+            // "Round 1." alone: what it works stands in the lines below.
+            while (at_ + 1 < lines_.size()) {
+                const auto words = words_of(lines_[at_ + 1].text);
+                if (words.empty() || row_words(words) > 0 ||
+                    (!begins_work(words) && !continues(lines_[at_ + 1])))
+                    break;
+                Line& row = pending_.back().lines.back();
+                if (row.text.back() != '.' && row.text.back() != ':' && row.text.back() != ',' &&
+                    !base::lower(lines_[at_ + 1].text).starts_with("rep")) {
+                    row.text += ',';
+                    row.from.push_back(row.from.back());
+                }
+                append(row, lines_[++at_]);
+            }
+            return;
+        }
         while (at_ + 1 < lines_.size() && continues(lines_[at_ + 1]))
             append(pending_.back().lines.back(), lines_[++at_]);
     }
@@ -512,6 +660,10 @@ class Reader {
                    digit(next.text[1]);
         if (first == '(' || first == '[' || first == '=')
             return next.text.size() > 1 && (digit(next.text[1]) || begins_work(words));
+        if (base::lower(next.text).starts_with("rep from") ||
+            base::lower(next.text).starts_with("repeat from"))
+            return true;
+        if (digit(first)) return row.text.size() > 45 && !number(words.back());
         if (std::islower(static_cast<unsigned char>(first)) == 0) return false;
         return row.text.size() > 30;
     }

@@ -92,6 +92,17 @@ std::vector<Item> Grammar::items_until(char closing) {
                 fail(token.at, "\"**\" marks nothing here", "it between * and rep from *");
                 break;
             }
+            // "*3 tr into ring, 2 ch** repeat from * to ** twice more": only the end of it
+            std::size_t by = 1;
+            while (by < 3 && (is(TokenKind::comma, by) || is(TokenKind::full_stop, by) ||
+                              is(TokenKind::semicolon, by)))
+                ++by;
+            if (any_of({"rep", "repeat"}, by) && any_of({"from", "between"}, by + 1) &&
+                is(TokenKind::star, by + 2) && any_of({"to", "and"}, by + 3) &&
+                is(TokenKind::double_star, by + 4)) {
+                ++next_;
+                continue;
+            }
             // The repeat that holds this list takes the mark from its last item.
             out.back().stop_at = static_cast<std::uint32_t>(out.size());
             ++next_;
@@ -325,6 +336,15 @@ void Grammar::star_item(std::vector<Item>& out) {
     if (is(TokenKind::comma)) ++next_;
     const auto times = extent();
     if (fault_) return;
+    // "repeat from * 87 stitches"
+    if (!times && rep && is(TokenKind::number) && any_of({"sts", "stitches", "st"}, 1) &&
+        (is(TokenKind::full_stop, 2) || is(TokenKind::end, 2))) {
+        Declared declared;
+        declared.at = peek().at;
+        declared.count = peek().value;
+        body_.declared.push_back(std::move(declared));
+        next_ += 2;
+    }
     if (!times && rep && is(TokenKind::word) && !any_of({"end", "ending"})) {
         fail(peek().at, "the repeat does not say how often",
              "across, around, to end, to last n sts, or n times",
@@ -452,6 +472,12 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
         take({"st", "sts", "stitches"});
         item.spot.which = Spot::Which::each;
         if (const auto until = extent()) item.spot.keep = until->keep;
+        if (stitch.name == "BO" && take({"in"})) {  // "in pattern", "in rib", "in knit"
+            while (take({"the", "k2", "p2", "k1", "p1", "rib", "ribbing", "pattern", "patt", "knit",
+                         "purl", "garter", "stitch", "st", "as", "established"}) ||
+                   (is(TokenKind::comma) && any_of({"p2", "p1"}, 1) && ++next_ > 0)) {
+            }
+        }
         out.push_back(std::move(item));
         return;
     }

@@ -65,11 +65,22 @@ bool Grammar::times_bracket(std::vector<Item>& out) {
                     : out.begin();
     auto first = std::find_if(from, out.end(), worked_item);
     if (first == out.end()) first = out.end() - 1;
+    // "dec (3 times), sc in next 5 sts": more follows, so only the last is meant
+    if (is(TokenKind::comma) && (is_words(1) || is(TokenKind::open, 1)) &&
+        !(is(TokenKind::number, 1) && any_of({"sts", "st", "stitches"}, 2)))
+        first = out.end() - 1;
     Item repeat;
     repeat.what = Item::Do::repeat;
     repeat.at = first->at;
     repeat.extent = extent;
     repeat.items.assign(std::make_move_iterator(first), std::make_move_iterator(out.end()));
+    // "dec (3 times), sc in next 6 sts, dec (3 times)": the list has its own repeats
+    if (repeat.items.size() > 1)
+        repeat.last_only =
+            std::any_of(repeat.items.begin(), repeat.items.end() - 1,
+                        [](const Item& item) { return item.what == Item::Do::repeat; })
+                ? Item::Last::usual
+                : Item::Last::maybe;
     out.erase(first, out.end());
     out.push_back(std::move(repeat));
     return true;
@@ -89,11 +100,12 @@ bool Grammar::repeats_star() const {
 bool Grammar::star_words() {
     while (take({"from", "between", "instructions", "pattern", "what", "the", "is", "in"})) {
     }
+    if (take({"stars"})) return true;
     if (!is(TokenKind::star) && !any_of({"asterisk", "asterisks"})) return false;
     ++next_;
     if (any_of({"to", "and"})) {
         ++next_;
-        if (is(TokenKind::star))
+        if (is(TokenKind::star) || is(TokenKind::double_star))
             ++next_;
         else
             --next_;

@@ -57,6 +57,11 @@ class LabelReader {
         while (is(TokenKind::open)) {
             std::size_t behind = 1;
             while (!is(TokenKind::close, behind) && !is(TokenKind::end, behind)) ++behind;
+            if (any_of({"r", "w"}, 1) && is(TokenKind::full_stop, 2) && any_of({"s"}, 3)) {
+                label_.side = any_of({"r"}, 1) ? 'r' : 'w';  // "(r.s.)"
+                next_ += behind + 1;
+                continue;
+            }
             if (any_of({"rs", "right"}, 1)) label_.side = 'r';
             if (any_of({"ws", "wrong"}, 1)) label_.side = 'w';
             const bool remark =
@@ -90,6 +95,19 @@ class LabelReader {
         if (next_ != 0 || !is(TokenKind::number)) return false;
         std::size_t by = 1;
         if (is(TokenKind::dash, by) && is(TokenKind::number, by + 1)) by += 2;
+        // "1 row:", "12-22 row:", "1.row:"
+        const std::size_t dot = is(TokenKind::full_stop, by) ? 1 : 0;
+        if ((any_of(row_words, by + dot) || any_of(round_words, by + dot)) &&
+            (is(TokenKind::colon, by + dot + 1) || is(TokenKind::dash, by + dot + 1)) &&
+            !is(TokenKind::end, by + dot + 2)) {
+            label_.what = Label::What::numbered;
+            label_.rows = {{peek().value, peek(by - 1).value}};
+            if (label_.rows.front().last < label_.rows.front().first) return false;
+            next_ += by + dot;
+            row_word();
+            separator();
+            return true;
+        }
         const bool bracket = is(TokenKind::close, by) && peek(by).sign == ')';
         if (!bracket && !is(TokenKind::full_stop, by) && !is(TokenKind::colon, by)) return false;
         if (is(TokenKind::end, by + 1)) return false;
@@ -148,6 +166,7 @@ class LabelReader {
             ++next_;
             out.push_back({row, row});
             if (row_word()) return out;
+            if (any_of({"and", "&"}) && any_of({"every", "all"}, 1)) return out;
             if (!take({"and", "&"}) && is(TokenKind::comma)) ++next_;
         }
         next_ = before;
@@ -210,6 +229,16 @@ class LabelReader {
             if (!named) row_word();
             label_.what = Label::What::numbered;
             label_.rows = named ? *named : spans();
+            // "Row 1 (and all odd rows):"
+            if (is(TokenKind::open) && any_of({"and", "&", "all", "every"}, 1)) {
+                next_ += any_of({"and", "&"}, 1) ? 2U : 1U;
+                if (!parity_words() || !is(TokenKind::close)) {
+                    fail(peek().at, "it is not clear which rows are meant",
+                         "\"and all even rows\" or \"and every other row\"", "");
+                    return;
+                }
+                ++next_;
+            }
             if (any_of({"and", "&"}) && (any_of({"all", "every"}, 1))) {
                 ++next_;
                 if (!parity_words()) {

@@ -10,6 +10,12 @@ namespace {
 
 const std::initializer_list<std::string_view> stitch_words{"st", "sts", "stitch", "stitches"};
 
+/// "k" of "k4".
+std::string_view without_digits(std::string_view word) {
+    while (!word.empty() && word.back() >= '0' && word.back() <= '9') word.remove_suffix(1);
+    return word;
+}
+
 }  // namespace
 
 /// Whether one of the words stands before the next separator or bracket.
@@ -407,7 +413,9 @@ bool Grammar::aside(std::vector<Item>& out) {
         pass_words(Why::place);  // "working in back loops only", "work in continuous rounds"
         return true;
     }
-    if (any_of({"work", "working"}) && region_has({"opposite", "other"}) && region_has({"side"})) {
+    if (any_of({"work", "working", "continue", "continuing", "on", "along", "now", "rotate",
+                "rotating"}) &&
+        region_has({"opposite", "other"}) && region_has({"side"})) {
         while (!any_of({"side"})) ++next_;
         ++next_;
         if (take({"of"})) {
@@ -421,7 +429,7 @@ bool Grammar::aside(std::vector<Item>& out) {
     }
     if (any_of({"ending", "end"}) &&
         (any_of({"with", "by", "in"}, 1) ||
-         (is(TokenKind::word, 1) && book_->find(peek(1).text).has_value()))) {
+         (is(TokenKind::word, 1) && book_->find(without_digits(peek(1).text)).has_value()))) {
         ++next_;
         take({"with", "by", "in"});
         take({"a", "an"});
@@ -480,6 +488,16 @@ bool Grammar::aside(std::vector<Item>& out) {
         take({"only"});
         return true;
     }
+    if (any_of({"begin", "start", "beginning", "starting"}) &&
+        any_of(
+            {"decreases", "decreasing", "increases", "increasing", "shaping", "decrease", "crown"},
+            1) &&
+        !is(TokenKind::number, 2)) {  // "Begin decreases."
+        body_.aside.push_back(
+            {Why::remark, peek().at, std::string(peek().text) + " " + std::string(peek(1).text)});
+        next_ += 2;
+        return true;
+    }
     if (has(Role::finishing)) {
         pass_remark(Why::finishing);
         while (!fault_ && is(TokenKind::comma) && has(Role::finishing, 1)) {
@@ -519,6 +537,7 @@ bool Grammar::declared_note() {
         next_ = before;
         return false;
     }
+    if (found.size() == 1 && found.front().name.empty()) take(stitch_words);  // "(120) sts"
     body_.declared.insert(body_.declared.end(), found.begin(), found.end());
     return true;
 }
@@ -532,12 +551,12 @@ bool Grammar::declared_words(std::size_t& from) const {
                std::find(words.begin(), words.end(), token.text) != words.end();
     };
     const std::size_t begin = from;
-    while (word({"there", "are",     "is",     "now",  "you",  "you'll",   "should",
-                 "will",  "have",    "total",  "for",  "a",    "of",       "count",
-                 "to",    "leaving", "stitch", "st",   "sts",  "stitches", "making",
-                 "made",  "so",      "in",     "all",  "this", "makes",    "gives",
-                 "ends",  "end",     "with",   "then", "until"})) {
-        any = any || word({"are", "have", "total", "count", "made", "gives", "makes"});
+    while (word({"there", "are",     "is",     "now",  "you",   "you'll",   "should",
+                 "will",  "have",    "total",  "for",  "a",     "of",       "count",
+                 "to",    "leaving", "stitch", "st",   "sts",   "stitches", "making",
+                 "made",  "so",      "in",     "all",  "this",  "makes",    "gives",
+                 "ends",  "end",     "with",   "then", "until", "still",    "you've"})) {
+        any = any || word({"are", "have", "total", "count", "made", "gives", "makes", "still"});
         ++from;
         if (tokens_[from].kind == TokenKind::colon || tokens_[from].kind == TokenKind::equals) {
             any = true;
@@ -568,7 +587,8 @@ bool Grammar::declared_tail(bool worked) {
     const auto behind = declared_list(from, marked, found);
     if (!behind) return false;
     const auto kind = tokens_[*behind].kind;
-    if (kind != TokenKind::end && kind != TokenKind::full_stop && kind != TokenKind::dash)
+    if (kind != TokenKind::end && kind != TokenKind::full_stop && kind != TokenKind::dash &&
+        !(marked && kind == TokenKind::open))
         return false;
     body_.declared.insert(body_.declared.end(), found.begin(), found.end());
     next_ = *behind;

@@ -294,7 +294,12 @@ class PatternReader {
                 tokens[i - 1].kind != TokenKind::close)
                 continue;
             const bool rep = tokens[i].text == "rep" || tokens[i].text == "repeat";
-            if (rep && tokens[i - 1].kind == TokenKind::full_stop && row(i + 1))
+            if (rep && tokens[i - 1].kind == TokenKind::full_stop &&
+                (row(i + 1) || (tokens[i + 1].kind == TokenKind::word &&
+                                (tokens[i + 1].text == "last" || tokens[i + 1].text == "the" ||
+                                 tokens[i + 1].text == "these" || tokens[i + 1].text == "this") &&
+                                (row(i + 2) || (i + 3 < tokens.size() && row(i + 3)) ||
+                                 (i + 4 < tokens.size() && row(i + 4))))))
                 return tokens[i].at;
             // "Dec Row 1:"
             const bool named = tokens[i].kind == TokenKind::word && row(i + 1) && !row(i) &&
@@ -379,6 +384,7 @@ class PatternReader {
         if (fault) return fail_line(text, *fault);
         if (label.side != 0 && label.what == Label::What::numbered && !label.rows.empty())
             right_parity_ = (label.rows.front().first + (label.side == 'r' ? 0 : 1)) % 2;
+        if (label.what == Label::What::unlabelled && edge_rows(lexed.tokens, text)) return;
         std::optional<OpenEnd> open_end;
         if (!label.again && (label.what == Label::What::unlabelled ||
                              (label.what == Label::What::next && label.count == 1)))
@@ -496,6 +502,146 @@ class PatternReader {
                                     : pattern_.written.back().first_row % 2;
             others_.push_back({pattern_.written.back().first_row, parity, last_written()});
         }
+    }
+
+    /// "Bind off 6 sts at beg of next 2 rows", "dec 1 st at each end of every other row 4 times":
+    /// rows told by what happens at their edges.
+    bool edge_rows(const std::vector<Token>& tokens, std::string_view text) {
+        std::size_t i = 0;
+        const auto any = [&](std::initializer_list<std::string_view> words) {
+            return tokens[i].kind == TokenKind::word &&
+                   std::find(words.begin(), words.end(), tokens[i].text) != words.end();
+        };
+        const auto take = [&](std::initializer_list<std::string_view> words) {
+            if (!any(words)) return false;
+            ++i;
+            return true;
+        };
+        const auto number = [&](long& value) {
+            if (tokens[i].kind != TokenKind::number) return false;
+            value = tokens[i++].value;
+            return true;
+        };
+        if (book_->craft() != Craft::knit) return false;
+        while (take({"then", "and", "now"}) || tokens[i].kind == TokenKind::comma) {
+            if (tokens[i].kind == TokenKind::comma) ++i;
+        }
+        bool bind = false;
+        bool more = false;
+        if (take({"bo", "bind-off"}))
+            bind = true;
+        else if (any({"bind", "cast"}) && i + 1 < tokens.size() && tokens[i + 1].text == "off") {
+            bind = true;
+            i += 2;
+        } else if (take({"inc", "increase", "increasing"}))
+            more = true;
+        else if (!take({"dec", "decrease", "decreasing"}))
+            return false;
+        long count = 0;
+        if (!number(count) || count < 1) return false;
+        take({"st", "sts", "stitch", "stitches"});
+        if (!take({"at", "on"}) && !any({"each"})) return false;
+        take({"the"});
+        long ends = 1;
+        if (take({"each", "both"}))
+            ends = 2;
+        else if (!bind)
+            return false;
+        if (!take({"beg", "beginning", "start", "end", "ends", "side", "sides", "edge"}))
+            return false;
+        if (take({"of"}) || take({"on"})) take({"the"});
+        long rows = 1;    // bound off in so many
+        long period = 1;  // a change every so many rows
+        long times = 1;
+        if (take({"next", "following"})) {
+            if (number(rows) && !bind) {
+                times = rows;
+                rows = 1;
+            }
+            if (!take({"row", "rows", "rnd", "rnds", "round", "rounds"})) return false;
+        } else if (!bind && take({"every"})) {
+            if (take({"other", "alt", "alternate", "2nd", "second"}))
+                period = 2;
+            else if (tokens[i].kind == TokenKind::ordinal)
+                period = tokens[i++].value;
+            take({"following", "foll"});
+            if (!take({"row", "rows", "rnd", "rnds", "round", "rounds"})) return false;
+            if (any({"twice"})) {
+                times = 2;
+                ++i;
+            } else if (!number(times) || !take({"times"})) {
+                return false;
+            }
+        } else {
+            return false;
+        }
+        std::vector<Declared> declared;
+        while (tokens[i].kind == TokenKind::full_stop || tokens[i].kind == TokenKind::dash ||
+               tokens[i].kind == TokenKind::open || tokens[i].kind == TokenKind::equals)
+            ++i;
+        if (tokens[i].kind == TokenKind::number) {
+            Declared one;
+            one.at = tokens[i].at;
+            one.count = tokens[i].value;
+            declared.push_back(one);
+            ++i;
+            while (take({"sts", "st", "stitches", "remain", "rem", "left", "remaining"}) ||
+                   tokens[i].kind == TokenKind::close || tokens[i].kind == TokenKind::full_stop) {
+                if (tokens[i].kind == TokenKind::close || tokens[i].kind == TokenKind::full_stop)
+                    ++i;
+            }
+        }
+        if (tokens[i].kind != TokenKind::end || period < 1 || times < 1 ||
+            times * period > most_rows)
+            return false;
+        const auto item = [&](std::string_view kind, long of) {
+            Item one;
+            one.kind = book_->find_us(kind);
+            one.count = of;
+            return one;
+        };
+        const auto rest = [&](long keep) {
+            Item one = item("k", 1);
+            one.spot.which = Spot::Which::each;
+            one.spot.keep = keep;
+            return one;
+        };
+        Written change;
+        change.entry = entry_;
+        change.base = base_;
+        change.round = options_->round;
+        change.text = base::trimmed(original_.substr(base_, text.size()));
+        change.first_row = next_row_;
+        if (bind)
+            change.body.items = {item("BO", count), rest(0)};
+        else if (more)
+            change.body.items = {item("kfb", count), rest(count), item("kfb", count)};
+        else
+            change.body.items = {item("ssk", count), rest(2 * count), item("k2tog", count)};
+        if (bind && ends == 2) return false;
+        change.body.declared = declared;
+        Written plain = change;
+        plain.body = Body{};
+        plain.body.items = {rest(0)};
+        pattern_.written.push_back(change);
+        const long changes = last_written();
+        plain_since_ = true;
+        if (bind) {
+            assign({next_row_, next_row_ + rows - 1}, {changes, 0, false, {}}, place(0));
+        } else {
+            long between = -1;
+            if (period > 1) {
+                pattern_.written.push_back(plain);
+                between = last_written();
+            }
+            for (long turn = 0; turn < times; ++turn) {
+                if (period > 1)
+                    assign({next_row_, next_row_ + period - 2}, {between, 0, false, {}}, place(0));
+                assign({next_row_, next_row_}, {changes, 0, false, {}}, place(0));
+            }
+        }
+        pattern_.slots[static_cast<std::size_t>(next_row_ - 1)].counted = !declared.empty();
+        return true;
     }
 
     /// "Rows 5-8: rep rows 1-4, change to CC1": for what follows.

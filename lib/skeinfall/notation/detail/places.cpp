@@ -29,6 +29,9 @@ const std::initializer_list<std::string_view> row_words{"row", "rnd", "round", "
 }  // namespace
 
 bool Grammar::at_place() const {
+    if (any_of({"in", "on"}) && any_of({"color", "colour", "mc", "cc", "cc1", "cc2"}, 1) &&
+        !(any_of({"mc"}, 1) && !is_words(2)))
+        return false;
     if (any_of({"in", "into", "on", "onto", "over", "next", "each", "every", "between"}))
         return true;
     if (any_of({"to"}))
@@ -107,6 +110,14 @@ std::optional<Spot> Grammar::place() {
     while (take({"rem", "remaining", "corner", "unworked", "center", "centre", "beg", "available"}))
         named = true;
     bool counted = false;
+    if (is(TokenKind::number) && any_of(chain_words, 1) &&
+        any_of({"sp", "space", "lp", "loop", "arch"}, 2)) {  // "corner 3 ch sp"
+        spot.unit = {Unit::Of::space, 0, peek().value};
+        next_ += 3;
+        spot.in_one = true;
+        pass_row_below();
+        return spot;
+    }
     if (is(TokenKind::number)) {
         spot.count = peek().value;
         counted = true;
@@ -378,6 +389,12 @@ std::optional<Extent> Grammar::extent() {
         } else if (any_of({"to"}) && any_of(turning_words, 1)) {
             ++next_;
             turning_place(turning);
+        } else if (any_of({"to", "until", "till"})) {  // "across to within 4 sts of end"
+            if (const auto rest = extent(); rest && rest->until == Extent::Until::to_end) {
+                out.keep = rest->keep;
+                out.to_marker = rest->to_marker;
+                out.loose = false;
+            }
         }
         return out;
     }

@@ -31,6 +31,7 @@ std::string in_words(unsigned taken) {
         "not counting as a stitch");
     say(reading::times_in_all, "\"rep from * n times\" means n times in all");
     say(reading::every_in_each, "\"n sts in next n sts\" puts n in each");
+    say(reading::partly, "the last repeat is worked as far as it goes");
     say(reading::goes_on, "its words are worked again to the end of the row");
     say(reading::last_only, "only the last part before \"around\" is repeated");
     return out;
@@ -104,9 +105,10 @@ Outcome work_row(const Body& body, const Edge& below, const Context& context,
                  "Declare the row's count in brackets at its end."});
             return usual;
         }
-        other.findings.push_back({declared ? Severity::ok : Severity::caution, at,
+        const bool sure = declared || bits == reading::goes_on;
+        other.findings.push_back({sure ? Severity::ok : Severity::caution, at,
                                   fmt::format("the row fits when {}", in_words(bits)),
-                                  declared ? "" : "Declare the row's count at its end."});
+                                  sure ? "" : "Declare the row's count at its end."});
         return other;
     }
     return usual;

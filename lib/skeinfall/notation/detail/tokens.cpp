@@ -48,7 +48,8 @@ constexpr auto signs = std::to_array<Sign>({
 });
 /// From two on; "one" is a word of names like "make one".
 constexpr auto spelled_numbers = std::to_array<std::string_view>(
-    {"two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"});
+    {"two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+     "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty"});
 constexpr std::string_view times_sign = "\xc3\x97";
 /// Blanks and marks without a width, as pages and PDF files have them.
 constexpr auto odd_blanks =
@@ -225,6 +226,10 @@ class Lexer {
         } else if (text_.substr(at_).starts_with("w/")) {  // "join w/ sl st"
             push(TokenKind::word, 2);
             out_.tokens.back().text = "with";
+        } else if ((c == 'c' || c == 'b' || c == 'y') && ahead(1) == '/' && ahead(2) == 'o' &&
+                   !letter(ahead(3))) {  // "C/O", "y/o"
+            push(TokenKind::word, 3);
+            out_.tokens.back().text = c == 'c' ? "co" : c == 'b' ? "bo" : "yo";
         } else if (letter(c)) {
             word();
         } else if (digit(c)) {
@@ -277,6 +282,11 @@ class Lexer {
                ((ahead(length) == '-' || ahead(length) == '\'') &&
                 (letter(ahead(length + 1)) || digit(ahead(length + 1)))))
             ++length;
+        // "across-29 sts"
+        for (const std::string_view whole_word : {"across-", "around-", "sts-", "end-", "st-"})
+            if (text_.substr(at_, length).starts_with(whole_word) &&
+                digit(ahead(whole_word.size())))
+                length = whole_word.size() - 1;
         const auto spelled =
             std::find(spelled_numbers.begin(), spelled_numbers.end(), text_.substr(at_, length));
         if (spelled == spelled_numbers.end()) return push(TokenKind::word, length);

@@ -232,13 +232,20 @@ void Worker::step(const std::vector<Item>& items, std::size_t index) {
             return marker(item);
         case Item::Do::opposite:
             // The last place has been worked; the same chains follow from their other side.
-            if (below_->foundation && below_->stitches > 0) {
-                const bool spaces = (reading_ & reading::spaces_passed) == 0;
-                cursor_ = Cursor(*below_, book(), spaces);
+            {
+                const Edge& chain = start_chain_ > 0 ? own_base_ : *below_;
+                if (!chain.foundation || chain.stitches == 0) {
+                    report(Severity::stop, item.at, "there is no foundation chain to go round");
+                    return;
+                }
+                other_side_ = Edge{};
+                other_side_.foundation = true;
+                const long worked = std::max(1L, chain.stitches - skipped_);
+                other_side_.stretches = {{1, {{{book().chain(), 0}, worked}}}};
+                other_side_.settle();
+                cursor_ = Cursor(other_side_, book(), (reading_ & reading::spaces_passed) == 0);
                 cursor_.advance(Unit{}, 1);
                 left_by_design_ = true;
-            } else {
-                report(Severity::stop, item.at, "there is no foundation chain to go round");
             }
             return;
     }

@@ -20,7 +20,8 @@ inline constexpr unsigned times_in_all = 4;   ///< "rep from * 4 times" is four 
 inline constexpr unsigned every_in_each = 8;  ///< "2 sc in next 2 sts" puts two in each
 inline constexpr unsigned last_only = 16;     ///< of "k6, k2tog around" only k2tog is repeated
 inline constexpr unsigned goes_on = 32;       ///< "k2, p2" is worked again to the end of the row
-inline constexpr unsigned all = 63;
+inline constexpr unsigned partly = 64;        ///< the last repeat is worked as far as it goes
+inline constexpr unsigned all = 127;
 }  // namespace reading
 
 using Counts = boost::container::small_vector<std::pair<KindId, long>, 12>;
@@ -118,7 +119,9 @@ class Worker {
     const Edge* below_;
     const Context* context_;
     unsigned reading_;
-    Edge own_base_;  // the row's own foundation chain, when it begins with one
+    Edge other_side_;   // of the foundation chain
+    long skipped_ = 0;  // of its chains, at the beginning
+    Edge own_base_;     // the row's own foundation chain, when it begins with one
     Cursor cursor_;
     Counts counts_;
     EdgeBuilder builder_;

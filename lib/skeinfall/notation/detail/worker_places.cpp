@@ -157,6 +157,7 @@ long Worker::last_places(const Spot& spot, std::uint32_t at) {
 
 long Worker::from_hook(const Item& item) {
     const long skipped = item.spot.count - 1;
+    skipped_ = skipped;
     const KindId kind = plain_kind_of(item);
     if (placed_) {
         report(Severity::stop, item.at, "a chain in the middle of a row is not worked back along",

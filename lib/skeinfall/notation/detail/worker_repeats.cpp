@@ -60,6 +60,12 @@ void Worker::repeat(const std::vector<Item>& items, std::size_t index, long keep
         ask(reading::last_only) != (item.last_only == Item::Last::usual)) {
         run(item.items, 0, item.items.size() - 1);
         Item last = item.items.back();
+        if (!open_ended) {
+            Item only = item;
+            only.items = {last};
+            loop(only, in_all(item.extent), keep);
+            return;
+        }
         last.spot.which = Spot::Which::each;
         last.spot.keep = item.extent.keep;
         if (last.what == Item::Do::work) last.count = 1;
@@ -103,7 +109,8 @@ void Worker::loop(const Item& item, long times, long keep) {
                 if (named_at_once) {
                     loose_ = true;
                     loose_unit_ = unit;
-                } else if (item.partial) {
+                } else if (item.partial || (rest > 0 && context_->check_count &&
+                                            !body_->declared.empty() && ask(reading::partly))) {
                     part_of(item.items, keep);
                 } else if (rest > 0) {
                     report(Severity::stop, item.at,
