@@ -117,10 +117,11 @@ class Reader {
         long uk = 0;
         for (const Line& line : lines_)
             for (const std::string& word : words_of(line.text)) {
-                if (one_of(word,
-                           {"knit", "purl",        "k2tog", "ssk",  "knitting", "needles", "needle",
-                            "kfb",  "stockinette", "p2tog", "dpns", "psso",     "k2",      "p2",
-                            "k1",   "p1",          "k3",    "p3",   "m1",       "yo"}))
+                if (one_of(word, {"knit",    "purl",   "k2tog", "ssk",         "knitting",
+                                  "needles", "needle", "kfb",   "stockinette", "p2tog",
+                                  "dpns",    "psso",   "k2",    "p2",          "k1",
+                                  "p1",      "k3",     "p3",    "m1",          "yo",
+                                  "k",       "p",      "knits", "knitted",     "stockinette"}))
                     ++knit;
                 if (one_of(word, {"ch", "sc", "hdc", "dc", "crochet", "hook", "htr", "chain", "tr",
                                   "sl", "2dc", "3dc", "2sc", "fpdc"}))
@@ -254,6 +255,7 @@ class Reader {
         const auto counted = [&](std::size_t by) { return !at(by).empty() && digit(at(by)[0]); };
         if (document_.craft == Craft::knit)
             return (word == "c" && at(1) == "/" && at(2) == "o") ||
+                   (word == "pick" && at(1) == "up" && counted(2)) ||
                    (word == "cast" &&
                     (at(1) == "on" || (at(1) == "-" && at(2) == "on" && counted(3)))) ||
                    (word == "co" && counted(1)) || (word == "casting" && at(1) == "on") ||
@@ -325,6 +327,11 @@ class Reader {
             if (start && std::isupper(static_cast<unsigned char>(c)) != 0) ++capitals;
             start = c == ' ';
         }
+        if (capitals > 0 && words.size() <= 4 && line.text.size() > 3 &&
+            std::none_of(line.text.begin(), line.text.end(), [](char c) {
+                return std::islower(static_cast<unsigned char>(c)) != 0 || digit(c);
+            }))
+            return true;
         return letters > 0 && letter(line.text[0]) && capitals * 2 >= letters &&
                words.size() <= 6 && line.blank_before;
     }
@@ -342,13 +349,17 @@ class Reader {
         const bool row = row_words(words) > 0 || (in_rows_ && bare_number(words)) ||
                          (bare_number(words) && numbered_steps(words));
         const bool base =
-            begins_base(words) && !one_of(words.back(), {"hook"}) && zone_ != What::abbreviations &&
+            begins_base(words) && !one_of(words.back(), {"hook"}) &&
+            (zone_ != What::abbreviations || has_number(words)) &&
             (zone_ != What::materials || document_.craft == Craft::knit || has_number(words)) &&
             !definition_line(line.text);
         const auto zone = zone_of(words);
         const auto colon = line.text.find(':');
         if (!row && inline_heading(line)) return;
-        if (!row && counts_note(line.text)) return add_note(line);
+        if (!row && !(base && line.text.size() > 100) && counts_note(line.text))
+            return add_note(line);
+        if (!row && one_of(words[0], {"alternate", "alternatively", "option", "optional", "or"}))
+            return part(may_work(words) ? What::may_work : What::remark, line);
         if (row || base) {
             if (!row_is_prose(words)) return take_row(line, base && !row);
         }
@@ -408,7 +419,7 @@ class Reader {
             return false;
         const auto before = words_of(line.text.substr(0, at));
         if (before.empty() || before.size() > 5 || has_number(before) || zone_of(before) ||
-            begins_work(before) || row_words(before) > 0)
+            (begins_work(before) && before[0] != "cast") || row_words(before) > 0)
             return false;
         Line rest = line;
         rest.text = line.text.substr(at + size);
@@ -479,6 +490,9 @@ class Reader {
     [[nodiscard]] static bool only_label(const Line& line) {
         const auto words = words_of(line.text);
         const std::size_t label = row_words(words);
+        if (label > 0 && words.size() >= label + 4 && words.size() <= label + 5 &&
+            one_of(words[label], {"and", "&"}) && one_of(words[label + 1], {"all", "every"}))
+            return true;  // "Round 2 and all even rounds"
         return label > 0 && words.size() <= label + 1 &&
                (words.size() == label || one_of(words.back(), {".", ":", "-"}));
     }
@@ -598,7 +612,13 @@ class Reader {
                     (!begins_work(words) && !continues(lines_[at_ + 1])))
                     break;
                 Line& row = pending_.back().lines.back();
-                if (row.text.back() != '.' && row.text.back() != ':' && row.text.back() != ',' &&
+                const bool bare = only_label(row);
+                if (bare && row.text.back() != ':' && row.text.back() != '.') {
+                    row.text += ':';
+                    row.from.push_back(row.from.back());
+                }
+                if (!bare && row.text.back() != '.' && row.text.back() != ':' &&
+                    row.text.back() != ',' &&
                     !base::lower(lines_[at_ + 1].text).starts_with("rep")) {
                     row.text += ',';
                     row.from.push_back(row.from.back());

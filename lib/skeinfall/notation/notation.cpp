@@ -125,6 +125,7 @@ class PatternWorker {
             result_.rows.order.push_back(static_cast<std::uint32_t>(result_.rows.distinct.size()));
             result_.rows.distinct.push_back(work);
             adrift_ = !count;
+            if (count) last_known_ = count;
             if (count) below_ = counted_edge(*count);
             wanted_.reset();
         };
@@ -151,7 +152,12 @@ class PatternWorker {
         };
         if (adrift_) {
             const auto base = fitting_base(written.body, context_, true);
-            if (!base || declared_of(written.body) == std::nullopt) {
+            if ((!base || declared_of(written.body) == std::nullopt) && last_known_) {
+                // Most rows keep their stitches: taken until a count says otherwise, and told.
+                below_ = counted_edge(*last_known_);
+                assumed_ = true;
+                before_assumed_ = *last_known_;
+            } else if (!base || declared_of(written.body) == std::nullopt) {
                 lost(State::adrift,
                      {"how many stitches it goes into is not known, as a row before it could not "
                       "be followed",
@@ -159,7 +165,7 @@ class PatternWorker {
                       "Write the count of the row below in brackets at its end, like: (24 sts)."});
                 return true;
             }
-            below_ = counted_edge(*base);
+            if (!assumed_) below_ = counted_edge(*base);
             adrift_ = false;
         }
         const std::size_t orders = result_.rows.order.size();
@@ -190,6 +196,16 @@ class PatternWorker {
         }
         const RowWork& work = result_.rows.distinct[result_.rows.order.back()];
         told.made = std::lround(work.made.value());
+        last_known_ = told.made;
+        if (std::exchange(assumed_, false) && told.state == State::read) {
+            told.state = State::two_ways;
+            told.findings.push_back(
+                {Severity::caution, options_->locate(written.entry, written.base),
+                 fmt::format("row {}: taken to go on from {} stitches, as a row before it could "
+                             "not be followed",
+                             row_number_, before_assumed_),
+                 "Write that row's count in brackets at its end."});
+        }
         if (told.rows == 1) told.kinds = work.kinds;
         const auto count =
             slot.counted || written.uses <= 1 ? declared_of(written.body) : std::optional<long>();
@@ -474,7 +490,7 @@ class PatternWorker {
         context_.check_count = true;
         if (outcome.given_up) return give_up(written, outcome);
         const bool first = result_.rows.order.empty();
-        if (first && below_.stretches.empty() && !ring_ &&
+        if (first && below_.stretches.empty() && !ring_ && !outcome.own_base &&
             (!fits(outcome) || outcome.work.made.value() == 0.0)) {
             const auto base = fitting_base(written.body, context_);
             if (!base && !written.body.declared.empty()) {
@@ -618,6 +634,9 @@ class PatternWorker {
     std::set<std::string> told_;
     std::vector<Told> readings_;
     std::map<TurningKey, bool> turnings_;
+    std::optional<long> last_known_;  ///< stitches of the last row that was followed
+    bool assumed_ = false;            ///< the row below is taken to have as many
+    long before_assumed_ = 0;
     bool adrift_ = false;         ///< what the next row goes into is not known
     std::optional<long> wanted_;  ///< what the row below declares and does not make
     std::set<std::pair<KindId, long>> turned_with_;

@@ -211,7 +211,7 @@ void Grammar::word_item(std::vector<Item>& out) {
     if (any_of({"inc", "increase", "dec", "decrease", "invdec"}) ||
         (any_of({"inv", "invisible"}) && any_of({"dec", "decrease"}, 1)))
         return change_item(out, 1);
-    if (held_item() || fault_ || even_item(out)) return;
+    if (held_item() || fault_ || even_item(out) || holder_item(out)) return;
     if (marker_item(out)) return;
     if (const auto named = stitch_name()) return stitch_item(out, token.at, *named, std::nullopt);
     if (fault_ || aside(out)) return;
@@ -447,6 +447,11 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
         if (item.count > largest_number) fail(at, "the count is too large", "at most 1000000");
     }
     if (any_of({"rib", "ribbing"}) && rib_item(out, item)) return;
+    if (any_of({"in"}) && any_of({"rib", "ribbing"}, 1) && !out.empty() &&
+        book_->craft() == Craft::knit) {  // "k 1 p 1 in ribbing"
+        ++next_;
+        if (rib_item(out, item)) return;
+    }
     // "knit 12 rounds in k2, p2 rib": the word only says that it is knitted
     if (!said && out.empty() && depth_ == 0 && book_->craft() == Craft::knit && any_of({"in"}) &&
         (stitch.name == "k" || stitch.name == "p") && region_has_fabric()) {

@@ -70,6 +70,7 @@ class Grammar {
     [[nodiscard]] bool number_before(const Item& item) const;
     bool place_first(std::vector<Item>& out);
     bool held_item();
+    bool holder_item(std::vector<Item>& out);
     void check_held();
     bool even_item(std::vector<Item>& out);
     bool pass_manner();

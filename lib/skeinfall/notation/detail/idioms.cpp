@@ -237,6 +237,30 @@ bool Grammar::held_item() {
     return true;
 }
 
+/// "place next 11 sts on waste yarn": they wait, and are not worked.
+bool Grammar::holder_item(std::vector<Item>& out) {
+    if (!any_of({"place", "slip", "sl", "put", "transfer", "move", "leave", "leaving", "placing"}))
+        return false;
+    if (!region_has({"hold", "holder", "holders", "waste", "scrap", "spare", "thread"}))
+        return false;
+    std::size_t by = 1;
+    while (any_of({"the", "first", "next", "last", "these", "following"}, by)) ++by;
+    if (!is(TokenKind::number, by)) return false;
+    Item item;
+    item.at = peek().at;
+    item.what = Item::Do::skip;
+    item.spot.which = any_of({"last"}, by - 1) ? Spot::Which::last : Spot::Which::next;
+    item.spot.count = peek(by).value;
+    const std::size_t from = next_ + by + 1;
+    next_ = from;
+    while (is_words() && !any_of({"hold", "holder", "holders", "yarn", "needle", "thread"}))
+        ++next_;
+    if (is_words()) ++next_;
+    set_aside(from, SetAside::Why::place);
+    out.push_back(std::move(item));
+    return true;
+}
+
 void Grammar::check_held() {
     if (held_ > 0)
         fail(tokens_[last_].at, "stitches on a cable needle are not worked again",

@@ -159,7 +159,9 @@ class LabelReader {
         const std::size_t before = next_;
         std::vector<Span> out;
         while (true) {
-            long row = is(TokenKind::ordinal) ? peek().value : 0;
+            long row = is(TokenKind::ordinal) || (!out.empty() && is(TokenKind::number))
+                           ? peek().value
+                           : 0;
             for (std::size_t i = 0; i < spelled.size(); ++i)
                 if (any_of({spelled[i]})) row = static_cast<long>(i) + 1;
             if (row == 0) break;

@@ -92,6 +92,11 @@ void Grammar::join_item(std::vector<Item>& out, std::uint32_t at) {
     item.at = at;
     item.what = Item::Do::join;
     const std::size_t from = next_;
+    if (region_has({"needle", "needles", "hand"}) && any_of({"join", "joining"})) {
+        pass_words(SetAside::Why::joining);  // "Join by working the first st on left needle ..."
+        out.push_back(std::move(item));
+        return;
+    }
     bool placed = false;  // a stitch behind "to", "in" names its place
     while (!fault_) {
         if (any_of({"ring", "circle"}) && !any_of({"magic"}, 1)) item.what = Item::Do::ring;
@@ -234,13 +239,16 @@ bool Grammar::marker_item(std::vector<Item>& out) {
         out.push_back(item);
         return true;
     };
-    const Words marker{"marker", "markers", "m", "mkr", "sm"};
+    const Words marker{"marker", "markers", "m", "mkr", "sm", "pin"};
     const bool knit = book_->craft() == Craft::knit;
     if (any_of({"pm"})) return give(Item::Do::marker, 1);
     if (any_of({"sm"}) && knit) return give(Item::Do::at_marker, 1);
     if (any_of({"rm"})) return give(Item::Do::drop_marker, 1);
     std::size_t by = 1;
-    while (any_of({"a", "the", "stitch", "st", "next", "end", "rnd", "of", "first"}, by) && by < 4)
+    while (any_of({"a", "the", "stitch", "st", "next", "end", "rnd", "of", "first", "safety", "pin",
+                   "or", "other", "split", "ring", "locking"},
+                  by) &&
+           by < 9 && !any_of({"marker", "markers"}, by))
         ++by;
     if (!any_of(marker, by)) return false;
     if (any_of({"slip", "sl", "pass"})) return give(Item::Do::at_marker, by + 1);
@@ -452,6 +460,10 @@ bool Grammar::aside(std::vector<Item>& out) {
         pass_words(Why::tool);  // "with a 5 mm hook", "with yarn in front"
         return true;
     }
+    if (any_of({"on", "onto", "over"}) && region_has({"needle", "needles", "dpns", "dpn"})) {
+        pass_words(Why::tool);  // "on a needle"
+        return true;
+    }
     if (any_of({"with", "using", "in"}) && is(TokenKind::open, 1)) {  // "with (C1)"
         ++next_;
         if (prose_note()) return true;
@@ -476,6 +488,14 @@ bool Grammar::aside(std::vector<Item>& out) {
     if (any_of({"with", "using"}) && is(TokenKind::word, 1)) {  // "with MC", "with color A"
         const std::size_t from = next_++;
         if (book_->find(peek().text)) return true;
+        if (region_has({"yarn", "strand", "strands"})) {  // "with black yarn"
+            for (int words = 0; words < 5 && is_words() && !at_stitch(); ++words) {
+                if (take({"yarn", "strand", "strands"})) break;
+                ++next_;
+            }
+            set_aside(from, Why::tool);
+            return true;
+        }
         if (take({"color", "colour", "yarn"}) && !is(TokenKind::word)) return true;
         if (!book_->find(peek().text)) ++next_;
         take({"facing"});
@@ -700,11 +720,12 @@ bool Grammar::prose_note() {
 /// A bracket that is no instruction: "(RS)", "(counts as dc)", "(mark this st)".
 bool Grammar::remark_note(std::vector<Item>& out) {
     if (!any_of(
-            {"rs",    "ws",    "right",   "wrong",    "counts", "count",     "counting", "does",
-             "do",    "first", "skipped", "made",     "see",    "note",      "now",      "mark",
-             "mc",    "cc",    "main",    "here",     "beg",    "beginning", "turning",  "this",
-             "these", "ch",    "ch-2",    "ch-3",     "ch-4",   "odd",       "even",     "the",
-             "it",    "for",   "not",     "optional", "color",  "colour",    "multiple", "mult"},
+            {"rs",    "ws",        "right",    "wrong", "counts", "to",    "is",      "equals",
+             "as",    "count",     "counting", "does",  "do",     "first", "skipped", "made",
+             "see",   "note",      "now",      "mark",  "mc",     "cc",    "main",    "here",
+             "beg",   "beginning", "turning",  "this",  "these",  "ch",    "ch-2",    "ch-3",
+             "ch-4",  "odd",       "even",     "the",   "it",     "for",   "not",     "optional",
+             "color", "colour",    "multiple", "mult"},
             1) &&
         !ends_with_made())
         return prose_note();
@@ -715,8 +736,14 @@ bool Grammar::remark_note(std::vector<Item>& out) {
     if (tokens_[to].kind != TokenKind::close) return false;
     const auto note = turning_note(next_ + 1, to);
     if (!note && any_of({"ch", "ch-2", "ch-3", "ch-4", "first", "beg"}, 1)) return false;
+    if (!note) {
+        const std::size_t from = next_ + 1;
+        next_ = to;
+        set_aside(from, SetAside::Why::remark);
+        next_ = to + 1;
+        return true;
+    }
     next_ = to + 1;
-    if (!note) return true;
     const auto turning = std::find_if(out.rbegin(), out.rend(), [](const Item& item) {
         return item.what == Item::Do::chain || item.spot.which == Spot::Which::from_hook;
     });
@@ -732,7 +759,8 @@ std::optional<TurningNote> Grammar::turning_note(std::size_t from, std::size_t t
     bool negative = false;
     while (next_ < to) {
         if (any_of({"not", "doesn't", "don't"})) negative = true;
-        if (any_of({"count", "counts", "counting", "counted"})) {
+        if (any_of({"count", "counts", "counting", "counted"}) ||
+            (next_ == from && any_of({"is", "equals", "as"}))) {
             told = true;
         } else if (any_of({"throughout", "here"})) {
             note.throughout = true;

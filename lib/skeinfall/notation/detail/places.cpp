@@ -29,6 +29,8 @@ const std::initializer_list<std::string_view> row_words{"row", "rnd", "round", "
 }  // namespace
 
 bool Grammar::at_place() const {
+    if (any_of({"on", "onto", "over"}) && region_has({"needle", "needles", "dpns", "dpn"}))
+        return false;
     if (any_of({"in", "on"}) && any_of({"color", "colour", "mc", "cc", "cc1", "cc2"}, 1) &&
         !(any_of({"mc"}, 1) && !is_words(2)))
         return false;
@@ -401,8 +403,8 @@ std::optional<Extent> Grammar::extent() {
     if (!any_of({"to", "until", "till"})) return std::nullopt;
     const std::size_t before = next_;
     ++next_;
-    take({"you"});
-    take({"reach", "get"});
+    take({"you", "there"});
+    take({"reach", "get", "are", "have", "is"});
     take({"to"});
     take({"the"});
     take({"within"});
@@ -455,6 +457,8 @@ std::optional<Extent> Grammar::extent() {
                 {"rem", "remain", "remains", "remaining", "left", "before", "of", "from", "are"}) ||
             any_of({"end"})) {
             take({"remaining", "left"});
+            if (any_of({"in"}) && any_of(row_words, 1)) next_ += 2;
+            if (any_of({"in"}) && any_of({"the"}, 1) && any_of(row_words, 2)) next_ += 3;
             take({"the"});
             if (before_it && marker()) out.to_marker = true;
             take({"end"});

@@ -67,6 +67,7 @@ struct Outcome {
     unsigned taken = 0;                         ///< the reading: usages read the other way
     unsigned doubtful = 0;                      ///< those of them where no reading is the rule
     bool loose_count = false;                   ///< it only comes to what it declares by its work
+    bool own_base = false;                      ///< it begins with its own foundation chain
     bool given_up = false;                      ///< too large to be worked out
     std::pair<std::uint32_t, std::string> why;  ///< where and why it was given up
     /// Chains the row turned with and the stitch behind them, for telling the terms.

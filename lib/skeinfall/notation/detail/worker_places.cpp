@@ -165,6 +165,7 @@ long Worker::from_hook(const Item& item) {
         return 0;
     }
     if (start_chain_ > 0) {
+        out_.own_base = true;
         own_base_ = *below_;
         own_base_.foundation = true;
         own_base_.stretches.insert(own_base_.stretches.begin(),
