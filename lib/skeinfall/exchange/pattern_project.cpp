@@ -48,12 +48,12 @@ std::string project_of_pattern(const notation::Document& document) {
         out += "stitches = \"" + gauge_text(*document.stitch_gauge / units::shown::per_4in.one) +
                "\"\n";
     else
-        out += "stitches = \"16 per 4 in\"  # the pattern does not say: write your own\n";
+        out += "# stitches = \"16 per 4 in\"  (the pattern does not say: write your own gauge)\n";
     if (document.row_gauge)
         out +=
             "rows = \"" + gauge_text(*document.row_gauge / units::shown::rows_per_4in.one) + "\"\n";
     else
-        out += "rows = \"16 per 4 in\"  # the pattern does not say: write your own\n";
+        out += "# rows = \"16 per 4 in\"  (the pattern does not say: write your own gauge)\n";
     out += fmt::format("stitch = \"{}\"\n", knit ? "stockinette" : "sc");
     if (document.hook)
         out += fmt::format(
@@ -65,7 +65,9 @@ std::string project_of_pattern(const notation::Document& document) {
             "needle = \"{} mm\"\n",
             units::plain_number(units::Ratio::from_value(*document.needle / units::millimetre),
                                 units::Step::hundredth, units::Rounding::nearest));
-    out += "\n[yarn.MC]\nclass = 4  # write your yarn's weight class, or its grist\n";
+    out +=
+        "\n[yarn.MC]\n# class = 4  (write your yarn's weight class, or grist = \"200 yd / 100 "
+        "g\")\n";
     for (const notation::Definition& one : document.definitions)
         out += fmt::format("\n[stitch.{}]\nof = {}\n", quoted_text(one.stitch.name),
                            quoted_text(one.stitch.of));

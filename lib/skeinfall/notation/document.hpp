@@ -8,6 +8,7 @@
 /// before. Everything that is not read as rows is listed as a part, with what it is.
 
 #include <cstddef>
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -70,6 +71,8 @@ struct DocumentOptions {
     std::vector<project::OwnStitch> own;
     std::vector<YarnNames> yarns;
     std::string file;  ///< for places
+    /// The place of a byte of the text, where it does not stand in a file of its own.
+    std::function<base::Place(std::string_view text, std::size_t at)> place;
 };
 
 struct Document {

@@ -10,6 +10,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/notation/detail/pattern.hpp"
+#include "skeinfall/notation/detail/readings.hpp"
 
 namespace skeinfall::notation {
 namespace {
@@ -87,28 +88,6 @@ class PatternWorker {
     }
 
   private:
-    using State = RowReading::State;
-
-    struct Told {
-        State state = State::read;
-        long first_row = 0;
-        long rows = 0;
-        std::optional<long> made;
-        std::vector<KindCount> kinds;
-        std::vector<Finding> findings;
-        std::optional<base::Problem> problem;
-    };
-
-    /// The count that a row declares, of all its stitches; nothing where it only names some.
-    static std::optional<long> declared_of(const Body& body) {
-        long kinds = 0;
-        for (const Declared& one : body.declared) {
-            if (one.what == Declared::What::stitches) return one.count;
-            if (one.what == Declared::What::kind) kinds += one.count;
-        }
-        return kinds > 0 ? std::optional<long>(kinds) : std::nullopt;
-    }
-
     /// A row that cannot be followed is told; the next count sets the work right again.
     bool work_leniently(const Slot& slot) {
         const auto index = static_cast<std::size_t>(slot.written);
@@ -231,94 +210,9 @@ class PatternWorker {
         return edge;
     }
 
-    static std::string_view why_code(SetAside::Why why) {
-        switch (why) {
-            case SetAside::Why::remark:
-                return "remark";
-            case SetAside::Why::finishing:
-                return "finishing";
-            case SetAside::Why::joining:
-                return "joining";
-            case SetAside::Why::place:
-                return "place";
-            case SetAside::Why::tool:
-                return "tool";
-        }
-        return "remark";
-    }
-
     void give_readings() {
-        std::vector<RowReading>& out = result_.readings;
-        for (std::size_t i = 0; i < pattern_->written.size(); ++i) {
-            const Written& written = pattern_->written[i];
-            Told& told = readings_[i];
-            RowReading one;
-            one.entry = written.entry;
-            one.at = written.base;
-            one.words = written.text;
-            one.first_row = told.first_row;
-            one.rows = told.rows;
-            one.state = told.state;
-            const bool makes_base =
-                std::find(pattern_->foundation.begin(), pattern_->foundation.end(),
-                          static_cast<long>(i)) != pattern_->foundation.end();
-            if (makes_base) {
-                one.state = State::foundation;
-                one.stitches = result_.rows.foundation.made;
-            }
-            if (told.made) one.stitches = static_cast<double>(*told.made) * units::stitch;
-            if (const auto declared = declared_of(written.body))
-                one.declared = static_cast<double>(*declared) * units::stitch;
-            one.kinds = std::move(told.kinds);
-            one.findings = std::move(told.findings);
-            one.problem = std::move(told.problem);
-            for (const RowFinding& note : written.told) {
-                one.findings.push_back({note.severity,
-                                        options_->locate(written.entry, written.base + note.at),
-                                        note.what, note.remedy});
-                if (note.severity == Severity::stop && one.state == State::read)
-                    one.state = State::disagrees;
-            }
-            for (const UnknownName& unknown : written.body.unknown)
-                if (one.state == State::read || one.state == State::two_ways ||
-                    one.state == State::disagrees || makes_base) {
-                    one.state = State::unread;
-                    const auto near = base::nearest_name(unknown.name, book_->names());
-                    one.problem =
-                        base::Problem{fmt::format("\"{}\" is no known abbreviation",
-                                                  base::shown_inert(unknown.name)),
-                                      options_->locate(written.entry, written.base + unknown.at),
-                                      "stitches of the trade or of the pattern's own list",
-                                      near ? fmt::format("Did you mean \"{}\"?", *near) : ""};
-                }
-            for (const SetAside& aside : written.body.aside)
-                one.aside.push_back({aside.words, std::string(why_code(aside.why))});
-            out.push_back(std::move(one));
-        }
-        for (const Other& other : pattern_->others) {
-            RowReading one;
-            one.entry = other.entry;
-            one.at = other.base;
-            one.words = other.text;
-            one.first_row = other.first_row;
-            one.rows = other.rows;
-            for (const RowFinding& note : other.told)
-                one.findings.push_back({note.severity,
-                                        options_->locate(other.entry, other.base + note.at),
-                                        note.what, note.remedy});
-            if (other.fault) {
-                one.state = State::unread;
-                one.problem = base::Problem{
-                    other.fault->what, options_->locate(other.entry, other.base + other.fault->at),
-                    other.fault->expected, other.fault->remedy};
-            } else if (other.rows == 0) {
-                one.aside.push_back({other.text, "remark"});
-            }
-            out.push_back(std::move(one));
-        }
-        std::stable_sort(out.begin(), out.end(), [](const RowReading& a, const RowReading& b) {
-            return std::tie(a.entry, a.at) < std::tie(b.entry, b.at);
-        });
+        result_.readings = readings_of(*pattern_, *options_, *book_, result_.rows.foundation.made,
+                                       std::move(readings_));
     }
 
     void add_yarn(const std::string& id) {

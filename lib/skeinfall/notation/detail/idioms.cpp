@@ -256,6 +256,9 @@ bool Grammar::holder_item(std::vector<Item>& out) {
     while (is_words() && !any_of({"hold", "holder", "holders", "yarn", "needle", "thread"}))
         ++next_;
     if (is_words()) ++next_;
+    while (take({"on", "onto", "a", "or", "hold", "holder", "waste", "scrap", "spare", "yarn",
+                 "stitch", "needle", "piece", "of"})) {
+    }
     set_aside(from, SetAside::Why::place);
     out.push_back(std::move(item));
     return true;
