@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <set>
 #include <tuple>
 #include <utility>
@@ -176,6 +177,7 @@ class PatternWorker {
         const RowWork& work = result_.rows.distinct[result_.rows.order.back()];
         told.made = std::lround(work.made.value());
         last_known_ = told.made;
+        made_of_row_[row_number_] = *told.made;
         if (std::exchange(assumed_, false) && told.state == State::read) {
             told.state = State::two_ways;
             told.findings.push_back(
@@ -212,7 +214,7 @@ class PatternWorker {
 
     void give_readings() {
         result_.readings = readings_of(*pattern_, *options_, *book_, result_.rows.foundation.made,
-                                       std::move(readings_));
+                                       std::move(readings_), made_of_row_);
     }
 
     void add_yarn(const std::string& id) {
@@ -527,6 +529,7 @@ class PatternWorker {
     std::map<const Written*, std::set<std::string>> reported_;
     std::set<std::string> told_;
     std::vector<Told> readings_;
+    std::map<long, long> made_of_row_;
     std::map<TurningKey, bool> turnings_;
     std::optional<long> last_known_;  ///< stitches of the last row that was followed
     bool assumed_ = false;            ///< the row below is taken to have as many
@@ -572,7 +575,7 @@ NotationResult work_rows(const std::vector<WrittenRows>& entries, const Notation
             return place;
         };
     bool shared = false;
-    NotationResult result = work_once(entries, options, true, shared);
+    NotationResult result = work_once(entries, options, !options.lenient, shared);
     // Only when something is to be said does it matter which of two rows in the same words it is.
     if (shared && !(result.problems.empty() && result.rows.findings.empty()))
         result = work_once(entries, options, false, shared);

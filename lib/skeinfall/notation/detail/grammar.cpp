@@ -471,7 +471,8 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
           (is(TokenKind::end) || is(TokenKind::full_stop) || is(TokenKind::open) ||
            is(TokenKind::dash) || is(TokenKind::equals)))) &&
         !times_bracket_here();
-    if (take({"all", "rem", "remaining"}) || (to_the_end && !at_place())) {
+    const bool bound_off = stitch.name == "BO" && !said && any_of({"in"});  // "in pattern"
+    if (take({"all", "rem", "remaining"}) || (to_the_end && (!at_place() || bound_off))) {
         take({"of"});
         if (take({"the"})) take({"way"});  // "sc all the way across"
         take({"rem", "remaining"});

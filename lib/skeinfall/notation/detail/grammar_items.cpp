@@ -69,7 +69,7 @@ void Grammar::change_item(std::vector<Item>& out, long count) {
     item.what = any_of({"inc", "increase"}) ? Item::Do::increase : Item::Do::decrease;
     ++next_;
     item.count = count;
-    if (is(TokenKind::number)) {
+    if (is(TokenKind::number) && !any_of({"times", "time", "x"}, 1)) {
         item.count = peek().value;
         ++next_;
     }

@@ -47,6 +47,7 @@ class LabelReader {
     }
     bool row_word() {
         if (any_of(round_words)) label_.round = true;
+        plural_ = any_of({"rows", "rnds", "rounds"});
         if (!any_of(row_words) && !any_of(round_words)) return false;
         label_.names_kind = true;
         ++next_;
@@ -299,7 +300,13 @@ class LabelReader {
             const Token& first = peek();
             Span span{first.value, first.value};
             ++next_;
-            if (is(TokenKind::dash) || any_of({"to", "through", "thru"})) {
+            // "Rnd 1 - 6 sc in ring": no range
+            const Token& dash = peek();
+            const bool apart = is(TokenKind::dash) && dash.at > first.at + first.text.size() &&
+                               is(TokenKind::number, 1) && is(TokenKind::word, 2) &&
+                               !any_of({"rep", "repeat", "as", "in", "work", "and"}, 2) &&
+                               !plural_ && out.empty();
+            if (!apart && (is(TokenKind::dash) || any_of({"to", "through", "thru"}))) {
                 const bool again = any_of(row_words, 1) || any_of(round_words, 1);  // "R3-R8"
                 const std::size_t number = again ? 2 : 1;
                 if (is(TokenKind::number, number)) {
@@ -472,6 +479,7 @@ class LabelReader {
     const std::vector<Token>* tokens_;
     std::optional<Fault>* fault_;
     std::size_t next_ = 0;
+    bool plural_ = false;  ///< "Rows"
     Label label_;
 };
 

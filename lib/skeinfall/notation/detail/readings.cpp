@@ -1,6 +1,7 @@
 #include "skeinfall/notation/detail/readings.hpp"
 
 #include <algorithm>
+#include <map>
 #include <string>
 #include <string_view>
 #include <tuple>
@@ -42,7 +43,7 @@ std::optional<long> declared_of(const Body& body) {
 
 std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOptions& options,
                                     const StitchBook& book, units::StitchCount foundation,
-                                    std::vector<Told> all) {
+                                    std::vector<Told> all, const std::map<long, long>& made) {
     std::vector<RowReading> out;
     for (std::size_t i = 0; i < pattern.written.size(); ++i) {
         const Written& written = pattern.written[i];
@@ -86,6 +87,15 @@ std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOption
             }
         for (const SetAside& aside : written.body.aside)
             one.aside.push_back({aside.words, std::string(why_code(aside.why))});
+        // Rows told by their edges are two kinds of rows in one line.
+        if (i > 0 && pattern.written[i - 1].entry == written.entry &&
+            pattern.written[i - 1].base == written.base && !out.empty() && told.rows > 0) {
+            RowReading& before = out.back();
+            before.first_row = std::min(before.first_row, one.first_row);
+            before.rows += one.rows;
+            if (one.state != State::read) before.state = one.state;
+            continue;
+        }
         out.push_back(std::move(one));
     }
     for (const Other& other : pattern.others) {
@@ -95,6 +105,9 @@ std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOption
         one.words = other.text;
         one.first_row = other.first_row;
         one.rows = other.rows;
+        if (const auto last = made.find(other.first_row + other.rows - 1);
+            other.rows > 0 && last != made.end())
+            one.stitches = static_cast<double>(last->second) * units::stitch;
         for (const RowFinding& note : other.told)
             one.findings.push_back({note.severity,
                                     options.locate(other.entry, other.base + note.at), note.what,

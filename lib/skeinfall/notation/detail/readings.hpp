@@ -2,6 +2,7 @@
 /// \file
 /// How each line of rows was read, for people. Inner part of the notation.
 
+#include <map>
 #include <optional>
 #include <vector>
 
@@ -26,11 +27,10 @@ struct Told {
 /// The count that a row declares, of all its stitches; nothing where it only names some.
 [[nodiscard]] std::optional<long> declared_of(const Body& body);
 
-/// One reading a line, in the order of the text. `told` holds one of each written line.
-[[nodiscard]] std::vector<RowReading> readings_of(const Pattern& pattern,
-                                                  const NotationOptions& options,
-                                                  const StitchBook& book,
-                                                  units::StitchCount foundation,
-                                                  std::vector<Told> all);
+/// One reading a line, in the order of the text. `all` holds what each written line told, `made`
+/// the stitches of each row that was followed.
+[[nodiscard]] std::vector<RowReading> readings_of(
+    const Pattern& pattern, const NotationOptions& options, const StitchBook& book,
+    units::StitchCount foundation, std::vector<Told> all, const std::map<long, long>& made);
 
 }  // namespace skeinfall::notation
