@@ -137,6 +137,12 @@ std::optional<Spot> Grammar::place() {
         return std::nullopt;
     }
     const bool corner = next_ > 0 && tokens_[next_ - 1].text == "corner";
+    if (named && !counted && spot.which == Spot::Which::next && any_of({"sts", "stitches"}) &&
+        !any_of(across_words, 1) && !any_of({"to", "until"}, 1)) {
+        fail(peek().at, "how many of the next stitches is not said", "their number",
+             "Write it like: sc in next 3 sts.");
+        return std::nullopt;
+    }
     if (const auto what = unit()) {
         spot.unit = *what;
     } else if (fault_) {
