@@ -101,11 +101,21 @@ bool carries_no_work(const std::string& word) {
            has_role(plain, Role::manner);
 }
 
+/// Within "join with sl st to first sc": all of it says that the round is closed.
+bool joins(const std::vector<std::string>& words, std::size_t at) {
+    for (std::size_t i = at + 1; i-- > 0;) {
+        if (i < at && words[i].ends_with(",")) return false;
+        if (bare(words[i]) == "join") return true;
+    }
+    return false;
+}
+
 RC_GTEST_PROP(Words, NoneIsPassedOverInSilence, ()) {
     const Sample& sample = samples()[*rc::gen::inRange<std::size_t>(0, samples().size())];
     std::vector<std::string> words = split(sample.row);
     const std::size_t at = *rc::gen::inRange<std::size_t>(0, words.size());
     const std::string gone = words[at];
+    const bool within = joins(words, at);
     const bool twice = *rc::gen::arbitrary<bool>();
     if (twice)
         words.insert(words.begin() + static_cast<std::ptrdiff_t>(at), gone);
@@ -113,7 +123,7 @@ RC_GTEST_PROP(Words, NoneIsPassedOverInSilence, ()) {
         words.erase(words.begin() + static_cast<std::ptrdiff_t>(at));
     if (told(sample, joined(words)) != told(sample, sample.row)) return;
     RC_LOG() << (twice ? "twice: " : "without: ") << gone << " in " << sample.row;
-    RC_ASSERT(carries_no_work(gone));
+    RC_ASSERT(carries_no_work(gone) || within);
 }
 
 }  // namespace

@@ -355,7 +355,16 @@ class LabelReader {
         take({"the"});
         RowsAgain found;
         found.at = at;
-        if (take({"last", "previous", "prev", "these", "this", "above"})) {
+        if (any_of({"increase", "inc", "decrease", "dec", "pattern"}) &&
+            any_of({"row", "rnd", "round"}, 1))
+            ++next_;  // "repeat the increase row": the one before
+        if (tokens_->size() > next_ && next_ > 0 && (any_of({"row", "rnd", "round"})) &&
+            !is(TokenKind::number, 1) &&
+            ((*tokens_)[next_ - 1].text.starts_with("inc") ||
+             (*tokens_)[next_ - 1].text.starts_with("dec"))) {
+            found.last_rows = 1;
+            ++next_;
+        } else if (take({"last", "previous", "prev", "these", "this", "above"})) {
             found.last_rows = 1;
             if (is(TokenKind::number)) {
                 found.last_rows = peek().value;
@@ -388,6 +397,7 @@ class LabelReader {
                 label_.has_tail = true;
                 return;
             }
+            if (any_of({"until", "till"}) && stitches_ahead(found)) continue;
             if (any_of({"until", "till", "for", "to"}) && length_ahead(found)) continue;
             if (any_of({"increasing", "decreasing"}) ||
                 (any_of({"end", "ending"}) && any_of({"with", "after", "on"}, 1)) ||
@@ -423,6 +433,21 @@ class LabelReader {
                      "Write the rows in the label, like: Rows 3-96: rep rows 1 and 2.");
             }
         }
+    }
+
+    /// "until 12 sts remain", "until you have 43 stitches on the needles".
+    bool stitches_ahead(RowsAgain& found) {
+        std::size_t by = 1;
+        while (any_of({"you", "there", "are", "have", "is", "only"}, by)) ++by;
+        if (!is(TokenKind::number, by) || !any_of({"st", "sts", "stitches", "stitch"}, by + 1))
+            return false;
+        if (!label_.rows.empty()) return false;
+        found.until_stitches = peek(by).value;
+        next_ += by + 2;
+        while (any_of({"remain", "remains", "remaining", "left", "on", "the", "your", "needle",
+                       "needles", "in", "total", "rem", "hook"}))
+            ++next_;
+        return true;
     }
 
     /// "until piece measures 20 in", "for 4 in", "to desired length".

@@ -41,6 +41,7 @@ struct RowsAgain {
     long until_row = 0;               ///< "until row 96", "for 20 rows" as a row number
     long for_rows = 0;                ///< "for 20 rows"
     std::optional<OpenEnd> open_end;  ///< "until piece measures 20 in"
+    long until_stitches = 0;          ///< "until 12 sts remain"
     std::size_t at = 0;
 };
 

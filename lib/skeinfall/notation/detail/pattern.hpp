@@ -48,6 +48,9 @@ struct Slot {
     /// Its declared count holds here: not in rows that repeat it, and of "Rows 6-10:" in the last.
     bool counted = false;
     std::optional<std::size_t> yarn;  ///< of NotationOptions::yarns; nothing: that of the row below
+    long until =
+        0;  ///< this row and the `block` - 1 before it go on till so many stitches are left
+    long block = 0;
 };
 
 /// "Rows 6-10: rep row 5. (11 sc)": what the last of them should come to.

@@ -53,6 +53,7 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
             if (!rows || *rows == 0) return;
             last = first + *rows - 1;
         }
+        if (again.until_stitches > 0) last = first + block - 1;
         if (last < first) {
             bad("the repeat does not say how many rows are worked",
                 "row numbers in front, or \"n times\" behind",
@@ -77,6 +78,11 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
         for (long row = span.first; row <= span.last; ++row, ++turn) {
             Slot slot = slots[static_cast<std::size_t>(turn % block)];
             if (one_yarn) slot.yarn = yarn_;
+            slot.until = 0;
+            if (again.until_stitches > 0 && row == span.last) {
+                slot.until = again.until_stitches;
+                slot.block = block;
+            }
             if (!put(row, slot, where)) return;
             yarn_ = slot.yarn.value_or(yarn_);
         }

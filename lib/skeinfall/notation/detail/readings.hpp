@@ -18,6 +18,7 @@ struct Told {
     State state = State::read;
     long first_row = 0;
     long rows = 0;
+    bool closed = false;  ///< the last row of its own has been worked
     std::optional<long> made;
     std::vector<KindCount> kinds;
     std::vector<Finding> findings;

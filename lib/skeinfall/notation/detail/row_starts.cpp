@@ -21,7 +21,8 @@ std::size_t next_row_at(const std::vector<Token>& tokens) {
         if (rows &&
             (tokens[i - 1].kind == TokenKind::full_stop || tokens[i - 1].kind == TokenKind::comma ||
              tokens[i - 1].kind == TokenKind::semicolon || tokens[i - 1].kind == TokenKind::close ||
-             tokens[i - 1].text == "and" || tokens[i - 1].text == "then"))
+             tokens[i - 1].text == "and" || tokens[i - 1].text == "then" ||
+             (i <= 4 && (tokens[0].text == "with" || tokens[0].text == "using"))))
             return tokens[i].at;
         if (tokens[i - 1].kind != TokenKind::full_stop && tokens[i - 1].kind != TokenKind::close)
             continue;
