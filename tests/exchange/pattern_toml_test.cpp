@@ -71,7 +71,7 @@ TEST(PatternToml, WhatCannotBeFollowedIsAProblemAtItsWord) {
         ASSERT_EQ(error.problems().size(), 1U);
         EXPECT_THAT(error.problems()[0].what, HasSubstr("\"@\" means nothing in notation"));
         EXPECT_EQ(error.problems()[0].place.line, 6U);
-        EXPECT_EQ(error.problems()[0].place.column, 34U);
+        EXPECT_EQ(error.problems()[0].place.column, 35U);
     }
 }
 

@@ -552,12 +552,14 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
         std::size_t end = i + 1;
         bool length = false;
         bool counted = false;
+        bool two = false;
         while (!ends(end)) {
             if (kind(end, TokenKind::length) && !length) {
                 out.length = tokens[end].length;
                 length = true;
             }
             if (kind(end, TokenKind::number) && !length) {
+                two = counted;
                 counted = true;
                 out.rows = tokens[end].value;
             }
@@ -574,7 +576,7 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
             take(i, end);
             return out;
         }
-        if (!until && counted && end <= i + 6 &&
+        if (!until && counted && !two && end <= i + 6 &&
             (any(end - 1, {"rows", "rnds", "rounds", "row", "rnd", "round"}))) {
             take(i, end);
             return out;
