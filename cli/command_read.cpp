@@ -100,12 +100,8 @@ Command read_command() {
                        {"length", "LENGTH", "for rows \"to desired length\"", false},
                        {"save", "FILE.toml", "write a project file with these rows", false},
                        format_option("text (default) or json")};
-    command.examples = {
-        {"printf 'Ch 11. Row 1: sc in 2nd ch from hook and in each ch across. (10 sc)' | "
-         "skeinfall read",
-         "a pattern from standard input"},
-        {"printf 'CO 20 sts. Knit 8 rows. BO.' | skeinfall read - --craft knit --format json",
-         "the same for another program"}};
+    command.examples = {{"skeinfall read hat.txt", "a pattern, row by row"},
+                        {"skeinfall read hat.txt --save cap.toml", "a project file with its rows"}};
     command.yes = "every line of rows is read, and agrees";
     command.no = "something could not be followed, or does not agree";
     command.run = [](const Values& values, const World& world) -> int {
