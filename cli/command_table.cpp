@@ -13,6 +13,7 @@ const std::vector<Command>& command_table() {
         joins_command(),
         progress_command(),
         need_command(),
+        read_command(),
         check_command(),
         materials_command(),
         report_command(),

@@ -12,6 +12,7 @@ namespace skeinfall::cli {
 [[nodiscard]] Command joins_command();
 [[nodiscard]] Command progress_command();
 [[nodiscard]] Command need_command();
+[[nodiscard]] Command read_command();
 [[nodiscard]] Command check_command();
 [[nodiscard]] Command materials_command();
 [[nodiscard]] Command report_command();

@@ -82,7 +82,8 @@ int shell(const fs::path& folder, const std::string& line) {
     return WIFEXITED(status) ? WEXITSTATUS(status) : 128;
 }
 
-/// What the examples name: the sample, a table, two projects, a stash with s1 and s2, copies.
+/// What the examples name: the sample, a table, two projects, a pattern, a stash with s1 and s2,
+/// copies.
 void prepare(const fs::path& folder) {
     const fs::path source = SKEINFALL_SOURCE_DIR;
     fs::remove_all(folder);
@@ -90,6 +91,8 @@ void prepare(const fs::path& folder) {
     fs::copy(source / "sample_stash/stash.csv", folder / "mine.csv");
     fs::copy(source / "sample_stash/projects/lantern-cowl.toml", folder / "cowl.toml");
     fs::copy(source / "sample_stash/projects/quayside-hat.toml", folder / "hat.toml");
+    std::ofstream(folder / "hat.txt")
+        << "Cap\n\nCast on 40 sts.\nKnit 8 rows.\nBind off all sts.\n";
     const int code = shell(
         folder,
         "set -e; skeinfall try --keep sample_stash; skeinfall stash import sample_stash/stash.csv; "

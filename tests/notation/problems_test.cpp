@@ -56,7 +56,7 @@ INSTANTIATE_TEST_SUITE_P(
         Mistake{"Row 1: sc\nRows 2-9: rep rows 1 and 20",
                 "3:11 row 20 is repeated before it is written"},
         Mistake{"Row 1: sc\nRep row 1 until piece measures 20 cm.",
-                "3:11 this does not say how many rows are worked"},
+                "3:11 how many rows this length takes is not known"},
         Mistake{"Row 1: sc\nRep row 1.", "3:1 the repeat does not say how many rows are worked"},
         Mistake{"Row 1: sc\nRows 2-9: rep row 1 3 times.",
                 "3:11 8 rows are labelled, 3 times 1 rows are 3"},

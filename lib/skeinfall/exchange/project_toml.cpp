@@ -12,6 +12,7 @@
 #include "skeinfall/exchange/finish_toml.hpp"
 #include "skeinfall/exchange/joining_toml.hpp"
 #include "skeinfall/exchange/materials_toml.hpp"
+#include "skeinfall/exchange/pattern_toml.hpp"
 #include "skeinfall/exchange/per_size.hpp"
 #include "skeinfall/exchange/rates_toml.hpp"
 #include "skeinfall/exchange/rows_toml.hpp"
@@ -66,10 +67,12 @@ class ProjectReader {
         read_each(top, "swatch", &ProjectReader::read_swatch);
         read_each(top, "earlier_make", &ProjectReader::read_earlier_make);
         read_each(top, "piece", &ProjectReader::read_piece);
+        read_whole_pattern(top);
         read_each(top, "finish", &ProjectReader::read_finish);
         read_maker_gauge(top, project_);
         read_materials(top, project_);
-        if (!top.has("piece") && !total_given_ && !project_.roles.empty())
+        if (!top.has("piece") && !top.has("pattern") && !top.has("pattern_file") && !total_given_ &&
+            !project_.roles.empty())
             top.missing("piece", "at least one [[piece]], or a total for a yarn",
                         "Add a [[piece]] table, or a line like total = \"380 yd\" to a yarn.");
         top.finish();
@@ -351,7 +354,20 @@ class ProjectReader {
         options.round = round;
         options.sizes = sizes_.value_or(1);
         options.own = project_.stitches;
+        if (gauge_known_) options.row_gauge = project_.gauge.rows;
         return options;
+    }
+
+    void read_whole_pattern(TomlTable& top) {
+        if (!top.has("pattern") && !top.has("pattern_file")) return;
+        if (project_.roles.empty() || !stitches_fine_) {
+            static_cast<void>(top.value("pattern"));
+            static_cast<void>(top.text("pattern_file"));
+            return;
+        }
+        for (project::Piece& piece : read_pattern(top, notation_options(false),
+                                                  project_.roles.front().id, source_, problems_))
+            project_.pieces.push_back(std::move(piece));
     }
 
     /// Rows in notation instead of counts. What they say must not be said again.

@@ -23,6 +23,7 @@
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/project/row_work.hpp"
 #include "skeinfall/project/stitches.hpp"
+#include "skeinfall/units/quantity.hpp"
 
 namespace skeinfall::notation {
 
@@ -56,15 +57,51 @@ struct NotationOptions {
     std::vector<project::OwnStitch> own;
     std::vector<YarnNames> yarns;  ///< empty: what names a yarn is passed over
     std::size_t yarn = 0;          ///< index of the one that the rows begin with
+    /// Closes "until piece measures 20 in". Without it such a length is a problem.
+    std::optional<units::RowGauge> row_gauge;
+    std::optional<units::Length> desired;  ///< for "to desired length"
+    /// A line that cannot be read is told in the readings, and the next count goes on from there.
+    bool lenient = false;
     /// The place of byte `offset` of entry `entry` (both from 0) in the file. By default every
     /// entry is a line.
     std::function<base::Place(std::size_t entry, std::size_t offset)> locate;
+};
+
+/// Words of a row that hold no work, and why.
+struct WordsAside {
+    std::string words;
+    std::string why;  ///< a code: "remark", "finishing", "joining", "place", "tool"
+};
+
+/// How one written line of rows was read.
+struct RowReading {
+    enum class State {
+        foundation,  ///< it makes the base of the first row
+        read,        ///< and fits the row below and its own count
+        two_ways,    ///< read, and another reading makes another count
+        disagrees,   ///< read, but it does not fit the row below or its own count
+        unread,      ///< some word cannot be followed
+        adrift,      ///< its words are clear, but not the row it goes into
+    };
+    State state = State::read;
+    std::size_t entry = 0;
+    std::size_t at = 0;                          ///< byte of the line in its entry
+    std::string words;                           ///< as written, without its label
+    long first_row = 0;                          ///< of the piece, from 1; 0 for a foundation
+    long rows = 0;                               ///< worked by this line, those of "rep" included
+    std::optional<units::StitchCount> stitches;  ///< of the last of them, without chain spaces
+    std::optional<units::StitchCount> declared;
+    std::vector<project::KindCount> kinds;  ///< of its first row
+    std::vector<project::Finding> findings;
+    std::optional<base::Problem> problem;  ///< why it is unread or adrift
+    std::vector<WordsAside> aside;
 };
 
 /// `rows` is of use only without problems.
 struct NotationResult {
     project::WorkedRows rows;
     base::Problems problems;
+    std::vector<RowReading> readings;  ///< in the order of the text; with `lenient` only
 };
 
 /// Time grows with the length of the text and the number of rows, not with the stitches.

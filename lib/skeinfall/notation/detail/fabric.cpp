@@ -50,6 +50,8 @@ Edge Edge::reversed() const {
     Edge out = *this;
     std::reverse(out.stretches.begin(), out.stretches.end());
     for (Stretch& stretch : out.stretches) std::reverse(stretch.runs.begin(), stretch.runs.end());
+    std::reverse(out.markers.begin(), out.markers.end());
+    for (long& marker : out.markers) marker = out.stitches - marker;
     return out;
 }
 
@@ -95,7 +97,8 @@ bool Cursor::matches(const Unit& unit, const Stand& stand) const {
         case Unit::Of::either:
             return true;
         case Unit::Of::kind:
-            return stitch && (stand.kind == unit.kind || book_->at(stand.kind).plain == unit.kind);
+            return stitch && (edge_->counted_only || stand.kind == unit.kind ||
+                              book_->at(stand.kind).plain == unit.kind);
     }
     return false;
 }

@@ -60,6 +60,8 @@ struct Edge {
     bool foundation = false;    ///< the chain that the first row goes into
     bool counted_only = false;  ///< from a table of counts: the order is not known
     Pending turning;
+    /// Stitches before each marker, in the order of the stitches; none at either end.
+    std::vector<long> markers;
 
     /// Merges what can be merged and counts.
     void settle();
@@ -70,7 +72,8 @@ struct Edge {
 
     bool operator==(const Edge& other) const {
         return stretches == other.stretches && foundation == other.foundation &&
-               counted_only == other.counted_only && turning == other.turning;
+               counted_only == other.counted_only && turning == other.turning &&
+               markers == other.markers;
     }
 };
 

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "skeinfall/base/text.hpp"
+
 namespace skeinfall::notation {
 
 Grammar::Grammar(StitchBook& book, const std::vector<Token>& tokens, std::size_t first)
@@ -10,7 +12,22 @@ Grammar::Grammar(StitchBook& book, const std::vector<Token>& tokens, std::size_t
 
 Body Grammar::row() {
     body_.items = items_until('\0');
+    check_held();
     return std::move(body_);
+}
+
+/// What the row declares, when the rest of it cannot be read.
+std::vector<Declared> Grammar::declared_only() {
+    std::vector<Declared> out;
+    for (; !is(TokenKind::end); ++next_) {
+        body_.declared.clear();
+        fault_.reset();
+        const std::size_t before = next_;
+        if (is(TokenKind::open) ? declared_note() : declared_tail(true)) out = body_.declared;
+        next_ = std::max(before, next_ > before ? next_ - 1 : before);
+    }
+    fault_.reset();
+    return out;
 }
 
 bool Grammar::at_separator() const {
@@ -75,23 +92,42 @@ std::vector<Item> Grammar::items_until(char closing) {
                 fail(token.at, "\"**\" marks nothing here", "it between * and rep from *");
                 break;
             }
+            // "*3 tr into ring, 2 ch** repeat from * to ** twice more": only the end of it
+            std::size_t by = 1;
+            while (by < 3 && (is(TokenKind::comma, by) || is(TokenKind::full_stop, by) ||
+                              is(TokenKind::semicolon, by)))
+                ++by;
+            if (any_of({"rep", "repeat"}, by) && any_of({"from", "between"}, by + 1) &&
+                is(TokenKind::star, by + 2) && any_of({"to", "and"}, by + 3) &&
+                is(TokenKind::double_star, by + 4)) {
+                ++next_;
+                continue;
+            }
             // The repeat that holds this list takes the mark from its last item.
             out.back().stop_at = static_cast<std::uint32_t>(out.size());
             ++next_;
             continue;
         }
+        if (closing == '*' && any_of({"rep", "repeat"}) && repeats_star()) break;
         if (any_of({"rep", "repeat"}) && any_of({"from", "between"}, 1)) {
-            if (closing == '*') break;
             fail(token.at, "\"rep from *\" without a * before it", "a * where the repeat begins",
                  "Put a * before its first stitch.");
             break;
         }
-        if (any_of({"rep", "repeat"}) && closing == '\0' && repeat_all(out)) continue;
+        if (any_of({"rep", "repeat", "repeating"}) && is(TokenKind::open, 1)) {
+            ++next_;  // "then repeat {2 dc in next st, dc in next st} to end"
+            continue;
+        }
+        if (any_of({"rep", "repeat", "repeating"}) && closing == '\0' && repeat_all(out)) continue;
+        if (token.kind == TokenKind::open && times_bracket(out)) continue;
         const auto work = [](const Item& item) {
             return item.what != Item::Do::chain && item.what != Item::Do::turn;
         };
         if (closing == '\0' && declared_tail(std::any_of(out.begin(), out.end(), work))) continue;
         if (at_separator()) {
+            if (closing == '\0' &&
+                (is(TokenKind::full_stop) || is(TokenKind::semicolon) || is(TokenKind::colon)))
+                clause_ = out.size();
             ++next_;
             continue;
         }
@@ -124,7 +160,7 @@ void Grammar::interleave(std::vector<Item>& out) {
     Item repeat;
     repeat.what = Item::Do::repeat;
     repeat.at = choose.at;
-    repeat.extent = {Extent::Until::to_end, 1, choose.items.back().spot.keep};
+    repeat.extent = {Extent::Until::to_end, 1, choose.items.back().spot.keep, false, false};
     for (Item& choice : choose.items) {
         choice.spot.which = Spot::Which::next;
         choice.spot.keep = 0;
@@ -149,6 +185,11 @@ void Grammar::item(std::vector<Item>& out) {
         case TokenKind::star:
             star_item(out);
             break;
+        case TokenKind::other:
+            fail(peek().at,
+                 "the sign \"" + base::shown_inert(peek().text) + "\" means nothing in notation",
+                 "words, numbers and the signs * ( ) [ ] , ; . : -", "Take it out.");
+            break;
         default:
             fail(peek().at, "\"" + std::string(peek().text) + "\" is not expected here",
                  "a stitch, a bracket or *");
@@ -159,23 +200,28 @@ void Grammar::item(std::vector<Item>& out) {
 
 void Grammar::word_item(std::vector<Item>& out) {
     const Token& token = peek();
-    if (any_of({"sk", "skip", "miss"})) return skip_item(out);
+    if (any_of({"sk", "skip", "miss", "skipping", "missing"})) return skip_item(out);
+    // "work 3 dc in ...", "make 1 sc in ...": what follows says it
+    if (any_of({"work", "make", "working", "making", "put", "place", "crochet"}) &&
+        (is(TokenKind::number, 1) || is(TokenKind::open, 1)) &&
+        !(any_of({"make"}) && book_->craft() == Craft::knit)) {
+        ++next_;
+        return;
+    }
     if (any_of({"inc", "increase", "dec", "decrease", "invdec"}) ||
         (any_of({"inv", "invisible"}) && any_of({"dec", "decrease"}, 1)))
         return change_item(out, 1);
+    if (held_item() || fault_ || even_item(out) || holder_item(out)) return;
+    if (marker_item(out)) return;
     if (const auto named = stitch_name()) return stitch_item(out, token.at, *named, std::nullopt);
     if (fault_ || aside(out)) return;
+    if (place_first(out) || fault_) return;
     // A place with nothing to go into it: what went before was not understood.
     if (at_place() && !out.empty() && out.back().what == Item::Do::work &&
         out.back().spot.which == Spot::Which::implied) {
         Item last = std::move(out.back());
         out.pop_back();
         return add_where(out, std::move(last));
-    }
-    if (any_of({"to", "until", "before"}) && any_of({"marker", "markers", "m"}, 1)) {
-        fail(token.at, "markers are not followed", "a number of stitches",
-             "Write how many stitches come before the marker, like: k12.");
-        return;
     }
     if (any_of({"in", "into", "next", "each", "to", "same", "first", "last", "every"})) {
         fail(token.at, "a place without a stitch that goes there", "a stitch before it",
@@ -194,8 +240,10 @@ void Grammar::word_item(std::vector<Item>& out) {
 
 void Grammar::number_item(std::vector<Item>& out) {
     const Token number = peek();
+    if (book_->craft() == Craft::knit && rib_by_numbers(out)) return;
     ++next_;
     if (is(TokenKind::dash) && is(TokenKind::word, 1)) ++next_;  // "3-dc cluster"
+    if (any_of({"more"}) && is(TokenKind::word, 1) && book_->find(peek(1).text)) ++next_;
     if (any_of({"inc", "increase", "dec", "decrease", "invdec"}))
         return change_item(out, number.value);
     if (const auto named = stitch_name()) return stitch_item(out, number.at, *named, number.value);
@@ -267,36 +315,43 @@ void Grammar::star_item(std::vector<Item>& out) {
         item.stop_at = std::max(item.stop_at, std::exchange(part.stop_at, 0));
     const bool closed = is(TokenKind::star);
     if (closed) ++next_;
+    const std::size_t after = next_;
     while (at_separator()) ++next_;
-    const bool rep = take({"rep", "repeat"});
+    const bool rep = take({"rep", "repeat", "repeating"});
     if (!rep && !closed) {
         fail(peek().at, "the part that began with * is not repeated", "\"rep from *\"");
         return;
     }
-    if (rep && take({"from", "between"})) {
-        if (!is(TokenKind::star) && !any_of({"asterisk", "asterisks"})) {
-            fail(peek().at, "\"rep from\" without a *", "\"*\"", "Write rep from *.");
-            return;
-        }
+    if (!rep) next_ = after;
+    if (rep && is(TokenKind::open) && any_of({"rep"}, 1) && is(TokenKind::close, 2)) next_ += 3;
+    if (rep && any_of({"from", "between", "instructions", "pattern", "what", "the"}) &&
+        !star_words()) {
+        fail(peek().at, "\"rep from\" without a *", "\"*\"", "Write rep from *.");
+        return;
+    }
+    if (rep && is(TokenKind::star)) {  // "repeat * around"
         ++next_;
-        if (take({"to", "and"})) {
-            if (is(TokenKind::star))
-                ++next_;
-            else
-                --next_;
-        }
-        if (any_of({"s"})) ++next_;  // "between *s"
+        take({"to"});
     }
     if (is(TokenKind::comma)) ++next_;
     const auto times = extent();
     if (fault_) return;
-    if (!times && is(TokenKind::word) && !any_of({"end", "ending"})) {
+    // "repeat from * 87 stitches"
+    if (!times && rep && is(TokenKind::number) && any_of({"sts", "stitches", "st"}, 1) &&
+        (is(TokenKind::full_stop, 2) || is(TokenKind::end, 2))) {
+        Declared declared;
+        declared.at = peek().at;
+        declared.count = peek().value;
+        body_.declared.push_back(std::move(declared));
+        next_ += 2;
+    }
+    if (!times && rep && is(TokenKind::word) && !any_of({"end", "ending"})) {
         fail(peek().at, "the repeat does not say how often",
              "across, around, to end, to last n sts, or n times",
              "Write it like: rep from * across.");
         return;
     }
-    item.extent = times.value_or(Extent{Extent::Until::to_end, 1, 0});
+    item.extent = times.value_or(Extent{Extent::Until::to_end, 1, 0, false, false});
     if (closed && !rep && item.extent.until == Extent::Until::n_times)
         item.extent.until = Extent::Until::times;
     const std::size_t behind = next_;
@@ -319,11 +374,18 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
     item.kind = named.kind;
     const Stitch& stitch = book_->at(named.kind);
     std::optional<long> said = count ? count : named.count;
+    // "long-tail cast on, CO 72", "using the cast on method"
+    if (stitch.name == "CO" && !said && !is(TokenKind::number)) {
+        const std::size_t from = next_;
+        take({"method"});
+        if (is(TokenKind::comma)) ++next_;
+        if (any_of({"co", "cast"}) || next_ > from) return;
+    }
     if (said && stitch.takes == 1 && take({"cluster", "clusters", "cl", "bobble"}))
         return together_item(out, std::move(item), *said);
     if (named.count && take({"tog", "together"}))  // "k2 tog"
         return together_item(out, std::move(item), *named.count);
-    if (!said && is(TokenKind::number)) {
+    if (!said && is(TokenKind::number) && !any_of({"times", "time"}, 1)) {
         const bool tog = any_of({"tog", "together"}, 1) ||
                          (any_of({"st", "sts", "stitches"}, 1) && any_of({"tog", "together"}, 2));
         const long value = peek().value;
@@ -336,9 +398,24 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
         // "cast on 40 sts", "bind off 5 sts", "k5 sts"
         if (!any_of({"tog"}, 1)) take({"st", "sts", "stitch", "stitches"});
         // "knit 6 rows" is a label that counts them
-        if (out.empty() && take({"row", "rows", "rnd", "rnds", "round", "rounds"})) said.reset();
+        if (any_of({"row", "rows", "rnd", "rnds", "round", "rounds"})) {
+            if (!out.empty() || depth_ > 0) {
+                fail(peek().at, "rows stand within a row", "rows of their own",
+                     "Begin a new line with them.");
+                return;
+            }
+            ++next_;
+            said.reset();
+        }
     }
     if (said) item.count = *said;
+    if (held_ > 0 && any_of({"from"}) && (any_of({"cn", "cable"}, 1) || any_of({"the"}, 1))) {
+        while (is_words() && !any_of({"cn", "needle"})) ++next_;
+        ++next_;
+        held_ = std::max(0L, held_ - item.count * stitch.takes);
+        out.push_back(std::move(item));
+        return;
+    }
     if (named.kind == book_->chain() && book_->craft() == Craft::crochet)
         return chain_item(out, std::move(item));
     if (any_of({"inc", "increase", "dec", "decrease"}) && stitch.takes == 1 && stitch.makes == 1) {
@@ -361,14 +438,27 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
     if (named.kind == book_->slip_stitch() && book_->craft() == Craft::crochet &&
         (region_has({"form", "ring", "circle"}) || (any_of({"to"}) && any_of({"join"}, 1))))
         return join_item(out, at);
-    while (take({"purlwise", "knitwise", "pwise", "kwise", "loosely", "wyif", "wyib", "tbl", "blo",
-                 "flo", "bl", "fl"})) {
+    while (has(Role::manner) ||
+           (any_of({"as", "with"}) && any_of({"if", "yarn"}, 1) && pass_manner())) {
+        if (has(Role::manner)) ++next_;
     }
+    if (book_->craft() == Craft::knit) take({"plain"});
     if (const auto often = how_often()) {  // "yo twice"
         item.count *= often->count;
         if (item.count > largest_number) fail(at, "the count is too large", "at most 1000000");
     }
     if (any_of({"rib", "ribbing"}) && rib_item(out, item)) return;
+    if (any_of({"in"}) && any_of({"rib", "ribbing"}, 1) && !out.empty() &&
+        book_->craft() == Craft::knit) {  // "k 1 p 1 in ribbing"
+        ++next_;
+        if (rib_item(out, item)) return;
+    }
+    // "knit 12 rounds in k2, p2 rib": the word only says that it is knitted
+    if (!said && out.empty() && depth_ == 0 && book_->craft() == Craft::knit && any_of({"in"}) &&
+        (stitch.name == "k" || stitch.name == "p") && region_has_fabric()) {
+        ++next_;
+        return;
+    }
     if (!said && take({"even"})) {  // "sc even"
         item.spot.which = Spot::Which::each;
         out.push_back(std::move(item));
@@ -378,163 +468,27 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
         !said && book_->craft() == Craft::knit &&
         (stitch.name == "BO" ||
          (out.empty() && depth_ == 0 &&
-          (is(TokenKind::end) || is(TokenKind::full_stop) || is(TokenKind::open))));
-    if (take({"all", "rem", "remaining"}) || (to_the_end && !at_place())) {
+          (is(TokenKind::end) || is(TokenKind::full_stop) || is(TokenKind::open) ||
+           is(TokenKind::dash) || is(TokenKind::equals)))) &&
+        !times_bracket_here();
+    const bool bound_off = stitch.name == "BO" && !said && any_of({"in"});  // "in pattern"
+    if (take({"all", "rem", "remaining"}) || (to_the_end && (!at_place() || bound_off))) {
+        take({"of"});
         if (take({"the"})) take({"way"});  // "sc all the way across"
         take({"rem", "remaining"});
         take({"st", "sts", "stitches"});
         item.spot.which = Spot::Which::each;
         if (const auto until = extent()) item.spot.keep = until->keep;
+        if (stitch.name == "BO" && take({"in"})) {  // "in pattern", "in rib", "in knit"
+            while (take({"the", "k2", "p2", "k1", "p1", "rib", "ribbing", "pattern", "patt", "knit",
+                         "purl", "garter", "stitch", "st", "as", "established"}) ||
+                   (is(TokenKind::comma) && any_of({"p2", "p1"}, 1) && ++next_ > 0)) {
+            }
+        }
         out.push_back(std::move(item));
         return;
     }
     add_where(out, std::move(item));
-}
-
-void Grammar::together_item(std::vector<Item>& out, Item item, long count) {
-    const Stitch& stitch = book_->at(item.kind);
-    if (count < 2 || count > 100 || stitch.takes != 1 || stitch.makes != 1) {
-        fail(item.at, std::to_string(count) + " of these cannot be worked together",
-             "2 to 100 stitches of a plain kind");
-        return;
-    }
-    item.count = 1;
-    item.kind = book_->together(item.kind, count);
-    add_where(out, std::move(item));
-}
-
-void Grammar::chain_item(std::vector<Item>& out, Item item) {
-    item.what = Item::Do::chain;
-    if (any_of({"a", "any"}) && any_of({"multiple", "number", "length"}, 1))
-        fail(peek().at, "how many chains are worked is not said", "a number",
-             "Write it like: Ch 31.");
-    const std::size_t from = next_;
-    if (is(TokenKind::comma) && any_of({"counts", "counting"}, 1)) ++next_;
-    if (any_of({"counts", "counting", "does"}) || (any_of({"to"}) && any_of({"count"}, 1))) {
-        std::size_t to = next_;
-        while (tokens_[to].kind == TokenKind::word || tokens_[to].kind == TokenKind::number) ++to;
-        item.note = turning_note(next_, to);
-        next_ = item.note ? to : from;
-    }
-    out.push_back(std::move(item));
-}
-
-void Grammar::skip_item(std::vector<Item>& out) {
-    Item item;
-    item.what = Item::Do::skip;
-    item.at = peek().at;
-    ++next_;
-    if (any_of({"rem", "remaining"})) {
-        item.what = Item::Do::unworked;
-        pass_remark();
-        out.push_back(std::move(item));
-        return;
-    }
-    if (is(TokenKind::number) && !is(TokenKind::word, 1)) {
-        item.spot.count = peek().value;
-        ++next_;
-    } else if (const auto spot = place()) {
-        item.spot = *spot;
-    } else {
-        return;
-    }
-    if (item.spot.which == Spot::Which::implied) item.spot.which = Spot::Which::next;
-    out.push_back(std::move(item));
-}
-
-void Grammar::change_item(std::vector<Item>& out, long count) {
-    Item item;
-    item.at = peek().at;
-    take({"inv", "invisible"});
-    item.what = any_of({"inc", "increase"}) ? Item::Do::increase : Item::Do::decrease;
-    ++next_;
-    item.count = count;
-    if (is(TokenKind::number)) {
-        item.count = peek().value;
-        ++next_;
-    }
-    if (any_of({"every"}) && is(TokenKind::ordinal, 1)) {
-        fail(peek().at, "a place counted as \"every nth\" is not followed", "the number of changes",
-             "Write it like: dec 4 sts evenly across.");
-        return;
-    }
-    if (region_has({"evenly"})) return evenly_item(out, std::move(item));
-    add_where(out, std::move(item));
-}
-
-/// The item once for every place that follows it, or with how far it goes on.
-void Grammar::add_where(std::vector<Item>& out, Item item) {
-    if (const auto until = extent()) {
-        if (until->until == Extent::Until::to_end) {
-            item.spot.which = Spot::Which::each;
-            item.spot.keep = until->keep;
-            push_from_start(out, std::move(item));
-        } else {  // "inc x 6"
-            push_times(out, std::move(item), *until);
-        }
-        return;
-    }
-    if (fault_) return;
-    if (!at_place()) {
-        push_from_start(out, std::move(item));
-        return;
-    }
-    const std::size_t first = out.size();
-    while (!fault_) {
-        const auto spot = place();
-        if (!spot) return;
-        Item placed = item;
-        placed.spot = *spot;
-        push_from_start(out, std::move(placed));
-        // "sc in each sc and each dc"
-        if (out.size() > first + 1 && spot->which == Spot::Which::each &&
-            out[out.size() - 2].spot.which == Spot::Which::each)
-            interleave(out);
-        // "... in 4th ch from hook (skipped ch count as dc) and in each ch across"
-        if (spot->which == Spot::Which::from_hook && is(TokenKind::open)) remark_note(out);
-        if (any_of({"to"}) && any_of({"join", "close"}, 1)) pass_remark();
-        const std::size_t before = next_;
-        if (const auto often = how_often()) {  // "2 sc in next st 3 times"
-            Item last = std::move(out.back());
-            out.pop_back();
-            return push_times(out, std::move(last), *often);
-        }
-        if (!take({"and"})) break;
-        if (const auto until = extent(); until && until->until == Extent::Until::to_end) {
-            item.spot.which = Spot::Which::each;  // "in 2nd ch from hook and across"
-            item.spot.keep = until->keep;
-            out.push_back(std::move(item));
-            return;
-        }
-        if (!at_place()) {
-            next_ = before;
-            break;
-        }
-    }
-}
-
-/// A single item several times over: n in all.
-void Grammar::push_times(std::vector<Item>& out, Item item, Extent extent) {
-    Item repeat;
-    repeat.what = Item::Do::repeat;
-    repeat.at = item.at;
-    repeat.extent = extent;
-    if (extent.until == Extent::Until::n_times) repeat.extent.until = Extent::Until::times;
-    repeat.items.push_back(std::move(item));
-    out.push_back(std::move(repeat));
-}
-
-/// The item; the first one behind "starting in 2nd ch from hook" goes there too.
-void Grammar::push_from_start(std::vector<Item>& out, Item item) {
-    if (start_ && item.what == Item::Do::work) {
-        Item first = item;
-        first.spot = *std::exchange(start_, std::nullopt);
-        first.count = 1;
-        out.push_back(std::move(first));
-        if (item.spot.which == Spot::Which::next && --item.spot.count == 0) return;
-        if (item.spot.which == Spot::Which::implied && --item.count == 0) return;
-    }
-    out.push_back(std::move(item));
 }
 
 }  // namespace skeinfall::notation

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "skeinfall/notation/detail/tree.hpp"
+#include "skeinfall/notation/detail/words.hpp"
 
 namespace skeinfall::notation {
 
@@ -27,6 +28,8 @@ class Grammar {
     Body row();
     /// "ch 3 counts as dc throughout": the number of chains and what they stand for.
     std::optional<std::pair<long, TurningNote>> note();
+    /// The counts that a row declares which cannot be read otherwise.
+    std::vector<Declared> declared_only();
     /// The first mistake.
     [[nodiscard]] const std::optional<Fault>& fault() const { return fault_; }
 
@@ -59,6 +62,18 @@ class Grammar {
 
     // idioms.cpp: whole stretches
     bool repeat_all(std::vector<Item>& out);
+    bool times_bracket(std::vector<Item>& out);
+    [[nodiscard]] bool times_bracket_here() const;
+    [[nodiscard]] bool repeats_star() const;
+    bool star_words();
+    bool whole_clause(std::vector<Item>& out, Item& item, const Extent& until, bool counted);
+    [[nodiscard]] bool number_before(const Item& item) const;
+    bool place_first(std::vector<Item>& out);
+    bool held_item();
+    bool holder_item(std::vector<Item>& out);
+    void check_held();
+    bool even_item(std::vector<Item>& out);
+    bool pass_manner();
     void evenly_item(std::vector<Item>& out, Item item);
     bool rib_item(std::vector<Item>& out, const Item& last);
 
@@ -66,14 +81,36 @@ class Grammar {
     bool aside(std::vector<Item>& out);
     bool declared_note();
     bool declared_tail(bool worked);
+    bool declared_words(std::size_t& from) const;
     std::optional<std::size_t> declared_list(std::size_t from, bool kinds_too,
                                              std::vector<Declared>& out);
     [[nodiscard]] bool ends_with_made() const;
     bool remark_note(std::vector<Item>& out);
     std::optional<TurningNote> turning_note(std::size_t from, std::size_t to);
     void join_item(std::vector<Item>& out, std::uint32_t at);
-    void pass_words();
-    void pass_remark();
+    bool ring_item(std::vector<Item>& out);
+    bool start_item(std::vector<Item>& out);
+    bool marker_item(std::vector<Item>& out);
+    [[nodiscard]] bool region_has_fabric() const;
+    [[nodiscard]] bool at_stitch() const;
+    bool prose_note();
+    bool rib_by_numbers(std::vector<Item>& out);
+    bool fabric_item(std::vector<Item>& out);
+    bool leave_item(std::vector<Item>& out);
+    void pass_words(SetAside::Why why);
+    void pass_remark(SetAside::Why why);
+    void set_aside(std::size_t from, SetAside::Why why);
+    [[nodiscard]] bool carries_work(std::size_t token, SetAside::Why why) const;
+    [[nodiscard]] bool has(Role role, std::size_t by = 0) const {
+        return is(TokenKind::word, by) && has_role(peek(by).text, role);
+    }
+    [[nodiscard]] bool is_words(std::size_t by = 0) const {
+        return is(TokenKind::word, by) || is(TokenKind::number, by) || is(TokenKind::ordinal, by) ||
+               is(TokenKind::length, by);
+    }
+    /// "in the ring", "into mr": takes the words of a ring.
+    bool ring_words();
+    bool pass_ring_centre();
     [[nodiscard]] bool region_has(Words words) const;
 
     // places.cpp: where and how often
@@ -119,6 +156,8 @@ class Grammar {
     std::size_t last_;  ///< the `end` token
     std::size_t next_;
     int depth_ = 0;
+    std::size_t clause_ = 0;  ///< first item of the sentence, of the row's own list
+    long held_ = 0;           ///< stitches that wait on a cable needle
     Body body_;
     std::optional<Spot> start_;  ///< "starting in 2nd ch from hook", till a stitch goes there
     std::optional<Fault> fault_;

@@ -1,22 +1,349 @@
 // Turns of phrase for a whole stretch of a row: repeats without a star, rib, "evenly across".
 
 #include <algorithm>
+#include <cstdlib>
 #include <iterator>
+#include <string>
 #include <utility>
 
 #include "skeinfall/notation/detail/grammar.hpp"
 
 namespace skeinfall::notation {
+namespace {
+
+const std::initializer_list<std::string_view> stitch_words{"st", "sts", "stitch", "stitches"};
+
+/// Neither the chain at the beginning nor what prepares the row.
+bool worked_item(const Item& item) {
+    return item.what != Item::Do::chain && item.what != Item::Do::turn &&
+           item.what != Item::Do::join && item.what != Item::Do::ring &&
+           item.what != Item::Do::marker && item.what != Item::Do::at_marker &&
+           item.what != Item::Do::drop_marker;
+}
+
+bool plain_list(const std::vector<Item>& items) {
+    return std::all_of(items.begin(), items.end(), [](const Item& item) {
+        return item.spot.which != Spot::Which::each &&
+               !(item.what == Item::Do::repeat && item.extent.until == Extent::Until::to_end) &&
+               item.spot.which != Spot::Which::first && item.spot.which != Spot::Which::from_hook &&
+               item.spot.which != Spot::Which::last;
+    });
+}
+
+}  // namespace
+
+/// Whether "(x6)", "(6 times)" stands here.
+bool Grammar::times_bracket_here() const {
+    if (!is(TokenKind::open)) return false;
+    std::size_t by = 1;
+    if (any_of({"x", "repeat", "rep"}, by)) ++by;
+    const bool sign = by > 1;
+    if (is(TokenKind::word, by) && peek(by).text.size() > 1 && peek(by).text.front() == 'x' &&
+        peek(by).text.find_first_not_of("0123456789", 1) == std::string_view::npos)
+        return is(TokenKind::close, by + 1);
+    if (!is(TokenKind::number, by)) return false;
+    ++by;
+    if (is(TokenKind::close, by)) return sign;
+    if (any_of({"times", "x", "time"}, by)) ++by;
+    if (any_of({"total", "around"}, by)) ++by;
+    return is(TokenKind::close, by) && by > 2;
+}
+
+/// "sc 4, inc (x6)": the sentence so far, six times in all.
+bool Grammar::times_bracket(std::vector<Item>& out) {
+    if (!times_bracket_here() || out.empty()) return false;
+    ++next_;
+    take({"repeat", "rep"});
+    const auto times = how_often();
+    if (!times) return false;
+    while (!is(TokenKind::close)) ++next_;
+    ++next_;
+    Extent extent = *times;
+    extent.until = Extent::Until::times;
+    const auto from =
+        depth_ == 0 ? out.begin() + static_cast<std::ptrdiff_t>(std::min(clause_, out.size() - 1))
+                    : out.begin();
+    auto first = std::find_if(from, out.end(), worked_item);
+    if (first == out.end()) first = out.end() - 1;
+    // "dec (3 times), sc in next 5 sts": more follows, so only the last is meant
+    if (is(TokenKind::comma) && (is_words(1) || is(TokenKind::open, 1)) &&
+        !(is(TokenKind::number, 1) && any_of({"sts", "st", "stitches"}, 2)))
+        first = out.end() - 1;
+    Item repeat;
+    repeat.what = Item::Do::repeat;
+    repeat.at = first->at;
+    repeat.extent = extent;
+    repeat.items.assign(std::make_move_iterator(first), std::make_move_iterator(out.end()));
+    // "dec (3 times), sc in next 6 sts, dec (3 times)": the list has its own repeats
+    if (repeat.items.size() > 1)
+        repeat.last_only =
+            std::any_of(repeat.items.begin(), repeat.items.end() - 1,
+                        [](const Item& item) { return item.what == Item::Do::repeat; })
+                ? Item::Last::usual
+                : Item::Last::maybe;
+    out.erase(first, out.end());
+    out.push_back(std::move(repeat));
+    return true;
+}
+
+/// Whether "rep ..." closes a part that began with a star: it names one, or nothing else.
+bool Grammar::repeats_star() const {
+    if (any_of({"from", "between"}, 1) || is(TokenKind::star, 1)) return true;
+    if (is(TokenKind::open, 1) && any_of({"rep"}, 2)) return true;
+    for (std::size_t by = 1; by < 5 && is_words(by); ++by)
+        if (is(TokenKind::star, by + 1)) return true;
+    return any_of({"across", "around", "to", "until", "till", "once", "twice"}, 1) ||
+           is(TokenKind::number, 1) || !is_words(1);
+}
+
+/// "from *", "between *s", "instructions between * and *", "from * to *". False without a star.
+bool Grammar::star_words() {
+    while (take({"from", "between", "instructions", "pattern", "what", "the", "is", "in"})) {
+    }
+    if (take({"stars"})) return true;
+    if (!is(TokenKind::star) && !any_of({"asterisk", "asterisks"})) return false;
+    ++next_;
+    if (any_of({"to", "and"})) {
+        ++next_;
+        if (is(TokenKind::star) || is(TokenKind::double_star))
+            ++next_;
+        else
+            --next_;
+    } else if (is(TokenKind::star)) {  // "between * *"
+        ++next_;
+    }
+    take({"s"});  // "between *s"
+    return true;
+}
+
+/// Whether a count stands beside the item: "p2", "2 p".
+bool Grammar::number_before(const Item& item) const {
+    for (std::size_t i = 0; i < last_; ++i)
+        if (tokens_[i].at == item.at)
+            return tokens_[i].kind == TokenKind::number ||
+                   tokens_[i + 1].kind == TokenKind::number ||
+                   (tokens_[i].text.find_first_of("0123456789") != std::string_view::npos);
+    return false;
+}
+
+/// "k6, k2tog around": all of the sentence over and over, by its usual reading. A last item that
+/// can fill a row by itself ("k1, purl across") does so. False: the item alone.
+bool Grammar::whole_clause(std::vector<Item>& out, Item& item, const Extent& until, bool counted) {
+    if (!counted || depth_ > 0 || out.size() <= clause_) return false;
+    const auto first =
+        std::find_if(out.begin() + static_cast<std::ptrdiff_t>(clause_), out.end(), worked_item);
+    if (first == out.end()) return false;
+    const std::vector<Item> before(first, out.end());
+    if (!plain_list(before) || item.spot.which != Spot::Which::implied) return false;
+    Item repeat;
+    repeat.what = Item::Do::repeat;
+    repeat.at = first->at;
+    repeat.extent = until;
+    repeat.last_only = Item::Last::maybe;
+    repeat.items.assign(std::make_move_iterator(first), std::make_move_iterator(out.end()));
+    repeat.items.push_back(std::move(item));
+    out.erase(first, out.end());
+    out.push_back(std::move(repeat));
+    return true;
+}
+
+/// "in next ch-2 sp work (3 dc, ch 2, 3 dc)": the place before what goes there.
+bool Grammar::place_first(std::vector<Item>& out) {
+    const bool fresh = next_ == 0 || tokens_[next_ - 1].kind != TokenKind::word ||
+                       has_role(tokens_[next_ - 1].text, Role::filler);
+    if (!fresh || !at_place() || any_of({"over", "next", "between"})) return false;
+    const std::size_t before = next_;
+    const auto spot = place();
+    if (!spot || fault_) return false;
+    if (is(TokenKind::comma)) ++next_;
+    take({"work", "make", "do", "place", "put"});
+    if (!is_words() && !is(TokenKind::open)) {
+        next_ = before;
+        return false;
+    }
+    std::vector<Item> inner;
+    ++depth_;
+    item(inner);
+    --depth_;
+    if (fault_) return false;
+    if (inner.size() != 1 ||
+        (inner.front().what != Item::Do::work && inner.front().what != Item::Do::repeat) ||
+        inner.front().spot.which != Spot::Which::implied) {
+        next_ = before;
+        return false;
+    }
+    Item placed = std::move(inner.front());
+    if (placed.what == Item::Do::repeat) {
+        if (placed.extent.until == Extent::Until::to_end) {
+            next_ = before;
+            return false;
+        }
+        if (placed.extent.count == 1 && placed.extent.until == Extent::Until::times) {
+            placed.what = Item::Do::group;
+        } else {
+            Item group;
+            group.what = Item::Do::group;
+            group.at = placed.at;
+            group.items.push_back(std::move(placed));
+            placed = std::move(group);
+        }
+    }
+    placed.spot = *spot;
+    out.push_back(std::move(placed));
+    return true;
+}
+
+/// "sl 3 to cn and hold in front": they are worked when "from cn" says so.
+bool Grammar::held_item() {
+    std::size_t by = 0;
+    if (any_of({"sl", "slip", "place", "put"})) {
+        by = 1;
+    } else if (is(TokenKind::word) && peek().text.starts_with("sl") && peek().text.size() > 2 &&
+               peek().text.find_first_not_of("0123456789", 2) == std::string_view::npos) {
+        by = 1;
+    } else {
+        return false;
+    }
+    long count =
+        by == 1 && peek().text.size() > 2 && peek().text.starts_with("sl") && peek().text != "slip"
+            ? std::strtol(std::string(peek().text.substr(2)).c_str(), nullptr, 10)
+            : 1;
+    std::size_t end = by;
+    bool needle = false;
+    while (is_words(end) && end < 14) {
+        if (is(TokenKind::number, end) && !needle) count = peek(end).value;
+        if (any_of({"cn"}, end) || (any_of({"cable"}, end) && any_of({"needle"}, end + 1)))
+            needle = true;
+        if (needle && any_of({"front", "back"}, end)) {
+            ++end;
+            if (any_of({"of"}, end)) end += any_of({"the", "your"}, end + 1) ? 3U : 2U;
+            break;
+        }
+        if (needle && any_of({"k", "p", "knit", "purl"}, end)) break;
+        ++end;
+    }
+    if (!needle) return false;
+    const std::size_t from = next_;
+    next_ += end;
+    held_ += count;
+    SetAside told;
+    told.why = SetAside::Why::place;
+    told.at = tokens_[from].at;
+    for (std::size_t i = from; i < next_; ++i) {
+        if (!told.words.empty()) told.words += ' ';
+        told.words += tokens_[i].text;
+    }
+    body_.aside.push_back(std::move(told));
+    return true;
+}
+
+/// "place next 11 sts on waste yarn": they wait, and are not worked.
+bool Grammar::holder_item(std::vector<Item>& out) {
+    if (!any_of({"place", "slip", "sl", "put", "transfer", "move", "leave", "leaving", "placing"}))
+        return false;
+    if (!region_has({"hold", "holder", "holders", "waste", "scrap", "spare", "thread"}))
+        return false;
+    std::size_t by = 1;
+    while (any_of({"the", "first", "next", "last", "these", "following"}, by)) ++by;
+    if (!is(TokenKind::number, by)) return false;
+    Item item;
+    item.at = peek().at;
+    item.what = Item::Do::skip;
+    item.spot.which = any_of({"last"}, by - 1) ? Spot::Which::last : Spot::Which::next;
+    item.spot.count = peek(by).value;
+    const std::size_t from = next_ + by + 1;
+    next_ = from;
+    while (is_words() && !any_of({"hold", "holder", "holders", "yarn", "needle", "thread"}))
+        ++next_;
+    if (is_words()) ++next_;
+    while (take({"on", "onto", "a", "or", "hold", "holder", "waste", "scrap", "spare", "yarn",
+                 "stitch", "needle", "piece", "of"})) {
+    }
+    set_aside(from, SetAside::Why::place);
+    out.push_back(std::move(item));
+    return true;
+}
+
+void Grammar::check_held() {
+    if (held_ > 0)
+        fail(tokens_[last_].at, "stitches on a cable needle are not worked again",
+             "\"from cn\" behind what is worked of them",
+             "Write it like: sl 2 to cn and hold in front, k2, k2 from cn.");
+}
+
+/// "slip 1 as if to purl", "with yarn in front": nothing that its yarn shows.
+bool Grammar::pass_manner() {
+    const std::size_t from = next_;
+    if (take({"as"})) {
+        if (!take({"if"}) || !take({"to"}) || !take({"purl", "knit", "p", "k"})) {
+            next_ = from;
+            return false;
+        }
+        return true;
+    }
+    if (take({"with"}) && take({"yarn"}) && take({"in"}) && take({"front", "back"})) {
+        if (take({"of"})) take({"work"});
+        return true;
+    }
+    next_ = from;
+    return false;
+}
+
+/// "work even", "in pattern as established": every stitch as it shows.
+bool Grammar::even_item(std::vector<Item>& out) {
+    const std::size_t before = next_;
+    const std::uint32_t at = peek().at;
+    bool told = false;
+    const bool led = take({"work", "working", "continue", "cont", "keeping", "keep", "knit"});
+    if (take({"even", "straight"})) told = true;
+    if (!told || any_of({"in"})) {
+        const std::size_t here = next_;
+        take({"in"});
+        take({"the"});
+        bool established = take({"established", "est", "same"});
+        take({"rib", "ribbing", "lace", "cable", "stitch", "st", "k2", "seed", "moss"});
+        const bool pattern = take({"pattern", "patt", "pat"});
+        if (take({"as"}))
+            established = take({"established", "est", "set", "before"}) || established;
+        established = take({"established"}) || established;
+        if (pattern || (established && next_ > here + 1))
+            told = true;
+        else
+            next_ = here;
+    }
+    if (!told || (tokens_[before].text == "knit" && next_ == before + 1)) {
+        next_ = before;
+        return false;
+    }
+    (void)led;
+    Item none;
+    none.what = Item::Do::increase;
+    none.at = at;
+    none.count = 0;
+    Item even;
+    even.what = Item::Do::evenly;
+    even.at = at;
+    even.kind = book_->craft() == Craft::knit ? book_->find_us("k") : book_->chain();
+    even.items.push_back(std::move(none));
+    if (is(TokenKind::number) && any_of(stitch_words, 1)) {
+        fail(peek().at, "how these stitches are worked is not said here", "the stitches",
+             "Write them out, like: k2, p2.");
+        return true;
+    }
+    if (const auto until = extent()) {
+        even.extent.keep = until->keep;
+        even.extent.to_marker = until->to_marker;
+    }
+    out.push_back(std::move(even));
+    return true;
+}
 
 /// "sc 1, dec, repeat 6 times": all of the row so far, what prepares it aside.
 bool Grammar::repeat_all(std::vector<Item>& out) {
     const std::size_t before = next_++;
     auto times = extent();
-    if (!times && !is(TokenKind::word)) times = Extent{Extent::Until::to_end, 1, 0};
-    const auto first = std::find_if(out.begin(), out.end(), [](const Item& item) {
-        return item.what != Item::Do::chain && item.what != Item::Do::turn &&
-               item.what != Item::Do::join && item.what != Item::Do::ring;
-    });
+    if (!times && !is_words()) times = Extent{Extent::Until::to_end, 1, 0, false, true};
+    const auto first = std::find_if(out.begin(), out.end(), worked_item);
     if (!times || first == out.end()) {
         next_ = before;
         return false;
@@ -61,7 +388,7 @@ bool Grammar::rib_item(std::vector<Item>& out, const Item& last) {
     repeat.what = Item::Do::repeat;
     repeat.at = out.back().at;
     repeat.partial = true;
-    repeat.extent = {Extent::Until::to_end, 1, 0};
+    repeat.extent = {Extent::Until::to_end, 1, 0, false, false};
     repeat.items = {std::move(out.back()), last};
     out.pop_back();
     if (const auto until = extent()) repeat.extent.keep = until->keep;

@@ -12,6 +12,7 @@ using Words = std::initializer_list<std::string_view>;
 
 const Words row_words{"row", "rows", "r"};
 const Words round_words{"rnd", "rnds", "round", "rounds"};
+const Words unworked_words{"work", "knit", "purl", "k", "p", "rib", "continue", "cont"};
 
 class LabelReader {
   public:
@@ -46,6 +47,7 @@ class LabelReader {
     }
     bool row_word() {
         if (any_of(round_words)) label_.round = true;
+        plural_ = any_of({"rows", "rnds", "rounds"});
         if (!any_of(row_words) && !any_of(round_words)) return false;
         label_.names_kind = true;
         ++next_;
@@ -56,17 +58,99 @@ class LabelReader {
         while (is(TokenKind::open)) {
             std::size_t behind = 1;
             while (!is(TokenKind::close, behind) && !is(TokenKind::end, behind)) ++behind;
+            if (any_of({"r", "w"}, 1) && is(TokenKind::full_stop, 2) && any_of({"s"}, 3)) {
+                label_.side = any_of({"r"}, 1) ? 'r' : 'w';  // "(r.s.)"
+                next_ += behind + 1;
+                continue;
+            }
+            if (any_of({"rs", "right"}, 1)) label_.side = 'r';
+            if (any_of({"ws", "wrong"}, 1)) label_.side = 'w';
             const bool remark =
                 is(TokenKind::colon, behind + 1) || any_of({"rs", "ws", "right", "wrong"}, 1) ||
+                ((is(TokenKind::dash, behind + 1) || is(TokenKind::full_stop, behind + 1)) &&
+                 any_of({"inc", "increase", "dec", "decrease", "eyelet", "lace", "cable", "set",
+                         "setup", "ridge", "make"},
+                        1)) ||
                 (is(TokenKind::number, 1) && (any_of(row_words, 2) || any_of(round_words, 2)));
             if (!remark || is(TokenKind::end, behind)) break;
             next_ += behind + 1;
         }
-        while (is(TokenKind::colon) || is(TokenKind::full_stop) || is(TokenKind::dash)) ++next_;
+        if (is(TokenKind::close) && peek().sign == ')') ++next_;  // "Row 1)"
+        while (is(TokenKind::colon) || is(TokenKind::full_stop) || is(TokenKind::dash) ||
+               is(TokenKind::equals))
+            ++next_;
         // "Row 7: Inc row:", "Row 8: WS:"
         std::size_t words = 0;
         while (words < 3 && is(TokenKind::word, words)) ++words;
-        if (words > 0 && is(TokenKind::colon, words)) next_ += words + 1;
+        if (words > 0 && is(TokenKind::colon, words) &&
+            (any_of(row_words, words - 1) || any_of(round_words, words - 1) ||
+             any_of({"rs", "ws", "inc", "dec", "increase", "decrease"}))) {
+            if (any_of({"rs"})) label_.side = 'r';
+            if (any_of({"ws"})) label_.side = 'w';
+            next_ += words + 1;
+        }
+    }
+
+    /// "1.", "6)", "5-8:": only numbers before the instructions.
+    bool bare_number() {
+        if (next_ != 0 || !is(TokenKind::number)) return false;
+        std::size_t by = 1;
+        if (is(TokenKind::dash, by) && is(TokenKind::number, by + 1)) by += 2;
+        // "1 row:", "12-22 row:", "1.row:"
+        const std::size_t dot = is(TokenKind::full_stop, by) ? 1 : 0;
+        if ((any_of(row_words, by + dot) || any_of(round_words, by + dot)) &&
+            (is(TokenKind::colon, by + dot + 1) || is(TokenKind::dash, by + dot + 1)) &&
+            !is(TokenKind::end, by + dot + 2)) {
+            label_.what = Label::What::numbered;
+            label_.rows = {{peek().value, peek(by - 1).value}};
+            if (label_.rows.front().last < label_.rows.front().first) return false;
+            next_ += by + dot;
+            row_word();
+            separator();
+            return true;
+        }
+        const bool bracket = is(TokenKind::close, by) && peek(by).sign == ')';
+        if (!bracket && !is(TokenKind::full_stop, by) && !is(TokenKind::colon, by)) return false;
+        if (is(TokenKind::end, by + 1)) return false;
+        label_.what = Label::What::numbered;
+        label_.bare = true;
+        label_.rows = {{peek().value, peek(by - 1).value}};
+        if (label_.rows.front().last < label_.rows.front().first) return false;
+        next_ += by;
+        separator();
+        return true;
+    }
+
+    /// "Inc row:", "Decrease round 2 (RS):": the next ones, under a name.
+    bool named_row() {
+        std::size_t by = 0;
+        while (by < 4 && is(TokenKind::word, by) && !any_of(row_words, by) &&
+               !any_of(round_words, by))
+            ++by;
+        if (by == 0 || by >= 4 || (!any_of(row_words, by) && !any_of(round_words, by)))
+            return false;
+        std::size_t end = by + 1;
+        long count = 1;
+        if (is(TokenKind::number, end)) {
+            if (is(TokenKind::dash, end + 1) && is(TokenKind::number, end + 2)) {
+                count = peek(end + 2).value - peek(end).value + 1;
+                end += 2;
+            }
+            ++end;
+        }
+        std::size_t behind = end;
+        if (is(TokenKind::open, behind)) {
+            while (!is(TokenKind::close, behind) && !is(TokenKind::end, behind)) ++behind;
+            ++behind;
+        }
+        if (!is(TokenKind::colon, behind) || count < 1) return false;
+        next_ += by;
+        row_word();
+        next_ += end - by - 1;
+        label_.what = Label::What::next;
+        label_.count = count;
+        separator();
+        return true;
     }
 
     /// "1st row", "2nd and 4th rows", "first row". Nothing is taken when it is none.
@@ -76,13 +160,16 @@ class LabelReader {
         const std::size_t before = next_;
         std::vector<Span> out;
         while (true) {
-            long row = is(TokenKind::ordinal) ? peek().value : 0;
+            long row = is(TokenKind::ordinal) || (!out.empty() && is(TokenKind::number))
+                           ? peek().value
+                           : 0;
             for (std::size_t i = 0; i < spelled.size(); ++i)
                 if (any_of({spelled[i]})) row = static_cast<long>(i) + 1;
             if (row == 0) break;
             ++next_;
             out.push_back({row, row});
             if (row_word()) return out;
+            if (any_of({"and", "&"}) && any_of({"every", "all"}, 1)) return out;
             if (!take({"and", "&"}) && is(TokenKind::comma)) ++next_;
         }
         next_ = before;
@@ -104,7 +191,8 @@ class LabelReader {
             label_.what = Label::What::foundation;
             return separator();
         }
-        if (any_of({"next", "last", "final"}) &&
+        if (bare_number()) return;
+        if (any_of({"next", "last", "final", "following"}) &&
             (any_of(row_words, 1) || any_of(round_words, 1) ||
              (is(TokenKind::number, 1) && (any_of(row_words, 2) || any_of(round_words, 2))))) {
             ++next_;
@@ -132,10 +220,28 @@ class LabelReader {
             return separator();
         }
         const auto named = ordinal_rows();
+        if (!named && (any_of(row_words) || any_of(round_words)) && any_of({"one"}, 1) &&
+            !any_of({"more"}, 2)) {
+            row_word();
+            ++next_;
+            label_.what = Label::What::numbered;
+            label_.rows = {{1, 1}};
+            return separator();
+        }
         if (named || ((any_of(row_words) || any_of(round_words)) && is(TokenKind::number, 1))) {
             if (!named) row_word();
             label_.what = Label::What::numbered;
             label_.rows = named ? *named : spans();
+            // "Row 1 (and all odd rows):"
+            if (is(TokenKind::open) && any_of({"and", "&", "all", "every"}, 1)) {
+                next_ += any_of({"and", "&"}, 1) ? 2U : 1U;
+                if (!parity_words() || !is(TokenKind::close)) {
+                    fail(peek().at, "it is not clear which rows are meant",
+                         "\"and all even rows\" or \"and every other row\"", "");
+                    return;
+                }
+                ++next_;
+            }
             if (any_of({"and", "&"}) && (any_of({"all", "every"}, 1))) {
                 ++next_;
                 if (!parity_words()) {
@@ -146,6 +252,19 @@ class LabelReader {
             }
             return separator();
         }
+        next_ = before;
+        // "WS rows: purl", "Even rounds: knit"
+        if (any_of({"rs", "ws", "even", "odd"}) && any_of({"rows", "rnds", "rounds"}, 1)) {
+            label_.what = Label::What::others;
+            label_.also = any_of({"rs"})     ? Parity::right
+                          : any_of({"ws"})   ? Parity::wrong
+                          : any_of({"even"}) ? Parity::even
+                                             : Parity::odd;
+            ++next_;
+            row_word();
+            return separator();
+        }
+        if (named_row()) return;
         next_ = before;
     }
 
@@ -159,7 +278,13 @@ class LabelReader {
             label_.also = Parity::even;
         else if (take({"odd", "odd-numbered"}))
             label_.also = Parity::odd;
-        else if (take({"ws", "rs", "alt", "alternate"}))
+        else if (take({"ws", "wrong"})) {
+            label_.also = Parity::wrong;
+            take({"side"});
+        } else if (take({"rs", "right"})) {
+            label_.also = Parity::right;
+            take({"side"});
+        } else if (take({"alt", "alternate"}))
             label_.also = Parity::same;
         take({"numbered"});
         if (label_.also != Parity::none && row_word()) return true;
@@ -175,7 +300,13 @@ class LabelReader {
             const Token& first = peek();
             Span span{first.value, first.value};
             ++next_;
-            if (is(TokenKind::dash) || any_of({"to", "through", "thru"})) {
+            // "Rnd 1 - 6 sc in ring": no range
+            const Token& dash = peek();
+            const bool apart = is(TokenKind::dash) && dash.at > first.at + first.text.size() &&
+                               is(TokenKind::number, 1) && is(TokenKind::word, 2) &&
+                               !any_of({"rep", "repeat", "as", "in", "work", "and"}, 2) &&
+                               !plural_ && out.empty();
+            if (!apart && (is(TokenKind::dash) || any_of({"to", "through", "thru"}))) {
                 const bool again = any_of(row_words, 1) || any_of(round_words, 1);  // "R3-R8"
                 const std::size_t number = again ? 2 : 1;
                 if (is(TokenKind::number, number)) {
@@ -200,9 +331,17 @@ class LabelReader {
     void again() {
         const std::size_t before = next_;
         const std::size_t at = peek().at;
-        const bool rep = take({"rep", "repeat", "repeating", "alternate"});
+        if (any_of({"continue", "cont", "then"}) &&
+            any_of({"rep", "repeat", "repeating", "to"}, 1)) {
+            ++next_;
+            take({"to"});
+        }
+        const bool rep = take({"rep", "repeat", "repeating", "alternate", "alternating"});
+        if (rep && is(TokenKind::open) && any_of({"rep"}, 1) && is(TokenKind::close, 2)) next_ += 3;
         if (!rep) {
             const bool work = take({"same", "work"});
+            take({"the"});
+            take({"same"});
             // "work rows 1 and 2 ten times"
             const bool rows =
                 work && any_of({"rows", "rnds", "rounds"}) && is(TokenKind::number, 1);
@@ -216,7 +355,16 @@ class LabelReader {
         take({"the"});
         RowsAgain found;
         found.at = at;
-        if (take({"last", "previous", "prev"})) {
+        if (any_of({"increase", "inc", "decrease", "dec", "pattern"}) &&
+            any_of({"row", "rnd", "round"}, 1))
+            ++next_;  // "repeat the increase row": the one before
+        if (tokens_->size() > next_ && next_ > 0 && (any_of({"row", "rnd", "round"})) &&
+            !is(TokenKind::number, 1) &&
+            ((*tokens_)[next_ - 1].text.starts_with("inc") ||
+             (*tokens_)[next_ - 1].text.starts_with("dec"))) {
+            found.last_rows = 1;
+            ++next_;
+        } else if (take({"last", "previous", "prev", "these", "this", "above"})) {
             found.last_rows = 1;
             if (is(TokenKind::number)) {
                 found.last_rows = peek().value;
@@ -249,6 +397,8 @@ class LabelReader {
                 label_.has_tail = true;
                 return;
             }
+            if (any_of({"until", "till"}) && stitches_ahead(found)) continue;
+            if (any_of({"until", "till", "for", "to"}) && length_ahead(found)) continue;
             if (any_of({"increasing", "decreasing"}) ||
                 (any_of({"end", "ending"}) && any_of({"with", "after", "on"}, 1)) ||
                 // The label says how many.
@@ -285,8 +435,51 @@ class LabelReader {
         }
     }
 
+    /// "until 12 sts remain", "until you have 43 stitches on the needles".
+    bool stitches_ahead(RowsAgain& found) {
+        std::size_t by = 1;
+        while (any_of({"you", "there", "are", "have", "is", "only"}, by)) ++by;
+        if (!is(TokenKind::number, by) || !any_of({"st", "sts", "stitches", "stitch"}, by + 1))
+            return false;
+        if (!label_.rows.empty()) return false;
+        found.until_stitches = peek(by).value;
+        next_ += by + 2;
+        while (any_of({"remain", "remains", "remaining", "left", "on", "the", "your", "needle",
+                       "needles", "in", "total", "rem", "hook"}))
+            ++next_;
+        return true;
+    }
+
+    /// "until piece measures 20 in", "for 4 in", "to desired length".
+    bool length_ahead(RowsAgain& found) {
+        std::size_t by = 1;
+        OpenEnd open;
+        open.whole = !any_of({"for"});
+        open.at = peek().at;
+        bool told = false;
+        while (!is(TokenKind::full_stop, by) && !is(TokenKind::end, by) &&
+               !is(TokenKind::semicolon, by)) {
+            if (is(TokenKind::number, by) && !told) return false;
+            if (is(TokenKind::length, by) && !told) {
+                open.length = peek(by).length;
+                told = true;
+            }
+            if (any_of({"desired", "long", "length", "want", "like", "wanted"}, by))
+                open.desired = true;
+            ++by;
+        }
+        if (!told && !open.desired) return false;
+        if (told) open.desired = false;
+        next_ += by;
+        // Row numbers in the label say it already.
+        if (label_.rows.empty()) found.open_end = open;
+        return true;
+    }
+
     void pass_words() {
-        while (is(TokenKind::word) || is(TokenKind::number) || is(TokenKind::ordinal)) ++next_;
+        while (is(TokenKind::word) || is(TokenKind::number) || is(TokenKind::ordinal) ||
+               is(TokenKind::length))
+            ++next_;
     }
 
     /// "until row 96", "for 20 rows". Nothing is taken when it is neither.
@@ -311,10 +504,91 @@ class LabelReader {
     const std::vector<Token>* tokens_;
     std::optional<Fault>* fault_;
     std::size_t next_ = 0;
+    bool plural_ = false;  ///< "Rows"
     Label label_;
 };
 
 }  // namespace
+
+std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t from) {
+    const auto any = [&](std::size_t i, Words words) {
+        return i < tokens.size() && tokens[i].kind == TokenKind::word &&
+               std::find(words.begin(), words.end(), tokens[i].text) != words.end();
+    };
+    const auto kind = [&](std::size_t i, TokenKind wanted) {
+        return i < tokens.size() && tokens[i].kind == wanted;
+    };
+    const auto ends = [&](std::size_t i) {
+        return kind(i, TokenKind::end) || kind(i, TokenKind::full_stop) ||
+               kind(i, TokenKind::semicolon) || kind(i, TokenKind::open);
+    };
+    const auto take = [&](std::size_t first, std::size_t last) {
+        // "for 10 in (25 cm)"
+        if (kind(last, TokenKind::open) && kind(last + 1, TokenKind::length) &&
+            kind(last + 2, TokenKind::close))
+            last += 3;
+        if (first > 0 && kind(first - 1, TokenKind::comma) && first - 1 >= from) --first;
+        tokens.erase(tokens.begin() + static_cast<std::ptrdiff_t>(first),
+                     tokens.begin() + static_cast<std::ptrdiff_t>(last));
+    };
+    int depth = 0;
+    for (std::size_t i = from; i + 1 < tokens.size(); ++i) {
+        if (kind(i, TokenKind::open)) ++depth;
+        if (kind(i, TokenKind::close)) --depth;
+        if (depth > 0) continue;
+        OpenEnd out;
+        out.at = tokens[i].at;
+        const bool until = any(i, {"until", "till", "to"});
+        if (!until && !any(i, {"for"})) {
+            // "work 4 in in rib", "work in st st 4 in"
+            if (kind(i, TokenKind::length) && i > from && any(from, unworked_words) &&
+                !any(i + 1, {"hook", "needle", "needles", "tail", "from"})) {
+                out.length = tokens[i].length;
+                take(i, i + 1);
+                return out;
+            }
+            continue;
+        }
+        std::size_t end = i + 1;
+        bool length = false;
+        bool counted = false;
+        bool two = false;
+        while (!ends(end)) {
+            if (kind(end, TokenKind::length) && !length) {
+                out.length = tokens[end].length;
+                length = true;
+            }
+            if (kind(end, TokenKind::number) && !length) {
+                two = counted;
+                counted = true;
+                out.rows = tokens[end].value;
+            }
+            if (any(end, {"desired", "want", "wanted", "like", "wish"})) out.desired = true;
+            if (any(end, {"then"}) ||
+                (kind(end, TokenKind::comma) && (length || counted || out.desired)))
+                break;
+            ++end;
+        }
+        if (length) {
+            out.rows = 0;
+            out.desired = false;
+            out.whole = until;
+            take(i, end);
+            return out;
+        }
+        if (!until && counted && !two && end <= i + 6 &&
+            (any(end - 1, {"rows", "rnds", "rounds", "row", "rnd", "round"}))) {
+            take(i, end);
+            return out;
+        }
+        if (out.desired && !counted) {
+            out.whole = true;
+            take(i, end);
+            return out;
+        }
+    }
+    return std::nullopt;
+}
 
 Label label_of(const std::vector<Token>& tokens, std::optional<Fault>& fault) {
     return LabelReader(tokens, fault).run();

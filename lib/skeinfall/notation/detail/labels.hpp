@@ -21,17 +21,31 @@ struct Span {
     long last = 0;
 };
 
-/// "Rows 3-96: rep rows 1 and 2": what is repeated, and how long when the label does not say.
-struct RowsAgain {
-    std::vector<Span> rows;
-    long last_rows = 0;  ///< "rep last 2 rows"
-    long times = 0;      ///< "10 times", "10 more times"; 0: not said
-    long until_row = 0;  ///< "until row 96", "for 20 rows" as a row number
-    long for_rows = 0;   ///< "for 20 rows"
+/// How long rows go on where a length says so.
+struct OpenEnd {
+    bool whole = false;    ///< "until piece measures": all of it; else "for": from here
+    bool desired = false;  ///< "to desired length"
+    units::Length length{};
+    long rows = 0;  ///< "for 10 rows": no length, but their number
     std::size_t at = 0;
 };
 
-enum class Parity { none, even, odd, same };
+/// Takes "for 4 in", "until piece measures 20 in", "for 10 rows" out of the tokens from `from` on.
+[[nodiscard]] std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t from);
+
+/// "Rows 3-96: rep rows 1 and 2": what is repeated, and how long when the label does not say.
+struct RowsAgain {
+    std::vector<Span> rows;
+    long last_rows = 0;               ///< "rep last 2 rows"
+    long times = 0;                   ///< "10 times", "10 more times"; 0: not said
+    long until_row = 0;               ///< "until row 96", "for 20 rows" as a row number
+    long for_rows = 0;                ///< "for 20 rows"
+    std::optional<OpenEnd> open_end;  ///< "until piece measures 20 in"
+    long until_stitches = 0;          ///< "until 12 sts remain"
+    std::size_t at = 0;
+};
+
+enum class Parity { none, even, odd, same, right, wrong };
 
 struct Label {
     enum class What {
@@ -50,6 +64,8 @@ struct Label {
     Parity also = Parity::none;  ///< "and all even rows"; what rows of `others`
     std::size_t body = 0;  ///< first token of the instructions, or of what stands behind `again`
     std::optional<RowsAgain> again;
+    char side = 0;          ///< 'r' or 'w' where "(RS)", "(WS)" was written
+    bool bare = false;      ///< only a number: "1.", "6)"
     bool has_tail = false;  ///< of `again`: a count or a remark stands at `body`
 };
 

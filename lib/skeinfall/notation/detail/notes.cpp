@@ -10,45 +10,136 @@ namespace {
 
 const std::initializer_list<std::string_view> stitch_words{"st", "sts", "stitch", "stitches"};
 
+/// "k" of "k4".
+std::string_view without_digits(std::string_view word) {
+    while (!word.empty() && word.back() >= '0' && word.back() <= '9') word.remove_suffix(1);
+    return word;
+}
+
 }  // namespace
 
 /// Whether one of the words stands before the next separator or bracket.
 bool Grammar::region_has(Words words) const {
-    for (std::size_t by = 0;
-         is(TokenKind::word, by) || is(TokenKind::number, by) || is(TokenKind::ordinal, by); ++by)
+    for (std::size_t by = 0; is_words(by); ++by)
         if (any_of(words, by)) return true;
     return false;
 }
 
+/// Whether a word of a remark may be work that is not followed.
+bool Grammar::carries_work(std::size_t token, SetAside::Why why) const {
+    if (why == SetAside::Why::finishing) return false;
+    const Token& word = tokens_[token];
+    if (word.kind == TokenKind::number) {
+        const Token& behind = tokens_[std::min(token + 1, last_)];
+        return behind.kind == TokenKind::word &&
+               (behind.text.starts_with("row") ||
+                (why == SetAside::Why::tool && behind.text.starts_with("st")) ||
+                behind.text.starts_with("rnd") || behind.text.starts_with("round") ||
+                book_->find(behind.text).has_value());
+    }
+    return word.kind == TokenKind::word && has_role(word.text, Role::work);
+}
+
+/// What stands between token `from` and the cursor holds no work, or is a fault.
+void Grammar::set_aside(std::size_t from, SetAside::Why why) {
+    if (from >= next_) return;
+    SetAside aside;
+    aside.why = why;
+    aside.at = tokens_[from].at;
+    for (std::size_t i = from; i < next_; ++i) {
+        if (carries_work(i, why))
+            fail(tokens_[i].at,
+                 "\"" + std::string(tokens_[i].text) + "\" stands in a remark and may be work",
+                 "stitches, or a remark without work",
+                 "Write it as a sentence or a row of its own, or take it out.");
+        if (!aside.words.empty()) aside.words += ' ';
+        aside.words += tokens_[i].text;
+    }
+    body_.aside.push_back(std::move(aside));
+}
+
+/// Whether a stitch stands here, of one word or two: "cast on".
+bool Grammar::at_stitch() const {
+    if (!is(TokenKind::word)) return false;
+    if (book_->find(peek().text)) return true;
+    if (!is(TokenKind::word, 1) || !book_->begins_long_name(peek().text)) return false;
+    return book_->find(std::string(peek().text) + " " + std::string(peek(1).text)).has_value();
+}
+
 /// Passes over words and numbers up to a separator or a bracket.
-void Grammar::pass_words() {
-    while (is(TokenKind::word) || is(TokenKind::number) || is(TokenKind::ordinal)) ++next_;
+void Grammar::pass_words(SetAside::Why why) {
+    const std::size_t from = next_;
+    while (is_words()) {
+        if (why == SetAside::Why::tool && next_ > from && at_stitch()) break;
+        ++next_;
+    }
+    set_aside(from, why);
 }
 
 /// The same, but not over a stitch.
-void Grammar::pass_remark() {
-    while (is(TokenKind::word) || is(TokenKind::number) || is(TokenKind::ordinal)) {
-        if (is(TokenKind::word) && book_->find(peek().text)) return;
+void Grammar::pass_remark(SetAside::Why why) {
+    const std::size_t from = next_;
+    while (is_words()) {
+        if (why != SetAside::Why::finishing && next_ > from && at_stitch()) break;
         ++next_;
     }
+    set_aside(from, why);
 }
 
+/// Joining closes a round or takes up a yarn. Only words that belong to it are taken.
 void Grammar::join_item(std::vector<Item>& out, std::uint32_t at) {
     Item item;
     item.at = at;
-    item.what = region_has({"ring", "circle"}) ? Item::Do::ring : Item::Do::join;
-    // The slip stitch and its place belong to the joining.
-    while (is(TokenKind::word) || is(TokenKind::number) || is(TokenKind::ordinal)) {
-        const bool with = take({"with"});
-        const auto named = with ? stitch_name() : std::nullopt;
-        if (named && named->kind != book_->slip_stitch() && book_->craft() == Craft::crochet &&
-            item.what == Item::Do::join) {  // "join yarn with sc in first st"
-            item.what = Item::Do::work;
-            item.kind = named->kind;
-            item.spot.which = Spot::Which::first;
-        }
-        if (!with) ++next_;
+    item.what = Item::Do::join;
+    const std::size_t from = next_;
+    if (region_has({"needle", "needles", "hand"}) && any_of({"join", "joining"})) {
+        pass_words(SetAside::Why::joining);  // "Join by working the first st on left needle ..."
+        out.push_back(std::move(item));
+        return;
     }
+    bool placed = false;  // a stitch behind "to", "in" names its place
+    while (!fault_) {
+        if (any_of({"ring", "circle"}) && !any_of({"magic"}, 1)) item.what = Item::Do::ring;
+        if (any_of({"with", "by"})) {
+            ++next_;
+            take({"a", "an", "the"});
+            const auto named = stitch_name();
+            if (named && named->kind != book_->slip_stitch() &&
+                book_->craft() == Craft::crochet) {  // "join yarn with sc in first st"
+                item.what = Item::Do::work;
+                item.kind = named->kind;
+                item.spot.which = Spot::Which::first;
+            }
+            continue;
+        }
+        if (any_of({"to", "in", "into", "of", "first", "1st", "last", "same"})) placed = true;
+        if (is(TokenKind::ordinal) || (is(TokenKind::word) && space_word(peek().text)) ||
+            (is(TokenKind::number) && next_ > from &&
+             any_of({"ch", "chain", "chains", "beg", "beginning"}) == false &&
+             (tokens_[next_ - 1].text == "ch" || tokens_[next_ - 1].text == "chain" ||
+              any_of({"ch", "chain", "chains"}, 1)))) {
+            ++next_;
+            continue;
+        }
+        if (is(TokenKind::dash) && is(TokenKind::number, 1) && next_ > from &&
+            (tokens_[next_ - 1].text == "ch" || tokens_[next_ - 1].text == "chain")) {
+            next_ += 2;
+            continue;
+        }
+        if (any_of({"work", "working", "in", "to", "for"}) && next_ > from &&
+            (book_->find(peek(1).text).has_value() && !any_of({"st", "the", "first"}, 1)) &&
+            any_of({"work", "working"}))
+            break;
+        if (has(Role::joining)) {
+            ++next_;
+            continue;
+        }
+        if (is(TokenKind::word) && (placed || next_ == from || tokens_[next_ - 1].text == "a")) {
+            if (stitch_name()) continue;
+        }
+        break;
+    }
+    if (next_ == from && !fault_) ++next_;
     out.push_back(std::move(item));
 }
 
@@ -66,107 +157,297 @@ std::optional<std::pair<long, TurningNote>> Grammar::note() {
     return std::nullopt;
 }
 
-/// Words that are no stitches but are understood. False, and nothing taken, for others.
-bool Grammar::aside(std::vector<Item>& out) {
-    Item item;
-    item.at = peek().at;
-    const auto give = [&](Item::Do what) {
-        item.what = what;
-        out.push_back(std::move(item));
-        return true;
-    };
-    if (any_of({"do", "don't"})) {  // "do not turn", "do not join"
-        ++next_;
-        take({"not"});
-        take({"turn", "join"});
-        return true;
-    }
-    if (take({"turn", "turning"})) return give(Item::Do::turn);
-    if (any_of({"join", "joining"})) {
-        join_item(out, item.at);
-        return true;
-    }
-    if (any_of({"magic", "mr", "adjustable", "sliding"}) ||
-        (any_of({"form"}) && region_has({"ring", "circle", "loop"}))) {
-        pass_remark();
-        return give(Item::Do::ring);
-    }
-    if (any_of({"starting", "start", "beginning", "begin", "beg"}) &&
-        any_of({"in", "with", "from", "at"}, 1)) {  // "starting in 2nd ch from hook"
-        const std::size_t before = next_;
-        next_ += 2;
-        take({"the"});
-        Spot spot;
-        if (ordinal_place(spot)) {
-            const bool behind = !out.empty() && out.back().what == Item::Do::work &&
-                                out.back().spot.which == Spot::Which::each;
-            start_ = spot;
-            if (behind) {  // "sc in each ch across, starting in 2nd ch from hook"
-                Item each = std::move(out.back());
-                out.pop_back();
-                push_from_start(out, std::move(each));
-            }
+/// "magic ring", "mr", "adjustable loop".
+bool Grammar::ring_words() {
+    const std::size_t before = next_;
+    take({"a", "an", "the", "your"});
+    if (take({"mr"})) return true;
+    if (take({"magic", "adjustable", "sliding", "double"})) {
+        if (take({"ring", "circle", "loop", "rings"})) {
+            if (is(TokenKind::slash) && any_of({"ring", "circle", "loop"}, 1)) next_ += 2;
             return true;
         }
-        if (fault_) return false;
+        if (tokens_[next_ - 1].text == "magic") return true;
+    }
+    if (take({"ring", "circle"})) {
+        if (is(TokenKind::slash) && any_of({"ring", "circle", "loop"}, 1)) next_ += 2;
+        return true;
+    }
+    next_ = before;
+    return false;
+}
+
+/// "center of ring"
+bool Grammar::pass_ring_centre() {
+    while (!take({"ring", "circle"})) ++next_;
+    return true;
+}
+
+/// "make a magic ring", "form a ring", "start with mr". Nothing is taken for others.
+bool Grammar::ring_item(std::vector<Item>& out) {
+    const std::size_t before = next_;
+    Item item;
+    item.at = peek().at;
+    item.what = Item::Do::ring;
+    while (take({"make", "making", "create", "form", "start", "starting", "begin", "beginning",
+                 "with", "using", "in", "to", "into"})) {
+    }
+    const bool led = next_ > before;
+    const bool in = led && (tokens_[next_ - 1].text == "in" || tokens_[next_ - 1].text == "into");
+    if (!ring_words() || in ||
+        (!led && tokens_[next_ - 1].text != "mr" && !tokens_[before].text.starts_with("magic") &&
+         !tokens_[before].text.starts_with("adjust") && !tokens_[before].text.starts_with("slid") &&
+         tokens_[before].text != "a")) {
         next_ = before;
+        return false;
     }
-    if (any_of({"working", "work"}) && any_of({"last", "final", "first", "over"}, 1)) {
-        pass_words();  // "working last st in top of turning chain", "working over the tail"
-        return true;
-    }
-    if (any_of({"being", "taking", "careful", "without", "not", "at"})) {
-        pass_remark();  // "being careful not to twist", "at beg of row"
-        return true;
-    }
-    if (any_of({"ending", "end"}) &&
-        (any_of({"with", "by", "in"}, 1) ||
-         (is(TokenKind::word, 1) && book_->find(peek(1).text).has_value()))) {
-        ++next_;
-        take({"with", "by", "in"});
-        take({"a", "an"});
-        if (any_of({"rs", "ws", "right", "wrong", "row", "rnd"}))
-            pass_words();
-        else if (!out.empty() && out.back().what == Item::Do::repeat)
-            out.back().partial = out.back().extent.until == Extent::Until::to_end;
-        return true;
-    }
-    if (take({"leave", "leaving"})) {
-        pass_remark();
-        return give(Item::Do::unworked);
-    }
-    if (any_of({"work", "working"}) && region_has({"opposite", "other"}) && region_has({"side"})) {
-        while (!any_of({"side"})) ++next_;
-        ++next_;
-        if (take({"of"})) {
-            take({"the"});
-            take({"foundation", "base", "beg", "beginning"});
-            take({"ch", "chain", "chs", "chains"});
+    out.push_back(std::move(item));
+    return true;
+}
+
+/// "starting in 2nd ch from hook"
+bool Grammar::start_item(std::vector<Item>& out) {
+    if (!any_of({"starting", "start", "beginning", "begin", "beg"}) ||
+        !any_of({"in", "with", "from", "at"}, 1))
+        return false;
+    const std::size_t before = next_;
+    next_ += 2;
+    take({"the"});
+    Spot spot;
+    if (ordinal_place(spot) && spot.which == Spot::Which::from_hook) {
+        const bool behind = !out.empty() && out.back().what == Item::Do::work &&
+                            out.back().spot.which == Spot::Which::each;
+        start_ = spot;
+        if (behind) {  // "sc in each ch across, starting in 2nd ch from hook"
+            Item each = std::move(out.back());
+            out.pop_back();
+            push_from_start(out, std::move(each));
         }
-        return give(Item::Do::opposite);
-    }
-    if ((any_of({"marker", "markers"})) ||
-        (any_of({"place", "remove"}) && any_of({"marker", "markers", "m"}, 1))) {
-        pass_remark();
         return true;
     }
-    if (take({"pm", "sm"})) return true;
-    const Words fabrics{"garter", "stockinette", "stocking", "g-st", "seed", "moss"};
-    if (any_of({"in"}) && book_->craft() == Craft::knit &&
-        (any_of(fabrics, 1) || any_of({"st", "rev", "reverse", "k", "p"}, 1) ||
+    if (!fault_) next_ = before;
+    return false;
+}
+
+/// Markers: placed, passed, taken out.
+bool Grammar::marker_item(std::vector<Item>& out) {
+    Item item;
+    item.at = peek().at;
+    const auto give = [&](Item::Do what, std::size_t words) {
+        next_ += words;
+        item.what = what;
+        out.push_back(item);
+        return true;
+    };
+    const Words marker{"marker", "markers", "m", "mkr", "sm", "pin"};
+    const bool knit = book_->craft() == Craft::knit;
+    if (any_of({"pm"})) return give(Item::Do::marker, 1);
+    if (any_of({"sm"}) && knit) return give(Item::Do::at_marker, 1);
+    if (any_of({"rm"})) return give(Item::Do::drop_marker, 1);
+    std::size_t by = 1;
+    while (any_of({"a", "the", "stitch", "st", "next", "end", "rnd", "of", "first", "safety", "pin",
+                   "or", "other", "split", "ring", "locking"},
+                  by) &&
+           by < 9 && !any_of({"marker", "markers"}, by))
+        ++by;
+    if (!any_of(marker, by)) return false;
+    if (any_of({"slip", "sl", "pass"})) return give(Item::Do::at_marker, by + 1);
+    if (any_of({"remove", "removing"})) return give(Item::Do::drop_marker, by + 1);
+    if (!any_of({"place", "placing", "put", "insert", "move", "add"})) return false;
+    if (knit && !any_of({"move"}))
+        give(Item::Do::marker, by + 1);
+    else
+        next_ += by + 1;
+    if (knit && any_of({"for", "at", "to", "in"})) pass_remark(SetAside::Why::remark);
+    if (!knit) pass_words(SetAside::Why::remark);
+    return true;
+}
+
+/// Whether a fabric is named before the next full stop.
+bool Grammar::region_has_fabric() const {
+    for (std::size_t by = 0; !is(TokenKind::end, by) && !is(TokenKind::full_stop, by); ++by)
+        if (any_of({"rib", "ribbing", "garter", "stockinette", "stocking", "pattern", "patt", "st"},
+                   by) &&
+            !any_of({"next", "each"}, by - (by > 0 ? 1U : 0U)))
+            return true;
+    return false;
+}
+
+/// "2/2 ribbing", "in 1x1 rib": so many knit, so many purled, as far as the row goes.
+bool Grammar::rib_by_numbers(std::vector<Item>& out) {
+    std::size_t by = any_of({"in", "rib", "ribbing"}) ? 1 : 0;
+    const bool named = by == 1 && !any_of({"in"});
+    if (any_of({"in"}) && any_of({"a"}, 1)) by = 2;
+    if (!is(TokenKind::number, by)) return false;
+    const long knit = peek(by).value;
+    long purl = 0;
+    std::size_t end = by + 1;
+    if ((is(TokenKind::slash, end) || any_of({"x", "by"}, end) || is(TokenKind::dash, end)) &&
+        is(TokenKind::number, end + 1)) {
+        purl = peek(end + 1).value;
+        end += 2;
+    } else if (is(TokenKind::word, end) && peek(end).text.size() == 2 &&
+               peek(end).text.front() == 'x' && peek(end).text[1] >= '1' &&
+               peek(end).text[1] <= '9') {
+        purl = peek(end).text[1] - '0';
+        ++end;
+    } else {
+        return false;
+    }
+    if (!named && !any_of({"rib", "ribbing", "ribs"}, end)) return false;
+    if (knit < 1 || purl < 1) return false;
+    Item repeat;
+    repeat.what = Item::Do::repeat;
+    repeat.at = peek().at;
+    repeat.partial = true;
+    next_ += end;
+    take({"rib", "ribbing", "ribs"});
+    take({"pattern", "patt", "stitch", "st"});
+    repeat.extent = {Extent::Until::to_end, 1, 0, false, false};
+    Item one;
+    one.at = repeat.at;
+    one.kind = book_->find_us("k");
+    one.count = knit;
+    repeat.items.push_back(one);
+    one.kind = book_->find_us("p");
+    one.count = purl;
+    repeat.items.push_back(one);
+    if (const auto until = extent()) repeat.extent.keep = until->keep;
+    out.push_back(std::move(repeat));
+    return true;
+}
+
+/// "in St st", "garter st": knitting by the name of its fabric.
+bool Grammar::fabric_item(std::vector<Item>& out) {
+    if (book_->craft() != Craft::knit) return false;
+    const Words fabrics{"garter", "stockinette", "stocking", "g-st", "stst", "gst", "ss"};
+    const auto fabric = [&](std::size_t by) {
+        return any_of(fabrics, by) || (any_of({"st"}, by) && any_of({"st"}, by + 1));
+    };
+    if (any_of({"in", "work", "working", "even", "straight"}) &&
+        (fabric(1) || any_of({"rev", "reverse", "k", "p", "in", "rib", "ribbing"}, 1) ||
          (is(TokenKind::word, 1) && peek(1).text.size() == 2 && peek(1).text.front() == 'k'))) {
         ++next_;  // "in St st", "in k2, p2 rib"
         return true;
     }
-    if (book_->craft() == Craft::knit) take({"rev", "reverse"});
-    if (book_->craft() == Craft::knit &&
-        ((any_of({"st"}) && any_of({"st"}, 1)) || any_of(fabrics))) {
-        ++next_;
-        take(stitch_words);
-        item.kind = book_->find("k")->kind;
-        item.spot.which = Spot::Which::each;
-        return give(Item::Do::work);
+    Item item;
+    item.at = peek().at;
+    if (rib_by_numbers(out)) return true;
+    const bool reverse = take({"rev", "reverse"});
+    if (!fabric(0)) {
+        if (reverse) --next_;
+        return false;
     }
+    next_ += any_of({"st"}) ? 2U : 1U;
+    take(stitch_words);
+    if (is(TokenKind::open)) {  // "(knit on RS, purl on WS)"
+        std::size_t to = next_ + 1;
+        bool explains = false;
+        while (tokens_[to].kind != TokenKind::close && tokens_[to].kind != TokenKind::end) {
+            const std::string_view word = tokens_[to].text;
+            explains = explains || word == "side" || word == "rs" || word == "ws" ||
+                       word == "every" || word == "row" || word == "rows" || word == "all" ||
+                       word == "round" || word == "rounds";
+            ++to;
+        }
+        if (explains && tokens_[to].kind == TokenKind::close) {
+            SetAside told{SetAside::Why::place, peek(1).at, {}};
+            for (std::size_t i = next_ + 1; i < to; ++i)
+                told.words += (i == next_ + 1 ? "" : " ") + std::string(tokens_[i].text);
+            body_.aside.push_back(std::move(told));
+            next_ = to + 1;
+        }
+    }
+    item.kind = book_->find("k")->kind;
+    item.spot.which = Spot::Which::each;
+    if (const auto until = extent()) item.spot.keep = until->keep;
+    out.push_back(std::move(item));
+    return true;
+}
+
+/// "leaving the rest unworked": by design. "leaving a tail" is finishing.
+bool Grammar::leave_item(std::vector<Item>& out) {
+    if (!any_of({"leave", "leaving"})) return false;
+    Item item;
+    item.at = peek().at;
+    item.what = Item::Do::unworked;
+    if (!region_has({"unworked", "unworked.", "rem", "remaining", "rest"})) {
+        pass_words(SetAside::Why::finishing);
+        return true;
+    }
+    item.count = 0;
+    const std::size_t from = next_;
+    while (is_words()) {
+        if (is(TokenKind::number)) item.count = peek().value;
+        if (take({"unworked"})) break;
+        ++next_;
+    }
+    if (next_ == from) ++next_;
+    out.push_back(std::move(item));
+    return true;
+}
+
+/// Words that are no stitches but are understood. False, and nothing taken, for others.
+bool Grammar::aside(std::vector<Item>& out) {
+    using Why = SetAside::Why;
+    Item item;
+    item.at = peek().at;
+    if ((any_of({"do"}) && any_of({"not"}, 1)) || any_of({"don't"})) {
+        next_ += any_of({"do"}) ? 2U : 1U;
+        if (take({"turn", "join"})) return true;
+        pass_remark(Why::remark);
+        return true;
+    }
+    if (take({"turn", "turning"})) {
+        take({"work", "your"});
+        item.what = Item::Do::turn;
+        out.push_back(std::move(item));
+        return true;
+    }
+    if (any_of({"join", "joining", "close"})) {
+        join_item(out, item.at);
+        return true;
+    }
+    if (ring_item(out) || start_item(out) || marker_item(out) || leave_item(out)) return true;
+    if (fault_) return false;
+    if (any_of({"working", "work"}) && any_of({"last", "final", "over"}, 1)) {
+        // "working last st in top of turning chain", "working over the tail"
+        pass_words(any_of({"over"}, 1) ? Why::remark : Why::place);
+        return true;
+    }
+    if (any_of({"working", "work", "worked"}) && any_of({"in"}, 1) &&
+        region_has({"rounds", "rnds", "spiral", "loops", "loop", "lps", "blo", "flo"}) &&
+        !is(TokenKind::number, 2)) {
+        pass_words(Why::place);  // "working in back loops only", "work in continuous rounds"
+        return true;
+    }
+    if (any_of({"work", "working", "continue", "continuing", "on", "along", "now", "rotate",
+                "rotating"}) &&
+        region_has({"opposite", "other"}) && region_has({"side"})) {
+        while (!any_of({"side"})) ++next_;
+        ++next_;
+        if (take({"of"})) {
+            take({"the"});
+            take({"foundation", "base", "beg", "beginning", "starting"});
+            take({"ch", "chain", "chs", "chains"});
+        }
+        item.what = Item::Do::opposite;
+        out.push_back(std::move(item));
+        return true;
+    }
+    if (any_of({"ending", "end"}) &&
+        (any_of({"with", "by", "in"}, 1) ||
+         (is(TokenKind::word, 1) && book_->find(without_digits(peek(1).text)).has_value()))) {
+        ++next_;
+        take({"with", "by", "in"});
+        take({"a", "an"});
+        if (any_of({"rs", "ws", "right", "wrong", "row", "rnd"}))
+            pass_words(Why::remark);
+        else if (!out.empty() && out.back().what == Item::Do::repeat)
+            out.back().partial = out.back().extent.until == Extent::Until::to_end;
+        return true;
+    }
+    if (fabric_item(out)) return true;
     if (any_of({"evenly", "even"})) {
         fail(peek().at,
              "\"" + std::string(peek().text) + "\" does not say which stitches, or how many",
@@ -174,22 +455,58 @@ bool Grammar::aside(std::vector<Item>& out) {
              "Write them out, like: sc in each st across; or: dec 4 sts evenly across.");
         return false;
     }
-    if (any_of({"fasten", "finish", "cut", "break", "weave", "change", "changing", "drop", "pick",
-                "rotate", "mark", "note"})) {
-        pass_remark();
+    if (any_of({"with", "using"}) && region_has({"hook", "needle", "needles", "method", "front",
+                                                 "back", "side", "facing", "dpns", "dpn"})) {
+        pass_words(Why::tool);  // "with a 5 mm hook", "with yarn in front"
         return true;
     }
-    if (any_of({"with", "using"}) &&
-        region_has({"hook", "needle", "needles", "method", "front", "back", "side"})) {
-        pass_words();  // "with a 5 mm hook", "with yarn in front"
+    if (any_of({"using", "with"}) && !out.empty() && out.back().what == Item::Do::work &&
+        book_->at(out.back().kind).name == "CO" && region_has({"cast", "method", "cast-on"})) {
+        const std::size_t from = next_;
+        while (is_words()) ++next_;
+        set_aside(from, Why::tool);
+        return true;
+    }
+    if (any_of({"on", "onto", "over"}) && region_has({"needle", "needles", "dpns", "dpn"})) {
+        pass_words(Why::tool);  // "on a needle"
+        return true;
+    }
+    if (any_of({"with", "using", "in"}) && is(TokenKind::open, 1)) {  // "with (C1)"
+        ++next_;
+        if (prose_note()) return true;
+        if (fault_) return false;
+        --next_;
+    }
+    if (any_of({"with", "using", "in"}) && any_of({"color", "colour"}, 1) && is_words(2)) {
+        const std::size_t from = next_;
+        next_ += 3;
+        set_aside(from, Why::tool);
+        return true;
+    }
+    if (region_has({"follows"})) {  // "now work ribbing as follows:"
+        const std::size_t from = next_;
+        while (!take({"follows"})) ++next_;
+        SetAside told{Why::remark, tokens_[from].at, {}};
+        for (std::size_t i = from; i < next_; ++i)
+            told.words += (i == from ? "" : " ") + std::string(tokens_[i].text);
+        body_.aside.push_back(std::move(told));
         return true;
     }
     if (any_of({"with", "using"}) && is(TokenKind::word, 1)) {  // "with MC", "with color A"
-        ++next_;
+        const std::size_t from = next_++;
         if (book_->find(peek().text)) return true;
+        if (region_has({"yarn", "strand", "strands"})) {  // "with black yarn"
+            for (int words = 0; words < 5 && is_words() && !at_stitch(); ++words) {
+                if (take({"yarn", "strand", "strands"})) break;
+                ++next_;
+            }
+            set_aside(from, Why::tool);
+            return true;
+        }
         if (take({"color", "colour", "yarn"}) && !is(TokenKind::word)) return true;
         if (!book_->find(peek().text)) ++next_;
         take({"facing"});
+        set_aside(from, Why::tool);
         return true;
     }
     if (any_of({"through", "in"}) && any_of({"back", "front", "both"}, 1) &&
@@ -198,171 +515,38 @@ bool Grammar::aside(std::vector<Item>& out) {
         take({"only"});
         return true;
     }
-    return take({"then",    "now",     "and",  "the",      "a",        "an",    "of",
-                 "work",    "working", "make", "more",     "also",     "end",   "ending",
-                 "rs",      "ws",      "blo",  "flo",      "bl",       "fl",    "facing",
-                 "tbl",     "wyif",    "wyib", "purlwise", "knitwise", "pwise", "kwise",
-                 "loosely", "row",     "rnd",  "round",    "rows",     "begin", "beginning",
-                 "off",     "only",    "mc",   "cc",       "cc1",      "cc2",   "cc3"});
-}
-
-/// A bracket that declares the row's count: "(25 sts)", "(61 sc, 60 ch-1 sp)".
-bool Grammar::declared_note() {
-    if (!is(TokenKind::number, 1) && !any_of({"total"}, 1)) return false;
-    std::vector<Declared> found;
-    const auto behind = declared_list(next_ + 1, true, found);
-    if (!behind || tokens_[*behind].kind != TokenKind::close) return false;
-    const std::size_t before = std::exchange(next_, *behind + 1);
-    if (at_place() || how_often() || any_of({"across", "around", "to", "rep", "repeat"})) {
-        next_ = before;
-        return false;
-    }
-    body_.declared.insert(body_.declared.end(), found.begin(), found.end());
-    return true;
-}
-
-/// "- 25 sts", "= 25", ". 25 sts" at the end of the row.
-bool Grammar::declared_tail(bool worked) {
-    std::size_t from = next_;
-    bool marked = false;
-    while (tokens_[from].kind == TokenKind::dash || tokens_[from].kind == TokenKind::equals ||
-           tokens_[from].kind == TokenKind::comma || tokens_[from].kind == TokenKind::semicolon ||
-           tokens_[from].kind == TokenKind::full_stop) {
-        marked = marked || tokens_[from].kind == TokenKind::dash ||
-                 tokens_[from].kind == TokenKind::equals;
-        ++from;
-    }
-    if (from == next_ || tokens_[from].kind != TokenKind::number) return false;
-    // "in each ch across. 25 sc." tells what has been worked.
-    marked = marked || (from > 0 && tokens_[from - 1].kind == TokenKind::full_stop && worked);
-    std::vector<Declared> found;
-    const auto behind = declared_list(from, marked, found);
-    if (!behind) return false;
-    const auto kind = tokens_[*behind].kind;
-    if (kind != TokenKind::end && kind != TokenKind::full_stop) return false;
-    body_.declared.insert(body_.declared.end(), found.begin(), found.end());
-    next_ = *behind;
-    return true;
-}
-
-/// Counts with what they count from token `from` on; the index behind them. `kinds_too`: "5 sc"
-/// may be a count; elsewhere it is an instruction.
-std::optional<std::size_t> Grammar::declared_list(std::size_t from, bool kinds_too,
-                                                  std::vector<Declared>& out) {
-    const std::size_t before = std::exchange(next_, from);
-    const std::size_t names_before = body_.foreign.size();
-    const auto give_up = [&]() -> std::optional<std::size_t> {
-        next_ = before;
-        body_.foreign.resize(names_before);
-        return std::nullopt;
-    };
-    do {
-        take({"and", "total", "of"});
-        if (!is(TokenKind::number)) return give_up();
-        Declared declared;
-        declared.at = peek().at;
-        declared.count = peek().value;
-        ++next_;
-        if (take(stitch_words)) {
-            if (any_of({"inc'd", "dec'd", "inc", "dec", "increased", "decreased", "rem"}) &&
-                !any_of({"rem"}))
-                declared.what = Declared::What::other;
-        } else if (is(TokenKind::word)) {
-            const Token& name = peek();
-            if (const auto what = unit()) {
-                declared.kind = what->kind;
-                declared.chains = what->chains;
-                declared.what = what->of == Unit::Of::kind    ? Declared::What::kind
-                                : what->of == Unit::Of::chain ? Declared::What::chains
-                                : what->of == Unit::Of::space ? Declared::What::spaces
-                                                              : Declared::What::stitches;
-            } else {
-                ++next_;
-                declared.what = Declared::What::other;
-            }
-            declared.name = std::string(name.text);
-            if (!kinds_too) return give_up();
-        } else if (!kinds_too) {
-            return give_up();
-        }
-        // "25 sts in all", "12 sts on needle", "5 shells made"
-        for (int words = 0; words < 4 && is(TokenKind::word) && !any_of({"and"}); ++words) {
-            if (at_place() && !any_of({"all"}, 1) && !any_of({"on", "in"})) return give_up();
-            ++next_;
-        }
-        out.push_back(std::move(declared));
-        if (any_of({"and"}) && any_of({"turning", "tch", "t-ch", "beg"}, 1))  // "8 dc + turning ch"
-            while (is(TokenKind::word)) ++next_;
-    } while ((is(TokenKind::comma) && ++next_) || (is(TokenKind::semicolon) && ++next_) ||
-             any_of({"and"}));
-    const std::size_t behind = std::exchange(next_, before);
-    return behind;
-}
-
-/// "(V-st made)"
-bool Grammar::ends_with_made() const {
-    std::size_t by = 1;
-    while (is(TokenKind::word, by) || is(TokenKind::number, by)) ++by;
-    return is(TokenKind::close, by) && any_of({"made", "completed", "complete"}, by - 1);
-}
-
-/// A bracket that is no instruction: "(RS)", "(counts as dc)", "(mark this st)".
-bool Grammar::remark_note(std::vector<Item>& out) {
-    if (!any_of(
-            {"rs",    "ws",    "right",   "wrong",    "counts", "count",     "counting", "does",
-             "do",    "first", "skipped", "made",     "see",    "note",      "now",      "mark",
-             "mc",    "cc",    "main",    "here",     "beg",    "beginning", "turning",  "this",
-             "these", "ch",    "ch-2",    "ch-3",     "ch-4",   "odd",       "even",     "the",
-             "it",    "for",   "not",     "optional", "color",  "colour",    "multiple", "mult"},
+    if (any_of({"begin", "start", "beginning", "starting"}) &&
+        any_of(
+            {"decreases", "decreasing", "increases", "increasing", "shaping", "decrease", "crown"},
             1) &&
-        !ends_with_made())
-        return false;
-    std::size_t to = next_ + 1;
-    while (tokens_[to].kind != TokenKind::close && tokens_[to].kind != TokenKind::end &&
-           tokens_[to].kind != TokenKind::open)
-        ++to;
-    if (tokens_[to].kind != TokenKind::close) return false;
-    const auto note = turning_note(next_ + 1, to);
-    if (!note && any_of({"ch", "ch-2", "ch-3", "ch-4", "first", "beg"}, 1)) return false;
-    next_ = to + 1;
-    if (!note) return true;
-    const auto turning = std::find_if(out.rbegin(), out.rend(), [](const Item& item) {
-        return item.what == Item::Do::chain || item.spot.which == Spot::Which::from_hook;
-    });
-    if (turning != out.rend()) turning->note = note;
-    return true;
-}
-
-/// "counts as dc, ch 1", "does not count as a st", "skipped ch count as first dc".
-std::optional<TurningNote> Grammar::turning_note(std::size_t from, std::size_t to) {
-    const std::size_t before = std::exchange(next_, from);
-    TurningNote note;
-    bool told = false;
-    bool negative = false;
-    while (next_ < to) {
-        if (any_of({"not", "doesn't", "don't"})) negative = true;
-        if (any_of({"count", "counts", "counting", "counted"})) {
-            told = true;
-        } else if (any_of({"throughout", "here"})) {
-            note.throughout = true;
-        } else if (told && is(TokenKind::word)) {
-            if (const auto chains = space_word(peek().text)) {
-                note.chains = *chains;
-            } else if (any_of({"ch", "chain"}) && is(TokenKind::number, 1)) {
-                ++next_;
-                note.chains = peek().value;
-            } else if (const auto named = stitch_name()) {
-                note.kind = named->kind;
-                note.kind_said = true;
-                continue;
-            }
-        }
-        ++next_;
+        !is(TokenKind::number, 2)) {  // "Begin decreases."
+        body_.aside.push_back(
+            {Why::remark, peek().at, std::string(peek().text) + " " + std::string(peek(1).text)});
+        next_ += 2;
+        return true;
     }
-    next_ = before;
-    if (!told) return std::nullopt;
-    note.counts = !negative;
-    return note;
+    if (has(Role::finishing)) {
+        pass_remark(Why::finishing);
+        while (!fault_ && is(TokenKind::comma) && has(Role::finishing, 1)) {
+            ++next_;
+            pass_remark(Why::finishing);
+        }
+        return true;
+    }
+    if (has(Role::remark)) {
+        pass_remark(Why::remark);
+        return true;
+    }
+    if (any_of({"off", "mc", "cc", "cc1", "cc2", "cc3"})) {
+        ++next_;
+        set_aside(next_ - 1, Why::tool);
+        return true;
+    }
+    if (has(Role::filler) || has(Role::manner)) {
+        ++next_;
+        return true;
+    }
+    return false;
 }
 
 }  // namespace skeinfall::notation

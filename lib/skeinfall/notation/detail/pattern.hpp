@@ -26,6 +26,19 @@ struct Written {
     bool round = false;
     long uses = 0;
     YarnsOfRow yarns;
+    std::optional<Fault> fault;    ///< why it cannot be read, where that is let pass
+    std::vector<RowFinding> told;  ///< while it was read
+};
+
+/// A line that only repeats rows, or a remark.
+struct Other {
+    std::size_t entry = 0;
+    std::size_t base = 0;
+    std::string text;
+    long first_row = 0;
+    long rows = 0;
+    std::vector<RowFinding> told;
+    std::optional<Fault> fault;
 };
 
 /// What is worked in a row.
@@ -35,6 +48,9 @@ struct Slot {
     /// Its declared count holds here: not in rows that repeat it, and of "Rows 6-10:" in the last.
     bool counted = false;
     std::optional<std::size_t> yarn;  ///< of NotationOptions::yarns; nothing: that of the row below
+    long until =
+        0;  ///< this row and the `block` - 1 before it go on till so many stitches are left
+    long block = 0;
 };
 
 /// "Rows 6-10: rep row 5. (11 sc)": what the last of them should come to.
@@ -50,6 +66,7 @@ struct Pattern {
     std::vector<Slot> slots;       ///< by row number; 0 is a set-up row
     std::vector<long> foundation;  ///< indices of the lines before row 1 that make the base
     std::vector<Behind> behind;    ///< in the order of their rows
+    std::vector<Other> others;
     std::map<long, TurningNote> notes;
     std::map<KindId, MakeUp> make_ups;
     bool yarns_said = false;  ///< some words name a yarn

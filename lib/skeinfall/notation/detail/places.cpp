@@ -29,12 +29,19 @@ const std::initializer_list<std::string_view> row_words{"row", "rnd", "round", "
 }  // namespace
 
 bool Grammar::at_place() const {
+    if (any_of({"on", "onto", "over"}) && region_has({"needle", "needles", "dpns", "dpn"}))
+        return false;
+    if (any_of({"in", "on"}) && any_of({"color", "colour", "mc", "cc", "cc1", "cc2"}, 1) &&
+        !(any_of({"mc"}, 1) && !is_words(2)))
+        return false;
     if (any_of({"in", "into", "on", "onto", "over", "next", "each", "every", "between"}))
         return true;
     if (any_of({"to"}))
         return any_of({"next", "first", "top", "same", "the", "beg", "beginning", "each", "corner"},
                       1);
     if (any_of({"all"})) return any_of(stitch_words, 1);
+    if (any_of({"across"}))
+        return any_of({"next"}, 1) || (any_of({"the"}, 1) && any_of({"next"}, 2));
     if (!any_of({"around"})) return false;
     return any_of({"next", "each", "post", "posts", "the", "first", "last", "same", "st", "sts",
                    "top", "every"},
@@ -44,7 +51,7 @@ bool Grammar::at_place() const {
 
 std::optional<Spot> Grammar::place() {
     const std::uint32_t at = peek().at;
-    take({"in", "into", "on", "onto", "over", "to", "around"});
+    take({"in", "into", "on", "onto", "over", "to", "around", "across"});
     Spot spot;
     bool loops_only = false;
     while (true) {
@@ -66,9 +73,9 @@ std::optional<Spot> Grammar::place() {
     }
     if (turning_place(spot) || ordinal_place(spot)) return spot;
     if (fault_) return std::nullopt;
-    if (take({"ring", "circle"}) || any_of({"magic", "mr", "sliding", "adjustable"})) {
-        take({"magic", "mr", "sliding", "adjustable"});
-        take({"ring", "circle", "loop"});
+    if (ring_words() || (any_of({"mc"}) && !is_words(1) && take({"mc"})) ||
+        (any_of({"center", "centre", "middle"}) && any_of({"of"}, 1) &&
+         any_of({"ring", "circle"}, 2 + (any_of({"the"}, 2) ? 1U : 0U)) && pass_ring_centre())) {
         spot.which = Spot::Which::ring;
         return spot;
     }
@@ -88,7 +95,11 @@ std::optional<Spot> Grammar::place() {
     }
     spot.which = Spot::Which::next;
     bool named = take({"next", "following", "foll"});
-    if (take({"first", "1st"})) {
+    if (is(TokenKind::ordinal) && peek().value == 1) {
+        ++next_;
+        spot.which = Spot::Which::first;
+        named = true;
+    } else if (take({"first"})) {
         spot.which = Spot::Which::first;
         named = true;
     } else if (take({"last", "final"})) {
@@ -101,6 +112,14 @@ std::optional<Spot> Grammar::place() {
     while (take({"rem", "remaining", "corner", "unworked", "center", "centre", "beg", "available"}))
         named = true;
     bool counted = false;
+    if (is(TokenKind::number) && any_of(chain_words, 1) &&
+        any_of({"sp", "space", "lp", "loop", "arch"}, 2)) {  // "corner 3 ch sp"
+        spot.unit = {Unit::Of::space, 0, peek().value};
+        next_ += 3;
+        spot.in_one = true;
+        pass_row_below();
+        return spot;
+    }
     if (is(TokenKind::number)) {
         spot.count = peek().value;
         counted = true;
@@ -118,6 +137,12 @@ std::optional<Spot> Grammar::place() {
         return std::nullopt;
     }
     const bool corner = next_ > 0 && tokens_[next_ - 1].text == "corner";
+    if (named && !counted && spot.which == Spot::Which::next && any_of({"sts", "stitches"}) &&
+        !any_of(across_words, 1) && !any_of({"to", "until"}, 1)) {
+        fail(peek().at, "how many of the next stitches is not said", "their number",
+             "Write it like: sc in next 3 sts.");
+        return std::nullopt;
+    }
     if (const auto what = unit()) {
         spot.unit = *what;
     } else if (fault_) {
@@ -246,6 +271,13 @@ bool Grammar::each_place(Spot& spot) {
     else if (is(TokenKind::word) && !any_of(across_words) && !any_of({"to", "and", "all"}) &&
              !any_of({"times", "more", "working", "with", "rep", "repeat"}))
         spot.unit = {Unit::Of::any, unknown_stitch(), 0};
+    if (spot.which == Spot::Which::each && any_of({"of"}) && any_of({"each", "every"}, 1) &&
+        any_of(stitch_words, 2))
+        next_ += 3;  // "in each hdc of each stitch"
+    if (spot.which == Spot::Which::next && spot.count == 1 && any_of(across_words)) {
+        spot.which = Spot::Which::each;  // "each of next st around"
+        spot.distributed = true;
+    }
     pass_row_below();
     // "each st and ch-1 sp"
     const std::size_t before = next_;
@@ -259,7 +291,13 @@ bool Grammar::each_place(Spot& spot) {
             next_ = before;
     }
     if (spot.which == Spot::Which::each)
-        if (const auto until = extent()) spot.keep = until->keep;
+        if (const auto until = extent()) {
+            if (until->until != Extent::Until::to_end)
+                fail(peek().at, "each stitch is named, and a number of times besides",
+                     "one of them", "Write it like: sc in next 6 sts.");
+            spot.keep = until->keep;
+            spot.to_marker = until->to_marker;
+        }
     return !fault_;
 }
 
@@ -321,27 +359,65 @@ std::optional<Extent> Grammar::extent() {
     Spot turning;
     if (any_of({"all"}) && any_of(across_words, 1)) ++next_;
     if (any_of({"all"}) && any_of({"way"}, 2) && any_of(across_words, 3)) next_ += 3;
-    if (any_of(across_words)) {
-        if (any_of({"around"}) && at_place()) return std::nullopt;
-        ++next_;
+    if (any_of({"for"}) && any_of({"the"}, 1) && any_of({"entire", "whole", "rest"}, 2)) {
+        next_ += 3;  // "for the entire round"
+        take({"of"});
         take({"the"});
+        take(row_words);
+        return out;
+    }
+    if (any_of({"in"}) && any_of({"the"}, 1) && any_of({"round", "rnd"}, 2)) {
+        next_ += 3;
+        out.loose = true;
+        return out;
+    }
+    if (any_of(across_words)) {
+        if (any_of({"around", "across"}) && at_place()) return std::nullopt;
+        ++next_;
+        out.loose = true;
+        take({"the"});
+        take({"entire", "whole"});
         take(row_words);
         if (any_of({"to"}) && any_of({"last", "final"}, 1)) {
             ++next_;
             out.keep = keep_of_last().value_or(0);
-        } else if (any_of({"to"}) && any_of({"end"}, 1)) {
+            out.loose = false;
+        } else if (any_of({"to", "until"}) && any_of({"the"}, 1) && any_of({"last", "final"}, 2)) {
             next_ += 2;
+            out.keep = keep_of_last().value_or(0);
+            out.loose = false;
+        } else if (any_of({"to", "until", "till"}) &&
+                   (any_of({"end"}, 1) || (any_of({"the"}, 1) && any_of({"end"}, 2)))) {
+            next_ += any_of({"the"}, 1) ? 3U : 2U;
+            if (any_of({"of"})) {
+                ++next_;
+                take({"the"});
+                take(row_words);
+            }
         } else if (any_of({"to"}) && any_of(turning_words, 1)) {
             ++next_;
             turning_place(turning);
+        } else if (any_of({"to", "until", "till"})) {  // "across to within 4 sts of end"
+            if (const auto rest = extent(); rest && rest->until == Extent::Until::to_end) {
+                out.keep = rest->keep;
+                out.to_marker = rest->to_marker;
+                out.loose = false;
+            }
         }
         return out;
     }
     if (!any_of({"to", "until", "till"})) return std::nullopt;
     const std::size_t before = next_;
     ++next_;
+    take({"you", "there"});
+    take({"reach", "get", "are", "have", "is"});
+    take({"to"});
     take({"the"});
     take({"within"});
+    if (take({"around", "across"})) {  // "repeat * to around"
+        out.loose = true;
+        return out;
+    }
     if (take({"end"})) {
         if (take({"of"})) {
             take({"the"});
@@ -349,9 +425,32 @@ std::optional<Extent> Grammar::extent() {
         }
         return out;
     }
+    const auto marker = [&] {
+        take({"the", "next", "first", "last"});
+        const bool found = take({"marker", "markers", "m", "mkr"});
+        if (found && book_->craft() == Craft::crochet)
+            fail(tokens_[next_ - 1].at, "markers are not followed", "a number of stitches",
+                 "Write how many stitches come before the marker, like: sc in next 12 sts.");
+        return found;
+    };
+    if (any_of({"marker", "m", "mkr", "next", "first"}) && marker()) {
+        out.to_marker = true;
+        return out;
+    }
     if (any_of({"last", "final"})) {
         out.keep = keep_of_last().value_or(0);
+        if (take({"before", "of"}) && marker()) out.to_marker = true;
         return out;
+    }
+    if (any_of({"one"}) && any_of(stitch_words, 1)) {
+        const std::size_t here = next_;
+        next_ += 2;
+        if (any_of({"before", "remains", "remain"}) && take({"before", "remains", "remain"})) {
+            out.keep = 1;
+            out.to_marker = tokens_[next_ - 1].text == "before" && marker();
+            return out;
+        }
+        next_ = here;
     }
     // "to turning ch": what comes behind it says how much is left.
     if (any_of(turning_words) && turning_place(turning)) return out;
@@ -359,16 +458,20 @@ std::optional<Extent> Grammar::extent() {
         const long keep = peek().value;
         ++next_;
         unit();
-        if (take({"rem", "remain", "remains", "remaining", "left", "before"}) || any_of({"end"})) {
+        const bool before_it = any_of({"before", "of", "from"});
+        if (take(
+                {"rem", "remain", "remains", "remaining", "left", "before", "of", "from", "are"}) ||
+            any_of({"end"})) {
+            take({"remaining", "left"});
+            if (any_of({"in"}) && any_of(row_words, 1)) next_ += 2;
+            if (any_of({"in"}) && any_of({"the"}, 1) && any_of(row_words, 2)) next_ += 3;
+            take({"the"});
+            if (before_it && marker()) out.to_marker = true;
             take({"end"});
+            if (any_of({"of"}) && any_of(row_words, 1)) next_ += 2;
             out.keep = keep;
             return out;
         }
-    }
-    if (any_of({"marker", "m", "markers"})) {
-        fail(peek().at, "markers are not followed", "a number of stitches",
-             "Write how many stitches come before the marker, like: k12.");
-        return std::nullopt;
     }
     next_ = before;
     return std::nullopt;
@@ -378,8 +481,24 @@ std::optional<Extent> Grammar::extent() {
 std::optional<Extent> Grammar::how_often() {
     Extent out;
     out.until = Extent::Until::n_times;
-    if (is(TokenKind::number)) {
-        if (!any_of({"times", "time", "x", "more"}, 1)) return std::nullopt;
+    const bool inverted = any_of({"a", "for"}) && any_of({"total", "a"}, 1);
+    if (inverted && any_of({"total"}, any_of({"for"}) ? 2 : 1)) {  // "for a total of 6 times"
+        const std::size_t words = any_of({"for"}) ? 4 : 3;
+        if (is(TokenKind::number, words) && any_of({"times", "repeats"}, words + 1)) {
+            out.count = peek(words).value;
+            out.until = Extent::Until::times;
+            next_ += words + 2;
+            return out;
+        }
+    }
+    if (any_of({"one"}) && any_of({"more", "time", "additional"}, 1)) {
+        out.count = 1;
+        ++next_;
+    } else if (is(TokenKind::number)) {
+        if (!any_of({"times", "time", "x", "more", "additional"}, 1)) return std::nullopt;
+        if (any_of({"more"}, 1) && !any_of({"times", "time", "x"}, 2) && is_words(2) &&
+            book_->find(peek(2).text))
+            return std::nullopt;  // "3 more sc"
         out.count = peek().value;
         ++next_;
     } else if (any_of({"once", "twice"})) {
@@ -399,7 +518,7 @@ std::optional<Extent> Grammar::how_often() {
     } else {
         return std::nullopt;
     }
-    bool more = take({"more"});
+    bool more = take({"more", "additional"});
     take({"times", "time", "x"});
     more = take({"more"}) || more;
     if (more) out.until = Extent::Until::more_times;

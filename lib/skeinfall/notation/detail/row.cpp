@@ -31,6 +31,9 @@ std::string in_words(unsigned taken) {
         "not counting as a stitch");
     say(reading::times_in_all, "\"rep from * n times\" means n times in all");
     say(reading::every_in_each, "\"n sts in next n sts\" puts n in each");
+    say(reading::partly, "the last repeat is worked as far as it goes");
+    say(reading::goes_on, "its words are worked again to the end of the row");
+    say(reading::last_only, "only the last part before \"around\" is repeated");
     return out;
 }
 
@@ -43,10 +46,12 @@ bool open_ended(const std::vector<Item>& items) {
     });
 }
 
-Edge chain_of(long chains, const StitchBook& book) {
+Edge chain_of(long chains, const StitchBook& book, bool counted = false) {
     Edge edge;
-    edge.foundation = true;
-    edge.stretches = {{1, {{{book.chain(), 0}, chains}}}};
+    edge.foundation = !counted;
+    edge.counted_only = counted;
+    const KindId plain = book.find_us(book.craft() == Craft::crochet ? "sc" : "k");
+    edge.stretches = {{1, {{{counted ? plain : book.chain(), 0}, chains}}}};
     edge.settle();
     return edge;
 }
@@ -100,17 +105,18 @@ Outcome work_row(const Body& body, const Edge& below, const Context& context,
                  "Declare the row's count in brackets at its end."});
             return usual;
         }
-        other.findings.push_back({declared ? Severity::ok : Severity::caution, at,
+        const bool sure = declared || bits == reading::goes_on;
+        other.findings.push_back({sure ? Severity::ok : Severity::caution, at,
                                   fmt::format("the row fits when {}", in_words(bits)),
-                                  declared ? "" : "Declare the row's count at its end."});
+                                  sure ? "" : "Declare the row's count at its end."});
         return other;
     }
     return usual;
 }
 
-std::optional<long> fitting_base(const Body& body, const Context& context) {
+std::optional<long> fitting_base(const Body& body, const Context& context, bool counted) {
     if (!open_ended(body.items)) {
-        const Edge endless = chain_of(largest_number, *context.book);
+        const Edge endless = chain_of(largest_number, *context.book, counted);
         const Outcome outcome = Worker(body, endless, context, 0).run();
         const long used = std::lround(outcome.work.consumed.value());
         return used > 0 && used < largest_number ? std::optional<long>(used) : std::nullopt;
@@ -120,7 +126,8 @@ std::optional<long> fitting_base(const Body& body, const Context& context) {
     if (body.declared.empty() || wanted == 0) return std::nullopt;
     // The count of a row grows with the row below it: narrow down, then try what is near.
     const auto reaches = [&](long chains) {
-        const Outcome outcome = Worker(body, chain_of(chains, *context.book), context, 0).run();
+        const Outcome outcome =
+            Worker(body, chain_of(chains, *context.book, counted), context, 0).run();
         return outcome.given_up || outcome.work.across.value() >= static_cast<double>(wanted);
     };
     long low = 1;
@@ -134,7 +141,7 @@ std::optional<long> fitting_base(const Body& body, const Context& context) {
     }
     constexpr long around = 32;
     for (long chains = std::max(1L, low - around); chains <= low + around; ++chains)
-        if (fits(work_row(body, chain_of(chains, *context.book), context))) return chains;
+        if (fits(work_row(body, chain_of(chains, *context.book, counted), context))) return chains;
     return std::nullopt;
 }
 

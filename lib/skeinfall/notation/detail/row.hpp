@@ -11,6 +11,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -35,13 +36,19 @@ struct MakeUp {
 inline constexpr long most_steps_of_a_row = 500'000;
 inline constexpr long most_steps = 20'000'000;
 
+/// A chain that begins a row: what follows it, its length, and whether the first stitch is skipped.
+using TurningKey = std::tuple<KindId, long, bool>;
+
 struct Context {
     StitchBook* book = nullptr;
     const std::map<KindId, MakeUp>* make_ups = nullptr;
     /// Notes with "throughout", by number of chains.
     const std::map<long, TurningNote>* notes = nullptr;
-    long* steps = nullptr;    ///< counted up
+    long* steps = nullptr;  ///< counted up
+    /// Whether such chains count, as counts of rows before have shown.
+    const std::map<TurningKey, bool>* turnings = nullptr;
     bool check_count = true;  ///< the row has to come to what it declares
+    bool round = false;       ///< a marker stands where it begins, said or not
 };
 
 /// A finding at a byte of the row's text.
@@ -60,11 +67,13 @@ struct Outcome {
     unsigned taken = 0;                         ///< the reading: usages read the other way
     unsigned doubtful = 0;                      ///< those of them where no reading is the rule
     bool loose_count = false;                   ///< it only comes to what it declares by its work
+    bool own_base = false;                      ///< it begins with its own foundation chain
     bool given_up = false;                      ///< too large to be worked out
     std::pair<std::uint32_t, std::string> why;  ///< where and why it was given up
     /// Chains the row turned with and the stitch behind them, for telling the terms.
     long turned_with = 0;
     KindId turned_to = 0;
+    std::optional<TurningKey> turning_in_doubt;  ///< what its count would show
 };
 
 /// `settled`: the reading that the row took before, tried first.
@@ -82,6 +91,8 @@ struct Outcome {
 
 /// How many foundation chains (or stitches of a row below) a first row needs when none are
 /// written: as its declared count tells, or as it uses when it says how many itself.
-[[nodiscard]] std::optional<long> fitting_base(const Body& body, const Context& context);
+/// `counted`: of the row below only the count is known.
+[[nodiscard]] std::optional<long> fitting_base(const Body& body, const Context& context,
+                                               bool counted = false);
 
 }  // namespace skeinfall::notation

@@ -35,15 +35,55 @@ constexpr auto signs = std::to_array<Sign>({
     {"]", TokenKind::close},
     {"}", TokenKind::close},
     {"-", TokenKind::dash},
+    {"\xe2\x80\x90", TokenKind::dash},  // hyphen
+    {"\xe2\x88\x92", TokenKind::dash},  // minus
     {"\xe2\x80\x93", TokenKind::dash},  // en dash
     {"\xe2\x80\x94", TokenKind::dash},  // em dash
     {"=", TokenKind::equals},
+    {"/", TokenKind::slash},
+    {"\xe2\x80\xa6", TokenKind::full_stop},  // horizontal ellipsis
+    {"<", TokenKind::open},
+    {">", TokenKind::close},
+    {"~", TokenKind::dash},
 });
 /// From two on; "one" is a word of names like "make one".
 constexpr auto spelled_numbers = std::to_array<std::string_view>(
-    {"two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"});
+    {"two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+     "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty"});
 constexpr std::string_view times_sign = "\xc3\x97";
-constexpr std::string_view apostrophe = "\xe2\x80\x99";
+/// Blanks and marks without a width, as pages and PDF files have them.
+constexpr auto odd_blanks =
+    std::to_array<std::string_view>({"\xc2\xa0", "\xe2\x80\x89", "\xe2\x80\x8a", "\xe2\x80\xaf",
+                                     "\xe2\x80\x8b", "\xef\xbb\xbf", "\xc2\xad"});
+/// Quotes around words.
+constexpr auto quotes =
+    std::to_array<std::string_view>({"\"", "'", "\xe2\x80\x9c", "\xe2\x80\x9d", "\xe2\x80\x98",
+                                     "\xe2\x80\x99", "\xe2\x80\xb3", "\xe2\x80\xb2"});
+/// Signs for inches behind a number.
+constexpr auto inch_signs =
+    std::to_array<std::string_view>({"\"", "\xe2\x80\x9d", "\xe2\x80\x9c", "\xe2\x80\xb3", "''"});
+struct Fraction {
+    std::string_view text;
+    double value;
+};
+constexpr auto fractions = std::to_array<Fraction>({{"\xc2\xbc", 0.25},
+                                                    {"\xc2\xbd", 0.5},
+                                                    {"\xc2\xbe", 0.75},
+                                                    {"\xe2\x85\x93", 1.0 / 3.0},
+                                                    {"\xe2\x85\x94", 2.0 / 3.0},
+                                                    {"\xe2\x85\x9b", 0.125},
+                                                    {"\xe2\x85\x9c", 0.375},
+                                                    {"\xe2\x85\x9d", 0.625},
+                                                    {"\xe2\x85\x9e", 0.875}});
+/// Words that a full stop shortens; what stands behind tells that it is no end of a sentence.
+constexpr auto shortened = std::to_array<std::string_view>(
+    {"st",   "sts", "ch",  "chs", "sl",  "rep", "rnd", "rnds", "sp",  "sps",
+     "beg",  "ea",  "tog", "sk",  "inc", "dec", "sc",  "dc",   "hdc", "tr",
+     "foll", "rem", "k",   "p",   "yo",  "lp",  "lps", "no",   "pat", "patt"});
+constexpr auto goes_on = std::to_array<std::string_view>(
+    {"st",   "sts",    "in",    "into", "of",   "from",   "tog",   "across",
+     "to",   "around", "ch",    "sp",   "and",  "remain", "times", "rem",
+     "more", "is",     "until", "at",   "next", "end",    "on",    "over"});
 
 class Lexer {
   public:
@@ -74,10 +114,122 @@ class Lexer {
         at_ += length;
     }
 
+    template <typename Table>
+    [[nodiscard]] std::size_t one_of(const Table& table, std::size_t by = 0) const {
+        if (at_ + by >= text_.size()) return 0;
+        for (const std::string_view text : table)
+            if (text_.substr(at_ + by).starts_with(text)) return text.size();
+        return 0;
+    }
+
+    /// The bytes and the value of "1/2" or of a sign for it.
+    [[nodiscard]] std::pair<std::size_t, double> fraction_at(std::size_t by) const {
+        if (at_ + by >= text_.size()) return {0, 0.0};
+        for (const Fraction& fraction : fractions)
+            if (text_.substr(at_ + by).starts_with(fraction.text))
+                return {fraction.text.size(), fraction.value};
+        if (digit(ahead(by)) && ahead(by + 1) == '/' && digit(ahead(by + 2)) &&
+            !digit(ahead(by + 3)) && ahead(by + 2) != '0')
+            return {3, static_cast<double>(ahead(by) - '0') / (ahead(by + 2) - '0')};
+        return {0, 0.0};
+    }
+
+    /// A length as a whole; false, and nothing taken, for other numbers.
+    bool length() {
+        std::size_t by = 0;
+        double value = 0.0;
+        while (digit(ahead(by)) && by < 6) value = 10.0 * value + (ahead(by++) - '0');
+        if (by > 0 && ahead(by) == '.' && digit(ahead(by + 1))) {
+            double part = 0.1;
+            for (++by; digit(ahead(by)) && part > 1e-6; ++by, part /= 10.0)
+                value += part * (ahead(by) - '0');
+        } else {
+            const std::size_t gap = by > 0 && (ahead(by) == ' ' || ahead(by) == '-') ? 1 : 0;
+            if (by == 1 && fraction_at(0).first == 3) {
+                value = fraction_at(0).second;
+                by = 3;
+            } else if (const auto [size, part] = fraction_at(by + gap); size > 0) {
+                value += part;
+                by += gap + size;
+            }
+        }
+        if (by == 0) return false;
+        units::Length unit{};
+        if (const std::size_t sign = one_of(inch_signs, by); sign > 0) {
+            unit = 1.0 * units::inch;
+            by += sign;
+        } else {
+            while (ahead(by) == ' ' || ahead(by) == '-') ++by;
+            std::size_t end = by;
+            while (letter(ahead(end))) ++end;
+            const std::string_view name = text_.substr(std::min(at_ + by, text_.size()), end - by);
+            if (name == "inches" || name == "inch" || (name == "in" && ends_a_length(end)))
+                unit = 1.0 * units::inch;
+            else if (name == "cm" || name == "cms" || name == "centimeters" ||
+                     name == "centimetres")
+                unit = 1.0 * units::centimetre;
+            else if (name == "mm")
+                unit = 1.0 * units::millimetre;
+            else if (name == "yd" || name == "yds" || name == "yards" || name == "yard")
+                unit = 1.0 * units::yard;
+            else
+                return false;
+            by = end;
+        }
+        push(TokenKind::length, by);
+        out_.tokens.back().length = value * unit;
+        return true;
+    }
+
+    /// Whether "in" ends there and is no "in next st".
+    [[nodiscard]] bool ends_a_length(std::size_t by) const {
+        if (ahead(by) == '.' || ahead(by) == ',' || ahead(by) == ')' || ahead(by) == ';' ||
+            ahead(by) == '/' || at_ + by >= text_.size())
+            return true;
+        while (ahead(by) == ' ') ++by;
+        const std::string_view rest = text_.substr(std::min(at_ + by, text_.size()));
+        for (const std::string_view word :
+             {"(", "from", "or", "long", "wide", "and ", "above", "below", "ending", "tail", "in "})
+            if (rest.starts_with(word)) return true;
+        return rest.empty();
+    }
+
+    /// Whether the full stop only shortens the word before it: "sl. st", "k. 7".
+    [[nodiscard]] bool shortens() const {
+        if (out_.tokens.empty() || out_.tokens.back().kind != TokenKind::word ||
+            out_.tokens.back().at + out_.tokens.back().text.size() != at_)
+            return false;
+        const std::string_view word = out_.tokens.back().text;
+        if (std::find(shortened.begin(), shortened.end(), word) == shortened.end()) return false;
+        if (ahead(1) == ',' || ahead(1) == ';' || ahead(1) == ')' || ahead(1) == ']') return true;
+        std::size_t by = 1;
+        while (ahead(by) == ' ') ++by;
+        if (digit(ahead(by)))
+            return by == 2 && (word == "k" || word == "p" || word == "sl" || word == "rnd" ||
+                               word == "ch" || word == "no");
+        if (word == "rep" && ahead(by) == '*') return true;
+        std::size_t end = by;
+        while (letter(ahead(end))) ++end;
+        const std::string_view next = text_.substr(std::min(at_ + by, text_.size()), end - by);
+        return std::find(goes_on.begin(), goes_on.end(), next) != goes_on.end();
+    }
+
     void step() {
         const char c = text_[at_];
         if (c == ' ' || c == '\t' || c == '\n' || c == '\r') {
             ++at_;
+        } else if (const std::size_t blank = one_of(odd_blanks); blank > 0) {
+            at_ += blank;
+        } else if (c == '.' && shortens()) {
+            ++at_;
+        } else if (fraction_at(0).first > 0 && length()) {
+        } else if (text_.substr(at_).starts_with("w/")) {  // "join w/ sl st"
+            push(TokenKind::word, 2);
+            out_.tokens.back().text = "with";
+        } else if ((c == 'c' || c == 'b' || c == 'y') && ahead(1) == '/' && ahead(2) == 'o' &&
+                   !letter(ahead(3))) {  // "C/O", "y/o"
+            push(TokenKind::word, 3);
+            out_.tokens.back().text = c == 'c' ? "co" : c == 'b' ? "bo" : "yo";
         } else if (letter(c)) {
             word();
         } else if (digit(c)) {
@@ -130,13 +282,30 @@ class Lexer {
                ((ahead(length) == '-' || ahead(length) == '\'') &&
                 (letter(ahead(length + 1)) || digit(ahead(length + 1)))))
             ++length;
+        // "across-29 sts"
+        for (const std::string_view whole_word : {"across-", "around-", "sts-", "end-", "st-"})
+            if (text_.substr(at_, length).starts_with(whole_word) &&
+                digit(ahead(whole_word.size())))
+                length = whole_word.size() - 1;
         const auto spelled =
             std::find(spelled_numbers.begin(), spelled_numbers.end(), text_.substr(at_, length));
         if (spelled == spelled_numbers.end()) return push(TokenKind::word, length);
         push(TokenKind::number, length, spelled - spelled_numbers.begin() + 2);
+        const std::string_view rest = text_.substr(std::min(at_, text_.size()));
+        for (const std::string_view unit : {" inches", " inch", " cm"})
+            if (rest.starts_with(unit)) {  // "ten inches"
+                Token& token = out_.tokens.back();
+                token.kind = TokenKind::length;
+                token.length = static_cast<double>(token.value) *
+                               (unit == " cm" ? 1.0 * units::centimetre : 1.0 * units::inch);
+                token.text = text_.substr(token.at, length + unit.size());
+                at_ += unit.size();
+                return;
+            }
     }
 
     void number() {
+        if (length()) return;
         std::size_t length = 1;
         while (digit(ahead(length))) ++length;
         long value = 0;
@@ -179,7 +348,9 @@ class Lexer {
             at_ += static_cast<std::size_t>(read.ptr - first);
             values.push_back(value);
             blanks();
-            if (ahead(0) != ',') break;
+            if (ahead(0) != ',' && ahead(0) != '-' && ahead(0) != ':' && ahead(0) != ';' &&
+                ahead(0) != '/')
+                break;
             ++at_;
         }
         if (ahead(0) != ')' && ahead(0) != ']') {  // words in it: something else
@@ -204,23 +375,20 @@ class Lexer {
                 push(known.kind, known.text.size());
                 return;
             }
-        if (rest.starts_with("\"") || rest.starts_with("'") || rest.starts_with("/") ||
-            rest.starts_with("!")) {
-            ++at_;
+        if (const std::size_t quote = one_of(quotes); quote > 0) {
+            at_ += quote;
             return;
         }
-        if (rest.starts_with(apostrophe)) {
-            at_ += apostrophe.size();
+        if (rest.starts_with("!")) return push(TokenKind::full_stop, 1);
+        if (rest.starts_with("#") && digit(ahead(1))) {  // "Row #3"
+            ++at_;
             return;
         }
         std::size_t length = 1;
         while (at_ + length < text_.size() &&
                (static_cast<unsigned char>(text_[at_ + length]) & 0xc0U) == 0x80U)
             ++length;
-        out_.fault = Fault{at_,
-                           "the sign \"" + base::shown_inert(rest.substr(0, length)) +
-                               "\" means nothing in notation",
-                           "words, numbers and the signs * ( ) [ ] , ; . : -", "Take it out."};
+        push(TokenKind::other, length);
     }
 
     std::string_view text_;

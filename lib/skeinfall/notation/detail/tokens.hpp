@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "skeinfall/base/problem.hpp"
+#include "skeinfall/units/quantity.hpp"
 
 namespace skeinfall::notation {
 
@@ -27,7 +28,10 @@ enum class TokenKind : std::uint8_t {
     double_star,
     dash,
     equals,
-    end,  ///< behind the last
+    slash,
+    length,  ///< "20 in", "4.5 cm", "5 1/2 inches"
+    other,   ///< a sign that means nothing here
+    end,     ///< behind the last
 };
 
 struct Token {
@@ -35,7 +39,8 @@ struct Token {
     char sign = 0;          ///< of a bracket
     std::uint32_t at = 0;   ///< byte in the text
     long value = 0;         ///< of a number or ordinal
-    std::string_view text;  ///< of a word, number or ordinal
+    std::string_view text;  ///< of a word, number, ordinal or length
+    units::Length length{};
 };
 
 /// A mistake at a byte of the text being read; turned into a base::Problem where the file is known.

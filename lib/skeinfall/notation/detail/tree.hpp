@@ -55,9 +55,10 @@ struct Spot {
     Which which = Which::implied;
     bool distributed = false;  ///< "each of" was written
     Unit unit;
-    long count = 1;       ///< of next, last; n of "nth ch from hook"
-    long keep = 0;        ///< of each: stops before this many
-    bool in_one = false;  ///< an explicit single place: stitches worked together share it
+    long count = 1;          ///< of next, last; n of "nth ch from hook"
+    long keep = 0;           ///< of each: stops before this many
+    bool in_one = false;     ///< an explicit single place: stitches worked together share it
+    bool to_marker = false;  ///< of each: stops `keep` stitches before the next marker
 };
 
 /// How often a group is worked.
@@ -71,6 +72,8 @@ struct Extent {
     Until until = Until::times;
     long count = 1;
     long keep = 0;
+    bool to_marker = false;  ///< of to_end: ends `keep` stitches before the next marker
+    bool loose = false;      ///< of to_end: "around", "across"; a row end may lie farther off
 };
 
 /// "(counts as dc, ch 1)" or "(does not count as st)" behind a chain.
@@ -93,12 +96,15 @@ struct Item {
         repeat,    ///< `items` over and over, see `extent`
         join,      ///< a round is closed with a slip stitch
         turn,
-        ring,      ///< the foundation is closed to a ring, or a magic ring is made
-        unworked,  ///< what is left of the row below stays so, by design
-        choose,    ///< of `items` the one whose place comes next; passes it when there is none
-        evenly,    ///< increases or decreases (`items`) spread over the rest, which is of `kind`;
-                   ///< in crochet the chain stands for the row's own kind
-        opposite,  ///< go on along the other side of the foundation chain
+        ring,       ///< the foundation is closed to a ring, or a magic ring is made
+        unworked,   ///< what is left of the row below stays so, by design
+        choose,     ///< of `items` the one whose place comes next; passes it when there is none
+        evenly,     ///< increases or decreases (`items`) spread over the rest, which is of `kind`;
+                    ///< in crochet the chain stands for the row's own kind
+        opposite,   ///< go on along the other side of the foundation chain
+        marker,     ///< a marker is placed here for the rows above
+        at_marker,  ///< the next marker of the row below is here; it moves up
+        drop_marker,  ///< the same, and it is taken out
     };
     Do what = Do::work;
     KindId kind = 0;
@@ -109,6 +115,10 @@ struct Item {
     std::vector<Item> items;
     std::uint32_t stop_at = 0;  ///< the last time ends before this item ("**"); 0: it does not
     bool partial = false;       ///< of a repeat to the end: the last time as far as it goes
+    /// Of a repeat to the end without a sign where it begins, "k6, k2tog around": whether only its
+    /// last item may be meant, and whether that is the usual reading.
+    enum class Last : std::uint8_t { no, maybe, usual };
+    Last last_only = Last::no;
     std::optional<TurningNote> note;
 };
 
@@ -136,12 +146,21 @@ struct ForeignName {
     std::string meaning;
 };
 
+/// Words that were read and hold no work.
+struct SetAside {
+    enum class Why : std::uint8_t { remark, finishing, joining, place, tool };
+    Why why = Why::remark;
+    std::uint32_t at = 0;
+    std::string words;
+};
+
 /// One row as written.
 struct Body {
     std::vector<Item> items;
     std::vector<Declared> declared;
     std::vector<UnknownName> unknown;
     std::vector<ForeignName> foreign;
+    std::vector<SetAside> aside;
 };
 
 }  // namespace skeinfall::notation

@@ -63,6 +63,17 @@ void EdgeBuilder::repeat(std::size_t mark, long times, bool outermost) {
         open_.insert(open_.end(), part.begin(), part.end());
 }
 
+long EdgeBuilder::stitches() const {
+    long sum = 0;
+    const auto add = [&](const std::vector<Run>& runs, long times) {
+        for (const Run& run : runs)
+            if (run.stand.chains == 0) sum += times * run.count;
+    };
+    for (const Stretch& stretch : done_) add(stretch.runs, stretch.times);
+    add(open_, 1);
+    return sum;
+}
+
 Edge EdgeBuilder::edge() {
     Edge out;
     out.stretches = std::move(done_);
@@ -83,9 +94,44 @@ Outcome Worker::run() {
     // Where there are spaces below, "st" may or may not mean them.
     if (below_->spaces > 0) ask(reading::spaces_passed);
     const std::size_t from = begin_row();
-    run(body_->items, from, body_->items.size());
+    if (may_go_on(from) && (reading_ & reading::goes_on) != 0) {
+        out_.asked |= reading::goes_on;
+        Item all;
+        all.what = Item::Do::repeat;
+        all.at = body_->items[from].at;
+        all.extent.until = Extent::Until::to_end;
+        all.items.assign(body_->items.begin() + static_cast<std::ptrdiff_t>(from),
+                         body_->items.end());
+        std::erase_if(all.items, [](const Item& item) {
+            return item.what == Item::Do::join || item.what == Item::Do::turn;
+        });
+        run({all}, 0, 1);
+        for (std::size_t i = from; i < body_->items.size() && !out_.given_up; ++i)
+            if (body_->items[i].what == Item::Do::join) one(body_->items, i);
+    } else {
+        run(body_->items, from, body_->items.size());
+        // Asked only where it would help: what the words take fits the row more than once.
+        const long taken = cursor_.passed();
+        if (may_go_on(from) && cursor_.left() > 0 && taken > 0 && cursor_.left() % taken == 0 &&
+            !left_by_design_)
+            out_.asked |= reading::goes_on;
+    }
     finish();
     return std::move(out_);
+}
+
+/// Whether all from there on only takes the next stitches, so that it could be worked again.
+bool Worker::may_go_on(std::size_t from) const {
+    if (from >= body_->items.size() || below_->foundation) return false;
+    const auto plain = [](const Item& item) {
+        if (item.what == Item::Do::join || item.what == Item::Do::turn) return true;
+        if (item.what == Item::Do::repeat && item.extent.until == Extent::Until::to_end)
+            return false;
+        return item.what != Item::Do::chain && item.what != Item::Do::ring &&
+               (item.spot.which == Spot::Which::implied || item.spot.which == Spot::Which::next);
+    };
+    return std::all_of(body_->items.begin() + static_cast<std::ptrdiff_t>(from), body_->items.end(),
+                       plain);
 }
 
 void Worker::report(Severity severity, std::uint32_t at, std::string what, std::string remedy) {
@@ -126,8 +172,19 @@ void Worker::one(const std::vector<Item>& items, std::size_t index) {
     const Item& item = items[index];
     if (++*context_->steps > steps_end_)
         return give_up(item.at, "the row takes too long to follow");
+    if (below_->markers.empty() || in_one_) return step(items, index);
+    const long passed = cursor_.passed();
+    const long made = builder_.stitches();
+    step(items, index);
+    note_markers(passed, made);
+}
+
+void Worker::step(const std::vector<Item>& items, std::size_t index) {
+    const Item& item = items[index];
     // "across" leaves what the rest of its list needs.
     const auto keep = [&](bool open_ended, long said) {
+        if (!in_one_ && item.spot.to_marker) return to_marker(item, item.spot.keep);
+        if (!in_one_ && item.extent.to_marker) return to_marker(item, item.extent.keep);
         return open_ended && said == 0 && !in_one_ ? need_of(items, index + 1) : said;
     };
     switch (item.what) {
@@ -159,19 +216,36 @@ void Worker::one(const std::vector<Item>& items, std::size_t index) {
             return;
         case Item::Do::turn:
             return;
-        case Item::Do::ring:
         case Item::Do::unworked:
+            if (item.count > 0 && cursor_.left() != item.count)
+                report(Severity::stop, item.at,
+                       fmt::format("{} stitches are said to stay unworked, {} are left", item.count,
+                                   cursor_.left()));
             left_by_design_ = true;
             return;
+        case Item::Do::ring:
+            left_by_design_ = true;
+            return;
+        case Item::Do::marker:
+        case Item::Do::at_marker:
+        case Item::Do::drop_marker:
+            return marker(item);
         case Item::Do::opposite:
             // The last place has been worked; the same chains follow from their other side.
-            if (below_->foundation && below_->stitches > 0) {
-                const bool spaces = (reading_ & reading::spaces_passed) == 0;
-                cursor_ = Cursor(*below_, book(), spaces);
+            {
+                const Edge& chain = start_chain_ > 0 ? own_base_ : *below_;
+                if (!chain.foundation || chain.stitches == 0) {
+                    report(Severity::stop, item.at, "there is no foundation chain to go round");
+                    return;
+                }
+                other_side_ = Edge{};
+                other_side_.foundation = true;
+                const long worked = std::max(1L, chain.stitches - skipped_);
+                other_side_.stretches = {{1, {{{book().chain(), 0}, worked}}}};
+                other_side_.settle();
+                cursor_ = Cursor(other_side_, book(), (reading_ & reading::spaces_passed) == 0);
                 cursor_.advance(Unit{}, 1);
                 left_by_design_ = true;
-            } else {
-                report(Severity::stop, item.at, "there is no foundation chain to go round");
             }
             return;
     }
@@ -298,6 +372,71 @@ void Worker::evenly(const Item& item, long keep) {
         emit_kind(book().together(plain, 2), change.count);
 }
 
+/// A marker is placed, passed or taken out where the row has got to.
+void Worker::marker(const Item& item) {
+    if (book().craft() != Craft::knit) return;
+    const long here = builder_.stitches();
+    if (item.what == Item::Do::marker) {
+        placed_markers_.push_back(here);
+        return;
+    }
+    // A marker that passed by itself just before counts as this one.
+    if (next_marker_ > 0 && below_->markers[next_marker_ - 1] == cursor_.passed()) {
+        if (item.what == Item::Do::drop_marker) moved_up_[next_marker_ - 1] = -1;
+        return;
+    }
+    // The one where a round begins is not kept among them.
+    if (cursor_.passed() == 0 || cursor_.at_end()) return;
+    report(Severity::stop, item.at,
+           next_marker_ < below_->markers.size()
+               ? fmt::format("a marker is named here, but the next one is {} stitches on",
+                             below_->markers[next_marker_] - cursor_.passed())
+               : "a marker is named here, and none is known in the row below",
+           "Say where it was placed, like: k12, pm, k to end.");
+}
+
+/// Stitches of the row below behind the place `before` stitches ahead of the next marker.
+long Worker::to_marker(const Item& item, long before) {
+    while (next_marker_ < below_->markers.size() &&
+           below_->markers[next_marker_] <= cursor_.passed() && !moved_up_.empty() &&
+           below_->markers[next_marker_] < cursor_.passed())
+        ++next_marker_;
+    std::size_t at = next_marker_;
+    while (at < below_->markers.size() && below_->markers[at] - before < cursor_.passed()) ++at;
+    if (at < below_->markers.size()) {
+        const long total = cursor_.passed() + cursor_.left();
+        return total - below_->markers[at] + before;
+    }
+    if (!context_->round)
+        report(Severity::stop, item.at, "no marker stands ahead in the row below",
+               "Say where it was placed, or how many stitches come before it.");
+    return before;
+}
+
+/// Markers that were passed while `made` stitches became more stand where they were passed.
+void Worker::note_markers(long passed, long made) {
+    moved_up_.resize(below_->markers.size(), -1);
+    const long now = cursor_.passed();
+    const long become = builder_.stitches() - made;
+    while (next_marker_ < below_->markers.size() && below_->markers[next_marker_] <= now) {
+        const long at = below_->markers[next_marker_];
+        const long share =
+            now > passed ? (at - passed) * become / std::max(1L, now - passed) : become;
+        moved_up_[next_marker_++] = made + std::max(0L, share);
+    }
+}
+
+void Worker::move_markers() {
+    std::vector<long>& markers = out_.edge.markers;
+    for (const long marker : moved_up_)
+        if (marker >= 0) markers.push_back(marker);
+    markers.insert(markers.end(), placed_markers_.begin(), placed_markers_.end());
+    std::sort(markers.begin(), markers.end());
+    markers.erase(std::unique(markers.begin(), markers.end()), markers.end());
+    std::erase_if(markers,
+                  [&](long marker) { return marker <= 0 || marker >= out_.edge.stitches; });
+}
+
 void Worker::finish() {
     const std::uint32_t at = body_->items.empty() ? 0 : body_->items.front().at;
     const long total = cursor_.passed() + cursor_.left();
@@ -335,6 +474,7 @@ void Worker::finish() {
     const Pending turning = out_.edge.turning;
     out_.edge = builder_.edge();
     out_.edge.turning = turning;
+    if (!moved_up_.empty() || !placed_markers_.empty()) move_markers();
     std::sort(counts_.begin(), counts_.end());
     RowWork& work = out_.work;
     for (const auto& [kind, count] : counts_)

@@ -18,7 +18,10 @@ inline constexpr unsigned spaces_passed = 1;  ///< "st" never means a chain spac
 inline constexpr unsigned turning = 2;        ///< whether a turning chain counts, the other way
 inline constexpr unsigned times_in_all = 4;   ///< "rep from * 4 times" is four in all
 inline constexpr unsigned every_in_each = 8;  ///< "2 sc in next 2 sts" puts two in each
-inline constexpr unsigned all = 15;
+inline constexpr unsigned last_only = 16;     ///< of "k6, k2tog around" only k2tog is repeated
+inline constexpr unsigned goes_on = 32;       ///< "k2, p2" is worked again to the end of the row
+inline constexpr unsigned partly = 64;        ///< the last repeat is worked as far as it goes
+inline constexpr unsigned all = 127;
 }  // namespace reading
 
 using Counts = boost::container::small_vector<std::pair<KindId, long>, 12>;
@@ -34,6 +37,8 @@ class EdgeBuilder {
     void back_to(std::size_t mark) { open_.resize(mark); }
     /// All behind `mark` `times` more. `outermost`: no older mark is still needed.
     void repeat(std::size_t mark, long times, bool outermost);
+    /// Stitches so far.
+    [[nodiscard]] long stitches() const;
     [[nodiscard]] bool too_large() const { return open_.size() > most_runs; }
     [[nodiscard]] Edge edge();
 
@@ -63,6 +68,7 @@ class Worker {
     void run(const std::vector<Item>& items, std::size_t from, std::size_t to);
     void run(const std::vector<Item>& items) { run(items, 0, items.size()); }
     void one(const std::vector<Item>& items, std::size_t index);
+    void step(const std::vector<Item>& items, std::size_t index);
     void work(const Item& item, long keep);
     void emit(const Item& item, long places);
     void emit_kind(KindId kind, long count);
@@ -71,6 +77,11 @@ class Worker {
     void change(const Item& item, long keep);
     void evenly(const Item& item, long keep);
     [[nodiscard]] long closing_chain() const;
+    [[nodiscard]] bool may_go_on(std::size_t from) const;
+    void marker(const Item& item);
+    [[nodiscard]] long to_marker(const Item& item, long before);
+    void note_markers(long passed, long made);
+    void move_markers();
     void finish();
 
     // worker_places.cpp: places and turning chains
@@ -83,6 +94,7 @@ class Worker {
     void turning_chain(long chains, const std::optional<TurningNote>& note, std::size_t next);
     void skipped_chain(long skipped, const std::optional<TurningNote>& note, KindId kind);
     void counted_chain(KindId kind, long extra);
+    [[nodiscard]] bool skips_first(std::size_t next) const;
     const Item* leaf(const std::vector<Item>& items, std::size_t from, Spot& spot) const;
     [[nodiscard]] KindId plain_kind_of(const Item& item) const;
     KindId row_kind(std::uint32_t at);
@@ -107,7 +119,9 @@ class Worker {
     const Edge* below_;
     const Context* context_;
     unsigned reading_;
-    Edge own_base_;  // the row's own foundation chain, when it begins with one
+    Edge other_side_;   // of the foundation chain
+    long skipped_ = 0;  // of its chains, at the beginning
+    Edge own_base_;     // the row's own foundation chain, when it begins with one
     Cursor cursor_;
     Counts counts_;
     EdgeBuilder builder_;
@@ -127,6 +141,9 @@ class Worker {
     int loops_ = 0;
     bool chains_are_stitches_ = false;  // a foundation row worked above a row of stitches
     long start_chain_ = 0;
+    std::size_t next_marker_ = 0;  // of those below
+    std::vector<long> moved_up_;   // of those below, where each is now; -1: not known yet
+    std::vector<long> placed_markers_;
     std::optional<KindId> row_kind_;
 };
 

@@ -69,6 +69,11 @@ long Worker::places_for(const Item& item, long takes, long keep) {
         case Spot::Which::each:
             return each_places(spot, takes, keep, item.at);
         case Spot::Which::first:
+            // Within a repeat it is the first of that repeat.
+            if (loops_ > 0 && placed_) {
+                advance(spot.unit, spot.count);
+                return takes > 1 && spot.count > 1 ? pieces() : spot.count;
+            }
             // Later in a round it is where the round began.
             if (placed_) return 1;
             cursor_ = Cursor(*below_, book(), (reading_ & reading::spaces_passed) == 0);
@@ -152,6 +157,7 @@ long Worker::last_places(const Spot& spot, std::uint32_t at) {
 
 long Worker::from_hook(const Item& item) {
     const long skipped = item.spot.count - 1;
+    skipped_ = skipped;
     const KindId kind = plain_kind_of(item);
     if (placed_) {
         report(Severity::stop, item.at, "a chain in the middle of a row is not worked back along",
@@ -159,6 +165,7 @@ long Worker::from_hook(const Item& item) {
         return 0;
     }
     if (start_chain_ > 0) {
+        out_.own_base = true;
         own_base_ = *below_;
         own_base_.foundation = true;
         own_base_.stretches.insert(own_base_.stretches.begin(),
@@ -276,21 +283,37 @@ void Worker::turning_chain(long chains, const std::optional<TurningNote>& note, 
         if (said->kind_said) as = said->kind;
     } else if (chains > 1 && stitch.turning_chains > 0) {
         const bool usual =
-            chains >= stitch.turning_chains && stitch.counts != TurningChainCounts::no;
-        if (stitch.counts == TurningChainCounts::varies ||
-            (stitch.counts == TurningChainCounts::yes && !usual))
+            (chains >= stitch.turning_chains && stitch.counts != TurningChainCounts::no) ||
+            (chains > 1 && skips_first(next));
+        const TurningKey key{kind, chains, skips_first(next)};
+        out_.turning_in_doubt = key;
+        std::optional<bool> shown;
+        if (context_->turnings != nullptr)
+            if (const auto known = context_->turnings->find(key);
+                known != context_->turnings->end())
+                shown = known->second;
+        if (!shown && (stitch.counts == TurningChainCounts::varies || skips_first(next) ||
+                       (stitch.counts == TurningChainCounts::yes && !usual)))
             out_.doubtful |= reading::turning;
-        counts = usual != ask(reading::turning);
+        counts = shown.value_or(usual) != ask(reading::turning);
         extra = std::max(0L, chains - stitch.turning_chains);
     }
     if (!counts) return;
     counted_chain(as, extra);
     // It stands on the first stitch, unless something else does or the round began elsewhere.
-    if (moved_ || spot.which == Spot::Which::ring || spot.which == Spot::Which::same ||
-        spot.which == Spot::Which::first || cursor_.at_end())
+    if (moved_ || (skips_first(next) && cursor_.passed() == 0) || spot.which == Spot::Which::ring ||
+        spot.which == Spot::Which::same || spot.which == Spot::Which::first || cursor_.at_end())
         return;
     advance(Unit{}, 1);
     placed_ = false;
+}
+
+/// "ch 2, turn, skip first st": what is skipped is what the chain stands on.
+bool Worker::skips_first(std::size_t next) const {
+    if (next >= body_->items.size()) return false;
+    const Item& item = body_->items[next];
+    return item.what == Item::Do::skip && item.spot.count == 1 &&
+           item.spot.unit.of != Unit::Of::space && item.spot.which == Spot::Which::first;
 }
 
 /// The first item that goes somewhere, and where.

@@ -12,7 +12,9 @@ namespace {
 /// Whether every time is like the last: nothing in it depends on where the row began or ends.
 bool alike(const std::vector<Item>& items) {
     return std::all_of(items.begin(), items.end(), [](const Item& item) {
-        if (item.what == Item::Do::opposite) return false;
+        if (item.what == Item::Do::opposite || item.what == Item::Do::marker ||
+            item.what == Item::Do::at_marker || item.what == Item::Do::drop_marker)
+            return false;
         switch (item.spot.which) {
             case Spot::Which::each:
             case Spot::Which::first:
@@ -54,6 +56,22 @@ void Worker::repeat(const std::vector<Item>& items, std::size_t index, long keep
     if (in_one_ && open_ended)
         return report(Severity::stop, item.at, "a repeat across the row inside a single stitch",
                       "Say how many times.");
+    if (item.last_only != Item::Last::no &&
+        ask(reading::last_only) != (item.last_only == Item::Last::usual)) {
+        run(item.items, 0, item.items.size() - 1);
+        Item last = item.items.back();
+        if (!open_ended) {
+            Item only = item;
+            only.items = {last};
+            loop(only, in_all(item.extent), keep);
+            return;
+        }
+        last.spot.which = Spot::Which::each;
+        last.spot.keep = item.extent.keep;
+        if (last.what == Item::Do::work) last.count = 1;
+        if (!out_.given_up) step({last}, 0);
+        return;
+    }
     long times = in_all(item.extent);
     if (item.extent.until == Extent::Until::n_times && ask(reading::times_in_all)) --times;
     if (item.stop_at == 0) return loop(item, open_ended ? -1 : times, keep);
@@ -68,7 +86,7 @@ void Worker::repeat(const std::vector<Item>& items, std::size_t index, long keep
 
 /// `times` in all, or (-1) as often as it goes with `keep` stitches left over.
 void Worker::loop(const Item& item, long times, long keep) {
-    const bool jumps = alike(item.items);
+    const bool jumps = below_->markers.empty() && alike(item.items);
     ++loops_;
     Mark saved = mark();
     long saved_at = 0;
@@ -91,7 +109,8 @@ void Worker::loop(const Item& item, long times, long keep) {
                 if (named_at_once) {
                     loose_ = true;
                     loose_unit_ = unit;
-                } else if (item.partial) {
+                } else if (item.partial || (rest > 0 && context_->check_count &&
+                                            !body_->declared.empty() && ask(reading::partly))) {
                     part_of(item.items, keep);
                 } else if (rest > 0) {
                     report(Severity::stop, item.at,

@@ -44,7 +44,8 @@ class YarnReader {
     }
     [[nodiscard]] bool is_words(std::size_t i) const {
         const TokenKind kind = token(i).kind;
-        return kind == TokenKind::word || kind == TokenKind::number || kind == TokenKind::ordinal;
+        return kind == TokenKind::word || kind == TokenKind::number || kind == TokenKind::ordinal ||
+               kind == TokenKind::length;
     }
 
     /// The longest name of a yarn from token `i` on. "a" is an article unless it was a capital.

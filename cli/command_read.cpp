@@ -1,0 +1,131 @@
+#include <iostream>
+#include <iterator>
+#include <optional>
+#include <ostream>
+#include <string>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/pattern_project.hpp"
+#include "skeinfall/exchange/text_file.hpp"
+#include "skeinfall/notation/document.hpp"
+#include "skeinfall/report/reading.hpp"
+#include "skeinfall/units/parse.hpp"
+
+#include "commands.hpp"
+#include "exit_code.hpp"
+#include "options.hpp"
+#include "output_file.hpp"
+
+namespace skeinfall::cli {
+namespace {
+
+std::string text_of(const std::optional<std::string>& file) {
+    if (file && *file != "-") return exchange::read_text_file(*file);
+    std::string text;
+    std::istreambuf_iterator<char> in(std::cin);
+    for (; in != std::istreambuf_iterator<char>() && text.size() <= exchange::largest_file; ++in)
+        text += *in;
+    if (text.size() > exchange::largest_file)
+        throw base::InputError(
+            base::Problem{"standard input is too long", {}, "at most 8 MiB", ""});
+    return text;
+}
+
+notation::DocumentOptions options_of(const Values& values, const std::string& file) {
+    notation::DocumentOptions options;
+    options.file = file;
+    if (const auto craft = values.one("craft")) {
+        if (*craft != "crochet" && *craft != "knit")
+            refuse_option("craft", "\"" + base::shown_inert(*craft) + "\" is no craft known here",
+                          "crochet or knit", "");
+        options.craft = *craft == "knit" ? project::Craft::knit : project::Craft::crochet;
+    }
+    if (const auto terms = values.one("terms")) {
+        const std::string low = base::lower(*terms);
+        if (low != "us" && low != "uk")
+            refuse_option("terms", "\"" + base::shown_inert(*terms) + "\" are no terms known here",
+                          "US or UK", "");
+        options.terms = low == "uk" ? project::Terms::uk : project::Terms::us;
+    }
+    if (const auto rows = values.one("row-gauge")) {
+        const auto parsed = units::parse_row_gauge(*rows);
+        if (!parsed)
+            refuse_option("row-gauge", parsed.problem().what, parsed.problem().expected,
+                          "Write it like --row-gauge \"20 per 4 in\".");
+        options.row_gauge = *parsed;
+    }
+    if (const auto length = values.one("length")) {
+        const auto parsed = units::parse_length(*length);
+        if (!parsed)
+            refuse_option("length", parsed.problem().what, parsed.problem().expected,
+                          "Write it like --length \"60 in\".");
+        options.desired = *parsed;
+    }
+    if (const auto size = values.one("size")) {
+        const auto parsed = units::parse_whole(*size);
+        if (!parsed || *parsed < 1 || *parsed > 100)
+            refuse_option("size", "\"" + base::shown_inert(*size) + "\" is no place in a list",
+                          "1 for the first size, 2 for the next one", "");
+        options.size = static_cast<std::size_t>(*parsed - 1);
+    }
+    return options;
+}
+
+}  // namespace
+
+Command read_command() {
+    Command command;
+    command.name = "read";
+    command.arguments = "[FILE]";
+    command.summary = "a pattern as it was published: its rows, their counts, what needs you";
+    command.purpose =
+        "Reads a pattern pasted whole from a file or from standard input. Title, materials, "
+        "gauge,\n"
+        "notes, stitches and rows are told apart. Every line of rows is printed with the stitches\n"
+        "it makes beside its own words; where it cannot be followed, or does not come to the "
+        "count\n"
+        "the pattern gives, the place and the reason are told. What is not read as rows is "
+        "listed.\n"
+        "\n"
+        "\"until piece measures 20 in\" is closed by the row gauge, of the pattern or by\n"
+        "--row-gauge; \"to desired length\" needs --length. Exit code 1 when something needs you.";
+    command.options = {{"craft",
+                        "CRAFT",
+                        "crochet or knit, where the text leaves it open",
+                        false,
+                        {"crochet", "knit"}},
+                       {"terms", "TERMS", "US or UK names of stitches", false, {"US", "UK"}},
+                       {"size", "NUMBER", "which of several sizes, from 1", false},
+                       {"row-gauge", "GAUGE", "rows up a length, like \"20 per 4 in\"", false},
+                       {"length", "LENGTH", "for rows \"to desired length\"", false},
+                       {"save", "FILE.toml", "write a project file with these rows", false},
+                       format_option("text (default) or json")};
+    command.examples = {{"skeinfall read hat.txt", "a pattern, row by row"},
+                        {"skeinfall read hat.txt --save cap.toml", "a project file with its rows"}};
+    command.yes = "every line of rows is read, and agrees";
+    command.no = "something could not be followed, or does not agree";
+    command.run = [](const Values& values, const World& world) -> int {
+        const std::string format = format_of(values, {"text", "json"});
+        const auto file = values.one(positional);
+        const std::string name = file && *file != "-" ? *file : "standard input";
+        const std::string text = text_of(file);
+        if (base::first_invalid_utf8(text))
+            throw base::InputError(base::Problem{"this is no text in UTF-8",
+                                                 {.file = name, .line = 0, .column = 0},
+                                                 "a text file",
+                                                 "Save the pattern as plain text in UTF-8."});
+        const notation::Document document = notation::read_document(text, options_of(values, name));
+        *world.out << (format == "json" ? report::reading_json(document)
+                                        : report::reading_text(document, name));
+        if (const auto save = values.one("save")) {
+            write_output("save", *save, exchange::project_of_pattern(document));
+            *world.err << "note: written: " << base::shown_inert(*save) << "\n";
+        } else if (format == "text" && !document.sections.empty()) {
+            *world.err << "note: --save NAME.toml writes these rows as a project file\n";
+        }
+        return report::reads_whole(document) ? done : not_so;
+    };
+    return command;
+}
+
+}  // namespace skeinfall::cli

@@ -1,0 +1,89 @@
+#include "skeinfall/exchange/pattern_project.hpp"
+
+#include <string_view>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/units/format.hpp"
+
+namespace skeinfall::exchange {
+namespace {
+
+/// A text as TOML writes it, in one line.
+std::string quoted_text(std::string_view text) {
+    std::string out = "\"";
+    for (const char c : text) {
+        if (c == '"' || c == '\\') out += '\\';
+        if (static_cast<unsigned char>(c) < 0x20)
+            out += ' ';
+        else
+            out += c;
+    }
+    return out + "\"";
+}
+
+std::string gauge_text(double per_4in) {
+    return fmt::format("{} per 4 in",
+                       units::plain_number(units::Ratio::from_value(per_4in),
+                                           units::Step::hundredth, units::Rounding::nearest));
+}
+
+}  // namespace
+
+std::string project_of_pattern(const notation::Document& document) {
+    const bool knit = document.craft == project::Craft::knit;
+    std::string out;
+    out += "title = " + quoted_text(document.title.empty() ? "My pattern" : document.title) + "\n";
+    out += fmt::format("craft = \"{}\"\nterms = \"{}\"\n", knit ? "knit" : "crochet",
+                       document.terms == project::Terms::us ? "US" : "UK");
+    if (document.sizes > 1) {
+        out += "sizes = [";
+        for (std::size_t size = 0; size < document.sizes; ++size)
+            out += fmt::format("{}\"{}\"", size == 0 ? "" : ", ", size + 1);
+        out += "]\n";
+    }
+    out += "\n[gauge]\n";
+    if (document.stitch_gauge)
+        out += "stitches = \"" + gauge_text(*document.stitch_gauge / units::shown::per_4in.one) +
+               "\"\n";
+    else
+        out += "# stitches = \"16 per 4 in\"  (the pattern does not say: write your own gauge)\n";
+    if (document.row_gauge)
+        out +=
+            "rows = \"" + gauge_text(*document.row_gauge / units::shown::rows_per_4in.one) + "\"\n";
+    else
+        out += "# rows = \"16 per 4 in\"  (the pattern does not say: write your own gauge)\n";
+    out += fmt::format("stitch = \"{}\"\n", knit ? "stockinette" : "sc");
+    if (document.hook)
+        out += fmt::format(
+            "hook = \"{} mm\"\n",
+            units::plain_number(units::Ratio::from_value(*document.hook / units::millimetre),
+                                units::Step::hundredth, units::Rounding::nearest));
+    if (document.needle)
+        out += fmt::format(
+            "needle = \"{} mm\"\n",
+            units::plain_number(units::Ratio::from_value(*document.needle / units::millimetre),
+                                units::Step::hundredth, units::Rounding::nearest));
+    out +=
+        "\n[yarn.MC]\n# class = 4  (write your yarn's weight class, or grist = \"200 yd / 100 "
+        "g\")\n";
+    for (const notation::Definition& one : document.definitions)
+        out += fmt::format("\n[stitch.{}]\nof = {}\n", quoted_text(one.stitch.name),
+                           quoted_text(one.stitch.of));
+    std::size_t number = 0;
+    for (const notation::Section& section : document.sections) {
+        ++number;
+        out += "\n[[piece]]\nname = " +
+               quoted_text(section.name.empty() ? fmt::format("part {}", number) : section.name) +
+               "\n";
+        out += fmt::format("worked = \"{}\"\n", section.round ? "round" : "flat");
+        if (section.times > 1) out += fmt::format("count = {}\n", section.times);
+        out += "rows = [\n";
+        for (const std::string& line : section.lines) out += "  " + quoted_text(line) + ",\n";
+        out += "]\n";
+    }
+    return out;
+}
+
+}  // namespace skeinfall::exchange

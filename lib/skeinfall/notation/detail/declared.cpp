@@ -1,0 +1,257 @@
+// What a row should come to, and brackets that are no instruction.
+
+#include <algorithm>
+#include <utility>
+
+#include "skeinfall/notation/detail/grammar.hpp"
+
+namespace skeinfall::notation {
+namespace {
+
+const std::initializer_list<std::string_view> stitch_words{"st", "sts", "stitch", "stitches"};
+
+}  // namespace
+
+/// A bracket that declares the row's count: "(25 sts)", "(61 sc, 60 ch-1 sp)".
+bool Grammar::declared_note() {
+    std::size_t from = next_ + 1;
+    while (tokens_[from].kind == TokenKind::equals || tokens_[from].kind == TokenKind::dash) ++from;
+    declared_words(from);
+    if (tokens_[from].kind != TokenKind::number) return false;
+    std::vector<Declared> found;
+    auto behind = declared_list(from, true, found);
+    if (behind && tokens_[*behind].kind == TokenKind::full_stop) ++*behind;
+    if (!behind || tokens_[*behind].kind != TokenKind::close) return false;
+    const std::size_t before = std::exchange(next_, *behind + 1);
+    if (at_place() || how_often() || any_of({"across", "around", "to", "rep", "repeat"})) {
+        next_ = before;
+        return false;
+    }
+    if (found.size() == 1 && found.front().name.empty()) take(stitch_words);  // "(120) sts"
+    body_.declared.insert(body_.declared.end(), found.begin(), found.end());
+    return true;
+}
+
+/// Passes words that lead to a count: "there are", "you should now have". False for none.
+bool Grammar::declared_words(std::size_t& from) const {
+    bool any = false;
+    const auto word = [&](Words words) {
+        const Token& token = tokens_[from];
+        return token.kind == TokenKind::word &&
+               std::find(words.begin(), words.end(), token.text) != words.end();
+    };
+    const std::size_t begin = from;
+    while (word({"there", "are",     "is",     "now",  "you",   "you'll",   "should",
+                 "will",  "have",    "total",  "for",  "a",     "of",       "count",
+                 "to",    "leaving", "stitch", "st",   "sts",   "stitches", "making",
+                 "made",  "so",      "in",     "all",  "this",  "makes",    "gives",
+                 "ends",  "end",     "with",   "then", "until", "still",    "you've"})) {
+        any = any || word({"are", "have", "total", "count", "made", "gives", "makes", "still"});
+        ++from;
+        if (tokens_[from].kind == TokenKind::colon || tokens_[from].kind == TokenKind::equals) {
+            any = true;
+            ++from;
+        }
+    }
+    if (!any) from = begin;
+    return any;
+}
+
+/// "- 25 sts", "= 25", ". 25 sts", "There are 25 sts" at the end of the row.
+bool Grammar::declared_tail(bool worked) {
+    std::size_t from = next_;
+    bool marked = false;
+    while (tokens_[from].kind == TokenKind::dash || tokens_[from].kind == TokenKind::equals ||
+           tokens_[from].kind == TokenKind::comma || tokens_[from].kind == TokenKind::semicolon ||
+           tokens_[from].kind == TokenKind::colon || tokens_[from].kind == TokenKind::full_stop) {
+        marked = marked || tokens_[from].kind == TokenKind::dash ||
+                 tokens_[from].kind == TokenKind::equals || tokens_[from].kind == TokenKind::colon;
+        ++from;
+    }
+    const bool led = declared_words(from);
+    if ((from == next_ && !led) || tokens_[from].kind != TokenKind::number) return false;
+    // "in each ch across. 25 sc." tells what has been worked.
+    marked =
+        marked || led || (from > 0 && tokens_[from - 1].kind == TokenKind::full_stop && worked);
+    std::vector<Declared> found;
+    const auto behind = declared_list(from, marked, found);
+    if (!behind) return false;
+    const auto kind = tokens_[*behind].kind;
+    if (kind != TokenKind::end && kind != TokenKind::full_stop && kind != TokenKind::dash &&
+        !(marked && kind == TokenKind::open))
+        return false;
+    body_.declared.insert(body_.declared.end(), found.begin(), found.end());
+    next_ = *behind;
+    return true;
+}
+
+/// Counts with what they count from token `from` on; the index behind them. `kinds_too`: "5 sc"
+/// may be a count; elsewhere it is an instruction.
+std::optional<std::size_t> Grammar::declared_list(std::size_t from, bool kinds_too,
+                                                  std::vector<Declared>& out) {
+    const std::size_t before = std::exchange(next_, from);
+    const std::size_t names_before = body_.foreign.size();
+    const auto give_up = [&]() -> std::optional<std::size_t> {
+        next_ = before;
+        body_.foreign.resize(names_before);
+        return std::nullopt;
+    };
+    do {
+        take({"and", "total", "of"});
+        if (!is(TokenKind::number)) return give_up();
+        Declared declared;
+        declared.at = peek().at;
+        declared.count = peek().value;
+        ++next_;
+        if (take(stitch_words)) {
+            if (any_of({"inc'd", "dec'd", "inc", "dec", "increased", "decreased", "rem"}) &&
+                !any_of({"rem"}))
+                declared.what = Declared::What::other;
+        } else if (is(TokenKind::word)) {
+            const Token& name = peek();
+            if (const auto what = unit()) {
+                declared.kind = what->kind;
+                declared.chains = what->chains;
+                declared.what = what->of == Unit::Of::kind    ? Declared::What::kind
+                                : what->of == Unit::Of::chain ? Declared::What::chains
+                                : what->of == Unit::Of::space ? Declared::What::spaces
+                                                              : Declared::What::stitches;
+            } else {
+                ++next_;
+                declared.what = Declared::What::other;
+            }
+            declared.name = std::string(name.text);
+            if (!kinds_too) return give_up();
+        } else if (!kinds_too) {
+            return give_up();
+        }
+        // "25 sts in all", "12 sts on needle", "5 shells made"
+        for (int words = 0; words < 4 && is(TokenKind::word) && !any_of({"and"}); ++words) {
+            if (at_place() && !any_of({"all"}, 1) && !any_of({"on", "in"})) return give_up();
+            ++next_;
+        }
+        out.push_back(std::move(declared));
+        if (any_of({"and"}) && any_of({"turning", "tch", "t-ch", "beg"}, 1))  // "8 dc + turning ch"
+            while (is(TokenKind::word)) ++next_;
+    } while ((is(TokenKind::comma) && ++next_) || (is(TokenKind::semicolon) && ++next_) ||
+             any_of({"and"}));
+    const std::size_t behind = std::exchange(next_, before);
+    return behind;
+}
+
+/// "(V-st made)"
+bool Grammar::ends_with_made() const {
+    std::size_t by = 1;
+    while (is(TokenKind::word, by) || is(TokenKind::number, by)) ++by;
+    return is(TokenKind::close, by) && any_of({"made", "completed", "complete"}, by - 1);
+}
+
+/// A bracket of prose or lengths: "(25 cm)", "(I went with the length of my hand)", "(C1)".
+bool Grammar::prose_note() {
+    std::size_t to = next_ + 1;
+    bool words = false;
+    bool lengths = false;
+    for (; tokens_[to].kind != TokenKind::close; ++to) {
+        const Token& token = tokens_[to];
+        if (token.kind == TokenKind::end || token.kind == TokenKind::open ||
+            token.kind == TokenKind::number)
+            return false;
+        if (token.kind == TokenKind::length) lengths = true;
+        if (token.kind != TokenKind::word) continue;
+        words = true;
+        const bool filler = has_role(token.text, Role::filler) ||
+                            has_role(token.text, Role::joining) || token.text == "i" ||
+                            token.text == "or";
+        if (!filler && (book_->find(token.text) || has_role(token.text, Role::work) ||
+                        has_role(token.text, Role::manner)))
+            return false;
+        // "(k2)", "(inc)"
+        if (!filler && token.text.find_first_of("0123456789") != std::string_view::npos &&
+            !token.text.starts_with("c"))
+            return false;
+    }
+    if (!words && !lengths) return false;
+    if (to == next_ + 1) return false;
+    // One word may be a stitch of the pattern's own.
+    if (!lengths && to == next_ + 2 && peek(1).text.size() > 2 && peek(1).text != "optional")
+        return false;
+    const std::size_t before = next_;
+    next_ = to + 1;
+    if (at_place() || how_often() || any_of({"across", "around", "to", "rep", "repeat"})) {
+        next_ = before;
+        return false;
+    }
+    next_ = to;
+    set_aside(before + 1, SetAside::Why::remark);
+    next_ = to + 1;
+    return true;
+}
+
+/// A bracket that is no instruction: "(RS)", "(counts as dc)", "(mark this st)".
+bool Grammar::remark_note(std::vector<Item>& out) {
+    if (!any_of(
+            {"rs",    "ws",        "right",    "wrong", "counts", "to",    "is",      "equals",
+             "as",    "count",     "counting", "does",  "do",     "first", "skipped", "made",
+             "see",   "note",      "now",      "mark",  "mc",     "cc",    "main",    "here",
+             "beg",   "beginning", "turning",  "this",  "these",  "ch",    "ch-2",    "ch-3",
+             "ch-4",  "odd",       "even",     "the",   "it",     "for",   "not",     "optional",
+             "color", "colour",    "multiple", "mult"},
+            1) &&
+        !ends_with_made())
+        return prose_note();
+    std::size_t to = next_ + 1;
+    while (tokens_[to].kind != TokenKind::close && tokens_[to].kind != TokenKind::end &&
+           tokens_[to].kind != TokenKind::open)
+        ++to;
+    if (tokens_[to].kind != TokenKind::close) return false;
+    const auto note = turning_note(next_ + 1, to);
+    if (!note && any_of({"ch", "ch-2", "ch-3", "ch-4", "first", "beg"}, 1)) return false;
+    if (!note) {
+        const std::size_t from = next_ + 1;
+        next_ = to;
+        set_aside(from, SetAside::Why::remark);
+        next_ = to + 1;
+        return true;
+    }
+    next_ = to + 1;
+    const auto turning = std::find_if(out.rbegin(), out.rend(), [](const Item& item) {
+        return item.what == Item::Do::chain || item.spot.which == Spot::Which::from_hook;
+    });
+    if (turning != out.rend()) turning->note = note;
+    return true;
+}
+
+/// "counts as dc, ch 1", "does not count as a st", "skipped ch count as first dc".
+std::optional<TurningNote> Grammar::turning_note(std::size_t from, std::size_t to) {
+    const std::size_t before = std::exchange(next_, from);
+    TurningNote note;
+    bool told = false;
+    bool negative = false;
+    while (next_ < to) {
+        if (any_of({"not", "doesn't", "don't"})) negative = true;
+        if (any_of({"count", "counts", "counting", "counted"}) ||
+            (next_ == from && any_of({"is", "equals", "as"}))) {
+            told = true;
+        } else if (any_of({"throughout", "here"})) {
+            note.throughout = true;
+        } else if (told && is(TokenKind::word)) {
+            if (const auto chains = space_word(peek().text)) {
+                note.chains = *chains;
+            } else if (any_of({"ch", "chain"}) && is(TokenKind::number, 1)) {
+                ++next_;
+                note.chains = peek().value;
+            } else if (const auto named = stitch_name()) {
+                note.kind = named->kind;
+                note.kind_said = true;
+                continue;
+            }
+        }
+        ++next_;
+    }
+    next_ = before;
+    if (!told) return std::nullopt;
+    note.counts = !negative;
+    return note;
+}
+
+}  // namespace skeinfall::notation

@@ -1,0 +1,544 @@
+#pragma once
+/// \file
+/// Goes through the lines of a pasted pattern. Inner part of the notation.
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+#include <initializer_list>
+#include <map>
+#include <set>
+#include <utility>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/notation/detail/grammar.hpp"
+#include "skeinfall/notation/detail/labels.hpp"
+#include "skeinfall/notation/detail/line_kinds.hpp"
+#include "skeinfall/notation/detail/lines.hpp"
+#include "skeinfall/notation/document.hpp"
+
+namespace skeinfall::notation {
+
+class DocumentReader {
+  public:
+    DocumentReader(std::string_view text, const DocumentOptions& options)
+        : text_(text), options_(&options), lines_(lines_of(text)) {}
+
+    Document run() {
+        tell_craft();
+        book_.emplace(document_.craft, document_.terms);
+        tell_sizes();
+        for (at_ = 0; at_ < lines_.size(); ++at_) line();
+        end_section();
+        for (Pending& pending : pending_) work(pending);
+        return std::move(document_);
+    }
+
+  private:
+    struct Pending {
+        Section section;
+        std::vector<Line> lines;
+    };
+
+    // ---- what the whole text tells
+
+    void tell_craft();
+
+    /// The sizes that the most lists of numbers have, "64 (68, 72, 76)".
+    void tell_sizes();
+
+    // ---- what one line is
+
+    [[nodiscard]] bool begins_base(const std::vector<std::string>& words) const {
+        std::size_t i = 0;
+        // "With MC,", "Using a 5 mm hook,", "To begin:", "Step 1:"
+        if (one_of(words[0], {"with", "using", "beginning", "starting", "start", "begin", "to",
+                              "make", "create", "form", "loosely", "foundation", "work", "as",
+                              "base", "body", "front", "back", "hat"})) {
+            while (i < words.size() && i < 14 && !base_word(words, i)) ++i;
+        }
+        return i < words.size() && base_word(words, i);
+    }
+
+    [[nodiscard]] bool base_word(const std::vector<std::string>& words, std::size_t i) const {
+        const auto at = [&](std::size_t by) {
+            return i + by < words.size() ? words[i + by] : std::string();
+        };
+        const std::string& word = words[i];
+        const auto counted = [&](std::size_t by) { return !at(by).empty() && digit(at(by)[0]); };
+        if (document_.craft == Craft::knit)
+            return (word == "c" && at(1) == "/" && at(2) == "o") ||
+                   (word == "pick" && at(1) == "up" && counted(2)) ||
+                   (word == "cast" &&
+                    (at(1) == "on" || (at(1) == "-" && at(2) == "on" && counted(3)))) ||
+                   (word == "co" && counted(1)) || (word == "casting" && at(1) == "on") ||
+                   (word == "co" && at(1) == "a");
+        if ((word == "ch" || word == "chain") && (counted(1) || (at(1) == "-" && counted(2))))
+            return at(2) != "st" || true;
+        if (word.starts_with("ch") && word.size() > 2 && number(word.substr(2))) return true;
+        if (one_of(word, {"magic", "mr", "adjustable"})) return true;
+        return (word == "sliding" && at(1) == "loop") || word == "fsc" || word == "fdc" ||
+               word == "fhdc";
+    }
+
+    [[nodiscard]] bool begins_work(const std::vector<std::string>& words) {
+        const std::string& word = words[0];
+        if (one_of(word, {"*", "(", "["})) {
+            for (std::size_t i = 1; i < words.size() && i < 4; ++i)
+                if (stitch_word(words[i])) return true;
+            return false;
+        }
+        if (one_of(word,
+                   {"rep",      "repeat",   "continue", "cont",   "work",        "knit",   "purl",
+                    "bind",     "bo",       "cast",     "join",   "turn",        "inc",    "dec",
+                    "increase", "decrease", "pm",       "place",  "change",      "switch", "rib",
+                    "skip",     "sk",       "slip",     "then",   "now",         "fasten", "break",
+                    "do",       "in",       "working",  "garter", "stockinette", "with"}))
+            return true;
+        if (number(word) && words.size() > 1) return stitch_word(words[1]);
+        return stitch_word(word);
+    }
+
+    [[nodiscard]] bool stitch_word(const std::string& word) {
+        if (word.empty() || word == "a") return false;
+        std::size_t from = 0;
+        while (from < word.size() && digit(word[from])) ++from;
+        std::string_view name = std::string_view(word).substr(from);
+        if (name.empty()) return false;
+        if (book_->find(name)) return true;
+        while (!name.empty() && digit(name.back())) name.remove_suffix(1);
+        return !name.empty() && book_->find(name).has_value();
+    }
+
+    /// Words of work in a line that is not read as a row.
+    [[nodiscard]] bool may_work(const std::vector<std::string>& words) {
+        for (std::size_t i = 0; i < words.size(); ++i) {
+            if (one_of(words[i], {"k", "p", "inc", "dec", "increase", "decrease", "skip", "bind",
+                                  "pick", "rounds", "rows", "rnds"}))
+                return true;
+            if (i > 0 && number(words[i - 1]) && stitch_word(words[i])) return true;
+            if (i + 1 < words.size() && stitch_word(words[i]) && number(words[i + 1])) return true;
+        }
+        return false;
+    }
+
+    /// A short line without work.
+    [[nodiscard]] bool heading(const Line& line, const std::vector<std::string>& words) {
+        if (words.size() > 9) return false;
+        const char last = line.text.back();
+        if (last == '.' || last == ',' || last == ';') return false;
+        if (last == ':') return true;
+        std::size_t capitals = 0;
+        std::size_t letters = 0;
+        for (const std::string& word : words) letters += letter(word[0]) ? 1U : 0U;
+        bool start = true;
+        for (const char c : line.text) {
+            if (start && std::isupper(static_cast<unsigned char>(c)) != 0) ++capitals;
+            start = c == ' ';
+        }
+        if (capitals > 0 && words.size() <= 4 && line.text.size() > 3 &&
+            std::none_of(line.text.begin(), line.text.end(), [](char c) {
+                return std::islower(static_cast<unsigned char>(c)) != 0 || digit(c);
+            }))
+            return true;
+        return letters > 0 && letter(line.text[0]) && capitals * 2 >= letters &&
+               words.size() <= 6 && line.blank_before;
+    }
+
+    // ---- going through the lines
+
+    void part(What what, const Line& line) {
+        document_.parts.push_back({what, line.text, line.number});
+    }
+
+    void line() {
+        Line& line = lines_[at_];
+        std::vector<std::string> words = words_of(line.text);
+        if (words.empty()) return;
+        const bool row = row_words(words) > 0 || (in_rows_ && bare_number(words)) ||
+                         (bare_number(words) && numbered_steps(words));
+        const bool base =
+            begins_base(words) && !one_of(words.back(), {"hook"}) &&
+            (zone_ != What::abbreviations || has_number(words)) &&
+            (zone_ != What::materials || document_.craft == Craft::knit || has_number(words)) &&
+            !definition_line(line.text);
+        const auto zone = zone_of(words);
+        const auto colon = line.text.find(':');
+        if (!row && inline_heading(line)) return;
+        if (!row && !(base && line.text.size() > 100) && counts_note(line.text))
+            return add_note(line);
+        if (!row && one_of(words[0], {"alternate", "alternatively", "option", "optional", "or"}))
+            return part(may_work(words) ? What::may_work : What::remark, line);
+        if (row || base) {
+            if (!row_is_prose(words)) return take_row(line, base && !row);
+        }
+        if (zone && !(in_rows_ && *zone == What::heading && words.size() > 6) &&
+            (heading(line, words) || colon != std::string::npos)) {
+            open_zone(*zone, line, colon);
+            return;
+        }
+        if (zone_ == What::abbreviations || zone_ == What::stitches ||
+            (!in_rows_ && definition_line(line.text))) {
+            if (define(line)) return;
+            if (zone_ == What::abbreviations || zone_ == What::stitches)
+                if (!heading(line, words)) return part(*zone_, line);
+        }
+        if (in_rows_) {
+            if (heading(line, words) &&
+                (!begins_work(words) || (line.text.back() == ':' && !has_number(words))))
+                return new_heading(line);
+            const bool note = counts_note(line.text);
+            if (note) return add_note(line);
+            if (begins_work(words)) return take_row(line, false);
+            if (continues(line)) return append(pending_.back().lines.back(), line);
+            return part(may_work(words) ? What::may_work : What::remark, line);
+        }
+        if (counts_note(line.text)) add_note(line);
+        gauge_of(line);
+        tools_of(line);
+        if (document_.title.empty() && !zone_ && words.size() < 14) {
+            document_.title = line.text;
+            return part(What::title, line);
+        }
+        if (heading(line, words) && zone_ != What::materials) {
+            if (zone_ && words.size() <= 5 && line.blank_before) {
+                zone_.reset();
+                heading_ = line.text;
+                return part(What::heading, line);
+            }
+            if (!zone_) {
+                heading_ = line.text;
+                return part(What::heading, line);
+            }
+        }
+        part(zone_.value_or(What::remark), line);
+    }
+
+    /// "SLEEVES: Cast on 38 sts.", "BACK ... With No. 1 needles, cast on 81 sts": a heading and
+    /// what follows it in one line.
+    bool inline_heading(Line& line) {
+        std::size_t at = line.text.find(':');
+        std::size_t size = 1;
+        const auto dots = line.text.find("\xe2\x80\xa6");
+        if (dots != std::string::npos && (at == std::string::npos || dots < at)) {
+            at = dots;
+            size = 3;
+        }
+        if (at == std::string::npos || at == 0 || at > 40 || at + size + 2 > line.text.size())
+            return false;
+        const auto before = words_of(line.text.substr(0, at));
+        if (before.empty() || before.size() > 5 || has_number(before) || zone_of(before) ||
+            (begins_work(before) && before[0] != "cast") || row_words(before) > 0)
+            return false;
+        Line rest = line;
+        rest.text = line.text.substr(at + size);
+        rest.from.erase(rest.from.begin(),
+                        rest.from.begin() + static_cast<std::ptrdiff_t>(at + size));
+        while (!rest.text.empty() && rest.text.front() == ' ') {
+            rest.text.erase(0, 1);
+            rest.from.erase(rest.from.begin());
+        }
+        const auto words = words_of(rest.text);
+        if (words.empty() || !(begins_base(words) || row_words(words) > 0)) return false;
+        heading_ = line.text.substr(0, at);
+        take_row(rest, begins_base(words) && row_words(words) == 0);
+        return true;
+    }
+
+    [[nodiscard]] bool numbered_steps(const std::vector<std::string>& words) const {
+        return words.size() > 2 && words[0] == "1" && zone_ != What::materials &&
+               zone_ != What::abbreviations && begins_base({words.begin() + 2, words.end()});
+    }
+
+    void open_zone(What zone, const Line& line, std::size_t colon) {
+        if (zone == What::heading) {
+            zone_.reset();
+            heading_.clear();
+            return part(What::heading, line);
+        }
+        if (zone == What::finishing)
+            in_rows_ = in_rows_ && colon != std::string::npos && colon + 1 < line.text.size();
+        if (zone != What::notes || !in_rows_) {
+            zone_ = zone;
+            if (zone != What::notes) in_rows_ = false;
+        }
+        gauge_of(line);
+        tools_of(line);
+        if (counts_note(line.text)) add_note(line);
+        if (zone == What::abbreviations || zone == What::stitches) {
+            Line rest = line;
+            if (colon != std::string::npos && colon + 2 < line.text.size()) {
+                rest.text = line.text.substr(colon + 1);
+                rest.from.erase(rest.from.begin(),
+                                rest.from.begin() + static_cast<std::ptrdiff_t>(colon) + 1);
+                if (definition_line(rest.text) && define(rest)) return;
+            }
+        }
+        part(zone, line);
+    }
+
+    void new_heading(const Line& line) {
+        heading_ = line.text;
+        heading_line_ = line.number;
+        part(What::heading, line);
+        zone_.reset();
+    }
+
+    /// A line of rows, sentence by sentence where each is work of its own.
+    void take_row(const Line& line, bool base) {
+        const auto words = words_of(line.text);
+        const bool labelled = row_words(words) > 0 || bare_number(words);
+        Line rest = line;
+        bool first = true;
+        while (true) {
+            const std::size_t at = sentence_end(rest, labelled && first);
+            if (at == 0) break;
+            Line sentence = rest;
+            sentence.text.resize(at);
+            sentence.from.resize(at);
+            rest.text.erase(0, at);
+            rest.from.erase(rest.from.begin(), rest.from.begin() + static_cast<std::ptrdiff_t>(at));
+            while (!rest.text.empty() && rest.text.front() == ' ') {
+                rest.text.erase(0, 1);
+                rest.from.erase(rest.from.begin());
+            }
+            take_sentence(sentence, base, false);
+            first = false;
+            base = false;
+            if (rest.text.empty()) return;
+            const auto next = words_of(rest.text);
+            if (begins_base(next)) {
+                base = true;
+            } else if (row_words(next) == 0 && !begins_work(next)) {
+                // A remark up to its full stop.
+                const auto stop = rest.text.find(". ");
+                Line remark = rest;
+                if (stop != std::string::npos) remark.text.resize(stop + 1);
+                part(may_work(words_of(remark.text)) ? What::may_work : What::remark, remark);
+                if (stop == std::string::npos) return;
+                rest.text.erase(0, stop + 2);
+                rest.from.erase(rest.from.begin(),
+                                rest.from.begin() + static_cast<std::ptrdiff_t>(stop) + 2);
+                if (rest.text.empty()) return;
+            }
+        }
+        take_sentence(rest, base, true);
+    }
+
+    /// Where a sentence ends behind which another stands that is work of its own; 0: nowhere.
+    [[nodiscard]] std::size_t sentence_end(const Line& line, bool labelled) {
+        if (document_.craft != Craft::knit) return 0;
+        const std::string& text = line.text;
+        long depth = 0;
+        bool star = false;
+        for (std::size_t i = 0; i + 2 < text.size(); ++i) {
+            if (text[i] == '(' || text[i] == '[') ++depth;
+            if (text[i] == ')' || text[i] == ']') --depth;
+            if (text[i] == '*') star = !star;
+            if (text[i] != '.' || text[i + 1] != ' ' || depth > 0) continue;
+            std::size_t next = i + 1;
+            while (next < text.size() && text[next] == ' ') ++next;
+            if (next >= text.size() || std::isupper(static_cast<unsigned char>(text[next])) == 0)
+                continue;
+            const auto words = words_of(std::string_view(text).substr(next));
+            if (words.empty()) continue;
+            if (one_of(words[0], {"rep", "repeat"}) &&
+                (words.size() < 2 ||
+                 one_of(words[1],
+                        {"from", "between", "*", "around", "across", "to", "(", "once", "twice"}) ||
+                 number(words[1])))
+                continue;
+            if (labelled) {
+                // Behind a row only what tells of several rows is no part of it.
+                const auto stop = text.find(". ", next);
+                const auto sentence = words_of(std::string_view(text).substr(
+                    next, stop == std::string::npos ? stop : stop - next));
+                const bool rows = std::any_of(sentence.begin(), sentence.end(), [](const auto& w) {
+                    return one_of(w, {"until", "rows", "rounds", "rnds", "inches", "cm"});
+                });
+                if (!rows || !begins_work(words) || one_of(words[0], {"fasten", "break", "cut"}))
+                    continue;
+            }
+            return i + 1;
+        }
+        return 0;
+    }
+
+    void take_sentence(const Line& line, bool base, bool last) {
+        zone_.reset();
+        const bool begins = base && (pending_.empty() || has_rows_);
+        // A chain within the rows goes on with them; a cast-on or a ring begins a piece.
+        if (pending_.empty() ||
+            (begins && (!heading_.empty() || line.blank_before || fresh_base(line)))) {
+            end_section();
+            Pending pending;
+            pending.section.name = heading_;
+            pending.section.line = line.number;
+            name_section(pending.section);
+            heading_.clear();
+            pending_.push_back(std::move(pending));
+            has_rows_ = false;
+        } else if (!heading_.empty() && has_rows_ && restarts_with_base(line)) {
+            end_section();
+        }
+        if (!heading_.empty() && !pending_.empty() && !has_rows_ &&
+            pending_.back().section.name.empty()) {
+            pending_.back().section.name = heading_;
+            name_section(pending_.back().section);
+        }
+        heading_.clear();
+        in_rows_ = true;
+        if (!base) has_rows_ = true;
+        pending_.back().lines.push_back(line);
+        if (!last) return;
+        if (only_label(line)) {
+            // "Round 1." alone: what it works stands in the lines below.
+            while (at_ + 1 < lines_.size()) {
+                const auto words = words_of(lines_[at_ + 1].text);
+                if (words.empty() || row_words(words) > 0 ||
+                    (!begins_work(words) && !continues(lines_[at_ + 1])))
+                    break;
+                Line& row = pending_.back().lines.back();
+                const bool bare = only_label(row);
+                if (bare && row.text.back() != ':' && row.text.back() != '.') {
+                    row.text += ':';
+                    row.from.push_back(row.from.back());
+                }
+                if (!bare && row.text.back() != '.' && row.text.back() != ':' &&
+                    row.text.back() != ',' &&
+                    !base::lower(lines_[at_ + 1].text).starts_with("rep")) {
+                    row.text += ',';
+                    row.from.push_back(row.from.back());
+                }
+                append(row, lines_[++at_]);
+            }
+            return;
+        }
+        while (at_ + 1 < lines_.size() && continues(lines_[at_ + 1]))
+            append(pending_.back().lines.back(), lines_[++at_]);
+    }
+
+    [[nodiscard]] static bool restarts_with_base(const Line&) { return false; }
+
+    [[nodiscard]] bool fresh_base(const Line& line) const {
+        const auto words = words_of(line.text);
+        return document_.craft == Craft::knit || one_of(words[0], {"magic", "mr", "make"});
+    }
+
+    void end_section() {}
+
+    static void name_section(Section& section) {
+        const std::string name = base::lower(section.name);
+        for (const std::string_view mark : {"make ", "(x", "x ", "make: "}) {
+            const auto at = name.find(mark);
+            if (at == std::string::npos) continue;
+            std::size_t from = at + mark.size();
+            long value = 0;
+            while (from < name.size() && digit(name[from]) && value < 1000)
+                value = 10 * value + (name[from++] - '0');
+            if (value > 0) section.times = value;
+            if (name.substr(at + mark.size()).starts_with("two")) section.times = 2;
+            if (name.substr(at + mark.size()).starts_with("four")) section.times = 4;
+        }
+        while (!section.name.empty() && (section.name.back() == ':' || section.name.back() == ' '))
+            section.name.pop_back();
+    }
+
+    /// Whether a line goes on with the row before it: a page broke it.
+    [[nodiscard]] bool continues(const Line& next) {
+        if (pending_.empty() || next.blank_before) return false;
+        const Line& row = pending_.back().lines.back();
+        const auto words = words_of(next.text);
+        if (words.empty() || row_words(words) > 0 || bare_number(words)) return false;
+        if (zone_of(words) && heading(next, words)) return false;
+        const char last = row.text.back();
+        long open = 0;
+        long stars = 0;
+        for (const char c : row.text) {
+            if (c == '(' || c == '[') ++open;
+            if (c == ')' || c == ']') --open;
+            if (c == '*') ++stars;
+        }
+        const char first = next.text[0];
+        if (open > 0 || last == ',' || last == ';' || last == '-') return true;
+        if (stars % 2 == 1 && base::lower(row.text).find("rep") == std::string::npos) return true;
+        if (last == '.' || last == ')' || last == ']' || last == ':' || last == '!')
+            return first == '(' && next.text.size() < 60 && next.text.size() > 1 &&
+                   digit(next.text[1]);
+        if (first == '(' || first == '[' || first == '=')
+            return next.text.size() > 1 && (digit(next.text[1]) || begins_work(words));
+        if (base::lower(next.text).starts_with("rep from") ||
+            base::lower(next.text).starts_with("repeat from"))
+            return true;
+        if (digit(first)) return row.text.size() > 45 && !number(words.back());
+        if (std::islower(static_cast<unsigned char>(first)) == 0) return false;
+        return row.text.size() > 30;
+    }
+
+    // ---- notes, definitions, gauge, tools
+
+    void add_note(const Line& line) {
+        part(What::notes, line);
+        Line note = line;
+        note.text = "note: " + note.text;
+        note.from.insert(note.from.begin(), 6, note.from.empty() ? 0 : note.from.front());
+        notes_.push_back(std::move(note));
+    }
+
+    bool define(const Line& line);
+
+    [[nodiscard]] bool known(const std::string& name) {
+        static constexpr auto plain =
+            std::to_array<std::string_view>({"st",         "sts",
+                                             "stitch",     "rep",
+                                             "beg",        "sp",
+                                             "sps",        "rnd",
+                                             "rnds",       "row",
+                                             "rs",         "ws",
+                                             "mc",         "cc",
+                                             "inc",        "dec",
+                                             "sk",         "lp",
+                                             "lps",        "blo",
+                                             "flo",        "tog",
+                                             "pm",         "sm",
+                                             "rem",        "cont",
+                                             "foll",       "approx",
+                                             "mr",         "tch",
+                                             "yoh",        "alt",
+                                             "bet",        "patt",
+                                             "bl",         "fl",
+                                             "prev",       "turning chain",
+                                             "skip",       "repeat",
+                                             "round",      "beginning",
+                                             "right side", "wrong side"});
+        return std::find(plain.begin(), plain.end(), name) != plain.end() ||
+               book_->find(name).has_value();
+    }
+
+    /// What a definition says as notation; false when it says nothing of a stitch.
+    bool make_up(std::string meaning, Definition& definition);
+
+    void gauge_of(const Line& line);
+
+    void tools_of(const Line& line);
+
+    // ---- working the sections
+
+    void work(Pending& pending);
+
+    std::string_view text_;
+    const DocumentOptions* options_;
+    std::vector<Line> lines_;
+    std::size_t at_ = 0;
+    Document document_;
+    std::optional<StitchBook> book_;
+    std::optional<What> zone_;
+    bool in_rows_ = false;
+    bool has_rows_ = false;
+    std::string heading_;
+    std::size_t heading_line_ = 0;
+    std::vector<Pending> pending_;
+    std::vector<Line> notes_;
+};
+
+}  // namespace skeinfall::notation

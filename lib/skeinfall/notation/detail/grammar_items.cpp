@@ -1,0 +1,168 @@
+// Items with their places: chains, skips, changes, several worked together.
+
+#include <algorithm>
+#include <string>
+#include <utility>
+
+#include "skeinfall/notation/detail/grammar.hpp"
+
+namespace skeinfall::notation {
+
+void Grammar::together_item(std::vector<Item>& out, Item item, long count) {
+    const Stitch& stitch = book_->at(item.kind);
+    if (count < 2 || count > 100 || stitch.takes != 1 || stitch.makes != 1) {
+        fail(item.at, std::to_string(count) + " of these cannot be worked together",
+             "2 to 100 stitches of a plain kind");
+        return;
+    }
+    item.count = 1;
+    item.kind = book_->together(item.kind, count);
+    add_where(out, std::move(item));
+}
+
+void Grammar::chain_item(std::vector<Item>& out, Item item) {
+    item.what = Item::Do::chain;
+    if (any_of({"a", "any"}) && any_of({"multiple", "number", "length"}, 1))
+        fail(peek().at, "how many chains are worked is not said", "a number",
+             "Write it like: Ch 31.");
+    const std::size_t from = next_;
+    if (is(TokenKind::comma) && any_of({"counts", "counting"}, 1)) ++next_;
+    if (any_of({"counts", "counting", "does"}) || (any_of({"to"}) && any_of({"count"}, 1))) {
+        std::size_t to = next_;
+        while (tokens_[to].kind == TokenKind::word || tokens_[to].kind == TokenKind::number) ++to;
+        item.note = turning_note(next_, to);
+        next_ = item.note ? to : from;
+    }
+    out.push_back(std::move(item));
+}
+
+void Grammar::skip_item(std::vector<Item>& out) {
+    Item item;
+    item.what = Item::Do::skip;
+    item.at = peek().at;
+    ++next_;
+    if (any_of({"rem", "remaining"})) {
+        item.what = Item::Do::unworked;
+        item.count = 0;
+        pass_remark(SetAside::Why::place);
+        out.push_back(std::move(item));
+        return;
+    }
+    if (is(TokenKind::number) && (!is(TokenKind::word, 1) || any_of({"and"}, 1))) {
+        item.spot.count = peek().value;
+        ++next_;
+    } else if (!is_words()) {
+        item.spot.which = Spot::Which::next;
+    } else if (const auto spot = place()) {
+        item.spot = *spot;
+    } else {
+        return;
+    }
+    if (item.spot.which == Spot::Which::implied) item.spot.which = Spot::Which::next;
+    out.push_back(std::move(item));
+}
+
+void Grammar::change_item(std::vector<Item>& out, long count) {
+    Item item;
+    item.at = peek().at;
+    take({"inv", "invisible"});
+    item.what = any_of({"inc", "increase"}) ? Item::Do::increase : Item::Do::decrease;
+    ++next_;
+    item.count = count;
+    if (is(TokenKind::number) && !any_of({"times", "time", "x"}, 1)) {
+        item.count = peek().value;
+        ++next_;
+    }
+    if (any_of({"every"}) && is(TokenKind::ordinal, 1)) {
+        fail(peek().at, "a place counted as \"every nth\" is not followed", "the number of changes",
+             "Write it like: dec 4 sts evenly across.");
+        return;
+    }
+    if (region_has({"evenly"})) return evenly_item(out, std::move(item));
+    add_where(out, std::move(item));
+}
+
+/// The item once for every place that follows it, or with how far it goes on.
+void Grammar::add_where(std::vector<Item>& out, Item item) {
+    if (const auto until = extent()) {
+        if (until->until == Extent::Until::to_end) {
+            const bool counted = item.count > 1 || item.what != Item::Do::work ||
+                                 book_->at(item.kind).takes != 1 ||
+                                 book_->at(item.kind).makes != 1 || number_before(item);
+            if (until->loose && whole_clause(out, item, *until, counted)) return;
+            item.spot.which = Spot::Which::each;
+            item.spot.keep = until->keep;
+            item.spot.to_marker = until->to_marker;
+            if (item.count > 1 && item.what == Item::Do::work) {  // "k2 around": one and one again
+                item.count = 1;
+            }
+            push_from_start(out, std::move(item));
+        } else {  // "inc x 6"
+            push_times(out, std::move(item), *until);
+        }
+        return;
+    }
+    if (fault_) return;
+    if (!at_place()) {
+        push_from_start(out, std::move(item));
+        return;
+    }
+    const std::size_t first = out.size();
+    while (!fault_) {
+        const auto spot = place();
+        if (!spot) return;
+        Item placed = item;
+        placed.spot = *spot;
+        push_from_start(out, std::move(placed));
+        // "sc in each sc and each dc"
+        if (out.size() > first + 1 && spot->which == Spot::Which::each &&
+            out[out.size() - 2].spot.which == Spot::Which::each)
+            interleave(out);
+        // "... in 4th ch from hook (skipped ch count as dc) and in each ch across"
+        if (spot->which == Spot::Which::from_hook && is(TokenKind::open)) remark_note(out);
+        if (any_of({"to"}) && any_of({"join", "close"}, 1)) pass_remark(SetAside::Why::joining);
+        const std::size_t before = next_;
+        if (const auto often = how_often()) {  // "2 sc in next st 3 times"
+            Item last = std::move(out.back());
+            out.pop_back();
+            return push_times(out, std::move(last), *often);
+        }
+        if (!take({"and"})) break;
+        if (const auto until = extent(); until && until->until == Extent::Until::to_end) {
+            item.spot.which = Spot::Which::each;  // "in 2nd ch from hook and across"
+            item.spot.keep = until->keep;
+            out.push_back(std::move(item));
+            return;
+        }
+        if (!at_place()) {
+            next_ = before;
+            break;
+        }
+    }
+}
+
+/// A single item several times over: n in all.
+void Grammar::push_times(std::vector<Item>& out, Item item, Extent extent) {
+    Item repeat;
+    repeat.what = Item::Do::repeat;
+    repeat.at = item.at;
+    repeat.extent = extent;
+    if (extent.until == Extent::Until::n_times) repeat.extent.until = Extent::Until::times;
+    repeat.items.push_back(std::move(item));
+    out.push_back(std::move(repeat));
+}
+
+/// The item; the first one behind "starting in 2nd ch from hook" goes there too.
+void Grammar::push_from_start(std::vector<Item>& out, Item item) {
+    if (start_ && item.what == Item::Do::work) {
+        Item first = item;
+        first.spot = *std::exchange(start_, std::nullopt);
+        first.count = 1;
+        out.push_back(std::move(first));
+        if (item.spot.which == Spot::Which::next && --item.spot.count == 0) return;
+        if (item.spot.which == Spot::Which::implied && --item.count == 0) return;
+    }
+    out.push_back(std::move(item));
+}
+
+}  // namespace skeinfall::notation

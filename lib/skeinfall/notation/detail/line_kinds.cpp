@@ -1,0 +1,179 @@
+#include "skeinfall/notation/detail/line_kinds.hpp"
+
+#include <algorithm>
+#include <cctype>
+
+#include "skeinfall/base/text.hpp"
+
+namespace skeinfall::notation {
+
+bool letter(char c) {
+    return std::isalpha(static_cast<unsigned char>(c)) != 0;
+}
+bool digit(char c) {
+    return std::isdigit(static_cast<unsigned char>(c)) != 0;
+}
+
+std::vector<std::string> words_of(std::string_view text) {
+    std::vector<std::string> out;
+    for (std::size_t at = 0; at < text.size();) {
+        if (text[at] == ' ') {
+            ++at;
+            continue;
+        }
+        std::size_t end = at;
+        while (end < text.size() && (letter(text[end]) || digit(text[end]) || text[end] == '\'' ||
+                                     (static_cast<unsigned char>(text[end]) & 0x80U) != 0))
+            ++end;
+        if (end == at) ++end;
+        out.push_back(base::lower(text.substr(at, end - at)));
+        at = end;
+    }
+    return out;
+}
+
+bool one_of(std::string_view word, Names names) {
+    return std::find(names.begin(), names.end(), word) != names.end();
+}
+
+bool number(const std::string& word) {
+    return !word.empty() && std::all_of(word.begin(), word.end(), digit);
+}
+
+std::optional<What> zone_of(const std::vector<std::string>& words) {
+    if (words.empty()) return std::nullopt;
+    const auto has = [&](Names names) {
+        return std::any_of(words.begin(), words.end(),
+                           [&](const std::string& word) { return one_of(word, names); });
+    };
+    const std::string& first = words.front();
+    if (one_of(first, {"gauge", "tension"})) return What::gauge;
+    if (one_of(first, {"material", "materials", "supplies", "yarn", "yarns", "hook", "hooks",
+                       "needle", "needles", "notions", "tools", "equipment", "wool"}) ||
+        (first == "what" && has({"need"})) || (first == "you" && has({"need"})))
+        return What::materials;
+    if (one_of(first, {"size", "sizes", "measurements", "dimensions"}) ||
+        (one_of(first, {"finished", "to", "approximate", "approx", "completed"}) &&
+         has({"size", "sizes", "measurement", "measurements", "fit", "fits", "measures"})))
+        return What::size;
+    if (one_of(first, {"abbreviation", "abbreviations", "abbrev", "key"}) ||
+        (one_of(first, {"stitch", "stitches"}) &&
+         has({"guide", "key", "abbreviations", "used", "list", "know"})))
+        return What::abbreviations;
+    if (one_of(first, {"special", "pattern"}) && has({"stitch", "stitches", "st"}))
+        return What::stitches;
+    if (one_of(first, {"note", "notes", "tips", "tip"}) || (first == "pattern" && has({"notes"})))
+        return What::notes;
+    if (one_of(first, {"finishing", "assembly", "finish", "blocking"}) ||
+        (first == "making" && has({"up"})))
+        return What::finishing;
+    if (one_of(first, {"instructions", "directions", "pattern", "instruction"}) ||
+        (words.size() > 1 && one_of(words[1], {"instructions", "directions"})))
+        return What::heading;
+    return std::nullopt;
+}
+
+std::size_t row_words(const std::vector<std::string>& words) {
+    const auto rows = [&](std::size_t i) {
+        return i < words.size() && one_of(words[i], {"row", "rows", "rnd", "rnds", "round",
+                                                     "rounds", "r", "rd", "rds"});
+    };
+    const auto value = [&](std::size_t i) {
+        return i < words.size() && (number(words[i]) || words[i] == "one" || words[i] == "#");
+    };
+    if (rows(0) && (value(1) || (words.size() > 2 && words[1] == "." && value(2)))) return 2;
+    if (words[0].size() > 1 && words[0][0] == 'r' &&
+        std::all_of(words[0].begin() + 1, words[0].end(), digit))
+        return 1;
+    for (const std::string_view name : {"row", "rnd", "round", "rows", "rnds", "rounds"})
+        if (words[0].starts_with(name) && words[0].size() > name.size() &&
+            std::all_of(words[0].begin() + static_cast<std::ptrdiff_t>(name.size()), words[0].end(),
+                        digit))
+            return 1;
+    // "1 row:", "12-22 row:", "1.row:"
+    if (number(words[0]))
+        for (std::size_t i = 1; i < 5 && i + 1 < words.size(); ++i) {
+            if (rows(i) && words[i] != "r" && one_of(words[i + 1], {":", "-"})) return i + 1;
+            if (!one_of(words[i], {"-", "."}) && !number(words[i])) break;
+        }
+    // "1st row", "Next round", "Inc row:", "All even rows", "WS rows:"
+    for (std::size_t i = 1; i < 5 && i < words.size(); ++i)
+        if (rows(i) && words[i] != "r") {
+            const std::string& first = words[0];
+            if (first.size() > 2 && digit(first[0]) && !number(first)) return i + 1;
+            if (one_of(first,
+                       {"next", "last", "final", "following", "first", "second", "third", "fourth",
+                        "fifth", "sixth", "all", "every", "rs", "ws", "even", "odd"}))
+                return i + 1;
+            std::size_t behind = i + 1;
+            if (behind < words.size() && number(words[behind])) ++behind;
+            if (behind < words.size() && words[behind] == "(")
+                while (behind < words.size() && words[behind] != ":") ++behind;
+            if (behind < words.size() && words[behind] == ":" && i < 4) return i + 1;
+        }
+    return 0;
+}
+
+bool bare_number(const std::vector<std::string>& words) {
+    if (words.size() < 3 || !number(words[0])) return false;
+    if (one_of(words[1], {".", ")", ":"})) return !digit(words[2][0]) || words[1] == ")";
+    return words.size() > 4 && words[1] == "-" && number(words[2]) &&
+           one_of(words[3], {".", ")", ":"});
+}
+
+bool has_number(const std::vector<std::string>& words) {
+    return std::any_of(words.begin(), words.end(), number);
+}
+
+bool row_is_prose(const std::vector<std::string>& words) {
+    for (std::size_t i = 1; i < words.size() && i < 9; ++i)
+        if (one_of(words[i], {"form", "forms", "sets", "set", "establish", "establishes",
+                              "measures", "equals", "="}) &&
+            std::find(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(i), ":") ==
+                words.begin() + static_cast<std::ptrdiff_t>(i))
+            return words[i] != "set" || i > 3;
+    return false;
+}
+
+bool only_label(const Line& line) {
+    const auto words = words_of(line.text);
+    const std::size_t label = row_words(words);
+    if (label > 0 && words.size() >= label + 4 && words.size() <= label + 5 &&
+        one_of(words[label], {"and", "&"}) && one_of(words[label + 1], {"all", "every"}))
+        return true;  // "Round 2 and all even rounds"
+    return label > 0 && words.size() <= label + 1 &&
+           (words.size() == label || one_of(words.back(), {".", ":", "-"}));
+}
+
+bool counts_note(const std::string& text) {
+    const std::string low = base::lower(text);
+    const bool count =
+        low.find("count as") != std::string::npos || low.find("counts as") != std::string::npos ||
+        low.find("counted as") != std::string::npos || low.find("not count") != std::string::npos ||
+        low.find("never counts") != std::string::npos;
+    if (!count) return false;
+    const auto words = words_of(low);
+    return row_words(words) == 0 && (low.find("ch") != std::string::npos) &&
+           (!one_of(words[0], {"ch", "chain", "turn"}) ||
+            (words.size() > 2 && one_of(words[2], {"at", "does", "counts", "do", "will"})));
+}
+
+std::pair<std::size_t, std::size_t> definition_sign(const std::string& text) {
+    for (const std::string_view sign :
+         {" = ", "=", ": ", " - ", " \xe2\x80\x93 ", " \xe2\x80\x94 ", "\xe2\x80\x93 "}) {
+        const auto at = text.find(sign);
+        if (at == std::string::npos || at == 0 || at > 48) continue;
+        // A name has no digits before it but "fpdc2"; a row's label has.
+        const auto words = words_of(text.substr(0, at));
+        if (words.size() > 6 || number(words.front())) return {0, 0};
+        return {at, sign.size()};
+    }
+    return {0, 0};
+}
+
+bool definition_line(const std::string& text) {
+    const std::size_t at = definition_sign(text).first;
+    return at > 0 && at < 48;
+}
+
+}  // namespace skeinfall::notation

@@ -1,0 +1,155 @@
+#include "skeinfall/notation/detail/lines.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+
+namespace skeinfall::notation {
+namespace {
+
+struct Plain {
+    std::string_view sign;
+    std::string_view plain;
+};
+constexpr auto plain_signs = std::to_array<Plain>({
+    {"\xe2\x80\x99", "'"},
+    {"\xe2\x80\x98", "'"},
+    {"\xc2\xb4", "'"},
+    {"\xe2\x80\x9c", "\""},
+    {"\xe2\x80\x9d", "\""},
+    {"\xe2\x80\xb3", "\""},
+    {"\xe2\x80\xb2", "'"},
+    {"\xe2\x80\x91", "-"},
+    {"\xe2\x80\x90", "-"},
+    {"\xe2\x88\x92", "-"},
+    {"\xc2\xa0", " "},
+    {"\xe2\x80\x89", " "},
+    {"\xe2\x80\xaf", " "},
+    {"\xe2\x80\x8b", ""},
+    {"\xef\xbb\xbf", ""},
+    {"\xc2\xad", ""},
+    {"\xef\xac\x81", "fi"},
+    {"\xef\xac\x82", "fl"},
+    {"\xef\xac\x80", "ff"},
+    {"\xe2\x80\xa2", "-"},
+    {"\xe2\x97\x8f", "-"},
+    {"\xe2\x96\xaa", "-"},
+    {"\xc2\xb7", "-"},
+    {"\xe2\x88\x97", "*"},
+    {"\xe2\x9c\xb1", "*"},
+    {"\xef\xbc\x8a", "*"},
+    {"\xe2\x80\x83", " "},
+    {"\xe2\x80\x82", " "},
+    {"&nbsp;", " "},
+    {"&amp;", "&"},
+    {"&quot;", "\""},
+    {"&#8217;", "'"},
+    {"\xe2\x80\xa8", " "},
+    {"\xe2\x86\x92", "-"},
+    {"\t", " "},
+});
+
+bool only_page_number(const std::string& text) {
+    std::string word;
+    bool digits = false;
+    for (const char c : text) {
+        if (std::isdigit(static_cast<unsigned char>(c)) != 0)
+            digits = true;
+        else if (std::isalpha(static_cast<unsigned char>(c)) != 0)
+            word += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+        else if (c != ' ' && c != '/' && c != '-' && c != '|')
+            return false;
+    }
+    return digits && (word.empty() || word == "page" || word == "pageof");
+}
+
+void strip(Line& line) {
+    const auto first = line.text.find_first_not_of(' ');
+    if (first == std::string::npos) {
+        line.text.clear();
+        line.from.clear();
+        return;
+    }
+    line.text.erase(0, first);
+    line.from.erase(line.from.begin(), line.from.begin() + static_cast<std::ptrdiff_t>(first));
+    while (!line.text.empty() && line.text.back() == ' ') {
+        line.text.pop_back();
+        line.from.pop_back();
+    }
+}
+
+void cut(Line& line, std::size_t bytes) {
+    line.text.erase(0, bytes);
+    line.from.erase(line.from.begin(), line.from.begin() + static_cast<std::ptrdiff_t>(bytes));
+    strip(line);
+}
+
+}  // namespace
+
+void append(Line& line, const Line& more) {
+    if (!line.text.empty() && line.text.back() == '-' && !more.text.empty() &&
+        std::islower(static_cast<unsigned char>(more.text.front())) != 0 && line.text.size() > 1 &&
+        std::isalpha(static_cast<unsigned char>(line.text[line.text.size() - 2])) != 0) {
+        line.text.pop_back();  // a word cut in two
+        line.from.pop_back();
+    } else {
+        line.text += ' ';
+        line.from.push_back(line.from.empty() ? 0 : line.from.back());
+    }
+    line.text += more.text;
+    line.from.insert(line.from.end(), more.from.begin(), more.from.end());
+}
+
+std::vector<Line> lines_of(std::string_view text) {
+    std::vector<Line> out;
+    Line line;
+    line.number = 1;
+    bool blank = true;
+    std::size_t number = 1;
+    const auto end_line = [&] {
+        strip(line);
+        while (line.text.starts_with("- ") || line.text.starts_with("> ") ||
+               line.text.starts_with("# ") || line.text.starts_with("## "))
+            cut(line, line.text.find(' ') + 1);
+        // A star in front of a line that has no other is a bullet.
+        if (line.text.starts_with("* ") &&
+            std::count(line.text.begin(), line.text.end(), '*') == 1 &&
+            line.text.find("ep") == std::string::npos)
+            cut(line, 2);
+        if (line.text.empty()) {
+            blank = true;
+        } else if (!only_page_number(line.text) || line.text.find('-') != std::string::npos) {
+            line.blank_before = blank;
+            blank = false;
+            out.push_back(std::move(line));
+        }
+        line = Line{};
+        line.number = ++number;
+    };
+    for (std::size_t at = 0; at < text.size();) {
+        if (text[at] == '\n' || text[at] == '\r') {
+            if (text[at] == '\r' && at + 1 < text.size() && text[at + 1] == '\n') ++at;
+            ++at;
+            end_line();
+            continue;
+        }
+        bool found = false;
+        if ((static_cast<unsigned char>(text[at]) & 0x80U) != 0 || text[at] == '&' ||
+            text[at] == '\t')
+            for (const Plain& sign : plain_signs)
+                if (text.substr(at).starts_with(sign.sign)) {
+                    line.text += sign.plain;
+                    line.from.insert(line.from.end(), sign.plain.size(), at);
+                    at += sign.sign.size();
+                    found = true;
+                    break;
+                }
+        if (found) continue;
+        line.text += text[at];
+        line.from.push_back(at++);
+    }
+    end_line();
+    return out;
+}
+
+}  // namespace skeinfall::notation

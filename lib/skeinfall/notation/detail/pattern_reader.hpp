@@ -1,0 +1,427 @@
+#pragma once
+/// \file
+/// Reads the lines of a piece one after the other. Inner part of the notation.
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <functional>
+#include <optional>
+#include <utility>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/notation/detail/edge_rows.hpp"
+#include "skeinfall/notation/detail/grammar.hpp"
+#include "skeinfall/notation/detail/labels.hpp"
+#include "skeinfall/notation/detail/pattern.hpp"
+#include "skeinfall/notation/detail/row_starts.hpp"
+
+namespace skeinfall::notation {
+
+inline constexpr std::size_t most_problems = 1000;
+
+/// Whether there is a stitch or a chain in it.
+inline bool makes(const Item& item) {
+    return works(item) || item.what == Item::Do::chain || item.what == Item::Do::ring;
+}
+
+/// Whether a line only makes the base that row 1 goes into.
+inline bool makes_base(const Body& body, const StitchBook& book) {
+    const bool knit = book.craft() == Craft::knit;
+    bool base = false;
+    for (const Item& item : body.items) {
+        const bool cast_on = knit && item.what == Item::Do::work && book.at(item.kind).name == "CO";
+        if (item.what == Item::Do::chain || item.what == Item::Do::ring || cast_on)
+            base = true;
+        else if (item.what != Item::Do::join && item.what != Item::Do::turn &&
+                 item.what != Item::Do::marker && item.what != Item::Do::at_marker)
+            return false;
+    }
+    return base;
+}
+
+class PatternReader {
+  public:
+    PatternReader(const NotationOptions& options, StitchBook& book, base::Problems& problems,
+                  bool share)
+        : options_(&options),
+          book_(&book),
+          problems_(&problems),
+          share_(share),
+          yarn_(options.yarn) {}
+
+    Pattern run(const std::vector<WrittenRows>& entries) {
+        for (const OwnStitch& stitch : options_->own) define(stitch);
+        for (entry_ = 0; entry_ < entries.size(); ++entry_) {
+            if (entries[entry_].counted) {
+                table(*entries[entry_].counted);
+                continue;
+            }
+            original_ = entries[entry_].text;
+            const std::string text = base::lower(original_);
+            for (base_ = 0; base_ <= text.size();) {
+                const std::size_t end = std::min(text.find('\n', base_), text.size());
+                line(std::string_view(text).substr(base_, end - base_));
+                base_ = end + 1;
+            }
+        }
+        fill_others();
+        return std::move(pattern_);
+    }
+
+  private:
+    /// A byte of an entry. It becomes a line and a column only when something is wrong there:
+    /// finding them for every row would take time with the square of the rows.
+    struct Where {
+        std::size_t entry = 0;
+        std::size_t at = 0;
+    };
+    [[nodiscard]] Where place(std::size_t at) const { return {entry_, base_ + at}; }
+
+    void fail(Where where, std::string what, std::string expected, std::string remedy) {
+        fail(options_->locate(where.entry, where.at), std::move(what), std::move(expected),
+             std::move(remedy));
+    }
+    void fail(base::Place where, std::string what, std::string expected, std::string remedy) {
+        if (problems_->size() < most_problems)
+            problems_->push_back(
+                {std::move(what), std::move(where), std::move(expected), std::move(remedy)});
+    }
+    void fail(const Fault& fault) {
+        fail(place(fault.at), fault.what, fault.expected, fault.remedy);
+    }
+
+    void define(const OwnStitch& own) {
+        Stitch stitch;
+        stitch.name = own.name;
+        stitch.takes = own.takes;
+        stitch.makes = own.makes.value_or(1);
+        MakeUp make_up;
+        make_up.own_top = own.makes.has_value();
+        if (!own.of.empty()) {
+            const std::string text = base::lower(own.of);
+            const Tokens tokens = tokens_of(text, options_->size, options_->sizes);
+            std::optional<Fault> fault = tokens.fault;
+            Body body;
+            if (!fault) {
+                Grammar grammar(*book_, tokens.tokens, 0);
+                body = grammar.row();
+                fault = grammar.fault();
+            }
+            if (!fault && !body.unknown.empty())
+                fault = Fault{body.unknown.front().at,
+                              "\"" + body.unknown.front().name + "\" is no known stitch",
+                              "stitches of the trade, or ones described before this one", ""};
+            if (!fault && body.items.empty())
+                fault = Fault{0, "there is no stitch in it", "its stitches, like 2 dc, ch 1", ""};
+            if (fault) {
+                base::Place where = own.of_place;
+                where.column += fault->at;
+                fail(where, fault->what, fault->expected, fault->remedy);
+                return;
+            }
+            make_up.items = std::move(body.items);
+        }
+        const auto kind = book_->add(stitch);
+        if (!kind) {
+            fail(own.place, "the stitch \"" + own.name + "\" is known already", "a name of its own",
+                 "Give it another name.");
+            return;
+        }
+        if (!make_up.items.empty()) pattern_.make_ups.emplace(*kind, std::move(make_up));
+    }
+
+    /// The rows of a label as rows of the piece. Numbers that begin anew, or go on behind rows
+    /// without a number, follow the rows before them.
+    [[nodiscard]] std::vector<Span> placed(const Label& label) {
+        std::vector<Span> out = label.rows;
+        if (out.empty() || label.what != Label::What::numbered) return out;
+        const long first = out.front().first;
+        const auto taken = [&](long row) {
+            return row > 0 && row < static_cast<long>(pattern_.slots.size()) &&
+                   pattern_.slots[static_cast<std::size_t>(row)].written >= 0;
+        };
+        if (first > 0 && taken(first + offset_)) {
+            if (first == own_last_ + 1)
+                offset_ = next_row_ - first;
+            else if (first == 1 && (own_last_ != 1 || plain_since_))
+                offset_ = next_row_ - 1;
+        }
+        // Plain rows stand before a number that only counts the numbered ones.
+        if (label.bare && bare_base_ && first == own_last_ + 1) offset_ = next_row_ - first;
+        own_last_ = out.back().last;
+        plain_since_ = false;
+        for (Span& span : out) {
+            if (span.first == 0) continue;
+            span.first += offset_;
+            span.last += offset_;
+        }
+        return out;
+    }
+
+    /// The rows that an open end comes to, of blocks of `block`; nothing where it cannot be told.
+    [[nodiscard]] std::optional<long> rows_of(const OpenEnd& open, long block, Where where,
+                                              std::vector<RowFinding>& told);
+
+    void fail_row(Fault fault, Where where) {
+        if (options_->lenient)
+            row_fault_ = std::move(fault);
+        else
+            fail(Where{where.entry, where.at + fault.at}, fault.what, fault.expected, fault.remedy);
+    }
+
+    /// Puts a written row (or several of a table) into the rows first..last.
+    void assign(const Span& span, const Slot& slot, Where where) {
+        if (span.last > most_rows) {
+            fail(where, "there are too many rows", "at most 1000000 rows", "");
+            return;
+        }
+        if (static_cast<long>(pattern_.slots.size()) <= span.last)
+            pattern_.slots.resize(static_cast<std::size_t>(span.last) + 1);
+        const Written& written = pattern_.written[static_cast<std::size_t>(slot.written)];
+        yarn_ = written.yarns.starts.value_or(yarn_);
+        changed_ = false;
+        for (long row = span.first; row <= span.last; ++row) {
+            Slot& old = pattern_.slots[static_cast<std::size_t>(row)];
+            if (old.written >= 0 && options_->lenient) {
+                pattern_.written[static_cast<std::size_t>(slot.written)].told.push_back(
+                    {Severity::stop, 0,
+                     "row " + std::to_string(row - offset_) +
+                         " is written twice; this one is taken as the next row",
+                     "Correct the row numbers."});
+                const long moved = next_row_ - span.first;
+                offset_ += moved;
+                return assign({next_row_, span.last + moved}, slot, where);
+            }
+            if (old.written >= 0) {
+                fail(where, "row " + std::to_string(row) + " is written twice", "every row once",
+                     "Correct the row numbers.");
+                return;
+            }
+            old = slot;
+            old.yarn = yarn_;
+            if (written.counted) old.within = row - span.first;
+        }
+        next_row_ = std::max(next_row_, span.last + 1);
+    }
+
+    void table(const CountedRows& counted) {
+        base_ = 0;
+        Written written;
+        written.entry = entry_;
+        written.counted = counted;
+        written.round = options_->round;
+        written.first_row = next_row_;
+        for (auto* kinds : {&written.counted->kinds, &written.counted->increase})
+            for (KindCount& kind : *kinds) name_kind(kind);
+        pattern_.written.push_back(std::move(written));
+        assign({next_row_, next_row_ + counted.rows - 1}, {last_written(), 0, false, {}}, place(0));
+    }
+
+    void name_kind(KindCount& kind) {
+        const auto named = book_->find(base::lower(kind.kind));
+        if (named && !named->other_terms) {
+            kind.kind = book_->at(named->kind).name;
+            return;
+        }
+        const auto near = base::nearest_name(kind.kind, book_->names());
+        fail(place(0), "\"" + base::shown_inert(kind.kind) + "\" is no known stitch",
+             "the abbreviation of a stitch",
+             near ? "Did you mean \"" + *near + "\"?" : "Describe it in a [stitch.NAME] table.");
+    }
+
+    [[nodiscard]] const std::vector<Item>& items_of_last() const {
+        return pattern_.written.back().body.items;
+    }
+
+    [[nodiscard]] long last_written() const {
+        return static_cast<long>(pattern_.written.size()) - 1;
+    }
+
+    void line(std::string_view text) {
+        const auto plain = share_ ? plain_row(text) : std::nullopt;
+        if (!plain) return full_line(text);
+        std::map<std::string, long, std::less<>>& known = known_[plain->round ? 1 : 0];
+        if (const auto same = known.find(plain->body); same != known.end()) {
+            assign({plain->number, plain->number}, {same->second, 0, true, {}}, place(0));
+            change_to(pattern_.written[static_cast<std::size_t>(same->second)].yarns.ends);
+            pattern_.shared = true;
+            return;
+        }
+        const std::size_t before = pattern_.written.size();
+        full_line(text);
+        const bool one_row =
+            pattern_.written.size() == before + 1 && others_.empty() &&
+            plain->number < static_cast<long>(pattern_.slots.size()) &&
+            pattern_.slots[static_cast<std::size_t>(plain->number)].written == last_written();
+        if (one_row) known.emplace(plain->body, last_written());
+    }
+
+    void change_to(std::optional<std::size_t> yarn) {
+        if (!yarn) return;
+        yarn_ = *yarn;
+        changed_ = true;
+    }
+
+    void full_line(std::string_view text);
+
+    /// Rows told by what happens at their edges; false for others.
+    bool edge_rows(const std::vector<Token>& tokens, std::string_view text);
+
+    /// "Rows 5-8: rep rows 1-4, change to CC1": for what follows.
+    void yarn_behind(const YarnPhrase& phrase, Where where) {
+        if (phrase.change) return change_to(phrase.yarn);
+        fail({entry_, where.at + phrase.at}, "a yarn behind the rows that it is for",
+             "the yarn in front of them", "Write it like: Rows 5-8: With CC1, rep rows 1-4.");
+    }
+
+    /// What stands behind "rep row 5": a count, or remarks like "Fasten off."
+    void behind(Grammar& grammar) {
+        const Body body = grammar.row();
+        if (grammar.fault()) return fail(*grammar.fault());
+        for (const Item& item : body.items)
+            if (item.what != Item::Do::turn && item.what != Item::Do::join)
+                return fail(Fault{item.at, "stitches behind a repeat of rows",
+                                  "the repeat alone, or a count behind it",
+                                  "Write them as a row of their own."});
+        if (!body.declared.empty())
+            pattern_.behind.push_back({next_row_ - 1, entry_, base_, body.declared});
+    }
+
+    /// A line that cannot even be placed among the rows.
+    void fail_line(std::string_view text, const Fault& fault) {
+        if (!options_->lenient) return fail(fault);
+        Other other;
+        other.entry = entry_;
+        other.base = base_;
+        other.text = base::trimmed(original_.substr(base_, text.size()));
+        other.first_row = next_row_;
+        other.fault = fault;
+        pattern_.others.push_back(std::move(other));
+    }
+
+    void set_aside(std::string_view text) {
+        Other other;
+        other.entry = entry_;
+        other.base = base_;
+        other.text = base::trimmed(original_.substr(base_, text.size()));
+        other.first_row = next_row_;
+        if (options_->lenient) pattern_.others.push_back(std::move(other));
+    }
+
+    /// "Join in the round.", "pm": nothing is worked.
+    static bool only_prepares(const std::vector<Item>& items) {
+        return std::all_of(items.begin(), items.end(), [](const Item& item) {
+            return item.what == Item::Do::join || item.what == Item::Do::turn ||
+                   item.what == Item::Do::marker || item.what == Item::Do::at_marker ||
+                   item.what == Item::Do::drop_marker;
+        });
+    }
+
+    void keep_notes(const Body& body) {
+        for (const Item& item : body.items)
+            if (item.what == Item::Do::chain && item.note && item.note->throughout)
+                pattern_.notes.emplace(item.count, *item.note);
+    }
+
+    /// What is worked in a row that was written before, or by "and all even rows".
+    [[nodiscard]] Slot slot_of(long row) const {
+        if (row >= 0 && row < static_cast<long>(pattern_.slots.size())) {
+            const Slot& slot = pattern_.slots[static_cast<std::size_t>(row)];
+            if (slot.written >= 0) return slot;
+        }
+        for (const Others& others : others_)
+            if (row >= others.from && row % 2 == others.parity) {
+                const auto& yarns =
+                    pattern_.written[static_cast<std::size_t>(others.written)].yarns;
+                return {others.written, 0, false, yarns.starts};
+            }
+        return {};
+    }
+
+    void repeat_rows(const Label& label, Where where, std::vector<RowFinding>& told);
+
+    bool put(long row, const Slot& slot, Where where) {
+        if (static_cast<long>(pattern_.slots.size()) <= row)
+            pattern_.slots.resize(static_cast<std::size_t>(row) + 1);
+        Slot& old = pattern_.slots[static_cast<std::size_t>(row)];
+        if (old.written >= 0) {
+            fail_row(Fault{where.at - base_, "row " + std::to_string(row) + " is written twice",
+                           "every row once", "Correct the row numbers."},
+                     where);
+            return false;
+        }
+        old = slot;
+        old.counted = false;
+        next_row_ = std::max(next_row_, row + 1);
+        return true;
+    }
+
+    /// Gives the rows of "all even rows" their instructions; what is left then is missing.
+    void fill_others() {
+        for (long row = 1; row < static_cast<long>(pattern_.slots.size()); ++row) {
+            Slot& slot = pattern_.slots[static_cast<std::size_t>(row)];
+            if (slot.written < 0) {
+                slot = slot_of(row);
+                slot.counted = false;
+            }
+            if (slot.written < 0 && options_->lenient) {
+                tell_gap(row);
+                continue;
+            }
+            if (slot.written < 0 && problems_->empty())
+                fail(Where{}, "row " + std::to_string(row) + " is not written",
+                     "every row from 1 to the last",
+                     "Write it, or correct the numbers of the rows around it.");
+            if (row > 1 && !slot.yarn)
+                slot.yarn = pattern_.slots[static_cast<std::size_t>(row) - 1].yarn;
+            if (slot.written >= 0) ++pattern_.written[static_cast<std::size_t>(slot.written)].uses;
+        }
+    }
+
+    /// In a pattern that is read as far as it goes, the next row tells what is missing.
+    void tell_gap(long row) {
+        for (long next = row + 1; next < static_cast<long>(pattern_.slots.size()); ++next) {
+            const Slot& slot = pattern_.slots[static_cast<std::size_t>(next)];
+            if (slot.written < 0) continue;
+            std::vector<RowFinding>& told =
+                pattern_.written[static_cast<std::size_t>(slot.written)].told;
+            if (told.size() < 5)
+                told.push_back(
+                    {Severity::stop, 0,
+                     "row " + std::to_string(row - offset_) + " before it is not written",
+                     "Write it, or correct the numbers of the rows around it."});
+            return;
+        }
+    }
+
+    struct Others {
+        long from = 0;
+        long parity = 0;
+        long written = 0;
+    };
+
+    const NotationOptions* options_;
+    StitchBook* book_;
+    base::Problems* problems_;
+    bool share_;
+    std::size_t yarn_;     ///< of the rows to come
+    bool changed_ = true;  ///< since the last row, to yarn_
+    /// The words behind "Row n:" and behind "Rnd n:", and what was written with them.
+    std::array<std::map<std::string, long, std::less<>>, 2> known_;
+    Pattern pattern_;
+    std::size_t entry_ = 0;
+    std::size_t base_ = 0;
+    std::string_view original_;  ///< the entry before its letters were made small
+    long next_row_ = 1;
+    long offset_ = 0;           ///< of the numbers of labels to the rows of the piece
+    long own_last_ = 0;         ///< the last number of a label
+    bool plain_since_ = false;  ///< rows without a number have come since
+    bool bare_base_ = false;    ///< "1. Cast on ..." took a number
+    long right_parity_ = 1;     ///< of the rows on the right side
+    std::optional<Fault> row_fault_;
+    std::vector<Others> others_;
+};
+
+}  // namespace skeinfall::notation

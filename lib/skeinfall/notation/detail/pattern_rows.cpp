@@ -1,0 +1,185 @@
+// Rows that stand for several: repeated ones, open ends, what happens at edges.
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "skeinfall/notation/detail/pattern_reader.hpp"
+
+namespace skeinfall::notation {
+
+void PatternReader::repeat_rows(const Label& label, Where where, std::vector<RowFinding>& told) {
+    const RowsAgain& again = *label.again;
+    const auto bad = [&](std::string what, std::string expected, std::string remedy) {
+        fail_row(Fault{again.at, std::move(what), std::move(expected), std::move(remedy)}, where);
+    };
+    long first = next_row_;
+    // A row by "all even rows" may stand before the next one that is written.
+    if (label.rows.empty())
+        while (slot_of(first).written >= 0) ++first;
+    std::vector<long> again_rows;
+    for (const Span& span : again.rows) {
+        if (span.last - span.first > most_rows) break;
+        for (long row = span.first; row <= span.last; ++row)
+            again_rows.push_back(slot_of(row + offset_).written >= 0 ? row + offset_ : row);
+    }
+    for (long back = again.last_rows; back > 0 && back <= first; --back)
+        again_rows.push_back((label.rows.empty() ? first : label.rows.front().first) - back);
+    std::vector<Slot> slots;
+    for (const long row : again_rows) {
+        slots.push_back(slot_of(row));
+        if (slots.back().written < 0) {
+            bad(fmt::format("row {} is repeated before it is written", row),
+                "rows that stand above", "Correct the row numbers.");
+            return;
+        }
+    }
+    if (slots.empty()) {
+        bad("there is no row to repeat", "rows that stand above", "");
+        return;
+    }
+    std::vector<Span> spans = label.rows;
+    const long block = static_cast<long>(slots.size());
+    if (spans.empty()) {
+        long last = -1;
+        if (again.until_row > 0) last = again.until_row + offset_;
+        if (again.for_rows > 0) last = first + again.for_rows - 1;
+        if (again.times > 0) last = first + again.times * block - 1;
+        if (label.what == Label::What::next && last < 0) last = first + label.count - 1;
+        if (again.open_end) {
+            const auto rows = rows_of(*again.open_end, block, where, told);
+            if (!rows || *rows == 0) return;
+            last = first + *rows - 1;
+        }
+        if (again.until_stitches > 0) last = first + block - 1;
+        if (last < first) {
+            bad("the repeat does not say how many rows are worked",
+                "row numbers in front, or \"n times\" behind",
+                "Write it like: Rows 3-96: rep rows 1 and 2.");
+            return;
+        }
+        spans = {{first, last}};
+    }
+    // Rows of several yarns bring them along, unless one was just taken up for all of them.
+    const bool one_yarn =
+        changed_ || std::none_of(slots.begin(), slots.end(), [&](const Slot& slot) {
+            const Written& written = pattern_.written[static_cast<std::size_t>(slot.written)];
+            return written.yarns.starts || slot.yarn != slots.front().yarn;
+        });
+    changed_ = false;
+    long turn = 0;
+    for (const Span& span : spans) {
+        if (span.last > most_rows) {
+            fail(where, "there are too many rows", "at most 1000000 rows", "");
+            return;
+        }
+        for (long row = span.first; row <= span.last; ++row, ++turn) {
+            Slot slot = slots[static_cast<std::size_t>(turn % block)];
+            if (one_yarn) slot.yarn = yarn_;
+            slot.until = 0;
+            if (again.until_stitches > 0 && row == span.last) {
+                slot.until = again.until_stitches;
+                slot.block = block;
+            }
+            if (!put(row, slot, where)) return;
+            yarn_ = slot.yarn.value_or(yarn_);
+        }
+    }
+    if (again.times > 0 && again.times * block != turn)
+        bad(fmt::format("{} rows are labelled, {} times {} rows are {}", turn, again.times, block,
+                        again.times * block),
+            "the same number", "Correct one of them.");
+}
+
+bool PatternReader::edge_rows(const std::vector<Token>& tokens, std::string_view text) {
+    if (book_->craft() != Craft::knit) return false;
+    const auto told = edge_rows_of(tokens);
+    if (!told) return false;
+    const auto item = [&](std::string_view kind, long of) {
+        Item one;
+        one.kind = book_->find_us(kind);
+        one.count = of;
+        return one;
+    };
+    const auto rest = [&](long keep) {
+        Item one = item("k", 1);
+        one.spot.which = Spot::Which::each;
+        one.spot.keep = keep;
+        return one;
+    };
+    Written change;
+    change.entry = entry_;
+    change.base = base_;
+    change.round = options_->round;
+    change.text = base::trimmed(original_.substr(base_, text.size()));
+    change.first_row = next_row_;
+    if (told->bind)
+        change.body.items = {item("BO", told->count), rest(0)};
+    else if (told->more)
+        change.body.items = {item("kfb", told->count), rest(told->count), item("kfb", told->count)};
+    else
+        change.body.items = {item("ssk", told->count), rest(2 * told->count),
+                             item("k2tog", told->count)};
+    change.body.declared = told->declared;
+    Written plain = change;
+    plain.body = Body{};
+    plain.body.items = {rest(0)};
+    pattern_.written.push_back(change);
+    const long changes = last_written();
+    plain_since_ = true;
+    if (told->bind) {
+        assign({next_row_, next_row_ + told->rows - 1}, {changes, 0, false, {}}, place(0));
+    } else {
+        long between = -1;
+        if (told->period > 1) {
+            pattern_.written.push_back(plain);
+            between = last_written();
+        }
+        for (long turn = 0; turn < told->times; ++turn) {
+            if (told->period > 1)
+                assign({next_row_, next_row_ + told->period - 2}, {between, 0, false, {}},
+                       place(0));
+            assign({next_row_, next_row_}, {changes, 0, false, {}}, place(0));
+        }
+    }
+    pattern_.slots[static_cast<std::size_t>(next_row_ - 1)].counted = !told->declared.empty();
+    return true;
+}
+
+std::optional<long> PatternReader::rows_of(const OpenEnd& open, long block, Where where,
+                                           std::vector<RowFinding>& told) {
+    if (open.rows > 0) return open.rows;
+    units::Length length = open.length;
+    if (open.desired) {
+        if (!options_->desired) {
+            fail_row(Fault{open.at, "the pattern leaves this length to you",
+                           "a length, or a number of rows",
+                           "Say how long it is to be, or write how many rows, like: for 40 rows."},
+                     where);
+            return std::nullopt;
+        }
+        length = *options_->desired;
+    }
+    if (!options_->row_gauge) {
+        fail_row(Fault{open.at, "how many rows this length takes is not known",
+                       "a row gauge, or a number of rows",
+                       "Give the gauge with its rows, or write how many rows."},
+                 where);
+        return std::nullopt;
+    }
+    const double all = length * *options_->row_gauge / units::row;
+    const double rest = all - (open.whole ? static_cast<double>(next_row_ - 1) : 0.0);
+    const long rows = std::max(0L, std::lround(rest / static_cast<double>(block))) * block;
+    told.push_back({Severity::ok, static_cast<std::uint32_t>(open.at),
+                    fmt::format("{} rows by the row gauge{}", rows,
+                                open.whole && next_row_ > 1
+                                    ? fmt::format(", behind the {} before", next_row_ - 1)
+                                    : std::string()),
+                    ""});
+    if (rows > most_rows) return most_rows + 1;
+    return rows;
+}
+
+}  // namespace skeinfall::notation

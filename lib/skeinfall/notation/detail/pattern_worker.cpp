@@ -1,0 +1,321 @@
+#include "skeinfall/notation/detail/pattern_worker.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <tuple>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+
+namespace skeinfall::notation {
+namespace {
+
+constexpr std::size_t most_findings = 1000;
+constexpr std::size_t most_findings_of_a_row = 5;
+
+/// Whether the work is turned before (or, `behind`, after) its first stitch.
+bool turned(const Body& body, bool behind) {
+    bool begun = false;
+    for (const Item& item : body.items) {
+        if (item.what == Item::Do::turn && begun == behind) return true;
+        const bool prepares = item.what == Item::Do::turn || item.what == Item::Do::chain ||
+                              item.what == Item::Do::join || item.what == Item::Do::ring;
+        begun = begun || !prepares;
+    }
+    return false;
+}
+
+/// Whether the first stitch that says where it goes goes into a stitch or chain, and not a ring.
+bool goes_into_chains(const std::vector<Item>& items) {
+    for (const Item& item : items) {
+        if (item.spot.which == Spot::Which::ring) return false;
+        if (item.what == Item::Do::repeat) return goes_into_chains(item.items);
+        if (item.spot.which != Spot::Which::implied) return true;
+    }
+    return false;
+}
+
+}  // namespace
+
+NotationResult PatternWorker::run() {
+    readings_.resize(pattern_->written.size());
+    for (const Written& written : pattern_->written) names_of(written);
+    foundation();
+    result_.rows.order.reserve(pattern_->slots.size());
+    for (std::size_t row = 0; row < pattern_->slots.size(); ++row) {
+        const Slot& slot = pattern_->slots[row];
+        if (slot.written < 0) continue;
+        row_number_ = static_cast<long>(row);
+        const bool worked = options_->lenient ? work_leniently(slot) : work(slot);
+        if (!worked) break;
+        if (slot.until > 0 && !go_on(row)) break;
+        count_behind();
+        if (pattern_->yarns_said) add_yarn(options_->yarns[slot.yarn.value_or(options_->yarn)].id);
+        result_.rows.text_of.push_back(static_cast<std::uint32_t>(slot.written));
+    }
+    for (const Written& written : pattern_->written) result_.rows.texts.push_back(written.text);
+    if (!pattern_->slots.empty() && pattern_->slots.front().written >= 0) number_by_pattern();
+    tell_terms();
+    if (options_->lenient) give_readings();
+    for (const Written& written : pattern_->written)
+        for (const RowFinding& told : written.told)
+            report(written, told.severity, told.at, told.what, told.remedy);
+    for (const Other& other : pattern_->others)
+        for (const RowFinding& told : other.told)
+            result_.rows.findings.push_back({told.severity,
+                                             options_->locate(other.entry, other.base + told.at),
+                                             told.what, told.remedy});
+    Findings& findings = result_.rows.findings;
+    std::stable_sort(findings.begin(), findings.end(), [](const Finding& a, const Finding& b) {
+        return std::tie(a.place.line, a.place.column) < std::tie(b.place.line, b.place.column);
+    });
+    return std::move(result_);
+}
+
+void PatternWorker::number_by_pattern() {
+    std::vector<std::string> texts;
+    for (std::uint32_t& text : result_.rows.text_of) {
+        const std::size_t row = texts.size();
+        texts.push_back((row == 0 ? "set-up row: " : fmt::format("pattern row {}: ", row)) +
+                        result_.rows.texts[text]);
+        text = static_cast<std::uint32_t>(row);
+    }
+    result_.rows.texts = std::move(texts);
+}
+
+void PatternWorker::report(const Written& written, Severity severity, std::size_t at,
+                           std::string what, std::string remedy) {
+    if (result_.rows.findings.size() >= most_findings) return;
+    result_.rows.findings.push_back({severity, options_->locate(written.entry, written.base + at),
+                                     std::move(what), std::move(remedy)});
+}
+
+void PatternWorker::report(const Written& written, const Outcome& outcome, bool counted_below) {
+    std::set<std::string>& reported = reported_[&written];
+    for (const RowFinding& finding : outcome.findings) {
+        // A row that is repeated says the same thing once.
+        if (reported.size() >= most_findings_of_a_row) return;
+        if (!reported.insert(fmt::format("{} {}", finding.at, finding.what)).second) continue;
+        std::string what = row_number_ == 0 ? "" : fmt::format("row {}: ", row_number_);
+        what += finding.what;
+        Severity severity = finding.severity;
+        if (counted_below && severity == Severity::stop) {
+            severity = Severity::caution;
+            what += " (of the row below only counts are known)";
+        }
+        report(written, severity, finding.at, std::move(what), finding.remedy);
+    }
+}
+
+void PatternWorker::names_of(const Written& written) {
+    const std::string_view ours = options_->terms == Terms::us ? "US" : "UK";
+    const std::string_view theirs = options_->terms == Terms::us ? "UK" : "US";
+    for (const UnknownName& unknown : written.body.unknown) {
+        if (!told_.insert(unknown.name).second) continue;
+        const auto near = base::nearest_name(unknown.name, book_->names());
+        report(written, Severity::stop, unknown.at,
+               fmt::format("\"{}\" is no known abbreviation; it is read as one stitch into one",
+                           base::shown_inert(unknown.name)),
+               near ? fmt::format("Did you mean \"{}\"? Otherwise describe it in a "
+                                  "[stitch.NAME] table.",
+                                  *near)
+                    : fmt::format("Correct it, or describe it, like: [stitch.{}] of = \"5 dc\"",
+                                  base::shown_inert(unknown.name)));
+    }
+    for (const ForeignName& foreign : written.body.foreign) {
+        if (!told_.insert(foreign.name).second) continue;
+        report(written, Severity::stop, foreign.at,
+               fmt::format("the terms look mixed: \"{}\" is a {} name in a pattern in {} "
+                           "terms; it is read as US {}",
+                           foreign.name, theirs, ours, foreign.meaning),
+               fmt::format("Write all of it in {} terms, or set terms = \"{}\".", ours, theirs));
+    }
+}
+
+void PatternWorker::foundation() {
+    const bool knit = book_->craft() == Craft::knit;
+    bool ring = false;
+    long base = 0;
+    for (const long index : pattern_->foundation) {
+        const Written& written = pattern_->written[static_cast<std::size_t>(index)];
+        std::string& text = result_.rows.foundation_text;
+        text += (text.empty() ? "" : " ") + written.text;
+        for (const Item& item : written.body.items) {
+            RowWork work;
+            const auto count = static_cast<double>(item.count) * units::stitch;
+            if (item.what == Item::Do::ring) ring = true;
+            if (item.what == Item::Do::chain) work.kinds = {{"ch", count}};
+            if (item.what == Item::Do::work) work.kinds = {{"CO", count}};
+            if (item.what == Item::Do::chain || item.what == Item::Do::work)
+                base += item.count;
+            else if (!knit && item.what == Item::Do::join)
+                ring = true;
+            add_to(result_.rows.foundation, work);
+        }
+    }
+    ring_ = ring;
+    // A ring is worked into, chains that are only joined are gone round.
+    if (base > 0 && !(ring && into_ring())) below_ = base_of(base);
+    result_.rows.foundation.made = static_cast<double>(below_.stitches) * units::stitch;
+    result_.rows.foundation.across = result_.rows.foundation.made;
+}
+
+bool PatternWorker::work(const Slot& slot) {
+    const auto index = static_cast<std::size_t>(slot.written);
+    const Written& written = pattern_->written[index];
+    if (written.counted) {
+        Outcome outcome = counted_row(*written.counted, slot.within);
+        if (outcome.given_up) return give_up(written, outcome);
+        take(written, std::move(outcome));
+        return true;
+    }
+    context_.round = written.round;
+    if (written.round && turned(written.body, false)) below_ = below_.reversed();
+    if (written.uses > 1)
+        for (const Known& known : memory_[index])
+            if (known.below == below_ && (known.counted || !slot.counted)) {
+                result_.rows.order.push_back(known.work);
+                below_ = known.edge;
+                return true;
+            }
+    ++steps_;
+    context_.check_count = slot.counted || !settled_[index];
+    Outcome outcome =
+        work_row(written.body, below_, context_, slot.counted ? std::nullopt : settled_[index]);
+    if (context_.check_count && fits(outcome)) settled_[index] = outcome.taken;
+    if (!slot.counted && context_.check_count && !fits(outcome)) {
+        // The count may be that of another row it is worked in.
+        context_.check_count = false;
+        Outcome other = work_row(written.body, below_, context_);
+        if (fits(other)) outcome = std::move(other);
+    }
+    const bool counted = context_.check_count;
+    context_.check_count = true;
+    if (outcome.given_up) return give_up(written, outcome);
+    const bool first = result_.rows.order.empty();
+    if (first && below_.stretches.empty() && !ring_ && !outcome.own_base &&
+        (!fits(outcome) || outcome.work.made.value() == 0.0)) {
+        const auto base = fitting_base(written.body, context_);
+        if (!base && !written.body.declared.empty()) {
+            problem(written,
+                    "no number of stitches below it makes this row come to what it declares",
+                    "a count that its repeats can reach",
+                    "Correct the count, or write the foundation in a line before it.");
+            return false;
+        }
+        if (!base) {
+            problem(written, "nothing says how many stitches the first row goes into",
+                    "the foundation in a line before it",
+                    book_->craft() == Craft::crochet
+                        ? "Write it first, like: Ch 122. Or declare the row's count: (25 sts)."
+                        : "Write it first, like: Cast on 40 sts.");
+            return false;
+        }
+        below_ = base_of(*base);
+        outcome = work_row(written.body, below_, context_);
+        outcome.findings.push_back(
+            {Severity::ok, 0,
+             fmt::format("no foundation is written; one of {} fits this row", *base), ""});
+    }
+    if (counted && !written.body.declared.empty() && fits(outcome) && outcome.turning_in_doubt)
+        turnings_.emplace(*outcome.turning_in_doubt, outcome.work.turning_chain_counts);
+    report(written, outcome, below_.counted_only);
+    if (outcome.turned_with > 0) turned_with_.insert({outcome.turned_to, outcome.turned_with});
+    const Edge before = below_;
+    take(written, std::move(outcome));
+    if (written.uses > 1) {
+        constexpr std::size_t most_known = 4;
+        std::vector<Known>& known = memory_[index];
+        if (known.size() == most_known) known.erase(known.begin());
+        known.push_back({before, below_, result_.rows.order.back(), counted});
+    }
+    return true;
+}
+
+void PatternWorker::count_behind() {
+    while (behind_ < pattern_->behind.size() && pattern_->behind[behind_].row <= row_number_) {
+        const Behind& behind = pattern_->behind[behind_++];
+        if (behind.row != row_number_) continue;
+        const RowWork& work = result_.rows.distinct[result_.rows.order.back()];
+        for (const RowFinding& finding : check_declared(behind.declared, below_, work, *book_))
+            result_.rows.findings.push_back(
+                {finding.severity, options_->locate(behind.entry, behind.base + finding.at),
+                 fmt::format("row {}: {}", row_number_, finding.what), finding.remedy});
+    }
+}
+
+bool PatternWorker::give_up(const Written& written, const Outcome& outcome) {
+    problem(written, fmt::format("row {}: {}", row_number_, outcome.why.second),
+            "at most 1000000 stitches in a row", "Check the numbers of the row.",
+            outcome.why.first);
+    return false;
+}
+
+Outcome PatternWorker::counted_row(const CountedRows& counted, long within) {
+    Body body;
+    double takes = 0.0;
+    const long steps = within / std::max(1L, counted.every);
+    for (const KindCount& kind : counted.kinds) {
+        double count = kind.count.value();
+        for (const KindCount& more : counted.increase)
+            if (more.kind == kind.kind) count += static_cast<double>(steps) * more.count.value();
+        Item item;
+        item.kind = book_->find_us(kind.kind);
+        item.count = std::max(0L, std::lround(count));
+        item.spot.which = Spot::Which::ring;
+        takes += static_cast<double>(book_->at(item.kind).takes * item.count);
+        if (item.kind == book_->chain()) {
+            Item chain;
+            chain.what = Item::Do::chain;
+            Item repeat;
+            repeat.what = Item::Do::repeat;
+            repeat.extent.count = item.count;
+            repeat.items = {chain};
+            item = std::move(repeat);
+        }
+        body.items.push_back(std::move(item));
+    }
+    Outcome outcome = work_row(body, Edge{}, context_);
+    outcome.work.consumed = takes * units::stitch;
+    outcome.edge.counted_only = true;
+    return outcome;
+}
+
+void PatternWorker::tell_terms() {
+    if (book_->craft() != Craft::crochet || turned_with_.empty()) return;
+    StitchBook other(Craft::crochet, options_->terms == Terms::us ? Terms::uk : Terms::us);
+    long seen = 0;
+    std::string sample;
+    for (const auto& [kind, chains] : turned_with_) {
+        const Stitch& stitch = book_->at(kind);
+        const auto named = other.find(stitch.written);
+        if (stitch.turning_chains == 0 || !named) continue;
+        const long theirs = other.at(named->kind).turning_chains;
+        if (stitch.turning_chains == chains || theirs != chains) return;
+        if (seen++ == 0) sample = fmt::format("ch {} for {}", chains, stitch.written);
+    }
+    if (seen == 0 || pattern_->written.empty()) return;
+    report(pattern_->written.front(), Severity::caution, 0,
+           fmt::format("the turning chains fit {} terms, not {} ({})",
+                       options_->terms == Terms::us ? "UK" : "US",
+                       options_->terms == Terms::us ? "US" : "UK", sample),
+           "Check which terms the pattern is written in.");
+}
+
+bool PatternWorker::into_ring() const {
+    const auto first = std::find_if(pattern_->slots.begin(), pattern_->slots.end(),
+                                    [](const Slot& slot) { return slot.written >= 0; });
+    if (first == pattern_->slots.end()) return true;
+    const Written& written = pattern_->written[static_cast<std::size_t>(first->written)];
+    return written.counted || !goes_into_chains(written.body.items);
+}
+
+void PatternWorker::take(const Written& written, Outcome outcome) {
+    result_.rows.order.push_back(static_cast<std::uint32_t>(result_.rows.distinct.size()));
+    result_.rows.distinct.push_back(std::move(outcome.work));
+    const bool reverse = !written.round || turned(written.body, true);
+    below_ = reverse ? outcome.edge.reversed() : std::move(outcome.edge);
+}
+
+}  // namespace skeinfall::notation

@@ -1,0 +1,143 @@
+#pragma once
+/// \file
+/// Works the rows of a piece one on the other. Inner part of the notation.
+
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <set>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "skeinfall/notation/detail/pattern.hpp"
+#include "skeinfall/notation/detail/readings.hpp"
+#include "skeinfall/notation/notation.hpp"
+
+namespace skeinfall::notation {
+
+class PatternWorker {
+  public:
+    PatternWorker(const Pattern& pattern, const NotationOptions& options, StitchBook& book)
+        : pattern_(&pattern),
+          options_(&options),
+          book_(&book),
+          memory_(pattern.written.size()),
+          settled_(pattern.written.size()) {
+        context_ = {book_, &pattern.make_ups, &pattern.notes, &steps_};
+        context_.turnings = &turnings_;
+    }
+
+    NotationResult run();
+
+  private:
+    /// A row that cannot be followed is told; the next count sets the work right again.
+    bool work_leniently(const Slot& slot);
+
+    [[nodiscard]] Edge counted_edge(long count) const;
+
+    void give_readings();
+
+    /// Works the rows up to `row` again until as many stitches are left as its slot says.
+    bool go_on(std::size_t row);
+
+    void add_yarn(const std::string& id) {
+        std::vector<Stripe>& stripes = result_.rows.stripes;
+        if (stripes.empty() || stripes.back().role != id) stripes.push_back({id, 0});
+        ++stripes.back().rows;
+    }
+
+    /// Rows are counted as they are worked, a set-up row too; the pattern counts from behind it.
+    void number_by_pattern();
+
+    struct Known {
+        Edge below;
+        Edge edge;
+        std::uint32_t work = 0;
+        bool counted = false;  ///< it came to what it declares
+    };
+
+    void report(const Written& written, Severity severity, std::size_t at, std::string what,
+                std::string remedy);
+
+    void report(const Written& written, const Outcome& outcome, bool counted_below);
+
+    /// Unknown names and names of the other terms, each once.
+    void names_of(const Written& written);
+
+    void add_to(RowWork& sum, const RowWork& work) {
+        for (const KindCount& kind : work.kinds) {
+            const auto known =
+                std::find_if(sum.kinds.begin(), sum.kinds.end(),
+                             [&](const KindCount& other) { return other.kind == kind.kind; });
+            if (known == sum.kinds.end())
+                sum.kinds.push_back(kind);
+            else
+                known->count += kind.count;
+        }
+    }
+
+    /// The lines before row 1: chains are worked into, a ring is not.
+    void foundation();
+
+    /// Whether the first row goes into the ring itself, or does not say.
+    [[nodiscard]] bool into_ring() const;
+
+    [[nodiscard]] Edge base_of(long count) const {
+        Edge edge;
+        edge.foundation = book_->craft() == Craft::crochet;
+        const KindId kind = edge.foundation ? book_->chain() : book_->find_us("CO");
+        edge.stretches = {{1, {{{kind, 0}, count}}}};
+        edge.settle();
+        return edge;
+    }
+
+    bool work(const Slot& slot);
+
+    /// The count behind "rep row 5", once the last of its rows is worked.
+    void count_behind();
+
+    bool give_up(const Written& written, const Outcome& outcome);
+
+    void problem(const Written& written, std::string what, std::string expected, std::string remedy,
+                 std::size_t at = 0) {
+        result_.problems.push_back({std::move(what),
+                                    options_->locate(written.entry, written.base + at),
+                                    std::move(expected), std::move(remedy)});
+    }
+
+    /// Adds the row; its edge as the next row finds it becomes the edge below.
+    void take(const Written& written, Outcome outcome);
+
+    /// A row of a table, `within` rows (from 0) behind its first.
+    Outcome counted_row(const CountedRows& counted, long within);
+
+    /// Turning chains that fit the other terms and never these.
+    void tell_terms();
+
+    const Pattern* pattern_;
+    const NotationOptions* options_;
+    StitchBook* book_;
+    Context context_;
+    long steps_ = 0;
+    NotationResult result_;
+    Edge below_;
+    bool ring_ = false;
+    long row_number_ = 0;
+    std::vector<std::vector<Known>> memory_;
+    std::vector<std::optional<unsigned>> settled_;
+    std::size_t behind_ = 0;
+    std::map<const Written*, std::set<std::string>> reported_;
+    std::set<std::string> told_;
+    std::vector<Told> readings_;
+    std::map<long, long> made_of_row_;
+    std::map<TurningKey, bool> turnings_;
+    std::optional<long> last_known_;  ///< stitches of the last row that was followed
+    bool assumed_ = false;            ///< the row below is taken to have as many
+    long before_assumed_ = 0;
+    bool adrift_ = false;         ///< what the next row goes into is not known
+    std::optional<long> wanted_;  ///< what the row below declares and does not make
+    std::set<std::pair<KindId, long>> turned_with_;
+};
+
+}  // namespace skeinfall::notation

@@ -1,0 +1,174 @@
+// A pattern read as far as it goes, and rows that go on till a count.
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "skeinfall/notation/detail/pattern_worker.hpp"
+
+namespace skeinfall::notation {
+
+bool PatternWorker::work_leniently(const Slot& slot) {
+    const auto index = static_cast<std::size_t>(slot.written);
+    const Written& written = pattern_->written[index];
+    Told& told = readings_[index];
+    // Rows that repeat it later are told by the line that says so.
+    const bool own = !told.closed;
+    if (own && told.rows++ == 0) told.first_row = row_number_;
+    told.closed = told.closed || slot.counted;
+    const auto lost = [&](State state, base::Problem problem) {
+        told.state = state;
+        told.problem = std::move(problem);
+        const auto count =
+            slot.counted || written.uses <= 1 ? declared_of(written.body) : std::optional<long>();
+        RowWork work;
+        if (count) work.made = static_cast<double>(*count) * units::stitch;
+        result_.rows.order.push_back(static_cast<std::uint32_t>(result_.rows.distinct.size()));
+        result_.rows.distinct.push_back(work);
+        adrift_ = !count;
+        if (count) last_known_ = count;
+        if (count) below_ = counted_edge(*count);
+        wanted_.reset();
+    };
+    if (written.fault) {
+        lost(State::unread, {written.fault->what,
+                             options_->locate(written.entry, written.base + written.fault->at),
+                             written.fault->expected, written.fault->remedy});
+        return true;
+    }
+    const std::size_t findings = result_.rows.findings.size();
+    const Edge before = below_;
+    const auto again = [&](const Edge& edge) {
+        below_ = edge;
+        result_.rows.findings.resize(findings);
+        reported_.erase(&written);
+        memory_[index].clear();
+        return work(slot);
+    };
+    const auto stops = [&] {
+        return std::any_of(result_.rows.findings.begin() + static_cast<std::ptrdiff_t>(findings),
+                           result_.rows.findings.end(), [](const Finding& finding) {
+                               return finding.severity == Severity::stop;
+                           });
+    };
+    if (adrift_) {
+        const auto base = fitting_base(written.body, context_, true);
+        if ((!base || declared_of(written.body) == std::nullopt) && last_known_) {
+            // Most rows keep their stitches: taken until a count says otherwise, and told.
+            below_ = counted_edge(*last_known_);
+            assumed_ = true;
+            before_assumed_ = *last_known_;
+        } else if (!base || declared_of(written.body) == std::nullopt) {
+            lost(State::adrift,
+                 {"how many stitches it goes into is not known, as a row before it could not "
+                  "be followed",
+                  options_->locate(written.entry, written.base), "a count at its end",
+                  "Write the count of the row below in brackets at its end, like: (24 sts)."});
+            return true;
+        }
+        if (!assumed_) below_ = counted_edge(*base);
+        adrift_ = false;
+    }
+    const std::size_t orders = result_.rows.order.size();
+    const std::size_t problems = result_.problems.size();
+    bool fine = work(slot);
+    if (fine && stops() && wanted_ && !before.stretches.empty()) {
+        // The row below declares another count than it makes: this one may go with that.
+        const Edge worked = below_;
+        const auto kept = std::vector<Finding>(
+            result_.rows.findings.begin() + static_cast<std::ptrdiff_t>(findings),
+            result_.rows.findings.end());
+        result_.rows.order.resize(orders);
+        fine = again(counted_edge(*wanted_));
+        bool better = fine;
+        for (std::size_t i = findings; i < result_.rows.findings.size(); ++i)
+            better = better && result_.rows.findings[i].severity == Severity::ok;
+        if (!better) {
+            result_.rows.order.resize(orders);
+            fine = again(before);
+        }
+    }
+    if (!fine) {
+        base::Problem problem = result_.problems.back();
+        result_.problems.resize(problems);
+        result_.rows.order.resize(orders);
+        lost(State::adrift, std::move(problem));
+        return true;
+    }
+    const RowWork& work = result_.rows.distinct[result_.rows.order.back()];
+    const long made = std::lround(work.made.value());
+    if (own) told.made = made;
+    last_known_ = made;
+    made_of_row_[row_number_] = made;
+    if (std::exchange(assumed_, false) && told.state == State::read) {
+        told.state = State::two_ways;
+        told.findings.push_back(
+            {Severity::caution, options_->locate(written.entry, written.base),
+             fmt::format("row {}: taken to go on from {} stitches, as a row before it could "
+                         "not be followed",
+                         row_number_, before_assumed_),
+             "Write that row's count in brackets at its end."});
+    }
+    if (told.rows == 1) told.kinds = work.kinds;
+    const auto count =
+        slot.counted || written.uses <= 1 ? declared_of(written.body) : std::optional<long>();
+    wanted_.reset();
+    if (count && *count != made && stops()) wanted_ = count;
+    for (std::size_t i = findings; i < result_.rows.findings.size(); ++i) {
+        const Finding& finding = result_.rows.findings[i];
+        told.findings.push_back(finding);
+        if (finding.severity == Severity::stop)
+            told.state = State::disagrees;
+        else if (finding.severity == Severity::caution && told.state == State::read)
+            told.state = State::two_ways;
+    }
+    return true;
+}
+
+Edge PatternWorker::counted_edge(long count) const {
+    Edge edge;
+    const KindId kind = book_->find_us(book_->craft() == Craft::crochet ? "sc" : "k");
+    edge.stretches = {{1, {{{kind, 0}, count}}}};
+    edge.settle();
+    edge.counted_only = true;
+    return edge;
+}
+
+void PatternWorker::give_readings() {
+    result_.readings = readings_of(*pattern_, *options_, *book_, result_.rows.foundation.made,
+                                   std::move(readings_), made_of_row_);
+}
+
+bool PatternWorker::go_on(std::size_t row) {
+    const Slot& last = pattern_->slots[row];
+    constexpr long most_turns = 2000;
+    const auto made = [&] {
+        return std::lround(result_.rows.distinct[result_.rows.order.back()].made.value());
+    };
+    long before = -1;
+    for (long turn = 0; made() != last.until; ++turn) {
+        const long now = made();
+        const bool passed =
+            before >= 0 && (now == before || (now < last.until) != (before < last.until));
+        if (adrift_ || passed || turn == most_turns) {
+            report(pattern_->written[static_cast<std::size_t>(last.written)], Severity::stop, 0,
+                   fmt::format("repeated, these rows never leave {} stitches", last.until),
+                   "Check the number, or write how often they are repeated.");
+            return true;
+        }
+        before = now;
+        for (std::size_t i = row + 1 - static_cast<std::size_t>(last.block); i <= row; ++i) {
+            const Slot& slot = pattern_->slots[i];
+            const bool worked = options_->lenient ? work_leniently(slot) : work(slot);
+            if (!worked) return false;
+            if (pattern_->yarns_said)
+                add_yarn(options_->yarns[slot.yarn.value_or(options_->yarn)].id);
+            result_.rows.text_of.push_back(static_cast<std::uint32_t>(slot.written));
+        }
+    }
+    return true;
+}
+
+}  // namespace skeinfall::notation

@@ -1,0 +1,131 @@
+#include "skeinfall/notation/detail/readings.hpp"
+
+#include <algorithm>
+#include <map>
+#include <string>
+#include <string_view>
+#include <tuple>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+
+namespace skeinfall::notation {
+namespace {
+
+std::string_view why_code(SetAside::Why why) {
+    switch (why) {
+        case SetAside::Why::remark:
+            return "remark";
+        case SetAside::Why::finishing:
+            return "finishing";
+        case SetAside::Why::joining:
+            return "joining";
+        case SetAside::Why::place:
+            return "place";
+        case SetAside::Why::tool:
+            return "tool";
+    }
+    return "remark";
+}
+
+}  // namespace
+
+std::optional<long> declared_of(const Body& body) {
+    long kinds = 0;
+    for (const Declared& one : body.declared) {
+        if (one.what == Declared::What::stitches) return one.count;
+        if (one.what == Declared::What::kind) kinds += one.count;
+    }
+    return kinds > 0 ? std::optional<long>(kinds) : std::nullopt;
+}
+
+std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOptions& options,
+                                    const StitchBook& book, units::StitchCount foundation,
+                                    std::vector<Told> all, const std::map<long, long>& made) {
+    std::vector<RowReading> out;
+    for (std::size_t i = 0; i < pattern.written.size(); ++i) {
+        const Written& written = pattern.written[i];
+        Told& told = all[i];
+        RowReading one;
+        one.entry = written.entry;
+        one.at = written.base;
+        one.words = written.text;
+        one.first_row = told.first_row;
+        one.rows = told.rows;
+        one.state = told.state;
+        const bool makes_base = std::find(pattern.foundation.begin(), pattern.foundation.end(),
+                                          static_cast<long>(i)) != pattern.foundation.end();
+        if (makes_base) {
+            one.state = State::foundation;
+            one.stitches = foundation;
+        }
+        if (told.made) one.stitches = static_cast<double>(*told.made) * units::stitch;
+        if (const auto declared = declared_of(written.body))
+            one.declared = static_cast<double>(*declared) * units::stitch;
+        one.kinds = std::move(told.kinds);
+        one.findings = std::move(told.findings);
+        one.problem = std::move(told.problem);
+        for (const RowFinding& note : written.told) {
+            one.findings.push_back({note.severity,
+                                    options.locate(written.entry, written.base + note.at),
+                                    note.what, note.remedy});
+            if (note.severity == Severity::stop && one.state == State::read)
+                one.state = State::disagrees;
+        }
+        for (const UnknownName& unknown : written.body.unknown)
+            if (one.state == State::read || one.state == State::two_ways ||
+                one.state == State::disagrees || makes_base) {
+                one.state = State::unread;
+                const auto near = base::nearest_name(unknown.name, book.names());
+                one.problem = base::Problem{
+                    fmt::format("\"{}\" is no known abbreviation", base::shown_inert(unknown.name)),
+                    options.locate(written.entry, written.base + unknown.at),
+                    "stitches of the trade or of the pattern's own list",
+                    near ? fmt::format("Did you mean \"{}\"?", *near) : ""};
+            }
+        for (const SetAside& aside : written.body.aside)
+            one.aside.push_back({aside.words, std::string(why_code(aside.why))});
+        // Rows told by their edges are two kinds of rows in one line.
+        if (i > 0 && pattern.written[i - 1].entry == written.entry &&
+            pattern.written[i - 1].base == written.base && !out.empty() && told.rows > 0) {
+            RowReading& before = out.back();
+            before.first_row = std::min(before.first_row, one.first_row);
+            before.rows += one.rows;
+            if (one.state != State::read) before.state = one.state;
+            continue;
+        }
+        out.push_back(std::move(one));
+    }
+    for (const Other& other : pattern.others) {
+        RowReading one;
+        one.entry = other.entry;
+        one.at = other.base;
+        one.words = other.text;
+        one.first_row = other.first_row;
+        one.rows = other.rows;
+        if (const auto last = made.find(other.first_row + other.rows - 1);
+            other.rows > 0 && last != made.end())
+            one.stitches = static_cast<double>(last->second) * units::stitch;
+        for (const RowFinding& note : other.told)
+            one.findings.push_back({note.severity,
+                                    options.locate(other.entry, other.base + note.at), note.what,
+                                    note.remedy});
+        if (other.fault) {
+            one.state = State::unread;
+            one.problem = base::Problem{other.fault->what,
+                                        options.locate(other.entry, other.base + other.fault->at),
+                                        other.fault->expected, other.fault->remedy};
+        } else if (other.rows == 0) {
+            one.aside.push_back({other.text, "remark"});
+        }
+        out.push_back(std::move(one));
+    }
+    std::stable_sort(out.begin(), out.end(), [](const RowReading& a, const RowReading& b) {
+        return std::tie(a.entry, a.at) < std::tie(b.entry, b.at);
+    });
+    return out;
+}
+
+}  // namespace skeinfall::notation

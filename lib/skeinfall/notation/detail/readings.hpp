@@ -1,0 +1,37 @@
+#pragma once
+/// \file
+/// How each line of rows was read, for people. Inner part of the notation.
+
+#include <map>
+#include <optional>
+#include <vector>
+
+#include "skeinfall/notation/detail/pattern.hpp"
+#include "skeinfall/notation/notation.hpp"
+
+namespace skeinfall::notation {
+
+using State = RowReading::State;
+
+/// What working told of a written line.
+struct Told {
+    State state = State::read;
+    long first_row = 0;
+    long rows = 0;
+    bool closed = false;  ///< the last row of its own has been worked
+    std::optional<long> made;
+    std::vector<KindCount> kinds;
+    std::vector<Finding> findings;
+    std::optional<base::Problem> problem;
+};
+
+/// The count that a row declares, of all its stitches; nothing where it only names some.
+[[nodiscard]] std::optional<long> declared_of(const Body& body);
+
+/// One reading a line, in the order of the text. `all` holds what each written line told, `made`
+/// the stitches of each row that was followed.
+[[nodiscard]] std::vector<RowReading> readings_of(
+    const Pattern& pattern, const NotationOptions& options, const StitchBook& book,
+    units::StitchCount foundation, std::vector<Told> all, const std::map<long, long>& made);
+
+}  // namespace skeinfall::notation

@@ -1,0 +1,69 @@
+#include "skeinfall/notation/detail/row_starts.hpp"
+
+#include <charconv>
+
+namespace skeinfall::notation {
+
+std::size_t next_row_at(const std::vector<Token>& tokens) {
+    const auto row = [&](std::size_t i) {
+        return i < tokens.size() && tokens[i].kind == TokenKind::word &&
+               (tokens[i].text == "row" || tokens[i].text == "rows" || tokens[i].text == "rnd" ||
+                tokens[i].text == "rnds" || tokens[i].text == "round" ||
+                tokens[i].text == "rounds");
+    };
+    for (std::size_t i = 1; i + 2 < tokens.size(); ++i) {
+        // "Cast on 22 sts and knit 2 rows", "Join; purl 1 round"
+        const bool rows =
+            (tokens[i].text == "knit" || tokens[i].text == "purl" || tokens[i].text == "work" ||
+             tokens[i].text == "k" || tokens[i].text == "p") &&
+            tokens[i].kind == TokenKind::word && tokens[i + 1].kind == TokenKind::number &&
+            row(i + 2);
+        if (rows &&
+            (tokens[i - 1].kind == TokenKind::full_stop || tokens[i - 1].kind == TokenKind::comma ||
+             tokens[i - 1].kind == TokenKind::semicolon || tokens[i - 1].kind == TokenKind::close ||
+             tokens[i - 1].text == "and" || tokens[i - 1].text == "then" ||
+             (i <= 4 && (tokens[0].text == "with" || tokens[0].text == "using"))))
+            return tokens[i].at;
+        if (tokens[i - 1].kind != TokenKind::full_stop && tokens[i - 1].kind != TokenKind::close)
+            continue;
+        const bool rep = tokens[i].text == "rep" || tokens[i].text == "repeat";
+        if (rep && tokens[i - 1].kind == TokenKind::full_stop &&
+            (row(i + 1) || (tokens[i + 1].kind == TokenKind::word &&
+                            (tokens[i + 1].text == "last" || tokens[i + 1].text == "the" ||
+                             tokens[i + 1].text == "these" || tokens[i + 1].text == "this") &&
+                            (row(i + 2) || (i + 3 < tokens.size() && row(i + 3)) ||
+                             (i + 4 < tokens.size() && row(i + 4))))))
+            return tokens[i].at;
+        // "Dec Row 1:"
+        const bool named = tokens[i].kind == TokenKind::word && row(i + 1) && !row(i) &&
+                           (tokens[i].text.starts_with("inc") ||
+                            tokens[i].text.starts_with("dec") || tokens[i].text == "next");
+        if (named && tokens[i - 1].kind == TokenKind::full_stop) {
+            std::size_t to = i + 2;
+            if (tokens[to].kind == TokenKind::number) ++to;
+            if (tokens[to].kind == TokenKind::colon) return tokens[i].at;
+        }
+        if (!row(i) || tokens[i + 1].kind != TokenKind::number) continue;
+        std::size_t to = i + 2;  // "Rows 3-9 (RS):"
+        while (tokens[to].kind != TokenKind::colon && tokens[to].kind != TokenKind::full_stop &&
+               tokens[to].kind != TokenKind::end && to < i + 10)
+            ++to;
+        if (tokens[to].kind == TokenKind::colon) return tokens[i].at;
+    }
+    return 0;
+}
+
+std::optional<PlainRow> plain_row(std::string_view text) {
+    PlainRow out;
+    out.round = text.starts_with("rnd ");
+    if (!out.round && !text.starts_with("row ")) return std::nullopt;
+    const char* const begin = text.data() + 4;
+    const char* const end = text.data() + text.size();
+    const auto [after, error] = std::from_chars(begin, end, out.number);
+    if (error != std::errc() || after == end || *after != ':' || out.number < 1)
+        return std::nullopt;
+    out.body = std::string_view(after, static_cast<std::size_t>(end - after));
+    return out;
+}
+
+}  // namespace skeinfall::notation

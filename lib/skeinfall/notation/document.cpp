@@ -1,0 +1,277 @@
+#include "skeinfall/notation/document.hpp"
+
+#include <algorithm>
+#include <array>
+#include <map>
+#include <utility>
+
+#include "skeinfall/notation/detail/document_reader.hpp"
+
+namespace skeinfall::notation {
+
+void DocumentReader::tell_craft() {
+    long knit = 0;
+    long hook = 0;
+    long us = 0;
+    long uk = 0;
+    for (const Line& line : lines_)
+        for (const std::string& word : words_of(line.text)) {
+            if (one_of(word, {"knit",    "purl",   "k2tog", "ssk",         "knitting",
+                              "needles", "needle", "kfb",   "stockinette", "p2tog",
+                              "dpns",    "psso",   "k2",    "p2",          "k1",
+                              "p1",      "k3",     "p3",    "m1",          "yo",
+                              "k",       "p",      "knits", "knitted",     "stockinette"}))
+                ++knit;
+            if (one_of(word, {"ch", "sc", "hdc", "dc", "crochet", "hook", "htr", "chain", "tr",
+                              "sl", "2dc", "3dc", "2sc", "fpdc"}))
+                ++hook;
+            if (one_of(word, {"sc", "hdc", "sc2tog"})) ++us;
+            if (one_of(word, {"htr", "dtr", "htr2tog", "tension", "miss"})) ++uk;
+        }
+    document_.craft = options_->craft.value_or(knit > hook ? Craft::knit : Craft::crochet);
+    const std::string all = base::lower(text_);
+    const auto says = [&](Names names) {
+        return std::any_of(names.begin(), names.end(), [&](std::string_view name) {
+            return all.find(name) != std::string::npos;
+        });
+    };
+    bool british = us == 0 && uk > 0 && all.find("htr") != std::string::npos;
+    if (says({"uk terms", "british terms", "uk crochet terms", "u.k. terms", "uk terminology",
+              "british terminology", "uk term"}))
+        british = true;
+    if (says({"us terms", "american terms", "us crochet terms", "u.s. terms", "us terminology",
+              "american crochet terms", "us term"}))
+        british = false;
+    document_.terms = options_->terms.value_or(british ? Terms::uk : Terms::us);
+}
+
+void DocumentReader::tell_sizes() {
+    std::map<std::size_t, long> found;
+    for (const Line& line : lines_) {
+        const std::string& text = line.text;
+        for (std::size_t open = text.find('('); open != std::string::npos;
+             open = text.find('(', open + 1)) {
+            std::size_t before = open;
+            while (before > 0 && text[before - 1] == ' ') --before;
+            if (before == 0 || !digit(text[before - 1])) continue;
+            std::size_t numbers = 1;
+            std::size_t at = open + 1;
+            bool fine = false;
+            while (at < text.size()) {
+                while (at < text.size() && text[at] == ' ') ++at;
+                const std::size_t start = at;
+                while (at < text.size() && digit(text[at])) ++at;
+                if (at == start) break;
+                ++numbers;
+                while (at < text.size() && text[at] == ' ') ++at;
+                if (at < text.size() && text[at] == ')') {
+                    fine = true;
+                    break;
+                }
+                if (at >= text.size() ||
+                    std::string_view(",-:;/").find(text[at]) == std::string_view::npos)
+                    break;
+                ++at;
+            }
+            // "2 (12)" is a count behind a number; lists of one need a second sign of sizes.
+            if (fine && numbers > 2) ++found[numbers];
+        }
+    }
+    const auto most =
+        std::max_element(found.begin(), found.end(),
+                         [](const auto& a, const auto& b) { return a.second < b.second; });
+    if (most != found.end() && most->second > 1) document_.sizes = most->first;
+}
+
+void DocumentReader::work(Pending& pending) {
+    Section& section = pending.section;
+    NotationOptions options;
+    options.craft = document_.craft;
+    options.terms = document_.terms;
+    options.size = std::min(options_->size, document_.sizes - 1);
+    options.sizes = document_.sizes;
+    options.own = options_->own;
+    options.yarns = options_->yarns;
+    for (const Definition& definition : document_.definitions)
+        options.own.push_back(definition.stitch);
+    options.row_gauge = options_->row_gauge ? options_->row_gauge : document_.row_gauge;
+    options.desired = options_->desired;
+    options.lenient = true;
+    for (const Line& line : pending.lines) {
+        const std::string low = base::lower(line.text);
+        if (low.find("in the round") != std::string::npos ||
+            low.find("in rounds") != std::string::npos || low.find("join") != std::string::npos ||
+            low.find("rnd") != std::string::npos || low.find("round") != std::string::npos ||
+            low.find("magic") != std::string::npos)
+            options.round = true;
+    }
+    section.round = options.round;
+    std::vector<Line> lines = notes_;
+    lines.insert(lines.end(), pending.lines.begin(), pending.lines.end());
+    std::vector<WrittenRows> entries;
+    for (const Line& line : lines) entries.push_back({line.text, std::nullopt});
+    options.locate = [&](std::size_t entry, std::size_t offset) {
+        base::Place place;
+        place.file = options_->file;
+        if (entry >= lines.size() || lines[entry].from.empty()) return place;
+        const std::size_t at = lines[entry].from[std::min(offset, lines[entry].from.size() - 1)];
+        if (options_->place) return options_->place(text_, at);
+        const std::string_view before = text_.substr(0, at);
+        const auto start = before.rfind('\n');
+        place.line = 1 + static_cast<std::size_t>(std::count(before.begin(), before.end(), '\n'));
+        place.column = at + 1 - (start == std::string_view::npos ? 0 : start + 1);
+        return place;
+    };
+    NotationResult result = work_rows(entries, options);
+    section.problems = std::move(result.problems);
+    section.findings = result.rows.findings;
+    section.rows = std::move(result.rows);
+    for (const Line& line : pending.lines) section.lines.push_back(line.text);
+    for (RowReading& reading : result.readings) {
+        if (reading.entry < notes_.size()) continue;
+        section.reading_lines.push_back(lines[reading.entry].number);
+        if (!reading.aside.empty() && reading.words == reading.aside.front().words &&
+            reading.rows == 0 && reading.state == RowReading::State::read) {
+            // A line without work.
+        } else {
+            ++section.rows_lines;
+            if (reading.state == RowReading::State::read ||
+                reading.state == RowReading::State::foundation ||
+                reading.state == RowReading::State::two_ways)
+                ++section.rows_read;
+        }
+        reading.entry -= notes_.size();
+        section.readings.push_back(std::move(reading));
+    }
+    document_.sections.push_back(std::move(section));
+}
+
+bool DocumentReader::define(const Line& line) {
+    // "ch = chain; sc = single crochet, dc = double crochet" is a list of them.
+    const auto [at, size] = definition_sign(line.text);
+    if (at == 0) return false;
+    std::string name = std::string(base::trimmed(line.text.substr(0, at)));
+    const std::string meaning = std::string(base::trimmed(line.text.substr(at + size)));
+    std::vector<std::string> names;
+    const auto open = name.find('(');
+    if (open != std::string::npos) {
+        const auto close = name.find(')', open);
+        const std::string inner =
+            name.substr(open + 1, close == std::string::npos ? close : close - open - 1);
+        names.push_back(std::string(base::trimmed(name.substr(0, open))));
+        names.push_back(std::string(base::trimmed(inner)));
+    } else {
+        for (const std::string& one : base::split(name, '/')) names.push_back(one);
+    }
+    // "half double crochet (hdc)" may stand on the right too.
+    bool any = false;
+    const std::string low = base::lower(meaning);
+    for (std::string& one : names) {
+        one = base::lower(one);
+        std::erase(one, '.');
+        if (one.size() > 1 && one.ends_with("(s)")) one.resize(one.size() - 3);
+        if (one.empty() || one.size() > 40 || !letter(one[0]) ||
+            !std::all_of(one.begin(), one.end(),
+                         [](char c) { return letter(c) || digit(c) || c == ' ' || c == '-'; }))
+            continue;
+        if (known(one)) {
+            any = true;
+            continue;
+        }
+        Definition definition;
+        definition.line = line.number;
+        definition.meaning = meaning;
+        definition.stitch.name = one;
+        definition.stitch.place = {options_->file, line.number, 1};
+        definition.stitch.of_place = definition.stitch.place;
+        if (!make_up(low, definition)) continue;
+        book_->add([&] {
+            Stitch stitch;
+            stitch.name = one;
+            return stitch;
+        }());
+        document_.definitions.push_back(std::move(definition));
+        any = true;
+    }
+    if (any || zone_ == What::abbreviations)
+        part(zone_ == What::stitches ? What::stitches : What::abbreviations, line);
+    return any;
+}
+
+bool DocumentReader::make_up(std::string meaning, Definition& definition) {
+    // "(made in one st)", "in the same stitch" say where it goes, which the row says again.
+    for (const std::string_view where :
+         {" in same st",      " in the same st",      " in next st",      " in the next st",
+          " in st indicated", " into next st",        " into same st",    " in one st",
+          " in 1 st",         " in the indicated st", " in indicated st", " in stitch",
+          " in same stitch",  " in the same stitch",  " in next stitch",  " in the next stitch",
+          " in same ch",      " in same space",       " in same sp",      " in next sp",
+          " all in",          " in the stitch",       " worked in"}) {
+        const auto at = meaning.find(where);
+        if (at != std::string::npos && at > 3) meaning.resize(at);
+    }
+    while (!meaning.empty() && (meaning.back() == '.' || meaning.back() == ' ')) meaning.pop_back();
+    if (meaning.starts_with("work ")) meaning.erase(0, 5);
+    if (meaning.empty()) return false;
+    const Tokens tokens = tokens_of(meaning, 0, 1);
+    if (!tokens.fault) {
+        StitchBook book = *book_;
+        Grammar grammar(book, tokens.tokens, 0);
+        const Body body = grammar.row();
+        if (!grammar.fault() && body.unknown.empty() && body.aside.empty() && !body.items.empty()) {
+            definition.stitch.of = meaning;
+            definition.followed = true;
+            return true;
+        }
+    }
+    return false;
+}
+
+void DocumentReader::gauge_of(const Line& line) {
+    const std::string low = base::lower(line.text);
+    const bool said =
+        zone_ == What::gauge || low.starts_with("gauge") || low.starts_with("tension");
+    if (!said) return;
+    const Tokens tokens = tokens_of(low, 0, 1);
+    std::optional<long> stitches;
+    std::optional<long> rows;
+    std::optional<units::Length> length;
+    for (std::size_t i = 0; i + 1 < tokens.tokens.size(); ++i) {
+        const Token& token = tokens.tokens[i];
+        const Token& next = tokens.tokens[i + 1];
+        if (token.kind == TokenKind::length && !length) length = token.length;
+        if (token.kind != TokenKind::number || next.kind != TokenKind::word) continue;
+        if (one_of(next.text, {"row", "rows", "rnds", "rounds", "r"}))
+            rows = token.value;
+        else if ((one_of(next.text, {"st", "sts", "stitches"}) || book_->find(next.text)) &&
+                 !stitches)
+            stitches = token.value;
+    }
+    if (!length || *length <= units::Length{}) return;
+    if (stitches && !document_.stitch_gauge)
+        document_.stitch_gauge = static_cast<double>(*stitches) * units::stitch / *length;
+    if (rows && !document_.row_gauge)
+        document_.row_gauge = static_cast<double>(*rows) * units::row / *length;
+}
+
+void DocumentReader::tools_of(const Line& line) {
+    const std::string low = base::lower(line.text);
+    const bool hook = low.find("hook") != std::string::npos;
+    const bool needle =
+        low.find("needle") != std::string::npos && low.find("tapestry") == std::string::npos &&
+        low.find("darning") == std::string::npos && low.find("yarn needle") == std::string::npos;
+    if (!hook && !needle) return;
+    for (const Token& token : tokens_of(low, 0, 1).tokens)
+        if (token.kind == TokenKind::length && token.length < 0.03 * units::metre &&
+            token.text.ends_with("mm")) {
+            if (hook && !document_.hook) document_.hook = token.length;
+            if (needle && !document_.needle) document_.needle = token.length;
+            return;
+        }
+}
+
+Document read_document(std::string_view text, const DocumentOptions& options) {
+    return DocumentReader(text, options).run();
+}
+
+}  // namespace skeinfall::notation
