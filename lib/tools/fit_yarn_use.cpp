@@ -21,7 +21,7 @@ void write(std::ostream& out, const char* name, const Eigen::MatrixXd& values) {
 }
 
 void write_names(std::ostream& out, const char* name,
-                 const std::vector<need::ColumnPrior>& columns) {
+                 const std::vector<project::ColumnPrior>& columns) {
     out << "inline constexpr std::array<std::string_view, " << columns.size() << "> " << name
         << "{";
     for (std::size_t i = 0; i < columns.size(); ++i)
@@ -39,10 +39,10 @@ int main(int argc, char** argv) try {
     out << "// Made by fit_yarn_use from lib/data/published_makes.csv.\n#pragma once\n\n"
            "#include <array>\n#include <string_view>\n\nnamespace skeinfall::data {\n\n"
         << std::setprecision(12);
-    write_names(out, "yarn_use_names", need::use_priors());
+    write_names(out, "yarn_use_names", project::use_priors());
     write(out, "yarn_use", all.use);
     write(out, "yarn_use_covariance", all.use_covariance);
-    write_names(out, "usual_density_names", need::gauge_priors());
+    write_names(out, "usual_density_names", project::gauge_priors());
     write(out, "usual_density", all.gauge);
     write(out, "usual_density_covariance", all.gauge_covariance);
     out << "struct yarn_use_scales_of {\n    double stitch, shape, page, exact, stated, "

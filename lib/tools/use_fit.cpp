@@ -96,13 +96,13 @@ VectorXd vector_of(const std::vector<double>& values) {
     return Eigen::Map<const VectorXd>(values.data(), static_cast<Eigen::Index>(values.size()));
 }
 
-double usual_density(const VectorXd& gauge, const need::Fabric& fabric) {
-    return 100.0 * std::exp(vector_of(need::gauge_columns(fabric)).dot(gauge));
+double usual_density(const VectorXd& gauge, const project::Fabric& fabric) {
+    return 100.0 * std::exp(vector_of(project::gauge_columns(fabric)).dot(gauge));
 }
 
 double noise_of(const Make& make, const Scales& scales) {
     const double kind = scales.noise_of(make.evidence);
-    const double tool = make.fabric.tool_mm > 0.0 ? 0.0 : tool_power * need::unknown_tool;
+    const double tool = make.fabric.tool_mm > 0.0 ? 0.0 : tool_power * project::unknown_tool;
     // Whole balls are an interval: even within it, which has this variance about its middle.
     const double width = make.log_use - make.log_least;
     return kind * kind + make.from_class * make.from_class + tool * tool + width * width / 12.0;
@@ -132,7 +132,7 @@ Normal posterior(const MatrixXd& rows, const VectorXd& seen, const MatrixXd& noi
 }
 
 Normal gauge_fit(const std::vector<Make>& makes) {
-    const std::vector<need::ColumnPrior> priors = need::gauge_priors();
+    const std::vector<project::ColumnPrior> priors = project::gauge_priors();
     const auto width = static_cast<Eigen::Index>(priors.size());
     std::vector<const Make*> told;
     for (const Make& make : makes)
@@ -141,8 +141,8 @@ Normal gauge_fit(const std::vector<Make>& makes) {
     MatrixXd rows(height, width);
     VectorXd seen(height);
     for (Eigen::Index i = 0; i < height; ++i) {
-        const need::Fabric& fabric = told[static_cast<std::size_t>(i)]->fabric;
-        rows.row(i) = vector_of(need::gauge_columns(fabric)).transpose();
+        const project::Fabric& fabric = told[static_cast<std::size_t>(i)]->fabric;
+        rows.row(i) = vector_of(project::gauge_columns(fabric)).transpose();
         seen[i] = std::log(fabric.stitches_per_sq_dm / 100.0);
     }
     VectorXd mean(width);
@@ -151,7 +151,7 @@ Normal gauge_fit(const std::vector<Make>& makes) {
         mean[i] = priors[static_cast<std::size_t>(i)].mean;
         spread[i] = priors[static_cast<std::size_t>(i)].spread;
     }
-    const double variance = need::density_spread * need::density_spread;
+    const double variance = project::density_spread * project::density_spread;
     return posterior(rows, seen, MatrixXd::Identity(height, height) * variance, mean, spread);
 }
 
@@ -160,9 +160,9 @@ struct Design {
     MatrixXd rows;
     VectorXd seen;
     VectorXd mean;
-    std::vector<need::ColumnPrior> priors;
+    std::vector<project::ColumnPrior> priors;
 
-    Design(const std::vector<Make>& makes, const VectorXd& gauge) : priors(need::use_priors()) {
+    Design(const std::vector<Make>& makes, const VectorXd& gauge) : priors(project::use_priors()) {
         const auto height = static_cast<Eigen::Index>(makes.size());
         const auto width = static_cast<Eigen::Index>(priors.size());
         rows.resize(height, width);
@@ -171,7 +171,7 @@ struct Design {
         for (Eigen::Index i = 0; i < height; ++i) {
             const Make& make = makes[static_cast<std::size_t>(i)];
             rows.row(i) =
-                vector_of(need::use_columns(make.fabric, usual_density(gauge, make.fabric),
+                vector_of(project::use_columns(make.fabric, usual_density(gauge, make.fabric),
                                             make.evidence == "stated"))
                     .transpose();
             seen[i] = observed(make);
@@ -263,7 +263,7 @@ Scales best_scales(const std::vector<Make>& makes, Scales start) {
 
 Foretold foretold(const Fit& fit, const Make& make, bool as_stated) {
     const VectorXd columns =
-        vector_of(need::use_columns(make.fabric, usual_density(fit.gauge, make.fabric),
+        vector_of(project::use_columns(make.fabric, usual_density(fit.gauge, make.fabric),
                                     as_stated && make.evidence == "stated"));
     const double page = fit.scales.page;
     return {columns.dot(fit.use),

@@ -13,14 +13,14 @@
 
 #include <Eigen/Dense>
 
-#include "skeinfall/need/detail/use_columns.hpp"
+#include "skeinfall/project/detail/use_columns.hpp"
 
 namespace skeinfall::fit {
 
 struct Make {
     std::string_view id;
     std::string_view page;
-    need::Fabric fabric;
+    project::Fabric fabric;
     std::string_view evidence;     ///< "exact", "stated", "balls"
     std::string_view class_known;  ///< what its length per mass was taken from, when a class only
     double log_use = 0.0;          ///< of m in a square m; of whole balls the most it can be

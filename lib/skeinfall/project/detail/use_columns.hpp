@@ -1,12 +1,12 @@
 #pragma once
 /// \file
 /// What a fabric is, as the columns of the regression on published makes. Read by the tool that
-/// fits it and by the library that uses it. Inner header of need.
+/// fits it and by the library that uses it. Inner header of project.
 
 #include <string_view>
 #include <vector>
 
-namespace skeinfall::need {
+namespace skeinfall::project {
 
 /// One fabric as makes are described. 0 or empty: not known.
 struct Fabric {
@@ -50,4 +50,4 @@ inline constexpr double unknown_tool = 0.2;
 /// Spread of the log density about its regression.
 inline constexpr double density_spread = 0.22;
 
-}  // namespace skeinfall::need
+}  // namespace skeinfall::project

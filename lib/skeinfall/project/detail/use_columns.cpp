@@ -1,10 +1,10 @@
-#include "skeinfall/need/detail/use_columns.hpp"
+#include "skeinfall/project/detail/use_columns.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 
-namespace skeinfall::need {
+namespace skeinfall::project {
 namespace {
 
 struct StitchColumn {
@@ -107,4 +107,4 @@ std::vector<ColumnPrior> use_priors() {
     return out;
 }
 
-}  // namespace skeinfall::need
+}  // namespace skeinfall::project
