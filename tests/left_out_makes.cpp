@@ -1,6 +1,7 @@
 // How well published makes are foretold by the others: page after page is left out, scales and
 // coefficients are fitted anew to the rest, and what the rest foretells is laid beside what the
-// page says. Usage: left_out_makes [--all]   (--all: every make, else the worst ten)
+// page says. Usage: left_out_makes [--all | --posed]   (--all: every make, else the worst ten;
+// --posed: the regression itself as JSON, with its solution, for another program to solve)
 //
 // "error" is the foretold amount over the stated one. Intervals are of a bootstrap by page, 4 000
 // times, from a fixed seed. Whole balls count by the middle of what they can be.
@@ -114,11 +115,42 @@ std::string why(const Judged& one) {
     return out;
 }
 
+void print_matrix(const char* name, const Eigen::MatrixXd& matrix) {
+    std::cout << '"' << name << "\": [";
+    for (Eigen::Index row = 0; row < matrix.rows(); ++row) {
+        std::cout << (row == 0 ? "[" : ",\n[");
+        for (Eigen::Index column = 0; column < matrix.cols(); ++column)
+            std::cout << fmt::format("{}{}", column == 0 ? "" : ",", matrix(row, column));
+        std::cout << ']';
+    }
+    std::cout << ']';
+}
+
+int print_posed(const std::vector<fit::Make>& makes) {
+    const fit::Scales scales = fit::best_scales(makes, {});
+    const fit::Posed posed = fit::posed(makes, scales);
+    const fit::Fit fit = fit::fitted(makes, scales);
+    std::cout << '{';
+    print_matrix("rows", posed.rows);
+    for (const auto& [name, values] : {std::pair<const char*, Eigen::MatrixXd>{"seen", posed.seen},
+                                       {"noise", posed.noise},
+                                       {"mean", posed.mean},
+                                       {"spread", posed.spread},
+                                       {"coefficients", fit.use},
+                                       {"covariance", fit.use_covariance}}) {
+        std::cout << ",\n";
+        print_matrix(name, values);
+    }
+    std::cout << "}\n";
+    return 0;
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
     const bool all = argc > 1 && std::string(argv[1]) == "--all";
     const std::vector<fit::Make> makes = fit::published_makes();
+    if (argc > 1 && std::string(argv[1]) == "--posed") return print_posed(makes);
     std::set<std::string_view> pages;
     for (const fit::Make& make : makes) pages.insert(make.page);
     std::vector<Judged> judged;

@@ -172,7 +172,7 @@ struct Design {
             const Make& make = makes[static_cast<std::size_t>(i)];
             rows.row(i) =
                 vector_of(project::use_columns(make.fabric, usual_density(gauge, make.fabric),
-                                            make.evidence == "stated"))
+                                               make.evidence == "stated"))
                     .transpose();
             seen[i] = observed(make);
         }
@@ -261,10 +261,15 @@ Scales best_scales(const std::vector<Make>& makes, Scales start) {
     return start;
 }
 
+Posed posed(const std::vector<Make>& makes, const Scales& scales) {
+    const Design design(makes, gauge_fit(makes).mean);
+    return {design.rows, design.seen, noise_of(makes, scales), design.mean, design.spread(scales)};
+}
+
 Foretold foretold(const Fit& fit, const Make& make, bool as_stated) {
     const VectorXd columns =
         vector_of(project::use_columns(make.fabric, usual_density(fit.gauge, make.fabric),
-                                    as_stated && make.evidence == "stated"));
+                                       as_stated && make.evidence == "stated"));
     const double page = fit.scales.page;
     return {columns.dot(fit.use),
             std::sqrt(columns.dot(fit.use_covariance * columns) + page * page +

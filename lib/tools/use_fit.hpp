@@ -60,6 +60,17 @@ struct Fit {
 [[nodiscard]] Fit fitted(const std::vector<Make>& makes, const Scales& scales);
 [[nodiscard]] Scales best_scales(const std::vector<Make>& makes, Scales start);
 
+/// The regression as another program may solve it: `seen` is normal about `rows` times the
+/// coefficients with covariance `noise`, the coefficients about `mean` with `spread`.
+struct Posed {
+    Eigen::MatrixXd rows;
+    Eigen::VectorXd seen;
+    Eigen::MatrixXd noise;
+    Eigen::VectorXd mean;
+    Eigen::VectorXd spread;
+};
+[[nodiscard]] Posed posed(const std::vector<Make>& makes, const Scales& scales);
+
 /// Of a make's log_use (of whole balls: the middle of what they can be) by a fit without its page.
 struct Foretold {
     double mean = 0.0;

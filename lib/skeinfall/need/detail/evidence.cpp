@@ -93,13 +93,15 @@ void leave_pattern_alone(Told& told) {
     told.yarn.pop_back();
 }
 
-Length reckon(RoleNeed& need, const Told& told) {
-    bool own = std::any_of(told.rates.begin(), told.rates.end(), of_own_hand);
+Length reckon(RoleNeed& need, Told told) {
+    const bool own = std::any_of(told.rates.begin(), told.rates.end(), of_own_hand);
     std::vector<Observation> observations;
     for (std::size_t i = 0; i < told.rates.size(); ++i) {
-        const Rate& rate = told.rates[i];
-        double spread = std::hypot(combined(rate.causes).value(), rate.shared.value());
-        if (own && rate.other_hand) spread = std::hypot(spread, usual::another_hand.value());
+        Rate& rate = told.rates[i];
+        if (own && rate.other_hand)
+            rate.causes.push_back({"a pattern's figure that is of another hand",
+                                   usual::another_hand, "Work a larger swatch and weigh it."});
+        const double spread = std::hypot(combined(rate.causes).value(), rate.shared.value());
         observations.push_back({told.yarn[i], Ratio(spread), rate.heavy});
     }
     const Reckoned all = reckoned(observations);

@@ -19,7 +19,8 @@ struct Told {
 /// them, others' makes, the last of the rates, only speak up when they contradict them.
 void leave_pattern_alone(Told& told);
 
-/// All that tells the role's yarn as one amount; returns it.
-[[nodiscard]] units::Length reckon(RoleNeed& need, const Told& told);
+/// All that tells the role's yarn as one amount; returns it. Beside evidence of the maker's own a
+/// pattern's figures are of another hand, which widens them.
+[[nodiscard]] units::Length reckon(RoleNeed& need, Told told);
 
 }  // namespace skeinfall::need
