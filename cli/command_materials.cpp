@@ -7,6 +7,7 @@
 #include "skeinfall/report/charts.hpp"
 #include "skeinfall/report/json.hpp"
 #include "skeinfall/report/materials.hpp"
+#include "skeinfall/report/tester_form.hpp"
 
 #include "commands.hpp"
 #include "drawing.hpp"
@@ -96,6 +97,8 @@ Command materials_command() {
                                false});
     command.options.push_back(
         {"testers", "", "list what every tester took instead, for the designer", false});
+    command.options.push_back(
+        {"tester-form", "", "a form to send to testers instead: what to weigh, and when", false});
     command.examples = {
         {"skeinfall materials sample_stash/projects/lantern-cowl.toml", "the section as text"},
         {"skeinfall materials sample_stash/projects/lantern-cowl.toml --format markdown",
@@ -107,6 +110,10 @@ Command materials_command() {
         const report::Style style = style_of(values);
         const report::Paper paper = paper_of(values);
         const project::Project project = project_of(values);
+        if (values.given("tester-form")) {
+            *world.out << report::tester_form(project);
+            return done;
+        }
         const materials::Section section = materials::section_of(project);
         if (values.given("testers")) {
             *world.out << report::testers_text(project, section);

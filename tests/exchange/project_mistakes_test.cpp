@@ -240,20 +240,17 @@ TEST(ProjectMistakes, TablesOfTheWrongShape) {
 // [gauge] -------------------------------------------------------------------------------------
 
 TEST(ProjectMistakes, Gauge) {
-    const auto missing = in_gauge("hook = '0 mm'\nneedle = 5");
-    ASSERT_EQ(missing.size(), 6U);
+    const auto missing = in_gauge("hook = '0 mm'\nneedle = 5\nstitches = '13 per 10 cm'");
+    ASSERT_EQ(missing.size(), 5U);
     EXPECT_EQ(missing[0],
-              "p:1:1: \"stitches\" is missing; expected a text\n"
-              "    Add a line like stitches = \"13 per 10 cm\".");
-    EXPECT_EQ(missing[1],
               "p:1:1: \"rows\" is missing; expected a text\n"
               "    Add a line like rows = \"8 per 10 cm\".");
-    EXPECT_EQ(missing[2],
+    EXPECT_EQ(missing[1],
               "p:1:1: \"stitch\" is missing; expected a text\n"
               "    Add a line like stitch = \"hdc\".");
-    EXPECT_THAT(missing[3], StartsWith("p:2:9: hook: \"0 mm\": the amount is zero; "));
-    EXPECT_THAT(missing[4], StartsWith("p:3:10: needle: this is a whole number; "));
-    EXPECT_THAT(missing[5], StartsWith("p:6:1: title: this is a table; expected a text"));
+    EXPECT_THAT(missing[2], StartsWith("p:2:9: hook: \"0 mm\": the amount is zero; "));
+    EXPECT_THAT(missing[3], StartsWith("p:3:10: needle: this is a whole number; "));
+    EXPECT_THAT(missing[4], StartsWith("p:7:1: title: this is a table; expected a text"));
 
     EXPECT_THAT(in_gauge("stitches = '13 per 0 cm'\nrows = '8 rows / 10 cn'\nstitch = 'hdc'"),
                 ElementsAre(StartsWith("p:2:20: stitches: \"13 per 0 cm\": the amount is zero; "),
@@ -314,7 +311,7 @@ TEST(ProjectMistakes, ValuesOfAYarn) {
     EXPECT_THAT(in_yarn("color = 'red'"),
                 ElementsAre("p:7:1: unknown key \"color\"; expected one of name, colour, class, "
                             "grist, fibre, avoid, one_lot, counted, total, rate, join_kind, "
-                            "held_with, colour_repeat, colours\n"
+                            "held_with, colour_repeat, colours, total_for_rows\n"
                             "    Did you mean \"colour\"?"));
 }
 

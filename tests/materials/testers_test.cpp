@@ -162,8 +162,11 @@ TEST(Totals, OwnMakeGoesBeforeTheSwatch) {
     swatch.rows = 20.0 * units::row;
     swatch.yarn = 20.0 * metre;
     made.swatches = {swatch};
+    const auto stated = made.roles[0].total_length;
+    made.roles[0].total_length = {};
     const auto total = [&] { return materials::section_of(made).yarns.at(0).total.at(0) / metre; };
     EXPECT_NEAR(total(), 25 * 120 * 0.05, 1e-9);
+    made.roles[0].total_length = stated;
     made.totals_from = project::TotalsFrom::own_make;
     EXPECT_NEAR(total(), 500.0, 1e-9);
     made.roles[0].total_length = {};

@@ -69,33 +69,76 @@ TEST(Need, MassWithoutGristIsRefused) {
     EXPECT_THAT(problem_of(swatched).what, HasSubstr("weighed swatch but no length per mass"));
 }
 
-TEST(Need, SwatchStandsBeforeRateBeforeTotal) {
+TEST(Need, WhatTellsAlikeIsTakenTogether) {
     project::Project wrap = support::rectangle(10, 10);
-    wrap.roles[0].total_length = project::PerSize<units::Length>(50.0 * metre);
-    EXPECT_NEAR(need::need_of(wrap, 0).roles[0].length.centre / metre, 50.0, 1e-9);
+    wrap.roles[0].total_length = project::PerSize<units::Length>(52.0 * metre);
+    EXPECT_NEAR(need::need_of(wrap, 0).roles[0].length.centre / metre, 52.0, 1e-9);
     EXPECT_EQ(need::need_of(wrap, 0).roles[0].source, need::Source::stated_total);
 
-    wrap.roles[0].rate = units::YarnPerStitch(0.2 * metre / units::stitch);
-    EXPECT_NEAR(need::need_of(wrap, 0).roles[0].length.centre / metre, 20.0, 1e-9);
-    EXPECT_EQ(need::need_of(wrap, 0).roles[0].source, need::Source::stated_rate);
+    // By precision: a total of 5 % weighs 64 to the 25 of a rate of 8 %, in logarithms.
+    wrap.roles[0].rate = units::YarnPerStitch(0.48 * metre / units::stitch);
+    const need::RoleNeed both = need::need_of(wrap, 0).roles[0];
+    EXPECT_NEAR(both.length.centre / metre,
+                std::exp((64.0 * std::log(52.0) + 25.0 * std::log(48.0)) / 89.0), 1e-9);
+    EXPECT_NEAR(both.length.relative().value(), 1.0 / std::sqrt(400.0 + 156.25), 1e-9);
+    EXPECT_EQ(both.source, need::Source::stated_total);
+    ASSERT_EQ(both.evidence.size(), 2U);
+    EXPECT_NEAR(both.evidence[0].weight.value(), 64.0 / 89.0, 1e-12);
 
-    wrap.swatches = {counted_swatch(10, 10, 3.0)};
-    EXPECT_NEAR(need::need_of(wrap, 0).roles[0].length.centre / metre, 3.0, 1e-9);
-    EXPECT_EQ(need::need_of(wrap, 0).roles[0].source, need::Source::swatch);
+    // The maker's own swatch: the pattern's figures are of another hand then, 8 % more.
+    wrap.swatches = {counted_swatch(10, 10, 50.0)};
+    const need::RoleNeed all = need::need_of(wrap, 0).roles[0];
+    EXPECT_EQ(all.source, need::Source::swatch);
+    const double swatch = 1.0 / (0.0001 + 0.00009 + 0.0009);
+    const double total = 1.0 / (0.0025 + 0.0064);
+    const double rate = 1.0 / (0.0064 + 0.0064);
+    EXPECT_NEAR(all.length.relative().value(), 1.0 / std::sqrt(swatch + total + rate), 1e-3);
+    EXPECT_NEAR(all.evidence[0].weight.value(), swatch / (swatch + total + rate), 1e-9);
+}
+
+TEST(Need, WhatContradictsTheRestIsNamedAndWidens) {
+    project::Project wrap = support::rectangle(10, 10);
+    wrap.roles[0].total_length = project::PerSize<units::Length>(50.0 * metre);
+    wrap.swatches = {counted_swatch(10, 10, 80.0)};
+    const need::RoleNeed need = need::need_of(wrap, 0).roles[0];
+    ASSERT_EQ(need.notes.size(), 1U);
+    EXPECT_THAT(need.notes[0], HasSubstr("the stated total contradicts the rest"));
+    EXPECT_GT(need.length.relative().value(), 0.06);
+    EXPECT_LT(need.length.centre / metre, 80.0);
+    EXPECT_TRUE(need.evidence[1].discord);
 }
 
 TEST(Need, BandsByWhereTheFigureCameFrom) {
     project::Project wrap = support::rectangle(10, 10);
     wrap.roles[0].total_length = project::PerSize<units::Length>(50.0 * metre);
     EXPECT_NEAR(need::need_of(wrap, 0).roles[0].length.relative().value(), 0.05, 1e-12);
+    wrap.roles[0].total_length = {};
     wrap.roles[0].rate = units::YarnPerStitch(0.2 * metre / units::stitch);
     EXPECT_NEAR(need::need_of(wrap, 0).roles[0].length.relative().value(), 0.08, 1e-12);
+    wrap.roles[0].rate.reset();
     wrap.swatches = {counted_swatch(10, 9, 3.0)};
     // An unravelled, counted swatch: 1 % of its yarn, 3 % over 9 rows, and 3 % drift.
     EXPECT_NEAR(need::need_of(wrap, 0).roles[0].length.relative().value(),
                 std::hypot(0.01, 0.03 / 3.0, 0.03), 1e-12);
     EXPECT_FALSE(need::need_of(wrap, 0).roles[0].by_mass);
     EXPECT_EQ(need::need_of(wrap, 0).roles[0].shared.value(), 0.0);
+}
+
+// Two swatches of one count, 16.0 and 24.0 g: at least +-10 %, and the pair is named.
+TEST(Need, SwatchesThatDisagreeWiden) {
+    project::Project wrap = support::rectangle(100, 10);
+    wrap.roles[0].grist = support::grist("200 m / 100 g");
+    project::Swatch swatch = counted_swatch(20, 20, 0.0);
+    swatch.yarn.reset();
+    swatch.weighing = support::weighed(16.0, 0.1);
+    wrap.swatches = {swatch, swatch};
+    EXPECT_TRUE(need::need_of(wrap, 0).roles[0].notes.empty());
+    EXPECT_LT(need::need_of(wrap, 0).roles[0].length.relative().value(), 0.04);
+    wrap.swatches[1].weighing = support::weighed(24.0, 0.1);
+    const need::RoleNeed need = need::need_of(wrap, 0).roles[0];
+    EXPECT_GE(need.length.relative().value(), 0.10);
+    ASSERT_EQ(need.notes.size(), 1U);
+    EXPECT_THAT(need.notes[0], HasSubstr("swatches 1 and 2 contradict each other"));
 }
 
 TEST(Need, SeveralSwatchesAreOneLargeSwatch) {

@@ -56,7 +56,7 @@ TEST(NeedJson, KeysAndFigures) {
     EXPECT_TRUE(json["size"].is_null());
     const Json& role = json["roles"].at(0);
     EXPECT_THAT(keys(role), ElementsAre("role", "need_m", "spread_m", "need_g", "found", "source",
-                                        "passed_over", "parts", "causes", "notes"));
+                                        "evidence", "passed_over", "parts", "causes", "notes"));
     EXPECT_NEAR(role["need_m"].get<double>(), 300.0, 1e-9);
     EXPECT_NEAR(role["spread_m"].get<double>(), 15.0, 1e-9);
     EXPECT_NEAR(role["need_g"].get<double>(), 150.0, 1e-9);

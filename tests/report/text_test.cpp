@@ -48,7 +48,7 @@ TEST(NeedText, SaysHowMuchHowSureAndWhy) {
     // 300 m = 328.08 yd; 300 + 1.6449 x 15 = 324.67 m = 355.07 yd, all up.
     EXPECT_THAT(text, HasSubstr("MC: needs 329 yd (300 m); 95 % sure with 356 yd (325 m)\n"));
     EXPECT_THAT(text, HasSubstr("found from the stated total"));
-    EXPECT_THAT(text, HasSubstr("band +-5 %"));
+    EXPECT_THAT(text, HasSubstr("give or take 5 %"));
     EXPECT_THAT(text, HasSubstr("Work a swatch"));
     EXPECT_THAT(text, Not(HasSubstr("on top")));
 }

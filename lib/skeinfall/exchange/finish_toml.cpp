@@ -51,6 +51,7 @@ class FinishReader {
             if (kind == part_.kind) part_.name = word;
         part_.name = in_.text("name").value_or(part_.name);
         part_.role = std::move(role);
+        part_.beyond_total = in_.flag("beyond_total").value_or(false);
         part_.yarn = read_lengths(in_, "takes", sizes_);
         part_.stitches = read_wholes(in_, "stitches", sizes_);
         read_along();

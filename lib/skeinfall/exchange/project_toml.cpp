@@ -19,6 +19,7 @@
 #include "skeinfall/exchange/shapes_toml.hpp"
 #include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/exchange/toml_reader.hpp"
+#include "skeinfall/project/makes_like_it.hpp"
 #include "skeinfall/yarn/tools.hpp"
 #include "skeinfall/yarn/weight_class.hpp"
 
@@ -63,6 +64,7 @@ class ProjectReader {
         read_top(top);
         read_gauge(top);
         read_roles(top);
+        supply_gauge(top);
         read_stitches(top);
         read_each(top, "swatch", &ProjectReader::read_swatch);
         read_each(top, "earlier_make", &ProjectReader::read_earlier_make);
@@ -136,9 +138,10 @@ class ProjectReader {
         if (!in) return;
         in->note_places("gauge", project_.places);
         project::Gauge& gauge = project_.gauge;
-        if (!in->has("stitches"))
+        gauge.usual = !in->has("stitches") && !in->has("rows");
+        if (!in->has("stitches") && !gauge.usual)
             in->missing("stitches", "a text", "Add a line like stitches = \"13 per 10 cm\".");
-        if (!in->has("rows"))
+        if (!in->has("rows") && !gauge.usual)
             in->missing("rows", "a text", "Add a line like rows = \"8 per 10 cm\".");
         const auto stitches = in->parsed("stitches", units::parse_stitch_gauge);
         const auto rows = in->parsed("rows", units::parse_row_gauge);
@@ -150,6 +153,27 @@ class ProjectReader {
         gauge.hook = in->parsed("hook", yarn::parse_hook);
         gauge.needle = in->parsed("needle", yarn::parse_needle);
         in->finish();
+    }
+
+    /// Where nobody counted the gauge: that of fabrics like it.
+    void supply_gauge(TomlTable& top) {
+        project::Gauge& gauge = project_.gauge;
+        if (!gauge.usual) return;
+        for (const project::Role& role : project_.roles) {
+            const auto usual = project::usual_gauge(project::fabric_of(project_, role));
+            if (!usual) continue;
+            gauge.stitches = usual->stitches;
+            gauge.rows = usual->rows;
+            gauge_known_ = true;
+            return;
+        }
+        if (project_.roles.empty()) return;
+        top.fail("gauge",
+                 "it has neither stitches and rows, nor a hook or needle or a yarn's class or "
+                 "grist, by which they can be guessed",
+                 "stitches and rows, or one of the others",
+                 "Add stitches = \"13 per 10 cm\" and rows = \"8 per 10 cm\" to [gauge], or a line "
+                 "like class = 4 to the yarn.");
     }
 
     void read_roles(TomlTable& top) {
@@ -222,6 +246,12 @@ class ProjectReader {
         read_rate(in, role);
         read_joining(in, project_, role);
         read_colours(in, role);
+        if (const auto rows = in.whole("total_for_rows", 1, largest_count)) {
+            role.total_for = static_cast<double>(*rows) * units::row;
+            if (!in.has("total"))
+                in.fail("total_for_rows", "there is no total it could belong to", "a total as well",
+                        "Add a line like total = \"380 yd\", or leave this one out.");
+        }
         if (in.has("counted") && !in.has("total"))
             in.fail("counted", "there is no total it could belong to", "a total as well",
                     "Add a line like total = \"380 yd\", or leave this one out.");

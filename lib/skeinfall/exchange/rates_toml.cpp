@@ -246,6 +246,8 @@ project::Swatch read_swatch(TomlTable& in, const OfYarn& yarn,
                        "Count the swatch, or measure it.");
     }
     read_swatch_yarn(in, yarn, swatch);
+    constexpr long most_strands = 9;
+    swatch.strands = in.whole("strands", 1, most_strands).value_or(0);
     in.finish();
     return swatch;
 }
@@ -278,6 +280,12 @@ project::EarlierMake read_earlier_make(TomlTable& in, const OfYarn& yarn) {
     if (in.has("mass") && in.has("length"))
         in.fail("length", "its yarn is given more than one way", "\"mass\" or \"length\"",
                 "Leave the other out, so that they cannot disagree.");
+    make.stitch = in.text("stitch").value_or(std::string());
+    if (!make.stitch.empty() && make.stitches)
+        in.fail("stitches", "stitches of another kind than the gauge's tell nothing of its size",
+                "\"area\", or \"width\" and \"height\"",
+                "Measure that make, or leave stitch out when it is the gauge's.");
+    make.finish = in.parsed("finish", units::parse_length).value_or(units::Length{});
     in.finish();
     return make;
 }

@@ -47,6 +47,7 @@ Basis basis_of(const need::RoleNeed& need, const project::Role& role) {
             return Basis::stated_total;
         case need::Source::measured_by_others:
         case need::Source::loop_model:
+        case need::Source::makes_like_it:
             break;
     }
     return Basis::estimate;

@@ -9,8 +9,11 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/need/detail/evidence.hpp"
 #include "skeinfall/need/detail/kind_weights.hpp"
 #include "skeinfall/need/rate.hpp"
+#include "skeinfall/need/reckoning.hpp"
+#include "skeinfall/units/format.hpp"
 
 namespace skeinfall::need {
 namespace {
@@ -22,6 +25,7 @@ using units::Ratio;
 struct Draft {
     Step step;
     double stitches = 0.0;
+    bool beyond_total = false;  ///< a stated total does not hold it
 };
 
 /// Whether a yarn that rests for some rows, so high, can be led up the edge to its next row.
@@ -67,6 +71,7 @@ class Drafting {
         RoleSize out;
         for (const project::Row& row : rows_) {
             if (row.role != role) continue;
+            out.copies = std::max(out.copies, row.copy);
             const project::Gauge& gauge = gauge_of(project_, project_.pieces[row.piece]);
             out.stitches += row.stitches;
             out.area += row.stitches / gauge.stitches * (1.0 * units::row / gauge.rows);
@@ -139,6 +144,9 @@ class Drafting {
         Draft draft;
         draft.step = {Purpose::body, row.role, row.piece, row.copy, row.number, {}, {}};
         draft.stitches = weights_.of(row) / units::stitch;
+        const project::Role* const of = project_.role(row.role);
+        draft.beyond_total = of != nullptr && of->total_for &&
+                             static_cast<double>(row.number) > of->total_for->value();
         drafts_.push_back(draft);
     }
 
@@ -175,6 +183,7 @@ class Drafting {
         draft.step.purpose = purposes.at(static_cast<std::size_t>(part.kind));
         draft.step.role = part.role;
         draft.step.name = part.name;
+        draft.beyond_total = part.beyond_total;
         for (const project::FinishStep& step : project::finish_steps(project_, part, size_)) {
             // A bind-off goes with the last round.
             if (step.round > 1 && !step.bind_off) {
@@ -267,9 +276,9 @@ std::string_view name_of(Purpose purpose) {
 }
 
 std::string_view name_of(Source source) {
-    static constexpr std::array<std::string_view, 6> names{
-        "swatch",       "earlier make",       "stated rate",
-        "stated total", "measured by others", "loop model"};
+    static constexpr std::array<std::string_view, 7> names{
+        "swatch",     "earlier make", "stated rate", "stated total", "measured by others",
+        "loop model", "makes like it"};
     return names.at(static_cast<std::size_t>(source));
 }
 
@@ -293,20 +302,31 @@ namespace {
 /// Stitches of a role that follow its rate, and yarn that does not.
 struct Amounts {
     double stitches = 0.0;
+    double body = 0.0;  ///< of them, rows with their foundation and bind-off
     Length outright{};
+    double beyond = 0.0;  ///< of the stitches, what a stated total does not hold ...
+    Length outright_beyond{};
 };
 
 Amounts amounts_of(const std::string& role, const std::vector<Draft>& drafts, Length tails) {
-    Amounts out{0.0, tails};
+    Amounts out;
+    out.outright = tails;
     for (const Draft& draft : drafts) {
         if (draft.step.role != role) continue;
+        const Purpose purpose = draft.step.purpose;
         out.outright += draft.step.yarn;
         out.stitches += draft.stitches;
+        if (purpose == Purpose::body || purpose == Purpose::foundation ||
+            purpose == Purpose::bind_off)
+            out.body += draft.stitches;
+        if (!draft.beyond_total) continue;
+        out.beyond += draft.stitches;
+        out.outright_beyond += draft.step.yarn;
     }
     return out;
 }
 
-/// Everything that tells the role's yarn, best first; at least one.
+/// Everything that tells the role's yarn; at least one.
 std::vector<Rate> rates_of(const project::Project& project, const project::Role& role,
                            std::size_t size, const RoleSize& worked,
                            const std::map<std::string, Rate>& swatched) {
@@ -319,39 +339,75 @@ std::vector<Rate> rates_of(const project::Project& project, const project::Role&
     return out;
 }
 
-/// What remains of a known whole once all that is known outright is off, for each stitch.
-Length share_of(const project::Project& project, const Rate& rate, const std::string& role,
-                const Amounts& amounts) {
+/// What remains of a known whole once all that is known outright is off.
+Length rest_of(const project::Project& project, Length whole, const std::string& role,
+               Length outright) {
     constexpr Length noise = 1e-9 * units::metre;
-    const Length rest = *rate.whole - amounts.outright;
+    const Length rest = whole - outright;
     if (rest < -noise)
         throw base::InputError(base::Problem{
-            "the finishing parts and ends of yarn " + role + " take more than " +
-                (rate.source == Source::stated_total ? "its stated total"
-                                                     : "its earlier makes say in all"),
+            "the finishing parts and ends of yarn " + role + " take more than its stated total",
             project.place("yarn." + role, "total"), "a total that holds the whole make",
-            "Raise total in [yarn." + role + "] or lower the finishing parts."});
+            "Raise total in [yarn." + role +
+                "], lower the finishing parts, or say beyond_total = true in those "
+                "that it does not hold."});
     return std::max(rest, Length{});
 }
 
-/// Says what was passed over, and where it cannot be meant for the same make.
-void pass_over(RoleNeed& need, const std::vector<Rate>& rates, const Amounts& amounts) {
-    constexpr double apart = 3.0;
-    for (std::size_t i = 1; i < rates.size(); ++i) {
-        PassedOver other;
-        other.name = rates[i].short_name;
-        other.yarn = rates[i].whole ? *rates[i].whole
-                                    : amounts.outright +
-                                          amounts.stitches * units::stitch * *rates[i].per_stitch;
-        other.spread =
-            Ratio(std::hypot(combined(rates[i].causes).value(), rates[i].shared.value()));
-        const double off = std::abs(std::log(other.yarn / need.length.centre));
-        if (off > apart * std::hypot(other.spread.value(), need.length.relative().value()))
-            need.notes.push_back(other.name +
-                                 " is farther off than its band and this one allow: "
-                                 "check both");
-        need.passed_over.push_back(std::move(other));
+/// Yarn per stitch by one rate; nothing where the role has no stitches to share it over.
+std::optional<Length> per_stitch_of(const project::Project& project, const Rate& rate,
+                                    const std::string& role, const Amounts& amounts) {
+    if (rate.per_stitch) return *rate.per_stitch * units::stitch;
+    if (rate.body) {
+        if (!(amounts.body > 0.0)) return std::nullopt;
+        return *rate.body / amounts.body;
     }
+    // What is known outright comes off the total; the rest is shared over the stitches it holds.
+    const Length rest =
+        rest_of(project, *rate.whole, role, amounts.outright - amounts.outright_beyond);
+    const double held = amounts.stitches - amounts.beyond;
+    if (!(held > 0.0)) return std::nullopt;
+    return rest / held;
+}
+
+void add_kinds_spread(const KindWeights::Spread& spread, Rate& rate) {
+    if (!rate.per_stitch) return;
+    if (spread.told.value() > 0.0)
+        rate.causes.push_back({"how surely the swatches tell each kind of stitch", spread.told,
+                               "Weigh larger swatches, each mostly of one kind."});
+    if (spread.model.value() > 0.0)
+        rate.causes.push_back({"stitches of other kinds, weighed by a model", spread.model,
+                               "Weigh a swatch of each kind of stitch."});
+}
+
+/// A yarn held together with another through all of its rows is as long as that one.
+void follow_partner(const project::Project& project, const MakeNeed& make, RoleNeed& need,
+                    Length& rest) {
+    const project::Role& role = *project.role(need.role);
+    if (role.held_with.empty()) return;
+    const auto partner =
+        std::find_if(make.roles.begin(), make.roles.end(),
+                     [&](const RoleNeed& other) { return other.role == role.held_with; });
+    if (partner == make.roles.end()) return;
+    const Length stated = rest;
+    rest = std::max(Length{}, partner->length.centre);
+    need.source = partner->source;
+    need.how = "as long as " + role.held_with + ", with which it is held";
+    need.causes = partner->causes;
+    if (partner->shared.value() > 0.0)
+        need.causes.push_back({"the length per mass of " + role.held_with, partner->shared,
+                               "Measure 10 yd of that yarn and weigh it."});
+    need.by_mass = false;
+    need.shared = Ratio(0.0);
+    if (!(stated > Length{})) return;
+    const double off = std::abs(std::log(stated / rest));
+    const double band = std::hypot(usual::stated_total.value(), partner->length.relative().value());
+    if (off > discord_limit.value() * band)
+        need.notes.push_back(
+            fmt::format("its stated total, {}, contradicts that: two yarns held together are used "
+                        "up alike. Check both",
+                        units::yards_and_metres(stated, units::Rounding::nearest)));
+    need.passed_over.push_back({"the stated total", stated, usual::stated_total});
 }
 
 }  // namespace
@@ -371,51 +427,70 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
     make.changes = std::move(drafting.changes());
     std::map<std::string, Length> per_stitch;
     std::map<std::string, Length> unplaced;  // of a total that has no stitches to be shared over
-    std::vector<std::pair<std::vector<Rate>, Amounts>> told;  // of each role needed
     for (const project::Role& role : project.roles) {
         const long runs = drafting.runs(role.id);
         auto total = runs == 0 ? stated_total_of(project, role, size) : std::nullopt;
-        // A role that no piece uses and no total mentions takes nothing.
-        if (runs == 0 && !total) continue;
-        std::vector<Rate> rates;
+        // A role that no piece uses and no total mentions takes nothing, but for one held with
+        // another.
+        if (runs == 0 && !total && role.held_with.empty()) continue;
+        Told told;  // what tells the role, and its stitches
+        Amounts amounts;
         if (total)
-            rates.push_back(std::move(*total));
-        else
-            rates = rates_of(project, role, size, drafting.size_of(role.id), swatched);
-        const Rate& rate = rates.front();
-        RoleNeed need = begin_need(role, rate);
+            told.rates.push_back(std::move(*total));
+        else if (runs > 0)
+            told.rates = rates_of(project, role, size, drafting.size_of(role.id), swatched);
+        RoleNeed need = told.rates.empty() ? RoleNeed{} : begin_need(role, told.rates.front());
+        need.role = role.id;
+        if (!need.grist && role.grist) need.grist = role.grist->value;
         need.runs = std::max(1L, runs);
         note_contradictions(project, role.id, size, need.notes);
-        const Amounts amounts = amounts_of(role.id, drafting.drafts(), tails_of(need, project));
-        if (rate.per_stitch) {
-            per_stitch[role.id] = *rate.per_stitch * units::stitch;
-            const KindWeights::Spread spread = drafting.kinds_spread(role.id);
-            if (spread.told.value() > 0.0)
-                need.causes.push_back({"how surely the swatches tell each kind of stitch",
-                                       spread.told,
-                                       "Weigh larger swatches, each mostly of one kind."});
-            if (spread.model.value() > 0.0)
-                need.causes.push_back({"stitches of other kinds, weighed by a model", spread.model,
-                                       "Weigh a swatch of each kind of stitch."});
-        } else {
-            // What is known outright comes off the total; the rest is shared over the stitches.
-            const Length rest = share_of(project, rate, role.id, amounts);
-            if (amounts.stitches > 0.0)
-                per_stitch[role.id] = rest / amounts.stitches;
-            else
-                unplaced[role.id] = rest;
+        amounts = amounts_of(role.id, drafting.drafts(), tails_of(need, project));
+        for (Rate& rate : told.rates) add_kinds_spread(drafting.kinds_spread(role.id), rate);
+        std::vector<std::optional<Length>> each;
+        for (const Rate& rate : told.rates)
+            each.push_back(per_stitch_of(project, rate, role.id, amounts));
+        if (told.rates.size() == 1) {
+            need.causes = told.rates.front().causes;  // with those of its kinds
+            if (each.front())
+                per_stitch[role.id] = *each.front();
+            else if (told.rates.front().whole)
+                unplaced[role.id] =
+                    rest_of(project, *told.rates.front().whole, role.id, amounts.outright);
+        } else if (!told.rates.empty()) {
+            need.notes.clear();
+            note_contradictions(project, role.id, size, need.notes);
+            for (std::size_t i = told.rates.size(); i-- > 0;)
+                if (!each[i] || !(*each[i] > Length{})) {
+                    told.rates.erase(told.rates.begin() + static_cast<std::ptrdiff_t>(i));
+                    each.erase(each.begin() + static_cast<std::ptrdiff_t>(i));
+                }
+            for (const auto& one : each)
+                told.yarn.push_back(amounts.outright + amounts.stitches * *one);
+            leave_pattern_alone(told);
+            const Length all = reckon(need, told);
+            per_stitch[role.id] =
+                told.rates.size() == 1 && each.front()
+                    ? *each.front()
+                    : std::max(Length{}, Length((all - amounts.outright) / amounts.stitches));
         }
+        if (runs == 0) follow_partner(project, make, need, unplaced[role.id]);
+        if (told.rates.empty() && !(unplaced[role.id] > Length{})) continue;
         make.roles.push_back(std::move(need));
-        told.emplace_back(std::move(rates), amounts);
+        // What a partner's length is told by has to be known before it is asked for.
+        if (runs > 0) {
+            RoleNeed& kept = make.roles.back();
+            kept.length.centre =
+                amounts.outright + amounts.stitches * per_stitch[role.id] + unplaced[role.id];
+        }
     }
+    for (RoleNeed& need : make.roles) need.length = {};
 
     for (const Draft& draft : drafting.drafts()) {
         Step step = draft.step;
         if (draft.stitches > 0.0) step.yarn = draft.stitches * per_stitch[step.role];
         make.steps.push_back(std::move(step));
     }
-    for (std::size_t i = 0; i < make.roles.size(); ++i) {
-        RoleNeed& need = make.roles[i];
+    for (RoleNeed& need : make.roles) {
         if (const Length rest = unplaced[need.role]; rest > Length{}) {
             Step whole;
             whole.role = need.role;
@@ -425,7 +500,14 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
             make.steps.push_back(std::move(whole));
         }
         sum_up(need, make.steps, tails_of(need, project));
-        pass_over(need, told[i].first, told[i].second);
+        if (need.evidence.empty())
+            need.evidence.push_back({need.source,
+                                     {},
+                                     need.length.centre,
+                                     need.length.relative(),
+                                     Ratio(1.0),
+                                     Ratio(0.0),
+                                     false});
     }
     return make;
 }

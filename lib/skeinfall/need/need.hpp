@@ -2,10 +2,10 @@
 /// \file
 /// How much yarn a make takes, step by step and role by role, and how sure that is.
 ///
-/// A role's rate (yarn per stitch) comes, in this order, from the maker's own swatches, from the
-/// maker's earlier makes, from a stated rate, from a stated total shared out over the stitches,
-/// from what others measured, from a model of the loop. Every figure carries a band; its causes
-/// are kept apart so that a close call can name the measurement that settles it.
+/// All that tells a role's yarn is taken together by its precision: the maker's own swatches and
+/// earlier makes, a stated rate, a stated total, others' makes of a fabric like it. Every figure
+/// carries a band; its causes are kept apart so that a close call can name the measurement that
+/// settles it. What contradicts the rest is named and widens the band.
 
 #include <cstddef>
 #include <optional>
@@ -28,6 +28,12 @@ inline constexpr units::Ratio swatch_to_piece = units::Ratio::from_value(0.03);
 inline constexpr units::Ratio stated_rate = units::Ratio::from_value(0.08);
 /// A make of the same hands in the same yarn, its borders and shape a little different.
 inline constexpr units::Ratio one_earlier_make = units::Ratio::from_value(0.06);
+/// A pattern's figure is of another hand, beside which one's own evidence stands: the spread of
+/// makers at one gauge.
+inline constexpr units::Ratio another_hand = units::Ratio::from_value(0.08);
+/// Of the spread between makes of different pages, what is the maker's own hand, over all stitches
+/// and yarns. Seven knitters of one cardigan used 970 to 1510 m.
+inline constexpr units::Ratio between_hands = units::Ratio::from_value(0.12);
 /// A length of yarn measured by hand: unravelled yarn springs back.
 inline constexpr units::Ratio measured_yarn = units::Ratio::from_value(0.01);
 inline constexpr units::Ratio stated_total = units::Ratio::from_value(0.05);
@@ -48,18 +54,30 @@ inline constexpr units::Length carry_at_most = units::Length::from_value(0.025);
 inline constexpr units::Ratio carry_slack = units::Ratio::from_value(1.2);
 }  // namespace usual
 
-/// In the order in which they are believed.
+/// Most trusted first where nothing is said of their noise.
 enum class Source {
     swatch,
     earlier_make,
     stated_rate,
     stated_total,
     measured_by_others,
-    loop_model
+    loop_model,
+    makes_like_it  ///< others' makes of a fabric like it
 };
 [[nodiscard]] std::string_view name_of(Source source);
 
-/// What else would have told a role's yarn, and what it comes to.
+/// One of the things that tell a role's yarn, and what it alone would say.
+struct Evidence {
+    Source source = Source::swatch;
+    std::string name;  ///< "your swatch"
+    units::Length yarn{};
+    units::Ratio spread{};  ///< relative
+    units::Ratio weight{};  ///< its share of the answer; the weights of a role add to 1
+    units::Ratio off{};     ///< against the rest, in standard deviations
+    bool discord = false;   ///< it contradicts the rest, and the band was widened for that
+};
+
+/// Of the evidence, what weighs less than the rest. Kept for readers of older files.
 struct PassedOver {
     std::string name;  ///< "the stated total"
     units::Length yarn{};
@@ -124,7 +142,8 @@ struct RoleNeed {
     std::optional<units::Grist> grist;
     units::Ratio shared{};                   ///< relative spread of that grist; 0 unless by_mass
     std::optional<Calibration> calibration;  ///< where swatches tell kinds of stitch apart
-    std::vector<PassedOver> passed_over;     ///< in the order of Source
+    std::vector<Evidence> evidence;          ///< all that the answer rests on, heaviest first
+    std::vector<PassedOver> passed_over;     ///< the same without the heaviest, in order of Source
     std::vector<Cause> causes;
     std::vector<std::string> notes;
     long runs = 1;  ///< times the yarn is begun anew even with one endless skein

@@ -5,10 +5,11 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/measure/propagate.hpp"
 #include "skeinfall/need/earlier_makes.hpp"
 #include "skeinfall/need/gauge.hpp"
-#include "skeinfall/need/loop_model.hpp"
+#include "skeinfall/project/makes_like_it.hpp"
 #include "skeinfall/units/format.hpp"
 #include "skeinfall/yarn/yarn.hpp"
 
@@ -47,6 +48,7 @@ std::optional<Rate> stated_rate(const project::Project& project, const project::
     rate.source = Source::stated_rate;
     rate.how = "from the stated rate";
     rate.short_name = "the stated rate";
+    rate.other_hand = true;
     rate.causes.push_back({"a rate from other hands", usual::stated_rate, work_a_swatch});
     const project::Gauge& gauge = project.pattern_gauge.value_or(project.gauge);
     const units::YarnPerStitch given =
@@ -57,12 +59,24 @@ std::optional<Rate> stated_rate(const project::Project& project, const project::
     return rate;
 }
 
-/// Yarn of an earlier make; its own spread is small beside that between makes.
+/// Yarn of an earlier make's rows; its own spread is small beside that between makes.
 Length yarn_of(const project::EarlierMake& make, const project::Project& project,
                const project::Role& role) {
-    if (!make.weighing) return *make.yarn;
-    return measure::net_mass(make.weighing->reading()).centre *
-           grist_for(project, role, "earlier make").value;
+    const Length all = make.weighing ? Length(measure::net_mass(make.weighing->reading()).centre *
+                                              grist_for(project, role, "earlier make").value)
+                                     : *make.yarn;
+    if (!(all > make.finish))
+        throw base::InputError(base::Problem{
+            "the finish of an earlier make of yarn " + role.id + " is all of its yarn",
+            {.file = project.file, .line = 0, .column = 0},
+            "a finish that is less than the make's yarn",
+            "Correct finish, or the make's yarn."});
+    return all - make.finish;
+}
+
+/// True for a make in another stitch than the role's rows.
+bool of_another_stitch(const project::EarlierMake& make, const project::FabricFacts& fabric) {
+    return !make.stitch.empty() && base::lower(make.stitch) != base::lower(fabric.stitch);
 }
 
 std::string size_text(Ratio size, bool by_stitches) {
@@ -84,13 +98,30 @@ FromEarlier best_line(const std::vector<EarlierMake>& makes, Ratio size) {
                                                                                        : plain;
 }
 
+/// Many alike pieces are a mean of as many makes; the line is told at the size of one.
+double of_copies(double relative, std::size_t makes, long copies) {
+    const double n = static_cast<double>(makes);
+    return relative * std::sqrt((1.0 / static_cast<double>(copies) + 1.0 / n) / (1.0 + 1.0 / n));
+}
+
+/// So many that one of them is about as large as the earlier makes.
+long alike_copies(const std::vector<EarlierMake>& makes, double size, long copies) {
+    double logs = 0.0;
+    for (const EarlierMake& make : makes) logs += std::log(make.size.value());
+    const double usual = logs / static_cast<double>(makes.size());
+    const double as_one = std::abs(std::log(size) - usual);
+    const double each = std::abs(std::log(size / static_cast<double>(copies)) - usual);
+    return each < as_one ? copies : 1;
+}
+
 std::optional<Rate> earlier_rate(const project::Project& project, const project::Role& role,
                                  const RoleSize& worked) {
     std::vector<EarlierMake> by_stitches;
     std::vector<EarlierMake> by_area;
     bool weighed = false;
+    const project::FabricFacts fabric = project::fabric_of(project, role);
     for (const project::EarlierMake& make : project.earlier_makes) {
-        if (make.role != role.id) continue;
+        if (make.role != role.id || of_another_stitch(make, fabric)) continue;
         const Length yarn = yarn_of(make, project, role);
         weighed = weighed || make.weighing;
         if (make.stitches) by_stitches.push_back({Ratio(*make.stitches / units::stitch), yarn});
@@ -99,14 +130,15 @@ std::optional<Rate> earlier_rate(const project::Project& project, const project:
     if (by_stitches.empty() && by_area.empty()) return std::nullopt;
     const bool stitches = by_stitches.size() >= by_area.size();
     const std::vector<EarlierMake>& makes = stitches ? by_stitches : by_area;
-    const Ratio size(stitches ? worked.stitches.value() : worked.area.value());
-    if (!(size.value() > 0.0)) return std::nullopt;
+    const double size = stitches ? worked.stitches.value() : worked.area.value();
+    if (!(size > 0.0)) return std::nullopt;
+    const long copies = alike_copies(makes, size, worked.copies);
 
-    const FromEarlier line = best_line(makes, size);
+    const FromEarlier line = best_line(makes, Ratio(size / static_cast<double>(copies)));
     Rate rate;
     rate.source = Source::earlier_make;
     rate.short_name = makes.size() == 1 ? "your earlier make" : "your earlier makes";
-    rate.whole = line.yarn.estimate.centre;
+    rate.body = static_cast<double>(copies) * line.yarn.estimate.centre;
     rate.how = fmt::format(
         "from {} of your own, by {}: {} a {}{}",
         makes.size() == 1 ? std::string("an earlier make")
@@ -126,14 +158,16 @@ std::optional<Rate> earlier_rate(const project::Project& project, const project:
         if (weighed) rate.shared = grist->spread;
     }
     double relative = upper_half_width(line) / line.yarn.estimate.centre;
-    if (makes.size() < 4) relative = std::max(relative, usual::swatch_to_piece.value());
+    if (copies > 1 && !line.widened) relative = of_copies(relative, makes.size(), copies);
+    if (makes.size() < 4 || copies > 1)
+        relative = std::max(relative, usual::swatch_to_piece.value());
     rate.causes.push_back({makes.size() == 1 ? "one earlier make, which tells no scatter"
                                              : "earlier makes that differ from each other",
                            Ratio(relative), work_a_swatch});
     if (line.widened)
         rate.notes.push_back(fmt::format(
             "this make, {}, lies outside the earlier ones, {}: the band was widened for that",
-            size_text(size, stitches),
+            size_text(Ratio(size / static_cast<double>(copies)), stitches),
             line.beyond_largest.value() > 1.0
                 ? units::number_text(line.beyond_largest, Step::tenth, Rounding::nearest) +
                       " times the largest"
@@ -145,26 +179,119 @@ std::optional<Rate> earlier_rate(const project::Project& project, const project:
     return rate;
 }
 
-std::optional<Rate> guessed_rate(const project::Project& project, const project::Role& role) {
-    auto guess = measured_by_others(project, role);
-    const bool others = guess.has_value();
-    if (!guess) guess = by_loop_model(project, role);
-    if (!guess) return std::nullopt;
+/// Makes in another stitch tell the hand and the yarn: what they took beside what such a fabric
+/// takes.
+std::vector<Rate> other_stitch_rates(const project::Project& project, const project::Role& role,
+                                     const RoleSize& worked) {
+    std::vector<Rate> out;
+    const project::FabricFacts fabric = project::fabric_of(project, role);
+    for (const project::EarlierMake& make : project.earlier_makes) {
+        if (make.role != role.id || !of_another_stitch(make, fabric) || !make.area) continue;
+        project::FabricFacts other = fabric;
+        other.stitch = make.stitch;
+        other.stitches.reset();
+        other.rows.reset();
+        project::FabricFacts here = fabric;
+        here.stitches.reset();
+        here.rows.reset();
+        const auto compared = project::compare_use(here, other);
+        if (!compared) continue;
+        Rate rate;
+        rate.source = Source::earlier_make;
+        rate.short_name = "your earlier make in " + make.stitch;
+        rate.how = "from an earlier make of your own in " + make.stitch +
+                   ", and how others' makes in the two stitches differ";
+        rate.body = yarn_of(make, project, role) / *make.area * worked.area * compared->times;
+        if (const auto grist = grist_of(role)) {
+            rate.grist = grist->value;
+            rate.by_mass = make.weighing.has_value();
+            if (rate.by_mass) rate.shared = grist->spread;
+        }
+        rate.causes.push_back(
+            {"an earlier make in another stitch", compared->spread, work_a_swatch});
+        out.push_back(std::move(rate));
+    }
+    return out;
+}
+
+/// What causes the band of others' makes, and what would narrow it.
+Cause cause_of(const project::UseCause& cause) {
+    using What = project::UseCause::What;
+    switch (cause.what) {
+        case What::others:
+            break;
+        case What::stitch:
+            return {"how little others' makes tell of this stitch", cause.relative, work_a_swatch};
+        case What::thickness:
+            return {"a thickness known by its class only", cause.relative,
+                    "Add the label's length per mass as grist."};
+        case What::tool:
+            return {"a hook or needle that is not known", cause.relative,
+                    "Add hook or needle to [gauge]."};
+        case What::far_tool:
+            return {"a hook or needle far from what such a yarn is worked with", cause.relative,
+                    work_a_swatch};
+    }
+    return {"hands and yarns that differ", cause.relative, work_a_swatch};
+}
+
+/// A known hand takes its share of what makes of different pages differ by.
+void use_hand(const project::Project& project, Rate& rate) {
+    if (!project.hand) return;
+    const double hands = usual::between_hands.value();
+    const double left = project.hand->spread.value();
+    Cause& others = rate.causes.front();
+    others.relative = Ratio(
+        std::sqrt(std::max(0.0, others.relative.value() * others.relative.value() - hands * hands) +
+                  left * left));
+    *rate.body *= project.hand->times.value();
+    rate.how += fmt::format(", for a hand that uses {} of what others do",
+                            units::percent_text(project.hand->times, Step::one, Rounding::nearest));
+}
+
+std::optional<Rate> makes_rate(const project::Project& project, const project::Role& role,
+                               const RoleSize& worked) {
+    if (!(worked.area > units::Area{})) return std::nullopt;
+    project::FabricFacts fabric = project::fabric_of(project, role);
+    fabric.area = worked.area / static_cast<double>(worked.copies);
+    const project::Gauge& gauge = project.gauge;
+    if (gauge.usual) {
+        fabric.stitches.reset();
+        fabric.rows.reset();
+    }
+    const bool yarn_known = fabric.grist || fabric.weight;
+    // Crochet's rows say too little of its yarn.
+    if (!yarn_known && !fabric.tool && project.craft == project::Craft::crochet)
+        return std::nullopt;
+    const auto makes = project::makes_like_it(fabric);
+    if (!makes) return std::nullopt;
     Rate rate;
     if (const auto grist = grist_of(role)) rate.grist = grist->value;
-    rate.source = others ? Source::measured_by_others : Source::loop_model;
-    rate.short_name = others ? "the table" : "the model";
-    rate.how = guess->how;
-    rate.per_stitch = guess->per_stitch;
-    rate.causes.push_back({others ? "hands that differ by a sixth for one stitch"
-                                  : "a model in place of a measurement",
-                           guess->spread, work_a_swatch});
-    if (guess->yarn_spread.value() > 0.0)
-        rate.causes.push_back({"a thickness known by its class only", guess->yarn_spread,
-                               "Add the label's length per mass as grist."});
-    rate.notes.emplace_back(
-        "nothing of your own tells this yet: a guess, only fit to buy for "
-        "with a wide margin");
+    rate.source = Source::makes_like_it;
+    rate.short_name = "makes like it";
+    rate.heavy = true;
+    rate.measured = yarn_known && fabric.tool;
+    rate.body = makes->use * worked.area;
+    rate.how = makes->fabric.empty() ? fmt::format("from {} published makes, none of them in {}",
+                                                   project::makes_behind(), fabric.stitch)
+                                     : fmt::format("from {} published makes, those in {} above all",
+                                                   project::makes_behind(), makes->fabric);
+    for (const project::UseCause& cause : makes->causes) rate.causes.push_back(cause_of(cause));
+    if (gauge.usual) {
+        const bool by_size = std::all_of(project.pieces.begin(), project.pieces.end(),
+                                         [](const project::Piece& piece) {
+                                             return piece.width.stated() && piece.length.stated();
+                                         });
+        if (const auto usual = project::usual_gauge(fabric); usual && !by_size)
+            rate.causes.push_back({"a gauge that nobody counted",
+                                   Ratio(0.5 * usual->spread.value()),
+                                   "Count stitches and rows, and add them to [gauge]."});
+    }
+    if (makes->far_tool)
+        rate.notes.emplace_back(
+            "the hook or needle is far from what such a yarn is usually worked with: check both; "
+            "the band was widened for that");
+    use_hand(project, rate);
     return rate;
 }
 
@@ -205,6 +332,7 @@ std::optional<Rate> stated_total_of(const project::Project& project, const proje
     const bool measured = role.total_basis == project::TotalBasis::measured;
     rate.source = Source::stated_total;
     rate.short_name = "the stated total";
+    rate.other_hand = true;
     rate.how =
         measured ? "from the stated total" : "from a stated total that was counted in whole skeins";
     rate.causes.push_back({"a total stated by someone else", usual::stated_total, work_a_swatch});
@@ -223,19 +351,27 @@ std::vector<Rate> other_rates(const project::Project& project, const project::Ro
                               std::size_t size, const RoleSize& worked, bool measured) {
     std::vector<Rate> out;
     if (auto rate = earlier_rate(project, role, worked)) out.push_back(std::move(*rate));
+    for (Rate& rate : other_stitch_rates(project, role, worked)) out.push_back(std::move(rate));
     if (auto rate = stated_rate(project, role)) out.push_back(std::move(*rate));
     if (auto rate = stated_total_of(project, role, size)) out.push_back(std::move(*rate));
-    if (!out.empty() || measured) return out;
-    if (auto rate = guessed_rate(project, role)) out.push_back(std::move(*rate));
+    auto makes = makes_rate(project, role, worked);
+    if (makes && (makes->measured || (out.empty() && !measured))) {
+        if (out.empty() && !measured)
+            makes->notes.emplace_back(
+                "nothing of your own tells this yet: a guess from other people's makes, only fit "
+                "to buy for with a wide margin");
+        out.push_back(std::move(*makes));
+    }
     return out;
 }
 
 base::Problem nothing_known(const project::Project& project, const project::Role& role) {
     return {"nothing says how much of yarn " + role.id + " the make takes",
             project.place("yarn." + role.id), "a swatch, a rate or a total for it",
-            "Add a [[swatch]] with yarn = \"" + role.id +
-                "\", or rate = \"2.9 in per stitch\" or total = \"380 yd\" in [yarn." + role.id +
-                "]; with a grist or a class there, a rough guess can be made."};
+            "Add class = 4 (the weight class on the label) or grist = \"200 m / 100 g\" to [yarn." +
+                role.id +
+                "]: others' makes then tell it to a quarter or so. A [[swatch]] with yarn = \"" +
+                role.id + "\", rate = \"2.9 in per stitch\" or total = \"380 yd\" tell more."};
 }
 
 }  // namespace skeinfall::need

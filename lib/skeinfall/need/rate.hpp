@@ -14,6 +14,10 @@ namespace skeinfall::need {
 struct Rate {
     std::optional<units::YarnPerStitch> per_stitch;  ///< of the gauge's stitch
     std::optional<units::Length> whole;              ///< or: of all that the role takes
+    std::optional<units::Length> body;               ///< or: of its rows with their foundation
+    bool heavy = false;                              ///< see Observation
+    bool other_hand = false;                         ///< a pattern's figure
+    bool measured = true;  ///< false: only worth asking where all is silent
     Source source = Source::swatch;
     std::string how;
     std::string short_name;  ///< "the stated total"
@@ -29,6 +33,7 @@ struct Rate {
 struct RoleSize {
     units::StitchCount stitches{};
     units::Area area{};
+    long copies = 1;  ///< of the piece that is made most often
 };
 
 /// The rate of the role's own swatches, or of those in another colour of the same yarn (its name
@@ -38,8 +43,9 @@ struct RoleSize {
 [[nodiscard]] std::optional<Rate> swatch_rate(const project::Project& project,
                                               const project::Role& role);
 
-/// What else tells the role's yarn, best first: earlier makes, the stated rate, the stated total
-/// and, only where these and `measured` are lacking, what others measured, else the loop model.
+/// What else tells the role's yarn, in the order of Source: earlier makes, the stated rate, the
+/// stated total, and others' makes of a fabric like it. These last are only left out where a yarn
+/// or a tool is unknown and something better is there.
 [[nodiscard]] std::vector<Rate> other_rates(const project::Project& project,
                                             const project::Role& role, std::size_t size,
                                             const RoleSize& worked, bool measured);

@@ -6,6 +6,8 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/need/detail/kind_weights.hpp"
 #include "skeinfall/need/rate.hpp"
+#include "skeinfall/need/reckoning.hpp"
+#include "skeinfall/project/makes_like_it.hpp"
 #include "skeinfall/units/format.hpp"
 #include "skeinfall/yarn/grist_match.hpp"
 
@@ -24,6 +26,7 @@ struct Measured {
     Length weighing_spread{};  ///< from the scale
     Length length_spread{};    ///< from the tape, where yarn was measured
     Ratio size_spread{};       ///< of the number of stitches; 0 when counted
+    Ratio gauge_spread{};      ///< of its yarn taken from its own gauge to the project's
     units::RowCount rows{};    ///< 1 where they are not known
 };
 
@@ -61,12 +64,33 @@ void count_stitches(const project::Swatch& swatch, const project::Project& proje
     out.kinds = {{kind, stitches}};
 }
 
+/// A stitch of a swatch with a gauge of its own has another room than the project's. Yarn goes with
+/// some power of it, from 0 to 1. Tighter swatches are taken up by the root, looser ones are left:
+/// the piece may come out at either gauge, and too little is the worse answer.
+void at_project_gauge(const project::Swatch& swatch, const project::Project& project,
+                      Measured& out) {
+    constexpr double worth_a_word = 0.05;
+    constexpr double power_spread = 0.5 / 1.7320508;
+    if (!swatch.stitches || !swatch.width || !swatch.stitch.empty() || project.gauge.usual) return;
+    const project::Gauge& gauge = gauge_of(swatch, project);
+    double room = *swatch.stitches / *swatch.width / gauge.stitches;
+    if (swatch.rows && swatch.height) room *= *swatch.rows / *swatch.height / gauge.rows;
+    if (std::abs(std::log(room)) <= worth_a_word) return;
+    out.gauge_spread = Ratio(std::abs(std::log(room)) * power_spread);
+    const double times = std::max(1.0, std::sqrt(room));
+    out.yarn *= times;
+    out.weighing_spread *= times;
+    out.length_spread *= times;
+}
+
 Measured measured(const project::Swatch& swatch, const project::Project& project,
                   const project::Role& role) {
     Measured out;
     count_stitches(swatch, project, out);
     if (swatch.weighing) {
-        const units::Grist grist = grist_for(project, role, "swatch").value;
+        units::Grist grist = grist_for(project, role, "swatch").value;
+        // What was weighed holds every yarn that was in it.
+        if (swatch.strands > 1) grist = project::fabric_of(project, role).grist.value_or(grist);
         const auto mass = measure::net_mass(swatch.weighing->reading());
         out.yarn = mass.centre * grist;
         out.weighing_spread = mass.spread * grist;
@@ -81,6 +105,7 @@ Measured measured(const project::Swatch& swatch, const project::Project& project
                           {.file = project.file, .line = 0, .column = 0},
                           "ends that are less than the swatch's yarn",
                           "Correct ends, or weigh the swatch again."});
+    at_project_gauge(swatch, project, out);
     return out;
 }
 
@@ -122,8 +147,8 @@ void note_gauge(const project::Swatch& swatch, const project::Gauge& gauge,
     if (std::abs(ratio - 1.0) > worth_a_word)
         notes.push_back(fmt::format(
             "the swatch has {} stitches to a width, the project's gauge asks for {}: at the same "
-            "stitch counts the piece comes out {} of the planned width; a [maker_gauge] table "
-            "plans with yours",
+            "stitch counts the piece comes out {} of the planned width, and the band is wider for "
+            "that; a [maker_gauge] table plans with yours",
             units::text(*swatch.stitches / *swatch.width, units::shown::per_10cm, Step::tenth,
                         Rounding::nearest),
             units::text(gauge.stitches, units::shown::per_10cm, Step::tenth, Rounding::nearest),
@@ -140,6 +165,38 @@ std::string how_text(const std::vector<const project::Swatch*>& swatches) {
     return out;
 }
 
+/// Swatches of one stitch that differ by more than their own noise: the band is widened, and the
+/// two farthest apart are named.
+void note_apart(const std::vector<Measured>& all, Rate& rate) {
+    if (all.size() < 2) return;
+    std::vector<Observation> each;
+    for (const Measured& one : all) {
+        const double rows = usual::row_to_row.value() / std::sqrt(std::max(1.0, one.rows.value()));
+        const double read =
+            measure::in_quadrature(one.weighing_spread, one.length_spread) / one.yarn;
+        each.push_back({one.yarn / one.kinds.front().count * units::stitch,
+                        Ratio(std::hypot(
+                            std::hypot(rows, read),
+                            std::hypot(one.size_spread.value(), usual::swatch_to_piece.value())))});
+    }
+    const Ratio between = spread_between(each);
+    if (!(between.value() > 0.0)) return;
+    rate.causes.push_back({"swatches that differ from each other",
+                           Ratio(between.value() / std::sqrt(static_cast<double>(all.size()))),
+                           "Work one more swatch in this yarn and weigh it."});
+    const auto [least, most] = std::minmax_element(
+        each.begin(), each.end(),
+        [](const Observation& a, const Observation& b) { return a.yarn < b.yarn; });
+    const double apart = std::log(most->yarn / least->yarn) /
+                         std::hypot(least->spread.value(), most->spread.value());
+    if (apart > discord_limit.value())
+        rate.notes.push_back(fmt::format(
+            "swatches {} and {} contradict each other: a stitch of the second takes {} of the "
+            "yarn of the first. The band is wider for that; weigh both again",
+            least - each.begin() + 1, most - each.begin() + 1,
+            units::percent_text(Ratio(most->yarn / least->yarn), Step::one, Rounding::nearest)));
+}
+
 /// One kind of stitch in all of them, that of the gauge: plain division.
 void divide(const std::vector<Measured>& all, Rate& rate) {
     Length yarn{};
@@ -147,8 +204,10 @@ void divide(const std::vector<Measured>& all, Rate& rate) {
     Length tape{};
     units::StitchCount stitches{};
     units::StitchCount size{};
+    Length gauge{};
     double rows = 0.0;
     for (const Measured& each : all) {
+        gauge += each.yarn * each.gauge_spread;
         const units::StitchCount count = each.kinds.front().count;
         yarn += each.yarn;
         weighing = measure::in_quadrature(weighing, each.weighing_spread);
@@ -172,13 +231,17 @@ void divide(const std::vector<Measured>& all, Rate& rate) {
     add("rows that differ from each other",
         usual::row_to_row.value() / std::sqrt(std::max(1.0, rows)), "Work a swatch with more rows.",
         0.5);
+    add("a swatch at another gauge than the project's", gauge / yarn,
+        "Work a swatch at the project's gauge.", 0.0);
+    note_apart(all, rate);
 }
 
 std::vector<CountedSwatch> counted(const std::vector<Measured>& all) {
     std::vector<CountedSwatch> out;
     for (const Measured& each : all) {
         const double rows = usual::row_to_row.value() / std::sqrt(each.rows / units::row);
-        const Length of_rows = each.yarn * std::hypot(rows, each.size_spread.value());
+        const Length of_rows =
+            each.yarn * std::hypot(rows, each.size_spread.value(), each.gauge_spread.value());
         const Length read = measure::in_quadrature(each.weighing_spread, each.length_spread);
         out.push_back({each.kinds, {each.yarn, measure::in_quadrature(read, of_rows)}});
     }
@@ -216,7 +279,7 @@ std::optional<Rate> swatch_rate(const project::Project& project, const project::
 
     Rate rate;
     rate.source = Source::swatch;
-    rate.short_name = "your swatches";
+    rate.short_name = swatches.size() == 1 ? "your swatch" : "your swatches";
     rate.how = how_text(swatches) + (of == &role ? "" : ", in " + of->id + ", the same yarn");
     if (const auto grist = grist_of(role)) rate.grist = grist->value;
     rate.by_mass = std::any_of(swatches.begin(), swatches.end(),
@@ -224,6 +287,17 @@ std::optional<Rate> swatch_rate(const project::Project& project, const project::
     if (rate.by_mass) rate.shared = grist_of(role)->spread;
     for (const project::Swatch* swatch : swatches)
         note_gauge(*swatch, gauge_of(*swatch, project), rate.notes);
+    const bool held =
+        std::any_of(project.roles.begin(), project.roles.end(), [&](const project::Role& other) {
+            return other.held_with == role.id || role.held_with == other.id;
+        });
+    const bool unsaid = std::any_of(swatches.begin(), swatches.end(), [](const auto* swatch) {
+        return swatch->weighing && swatch->strands == 0;
+    });
+    if (held && unsaid)
+        rate.notes.emplace_back(
+            "the swatch is taken to weigh this yarn alone; say strands = 2 where it was worked "
+            "and weighed with both");
 
     const std::string plain = kind_of(project.gauge.stitch, project);
     const bool one_kind = std::all_of(all.begin(), all.end(), [&](const Measured& each) {

@@ -50,6 +50,14 @@ struct Gauge {
     std::string stitch;  ///< the stitch it is counted in, "hdc"
     std::optional<units::Length> hook;
     std::optional<units::Length> needle;
+    bool usual = false;  ///< nobody counted it: what a fabric like it usually has
+};
+
+/// A maker's own factor beside other hands, over stitches and yarns, as finished makes taught it.
+struct Hand {
+    units::Ratio times = units::Ratio::from_value(1.0);
+    units::Ratio spread{};  ///< relative
+    long makes = 0;
 };
 
 /// What a maker whose gauge is not the pattern's holds on to: the pattern's stitch and row counts,
@@ -81,6 +89,9 @@ struct Role {
     PerSize<units::Length> total_length;
     PerSize<units::Mass> total_mass;
     TotalBasis total_basis = TotalBasis::measured;
+    /// What the total is for, where that is less than the whole make: rows of every piece. Rows
+    /// beyond them come on top at the total's own rate.
+    std::optional<units::RowCount> total_for;
     std::vector<PrintedTwice> printed_twice;
     std::optional<units::YarnPerStitch> rate;
     std::optional<units::YarnPerArea> area_rate;
@@ -104,6 +115,7 @@ struct Swatch {
     bool by_rest = false;  ///< found from what was left
     bool marked = false;   ///< the yarn was marked off before it was worked
     units::Length ends{};  ///< yarn of it that is in no stitch
+    long strands = 0;      ///< worked with so many yarns held together; 0: as the piece is
 };
 
 /// A finished make of the maker's own in this yarn. Its size is an area or a number of stitches.
@@ -114,6 +126,8 @@ struct EarlierMake {
     std::optional<units::StitchCount> stitches;
     std::optional<measure::Weighing> weighing;
     std::optional<units::Length> yarn;
+    std::string stitch;      ///< when it is not the gauge's
+    units::Length finish{};  ///< of its yarn, what went into fringe, seams and the like
 };
 
 /// What becomes of a piece's edges; left and right as JoinAt has them.
@@ -181,6 +195,7 @@ struct FinishPart {
     PerSize<long> columns;               ///< ... so many to a row; else as nearly square as can be
     long rounds = 1;                     ///< of a border or neckband; a join may fall between two
     std::optional<units::Ratio> bind_off_rows;  ///< of a border or neckband, in its last rounds
+    bool beyond_total = false;                  ///< a stated total does not hold it
 };
 
 /// One end to weave in, where nobody says how long.
@@ -206,6 +221,7 @@ struct Project {
     Keeping keeping = Keeping::stitch_counts;
     std::vector<Role> roles;
     std::vector<OwnStitch> stitches;  ///< described in [stitch.NAME] tables
+    std::optional<Hand> hand;         ///< nothing: a hand that nobody knows
     std::vector<Swatch> swatches;
     std::vector<EarlierMake> earlier_makes;
     std::vector<Piece> pieces;

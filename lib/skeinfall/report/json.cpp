@@ -110,6 +110,15 @@ std::string need_json(const project::Project& project, const need::MakeNeed& mak
         one["need_g"] = role.grist ? Json(g(role.length.centre / *role.grist)) : Json();
         one["found"] = role.how;
         one["source"] = std::string(need::name_of(role.source));
+        one["evidence"] = Json::array();
+        for (const need::Evidence& each : role.evidence)
+            one["evidence"].push_back({{"what", each.name.empty() ? role.how : each.name},
+                                       {"source", std::string(need::name_of(each.source))},
+                                       {"need_m", m(each.yarn)},
+                                       {"relative", each.spread.value()},
+                                       {"weight", each.weight.value()},
+                                       {"off", each.off.value()},
+                                       {"contradicts", each.discord}});
         one["passed_over"] = Json::array();
         for (const need::PassedOver& other : role.passed_over)
             one["passed_over"].push_back({{"what", other.name},

@@ -15,10 +15,11 @@
 namespace skeinfall::report {
 
 /// {title, size, gauge: {keep, width_ratio, length_ratio, yarn_ratio}, roles: [{role, need_m,
-/// spread_m, need_g, found, source, passed_over: [{what, need_m, relative}], calibration,
-/// parts: [{part, length_m}], causes: [{cause, relative, narrowed_by}], notes: [text]}]}; gauge
-/// only where the maker's differs from the pattern's, calibration only where swatches told the
-/// kinds.
+/// spread_m, need_g, found, source, evidence: [{what, source,
+/// need_m, relative, weight, off, contradicts}], passed_over: [{what, need_m, relative}],
+/// calibration, parts: [{part, length_m}], causes: [{cause, relative, narrowed_by}], notes:
+/// [text]}]}; gauge only where the maker's differs from the pattern's, calibration only where
+/// swatches told the kinds.
 [[nodiscard]] std::string need_json(const project::Project& project, const need::MakeNeed& make);
 
 /// {title, size, verdict, chance, roles: [{role, verdict, chance, confidence, needed_m, supply_m,

@@ -73,10 +73,23 @@ std::string gauge_text(const project::Project& project, std::size_t size) {
 
 std::string rate_text(const need::RoleNeed& role) {
     std::string out;
-    for (const need::PassedOver& other : role.passed_over)
-        out += fmt::format("  passed over: {}, {}, {}\n", shown_inert(other.name),
-                           yards_and_metres(other.yarn, Rounding::nearest),
-                           against(other.yarn, role.length.centre));
+    if (role.evidence.size() > 1) {
+        std::vector<std::string> shares;
+        for (const need::Evidence& each : role.evidence)
+            shares.push_back(shown_inert(each.name) + " " + percent(each.weight));
+        out += "  rests on: " + base::join(shares, ", ") + "\n";
+        for (const need::Evidence& each : role.evidence)
+            out += fmt::format("    {} alone: {}, {}, give or take {}{}\n", shown_inert(each.name),
+                               yards_and_metres(each.yarn, Rounding::nearest),
+                               against(each.yarn, role.length.centre),
+                               units::percent_text(each.spread, Step::one, Rounding::up),
+                               each.discord ? ": contradicts the rest" : "");
+    } else {
+        for (const need::PassedOver& other : role.passed_over)
+            out += fmt::format("  beside it: {}, {}, {}\n", shown_inert(other.name),
+                               yards_and_metres(other.yarn, Rounding::nearest),
+                               against(other.yarn, role.length.centre));
+    }
     if (!role.calibration) return out;
     const need::Calibration& calibration = *role.calibration;
     std::vector<std::vector<std::string>> rows;
@@ -106,14 +119,30 @@ std::string band_text(const need::RoleNeed& role) {
     if (role.shared.value() > 0.0)
         causes.push_back({"the label's length per mass", role.shared,
                           "Measure 10 yd of the yarn and weigh it."});
-    const auto widest = std::max_element(causes.begin(), causes.end(),
-                                         [](const need::Cause& a, const need::Cause& b) {
-                                             return a.relative.value() < b.relative.value();
-                                         });
-    return fmt::format(
-        "  band +-{} (two makes in three fall within), mostly {} ({}).\n  {}\n",
-        units::percent_text(role.length.relative(), Step::tenth, Rounding::up), widest->name,
-        units::percent_text(widest->relative, Step::tenth, Rounding::up), widest->what_narrows_it);
+    std::stable_sort(causes.begin(), causes.end(), [](const need::Cause& a, const need::Cause& b) {
+        return a.relative.value() > b.relative.value();
+    });
+    const double all = role.length.relative().value();
+    const need::Cause& widest = causes.front();
+    const auto tenths = [](double value) {
+        return units::percent_text(Ratio(value), Step::tenth, Rounding::up);
+    };
+    std::string out =
+        fmt::format("  give or take {} (two makes in three fall within), mostly {} ({})",
+                    tenths(all), widest.name, tenths(widest.relative.value()));
+    constexpr double worth_naming = 0.1;  // of the band
+    if (causes.size() > 1 && causes[1].relative.value() > worth_naming * all)
+        out += fmt::format(", then {} ({})", causes[1].name, tenths(causes[1].relative.value()));
+    // All that the same step narrows goes with it.
+    double left = 0.0;
+    for (const need::Cause& cause : causes)
+        if (cause.what_narrows_it != widest.what_narrows_it)
+            left = std::hypot(left, cause.relative.value());
+    if (role.source != need::Source::swatch)
+        left = std::max(std::min(left, all), std::min(all, need::usual::swatch_to_piece.value()));
+    out += ".\n  " + widest.what_narrows_it;
+    if (left < all) out += fmt::format(" At best that leaves give or take {}.", tenths(left));
+    return out + "\n";
 }
 
 }  // namespace skeinfall::report

@@ -1,0 +1,26 @@
+#pragma once
+/// \file
+/// What tells one role's yarn, reckoned as one amount. Inner header of need.
+
+#include <vector>
+
+#include "skeinfall/need/need.hpp"
+#include "skeinfall/need/rate.hpp"
+
+namespace skeinfall::need {
+
+/// One role with all that tells it.
+struct Told {
+    std::vector<Rate> rates;
+    std::vector<units::Length> yarn;  ///< what each alone says, in all
+};
+
+/// A pattern's own figures are of this very fabric. Where nothing of the maker's own stands beside
+/// them, others' makes, the last of the rates, only speak up when they contradict them.
+void leave_pattern_alone(Told& told);
+
+/// All that tells the role's yarn as one amount; returns it. Beside evidence of the maker's own a
+/// pattern's figures are of another hand, which widens them.
+[[nodiscard]] units::Length reckon(RoleNeed& need, Told told);
+
+}  // namespace skeinfall::need

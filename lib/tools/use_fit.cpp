@@ -1,0 +1,280 @@
+#include "use_fit.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <numbers>
+#include <optional>
+#include <stdexcept>
+
+#include "skeinfall/data/class_grist.hpp"
+#include "skeinfall/data/published_makes.hpp"
+
+namespace skeinfall::fit {
+namespace {
+
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+std::optional<double> number(std::string_view cell) {
+    double value = 0.0;
+    const auto [end, error] = std::from_chars(cell.data(), cell.data() + cell.size(), value);
+    if (error != std::errc() || end == cell.data()) return std::nullopt;
+    return value;
+}
+
+double needed(std::string_view cell, std::string_view row) {
+    if (const auto value = number(cell)) return *value;
+    throw std::runtime_error("published_makes.csv, " + std::string(row) + ": a number is missing");
+}
+
+/// How far the yarn of an area goes with its length per mass; what only a class tells shifts a
+/// length by this and a weight by the rest.
+constexpr double grist_power = 0.35;
+constexpr double tool_power = 0.6;
+/// Whole balls of an unknown size: the last one is thought to be this heavy.
+constexpr double usual_ball_g = 50.0;
+
+double area_of(const data::published_makes_row& row) {
+    const double box = needed(row.width_cm, row.id) * needed(row.length_cm, row.id) / 1e4 *
+                       needed(row.times, row.id);
+    if (row.shape == "triangle") return box / 2.0;
+    if (row.shape == "circle") return box * std::numbers::pi / 4.0;
+    return box;
+}
+
+Make make_of(const data::published_makes_row& row) {
+    Make out;
+    out.id = row.id;
+    out.page = row.source;
+    out.evidence = row.evidence;
+    out.fabric.knit = row.craft == "knit";
+    out.fabric.stitch = row.stitch;
+    out.fabric.shape = row.shape;
+    out.fabric.texture = row.texture;
+    out.fabric.tool_mm = number(row.tool_mm).value_or(0.0);
+    out.fabric.stitches_per_sq_dm = number(row.stitches_per_sq_dm).value_or(0.0);
+    out.fabric.area_sq_m = area_of(row);
+    double grist = number(row.grist_m_per_100g).value_or(0.0);
+    double class_spread = 0.0;
+    if (!(grist > 0.0)) {
+        const auto found = std::find_if(data::class_grist.begin(), data::class_grist.end(),
+                                        [&](const auto& each) { return each.name == row.weight; });
+        if (found == data::class_grist.end())
+            throw std::runtime_error("published_makes.csv, " + std::string(row.id) +
+                                     ": neither a length per mass nor a class");
+        out.class_known = found->name;
+        grist = needed(found->metres_per_100_g, found->name);
+        class_spread = needed(found->spread, found->name);
+    }
+    const double strands = needed(row.strands, row.id);
+    const bool by_mass = row.yarn_m.empty();
+    const auto length = [&](double metres, double grams, bool mass) {
+        return (mass ? grams * grist / 100.0 : metres) / strands / out.fabric.area_sq_m;
+    };
+    const double metres = number(row.yarn_m).value_or(0.0);
+    const double grams = number(row.yarn_g).value_or(0.0);
+    const double most = length(metres, grams, by_mass);
+    if (!(most > 0.0)) throw std::runtime_error(std::string(row.id) + ": no yarn");
+    out.log_use = std::log(most);
+    out.log_least = out.log_use;
+    if (row.evidence == "balls") {
+        if (!row.least.empty()) {
+            const double least = needed(row.least, row.id);
+            out.log_least = std::log(length(least, least, row.least.back() == 'g'));
+        } else {
+            const double all_g = by_mass ? grams : metres * 100.0 / grist;
+            out.log_least = out.log_use + std::log(std::max(0.5, 1.0 - usual_ball_g / all_g));
+        }
+    }
+    out.from_class = class_spread * (by_mass ? 1.0 - grist_power : grist_power);
+    out.fabric.grist = grist / strands;
+    return out;
+}
+
+VectorXd vector_of(const std::vector<double>& values) {
+    return Eigen::Map<const VectorXd>(values.data(), static_cast<Eigen::Index>(values.size()));
+}
+
+double usual_density(const VectorXd& gauge, const project::Fabric& fabric) {
+    return 100.0 * std::exp(vector_of(project::gauge_columns(fabric)).dot(gauge));
+}
+
+double noise_of(const Make& make, const Scales& scales) {
+    const double kind = scales.noise_of(make.evidence);
+    const double tool = make.fabric.tool_mm > 0.0 ? 0.0 : tool_power * project::unknown_tool;
+    // Whole balls are an interval: even within it, which has this variance about its middle.
+    const double width = make.log_use - make.log_least;
+    return kind * kind + make.from_class * make.from_class + tool * tool + width * width / 12.0;
+}
+
+double observed(const Make& make) {
+    return 0.5 * (make.log_use + make.log_least);
+}
+
+struct Normal {
+    VectorXd mean;
+    MatrixXd covariance;
+};
+
+/// A normal prior of independent coefficients, seen through rows of this covariance.
+Normal posterior(const MatrixXd& rows, const VectorXd& seen, const MatrixXd& noise,
+                 const VectorXd& mean, const VectorXd& spread) {
+    const Eigen::LLT<MatrixXd> of_noise(noise);
+    MatrixXd precision = rows.transpose() * of_noise.solve(rows);
+    precision.diagonal() += spread.array().square().inverse().matrix();
+    const VectorXd pull = rows.transpose() * of_noise.solve(seen - rows * mean);
+    const Eigen::LLT<MatrixXd> solver(precision);
+    Normal out;
+    out.mean = mean + solver.solve(pull);
+    out.covariance = solver.solve(MatrixXd::Identity(precision.rows(), precision.cols()));
+    return out;
+}
+
+Normal gauge_fit(const std::vector<Make>& makes) {
+    const std::vector<project::ColumnPrior> priors = project::gauge_priors();
+    const auto width = static_cast<Eigen::Index>(priors.size());
+    std::vector<const Make*> told;
+    for (const Make& make : makes)
+        if (make.fabric.stitches_per_sq_dm > 0.0) told.push_back(&make);
+    const auto height = static_cast<Eigen::Index>(told.size());
+    MatrixXd rows(height, width);
+    VectorXd seen(height);
+    for (Eigen::Index i = 0; i < height; ++i) {
+        const project::Fabric& fabric = told[static_cast<std::size_t>(i)]->fabric;
+        rows.row(i) = vector_of(project::gauge_columns(fabric)).transpose();
+        seen[i] = std::log(fabric.stitches_per_sq_dm / 100.0);
+    }
+    VectorXd mean(width);
+    VectorXd spread(width);
+    for (Eigen::Index i = 0; i < width; ++i) {
+        mean[i] = priors[static_cast<std::size_t>(i)].mean;
+        spread[i] = priors[static_cast<std::size_t>(i)].spread;
+    }
+    const double variance = project::density_spread * project::density_spread;
+    return posterior(rows, seen, MatrixXd::Identity(height, height) * variance, mean, spread);
+}
+
+/// All of the regression but its scales.
+struct Design {
+    MatrixXd rows;
+    VectorXd seen;
+    VectorXd mean;
+    std::vector<project::ColumnPrior> priors;
+
+    Design(const std::vector<Make>& makes, const VectorXd& gauge) : priors(project::use_priors()) {
+        const auto height = static_cast<Eigen::Index>(makes.size());
+        const auto width = static_cast<Eigen::Index>(priors.size());
+        rows.resize(height, width);
+        seen.resize(height);
+        mean.resize(width);
+        for (Eigen::Index i = 0; i < height; ++i) {
+            const Make& make = makes[static_cast<std::size_t>(i)];
+            rows.row(i) =
+                vector_of(project::use_columns(make.fabric, usual_density(gauge, make.fabric),
+                                               make.evidence == "stated"))
+                    .transpose();
+            seen[i] = observed(make);
+        }
+        for (Eigen::Index i = 0; i < width; ++i) mean[i] = priors[static_cast<std::size_t>(i)].mean;
+    }
+
+    [[nodiscard]] VectorXd spread(const Scales& scales) const {
+        VectorXd out(static_cast<Eigen::Index>(priors.size()));
+        for (std::size_t i = 0; i < priors.size(); ++i)
+            out[static_cast<Eigen::Index>(i)] = priors[i].of_stitch  ? scales.stitch
+                                                : priors[i].of_shape ? scales.shape
+                                                                     : priors[i].spread;
+        return out;
+    }
+};
+
+MatrixXd noise_of(const std::vector<Make>& makes, const Scales& scales) {
+    const auto height = static_cast<Eigen::Index>(makes.size());
+    MatrixXd out = MatrixXd::Zero(height, height);
+    for (Eigen::Index i = 0; i < height; ++i) {
+        const Make& one = makes[static_cast<std::size_t>(i)];
+        out(i, i) += noise_of(one, scales);
+        for (Eigen::Index j = 0; j < height; ++j)
+            if (makes[static_cast<std::size_t>(j)].page == one.page)
+                out(i, j) += scales.page * scales.page;
+    }
+    return out;
+}
+
+double log_likelihood(const Design& design, const std::vector<Make>& makes, const Scales& scales) {
+    const VectorXd spread = design.spread(scales);
+    const MatrixXd scaled = design.rows * spread.asDiagonal();
+    const Eigen::LLT<MatrixXd> all(scaled * scaled.transpose() + noise_of(makes, scales));
+    const VectorXd rest = design.seen - design.rows * design.mean;
+    const MatrixXd root = all.matrixL();
+    return -root.diagonal().array().log().sum() - 0.5 * rest.dot(all.solve(rest));
+}
+
+}  // namespace
+
+std::vector<Make> published_makes() {
+    std::vector<Make> out;
+    for (const auto& row : data::published_makes) out.push_back(make_of(row));
+    return out;
+}
+
+Fit fitted(const std::vector<Make>& makes, const Scales& scales) {
+    Fit out;
+    const Normal gauge = gauge_fit(makes);
+    out.gauge = gauge.mean;
+    out.gauge_covariance = gauge.covariance;
+    const Design design(makes, out.gauge);
+    const Normal use = posterior(design.rows, design.seen, noise_of(makes, scales), design.mean,
+                                 design.spread(scales));
+    out.use = use.mean;
+    out.use_covariance = use.covariance;
+    out.scales = scales;
+    out.log_likelihood = log_likelihood(design, makes, scales);
+    return out;
+}
+
+Scales best_scales(const std::vector<Make>& makes, Scales start) {
+    const Design design(makes, gauge_fit(makes).mean);
+    // Below a hundredth nothing is told apart; above 1 nothing is told at all.
+    constexpr double least = 0.03;
+    constexpr double most = 1.0;
+    double best = log_likelihood(design, makes, start);
+    double step = 0.3;
+    for (int sweep = 0; sweep < 4; ++sweep, step *= 0.5)
+        for (double* const scale : start.all())
+            for (const double times : {1.0 + step, 1.0 / (1.0 + step)})
+                for (bool better = true; better;) {
+                    const double before = *scale;
+                    *scale = before * times;
+                    const double now = *scale < least || *scale > most
+                                           ? best - 1.0
+                                           : log_likelihood(design, makes, start);
+                    better = now > best + 1e-4;
+                    if (better)
+                        best = now;
+                    else
+                        *scale = before;
+                }
+    // Kept with three digits, so that one table gives one fit wherever it is built.
+    for (double* const scale : start.all()) *scale = std::round(*scale * 1000.0) / 1000.0;
+    return start;
+}
+
+Posed posed(const std::vector<Make>& makes, const Scales& scales) {
+    const Design design(makes, gauge_fit(makes).mean);
+    return {design.rows, design.seen, noise_of(makes, scales), design.mean, design.spread(scales)};
+}
+
+Foretold foretold(const Fit& fit, const Make& make, bool as_stated) {
+    const VectorXd columns =
+        vector_of(project::use_columns(make.fabric, usual_density(fit.gauge, make.fabric),
+                                       as_stated && make.evidence == "stated"));
+    const double page = fit.scales.page;
+    return {columns.dot(fit.use),
+            std::sqrt(columns.dot(fit.use_covariance * columns) + page * page +
+                      noise_of(make, fit.scales)),
+            observed(make)};
+}
+
+}  // namespace skeinfall::fit
