@@ -16,6 +16,7 @@
 #include "commands.hpp"
 #include "exit_code.hpp"
 #include "planning.hpp"
+#include "stops_first.hpp"
 
 namespace skeinfall::cli {
 namespace {
@@ -96,7 +97,9 @@ int cover_folder(const Values& values, const World& world, const std::string& fo
     bool all_read = true;
     for (const std::string& file : project_files(folder)) {
         try {
-            reads.push_back(read_make(file, values, world));
+            Read read = read_make(file, values, world);
+            if (!values.given("despite-stops")) refuse_stops(read.project);
+            reads.push_back(std::move(read));
             files.push_back(std::filesystem::path(file).filename().string());
         } catch (const base::InputError& error) {
             *world.err << error.what() << "\n";

@@ -150,17 +150,22 @@ std::optional<long> rows_option(const Values& values, const std::string& name) {
 
 /// --stripe-rows: every so many rows a stripe from a ball of its own.
 std::string odd_ball_stripes(const project::Project& project, const need::MakeNeed& make,
-                             const joins::BallsOfRoles& balls, long rows, bool& covered) {
+                             const joins::BallsOfRoles& balls, long rows,
+                             const joins::Request& request, bool& covered) {
+    double lasts = 1.0;
     std::string out;
     for (const need::RoleNeed& role : make.roles) {
         const auto found = balls.find(role.role);
         const std::vector<joins::Ball> none;
         const std::vector<joins::Ball>& own = found == balls.end() ? none : found->second;
+        need::RoleNeed judged = role;
+        if (request.label_cancels.contains(role.role)) judged.length = role.without_shared();
         const joins::StripeBalls stripes =
-            joins::stripe_balls(role, make.steps, own, rows, project.tail);
-        covered = covered && stripes.odd.covered == stripes.yarn.size();
+            joins::stripe_balls(judged, make.steps, own, rows, project.tail, request.confidence);
+        lasts *= stripes.lasts.value.value();
         out += report::stripe_balls_text(project, role.role, stripes, own);
     }
+    covered = lasts >= request.confidence.value.value();
     return out;
 }
 
@@ -219,7 +224,7 @@ int run_joins(const Values& values, const World& world) {
     if (const auto rows = rows_option(values, "stripe-rows")) {
         if (*rows < 1) refuse_option("stripe-rows", "stripes of no rows", "1 row or more", "");
         bool covered = true;
-        *world.out << odd_ball_stripes(project, make, balls, *rows, covered);
+        *world.out << odd_ball_stripes(project, make, balls, *rows, request, covered);
         return covered ? done : not_so;
     }
     const joins::Answer answer = joins::answer_joins(project, make, balls, request);

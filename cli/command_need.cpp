@@ -1,9 +1,7 @@
-#include <algorithm>
 #include <optional>
 #include <ostream>
 
 #include "skeinfall/base/text.hpp"
-#include "skeinfall/need/check.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/report/json.hpp"
 #include "skeinfall/report/need_tables.hpp"
@@ -29,15 +27,6 @@ std::optional<report::UsedAfter> used_of(const Values& values) {
 void refuse_beside(const Values& values, const char* option) {
     if (values.given(option))
         refuse_option(option, "it is for one size", "it without --all-sizes", "Leave one out.");
-}
-
-/// A need is no better than the figures it rests on.
-void point_to_check(const project::Project& project, std::ostream& err) {
-    const project::Findings findings = need::check(project);
-    if (std::any_of(findings.begin(), findings.end(),
-                    [](const auto& finding) { return finding.severity != project::Severity::ok; }))
-        err << "note: some of these figures contradict each other or look odd: \"skeinfall check "
-            << base::shown_inert(project.file) << "\" lists them\n";
 }
 
 }  // namespace
@@ -100,7 +89,6 @@ Command need_command() {
                                     : data_in(format, report::need_json(project, make),
                                               report::Records::need));
         }
-        point_to_check(project, *world.err);
         return done;
     };
     return command;

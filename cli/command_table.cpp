@@ -1,22 +1,23 @@
 #include "command.hpp"
 #include "commands.hpp"
 #include "help.hpp"
+#include "stops_first.hpp"
 
 namespace skeinfall::cli {
 
 const std::vector<Command>& command_table() {
     // clang-format off
     static const std::vector<Command> table{
-        cover_command(),
-        buy_command(),
-        largest_command(),
-        joins_command(),
-        progress_command(),
-        need_command(),
+        stops_first(cover_command()),
+        stops_first(buy_command()),
+        stops_first(largest_command()),
+        stops_first(joins_command()),
+        stops_first(progress_command()),
+        stops_first(need_command()),
         read_command(),
         check_command(),
-        materials_command(),
-        report_command(),
+        stops_first(materials_command(), Cautions::beside),
+        stops_first(report_command(), Cautions::beside),
         identify_command(),
         substitute_command(),
         strands_command(),
@@ -31,7 +32,7 @@ const std::vector<Command>& command_table() {
         stash_rip_back_command(),
         stash_wind_off_command(),
         stash_correct_command(),
-        stash_set_aside_command(),
+        stops_first(stash_set_aside_command(), Cautions::beside),
         stash_release_command(),
         stash_history_command(),
         stash_undo_command(),

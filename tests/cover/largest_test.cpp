@@ -122,6 +122,27 @@ TEST(Largest, TurnWithIncreasesEverySecondRow) {
     EXPECT_EQ(rows, (std::vector<long>{1, 1, 2, 2, 3, 3, 2, 2, 1, 1}));
 }
 
+// A triangle side to side turns by itself at its middle: 3 3 4 4 5, then 5 4 4 3 3 of its own, not
+// of a second triangle behind it.
+TEST(Largest, AShapeThatTurnsByItselfTurnsOnce) {
+    project::Project make = growing_piece(3, 1, 2);
+    project::give_shape(make.pieces[0], *project::find_shape("triangle side to side"));
+    make.pieces[0].rows = project::PerSize<long>(10);
+    const Growth turn{Extent::turn, 0, 1, 0};
+    const auto widths_at = [&](long value) {
+        std::vector<long> rows;
+        for (const project::Row& row : project::row_sequence(cover::grown(make, 0, turn, value), 0))
+            rows.push_back(std::lround(row.stitches / units::stitch));
+        return rows;
+    };
+    EXPECT_EQ(widths_at(5), (std::vector<long>{3, 3, 4, 4, 5, 4, 4, 3, 3}));
+    EXPECT_EQ(widths_at(6), (std::vector<long>{3, 3, 4, 4, 5, 5, 4, 4, 3, 3}));
+    const cover::Largest found = cover::largest(make, 0, one_skein(33), without_tails(), turn);
+    EXPECT_EQ(found.planned, 5);
+    ASSERT_TRUE(found.sure);
+    EXPECT_EQ(found.sure->value, 5) << "33 stitches, and 38 with another row";
+}
+
 TEST(Largest, WholeRepeatsAndHalfOnes) {
     const project::Project make = growing_piece(10, 0, 1);
     const cover::Largest out =

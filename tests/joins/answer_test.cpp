@@ -116,6 +116,29 @@ TEST(JoinAnswer, PairsAreJoinedAtTheSameRows) {
         base::InputError);
 }
 
+// A piece that is not made twice was dropped, and the yarn lasted.
+TEST(JoinAnswer, WhatStandsInNoPairIsPlannedToo) {
+    project::Project project = strip(40);
+    project.pieces[0].count = project::PerSize<long>(2);
+    project.pieces.push_back(project.pieces[0]);
+    project.pieces[1].name = "band";
+    project.pieces[1].count = project::PerSize<long>(1);
+    project.pieces[1].rows = project::PerSize<long>(10);
+    joins::Request request;
+    request.pairs = true;
+    std::vector<joins::Ball> balls{support::ball("a", 60), support::ball("b", 60)};
+    const joins::Answer without = answer_of(project, balls, request);
+    EXPECT_FALSE(is_sure(without));
+    EXPECT_FALSE(without.finishes);
+    ASSERT_THAT(without.roles, SizeIs(2));
+    EXPECT_EQ(without.roles[1].plan.steps.size(), 10U);
+    balls.push_back(support::ball("c", 20));
+    const joins::Answer with = answer_of(project, balls, request);
+    EXPECT_TRUE(with.finishes);
+    ASSERT_THAT(with.roles.at(1).plan.stretches, SizeIs(1));
+    EXPECT_EQ(with.roles[1].plan.stretches[0].ball.id, "c");
+}
+
 TEST(JoinAnswer, StrandsHeldTogetherAreJoinedApart) {
     project::Project project = strip(40);
     project.rows_between_joins = 5;

@@ -204,6 +204,36 @@ TEST(PublishedStripes, AMiniSkeinAStripe) {
     EXPECT_FALSE(found.ball[66]);
 }
 
+/// Two rows of a metre each, in stripes of one row.
+joins::StripeBalls two_stripes(const std::vector<joins::Ball>& balls, double relative) {
+    need::RoleNeed role;
+    role.role = "MC";
+    role.length = {2.0 * metre, 2.0 * relative * metre};
+    std::vector<need::Step> steps(2);
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+        steps[i].role = "MC";
+        steps[i].row = static_cast<long>(i) + 1;
+        steps[i].yarn = 1.0 * metre;
+    }
+    return joins::stripe_balls(role, steps, balls, 1, Length{});
+}
+
+// A ball that holds just what a stripe takes lasts as often as not. What is common to both stripes
+// makes them last together: one half, not one quarter (arithmetic ours).
+TEST(Stripes, ABallIsNoneForCertainByItsLikelyLengthAlone) {
+    const auto just = two_stripes({support::ball("a", 1.0), support::ball("b", 1.0)}, 0.05);
+    EXPECT_EQ(just.odd.covered, 2U);
+    EXPECT_NEAR(just.chances[0].value.value(), 0.5, 0.09);
+    EXPECT_NEAR(just.lasts.value.value(), 0.5, 0.09);
+    // Larger ones are there: they are taken.
+    const auto larger = two_stripes({support::ball("a", 1.0), support::ball("b", 1.0),
+                                     support::ball("c", 1.2), support::ball("d", 1.2)},
+                                    0.05);
+    EXPECT_GT(larger.lasts.value.value(), 0.99);
+    for (const auto& ball : larger.odd.ball) EXPECT_GE(ball.value_or(0), 2U);
+    EXPECT_EQ(two_stripes({support::ball("a", 1.0)}, 0.05).lasts.value.value(), 0.0);
+}
+
 TEST(Stripes, OddBallsCoverAsManyStripesAsAnyChoice) {
     constexpr unsigned seed = 60'401;
     std::mt19937 random(seed);

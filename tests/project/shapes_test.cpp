@@ -99,6 +99,19 @@ TEST(Shapes, ATrapezoidReachesItsLastRowByEvenSteps) {
               (std::vector<long>{40, 40, 39, 39, 38, 38, 37}));
 }
 
+// One shaping row in ten gaps falls into their middle, up and down alike: rounded down, all rows
+// but the last of a growing piece had the stitches of the first (arithmetic ours).
+TEST(Shapes, ATrapezoidTakesTheNearestCountInEveryRow) {
+    project::Project make = make_of("trapezoid", 11);
+    make.pieces[0].stitches = PerSize<long>(20);
+    make.pieces[0].last_stitches = PerSize<long>(22);
+    EXPECT_EQ(project::row_widths(make, make.pieces[0], 0),
+              (std::vector<long>{20, 20, 20, 20, 20, 20, 22, 22, 22, 22, 22}));
+    make.pieces[0].last_stitches = PerSize<long>(18);
+    EXPECT_EQ(project::row_widths(make, make.pieces[0], 0),
+              (std::vector<long>{20, 20, 20, 20, 20, 20, 18, 18, 18, 18, 18}));
+}
+
 // 2 n tan(pi / n) for 3, 4, 6, 8 corners: 10.3923, 8, 6.9282, 6.6274; a circle 2 pi. At a height
 // over width of .88 single crochet takes 6 a round, at 1.82 double crochet 12 (5.53 and 11.4).
 TEST(Shapes, FlatRounds) {

@@ -16,6 +16,11 @@ namespace {
         base::Problem{what, {.file = project.file, .line = 0, .column = 0}, expected, remedy});
 }
 
+/// A piece that is worked there and back by its own shape: it turns at its middle row.
+bool turns_by_shape(const project::Piece& piece) {
+    return piece.shape != nullptr && piece.shape->law == project::RowLaw::there_and_back;
+}
+
 long planned_value(const project::Project& project, std::size_t size, const Growth& growth) {
     if (growth.extent == Extent::size) return static_cast<long>(size);
     const project::Piece& piece = project.pieces[growth.piece];
@@ -25,6 +30,8 @@ long planned_value(const project::Project& project, std::size_t size, const Grow
             return counts.stitches;
         case Extent::count:
             return piece.count.stated() ? piece.count.at(size) : 1;
+        case Extent::turn:
+            return turns_by_shape(piece) ? (counts.rows + 1) / 2 : counts.rows;
         default:
             return counts.rows;
     }
@@ -196,8 +203,14 @@ project::Project grown(const project::Project& project, std::size_t size, const 
     }
     if (growth.extent != Extent::turn) return out;
     // The widest rows stand once; behind them everything comes again the other way round.
-    const long widest = value - (value - 1) / piece.every * piece.every;
+    const bool by_shape = turns_by_shape(piece);
+    const long every = by_shape && counts.last > 0 ? 1 : piece.every;
+    const long widest = value - (value - 1) / every * every;
     const long back = value - widest;
+    if (by_shape) {
+        piece.rows = project::PerSize<long>(value + back);
+        return out;
+    }
     if (back <= 0) return out;
     project::Piece mirror = piece;
     mirror.name = piece.name + ", decreased";

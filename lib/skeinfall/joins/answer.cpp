@@ -18,6 +18,42 @@ namespace {
 
 using units::Length;
 
+/// The need of those steps alone.
+void takes_only(need::RoleNeed& role, const std::vector<need::Step>& steps) {
+    Length sum{};
+    for (const need::Step& step : steps)
+        if (step.role == role.role) sum += step.yarn;
+    role.length.spread = sum * role.length.relative();
+    role.length.centre = sum;
+}
+
+/// What is worked once and stands in no pair: its steps, where there are some.
+std::vector<need::Step> beside_pairs(const project::Project& project, std::size_t size,
+                                     const std::string& role,
+                                     const std::vector<need::Step>& steps) {
+    std::vector<need::Step> out;
+    for (const need::Step& step : steps) {
+        const bool pair = step.name.empty() && !project.pieces.empty() &&
+                          project.pieces[step.piece].count.at(size) == 2;
+        if (step.role == role && !pair) out.push_back(step);
+    }
+    return out;
+}
+
+/// The skeins that no pair of the plan holds.
+std::vector<Ball> not_paired(const std::vector<Ball>& balls, const JoinPlan& plan) {
+    std::vector<Ball> out;
+    for (const Ball& ball : balls) {
+        const bool taken =
+            std::any_of(plan.stretches.begin(), plan.stretches.end(), [&](const Stretch& stretch) {
+                return stretch.ball.id.starts_with(ball.id + " + ") ||
+                       stretch.ball.id.ends_with(" + " + ball.id);
+            });
+        if (!taken) out.push_back(ball);
+    }
+    return out;
+}
+
 /// Two copies as one: the steps of the first, and skeins in pairs.
 void make_pairs(const project::Project& project, std::size_t size, need::RoleNeed& role,
                 std::vector<need::Step>& steps, std::vector<Ball>& balls) {
@@ -37,11 +73,7 @@ void make_pairs(const project::Project& project, std::size_t size, need::RoleNee
     std::erase_if(steps, [&](const need::Step& step) {
         return step.role == role.role && (step.copy != 1 || !twice(step) || !step.name.empty());
     });
-    Length sum{};
-    for (const need::Step& step : steps)
-        if (step.role == role.role) sum += step.yarn;
-    role.length.spread = sum * role.length.relative();
-    role.length.centre = sum;
+    takes_only(role, steps);
     std::vector<Length> lengths;
     lengths.reserve(balls.size());
     for (const Ball& ball : balls) lengths.push_back(ball.length.centre);
@@ -382,6 +414,8 @@ Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
             rules.keep_away = joined[role.held_with];
         }
         const std::vector<Ball> unpaired = balls;
+        const std::vector<need::Step> all_steps = request.pairs ? steps : std::vector<need::Step>();
+        const measure::Estimate<Length> whole = own.length;
         if (request.pairs) make_pairs(project, make.size, own, steps, balls);
 
         RoleJoins out;
@@ -393,7 +427,7 @@ Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
         out.anywhere = plan_joins(own, steps, balls, other, &project);
         if (const auto grist = own.grist)
             out.stops = stop_weights(out.plan, own, *grist, request.scale, rules);
-        if (out.plan.steps.size() >= 3 && out.plan.finishes) {
+        if (out.plan.steps.size() >= knot_steps && out.plan.finishes) {
             const auto& all = out.plan.steps;
             out.knot = knot_share(all[all.size() - 3].yarn,
                                   all[all.size() - 2].yarn + all[all.size() - 1].yarn);
@@ -415,7 +449,32 @@ Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
         }
         answer.finishes = answer.finishes && out.plan.finishes;
         answer.rules_kept = answer.rules_kept && out.plan.rules_kept;
+        const std::vector<Ball> others =
+            request.pairs ? not_paired(unpaired, out.plan) : std::vector<Ball>();
         answer.roles.push_back(std::move(out));
+        if (!request.pairs) continue;
+        // Pieces that are not made twice, and the finish, from the skeins that no pair needs.
+        const std::vector<need::Step> once = beside_pairs(project, make.size, need.role, all_steps);
+        need::RoleNeed of_once = own;
+        of_once.length = whole;
+        takes_only(of_once, once);
+        if (of_once.length.centre <= Length{}) continue;
+        RoleJoins single;
+        single.plan = plan_joins(of_once, once, others, rules, &project);
+        other.where = Where::row_ends;
+        single.row_ends = plan_joins(of_once, once, others, other, &project);
+        other.where = Where::anywhere;
+        single.anywhere = plan_joins(of_once, once, others, other, &project);
+        if (const auto grist = of_once.grist)
+            single.stops = stop_weights(single.plan, of_once, *grist, request.scale, rules);
+        single.notes = notes_of(project, single.plan, role);
+        single.notes.push_back(
+            "pieces that are not made twice, and the finish, are planned from "
+            "skeins that no pair needs");
+        answer.joins += single.plan.stretches.empty() ? 0 : single.plan.stretches.size() - 1;
+        answer.finishes = answer.finishes && single.plan.finishes;
+        answer.rules_kept = answer.rules_kept && single.plan.rules_kept;
+        answer.roles.push_back(std::move(single));
     }
     for (const RoleJoins& role : answer.roles) {
         answer.lasts = {units::Ratio(answer.lasts.value * chance_of(role.plan).value)};

@@ -39,6 +39,9 @@ struct StopWeight {
 
 inline constexpr std::size_t lines_at_most = 6;
 
+/// A knot is for the last so many steps: it is tied before the first of them.
+inline constexpr std::size_t knot_steps = 3;
+
 /// Where a loose knot in what is left of the strand says the same without a scale: the share of
 /// the strand, from its far end, that the finish needs of finish and next rows together.
 [[nodiscard]] units::Ratio knot_share(units::Length next_rows, units::Length finish);

@@ -1,6 +1,7 @@
 #include "skeinfall/joins/stripes.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
 namespace skeinfall::joins {
@@ -47,8 +48,57 @@ OddBalls odd_balls(const std::vector<Length>& stripes, const std::vector<Ball>& 
     return out;
 }
 
+namespace {
+
+/// That a ball lasts for a stripe that takes `wanted`; `wanted` is certain here.
+double holds(const Ball& ball, Length wanted, Length tail) {
+    const measure::Estimate<Length> usable{ball.length.centre - 2.0 * tail, ball.length.spread};
+    return measure::chance_enough(usable, {wanted, Length{}}).value.value();
+}
+
+/// Fills in the chances of the balls given out. The need's error and the label's are common to all
+/// stripes, so the chances are multiplied within each of some values of it (31 even nodes).
+void judge(StripeBalls& out, const std::vector<Ball>& balls, double need_relative, Length tail) {
+    constexpr int nodes = 31;
+    constexpr double farthest = 5.0;
+    Length given{};
+    Length shared{};
+    for (const auto& ball : out.odd.ball)
+        if (ball) {
+            given += balls[*ball].length.centre;
+            shared += balls[*ball].shared;
+        }
+    const double of_labels = given > Length{} ? double{shared / given} : 0.0;
+    const double common = std::hypot(need_relative, of_labels);
+    const bool all = out.odd.covered == out.yarn.size();
+    std::vector<double> each(out.yarn.size(), 0.0);
+    double together = 0.0;
+    double weights = 0.0;
+    for (int i = 0; i < nodes; ++i) {
+        const double z = farthest * (2.0 * i / (nodes - 1) - 1.0);
+        const double weight = std::exp(-z * z / 2.0);
+        const double factor = std::max(0.0, 1.0 + common * z);
+        double product = all ? 1.0 : 0.0;
+        for (std::size_t k = 0; k < each.size(); ++k) {
+            const auto& ball = out.odd.ball[k];
+            const double one = ball ? holds(balls[*ball], factor * out.yarn[k], tail) : 0.0;
+            each[k] += weight * one;
+            product *= one;
+        }
+        together += weight * product;
+        weights += weight;
+    }
+    out.chances.clear();
+    for (const double chance : each)
+        out.chances.push_back({units::Ratio(std::clamp(chance / weights, 0.0, 1.0))});
+    out.lasts = {units::Ratio(std::clamp(together / weights, 0.0, 1.0))};
+}
+
+}  // namespace
+
 StripeBalls stripe_balls(const need::RoleNeed& role, const std::vector<need::Step>& steps,
-                         const std::vector<Ball>& balls, long rows, Length tail) {
+                         const std::vector<Ball>& balls, long rows, Length tail,
+                         measure::Chance confidence) {
     StripeBalls out;
     long in_stripe = rows;
     for (const need::Step& step : steps) {
@@ -65,8 +115,29 @@ StripeBalls stripe_balls(const need::RoleNeed& role, const std::vector<need::Ste
         out.yarn.back() += step.yarn;
         in_stripe += counts ? 1 : 0;
     }
-    out.odd = odd_balls(out.yarn, balls, tail);
-    return out;
+    // Larger and larger balls, by so many spreads of a stripe, until all are sure.
+    constexpr double most = 4.0;
+    constexpr double finer = 0.25;
+    const double relative = role.length.relative();
+    std::optional<StripeBalls> best;
+    for (double more = 0.0; more <= most; more += finer) {
+        StripeBalls now = out;
+        std::vector<Length> wanted = out.yarn;
+        for (Length& length : wanted) length = length * (1.0 + more * relative);
+        std::vector<Ball> surely = balls;
+        for (Ball& ball : surely)
+            ball.length.centre -= more * measure::in_quadrature(ball.length.spread, ball.shared);
+        now.odd = odd_balls(wanted, surely, tail);
+        judge(now, balls, relative, tail);
+        if (best && (now.odd.covered < best->odd.covered ||
+                     (now.odd.covered == best->odd.covered && now.lasts <= best->lasts)))
+            continue;
+        const Length missing = best ? best->odd.missing : now.odd.missing;
+        best = std::move(now);
+        best->odd.missing = missing;  // by what is likely
+        if (best->lasts >= confidence) break;
+    }
+    return std::move(*best);
 }
 
 }  // namespace skeinfall::joins

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "skeinfall/joins/plan.hpp"
+#include "skeinfall/measure/chance.hpp"
 
 namespace skeinfall::joins {
 
@@ -39,10 +40,16 @@ struct StripeBalls {
     std::vector<units::Length> yarn;  ///< of each stripe
     std::vector<need::Step> first;    ///< the step with which each begins
     OddBalls odd;
+    std::vector<measure::Chance> chances;  ///< that each stripe's ball lasts; 0 without a ball
+    /// That all of them last. What the need's error does to one stripe it does to all.
+    measure::Chance lasts;
 };
+/// The smallest balls with which all stripes last at the confidence; where none do, those that
+/// leave the fewest stripes without, and of these the surest.
 [[nodiscard]] StripeBalls stripe_balls(const need::RoleNeed& role,
                                        const std::vector<need::Step>& steps,
                                        const std::vector<Ball>& balls, long rows,
-                                       units::Length tail);
+                                       units::Length tail,
+                                       measure::Chance confidence = measure::usual_confidence);
 
 }  // namespace skeinfall::joins

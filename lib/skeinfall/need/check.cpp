@@ -129,8 +129,9 @@ std::string tenths(units::Ratio value) {
 
 class Checking {
   public:
-    explicit Checking(const project::Project& project)
-        : project_(project), written_(as_written(project)) {}
+    /// `unlikely`: what a figure far from what is usual, or from another, counts for.
+    Checking(const project::Project& project, Severity unlikely)
+        : project_(project), written_(as_written(project)), unlikely_(unlikely) {}
 
     project::Findings run() {
         for (std::size_t size = 0; size < project_.size_count(); ++size)
@@ -183,8 +184,7 @@ class Checking {
                  units::Length stated, const std::string& where, base::Place place) {
         const double off = std::abs(std::log(by_counts / stated));
         if (off <= std::log1p(worth_a_look.value())) return;
-        add(off > std::log1p(contradicts.value()) ? Severity::stop : Severity::caution,
-            std::move(place),
+        add(off > std::log1p(contradicts.value()) ? unlikely_ : Severity::caution, std::move(place),
             fmt::format("{}: {} come to {} by the gauge, but its {} is {}", where, counted,
                         units::inches_and_centimetres(by_counts), measured,
                         units::inches_and_centimetres(stated)),
@@ -341,7 +341,7 @@ class Checking {
         if (!kinds_known) usual.most = usual.most * tallest_unknown;
         if (times >= usual.least.value() && times <= usual.most.value()) return;
         add(times < usual.least.value() / 2.0 || times > usual.most.value() * 2.0
-                ? Severity::stop
+                ? unlikely_
                 : Severity::caution,
             place_of_rate(role),
             fmt::format("yarn {}{}: a row of plain {} would take {} times its width in yarn; "
@@ -382,6 +382,7 @@ class Checking {
 
     const project::Project& project_;
     project::Project written_;
+    Severity unlikely_;
     project::Findings findings_;
 };
 
@@ -393,7 +394,11 @@ PlausibleYarn plausible_yarn(project::Craft craft) {
 }
 
 project::Findings check(const project::Project& project) {
-    return Checking(project).run();
+    return Checking(project, Severity::stop).run();
+}
+
+project::Findings check_for_planning(const project::Project& project) {
+    return Checking(project, Severity::caution).run();
 }
 
 }  // namespace skeinfall::need

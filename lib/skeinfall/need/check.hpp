@@ -33,4 +33,9 @@ inline constexpr units::Ratio tallest_unknown = units::Ratio::from_value(1.6);
 /// it is about. Checks of other parts join the list `more_checks` in check.cpp.
 [[nodiscard]] project::Findings check(const project::Project& project);
 
+/// The same before figures are worked out: a stop leaves no figure, for the project is not
+/// understood or cannot be. A rate or a size that is merely far from what it should be is a
+/// caution here.
+[[nodiscard]] project::Findings check_for_planning(const project::Project& project);
+
 }  // namespace skeinfall::need

@@ -13,6 +13,7 @@
 #include "skeinfall/need/detail/kind_weights.hpp"
 #include "skeinfall/need/rate.hpp"
 #include "skeinfall/need/reckoning.hpp"
+#include "skeinfall/project/whole.hpp"
 #include "skeinfall/units/format.hpp"
 
 namespace skeinfall::need {
@@ -413,6 +414,13 @@ void follow_partner(const project::Project& project, const MakeNeed& make, RoleN
 }  // namespace
 
 MakeNeed need_of(const project::Project& project, std::size_t size) {
+    base::Problems lacking = project::lacking(project);
+    if (lacking.empty() && size >= project.size_count())
+        lacking.push_back({"the project has no such size",
+                           project.place("sizes"),
+                           fmt::format("an index below {}", project.size_count()),
+                           {}});
+    if (!lacking.empty()) throw base::InputError(std::move(lacking));
     Drafting drafting(project, size);
     std::map<std::string, Rate> swatched;
     for (const project::Role& role : project.roles)

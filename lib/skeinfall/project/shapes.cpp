@@ -49,7 +49,10 @@ long whole(double value) {
 long even_stitches(const PieceCounts& counts, long row) {
     const long apart = std::abs(counts.last - counts.stitches);
     const long step = apart % 2 == 0 ? 2 : 1;  // one at each edge where that works out
-    const long done = counts.rows > 1 ? apart / step * (row - 1) / (counts.rows - 1) : 0;
+    // To the nearest, for rounding down would leave out yarn of every growing piece; a tie waits
+    // for the next row, as "every second row" is worked.
+    const long gaps = counts.rows - 1;
+    const long done = gaps > 0 ? (2 * (apart / step) * (row - 1) + gaps - 1) / (2 * gaps) : 0;
     return counts.stitches + (counts.last < counts.stitches ? -1 : 1) * step * done;
 }
 

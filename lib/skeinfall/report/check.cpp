@@ -33,6 +33,22 @@ std::string place_text(const base::Place& place) {
     return out;
 }
 
+std::string line_of(const Finding& finding) {
+    return fmt::format("{}: {}: {}", place_text(finding.place), name_of(finding.severity),
+                       base::shown_inert(finding.what));
+}
+
+Json finding_json(const Finding& finding) {
+    Json one;
+    one["severity"] = name_of(finding.severity);
+    one["file"] = finding.place.file;
+    one["line"] = finding.place.line > 0 ? Json(finding.place.line) : Json();
+    one["column"] = finding.place.line > 0 ? Json(finding.place.column) : Json();
+    one["what"] = finding.what;
+    one["remedy"] = finding.remedy;
+    return one;
+}
+
 }  // namespace
 
 std::string check_text(const Checked& checked) {
@@ -40,8 +56,7 @@ std::string check_text(const Checked& checked) {
     if (checked.findings.empty()) return title + ": nothing in it contradicts itself\n";
     std::string out = title + "\n\n";
     for (const Finding& finding : checked.findings) {
-        out += fmt::format("{}: {}: {}\n", place_text(finding.place), name_of(finding.severity),
-                           base::shown_inert(finding.what));
+        out += line_of(finding) + "\n";
         if (!finding.remedy.empty()) out += "    " + base::shown_inert(finding.remedy) + "\n";
     }
     return out + "\n" + counted(count(checked, Severity::stop), "stop", "stops") + ", " +
@@ -54,16 +69,41 @@ std::string check_json(const Checked& checked) {
     out["stops"] = count(checked, Severity::stop);
     out["cautions"] = count(checked, Severity::caution);
     out["findings"] = Json::array();
+    for (const Finding& finding : checked.findings)
+        out["findings"].push_back(finding_json(finding));
+    return finished(out);
+}
+
+std::string stops_banner(const Checked& checked) {
+    std::string out = "NOT TO BE RELIED ON: the project cannot be as it is written (" +
+                      counted(count(checked, Severity::stop), "stop", "stops") + ").\n";
+    for (const Finding& finding : checked.findings)
+        if (finding.severity == Severity::stop) out += "  " + line_of(finding) + "\n";
+    return out + "\n";
+}
+
+std::string cautions_text(const Checked& checked, bool below) {
+    std::string out;
     for (const Finding& finding : checked.findings) {
-        Json one;
-        one["severity"] = name_of(finding.severity);
-        one["file"] = finding.place.file;
-        one["line"] = finding.place.line > 0 ? Json(finding.place.line) : Json();
-        one["column"] = finding.place.line > 0 ? Json(finding.place.column) : Json();
-        one["what"] = finding.what;
-        one["remedy"] = finding.remedy;
-        out["findings"].push_back(one);
+        if (finding.severity != Severity::caution) continue;
+        out += (below ? "  " : "") + line_of(finding) + "\n";
+        if (below && !finding.remedy.empty())
+            out += "      " + base::shown_inert(finding.remedy) + "\n";
     }
+    if (out.empty() || !below) return out;
+    return "\nTo look at first: the answer stands only if this is as it should be\n" + out;
+}
+
+std::string with_findings(const std::string& json, const Checked& checked) {
+    Json out;
+    const auto add = [&](const char* key, Severity severity) {
+        for (const Finding& finding : checked.findings)
+            if (finding.severity == severity) out[key].push_back(finding_json(finding));
+    };
+    add("stops", Severity::stop);
+    add("cautions", Severity::caution);
+    const Json answer = Json::parse(json);
+    for (const auto& [key, value] : answer.items()) out[key] = value;
     return finished(out);
 }
 

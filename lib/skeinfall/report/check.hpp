@@ -21,4 +21,14 @@ struct Checked {
 /// column are null where they are not known.
 [[nodiscard]] std::string check_json(const Checked& checked);
 
+/// What stands above figures that were asked for although there are stops.
+[[nodiscard]] std::string stops_banner(const Checked& checked);
+
+/// The cautions, for below an answer or, one a line, for messages; empty when there are none.
+[[nodiscard]] std::string cautions_text(const Checked& checked, bool below);
+
+/// An answer in JSON with the keys "stops" and "cautions" in front, each only where there are some:
+/// lists of findings as check_json() has them.
+[[nodiscard]] std::string with_findings(const std::string& json, const Checked& checked);
+
 }  // namespace skeinfall::report

@@ -479,8 +479,9 @@ std::string slip_text(const project::Project& project, const joins::Answer& answ
             out += "spare: " + shown_inert(spare.ball.id) + "\n";
         if (role.knot)
             out += fmt::format(
-                "no scale: before the last row lay out the strand that is left, knot it\n"
+                "no scale: before {} lay out the strand that is left, knot it\n"
                 "{} of it from its far end, and stop where the knot is reached\n",
+                step_text(project, role.plan.steps[role.plan.steps.size() - joins::knot_steps]),
                 units::percent_text(*role.knot, Step::one, Rounding::up));
     }
     return out;
@@ -493,20 +494,22 @@ std::string stripe_balls_text(const project::Project& project, const std::string
     const auto covered = static_cast<long>(stripes.odd.covered);
     std::string out =
         covered == all
-            ? fmt::format("each of {} has its ball: {}\n", counted(all, "stripe", "stripes"),
+            ? fmt::format("each of {} has its ball, {} that all of them last: {}\n",
+                          counted(all, "stripe", "stripes"), chance_text(stripes.lasts),
                           shown_inert(role))
             : fmt::format("{} of {} have a ball, {} missing: {}\n", covered,
                           counted(all, "stripe", "stripes"),
                           yards_and_metres(stripes.odd.missing, Rounding::up), shown_inert(role));
-    Rows rows{{"stripe", "takes", "ball", "holds"}};
+    Rows rows{{"stripe", "takes", "ball", "holds", "lasts"}};
     for (std::size_t i = 0; i < stripes.yarn.size(); ++i) {
         const auto& ball = stripes.odd.ball[i];
         rows.push_back({"from " + step_text(project, stripes.first[i]),
                         yarn(stripes.yarn[i], Rounding::up),
                         ball ? shown_inert(balls[*ball].id) : "no ball is left for it",
-                        ball ? yarn(balls[*ball].length.centre, Rounding::down) : ""});
+                        ball ? yarn(balls[*ball].length.centre, Rounding::down) : "",
+                        ball ? chance_text(stripes.chances[i]) : ""});
     }
-    return out + table(rows, {false, true, false, true}, 2);
+    return out + table(rows, {false, true, false, true, true}, 2);
 }
 
 std::string joins_csv(const project::Project& project, const joins::Answer& answer) {

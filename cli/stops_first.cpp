@@ -1,0 +1,140 @@
+#include "stops_first.hpp"
+
+#include <algorithm>
+#include <filesystem>
+#include <ostream>
+#include <sstream>
+#include <utility>
+
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/need/check.hpp"
+#include "skeinfall/need/need.hpp"
+#include "skeinfall/report/check.hpp"
+
+#include "options.hpp"
+
+namespace skeinfall::cli {
+namespace {
+
+constexpr const char* despite = "despite-stops";
+
+bool is_stop(const project::Finding& finding) {
+    return finding.severity == project::Severity::stop;
+}
+
+/// A project file that was looked through. What keeps it from being worked out at all stands in
+/// `unworkable`, for it says more than the stop that check makes of it.
+struct Looked {
+    report::Checked checked;
+    base::Problems unworkable;
+};
+
+void look_at(const project::Project& project, Looked& out) {
+    if (out.checked.title.empty()) out.checked.title = project.title;
+    project::Findings found = need::check_for_planning(project);
+    std::erase_if(found, [](const auto& one) { return one.severity == project::Severity::ok; });
+    if (std::any_of(found.begin(), found.end(), is_stop)) {
+        try {
+            for (std::size_t size = 0; size < project.size_count(); ++size)
+                static_cast<void>(need::need_of(project, size));
+        } catch (const base::InputError& error) {
+            for (const base::Problem& problem : error.problems()) {
+                std::erase_if(found, [&](const project::Finding& one) {
+                    return one.what == problem.what && one.place == problem.place;
+                });
+                out.unworkable.push_back(problem);
+            }
+        }
+    }
+    for (project::Finding& one : found) out.checked.findings.push_back(std::move(one));
+}
+
+Looked look_through(const Values& values) {
+    Looked out;
+    std::error_code none;
+    for (const std::string& file : values.all(positional))
+        if (!std::filesystem::is_directory(file, none)) look_at(project_in(file, values), out);
+    return out;
+}
+
+bool is_stopped(const Looked& looked) {
+    return std::any_of(looked.checked.findings.begin(), looked.checked.findings.end(), is_stop);
+}
+
+[[noreturn]] void refuse(const Looked& looked, bool may_despite) {
+    base::Problems problems = looked.unworkable;
+    for (const project::Finding& one : looked.checked.findings)
+        if (is_stop(one)) problems.push_back({"stop: " + one.what, one.place, {}, one.remedy});
+    if (is_stopped(looked)) {
+        std::string& last = problems.back().remedy;
+        last +=
+            std::string(last.empty() ? "" : "\n    ") +
+            "Nothing is worked out from a project that cannot be as it is written" +
+            (may_despite && looked.unworkable.empty() ? "; --despite-stops does it all the same."
+                                                      : ".");
+    }
+    throw base::InputError(std::move(problems));
+}
+
+/// No banner can stand in a picture or a page.
+void refuse_without_banner(const Values& values, const std::string& format) {
+    const bool drawn = values.given("picture") || values.given("chart") || values.given("html") ||
+                       values.given("pdf") || values.given("bar") || format == "html" ||
+                       format == "pdf";
+    if (drawn)
+        refuse_option(despite, "a page or a picture cannot say that it must not be relied on",
+                      "it without one", "Put the stops right first.");
+}
+
+int answer(const Command& command, Cautions where, const Values& values, const World& world) {
+    const std::string format = values.one("format").value_or("text");
+    Looked looked = look_through(values);
+    report::Checked& checked = looked.checked;
+    const bool stopped = is_stopped(looked);
+    const bool json = format == "json";
+    if (!looked.unworkable.empty()) refuse(looked, false);
+    if (stopped && !values.given(despite)) {
+        if (json) {
+            report::Checked stops = checked;
+            std::erase_if(stops.findings, [](const auto& one) { return !is_stop(one); });
+            *world.out << report::check_json(stops);
+        }
+        refuse(looked, true);
+    }
+    if (checked.findings.empty()) return command.run(values, world);
+    if (stopped) refuse_without_banner(values, format);
+    if (json) {
+        std::ostringstream out;
+        World inner = world;
+        inner.out = &out;
+        const int code = command.run(values, inner);
+        *world.out << report::with_findings(out.str(), checked);
+        return code;
+    }
+    const bool words = format == "text" || format == "markdown";
+    if (stopped) (words ? *world.out : *world.err) << report::stops_banner(checked);
+    const int code = command.run(values, world);
+    const bool below = format == "text" && where == Cautions::below && !values.given("slip");
+    (below ? *world.out : *world.err) << report::cautions_text(checked, below);
+    return code;
+}
+
+}  // namespace
+
+void refuse_stops(const project::Project& project) {
+    Looked looked;
+    look_at(project, looked);
+    if (is_stopped(looked) || !looked.unworkable.empty()) refuse(looked, false);
+}
+
+Command stops_first(Command command, Cautions where) {
+    command.options.push_back(
+        {despite, "", "answer although the project cannot be as it is written, under a banner",
+         false});
+    command.run = [inner = command, where](const Values& values, const World& world) {
+        return answer(inner, where, values, world);
+    };
+    return command;
+}
+
+}  // namespace skeinfall::cli

@@ -1,0 +1,149 @@
+#include "skeinfall/project/whole.hpp"
+
+#include <algorithm>
+#include <set>
+#include <string>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+
+namespace skeinfall::project {
+namespace {
+
+class Looking {
+  public:
+    explicit Looking(const Project& project) : project_(project) {}
+
+    base::Problems run() {
+        yarns();
+        for (std::size_t at = 0; at < project_.pieces.size(); ++at)
+            piece(project_.pieces[at], fmt::format("piece.{}", at));
+        for (std::size_t at = 0; at < project_.swatches.size(); ++at)
+            known(project_.swatches[at].role, fmt::format("swatch.{}", at));
+        for (std::size_t at = 0; at < project_.earlier_makes.size(); ++at)
+            known(project_.earlier_makes[at].role, fmt::format("earlier_make.{}", at));
+        for (std::size_t at = 0; at < project_.finish.size(); ++at)
+            known(project_.finish[at].role, fmt::format("finish.{}", at));
+        return std::move(out_);
+    }
+
+  private:
+    void add(const std::string& table, const std::string& key, std::string what,
+             std::string expected) {
+        out_.push_back({std::move(what), project_.place(table, key), std::move(expected), {}});
+    }
+
+    void yarns() {
+        if (project_.roles.empty())
+            add("yarn", "", "the project has no yarn", "at least one, such as MC");
+        std::set<std::string> ids;
+        for (const Role& role : project_.roles) {
+            const std::string table = "yarn." + role.id;
+            if (!ids.insert(role.id).second)
+                add(table, "", "yarn " + base::quoted(role.id) + " is described twice",
+                    "each yarn once");
+            if (!role.held_with.empty()) known(role.held_with, table);
+            fits(role.total_length, table, "total");
+            fits(role.total_mass, table, "total");
+        }
+    }
+
+    void known(const std::string& role, const std::string& table) {
+        if (project_.role(role) != nullptr) return;
+        add(table, "yarn", "no yarn " + base::quoted(role) + " is described",
+            "a yarn of the project");
+    }
+
+    /// One entry for all sizes, or one a size.
+    template <class T>
+    bool fits(const PerSize<T>& values, const std::string& table, const std::string& key) {
+        const std::size_t count = values.values.size();
+        if (count <= 1 || count == project_.size_count()) return true;
+        add(table, key, fmt::format("\"{}\" has {} entries", key, count),
+            project_.size_count() == 1 ? "one" : fmt::format("one, or {}", project_.size_count()));
+        return false;
+    }
+
+    bool at_least(const PerSize<long>& values, long least, const std::string& table,
+                  const std::string& key) {
+        if (!fits(values, table, key)) return false;
+        for (const long value : values.values)
+            if (value < least) {
+                add(table, key, fmt::format("{}: {} is too small", key, value),
+                    fmt::format("{} or more", least));
+                return false;
+            }
+        return true;
+    }
+
+    bool all_positive(const PerSize<units::Length>& values, const std::string& table,
+                      const std::string& key) {
+        if (!fits(values, table, key)) return false;
+        for (const units::Length& value : values.values)
+            if (!(value > units::Length{})) {
+                add(table, key, key + ": the length is not above zero", "more than zero");
+                return false;
+            }
+        return true;
+    }
+
+    void piece(const Piece& piece, const std::string& table) {
+        const std::string name = piece.name.empty() ? "a piece" : piece.name;
+        const std::size_t before = out_.size();
+        if (piece.stripes.empty() && !piece.pattern.stated()) known(piece.role, table);
+        for (const Stripe& stripe : piece.stripes) {
+            known(stripe.role, table);
+            if (stripe.rows < 1)
+                add(table, "stripes", name + ": a stripe of no rows", "1 row or more");
+        }
+        at_least(piece.count, 1, table, "count");
+        if (piece.every < 1) add(table, "every", name + ": every 0 rows", "1 or more");
+        const Gauge& gauge = gauge_of(project_, piece);
+        if (!(gauge.stitches.value() > 0.0) || !(gauge.rows.value() > 0.0))
+            add(piece.gauge ? table : "gauge", "", name + ": the gauge counts nothing",
+                "stitches and rows above zero");
+        fits(piece.pattern, table, "rows");
+        if (!piece.pattern.stated()) {
+            at_least(piece.rows, 1, table, "rows");
+            at_least(piece.stitches, 1, table, "stitches");
+        }
+        fits(piece.increase, table, "increase");
+        all_positive(piece.width, table, "width");
+        all_positive(piece.length, table, "length");
+        fits(piece.last_stitches, table, "last_stitches");
+        all_positive(piece.last_width, table, "last_width");
+        fits(piece.blocks_high, table, "blocks_high");
+        if (piece.shape != nullptr && piece.shape->law == RowLaw::even &&
+            !piece.last_stitches.stated() && !piece.last_width.stated())
+            add(table, "", name + ": its last row is not told", "last_stitches or last_width");
+        if (out_.size() == before) counted(piece, table, name);
+    }
+
+    /// Rows and stitches as they come out, once nothing stands in the way of counting.
+    void counted(const Piece& piece, const std::string& table, const std::string& name) {
+        for (std::size_t size = 0; size < project_.size_count(); ++size) {
+            const std::string where =
+                name + (project_.sizes.empty() ? "" : " in size " + project_.sizes[size]);
+            const PieceCounts total = counts(project_, piece, size);
+            if (total.rows < 1)
+                add(table, "rows", where + " has no rows", "\"rows\" or \"length\"");
+            else if (total.stitches < 1 && !piece.pattern.stated())
+                add(table, "stitches", where + " has no stitches", "\"stitches\" or \"width\"");
+            else
+                continue;
+            return;
+        }
+    }
+
+    const Project& project_;
+    base::Problems out_;
+};
+
+}  // namespace
+
+base::Problems lacking(const Project& project) {
+    return Looking(project).run();
+}
+
+}  // namespace skeinfall::project
