@@ -253,7 +253,7 @@ Command stash_rescue_command() {
                        stash_option()};
     command.examples = {
         {"skeinfall stash rescue > saved.csv", "look at it first"},
-        {"skeinfall stash rescue --into new.skeinfall", "a new stash of all that can be saved"}};
+        {"skeinfall stash rescue --into saved.skeinfall", "a new stash of all that can be saved"}};
     command.run = [](const Values& values, const World& world) -> int {
         const std::string format = format_of(values, {"csv", "json"});
         auto rescued = store::rescue(stash_path(values, world));
