@@ -186,9 +186,11 @@ joins::BallsOfRoles balls_of_stash(const Values& values, const World& world,
     return plan::balls_of(cover, request);
 }
 
-void draw(const std::string& file, const project::Project& project, const joins::Answer& answer) {
+void draw(const std::string& file, const project::Project& project, const joins::Answer& answer,
+          const Values& values, const World& world) {
     write_output("picture", file,
-                 drawing().joins_picture(project, answer, picture_format("picture", file)));
+                 drawing().joins_picture(project, answer, picture_format("picture", file)), values,
+                 world);
 }
 
 int run_joins(const Values& values, const World& world) {
@@ -228,7 +230,7 @@ int run_joins(const Values& values, const World& world) {
         return covered ? done : not_so;
     }
     const joins::Answer answer = joins::answer_joins(project, make, balls, request);
-    if (const auto file = values.one("picture")) draw(*file, project, answer);
+    if (const auto file = values.one("picture")) draw(*file, project, answer, values, world);
     if (values.given("slip"))
         *world.out << report::slip_text(project, answer);
     else
@@ -285,6 +287,7 @@ Command joins_command() {
         work_tare_option(),
         {"picture", "FILE", "draw the join map and colours: a name ending in .svg, .pdf or .png",
          false},
+        replace_option(),
         {"slip", "", "only the weights, row by row, to keep beside the work", false},
         confidence_option(),
         size_option(),

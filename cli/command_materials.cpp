@@ -95,6 +95,7 @@ Command materials_command() {
     command.options.push_back({"chart", "FILE",
                                "draw the yarn over the sizes: a name ending in .svg, .pdf or .png",
                                false});
+    command.options.push_back(replace_option());
     command.options.push_back(
         {"testers", "", "list what every tester took instead, for the designer", false});
     command.options.push_back(
@@ -121,7 +122,8 @@ Command materials_command() {
         }
         if (const auto file = values.one("chart"))
             write_output("chart", *file,
-                         drawing().grading_chart(section, style, picture_format("chart", *file)));
+                         drawing().grading_chart(section, style, picture_format("chart", *file)),
+                         values, world);
         *world.out << (format == "json"   ? report::materials_json(section)
                        : format == "html" ? drawing().materials_html(section, style)
                        : format == "pdf"

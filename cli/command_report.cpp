@@ -44,11 +44,12 @@ int run_report(const Values& values, const World& world) {
 
     *world.out << cover::name_of(cover.verdict) << ": " << report::title_text(project, size)
                << "\n";
-    if (html) write_output("html", *html, drawing().page_html(page));
-    if (pdf) write_output("pdf", *pdf, drawing().page_pdf(page, paper));
+    if (html) write_output("html", *html, drawing().page_html(page), values, world);
+    if (pdf) write_output("pdf", *pdf, drawing().page_pdf(page, paper), values, world);
     if (bar)
         write_output("bar", *bar,
-                     drawing().cover_bar(project, cover, rules, picture_format("bar", *bar)));
+                     drawing().cover_bar(project, cover, rules, picture_format("bar", *bar)),
+                     values, world);
     return cover.verdict == cover::Verdict::covered ? done : not_so;
 }
 
@@ -67,6 +68,7 @@ Command report_command() {
         {"html", "FILE", "write the page as HTML", false},
         {"pdf", "FILE", "write the page as PDF", false},
         {"bar", "FILE", "draw only the cover bar: a name ending in .svg, .pdf or .png", false},
+        replace_option(),
         paper_option(),
         margin_option(),
         prefer_option(),

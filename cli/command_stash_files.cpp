@@ -1,10 +1,12 @@
 #include <filesystem>
 #include <ostream>
+#include <system_error>
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/stash_csv.hpp"
 #include "skeinfall/exchange/stash_json.hpp"
+#include "skeinfall/report/rescue_text.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/store/care.hpp"
 
@@ -51,6 +53,38 @@ store::TakeIn progress_of(const World& world, std::size_t lines) {
         world.busy->say(std::to_string(done_so_far) + " of " + std::to_string(lines) + " rows");
     };
     return how;
+}
+
+/// In the notes, so that it goes wherever the rows go.
+void mark_doubtful(store::Rescued& rescued) {
+    const auto mark = [](std::string& note) {
+        note = note.empty() ? "doubtful: not as it was entered"
+                            : "doubtful, not as it was entered: " + note;
+    };
+    for (std::size_t i = 0; i < rescued.movements.size(); ++i) {
+        if (!rescued.doubtful_movements[i]) continue;
+        stash::Movement& movement = rescued.movements[i];
+        mark(movement.described ? movement.described->note : movement.note);
+    }
+    for (std::size_t i = 0; i < rescued.readings.size(); ++i)
+        if (rescued.doubtful_readings[i]) mark(rescued.readings[i].note);
+}
+
+void put_into(const std::string& file, const store::Rescued& rescued, const World& world) {
+    if (std::error_code none; std::filesystem::exists(file, none))
+        refuse_option("into", "\"" + base::shown_inert(file) + "\" is there already",
+                      "the name of a new file", "Name another file.");
+    std::vector<stash::Line> lines;
+    lines.reserve(rescued.movements.size());
+    for (const stash::Movement& movement : rescued.movements) lines.push_back({movement, {}, {}});
+    store::TakeIn how = progress_of(world, lines.size());
+    how.leave_out_faulty = true;
+    auto store = store::Store::open(file, store::Access::write);
+    const auto taken = store.take_in(lines, how, rescued.readings);
+    *world.out << "added " << skeins_text(taken.added.size()) << " to " << base::shown_inert(file)
+               << "\n";
+    for (const base::Problem& problem : taken.left_out)
+        *world.err << "left out: " << to_text(problem) << "\n";
 }
 
 }  // namespace
@@ -207,23 +241,34 @@ Command stash_restore_command() {
 Command stash_rescue_command() {
     Command command;
     command.name = "stash rescue";
-    command.yes = "everything could be read";
-    command.no = "something was lost";
-    command.summary = "print what can be read of a damaged stash";
+    command.yes = "everything could be read, as it was entered";
+    command.no = "something is lost or doubtful";
+    command.summary = "save what can be read of a damaged stash";
     command.purpose =
-        "Prints what \"stash export\" would, as far as it can still be read, and says how much\n"
-        "was lost. Nothing is changed.";
-    command.options = {format_option("csv (default) or json"), stash_option()};
-    command.examples = {{"skeinfall stash rescue > saved.csv", "for a new stash"},
-                        {"skeinfall stash rescue --format json > saved.json", "as JSON"}};
+        "Prints what \"stash export\" would, as far as it can still be read, or puts it into a\n"
+        "new stash. Every row is judged by its digest: what is not as it was entered is marked\n"
+        "\"doubtful\" in its note. The damaged file is not changed.";
+    command.options = {{"into", "FILE", "make a new stash of it instead of printing", false},
+                       format_option("csv (default) or json"),
+                       stash_option()};
+    command.examples = {
+        {"skeinfall stash rescue > saved.csv", "look at it first"},
+        {"skeinfall stash rescue --into saved.skeinfall", "a new stash of all that can be saved"}};
     command.run = [](const Values& values, const World& world) -> int {
         const std::string format = format_of(values, {"csv", "json"});
-        const auto rescued = store::rescue(stash_path(values, world));
-        write(rescued.movements, rescued.readings, format, world);
-        *world.err << report::counted(static_cast<long>(rescued.movements.size()), "movement",
-                                      "movements")
-                   << " read, " << rescued.lost << " lost\n";
-        return rescued.lost == 0 ? done : not_so;
+        auto rescued = store::rescue(stash_path(values, world));
+        mark_doubtful(rescued);
+        if (const auto into = values.one("into"))
+            put_into(*into, rescued, world);
+        else
+            write(rescued.movements, rescued.readings, format, world);
+        *world.err << report::rescue_text("movement", rescued.of_movements);
+        if (rescued.of_readings.entered > 0)
+            *world.err << report::rescue_text("reading", rescued.of_readings);
+        if (rescued.of_movements.doubtful + rescued.of_readings.doubtful > 0)
+            *world.err << "Weigh the skeins whose note says \"doubtful\", and compare them with "
+                          "their labels.\n";
+        return rescued.complete() ? done : not_so;
     };
     return command;
 }

@@ -1,26 +1,177 @@
 #include "output_file.hpp"
 
+#include <array>
+#include <cerrno>
+#include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <string_view>
+#include <system_error>
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
 
 #include "skeinfall/base/text.hpp"
 
 #include "options.hpp"
 
 namespace skeinfall::cli {
+namespace {
 
-void write_output(const std::string& option, const std::string& file, const std::string& bytes) {
-    const std::string beside = file + ".part";
-    std::ofstream out(beside, std::ios::binary);
-    out << bytes;
-    out.close();
-    std::error_code error;
-    if (out) std::filesystem::rename(beside, file, error);
-    if (!out || error) {
-        std::filesystem::remove(beside, error);
-        refuse_option(option, "\"" + base::shown_inert(file) + "\" cannot be written",
-                      "a file in a folder that is there and may be written to", "");
+namespace fs = std::filesystem;
+
+enum class Kind { nothing, page, pdf, svg, png, database, other };
+
+Kind kind_of(std::string_view bytes) {
+    struct Beginning {
+        std::string_view text;
+        Kind kind;
+    };
+    using namespace std::string_view_literals;
+    // Of databases: SQLite, its write-ahead log (either order of bytes), its journal.
+    constexpr auto beginnings = std::to_array<Beginning>({{"<!doctype html", Kind::page},
+                                                          {"<html", Kind::page},
+                                                          {"%PDF-", Kind::pdf},
+                                                          {"<?xml", Kind::svg},
+                                                          {"<svg", Kind::svg},
+                                                          {"\x89PNG", Kind::png},
+                                                          {"SQLite format 3\0"sv, Kind::database},
+                                                          {"\x37\x7f\x06\x82", Kind::database},
+                                                          {"\x37\x7f\x06\x83", Kind::database},
+                                                          {"\xd9\xd5\x05\xf9", Kind::database}});
+    if (bytes.empty()) return Kind::nothing;
+    for (const Beginning& known : beginnings)
+        if (bytes.starts_with(known.text) ||
+            base::lower(bytes.substr(0, known.text.size())) == known.text)
+            return known.kind;
+    return Kind::other;
+}
+
+std::string beginning_of(const fs::path& file) {
+    std::array<char, 64> bytes{};
+    std::ifstream in(file, std::ios::binary);
+    in.read(bytes.data(), bytes.size());
+    return {bytes.data(), static_cast<std::size_t>(in.gcount())};
+}
+
+/// What SQLite keeps beside a stash belongs to it.
+bool is_of_stash(const fs::path& file, const Values& values, const World& world) {
+    fs::path stash;
+    try {
+        stash = stash_path(values, world);
+    } catch (const base::StoreError&) {
+        return false;
     }
+    for (const char* end : {"", "-wal", "-shm", "-journal"}) {
+        std::error_code none;
+        if (fs::equivalent(stash.string() + end, file, none) && !none) return true;
+    }
+    return false;
+}
+
+/// A file that is open for writing and goes away unless it is put in place.
+class NewFile {
+  public:
+    explicit NewFile(const fs::path& target) : target_(target) {
+        const fs::path folder = target.has_parent_path() ? target.parent_path() : fs::path(".");
+        // A file without a name: nothing of it stays, however the program ends.
+        file_ = open(folder.c_str(), O_TMPFILE | O_WRONLY | O_CLOEXEC, 0666);
+        if (file_ >= 0) return;
+        // Not every file system has them.
+        name_ = target.string() + ".XXXXXX";
+        file_ = mkostemp(name_.data(), O_CLOEXEC);
+        if (file_ < 0) {
+            name_.clear();
+            return;
+        }
+        const mode_t mask = umask(0);
+        umask(mask);
+        fchmod(file_, 0666 & ~mask);
+    }
+    NewFile(const NewFile&) = delete;
+    NewFile(NewFile&&) = delete;
+    NewFile& operator=(const NewFile&) = delete;
+    NewFile& operator=(NewFile&&) = delete;
+    ~NewFile() {
+        if (file_ >= 0) close(file_);
+        if (!name_.empty()) unlink(name_.c_str());
+    }
+
+    [[nodiscard]] bool take(std::string_view bytes) const {
+        while (file_ >= 0 && !bytes.empty()) {
+            const ssize_t done = write(file_, bytes.data(), bytes.size());
+            if (done < 0 && errno == EINTR) continue;
+            if (done <= 0) return false;
+            bytes.remove_prefix(static_cast<std::size_t>(done));
+        }
+        return file_ >= 0 && fsync(file_) == 0;
+    }
+
+    /// In the place of what is there, with the rights that had.
+    [[nodiscard]] bool put_in_place() {
+        struct stat old {};
+        const bool replaces = stat(target_.c_str(), &old) == 0;
+        if (replaces) fchmod(file_, old.st_mode & 07777);
+        if (name_.empty()) {
+            const std::string self = "/proc/self/fd/" + std::to_string(file_);
+            if (!replaces)
+                return linkat(AT_FDCWD, self.c_str(), AT_FDCWD, target_.c_str(),
+                              AT_SYMLINK_FOLLOW) == 0;
+            // A name that nobody has, for the moment until it is renamed.
+            std::string name = target_.string() + ".XXXXXX";
+            const int reserved = mkostemp(name.data(), O_CLOEXEC);
+            if (reserved < 0) return false;
+            close(reserved);
+            unlink(name.c_str());
+            if (linkat(AT_FDCWD, self.c_str(), AT_FDCWD, name.c_str(), AT_SYMLINK_FOLLOW) != 0)
+                return false;
+            name_ = name;
+        }
+        if (rename(name_.c_str(), target_.c_str()) != 0) return false;
+        name_.clear();
+        return true;
+    }
+
+  private:
+    fs::path target_;
+    std::string name_;
+    int file_ = -1;
+};
+
+}  // namespace
+
+Option replace_option() {
+    return {"replace", "", "write over a file of another kind that has that name", false};
+}
+
+void write_output(const std::string& option, const std::string& file, const std::string& bytes,
+                  const Values& values, const World& world) {
+    const std::string shown = "\"" + base::shown_inert(file) + "\"";
+    std::error_code error;
+    const fs::file_status status = fs::status(file, error);
+    fs::path target = fs::weakly_canonical(file, error);
+    if (error) target = file;
+    if (fs::is_regular_file(status)) {
+        const Kind old = kind_of(beginning_of(target));
+        if (old == Kind::database || is_of_stash(target, values, world))
+            refuse_option(option, shown + " is a stash, or belongs to a database",
+                          "a name that is free, or an older file of this kind",
+                          "Name another file. To remove a stash, do it by hand.");
+        if (old != Kind::nothing && old != kind_of(bytes) && !values.given("replace"))
+            refuse_option(option, shown + " is a file of another kind",
+                          "a name that is free, or an older file of this kind",
+                          "Name another file, or give --replace to write over it.");
+    } else if (fs::exists(status) && !fs::is_directory(status)) {
+        // A pipe or a device.
+        std::ofstream out(target, std::ios::binary);
+        if (out << bytes << std::flush) return;
+    }
+    NewFile made(target);
+    if (!fs::exists(status) || fs::is_regular_file(status))
+        if (made.take(bytes) && made.put_in_place()) return;
+    refuse_option(option, shown + " cannot be written",
+                  "a file in a folder that is there and may be written to", "");
 }
 
 }  // namespace skeinfall::cli

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <exception>
+#include <new>
 #include <ostream>
 #include <sstream>
 
@@ -9,6 +10,7 @@
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/store/store.hpp"
 #include "skeinfall/units/number_style.hpp"
 
 #include "busy.hpp"
@@ -246,10 +248,15 @@ const Command& find_command(const std::string& name) {
 }
 
 int run(const std::vector<std::string>& arguments, const World& world) {
+    const std::size_t kept_before = store::changes_kept();
     try {
         const int code = dispatch(arguments, world);
         if (!world.out->flush()) {
             *world.err << "skeinfall: the output could not be written\n";
+            if (store::changes_kept() != kept_before)
+                *world.err << "What you entered is kept all the same: do not enter it again.\n"
+                              "\"skeinfall stash history ID\" shows it, \"skeinfall stash undo\" "
+                              "takes it back.\n";
             return bad_input;
         }
         return code;
@@ -260,6 +267,10 @@ int run(const std::vector<std::string>& arguments, const World& world) {
     } catch (const base::InputError& error) {
         *world.err << error.what() << "\n";
         say_next(arguments, error.what(), error.problems().front().place, world);
+        return bad_input;
+    } catch (const std::bad_alloc&) {
+        *world.err << "skeinfall: memory ran out. Close other programs, or ask "
+                      "for less at once.\n";
         return bad_input;
     } catch (const std::exception& error) {
         *world.err << "skeinfall: unexpected fault: " << error.what() << "\n";

@@ -52,6 +52,19 @@ TEST(ProjectMistakes, EmptyFile) {
             "    Add [yarn.MC] with a line like grist = \"200 yd / 100 g\"."));
 }
 
+// Work is bounded before it is begun: this gauge took 12 s and a gigabyte in a report.
+TEST(ProjectMistakes, AGaugeNobodyWorks) {
+    EXPECT_THAT(problems("title = 'T'\n[gauge]\nstitches = '100000 per 10 cm'\n"
+                         "rows = '1001 per 10 cm'\nstitch = 'hdc'\n" +
+                         yarn),
+                ElementsAre(HasSubstr("at most 1000 stitches per 10 cm"),
+                            HasSubstr("at most 1000 rows per 10 cm")));
+    EXPECT_THAT(problems("title = 'T'\n[gauge]\nstitches = '1000 per 10 cm'\n"
+                         "rows = '1000 per 10 cm'\nstitch = 'hdc'\n" +
+                         yarn),
+                IsEmpty());
+}
+
 TEST(ProjectMistakes, SyntaxErrorHasItsPlace) {
     // The e with an accent is one character and two bytes, so the mistake stands in byte 11.
     EXPECT_THAT(problems("title = 'T'\nskill = \xc3\xa9"), ElementsAre(StartsWith("p:2:9: ")));

@@ -46,6 +46,10 @@ if(EXISTS ${prefix}/include/skeinfall/units/detail)
   message(FATAL_ERROR "inner headers are in the packages")
 endif()
 
+foreach(binary bin/skeinfall lib/skeinfall/skeinfall_drawing.so)
+  run(${CMAKE_COMMAND} -DBINARY=${prefix}/${binary} -DRELEASE=${RELEASE}
+    -P ${CMAKE_CURRENT_LIST_DIR}/hardened.cmake)
+endforeach()
 run(${prefix}/bin/skeinfall --version)
 if(NOT out STREQUAL "skeinfall ${VERSION}\n")
   message(FATAL_ERROR "the installed program printed: ${out}")

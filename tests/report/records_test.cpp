@@ -39,6 +39,15 @@ std::vector<std::vector<std::string>> cells(const std::string& text) {
     return out;
 }
 
+TEST(Records, RunAsNoFormulaInASpreadsheet) {
+    stash::Skein hostile = skein();
+    hostile.yarn.name = "=HYPERLINK(\"x\")";
+    const std::string out =
+        report::records(report::stash_json({hostile}), Records::stash, RecordForm::csv);
+    for (const auto& row : cells(out))
+        for (const std::string& cell : row) EXPECT_FALSE(cell.starts_with('=')) << cell;
+}
+
 TEST(Records, CsvReadsBack) {
     const auto rows =
         cells(report::records(report::stash_json({skein()}), Records::stash, RecordForm::csv));

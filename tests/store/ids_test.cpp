@@ -35,17 +35,26 @@ base::Problems problems_of_adding(Store& store, const std::vector<stash::Skein>&
 }
 
 /// As only a stranger can: the layout forbids it.
-void remove_skein(const fs::path& path, const std::string& id) {
+void remove_skein(const fs::path& path, const std::string& id, bool its_id_too = false) {
     SQLite::Database database(path.string(), SQLite::OPEN_READWRITE, 1000);
     database.exec("PRAGMA foreign_keys = ON");
-    for (const std::string table : {"skein", "movement", "description"})
-        database.exec("DROP TRIGGER IF EXISTS " + table + "_never_removed");
+    // Put back at the end: a stash without its rules is not opened.
+    std::string rules;
+    for (const std::string table : {"skein", "movement", "description"}) {
+        const std::string rule = table + "_never_removed";
+        rules += database.execAndGet("SELECT sql FROM sqlite_schema WHERE name = '" + rule + "'")
+                     .getString() +
+                 ";";
+        database.exec("DROP TRIGGER " + rule);
+    }
     const std::string number = "(SELECT number FROM skein WHERE id = '" + id + "')";
     database.exec(
         "DELETE FROM description WHERE movement IN"
         " (SELECT number FROM movement WHERE skein = " +
         number + ")");
     ASSERT_GE(database.exec("DELETE FROM movement WHERE skein = " + number), 1);
+    if (its_id_too) database.exec("DELETE FROM skein WHERE id = '" + id + "'");
+    database.exec(rules);
 }
 
 TEST(Ids, AreGivenInOrder) {
@@ -89,9 +98,7 @@ TEST(Ids, AreNotUsedAgainEvenWhenTheirRecordIsGone) {
     const Folder folder;
     const auto path = folder / "stash";
     make_stash(path, {plain_skein(), plain_skein()});
-    remove_skein(path, "s2");
-    SQLite::Database(path.string(), SQLite::OPEN_READWRITE)
-        .exec("DELETE FROM skein WHERE id = 's2'");
+    remove_skein(path, "s2", true);
 
     EXPECT_THAT(make_stash(path, {plain_skein()}), ElementsAre("s3"));
 }

@@ -94,6 +94,16 @@ TEST(ParseFaults, ThousandsOrDecimals) {
                           });
 }
 
+// "1,0000 g" was taken for a gram.
+TEST(ParseFaults, ThousandsASlipOfTheFingerLong) {
+    for (const std::string text : {"1,0000 g", "10,0000 g", "1,00000 g"}) {
+        const auto read = parse_mass(text);
+        ASSERT_FALSE(read.ok()) << text;
+        EXPECT_THAT(read.problem().what, HasSubstr("can be read in two ways"));
+    }
+    EXPECT_TRUE(parse_mass("12,3450 g").ok());
+}
+
 TEST(ParseFaults, BytesThatAreNoText) {
     expect_faults<Length>(parse_length, "380 yd",
                           {

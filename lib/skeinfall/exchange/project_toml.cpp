@@ -30,6 +30,10 @@ using project::PerSize;
 
 constexpr std::size_t most_sizes = 100;
 constexpr std::size_t most_yarns = 100;
+// A hundred threads lie side by side in a centimetre of the finest hand work: a judgement, common
+// practice, no source. It bounds what a length of fabric can come to.
+constexpr units::StitchGauge finest_stitches = 1000.0 * units::stitch / (10.0 * units::centimetre);
+constexpr units::RowGauge finest_rows = 1000.0 * units::row / (10.0 * units::centimetre);
 constexpr std::size_t longest_id = 20;
 
 bool id_letter(char c) {
@@ -145,6 +149,12 @@ class ProjectReader {
             in->missing("rows", "a text", "Add a line like rows = \"8 per 10 cm\".");
         const auto stitches = in->parsed("stitches", units::parse_stitch_gauge);
         const auto rows = in->parsed("rows", units::parse_row_gauge);
+        if (stitches && *stitches > finest_stitches)
+            in->fail("stitches", "this is finer than anybody works by hand",
+                     "at most 1000 stitches per 10 cm", "Check the figure and its unit.");
+        if (rows && *rows > finest_rows)
+            in->fail("rows", "this is finer than anybody works by hand",
+                     "at most 1000 rows per 10 cm", "Check the figure and its unit.");
         gauge_known_ = stitches && rows;
         gauge.stitches = stitches.value_or(gauge.stitches);
         gauge.rows = rows.value_or(gauge.rows);

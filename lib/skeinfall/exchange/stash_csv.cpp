@@ -91,21 +91,6 @@ std::optional<std::string> nearest_column(std::string_view header) {
     return std::string(written[static_cast<std::size_t>(index)]);
 }
 
-/// A spreadsheet would run it, or a reader of CSV would cut it.
-bool needs_mark(std::string_view text) {
-    constexpr std::string_view runs = "=+-@\t\r\n";
-    if (text.empty()) return false;
-    if (runs.find(text.front()) != std::string_view::npos || base::trimmed(text) != text)
-        return true;
-    return text.front() == '\'' && needs_mark(text.substr(1));
-}
-
-/// The value of a cell: without the mark, or without blanks at its ends.
-std::string_view value_of(std::string_view cell) {
-    if (cell.starts_with('\'') && needs_mark(cell.substr(1))) return cell.substr(1);
-    return base::trimmed(cell);
-}
-
 class StashReader : public Fields {
   public:
     StashReader(std::string_view text, const std::string& file)
@@ -129,7 +114,7 @@ class StashReader : public Fields {
 
     [[nodiscard]] std::string_view value(std::string_view field) const override {
         const CsvCell* cell = cell_of(field);
-        return cell == nullptr ? std::string_view() : value_of(cell->text);
+        return cell == nullptr ? std::string_view() : base::csv_value(cell->text);
     }
 
     void fail(std::string_view field, std::size_t at, std::string what, std::string expected,
@@ -137,13 +122,13 @@ class StashReader : public Fields {
         const CsvCell* cell = cell_of(field);
         // A file without the column is one mistake, not one a row.
         if (cell == nullptr && field == "yarn" && !yarn_column_) return;
-        if (cell == nullptr || value_of(cell->text).empty()) {
+        if (cell == nullptr || base::csv_value(cell->text).empty()) {
             fail(source_.place(row_offset_), std::move(what), std::move(expected),
                  std::move(remedy));
             return;
         }
         const auto blanks =
-            static_cast<std::size_t>(value_of(cell->text).data() - cell->text.data());
+            static_cast<std::size_t>(base::csv_value(cell->text).data() - cell->text.data());
         fail(source_.place_inside(cell->offset, cell->text, blanks + at),
              fmt::format("{}: {}", field, what), std::move(expected), std::move(remedy));
     }
@@ -244,7 +229,7 @@ std::string stash_csv(const std::vector<stash::Movement>& movements) {
         for (const std::string_view field : field_names) {
             if (field != field_names.front()) out += ',';
             if (next == row.end() || next->field != field) continue;
-            out += base::csv_cell(needs_mark(next->text) ? "'" + next->text : next->text);
+            out += base::csv_cell(next->text);
             ++next;
         }
         out += '\n';

@@ -130,6 +130,11 @@ std::string for_a_reader(const Json& value, const Column& column) {
     return value.dump();
 }
 
+/// A number below zero is no formula.
+std::string csv_text(const Json& value) {
+    return value.is_number() ? as_it_is(value) : base::csv_cell(as_it_is(value));
+}
+
 }  // namespace
 
 std::string records(std::string_view answer, Records which, RecordForm form) {
@@ -147,7 +152,7 @@ std::string records(std::string_view answer, Records which, RecordForm form) {
         std::vector<std::string> cells;
         for (const Column& column : list.columns) {
             const Json& value = entry.at(std::string(column.key));
-            cells.push_back(csv ? base::csv_cell(as_it_is(value))
+            cells.push_back(csv ? csv_text(value)
                                 : markdown_text(base::shown_inert(for_a_reader(value, column))));
         }
         out += line(cells);

@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cmath>
 #include <memory>
+#include <new>
 #include <set>
 #include <system_error>
-#include <utility>
 
 #include <SQLiteCpp/Backup.h>
 #include <SQLiteCpp/SQLiteCpp.h>
@@ -16,6 +16,8 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/store/connection.hpp"
 #include "skeinfall/store/embedded_schema.hpp"
+#include "skeinfall/store/layout.hpp"
+#include "skeinfall/store/part_folder.hpp"
 #include "skeinfall/store/rows.hpp"
 
 namespace skeinfall::store {
@@ -41,38 +43,32 @@ void copy_pages(SQLite::Database& from, SQLite::Database& to) {
     if (result != SQLITE_DONE) throw SQLite::Exception("the file is in use", result);
 }
 
-/// A new file with the pages of `from`, under `to` only when it is complete and `check` of it
-/// threw nothing.
+/// A new file with the pages of `from` and the rights of `like`, under `to` only when it is
+/// complete and `check` of it threw nothing.
 template <class Check>
-void copy_to_new(const fs::path& from, const fs::path& to, Check check) {
+void copy_to_new(const fs::path& from, const fs::path& to, const fs::path& like, Check check) {
     if (std::error_code none; fs::exists(fs::symlink_status(to, none)))
         fail(to, "there is a file of that name already", "a name that is free",
              "Name another file.");
-    fs::path part = to;
-    part += ".part";
-    std::error_code ignored;
-    fs::remove(part, ignored);
     try {
+        PartFolder part(to);
         {
             SQLite::Database source(from.string(), SQLite::OPEN_READWRITE, wait_for_others_ms);
-            SQLite::Database copy(part.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+            SQLite::Database copy(part.file().string(),
+                                  SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
             copy_pages(source, copy);
             copy.exec("PRAGMA journal_mode = DELETE");
         }
-        check(part);
-        fs::rename(part, to);
+        check(part.file());
+        part.publish(like);
     } catch (const SQLite::Exception& error) {
-        fs::remove(part, ignored);
+        if (error.getErrorCode() == SQLITE_NOMEM) throw std::bad_alloc();
         fail(to, "the copy cannot be written: " + base::shown_inert(error.what()),
              "a disk with room and a folder that may be written",
              "Name a file in a folder of your own on a disk that is not full.");
     } catch (const fs::filesystem_error& error) {
-        fs::remove(part, ignored);
         fail(to, "the copy cannot be written: " + base::shown_inert(error.code().message()),
              "a folder that may be written", "Name a file in a folder of your own.");
-    } catch (...) {
-        fs::remove(part, ignored);
-        throw;
     }
 }
 
@@ -101,6 +97,8 @@ class Inspector {
     std::vector<Finding> run() {
         step([&] { check_file(); });
         step([&] { check_layout(); });
+        // What is not of our making is not run.
+        if (!safe_to_read_) return std::move(findings_);
         step([&] { check_rules(); });
         step([&] { check_movements(); });
         step([&] { check_readings(); });
@@ -114,6 +112,7 @@ class Inspector {
         try {
             act();
         } catch (const SQLite::Exception& error) {
+            if (error.getErrorCode() == SQLITE_NOMEM) throw std::bad_alloc();
             found("file", error.what());
         } catch (const base::StoreError& error) {
             found("file", error.problem().what);
@@ -139,6 +138,12 @@ class Inspector {
 
     /// The layout and the rows that come with it are those of a new stash.
     void check_layout() {
+        const LayoutFaults faults = layout_faults(connection_.database());
+        for (const std::string& name : faults.foreign)
+            found("layout", "not as it should be: " + name);
+        for (const std::string& name : faults.missing) found("layout", "missing: " + name);
+        safe_to_read_ = faults.safe_to_read;
+        if (!safe_to_read_) return;
         SQLite::Database fresh(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
         fresh.exec(schema_sql);
         fresh.exec(reference_sql);
@@ -162,9 +167,6 @@ class Inspector {
                 if (!rows_of(connection_.database(), sql).contains(row))
                     found("layout", "missing: " + row.substr(0, row.find('\n')));
         };
-        compare(
-            "SELECT name, type, tbl_name, coalesce(sql, '') FROM sqlite_schema"
-            " WHERE name NOT LIKE 'sqlite\\_stat%' ESCAPE '\\'");
         for (const char* sql : {"SELECT * FROM movement_kind", "SELECT * FROM unit",
                                 "SELECT name, number, source FROM weight_class"})
             compare(sql);
@@ -279,51 +281,44 @@ class Inspector {
     }
 
     Connection connection_;
+    bool safe_to_read_ = false;
     std::vector<Finding> findings_;
 };
 
-/// A movement makes sense by itself only when its skein, and the one at its other end, begin.
-void keep_what_makes_sense(Rescued& rescued) {
-    std::set<std::string> begun;
-    std::vector<stash::Movement> kept;
-    std::set<std::string> whole;
-    std::set<std::pair<std::string, std::string>> promised;
-    for (const stash::Movement& movement : rescued.movements)
-        if (begins(movement.kind)) whole.insert(movement.skein);
-    for (stash::Movement& movement : rescued.movements) {
-        const bool first = begins(movement.kind);
-        if (first != !begun.contains(movement.skein) ||
-            (movement.kind == stash::MovementKind::wound_from && !whole.contains(movement.other))) {
-            ++rescued.lost;
-            continue;
+/// A damaged stash is kept as it lies, with what SQLite keeps beside it; nothing is moved before
+/// the copy is complete.
+fs::path put_aside_and_copy(const fs::path& copy, const fs::path& place) {
+    const fs::path kept = free_name_beside(place, "before-restore");
+    const auto move = [](const fs::path& from, const fs::path& to) {
+        for (const char* end : {"-wal", "-shm", "-journal", ""}) {
+            std::error_code trouble;
+            fs::rename(from.string() + end, to.string() + end, trouble);
+            if (trouble && trouble != std::errc::no_such_file_or_directory) return trouble;
         }
-        if (movement.kind == stash::MovementKind::set_aside)
-            promised.emplace(movement.skein, movement.purpose);
-        if (movement.kind == stash::MovementKind::released &&
-            promised.erase({movement.skein, movement.purpose}) == 0) {
-            ++rescued.lost;
-            continue;
-        }
-        if (movement.kind == stash::MovementKind::wound_off && !whole.contains(movement.other)) {
-            movement.kind = stash::MovementKind::given;
-            movement.purpose = "skein " + std::exchange(movement.other, {}) + ", which was lost";
-        }
-        begun.insert(movement.skein);
-        kept.push_back(std::move(movement));
-    }
-    rescued.movements = std::move(kept);
+        return std::error_code();
+    };
+    const fs::path made = free_name_beside(place, "restored");
+    copy_to_new(copy, made, place, [&](const fs::path& part) { expect_sound(copy, verify(part)); });
+    std::error_code trouble = move(place, kept);
+    if (!trouble) fs::rename(made, place, trouble);
+    if (!trouble) return kept;
+    const std::string why = trouble.message();
+    move(kept, place);
+    fs::remove(made, trouble);
+    fail(place, "cannot be put aside: " + why, "a folder that may be written",
+         "Give yourself the right to.");
 }
 
 }  // namespace
 
 void back_up(const fs::path& stash, const fs::path& to) {
     const Connection source(stash, Access::read, Checks::identity);
-    copy_to_new(stash, to, [&](const fs::path& copy) { expect_sound(stash, verify(copy)); });
+    copy_to_new(stash, to, stash, [&](const fs::path& copy) { expect_sound(stash, verify(copy)); });
 }
 
 fs::path copy_beside(const fs::path& stash, const std::string& name) {
     fs::path to = free_name_beside(stash, name);
-    copy_to_new(stash, to, [](const fs::path&) {});
+    copy_to_new(stash, to, stash, [](const fs::path&) {});
     return to;
 }
 
@@ -334,103 +329,40 @@ std::vector<Finding> verify(const fs::path& stash) {
 std::optional<fs::path> restore(const fs::path& copy, const fs::path& stash) {
     expect_sound(copy, verify(copy));
     std::error_code trouble;
-    std::optional<fs::path> kept;
-    if (fs::exists(stash, trouble)) {
-        if (fs::equivalent(copy, stash, trouble))
-            fail(copy, "is the stash itself", "a copy of it", "Name another file.");
-        bool sound = false;
-        try {
-            sound = verify(stash).empty();
-        } catch (const base::StoreError&) {
-            sound = false;
-        }
-        if (sound) {
-            kept = copy_beside(stash, "before-restore");
-        } else {
-            // Put aside as it lies, with what SQLite keeps beside it.
-            kept = free_name_beside(stash, "before-restore");
-            for (const char* end : {"", "-wal", "-shm", "-journal"}) {
-                fs::rename(stash.string() + end, kept->string() + end, trouble);
-                if (!trouble || trouble == std::errc::no_such_file_or_directory) continue;
-                const std::string why = trouble.message();
-                if (*end != '\0') fs::rename(*kept, stash, trouble);
-                fail(stash, "cannot be put aside: " + why, "a folder that may be written",
-                     "Give yourself the right to.");
-            }
-        }
+    // Through a link, which stays.
+    fs::path place = fs::weakly_canonical(stash, trouble);
+    if (trouble) place = stash;
+    if (place.has_parent_path()) fs::create_directories(place.parent_path(), trouble);
+    if (!fs::exists(place, trouble)) {
+        copy_to_new(copy, place, copy,
+                    [&](const fs::path& made) { expect_sound(copy, verify(made)); });
+        return std::nullopt;
     }
-    if (stash.has_parent_path()) fs::create_directories(stash.parent_path(), trouble);
+    if (fs::equivalent(copy, place, trouble))
+        fail(copy, "is the stash itself", "a copy of it", "Name another file.");
+    bool sound = false;
+    try {
+        sound = verify(place).empty();
+    } catch (const base::StoreError&) {
+        sound = false;
+    }
+    if (!sound) return put_aside_and_copy(copy, place);
+    const fs::path kept = copy_beside(place, "before-restore");
     try {
         SQLite::Database from(fs::absolute(copy).string(), SQLite::OPEN_READWRITE,
                               wait_for_others_ms);
-        SQLite::Database to(fs::absolute(stash).string(),
-                            SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, wait_for_others_ms);
+        SQLite::Database to(fs::absolute(place).string(), SQLite::OPEN_READWRITE,
+                            wait_for_others_ms);
         copy_pages(from, to);
         to.tryExec("PRAGMA journal_mode = DELETE");
     } catch (const SQLite::Exception& error) {
+        if (error.getErrorCode() == SQLITE_NOMEM) throw std::bad_alloc();
         fail(stash, "the copy cannot be put there: " + base::shown_inert(error.what()),
              "a file and a folder that may be written",
-             kept ? "What the stash held is kept in " + base::shown_inert(kept->string()) + "."
-                  : "Name a file in a folder of your own.");
+             "What the stash held is kept in " + base::shown_inert(kept.string()) + ".");
     }
-    expect_sound(stash, verify(stash));
+    expect_sound(stash, verify(place));
     return kept;
-}
-
-namespace {
-
-/// The highest number a table ever gave a row, as far as that can be read.
-std::int64_t last_of(SQLite::Database& database, const std::string& table) {
-    std::int64_t last = 0;
-    for (const std::string& sql :
-         {"SELECT max(number) FROM " + table,
-          "SELECT seq FROM sqlite_sequence WHERE name = '" + table + "'"}) {
-        try {
-            last = std::max(last, database.execAndGet(sql).getInt64());
-        } catch (const SQLite::Exception&) {
-            // The other one may still be readable.
-            continue;
-        }
-    }
-    return last;
-}
-
-/// Row by row, so that one that cannot be read costs no other.
-template <class Take>
-std::size_t rows_lost(SQLite::Database& database, const std::string& table, const char* select,
-                      Take take) {
-    std::size_t lost = 0;
-    SQLite::Statement row(database,
-                          std::string(select) + " WHERE told.number = ? AND" + that_stands);
-    const std::int64_t last = last_of(database, table);
-    for (std::int64_t number = 1; number <= last; ++number) {
-        try {
-            Values(row).add(number);
-            if (row.executeStep()) take(row);
-        } catch (const SQLite::Exception&) {
-            ++lost;
-        } catch (const base::StoreError&) {
-            ++lost;
-        }
-    }
-    return lost;
-}
-
-}  // namespace
-
-Rescued rescue(const fs::path& stash) {
-    const Connection connection(stash, Access::read, Checks::identity);
-    return connection.look([&](SQLite::Database& database) {
-        Rescued out;
-        out.lost += rows_lost(database, "movement", select_movements_sql, [&](auto& row) {
-            out.movements.push_back(told(Cells(row, connection), connection).movement);
-        });
-        out.lost += rows_lost(database, "reading", select_readings_sql, [&](auto& row) {
-            out.readings.push_back(noted(Cells(row, connection), connection).reading);
-        });
-        keep_what_makes_sense(out);
-        return out;
-    });
 }
 
 }  // namespace skeinfall::store

@@ -42,15 +42,37 @@ struct Finding {
 std::optional<std::filesystem::path> restore(const std::filesystem::path& copy,
                                              const std::filesystem::path& stash);
 
-/// What can be read of a damaged stash, in order, as far as it makes sense by itself.
-struct Rescued {
-    std::vector<stash::Movement> movements;
-    std::vector<stash::WorkReading> readings;
-    std::size_t lost = 0;  ///< what cannot be read, or whose skein cannot
+/// How the rows of one kind came through. What was entered is the sum of the rest.
+struct Tally {
+    std::size_t entered = 0;   ///< by SQLite's own count, else by the last that was found
+    bool counted = false;      ///< by SQLite's own count
+    std::size_t sound = 0;     ///< as entered, by their digest
+    std::size_t doubtful = 0;  ///< not as entered, or written by other means without a digest
+    std::size_t undone = 0;    ///< read, but taken back once
+    std::size_t left_out = 0;  ///< read, but no use without others that are lost
+    std::size_t lost = 0;      ///< not found, or no sense in it
 };
 
-/// Reads without any check; never changes the file. Throws base::StoreError when not even the
-/// beginning can be read.
+/// What can be read of a damaged stash, in order, as far as it makes sense by itself. A skein whose
+/// id is lost is called "no-id-N", a yarn whose row is lost "unknown yarn N"; both are doubtful.
+struct Rescued {
+    std::vector<stash::Movement> movements;
+    std::vector<bool> doubtful_movements;  ///< one for each
+    std::vector<stash::WorkReading> readings;
+    std::vector<bool> doubtful_readings;
+    Tally of_movements;
+    Tally of_readings;
+
+    [[nodiscard]] bool complete() const {
+        const auto fine = [](const Tally& tally) {
+            return tally.counted && tally.doubtful + tally.left_out + tally.lost == 0;
+        };
+        return fine(of_movements) && fine(of_readings);
+    }
+};
+
+/// Reads the pages without any index and, where that is gone, without the schema; never changes
+/// the file. Throws base::StoreError when it cannot be read at all.
 [[nodiscard]] Rescued rescue(const std::filesystem::path& stash);
 
 }  // namespace skeinfall::store

@@ -1,6 +1,8 @@
 #include "skeinfall/store/connection.hpp"
 
+#include <array>
 #include <cstdint>
+#include <new>
 #include <system_error>
 #include <utility>
 
@@ -10,6 +12,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/store/care.hpp"
 #include "skeinfall/store/embedded_schema.hpp"
+#include "skeinfall/store/layout.hpp"
 
 namespace skeinfall::store {
 namespace {
@@ -36,6 +39,7 @@ Connection::Connection(const std::filesystem::path& path, Access access, Checks 
         connect();
         if (is_blank()) lay_out();
         check_identity();
+        if (checks == Checks::usual && number_of("user_version") == layout_version) check_layout();
         std::error_code unknown;
         const std::uintmax_t size = std::filesystem::file_size(path_, unknown);
         if (checks == Checks::usual && (unknown || size <= Store::checked_when_opened))
@@ -69,6 +73,8 @@ void Connection::fail(std::string what, std::string expected, std::string remedy
 void Connection::fail(const SQLite::Exception& error) const {
     const std::string how = base::shown_inert(error.what());
     switch (error.getErrorCode()) {
+        case SQLITE_NOMEM:
+            throw std::bad_alloc();
         case SQLITE_NOTADB:
             fail(not_a_stash, "a stash file", name_another);
         case SQLITE_CORRUPT:
@@ -94,7 +100,7 @@ void Connection::fail(const SQLite::Exception& error) const {
     }
 }
 
-void Connection::fail_damaged(const std::string& how) const {
+void Connection::throw_damaged(const std::string& how) const {
     fail("is damaged: " + how, "a whole stash file",
          "Bring back a copy with \"skeinfall stash restore COPY\"; \"skeinfall stash rescue\" "
          "prints "
@@ -130,8 +136,7 @@ void Connection::connect() {
     int flags = SQLite::OPEN_READWRITE | SQLite::OPEN_NOMUTEX;
     if (access_ == Access::write) flags |= SQLite::OPEN_CREATE;
     database_ = std::make_unique<SQLite::Database>(path_.string(), flags, wait_for_others_ms);
-    database_->exec("PRAGMA trusted_schema = OFF");
-    database_->exec("PRAGMA cell_size_check = ON");
+    harden();
     if (access_ == Access::read) {
         database_->exec("PRAGMA query_only = ON");
         return;
@@ -141,6 +146,42 @@ void Connection::connect() {
     if (sqlite3_db_readonly(database_->getHandle(), "main") == 1)
         fail("may not be written", "a file that may be written",
              "Give yourself the right to write it, or copy it to a folder of your own.");
+}
+
+/// A stash may come from anybody: nothing in it is run or trusted beyond what a stash needs.
+void Connection::harden() const {
+    sqlite3* const handle = database_->getHandle();
+    sqlite3_db_config(handle, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+    sqlite3_db_config(handle, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
+    sqlite3_db_config(handle, SQLITE_DBCONFIG_DQS_DDL, 0, nullptr);
+    sqlite3_db_config(handle, SQLITE_DBCONFIG_DQS_DML, 0, nullptr);
+    struct Limit {
+        int what;
+        int most;
+    };
+    constexpr int mebibyte = 1024 * 1024;
+    for (const Limit& limit : std::to_array<Limit>({{SQLITE_LIMIT_LENGTH, 16 * mebibyte},
+                                                    {SQLITE_LIMIT_SQL_LENGTH, mebibyte},
+                                                    {SQLITE_LIMIT_COLUMN, 100},
+                                                    {SQLITE_LIMIT_EXPR_DEPTH, 100},
+                                                    {SQLITE_LIMIT_FUNCTION_ARG, 10},
+                                                    {SQLITE_LIMIT_ATTACHED, 0},
+                                                    {SQLITE_LIMIT_LIKE_PATTERN_LENGTH, 1000},
+                                                    {SQLITE_LIMIT_VARIABLE_NUMBER, 100},
+                                                    {SQLITE_LIMIT_TRIGGER_DEPTH, 10},
+                                                    {SQLITE_LIMIT_WORKER_THREADS, 0}}))
+        sqlite3_limit(handle, limit.what, limit.most);
+    database_->exec("PRAGMA cell_size_check = ON");
+}
+
+/// Before anything of the file is run. An older layout is compared once it was brought up to date.
+void Connection::check_layout() const {
+    const LayoutFaults faults = layout_faults(*database_);
+    if (!faults.foreign.empty())
+        fail_damaged("\"" + base::shown_inert(faults.foreign.front()) +
+                     "\" in it is not of skeinfall's layout");
+    if (!faults.missing.empty())
+        fail_damaged("\"" + faults.missing.front() + "\" of skeinfall's layout is missing in it");
 }
 
 int Connection::number_of(const char* pragma) const {
@@ -192,6 +233,7 @@ void Connection::bring_up_to_date() {
             upgrade_ = Upgrade{migration.to - 1, layout_version,
                                copy_beside(path_, "layout-" + std::to_string(migration.to - 1))};
         database_->exec(migration.sql);
+        if (migration.to == layout_version) check_layout();
         check_soundness("quick_check");
         database_->exec("PRAGMA user_version = " + std::to_string(migration.to));
         transaction.commit();

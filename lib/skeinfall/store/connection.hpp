@@ -2,6 +2,9 @@
 /// \file
 /// Internal to the store: an open, checked stash file, and how its failures are told.
 
+#include <atomic>
+#include <cstddef>
+#include <exception>
 #include <filesystem>
 #include <memory>
 #include <optional>
@@ -17,7 +20,27 @@ namespace skeinfall::store {
 /// the current layout and no more.
 enum class Checks { usual, identity };
 
-class Connection {
+/// Tells of contents that do not hang together.
+class Source {
+  public:
+    Source() = default;
+    Source(const Source&) = delete;
+    Source(Source&&) = delete;
+    Source& operator=(const Source&) = delete;
+    Source& operator=(Source&&) = delete;
+    virtual ~Source() = default;
+
+    /// Throws base::StoreError; `how` says what was found.
+    [[noreturn]] void fail_damaged(const std::string& how) const {
+        throw_damaged(how);
+        std::terminate();
+    }
+
+  private:
+    virtual void throw_damaged(const std::string& how) const = 0;
+};
+
+class Connection : public Source {
   public:
     /// See Store::open.
     Connection(const std::filesystem::path& path, Access access, Checks checks = Checks::usual);
@@ -25,7 +48,10 @@ class Connection {
     Connection(Connection&&) = delete;
     Connection& operator=(const Connection&) = delete;
     Connection& operator=(Connection&&) = delete;
-    ~Connection();
+    ~Connection() override;
+
+    /// By all connections.
+    [[nodiscard]] static std::size_t changes_kept() { return changes_kept_; }
 
     [[nodiscard]] SQLite::Database& database() const { return *database_; }
 
@@ -56,16 +82,17 @@ class Connection {
     [[noreturn]] void fail(std::string what, std::string expected, std::string remedy) const;
     [[noreturn]] void fail(const SQLite::Exception& error) const;
 
-    /// fail() for a file whose contents do not hang together; `how` says what was found.
-    [[noreturn]] void fail_damaged(const std::string& how) const;
-
   private:
+    void throw_damaged(const std::string& how) const override;
     template <class Act>
     auto run_alone(Act act, bool keep) {
         return look([&](SQLite::Database& database) {
             SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
             auto out = act(database);
-            if (keep) transaction.commit();
+            if (keep) {
+                transaction.commit();
+                ++changes_kept_;
+            }
             return out;
         });
     }
@@ -74,10 +101,13 @@ class Connection {
     [[nodiscard]] int number_of(const char* pragma) const;
     [[nodiscard]] bool is_blank() const;
     void lay_out();
+    void harden() const;
     void check_identity() const;
+    void check_layout() const;
     void bring_up_to_date();
     void check_soundness(const char* how) const;
 
+    inline static std::atomic<std::size_t> changes_kept_ = 0;
     std::filesystem::path path_;
     Access access_;
     std::unique_ptr<SQLite::Database> database_;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include <SQLiteCpp/Savepoint.h>
 #include <sqlite3.h>
 
 #include "skeinfall/base/text.hpp"
@@ -16,10 +17,15 @@ constexpr const char* find_skein_sql =
     "SELECT number, EXISTS (SELECT 1 FROM movement WHERE skein = skein.number),"
     " EXISTS (SELECT 1 FROM standing WHERE skein = skein.number) FROM skein WHERE id = ?";
 constexpr const char* find_yarn_sql =
-    "SELECT number FROM yarn WHERE name = ? AND class IS ? AND fibre_json IS ?"
-    " AND label_length_text IS ? AND label_length_m IS ?"
-    " AND label_mass_text IS ? AND label_mass_g IS ?"
-    " AND colour_repeat_text IS ? AND colour_repeat_m IS ?";
+    // As the index yarn_identity has it.
+    "SELECT number FROM yarn WHERE name = ? AND coalesce(class, -1) = coalesce(?, -1)"
+    " AND coalesce(fibre_json, '') = coalesce(?, '')"
+    " AND coalesce(label_length_text, '') = coalesce(?, '')"
+    " AND coalesce(label_length_m, 0) = coalesce(?, 0)"
+    " AND coalesce(label_mass_text, '') = coalesce(?, '')"
+    " AND coalesce(label_mass_g, 0) = coalesce(?, 0)"
+    " AND coalesce(colour_repeat_text, '') = coalesce(?, '')"
+    " AND coalesce(colour_repeat_m, 0) = coalesce(?, 0)";
 constexpr const char* insert_yarn_sql =
     "INSERT INTO yarn (name, class, fibre_json, label_length_text, label_length_m,"
     " label_mass_text, label_mass_g, colour_repeat_text, colour_repeat_m)"
@@ -177,10 +183,15 @@ std::string Recorder::record(const Line& line) {
         return {};
     }
     std::string id = line.movement.skein;
+    // What every line needs is made before the first point to go back to.
+    if (apart_) static_cast<void>(entry());
+    std::optional<SQLite::Savepoint> alone;
+    if (apart_) alone.emplace(database_, "line");
     try {
         const auto skein = skein_of(line, id);
         if (!skein) return {};
         insert(line, id, *skein);
+        if (alone) alone->release();
         return id;
     } catch (const SQLite::Exception& error) {
         if (error.getErrorCode() != SQLITE_CONSTRAINT) throw;

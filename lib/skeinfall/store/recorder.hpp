@@ -35,6 +35,10 @@ class Recorder {
     /// Adds a problem that names the line.
     void report(const Line& line, std::string what, std::string expected, std::string remedy);
 
+    /// Nothing of a line that has a problem is kept.
+    void keep_lines_apart() { apart_ = true; }
+    [[nodiscard]] const base::Problems& problems() const { return problems_; }
+
     /// Throws base::InputError with every problem there was.
     void throw_if_any();
 
@@ -70,6 +74,7 @@ class Recorder {
     std::set<std::string, std::less<>> reserved_;
     std::map<std::string, Line> awaited_;  // named as the other end by a line, not yet begun
     base::Problems problems_;
+    bool apart_ = false;
 };
 
 }  // namespace skeinfall::store

@@ -228,7 +228,7 @@ stash::Skein held(Cells cells, Yarns& yarns) {
     return skein;
 }
 
-Told told(Cells cells, const Connection& from) {
+Told told(Cells cells, const Source& from) {
     Told out;
     stash::Movement& movement = out.movement;
     movement.skein = cells.text();
@@ -325,10 +325,10 @@ Promised promised(Cells cells) {
 
 const char* const select_readings_sql =
     "SELECT project, role, piece, copy, after_row, skein, mass_text, mass_g, scale_text, scale_g,"
-    " tare_text, tare_g, afresh, told.day, note, entry.day, digest"
+    " tare_text, tare_g, afresh, told.day, note, entry.day, digest, told.entry"
     " FROM reading AS told JOIN entry ON entry.number = told.entry";
 
-Noted noted(Cells cells, const Connection& from) {
+Noted noted(Cells cells, const Source& from) {
     Noted out;
     stash::WorkReading& reading = out.reading;
     reading.project = cells.text();
@@ -346,7 +346,11 @@ Noted noted(Cells cells, const Connection& from) {
     reading.day = *day;
     reading.note = cells.text();
     out.entered = cells.known_day();
-    if (!cells.unknown()) out.digest = cells.long_number();
+    if (cells.unknown())
+        cells.pass_over(1);
+    else
+        out.digest = cells.long_number();
+    out.entry = cells.long_number();
     return out;
 }
 

@@ -68,7 +68,7 @@ class Values {
 /// Takes the cells of a row from left to right. What the layout cannot check is checked here.
 class Cells {
   public:
-    Cells(SQLite::Statement& row, const Connection& from) : row_(row), from_(from) {}
+    Cells(SQLite::Statement& row, const Source& from) : row_(row), from_(from) {}
 
     [[nodiscard]] bool unknown() const { return row_.isColumnNull(at_); }
 
@@ -107,7 +107,7 @@ class Cells {
     }
 
     SQLite::Statement& row_;
-    const Connection& from_;
+    const Source& from_;
     int at_ = 0;
 };
 
@@ -140,7 +140,7 @@ struct Told {
     std::optional<base::Day> entered;
     std::optional<std::int64_t> digest;
 };
-[[nodiscard]] Told told(Cells cells, const Connection& from);
+[[nodiscard]] Told told(Cells cells, const Source& from);
 
 /// The yarns of a stash by their numbers, each read once: many skeins are of one yarn.
 class Yarns {
@@ -170,9 +170,10 @@ struct Promised {
 extern const char* const select_readings_sql;
 struct Noted {
     stash::WorkReading reading;
+    std::int64_t entry = 0;
     std::optional<base::Day> entered;
     std::optional<std::int64_t> digest;
 };
-[[nodiscard]] Noted noted(Cells cells, const Connection& from);
+[[nodiscard]] Noted noted(Cells cells, const Source& from);
 
 }  // namespace skeinfall::store

@@ -8,6 +8,7 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/store/checked.hpp"
 #include "skeinfall/store/connection.hpp"
 #include "skeinfall/store/recorder.hpp"
 #include "skeinfall/store/rows.hpp"
@@ -122,7 +123,11 @@ std::vector<stash::WorkReading> standing_readings(const Connection& connection) 
     SQLite::Statement rows(connection.database(), std::string(select_readings_sql) + " WHERE" +
                                                       that_stands + " ORDER BY told.number");
     std::vector<stash::WorkReading> out;
-    while (rows.executeStep()) out.push_back(noted(Cells(rows, connection), connection).reading);
+    while (rows.executeStep()) {
+        Noted row = noted(Cells(rows, connection), connection);
+        expect_as_entered(row, connection);
+        out.push_back(std::move(row.reading));
+    }
     return out;
 }
 
@@ -135,6 +140,10 @@ Store::~Store() = default;
 
 Store Store::open(const std::filesystem::path& path, Access access) {
     return Store(std::make_unique<Connection>(path, access));
+}
+
+std::size_t changes_kept() {
+    return Connection::changes_kept();
 }
 
 const std::optional<Upgrade>& Store::upgrade() const {
@@ -246,6 +255,7 @@ TakenIn Store::take_in(const std::vector<Line>& lines, const TakeIn& how,
     const auto take = [&](SQLite::Database& database) {
         TakenIn out;
         Recorder recorder(database, how.entered);
+        if (how.leave_out_faulty) recorder.keep_lines_apart();
         std::vector<bool> leave(lines.size(), false);
         StandingMovements standing(*connection_);
         for (const auto& [id, indexes] : of_skein) {
@@ -288,7 +298,10 @@ TakenIn Store::take_in(const std::vector<Line>& lines, const TakeIn& how,
             ++out.readings;
         }
         if (how.progress) how.progress(lines.size());
-        recorder.throw_if_any();
+        if (how.leave_out_faulty)
+            out.left_out = recorder.problems();
+        else
+            recorder.throw_if_any();
         return out;
     };
     return how.only_try ? connection_->try_change(take) : connection_->change(take);
@@ -328,11 +341,9 @@ Undone Store::undo(base::Day entered) {
 }
 
 std::vector<stash::Skein> Store::skeins() const {
-    return connection_->look([&](SQLite::Database& database) {
-        SQLite::Statement rows(database, std::string(select_skeins_sql) + " ORDER BY arrival");
-        Yarns yarns(*connection_);
-        std::vector<stash::Skein> out;
-        while (rows.executeStep()) out.push_back(held(Cells(rows, *connection_), yarns));
+    return connection_->look([&](SQLite::Database&) {
+        const Snapshot snapshot(*connection_);
+        std::vector<stash::Skein> out = held_skeins(*connection_);
         add_promises(*connection_, out);
         return out;
     });
@@ -340,15 +351,26 @@ std::vector<stash::Skein> Store::skeins() const {
 
 std::optional<stash::Skein> Store::skein(std::string_view id) const {
     return connection_->look([&](SQLite::Database& database) -> std::optional<stash::Skein> {
+        const Snapshot snapshot(*connection_);
         // By its number: SQLite counts every skein before it compares with a subquery.
         SQLite::Statement numbers(database, "SELECT number FROM skein WHERE id = ?");
         numbers.bind(1, std::string(id));
         if (!numbers.executeStep()) return std::nullopt;
-        SQLite::Statement rows(database, std::string(select_skeins_sql) + " WHERE skein = ?");
+        SQLite::Statement rows(database, std::string(select_movements_sql) +
+                                             " WHERE told.skein = ? AND" + that_stands +
+                                             " ORDER BY told.number");
         rows.bind(1, numbers.getColumn(0).getInt64());
-        if (!rows.executeStep()) return std::nullopt;
-        Yarns yarns(*connection_);
-        std::vector<stash::Skein> out{held(Cells(rows, *connection_), yarns)};
+        Holding holding;
+        std::int64_t count = 0;
+        while (rows.executeStep()) {
+            const Told row = told(Cells(rows, *connection_), *connection_);
+            expect_as_entered(row, *connection_);
+            holding.take(row.movement, ++count);
+        }
+        auto held = holding.held();
+        if (!held) return std::nullopt;
+        std::vector<stash::Skein> out{std::move(*held)};
+        out.front().id = id;
         add_promises(*connection_, out);
         return std::move(out.front());
     });
@@ -374,6 +396,7 @@ std::vector<Event> Store::history(std::string_view id) const {
         std::vector<Event> out;
         while (rows.executeStep()) {
             Told row = told(Cells(rows, *connection_), *connection_);
+            expect_as_entered(row, *connection_);
             Values(undone).add(row.entry);
             out.push_back({std::move(row.movement), static_cast<long>(row.entry), row.entered,
                            undone.executeStep()});
@@ -383,13 +406,10 @@ std::vector<Event> Store::history(std::string_view id) const {
 }
 
 std::vector<Movement> Store::movements() const {
-    return connection_->look([&](SQLite::Database& database) {
-        SQLite::Statement rows(database, std::string(select_movements_sql) + " WHERE" +
-                                             that_stands + " ORDER BY told.number");
+    return connection_->look([&](SQLite::Database&) {
         std::vector<Movement> out;
-        while (rows.executeStep()) {
-            out.push_back(told(Cells(rows, *connection_), *connection_).movement);
-        }
+        for_each_standing(*connection_,
+                          [&out](Standing&& row) { out.push_back(std::move(row.movement)); });
         return out;
     });
 }

@@ -45,6 +45,7 @@ struct TakeIn {
     /// compared with one of the stash.
     bool days_stated = true;
     bool only_try = false;                      ///< change nothing, tell what would come of it
+    bool leave_out_faulty = false;              ///< take in what can be, see TakenIn::left_out
     std::function<void(std::size_t)> progress;  ///< called with the lines done, now and then
 };
 
@@ -53,7 +54,11 @@ struct TakenIn {
     std::vector<std::string> added;
     std::vector<std::string> left_alone;  ///< were there already, with the same content
     std::size_t readings = 0;             ///< of work in progress, added
+    base::Problems left_out;              ///< what was wrong with lines left out
 };
+
+/// How many changes of stashes this program has kept so far.
+[[nodiscard]] std::size_t changes_kept();
 
 /// What an undone entry had entered.
 struct Undone {

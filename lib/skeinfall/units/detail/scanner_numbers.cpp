@@ -172,6 +172,14 @@ std::optional<double> Scanner::number_with_commas(std::string_view raw, std::siz
         for (const char c : raw)
             if (c != ',') cleaned += c;
     } else if (commas == 1 && stops == 0) {
+        // Nobody weighs to the ten thousandth and finds nothing there: thousands slipped a place.
+        const std::string_view behind = raw.substr(first + 1);
+        if (behind.size() > 3 && behind.find_first_not_of('0') == std::string_view::npos)
+            return fail(
+                "\"" + std::string(raw) + "\" can be read in two ways",
+                "a number that reads one way",
+                "Write " + std::string(raw.substr(0, first)) + ", or all digits without a comma.",
+                start);
         cleaned = std::string(raw);
         cleaned[first] = '.';
     } else {

@@ -1,0 +1,33 @@
+# What keeps an attacker from getting further, read off a program or module with readelf.
+# Arguments: BINARY, RELEASE (true: compiled for release), WHERE (for messages).
+execute_process(COMMAND readelf --wide --dynamic --program-headers --dyn-syms ${BINARY}
+  RESULT_VARIABLE code OUTPUT_VARIABLE out)
+if(NOT code EQUAL 0)
+  message(FATAL_ERROR "readelf cannot read ${BINARY}")
+endif()
+function(expect pattern what)
+  if(NOT out MATCHES "${pattern}")
+    message(FATAL_ERROR "${BINARY}: ${what}: no \"${pattern}\" in\n${out}")
+  endif()
+endfunction()
+expect("Elf file type is DYN" "its addresses can be guessed")
+expect("GNU_RELRO" "tables of the loader can be written")
+expect("BIND_NOW|NOW" "tables of the loader can be written")
+expect("GNU_STACK[^\n]* RW " "its stack can be run")
+if(RELEASE)
+  expect("__stack_chk_fail" "its stack is not guarded")
+  expect("_chk@GLIBC" "calls of the C library are not checked")
+endif()
+# An empty entry is the current folder: whoever puts a library there has it loaded.
+if(out MATCHES "(RUNPATH|RPATH)[^\n]*\\[([^\n]*)\\]")
+  string(REPLACE ":" ";" entries "${CMAKE_MATCH_2}:end")
+  foreach(entry IN LISTS entries)
+    if(NOT entry STREQUAL "end" AND NOT entry MATCHES "^[$]ORIGIN(/|$)")
+      message(FATAL_ERROR "${BINARY}: \"${entry}\" in its run path")
+    endif()
+  endforeach()
+  # A list drops what is empty.
+  if("${CMAKE_MATCH_2}" MATCHES "::|^:|:$")
+    message(FATAL_ERROR "${BINARY}: an empty entry in its run path ${CMAKE_MATCH_2}")
+  endif()
+endif()
