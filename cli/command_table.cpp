@@ -10,6 +10,7 @@ const std::vector<Command>& command_table() {
         cover_command(),
         buy_command(),
         largest_command(),
+        fit_command(),
         joins_command(),
         progress_command(),
         need_command(),

@@ -421,6 +421,7 @@ class ProjectReader {
                           with_yarns(notation_options(piece.worked == project::Worked::round),
                                      project_.roles, piece),
                           source_, problems_);
+        piece.written = written_entries(in);
         take_stripes(in, piece);
         rows_.resize(sizes_.value_or(1));
         for (std::size_t size = 0; size < rows_.size() && piece.pattern.stated(); ++size) {

@@ -196,6 +196,24 @@ units::Ratio wished_stitches(const Fitted& out, const Wish& wish) {
                         static_cast<double>(outside));
 }
 
+/// Whether a piece grows so much from row 1 that its width is a matter of its rows.
+bool widens_by_rows(const Project& project, const Piece& piece, std::size_t size) {
+    if (piece.pattern.stated() || law_of(piece) != RowLaw::growing || from_centre(piece))
+        return false;
+    const PieceCounts counts = project::counts(project, piece, size);
+    return counts.increase > 0 && 4 * counts.stitches < widest(project, piece, size);
+}
+
+/// Rows after which such a piece is so wide.
+units::Ratio rows_for_width(const Fitted& out, units::Length width) {
+    const Piece& piece = out.project.pieces[out.piece];
+    const PieceCounts counts = project::counts(out.project, piece, out.size);
+    const double more = units::Ratio(width * across(out.project, piece) / units::stitch).value() -
+                        static_cast<double>(counts.stitches);
+    return units::Ratio(1.0 + static_cast<double>(piece.every) * more /
+                                  static_cast<double>(counts.increase));
+}
+
 void fit_rows(Fitted& out, const Wish& wish, Take take) {
     const Piece& piece = out.project.pieces[out.piece];
     if (piece.shape != nullptr && piece.shape->law == RowLaw::diagonal)
@@ -207,8 +225,11 @@ void fit_rows(Fitted& out, const Wish& wish, Take take) {
     const double part = from_centre(piece) ? 0.5 : 1.0;
     const std::optional<units::Length> length =
         from_centre(piece) && wish.width ? wish.width : wish.length;
-    const units::Ratio rows = wish.rows ? units::Ratio(static_cast<double>(*wish.rows))
-                                        : units::Ratio(part * *length * gauge.rows / units::row);
+    const units::Ratio rows =
+        wish.rows ? units::Ratio(static_cast<double>(*wish.rows))
+        : wish.length || from_centre(piece)
+            ? units::Ratio(part * *length * gauge.rows / units::row)
+            : rows_for_width(out, *wish.width);
     choose(out.rows, rows, take);
     if (rows.value() < static_cast<double>(out.rows.multiple.least()) - rounding_noise)
         refuse(out.project, out.piece, "rows",
@@ -321,7 +342,8 @@ Fitted fit_piece(const Project& project, std::size_t piece, std::size_t size, co
     out.rows = {rows.multiple, rows.from,   false,      counts.rows,
                 counts.rows,   counts.rows, counts.rows};
     out.change.piece = piece;
-    const bool round = from_centre(before);
+    const bool round = from_centre(before) ||
+                       (widens_by_rows(project, before, size) && !wish.rows && !wish.length);
     const bool rows_wished = wish.rows || wish.length || (round && wish.width);
     const bool stitches_wished = wish.stitches || wish.repeats || (wish.width && !round);
     if (before.pattern.stated()) {
@@ -341,6 +363,8 @@ Fitted fit_piece(const Project& project, std::size_t piece, std::size_t size, co
         }
     }
     const Piece& after = out.project.pieces[piece];
+    if (stitches.from == MultipleFrom::written_rows)
+        out.project.pieces[piece].multiple = stitches.multiple;
     out.measures = project::finished_size(out.project, after, size);
     const project::Gauge& gauge = project::gauge_of(out.project, after);
     if (gauge.unwashed_stitches || gauge.unwashed_rows) {
