@@ -12,6 +12,7 @@
 #include "skeinfall/exchange/project_edit.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/need/need.hpp"
+#include "skeinfall/need/sizes.hpp"
 
 namespace {
 
@@ -204,6 +205,16 @@ TEST(Grid, EveryWidthWithEveryLength) {
     EXPECT_THROW(static_cast<void>(read(scarf("", "", "sizes = [\"S\"]\n" + top))),
                  base::InputError);
     EXPECT_THROW(static_cast<void>(read(scarf("", "", "widths = []\n"))), base::InputError);
+}
+
+// A short wide size may take less than a long narrow one: nothing is wrong with it.
+TEST(Grid, SizesAreComparedWithinAWidth) {
+    const std::string top =
+        "widths = [\"6 in\", \"8 in\"]\nlengths = [\"20 in\", \"40 in\", \"60 in\"]\n";
+    const project::Project project = read(scarf("", "rate = \"2.9 in per stitch\"\n", top));
+    const need::SizesNeed need = need::need_of_sizes(project);
+    EXPECT_TRUE(need.roles.at(0).out_of_line.empty());
+    EXPECT_LT(need.roles[0].printed.at(3), need.roles[0].printed.at(2));
 }
 
 RC_GTEST_PROP(FitProperties, FitsItsMultipleAndNeverFallsAsItGrows, ()) {

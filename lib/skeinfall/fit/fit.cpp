@@ -225,11 +225,10 @@ void fit_rows(Fitted& out, const Wish& wish, Take take) {
     const double part = from_centre(piece) ? 0.5 : 1.0;
     const std::optional<units::Length> length =
         from_centre(piece) && wish.width ? wish.width : wish.length;
-    const units::Ratio rows =
-        wish.rows ? units::Ratio(static_cast<double>(*wish.rows))
-        : wish.length || from_centre(piece)
-            ? units::Ratio(part * *length * gauge.rows / units::row)
-            : rows_for_width(out, *wish.width);
+    const units::Ratio rows = wish.rows ? units::Ratio(static_cast<double>(*wish.rows))
+                              : wish.length || from_centre(piece)
+                                  ? units::Ratio(part * *length * gauge.rows / units::row)
+                                  : rows_for_width(out, *wish.width);
     choose(out.rows, rows, take);
     if (rows.value() < static_cast<double>(out.rows.multiple.least()) - rounding_noise)
         refuse(out.project, out.piece, "rows",
