@@ -11,6 +11,7 @@ const std::vector<Command>& command_table() {
         stops_first(cover_command()),
         stops_first(buy_command()),
         stops_first(largest_command()),
+        stops_first(fit_command()),
         stops_first(joins_command()),
         stops_first(progress_command()),
         stops_first(need_command()),

@@ -9,6 +9,7 @@ namespace skeinfall::cli {
 [[nodiscard]] Command cover_command();
 [[nodiscard]] Command buy_command();
 [[nodiscard]] Command largest_command();
+[[nodiscard]] Command fit_command();
 [[nodiscard]] Command joins_command();
 [[nodiscard]] Command progress_command();
 [[nodiscard]] Command need_command();

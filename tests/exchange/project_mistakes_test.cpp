@@ -204,7 +204,8 @@ TEST(ProjectMistakes, UnknownKeysWithTheNearest) {
     EXPECT_EQ(
         found[0],
         "p:2:1: unknown key \"crafft\"; expected one of title, craft, terms, made_for, skill, "
-        "margin, notions, care, tail, rows_between_joins, sizes, gauge, yarn, stitch, swatch, "
+        "margin, notions, care, tail, rows_between_joins, widths, lengths, sizes, gauge, yarn, "
+        "stitch, swatch, "
         "earlier_make, piece, pattern, pattern_file, finish, maker_gauge, tester, "
         "totals_from\n"
         "    Did you mean \"craft\"?");

@@ -84,7 +84,7 @@ TEST(ProjectPartsMistakes, PieceWithoutItsKeys) {
             "p:8:1: \"stitches\" is missing; expected \"stitches\" or \"width\"",
             "p:9:1: unknown key \"rwos\"; expected one of name, stripes, yarn, carry_at_most, "
             "worked, edge, join, join_stitches, join_free, join_prefer, gauge, count, length, "
-            "width, rows, stitches, increase, every, "
+            "width, multiple, row_multiple, rows, stitches, increase, every, "
             "foundation_rows, bind_off_rows, foundation, bind_off, last_stitches, last_width, "
             "blocks_high, blocks_wide, corners, shape\n"
             "    Did you mean \"rows\"?"));

@@ -114,7 +114,60 @@ class ProjectReader {
         read_sizes(top);
     }
 
+    /// "widths" and "lengths": every one of them with every other, named after both.
+    void read_grid(TomlTable& top) {
+        project::SizeGrid grid;
+        grid.widths = top.texts("widths");
+        grid.lengths = top.texts("lengths");
+        grid_widths_ = read_lengths(top, "widths", top.list_size("widths"));
+        grid_lengths_ = read_lengths(top, "lengths", top.list_size("lengths"));
+        if (top.has("sizes"))
+            return top.fail("sizes", "both sizes and a grid of widths and lengths", "one of them",
+                            "Leave one of them out.");
+        const std::size_t count = std::max<std::size_t>(1, grid.widths.size()) *
+                                  std::max<std::size_t>(1, grid.lengths.size());
+        if ((grid.widths.empty() && grid.lengths.empty()) || count > most_sizes) {
+            top.fail(top.has("widths") ? "widths" : "lengths",
+                     grid.widths.empty() && grid.lengths.empty()
+                         ? std::string("a grid of no sizes")
+                         : fmt::format("{} widths by {} lengths are {} sizes", grid.widths.size(),
+                                       grid.lengths.size(), count),
+                     fmt::format("1 to {} sizes in all", most_sizes));
+            problems_.throw_if_any();
+        }
+        const auto or_none = [](const std::vector<std::string>& texts) {
+            return texts.empty() ? std::vector<std::string>{""} : texts;
+        };
+        for (const std::string& width : or_none(grid.widths))
+            for (const std::string& length : or_none(grid.lengths))
+                project_.sizes.push_back(width.empty()    ? length
+                                         : length.empty() ? width
+                                                          : width + " x " + length);
+        sizes_ = project_.sizes.size();
+        std::set<std::string> seen;
+        for (const std::string& size : project_.sizes)
+            if (!seen.insert(size).second)
+                top.fail(grid.widths.empty() ? "lengths" : "widths",
+                         "the size " + in_quotes(size) + " is there twice", "each size once");
+        project_.grid = std::move(grid);
+        // Figures that are wrong were told; what rests on them need not be.
+        problems_.throw_if_any();
+    }
+
+    /// What the grid says of a piece that says nothing of its own.
+    void take_from_grid(TomlTable& in, project::Piece& piece) {
+        if (!project_.grid) return;
+        const std::size_t lengths = std::max<std::size_t>(1, project_.grid->lengths.size());
+        const bool width = grid_widths_.stated() && !in.has("stitches") && !in.has("width");
+        const bool length = grid_lengths_.stated() && !in.has("rows") && !in.has("length");
+        for (std::size_t size = 0; size < project_.sizes.size(); ++size) {
+            if (width) piece.width.values.push_back(grid_widths_.values[size / lengths]);
+            if (length) piece.length.values.push_back(grid_lengths_.values[size % lengths]);
+        }
+    }
+
     void read_sizes(TomlTable& top) {
+        if (top.has("widths") || top.has("lengths")) return read_grid(top);
         project_.sizes = top.texts("sizes");
         const auto count = top.list_size("sizes");
         if (!count) return;
@@ -162,6 +215,8 @@ class ProjectReader {
             "stitch", project_.craft == project::Craft::knit ? "stockinette" : "hdc");
         gauge.hook = in->parsed("hook", yarn::parse_hook);
         gauge.needle = in->parsed("needle", yarn::parse_needle);
+        gauge.unwashed_stitches = in->parsed("unwashed_stitches", units::parse_stitch_gauge);
+        gauge.unwashed_rows = in->parsed("unwashed_rows", units::parse_row_gauge);
         in->finish();
     }
 
@@ -422,6 +477,7 @@ class ProjectReader {
                           with_yarns(notation_options(piece.worked == project::Worked::round),
                                      project_.roles, piece),
                           source_, problems_);
+        piece.written = written_entries(in);
         take_stripes(in, piece);
         rows_.resize(sizes_.value_or(1));
         for (std::size_t size = 0; size < rows_.size() && piece.pattern.stated(); ++size) {
@@ -459,7 +515,10 @@ class ProjectReader {
         piece.count = in.has("count") ? read_wholes(in, "count", sizes_) : PerSize<long>(1);
         piece.length = read_lengths(in, "length", sizes_);
         piece.width = read_lengths(in, "width", sizes_);
+        piece.multiple = in.parsed("multiple", project::parse_multiple);
+        piece.row_multiple = in.parsed("row_multiple", project::parse_row_multiple);
         const bool written = rows_are_written(in);
+        if (!written) take_from_grid(in, piece);
         if (written) {
             read_written_rows(in, piece);
         } else {
@@ -475,8 +534,8 @@ class ProjectReader {
                     "Leave this line out.");
         if (!written) {
             if (!shaped) {
-                at_least_one(in, "rows", "length");
-                at_least_one(in, "stitches", "width");
+                if (!piece.length.stated()) at_least_one(in, "rows", "length");
+                if (!piece.width.stated()) at_least_one(in, "stitches", "width");
             }
             if (!shaped || problems_.size() == 0) check_counts(in, piece);
         }
@@ -534,6 +593,8 @@ class ProjectReader {
     ProblemList problems_;
     project::Project project_;
     std::optional<std::size_t> sizes_;  // nothing when the project names none
+    PerSize<units::Length> grid_widths_;
+    PerSize<units::Length> grid_lengths_;
     bool gauge_known_ = false;
     bool stitches_fine_ = true;
     std::set<std::string> with_grist_;

@@ -81,6 +81,20 @@ bool rows_are_written(TomlTable& piece) {
            });
 }
 
+std::vector<std::string> written_entries(TomlTable& piece) {
+    const TomlValue* rows = piece.value("rows");
+    if (rows == nullptr) return {};
+    if (const auto* text = std::get_if<std::string>(&rows->held)) return {*text};
+    std::vector<std::string> out;
+    if (const auto* list = std::get_if<TomlValue::List>(&rows->held))
+        for (const TomlValue& one : *list) {
+            const auto* text = std::get_if<std::string>(&one.held);
+            if (text == nullptr) return {};
+            out.push_back(*text);
+        }
+    return out;
+}
+
 project::PerSize<project::WorkedRows> read_rows(TomlTable& piece,
                                                 const notation::NotationOptions& given,
                                                 const SourceText& source, ProblemList& problems) {

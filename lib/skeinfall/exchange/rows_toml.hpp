@@ -25,6 +25,9 @@ namespace skeinfall::exchange {
 /// Whether the key "rows" of a piece holds rows and not their number.
 [[nodiscard]] bool rows_are_written(TomlTable& piece);
 
+/// The entries of "rows" as they stand; empty where one is a table of counts.
+[[nodiscard]] std::vector<std::string> written_entries(TomlTable& piece);
+
 /// The rows of a piece, worked out for every size. Empty when there were problems, which are
 /// added. `options.size` and `options.locate` are not looked at.
 [[nodiscard]] project::PerSize<project::WorkedRows> read_rows(

@@ -112,6 +112,33 @@ std::string_view TomlValue::kind() const {
     return kinds[held.index()];
 }
 
+std::size_t end_of_toml_value(std::string_view text, std::size_t at) {
+    constexpr std::string_view ends_bare = ",]}#\r\n";
+    int depth = 0;
+    while (at < text.size()) {
+        const char c = text[at];
+        if (c == '"' || c == '\'') {
+            at = end_of_string(text, at);
+            if (depth == 0) return at;
+        } else if (c == '[' || c == '{') {
+            ++depth;
+            ++at;
+        } else if (c == ']' || c == '}') {
+            if (depth == 0) break;
+            ++at;
+            if (--depth == 0) return at;
+        } else if (depth > 0 && c == '#') {
+            at = std::min(text.find('\n', at), text.size());
+        } else if (depth == 0 && ends_bare.find(c) != std::string_view::npos) {
+            break;
+        } else {
+            ++at;
+        }
+    }
+    while (at > 0 && (text[at - 1] == ' ' || text[at - 1] == '\t')) --at;
+    return at;
+}
+
 TomlValue parse_toml(const SourceText& source) {
     if (const auto problem = source.encoding_problem()) throw base::InputError(*problem);
     if (const auto dot = too_deep_key(source.text()))

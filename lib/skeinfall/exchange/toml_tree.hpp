@@ -37,4 +37,7 @@ struct TomlEntry {
 /// TOML (TOML stops at its first syntax error).
 [[nodiscard]] TomlValue parse_toml(const SourceText& source);
 
+/// Offset behind the value that begins at `at` of a text that is TOML.
+[[nodiscard]] std::size_t end_of_toml_value(std::string_view text, std::size_t at);
+
 }  // namespace skeinfall::exchange

@@ -67,8 +67,20 @@ RoleOfSizes role_of(const project::Project& project, const std::vector<MakeNeed>
         std::vector<Length>& sum = part.fixed ? out.fixed : out.scaling;
         for (std::size_t size = 0; size < sizes.size(); ++size) sum[size] += part.yarn[size];
     }
-    out.printed = without_noise(out.need);
-    out.out_of_line = out_of_line(out.printed);
+    // In a grid a size follows the one before it only within one width.
+    const bool by_width = project.grid && !project.grid->widths.empty();
+    const std::size_t run =
+        by_width ? std::max<std::size_t>(1, project.grid->lengths.size()) : sizes.size();
+    for (std::size_t first = 0; first < sizes.size(); first += run) {
+        const auto begin = out.need.begin() + static_cast<std::ptrdiff_t>(first);
+        const std::vector<Length> printed =
+            without_noise({begin, begin + static_cast<std::ptrdiff_t>(run)});
+        for (OutOfLine one : out_of_line(printed)) {
+            one.size += first;
+            out.out_of_line.push_back(one);
+        }
+        out.printed.insert(out.printed.end(), printed.begin(), printed.end());
+    }
     return out;
 }
 

@@ -13,6 +13,17 @@ long whole(double value) {
     return std::max(1L, std::lround(value - rounding_noise));
 }
 
+/// The nearest count that fits; the smaller one on a tie.
+long in_repeats(units::Ratio value, const std::optional<Multiple>& multiple) {
+    if (!multiple) return whole(value.value());
+    const long near = whole(value.value());
+    const long above = multiple->at_least(near);
+    const std::optional<long> below = multiple->at_most(near);
+    if (!below) return above;
+    const double middle = static_cast<double>(*below + above) / 2.0;
+    return value.value() > middle + rounding_noise ? above : *below;
+}
+
 }  // namespace
 
 const Role* Project::role(const std::string& id) const {
@@ -43,12 +54,14 @@ PieceCounts counts(const Project& project, const Piece& piece, std::size_t size)
     if (piece.rows.stated())
         out.rows = piece.rows.at(size);
     else if (piece.length.stated())
-        out.rows = whole(piece.length.at(size) * gauge_of(project, piece).rows / units::row);
+        out.rows = in_repeats(piece.length.at(size) * gauge_of(project, piece).rows / units::row,
+                              piece.row_multiple);
     if (piece.stitches.stated())
         out.stitches = piece.stitches.at(size);
     else if (piece.width.stated())
         out.stitches =
-            whole(piece.width.at(size) * gauge_of(project, piece).stitches / units::stitch);
+            in_repeats(piece.width.at(size) * gauge_of(project, piece).stitches / units::stitch,
+                       piece.multiple);
     if (piece.increase.stated()) out.increase = piece.increase.at(size);
     if (piece.shape != nullptr) count_by_shape(project, piece, size, out);
     return out;
@@ -128,10 +141,11 @@ FinishedSize finished_size(const Project& project, const Piece& piece, std::size
         static_cast<double>(widths.size()) * units::row / gauge_of(project, piece).rows;
     FinishedSize out;
     if (piece.shape != nullptr && piece.shape->from_centre) return {2.0 * high, 2.0 * high};
-    out.width = piece.width.stated() ? piece.width.at(size)
-                                     : static_cast<double>(widest) * units::stitch /
-                                           gauge_of(project, piece).stitches;
-    out.length = piece.length.stated() ? piece.length.at(size) : high;
+    out.width =
+        piece.width.stated() && !piece.multiple
+            ? piece.width.at(size)
+            : static_cast<double>(widest) * units::stitch / gauge_of(project, piece).stitches;
+    out.length = piece.length.stated() && !piece.row_multiple ? piece.length.at(size) : high;
     return out;
 }
 

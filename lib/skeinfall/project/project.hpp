@@ -17,6 +17,7 @@
 #include "skeinfall/measure/weighing.hpp"
 #include "skeinfall/project/finishing.hpp"
 #include "skeinfall/project/joining.hpp"
+#include "skeinfall/project/multiple.hpp"
 #include "skeinfall/project/publishing.hpp"
 #include "skeinfall/project/row_work.hpp"
 #include "skeinfall/project/shapes.hpp"
@@ -50,6 +51,10 @@ struct Gauge {
     std::string stitch;  ///< the stitch it is counted in, "hdc"
     std::optional<units::Length> hook;
     std::optional<units::Length> needle;
+    /// As it is worked, where the gauge above is that of the washed fabric: a tape on the hook
+    /// shows this one.
+    std::optional<units::StitchGauge> unwashed_stitches;
+    std::optional<units::RowGauge> unwashed_rows;
     bool usual = false;  ///< nobody counted it: what a fabric like it usually has
 };
 
@@ -154,6 +159,11 @@ struct Piece {
     long every = 1;              ///< rows between increases
     PerSize<units::Length> width;
     PerSize<units::Length> length;
+    /// What its stitches (of row 1) and its rows come in. A width or length is then worked in the
+    /// whole repeats that come nearest.
+    std::optional<Multiple> multiple;
+    std::optional<Multiple> row_multiple;
+    std::vector<std::string> written;  ///< its rows in notation as they stand in the file
     const Shape* shape = nullptr;       ///< see give_shape(); nullptr: growing by `increase`
     PerSize<long> last_stitches;        ///< RowLaw::even: in the last row (see also work_at()) ...
     PerSize<units::Length> last_width;  ///< ... or its width
@@ -201,6 +211,13 @@ struct FinishPart {
 /// One end to weave in, where nobody says how long.
 inline constexpr units::Length usual_tail = 15.0 * units::centimetre;
 
+/// Sizes by widths and lengths, as written: size w x lengths.size() + l is width w and length l.
+/// One of the two may be empty.
+struct SizeGrid {
+    std::vector<std::string> widths;
+    std::vector<std::string> lengths;
+};
+
 struct Project {
     std::string file;
     std::string title;
@@ -213,6 +230,7 @@ struct Project {
     std::optional<TotalsFrom> totals_from;
     std::vector<TesterReturn> testers;
     std::vector<std::string> sizes;  ///< empty when there is one size
+    std::optional<SizeGrid> grid;    ///< what `sizes` are made of
     std::vector<std::string> notions;
     std::vector<std::string> care;
     Gauge gauge;                         ///< the maker's, where it differs from the pattern's

@@ -1,0 +1,198 @@
+#include "skeinfall/exchange/project_edit.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "skeinfall/exchange/source_text.hpp"
+#include "skeinfall/exchange/toml_tree.hpp"
+#include "skeinfall/units/format.hpp"
+
+namespace skeinfall::exchange {
+namespace {
+
+using project::PerSize;
+
+const TomlEntry* find(const TomlValue& table, std::string_view key) {
+    const auto* entries = std::get_if<TomlValue::Table>(&table.held);
+    if (entries == nullptr) return nullptr;
+    for (const TomlEntry& entry : *entries)
+        if (entry.key == key) return &entry;
+    return nullptr;
+}
+
+std::string in_toml(const std::string& text) {
+    const bool lines = text.find('\n') != std::string::npos;
+    std::string out = lines ? "\"\"\"\n" : "\"";
+    for (const char c : text) {
+        if (c == '"' || c == '\\') out += '\\';
+        if (c == '\t') {
+            out += "\\t";
+            continue;
+        }
+        out += c;
+    }
+    return out + (lines ? "\"\"\"" : "\"");
+}
+
+template <class T, class Write>
+std::string list_of(const PerSize<T>& values, Write write) {
+    std::vector<std::string> texts;
+    for (const T& value : values.values) texts.push_back(write(value));
+    if (std::all_of(texts.begin(), texts.end(),
+                    [&](const std::string& text) { return text == texts.front(); }))
+        return texts.front();
+    return fmt::format("[{}]", fmt::join(texts, ", "));
+}
+
+class Editor {
+  public:
+    Editor(std::string_view text, const std::string& file)
+        : source_(text, file), tree_(parse_toml(source_)) {}
+
+    void piece(const PieceEdit& edit) {
+        const TomlEntry* pieces = find(tree_, "piece");
+        const auto* list =
+            pieces == nullptr ? nullptr : std::get_if<TomlValue::List>(&pieces->value.held);
+        if (list == nullptr || edit.piece >= list->size())
+            throw base::InputError(base::Problem{"there is no such piece in the file",
+                                                 source_.place(0), "a [[piece]] table", ""});
+        const TomlValue& table = (*list)[edit.piece];
+        whole(table, "stitches", "width", edit.stitches);
+        whole(table, "rows", "length", edit.rows);
+        whole(table, "last_stitches", "last_width", edit.last_stitches);
+        if (!edit.written.empty()) written(table, edit.written);
+    }
+
+    void total(const TotalEdit& edit) {
+        const TomlEntry* yarns = find(tree_, "yarn");
+        const TomlEntry* role = yarns == nullptr ? nullptr : find(yarns->value, edit.role);
+        const TomlEntry* total = role == nullptr ? nullptr : find(role->value, "total");
+        if (total == nullptr)
+            throw base::InputError(base::Problem{"yarn " + in_quotes(edit.role) + " has no total",
+                                                 source_.place(0), "a total", ""});
+        const std::size_t end = end_of_value(total->value.offset);
+        const std::string_view was =
+            source_.text().substr(total->value.offset, end - total->value.offset);
+        using units::Rounding;
+        using units::Step;
+        const auto quoted = [](const std::string& text) { return "\"" + text + "\""; };
+        const bool yards =
+            was.find("yd") != std::string_view::npos || was.find("yard") != std::string_view::npos;
+        const bool ounces = was.find("oz") != std::string_view::npos;
+        replace(total->value.offset, end,
+                edit.length.stated()
+                    ? list_of(edit.length,
+                              [&](units::Length length) {
+                                  return quoted(units::text(
+                                      length, yards ? units::shown::yards : units::shown::metres,
+                                      Step::tenth, Rounding::up));
+                              })
+                    : list_of(edit.mass, [&](units::Mass mass) {
+                          return quoted(
+                              units::text(mass, ounces ? units::shown::ounces : units::shown::grams,
+                                          Step::hundredth, Rounding::up));
+                      }));
+    }
+
+    std::string text() {
+        std::sort(changes_.begin(), changes_.end(),
+                  [](const Change& a, const Change& b) { return a.begin > b.begin; });
+        std::string out(source_.text());
+        for (const Change& change : changes_)
+            out.replace(change.begin, change.end - change.begin, change.text);
+        return out;
+    }
+
+  private:
+    struct Change {
+        std::size_t begin = 0;
+        std::size_t end = 0;
+        std::string text;
+    };
+
+    void replace(std::size_t begin, std::size_t end, std::string text) {
+        changes_.push_back({begin, end, std::move(text)});
+    }
+
+    [[nodiscard]] std::size_t end_of_value(std::size_t at) const {
+        return end_of_toml_value(source_.text(), at);
+    }
+
+    /// A count, in the place of a measurement where that stood there.
+    void whole(const TomlValue& table, const char* key, const char* measured,
+               const PerSize<long>& values) {
+        if (!values.stated()) return;
+        const std::string list = list_of(values, [](long value) { return std::to_string(value); });
+        const TomlEntry* count = find(table, key);
+        const TomlEntry* measurement = find(table, measured);
+        if (count != nullptr) {
+            replace(count->value.offset, end_of_value(count->value.offset), list);
+            if (measurement != nullptr) drop(*measurement);
+        } else if (measurement != nullptr) {
+            replace(measurement->offset, end_of_value(measurement->value.offset),
+                    fmt::format("{} = {}", key, list));
+        } else if (const auto* entries = std::get_if<TomlValue::Table>(&table.held);
+                   entries != nullptr && !entries->empty()) {
+            const bool in_line = source_.text().substr(table.offset, 1) == "{";
+            replace(entries->front().offset, entries->front().offset,
+                    fmt::format("{} = {}{}", key, list, in_line ? ", " : "\n"));
+        }
+    }
+
+    /// Takes out a key with its value, and its line where nothing else stands there.
+    void drop(const TomlEntry& entry) {
+        const std::string_view text = source_.text();
+        std::size_t end = end_of_value(entry.value.offset);
+        std::size_t begin = entry.offset;
+        const std::size_t line = text.rfind('\n', begin == 0 ? 0 : begin - 1);
+        const std::size_t first = line == std::string_view::npos ? 0 : line + 1;
+        const std::size_t stop = std::min(text.find('\n', end), text.size());
+        const auto blank = [&](std::size_t from, std::size_t to) {
+            return text.substr(from, to - from).find_first_not_of(" \t\r") ==
+                   std::string_view::npos;
+        };
+        if (blank(first, begin) && blank(end, stop)) {
+            begin = first;
+            end = std::min(stop + 1, text.size());
+        } else if (const std::size_t comma = text.find_first_not_of(" \t", end);
+                   comma != std::string_view::npos && text[comma] == ',') {
+            end = comma + 1;
+        } else if (const std::size_t before = text.find_last_not_of(" \t", begin - 1);
+                   before != std::string_view::npos && text[before] == ',') {
+            begin = before;
+        }
+        replace(begin, end, "");
+    }
+
+    void written(const TomlValue& table, const std::vector<std::string>& entries) {
+        const TomlEntry* rows = find(table, "rows");
+        if (rows == nullptr) return;
+        const auto* list = std::get_if<TomlValue::List>(&rows->value.held);
+        const auto put = [&](const TomlValue& value, const std::string& text) {
+            const auto* was = std::get_if<std::string>(&value.held);
+            if (was == nullptr || *was == text) return;
+            replace(value.offset, end_of_value(value.offset), in_toml(text));
+        };
+        if (list == nullptr) return put(rows->value, entries.front());
+        for (std::size_t at = 0; at < std::min(list->size(), entries.size()); ++at)
+            put((*list)[at], entries[at]);
+    }
+
+    SourceText source_;
+    TomlValue tree_;
+    std::vector<Change> changes_;
+};
+
+}  // namespace
+
+std::string edited_project(std::string_view text, const std::string& file,
+                           const std::vector<PieceEdit>& pieces,
+                           const std::vector<TotalEdit>& totals) {
+    Editor editor(text, file);
+    for (const PieceEdit& piece : pieces) editor.piece(piece);
+    for (const TotalEdit& total : totals) editor.total(total);
+    return editor.text();
+}
+
+}  // namespace skeinfall::exchange

@@ -1,0 +1,37 @@
+#pragma once
+/// \file
+/// A project file with some of its figures changed and all else left as it stands: order, remarks,
+/// blank lines.
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "skeinfall/project/project.hpp"
+
+namespace skeinfall::exchange {
+
+/// Figures of one piece; what is not stated stays.
+struct PieceEdit {
+    std::size_t piece = 0;
+    project::PerSize<long> stitches;  ///< instead of a width
+    project::PerSize<long> rows;      ///< instead of a length
+    project::PerSize<long> last_stitches;
+    std::vector<std::string> written;  ///< the entries of "rows" in notation
+};
+
+/// The total of one yarn, by length or by mass.
+struct TotalEdit {
+    std::string role;
+    project::PerSize<units::Length> length;
+    project::PerSize<units::Mass> mass;
+};
+
+/// The text of the file so changed. Throws base::InputError when it is not TOML or has no such
+/// piece or yarn.
+[[nodiscard]] std::string edited_project(std::string_view text, const std::string& file,
+                                         const std::vector<PieceEdit>& pieces,
+                                         const std::vector<TotalEdit>& totals);
+
+}  // namespace skeinfall::exchange

@@ -1,0 +1,127 @@
+#pragma once
+/// \file
+/// A piece made to measure: the whole repeats of stitches and rows that come nearest to a wished
+/// width and length, and the project with the piece so worked.
+///
+/// Stitches and rows are whole counts that fit the piece's multiples; widths and lengths follow
+/// from them by the gauge (of the washed fabric, where the project has both).
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "skeinfall/project/project.hpp"
+
+namespace skeinfall::fit {
+
+/// What is wished for; what is not stays as it is. Of stitches (in row 1), width and repeats at
+/// most one, of rows and length at most one.
+struct Wish {
+    std::optional<units::Length> width;
+    std::optional<long> stitches;
+    std::optional<long> repeats;  ///< of the stitch multiple
+    std::optional<units::Length> length;
+    std::optional<long> rows;
+};
+
+/// Which of the two counts that fit on either side of the wish is taken.
+enum class Take { nearest, below, above };
+
+enum class MultipleFrom {
+    nobody,       ///< any number will do, as far as the project says
+    stated,       ///< by the project
+    written_rows  ///< found from the rows
+};
+
+/// One dimension of a piece: stitches or rows.
+struct Along {
+    project::Multiple multiple;
+    MultipleFrom from = MultipleFrom::nobody;
+    bool wished = false;
+    long now = 0;               ///< before the fit
+    std::optional<long> below;  ///< nothing: the wish is below one repeat
+    long above = 0;             ///< equal to `below` where the wish fits exactly
+    long taken = 0;
+
+    [[nodiscard]] bool exact() const { return below == above; }
+    [[nodiscard]] long repeats() const { return multiple.repeats_in(taken); }
+};
+
+/// Counts of a piece that were changed, as a project file has them.
+struct Change {
+    std::size_t piece = 0;
+    project::PerSize<long> stitches;
+    project::PerSize<long> rows;
+    project::PerSize<long> last_stitches;
+    std::vector<std::string> written;  ///< rows in notation; empty: not written
+};
+
+/// A stated total that was changed in proportion.
+struct ChangedTotal {
+    std::string role;
+    project::PerSize<units::Length> length;
+    project::PerSize<units::Mass> mass;
+};
+
+struct Fitted {
+    project::Project project;  ///< so fitted
+    std::size_t piece = 0;
+    std::size_t size = 0;
+    Along stitches;
+    Along rows;
+    std::optional<long> chains;      ///< to begin with, or stitches to cast on; nothing: none
+    bool chains_stated = false;      ///< the multiple says how many more than stitches
+    project::FinishedSize was;       ///< before
+    project::FinishedSize measures;  ///< now
+    std::optional<project::FinishedSize> unwashed;  ///< what a tape shows before washing
+    Change change;
+    std::vector<ChangedTotal> totals;
+    /// Finishing parts whose yarn or length is stated outright and so did not follow.
+    std::vector<std::string> unchanged;
+};
+
+/// Throws base::InputError where the wish is below one repeat, the shape does not stretch that
+/// way, or written rows do not come out at any count near: what, and the nearest that works.
+/// `option_of` names no options; places are those of the piece in its file.
+[[nodiscard]] Fitted fit_piece(const project::Project& project, std::size_t piece, std::size_t size,
+                               const Wish& wish, Take take = Take::nearest);
+
+/// The piece that is fitted where nobody says which: the one with the most stitches.
+[[nodiscard]] std::size_t largest_piece(const project::Project& project, std::size_t size);
+
+/// The multiple of a piece's stitches: stated, or found from its written rows.
+struct Found {
+    project::Multiple multiple;
+    MultipleFrom from = MultipleFrom::nobody;
+};
+[[nodiscard]] Found stitch_multiple(const project::Project& project, const project::Piece& piece,
+                                    std::size_t size);
+[[nodiscard]] Found row_multiple(const project::Project& project, const project::Piece& piece,
+                                 std::size_t size);
+
+/// Chains to begin a piece of so many stitches, or stitches to cast on: by its multiple, else by
+/// the turning chain of its stitch. Nothing where it begins without one.
+[[nodiscard]] std::optional<long> foundation_of(const project::Project& project,
+                                                const project::Piece& piece, long stitches);
+
+/// What a repeat more across, and a height more along, take.
+struct EachMore {
+    long stitches = 0;  ///< one repeat
+    units::Length wider{};
+    long rows = 0;  ///< the fewest whole repeats of rows that make an inch or more
+    units::Length longer{};
+    struct OfRole {
+        std::string role;
+        units::Length for_width{};
+        units::Length for_length{};
+    };
+    std::vector<OfRole> roles;
+};
+
+/// Of the project as it stands in this size: the need with one repeat more, less the need. Nothing
+/// where the piece does not stretch.
+[[nodiscard]] std::optional<EachMore> each_more(const project::Project& project, std::size_t piece,
+                                                std::size_t size);
+
+}  // namespace skeinfall::fit

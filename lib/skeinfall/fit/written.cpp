@@ -1,0 +1,192 @@
+#include "skeinfall/fit/written.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/fit/fit.hpp"
+#include "skeinfall/notation/notation.hpp"
+#include "skeinfall/notation/stretch.hpp"
+
+namespace skeinfall::fit {
+namespace {
+
+using project::Piece;
+using project::Project;
+
+/// Repeats wider than this are not looked for.
+constexpr long widest_repeat = 60;
+/// Rows of a repeat.
+constexpr long longest_repeat = 48;
+
+notation::NotationOptions options_of(const Project& project, const Piece& piece) {
+    notation::NotationOptions out;
+    out.craft = project.craft;
+    out.terms = project.terms;
+    out.round = piece.worked == project::Worked::round;
+    out.sizes = project.size_count();
+    out.own = project.stitches;
+    const std::string& first = piece.stripes.empty() ? piece.role : piece.stripes.front().role;
+    for (const project::Role& role : project.roles) {
+        if (role.id == first) out.yarn = out.yarns.size();
+        out.yarns.push_back({role.id,
+                             {base::lower(role.id), base::lower(role.colour),
+                              base::lower(role.name), base::lower(role.name + " " + role.colour)}});
+    }
+    return out;
+}
+
+std::vector<notation::WrittenRows> entries_of(const Piece& piece) {
+    std::vector<notation::WrittenRows> out;
+    for (const std::string& text : piece.written) out.push_back({text, std::nullopt});
+    return out;
+}
+
+long across(const project::WorkedRows& rows) {
+    return std::lround(rows.row(1).across.value());
+}
+
+/// How foundation and stitches of row 1 grow together.
+struct Step {
+    long foundation = 0;
+    long stitches = 0;
+};
+std::optional<Step> step_of(const Project& project, const Piece& piece) {
+    const auto entries = entries_of(piece);
+    const auto options = options_of(project, piece);
+    const auto base = notation::foundation_count(entries, options);
+    if (!base || options.sizes > 1) return std::nullopt;
+    const long now = across(piece.pattern.at(0));
+    for (long more = 1; more <= widest_repeat; ++more) {
+        const auto once = notation::with_foundation(entries, options, *base + more);
+        if (!once) continue;
+        const auto twice = notation::with_foundation(entries, options, *base + 2 * more);
+        const long grown = across(once->rows) - now;
+        if (!twice || grown < 1 || across(twice->rows) - now != 2 * grown) continue;
+        return Step{more, grown};
+    }
+    return std::nullopt;
+}
+
+[[noreturn]] void refuse(const Fitted& fitted, std::string what, std::string expected,
+                         std::string remedy) {
+    throw base::InputError(base::Problem{
+        std::move(what), fitted.project.place(fmt::format("piece.{}", fitted.piece), "rows"),
+        std::move(expected), std::move(remedy)});
+}
+
+}  // namespace
+
+std::optional<project::Multiple> multiple_of_rows(const Project& project, const Piece& piece,
+                                                  std::size_t size) {
+    if (piece.written.empty()) return std::nullopt;
+    const auto step = step_of(project, piece);
+    const auto base = written_foundation(project, piece, size);
+    if (!step || !base || step->foundation != step->stitches) return std::nullopt;
+    const long stitches = across(piece.pattern.at(size));
+    project::Multiple out;
+    out.repeat = step->stitches;
+    out.plus = stitches % step->stitches;
+    if (project.craft == project::Craft::crochet && *base >= stitches)
+        out.foundation = *base - stitches;
+    return out;
+}
+
+std::optional<project::Multiple> repeat_of_rows(const Project& /*project*/, const Piece& piece,
+                                                std::size_t size) {
+    const project::WorkedRows& rows = piece.pattern.at(size);
+    const std::vector<std::uint32_t>& text = rows.text_of;
+    const auto count = static_cast<long>(text.size());
+    long best = 0;
+    long best_period = 0;
+    for (long period = 1; period <= std::min(longest_repeat, count / 2); ++period) {
+        long run = period;
+        for (long at = period; at < count; ++at) {
+            const bool same =
+                text[static_cast<std::size_t>(at)] == text[static_cast<std::size_t>(at - period)];
+            run = same ? run + 1 : period;
+            if (same && run >= 2 * period && run > best) {
+                best = run;
+                best_period = period;
+            }
+        }
+    }
+    if (best_period == 0) return std::nullopt;
+    return project::Multiple{best_period, count - best_period * (best / best_period), std::nullopt};
+}
+
+std::optional<long> written_foundation(const Project& /*project*/, const Piece& piece,
+                                       std::size_t size) {
+    double count = 0.0;
+    for (const project::KindCount& kind : piece.pattern.at(size).foundation.kinds)
+        count += kind.count.value();
+    if (count <= 0.0) return std::nullopt;
+    return std::lround(count);
+}
+
+void stretch_written(Fitted& fitted) {
+    Piece& piece = fitted.project.pieces[fitted.piece];
+    const std::string name = base::quoted(piece.name);
+    const auto options = options_of(fitted.project, piece);
+    auto entries = entries_of(piece);
+    if (entries.empty())
+        refuse(fitted,
+               fmt::format("of {} only counts are known, not how its rows are worked", name),
+               "rows in notation", "Write its rows out, or its stitches and rows as numbers.");
+    if (options.sizes > 1)
+        refuse(fitted, fmt::format("the rows of {} are written for several sizes", name),
+               "rows written for one size", "Take one of its sizes, or write that size alone.");
+    project::WorkedRows rows = piece.pattern.at(fitted.size);
+    if (fitted.stitches.taken != fitted.stitches.now) {
+        const auto base = notation::foundation_count(entries, options);
+        if (!base)
+            refuse(fitted, fmt::format("{} does not begin with a counted foundation", name),
+                   "a line such as \"Ch 122\" before row 1", "Say how many rows instead.");
+        // Found once, as the multiple was.
+        const bool alike = fitted.stitches.from != MultipleFrom::nobody;
+        const auto step = alike ? std::optional(Step{fitted.stitches.multiple.repeat,
+                                                     fitted.stitches.multiple.repeat})
+                                : step_of(fitted.project, piece);
+        if (!step)
+            refuse(fitted, fmt::format("no other foundation of {} makes every row come out", name),
+                   fmt::format("{} stitches, as it is", fitted.stitches.now),
+                   "\"check\" says whether its rows agree with each other.");
+        const long more = fitted.stitches.taken - fitted.stitches.now;
+        const long count = *base + more * step->foundation / step->stitches;
+        auto stretched = notation::with_foundation(entries, options, count);
+        if (more % step->stitches != 0 || !stretched) {
+            const long whole = fitted.stitches.now + more / step->stitches * step->stitches;
+            refuse(fitted,
+                   fmt::format("the rows of {} do not come out on {} stitches", name,
+                               fitted.stitches.taken),
+                   fmt::format("{} or {} stitches", whole,
+                               whole + (more < 0 ? -step->stitches : step->stitches)),
+                   "");
+        }
+        entries = std::move(stretched->entries);
+        rows = std::move(stretched->rows);
+    }
+    if (fitted.rows.taken != fitted.rows.now) {
+        auto stretched = notation::with_rows(entries, options, fitted.rows.taken);
+        if (!stretched)
+            refuse(fitted,
+                   fmt::format("nothing in the rows of {} can be repeated to make {}", name,
+                               fitted.rows.taken),
+                   fmt::format("{} rows, as it is", fitted.rows.now),
+                   "Write the repeat as in \"Rows 3-96: rep rows 1 and 2\".");
+        entries = std::move(stretched->entries);
+        rows = std::move(stretched->rows);
+    }
+    piece.written.clear();
+    for (const notation::WrittenRows& entry : entries) piece.written.push_back(entry.text);
+    fitted.change.written = piece.written;
+    if (!rows.stripes.empty() && !piece.stripes.empty()) piece.stripes = rows.stripes;
+    piece.pattern = project::PerSize<project::WorkedRows>(std::move(rows));
+    piece.width = {};
+    piece.length = {};
+}
+
+}  // namespace skeinfall::fit

@@ -1,0 +1,436 @@
+#include "skeinfall/notation/stretch.hpp"
+
+#include <algorithm>
+#include <cctype>
+#include <cmath>
+#include <map>
+#include <utility>
+
+#include "skeinfall/notation/detail/pattern.hpp"
+
+namespace skeinfall::notation {
+namespace {
+
+using Entries = std::vector<WrittenRows>;
+
+constexpr long most_tries = 600;
+
+bool digit(char c) {
+    return std::isdigit(static_cast<unsigned char>(c)) != 0;
+}
+
+/// A whole number in a text.
+struct Number {
+    std::size_t begin = 0;
+    std::size_t end = 0;
+    long value = 0;
+};
+
+std::vector<Number> numbers_in(const std::string& text, std::size_t from, std::size_t to) {
+    std::vector<Number> out;
+    to = std::min(to, text.size());
+    for (std::size_t at = from; at < to;) {
+        if (!digit(text[at])) {
+            ++at;
+            continue;
+        }
+        Number number;
+        number.begin = at;
+        for (; at < to && digit(text[at]); ++at)
+            number.value = std::min(100'000'000L, 10 * number.value + (text[at] - '0'));
+        number.end = at;
+        out.push_back(number);
+    }
+    return out;
+}
+
+std::size_t end_of_line(const std::string& text, std::size_t from) {
+    return std::min(text.find('\n', from), text.size());
+}
+
+struct Edit {
+    std::size_t entry = 0;
+    Number number;
+    long value = 0;
+};
+
+Entries edited(const Entries& entries, std::vector<Edit> edits) {
+    Entries out = entries;
+    std::sort(edits.begin(), edits.end(), [](const Edit& a, const Edit& b) {
+        return std::pair(a.entry, a.number.begin) > std::pair(b.entry, b.number.begin);
+    });
+    for (const Edit& edit : edits)
+        out[edit.entry].text.replace(edit.number.begin, edit.number.end - edit.number.begin,
+                                     std::to_string(edit.value));
+    return out;
+}
+
+/// The rows as read, beside what they come to.
+struct Worked {
+    Pattern pattern;
+    NotationResult result;
+    bool breaks_law = false;  ///< a row does not follow the row below as it did, see judge()
+
+    [[nodiscard]] bool readable() const { return result.problems.empty(); }
+    [[nodiscard]] bool fits() const {
+        return readable() && !breaks_law &&
+               std::none_of(
+                   result.rows.findings.begin(), result.rows.findings.end(),
+                   [](const Finding& finding) { return finding.severity == Severity::stop; });
+    }
+    /// The work of the row that is to come to what a line declares, by line.
+    [[nodiscard]] std::map<long, RowWork> counted() const {
+        std::map<long, RowWork> out;
+        long row = 0;
+        for (const Slot& slot : pattern.slots) {
+            if (slot.written < 0) continue;
+            ++row;
+            if (row > result.rows.rows()) break;
+            if (slot.counted) out[slot.written] = result.rows.row(row);
+        }
+        return out;
+    }
+};
+
+class Stretcher {
+  public:
+    Stretcher(const NotationOptions& options) : options_(options) {
+        // A place is the entry and the byte in it.
+        options_.locate = [](std::size_t entry, std::size_t offset) {
+            return base::Place{{}, entry + 1, offset + 1};
+        };
+    }
+
+    [[nodiscard]] Worked work(const Entries& entries) const {
+        Worked out;
+        StitchBook book(options_.craft, options_.terms);
+        base::Problems problems;
+        out.pattern = read_pattern(entries, options_, book, problems, false);
+        out.result = work_rows(entries, options_);
+        return out;
+    }
+
+    /// The foundation's number: the only one of its line with that value.
+    [[nodiscard]] std::optional<Edit> foundation(const Worked& worked,
+                                                 const Entries& entries) const {
+        std::optional<Edit> out;
+        for (const long index : worked.pattern.foundation) {
+            const Written& written = worked.pattern.written[static_cast<std::size_t>(index)];
+            for (const Item& item : written.body.items) {
+                if (item.what != Item::Do::chain && item.what != Item::Do::work) continue;
+                if (out || item.count < 2) return std::nullopt;
+                const std::string& text = entries[written.entry].text;
+                for (const Number& number :
+                     numbers_in(text, written.base, end_of_line(text, written.base))) {
+                    if (number.value != item.count) continue;
+                    if (out) return std::nullopt;
+                    out = Edit{written.entry, number, item.count};
+                }
+            }
+        }
+        return out;
+    }
+
+    /// Declared counts that follow from the rows as they now come out.
+    [[nodiscard]] Entries recounted(const Worked& before, const Worked& after,
+                                    const Entries& entries) const {
+        const std::map<long, RowWork> was = before.counted();
+        const std::map<long, RowWork> now = after.counted();
+        std::vector<Edit> edits;
+        StitchBook book(options_.craft, options_.terms);
+        base::Problems problems;
+        static_cast<void>(read_pattern(entries, options_, book, problems, false));
+        const auto follow = [&](std::size_t entry, std::size_t base,
+                                const std::vector<Declared>& declared, const RowWork& old_work,
+                                const RowWork& new_work) {
+            for (const Declared& one : declared) {
+                const std::string& text = entries[entry].text;
+                const std::size_t at = base + one.at;
+                const auto found = numbers_in(text, at, end_of_line(text, at));
+                if (found.empty() || found.front().value != one.count) continue;
+                const long more = growth_of(one, old_work, new_work, book);
+                if (more != 0) edits.push_back({entry, found.front(), one.count + more});
+            }
+        };
+        for (const auto& [index, work] : now) {
+            const auto old_work = was.find(index);
+            if (old_work == was.end()) continue;
+            const Written& written = after.pattern.written[static_cast<std::size_t>(index)];
+            follow(written.entry, written.base, written.body.declared, old_work->second, work);
+        }
+        for (std::size_t k = 0;
+             k < std::min(before.pattern.behind.size(), after.pattern.behind.size()); ++k) {
+            const Behind& old_one = before.pattern.behind[k];
+            const Behind& new_one = after.pattern.behind[k];
+            if (old_one.row < 1 || old_one.row > before.result.rows.rows() || new_one.row < 1 ||
+                new_one.row > after.result.rows.rows())
+                continue;
+            follow(new_one.entry, new_one.base, new_one.declared,
+                   before.result.rows.row(old_one.row), after.result.rows.row(new_one.row));
+        }
+        return edited(entries, std::move(edits));
+    }
+
+    /// A row goes on from the row below as it did before: as many stitches more or fewer (at the
+    /// edges), or in the same proportion (spread over the row). One that does neither leaves out
+    /// what was added, though its words find their places: "3 dc in last sc".
+    static void judge(const Worked& before, Worked& after) {
+        const project::WorkedRows& was = before.result.rows;
+        const project::WorkedRows& now = after.result.rows;
+        if (!after.readable() || was.rows() != now.rows()) return;
+        const auto law = [&](long row, auto count) {
+            const double old_below = count(row > 1 ? was.row(row - 1) : was.foundation);
+            const double new_below = count(row > 1 ? now.row(row - 1) : now.foundation);
+            const double old_row = count(was.row(row));
+            const double new_row = count(now.row(row));
+            constexpr double noise = 1e-6;
+            return std::abs((new_row - old_row) - (new_below - old_below)) < noise ||
+                   std::abs(new_row * old_below - old_row * new_below) < noise;
+        };
+        long row = 0;
+        for (const Slot& slot : after.pattern.slots) {
+            if (slot.written < 0) continue;
+            if (++row > now.rows()) return;
+            if (law(row, [](const RowWork& work) { return work.across.value(); }) ||
+                law(row, [](const RowWork& work) { return work.made.value(); }))
+                continue;
+            after.breaks_law = true;
+            return;
+        }
+    }
+
+    /// Whether the text comes out, its declared counts put right first. What is found in it may
+    /// not be more than before: another reading of a row would be one.
+    [[nodiscard]] std::optional<Stretched> settled(const Worked& before, const Entries& entries,
+                                                   Worked* last = nullptr) const {
+        const Worked first = work(entries);
+        if (!first.readable()) return std::nullopt;
+        Entries counted = recounted(before, first, entries);
+        Worked worked = work(counted);
+        judge(before, worked);
+        const bool fine = worked.fits() &&
+                          worked.result.rows.findings.size() == before.result.rows.findings.size();
+        if (last != nullptr) *last = worked;
+        if (!fine) return std::nullopt;
+        return Stretched{std::move(counted), std::move(worked.result.rows)};
+    }
+
+    /// Numbers of a row that its width may hang on: times of repeats, stitches in a run.
+    struct Adjustable {
+        std::size_t entry = 0;
+        Number number;
+    };
+    [[nodiscard]] std::vector<Adjustable> adjustables(const Written& written,
+                                                      const Entries& entries) const {
+        std::vector<Adjustable> out;
+        const std::string& text = entries[written.entry].text;
+        const std::size_t line_end = end_of_line(text, written.base);
+        std::size_t declared_from = line_end;
+        for (const Declared& declared : written.body.declared)
+            declared_from = std::min(declared_from, written.base + declared.at);
+        const std::vector<Item>& items = written.body.items;
+        for (std::size_t k = 0; k < items.size(); ++k) {
+            const Item& item = items[k];
+            const std::size_t begin = written.base + item.at;
+            const std::size_t end =
+                k + 1 < items.size() ? written.base + items[k + 1].at : declared_from;
+            long value = 0;
+            bool from_behind = false;
+            if (item.what == Item::Do::repeat && item.extent.until != Extent::Until::to_end) {
+                value = item.extent.count;
+                from_behind = true;
+            } else if (item.what == Item::Do::work && item.spot.which == Spot::Which::next &&
+                       item.spot.count >= 4) {
+                value = item.spot.count;
+            } else if (item.what == Item::Do::work && item.count >= 4 &&
+                       item.spot.which == Spot::Which::implied) {
+                value = item.count;
+            }
+            if (value < 1) continue;
+            auto found = numbers_in(text, begin, std::max(begin, end));
+            if (from_behind) std::reverse(found.begin(), found.end());
+            for (const Number& number : found)
+                if (number.value == value) {
+                    out.push_back({written.entry, number});
+                    break;
+                }
+        }
+        return out;
+    }
+
+    /// Puts counted repeats right line by line, each judged with the lines before it only, since
+    /// rows that are repeated further on speak at the place of their words.
+    [[nodiscard]] std::optional<Stretched> adjusted(const Entries& original, Entries entries,
+                                                    double growth) const {
+        for (std::size_t entry = 0; entry < original.size(); ++entry) {
+            for (std::size_t line = 0; line_begin(original[entry].text, line); ++line) {
+                const Worked before = work(up_to(original, entry, line));
+                if (!before.readable()) continue;  // no row yet
+                Worked now;
+                if (settled(before, up_to(entries, entry, line), &now)) continue;
+                if (!adjust_line(before, entries, entry, line, growth)) return std::nullopt;
+            }
+        }
+        return settled(work(original), entries);
+    }
+
+  private:
+    [[nodiscard]] static std::optional<std::size_t> line_begin(const std::string& text,
+                                                               std::size_t line) {
+        std::size_t at = 0;
+        for (; line > 0; --line) {
+            at = text.find('\n', at);
+            if (at == std::string::npos) return std::nullopt;
+            ++at;
+        }
+        return at < text.size() ? std::optional(at) : std::nullopt;
+    }
+
+    [[nodiscard]] static Entries up_to(const Entries& entries, std::size_t entry,
+                                       std::size_t line) {
+        Entries out(entries.begin(), entries.begin() + static_cast<std::ptrdiff_t>(entry) + 1);
+        std::string& text = out.back().text;
+        text.resize(end_of_line(text, line_begin(text, line).value_or(0)));
+        return out;
+    }
+
+    /// Changes one number of a line so that it comes out.
+    [[nodiscard]] bool adjust_line(const Worked& before, Entries& entries, std::size_t entry,
+                                   std::size_t line, double growth) const {
+        const std::size_t base = line_begin(entries[entry].text, line).value_or(0);
+        const Worked now = work(up_to(entries, entry, line));
+        for (const Written& written : now.pattern.written) {
+            if (written.entry != entry || written.base != base) continue;
+            for (const Adjustable& one : adjustables(written, entries)) {
+                const long guess = std::lround(static_cast<double>(one.number.value) * growth);
+                constexpr long around = 3;
+                for (long off = 0; off <= 2 * around; ++off) {
+                    const long value = guess + (off % 2 == 0 ? -off / 2 : (off + 1) / 2);
+                    if (value < 1 || value == one.number.value) continue;
+                    Entries tried = edited(entries, {{one.entry, one.number, value}});
+                    if (!settled(before, up_to(tried, entry, line))) continue;
+                    entries = std::move(tried);
+                    return true;
+                }
+            }
+        }
+        return false;
+    }
+
+    /// What a declared count may be of: the row's stitches, with the chains of its spaces or
+    /// without, or those of one kind.
+    enum class Counts { made, across, of_kind };
+
+    static long figure(const Declared& declared, const RowWork& work, const StitchBook& book,
+                       Counts counts) {
+        if (declared.what == Declared::What::spaces) return work.chain_spaces;
+        if (declared.what == Declared::What::chains)
+            return std::lround(work.across.value() - work.made.value());
+        if (counts == Counts::made) return std::lround(work.made.value());
+        if (counts == Counts::across) return std::lround(work.across.value());
+        for (const KindCount& kind : work.kinds)
+            if (kind.kind == book.at(declared.kind).name) return std::lround(kind.count.value());
+        return 0;
+    }
+
+    /// By how much a declared count grows: by what it was a count of.
+    static long growth_of(const Declared& declared, const RowWork& was, const RowWork& now,
+                          const StitchBook& book) {
+        if (declared.what == Declared::What::other) return 0;
+        const bool kind = declared.what == Declared::What::kind;
+        Counts counts = kind ? Counts::of_kind : Counts::made;
+        for (const Counts one : {Counts::across, Counts::made})
+            if (figure(declared, was, book, one) == declared.count) counts = one;
+        if (kind && figure(declared, was, book, Counts::of_kind) == declared.count)
+            counts = Counts::of_kind;
+        return figure(declared, now, book, counts) - figure(declared, was, book, counts);
+    }
+
+    NotationOptions options_;
+};
+
+bool only_text(const Entries& entries) {
+    return std::none_of(entries.begin(), entries.end(),
+                        [](const WrittenRows& entry) { return entry.counted.has_value(); });
+}
+
+}  // namespace
+
+std::optional<long> foundation_count(const Entries& entries, const NotationOptions& options) {
+    if (!only_text(entries)) return std::nullopt;
+    const Stretcher stretcher(options);
+    const Worked worked = stretcher.work(entries);
+    if (!worked.readable()) return std::nullopt;
+    const auto found = stretcher.foundation(worked, entries);
+    return found ? std::optional<long>(found->value) : std::nullopt;
+}
+
+std::optional<Stretched> with_foundation(const Entries& entries, const NotationOptions& options,
+                                         long count) {
+    if (!only_text(entries) || options.sizes > 1 || count < 1) return std::nullopt;
+    const Stretcher stretcher(options);
+    const Worked before = stretcher.work(entries);
+    if (!before.fits()) return std::nullopt;
+    auto number = stretcher.foundation(before, entries);
+    if (!number) return std::nullopt;
+    const double growth = static_cast<double>(count) / static_cast<double>(number->value);
+    number->value = count;
+    return stretcher.adjusted(entries, edited(entries, {*number}), growth);
+}
+
+std::optional<Stretched> with_rows(const Entries& entries, const NotationOptions& options,
+                                   long count) {
+    if (!only_text(entries) || options.sizes > 1 || count < 1) return std::nullopt;
+    const Stretcher stretcher(options);
+    const Worked before = stretcher.work(entries);
+    if (!before.fits()) return std::nullopt;
+    const long more = count - before.result.rows.rows();
+    if (more == 0) return Stretched{entries, before.result.rows};
+
+    // Every number of the text, the last first, with what the rows behind it are called then.
+    struct Line {
+        std::size_t entry = 0;
+        std::size_t begin = 0;
+        std::size_t end = 0;
+    };
+    std::vector<Line> lines;
+    for (std::size_t entry = 0; entry < entries.size(); ++entry) {
+        const std::string& text = entries[entry].text;
+        for (std::size_t at = 0; at < text.size();) {
+            const std::size_t end = end_of_line(text, at);
+            lines.push_back({entry, at, end});
+            at = end + 1;
+        }
+    }
+    long tries = 0;
+    for (std::size_t k = lines.size(); k-- > 0;) {
+        const Line& line = lines[k];
+        std::vector<Number> numbers = numbers_in(entries[line.entry].text, line.begin, line.end);
+        for (std::size_t n = numbers.size(); n-- > 0;) {
+            const Number& number = numbers[n];
+            // The number may count rows, or times of a repeat of up to `longest` rows.
+            constexpr long longest = 24;
+            for (long rows = 1; rows <= longest && tries < most_tries; ++rows) {
+                if (more % rows != 0 || number.value + more / rows < 1) continue;
+                std::vector<Edit> edits{{line.entry, number, number.value + more / rows}};
+                const long last = number.value;
+                for (std::size_t behind = k + 1; behind < lines.size(); ++behind) {
+                    const std::string& text = entries[lines[behind].entry].text;
+                    const std::size_t colon = text.find(':', lines[behind].begin);
+                    if (colon == std::string::npos || colon > lines[behind].end) continue;
+                    for (const Number& label : numbers_in(text, lines[behind].begin, colon))
+                        if (rows > 1 || label.value > last)
+                            edits.push_back({lines[behind].entry, label, label.value + more});
+                }
+                ++tries;
+                const Entries tried = edited(entries, std::move(edits));
+                const Worked worked = stretcher.work(tried);
+                if (!worked.readable() || worked.result.rows.rows() != count) continue;
+                if (auto done = stretcher.settled(before, tried)) return done;
+            }
+        }
+    }
+    return std::nullopt;
+}
+
+}  // namespace skeinfall::notation

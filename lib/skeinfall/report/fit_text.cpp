@@ -1,0 +1,307 @@
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/report/detail/json_words.hpp"
+#include "skeinfall/report/fit.hpp"
+#include "skeinfall/report/words.hpp"
+
+namespace skeinfall::report {
+namespace {
+
+using base::shown_inert;
+using units::Length;
+using units::Rounding;
+
+std::string side(Length length) {
+    return units::inches_and_centimetres(length);
+}
+
+std::string_view name_of(fit::MultipleFrom from) {
+    switch (from) {
+        case fit::MultipleFrom::stated:
+            return "stated";
+        case fit::MultipleFrom::written_rows:
+            return "written rows";
+        case fit::MultipleFrom::nobody:
+            break;
+    }
+    return "none";
+}
+
+const project::Piece& piece_of(const fit::Fitted& fitted) {
+    return fitted.project.pieces[fitted.piece];
+}
+
+bool centred(const fit::Fitted& fitted) {
+    const project::Piece& piece = piece_of(fitted);
+    return piece.shape != nullptr && piece.shape->from_centre;
+}
+
+std::string row_count(const fit::Fitted& fitted, long count) {
+    const std::string row(project::row_word(piece_of(fitted).worked));
+    return counted(count, row, row + "s");
+}
+
+std::string measures(const fit::Fitted& fitted, const project::FinishedSize& size) {
+    if (centred(fitted)) return side(size.width) + " across";
+    return side(size.width) +
+           (piece_of(fitted).worked == project::Worked::round ? " around, " : " wide, ") +
+           side(size.length) + " long";
+}
+
+const need::RoleNeed* role_in(const need::MakeNeed& make, const std::string& role) {
+    for (const need::RoleNeed& one : make.roles)
+        if (one.role == role) return &one;
+    return nullptr;
+}
+
+/// "MC 110 yd (100 m), CC1 ..."
+std::string yarn_of(const need::MakeNeed& make) {
+    std::vector<std::string> parts;
+    for (const need::RoleNeed& one : make.roles)
+        parts.push_back(shown_inert(one.role) + " " +
+                        yards_and_metres(one.length.centre, Rounding::up));
+    return base::join(parts, ", ");
+}
+
+/// Why this many stitches or rows.
+std::string reason(const fit::Fitted& fitted, const fit::Along& along, bool across) {
+    const bool any = along.multiple.repeat == 1 && along.multiple.plus == 0;
+    std::string out;
+    if (any) {
+        out = along.from == fit::MultipleFrom::nobody
+                  ? "any number works as far as the project says"
+                  : "any number works";
+    } else {
+        out = across
+                  ? multiple_text(along.multiple)
+                  : fmt::format("{} repeated{}", row_count(fitted, along.multiple.repeat),
+                                along.multiple.plus > 0 ? fmt::format(", and {} outside the repeat",
+                                                                      along.multiple.plus)
+                                                        : "");
+        out += fmt::format(": {}", counted(along.repeats(), "repeat", "repeats"));
+        if (along.from == fit::MultipleFrom::written_rows) out += " (found from the written rows)";
+    }
+    return out;
+}
+
+Json along_json(const fit::Along& along) {
+    Json out;
+    out["wished"] = along.wished;
+    out["multiple"] = multiple_text(along.multiple);
+    out["repeat"] = along.multiple.repeat;
+    out["plus"] = along.multiple.plus;
+    out["foundation"] = along.multiple.foundation ? Json(*along.multiple.foundation) : Json();
+    out["from"] = name_of(along.from);
+    out["now"] = along.now;
+    out["below"] = along.below ? Json(*along.below) : Json();
+    out["above"] = along.above;
+    out["taken"] = along.taken;
+    out["repeats"] = along.repeats();
+    return out;
+}
+
+Json yarn_json(const need::MakeNeed& make, const need::MakeNeed* was) {
+    Json out = Json::array();
+    for (const need::RoleNeed& one : make.roles) {
+        Json line{{"role", one.role},
+                  {"need_m", m(one.length.centre)},
+                  {"spread_m", m(one.length.spread)}};
+        if (was != nullptr) {
+            const need::RoleNeed* before = role_in(*was, one.role);
+            line["was_m"] = before == nullptr ? Json() : Json(m(before->length.centre));
+        }
+        out.push_back(std::move(line));
+    }
+    return out;
+}
+
+}  // namespace
+
+std::string multiple_text(const project::Multiple& multiple) {
+    std::string out = multiple.repeat == 1 && multiple.plus == 0
+                          ? "any number"
+                          : fmt::format("multiple of {}", multiple.repeat);
+    if (multiple.plus > 0) out += fmt::format(" + {}", multiple.plus);
+    if (multiple.foundation && *multiple.foundation > 0)
+        out += fmt::format(", add {} for the foundation", *multiple.foundation);
+    return out;
+}
+
+std::string fit_text(const FitAnswer& answer) {
+    const fit::Fitted& fitted = answer.fitted;
+    const project::Project& project = fitted.project;
+    const project::Piece& piece = piece_of(fitted);
+    const std::string name = shown_inert(piece.name);
+    std::string out = title_text(project, fitted.size) + "\n\n";
+    if (answer.meant_for) out += *answer.meant_for + "\n";
+
+    const std::string counts =
+        centred(fitted)
+            ? row_count(fitted, fitted.rows.taken)
+            : fmt::format("{} by {}", counted(fitted.stitches.taken, "stitch", "stitches"),
+                          row_count(fitted, fitted.rows.taken));
+    out += fmt::format("{}: {}, {}\n", name, counts, measures(fitted, fitted.measures));
+    if (fitted.stitches.taken == fitted.stitches.now && fitted.rows.taken == fitted.rows.now)
+        out += "  That is the size it has.\n";
+    else
+        out += "  It was " + measures(fitted, fitted.was) + ".\n";
+    if (fitted.unwashed)
+        out += "  On the hook or needles, before washing: " + measures(fitted, *fitted.unwashed) +
+               ".\n";
+
+    if (project.pieces.size() > 1)
+        out += "  Only " + name + " changes; the other pieces stay as they are.\n";
+
+    std::vector<std::vector<std::string>> lines;
+    if (fitted.chains) {
+        const bool knit = project.craft == project::Craft::knit;
+        std::string why;
+        if (!knit && *fitted.chains != fitted.stitches.taken)
+            why = fmt::format(" ({} and {} more{})",
+                              counted(fitted.stitches.taken, "stitch", "stitches"),
+                              *fitted.chains - fitted.stitches.taken,
+                              fitted.chains_stated ? "" : ", the usual turning chain");
+        lines.push_back(
+            {"begin with", (knit ? "cast on " : "ch ") + std::to_string(*fitted.chains) + why});
+    }
+    if (!centred(fitted)) lines.push_back({"stitches", reason(fitted, fitted.stitches, true)});
+    lines.push_back(
+        {std::string(project::row_word(piece.worked)) + "s", reason(fitted, fitted.rows, false)});
+    out += table(lines, {false, false}, 2);
+
+    for (const OtherFit& other : answer.others) {
+        const bool more = other.across ? other.fitted.stitches.taken > fitted.stitches.taken
+                                       : other.fitted.rows.taken > fitted.rows.taken;
+        out += fmt::format(
+            "  or {}: {}, {}; {}\n",
+            other.across ? (more ? "wider" : "narrower") : (more ? "longer" : "shorter"),
+            other.across ? counted(other.fitted.stitches.taken, "stitch", "stitches")
+                         : row_count(other.fitted, other.fitted.rows.taken),
+            side(other.across || centred(fitted) ? other.fitted.measures.width
+                                                 : other.fitted.measures.length),
+            yarn_of(other.need));
+    }
+
+    out += "\nYarn\n";
+    lines.clear();
+    for (const need::RoleNeed& role : answer.need.roles) {
+        const need::RoleNeed* was = role_in(answer.was, role.role);
+        lines.push_back({shown_inert(role.role), yards_and_metres(role.length.centre, Rounding::up),
+                         "give or take " + yards_and_metres(role.length.spread, Rounding::up),
+                         was == nullptr
+                             ? ""
+                             : "before: " + yards_and_metres(was->length.centre, Rounding::up)});
+    }
+    out += table(lines, {false, true, false, false}, 2);
+    if (!fitted.totals.empty())
+        out += "  The stated total was changed in proportion to the stitches.\n";
+    if (!fitted.unchanged.empty())
+        out += "  Stated outright and so left as it is: " +
+               shown_inert(base::join(fitted.unchanged, ", ")) + ".\n";
+
+    if (answer.cover) {
+        out += "\nFrom your stash: " + std::string(cover::name_of(answer.cover->verdict)) + " (" +
+               chance_text(answer.cover->chance) + ")\n";
+        for (const cover::RoleCover& role : answer.cover->roles) {
+            std::vector<std::string> ids;
+            for (const stash::Skein& skein : role.chosen) ids.push_back(shown_inert(skein.id));
+            out += fmt::format("  {} {}: {}\n", shown_inert(role.role.id),
+                               cover::name_of(role.verdict),
+                               ids.empty() ? std::string("no skein fits") : base::join(ids, ", "));
+        }
+    }
+    if (answer.joins)
+        for (const joins::RoleJoins& role : answer.joins->roles)
+            for (std::size_t at = 1; at < role.plan.stretches.size(); ++at)
+                out += fmt::format("  {} join {}: {}\n", shown_inert(role.plan.role),
+                                   shown_inert(role.plan.stretches[at].ball.id),
+                                   place_text(project, role.plan, role.plan.stretches[at].from));
+
+    if (answer.each && !centred(fitted)) {
+        const auto share = [&](Length fit::EachMore::OfRole::*yarn) {
+            std::vector<std::string> parts;
+            for (const fit::EachMore::OfRole& role : answer.each->roles) {
+                if (role.*yarn <= Length{}) continue;
+                parts.push_back(
+                    (answer.each->roles.size() > 1 ? shown_inert(role.role) + " " : "") +
+                    yards_and_metres(role.*yarn, Rounding::up));
+            }
+            return base::join(parts, ", ");
+        };
+        out += fmt::format("\nEach repeat wider, {}: {} more and {}\n", side(answer.each->wider),
+                           counted(answer.each->stitches, "stitch", "stitches"),
+                           share(&fit::EachMore::OfRole::for_width));
+        out += fmt::format("Each {} longer, {}: {}\n", row_count(fitted, answer.each->rows),
+                           side(answer.each->longer), share(&fit::EachMore::OfRole::for_length));
+    }
+    return out;
+}
+
+std::string fit_json(const FitAnswer& answer) {
+    const fit::Fitted& fitted = answer.fitted;
+    const project::Project& project = fitted.project;
+    Json out;
+    out["title"] = project.title;
+    out["size"] = project.sizes.empty() ? Json() : Json(project.sizes[fitted.size]);
+    out["piece"] = piece_of(fitted).name;
+    out["for"] = answer.meant_for ? Json(*answer.meant_for) : Json();
+    out["stitches"] = along_json(fitted.stitches);
+    out["rows"] = along_json(fitted.rows);
+    out["foundation"] = fitted.chains ? Json(*fitted.chains) : Json();
+    out["width_m"] = m(fitted.measures.width);
+    out["length_m"] = m(fitted.measures.length);
+    out["was_width_m"] = m(fitted.was.width);
+    out["was_length_m"] = m(fitted.was.length);
+    out["unwashed_width_m"] = fitted.unwashed ? Json(m(fitted.unwashed->width)) : Json();
+    out["unwashed_length_m"] = fitted.unwashed ? Json(m(fitted.unwashed->length)) : Json();
+    out["yarn"] = yarn_json(answer.need, &answer.was);
+    out["others"] = Json::array();
+    for (const OtherFit& other : answer.others)
+        out["others"].push_back({{"stitches", other.fitted.stitches.taken},
+                                 {"rows", other.fitted.rows.taken},
+                                 {"width_m", m(other.fitted.measures.width)},
+                                 {"length_m", m(other.fitted.measures.length)},
+                                 {"yarn", yarn_json(other.need, nullptr)}});
+    out["each_more"] = Json();
+    if (answer.each) {
+        Json each{{"stitches", answer.each->stitches},
+                  {"wider_m", m(answer.each->wider)},
+                  {"rows", answer.each->rows},
+                  {"longer_m", m(answer.each->longer)},
+                  {"yarn", Json::array()}};
+        for (const fit::EachMore::OfRole& role : answer.each->roles)
+            each["yarn"].push_back({{"role", role.role},
+                                    {"for_width_m", m(role.for_width)},
+                                    {"for_length_m", m(role.for_length)}});
+        out["each_more"] = std::move(each);
+    }
+    out["verdict"] = Json();
+    out["skeins"] = Json::array();
+    if (answer.cover) {
+        out["verdict"] = cover::name_of(answer.cover->verdict);
+        for (const cover::RoleCover& role : answer.cover->roles) {
+            Json ids = Json::array();
+            for (const stash::Skein& skein : role.chosen) ids.push_back(skein.id);
+            out["skeins"].push_back({{"role", role.role.id},
+                                     {"verdict", cover::name_of(role.verdict)},
+                                     {"chance", chance_figure(role.chance).value()},
+                                     {"skeins", std::move(ids)}});
+        }
+    }
+    out["joins"] = Json::array();
+    if (answer.joins)
+        for (const joins::RoleJoins& role : answer.joins->roles)
+            for (std::size_t at = 1; at < role.plan.stretches.size(); ++at)
+                out["joins"].push_back(
+                    {{"role", role.plan.role},
+                     {"skein", role.plan.stretches[at].ball.id},
+                     {"place", place_text(project, role.plan, role.plan.stretches[at].from)}});
+    out["unchanged"] = fitted.unchanged;
+    return finished(out);
+}
+
+}  // namespace skeinfall::report

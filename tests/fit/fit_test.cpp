@@ -1,0 +1,254 @@
+// A piece made to measure. Expected counts are worked by hand beside each case.
+
+#include "skeinfall/fit/fit.hpp"
+
+#include <algorithm>
+#include <optional>
+#include <string>
+
+#include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
+
+#include "skeinfall/exchange/project_edit.hpp"
+#include "skeinfall/exchange/project_toml.hpp"
+#include "skeinfall/need/need.hpp"
+#include "skeinfall/need/sizes.hpp"
+
+namespace {
+
+using namespace skeinfall;
+using units::inch;
+
+constexpr const char* head = R"(title = "Reed scarf"
+craft = "crochet"
+[gauge]
+stitches = "3 per in"
+rows = "2 per in"
+stitch = "sc"
+[yarn.MC]
+class = 4
+grist = "170 yd / 3.5 oz"
+)";
+
+project::Project read(const std::string& text) {
+    return exchange::parse_project(text, "reed.toml");
+}
+
+std::string scarf(const std::string& piece,
+                  const std::string& yarn = "rate = \"2.9 in per stitch\"\n",
+                  const std::string& top = "") {
+    return top + head + yarn + "[[piece]]\nname = \"scarf\"\n" + piece;
+}
+
+fit::Wish wide(double inches) {
+    fit::Wish wish;
+    wish.width = inches * inch;
+    return wish;
+}
+
+fit::Wish wide_and_long(double width, double length) {
+    fit::Wish wish = wide(width);
+    wish.length = length * inch;
+    return wish;
+}
+
+units::Length need_of(const project::Project& project, std::size_t size = 0) {
+    return need::need_of(project, size).roles.front().length.centre;
+}
+
+// 7 in x 3 = 21 stitches, 50 in x 2 = 100 rows. Of 3 n + 1: 19 (6.33 in) and 22 (7.33 in); of rows
+// 2 n + 1: 99 and 101.
+TEST(Fit, NearestWholeRepeatsBelowAndAbove) {
+    const project::Project project =
+        read(scarf("stitches = 19\nrows = 41\nmultiple = \"3 + 1\"\nrow_multiple = \"2 + 1\"\n"));
+    const fit::Fitted fitted = fit::fit_piece(project, 0, 0, wide_and_long(7.0, 50.0));
+    EXPECT_EQ(fitted.stitches.below, 19);
+    EXPECT_EQ(fitted.stitches.above, 22);
+    EXPECT_EQ(fitted.stitches.taken, 22);
+    EXPECT_EQ(fitted.stitches.repeats(), 7);
+    EXPECT_EQ(fitted.rows.below, 99);
+    EXPECT_EQ(fitted.rows.above, 101);
+    EXPECT_EQ(fitted.rows.taken, 99);  // alike near: the smaller
+    EXPECT_EQ(fitted.chains, 23);      // single crochet: one chain to turn
+    EXPECT_NEAR(fitted.measures.width / inch, 22.0 / 3.0, 1e-9);
+    EXPECT_NEAR(fitted.measures.length / inch, 49.5, 1e-9);
+    const fit::Fitted below =
+        fit::fit_piece(project, 0, 0, wide_and_long(7.0, 50.0), fit::Take::below);
+    EXPECT_EQ(below.stitches.taken, 19);
+    const fit::Fitted above =
+        fit::fit_piece(project, 0, 0, wide_and_long(7.0, 50.0), fit::Take::above);
+    EXPECT_EQ(above.rows.taken, 101);
+}
+
+TEST(Fit, TheMultipleMaySayTheFoundation) {
+    const project::Project project = read(
+        scarf("stitches = 27\nrows = 40\nmultiple = \"12 + 3 and 2 for the turning chain\"\n"));
+    fit::Wish wish;
+    wish.repeats = 4;
+    const fit::Fitted fitted = fit::fit_piece(project, 0, 0, wish);
+    EXPECT_EQ(fitted.stitches.taken, 51);
+    EXPECT_EQ(fitted.chains, 53);
+    EXPECT_TRUE(fitted.chains_stated);
+}
+
+// A total is for its stitches: half as many rows take half of it, foundation aside.
+TEST(Fit, AStatedTotalFollowsTheStitches) {
+    const project::Project project =
+        read(scarf("stitches = 30\nrows = 100\nfoundation_rows = 0\n", "total = \"300 yd\"\n"));
+    fit::Wish wish;
+    wish.rows = 50;
+    const fit::Fitted fitted = fit::fit_piece(project, 0, 0, wish);
+    EXPECT_NEAR(fitted.project.roles[0].total_length.at(0) / units::yard, 150.0, 1e-6);
+    ASSERT_EQ(fitted.totals.size(), 1U);
+}
+
+// Growing by 2 every other row from 20 over 41 rows: 60 at its widest, 20 in. At 24 in row 1 has 12
+// more and the law stays.
+TEST(Fit, AShapeKeepsItsLaw) {
+    const project::Project project =
+        read(scarf("stitches = 20\nrows = 41\nincrease = 2\nevery = 2\n"));
+    const fit::Fitted fitted = fit::fit_piece(project, 0, 0, wide(24.0));
+    EXPECT_EQ(fitted.stitches.taken, 32);
+    const project::Piece& piece = fitted.project.pieces[0];
+    EXPECT_EQ(piece.increase.at(0), 2);
+    EXPECT_EQ(project::row_widths(fitted.project, piece, 0).back(), 72);
+}
+
+// From a point the width is a matter of rows: 1 + 2 x (90 - 3) / 2 = 88 rows to 90 stitches.
+TEST(Fit, AShapeFromAPointWidensByItsRows) {
+    const project::Project project =
+        read(scarf("stitches = 3\nrows = 41\nincrease = 2\nevery = 2\n"));
+    const fit::Fitted fitted = fit::fit_piece(project, 0, 0, wide(30.0));
+    EXPECT_EQ(fitted.stitches.taken, 3);
+    EXPECT_EQ(fitted.rows.taken, 88);
+}
+
+TEST(Fit, GaugeBeforeWashingIsAnotherFigure) {
+    std::string text = scarf("stitches = 30\nrows = 100\n");
+    text.replace(text.find("stitch = \"sc\""), 13,
+                 "stitch = \"sc\"\nunwashed_rows = \"2.5 per in\"");
+    const fit::Fitted fitted = fit::fit_piece(read(text), 0, 0, {});
+    ASSERT_TRUE(fitted.unwashed.has_value());
+    EXPECT_NEAR(fitted.unwashed->length / inch, 40.0, 1e-9);
+    EXPECT_NEAR(fitted.measures.length / inch, 50.0, 1e-9);
+}
+
+TEST(Fit, WhatCannotBeIsRefusedWithWhatCan) {
+    const project::Project project =
+        read(scarf("stitches = 19\nrows = 41\nmultiple = \"3 + 1\"\n"));
+    try {
+        static_cast<void>(fit::fit_piece(project, 0, 0, wide(1.0)));
+        FAIL();
+    } catch (const base::InputError& error) {
+        EXPECT_NE(std::string(error.what()).find("expected 4 stitches (1.3 in"), std::string::npos)
+            << error.what();
+    }
+    const project::Project blocks =
+        read(scarf("shape = \"corner to corner\"\nblocks_wide = 10\nblocks_high = 12\n"));
+    EXPECT_THROW(static_cast<void>(fit::fit_piece(blocks, 0, 0, wide(10.0))), base::InputError);
+    const project::Project counted = read(scarf("rows = [{ rows = 5, stitches = { sc = 12 } }]\n"));
+    EXPECT_THROW(static_cast<void>(fit::fit_piece(counted, 0, 0, wide(10.0))), base::InputError);
+}
+
+TEST(Fit, WrittenRowsAreRewritten) {
+    const project::Project project = read(scarf(
+        "rows = [\n\"Ch 23.\",\n\"Row 1: sc in 2nd ch from hook, *ch 2, skip 2 ch, sc in next ch; "
+        "rep from * across. (8 sc, 7 ch-2 sps)\",\n\"Rows 2-10: ch 1, turn, sc in first st, *ch 2, "
+        "skip next ch-2 sp, sc in next sc; rep from * across. (8 sc, 7 ch-2 sps)\",\n]\n"));
+    const fit::Found found = fit::stitch_multiple(project, project.pieces[0], 0);
+    EXPECT_EQ(found.from, fit::MultipleFrom::written_rows);
+    // One sc and then a space of two and an sc again and again: 3 n + 1 across, one chain more.
+    EXPECT_EQ(found.multiple, (project::Multiple{3, 1, 1}));
+    fit::Wish wish;
+    wish.rows = 20;
+    const fit::Fitted fitted = fit::fit_piece(project, 0, 0, wish);
+    EXPECT_EQ(fitted.project.pieces[0].written[2].substr(0, 10), "Rows 2-20:");
+    fit::Wish wider;
+    wider.repeats = 10;
+    EXPECT_EQ(fit::fit_piece(project, 0, 0, wider).chains, 32);
+}
+
+// A file keeps all else, and says what was fitted.
+TEST(Fit, TheSavedFileIsTheFittedProject) {
+    const std::string text =
+        scarf("width = \"6 in\"  # narrow\nlength = \"40 in\"\nmultiple = \"3 + 1\"\n",
+              "# of last year\ntotal = \"200 yd\"\n");
+    const project::Project project = read(text);
+    const fit::Fitted fitted = fit::fit_piece(project, 0, 0, wide_and_long(9.0, 50.0));
+    const fit::Change& change = fitted.change;
+    const std::string saved = exchange::edited_project(
+        text, "reed.toml",
+        {{change.piece, change.stitches, change.rows, change.last_stitches, change.written}},
+        {{"MC", fitted.totals.at(0).length, {}}});
+    EXPECT_NE(saved.find("stitches = 28  # narrow\nrows = 100\n"), std::string::npos) << saved;
+    EXPECT_NE(saved.find("# of last year"), std::string::npos);
+    const project::Project again = read(saved);
+    EXPECT_NEAR(need_of(again) / need_of(fitted.project), 1.0, 1e-3);
+}
+
+TEST(Grid, EveryWidthWithEveryLength) {
+    const std::string top =
+        "widths = [\"6 in\", \"8 in\"]\nlengths = [\"30 in\", \"40 in\", \"50 in\"]\n";
+    const project::Project project =
+        read(scarf("multiple = \"3 + 1\"\n", "rate = \"2.9 in per stitch\"\n", top));
+    ASSERT_EQ(project.sizes.size(), 6U);
+    EXPECT_EQ(project.sizes[4], "8 in x 40 in");
+    // A size of the grid is the project with that width and length.
+    for (std::size_t size = 0; size < 6; ++size) {
+        const std::string x = project.sizes[size];
+        const std::size_t by = x.find(" x ");
+        const project::Project single =
+            read(scarf("multiple = \"3 + 1\"\nwidth = \"" + x.substr(0, by) + "\"\nlength = \"" +
+                       x.substr(by + 3) + "\"\n"));
+        EXPECT_DOUBLE_EQ(need_of(project, size).value(), need_of(single).value()) << x;
+    }
+    EXPECT_THROW(static_cast<void>(read(scarf("", "", "sizes = [\"S\"]\n" + top))),
+                 base::InputError);
+    EXPECT_THROW(static_cast<void>(read(scarf("", "", "widths = []\n"))), base::InputError);
+}
+
+// A short wide size may take less than a long narrow one: nothing is wrong with it.
+TEST(Grid, SizesAreComparedWithinAWidth) {
+    const std::string top =
+        "widths = [\"6 in\", \"8 in\"]\nlengths = [\"20 in\", \"40 in\", \"60 in\"]\n";
+    const project::Project project = read(scarf("", "rate = \"2.9 in per stitch\"\n", top));
+    const need::SizesNeed need = need::need_of_sizes(project);
+    EXPECT_TRUE(need.roles.at(0).out_of_line.empty());
+    EXPECT_LT(need.roles[0].printed.at(3), need.roles[0].printed.at(2));
+}
+
+RC_GTEST_PROP(FitProperties, FitsItsMultipleAndNeverFallsAsItGrows, ()) {
+    const long repeat = *rc::gen::inRange(1L, 20L);
+    const long plus = *rc::gen::inRange(0L, 20L);
+    const long row_repeat = *rc::gen::inRange(1L, 8L);
+    const long stitches = repeat * *rc::gen::inRange(1L, 10L) + plus;
+    const long rows = row_repeat * *rc::gen::inRange(1L, 40L);
+    const std::string multiple = std::to_string(repeat) + " + " + std::to_string(plus);
+    const project::Project project =
+        read(scarf("stitches = " + std::to_string(stitches) + "\nrows = " + std::to_string(rows) +
+                   "\nmultiple = \"" + multiple + "\"\nrow_multiple = \"" +
+                   std::to_string(row_repeat) + "\"\n"));
+    // The size it has changes nothing.
+    const fit::Fitted same = fit::fit_piece(
+        project, 0, 0,
+        wide_and_long(static_cast<double>(stitches) / 3.0, static_cast<double>(rows) / 2.0));
+    RC_ASSERT(same.stitches.taken == stitches);
+    RC_ASSERT(same.rows.taken == rows);
+    RC_ASSERT(need_of(same.project).value() == need_of(project).value());
+    // Wider and longer never takes less.
+    const double least_wide = static_cast<double>(repeat + plus) / 3.0;
+    const double least_long = static_cast<double>(row_repeat) / 2.0;
+    const double width = least_wide + 0.1 * static_cast<double>(*rc::gen::inRange(0, 200));
+    const double length = least_long + 0.1 * static_cast<double>(*rc::gen::inRange(0, 400));
+    const double more = 0.1 * static_cast<double>(*rc::gen::inRange(0, 100));
+    const fit::Fitted small = fit::fit_piece(project, 0, 0, wide_and_long(width, length));
+    const fit::Fitted large =
+        fit::fit_piece(project, 0, 0, wide_and_long(width + more, length + more));
+    RC_ASSERT(small.stitches.multiple.fits(small.stitches.taken));
+    RC_ASSERT(small.rows.multiple.fits(small.rows.taken));
+    RC_ASSERT(large.stitches.taken >= small.stitches.taken);
+    RC_ASSERT(large.rows.taken >= small.rows.taken);
+    RC_ASSERT(need_of(large.project) >= need_of(small.project));
+}
+
+}  // namespace
