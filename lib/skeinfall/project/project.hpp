@@ -60,6 +60,10 @@ enum class Keeping { stitch_counts, size };
 /// rounded up already).
 enum class TotalBasis { measured, whole_skeins };
 
+/// Why a stated total is a range and no figure: it was stated so; it counts whole skeins, of which
+/// the last may hardly have been begun; or it is a mass of a yarn of which only the class is known.
+enum class TotalRange { none, stated, whole_skeins, class_grist };
+
 /// One length printed in two units, "380 yd (347 m)".
 struct PrintedTwice {
     std::string key;  ///< "total"
@@ -81,6 +85,11 @@ struct Role {
     PerSize<units::Length> total_length;
     PerSize<units::Mass> total_mass;
     TotalBasis total_basis = TotalBasis::measured;
+    /// The least of a total that is a range; total_length is its most then, so that whoever does
+    /// not ask for the range plans for the worse end.
+    PerSize<units::Length> total_least;
+    TotalRange total_range = TotalRange::none;
+    PerSize<units::Mass> total_as_mass;  ///< TotalRange::class_grist: what was stated
     std::vector<PrintedTwice> printed_twice;
     std::optional<units::YarnPerStitch> rate;
     std::optional<units::YarnPerArea> area_rate;
