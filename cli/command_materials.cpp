@@ -11,6 +11,7 @@
 #include "commands.hpp"
 #include "drawing.hpp"
 #include "exit_code.hpp"
+#include "make_options.hpp"
 #include "options.hpp"
 #include "output_file.hpp"
 #include "planning.hpp"
@@ -96,6 +97,7 @@ Command materials_command() {
                                false});
     command.options.push_back(
         {"testers", "", "list what every tester took instead, for the designer", false});
+    take_makes_without_skeins(command);
     command.examples = {
         {"skeinfall materials sample_stash/projects/lantern-cowl.toml", "the section as text"},
         {"skeinfall materials sample_stash/projects/lantern-cowl.toml --format markdown",
@@ -106,7 +108,7 @@ Command materials_command() {
         const std::string format = format_of(values, {"text", "markdown", "html", "json", "pdf"});
         const report::Style style = style_of(values);
         const report::Paper paper = paper_of(values);
-        const project::Project project = project_of(values);
+        const project::Project project = project_of(values, world);
         const materials::Section section = materials::section_of(project);
         if (values.given("testers")) {
             *world.out << report::testers_text(project, section);

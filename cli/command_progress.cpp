@@ -18,6 +18,7 @@
 
 #include "commands.hpp"
 #include "exit_code.hpp"
+#include "make_options.hpp"
 #include "options.hpp"
 #include "planning.hpp"
 #include "stash_options.hpp"
@@ -234,7 +235,7 @@ base::Problem with_remedy(base::Problem problem, const std::vector<Note>& kept) 
 
 std::string role_of(const Values& values, const project::Project& project) {
     const auto wanted = values.one("yarn");
-    if (!wanted) return project.roles.front().id;
+    if (!wanted || is_asked(values)) return project.roles.front().id;
     if (project.role(*wanted) != nullptr) return *wanted;
     std::vector<std::string> ids;
     for (const project::Role& role : project.roles) ids.push_back(role.id);
@@ -244,7 +245,7 @@ std::string role_of(const Values& values, const project::Project& project) {
 
 int run_progress(const Values& values, const World& world) {
     const std::string format = format_of(values, {"text", "json"});
-    const project::Project project = project_of(values);
+    const project::Project project = project_of(values, world);
     joins::Request request;
     request.size = size_of(values, project);
     request.confidence = confidence_of(values);
@@ -353,6 +354,7 @@ Command progress_command() {
         confidence_option(),
         size_option(),
         format_option("text (default) or json")};
+    take_makes_without_skeins(command);
     command.examples = {
         {"skeinfall progress sample_stash/projects/tern-shawl.toml --row 60 --mass \"78 g\"",
          "one weighing, with the plan's rate"},

@@ -30,6 +30,8 @@ struct Read {
     cover::Rules rules;
 };
 [[nodiscard]] Read read_make(const std::string& file, const Values& values, const World& world);
+/// The same of what options say in place of a file.
+[[nodiscard]] Read read_asked(const Values& values, const World& world);
 
 /// The skeins that were chosen, as join plans see them.
 [[nodiscard]] joins::Ball ball_of(const stash::Skein& skein, bool label_cancels);

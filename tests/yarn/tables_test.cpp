@@ -113,6 +113,7 @@ TEST(Tables, NoKeyStandsTwice) {
         {"cone_tares.csv", {"name"}},
         {"fibre_names.csv", {"name"}},
         {"join_kinds.csv", {"name"}},
+        {"make_questions.csv", {"id"}},
         {"loop_constants.csv", {"id"}},
         {"loop_paths.csv", {"stitch"}},
         {"stitch_yarn.csv", {"stitch", "weight_class"}},
