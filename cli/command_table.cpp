@@ -7,6 +7,7 @@ namespace skeinfall::cli {
 const std::vector<Command>& command_table() {
     // clang-format off
     static const std::vector<Command> table{
+        new_command(),
         cover_command(),
         buy_command(),
         largest_command(),
@@ -44,6 +45,7 @@ const std::vector<Command>& command_table() {
         settings_set_command(),
         settings_unset_command(),
         try_command(),
+        tour_command(),
         completion_command(),
         man_command(),
         help_command(),

@@ -5,8 +5,10 @@
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/make_words.hpp"
+#include "skeinfall/exchange/yarn_words.hpp"
 #include "skeinfall/store/store.hpp"
-#include "skeinfall/yarn/put_up.hpp"
+#include "skeinfall/yarn/label_text.hpp"
 
 #include "options.hpp"
 #include "output_file.hpp"
@@ -22,7 +24,7 @@ bool stands_for_file(std::string_view id) {
     return id == "make" || id == "total" || id == "swatch" || id == "gauge";
 }
 
-std::string help_of(const exchange::MakeQuestion& question) {
+std::string help_of(const project::MakeQuestion& question) {
     std::string text(question.question);
     text.front() = static_cast<char>(text.front() - 'A' + 'a');
     if (!question.example.empty()) text += ": \"" + std::string(question.example) + "\"";
@@ -38,26 +40,39 @@ void add(Command& command, Option option) {
     if (!has_option(command, option.name)) command.options.push_back(std::move(option));
 }
 
-/// The skeins a name may be looked up in: none where there is no stash yet.
-std::vector<stash::Skein> known_skeins(const Values& values, const World& world) {
-    const auto path = stash_path(values, world);
-    std::error_code none;
-    if (!values.given("stash") && !std::filesystem::exists(path, none)) return {};
-    return skeins_of_stash(values, world);
-}
-
 base::Problem naming_option(base::Problem problem) {
-    if (!problem.place.file.empty() && exchange::make_question(problem.place.file) != nullptr)
+    if (!problem.place.file.empty() && project::make_question(problem.place.file) != nullptr)
         problem.place.file.insert(0, "--");
     return problem;
 }
 
 }  // namespace
 
+std::vector<stash::Skein> known_skeins(const Values& values, const World& world) {
+    const auto path = stash_path(values, world);
+    std::error_code none;
+    if (!std::filesystem::exists(path, none)) return {};
+    return skeins_of_stash(values, world);
+}
+
+base::Problems naming_options(base::Problems problems) {
+    for (base::Problem& problem : problems) problem = naming_option(std::move(problem));
+    return problems;
+}
+
+Option question_option(const project::MakeQuestion& question) {
+    return {std::string(question.id), std::string(question.argument), help_of(question),
+            question.many};
+}
+
+Option have_option() {
+    return {"have", "TEXT",
+            "yarn at hand instead of the stash: \"2 skeins of 170 yd / 100 g\", \"48 g\"", true};
+}
+
 void take_makes_without_skeins(Command& command) {
-    for (const exchange::MakeQuestion& question : exchange::make_questions())
-        add(command, {std::string(question.id), std::string(question.argument), help_of(question),
-                      question.many});
+    for (const project::MakeQuestion& question : project::make_questions())
+        add(command, question_option(question));
     add(command, {"need", "AMOUNT",
                   "without a file: a bare need, such as \"380 yd\", \"728 to 1116 yd\", \"14 oz\", "
                   "\"6 balls of 110 yd\"",
@@ -77,14 +92,14 @@ void take_makes(Command& command) {
 
 bool is_asked(const Values& values) {
     if (values.given("need")) return true;
-    for (const exchange::MakeQuestion& question : exchange::make_questions())
+    for (const project::MakeQuestion& question : project::make_questions())
         if (stands_for_file(question.id) && values.given(std::string(question.id))) return true;
     return false;
 }
 
-exchange::MakeAnswers answers_of(const Values& values) {
-    exchange::MakeAnswers answers;
-    for (const exchange::MakeQuestion& question : exchange::make_questions())
+project::MakeAnswers answers_of(const Values& values) {
+    project::MakeAnswers answers;
+    for (const project::MakeQuestion& question : project::make_questions())
         for (const std::string& text : values.all(std::string(question.id)))
             answers.add(question.id, text);
     if (const auto need = values.one("need")) {
@@ -102,14 +117,14 @@ exchange::MakeAnswers answers_of(const Values& values) {
         for (const std::string& text : values.all("have")) {
             const std::size_t of = text.find(" of ");
             const std::string put_up = of == std::string::npos ? text : text.substr(of + 4);
-            if (swatched && !answers.has("label") && yarn::put_up_in(put_up).length)
+            if (swatched && !answers.has("label") && yarn::parse_put_up(put_up))
                 answers.add("label", put_up);
         }
     }
     return answers;
 }
 
-exchange::AskedProject asked_project(const exchange::MakeAnswers& answers, const Values& values,
+exchange::AskedProject asked_project(const project::MakeAnswers& answers, const Values& values,
                                      const World& world) {
     std::optional<exchange::AskedProject> asked;
     try {
@@ -174,11 +189,14 @@ std::optional<std::vector<stash::Skein>> skeins_had(const Values& values, const 
         if (known.size() == 1) like = known.front().yarn;
     }
     if (const auto label = values.one("label"))
-        if (const yarn::Label put_up = yarn::put_up_in(*label); put_up.length) like.label = put_up;
+        if (const auto put_up = yarn::parse_put_up(exchange::plain_signs(*label)))
+            like.label = put_up->label;
     if (const auto text = values.one("class"))
         like.weight = read_option("class", *text, exchange::parse_class);
     if (const auto fibre = values.one("fibre"))
-        like.fibre = read_option("fibre", *fibre, yarn::parse_fibre_content);
+        like.fibre = read_option("fibre", *fibre, [](std::string_view text) {
+            return yarn::parse_fibre_content(exchange::fibre_as_said(std::string(text)));
+        });
     std::vector<stash::Skein> out;
     for (const std::string& text : values.all("have")) {
         auto some =

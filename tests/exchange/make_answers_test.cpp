@@ -9,12 +9,13 @@
 
 #include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
+#include "skeinfall/exchange/yarn_words.hpp"
 #include "skeinfall/need/need.hpp"
 
 namespace {
 
 using namespace skeinfall;
-using exchange::MakeAnswers;
+using project::MakeAnswers;
 using testing::HasSubstr;
 
 MakeAnswers answers(const std::vector<std::pair<std::string, std::string>>& given) {

@@ -113,6 +113,8 @@ TEST(Tables, NoKeyStandsTwice) {
         {"cone_tares.csv", {"name"}},
         {"fibre_names.csv", {"name"}},
         {"join_kinds.csv", {"name"}},
+        {"column_words.csv", {"words"}},
+        {"label_words.csv", {"word"}},
         {"make_questions.csv", {"id"}},
         {"loop_constants.csv", {"id"}},
         {"loop_paths.csv", {"stitch"}},

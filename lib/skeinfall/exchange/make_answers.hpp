@@ -7,12 +7,14 @@
 #include <string>
 #include <vector>
 
-#include "skeinfall/exchange/make_questions.hpp"
 #include "skeinfall/project/defaults.hpp"
+#include "skeinfall/project/make_questions.hpp"
 #include "skeinfall/project/project.hpp"
 #include "skeinfall/stash/skein.hpp"
 
 namespace skeinfall::exchange {
+
+using project::MakeAnswers;
 
 /// Something that was taken for granted or looked up, and which answer would say otherwise.
 struct Assumed {
@@ -32,21 +34,14 @@ struct AskedProject {
                                               const std::vector<stash::Skein>& stash,
                                               const project::Defaults& defaults = {});
 
-/// The yarns of a stash whose name holds `letters` (no regard to case), one skein of each, in the
-/// order of adding; one alone where the name is just these letters.
-[[nodiscard]] std::vector<stash::Skein> yarns_named(const std::string& letters,
-                                                    const std::vector<stash::Skein>& stash);
-
-/// A weight class by number, the Council's name, or a name of the trade on which all charts agree
-/// ("worsted", "DK", "AU 8 ply"). A name on which charts differ is refused with what they say.
-[[nodiscard]] base::Result<yarn::WeightClass> parse_class(std::string_view text);
-
-/// Skeins told of in one line, as if they lay in the stash: "2 skeins of 170 yd / 100 g", "3 x 200
-/// m", "48 g", "2 skeins". What is not said of a skein comes from `like` (its name, label, class,
-/// fibre). Mass alone is a part skein on the scale, and needs a label's length per mass.
-[[nodiscard]] base::Result<std::vector<stash::Skein>> parse_having(std::string_view text,
-                                                                   const yarn::Yarn& like,
-                                                                   const std::string& colour,
-                                                                   std::size_t first);
+/// What the answers so far tell, for the choice of what to ask next.
+struct SoFar {
+    bool stitch_said = false;
+    bool knit = false;
+    bool yarn_known = false;  ///< the stash has it
+};
+/// Answers that cannot be read tell nothing.
+[[nodiscard]] SoFar so_far(const MakeAnswers& answers, const std::vector<stash::Skein>& stash,
+                           const project::Defaults& defaults);
 
 }  // namespace skeinfall::exchange

@@ -9,7 +9,7 @@
 #include <string_view>
 #include <vector>
 
-namespace skeinfall::exchange {
+namespace skeinfall::project {
 
 /// When a question is worth asking.
 enum class AskWhen {
@@ -52,4 +52,4 @@ class MakeAnswers {
     std::map<std::string, std::vector<std::string>, std::less<>> all_;
 };
 
-}  // namespace skeinfall::exchange
+}  // namespace skeinfall::project

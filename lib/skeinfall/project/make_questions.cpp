@@ -1,10 +1,10 @@
-#include "skeinfall/exchange/make_questions.hpp"
+#include "skeinfall/project/make_questions.hpp"
 
 #include <algorithm>
 
 #include "skeinfall/data/make_questions.hpp"
 
-namespace skeinfall::exchange {
+namespace skeinfall::project {
 namespace {
 
 AskWhen when_of(std::string_view word) {
@@ -47,4 +47,4 @@ std::vector<std::string> MakeAnswers::all(std::string_view id) const {
     return found == all_.end() ? std::vector<std::string>() : found->second;
 }
 
-}  // namespace skeinfall::exchange
+}  // namespace skeinfall::project
