@@ -37,8 +37,12 @@ void point_to_check(const project::Project& project, std::ostream& err) {
     const project::Findings findings = need::check(project);
     if (std::any_of(findings.begin(), findings.end(),
                     [](const auto& finding) { return finding.severity != project::Severity::ok; }))
-        err << "note: some of these figures contradict each other or look odd: \"skeinfall check "
-            << base::shown_inert(project.file) << "\" lists them\n";
+        err << "note: some of these figures contradict each other or look odd: "
+            << (project.file.empty()
+                    ? std::string("keep them with --save FILE.toml, then \"skeinfall "
+                                  "check FILE.toml\" lists them")
+                    : "\"skeinfall check " + base::shown_inert(project.file) + "\" lists them")
+            << "\n";
 }
 
 }  // namespace
