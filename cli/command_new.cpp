@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <istream>
@@ -262,7 +263,12 @@ int run_new(const Values& values, const World& world) {
     const Draft draft(stash_path(values, world).parent_path() / "unfinished-project.txt");
     MakeAnswers answers = answers_of(values);
     const bool asks = world.in != nullptr;
-    if (answers.empty() && !asks)
+    // The step of the scale comes from the settings, and answers nothing.
+    const auto& questions = project::make_questions();
+    const bool said =
+        std::any_of(questions.begin(), questions.end(),
+                    [&](const MakeQuestion& question) { return answers.has(question.id); });
+    if (!said && !asks)
         throw base::InputError(base::Problem{
             "nobody can be asked here, and no option says what is made",
             {},
@@ -272,8 +278,9 @@ int run_new(const Values& values, const World& world) {
     std::optional<Interview> interview;
     if (asks) {
         const MakeAnswers before = draft.read();
-        if (!before.empty() && answers.empty()) {
+        if (!before.empty() && !said) {
             answers = before;
+            if (const auto scale = scale_text(values)) answers.add("scale", *scale);
             *world.err << "Going on with what you answered before:\n";
             for (const MakeQuestion& question : project::make_questions())
                 for (const std::string& text : before.all(question.id))

@@ -11,6 +11,7 @@
 #include "skeinfall/need/strand.hpp"
 #include "skeinfall/report/lasting.hpp"
 #include "skeinfall/units/parse.hpp"
+#include "skeinfall/yarn/yarn.hpp"
 
 #include "exit_code.hpp"
 #include "options.hpp"
@@ -191,8 +192,12 @@ int by_mass(const Values& values, const World& world) {
     const units::Mass now_step = step_of(values, "mass", *now);
     yarn.have.centre = mass_in("mass", *now);
     if (const auto tare = values.one("tare")) yarn.have.centre -= mass_in("tare", *tare);
-    for (const std::string& more : values.all("more")) yarn.have.centre += mass_in("more", more);
     yarn.have.spread = now_step / 3.4641016151377544;
+    for (const std::string& more : values.all("more")) {
+        const units::Mass one = mass_in("more", more);
+        yarn.have.centre += one;
+        yarn.have.spread = measure::in_quadrature(yarn.have.spread, yarn::label_mass_spread(one));
+    }
     yarn.have_off = 0.5 * now_step;
     report::LastingOf<units::Mass> of;
     of.ounces =

@@ -128,13 +128,17 @@ class Sheet {
             scaled = scaled || column.field == "scale";
         }
         const bool add_scale = weighed && !scaled;
+        const bool add_state =
+            weighed && std::none_of(columns_.begin(), columns_.end(),
+                                    [](const Column& column) { return column.field == "state"; });
         std::vector<std::string> header;
         for (const Column& column : columns_)
             if (kept(column)) header.push_back(column.field);
         if (add_scale) header.emplace_back("scale");
+        if (add_state) header.emplace_back("state");
         text += base::join(header, ",") + "\n";
         for (std::size_t at = 1; at < rows_.size(); ++at)
-            add_row(rows_[at], add_scale, text, lines);
+            add_row(rows_[at], add_scale, add_state, text, lines);
         problems_.throw_if_any();
         StashTable table;
         try {
@@ -275,7 +279,7 @@ class Sheet {
             column = {column.heading, {}, {}};
     }
 
-    void add_row(const CsvRow& row, bool add_scale, std::string& text,
+    void add_row(const CsvRow& row, bool add_scale, bool add_state, std::string& text,
                  std::vector<std::size_t>& lines) {
         if (std::all_of(row.begin(), row.end(),
                         [](const CsvCell& cell) { return base::trimmed(cell.text).empty(); }))
@@ -307,6 +311,8 @@ class Sheet {
                 problems_.add({"a cell without a heading", source_.place(row[at].offset),
                                "a heading over every column that is used", ""});
         if (add_scale) cells.push_back(scale);
+        // What a maker weighed counts by its weight, whatever the label says.
+        if (add_state) cells.emplace_back(scale.empty() ? "whole" : "part");
         const std::size_t line = source_.place(row.front().offset).line;
         for (long i = 0; i < count; ++i) {
             text += base::join(cells, ",") + "\n";
