@@ -9,6 +9,7 @@
 
 #include "commands.hpp"
 #include "exit_code.hpp"
+#include "make_options.hpp"
 #include "planning.hpp"
 
 namespace skeinfall::cli {
@@ -70,6 +71,7 @@ Command buy_command() {
         size_option(),
         stash_option(),
         format_option(table_formats)};
+    take_makes(command);
     command.examples = {
         {"skeinfall buy sample_stash/projects/threepenny-blanket.toml",
          "what the blanket wants beside the stash"},
@@ -77,11 +79,6 @@ Command buy_command() {
     command.run = [](const Values& values, const World& world) -> int {
         const std::string format = table_format_of(values);
         const std::vector<std::string> files = values.all(positional);
-        if (files.empty())
-            throw base::InputError(base::Problem{"no project file is named",
-                                                 {},
-                                                 "one or more TOML files",
-                                                 "Name one, such as cowl.toml."});
         yarn::Label put_up;
         if (const auto text = values.one("put-up")) {
             put_up = yarn::put_up_in(*text);
@@ -92,6 +89,7 @@ Command buy_command() {
         std::vector<Read> reads;
         reads.reserve(files.size());
         for (const std::string& file : files) reads.push_back(read_make(file, values, world));
+        if (files.empty() || is_asked(values)) reads.push_back(read_asked(values, world));
         std::vector<cover::Make> makes;
         makes.reserve(reads.size());
         for (const Read& read : reads) makes.push_back({&read.project, &read.need, read.rules});

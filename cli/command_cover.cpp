@@ -15,56 +15,22 @@
 
 #include "commands.hpp"
 #include "exit_code.hpp"
+#include "make_options.hpp"
 #include "planning.hpp"
 #include "stops_first.hpp"
 
 namespace skeinfall::cli {
 namespace {
 
-/// A project made of the options alone: one role that takes --need.
-project::Project bare_project(const Values& values) {
-    project::Project project;
-    const project::Defaults& usual = values.settings().project;
-    project.margin = usual.margin.value_or(project.margin);
-    project.tail = usual.tail.value_or(project.tail);
-    project.title = "a need of " + *values.one("need");
-    project::Role role;
-    role.id = "MC";
-    role.total_length = project::PerSize<units::Length>(
-        read_option("need", *values.one("need"), units::parse_length));
-    role.name = values.one("yarn").value_or("");
-    role.colour = values.one("colour").value_or("");
-    role.avoid = values.all("avoid");
-    role.one_lot = !values.given("any-lot");
-    if (const auto weight = values.one("class")) {
-        role.weight = yarn::parse_weight_class(*weight);
-        if (!role.weight)
-            refuse_option("class", "\"" + *weight + "\" is not a weight class",
-                          "0 to 7 or a Council name such as Medium", "");
-    }
-    project.roles = {role};
-    return project;
-}
-
+/// What belongs to a project is not said again beside one.
 void refuse_mixture(const Values& values) {
-    const bool project = values.given(positional);
-    if (project == values.given("need"))
-        throw base::InputError(base::Problem{project ? "both a project and --need are given"
-                                                     : "neither a project nor --need is given",
-                                             {},
-                                             "one of them",
-                                             "Write \"skeinfall cover cowl.toml\" or \"skeinfall "
-                                             "cover --need \"380 yd\" --class 4\"."});
-    if (!project) return;
+    if (!values.given(positional)) return;
     for (const char* option : {"class", "yarn", "colour", "avoid", "any-lot"})
         if (values.given(option))
-            refuse_option(option, "it goes with --need only", "no such option beside a project",
+            refuse_option(option, "it goes without a project file only",
+                          "no such option beside a project",
                           "The project file says this in its [yarn] table.");
 }
-
-}  // namespace
-
-namespace {
 
 std::vector<std::string> project_files(const std::string& folder) {
     namespace fs = std::filesystem;
@@ -83,7 +49,7 @@ std::vector<std::string> project_files(const std::string& folder) {
 
 /// Ranks the projects of a folder. A file that cannot be read is reported and left out.
 int cover_folder(const Values& values, const World& world, const std::string& format) {
-    if (values.given(positional) || values.given("need"))
+    if (values.given(positional) || is_asked(values))
         refuse_option("all", "a project or --need is given too", "only the folder", "");
     std::optional<cover::Sharing> sharing;
     if (values.given("in-turn")) sharing = cover::Sharing::make_by_make;
@@ -174,12 +140,6 @@ Command cover_command() {
         "lots are kept together, part skeins go first and count by weight, two tails are held\n"
         "back for every skein.";
     command.options = {
-        {"need", "LENGTH", "a need without a project, such as \"380 yd\"", false},
-        {"class", "NUMBER", "with --need: the weight class", false},
-        {"yarn", "NAME", "with --need: only this yarn", false},
-        {"colour", "NAME", "with --need: only this colourway", false},
-        {"avoid", "FIBRE", "with --need: a fibre that must not be in it", true},
-        {"any-lot", "", "with --need: lots may be mixed", false},
         margin_option(),
         prefer_option(),
         {"split", "", "a skein may be cut for several yarns, each piece with ends of its own",
@@ -194,10 +154,15 @@ Command cover_command() {
         {"why", "", "list every skein that was not taken, with the reason", false},
         stash_option(),
         format_option(table_formats)};
+    take_makes(command);
     command.examples = {{"skeinfall cover sample_stash/projects/lantern-cowl.toml",
                          "verdict and chosen skeins for a cowl"},
                         {"skeinfall cover --need \"380 yd\" --class 4",
-                         "is there that much medium yarn of one lot?"}};
+                         "is there that much medium yarn of one lot?"},
+                        {"skeinfall cover --make \"33 hdc x 96 rows\" --gauge \"14 sts and 10 rows "
+                         "per 10 cm\" --swatch \"15 x 15 cm, 14 g\" --have \"2 skeins of 170 yd / "
+                         "3.5 oz\"",
+                         "a scarf and two skeins, without any file"}};
     command.run = [](const Values& values, const World& world) -> int {
         const std::string format = table_format_of(values);
         if (values.given("all")) {
@@ -218,18 +183,12 @@ Command cover_command() {
                 "a project file",
                 "\"skeinfall cover --all " + *path + "\" ranks all projects of a folder."});
         const bool bare = values.given("need");
-        const project::Project project = bare ? bare_project(values) : project_of(values);
+        const project::Project project = project_of(values, world);
         cover::Rules rules = rules_for(values, project, world);
         if (values.given("split")) rules.division = cover::Division::split;
         if (values.given("in-turn")) rules.sharing = cover::Sharing::role_by_role;
 
-        need::MakeNeed make;
-        if (bare) {
-            make.roles = {need::stated_need(project.roles.front().total_length.at(0))};
-            make.roles.front().role = project.roles.front().id;
-        } else {
-            make = need::need_of(project, size_of(values, project));
-        }
+        const need::MakeNeed make = need::need_of(project, size_of(values, project));
         const std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
         const cover::MakeCover cover = cover::cover_make(project, make, stash, rules);
         const std::vector<cover::Remedy> remedies =

@@ -20,6 +20,7 @@
 #include "commands.hpp"
 #include "drawing.hpp"
 #include "exit_code.hpp"
+#include "make_options.hpp"
 #include "options.hpp"
 #include "output_file.hpp"
 #include "planning.hpp"
@@ -195,7 +196,7 @@ void draw(const std::string& file, const project::Project& project, const joins:
 
 int run_joins(const Values& values, const World& world) {
     const std::string format = format_of(values, {"text", "json", "csv"});
-    const project::Project project = project_of(values);
+    const project::Project project = project_of(values, world);
     joins::Request request;
     request.size = size_of(values, project);
     request.confidence = confidence_of(values);
@@ -293,6 +294,7 @@ Command joins_command() {
         size_option(),
         stash_option(),
         format_option("text (default), json or csv")};
+    take_makes(command);
     command.examples = {
         {"skeinfall joins sample_stash/projects/lantern-cowl.toml",
          "the joins with skeins of the stash"},

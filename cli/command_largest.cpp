@@ -8,6 +8,7 @@
 
 #include "commands.hpp"
 #include "exit_code.hpp"
+#include "make_options.hpp"
 #include "planning.hpp"
 
 namespace skeinfall::cli {
@@ -99,12 +100,13 @@ Command largest_command() {
         size_option(),
         stash_option(),
         format_option("text (default) or json")};
+    take_makes(command);
     command.examples = {
         {"skeinfall largest sample_stash/projects/lantern-cowl.toml", "how many rows"},
         {"skeinfall largest sample_stash/projects/wharfside-pullover.toml", "which size"}};
     command.run = [](const Values& values, const World& world) -> int {
         const std::string format = format_of(values, {"text", "json"});
-        const project::Project project = project_of(values);
+        const project::Project project = project_of(values, world);
         const std::size_t size = size_of(values, project);
         cover::Growth growth;
         growth.extent = extent_of(values, project);

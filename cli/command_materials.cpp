@@ -12,6 +12,7 @@
 #include "commands.hpp"
 #include "drawing.hpp"
 #include "exit_code.hpp"
+#include "make_options.hpp"
 #include "options.hpp"
 #include "output_file.hpp"
 #include "planning.hpp"
@@ -100,6 +101,7 @@ Command materials_command() {
         {"testers", "", "list what every tester took instead, for the designer", false});
     command.options.push_back(
         {"tester-form", "", "a form to send to testers instead: what to weigh, and when", false});
+    take_makes_without_skeins(command);
     command.examples = {
         {"skeinfall materials sample_stash/projects/lantern-cowl.toml", "the section as text"},
         {"skeinfall materials sample_stash/projects/lantern-cowl.toml --format markdown",
@@ -110,7 +112,7 @@ Command materials_command() {
         const std::string format = format_of(values, {"text", "markdown", "html", "json", "pdf"});
         const report::Style style = style_of(values);
         const report::Paper paper = paper_of(values);
-        const project::Project project = project_of(values);
+        const project::Project project = project_of(values, world);
         if (values.given("tester-form")) {
             *world.out << report::tester_form(project);
             return done;

@@ -9,6 +9,7 @@
 
 #include "commands.hpp"
 #include "exit_code.hpp"
+#include "make_options.hpp"
 #include "options.hpp"
 
 namespace skeinfall::cli {
@@ -53,6 +54,7 @@ Command need_command() {
                         false,
                         {"tenths", "rows"}},
                        format_option(table_formats)};
+    take_makes_without_skeins(command);
     command.examples = {{"skeinfall need sample_stash/projects/lantern-cowl.toml",
                          "the yarn of a cowl, from its swatch"},
                         {"skeinfall need sample_stash/projects/lantern-cowl.toml --format json",
@@ -64,7 +66,7 @@ Command need_command() {
     command.run = [](const Values& values, const World& world) -> int {
         const std::string format = table_format_of(values);
         const auto used = used_of(values);
-        const project::Project project = project_of(values);
+        const project::Project project = project_of(values, world);
         const bool text = format == "text";
         if (values.given("all-sizes")) {
             refuse_beside(values, "size");

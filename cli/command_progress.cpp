@@ -18,6 +18,8 @@
 
 #include "commands.hpp"
 #include "exit_code.hpp"
+#include "lasting.hpp"
+#include "make_options.hpp"
 #include "options.hpp"
 #include "planning.hpp"
 #include "stash_options.hpp"
@@ -234,7 +236,7 @@ base::Problem with_remedy(base::Problem problem, const std::vector<Note>& kept) 
 
 std::string role_of(const Values& values, const project::Project& project) {
     const auto wanted = values.one("yarn");
-    if (!wanted) return project.roles.front().id;
+    if (!wanted || is_asked(values)) return project.roles.front().id;
     if (project.role(*wanted) != nullptr) return *wanted;
     std::vector<std::string> ids;
     for (const project::Role& role : project.roles) ids.push_back(role.id);
@@ -243,8 +245,9 @@ std::string role_of(const Values& values, const project::Project& project) {
 }
 
 int run_progress(const Values& values, const World& world) {
+    if (asks_lasting(values)) return run_lasting(values, world);
     const std::string format = format_of(values, {"text", "json"});
-    const project::Project project = project_of(values);
+    const project::Project project = project_of(values, world);
     joins::Request request;
     request.size = size_of(values, project);
     request.confidence = confidence_of(values);
@@ -333,7 +336,11 @@ Command progress_command() {
         "last, how many rows are certain and likely, where the next join falls, and whether you\n"
         "use more than the plan says. The plan's own rate counts as if it were readings; it gives\n"
         "way to yours the more you weigh. Readings are kept in the stash and count again the next\n"
-        "time; \"skeinfall stash undo\" takes the last ones back.";
+        "time; \"skeinfall stash undo\" takes the last ones back.\n"
+        "\n"
+        "Without a project: --taken, --mass and --to-come tell whether what is left lasts, in "
+        "grams\n"
+        "or ounces; --done instead of --to-come goes by share; --strand and --row-width by length.";
     command.options = {
         {"row", "NUMBER", "the row just finished", false},
         {"mass", "MASS", "what the scale shows now", false},
@@ -353,12 +360,18 @@ Command progress_command() {
         confidence_option(),
         size_option(),
         format_option("text (default) or json")};
+    take_lasting(command);
+    take_makes_without_skeins(command);
     command.examples = {
         {"skeinfall progress sample_stash/projects/tern-shawl.toml --row 60 --mass \"78 g\"",
          "one weighing, with the plan's rate"},
         {"skeinfall progress sample_stash/projects/tern-shawl.toml --reading \"row 0: 99.1 g\" "
          "--reading \"row 40: 90.2 g\" --row 60 --mass \"78.4 g\" --scale \"0.1 g\"",
-         "three weighings on a letter scale"}};
+         "three weighings on a letter scale"},
+        {"skeinfall progress --taken \"12 g over 24 rows\" --mass \"20 g\" --to-come \"13 rows\"",
+         "without any file"},
+        {"skeinfall progress --strand \"70 in\" --row-width \"50 cm\" --stitch hdc",
+         "without a scale: does one more row fit?"}};
     command.run = run_progress;
     return command;
 }

@@ -12,6 +12,7 @@
 #include "commands.hpp"
 #include "drawing.hpp"
 #include "exit_code.hpp"
+#include "make_options.hpp"
 #include "output_file.hpp"
 #include "planning.hpp"
 #include "style_options.hpp"
@@ -31,7 +32,7 @@ int run_report(const Values& values, const World& world) {
     if (bar) static_cast<void>(picture_format("bar", *bar));
     const report::Paper paper = paper_of(values);
     const report::Style style = style_of(values);
-    const project::Project project = project_of(values);
+    const project::Project project = project_of(values, world);
     const std::size_t size = size_of(values, project);
     const cover::Rules rules = rules_for(values, project, world);
     const std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
@@ -78,6 +79,7 @@ Command report_command() {
         work_tare_option(),
         stash_option()};
     for (Option& option : style_options()) command.options.push_back(std::move(option));
+    take_makes(command);
     command.examples = {
         {"skeinfall report sample_stash/projects/lantern-cowl.toml --html cowl.html",
          "a page for the phone or the printer"},

@@ -2,8 +2,11 @@
 #include <istream>
 #include <ostream>
 
+#include <fmt/format.h>
+
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/yarn_words.hpp"
 #include "skeinfall/report/json.hpp"
 #include "skeinfall/report/stash_text.hpp"
 #include "skeinfall/report/text.hpp"
@@ -35,13 +38,16 @@ constexpr auto questions = std::to_array<Question>({
     {"state", "Whole or part: "},
     {"weighed", "What the scale shows, such as 62 g: "},
     {"scale", "The scale's step, such as 1 g: "},
+    {"tare", "Cone or bag on the scale too, such as 25 g: "},
     {"count", "How many alike: "},
 });
 
 /// Asks a person for what no option gave. An empty answer means "not known".
 class Interview {
   public:
-    Interview(OptionFields& fields, const World& world) : fields_(fields), world_(world) {}
+    /// `usual_scale`: of the settings; then it is not asked.
+    Interview(OptionFields& fields, const World& world, std::optional<std::string> usual_scale)
+        : fields_(fields), world_(world), usual_scale_(std::move(usual_scale)) {}
 
     /// Every question that no option answered.
     void everything(bool count_given) {
@@ -49,7 +55,8 @@ class Interview {
         for (const Question& question : questions) {
             if (question.field == "count" && count_given) continue;
             if (question.field == "label" && !fields_.value("label_length").empty()) continue;
-            if (question.field == "scale" && fields_.value("weighed").empty()) continue;
+            const bool of_scale = question.field == "scale" || question.field == "tare";
+            if (of_scale && fields_.value("weighed").empty()) continue;
             if (fields_.value(question.field).empty()) ask(question);
         }
     }
@@ -63,18 +70,42 @@ class Interview {
     void ask(const Question& question) {
         const bool required = question.field == "yarn" || question.field == "scale";
         std::string answer;
-        while (true) {
+        for (int empty = 0;;) {
             *world_.err << question.text << std::flush;
-            if (!std::getline(*world_.in, answer))
-                throw base::InputError(
-                    base::Problem{"the answers ended early; nothing was added", {}, "", ""});
+            if (!std::getline(*world_.in, answer)) ended("the answers ended early");
             answer = std::string(base::trimmed(answer));
             if (answer.empty() && !required) return;
-            if (answer.empty()) continue;
+            if (answer.empty()) {
+                // Enter must lead out of every question.
+                if (++empty == 3) ended("this one answer is needed");
+                *world_.err << "This is needed; Enter twice more leaves without adding.\n";
+                continue;
+            }
             const auto mistake = try_answer(question.field, answer);
-            if (!mistake) return;
+            if (!mistake) {
+                given_.emplace_back(question.field, answer);
+                return;
+            }
             *world_.err << to_text(*mistake) << "\n";
         }
+    }
+
+    /// Ends, and says the answers so far as the options that stand for them.
+    [[noreturn]] void ended(const std::string& why) const {
+        std::string again;
+        for (const auto& [field, answer] : given_) {
+            if (field == "state") {
+                if (base::same_word(answer, "part")) again += " --part";
+                continue;
+            }
+            again += fmt::format(" --{} \"{}\"", field == "dye_lot" ? "lot" : field,
+                                 base::shown_inert(answer));
+        }
+        throw base::InputError(
+            base::Problem{why + "; nothing was added",
+                          {},
+                          "",
+                          again.empty() ? "" : "To go on from there: skeinfall stash add" + again});
     }
 
     std::optional<base::Problem> try_answer(std::string_view field, const std::string& answer) {
@@ -91,11 +122,13 @@ class Interview {
         } catch (const base::InputError& error) {
             return without_place(error.problems().front());
         }
-        fields_.set(field, answer);
+        fields_.set(field, field == "class"   ? exchange::class_as_said(answer)
+                           : field == "fibre" ? exchange::fibre_as_said(answer)
+                                              : answer);
         // The scale comes with the next question.
-        if (field == "weighed") fields_.set("scale", "1 g");
+        if (field == "weighed") fields_.set("scale", usual_scale_.value_or("1 g"));
         auto mistake = fields_.mistake_in(field);
-        if (field == "weighed") fields_.set("scale", "");
+        if (field == "weighed" && !usual_scale_) fields_.set("scale", "");
         if (!mistake) return std::nullopt;
         fields_.set(field, "");
         return without_place(*mistake);
@@ -108,6 +141,8 @@ class Interview {
 
     OptionFields& fields_;
     const World& world_;
+    std::optional<std::string> usual_scale_;
+    std::vector<std::pair<std::string_view, std::string>> given_;
     std::string count_;
 };
 
@@ -182,7 +217,7 @@ Command stash_add_command() {
         OptionFields fields(values);
         std::string count_text = values.one("count").value_or("1");
         if (world.in != nullptr) {
-            Interview interview(fields, world);
+            Interview interview(fields, world, scale_text(values));
             if (fields.value("yarn").empty())
                 interview.everything(values.given("count"));
             else if (!fields.value("weighed").empty() && fields.value("scale").empty())

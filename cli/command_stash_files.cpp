@@ -4,6 +4,7 @@
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/own_sheet.hpp"
 #include "skeinfall/exchange/stash_csv.hpp"
 #include "skeinfall/exchange/stash_json.hpp"
 #include "skeinfall/report/rescue_text.hpp"
@@ -25,9 +26,10 @@ std::string skeins_text(std::size_t count) {
 }
 
 /// By the end of its name; anything but .json is taken for CSV.
-exchange::StashTable table_in(const std::string& file) {
+exchange::StashTable table_in(const std::string& file,
+                              const std::vector<exchange::ColumnMeaning>& columns = {}) {
     const bool json = base::lower(std::filesystem::path(file).extension().string()) == ".json";
-    return json ? exchange::read_stash_json(file) : exchange::read_stash_csv(file);
+    return json ? exchange::read_stash_json(file) : exchange::read_own_sheet(file, columns);
 }
 
 /// Prints all that is given; CSV has no place for readings and says so.
@@ -101,8 +103,14 @@ Command stash_import_command() {
         "dye\n"
         "lot, shade group, class, fibre, label length, label mass, colour repeat, state (whole or\n"
         "part), weighed, scale, tare, knots, note, date. Only yarn is required. Skeins with an id\n"
-        "that are in the stash already, just so, are left alone.";
+        "that are in the stash already, just so, are left alone. A sheet with headings of its own "
+        "is\n"
+        "matched by its words and shown; --column says what is not understood.";
     command.options = {{"dry-run", "", "tell what would happen and change nothing", false},
+                       {"column", "HEADING=FIELD",
+                        "what a heading of your own sheet means: \"Ball grams=label mass in g\", "
+                        "\"Shelf=note\", \"Price=nothing\"",
+                        true},
                        stash_option()};
     command.examples = {
         {"skeinfall stash import sample_stash/stash.csv", "load the sample"},
@@ -110,7 +118,10 @@ Command stash_import_command() {
     command.run = [](const Values& values, const World& world) -> int {
         const std::string file = argument(values, 0, "no file is named",
                                           "Name a CSV table: skeinfall stash import stash.csv");
-        exchange::StashTable table = table_in(file);
+        std::vector<exchange::ColumnMeaning> columns;
+        for (const std::string& text : values.all("column"))
+            columns.push_back(read_option("column", text, exchange::parse_column_meaning));
+        exchange::StashTable table = table_in(file, columns);
         if (!table.days_stated)
             for (stash::Line& line : table.lines) line.movement.day = world.today;
         store::TakeIn how = progress_of(world, table.lines.size());

@@ -106,7 +106,7 @@ std::optional<Chosen> chosen(const Values& values, const World& world,
 }
 
 int run_set_aside(const Values& values, const World& world) {
-    const project::Project project = project_of(values);
+    const project::Project project = project_of(values, world);
     const bool by_hand = values.given("skein");
     for (const char* option : {"amount", "scale", "yarn"})
         if (values.given(option) && !by_hand)

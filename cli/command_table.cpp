@@ -8,6 +8,7 @@ namespace skeinfall::cli {
 const std::vector<Command>& command_table() {
     // clang-format off
     static const std::vector<Command> table{
+        new_command(),
         stops_first(cover_command()),
         stops_first(buy_command()),
         stops_first(largest_command()),
@@ -47,6 +48,7 @@ const std::vector<Command>& command_table() {
         settings_set_command(),
         settings_unset_command(),
         try_command(),
+        tour_command(),
         completion_command(),
         man_command(),
         help_command(),

@@ -1,5 +1,6 @@
 #include <filesystem>
 #include <fstream>
+#include <istream>
 #include <ostream>
 #include <sstream>
 
@@ -129,6 +130,40 @@ Command try_command() {
                       "  skeinfall stash import mine.csv\n"
                       "Files to begin from:\n"
                       "  skeinfall try --keep sample_stash\n";
+        return done;
+    };
+    return command;
+}
+
+Command tour_command() {
+    Command command;
+    command.name = "tour";
+    command.summary = "what try shows, step by step at your own pace";
+    command.purpose =
+        "The walk of \"skeinfall try\", one step at a time: Enter shows the next, \"stop\" ends "
+        "it.\n"
+        "Nothing is kept.";
+    command.examples = {{"skeinfall tour", "a walk at your own pace"},
+                        {"skeinfall tour > walk.txt", "all of it, to read later"}};
+    command.asks = true;
+    command.no.clear();
+    command.run = [](const Values&, const World& world) -> int {
+        const TemporaryFolder folder;
+        write_sample(folder.path());
+        bool first = true;
+        for (const Stage& stage : stages()) {
+            if (!first && world.in != nullptr) {
+                *world.err << "Enter for the next step, or stop: " << std::flush;
+                std::string answer;
+                if (!std::getline(*world.in, answer) ||
+                    base::same_word(base::trimmed(answer), "stop"))
+                    break;
+            }
+            first = false;
+            if (!walk(stage, folder.path(), world)) return bad_input;
+            *world.out << std::flush;
+        }
+        *world.out << "Now your own: \"skeinfall new\" asks what you make.\n";
         return done;
     };
     return command;

@@ -14,6 +14,7 @@ namespace skeinfall::cli {
 [[nodiscard]] Command progress_command();
 [[nodiscard]] Command need_command();
 [[nodiscard]] Command read_command();
+[[nodiscard]] Command new_command();
 [[nodiscard]] Command check_command();
 [[nodiscard]] Command materials_command();
 [[nodiscard]] Command report_command();
@@ -45,6 +46,7 @@ namespace skeinfall::cli {
 [[nodiscard]] Command settings_set_command();
 [[nodiscard]] Command settings_unset_command();
 [[nodiscard]] Command try_command();
+[[nodiscard]] Command tour_command();
 [[nodiscard]] Command completion_command();
 [[nodiscard]] Command man_command();
 

@@ -10,6 +10,7 @@
 #include "skeinfall/base/width.hpp"
 
 #include "exit_code.hpp"
+#include "help_topics.hpp"
 #include "run.hpp"
 
 namespace skeinfall::cli {
@@ -96,6 +97,8 @@ std::string general_help(std::size_t columns) {
         "materials section for a pattern.\n\n"
         "Try these first:\n"
         "  skeinfall try                         the main job on a sample, not kept\n"
+        "  skeinfall new                         asks what you make, and says whether it is "
+        "enough\n"
         "  skeinfall stash import stash.csv      load the skeins you own\n"
         "  skeinfall cover cowl.toml             does the stash cover this project?\n\n"
         "Commands:\n",
@@ -108,7 +111,9 @@ std::string general_help(std::size_t columns) {
                "\n";
     return out + "\n" +
            set_to(
-               "\"skeinfall help COMMAND\" says more about each; its examples use the files of "
+               "\"skeinfall help COMMAND\" says more about each, \"skeinfall help topics\" "
+               "explains "
+               "lots, gauge, margins and joins; its examples use the files of "
                "\"skeinfall try --keep sample_stash\".",
                page(columns));
 }
@@ -138,16 +143,25 @@ Command help_command() {
     command.name = "help";
     command.arguments = "[COMMAND]";
     command.summary = "what a command does and takes";
-    command.purpose = "Without a command: what the program does and the list of commands.";
+    command.purpose =
+        "Without a command: what the program does and the list of commands. \"help project\" "
+        "shows\n"
+        "a project file to begin from, \"help topics\" what else is explained.";
     command.examples = {{"skeinfall help cover", "options and examples of cover"},
+                        {"skeinfall help project", "a project file with remarks"},
                         {"skeinfall help stash add", "the same for a command of two words"}};
     command.no.clear();
     command.most_arguments = 2;
     command.verbatim = true;
     command.run = [](const Values& values, const World& world) -> int {
         const std::string name = base::join(values.all(positional), " ");
-        *world.out << (name.empty() ? general_help(world.columns)
-                                    : command_help(find_command(name), world.columns));
+        if (const Topic* const topic = help_topic(name))
+            *world.out << topic->text;
+        else if (name == "topics")
+            *world.out << topics_text();
+        else
+            *world.out << (name.empty() ? general_help(world.columns)
+                                        : command_help(find_command(name), world.columns));
         return done;
     };
     return command;

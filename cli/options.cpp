@@ -60,22 +60,12 @@ std::filesystem::path stash_path(const Values& values, const World& world) {
 
 std::vector<stash::Skein> skeins_for(const Values& values, const World& world,
                                      const std::vector<std::string>& titles) {
+    if (auto had = skeins_had(values, world)) return *std::move(had);
     return stash::as_found_by(skeins_of_stash(values, world), titles);
 }
 
 std::vector<stash::Skein> skeins_of_stash(const Values& values, const World& world) {
     return store::Store::open(stash_path(values, world), store::Access::read).skeins();
-}
-
-project::Project project_of(const Values& values) {
-    const auto file = values.one(positional);
-    if (!file)
-        throw base::InputError(base::Problem{"no project file is named",
-                                             {},
-                                             "a TOML file",
-                                             "Name one, such as cowl.toml; sample projects lie in "
-                                             "sample_stash/projects."});
-    return project_in(*file, values);
 }
 
 project::Project project_in(const std::string& file, const Values& values) {

@@ -29,13 +29,21 @@ namespace skeinfall::cli {
 /// The skeins of the stash of stash_path().
 [[nodiscard]] std::vector<stash::Skein> skeins_of_stash(const Values& values, const World& world);
 
+/// What --have says there is instead of a stash; nothing when it is not given.
+[[nodiscard]] std::optional<std::vector<stash::Skein>> skeins_had(const Values& values,
+                                                                  const World& world);
+
 /// The same as projects with these titles find them: without what is promised to others, as far as
 /// it is a part of a skein.
 [[nodiscard]] std::vector<stash::Skein> skeins_for(const Values& values, const World& world,
                                                    const std::vector<std::string>& titles);
 
-/// The one positional argument as a project file. InputError when there is none.
-[[nodiscard]] project::Project project_of(const Values& values);
+/// The project of the command line: the file of its one positional argument, or what the options of
+/// make_options() say. With --save it is written there first. What was taken for granted is told on
+/// stderr. InputError when there is neither, or both.
+[[nodiscard]] project::Project project_of(const Values& values, const World& world);
+/// True when options stand in for a project file.
+[[nodiscard]] bool is_asked(const Values& values);
 
 /// Index of --size in the project; the first size when it is not given.
 [[nodiscard]] std::size_t size_of(const Values& values, const project::Project& project);

@@ -85,13 +85,25 @@ cover::Rules rules_for(const Values& values, const project::Project& project, co
     return rules;
 }
 
-Read read_make(const std::string& file, const Values& values, const World& world) {
+namespace {
+
+Read worked_out(project::Project project, const Values& values, const World& world) {
     Read out;
-    out.project = project_in(file, values);
+    out.project = std::move(project);
     out.size = size_of(values, out.project);
     out.need = need::need_of(out.project, out.size);
     out.rules = rules_for(values, out.project, world);
     return out;
+}
+
+}  // namespace
+
+Read read_make(const std::string& file, const Values& values, const World& world) {
+    return worked_out(project_in(file, values), values, world);
+}
+
+Read read_asked(const Values& values, const World& world) {
+    return worked_out(project_of(values, world), values, world);
 }
 
 Option work_scale_option() {

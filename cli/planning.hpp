@@ -30,6 +30,8 @@ struct Read {
     cover::Rules rules;
 };
 [[nodiscard]] Read read_make(const std::string& file, const Values& values, const World& world);
+/// The same of what options say in place of a file.
+[[nodiscard]] Read read_asked(const Values& values, const World& world);
 
 [[nodiscard]] Option work_scale_option();
 [[nodiscard]] Option work_tare_option();

@@ -5,6 +5,9 @@
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/make_words.hpp"
+#include "skeinfall/exchange/yarn_words.hpp"
+#include "skeinfall/yarn/label_text.hpp"
 #include "skeinfall/yarn/put_up.hpp"
 
 #include "options.hpp"
@@ -63,7 +66,10 @@ Option scale_option() {
 
 OptionFields::OptionFields(const Values& values) {
     for (const FieldOption& known : field_options)
-        if (const auto text = values.one(known.option)) set(known.field, *text);
+        if (const auto text = values.one(known.option))
+            set(known.field, known.field == "fibre"   ? exchange::fibre_as_said(*text)
+                             : known.field == "class" ? exchange::class_as_said(*text)
+                                                      : *text);
     if (has("weighed") && !has("scale"))
         if (const auto step = scale_text(values)) set("scale", *step);
     if (values.given("part")) set("state", "part");
@@ -76,6 +82,17 @@ void OptionFields::set(std::string_view field, const std::string& text) {
 }
 
 void OptionFields::set_label(const std::string& text) {
+    const auto printed = yarn::parse_put_up(exchange::plain_signs(text));
+    if (printed) {
+        set("label_length", printed->label.length->text);
+        set("label_mass", printed->label.mass->text);
+        return;
+    }
+    if (exchange::prints_much(text)) {
+        base::Problem problem = printed.problem();
+        problem.place.file = "--label";
+        throw base::InputError(std::move(problem));
+    }
     static_cast<void>(read_option("label", text, units::parse_grist));
     const yarn::Label label = yarn::put_up_in(text);
     if (!label.length)

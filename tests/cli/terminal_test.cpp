@@ -127,7 +127,7 @@ TEST(Terminal, AsksForWhatIsMissing) {
     const Place place;
     const Said said = at_terminal({"stash", "add", "--stash", place.stash()},
                                   "Cedar Lane\n170 yd / 3.5 oz\n4\n80% wool 20% nylon\nfern\n81\n"
-                                  "part\n62 g\n1 g\n2\n");
+                                  "part\n62 g\n1 g\n\n2\n");
     EXPECT_EQ(said.code, 0) << said.text;
     EXPECT_THAT(said.text, AllOf(HasSubstr("Press Enter for what you do not know."),
                                  HasSubstr("Yarn (the name you know it by): "),
@@ -162,6 +162,50 @@ TEST(Terminal, AnswersThatEndEarlyAddNothing) {
     EXPECT_EQ(said.code, 2) << said.text;
     EXPECT_THAT(said.text, HasSubstr("nothing was added"));
     EXPECT_FALSE(fs::exists(place.stash()));
+}
+
+TEST(Terminal, SaysWhatWasAnsweredAndNeverTraps) {
+    const Place place;
+    const Said early =
+        at_terminal({"stash", "add", "--stash", place.stash()}, "Brook\n100 m / 50 g\n\x04");
+    EXPECT_THAT(early.text,
+                HasSubstr("skeinfall stash add --yarn \"Brook\" --label \"100 m / 50 g\""));
+    const Said trapped = at_terminal({"stash", "add", "--stash", place.stash()}, "\n\n\n");
+    EXPECT_EQ(trapped.code, 2) << trapped.text;
+    EXPECT_THAT(trapped.text, HasSubstr("nothing was added"));
+}
+
+TEST(Terminal, NewAsksAndWritesAProject) {
+    const Place place;
+    const std::string file = place.stash() + ".toml";
+    const Said said =
+        at_terminal({"new", file, "--stash", place.stash()},
+                    "?\nscarf: 33 hdc\nscarf: 33 hdc x 96 rows\n14 sts and 10 rows per 10 "
+                    "cm\n\n15 x 15 cm, 14 g\nback\n15 x 15 cm, 15 g\nBrook\n170 yd / 3.5 "
+                    "oz\n\n\n\n\n\n");
+    EXPECT_EQ(said.code, 0) << said.text;
+    EXPECT_THAT(said.text,
+                AllOf(HasSubstr("What are you making, and how large"),
+                      HasSubstr("A name may stand before a colon"),  // explained
+                      HasSubstr("One figure alone is half of it"),   // refused, and asked again
+                      HasSubstr("wrote "), HasSubstr("15 g"),
+                      Not(HasSubstr("from a swatch of 5.9 in x 5.9 in, 14 g"))));
+    EXPECT_TRUE(fs::exists(file));
+}
+
+TEST(Terminal, NewKeepsWhatWasAnswered) {
+    const Place place;
+    const std::string file = place.stash() + ".toml";
+    const Said first = at_terminal({"new", file, "--stash", place.stash()},
+                                   "scarf: 33 hdc x 96 rows\n14 sts and 10 rows per 10 cm\nstop\n");
+    EXPECT_EQ(first.code, 1) << first.text;
+    EXPECT_THAT(first.text, HasSubstr("is kept"));
+    EXPECT_FALSE(fs::exists(file));
+    const Said second =
+        at_terminal({"new", file, "--stash", place.stash()}, "\n\n\n\n\n\n\n\n380 yd\n\n");
+    EXPECT_EQ(second.code, 0) << second.text;
+    EXPECT_THAT(second.text, AllOf(HasSubstr("Going on with what you answered before"),
+                                   HasSubstr("33 hdc x 96 rows"), HasSubstr("wrote ")));
 }
 
 TEST(Terminal, NobodyIsAskedWithoutOne) {

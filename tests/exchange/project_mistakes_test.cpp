@@ -342,10 +342,12 @@ TEST(ProjectMistakes, TotalsOfAYarn) {
                 ElementsAre(StartsWith("p:7:15: total: \"7 yd or so\": \"or so\" is left over; ")));
     EXPECT_THAT(in_yarn("total = '0 oz'"),
                 ElementsAre(StartsWith("p:7:10: total: \"0 oz\": the amount is zero; ")));
-    EXPECT_THAT(in_yarn("total = '7 oz'"),
-                ElementsAre("p:7:9: total: a mass without the yarn's length per mass; expected a "
-                            "grist as well\n"
-                            "    Add a line like grist = \"200 yd / 100 g\" to this yarn."));
+    EXPECT_THAT(
+        in_yarn("total = '7 oz'"),
+        ElementsAre("p:7:9: total: a mass without the yarn's length per mass; expected a "
+                    "grist as well\n"
+                    "    Add a line like grist = \"200 yd / 100 g\" to this yarn, or class = "
+                    "4 for what yarns of a class may have."));
     EXPECT_THAT(in_yarn("total = 380"),
                 ElementsAre(StartsWith("p:7:9: total: this is a whole number; expected a text")));
     EXPECT_THAT(

@@ -20,6 +20,8 @@
 #include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/exchange/toml_reader.hpp"
 #include "skeinfall/project/makes_like_it.hpp"
+#include "skeinfall/yarn/put_up.hpp"
+#include "skeinfall/yarn/stated_total.hpp"
 #include "skeinfall/yarn/tools.hpp"
 #include "skeinfall/yarn/weight_class.hpp"
 
@@ -187,6 +189,10 @@ class ProjectReader {
     }
 
     void read_gauge(TomlTable& top) {
+        // A bare total is worked at no gauge.
+        if (!top.has("gauge") && top.has("yarn") && !top.has("piece") && !top.has("swatch") &&
+            !top.has("finish"))
+            return;
         if (!top.has("gauge"))
             top.missing("gauge", "a [gauge] table",
                         "Add [gauge] with lines like stitches = \"13 per 10 cm\", rows = \"8 per "
@@ -325,29 +331,72 @@ class ProjectReader {
     }
 
     void read_total(TomlTable& in, project::Role& role) {
+        using project::TotalRange;
+        PerSize<units::Length> least;
         PerSize<units::Length> lengths;
         PerSize<units::Mass> masses;
-        const auto values = in.values("total", sizes_);
-        for (const TomlValue* value : values) {
+        const yarn::Label put_up = role.grist ? yarn::put_up_in(role.grist->text) : yarn::Label{};
+        for (const TomlValue* value : in.values("total", sizes_)) {
             auto text = in.text_of("total", *value);
             if (!text) continue;
             text = without_second_length(*text, "total", role);
-            const auto length = units::parse_length(*text);
-            const auto mass = units::parse_mass(*text);
-            if (length)
-                lengths.values.push_back(*length);
-            else if (mass)
-                masses.values.push_back(*mass);
-            else
-                in.fail_in_text("total", *value, further(length.problem(), mass.problem()));
+            const auto stated = yarn::parse_stated_total(*text);
+            if (!stated) {
+                in.fail_in_text("total", *value, stated.problem());
+                continue;
+            }
+            const yarn::StatedTotal total = yarn::with_put_up(*stated, put_up);
+            if (total.range) role.total_range = TotalRange::stated;
+            if (total.skeins > 0) {
+                role.total_range = TotalRange::whole_skeins;
+                role.total_basis = project::TotalBasis::whole_skeins;
+            }
+            if (total.length) {
+                least.values.push_back(total.length->least);
+                lengths.values.push_back(total.length->most);
+            } else if (total.mass) {
+                add_mass(in, role, *total.mass, least, lengths, masses);
+            } else {
+                in.fail("total", "skeins of what put-up is not said",
+                        "the length of one skein as well, as in \"6 balls of 110 yd\"",
+                        "Write it so, or give the label in grist = \"110 yd / 50 g\".");
+            }
         }
         if (lengths.stated() && masses.stated())
             in.fail("total", "lengths and masses in one list", "all lengths or all masses");
-        else if (masses.stated() && !in.has("grist"))
-            in.fail("total", "a mass without the yarn's length per mass", "a grist as well",
-                    "Add a line like grist = \"200 yd / 100 g\" to this yarn.");
+        if (role.total_range != TotalRange::none) role.total_least = std::move(least);
         role.total_length = std::move(lengths);
         role.total_mass = std::move(masses);
+    }
+
+    /// A mass becomes a length by the yarn's length per mass; of a yarn of which only the class is
+    /// known, by all that such yarns may have.
+    static void add_mass(TomlTable& in, project::Role& role, const yarn::Between<units::Mass>& mass,
+                         PerSize<units::Length>& least, PerSize<units::Length>& lengths,
+                         PerSize<units::Mass>& masses) {
+        if (role.grist) {
+            if (role.total_range == project::TotalRange::none) {
+                masses.values.push_back(mass.most);
+                return;
+            }
+            least.values.push_back(mass.least * role.grist->value);
+            lengths.values.push_back(mass.most * role.grist->value);
+            return;
+        }
+        if (in.has("grist")) return;  // told already
+        const auto range = role.weight ? yarn::published_grist(*role.weight) : std::nullopt;
+        if (!range || !range->least || !range->most) {
+            in.fail("total", "a mass without the yarn's length per mass", "a grist as well",
+                    role.weight ? "The class leaves the length open. Add a line like grist = \"200 "
+                                  "yd / 100 g\" to this yarn."
+                                : "Add a line like grist = \"200 yd / 100 g\" to this yarn, or "
+                                  "class = 4 for what yarns of a class may have.");
+            return;
+        }
+        role.total_range = project::TotalRange::class_grist;
+        role.total_as_mass.values.push_back(mass.most);
+        least.values.push_back(mass.least * *range->least);
+        lengths.values.push_back(mass.most * *range->most);
     }
 
     void read_rate(TomlTable& in, project::Role& role) {

@@ -244,6 +244,7 @@ RoleNeed begin_need(const project::Role& role, const Rate& rate) {
     need.calibration = rate.calibration;
     need.causes = rate.causes;
     need.notes = rate.notes;
+    need.stated_between = rate.stated_between;
     return need;
 }
 

@@ -17,6 +17,7 @@
 #include "skeinfall/need/calibrate.hpp"
 #include "skeinfall/project/project.hpp"
 #include "skeinfall/units/quantity.hpp"
+#include "skeinfall/yarn/stated_total.hpp"
 
 namespace skeinfall::need {
 
@@ -146,6 +147,9 @@ struct RoleNeed {
     std::vector<PassedOver> passed_over;     ///< the same without the heaviest, in order of Source
     std::vector<Cause> causes;
     std::vector<std::string> notes;
+    /// Where the need was stated as a range: its ends. The centre lies between them, and 95 % sure
+    /// is what the upper end alone would ask for.
+    std::optional<yarn::Between<units::Length>> stated_between;
     long runs = 1;  ///< times the yarn is begun anew even with one endless skein
 
     /// The band without the label's part: what remains when need and supply are weighed in the

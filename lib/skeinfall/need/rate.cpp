@@ -11,6 +11,7 @@
 #include "skeinfall/need/gauge.hpp"
 #include "skeinfall/project/makes_like_it.hpp"
 #include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/weight_class.hpp"
 #include "skeinfall/yarn/yarn.hpp"
 
 namespace skeinfall::need {
@@ -295,6 +296,44 @@ std::optional<Rate> makes_rate(const project::Project& project, const project::R
     return rate;
 }
 
+/// A range has no figure that may be taken for it. Its middle is the centre only so that both ends
+/// are as far off: 95 % sure is what the upper end alone would take, short what the lower would.
+Length take_range(const yarn::Between<Length>& ends, const project::Role& role, std::size_t size,
+                  Rate& rate) {
+    constexpr double one_sided_95 = 1.6449;
+    const Length middle = 0.5 * (ends.least + ends.most);
+    const double sure = ends.most.value() * (1.0 + one_sided_95 * usual::stated_total.value());
+    const double whole = (sure / middle.value() - 1.0) / one_sided_95;
+    const double range = std::sqrt(
+        std::max(0.0, whole * whole - usual::stated_total.value() * usual::stated_total.value()));
+    rate.stated_between = ends;
+    const std::string text = units::yards_and_metres(ends.least, Rounding::down) + " to " +
+                             units::yards_and_metres(ends.most, Rounding::up);
+    switch (role.total_range) {
+        case project::TotalRange::whole_skeins:
+            rate.causes.push_back({"a count of whole skeins, of which the last may hardly be begun",
+                                   Ratio(range), work_a_swatch});
+            break;
+        case project::TotalRange::class_grist:
+            rate.how = fmt::format(
+                "from a stated mass of {} and nothing but the class: {}, since yarns of class {} "
+                "differ so much in length to the weight",
+                units::text(role.total_as_mass.at(size), units::shown::grams, Step::one,
+                            Rounding::nearest),
+                text, role.weight ? yarn::text(*role.weight) : std::string("unknown"));
+            rate.causes.push_back({"a mass of a yarn whose length per mass is not known",
+                                   Ratio(range),
+                                   "Find out which yarn it was, or its length per mass."});
+            break;
+        default:
+            rate.how = "from a stated range of " + text;
+            rate.causes.push_back({"a stated total that is a range", Ratio(range),
+                                   "Find out which end of the range is yours, or work a swatch in "
+                                   "this yarn and weigh it."});
+    }
+    return middle;
+}
+
 }  // namespace
 
 Ratio combined(const std::vector<Cause>& causes) {
@@ -325,7 +364,7 @@ std::optional<Rate> stated_total_of(const project::Project& project, const proje
         throw base::InputError(
             base::Problem{"yarn " + role.id + " has a total by mass but no length per mass",
                           {.file = project.file, .line = 0, .column = 0},
-                          "grist in [yarn." + role.id + "]",
+                          "grist or class in [yarn." + role.id + "]",
                           "Write grist = \"200 m / 100 g\" as its label says."});
     Rate rate;
     if (const auto grist = grist_of(role)) rate.grist = grist->value;
@@ -340,10 +379,17 @@ std::optional<Rate> stated_total_of(const project::Project& project, const proje
         rate.notes.emplace_back(
             "the total counts whole skeins, so it was rounded up already; the true need may be "
             "up to one skein less");
-    const Length total = role.total_length.stated()
-                             ? role.total_length.at(size)
-                             : Length(role.total_mass.at(size) * role.grist->value);
-    rate.whole = total * at_makers_gauge(project, true, rate);
+    const bool by_mass = !role.total_length.stated();
+    Length total =
+        by_mass ? Length(role.total_mass.at(size) * role.grist->value) : role.total_length.at(size);
+    if (role.total_least.stated() && role.total_least.at(size) < total)
+        total = take_range({role.total_least.at(size), total}, role, size, rate);
+    const double at_gauge = at_makers_gauge(project, true, rate);
+    rate.whole = total * at_gauge;
+    if (rate.stated_between) {
+        rate.stated_between->least *= at_gauge;
+        rate.stated_between->most *= at_gauge;
+    }
     return rate;
 }
 

@@ -27,6 +27,7 @@ struct Rate {
     std::optional<Calibration> calibration;
     std::vector<Cause> causes;
     std::vector<std::string> notes;
+    std::optional<yarn::Between<units::Length>> stated_between;
 };
 
 /// How large the role's part is, as makes are measured.

@@ -73,6 +73,10 @@ enum class Keeping { stitch_counts, size };
 /// rounded up already).
 enum class TotalBasis { measured, whole_skeins };
 
+/// Why a stated total is a range and no figure: it was stated so; it counts whole skeins, of which
+/// the last may hardly have been begun; or it is a mass of a yarn of which only the class is known.
+enum class TotalRange { none, stated, whole_skeins, class_grist };
+
 /// One length printed in two units, "380 yd (347 m)".
 struct PrintedTwice {
     std::string key;  ///< "total"
@@ -97,6 +101,11 @@ struct Role {
     /// What the total is for, where that is less than the whole make: rows of every piece. Rows
     /// beyond them come on top at the total's own rate.
     std::optional<units::RowCount> total_for;
+    /// The least of a total that is a range; total_length is its most then, so that whoever does
+    /// not ask for the range plans for the worse end.
+    PerSize<units::Length> total_least;
+    TotalRange total_range = TotalRange::none;
+    PerSize<units::Mass> total_as_mass;  ///< TotalRange::class_grist: what was stated
     std::vector<PrintedTwice> printed_twice;
     std::optional<units::YarnPerStitch> rate;
     std::optional<units::YarnPerArea> area_rate;

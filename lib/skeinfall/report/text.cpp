@@ -40,6 +40,14 @@ std::string skein_line(const stash::Skein& skein) {
     return out + ", " + shown_inert(stash::lot_text(skein));
 }
 
+/// What is needed; both ends where it was stated as a range, never a middle.
+std::string needed_text(const need::RoleNeed& need, Length needed, units::Ratio margin) {
+    if (!need.stated_between) return yards_and_metres(needed, Rounding::up);
+    const double times = 1.0 + margin.value();
+    return yards_and_metres(times * need.stated_between->least, Rounding::up) + " to " +
+           yards_and_metres(times * need.stated_between->most, Rounding::up);
+}
+
 }  // namespace
 
 std::string need_text(const project::Project& project, const need::MakeNeed& make) {
@@ -49,8 +57,8 @@ std::string need_text(const project::Project& project, const need::MakeNeed& mak
             measure::supply_needed(role.length, Length{}, measure::usual_confidence);
         out += fmt::format("\n{}: needs {}{}; 95 % sure with {}{}\n",
                            role_heading(*project.role(role.role)),
-                           yards_and_metres(role.length.centre, Rounding::up),
-                           mass_text(role.length.centre, role.grist),
+                           needed_text(role, role.length.centre, units::Ratio(0.0)),
+                           role.stated_between ? "" : mass_text(role.length.centre, role.grist),
                            yards_and_metres(sure, Rounding::up), mass_text(sure, role.grist));
         out += "  found " + shown_inert(role.how) + "\n" + rate_text(role);
         std::vector<std::vector<std::string>> rows;
@@ -105,11 +113,14 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
         const bool margin = rules.margin.value() > 0.0;
         rows.push_back(
             {"needs",
-             yards_and_metres(role.needed, Rounding::up) + mass_text(role.needed, role.need.grist) +
+             needed_text(role.need, role.needed, rules.margin) +
+                 (role.need.stated_between ? "" : mass_text(role.needed, role.need.grist)) +
                  (margin ? ", margin of " +
                                units::percent_text(rules.margin, Step::tenth, Rounding::nearest) +
                                " included"
                          : "")});
+        if (role.need.stated_between)
+            rows.push_back({"", shown_inert(role.need.how) + "; covered is the upper end"});
         rows.push_back(
             {"has", yards_and_metres(role.supply.centre, Rounding::down) + " in " +
                         counted(static_cast<long>(role.chosen.size()), "skein", "skeins")});
@@ -185,6 +196,9 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
 }
 
 std::string next_text(const project::Project& project, const cover::MakeCover& cover) {
+    if (project.file.empty())
+        return "\nNext\n  --save FILE.toml keeps this as a project file, for joins, progress and a "
+               "page to print\n";
     const std::string file = " " + shown_inert(project.file);
     std::vector<std::vector<std::string>> when_wanting{
         {"skeinfall buy" + file, "what to buy for it"}};

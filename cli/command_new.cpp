@@ -1,0 +1,350 @@
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <istream>
+#include <ostream>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/make_words.hpp"
+#include "skeinfall/exchange/text_file.hpp"
+#include "skeinfall/exchange/yarn_words.hpp"
+#include "skeinfall/yarn/stated_total.hpp"
+#include "skeinfall/yarn/tools.hpp"
+
+#include "commands.hpp"
+#include "exit_code.hpp"
+#include "make_options.hpp"
+#include "options.hpp"
+#include "output_file.hpp"
+#include "run.hpp"
+
+namespace skeinfall::cli {
+namespace {
+
+namespace fs = std::filesystem;
+using project::AskWhen;
+using project::MakeAnswers;
+using project::MakeQuestion;
+
+/// Answers of an interview that did not come to its end, one a line: question, tab, answer.
+class Draft {
+  public:
+    explicit Draft(fs::path file) : file_(std::move(file)) {}
+
+    [[nodiscard]] MakeAnswers read() const {
+        MakeAnswers answers;
+        std::ifstream in(file_, std::ios::binary);
+        for (std::string line; std::getline(in, line);) {
+            const std::size_t tab = line.find('\t');
+            if (tab == std::string::npos || base::first_invalid_utf8(line)) continue;
+            const std::string id = line.substr(0, tab);
+            if (project::make_question(id) != nullptr) answers.add(id, line.substr(tab + 1));
+        }
+        return answers;
+    }
+    void write(const MakeAnswers& answers) const {
+        std::string text;
+        for (const MakeQuestion& question : project::make_questions())
+            for (const std::string& answer : answers.all(question.id))
+                text += std::string(question.id) + "\t" + answer + "\n";
+        std::error_code ignored;
+        fs::create_directories(file_.parent_path(), ignored);
+        write_output("stash", file_.string(), text);
+    }
+    void forget() const {
+        std::error_code ignored;
+        fs::remove(file_, ignored);
+    }
+
+  private:
+    fs::path file_;
+};
+
+template <class T>
+std::optional<base::Problem> mistake(const base::Result<T>& result) {
+    if (result) return std::nullopt;
+    base::Problem problem = result.problem();
+    problem.place = {};
+    return problem;
+}
+
+/// What is wrong with one answer, by itself.
+std::optional<base::Problem> mistake_in(std::string_view id, const std::string& text) {
+    if (id == "make") return mistake(exchange::parse_piece(text));
+    if (id == "gauge") return mistake(exchange::parse_gauge(text));
+    if (id == "swatch") return mistake(exchange::parse_swatch(text));
+    if (id == "plus") return mistake(exchange::parse_extra(text));
+    if (id == "class") return mistake(exchange::parse_class(text));
+    if (id == "label") return mistake(units::parse_grist(text));
+    if (id == "total") return mistake(yarn::parse_stated_total(text));
+    if (id == "fibre") return mistake(yarn::parse_fibre_content(text));
+    if (id == "hook") return mistake(yarn::parse_hook(text));
+    if (id == "needle") return mistake(yarn::parse_needle(text));
+    return std::nullopt;
+}
+
+bool worth_asking(const MakeQuestion& question, const exchange::SoFar& so_far) {
+    switch (question.when) {
+        case AskWhen::always:
+            return true;
+        case AskWhen::stitch:
+            return !so_far.stitch_said;
+        case AskWhen::crochet:
+            return !so_far.knit;
+        case AskWhen::knit:
+            return so_far.knit;
+        case AskWhen::yarn:
+            return !so_far.yarn_known;
+        case AskWhen::never:
+            return false;
+    }
+    return false;
+}
+
+class Interview {
+  public:
+    Interview(MakeAnswers& answers, const std::vector<stash::Skein>& stash, const Values& values,
+              const World& world, const Draft& draft)
+        : answers_(answers), stash_(stash), values_(values), world_(world), draft_(draft) {}
+
+    /// False when the person stopped before the end; the answers are kept.
+    bool run() {
+        *world_.err << "Enter skips a question, ? explains it, back goes back, stop keeps it for "
+                       "another time.\n";
+        const auto& questions = project::make_questions();
+        std::vector<std::size_t> asked;
+        for (std::size_t at = 0; at < questions.size();) {
+            const MakeQuestion& question = questions[at];
+            if (answers_.has(question.id) || !worth_asking(question, so_far())) {
+                ++at;
+                continue;
+            }
+            switch (ask(question)) {
+                case Then::on:
+                    asked.push_back(at++);
+                    break;
+                case Then::back:
+                    if (asked.empty()) {
+                        *world_.err << "This is the first question.\n";
+                        break;
+                    }
+                    at = asked.back();
+                    asked.pop_back();
+                    answers_.forget(questions[at].id);
+                    draft_.write(answers_);
+                    break;
+                case Then::stop:
+                    return false;
+            }
+        }
+        return true;
+    }
+
+    /// Asks once more for what a mistake names; false when there is no answer to be had.
+    bool put_right(const base::Problem& problem) {
+        std::string id = problem.place.file;
+        const MakeQuestion* const question = project::make_question(id);
+        if (question == nullptr) return false;
+        base::Problem shown = problem;
+        shown.place = {};
+        *world_.err << to_text(shown) << "\n";
+        answers_.forget(id);
+        return ask(*question) == Then::on && answers_.has(id);
+    }
+
+  private:
+    enum class Then { on, back, stop };
+
+    [[nodiscard]] exchange::SoFar so_far() const {
+        return exchange::so_far(answers_, stash_, values_.settings().project);
+    }
+
+    Then ask(const MakeQuestion& question) {
+        while (true) {
+            *world_.err << question.question;
+            if (!question.example.empty()) *world_.err << ", such as " << question.example;
+            *world_.err << "? " << std::flush;
+            std::string text;
+            if (!std::getline(*world_.in, text)) return Then::stop;
+            text = std::string(base::trimmed(text));
+            if (text.empty()) return Then::on;
+            if (base::same_word(text, "back")) return Then::back;
+            if (base::same_word(text, "stop")) return Then::stop;
+            if (text == "?") {
+                *world_.err << question.explains << "\n";
+                continue;
+            }
+            if (base::first_invalid_utf8(text)) {
+                *world_.err << "This is not UTF-8 text; please write it again.\n";
+                continue;
+            }
+            if (question.id == "yarn" && !picked(text)) continue;
+            if (const auto wrong = mistake_in(question.id, text)) {
+                *world_.err << to_text(*wrong) << "\n";
+                continue;
+            }
+            answers_.add(question.id, text);
+            draft_.write(answers_);
+            return Then::on;
+        }
+    }
+
+    /// A yarn of the stash by some letters, or a new one. False where they fit several.
+    bool picked(std::string& text) const {
+        const std::vector<stash::Skein> fits = exchange::yarns_named(text, stash_);
+        if (fits.size() > 1) {
+            *world_.err << "Several fit: ";
+            for (std::size_t i = 0; i < fits.size(); ++i)
+                *world_.err << (i == 0 ? "" : ", ") << base::shown_inert(fits[i].yarn.name);
+            *world_.err << ". Give more of the name.\n";
+            return false;
+        }
+        if (fits.size() == 1) {
+            text = fits.front().yarn.name;
+            *world_.err << "  " << base::shown_inert(text) << ", from your stash\n";
+        }
+        return true;
+    }
+
+    MakeAnswers& answers_;
+    const std::vector<stash::Skein>& stash_;
+    const Values& values_;
+    const World& world_;
+    const Draft& draft_;
+};
+
+std::string file_name_of(const std::string& title) {
+    std::string name;
+    for (const char c : base::lower(title)) {
+        const bool plain = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
+        if (plain)
+            name += c;
+        else if (!name.empty() && name.back() != '-')
+            name += '-';
+    }
+    while (!name.empty() && name.back() == '-') name.pop_back();
+    constexpr std::size_t long_enough = 40;
+    if (name.size() > long_enough) name.resize(long_enough);
+    return (name.empty() ? std::string("project") : name) + ".toml";
+}
+
+void refuse_existing(const std::string& file) {
+    std::error_code none;
+    if (fs::exists(file, none))
+        throw base::InputError(base::Problem{base::quoted(file) + " is there already",
+                                             {},
+                                             "the name of a new file",
+                                             "Name another one: skeinfall new NAME.toml"});
+}
+
+/// The verdict, where there is yarn to cover it with; else how much it takes.
+int tell(const std::string& file, const Values& values, const World& world, bool has_stash) {
+    Values of_file;
+    of_file.use(values.settings());
+    of_file.add(positional, file);
+    if (const auto stash = values.one("stash")) of_file.add("stash", *stash);
+    for (const std::string& have : values.all("have")) of_file.add("have", have);
+    *world.out << "\n";
+    const bool cover = has_stash || values.given("have");
+    const int code = find_command(cover ? "cover" : "need").run(of_file, world);
+    if (!cover)
+        *world.out << "\nNext\n  skeinfall stash add                 tell what yarn you have\n"
+                      "  skeinfall cover "
+                   << base::shown_inert(file) << " --have \"2 skeins of 170 yd\"\n";
+    return code == not_so ? done : code;
+}
+
+int run_new(const Values& values, const World& world) {
+    if (const auto file = values.one(positional)) refuse_existing(*file);
+    const std::vector<stash::Skein> stash = known_skeins(values, world);
+    const Draft draft(stash_path(values, world).parent_path() / "unfinished-project.txt");
+    MakeAnswers answers = answers_of(values);
+    const bool asks = world.in != nullptr;
+    // The step of the scale comes from the settings, and answers nothing.
+    const auto& questions = project::make_questions();
+    const bool said =
+        std::any_of(questions.begin(), questions.end(),
+                    [&](const MakeQuestion& question) { return answers.has(question.id); });
+    if (!said && !asks)
+        throw base::InputError(base::Problem{
+            "nobody can be asked here, and no option says what is made",
+            {},
+            "answers as options",
+            "Write for example: skeinfall new scarf.toml --make \"33 hdc x 96 rows\" --gauge "
+            "\"14 sts and 10 rows per 10 cm\" --total \"380 yd\"."});
+    std::optional<Interview> interview;
+    if (asks) {
+        const MakeAnswers before = draft.read();
+        if (!before.empty() && !said) {
+            answers = before;
+            if (const auto scale = scale_text(values)) answers.add("scale", *scale);
+            *world.err << "Going on with what you answered before:\n";
+            for (const MakeQuestion& question : project::make_questions())
+                for (const std::string& text : before.all(question.id))
+                    *world.err << "  " << question.question << ": " << base::shown_inert(text)
+                               << "\n";
+            *world.err << "Type \"anew\" to begin anew, or Enter to go on: " << std::flush;
+            std::string text;
+            if (std::getline(*world.in, text) && base::same_word(base::trimmed(text), "anew"))
+                answers = {};
+        }
+        interview.emplace(answers, stash, values, world, draft);
+        if (!interview->run()) {
+            *world.err << "\nWhat you answered is kept; \"skeinfall new\" goes on with it.\n";
+            return not_so;
+        }
+    }
+    std::optional<exchange::AskedProject> asked;
+    while (!asked) {
+        try {
+            asked = exchange::project_of_answers(answers, stash, values.settings().project);
+        } catch (const base::InputError& error) {
+            if (interview && interview->put_right(error.problems().front())) continue;
+            if (interview)
+                *world.err << "What you answered is kept; \"skeinfall new\" goes on with it.\n";
+            throw base::InputError(naming_options(error.problems()));
+        }
+    }
+    for (const exchange::Assumed& one : asked->assumed) *world.err << "note: " << one.what << "\n";
+    const std::string file = values.one(positional).value_or(file_name_of(asked->project.title));
+    refuse_existing(file);
+    write_output("FILE", file, asked->toml);
+    draft.forget();
+    *world.out << "wrote " << base::shown_inert(file) << "\n";
+    return tell(file, values, world, !stash.empty());
+}
+
+}  // namespace
+
+Command new_command() {
+    Command command;
+    command.name = "new";
+    command.no = "stopped before the end; the answers are kept";
+    command.asks = true;
+    command.arguments = "[FILE.toml]";
+    command.summary = "asks what you make and writes a project file, with the verdict";
+    command.purpose =
+        "Asks, in the order one thinks of it, what you make, how large, in which gauge and yarn, "
+        "and\n"
+        "writes a project file with remarks. Enter skips a question, ? explains it, back goes "
+        "back;\n"
+        "an interview that ends early is kept. Every answer can be an option instead, and what an\n"
+        "option says is not asked.";
+    for (const MakeQuestion& question : project::make_questions())
+        command.options.push_back(question_option(question));
+    command.options.push_back(have_option());
+    command.options.push_back(stash_option());
+    command.examples = {
+        {"skeinfall new shawl.toml --make \"22 cm x 1.5 m\" --total \"380 yd\"",
+         "what options say is not asked; alone it asks for everything"},
+        {"skeinfall new scarf.toml --make \"33 hdc x 96 rows\" --gauge \"14 sts and 10 rows per 10 "
+         "cm\" --swatch \"15 x 15 cm, 14 g\" --label \"170 yd / 3.5 oz\"",
+         "the same from a script"}};
+    command.run = run_new;
+    return command;
+}
+
+}  // namespace skeinfall::cli

@@ -1,0 +1,130 @@
+#include "help_topics.hpp"
+
+#include <algorithm>
+
+#include "skeinfall/base/text.hpp"
+
+namespace skeinfall::cli {
+
+const std::vector<Topic>& help_topics() {
+    static const std::vector<Topic> topics{
+        {"project", "the project file, by a starter to copy",
+         R"(# A project file: save this as scarf.toml and change what you like.
+# Text behind # is a remark. "skeinfall new" writes one from questions;
+# "skeinfall check scarf.toml" reads it over.
+
+title = "Scarf"
+craft = "crochet"              # or "knit"
+made_for = "adult"             # adult, child, infant or kitchen heat: chooses the cautions
+margin = "5 %"                 # more than is needed, where you want it
+
+[gauge]                        # of your own fabric, or the pattern's
+stitches = "14 per 10 cm"
+rows = "10 per 10 cm"
+stitch = "hdc"
+
+[yarn.MC]                      # MC, CC1, CC2: one table for each yarn
+name = "Gorsebrook Worsted"    # leave out when any will do
+class = 4
+grist = "170 yd / 3.5 oz"      # as the label says
+# total = "380 yd"             # where the pattern says how much: also
+#                              # "728 to 1116 yd", "6 balls of 110 yd", "180 g"
+
+[[swatch]]                     # best of all: weigh one, without needles
+width = "15 cm"
+height = "15 cm"
+mass = "14 g"
+scale = "1 g"                  # the step of your scale
+
+[[piece]]
+name = "scarf"
+stitches = 33                  # or width = "24 cm"
+rows = 96                      # or length = "1.5 m"
+
+[[finish]]                     # what comes after the pieces
+kind = "other"
+name = "edging"
+takes = "30 yd"
+)"},
+        {"counts", "yarn counts: Nm, NeC, NeW, tex, denier",
+         R"(A yarn count says how fine a yarn is.
+
+  Nm      metres to the gram: 2/28 Nm is two plies of 28 m/g, 14 m/g together
+  NeC     hanks of 840 yd to the pound (cotton): 20/2 is 8400 yd/lb
+  NeW     hanks of 560 yd to the pound (worsted): 2/24 is 6720 yd/lb
+  tex     grams to 1000 m; dtex to 10 000 m; denier to 9000 m
+
+The smaller of two figures is the number of plies, whatever their order.
+Which system it is must be said: the same figures mean other yarns in each.
+
+  skeinfall convert "2/24 NeW" --to "yd/lb,tex,m/100g"
+)"},
+        {"lots", "dye lots and shade groups",
+         R"(Skeins of one dye lot were dyed together. Another lot of the same colour can look
+different in the fabric, so a yarn is taken from one lot unless you say otherwise.
+
+A lot that is not known matches nothing, not even another unknown one. Skeins you judge
+alike by daylight go into a shade group, which stands above the lot:
+
+  skeinfall stash add --yarn "Cedar Lane" --label "170 yd / 100 g" --shade-group dusk
+  skeinfall cover --need "380 yd" --any-lot
+)"},
+        {"gauge", "gauge and swatches",
+         R"(Gauge is how many stitches and rows of yours there are in 10 cm or 4 in. It ties
+stitches to size, and a weighed swatch ties both to yarn.
+
+Work a swatch of at least 15 cm, wash it as the piece will be washed, let it dry, lay it
+flat, measure it away from its edges, and weigh it without needles.
+
+  skeinfall need --make "22 cm x 1.5 m" --swatch "15 x 15 cm, 14 g" --label "170 yd / 100 g"
+
+From a swatch by size to a piece by size the gauge is not needed at all. A tighter maker
+who keeps the stitch counts makes a smaller piece from less yarn; one who keeps the size
+works more stitches and takes more.
+)"},
+        {"margins", "chances, bands and margins",
+         R"(No figure here is exact: a scale has steps, a label is a little off, tension drifts.
+So an amount comes with what would be 95 % sure, and a verdict with its chance.
+
+  covered            at least 95 % sure that it is enough
+  too close to call  measure what the answer names, or have a skein in reserve
+  short              at least 95 % sure that it is not
+
+A margin is asked for on top, by --margin or in the file. --confidence asks for another
+chance than 95 %.
+)"},
+        {"joining", "where one skein ends and the next begins",
+         R"(A join falls at an edge that is seamed, or inside a row where an edge stays visible, or
+anywhere in the round. Two ends are kept back for every skein.
+
+  skeinfall joins cowl.toml           after which row each skein ends
+  skeinfall joins cowl.toml --slip    what the scale must still show, row by row
+
+Without a file, and on the way:
+
+  skeinfall progress --taken "12 g over 24 rows" --mass "20 g" --to-come "13 rows"
+  skeinfall progress --strand "70 in" --row-width "50 cm" --stitch hdc
+)"},
+    };
+    return topics;
+}
+
+const Topic* help_topic(const std::string& name) {
+    const auto& all = help_topics();
+    const auto found = std::find_if(all.begin(), all.end(), [&](const Topic& topic) {
+        return base::same_word(topic.name, name);
+    });
+    return found == all.end() ? nullptr : &*found;
+}
+
+std::string topics_text() {
+    std::size_t width = 0;
+    for (const Topic& topic : help_topics()) width = std::max(width, topic.name.size());
+    std::string out = "Topics, each by \"skeinfall help TOPIC\":\n";
+    for (const Topic& topic : help_topics())
+        out += "  " + topic.name + std::string(width - topic.name.size() + 2, ' ') + topic.summary +
+               "\n";
+    return out;
+}
+
+}  // namespace skeinfall::cli

@@ -1,0 +1,264 @@
+#include "lasting.hpp"
+
+#include <ostream>
+#include <regex>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/make_words.hpp"
+#include "skeinfall/joins/lasting.hpp"
+#include "skeinfall/need/strand.hpp"
+#include "skeinfall/report/lasting.hpp"
+#include "skeinfall/units/parse.hpp"
+#include "skeinfall/yarn/yarn.hpp"
+
+#include "exit_code.hpp"
+#include "options.hpp"
+
+namespace skeinfall::cli {
+namespace {
+
+constexpr long most_units = 1'000'000;
+
+/// "24 rows", "1.35 repeats", "135 %".
+struct Count {
+    units::Ratio count{};
+    std::string word;  ///< "row"; "%" for a share of what was taken
+};
+
+std::string singular(std::string word) {
+    word = base::lower(word);
+    if (word == "rnds" || word == "rnd" || word == "rounds") return "round";
+    if (word == "sts" || word == "st" || word == "stitches") return "stitch";
+    if (word.size() > 2 && word.ends_with("s")) word.pop_back();
+    return word;
+}
+
+std::string plural(const std::string& word) {
+    return word + (word.ends_with("ch") ? "es" : "s");
+}
+
+std::optional<Count> count_of(const std::string& text) {
+    static const std::regex form(R"(^(\d+(?:[.,]\d+)?)\s*([A-Za-z]+|%)$)");
+    std::smatch found;
+    const std::string plain(base::trimmed(text));
+    if (plain.size() > 60 || !std::regex_match(plain, found, form)) return std::nullopt;
+    if (units::parse_mass(plain) || units::parse_length(plain)) return std::nullopt;
+    const std::string number = found[1];
+    const auto share = units::parse_percent(number + " %");
+    if (!share) return std::nullopt;
+    const double value = share->value() * 100.0;
+    if (value > static_cast<double>(most_units)) return std::nullopt;
+    const std::string word = found[2];
+    if (word == "%") return Count{units::Ratio(value / 100.0), "%"};
+    return Count{units::Ratio(value), singular(word)};
+}
+
+units::Mass mass_in(const std::string& option, const std::string& text) {
+    return read_option(option, text, units::parse_mass);
+}
+
+units::Mass step_of(const Values& values, const std::string& option, const std::string& text) {
+    if (const auto step = values.one("scale")) return mass_in("scale", *step);
+    return mass_in(option, exchange::step_of_reading(text));
+}
+
+/// What --to-come says: rows, and yarn of the finish.
+template <class Q>
+void read_to_come(const Values& values, joins::WorkLeft& work, joins::YarnLeft<Q>& yarn,
+                  std::string& word, bool& finish, base::Result<Q> (*parse)(std::string_view)) {
+    const std::string forms = "\"13 rows\", \"13 rows and 6 g\" or \"135 %\"";
+    bool counted = false;
+    for (const std::string& given : values.all("to-come")) {
+        static const std::regex between(R"(\s*(?:,|\+|\band\b)\s*)");
+        const std::string text = exchange::plain_signs(given);
+        for (std::sregex_token_iterator at(text.begin(), text.end(), between, -1), end; at != end;
+             ++at) {
+            const std::string part = at->str();
+            if (const auto amount = parse(part)) {
+                // A figure for the finish is as good as a stated rate.
+                yarn.finish.centre += *amount;
+                yarn.finish.spread += 0.08 * *amount;
+                finish = true;
+                continue;
+            }
+            const auto count = count_of(part);
+            if (!count)
+                refuse_option("to-come", base::quoted(part) + " is not understood", forms, "");
+            if (counted) refuse_option("to-come", "rows are given twice", forms, "");
+            counted = true;
+            if (count->word == "%") {
+                work.to_come = units::Ratio(count->count.value() * work.done.value());
+                continue;
+            }
+            if (!word.empty() && count->word != word)
+                refuse_option("to-come",
+                              base::quoted(part) + " is counted otherwise than what was taken",
+                              plural(word), "");
+            word = count->word;
+            work.to_come = count->count;
+        }
+    }
+    if (!counted && !finish)
+        refuse_option("to-come", "what is still to be worked is not said", forms, "");
+}
+
+template <class Q>
+int answer(const Values& values, const World& world, const joins::WorkLeft& work,
+           const joins::YarnLeft<Q>& yarn, report::LastingOf<Q> of) {
+    const std::string format = format_of(values, {"text", "json"});
+    of.confidence = confidence_of(values);
+    of.work = work;
+    const joins::Lasting<Q> got = joins::lasting(work, yarn, of.confidence);
+    *world.out << (format == "json" ? report::lasting_json(of, got)
+                                    : report::lasting_text(of, got));
+    return got.lasts >= of.confidence ? done : not_so;
+}
+
+int by_strand(const Values& values, const World& world) {
+    const auto needs = [&](const char* option, const std::string& example) {
+        const auto text = values.one(option);
+        if (!text) refuse_option(option, "it is not said", example, "It goes with --strand.");
+        return *text;
+    };
+    const units::Length strand =
+        read_option("strand", exchange::plain_signs(*values.one("strand")), units::parse_length);
+    const units::Length width =
+        read_option("row-width", exchange::plain_signs(needs("row-width", "such as \"50 cm\"")),
+                    units::parse_length);
+    const std::string stitch = needs("stitch", "such as sc, hdc, dc or stockinette");
+    const auto terms = values.settings().project.terms.value_or(project::Terms::us);
+    const auto per_width = need::strand_per_width(stitch, terms);
+    if (!per_width)
+        refuse_option("stitch", base::quoted(stitch) + " is not known here",
+                      "such as sc, hdc, dc or stockinette", "");
+    joins::WorkLeft work;
+    work.done = units::Ratio(1.0);
+    work.to_come = units::Ratio(1.0);
+    joins::YarnLeft<units::Length> yarn;
+    yarn.used.centre = per_width->centre.value() * width;
+    yarn.per_unit_spread = per_width->relative();
+    yarn.have = {strand, 0.01 * strand};
+    yarn.tail = values.settings().project.tail.value_or(project::usual_tail);
+    report::LastingOf<units::Length> of{"row", "rows", work, false, false, {}};
+    if (values.given("to-come"))
+        read_to_come(values, work, yarn, of.one, of.finish, units::parse_length);
+    of.many = plural(of.one);
+    *world.err << "note: a row of " << base::shown_inert(stitch) << " takes about "
+               << fmt::format("{:.3g}", per_width->centre.value())
+               << " times its width by other people's hands; rip back a row and measure it to be "
+                  "surer\n";
+    return answer(values, world, work, yarn, of);
+}
+
+int by_mass(const Values& values, const World& world) {
+    const std::string forms = "\"12 g over 24 rows\"";
+    const std::string taken = exchange::plain_signs(*values.one("taken"));
+    std::string mass_text = taken;
+    std::string word;
+    joins::WorkLeft work;
+    static const std::regex over(R"(^(.+?)\s+(?:over|in|for|by|with)\s+(.+)$)");
+    std::smatch found;
+    if (std::regex_match(taken, found, over)) {
+        mass_text = found[1];
+        const auto count = count_of(found[2]);
+        if (!count || count->word == "%")
+            refuse_option("taken", base::quoted(std::string(found[2])) + " counts no work", forms,
+                          "");
+        work.done = count->count;
+        word = count->word;
+    }
+    joins::YarnLeft<units::Mass> yarn;
+    // What was taken is a difference of two readings, unless two masses say so themselves.
+    static const std::regex two(R"(^(.+?)\s*(?:to|->)\s*(.+)$)");
+    std::string shown = mass_text;
+    if (std::regex_match(mass_text, found, two)) {
+        const std::string before = found[1];
+        shown = found[2];
+        yarn.used.centre = mass_in("taken", before) - mass_in("taken", shown);
+    } else {
+        yarn.used.centre = mass_in("taken", mass_text);
+    }
+    const units::Mass step = step_of(values, "taken", shown);
+    yarn.used.spread = step / 2.449489742783178;
+    yarn.used_off = step;
+    if (!(yarn.used.centre > units::Mass{}))
+        refuse_option("taken", "nothing was taken", "more before than after", "");
+    const auto now = values.one("mass");
+    if (!now)
+        refuse_option("mass", "what is left is not said", "what the scale shows, such as \"20 g\"",
+                      "");
+    const units::Mass now_step = step_of(values, "mass", *now);
+    yarn.have.centre = mass_in("mass", *now);
+    if (const auto tare = values.one("tare")) yarn.have.centre -= mass_in("tare", *tare);
+    yarn.have.spread = now_step / 3.4641016151377544;
+    for (const std::string& more : values.all("more")) {
+        const units::Mass one = mass_in("more", more);
+        yarn.have.centre += one;
+        yarn.have.spread = measure::in_quadrature(yarn.have.spread, yarn::label_mass_spread(one));
+    }
+    yarn.have_off = 0.5 * now_step;
+    report::LastingOf<units::Mass> of;
+    of.ounces =
+        units::parse_mass("1" + shown.substr(shown.find_last_of("0123456789") + 1)).value() >
+        20.0 * units::gram;
+    if (const auto share = values.one("done")) {
+        if (values.given("to-come") || word.size() > 0)
+            refuse_option("done", "the work is told twice", "--done or rows, not both", "");
+        const units::Ratio part = read_option("done", *share, units::parse_percent);
+        if (part.value() <= 0.0 || part.value() >= 1.0)
+            refuse_option("done", base::quoted(*share) + " leaves nothing to ask",
+                          "more than 0 % and less than 100 %", "");
+        // Read to whole per cents by eye: half a step of 5 either way.
+        constexpr double off = 0.0144;
+        work.done = part;
+        work.to_come = units::Ratio(1.0 - part.value());
+        work.spread = units::Ratio(off / (part.value() * part.value()));
+        work.rows = false;
+        return answer(values, world, work, yarn, of);
+    }
+    if (word.empty())
+        refuse_option("taken", base::quoted(taken) + " does not say for how much work", forms,
+                      "Or say how much is done: --done \"77 %\".");
+    read_to_come(values, work, yarn, word, of.finish, units::parse_mass);
+    of.one = word;
+    of.many = plural(word);
+    work.rows = true;
+    return answer(values, world, work, yarn, of);
+}
+
+}  // namespace
+
+void take_lasting(Command& command) {
+    command.options.insert(
+        command.options.end(),
+        {{"taken", "TEXT", "without a project: what went into the work, \"12 g over 24 rows\"",
+          false},
+         {"to-come", "TEXT",
+          "without a project: what is still to be worked, \"13 rows\" or \"13 rows and 6 g\"",
+          true},
+         {"done", "PERCENT", "without a project: how much is done, beside --taken \"2.3 oz\"",
+          false},
+         {"strand", "LENGTH", "without a scale: the strand that is left", false},
+         {"row-width", "LENGTH", "with --strand: how wide a row is", false}});
+}
+
+bool asks_lasting(const Values& values) {
+    const bool asks = values.given("taken") || values.given("strand");
+    if (!asks && (values.given("done") || values.given("row-width")))
+        refuse_option(values.given("done") ? "done" : "row-width", "what was used is not said",
+                      values.given("done") ? "--taken \"2.3 oz\"" : "--strand \"70 in\"", "");
+    if (asks && (values.given(positional) || is_asked(values)))
+        refuse_option(values.given("taken") ? "taken" : "strand", "a project is given too",
+                      "one of them", "With a project say --row and --mass.");
+    return asks;
+}
+
+int run_lasting(const Values& values, const World& world) {
+    if (values.given("taken") && values.given("strand"))
+        refuse_option("strand", "--taken is given too", "one of them", "");
+    return values.given("strand") ? by_strand(values, world) : by_mass(values, world);
+}
+
+}  // namespace skeinfall::cli

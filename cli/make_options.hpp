@@ -1,0 +1,36 @@
+#pragma once
+/// \file
+/// A make told by options in place of a project file: one option for each question of
+/// project::make_questions().
+
+#include "skeinfall/exchange/make_answers.hpp"
+
+#include "command.hpp"
+
+namespace skeinfall::cli {
+
+/// Adds the options that stand in for a project file, --have and --save, leaving out those the
+/// command has already, and lets the file be left out.
+void take_makes(Command& command);
+
+/// The same without --have, for commands that ask no stash for skeins.
+void take_makes_without_skeins(Command& command);
+
+/// The option of one question, and --have.
+[[nodiscard]] Option question_option(const project::MakeQuestion& question);
+[[nodiscard]] Option have_option();
+
+/// The skeins a name may be looked up in: none where there is no stash yet.
+[[nodiscard]] std::vector<stash::Skein> known_skeins(const Values& values, const World& world);
+
+/// Mistakes that name a question, with its option instead.
+[[nodiscard]] base::Problems naming_options(base::Problems problems);
+
+/// The answers that options give.
+[[nodiscard]] project::MakeAnswers answers_of(const Values& values);
+
+/// The project of these answers; mistakes name the option, and what was assumed is told on stderr.
+[[nodiscard]] exchange::AskedProject asked_project(const project::MakeAnswers& answers,
+                                                   const Values& values, const World& world);
+
+}  // namespace skeinfall::cli

@@ -1,0 +1,387 @@
+#include "skeinfall/exchange/make_words.hpp"
+
+#include <array>
+#include <regex>
+#include <utility>
+#include <vector>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/units/parse.hpp"
+
+namespace skeinfall::exchange {
+namespace {
+
+// A regular expression goes as deep as its text is long.
+constexpr std::size_t longest_line = 200;
+
+bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
+base::Problem no_such(std::string_view text, const std::string& kind, std::string expected,
+                      std::string remedy = {}) {
+    return {base::quoted(text) + " is not understood as " + kind,
+            {},
+            std::move(expected),
+            std::move(remedy)};
+}
+
+std::optional<long> whole(const std::string& text) {
+    const auto value = units::parse_whole(text);
+    return value ? std::optional(*value) : std::nullopt;
+}
+
+bool says_stitches(const std::string& word) {
+    for (const char* known : {"st", "sts", "st.", "sts.", "stitch", "stitches"})
+        if (base::same_word(word, known)) return true;
+    return false;
+}
+
+bool says_rows(const std::string& word) {
+    for (const char* known : {"row", "rows", "rounds", "round", "rnd", "rnds", "r"})
+        if (base::same_word(word, known)) return true;
+    return false;
+}
+
+bool says_rounds(const std::string& word) {
+    return word.size() > 1 && base::lower(word).starts_with("r") &&
+           base::lower(word).find("nd") != std::string::npos;
+}
+
+/// A count with a word, or a length.
+struct Side {
+    std::optional<long> count;
+    std::string word;
+    std::string length;
+
+    [[nodiscard]] bool rows() const { return count && says_rows(word); }
+    [[nodiscard]] bool stitches() const { return count && !rows(); }
+};
+
+std::optional<Side> side_of(const std::string& given) {
+    const std::string text(base::trimmed(given));
+    if (units::parse_length(text)) return Side{{}, {}, text};
+    static const std::regex counted(R"(^(\d+)\s*([A-Za-z][A-Za-z0-9 .'/-]*)$)");
+    std::smatch found;
+    if (!std::regex_match(text, found, counted)) return std::nullopt;
+    const auto count = whole(found[1]);
+    if (!count) return std::nullopt;
+    return Side{count, std::string(base::trimmed(std::string(found[2]))), {}};
+}
+
+/// "15 x 15 cm": the first takes the unit of the second where it has none.
+std::optional<std::pair<Side, Side>> two_sides(const std::string& text) {
+    static const std::array<std::regex, 2> between{std::regex(R"(^(.*?)\s+(?:x|by|X)\s+(.*)$)"),
+                                                   std::regex(R"(^(\d[\d.,]*[^\d]*?)[xX](\d.*)$)")};
+    std::smatch found;
+    for (const std::regex& sign : between) {
+        if (!std::regex_match(text, found, sign)) continue;
+        std::string first(base::trimmed(std::string(found[1])));
+        const std::string second(base::trimmed(std::string(found[2])));
+        if (!first.empty() && is_digit(first.back()) && units::parse_length(second)) {
+            std::size_t at = 0;
+            while (at < second.size() &&
+                   (is_digit(second[at]) || second[at] == '.' || second[at] == ',' ||
+                    second[at] == '/' ||
+                    (second[at] == ' ' && at + 1 < second.size() && is_digit(second[at + 1]))))
+                ++at;
+            first += second.substr(at);
+        }
+        const auto a = side_of(first);
+        const auto b = side_of(second);
+        if (a && b) return std::pair{*a, *b};
+    }
+    static const std::regex of(R"(^(\d+\s*\S+)\s+of\s+(\d+.*)$)");
+    if (std::regex_match(text, found, of)) {
+        const auto a = side_of(found[1]);
+        const auto b = side_of(found[2]);
+        if (a && b && a->rows() && b->stitches()) return std::pair{*b, *a};
+    }
+    return std::nullopt;
+}
+
+/// ", 1 more every 2 rows", taken off the text.
+void take_growth(std::string& text, WrittenPiece& piece) {
+    static const std::regex growth(
+        R"(^(.*?),?\s+(\d+)\s+(?:sts?\s+|stitch(?:es)?\s+)?(more|less|fewer)\s+(?:every|each|per)\s+(?:(\d+)(?:nd|rd|th|st)?\s+)?(?:rows?|rounds?)$)",
+        std::regex::icase);
+    std::smatch found;
+    if (!std::regex_match(text, found, growth)) return;
+    piece.increase = whole(found[2]).value_or(0);
+    if (!base::same_word(std::string(found[3]), "more")) piece.increase = -piece.increase;
+    piece.every = found[4].matched ? whole(found[4]).value_or(1) : 1;
+    const std::string before = found[1];
+    text = before;
+}
+
+std::string text_after(const std::string& text, std::size_t at) {
+    return std::string(base::trimmed(std::string_view(text).substr(at)));
+}
+
+const char* const piece_forms = "\"33 hdc x 96 rows\" or \"22 cm x 1.5 m\"";
+
+}  // namespace
+
+std::string plain_signs(std::string_view text) {
+    static constexpr std::array<std::pair<std::string_view, std::string_view>, 18> signs{
+        {{"\xe2\x80\x98", "'"},
+         {"\xe2\x80\x99", "'"},
+         {"\xe2\x80\xb2", "'"},
+         {"\xe2\x80\x9c", "\""},
+         {"\xe2\x80\x9d", "\""},
+         {"\xe2\x80\xb3", "\""},
+         {"\xe2\x80\x9e", "\""},
+         {"\xc3\x97", " x "},
+         {"\xe2\x80\x93", "-"},
+         {"\xe2\x80\x94", "-"},
+         {"\xe2\x88\x92", "-"},
+         {"\xe2\x80\x90", "-"},
+         {"\xe2\x80\x91", "-"},
+         {"\xc2\xa0", " "},
+         {"\xe2\x80\xaf", " "},
+         {"\xe2\x80\x89", " "},
+         {"\xe2\x81\x84", "/"},
+         {"\t", " "}}};
+    std::string out;
+    for (std::size_t at = 0; at < text.size();) {
+        bool met = false;
+        for (const auto& [sign, plain] : signs) {
+            if (!text.substr(at).starts_with(sign)) continue;
+            const std::size_t next = at + sign.size();
+            const bool thousands = plain == " " && sign != "\t" && !out.empty() &&
+                                   is_digit(out.back()) && next < text.size() &&
+                                   is_digit(text[next]);
+            out += thousands ? sign : plain;
+            at = next;
+            met = true;
+            break;
+        }
+        if (!met) out += text[at++];
+    }
+    return out;
+}
+
+base::Result<WrittenPiece> parse_piece(std::string_view given) {
+    std::string text(base::trimmed(plain_signs(given)));
+    if (text.size() > longest_line) return no_such(given, "a piece", "at most 200 letters");
+    WrittenPiece piece;
+    if (const std::size_t colon = text.find(':'); colon != std::string::npos) {
+        piece.name = std::string(base::trimmed(text.substr(0, colon)));
+        text = text_after(text, colon + 1);
+    }
+    take_growth(text, piece);
+    static const std::regex several(R"(^(\d+)\s+([A-Za-z][A-Za-z ]*?)\s+(?:of|at|,)\s+(\d.*)$)");
+    std::smatch found;
+    if (std::regex_match(text, found, several) && !says_rows(found[2]) &&
+        two_sides(std::string(found[3]))) {
+        piece.count = whole(found[1]).value_or(1);
+        if (piece.name.empty()) piece.name = found[2];
+        const std::string size = found[3];
+        text = size;
+    }
+    const auto sides = two_sides(text);
+    if (!sides) {
+        static const std::regex bare(R"(^\d[\d.]*\s*(?:x|by)\s*\d[\d.]*$)");
+        if (std::regex_match(text, bare))
+            return no_such(given, "a piece", piece_forms,
+                           "Say what the figures are: stitches and rows, cm or in.");
+        if (side_of(text))
+            return no_such(given, "a piece", piece_forms,
+                           "One figure alone is half of it: say how wide and how long.");
+        return no_such(given, "a piece", piece_forms,
+                       "A name may stand before a colon: \"scarf: 33 hdc x 96 rows\".");
+    }
+    auto [across, up] = *sides;
+    if (across.rows() || (across.length.empty() == false && up.stitches())) std::swap(across, up);
+    if (across.rows() || up.stitches())
+        return no_such(given, "a piece", piece_forms, "Say \"rows\" behind the rows.");
+    if (across.count) {
+        piece.stitches = across.count;
+        if (!says_stitches(across.word)) piece.stitch = across.word;
+    } else {
+        piece.width = across.length;
+    }
+    if (up.count) {
+        piece.rows = up.count;
+        piece.round = says_rounds(up.word);
+    } else {
+        piece.length = up.length;
+    }
+    return piece;
+}
+
+base::Result<WrittenGauge> parse_gauge(std::string_view given) {
+    const std::string text(base::trimmed(plain_signs(given)));
+    const std::string forms = "\"14 sts and 10 rows per 10 cm\"";
+    if (text.size() > longest_line) return no_such(given, "a gauge", forms);
+    static const std::regex one_span(
+        R"(^(\d[\d.,/ ]*?)\s*([A-Za-z][A-Za-z0-9 .]*?)?\s*(?:,|and|x|by|&|\+|/)\s*(\d[\d.,/ ]*?)\s*(rows?|rounds?|rnds?|r)?\s*(?:per|to|over|in|=|/|for|on|each)\s*(.+)$)",
+        std::regex::icase);
+    static const std::regex two_spans(
+        R"(^(\d[\d.,/ ]*?)\s*([A-Za-z][A-Za-z0-9.]*)?\s*(?:per|to|over|in|=|/)\s*(.+?)\s*(?:,|;| and )\s*(\d[\d.,/ ]*?)\s*(?:rows?|rounds?)\s*(?:per|to|over|in|=|/)\s*(.+)$)",
+        std::regex::icase);
+    std::smatch found;
+    WrittenGauge out;
+    std::string stitches;
+    std::string word;
+    std::string rows;
+    std::string span;
+    std::string rows_span;
+    if (std::regex_match(text, found, two_spans)) {
+        stitches = found[1];
+        word = found[2];
+        span = found[3];
+        rows = found[4];
+        rows_span = found[5];
+    } else if (std::regex_match(text, found, one_span)) {
+        stitches = found[1];
+        word = found[2];
+        rows = found[3];
+        span = found[5];
+        rows_span = span;
+    } else {
+        if (units::parse_stitch_gauge(text))
+            return no_such(given, "a gauge", forms, "The rows are missing.");
+        return no_such(given, "a gauge", forms);
+    }
+    // "10 cm square": both ways.
+    static const std::regex square(R"(\s*(?:square|sq\.?|both ways)$)", std::regex::icase);
+    span = std::regex_replace(span, square, "");
+    rows_span = std::regex_replace(rows_span, square, "");
+    static const std::regex crossed(R"(^\d[\d.]*\s*(?:x)\s*(\d.*)$)");
+    if (std::smatch both; std::regex_match(span, both, crossed)) {
+        const std::string last = both[1];
+        span = last;
+        rows_span = last;
+    }
+    word = std::string(base::trimmed(word));
+    if (!word.empty() && !says_stitches(word)) out.stitch = word;
+    if (says_rows(word)) return no_such(given, "a gauge", forms, "The stitches come first.");
+    out.stitches = std::string(base::trimmed(stitches)) + " per " + span;
+    out.rows = std::string(base::trimmed(rows)) + " per " + rows_span;
+    const auto across = units::parse_stitch_gauge(out.stitches);
+    if (!across) return no_such(given, "a gauge", forms, across.problem().remedy);
+    const auto up = units::parse_row_gauge(out.rows);
+    if (!up) return no_such(given, "a gauge", forms, up.problem().remedy);
+    return out;
+}
+
+std::string step_of_reading(std::string_view reading) {
+    const std::string_view text = base::trimmed(reading);
+    std::size_t end = text.size();
+    while (end > 0 && !is_digit(text[end - 1])) --end;
+    const std::string unit(base::trimmed(text.substr(end)));
+    const std::string_view number = text.substr(0, end);
+    const std::size_t mark = number.find_last_of(".,");
+    std::string step = "1";
+    if (number.find('/') != std::string_view::npos) {
+        step = "0.25";
+    } else if (mark != std::string_view::npos) {
+        step = "0.";
+        for (std::size_t i = mark + 2; i < number.size(); ++i) step += '0';
+        step += '1';
+    }
+    return step + " " + unit;
+}
+
+base::Result<WrittenSwatch> parse_swatch(std::string_view given) {
+    const std::string text(base::trimmed(plain_signs(given)));
+    const std::string forms = "\"15 x 15 cm, 14 g\" or \"20 sts x 14 rows, 16.1 g\"";
+    if (text.size() > longest_line) return no_such(given, "a swatch", forms);
+    WrittenSwatch out;
+    std::string decimals;
+    std::vector<std::string> parts;
+    for (std::string& part : base::split(text, ',')) {
+        // "6,5 g": a comma between digits is a decimal mark.
+        if (!parts.empty() && !part.empty() && is_digit(part.front()) && !parts.back().empty() &&
+            is_digit(parts.back().back()) &&
+            text.find(parts.back() + "," + part) != std::string::npos)
+            parts.back() += "," + part;
+        else
+            parts.push_back(std::move(part));
+    }
+    static const std::regex weighs(R"(^(.*?)\s+(?:weighs?|takes?|took|=|at)\s+(\d.*)$)",
+                                   std::regex::icase);
+    std::vector<std::string> all;
+    for (const std::string& part : parts) {
+        std::smatch found;
+        if (std::regex_match(part, found, weighs)) {
+            all.push_back(found[1]);
+            all.push_back(found[2]);
+        } else {
+            all.push_back(part);
+        }
+    }
+    for (const std::string& part : all) {
+        if (part.empty()) continue;
+        if (const auto sides = two_sides(part)) {
+            auto [across, up] = *sides;
+            if (across.rows()) std::swap(across, up);
+            if (across.stitches() && up.rows()) {
+                out.stitches = across.count;
+                if (!says_stitches(across.word)) out.stitch = across.word;
+                out.rows = up.count;
+                continue;
+            }
+            if (!across.length.empty() && !up.length.empty()) {
+                out.width = across.length;
+                out.height = up.length;
+                continue;
+            }
+        } else if (units::parse_mass(part) && out.mass.empty()) {
+            out.mass = part;
+            out.scale = step_of_reading(part);
+            continue;
+        } else if (units::parse_length(part) && out.length.empty()) {
+            out.length = part;
+            continue;
+        }
+        return base::Problem{base::quoted(part) + " is not understood in a swatch", {}, forms, ""};
+    }
+    if (out.mass.empty() && out.length.empty())
+        return no_such(given, "a swatch", forms,
+                       "Weigh it without needles, or unravel it and measure its yarn.");
+    if (!out.stitches && out.width.empty())
+        return no_such(given, "a swatch", forms, "Count its stitches and rows, or measure it.");
+    return out;
+}
+
+base::Result<WrittenExtra> parse_extra(std::string_view given) {
+    const std::string text(base::trimmed(plain_signs(given)));
+    const std::string forms = "\"edging 30 yd\" or \"border of 2 rounds of 180 sts\"";
+    if (text.size() > longest_line) return no_such(given, "an extra", forms);
+    static const std::regex rounds(
+        R"(^([A-Za-z][A-Za-z ]*?)(?:\s+of|:|,)?\s+(\d+)\s+(?:rounds?|rows?)\s+(?:of|x|with)\s+(\d+)\s+[A-Za-z]+$)",
+        std::regex::icase);
+    std::smatch found;
+    WrittenExtra out;
+    if (std::regex_match(text, found, rounds)) {
+        out.name = found[1];
+        out.rounds = whole(found[2]).value_or(0);
+        out.stitches = whole(found[3]).value_or(0);
+        if (out.rounds > 0 && out.stitches > 0) return out;
+        return no_such(given, "an extra", forms);
+    }
+    std::size_t at = 0;
+    while (at < text.size() && !is_digit(text[at])) ++at;
+    out.name = std::string(base::trimmed(text.substr(0, at)));
+    while (!out.name.empty() && (out.name.back() == ':' || out.name.back() == ','))
+        out.name.pop_back();
+    out.yarn = text.substr(at);
+    if (out.name.empty()) {
+        // "30 yd for the edging", "30 yd edging"
+        static const std::regex behind(
+            R"(^(\d[\d.,/ ]*\s*[A-Za-z"']+)\s+(?:for\s+|of\s+)?(?:the\s+|an?\s+)?([A-Za-z].*)$)");
+        if (std::regex_match(text, found, behind)) {
+            out.yarn = found[1];
+            out.name = found[2];
+        } else {
+            out.name = "extra";
+        }
+    }
+    if (!units::parse_length(out.yarn) && !units::parse_mass(out.yarn))
+        return no_such(given, "an extra", forms, units::parse_length(out.yarn).problem().remedy);
+    return out;
+}
+
+}  // namespace skeinfall::exchange

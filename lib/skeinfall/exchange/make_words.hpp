@@ -1,0 +1,68 @@
+#pragma once
+/// \file
+/// What a person writes of a make in one line: a piece, a gauge, a swatch, an extra. Every
+/// function gives the figures as texts fit for a project file, so that each is converted once,
+/// by its reader.
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "skeinfall/base/result.hpp"
+
+namespace skeinfall::exchange {
+
+/// Signs of typesetting as a keyboard has them: straight quotes and inch marks, a plain blank, "x"
+/// for a multiplication sign, "-" for dashes. A blank that parts thousands stays.
+[[nodiscard]] std::string plain_signs(std::string_view text);
+
+struct WrittenPiece {
+    std::string name;  ///< empty where none was given
+    long count = 1;
+    std::optional<long> stitches;
+    std::optional<long> rows;
+    std::string width;   ///< "22 cm"; instead of stitches
+    std::string length;  ///< instead of rows
+    std::string stitch;  ///< "hdc"; empty for "sts"
+    bool round = false;
+    long increase = 0;
+    long every = 1;
+};
+/// "33 hdc x 96 rows", "96 rows of 33 sts", "22 cm x 1.5 m", "33 sts x 1.5 m", "scarf: ...", "20
+/// squares of 6 x 6 in", "1 st x 139 rows, 1 more every 2 rows".
+[[nodiscard]] base::Result<WrittenPiece> parse_piece(std::string_view text);
+
+struct WrittenGauge {
+    std::string stitches;  ///< "14 per 10 cm"
+    std::string rows;
+    std::string stitch;  ///< empty for "sts"
+};
+/// "14 sts and 10 rows per 10 cm", "14 hdc x 10 rows = 4 in", "14 sts per 10 cm, 5 rows per 2 in".
+[[nodiscard]] base::Result<WrittenGauge> parse_gauge(std::string_view text);
+
+struct WrittenSwatch {
+    std::optional<long> stitches;
+    std::optional<long> rows;
+    std::string stitch;
+    std::string width;
+    std::string height;
+    std::string mass;    ///< what the scale showed ...
+    std::string scale;   ///< ... and its step, as the figures written tell it
+    std::string length;  ///< or the yarn in it
+};
+/// "15 x 15 cm, 14 g", "20 sts x 14 rows, 16.1 g", "20 hdc x 14 rows, 15 x 12 cm, 6.2 m".
+[[nodiscard]] base::Result<WrittenSwatch> parse_swatch(std::string_view text);
+
+struct WrittenExtra {
+    std::string name;
+    std::string yarn;   ///< "30 yd"
+    long rounds = 0;    ///< or: rounds ...
+    long stitches = 0;  ///< ... of so many stitches
+};
+/// "edging 30 yd", "border of 2 rounds of 180 sts".
+[[nodiscard]] base::Result<WrittenExtra> parse_extra(std::string_view text);
+
+/// The step of the scale that a reading's figures tell: "1 g" of "14 g", "0.1 oz" of "2.3 oz".
+[[nodiscard]] std::string step_of_reading(std::string_view reading);
+
+}  // namespace skeinfall::exchange

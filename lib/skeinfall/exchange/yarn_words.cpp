@@ -1,0 +1,166 @@
+#include "skeinfall/exchange/yarn_words.hpp"
+
+#include <algorithm>
+#include <map>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/make_words.hpp"
+#include "skeinfall/yarn/label_text.hpp"
+#include "skeinfall/yarn/regional_names.hpp"
+
+namespace skeinfall::exchange {
+namespace {
+
+bool holds(std::string_view text, std::string_view letters) {
+    return base::lower(text).find(base::lower(letters)) != std::string::npos;
+}
+
+}  // namespace
+
+std::vector<stash::Skein> yarns_named(const std::string& letters,
+                                      const std::vector<stash::Skein>& stash) {
+    std::vector<stash::Skein> out;
+    const auto fits = [&](bool whole) {
+        for (const stash::Skein& skein : stash) {
+            const bool known = std::any_of(out.begin(), out.end(), [&](const stash::Skein& one) {
+                return base::same_word(one.yarn.name, skein.yarn.name);
+            });
+            if (!known && (whole ? base::same_word(skein.yarn.name, letters)
+                                 : holds(skein.yarn.name, letters)))
+                out.push_back(skein);
+        }
+    };
+    fits(true);
+    if (out.empty()) fits(false);
+    return out;
+}
+
+base::Result<yarn::WeightClass> parse_class(std::string_view text) {
+    const std::string plain(base::trimmed(plain_signs(text)));
+    if (const auto known = yarn::parse_weight_class(plain)) return *known;
+    std::map<int, long> votes;
+    for (const yarn::NameVote& vote : yarn::votes_for(yarn::parse_regional_name(plain)))
+        ++votes[vote.weight.number];
+    if (votes.size() == 1) return yarn::WeightClass{votes.begin()->first};
+    if (votes.empty()) {
+        const auto near =
+            base::nearest_name(base::lower(plain), yarn::known_names(yarn::Region::any));
+        return base::Problem{base::quoted(text) + " is not a weight class",
+                             {},
+                             "0 to 7 or a Council name such as Medium",
+                             near ? "Did you mean \"" + *near + "\"?" : ""};
+    }
+    std::vector<std::string> said;
+    for (const auto& [number, count] : votes)
+        said.push_back(
+            fmt::format("class {} ({} of them)", yarn::text(yarn::WeightClass{number}), count));
+    return base::Problem{base::quoted(text) + " means different classes in different charts",
+                         {},
+                         "a number from 0 to 7",
+                         "They say " + base::join(said, ", ") +
+                             ". A region before the name may settle it, as in \"UK 4 ply\"."};
+}
+
+base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, const yarn::Yarn& like,
+                                                     const std::string& colour, std::size_t first) {
+    const std::string text(base::trimmed(plain_signs(given)));
+    const std::string forms = "\"2 skeins of 170 yd / 100 g\", \"340 yd\" or \"48 g\"";
+    stash::Skein one;
+    one.yarn = like;
+    one.colourway = colour;
+    one.shade_group = "as given";
+    long count = 1;
+    std::string rest = text;
+    std::size_t at = 0;
+    while (at < text.size() && text[at] >= '0' && text[at] <= '9') ++at;
+    std::string after(base::trimmed(std::string_view(text).substr(at)));
+    bool counted = false;
+    for (const std::string_view word :
+         {"skeins", "skein", "balls", "ball", "hanks", "hank", "cones", "cone", "cakes", "x"}) {
+        if (at == 0 || !base::lower(after).starts_with(word)) continue;
+        const std::string_view behind = std::string_view(after).substr(word.size());
+        if (!behind.empty() && behind.front() != ' ') continue;
+        const auto number = units::parse_whole(text.substr(0, at));
+        if (!number || *number > 1000)
+            return base::Problem{base::quoted(given) + " counts no skeins", {}, forms, ""};
+        count = *number;
+        rest = std::string(base::trimmed(behind));
+        for (const std::string_view of : {"of ", "at ", "x "})
+            if (rest.starts_with(of)) rest = std::string(base::trimmed(rest.substr(of.size())));
+        counted = true;
+        break;
+    }
+    if (!rest.empty()) {
+        const auto printed = yarn::parse_put_up(rest);
+        const yarn::Label put_up = printed ? printed->label : yarn::Label{};
+        const auto length = units::parse_length(rest);
+        const auto mass = units::parse_mass(rest);
+        if (put_up.length) {
+            one.yarn.label = put_up;
+        } else if (length) {
+            one.yarn.label.length = units::Printed<units::Length>{rest, *length};
+            one.yarn.label.mass = std::nullopt;
+        } else if (mass) {
+            if (!one.yarn.label.length || !one.yarn.label.mass)
+                return base::Problem{base::quoted(given) +
+                                         " is a mass of a yarn whose length per "
+                                         "mass is not known",
+                                     {},
+                                     "what its label says as well",
+                                     "Say \"2 skeins of 170 yd / 100 g\", or give the label."};
+            const std::string step = step_of_reading(rest);
+            one.part = true;
+            one.weighing = measure::Weighing{
+                units::Printed<units::Mass>{rest, *mass},
+                units::Printed<units::Mass>{step, *units::parse_mass(step)}, std::nullopt};
+        } else {
+            base::Problem problem = length.problem();
+            problem.what = base::quoted(given) + " is no yarn to have: " + problem.what;
+            problem.expected = forms;
+            problem.place = {};
+            return problem;
+        }
+    } else if (!counted) {
+        return base::Problem{base::quoted(given) + " is no yarn to have", {}, forms, ""};
+    } else if (!one.yarn.label.length) {
+        return base::Problem{"what a skein holds is not known",
+                             {},
+                             forms,
+                             "Say \"2 skeins of 170 yd\", or give the label."};
+    }
+    std::vector<stash::Skein> out;
+    for (long i = 0; i < count; ++i) {
+        one.id = fmt::format("yours-{}", first + static_cast<std::size_t>(i));
+        out.push_back(one);
+    }
+    return out;
+}
+
+std::string fibre_as_said(const std::string& text) {
+    const bool figures = text.find_first_of("0123456789%") != std::string::npos;
+    const std::string name(base::trimmed(text));
+    return figures || name.empty() ? text : "100% " + name;
+}
+
+std::string class_as_said(const std::string& text) {
+    if (yarn::parse_weight_class(base::trimmed(text))) return text;
+    const auto known = parse_class(text);
+    return known ? std::to_string(known->number) : text;
+}
+
+bool prints_much(std::string_view text) {
+    std::size_t figures = 0;
+    bool inside = false;
+    for (const char c : text) {
+        const bool figure = (c >= '0' && c <= '9') || (inside && (c == '.' || c == ','));
+        if (figure && !inside) ++figures;
+        inside = figure;
+    }
+    return figures > 2;
+}
+
+}  // namespace skeinfall::exchange

@@ -1,0 +1,40 @@
+#pragma once
+/// \file
+/// What a person writes of yarn in one line: a few letters of its name, its class, what is at hand.
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "skeinfall/base/result.hpp"
+#include "skeinfall/stash/skein.hpp"
+#include "skeinfall/yarn/weight_class.hpp"
+
+namespace skeinfall::exchange {
+
+/// The yarns of a stash whose name holds `letters` (no regard to case), one skein of each, in the
+/// order of adding; one alone where the name is just these letters.
+[[nodiscard]] std::vector<stash::Skein> yarns_named(const std::string& letters,
+                                                    const std::vector<stash::Skein>& stash);
+
+/// A weight class by number, the Council's name, or a name of the trade on which all charts agree
+/// ("worsted", "DK", "AU 8 ply"). A name on which charts differ is refused with what they say.
+[[nodiscard]] base::Result<yarn::WeightClass> parse_class(std::string_view text);
+
+/// Skeins told of in one line, as if they lay in the stash: "2 skeins of 170 yd / 100 g", "3 x 200
+/// m", "48 g", "2 skeins". What is not said of a skein comes from `like` (its name, label, class,
+/// fibre). Mass alone is a part skein on the scale, and needs a label's length per mass.
+[[nodiscard]] base::Result<std::vector<stash::Skein>> parse_having(std::string_view text,
+                                                                   const yarn::Yarn& like,
+                                                                   const std::string& colour,
+                                                                   std::size_t first);
+
+/// "acrylic" is all acrylic: a text without figures becomes "100% acrylic".
+[[nodiscard]] std::string fibre_as_said(const std::string& text);
+/// "worsted" as "4" where parse_class() knows it, else the text.
+[[nodiscard]] std::string class_as_said(const std::string& text);
+/// True of a band's text with more than a length and a mass on it.
+[[nodiscard]] bool prints_much(std::string_view text);
+
+}  // namespace skeinfall::exchange

@@ -1,0 +1,125 @@
+#include "skeinfall/report/lasting.hpp"
+
+#include <algorithm>
+#include <vector>
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include "skeinfall/report/words.hpp"
+
+namespace skeinfall::report {
+namespace {
+
+using units::Rounding;
+using units::Step;
+
+std::string amount(units::Mass mass, bool ounces, Rounding rounding) {
+    if (ounces) return units::text(mass, units::shown::ounces, Step::hundredth, rounding);
+    return units::text(mass, units::shown::grams, Step::tenth, rounding);
+}
+
+std::string amount(units::Length length, bool, Rounding rounding) {
+    (void)rounding;
+    return units::inches_and_centimetres(length);
+}
+
+template <class Q>
+std::string said(const LastingOf<Q>& of, const joins::Lasting<Q>& got) {
+    const bool sure = got.lasts >= of.confidence;
+    const measure::Chance not_sure{units::Ratio(1.0 - of.confidence.value.value())};
+    const bool short_of = got.lasts <= not_sure;
+    std::string out = fmt::format("{}, chance {}\n\n",
+                                  sure       ? "it will last"
+                                  : short_of ? "it will not last"
+                                             : "too close to call",
+                                  chance_text(got.lasts));
+    const auto of_units = [&](double count) {
+        const std::string number =
+            units::plain_number(units::Ratio(count), Step::hundredth, Rounding::nearest);
+        return number + " " + (number == "1" ? of.one : of.many);
+    };
+    std::vector<std::vector<std::string>> rows;
+    rows.push_back({of.work.rows ? "each " + of.one : std::string("in all"),
+                    amount(got.per_unit.centre, of.ounces, Rounding::up) + ", give or take " +
+                        units::percent_text(got.per_unit.relative(), Step::one, Rounding::up)});
+    rows.push_back({"still to work", (of.work.rows ? of_units(of.work.to_come.value())
+                                                   : units::percent_text(of.work.to_come, Step::one,
+                                                                         Rounding::nearest) +
+                                                         " of it") +
+                                         (of.finish ? " and the finish: " : ": ") +
+                                         amount(got.rest.centre, of.ounces, Rounding::up)});
+    rows.push_back({"left", amount(got.have, of.ounces, Rounding::down)});
+    if (of.work.rows) {
+        rows.push_back({"next " + of.one, "fits, chance " + chance_text(got.next)});
+        const auto stop = [&](long count) {
+            if (static_cast<double>(count) >= of.work.to_come.value())
+                return std::string("the end");
+            if (count == 0 && !of.finish) return "not one more " + of.one;
+            return "after " + of_units(static_cast<double>(count)) + " more" +
+                   (of.finish ? ", with the finish still fitting" : "");
+        };
+        rows.push_back({"certain", stop(got.certain)});
+        rows.push_back({"likely", stop(got.likely)});
+    }
+    if (got.to_be_sure > Q{})
+        rows.push_back({"to be sure", amount(got.to_be_sure, of.ounces, Rounding::up) +
+                                          " more for " + chance_text(of.confidence)});
+    if (got.rest_most > got.rest_least)
+        rows.push_back({"by the scale alone",
+                        amount(got.rest_least, of.ounces, Rounding::down) + " to " +
+                            amount(got.rest_most, of.ounces, Rounding::up) + " for the rest, " +
+                            amount(got.have_least, of.ounces, Rounding::down) + " to " +
+                            amount(got.have_most, of.ounces, Rounding::up) + " left"});
+    out += table(rows, {false, false}, 2);
+    if (!sure)
+        out += short_of ? "\nJoin new yarn, or work less of it.\n"
+                        : "\nWeigh again after some " + (of.work.rows ? of.many : "more of it") +
+                              " on a finer scale, or put in a line to rip back to.\n";
+    return out;
+}
+
+template <class Q>
+std::string data(const LastingOf<Q>& of, const joins::Lasting<Q>& got, double one) {
+    nlohmann::ordered_json out;
+    const auto in = [&](Q value) { return value.value() / one; };
+    out["lasts"] = got.lasts >= of.confidence;
+    out["chance"] = chance_figure(got.lasts).value();
+    out["chance_of_next"] = chance_figure(got.next).value();
+    out["per_unit"] = in(got.per_unit.centre);
+    out["rest"] = in(got.rest.centre);
+    out["rest_spread"] = in(got.rest.spread);
+    out["have"] = in(got.have);
+    out["to_be_sure"] = in(got.to_be_sure);
+    out["certain"] = got.certain;
+    out["likely"] = got.likely;
+    out["by_scale"] = {{"rest_least", in(got.rest_least)},
+                       {"rest_most", in(got.rest_most)},
+                       {"have_least", in(got.have_least)},
+                       {"have_most", in(got.have_most)}};
+    return out.dump(2) + "\n";
+}
+
+}  // namespace
+
+std::string lasting_text(const LastingOf<units::Mass>& of,
+                         const joins::Lasting<units::Mass>& lasting) {
+    return said(of, lasting);
+}
+
+std::string lasting_text(const LastingOf<units::Length>& of,
+                         const joins::Lasting<units::Length>& lasting) {
+    return said(of, lasting);
+}
+
+std::string lasting_json(const LastingOf<units::Mass>& of,
+                         const joins::Lasting<units::Mass>& lasting) {
+    return data(of, lasting, units::Mass(units::gram).value());
+}
+
+std::string lasting_json(const LastingOf<units::Length>& of,
+                         const joins::Lasting<units::Length>& lasting) {
+    return data(of, lasting, units::Length(units::metre).value());
+}
+
+}  // namespace skeinfall::report

@@ -1,0 +1,33 @@
+#pragma once
+/// \file
+/// What is said of yarn left over work to come.
+
+#include <string>
+
+#include "skeinfall/joins/lasting.hpp"
+
+namespace skeinfall::report {
+
+/// How the maker counts: "row" and "rows"; `step` is what amounts are shown to.
+template <class Q>
+struct LastingOf {
+    std::string one;
+    std::string many;
+    joins::WorkLeft work;
+    bool finish = false;  ///< something comes after the rows
+    bool ounces = false;  ///< shown in ounces
+    measure::Chance confidence;
+};
+
+[[nodiscard]] std::string lasting_text(const LastingOf<units::Mass>& of,
+                                       const joins::Lasting<units::Mass>& lasting);
+[[nodiscard]] std::string lasting_text(const LastingOf<units::Length>& of,
+                                       const joins::Lasting<units::Length>& lasting);
+/// {lasts, chance, chance_of_next, per_unit, rest, rest_spread, have, to_be_sure, certain, likely,
+/// by_scale: {rest_least, rest_most, have_least, have_most}}; amounts in g, or in m of a strand.
+[[nodiscard]] std::string lasting_json(const LastingOf<units::Mass>& of,
+                                       const joins::Lasting<units::Mass>& lasting);
+[[nodiscard]] std::string lasting_json(const LastingOf<units::Length>& of,
+                                       const joins::Lasting<units::Length>& lasting);
+
+}  // namespace skeinfall::report

@@ -1,0 +1,249 @@
+#include "skeinfall/exchange/make_answers.hpp"
+
+#include <string>
+#include <utility>
+#include <vector>
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "skeinfall/exchange/make_words.hpp"
+#include "skeinfall/exchange/project_toml.hpp"
+#include "skeinfall/exchange/yarn_words.hpp"
+#include "skeinfall/need/need.hpp"
+
+namespace {
+
+using namespace skeinfall;
+using project::MakeAnswers;
+using testing::HasSubstr;
+
+MakeAnswers answers(const std::vector<std::pair<std::string, std::string>>& given) {
+    MakeAnswers out;
+    for (const auto& [id, text] : given) out.add(id, text);
+    return out;
+}
+
+base::Problems problems(const MakeAnswers& given, const std::vector<stash::Skein>& stash = {}) {
+    try {
+        static_cast<void>(exchange::project_of_answers(given, stash));
+    } catch (const base::InputError& error) {
+        return error.problems();
+    }
+    return {};
+}
+
+stash::Skein skein(const std::string& id, const std::string& name, const std::string& length,
+                   const std::string& mass) {
+    stash::Skein out;
+    out.id = id;
+    out.yarn.name = name;
+    out.yarn.label = {units::Printed<units::Length>{length, *units::parse_length(length)},
+                      units::Printed<units::Mass>{mass, *units::parse_mass(mass)}};
+    out.yarn.weight = yarn::WeightClass{4};
+    return out;
+}
+
+TEST(MakeWords, Pieces) {
+    struct Known {
+        std::string text;
+        long count, stitches, rows;
+        std::string width, length, stitch;
+        bool round;
+    };
+    const std::vector<Known> known{
+        {"33 hdc x 96 rows", 1, 33, 96, "", "", "hdc", false},
+        {"33 sts x 96 rows", 1, 33, 96, "", "", "", false},
+        {"96 rows of 33 hdc", 1, 33, 96, "", "", "hdc", false},
+        {"96 rows x 33 stitches", 1, 33, 96, "", "", "", false},
+        {"60 sc x 36 rounds", 1, 60, 36, "", "", "sc", true},
+        {"shawl: 36 rounds of 60 sc", 1, 60, 36, "", "", "sc", true},
+        {"22 cm x 1.5 m", 1, 0, 0, "22 cm", "1.5 m", "", false},
+        {"22 by 150 cm", 1, 0, 0, "22 cm", "150 cm", "", false},
+        {"60x60 in", 1, 0, 0, "60 in", "60 in", "", false},
+        {"6\xe2\x80\xb3 \xc3\x97 6\xe2\x80\xb3", 1, 0, 0, "6\"", "6\"", "", false},
+        {"33 hdc x 1.5 m", 1, 33, 0, "", "1.5 m", "hdc", false},
+        {"20 squares of 6 x 6 in", 20, 0, 0, "6 in", "6 in", "", false},
+        {"12 squares of 14 sts x 16 rows", 12, 14, 16, "", "", "", false},
+    };
+    for (const Known& one : known) {
+        const auto piece = exchange::parse_piece(one.text);
+        ASSERT_TRUE(piece.ok()) << one.text << ": " << to_text(piece.problem());
+        EXPECT_EQ(piece->count, one.count) << one.text;
+        EXPECT_EQ(piece->stitches.value_or(0), one.stitches) << one.text;
+        EXPECT_EQ(piece->rows.value_or(0), one.rows) << one.text;
+        EXPECT_EQ(piece->width, one.width) << one.text;
+        EXPECT_EQ(piece->length, one.length) << one.text;
+        EXPECT_EQ(piece->stitch, one.stitch) << one.text;
+        EXPECT_EQ(piece->round, one.round) << one.text;
+    }
+    const auto growing = exchange::parse_piece("1 st x 139 rows, 1 more every 2nd row").value();
+    EXPECT_EQ(growing.increase, 1);
+    EXPECT_EQ(growing.every, 2);
+    EXPECT_EQ(exchange::parse_piece("80 sts x 20 rows, 2 fewer each row").value().increase, -2);
+    for (const std::string text : {"", "33", "33 hdc", "33 x 96", "a scarf", "33 hdc x 40 dc",
+                                   "40 rows x 50 rows", "0 hdc x 4 rows"})
+        EXPECT_FALSE(exchange::parse_piece(text).ok()) << text;
+}
+
+TEST(MakeWords, Gauges) {
+    for (const std::string text :
+         {"14 sts and 10 rows per 10 cm", "14 sts, 10 rows per 10 cm", "14 sts x 10 rows = 10 cm",
+          "14 st by 10 rows in 10cm", "14 sts per 10 cm and 10 rows per 10 cm",
+          "14 x 10 per 10 cm square", "14 sts and 10 rounds to 10 x 10 cm"}) {
+        const auto gauge = exchange::parse_gauge(text);
+        ASSERT_TRUE(gauge.ok()) << text << ": " << to_text(gauge.problem());
+        EXPECT_NEAR(units::parse_stitch_gauge(gauge->stitches).value().value(), 140.0, 1e-9)
+            << text;
+        EXPECT_NEAR(units::parse_row_gauge(gauge->rows).value().value(), 100.0, 1e-9) << text;
+        EXPECT_EQ(gauge->stitch, "") << text;
+    }
+    EXPECT_EQ(exchange::parse_gauge("3.5 hdc and 2.5 rows per in").value().stitch, "hdc");
+    for (const std::string text :
+         {"", "14 sts per 10 cm", "14 and 10", "10 rows and 14 sts per 10 cm"})
+        EXPECT_FALSE(exchange::parse_gauge(text).ok()) << text;
+}
+
+TEST(MakeWords, Swatches) {
+    const auto weighed = exchange::parse_swatch("15 x 15 cm, 14 g").value();
+    EXPECT_EQ(weighed.width, "15 cm");
+    EXPECT_EQ(weighed.mass, "14 g");
+    EXPECT_EQ(weighed.scale, "1 g");
+    const auto counted =
+        exchange::parse_swatch("20 hdc x 14 rows, 15 x 12.5 cm weighs 16.1 g").value();
+    EXPECT_EQ(counted.stitches, 20);
+    EXPECT_EQ(counted.rows, 14);
+    EXPECT_EQ(counted.stitch, "hdc");
+    EXPECT_EQ(counted.height, "12.5 cm");
+    EXPECT_EQ(counted.scale, "0.1 g");
+    EXPECT_EQ(exchange::parse_swatch("5 x 5 in, 802 in").value().length, "802 in");
+    EXPECT_EQ(exchange::parse_swatch("15 x 15 cm, 6,5 g").value().mass, "6,5 g");
+    for (const std::string text : {"", "14 g", "15 x 15 cm", "15 cm, 14 g", "nice, 14 g"})
+        EXPECT_FALSE(exchange::parse_swatch(text).ok()) << text;
+}
+
+TEST(MakeWords, Extras) {
+    EXPECT_EQ(exchange::parse_extra("edging 30 yd").value().yarn, "30 yd");
+    EXPECT_EQ(exchange::parse_extra("edging: 30 yd").value().name, "edging");
+    EXPECT_EQ(exchange::parse_extra("30 yd for the fringe").value().name, "fringe");
+    EXPECT_EQ(exchange::parse_extra("border of 2 rounds of 180 sts").value().stitches, 180);
+    EXPECT_FALSE(exchange::parse_extra("an edging").ok());
+}
+
+/// The text can be kept: it reads as the same project again.
+TEST(MakeAnswers, AreTheSameAsAFile) {
+    const auto asked =
+        exchange::project_of_answers(answers({{"make", "Scarf \"one\": 33 hdc x 96 rows"},
+                                              {"gauge", "14 sts and 10 rows per 10 cm"},
+                                              {"swatch", "15 x 15 cm, 14 g"},
+                                              {"label", "170 yd / 3.5 oz"},
+                                              {"plus", "edging 30 yd"}}),
+                                     {});
+    const auto read = exchange::parse_project(asked.toml, "kept.toml");
+    EXPECT_EQ(read.title, "Scarf \"one\"");
+    const auto one = need::need_of(asked.project, 0);
+    const auto two = need::need_of(read, 0);
+    EXPECT_EQ(one.roles.front().length.centre.value(), two.roles.front().length.centre.value());
+    EXPECT_THAT(asked.toml, HasSubstr("\n[[piece]]\n"));
+    EXPECT_TRUE(asked.assumed.empty());
+}
+
+/// Yarn by area from a swatch by area: whatever gauge is given, the amount is the same but for the
+/// foundation. Arithmetic ours: 60 x 60 in over 6 x 6 in is a hundred swatches of 4 g.
+TEST(MakeAnswers, GaugeCancelsBetweenTwoAreas) {
+    const MakeAnswers given =
+        answers({{"make", "60 x 60 in"}, {"swatch", "6 x 6 in, 4 g"}, {"label", "87 yd / 50 g"}});
+    const auto asked = exchange::project_of_answers(given, {});
+    const double need = need::need_of(asked.project, 0).roles.front().length.centre.value();
+    EXPECT_NEAR(need, 696.0 * 0.9144, 8.0 * 0.9144);
+    ASSERT_EQ(asked.assumed.size(), 1U);
+    EXPECT_EQ(asked.assumed.front().question, "gauge");
+    MakeAnswers other = given;
+    other.add("gauge", "18 sts and 14 rows per 10 cm");
+    const double same = need::need_of(exchange::project_of_answers(other, {}).project, 0)
+                            .roles.front()
+                            .length.centre.value();
+    EXPECT_NEAR(same, need, 0.01 * need);
+}
+
+TEST(MakeAnswers, LabelComesFromTheStash) {
+    const std::vector<stash::Skein> stash{skein("a-1", "Brook Aran", "200 yd", "100 g"),
+                                          skein("a-2", "Brook Aran", "200 yd", "100 g"),
+                                          skein("b-1", "Fen Sock", "400 m", "100 g")};
+    const auto asked =
+        exchange::project_of_answers(answers({{"total", "180 g"}, {"yarn", "brook"}}), stash);
+    EXPECT_EQ(asked.project.roles.front().name, "Brook Aran");
+    EXPECT_NEAR(need::need_of(asked.project, 0).roles.front().length.centre.value(), 360 * 0.9144,
+                1e-6);
+    ASSERT_EQ(asked.assumed.size(), 1U);
+    const auto two = problems(answers({{"total", "180 g"}, {"yarn", "o"}}), stash);
+    ASSERT_EQ(two.size(), 1U);
+    EXPECT_EQ(two.front().place.file, "yarn");
+    EXPECT_THAT(two.front().expected, HasSubstr("Brook Aran, Fen Sock"));
+}
+
+/// A range is never a middle: what 95 % needs is what its upper end alone would.
+TEST(MakeAnswers, RangesAskForTheirUpperEnd) {
+    const auto at_95 = [](const std::string& total) {
+        const auto asked = exchange::project_of_answers(answers({{"total", total}}), {});
+        const auto need = need::need_of(asked.project, 0).roles.front();
+        return need.length.centre.value() + 1.6449 * need.length.spread.value();
+    };
+    EXPECT_NEAR(at_95("728 to 1116 yd"), at_95("1116 yd"), 0.1);
+    EXPECT_NEAR(at_95("6 balls of 110 yd"), at_95("660 yd"), 0.1);
+    const auto asked =
+        exchange::project_of_answers(answers({{"total", "14 oz"}, {"class", "4"}}), {});
+    const auto need = need::need_of(asked.project, 0).roles.front();
+    ASSERT_TRUE(need.stated_between);
+    // lib/data/length_per_mass_by_class.csv: class 4 has 120 to 242 m per 100 g over all charts.
+    EXPECT_NEAR(need.stated_between->least.value(), 3.968933 * 120, 0.5);
+    EXPECT_NEAR(need.stated_between->most.value(), 3.968933 * 242, 0.5);
+    EXPECT_THAT(need.how, HasSubstr("nothing but the class"));
+}
+
+TEST(MakeAnswers, MistakesNameTheQuestion) {
+    const auto one = [](const MakeAnswers& given) {
+        const auto all = problems(given);
+        return all.size() == 1 ? all.front().place.file : std::to_string(all.size()) + " problems";
+    };
+    EXPECT_EQ(one({}), "make");
+    EXPECT_EQ(one(answers({{"total", "14 oz"}})), "label");
+    EXPECT_EQ(one(answers({{"total", "lots"}})), "total");
+    EXPECT_EQ(one(answers({{"make", "33 hdc x 96 rows"}})), "gauge");
+    EXPECT_EQ(one(answers({{"make", "33 sts x 96 rows"}})), "stitch");
+    EXPECT_EQ(one(answers({{"make", "33 hdc x 96 rows"},
+                           {"swatch", "15 x 15 cm, 14 g"},
+                           {"gauge", "14 sts and 10 rows per 10 cm"}})),
+              "label");
+    EXPECT_EQ(one(answers({{"total", "380 yd"}, {"fibre", "70% wool"}})), "fibre");
+    EXPECT_EQ(one(answers({{"total", "380 yd"}, {"for", "cat"}})), "for");
+    EXPECT_EQ(one(answers({{"total", "380 yd"}, {"class", "9"}})), "class");
+    EXPECT_EQ(one(answers({{"total", "380 yd"}, {"plus", "edging 2 oz"}})), "plus");
+}
+
+TEST(MakeAnswers, NamesOfTheTradeAreClassesWhereChartsAgree) {
+    EXPECT_EQ(exchange::parse_class("worsted").value().number, 4);
+    EXPECT_EQ(exchange::parse_class("DK").value().number, 3);
+    EXPECT_EQ(exchange::parse_class("4").value().number, 4);
+    EXPECT_FALSE(exchange::parse_class("cuddly").ok());
+}
+
+TEST(Having, Skeins) {
+    yarn::Yarn like;
+    like.name = "Brook";
+    const auto two = exchange::parse_having("2 skeins of 170 yd / 100 g", like, "", 1).value();
+    ASSERT_EQ(two.size(), 2U);
+    EXPECT_EQ(two[1].id, "yours-2");
+    EXPECT_NEAR(stash::supply_of(two[0])->length.value(), 170 * 0.9144, 1e-9);
+    EXPECT_EQ(stash::lot_key(two[0]), stash::lot_key(two[1]));
+    EXPECT_EQ(exchange::parse_having("340 yd", like, "", 1).value().size(), 1U);
+    EXPECT_FALSE(exchange::parse_having("48 g", like, "", 1).ok());
+    like.label = skein("x", "Brook", "170 yd", "100 g").yarn.label;
+    const auto part = exchange::parse_having("48 g", like, "", 1).value();
+    EXPECT_NEAR(stash::supply_of(part[0])->length.value(), 0.48 * 170 * 0.9144, 1e-6);
+    EXPECT_EQ(exchange::parse_having("3 balls", like, "", 1).value().size(), 3U);
+    for (const std::string text : {"", "some", "0 skeins", "2 skeins of hope"})
+        EXPECT_FALSE(exchange::parse_having(text, like, "", 1).ok()) << text;
+}
+
+}  // namespace
