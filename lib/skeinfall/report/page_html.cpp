@@ -111,7 +111,7 @@ TemplateList data_of(const std::vector<PageGroup>& groups) {
 std::string page_html(const MakePage& page) {
     const units::WithNumberStyle in_force(page.style.numbers);
     const PageParts parts = parts_of(page);
-    const MaterialsDocument document = materials_document(page.materials, page.style);
+    const MaterialsDocument document = document_of(page);
     TemplateData data;
     data.set("make", parts.fingerprint);
     data.set("title", parts.title);

@@ -73,7 +73,7 @@ std::string page_pdf(const MakePage& page, Paper paper) {
     sheet.heading(2, "When to stop");
     sheet.paragraph(parts.stops_words);
     for (const PageTable& table : parts.stops) sheet.table(table);
-    const MaterialsDocument document = materials_document(page.materials, page.style);
+    const MaterialsDocument document = document_of(page);
     sheet.heading(2, document.heading);
     put_materials(sheet, document, "", 3);
     sheet.heading(2, "Rows");

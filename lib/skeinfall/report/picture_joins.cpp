@@ -32,12 +32,6 @@ constexpr double room_for_a_join = 17.0;
 constexpr double tallest = 600.0;
 constexpr double line_height = 18.0;
 
-std::string grams(units::Mass mass) {
-    return units::plain_number(units::Ratio(mass / units::gram), units::Step::hundredth,
-                               units::Rounding::up) +
-           " g";
-}
-
 /// What the scale says near the end of a skein.
 struct Stops {
     units::Mass heaviest{};  ///< for a row more, in the row that takes most
@@ -87,6 +81,10 @@ class JoinMap {
     }
 
   private:
+    [[nodiscard]] std::string on_scale(units::Mass mass) const {
+        return scale_text(mass, answer_.request.scale.step);
+    }
+
     void draw_role(const RoleJoins& role) {
         const project::Role& wanted = *project_.role(role.plan.role);
         y_ += 24;
@@ -240,7 +238,7 @@ class JoinMap {
                          (band.here ? "" : fmt::format("({}) ", band.index + 1)) +
                              fmt::format("{:.0f} to {:.0f}", band.low, band.high),
                          small);
-            if (both) canvas_.text({words, y + 10}, "stop < " + grams(stops.heaviest), small);
+            if (both) canvas_.text({words, y + 10}, "stop < " + on_scale(stops.heaviest), small);
         }
     }
 
@@ -351,9 +349,9 @@ class JoinMap {
         const Stops stops = stops_of(role, stretch);
         if (stops.heaviest.value() == 0.0) return {};
         if (stops.rest.value() > 0.0)
-            return grams(stops.rest) + " " +
+            return on_scale(stops.rest) + " " +
                    place_text(project_, role.plan, {stops.first, units::Ratio(0.0)});
-        return grams(stops.heaviest) + " at each row";
+        return on_scale(stops.heaviest) + " at each row";
     }
 
     void draw_colours(const RoleJoins& role, const project::Role& wanted) {

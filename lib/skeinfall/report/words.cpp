@@ -75,6 +75,16 @@ std::string role_heading(const project::Role& role) {
 std::string scale_text(units::Mass mass, units::Mass step, units::Rounding rounding) {
     const auto whole = [](double number) { return std::abs(number - std::round(number)) < 1e-9; };
     const double grain = step / units::gram;
+    constexpr double fine_grains = 1000.0;  // a gram scale's step is whole in milligrams
+    if (!whole(grain * fine_grains)) {
+        const double ounces = step / units::ounce;
+        return units::text(mass, units::shown::ounces,
+                           whole(ounces)         ? units::Step::one
+                           : whole(10 * ounces)  ? units::Step::tenth
+                           : whole(100 * ounces) ? units::Step::hundredth
+                                                 : units::Step::thousandth,
+                           rounding);
+    }
     return units::text(mass, units::shown::grams,
                        whole(grain)        ? units::Step::one
                        : whole(10 * grain) ? units::Step::tenth
