@@ -22,4 +22,7 @@ namespace skeinfall::report {
 [[nodiscard]] std::string grading_chart(const materials::Section& section, const Style& style,
                                         PictureFormat format);
 
+/// What it says, in words.
+[[nodiscard]] std::string grading_words(const materials::Section& section, const Style& style);
+
 }  // namespace skeinfall::report

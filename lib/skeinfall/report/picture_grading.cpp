@@ -25,9 +25,16 @@ std::string size_name(const materials::Section& section, std::size_t size) {
     return section.sizes.empty() ? std::string() : shown_inert(section.sizes[size]);
 }
 
-class Chart {
+std::string words_of(const materials::Section& section) {
+    std::string out;
+    for (const YarnLine& yarn : section.yarns)
+        out += shown_inert(yarn.role) + " " + Figures::totals(yarn.total) + ".\n";
+    return out;
+}
+
+class GradingChart {
   public:
-    Chart(const materials::Section& section, const Style& style, PictureFormat format)
+    GradingChart(const materials::Section& section, const Style& style, PictureFormat format)
         : section_(section),
           words_(style.language),
           canvas_(page_width, height(), format, title(), described()) {}
@@ -55,13 +62,7 @@ class Chart {
     [[nodiscard]] std::string title() const {
         return words_("table_caption") + ": " + shown_inert(section_.title);
     }
-    [[nodiscard]] std::string described() const {
-        std::string out;
-        for (const YarnLine& yarn : section_.yarns) {
-            out += shown_inert(yarn.role) + " " + Figures::totals(yarn.total) + ".\n";
-        }
-        return out;
-    }
+    [[nodiscard]] std::string described() const { return words_of(section_); }
 
     void draw_panel(const YarnLine& yarn, std::size_t hatch, std::size_t from, std::size_t to) {
         y_ += 26;
@@ -128,7 +129,12 @@ class Chart {
 std::string grading_chart(const materials::Section& section, const Style& style,
                           PictureFormat format) {
     const units::WithNumberStyle in_force(style.numbers);
-    return Chart(section, style, format).draw();
+    return GradingChart(section, style, format).draw();
+}
+
+std::string grading_words(const materials::Section& section, const Style& style) {
+    const units::WithNumberStyle in_force(style.numbers);
+    return words_of(section);
 }
 
 }  // namespace skeinfall::report

@@ -5,6 +5,8 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/report/detail/dyes.hpp"
+#include "skeinfall/report/detail/fabric.hpp"
 #include "skeinfall/report/detail/joins_words.hpp"
 #include "skeinfall/report/detail/look.hpp"
 #include "skeinfall/report/detail/picture_canvas.hpp"
@@ -119,7 +121,8 @@ class JoinMap {
     void name_below(const Placed& placed, const std::string& name) {
         const Shape& shape = placed.shape();
         const bool grows = !shape.flat && shape.widths.front() != shape.widths.back();
-        canvas_.text({placed.middle(), placed.floor() + 15}, name, body, Align::centre, true);
+        canvas_.fitted({placed.middle(), placed.floor() + 15}, name, body,
+                       std::max(placed.width(), name_at_most), Align::centre, true);
         canvas_.text({placed.middle(), placed.floor() + 27},
                      std::to_string(shape.widths.size()) + (shape.flat ? " rows" : " rounds") +
                          (grows ? ", each laid out straight" : ""),
@@ -387,7 +390,7 @@ class JoinMap {
             std::vector<std::uint32_t> pixels;
             for (int py = 0; py < down; ++py)
                 for (int px = 0; px < across; ++px)
-                    pixels.push_back(textured(shade(one, run), run, px, py));
+                    pixels.push_back(textured(shade_of_run(one, run), run, px, py));
             const std::string words =
                 letter(run) + "  " + shown_inert(one.colour) + ", " +
                 units::yarn_text(one.length, units::Step::tenth, units::Rounding::nearest);
@@ -411,45 +414,13 @@ class JoinMap {
     static std::string letter(std::size_t run) {
         return run < 26 ? std::string(1, static_cast<char>('A' + run)) : std::to_string(run + 1);
     }
-    static Shade shade(const project::ColourRun& run, std::size_t index) {
-        return run.shade.empty() ? usual_shade(index) : shade_of(run.shade);
-    }
-
     /// The fabric pixel by pixel, its stripes lettered at the side.
     void draw_fabric(const JoinPlan& plan, const project::Role& wanted,
                      const joins::PieceColours& one, const Placed& placed) {
-        const project::Piece& piece = project_.pieces[one.piece];
-        const joins::Fabric fabric =
-            joins::fabric_of(wanted.colours, one.start, one.rows, piece.worked);
-        const auto rows = static_cast<double>(one.rows.size());
         const int across = std::max(1, static_cast<int>(placed.width() * Canvas::pixels_per_point));
         const int down = std::max(1, static_cast<int>(placed.height() * Canvas::pixels_per_point));
-        long widest = 1;
-        for (const joins::ColourRow& row : one.rows) widest = std::max(widest, row.stitches);
-        std::vector<std::uint32_t> pixels;
-        pixels.reserve(static_cast<std::size_t>(across) * static_cast<std::size_t>(down));
-        constexpr std::uint32_t white = 0xFFFFFF;
-        std::vector<Shade> shades;
-        for (std::size_t run = 0; run < wanted.colours.size(); ++run)
-            shades.push_back(shade(wanted.colours[run], run));
-        for (int py = 0; py < down; ++py) {
-            const auto from_top = static_cast<std::size_t>((py + 0.5) / down * rows);
-            const std::size_t row = one.rows.size() - 1 - std::min(from_top, one.rows.size() - 1);
-            const long stitches = one.rows[row].stitches;
-            for (int px = 0; px < across; ++px) {
-                // Right edge first; a narrow row lies in the middle.
-                const double along = (across - px - 0.5) / across * static_cast<double>(widest) -
-                                     static_cast<double>(widest - stitches) / 2.0;
-                const auto stitch = static_cast<long>(std::floor(along));
-                if (stitch < 0 || stitch >= stitches) {
-                    pixels.push_back(white);
-                    continue;
-                }
-                const std::size_t run =
-                    fabric.run[fabric.row_begin[row] + static_cast<std::size_t>(stitch)];
-                pixels.push_back(textured(shades[run], run, px, py));
-            }
-        }
+        const std::vector<std::uint32_t> pixels =
+            fabric_pixels(project_, wanted, one, across, down);
         const double left = placed.middle() - placed.width() / 2;
         canvas_.image({left, placed.y(placed.all())}, placed.width(), placed.height(), across,
                       pixels);

@@ -59,8 +59,9 @@ Lines by_copies(const std::vector<Shape>& shapes) {
 }
 
 double across(const Shape& shape, double scale, Canvas& canvas) {
-    return std::max<double>(shape.width / units::metre * scale,
-                            canvas.text_width(shape.name, look::letters::body, true));
+    return std::max<double>(
+        shape.width / units::metre * scale,
+        std::min(name_at_most, canvas.text_width(shape.name, look::letters::body, true)));
 }
 
 double across(const std::vector<const Shape*>& line, double scale, double gap, Canvas& canvas) {
