@@ -91,12 +91,15 @@ Command materials_command() {
         "is\n"
         "what the project or its testers' returns say, then its margin, then whole skeins.";
     command.options = style_options();
-    command.options.push_back(format_option("text (default), markdown, html, json or pdf"));
+    command.options.push_back(
+        format_option("text (default), markdown, html, html-fragment, json or pdf"));
     command.options.push_back(paper_option());
     command.options.push_back({"chart", "FILE",
                                "draw the yarn over the sizes: a name ending in .svg, .pdf or .png",
                                false});
     command.options.push_back(replace_option());
+    command.options.push_back(
+        {"no-chart", "", "leave the chart of several sizes out of html and pdf", false});
     command.options.push_back(
         {"testers", "", "list what every tester took instead, for the designer", false});
     command.options.push_back(
@@ -106,12 +109,17 @@ Command materials_command() {
         {"skeinfall materials sample_stash/projects/lantern-cowl.toml", "the section as text"},
         {"skeinfall materials sample_stash/projects/lantern-cowl.toml --format markdown",
          "the same to paste into a pattern"},
+        {"skeinfall materials sample_stash/projects/lantern-cowl.toml --format html-fragment",
+         "the same to paste into a web page, in its own look"},
         {"skeinfall materials sample_stash/projects/lantern-cowl.toml --units metric --terms UK",
          "for makers who measure in metres and read UK terms"}};
     command.run = [](const Values& values, const World& world) -> int {
-        const std::string format = format_of(values, {"text", "markdown", "html", "json", "pdf"});
+        const std::string format =
+            format_of(values, {"text", "markdown", "html", "html-fragment", "json", "pdf"});
         const report::Style style = style_of(values);
         const report::Paper paper = paper_of(values);
+        const report::Chart chart =
+            values.given("no-chart") ? report::Chart::no : report::Chart::yes;
         const project::Project project = project_of(values, world);
         if (values.given("tester-form")) {
             *world.out << report::tester_form(project);
@@ -127,9 +135,11 @@ Command materials_command() {
                          drawing().grading_chart(section, style, picture_format("chart", *file)),
                          values, world);
         *world.out << (format == "json"   ? report::materials_json(section)
-                       : format == "html" ? drawing().materials_html(section, style)
+                       : format == "html" ? drawing().materials_html(section, style, chart)
+                       : format == "html-fragment"
+                           ? drawing().materials_fragment(section, style, chart)
                        : format == "pdf"
-                           ? drawing().materials_pdf(section, style, paper)
+                           ? drawing().materials_pdf(section, style, paper, chart)
                            : report::materials_text(section,
                                                     format == "markdown" ? report::Markup::markdown
                                                                          : report::Markup::plain,

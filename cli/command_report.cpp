@@ -24,12 +24,15 @@ int run_report(const Values& values, const World& world) {
     const auto html = values.one("html");
     const auto pdf = values.one("pdf");
     const auto bar = values.one("bar");
-    if (!html && !pdf && !bar)
-        throw base::InputError(base::Problem{"nothing says where the page goes",
-                                             {},
-                                             "--html, --pdf or --bar with the name of a file",
-                                             "Write for example --html cowl.html."});
+    const auto picture = values.one("picture");
+    if (!html && !pdf && !bar && !picture)
+        throw base::InputError(
+            base::Problem{"nothing says where the page goes",
+                          {},
+                          "--html, --pdf, --picture or --bar with the name of a file",
+                          "Write for example --html cowl.html."});
     if (bar) static_cast<void>(picture_format("bar", *bar));
+    if (picture) static_cast<void>(picture_format("picture", *picture));
     const report::Paper paper = paper_of(values);
     const report::Style style = style_of(values);
     const project::Project project = project_of(values, world);
@@ -47,6 +50,10 @@ int run_report(const Values& values, const World& world) {
                << "\n";
     if (html) write_output("html", *html, drawing().page_html(page), values, world);
     if (pdf) write_output("pdf", *pdf, drawing().page_pdf(page, paper), values, world);
+    if (picture)
+        write_output("picture", *picture,
+                     drawing().make_picture(page, picture_format("picture", *picture)), values,
+                     world);
     if (bar)
         write_output("bar", *bar,
                      drawing().cover_bar(project, cover, rules, picture_format("bar", *bar)),
@@ -68,6 +75,8 @@ Command report_command() {
     command.options = {
         {"html", "FILE", "write the page as HTML", false},
         {"pdf", "FILE", "write the page as PDF", false},
+        {"picture", "FILE",
+         "draw only the make as it will look: a name ending in .svg, .pdf or .png", false},
         {"bar", "FILE", "draw only the cover bar: a name ending in .svg, .pdf or .png", false},
         replace_option(),
         paper_option(),

@@ -18,9 +18,11 @@ struct Drawing {
     decltype(&report::joins_picture) joins_picture;
     decltype(&report::cover_bar) cover_bar;
     decltype(&report::grading_chart) grading_chart;
+    decltype(&report::make_picture) make_picture;
     decltype(&report::page_html) page_html;
     decltype(&report::page_pdf) page_pdf;
     decltype(&report::materials_html) materials_html;
+    decltype(&report::materials_fragment) materials_fragment;
     decltype(&report::materials_pdf) materials_pdf;
 };
 

@@ -38,7 +38,7 @@ Option format_option(const std::string& formats) {
     Option option{"format", "NAME", formats, false, {}};
     std::string word;
     for (const char c : formats + " ") {
-        if (c >= 'a' && c <= 'z') {
+        if ((c >= 'a' && c <= 'z') || c == '-') {
             word += c;
             continue;
         }

@@ -98,6 +98,8 @@ const std::vector<Library>& libraries() {
         {"csv.h", "libcsv"},
         {"cairo", "Cairo"},
         {"pango/", "Pango"},
+        {"glib.h", "Pango"},
+        {"qpdf/", "qpdf"},
         {"kainjow/", "mustache"},
         {"nlohmann/", "nlohmann-json"},
         {"fmt/", "{fmt}"},

@@ -325,7 +325,7 @@ TEST(ProjectMistakes, ValuesOfAYarn) {
     EXPECT_THAT(in_yarn("color = 'red'"),
                 ElementsAre("p:7:1: unknown key \"color\"; expected one of name, colour, class, "
                             "grist, fibre, avoid, one_lot, counted, total, rate, join_kind, "
-                            "held_with, colour_repeat, colours, total_for_rows\n"
+                            "held_with, shade, colour_repeat, colours, total_for_rows\n"
                             "    Did you mean \"colour\"?"));
 }
 

@@ -2,11 +2,11 @@
 # Writes pages of the sample projects and of hard ones, then looks at them in Debian's Chromium.
 # Usage: check.sh SKEINFALL SOURCE WORK (the program, the repository, a scratch folder).
 set -euo pipefail
-skeinfall=$1 source=$2 work=$3
+skeinfall=$(realpath "$1") source=$(realpath "$2") work=$3
 
 mkdir -p "$work"
 cd "$work"
-cp "$source"/tests/page/{package.json,package-lock.json,page_test.mjs} .
+cp "$source"/tests/page/{package.json,package-lock.json,{page,answers}_test.mjs} .
 if ! cmp -s package-lock.json node_modules/.installed; then
   npm ci --no-audit --no-fund
   cp package-lock.json node_modules/.installed
@@ -23,6 +23,8 @@ page() { "$skeinfall" report "$2" --html "pages/$1.html" "${@:3}" >/dev/null || 
 page cowl "$projects/lantern-cowl.toml"
 page blanket "$projects/threepenny-blanket.toml"
 page mittens "$projects/ferryman-mittens.toml"
+page shawl "$projects/tern-shawl.toml"
+page fine "$projects/long-ferry-wrap.toml" --scale "0.1 oz" --tare "0.5 oz"
 "$skeinfall" materials "$projects/wharfside-pullover.toml" --format html >pages/pullover.html
 
 sed -e 's|^title = .*|title = "<b>\&amp;</b> \\"שמלה\\" 🧶 مرحبا <script>alert(1)</script>"|' \
@@ -43,4 +45,4 @@ sed -e '/^stitches = 60/d' -e 's|^rows = 60|rows = ["Ch 61.", "Row 1: sc in 2nd 
   "$source/tests/page/vest.toml" >pages/written.toml
 page written pages/written.toml
 
-node --test page_test.mjs
+SKEINFALL=$skeinfall PROJECTS=$projects node --test page_test.mjs answers_test.mjs

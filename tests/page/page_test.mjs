@@ -116,12 +116,88 @@ test('keys are enough', async () => {
   await context.close();
 });
 
+// WCAG 2.2, 1.4.10: 320 CSS px, which is also 1280 px at 400 % and 640 px at 200 %.
 for (const name of all)
-  test(`${name} does not overflow at 360 px`, async () => {
-    const { context, page } = await open(name, { viewport: { width: 360, height: 740 } });
-    assert.ok(await page.evaluate(() => document.documentElement.scrollWidth) <= 360);
+  test(`${name} does not overflow at 320, 360, 768 and 1200 px`, async () => {
+    const { context, page } = await open(name);
+    for (const width of [320, 360, 768, 1200]) {
+      await page.setViewportSize({ width, height: 740 });
+      assert.ok(await page.evaluate(() => document.documentElement.scrollWidth) <= width, `${width}`);
+    }
     await context.close();
   });
+
+test('a phone gets pictures of its own width, with letters that can be read', async () => {
+  for (const width of [320, 360]) {
+    const { context, page } = await open('blanket', { viewport: { width, height: 740 } });
+    assert.equal(await page.locator('.on-wide svg').first().isVisible(), false);
+    const letters = await page.evaluate(() => Array.from(document.querySelectorAll('.on-phone svg text'))
+      .map((text) => text.getBoundingClientRect().height));
+    assert.ok(letters.length > 20 && Math.min(...letters) >= 7, `${Math.min(...letters)} px`);
+    await context.close();
+  }
+});
+
+// What is where, not which bytes: the stripes of the blanket lie one on the other in their yarns.
+test('the blanket is drawn striped, its joins on their rows', async () => {
+  const { context, page } = await open('blanket');
+  const parts = await page.evaluate(() => {
+    const svg = document.querySelector('#joins .on-wide svg');
+    return Array.from(svg.querySelectorAll('[data-part]')).map((part) => {
+      const box = part.getBoundingClientRect();
+      return { name: part.dataset.part, top: box.top, bottom: box.bottom, left: box.left, right: box.right };
+    });
+  });
+  const stripes = parts.filter((part) => /^rows /.test(part.name));
+  assert.equal(stripes[0].name, 'rows 1 to 4 in MC');
+  assert.equal(stripes[1].name, 'rows 5 to 7 in CC1');
+  assert.equal(stripes[2].name, 'rows 8 to 11 in CC2');
+  assert.equal(stripes.length, 37, 'twelve repeats of three stripes and one more');
+  const high = (stripes[0].bottom - stripes.at(-1).top) / 136;
+  stripes.slice(1).forEach((stripe, i) => assert.ok(Math.abs(stripe.bottom - stripes[i].top) < 1, stripe.name));
+  const joins = parts.filter((part) => /^join \d/.test(part.name));
+  assert.ok(joins.length >= 2);
+  const words = await page.locator('#joins .on-wide svg').textContent();
+  for (const join of joins) {
+    const number = /\d+/.exec(join.name)[0];
+    assert.ok(words.includes(number), join.name);
+    assert.ok(join.top >= stripes.at(-1).top - 12 && join.bottom <= stripes[0].bottom + 12, join.name);
+  }
+  assert.ok(high > 1);
+  await context.close();
+});
+
+for (const options of [{ forcedColors: 'active' }, { reducedMotion: 'reduce' }])
+  test(`axe finds nothing with ${Object.keys(options)[0]}`, async () => {
+    const { context, page, faults } = await open('blanket', options);
+    await page.fill('#now-row', '25');
+    await page.fill('#now-mass', '60');
+    await page.evaluate(axe);
+    const found = await page.evaluate(() => window.axe.run(document, { resultTypes: ['violations'] }));
+    assert.deepEqual(found.violations.map((one) => one.id), []);
+    assert.deepEqual(faults, []);
+    await context.close();
+  });
+
+test('the form answers to keys alone and says it aloud', async () => {
+  const { context, page } = await open('cowl');
+  await page.locator('#now-row').focus();
+  await page.keyboard.type('10');
+  for (let tabs = 0; tabs < 3; ++tabs) {
+    await page.keyboard.press('Tab');
+    if (await page.evaluate(() => document.activeElement.id) === 'now-mass') break;
+  }
+  await page.keyboard.type('40');
+  assert.match(await page.locator('#now-said[role=status]').textContent(), /last|close/);
+  await page.keyboard.press('Enter');
+  assert.equal(await page.locator('#now-list li').count(), 1);
+  assert.equal(await page.evaluate(() => document.activeElement.id), 'now-row');
+  await context.close();
+});
+
+test('a blanket of three yarns weighs less than 500 KB', () => {
+  assert.ok(statSync('pages/blanket.html').size < 500e3);
+});
 
 for (const name of all.filter((one) => one !== 'long'))
   for (const colorScheme of ['light', 'dark'])

@@ -3,6 +3,7 @@
 #include "skeinfall/report/materials.hpp"
 
 #include <cctype>
+#include <regex>
 #include <set>
 #include <sstream>
 #include <stdexcept>
@@ -10,6 +11,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "skeinfall/report/detail/figures.hpp"
 #include "skeinfall/report/detail/materials_blocks.hpp"
 
 #include "support/builders.hpp"
@@ -81,7 +83,53 @@ TEST(MaterialsText, OneSizeHasNoBrackets) {
     const std::string text = text_of(project, Markup::plain);
     EXPECT_THAT(text, Not(HasSubstr("Sizes")));
     EXPECT_THAT(text, HasSubstr("595 yd / 545 m; 3 skeins"));
-    EXPECT_THAT(text, Not(HasSubstr("YarnStandards"))) << "no class, no credit";
+    EXPECT_THAT(text, HasSubstr("Hook and needle labels. Source: Craft Yarn Council's "))
+        << "a hook's label is theirs too";
+    project.gauge.hook.reset();
+    EXPECT_THAT(text_of(project, Markup::plain), Not(HasSubstr("YarnStandards")))
+        << "no label, no credit";
+}
+
+// Common rulers: sixteenths or eighths of an inch, millimetres.
+TEST(MaterialsText, MeasuresAreThoseOfARuler) {
+    using report::ruler_centimetres;
+    using report::ruler_inches;
+    const auto mm = units::millimetre;
+    EXPECT_EQ(ruler_centimetres(0.2 * mm), "0.1") << "never nothing";
+    EXPECT_EQ(ruler_inches(0.2 * mm), "0.125");
+    EXPECT_EQ(ruler_centimetres(6.4 * mm), "0.6");
+    EXPECT_EQ(ruler_inches(6.4 * mm), "0.25");
+    EXPECT_EQ(ruler_centimetres(99.4 * mm), "9.9");
+    EXPECT_EQ(ruler_inches(99.4 * mm), "3.875");
+    EXPECT_EQ(ruler_centimetres(1502.0 * mm), "150");
+    EXPECT_EQ(ruler_inches(1502.0 * mm), "59.25");
+    EXPECT_EQ(ruler_inches(units::Length{}), "0");
+}
+
+TEST(MaterialsText, WhatIsWorkedInRoundsIsCountedInRounds) {
+    project::Project project = vest();
+    project.pieces[0].worked = project::Worked::round;
+    EXPECT_THAT(text_of(project, Markup::plain), HasSubstr("12 sts and 8 rounds to 4 in (10 cm)"));
+    project.pieces.push_back(project.pieces[0]);
+    project.pieces[1].worked = project::Worked::flat;
+    EXPECT_THAT(text_of(project, Markup::plain), HasSubstr("12 sts and 8 rows to 4 in (10 cm)"));
+}
+
+// Grams only in brackets: 200 m per 100 g = 218.7 yd per 3.5274 oz = 62.0 yd per oz.
+TEST(MaterialsText, ImperialHasGramsInBracketsOnly) {
+    report::Style style;
+    style.numbers.systems = units::Systems::imperial;
+    const std::string text =
+        report::materials_text(materials::section_of(vest()), Markup::plain, style);
+    EXPECT_THAT(text, HasSubstr("about 62 yd per oz (220 yd per 100 g)"));
+    std::string outside;
+    int depth = 0;
+    for (const char c : text) {
+        if (c == '(') ++depth;
+        if (depth == 0) outside += c;
+        if (c == ')') --depth;
+    }
+    EXPECT_FALSE(std::regex_search(outside, std::regex("[0-9] g\\b"))) << outside;
 }
 
 TEST(MaterialsText, MarkdownHasHeadingsAndLists) {
@@ -200,7 +248,7 @@ TEST(MaterialsText, EveryConversionOfSixSizes) {
                                 "50 (56, 61, 67, 72, 78) cm wide, "
                                 "19.75 (20.25, 21, 21.75, 22.25, 23) in / "
                                 "50 (52, 53, 55, 57, 58) cm long\n"));
-    EXPECT_THAT(text, HasSubstr("18.5 sts and 24.5 rows to 4 in, 18 sts and 24 rows to 10 cm"));
+    EXPECT_THAT(text, HasSubstr("18 sts and 24 rows to 10 cm (4 in)"));
     EXPECT_THAT(text, HasSubstr("175 yd (160 m) per 100 g (3.53 oz) skein"));
     EXPECT_THAT(text, HasSubstr("about 175 yd per 100 g (160 m per 100 g)"));
 }
@@ -229,7 +277,7 @@ TEST(MaterialsText, DecimalCommas) {
     const std::string text =
         report::materials_text(materials::section_of(six_sizes()), Markup::plain, style);
     EXPECT_THAT(text, HasSubstr("19,75 (21,75; 24; 26,25; 28,5; 30,5) in / 50 (56; 61;"));
-    EXPECT_THAT(text, HasSubstr("18,5 sts"));
+    EXPECT_THAT(text, HasSubstr("18 sts"));
     EXPECT_THAT(text, HasSubstr("(3,53 oz)"));
 }
 
@@ -241,7 +289,7 @@ TEST(MaterialsText, TermsAreRewritten) {
         style.terms = project::Terms::uk;
         return report::materials_text(materials::section_of(project), Markup::plain, style);
     };
-    EXPECT_THAT(in_uk(), HasSubstr("to 10 cm, in htr\n"));
+    EXPECT_THAT(in_uk(), HasSubstr("to 10 cm (4 in), in htr\n"));
     EXPECT_THAT(in_uk(), HasSubstr("Written in UK crochet terms."));
     project.gauge.stitch = "sc";
     EXPECT_THAT(in_uk(), HasSubstr("in dc\n"));

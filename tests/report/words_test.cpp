@@ -148,4 +148,18 @@ TEST_F(Places, WithinBetweenAndBefore) {
     EXPECT_EQ(text(2, 0.001), "after round 1 of hat");
 }
 
+// 1 oz is 28.349523125 g (NIST Handbook 44, appendix C): a scale's own unit stays on its readings.
+TEST(ScaleText, InTheScalesOwnUnit) {
+    using skeinfall::report::scale_text;
+    namespace units = skeinfall::units;
+    const units::Mass mass = 14.2 * units::gram;
+    const auto up = units::Rounding::up;
+    EXPECT_EQ(scale_text(mass, 1.0 * units::gram, up), "15 g");
+    EXPECT_EQ(scale_text(mass, 0.1 * units::gram, up), "14.2 g");
+    EXPECT_EQ(scale_text(mass, 0.1 * units::ounce, up), "0.6 oz");
+    EXPECT_EQ(scale_text(mass, 0.05 * units::ounce, up), "0.51 oz");
+    EXPECT_EQ(scale_text(mass, 0.125 * units::ounce, up), "0.501 oz");
+    EXPECT_EQ(scale_text(mass, 1.0 * units::ounce, up), "1 oz");
+}
+
 }  // namespace

@@ -14,6 +14,14 @@ bool is_shade(std::string_view text) {
            text.find_first_not_of("0123456789abcdefABCDEF", 1) == std::string_view::npos;
 }
 
+std::string read_shade(TomlTable& in) {
+    std::string shade = in.text("shade").value_or(std::string());
+    if (!shade.empty() && !is_shade(shade))
+        in.fail("shade", in_quotes(shade) + " is not a shade",
+                "six hexadecimal digits after \"#\", as in \"#2e8b57\"");
+    return shade;
+}
+
 std::vector<project::RowZone> zones(TomlTable& in, std::string_view key) {
     std::vector<project::RowZone> out;
     for (const TomlValue* value : in.values(key, in.list_size(key)))
@@ -50,6 +58,7 @@ void read_joining(TomlTable& in, const project::Project& before, project::Role& 
 }
 
 void read_colours(TomlTable& in, project::Role& role) {
+    role.shade = read_shade(in);
     const auto repeat = in.parsed("colour_repeat", units::parse_length);
     double shares = 0.0;
     bool any_share = false;
@@ -73,10 +82,7 @@ void read_colours(TomlTable& in, project::Role& role) {
             any_share = true;
             shares += share->value();
         }
-        run.shade = table.text("shade").value_or(std::string());
-        if (!run.shade.empty() && !is_shade(run.shade))
-            table.fail("shade", in_quotes(run.shade) + " is not a shade",
-                       "six hexadecimal digits after \"#\", as in \"#2e8b57\"");
+        run.shade = read_shade(table);
         table.finish();
         role.colours.push_back(std::move(run));
     }

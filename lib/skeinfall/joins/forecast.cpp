@@ -181,6 +181,21 @@ ProgressRules with_more(ProgressRules rules, Mass one, long count) {
     return rules;
 }
 
+Prior prior_of(const std::vector<need::Step>& steps, units::Grist grist, Ratio relative) {
+    Length work{};
+    for (const need::Step& step : steps) work += step.yarn;
+    Prior prior;
+    prior.rate = 1.0 / grist;
+    prior.row = work / static_cast<double>(steps.size());
+    prior.row_spread = need::usual::row_to_row.value() * prior.row * prior.rate;
+    prior.shape = Ratio(prior_shape);
+    // The rate's own spread b0 u equals sigma / sqrt(k0).
+    const double rate_spread = std::max(relative.value(), 1e-6);
+    const double per_row = need::usual::row_to_row.value() / rate_spread;
+    prior.worth = prior.row * per_row * per_row;
+    return prior;
+}
+
 Progress progress(const std::vector<need::Step>& steps, units::Grist grist, Ratio relative,
                   const std::vector<Reading>& readings, const ProgressRules& rules) {
     if (readings.empty()) ask("no reading is given", "at least one", "");
@@ -188,16 +203,7 @@ Progress progress(const std::vector<need::Step>& steps, units::Grist grist, Rati
     for (const need::Step& step : steps) work.push_back(work.back() + step.yarn);
     const Worked worked = worked_between(work, readings);
 
-    Prior prior;
-    prior.rate = 1.0 / grist;
-    prior.row = work.back() / static_cast<double>(steps.size());
-    prior.row_spread = need::usual::row_to_row.value() * prior.row * prior.rate;
-    prior.shape = Ratio(prior_shape);
-    // The rate's own spread b0 u equals sigma / sqrt(k0).
-    const double rate_spread = std::max(relative.value(), 1e-6);
-    const double per_row = need::usual::row_to_row.value() / rate_spread;
-    prior.worth = prior.row * per_row * per_row;
-
+    const Prior prior = prior_of(steps, grist, relative);
     Progress out;
     out.use = *learn(prior, worked.increments, worked.step, worked.skeins);
     out.increments = worked.increments.size();

@@ -32,6 +32,10 @@ struct Prior {
     units::Length row{};          ///< the planned length `row_spread` belongs to
 };
 
+/// The plan's own, of a role's steps: see progress().
+[[nodiscard]] Prior prior_of(const std::vector<need::Step>& steps, units::Grist grist,
+                             units::Ratio relative);
+
 /// What is believed after the readings.
 struct Use {
     units::LinearDensity rate{};

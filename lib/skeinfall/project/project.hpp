@@ -89,6 +89,7 @@ struct Role {
     std::string id;      ///< "MC"
     std::string name;    ///< yarn wanted, empty when any will do
     std::string colour;  ///< colourway wanted, empty when any will do
+    std::string shade;   ///< "#2e8b57" for pictures; may be empty
     std::optional<yarn::WeightClass> weight;
     std::optional<units::Printed<units::Grist>> grist;
     yarn::FibreContent fibre;

@@ -18,9 +18,11 @@ namespace skeinfall::report {
 [[nodiscard]] std::string cover_bar(const project::Project& project, const cover::MakeCover& cover,
                                     const cover::Rules& rules, PictureFormat format);
 
-/// The total of every yarn in every size, its skeins below, sizes out of line marked. Drawn for
-/// one size too.
+/// The total of every yarn in every size, its skeins below. Drawn for one size too.
 [[nodiscard]] std::string grading_chart(const materials::Section& section, const Style& style,
                                         PictureFormat format);
+
+/// What it says, in words.
+[[nodiscard]] std::string grading_words(const materials::Section& section, const Style& style);
 
 }  // namespace skeinfall::report

@@ -1,6 +1,7 @@
 #include "skeinfall/report/detail/figures.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include <utf8.h>
 
@@ -102,15 +103,51 @@ std::string Figures::totals(const std::vector<Length>& totals) {
     return wanted(in(shown::yards), in(shown::metres), slashed);
 }
 
+std::string ruler_inches(Length side) {
+    constexpr double coarse = 4.0;
+    const double inches = side / units::inch;
+    if (inches >= coarse)
+        return units::plain_number(Ratio(inches), Step::quarter, Rounding::nearest);
+    constexpr double eighths = 8.0;
+    const double marks = std::round(inches * eighths);
+    return units::plain_number(Ratio((inches > 0.0 ? std::max(1.0, marks) : marks) / eighths),
+                               Step::thousandth, Rounding::nearest);
+}
+
+std::string ruler_centimetres(Length side) {
+    constexpr double coarse = 10.0;
+    const double centimetres = side / units::centimetre;
+    if (centimetres >= coarse)
+        return units::plain_number(Ratio(centimetres), Step::one, Rounding::nearest);
+    constexpr double millimetres = 10.0;
+    const double marks = std::round(centimetres * millimetres);
+    return units::plain_number(
+        Ratio((centimetres > 0.0 ? std::max(1.0, marks) : marks) / millimetres), Step::tenth,
+        Rounding::nearest);
+}
+
+std::string ruler_text(Length side) {
+    return wanted(ruler_inches(side) + " in", ruler_centimetres(side) + " cm",
+                  [](const std::string& first, const std::string& second) {
+                      return first + " (" + second + ")";
+                  });
+}
+
+std::string mass_up(units::Mass mass) {
+    const std::string grams = units::text(mass, shown::grams, Step::one, Rounding::up);
+    if (units::number_style().metric()) return grams;
+    return units::text(mass, shown::ounces, Step::tenth, Rounding::up) + " (" + grams + ")";
+}
+
 std::string Figures::finished(const std::vector<Length>& lengths) {
-    const auto in = [&](const Shown<Length>& unit, Step step) {
+    const auto in = [&](const Shown<Length>& unit, auto ruler) {
         std::vector<std::string> texts;
         texts.reserve(lengths.size());
-        for (const Length& length : lengths)
-            texts.push_back(units::plain_number(Ratio(length / unit.one), step, Rounding::nearest));
+        for (const Length& length : lengths) texts.push_back(ruler(length));
         return sizes(texts) + " " + std::string(unit.symbol);
     };
-    return wanted(in(shown::inches, Step::quarter), in(shown::centimetres, Step::one), slashed);
+    return wanted(in(shown::inches, ruler_inches), in(shown::centimetres, ruler_centimetres),
+                  slashed);
 }
 
 std::string Figures::as_printed(const std::string& text, const std::string& imperial_text,
@@ -141,38 +178,70 @@ std::string Figures::label(const units::Printed<units::Mass>& mass) const {
 }
 
 std::string Figures::grist(units::Grist grist) const {
-    const auto in = [&](const Shown<units::Grist>& per, const Shown<Length>& unit) {
-        constexpr double few = 50.0;
+    constexpr double few = 50.0;
+    const auto in = [&](const char* key, const Shown<units::Grist>& per,
+                        const Shown<Length>& unit) {
         const double value = grist / per.one;
         return words_.fill(
-            "per_100g",
-            {{"length", units::plain_number(Ratio(value), value < few ? Step::one : Step::five,
-                                            Rounding::nearest) +
-                            " " + std::string(unit.symbol)}});
+            key, {{"length", units::plain_number(Ratio(value), value < few ? Step::one : Step::five,
+                                                 Rounding::nearest) +
+                                 " " + std::string(unit.symbol)}});
     };
-    return wanted(in(shown::yards_per_100g, shown::yards),
-                  in(shown::metres_per_100g, shown::metres),
-                  [&](const std::string& first, const std::string& second) {
-                      return words_.fill("also", {{"first", first}, {"second", second}});
-                  });
+    const auto also = [&](const std::string& first, const std::string& second) {
+        return words_.fill("also", {{"first", first}, {"second", second}});
+    };
+    const std::string yards = in("per_100g", shown::yards_per_100g, shown::yards);
+    // Who asks for inches and ounces meets grams in brackets only.
+    if (!units::number_style().metric())
+        return also(
+            words_.fill("per_oz",
+                        {{"length", units::plain_number(Ratio(grist / shown::yards_per_ounce.one),
+                                                        Step::one, Rounding::nearest) +
+                                        " yd"}}),
+            yards);
+    return wanted(yards, in("per_100g", shown::metres_per_100g, shown::metres), also);
 }
 
-std::string Figures::gauge(const project::Gauge& gauge) const {
+std::string Figures::gauge(const project::Gauge& gauge, bool rounds) const {
+    struct Counts {
+        double stitches = 0.0;
+        double rows = 0.0;
+        double off = 0.0;  ///< from the half stitches and rows that are printed
+    };
     const auto counts = [&](const Shown<units::StitchGauge>& stitches,
                             const Shown<units::RowGauge>& rows) {
-        return std::pair(
-            units::plain_number(Ratio(gauge.stitches / stitches.one), Step::half,
-                                Rounding::nearest),
-            units::plain_number(Ratio(gauge.rows / rows.one), Step::half, Rounding::nearest));
+        constexpr double halves = 2.0;
+        const auto to_half = [&](double count) { return std::round(count * halves) / halves; };
+        const double across = gauge.stitches / stitches.one;
+        const double high = gauge.rows / rows.one;
+        return Counts{to_half(across), to_half(high),
+                      std::abs(across - to_half(across)) + std::abs(high - to_half(high))};
     };
-    const auto line = [&](const std::pair<std::string, std::string>& count,
-                          const std::string& square) {
-        return words_.fill("gauge_counts",
-                           {{"stitches", count.first}, {"rows", count.second}, {"square", square}});
+    const auto line = [&](const Counts& count, const std::string& square) {
+        const auto half = [](double number) {
+            return units::plain_number(Ratio(number), Step::half, Rounding::nearest);
+        };
+        return words_.fill(
+            rounds ? "gauge_counts_rounds" : "gauge_counts",
+            {{"stitches", half(count.stitches)}, {"rows", half(count.rows)}, {"square", square}});
     };
-    const auto in = counts(shown::per_4in, shown::rows_per_4in);
-    const auto cm = counts(shown::per_10cm, shown::rows_per_10cm);
-    if (in == cm) return line(in, wanted("4 in", "10 cm", slashed));
+    const auto also = [&](const std::string& first, const std::string& second) {
+        return words_.fill("also", {{"first", first}, {"second", second}});
+    };
+    const Counts in = counts(shown::per_4in, shown::rows_per_4in);
+    const Counts cm = counts(shown::per_10cm, shown::rows_per_10cm);
+    const units::NumberStyle& style = units::number_style();
+    if (style.metric() && style.imperial()) {
+        // The trade takes 4 in for 10 cm, as long as no one counts the difference.
+        const bool alike =
+            std::abs(in.stitches - cm.stitches) < 1.0 && std::abs(in.rows - cm.rows) < 1.0;
+        const bool same = in.stitches == cm.stitches && in.rows == cm.rows;
+        if (same)
+            return line(in, style.metres_first ? also("10 cm", "4 in") : also("4 in", "10 cm"));
+        if (alike)
+            return cm.off <= in.off ? line(cm, also("10 cm", "4 in"))
+                                    : line(in, also("4 in", "10 cm"));
+    }
     return wanted(
         line(in, "4 in"), line(cm, "10 cm"),
         [](const std::string& first, const std::string& second) { return first + ", " + second; });

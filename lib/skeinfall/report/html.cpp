@@ -63,22 +63,9 @@ std::string rendered(std::string_view name, TemplateData data) {
 }
 
 std::string inline_svg(std::string svg, const std::string& prefix) {
-    svg.erase(0, svg.find("<svg"));
     replace_all(svg, " id=\"", " id=\"" + prefix);
-    replace_all(svg, "href=\"#", "href=\"#" + prefix);
     replace_all(svg, "url(#", "url(#" + prefix);
-    // The size is the style sheet's; the name is the title's words.
-    const std::size_t end = svg.find('>');
-    std::string head = svg.substr(0, end);
-    for (const char* side : {" width=\"", " height=\""}) {
-        const std::size_t at = head.find(side);
-        if (at != std::string::npos)
-            head.erase(at, head.find('"', at + std::string_view(side).size()) + 1 - at);
-    }
-    const std::size_t open = svg.find("<title>") + std::string_view("<title>").size();
-    std::string title = svg.substr(open, svg.find("</title>") - open);
-    replace_all(title, "\"", "&quot;");
-    return head + " role=\"img\" aria-label=\"" + title + "\"" + svg.substr(end);
+    return svg;
 }
 
 TemplateList texts_of(const std::vector<std::string>& texts) {
@@ -129,18 +116,32 @@ void put_materials(TemplateData& data, const MaterialsDocument& document,
     data.set("blocks", blocks);
 }
 
-std::string materials_html(const materials::Section& section, const Style& style) {
+namespace {
+
+TemplateData materials_data(const materials::Section& section, const Style& style, Chart chart,
+                            const std::string& level) {
     const MaterialsDocument document = materials_document(section, style);
     TemplateData data;
     data.set("language", document.language);
     data.set("heading", document.heading);
-    data.set("style", page_style());
-    data.set("level", "2");
+    data.set("level", level);
     put_materials(data, document,
-                  section.sizes.size() > 1
-                      ? inline_svg(grading_chart(section, style, PictureFormat::svg), "g-")
+                  chart == Chart::yes && section.sizes.size() > 1
+                      ? inline_svg(grading_chart(section, style, PictureFormat::web), "g-")
                       : std::string());
+    return data;
+}
+
+}  // namespace
+
+std::string materials_html(const materials::Section& section, const Style& style, Chart chart) {
+    TemplateData data = materials_data(section, style, chart, "2");
+    data.set("style", page_style());
     return rendered("materials.html", std::move(data));
+}
+
+std::string materials_fragment(const materials::Section& section, const Style& style, Chart chart) {
+    return rendered("materials_fragment.html", materials_data(section, style, chart, "3"));
 }
 
 }  // namespace skeinfall::report

@@ -42,10 +42,8 @@ class Blocks {
         add("method", methods());
         add("care", shown(section_.care));
         add("cautions", cautions());
-        if (std::any_of(section_.yarns.begin(), section_.yarns.end(),
-                        [](const YarnLine& yarn) { return yarn.weight.has_value(); }))
-            add("credit",
-                {words_.fill("credit_line", {{"credit", std::string(yarn::class_credit)}})});
+        if (const std::string key = credit_key(); !key.empty())
+            add("credit", {words_.fill(key, {{"credit", std::string(yarn::class_credit)}})});
         out.blocks = std::move(blocks_);
         if (section_.sizes.size() > 1) out.table = table();
         return out;
@@ -54,6 +52,19 @@ class Blocks {
   private:
     void add(const std::string& key, std::vector<std::string> lines) {
         if (!lines.empty()) blocks_.push_back({key, words_(key), std::move(lines)});
+    }
+
+    /// Of the line that credits the labels of a standard which this section prints; empty when it
+    /// prints none.
+    [[nodiscard]] std::string credit_key() const {
+        const bool classes =
+            std::any_of(section_.yarns.begin(), section_.yarns.end(),
+                        [](const YarnLine& yarn) { return yarn.weight.has_value(); });
+        const project::Gauge& gauge = section_.gauge;
+        const bool tools = (gauge.hook && yarn::us_hook_label(*gauge.hook)) ||
+                           (gauge.needle && yarn::us_needle_label(*gauge.needle));
+        if (classes) return tools ? "credit_line_both" : "credit_line";
+        return tools ? "credit_line_tools" : "";
     }
 
     static std::vector<std::string> shown(const std::vector<std::string>& texts) {
@@ -157,7 +168,11 @@ class Blocks {
     }
 
     [[nodiscard]] std::string gauge() const {
-        std::string out = figures_.gauge(section_.gauge);
+        const bool rounds =
+            !section_.finished.empty() &&
+            std::all_of(section_.finished.begin(), section_.finished.end(),
+                        [](const materials::FinishedLine& line) { return line.round; });
+        std::string out = figures_.gauge(section_.gauge, rounds);
         if (section_.gauge.stitch.empty()) return out;
         const std::string stitch = stitch_in(section_.gauge.stitch, section_.terms, terms());
         return out + ", " + words_.fill("gauge_in", {{"stitch", shown_apart(stitch)}});

@@ -71,9 +71,17 @@ enum class Markup { plain, markdown };
 [[nodiscard]] std::string materials_text(const materials::Section& section, Markup markup,
                                          const Style& style = {});
 
+/// Whether the yarn over the sizes is drawn too, where there are several.
+enum class Chart { yes, no };
+
 /// A whole page that needs no network and no script.
-[[nodiscard]] std::string materials_html(const materials::Section& section,
-                                         const Style& style = {});
+[[nodiscard]] std::string materials_html(const materials::Section& section, const Style& style = {},
+                                         Chart chart = Chart::yes);
+
+/// The same to paste into a page that has a look of its own: one element, without a script, a style
+/// sheet or a style of its own; its headings begin with the second level.
+[[nodiscard]] std::string materials_fragment(const materials::Section& section,
+                                             const Style& style = {}, Chart chart = Chart::yes);
 
 /// What every tester took against what was worked out, for the designer and not for print.
 [[nodiscard]] std::string testers_text(const project::Project& project,

@@ -13,6 +13,7 @@
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/project/project.hpp"
 #include "skeinfall/report/materials.hpp"
+#include "skeinfall/report/picture.hpp"
 
 namespace skeinfall::report {
 
@@ -27,6 +28,11 @@ struct MakePage {
     Style style;  ///< of the numbers everywhere, and of the words of the materials
 };
 
+/// The make as it will look: every piece row by row in its own colours, with its measures, and on
+/// it where yarn is joined and from where on to weigh. A yarn is drawn in its `shade`, else as its
+/// colour's words say, with a pattern beside it.
+[[nodiscard]] std::string make_picture(const MakePage& page, PictureFormat format);
+
 [[nodiscard]] std::string page_html(const MakePage& page);
 
 enum class Paper { a4, letter };
@@ -35,6 +41,6 @@ enum class Paper { a4, letter };
 
 /// The materials section alone, for a pattern's first page.
 [[nodiscard]] std::string materials_pdf(const materials::Section& section, const Style& style,
-                                        Paper paper);
+                                        Paper paper, Chart chart = Chart::yes);
 
 }  // namespace skeinfall::report

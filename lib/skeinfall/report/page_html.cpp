@@ -2,9 +2,12 @@
 
 #include "skeinfall/report/charts.hpp"
 #include "skeinfall/report/detail/html.hpp"
+#include "skeinfall/report/detail/make_drawing.hpp"
 #include "skeinfall/report/detail/page_parts.hpp"
+#include "skeinfall/report/detail/work_tables.hpp"
 #include "skeinfall/report/page.hpp"
 #include "skeinfall/report/picture.hpp"
+#include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
 namespace {
@@ -32,19 +35,6 @@ TemplateData data_of(const PageTable& table) {
 TemplateList data_of(const std::vector<PageTable>& tables) {
     TemplateList out;
     for (const PageTable& table : tables) out.push_back(data_of(table));
-    return out;
-}
-
-TemplateList data_of(const project::Project& project, const std::vector<PageJoins>& joins) {
-    TemplateList out;
-    for (std::size_t i = 0; i < joins.size(); ++i) {
-        TemplateData one = data_of(joins[i].skeins);
-        one.set("map", inline_svg(joins_picture(project, joins[i].answer, PictureFormat::svg),
-                                  "j" + std::to_string(i) + "-"));
-        one.set("map_name", joins[i].map_name);
-        one.set("changes", joins[i].colours);
-        out.push_back(std::move(one));
-    }
     return out;
 }
 
@@ -111,20 +101,32 @@ TemplateList data_of(const std::vector<PageGroup>& groups) {
 std::string page_html(const MakePage& page) {
     const units::WithNumberStyle in_force(page.style.numbers);
     const PageParts parts = parts_of(page);
-    const MaterialsDocument document = materials_document(page.materials, page.style);
+    const MaterialsDocument document = document_of(page);
     TemplateData data;
     data.set("make", parts.fingerprint);
     data.set("title", parts.title);
     data.set("size", some(parts.size));
     data.set("style", page_style());
     data.set("script", template_text("page.js"));
+    data.set("work", work_tables(page));
+    data.set("scale_unit", scale_unit(page.joins.request.scale.step));
     data.set("kind", look_of(parts.verdict));
     data.set("verdict", parts.verdict_text);
-    data.set("cover_bar",
-             inline_svg(cover_bar(page.project, page.cover, page.rules, PictureFormat::svg), "b-"));
+    const auto both_widths = [&](const std::string& name, auto picture) {
+        data.set(name, inline_svg(picture(PictureWidth::wide), name + "-w"));
+        data.set(name + "_narrow", inline_svg(picture(PictureWidth::narrow), name + "-n"));
+    };
+    both_widths("cover_bar", [&](PictureWidth width) {
+        return cover_bar_at(page.project, page.cover, page.rules, PictureFormat::web, width);
+    });
+    both_widths("make_picture", [&](PictureWidth width) {
+        return make_picture_at(page.project, page.need, page.joins, PictureFormat::web, width);
+    });
     data.set("roles", data_of(parts.roles));
     data.set("joins_answer", parts.joins_answer);
-    data.set("join_parts", data_of(page.project, parts.joins));
+    std::vector<PageTable> joins;
+    for (const PageJoins& one : parts.joins) joins.push_back(one.skeins);
+    data.set("join_parts", data_of(joins));
     data.set("has_notes", !parts.notes.empty());
     data.set("notes", texts_of(parts.notes));
     data.set("stops_words", parts.stops_words);

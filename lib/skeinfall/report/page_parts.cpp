@@ -36,9 +36,7 @@ PageRole role_of(const cover::RoleCover& role, const cover::Rules& rules) {
     out.verdict = role.verdict;
     out.verdict_text = verdict_words(role.verdict, role.chance);
     std::string needs = yards_and_metres(role.needed, Rounding::up);
-    if (role.need.grist)
-        needs += ", " + units::text(units::Mass(role.needed / *role.need.grist),
-                                    units::shown::grams, Step::one, Rounding::up);
+    if (role.need.grist) needs += ", " + mass_up(units::Mass(role.needed / *role.need.grist));
     if (rules.margin.value() > 0.0)
         needs += ", with a margin of " +
                  units::percent_text(rules.margin, Step::tenth, Rounding::nearest);
@@ -303,6 +301,20 @@ std::string look_of(cover::Verdict verdict) {
             break;
     }
     return "want";
+}
+
+MaterialsDocument document_of(const MakePage& page) {
+    MaterialsDocument out = materials_document(page.materials, page.style);
+    const project::Project& project = page.project;
+    const bool written =
+        std::any_of(project.pieces.begin(), project.pieces.end(),
+                    [](const project::Piece& piece) { return piece.pattern.stated(); });
+    if (!written || page.style.terms.value_or(project.terms) == project.terms) return out;
+    for (MaterialsBlock& block : out.blocks)
+        if (block.key == "terms")
+            block.lines.push_back(MaterialsWords(page.style.language)(
+                project.terms == project::Terms::us ? "rows_in_us" : "rows_in_uk"));
+    return out;
 }
 
 PageParts parts_of(const MakePage& page) {

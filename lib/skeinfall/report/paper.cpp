@@ -13,6 +13,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/report/detail/look.hpp"
+#include "skeinfall/report/detail/pdf_aids.hpp"
 #include "skeinfall/report/detail/picture_canvas.hpp"
 #include "skeinfall/report/detail/set_words.hpp"
 
@@ -22,7 +23,7 @@ namespace {
 namespace letters = look::letters;
 
 constexpr double edge = 42.0;  // about 15 mm
-constexpr double gap = 5.0;
+constexpr double gap = 3.5;
 constexpr double cell_gap = 10.0;
 
 cairo_status_t append(void* bytes, const unsigned char* data, unsigned int length) {
@@ -84,8 +85,10 @@ void Sheet::Done::operator()(_cairo_surface* surface) const {
     cairo_surface_destroy(surface);
 }
 
-Sheet::Sheet(Paper paper, const std::string& title)
-    : width_(paper == Paper::a4 ? 595.276 : 612.0), height_(paper == Paper::a4 ? 841.89 : 792.0) {
+Sheet::Sheet(Paper paper, const std::string& title, std::string language)
+    : width_(paper == Paper::a4 ? 595.276 : 612.0),
+      height_(paper == Paper::a4 ? 841.89 : 792.0),
+      language_(std::move(language)) {
     surface_.reset(cairo_pdf_surface_create_for_stream(append, &bytes_, width_, height_));
     cairo_pdf_surface_set_metadata(surface_.get(), CAIRO_PDF_METADATA_TITLE, title.c_str());
     // The same make gives the same bytes.
@@ -114,7 +117,20 @@ void Sheet::new_page() {
 }
 
 void Sheet::need_room(double height) {
-    if (y_ > edge && y_ + height > height_ - edge) new_page();
+    double headings = 0.0;
+    for (const Heading& one : waiting_)
+        headings += 16.0 + gap +
+                    SetWords(context_.get(), one.words, one.size, width_ - 2 * edge, true).height();
+    if (y_ > edge && y_ + headings + height > height_ - edge) new_page();
+    for (const Heading& one : std::exchange(waiting_, {})) draw(one);
+}
+
+void Sheet::turn() {
+    if (y_ > edge) new_page();
+}
+
+double Sheet::room() const {
+    return height_ - edge - y_;
 }
 
 void Sheet::rule(double y, bool strong) {
@@ -132,36 +148,27 @@ double Sheet::scale_of(_cairo_surface* image) const {
     if (cairo_surface_status(image) != CAIRO_STATUS_SUCCESS)
         throw std::runtime_error("a picture of the page cannot be read back");
     constexpr double tallest = 0.72;  // of a page, so that its heading and table go with it
-    return std::min((width_ - 2 * edge) / cairo_image_surface_get_width(image),
-                    tallest * (height_ - 2 * edge) / cairo_image_surface_get_height(image));
+    return std::min({1.0 / Canvas::pixels_per_point,
+                     (width_ - 2 * edge) / cairo_image_surface_get_width(image),
+                     tallest * (height_ - 2 * edge) / cairo_image_surface_get_height(image)});
 }
 
-double Sheet::height_of(const std::string& png) const {
-    Reading reading{png};
-    const std::unique_ptr<_cairo_surface, Done> image(
-        cairo_image_surface_create_from_png_stream(read, &reading));
-    const double scale = scale_of(image.get());
-    return cairo_image_surface_get_height(image.get()) * scale;
-}
-
-void Sheet::heading(int level, const std::string& words, double with) {
-    heading(level, words, with,
-            level == 1   ? letters::page
-            : level == 2 ? letters::title
-                         : letters::lead);
+void Sheet::heading(int level, const std::string& words) {
+    waiting_.push_back({level, words,
+                        level == 1   ? letters::title
+                        : level == 2 ? letters::lead
+                                     : letters::body});
 }
 
 void Sheet::small_heading(int level, const std::string& words) {
-    heading(level, words, 0.0, letters::lead);
+    waiting_.push_back({level, words, letters::lead});
 }
 
-void Sheet::heading(int level, const std::string& words, double with, double size) {
-    const SetWords set(context_.get(), words, size, width_ - 2 * edge, true);
-    constexpr double some_lines = 42.0;  // a heading never stands alone at the foot of a page
-    if (y_ > edge) y_ += size == letters::title ? 16.0 : 9.0;
-    need_room(set.height() + std::min(some_lines + with, height_ - 3 * edge));
+void Sheet::draw(const Heading& heading) {
+    const SetWords set(context_.get(), heading.words, heading.size, width_ - 2 * edge, true);
+    if (y_ > edge) y_ += heading.level == 2 ? 7.0 : 4.0;
     constexpr std::array names{"H1", "H2", "H3"};
-    const auto depth = static_cast<std::size_t>(level - 1);
+    const auto depth = static_cast<std::size_t>(heading.level - 1);
     {
         const Tag tag(*this, names.at(depth));
         set.show(edge, y_);
@@ -169,8 +176,9 @@ void Sheet::heading(int level, const std::string& words, double with, double siz
     outline_.resize(std::min(outline_.size(), depth));
     const std::string target = fmt::format("page={} pos=[{:.0f} {:.0f}]", page_, edge, y_);
     outline_.push_back(cairo_pdf_surface_add_outline(
-        surface_.get(), outline_.empty() ? CAIRO_PDF_OUTLINE_ROOT : outline_.back(), words.c_str(),
-        target.c_str(), level == 1 ? CAIRO_PDF_OUTLINE_FLAG_OPEN : cairo_pdf_outline_flags_t{}));
+        surface_.get(), outline_.empty() ? CAIRO_PDF_OUTLINE_ROOT : outline_.back(),
+        heading.words.c_str(), target.c_str(),
+        heading.level == 1 ? CAIRO_PDF_OUTLINE_FLAG_OPEN : cairo_pdf_outline_flags_t{}));
     y_ += set.height() + gap;
 }
 
@@ -182,8 +190,53 @@ void Sheet::paragraph(const std::string& words, bool strong) {
     y_ += set.height() + gap;
 }
 
+void Sheet::run_in(const std::string& title, const std::string& words) {
+    run_ins({{title, words}});
+}
+
+void Sheet::run_ins(const std::vector<std::pair<std::string, std::string>>& entries) {
+    constexpr double indent = 84.0;
+    const double all = width_ - 2 * edge;
+    const double half = all / 2;
+    const auto narrow = [&](const std::pair<std::string, std::string>& entry) {
+        return SetWords(context_.get(), entry.second, letters::small, 0.0).width() <
+               half - indent - 8;
+    };
+    for (std::size_t i = 0; i < entries.size();) {
+        const bool two = i + 1 < entries.size() && narrow(entries[i]) && narrow(entries[i + 1]);
+        struct Cell {
+            std::unique_ptr<SetWords> title;
+            std::unique_ptr<SetWords> words;
+        };
+        std::vector<Cell> cells;
+        double height = 0.0;
+        for (std::size_t k = i; k < i + (two ? 2 : 1); ++k) {
+            cells.push_back(
+                {std::make_unique<SetWords>(context_.get(), entries[k].first, letters::small,
+                                            indent - 8, true),
+                 std::make_unique<SetWords>(context_.get(), entries[k].second, letters::small,
+                                            (two ? half : all) - indent)});
+            height = std::max({height, cells.back().title->height(), cells.back().words->height()});
+        }
+        need_room(height);
+        double x = edge;
+        for (const Cell& cell : cells) {
+            {
+                const Tag tag(*this, "P");
+                cell.title->show(x, y_);
+            }
+            const Tag tag(*this, "P");
+            cell.words->show(x + indent, y_);
+            x += half;
+        }
+        y_ += height + 1.5;
+        i += cells.size();
+    }
+}
+
 void Sheet::bullets(const std::vector<std::string>& lines) {
     if (lines.empty()) return;
+    need_room(letters::body * 2);
     begin_group("L");
     for (const std::string& line : lines) bullet(line);
     end_group();
@@ -238,9 +291,9 @@ void Sheet::table(const PageTable& table) {
                 x += widths[i] + cell_gap;
             }
         }
-        y_ += height + 2;
+        y_ += height + 1;
         rule(y_, head);
-        y_ += 3;
+        y_ += 1.5;
     };
     y_ += gap;
     const SetWords caption(c, table.caption, letters::body, all, true);
@@ -257,13 +310,15 @@ void Sheet::table(const PageTable& table) {
     y_ += gap;
 }
 
-void Sheet::picture(const std::string& png) {
+void Sheet::picture(const std::string& png, const std::string& words) {
     Reading reading{png};
     const std::unique_ptr<_cairo_surface, Done> image(
         cairo_image_surface_create_from_png_stream(read, &reading));
     const double scale = scale_of(image.get());
     const double down = cairo_image_surface_get_height(image.get()) * scale;
     need_room(down);
+    figures_.push_back(words);
+    const Tag tag(*this, "Figure");
     cairo_t* c = context_.get();
     cairo_save(c);
     cairo_translate(c, edge, y_);
@@ -282,6 +337,7 @@ void Sheet::checklist(const PageGroup& group) {
     cairo_t* c = context_.get();
     const double column = (width_ - 2 * edge) / static_cast<double>(columns);
     heading(3, group.name);
+    need_room(2 * line);
     begin_group("L");
     std::size_t at = 0;
     const auto tick_box = [&](double x) {
@@ -344,6 +400,7 @@ void Sheet::checklist(const PageGroup& group) {
 }
 
 std::string Sheet::finish() {
+    need_room(0.0);
     footer();
     cairo_tag_end(context_.get(), "Document");
     context_.reset();
@@ -352,7 +409,7 @@ std::string Sheet::finish() {
     if (status != CAIRO_STATUS_SUCCESS)
         throw std::runtime_error(std::string("the page cannot be set: ") +
                                  cairo_status_to_string(status));
-    return std::move(bytes_);
+    return with_reading_aids(bytes_, language_, figures_);
 }
 
 }  // namespace skeinfall::report

@@ -15,7 +15,9 @@
 
 namespace skeinfall::report {
 
-enum class PictureFormat { svg, pdf, png };
+/// `web` is an SVG for the middle of an HTML page: its letters are text, its ink and its paper are
+/// those of the page around it, so that it follows a dark scheme.
+enum class PictureFormat { svg, pdf, png, web };
 
 /// By the ending of a file name (.svg, .pdf, .png, without regard to case).
 [[nodiscard]] std::optional<PictureFormat> picture_format_of(std::string_view file_name);

@@ -4,6 +4,7 @@
 #include "skeinfall/measure/chance.hpp"
 #include "skeinfall/report/charts.hpp"
 #include "skeinfall/report/detail/look.hpp"
+#include "skeinfall/report/detail/make_drawing.hpp"
 #include "skeinfall/report/detail/picture_canvas.hpp"
 #include "skeinfall/report/words.hpp"
 
@@ -15,7 +16,6 @@ using units::Length;
 using units::Rounding;
 namespace letters = look::letters;
 
-constexpr double page_width = 800.0;
 constexpr double margin = 36.0;
 constexpr double bar_height = 34.0;
 
@@ -79,14 +79,14 @@ std::string words_of(const std::vector<Bar>& bars) {
 
 class Drawing {
   public:
-    Drawing(Canvas& canvas, double y) : canvas_(canvas), y_(y) {}
+    Drawing(Canvas& canvas, double width, double y) : canvas_(canvas), page_width_(width), y_(y) {}
 
     void draw(const Bar& bar) {
-        canvas_.fitted({margin, y_}, bar.heading, letters::lead, page_width - 2 * margin,
+        canvas_.fitted({margin, y_}, bar.heading, letters::lead, page_width_ - 2 * margin,
                        Align::left, true);
         constexpr double room = 1.04;
         const Length longest = std::max({bar.has, bar.most, bar.needed}) * room;
-        const double scale = (page_width - 2 * margin) / (longest / units::metre);
+        const double scale = (page_width_ - 2 * margin) / (longest / units::metre);
         const auto at = [&](Length length) { return margin + length / units::metre * scale; };
         const double top = y_ + 44;
         const double floor = top + bar_height;
@@ -107,10 +107,10 @@ class Drawing {
     }
 
     void footnote(measure::Chance confidence) {
-        canvas_.text({margin, y_},
-                     "the bracket spans what it may take, to either side as far as " +
-                         chance_text(confidence) + " reaches; every lot has a fill of its own",
-                     letters::small);
+        canvas_.fitted({margin, y_},
+                       "the bracket spans what it may take, to either side as far as " +
+                           chance_text(confidence) + " reaches; every lot has a fill of its own",
+                       letters::small, page_width_ - 2 * margin);
     }
 
     static double height_of(std::size_t bars) { return 134.0 * static_cast<double>(bars) + 92.0; }
@@ -145,30 +145,37 @@ class Drawing {
     /// Words about a place, moved so that they stay on the page.
     void place(double x, double y, const std::string& words, bool bold) {
         const double half = canvas_.text_width(words, letters::body, bold) / 2;
-        x = std::clamp(x, margin + half, std::max(margin + half, page_width - margin - half));
+        x = std::clamp(x, margin + half, std::max(margin + half, page_width_ - margin - half));
         canvas_.text({x, y}, words, letters::body, Align::centre, bold);
     }
 
     Canvas& canvas_;
+    double page_width_;
     double y_;
     std::size_t fill_ = 1;  ///< of the next lot, as the grading chart begins
 };
 
 }  // namespace
 
-std::string cover_bar(const project::Project& project, const cover::MakeCover& cover,
-                      const cover::Rules& rules, PictureFormat format) {
+std::string cover_bar_at(const project::Project& project, const cover::MakeCover& cover,
+                         const cover::Rules& rules, PictureFormat format, PictureWidth width) {
     std::vector<Bar> bars;
     for (const cover::RoleCover& role : cover.roles) bars.push_back(bar_of(role, rules));
     const std::string title =
         std::string(cover::name_of(cover.verdict)) + ": " + shown_inert(project.title);
-    Canvas canvas(page_width, Drawing::height_of(bars.size()), format, title, words_of(bars));
-    canvas.fitted({margin, margin + 6}, title, letters::title, page_width - 2 * margin, Align::left,
+    const double across = width == PictureWidth::wide ? 800.0 : 360.0;
+    Canvas canvas(across, Drawing::height_of(bars.size()), format, title, words_of(bars));
+    canvas.fitted({margin, margin + 6}, title, letters::title, across - 2 * margin, Align::left,
                   true);
-    Drawing drawing(canvas, margin + 38);
+    Drawing drawing(canvas, across, margin + 38);
     for (const Bar& bar : bars) drawing.draw(bar);
     drawing.footnote(rules.confidence);
     return canvas.finish();
+}
+
+std::string cover_bar(const project::Project& project, const cover::MakeCover& cover,
+                      const cover::Rules& rules, PictureFormat format) {
+    return cover_bar_at(project, cover, rules, format, PictureWidth::wide);
 }
 
 }  // namespace skeinfall::report

@@ -1,7 +1,6 @@
 #include <algorithm>
 
 #include "skeinfall/base/text.hpp"
-#include "skeinfall/need/size_steps.hpp"
 #include "skeinfall/report/charts.hpp"
 #include "skeinfall/report/detail/figures.hpp"
 #include "skeinfall/report/detail/look.hpp"
@@ -26,15 +25,16 @@ std::string size_name(const materials::Section& section, std::size_t size) {
     return section.sizes.empty() ? std::string() : shown_inert(section.sizes[size]);
 }
 
-bool out_of_line(const YarnLine& yarn, std::size_t size) {
-    const auto found = need::out_of_line(yarn.total);
-    return std::any_of(found.begin(), found.end(),
-                       [&](const need::OutOfLine& one) { return one.size == size; });
+std::string words_of(const materials::Section& section) {
+    std::string out;
+    for (const YarnLine& yarn : section.yarns)
+        out += shown_inert(yarn.role) + " " + Figures::totals(yarn.total) + ".\n";
+    return out;
 }
 
-class Chart {
+class GradingChart {
   public:
-    Chart(const materials::Section& section, const Style& style, PictureFormat format)
+    GradingChart(const materials::Section& section, const Style& style, PictureFormat format)
         : section_(section),
           words_(style.language),
           canvas_(page_width, height(), format, title(), described()) {}
@@ -48,7 +48,6 @@ class Chart {
             for (std::size_t from = 0; from < sizes(); from += sizes_a_line)
                 draw_panel(section_.yarns[yarn], yarn, from,
                            std::min(sizes(), from + sizes_a_line));
-        if (marked_) canvas_.text({margin, y_ + 12}, "! " + words_("out_of_line"), letters::small);
         return canvas_.finish();
     }
 
@@ -63,17 +62,7 @@ class Chart {
     [[nodiscard]] std::string title() const {
         return words_("table_caption") + ": " + shown_inert(section_.title);
     }
-    [[nodiscard]] std::string described() const {
-        std::string out;
-        for (const YarnLine& yarn : section_.yarns) {
-            out += shown_inert(yarn.role) + " " + Figures::totals(yarn.total);
-            for (std::size_t size = 0; size < yarn.total.size(); ++size)
-                if (out_of_line(yarn, size))
-                    out += "; " + size_name(section_, size) + ": " + words_("out_of_line");
-            out += ".\n";
-        }
-        return out;
-    }
+    [[nodiscard]] std::string described() const { return words_of(section_); }
 
     void draw_panel(const YarnLine& yarn, std::size_t hatch, std::size_t from, std::size_t to) {
         y_ += 26;
@@ -115,12 +104,10 @@ class Chart {
         if (style.metric())
             lines.push_back(total_number(yarn.total[size], units::shown::metres) + " m");
         if (style.metres_first) std::reverse(lines.begin(), lines.end());
-        const bool mark = out_of_line(yarn, size);
-        marked_ = marked_ || mark;
         for (std::size_t i = 0; i < lines.size(); ++i)
             canvas_.fitted(
                 {middle, top - 4 - (letter + 2) * static_cast<double>(lines.size() - 1 - i)},
-                i == 0 && mark ? "! " + lines[i] : lines[i], letter, room, Align::centre, mark);
+                lines[i], letter, room, Align::centre);
         canvas_.fitted({middle, floor + 14}, size_name(section_, size), letters::body, room,
                        Align::centre, true);
         if (yarn.skeins.empty()) return;
@@ -135,7 +122,6 @@ class Chart {
     MaterialsWords words_;
     Canvas canvas_;
     double y_ = 0.0;
-    bool marked_ = false;
 };
 
 }  // namespace
@@ -143,7 +129,12 @@ class Chart {
 std::string grading_chart(const materials::Section& section, const Style& style,
                           PictureFormat format) {
     const units::WithNumberStyle in_force(style.numbers);
-    return Chart(section, style, format).draw();
+    return GradingChart(section, style, format).draw();
+}
+
+std::string grading_words(const materials::Section& section, const Style& style) {
+    const units::WithNumberStyle in_force(style.numbers);
+    return words_of(section);
 }
 
 }  // namespace skeinfall::report

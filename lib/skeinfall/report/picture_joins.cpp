@@ -5,6 +5,8 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/report/detail/dyes.hpp"
+#include "skeinfall/report/detail/fabric.hpp"
 #include "skeinfall/report/detail/joins_words.hpp"
 #include "skeinfall/report/detail/look.hpp"
 #include "skeinfall/report/detail/picture_canvas.hpp"
@@ -31,12 +33,6 @@ constexpr double usual_height = 200.0;  // of the tallest piece
 constexpr double room_for_a_join = 17.0;
 constexpr double tallest = 600.0;
 constexpr double line_height = 18.0;
-
-std::string grams(units::Mass mass) {
-    return units::plain_number(units::Ratio(mass / units::gram), units::Step::hundredth,
-                               units::Rounding::up) +
-           " g";
-}
 
 /// What the scale says near the end of a skein.
 struct Stops {
@@ -87,6 +83,10 @@ class JoinMap {
     }
 
   private:
+    [[nodiscard]] std::string on_scale(units::Mass mass) const {
+        return scale_text(mass, answer_.request.scale.step);
+    }
+
     void draw_role(const RoleJoins& role) {
         const project::Role& wanted = *project_.role(role.plan.role);
         y_ += 24;
@@ -121,8 +121,8 @@ class JoinMap {
     void name_below(const Placed& placed, const std::string& name) {
         const Shape& shape = placed.shape();
         const bool grows = !shape.flat && shape.widths.front() != shape.widths.back();
-        canvas_.fitted({placed.middle(), placed.floor() + 15}, name, body, placed.room(),
-                       Align::centre, true);
+        canvas_.fitted({placed.middle(), placed.floor() + 15}, name, body,
+                       std::max(placed.width(), name_at_most), Align::centre, true);
         canvas_.text({placed.middle(), placed.floor() + 27},
                      std::to_string(shape.widths.size()) + (shape.flat ? " rows" : " rounds") +
                          (grows ? ", each laid out straight" : ""),
@@ -241,7 +241,7 @@ class JoinMap {
                          (band.here ? "" : fmt::format("({}) ", band.index + 1)) +
                              fmt::format("{:.0f} to {:.0f}", band.low, band.high),
                          small);
-            if (both) canvas_.text({words, y + 10}, "stop < " + grams(stops.heaviest), small);
+            if (both) canvas_.text({words, y + 10}, "stop < " + on_scale(stops.heaviest), small);
         }
     }
 
@@ -366,9 +366,9 @@ class JoinMap {
         const Stops stops = stops_of(role, stretch);
         if (stops.heaviest.value() == 0.0) return {};
         if (stops.rest.value() > 0.0)
-            return grams(stops.rest) + " " +
+            return on_scale(stops.rest) + " " +
                    place_text(project_, role.plan, {stops.first, units::Ratio(0.0)});
-        return grams(stops.heaviest) + " at each row";
+        return on_scale(stops.heaviest) + " at each row";
     }
 
     void draw_colours(const RoleJoins& role, const project::Role& wanted) {
@@ -404,7 +404,7 @@ class JoinMap {
             std::vector<std::uint32_t> pixels;
             for (int py = 0; py < down; ++py)
                 for (int px = 0; px < across; ++px)
-                    pixels.push_back(textured(shade(one, run), run, px, py));
+                    pixels.push_back(textured(shade_of_run(one, run), run, px, py));
             const std::string words =
                 letter(run) + "  " + shown_inert(one.colour) + ", " +
                 units::yarn_text(one.length, units::Step::tenth, units::Rounding::nearest);
@@ -428,45 +428,13 @@ class JoinMap {
     static std::string letter(std::size_t run) {
         return run < 26 ? std::string(1, static_cast<char>('A' + run)) : std::to_string(run + 1);
     }
-    static Shade shade(const project::ColourRun& run, std::size_t index) {
-        return run.shade.empty() ? usual_shade(index) : shade_of(run.shade);
-    }
-
     /// The fabric pixel by pixel, its stripes lettered at the side.
     void draw_fabric(const JoinPlan& plan, const project::Role& wanted,
                      const joins::PieceColours& one, const Placed& placed) {
-        const project::Piece& piece = project_.pieces[one.piece];
-        const joins::Fabric fabric =
-            joins::fabric_of(wanted.colours, one.start, one.rows, piece.worked);
-        const auto rows = static_cast<double>(one.rows.size());
         const int across = std::max(1, static_cast<int>(placed.width() * Canvas::pixels_per_point));
         const int down = std::max(1, static_cast<int>(placed.height() * Canvas::pixels_per_point));
-        long widest = 1;
-        for (const joins::ColourRow& row : one.rows) widest = std::max(widest, row.stitches);
-        std::vector<std::uint32_t> pixels;
-        pixels.reserve(static_cast<std::size_t>(across) * static_cast<std::size_t>(down));
-        constexpr std::uint32_t white = 0xFFFFFF;
-        std::vector<Shade> shades;
-        for (std::size_t run = 0; run < wanted.colours.size(); ++run)
-            shades.push_back(shade(wanted.colours[run], run));
-        for (int py = 0; py < down; ++py) {
-            const auto from_top = static_cast<std::size_t>((py + 0.5) / down * rows);
-            const std::size_t row = one.rows.size() - 1 - std::min(from_top, one.rows.size() - 1);
-            const long stitches = one.rows[row].stitches;
-            for (int px = 0; px < across; ++px) {
-                // Right edge first; a narrow row lies in the middle.
-                const double along = (across - px - 0.5) / across * static_cast<double>(widest) -
-                                     static_cast<double>(widest - stitches) / 2.0;
-                const auto stitch = static_cast<long>(std::floor(along));
-                if (stitch < 0 || stitch >= stitches) {
-                    pixels.push_back(white);
-                    continue;
-                }
-                const std::size_t run =
-                    fabric.run[fabric.row_begin[row] + static_cast<std::size_t>(stitch)];
-                pixels.push_back(textured(shades[run], run, px, py));
-            }
-        }
+        const std::vector<std::uint32_t> pixels =
+            fabric_pixels(project_, wanted, one, across, down);
         const double left = placed.middle() - placed.width() / 2;
         canvas_.image({left, placed.y(placed.all())}, placed.width(), placed.height(), across,
                       pixels);

@@ -61,7 +61,7 @@ Lines by_copies(const std::vector<Shape>& shapes) {
 }
 
 double across(const Shape& shape, double scale) {
-    return std::max<double>(shape.width / units::metre * scale, shape.name_width);
+    return std::max<double>(shape.width / units::metre * scale, std::min(name_at_most, shape.name_width));
 }
 
 double across(const std::vector<const Shape*>& line, double scale, double gap) {

@@ -72,9 +72,24 @@ std::string role_heading(const project::Role& role) {
     return out;
 }
 
+std::string scale_unit(units::Mass step) {
+    // A gram scale's step is whole in milligrams; that of a scale in ounces never is.
+    const double milligrams = 1000.0 * (step / units::gram).value();
+    return std::abs(milligrams - std::round(milligrams)) < 1e-6 ? "g" : "oz";
+}
+
 std::string scale_text(units::Mass mass, units::Mass step, units::Rounding rounding) {
     const auto whole = [](double number) { return std::abs(number - std::round(number)) < 1e-9; };
     const double grain = step / units::gram;
+    if (scale_unit(step) == "oz") {
+        const double ounces = step / units::ounce;
+        return units::text(mass, units::shown::ounces,
+                           whole(ounces)         ? units::Step::one
+                           : whole(10 * ounces)  ? units::Step::tenth
+                           : whole(100 * ounces) ? units::Step::hundredth
+                                                 : units::Step::thousandth,
+                           rounding);
+    }
     return units::text(mass, units::shown::grams,
                        whole(grain)        ? units::Step::one
                        : whole(10 * grain) ? units::Step::tenth

@@ -31,6 +31,9 @@ using units::yards_and_metres;
 /// "MC Gorsebrook Worsted moss".
 [[nodiscard]] std::string role_heading(const project::Role& role);
 
+/// "g" or "oz": the unit of a scale with this step.
+[[nodiscard]] std::string scale_unit(units::Mass step);
+
 /// What a scale with this step must show: "13 g", "13.2 g", "13.25 g".
 [[nodiscard]] std::string scale_text(units::Mass mass, units::Mass step,
                                      units::Rounding rounding = units::Rounding::nearest);

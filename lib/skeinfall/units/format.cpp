@@ -95,8 +95,13 @@ std::string yards_and_metres(Length yarn, Rounding rounding) {
 }
 
 std::string inches_and_centimetres(Length side) {
-    return in_both_systems(text(side, shown::inches, Step::tenth, Rounding::nearest),
-                           text(side, shown::centimetres, Step::tenth, Rounding::nearest));
+    // Never a side of nothing.
+    const auto in = [&](const Shown<Length>& unit) {
+        constexpr double least = 0.1;
+        return text(side, unit, std::abs(side / unit.one) < least ? Step::thousandth : Step::tenth,
+                    Rounding::nearest);
+    };
+    return in_both_systems(in(shown::inches), in(shown::centimetres));
 }
 
 std::string yarn_text(Length yarn, Step step, Rounding rounding) {

@@ -17,6 +17,16 @@ namespace skeinfall::report {
 [[nodiscard]] std::string total_number(units::Length total,
                                        const units::Shown<units::Length>& unit);
 
+/// A measure as a ruler shows it, without its unit and never 0: quarters of an inch from 4 in on,
+/// eighths below; centimetres from 10 cm on, millimetres below.
+[[nodiscard]] std::string ruler_inches(units::Length side);
+[[nodiscard]] std::string ruler_centimetres(units::Length side);
+/// "27.5 in (70 cm)", or what the style in force asks for.
+[[nodiscard]] std::string ruler_text(units::Length side);
+
+/// A mass that is needed: "168 g", or "6 oz (168 g)" for who reads no metric units.
+[[nodiscard]] std::string mass_up(units::Mass mass);
+
 class Figures {
   public:
     /// Figures are in the units::number_style() in force.
@@ -34,8 +44,9 @@ class Figures {
     [[nodiscard]] std::string label(const units::Printed<units::Mass>& mass) const;
     /// "200 yd per 100 g (185 m per 100 g)", to the next 5 or the nearest.
     [[nodiscard]] std::string grist(units::Grist grist) const;
-    /// "14 sts and 9 rows to 4 in / 10 cm".
-    [[nodiscard]] std::string gauge(const project::Gauge& gauge) const;
+    /// "14 sts and 9 rows to 4 in (10 cm)", as the trade has it; each exact, to the half, where the
+    /// two differ by a whole stitch or row. `rounds`: all is worked in the round.
+    [[nodiscard]] std::string gauge(const project::Gauge& gauge, bool rounds) const;
     /// "4 mm (US 6, UK 8)". Hooks have no UK label that charts agree on: yarn::hook_text().
     [[nodiscard]] std::string needle(units::Length diameter) const;
 

@@ -25,8 +25,8 @@ using TemplateList = kainjow::mustache::list;
 /// A template as it stands.
 [[nodiscard]] std::string template_text(std::string_view name);
 
-/// An SVG file as part of a page: its ids begin with `prefix`, so that two pictures keep apart,
-/// and its title is its name to a screen reader.
+/// A PictureFormat::web picture as part of a page: its ids begin with `prefix`, so that two
+/// pictures keep apart.
 [[nodiscard]] std::string inline_svg(std::string svg, const std::string& prefix);
 
 /// What the partial "materials" prints: blocks, table, chart (`chart` is an inline SVG, may be

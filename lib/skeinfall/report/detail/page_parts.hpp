@@ -71,6 +71,9 @@ struct PageParts {
 
 [[nodiscard]] PageParts parts_of(const MakePage& page);
 
+/// The materials, with a word on rows that stand in other terms than they do.
+[[nodiscard]] MaterialsDocument document_of(const MakePage& page);
+
 /// "sure", "close", "want": the look of a verdict.
 [[nodiscard]] std::string look_of(cover::Verdict verdict);
 

@@ -1,11 +1,12 @@
 #pragma once
 /// \file
 /// Pages of paper, filled from the top, with the structure a screen reader follows (headings,
-/// paragraphs, lists, tables) and the headings as bookmarks. Pictures are left out of the
-/// structure: their figures stand in words beside them. Inner header of report.
+/// paragraphs, lists, tables, figures with a text in their place) and the headings as bookmarks.
+/// A heading goes to the page of what follows it. Inner header of report.
 
 #include <memory>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "skeinfall/report/detail/page_parts.hpp"
@@ -19,22 +20,31 @@ namespace skeinfall::report {
 
 class Sheet {
   public:
-    Sheet(Paper paper, const std::string& title);
+    /// `language` is a tag of BCP 47.
+    Sheet(Paper paper, const std::string& title, std::string language = "en");
 
-    /// Level 1 is the page's, 2 that of a part, 3 that of a list; no level may be left out. It
-    /// stays on the page of what follows as far as `with` points down.
-    void heading(int level, const std::string& words, double with = 0.0);
+    /// Level 1 is the page's, 2 that of a part, 3 that of a list; no level may be left out.
+    void heading(int level, const std::string& words);
     /// The same as small as a list's.
     void small_heading(int level, const std::string& words);
-    /// What a picture takes on the page.
-    [[nodiscard]] double height_of(const std::string& png) const;
     void paragraph(const std::string& words, bool strong = false);
+    /// A small paragraph that begins with its title.
+    void run_in(const std::string& title, const std::string& words);
+    /// Several of them, short ones side by side.
+    void run_ins(const std::vector<std::pair<std::string, std::string>>& entries);
     void bullets(const std::vector<std::string>& lines);
     void table(const PageTable& table);
-    /// The bytes of a PNG, as wide as the text.
-    void picture(const std::string& png);
+    /// The bytes of a PNG, at most as wide as the text; `words` stand for it.
+    void picture(const std::string& png, const std::string& words);
     /// Boxes to tick, several columns; a row with marks takes the whole width.
     void checklist(const PageGroup& group);
+
+    /// What follows begins on a new page, unless this one is empty.
+    void turn();
+    /// Points that are left on this page.
+    [[nodiscard]] double room() const;
+    /// Pages begun.
+    [[nodiscard]] int pages() const { return page_; }
 
     [[nodiscard]] std::string finish();
 
@@ -46,12 +56,19 @@ class Sheet {
 
     class Tag;
 
-    void heading(int level, const std::string& words, double with, double size);
+    struct Heading {
+        int level = 1;
+        std::string words;
+        double size = 0.0;
+    };
+    void draw(const Heading& heading);
     /// Opens a part of the structure that may go over several pages, and closes it.
     void begin_group(const char* name);
     void end_group();
     void bullet(const std::string& words);
     [[nodiscard]] double scale_of(_cairo_surface* image) const;
+    /// Begins a page where there is no room for so much, and for the headings that wait for it;
+    /// then prints them.
     void need_room(double height);
     void new_page();
     void footer();
@@ -61,6 +78,9 @@ class Sheet {
     double height_;
     double y_ = 0.0;
     int page_ = 1;
+    std::string language_;
+    std::vector<Heading> waiting_;
+    std::vector<std::string> figures_;  ///< the texts for them
     const char* group_ = nullptr;
     std::vector<int> outline_;  ///< the last bookmark of each level
     std::string bytes_;

@@ -74,6 +74,9 @@ struct Layout {
 /// Room a shape's words take below it.
 inline constexpr double words_below_shape = 46.0;
 
+/// What a piece's name may take beside a narrow piece; a longer one is cut.
+inline constexpr double name_at_most = 150.0;
+
 /// As large as `width` permits, in one line or several, no shape higher than `tallest`. `gap` is
 /// left beside each; names must not run into one another. The layout refers to `shapes`.
 [[nodiscard]] Layout laid_out(std::vector<Shape>& shapes, Canvas& canvas, Point corner,

@@ -1,0 +1,70 @@
+#pragma once
+/// \file
+/// What the picture of a make shows, before it is drawn: every piece row by row, which yarn each
+/// row takes, and where joins and weighings fall. Inner header of report.
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "skeinfall/cover/cover.hpp"
+#include "skeinfall/joins/answer.hpp"
+#include "skeinfall/need/need.hpp"
+#include "skeinfall/project/project.hpp"
+#include "skeinfall/report/picture.hpp"
+
+namespace skeinfall::report {
+
+/// Rows in a stretch that one yarn works.
+struct DrawnPiece {
+    std::size_t piece = 0;  ///< index into Project::pieces
+    long copy = 1;
+    long copies = 1;
+    std::string name;
+    bool round = false;
+    bool from_centre = false;           ///< rounds about a centre that lie flat: drawn as rings
+    long corners = 0;                   ///< of such a piece; 0 for a circle
+    std::vector<units::Length> widths;  ///< of each row; around, when worked in the round
+    std::vector<std::size_t> roles;     ///< of each row, indices into Project::roles
+    units::Length height{};
+    /// Half of it where the round lies flat as a tube; across, where it is from the centre.
+    units::Length width{};
+};
+
+/// A join, in working order of its yarn.
+struct DrawnJoin {
+    std::size_t number = 0;   ///< on the picture, from 1
+    std::string words;        ///< "MC: join gw-02 after row 18 of cowl; weigh from row 16 on"
+    std::size_t shape = 0;    ///< index into DrawnMake::pieces, or their number: in no piece
+    double rows = 0.0;        ///< done
+    double weigh_from = 0.0;  ///< rows; the same as `rows` where nothing is to be weighed
+    double latest = 0.0;
+};
+
+struct DrawnMake {
+    std::vector<DrawnPiece> pieces;
+    std::vector<DrawnJoin> joins;
+    long left_out = 0;  ///< copies that look like one that is drawn
+};
+
+[[nodiscard]] DrawnMake drawn_make(const project::Project& project, const need::MakeNeed& need,
+                                   const joins::Answer& answer);
+
+/// `narrow` is for a phone, `paper` for a sheet whose table lists the joins.
+enum class PictureWidth { wide, narrow, paper };
+
+/// The make as it will look. See make_picture() in page.hpp.
+[[nodiscard]] std::string make_picture_at(const project::Project& project,
+                                          const need::MakeNeed& need, const joins::Answer& answer,
+                                          PictureFormat format, PictureWidth width);
+
+/// What the picture says, in words.
+[[nodiscard]] std::string make_words(const project::Project& project, const need::MakeNeed& need,
+                                     const joins::Answer& answer);
+
+/// The cover bar, wide or for a phone.
+[[nodiscard]] std::string cover_bar_at(const project::Project& project,
+                                       const cover::MakeCover& cover, const cover::Rules& rules,
+                                       PictureFormat format, PictureWidth width);
+
+}  // namespace skeinfall::report

@@ -1,0 +1,176 @@
+#include "skeinfall/report/detail/make_drawing.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <numbers>
+#include <optional>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/report/words.hpp"
+
+namespace skeinfall::report {
+namespace {
+
+using units::Length;
+
+/// A round piece whose last round is about as long as a flat figure's edge lies flat.
+bool lies_flat(const DrawnPiece& drawn, long corners) {
+    if (drawn.widths.size() < 2) return false;
+    const double edge = corners >= 3 ? 2.0 * static_cast<double>(corners) *
+                                           std::tan(std::numbers::pi / static_cast<double>(corners))
+                                     : 2.0 * std::numbers::pi;
+    const double of_flat = drawn.widths.back() / (edge * drawn.height);
+    constexpr double cups = 0.7;
+    constexpr double ruffles = 1.4;
+    return drawn.widths.back() > 1.5 * drawn.widths.front() && of_flat > cups && of_flat < ruffles;
+}
+
+DrawnPiece piece_of(const project::Project& project, const need::Step& step, std::size_t size) {
+    const project::Piece& piece = project.pieces[step.piece];
+    DrawnPiece out;
+    out.piece = step.piece;
+    out.copy = step.copy;
+    out.copies = piece.count.stated() ? piece.count.at(size) : 1;
+    out.name = base::shown_inert(piece.name);
+    out.round = piece.worked == project::Worked::round;
+    const project::Gauge& gauge = gauge_of(project, piece);
+    for (const long stitches : project::row_widths(project, piece, size))
+        out.widths.push_back(static_cast<double>(stitches) * units::stitch / gauge.stitches);
+    out.height = static_cast<double>(out.widths.size()) * units::row / gauge.rows;
+    out.width = *std::max_element(out.widths.begin(), out.widths.end());
+    if (!out.round) return out;
+    out.corners = piece.corners > 0        ? piece.corners
+                  : piece.shape != nullptr ? piece.shape->corners
+                                           : 0;
+    out.from_centre =
+        (piece.shape != nullptr && piece.shape->from_centre) || lies_flat(out, out.corners);
+    out.width = out.from_centre ? 2.0 * out.height : 0.5 * out.width;
+    return out;
+}
+
+/// Rows of its piece that are done at a place; nothing at the foundation or in a finishing part.
+struct InPiece {
+    std::size_t piece = 0;
+    long copy = 1;
+    double rows = 0.0;
+};
+
+std::optional<InPiece> in_piece(const project::Project& project, const joins::JoinPlan& plan,
+                                const joins::Position& at) {
+    const bool inside = at.share.value() > 0.0 && at.step < plan.steps.size();
+    if (!inside && at.step == 0) return std::nullopt;
+    const need::Step& step = plan.steps[inside ? at.step : at.step - 1];
+    if (!step.name.empty() || project.pieces.empty()) return std::nullopt;
+    InPiece out{step.piece, step.copy, static_cast<double>(step.row)};
+    switch (step.purpose) {
+        case need::Purpose::body:
+            if (inside) out.rows += at.share.value() - 1.0;
+            return out;
+        case need::Purpose::carried:
+            out.rows -= 1.0;
+            return out;
+        case need::Purpose::foundation:
+            out.rows = 0.0;
+            return out;
+        default:
+            return std::nullopt;
+    }
+}
+
+std::string join_words(const project::Project& project, const joins::JoinPlan& plan,
+                       std::size_t stretch) {
+    const joins::Stretch& one = plan.stretches[stretch];
+    std::string out = fmt::format("{}: join {} {}", base::shown_inert(plan.role),
+                                  base::shown_inert(plan.stretches[stretch + 1].ball.id),
+                                  place_text(project, plan, one.to));
+    if (one.earliest > 0 && one.earliest < one.to.step)
+        out += "; weigh " + base::shown_inert(one.ball.id) + " from " +
+               step_text(project, plan.steps[one.earliest - 1]) + " on";
+    return out;
+}
+
+}  // namespace
+
+DrawnMake drawn_make(const project::Project& project, const need::MakeNeed& need,
+                     const joins::Answer& answer) {
+    DrawnMake out;
+    std::map<std::pair<std::size_t, long>, std::size_t> places;
+    std::map<std::string, std::size_t, std::less<>> roles;
+    for (std::size_t i = 0; i < project.roles.size(); ++i) roles[project.roles[i].id] = i;
+    for (const need::Step& step : need.steps) {
+        if (step.purpose != need::Purpose::body || !step.name.empty() || project.pieces.empty())
+            continue;
+        const auto [place, first] = places.try_emplace({step.piece, step.copy}, out.pieces.size());
+        if (first) {
+            out.pieces.push_back(piece_of(project, step, need.size));
+            out.pieces.back().roles.assign(out.pieces.back().widths.size(), roles[step.role]);
+        }
+        DrawnPiece& piece = out.pieces[place->second];
+        const auto row = static_cast<std::size_t>(step.row);
+        if (row >= 1 && row <= piece.roles.size()) piece.roles[row - 1] = roles[step.role];
+    }
+    for (const joins::RoleJoins& role : answer.roles)
+        for (std::size_t i = 0; i + 1 < role.plan.stretches.size(); ++i) {
+            const joins::JoinPlan& plan = role.plan;
+            const joins::Stretch& stretch = plan.stretches[i];
+            DrawnJoin join;
+            join.number = out.joins.size() + 1;
+            join.words = join_words(project, plan, i);
+            join.shape = out.pieces.size();
+            if (const auto at = in_piece(project, plan, stretch.to)) {
+                const auto found = places.find({at->piece, at->copy});
+                if (found != places.end()) join.shape = found->second;
+                join.rows = join.weigh_from = join.latest = at->rows;
+                const auto same = [&](const std::optional<InPiece>& other) {
+                    return other && other->piece == at->piece && other->copy == at->copy;
+                };
+                const auto early = in_piece(project, plan, {stretch.earliest, {}});
+                if (stretch.earliest > 0)
+                    join.weigh_from = same(early) ? std::min(early->rows, at->rows) : 0.0;
+                const auto late = in_piece(project, plan, {stretch.latest, {}});
+                if (same(late)) join.latest = std::max(late->rows, at->rows);
+            }
+            out.joins.push_back(std::move(join));
+        }
+    // Copies that look alike and hold no join are drawn once, where there are many.
+    constexpr std::size_t few = 6;
+    if (out.pieces.size() <= few) {
+        for (DrawnPiece& piece : out.pieces)
+            if (piece.copies > 1) piece.name += " " + std::to_string(piece.copy);
+        return out;
+    }
+    std::vector<bool> kept(out.pieces.size(), false);
+    constexpr std::size_t most = 12;
+    std::size_t count = 0;
+    std::map<std::size_t, bool> seen;
+    for (std::size_t i = 0; i < out.pieces.size(); ++i)
+        if (!seen[out.pieces[i].piece]) seen[out.pieces[i].piece] = kept[i] = true;
+    count = seen.size();
+    for (const DrawnJoin& join : out.joins)
+        if (join.shape < kept.size() && !kept[join.shape] && count < most) {
+            kept[join.shape] = true;
+            ++count;
+        }
+    std::vector<DrawnPiece> pieces;
+    std::vector<std::size_t> moved(kept.size(), 0);
+    for (std::size_t i = 0; i < kept.size(); ++i) {
+        moved[i] = pieces.size();
+        if (!kept[i]) {
+            ++out.left_out;
+            continue;
+        }
+        DrawnPiece& piece = out.pieces[i];
+        if (piece.copies > 1) piece.name += fmt::format(" {} of {}", piece.copy, piece.copies);
+        pieces.push_back(std::move(piece));
+    }
+    for (DrawnJoin& join : out.joins)
+        join.shape =
+            join.shape < kept.size() && kept[join.shape] ? moved[join.shape] : pieces.size();
+    out.pieces = std::move(pieces);
+    return out;
+}
+
+}  // namespace skeinfall::report

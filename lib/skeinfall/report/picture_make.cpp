@@ -1,0 +1,491 @@
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/report/detail/dyes.hpp"
+#include "skeinfall/report/detail/fabric.hpp"
+#include "skeinfall/report/detail/figures.hpp"
+#include "skeinfall/report/detail/look.hpp"
+#include "skeinfall/report/detail/make_drawing.hpp"
+#include "skeinfall/report/page.hpp"
+#include "skeinfall/report/words.hpp"
+
+namespace skeinfall::report {
+namespace {
+
+namespace letters = look::letters;
+
+constexpr double margin = 8.0;
+constexpr double beside_left = 62.0;   // the height and its words
+constexpr double beside_right = 40.0;  // marks of joins
+constexpr double below = 62.0;         // the width and its words, the name
+constexpr double above = 12.0;
+constexpr double line_height = 15.0;
+
+struct Sizes {
+    double page = 0.0;
+    double tallest = 0.0;  ///< a piece
+    double all = 0.0;      ///< all lines of pieces
+};
+
+Sizes sizes_of(PictureWidth width) {
+    switch (width) {
+        case PictureWidth::wide:
+            return {760.0, 320.0, 520.0};
+        case PictureWidth::narrow:
+            return {340.0, 300.0, 900.0};
+        case PictureWidth::paper:
+            break;
+    }
+    return {508.0, 100.0, 300.0};
+}
+
+struct Box {
+    double left = 0.0;
+    double top = 0.0;
+    double width = 0.0;
+    double height = 0.0;
+    [[nodiscard]] double middle() const { return left + width / 2; }
+    [[nodiscard]] double bottom() const { return top + height; }
+};
+
+std::string width_words(const DrawnPiece& piece) {
+    if (piece.from_centre) return ruler_text(piece.width) + " across";
+    return piece.round ? ruler_text(2.0 * piece.width) + " around"
+                       : ruler_text(piece.width) + " wide";
+}
+
+std::string measure_words(const DrawnPiece& piece) {
+    const std::string wide = width_words(piece);
+    return piece.from_centre ? wide : wide + ", " + ruler_text(piece.height) + " high";
+}
+
+/// The yarns in their order on each piece, its measures, and the joins.
+std::string words_of(const project::Project& project, const DrawnMake& make) {
+    std::string out;
+    for (const DrawnPiece& piece : make.pieces) {
+        out += fmt::format("{}: {}", piece.name, measure_words(piece));
+        std::vector<std::string> roles;
+        for (const std::size_t role : piece.roles)
+            if (const std::string id = base::shown_inert(project.roles[role].id);
+                std::find(roles.begin(), roles.end(), id) == roles.end())
+                roles.push_back(id);
+        out += " in " + base::join(roles, ", ") + ". ";
+    }
+    for (const DrawnJoin& join : make.joins)
+        out += fmt::format("{}. {}. ", join.number, join.words);
+    return out;
+}
+
+class MakePicture {
+  public:
+    MakePicture(const project::Project& project, const joins::Answer& answer, const DrawnMake& make,
+                PictureFormat format, PictureWidth width, double height)
+        : project_(project),
+          answer_(answer),
+          make_(make),
+          sizes_(sizes_of(width)),
+          listed_(width != PictureWidth::paper),
+          dyes_(dyes_of(project)),
+          canvas_(sizes_.page, height, format,
+                  base::shown_inert(project.title) + " as it will look", words()) {}
+
+    double measured() {
+        draw();
+        return y_;
+    }
+
+    std::string draw() {
+        y_ = margin;
+        const std::vector<Box> boxes = laid_out();
+        for (std::size_t i = 0; i < boxes.size(); ++i) draw_piece(i, boxes[i]);
+        draw_yarns();
+        if (listed_) draw_joins();
+        y_ += listed_ ? margin : 0.0;
+        return canvas_.finish();
+    }
+
+  private:
+    [[nodiscard]] std::string words() const { return words_of(project_, make_); }
+
+    [[nodiscard]] static double points(units::Length length, double scale) {
+        return length / units::metre * scale;
+    }
+
+    static double high(const DrawnPiece& piece, double scale) {
+        return points(piece.from_centre ? piece.width : piece.height, scale);
+    }
+
+    /// Lines of pieces at a scale, each as wide as the page permits; empty when they do not fit.
+    [[nodiscard]] std::vector<Box> at(double scale) {
+        std::vector<Box> out;
+        double x = margin;
+        double top = y_ + above;
+        double line = 0.0;
+        std::size_t begin = 0;
+        const auto end_line = [&](std::size_t end) {
+            // All of a line stand on one floor.
+            for (std::size_t i = begin; i < end; ++i) out[i].top += line - out[i].height;
+            top += line + below;
+            begin = end;
+            line = 0.0;
+            x = margin;
+        };
+        for (std::size_t i = 0; i < make_.pieces.size(); ++i) {
+            const DrawnPiece& piece = make_.pieces[i];
+            const double wide = points(piece.width, scale);
+            const double tall = high(piece, scale);
+            const double own = std::max(wide, name_room);
+            if (x > margin && x + beside_left + own + beside_right > sizes_.page - margin)
+                end_line(i);
+            if (x + beside_left + own + beside_right > sizes_.page - margin ||
+                tall > sizes_.tallest)
+                return {};
+            out.push_back({x + beside_left + (own - wide) / 2, top, wide, tall});
+            x += beside_left + own + beside_right;
+            line = std::max(line, tall);
+        }
+        end_line(out.size());
+        floor_ = top;
+        return top - y_ > sizes_.all ? std::vector<Box>{} : out;
+    }
+
+    std::vector<Box> laid_out() {
+        if (make_.pieces.empty()) return {};
+        units::Length largest{};
+        for (const DrawnPiece& piece : make_.pieces)
+            largest = std::max({largest, piece.width, piece.height});
+        double low = 0.0;
+        double high = std::max(sizes_.page, sizes_.tallest) / (largest / units::metre);
+        constexpr int halvings = 24;
+        for (int i = 0; i < halvings; ++i) {
+            const double middle = (low + high) / 2;
+            (at(middle).empty() ? high : low) = middle;
+        }
+        std::vector<Box> out = at(low);
+        if (out.empty()) {
+            // So many that they only fit on a taller picture.
+            sizes_.all *= 4.0;
+            out = at(low > 0.0 ? low : 1e-3);
+        }
+        y_ = floor_;
+        return out;
+    }
+
+    void draw_piece(std::size_t index, const Box& box) {
+        const DrawnPiece& piece = make_.pieces[index];
+        canvas_.begin_part("piece " + piece.name);
+        if (piece.from_centre)
+            draw_rings(piece, box);
+        else
+            draw_rows(piece, box);
+        draw_marks(index, box);
+        draw_measures(piece, box);
+        canvas_.end_part();
+    }
+
+    /// Half the width of a row on the page.
+    static double half(const DrawnPiece& piece, const Box& box, std::size_t row) {
+        const double widest = piece.width / units::metre * (piece.round ? 2.0 : 1.0);
+        if (widest <= 0.0) return 0.0;
+        return box.width / 2 * static_cast<double>(piece.widths[row] / units::metre) / widest;
+    }
+
+    static double y_of(const DrawnPiece& piece, const Box& box, double rows) {
+        return box.bottom() - rows / static_cast<double>(piece.widths.size()) * box.height;
+    }
+
+    /// The outline of rows `from` to `to`, a corner only where it turns.
+    static std::vector<Point> outline(const DrawnPiece& piece, const Box& box, std::size_t from,
+                                      std::size_t to) {
+        std::vector<Point> right;
+        const auto put = [&](double x, double y) {
+            const auto count = right.size();
+            if (count > 1 && std::abs(right[count - 1].x - x) < 0.05 &&
+                std::abs(right[count - 2].x - x) < 0.05)
+                right.back().y = y;
+            else
+                right.push_back({x, y});
+        };
+        for (std::size_t row = from; row < to; ++row) {
+            const double x = box.middle() + half(piece, box, row);
+            put(x, y_of(piece, box, static_cast<double>(row)));
+            put(x, y_of(piece, box, static_cast<double>(row + 1)));
+        }
+        std::vector<Point> out = right;
+        for (std::size_t i = right.size(); i-- > 0;)
+            out.push_back({2 * box.middle() - right[i].x, right[i].y});
+        return out;
+    }
+
+    [[nodiscard]] const joins::PieceColours* colours_of(const DrawnPiece& piece) const {
+        for (const joins::RoleJoins& role : answer_.roles) {
+            if (!role.colours || role.plan.role != project_.roles[piece.roles.front()].id) continue;
+            for (const joins::PieceColours& one : role.colours->pieces)
+                if (one.piece == piece.piece && one.copy == piece.copy && !one.rows.empty())
+                    return &one;
+        }
+        return nullptr;
+    }
+
+    void draw_rows(const DrawnPiece& piece, const Box& box) {
+        const std::size_t rows = piece.widths.size();
+        if (const joins::PieceColours* colours = colours_of(piece)) {
+            const int across = std::max(1, static_cast<int>(box.width * Canvas::pixels_per_point));
+            const int down = std::max(1, static_cast<int>(box.height * Canvas::pixels_per_point));
+            canvas_.image({box.left, box.top}, box.width, box.height, across,
+                          fabric_pixels(project_, project_.roles[piece.roles.front()], *colours,
+                                        across, down));
+        } else {
+            for (std::size_t from = 0; from < rows;) {
+                std::size_t to = from + 1;
+                while (to < rows && piece.roles[to] == piece.roles[from]) ++to;
+                canvas_.begin_part(
+                    fmt::format("rows {} to {} in {}", from + 1, to,
+                                base::shown_inert(project_.roles[piece.roles[from]].id)));
+                canvas_.dyed(outline(piece, box, from, to), dyes_[piece.roles[from]]);
+                canvas_.end_part();
+                from = to;
+            }
+        }
+        canvas_.outline(outline(piece, box, 0, rows));
+    }
+
+    /// A circle or a figure with corners whose sides are so far from its centre.
+    static std::vector<Point> ring(const DrawnPiece& piece, const Box& box, double radius) {
+        constexpr long smooth = 72;
+        const long corners = piece.corners >= 3 ? piece.corners : smooth;
+        const double turn = 2.0 * std::numbers::pi / static_cast<double>(corners);
+        const double far = radius / std::cos(turn / 2.0);
+        const Point centre{box.middle(), box.top + box.height / 2};
+        std::vector<Point> out;
+        for (long i = 0; i < corners; ++i) {
+            const double angle = std::numbers::pi / 2 + turn * (static_cast<double>(i) + 0.5);
+            out.push_back({centre.x + far * std::cos(angle), centre.y + far * std::sin(angle)});
+        }
+        return out;
+    }
+
+    void draw_rings(const DrawnPiece& piece, const Box& box) {
+        const auto rows = piece.widths.size();
+        const double each = box.width / 2 / static_cast<double>(rows);
+        for (std::size_t to = rows; to > 0;) {
+            std::size_t from = to - 1;
+            while (from > 0 && piece.roles[from - 1] == piece.roles[to - 1]) --from;
+            canvas_.begin_part(
+                fmt::format("rounds {} to {} in {}", from + 1, to,
+                            base::shown_inert(project_.roles[piece.roles[to - 1]].id)));
+            canvas_.dyed(ring(piece, box, static_cast<double>(to) * each),
+                         dyes_[piece.roles[to - 1]]);
+            canvas_.end_part();
+            to = from;
+        }
+        canvas_.outline(ring(piece, box, box.width / 2));
+    }
+
+    void draw_marks(std::size_t index, const Box& box) {
+        const DrawnPiece& piece = make_.pieces[index];
+        struct Placed {
+            double y;
+            int column;
+        };
+        std::vector<Placed> placed;
+        for (const DrawnJoin& join : make_.joins) {
+            if (join.shape != index) continue;
+            double y = y_of(piece, box, join.rows);
+            double from = box.left;
+            const double to = box.left + box.width;
+            if (piece.from_centre) {
+                const double radius =
+                    join.rows / static_cast<double>(piece.widths.size()) * box.width / 2;
+                if (radius > 1.0) canvas_.outline(ring(piece, box, radius));
+                y = box.top + box.height / 2 - radius;
+                from = box.middle();
+            } else {
+                const auto last = static_cast<double>(piece.widths.size()) - 1.0;
+                from = box.middle() -
+                       half(piece, box,
+                            static_cast<std::size_t>(std::clamp(join.rows - 0.5, 0.0, last)));
+            }
+            int column = 0;
+            for (const Placed& other : placed)
+                if (std::abs(other.y - y) < 17.0) column = std::max(column, other.column + 1);
+            column = std::min(column, 1);
+            placed.push_back({y, column});
+            canvas_.begin_part(fmt::format("join {}", join.number));
+            const double x = to + 14.0 + 17.0 * column;
+            canvas_.line_on_dye({from, y}, {to, y});
+            canvas_.line({to, y}, {x, y}, 1.6);
+            // From where on to weigh, and the last row it may reach.
+            if (!piece.from_centre && join.latest > join.weigh_from) {
+                const double low = y_of(piece, box, join.weigh_from);
+                const double top = y_of(piece, box, join.latest);
+                const double at = to + 4.0 + 17.0 * column;
+                canvas_.line({at, low}, {at, top}, 1.2);
+                for (const double end : {low, top}) canvas_.line({at - 3, end}, {at + 3, end}, 1.2);
+            }
+            canvas_.mark({x, y}, std::to_string(join.number));
+            canvas_.end_part();
+        }
+    }
+
+    /// "59 in" above "(150 cm)".
+    static std::vector<std::string> in_two_lines(const std::string& measure) {
+        const std::size_t bracket = measure.find(" (");
+        if (bracket == std::string::npos) return {measure};
+        return {measure.substr(0, bracket), measure.substr(bracket + 1)};
+    }
+
+    void draw_measures(const DrawnPiece& piece, const Box& box) {
+        const double left = box.left - 10.0;
+        const double floor = box.bottom() + 10.0;
+        if (!piece.from_centre) {
+            canvas_.line({left, box.top}, {left, box.bottom()}, 0.7);
+            for (const double y : {box.top, box.bottom()})
+                canvas_.line({left - 3, y}, {left + 3, y}, 0.7);
+            const auto lines = in_two_lines(ruler_text(piece.height));
+            double y = box.top + box.height / 2 + 3.0 - 5.5 * static_cast<double>(lines.size() - 1);
+            for (const std::string& line : lines) {
+                canvas_.text({left - 6, y}, line, letters::small, Align::right);
+                y += 11.0;
+            }
+        }
+        canvas_.line({box.left, floor}, {box.left + box.width, floor}, 0.7);
+        for (const double x : {box.left, box.left + box.width})
+            canvas_.line({x, floor - 3}, {x, floor + 3}, 0.7);
+        const double room = std::max(box.width, name_room) + beside_left;
+        canvas_.fitted({box.middle(), floor + 13}, width_words(piece), letters::small, room,
+                       Align::centre);
+        canvas_.fitted({box.middle(), floor + 27}, piece.name, letters::body, room, Align::centre,
+                       true);
+        canvas_.fitted({box.middle(), floor + 39},
+                       counted(static_cast<long>(piece.widths.size()),
+                               piece.round ? "round" : "row", piece.round ? "rounds" : "rows"),
+                       letters::small, room, Align::centre);
+    }
+
+    /// `run`: of a colour-changing yarn, with the texture its fabric has.
+    void swatch(const Dye& dye, const std::string& words, double& x, bool run = false) {
+        constexpr double box = 24.0;
+        const double wide = std::min(box + 6 + canvas_.text_width(words, letters::body) + 16,
+                                     sizes_.page - 2 * margin);
+        if (x > margin && x + wide > sizes_.page - margin) {
+            x = margin;
+            y_ += line_height + 3;
+        }
+        const std::vector<Point> corners{
+            {x, y_ - 9}, {x + box, y_ - 9}, {x + box, y_ + 3}, {x, y_ + 3}};
+        if (run) {
+            constexpr int across = 48;
+            constexpr int down = 24;
+            std::vector<std::uint32_t> pixels;
+            for (int py = 0; py < down; ++py)
+                for (int px = 0; px < across; ++px)
+                    pixels.push_back(textured(dye.shade, dye.pattern, px, py));
+            canvas_.image({x, y_ - 9}, box, 12.0, across, pixels);
+        } else {
+            canvas_.dyed(corners, dye);
+        }
+        canvas_.outline(corners);
+        canvas_.fitted({x + box + 6, y_}, words, letters::body, wide - box - 6);
+        x += wide;
+    }
+
+    void draw_yarns() {
+        y_ += 6.0;
+        double x = margin;
+        canvas_.begin_part("yarns");
+        for (std::size_t i = 0; i < project_.roles.size(); ++i) {
+            const project::Role& role = project_.roles[i];
+            if (role.colours.empty()) {
+                swatch(dyes_[i], role_heading(role), x);
+                continue;
+            }
+            for (std::size_t run = 0; run < role.colours.size(); ++run)
+                swatch(
+                    {shade_of_run(role.colours[run], run), run, {}},
+                    base::shown_inert(role.id) + " " + base::shown_inert(role.colours[run].colour),
+                    x, true);
+        }
+        canvas_.end_part();
+        y_ += listed_ ? line_height + 4 : 6.0;
+        if (make_.left_out > 0) {
+            canvas_.fitted({margin, y_},
+                           fmt::format("{} more look like the one of their piece that is drawn",
+                                       make_.left_out),
+                           letters::small, sizes_.page - 2 * margin);
+            y_ += line_height;
+        }
+    }
+
+    [[nodiscard]] std::vector<std::string> wrapped(const std::string& words, double width) {
+        std::vector<std::string> out{""};
+        for (const std::string& word : base::split(words, ' ')) {
+            const std::string longer = out.back().empty() ? word : out.back() + " " + word;
+            if (out.back().empty() || canvas_.text_width(longer, letters::body) <= width)
+                out.back() = longer;
+            else
+                out.push_back(word);
+        }
+        return out;
+    }
+
+    void draw_joins() {
+        canvas_.begin_part("joins");
+        constexpr std::size_t most = 14;
+        for (std::size_t i = 0; i < std::min(most, make_.joins.size()); ++i) {
+            const DrawnJoin& join = make_.joins[i];
+            y_ += 4;
+            canvas_.mark({margin + 8, y_ - 3}, std::to_string(join.number));
+            const double room = sizes_.page - 2 * margin - 22;
+            for (const std::string& line : wrapped(join.words, room)) {
+                canvas_.fitted({margin + 22, y_}, line, letters::body, room);
+                y_ += line_height;
+            }
+        }
+        if (make_.joins.size() > most) {
+            canvas_.text({margin + 22, y_},
+                         fmt::format("and {} more, listed below", make_.joins.size() - most),
+                         letters::body);
+            y_ += line_height;
+        }
+        canvas_.end_part();
+    }
+
+    static constexpr double name_room = 96.0;
+
+    const project::Project& project_;
+    const joins::Answer& answer_;
+    const DrawnMake& make_;
+    Sizes sizes_;
+    bool listed_;  ///< the joins, below the pieces
+    std::vector<Dye> dyes_;
+    Canvas canvas_;
+    double y_ = 0.0;
+    double floor_ = 0.0;  ///< below the last line of pieces
+};
+
+}  // namespace
+
+std::string make_picture_at(const project::Project& project, const need::MakeNeed& need,
+                            const joins::Answer& answer, PictureFormat format, PictureWidth width) {
+    const DrawnMake make = drawn_make(project, need, answer);
+    const double height =
+        MakePicture(project, answer, make, PictureFormat::web, width, 1.0).measured();
+    return MakePicture(project, answer, make, format, width, height).draw();
+}
+
+std::string make_words(const project::Project& project, const need::MakeNeed& need,
+                       const joins::Answer& answer) {
+    return words_of(project, drawn_make(project, need, answer));
+}
+
+std::string make_picture(const MakePage& page, PictureFormat format) {
+    const units::WithNumberStyle in_force(page.style.numbers);
+    return make_picture_at(page.project, page.need, page.joins, format, PictureWidth::wide);
+}
+
+}  // namespace skeinfall::report
