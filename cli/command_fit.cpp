@@ -7,6 +7,7 @@
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/fit/fit.hpp"
+#include "skeinfall/plan/make_plan.hpp"
 #include "skeinfall/report/fit.hpp"
 #include "skeinfall/units/parse.hpp"
 
@@ -122,11 +123,12 @@ void add_skeins(const Values& values, const World& world, report::FitAnswer& ans
     joins::Request request;
     request.size = answer.fitted.size;
     request.confidence = rules.confidence;
-    const joins::BallsOfRoles balls = balls_of(*answer.cover, request);
+    const joins::BallsOfRoles balls = plan::balls_of(*answer.cover, request);
     answer.joins = joins::answer_joins(project, answer.need, balls, request);
 }
 
-void save(const std::string& file, const project::Project& project, const fit::Fitted& fitted) {
+void save(const std::string& file, const project::Project& project, const fit::Fitted& fitted,
+          const Values& values, const World& world) {
     std::vector<exchange::TotalEdit> totals;
     for (const fit::ChangedTotal& total : fitted.totals)
         totals.push_back({total.role, total.length, total.mass});
@@ -137,12 +139,12 @@ void save(const std::string& file, const project::Project& project, const fit::F
         totals);
     // What is written has to be a project, before it is.
     static_cast<void>(exchange::parse_project(text, file));
-    write_output("save", file, text);
+    write_output("save", file, text, values, world);
 }
 
 int run_fit(const Values& values, const World& world) {
     const std::string format = format_of(values, {"text", "json"});
-    project::Project project = project_of(values);
+    project::Project project = project_of(values, world);
     const std::size_t size = size_of(values, project);
     const fit::Wish wish = wish_of(values);
     const fit::Take take = take_of(values);
@@ -156,7 +158,7 @@ int run_fit(const Values& values, const World& world) {
     answer.others = others_of(project, wish, answer.fitted);
     answer.each = fit::each_more(answer.fitted.project, answer.fitted.piece, size);
     add_skeins(values, world, answer);
-    if (const auto file = values.one("save")) save(*file, project, answer.fitted);
+    if (const auto file = values.one("save")) save(*file, project, answer.fitted, values, world);
     *world.out << (format == "json" ? report::fit_json(answer) : report::fit_text(answer));
     return done;
 }
@@ -187,6 +189,7 @@ Command fit_command() {
          "of the two that are near: nearest (default), below or above",
          false,
          {"nearest", "below", "above"}},
+        replace_option(),
         {"save", "FILE.toml", "write the project so fitted; all else in it stays as it stands",
          false},
         margin_option(),

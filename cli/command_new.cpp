@@ -32,7 +32,8 @@ using project::MakeQuestion;
 /// Answers of an interview that did not come to its end, one a line: question, tab, answer.
 class Draft {
   public:
-    explicit Draft(fs::path file) : file_(std::move(file)) {}
+    Draft(fs::path file, const Values& values, const World& world)
+        : file_(std::move(file)), values_(values), world_(world) {}
 
     [[nodiscard]] MakeAnswers read() const {
         MakeAnswers answers;
@@ -52,7 +53,8 @@ class Draft {
                 text += std::string(question.id) + "\t" + answer + "\n";
         std::error_code ignored;
         fs::create_directories(file_.parent_path(), ignored);
-        write_output("stash", file_.string(), text);
+        fs::remove(file_, ignored);
+        write_output("stash", file_.string(), text, values_, world_);
     }
     void forget() const {
         std::error_code ignored;
@@ -61,6 +63,8 @@ class Draft {
 
   private:
     fs::path file_;
+    const Values& values_;
+    const World& world_;
 };
 
 template <class T>
@@ -260,7 +264,8 @@ int tell(const std::string& file, const Values& values, const World& world, bool
 int run_new(const Values& values, const World& world) {
     if (const auto file = values.one(positional)) refuse_existing(*file);
     const std::vector<stash::Skein> stash = known_skeins(values, world);
-    const Draft draft(stash_path(values, world).parent_path() / "unfinished-project.txt");
+    const Draft draft(stash_path(values, world).parent_path() / "unfinished-project.txt", values,
+                      world);
     MakeAnswers answers = answers_of(values);
     const bool asks = world.in != nullptr;
     // The step of the scale comes from the settings, and answers nothing.
@@ -311,7 +316,7 @@ int run_new(const Values& values, const World& world) {
     for (const exchange::Assumed& one : asked->assumed) *world.err << "note: " << one.what << "\n";
     const std::string file = values.one(positional).value_or(file_name_of(asked->project.title));
     refuse_existing(file);
-    write_output("FILE", file, asked->toml);
+    write_output("FILE", file, asked->toml, values, world);
     draft.forget();
     *world.out << "wrote " << base::shown_inert(file) << "\n";
     return tell(file, values, world, !stash.empty());

@@ -98,6 +98,7 @@ Command read_command() {
                        {"size", "NUMBER", "which of several sizes, from 1", false},
                        {"row-gauge", "GAUGE", "rows up a length, like \"20 per 4 in\"", false},
                        {"length", "LENGTH", "for rows \"to desired length\"", false},
+                       replace_option(),
                        {"save", "FILE.toml", "write a project file with these rows", false},
                        format_option("text (default) or json")};
     command.examples = {{"skeinfall read hat.txt", "a pattern, row by row"},
@@ -118,7 +119,7 @@ Command read_command() {
         *world.out << (format == "json" ? report::reading_json(document)
                                         : report::reading_text(document, name));
         if (const auto save = values.one("save")) {
-            write_output("save", *save, exchange::project_of_pattern(document));
+            write_output("save", *save, exchange::project_of_pattern(document), values, world);
             *world.err << "note: written: " << base::shown_inert(*save) << "\n";
         } else if (format == "text" && !document.sections.empty()) {
             *world.err << "note: --save NAME.toml writes these rows as a project file\n";

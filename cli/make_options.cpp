@@ -12,6 +12,7 @@
 
 #include "options.hpp"
 #include "output_file.hpp"
+#include "stops_first.hpp"
 
 namespace skeinfall::cli {
 namespace {
@@ -173,10 +174,11 @@ project::Project project_of(const Values& values, const World& world) {
         std::error_code none;
         if (std::filesystem::exists(*name, none))
             refuse_option("save", base::quoted(*name) + " is there already", "a new file", "");
-        write_output("save", *name, asked.toml);
+        write_output("save", *name, asked.toml, values, world);
         *world.err << "saved " << base::shown_inert(*name) << "\n";
         asked.project.file = *name;
     }
+    if (!values.given("despite-stops")) refuse_stops(asked.project);
     return std::move(asked.project);
 }
 

@@ -158,9 +158,10 @@ void write_output(const std::string& option, const std::string& file, const std:
             refuse_option(option, shown + " is a stash, or belongs to a database",
                           "a name that is free, or an older file of this kind",
                           "Name another file. To remove a stash, do it by hand.");
-        if (old != Kind::nothing && old != kind_of(bytes) && !values.given("replace"))
-            refuse_option(option, shown + " is a file of another kind",
-                          "a name that is free, or an older file of this kind",
+        const bool same_kind = old == kind_of(bytes) && old != Kind::other;
+        if (old != Kind::nothing && !same_kind && !values.given("replace"))
+            refuse_option(option, shown + " is a file of another kind, or a project",
+                          "a name that is free, or an older page or picture of this kind",
                           "Name another file, or give --replace to write over it.");
     } else if (fs::exists(status) && !fs::is_directory(status)) {
         // A pipe or a device.

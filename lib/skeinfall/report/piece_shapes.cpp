@@ -37,8 +37,6 @@ Shape shape_of(const project::Project& project, const need::Step& step, std::siz
     return shape;
 }
 
-constexpr double name_at_most = 150.0;  // points; a longer one would leave its shape no room
-
 using Lines = std::vector<std::vector<const Shape*>>;
 
 Lines in_lines(const std::vector<Shape>& shapes, std::size_t count) {
@@ -61,7 +59,7 @@ Lines by_copies(const std::vector<Shape>& shapes) {
 }
 
 double across(const Shape& shape, double scale) {
-    return std::max<double>(shape.width / units::metre * scale, std::min(name_at_most, shape.name_width));
+    return std::max<double>(shape.width / units::metre * scale, shape.name_width);
 }
 
 double across(const std::vector<const Shape*>& line, double scale, double gap) {
