@@ -12,6 +12,7 @@
 #include "skeinfall/report/planning.hpp"
 #include "skeinfall/report/text.hpp"
 #include "skeinfall/units/parse.hpp"
+#include "skeinfall/yarn/avoid.hpp"
 
 #include "commands.hpp"
 #include "exit_code.hpp"
@@ -33,7 +34,8 @@ project::Project bare_project(const Values& values) {
         read_option("need", *values.one("need"), units::parse_length));
     role.name = values.one("yarn").value_or("");
     role.colour = values.one("colour").value_or("");
-    role.avoid = values.all("avoid");
+    for (const std::string& fibre : values.all("avoid"))
+        role.avoid.push_back(read_option("avoid", fibre, yarn::parse_avoided));
     role.one_lot = !values.given("any-lot");
     if (const auto weight = values.one("class")) {
         role.weight = yarn::parse_weight_class(*weight);
@@ -175,7 +177,10 @@ Command cover_command() {
         {"class", "NUMBER", "with --need: the weight class", false},
         {"yarn", "NAME", "with --need: only this yarn", false},
         {"colour", "NAME", "with --need: only this colourway", false},
-        {"avoid", "FIBRE", "with --need: a fibre that must not be in it", true},
+        {"avoid", "FIBRE",
+         "with --need: a fibre, or a family such as \"wool family\" or \"animal fibre\", that must "
+         "not be in it",
+         true},
         {"any-lot", "", "with --need: lots may be mixed", false},
         margin_option(),
         prefer_option(),

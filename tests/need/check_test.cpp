@@ -184,6 +184,37 @@ TEST(Check, WhatIsNotForItsUse) {
     EXPECT_THAT(need::check(made)[0].what, HasSubstr("tighten round a neck"));
 }
 
+// hot_pad_ok in lib/data/fibre_summary.csv says nothing of silk and viscose.
+TEST(Check, WhatIsNotKnownToStandHeatIsAStopNearIt) {
+    project::Project made = sound();
+    made.made_for = project::Recipient::kitchen_heat;
+    for (const char* content : {"100% silk", "60% cotton 40% viscose", "100% lyocell"}) {
+        made.roles[0].fibre = support::fibre(content);
+        ASSERT_EQ(need::check(made).size(), 1U) << content;
+        EXPECT_EQ(need::check(made)[0].severity, Severity::stop) << content;
+        EXPECT_THAT(need::check(made)[0].what, HasSubstr("is not known to stand it"));
+    }
+}
+
+TEST(Check, AProjectThatAsksForWhatItKeepsOut) {
+    project::Project made = sound();
+    made.roles[0].fibre = support::fibre("80% acrylic 20% wool");
+    made.roles[0].avoid = {"silk"};
+    EXPECT_THAT(need::check(made), IsEmpty());
+    for (const char* word : {"wool", "animal fibre", "wool family", "merino", "woool"}) {
+        made.roles[0].avoid = {word};
+        ASSERT_EQ(need::check(made).size(), 1U) << word;
+        EXPECT_EQ(need::check(made)[0].severity, Severity::stop) << word;
+    }
+    made.roles[0].fibre = {};
+    made.roles[0].avoid = {"wool"};
+    EXPECT_THAT(need::check(made), IsEmpty()) << "no yarn is asked for";
+    made.roles[0].name = "Kelpie";
+    ASSERT_EQ(need::check(made).size(), 1U);
+    EXPECT_EQ(need::check(made)[0].severity, Severity::caution);
+    EXPECT_THAT(need::check(made)[0].what, HasSubstr("the content of Kelpie is not told"));
+}
+
 TEST(Check, RowsToJoinInAreRowsOfThePiece) {
     project::Project made = sound();
     const long rows = project::counts(made, made.pieces[0], 0).rows;

@@ -7,6 +7,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/stash/reserve.hpp"
 #include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/avoid.hpp"
 #include "skeinfall/yarn/fibre_facts.hpp"
 #include "skeinfall/yarn/grist_match.hpp"
 
@@ -23,17 +24,10 @@ std::string against(const project::Role& role, const stash::Skein& skein, std::s
             return "contains " + base::join(melting, ", ") + ", which heat melts";
         if (const auto strange = yarn::unknown_fibres(yarn.fibre); !strange.empty())
             return base::join(strange, ", ") + " is no known fibre, and heat melts some";
+        if (const auto unproven = yarn::unproven_in_heat(yarn.fibre); !unproven.empty())
+            return base::join(unproven, ", ") + " is not known to stand heat";
     }
-    for (const std::string& fibre : role.avoid) {
-        if (!yarn.fibre.known()) return "content unknown, and " + fibre + " must be kept out";
-        if (yarn::contains(yarn.fibre, fibre))
-            return "contains " + fibre + ", which must be kept out";
-        for (const std::string& strange : yarn::unknown_fibres(yarn.fibre))
-            if (const auto near = yarn::nearest_fibre(strange);
-                near && yarn::is_kind_of(*near, fibre))
-                return fmt::format("\"{}\" may be {}, and {} must be kept out", strange, *near,
-                                   fibre);
-    }
+    if (const auto objection = yarn::objection_to(yarn.fibre, role.avoid)) return text(*objection);
     if (!role.name.empty() && !base::same_word(role.name, yarn.name))
         return "another yarn than " + role.name;
     if (!role.colour.empty() && !base::same_word(role.colour, skein.colourway))

@@ -20,7 +20,7 @@ class Remedying {
   public:
     Remedying(const project::Project& project, const need::MakeNeed& need,
               const std::vector<stash::Skein>& stash, const Rules& rules, const MakeCover& cover)
-        : project_(project), need_(need), rules_(rules), cover_(cover) {
+        : project_(project), need_(need), stash_(stash), rules_(rules), cover_(cover) {
         std::set<std::string> taken;
         for (const RoleCover& role : cover.roles) {
             if (role.verdict != Verdict::covered) wanting_.push_back(&role);
@@ -198,7 +198,7 @@ class Remedying {
     void bought() {
         std::vector<std::string> skeins;
         for (const BuyingLine& line :
-             buying_list({{&project_, &need_, rules_}}, {cover_}, fitting_, {})) {
+             buying_list({{&project_, &need_, rules_}}, {cover_}, stash_, {})) {
             if (!line.skeins) return;
             skeins.push_back(fmt::format("{} skein{} of {}", *line.skeins,
                                          *line.skeins == 1 ? "" : "s",
@@ -302,6 +302,7 @@ class Remedying {
 
     const project::Project& project_;
     const need::MakeNeed& need_;
+    const std::vector<stash::Skein>& stash_;
     const Rules& rules_;
     const MakeCover& cover_;
     std::vector<stash::Skein> fitting_;

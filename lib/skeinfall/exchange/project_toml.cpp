@@ -18,6 +18,7 @@
 #include "skeinfall/exchange/shapes_toml.hpp"
 #include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/exchange/toml_reader.hpp"
+#include "skeinfall/yarn/avoid.hpp"
 #include "skeinfall/yarn/tools.hpp"
 #include "skeinfall/yarn/weight_class.hpp"
 
@@ -198,6 +199,18 @@ class ProjectReader {
                 "They are " + base::join(names, ", ") + ".");
     }
 
+    /// A word that is not understood would keep nothing out.
+    static void read_avoided(TomlTable& in, project::Role& role) {
+        const TomlValue* const value = in.value("avoid");
+        if (value != nullptr && !std::holds_alternative<TomlValue::List>(value->held)) {
+            role.avoid = in.texts("avoid");
+            return;
+        }
+        for (const TomlValue* one : in.values("avoid", in.list_size("avoid")))
+            if (auto fibre = in.parsed_of("avoid", *one, yarn::parse_avoided))
+                role.avoid.push_back(std::move(*fibre));
+    }
+
     void read_role(const std::string& id, TomlTable& in) {
         using project::TotalBasis;
         project::Role role;
@@ -207,7 +220,7 @@ class ProjectReader {
         read_class(in, role);
         read_grist(in, role);
         role.fibre = in.parsed("fibre", yarn::parse_fibre_content).value_or(yarn::FibreContent{});
-        role.avoid = in.texts("avoid");
+        read_avoided(in, role);
         role.one_lot = in.flag("one_lot").value_or(true);
         role.total_basis = in.choice<TotalBasis>(
             "counted",

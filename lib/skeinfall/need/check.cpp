@@ -15,6 +15,7 @@
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/project/stitches.hpp"
 #include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/avoid.hpp"
 #include "skeinfall/yarn/fibre_facts.hpp"
 #include "skeinfall/yarn/label_check.hpp"
 
@@ -67,6 +68,11 @@ project::Findings not_for_its_use(const project::Project& project) {
                            "yarn " + role.id + ": made for kitchen heat, and " +
                                base::join(melting, ", ") + " softens or melts in it",
                            "Choose cotton, linen or wool."});
+        else if (const auto unproven = yarn::unproven_in_heat(role.fibre); !unproven.empty())
+            out.push_back({Severity::stop, place,
+                           "yarn " + role.id + ": made for kitchen heat, and " +
+                               base::join(unproven, ", ") + " is not known to stand it",
+                           "Choose cotton, linen or wool."});
         else if (!role.fibre.known())
             out.push_back(
                 {Severity::caution, place,
@@ -86,6 +92,36 @@ project::Findings not_for_its_use(const project::Project& project) {
                                 : ": on a make for a child it can catch, or come off and be "
                                   "swallowed"),
                        "Leave it out, or follow the local rules on such goods."});
+    }
+    return out;
+}
+
+/// What must be kept out, and is asked for all the same.
+project::Findings fibres_kept_out(const project::Project& project) {
+    using yarn::Presence;
+    project::Findings out;
+    for (const project::Role& role : project.roles) {
+        const auto objection = yarn::objection_to(role.fibre, role.avoid);
+        if (!objection) continue;
+        const std::string of = "yarn " + role.id + ": ";
+        switch (objection->presence) {
+            case Presence::content_unknown:
+                // Nothing is asked for: the candidates are held against the wish one by one.
+                if (!role.name.empty())
+                    out.push_back({Severity::caution, project.place("yarn." + role.id, "avoid"),
+                                   of + "the content of " + role.name + " is not told, and " +
+                                       objection->avoided + " must be kept out",
+                                   "Read its label, and add the whole content."});
+                break;
+            case Presence::word_unknown:
+                out.push_back({Severity::stop, project.place("yarn." + role.id, "avoid"),
+                               of + text(*objection), "Name a fibre, or a family of fibres."});
+                break;
+            default:
+                out.push_back({Severity::stop, project.place("yarn." + role.id, "fibre"),
+                               of + text(*objection),
+                               "Choose another yarn, or correct the fibres."});
+        }
     }
     return out;
 }
@@ -117,7 +153,7 @@ project::Findings zones_beyond_a_piece(const project::Project& project) {
 /// Checks of other parts of a project, each a function of its own.
 using MoreChecks = project::Findings (*)(const project::Project&);
 constexpr std::array more_checks{&lengths_in_two_units, &unknown_fibres, &not_for_its_use,
-                                 &zones_beyond_a_piece};
+                                 &fibres_kept_out, &zones_beyond_a_piece};
 
 std::string yarn_text(units::Length length) {
     return units::yards_and_metres(length, units::Rounding::nearest);
