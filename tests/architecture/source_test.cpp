@@ -89,6 +89,8 @@ const std::vector<Outside>& outside() {
         {"sys/ioctl.h", {"cli"}},
         {"fmt/", above_base},
         {"uniwidth.h", {"base"}},
+        {"unicase.h", {"base"}},
+        {"uninorm.h", {"base"}},
         {"sample.hpp", {"cli"}},  // made from sample_stash by cli/CMakeLists.txt
         {"utf8", {"base", "exchange", "report"}},
         {"gtest", {}},

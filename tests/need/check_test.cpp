@@ -196,6 +196,40 @@ TEST(Check, WhatIsNotKnownToStandHeatIsAStopNearIt) {
     }
 }
 
+// A popcorn of five tall stitches is no single crochet.
+TEST(Check, AStitchOfUnknownYarnIsAStop) {
+    project::Project made = sound();
+    const auto stops = [&] {
+        long count = 0;
+        for (const project::Finding& one : need::check(made))
+            if (one.severity == Severity::stop &&
+                one.what.find("is not known") != std::string::npos)
+                ++count;
+        return count;
+    };
+    made.pieces[0].gauge = made.gauge;
+    made.pieces[0].gauge->stitch = "dc";
+    EXPECT_EQ(stops(), 0);
+    made.pieces[0].gauge->stitch = "popcorn";
+    EXPECT_EQ(stops(), 1) << "a rate of single crochet says nothing of it";
+    project::Swatch swatch;
+    swatch.role = "MC";
+    swatch.stitches = 20.0 * units::stitch;
+    swatch.rows = 20.0 * units::row;
+    swatch.yarn = 20.0 * metre;
+    made.swatches = {swatch};
+    EXPECT_EQ(stops(), 1);
+    made.swatches[0].stitch = "popcorn";
+    EXPECT_EQ(stops(), 0) << "its own swatch says it";
+    made.pieces[0].gauge.reset();
+    EXPECT_EQ(stops(), 1) << "and nothing of single crochet";
+    made.gauge.stitch = "popcorn";
+    EXPECT_EQ(stops(), 0);
+    made.craft = project::Craft::knit;
+    made.gauge.stitch = "stockinette";
+    EXPECT_EQ(stops(), 0);
+}
+
 TEST(Check, AProjectThatAsksForWhatItKeepsOut) {
     project::Project made = sound();
     made.roles[0].fibre = support::fibre("80% acrylic 20% wool");

@@ -341,6 +341,7 @@ TEST(Charts, ParsedByAnotherProgram) {
 /// A vest in so many sizes, each wider by two stitches than the one before.
 project::Project vest(std::size_t sizes) {
     project::Project out = wrap();
+    out.totals_for.of.reset();
     for (std::size_t i = 0; i < sizes; ++i) {
         out.sizes.push_back("size " + std::to_string(i + 1));
         out.pieces[0].stitches.values.push_back(50 + 2 * static_cast<long>(i));

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/name.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/measure/propagate.hpp"
 #include "skeinfall/yarn/put_up.hpp"
@@ -23,7 +24,7 @@ yarn::Label put_up_for(const project::Role& role, const std::vector<stash::Skein
         if (yarn::Label stated = yarn::put_up_in(role.grist->text); stated.length) return stated;
     if (!role.name.empty())
         for (const stash::Skein& skein : stash)
-            if (base::same_word(skein.yarn.name, role.name) && skein.yarn.label.length)
+            if (base::same_name(skein.yarn.name, role.name) && skein.yarn.label.length)
                 return skein.yarn.label;
     return fallback;
 }
@@ -57,7 +58,7 @@ std::vector<yarn::FibreContent> contents_of(const project::Role& role,
     std::vector<yarn::FibreContent> out;
     if (role.name.empty()) return out;
     for (const stash::Skein& skein : stash)
-        if (base::same_word(skein.yarn.name, role.name) && skein.yarn.fibre.known() &&
+        if (base::same_name(skein.yarn.name, role.name) && skein.yarn.fibre.known() &&
             std::find(out.begin(), out.end(), skein.yarn.fibre) == out.end())
             out.push_back(skein.yarn.fibre);
     return out;
@@ -80,8 +81,8 @@ void note_fibres(BuyingLine& line, const project::Role& role, project::Recipient
 }
 
 bool alike(const BuyingLine& line, const project::Role& role, const yarn::Label& put_up) {
-    return !role.name.empty() && !role.colour.empty() && base::same_word(line.yarn, role.name) &&
-           base::same_word(line.colour, role.colour) && line.put_up == put_up;
+    return !role.name.empty() && !role.colour.empty() && base::same_name(line.yarn, role.name) &&
+           base::same_name(line.colour, role.colour) && line.put_up == put_up;
 }
 
 void finish(BuyingLine& line, Length all_new, bool one_lot, bool has_some, Length tail) {
@@ -106,7 +107,7 @@ void finish(BuyingLine& line, Length all_new, bool one_lot, bool has_some, Lengt
 
 void set_price(BuyingLine& line, const Prices& prices) {
     const auto price = std::find_if(prices.begin(), prices.end(), [&](const auto& one) {
-        return base::same_word(one.first, line.yarn);
+        return base::same_name(one.first, line.yarn);
     });
     if (price == prices.end()) return;
     line.price = price->second;

@@ -19,6 +19,7 @@ struct Candidate {
     std::optional<stash::Supply> supply;  ///< nothing when it is out
     std::string reason;                   ///< why it is out, or what is to be said against it
     int substitution = 0;                 ///< 0: just what was wanted; 1: a swatch is needed first
+    bool only_unweighed = false;          ///< out for no other reason than that nobody weighed it
 };
 
 /// The verdict on a skein, which must outlive it. How far its length per mass may be from the

@@ -199,6 +199,18 @@ class ProjectReader {
                 "They are " + base::join(names, ", ") + ".");
     }
 
+    static void read_label_tolerance(TomlTable& in, project::Role& role) {
+        role.label_tolerance = in.parsed("label_tolerance", units::parse_percent);
+        constexpr double most = 0.25;
+        if (!role.label_tolerance ||
+            (role.label_tolerance->value() > 0.0 && role.label_tolerance->value() <= most))
+            return;
+        in.fail("label_tolerance", "so far off no label can be meant",
+                "a share above 0 % and up to 25 %",
+                "Weigh a measured length of several skeins, and say how far they lie apart.");
+        role.label_tolerance.reset();
+    }
+
     /// A word that is not understood would keep nothing out.
     static void read_avoided(TomlTable& in, project::Role& role) {
         const TomlValue* const value = in.value("avoid");
@@ -221,6 +233,7 @@ class ProjectReader {
         read_grist(in, role);
         role.fibre = in.parsed("fibre", yarn::parse_fibre_content).value_or(yarn::FibreContent{});
         read_avoided(in, role);
+        read_label_tolerance(in, role);
         role.one_lot = in.flag("one_lot").value_or(true);
         role.total_basis = in.choice<TotalBasis>(
             "counted",

@@ -66,7 +66,7 @@ class Chart {
     [[nodiscard]] std::string described() const {
         std::string out;
         for (const YarnLine& yarn : section_.yarns) {
-            out += shown_inert(yarn.role) + " " + Figures::totals(yarn.total);
+            out += shown_inert(yarn.role) + " " + Figures::totals(yarn.total, yarn.skeins_hold);
             for (std::size_t size = 0; size < yarn.total.size(); ++size)
                 if (out_of_line(yarn, size))
                     out += "; " + size_name(section_, size) + ": " + words_("out_of_line");
@@ -111,9 +111,13 @@ class Chart {
         std::vector<std::string> lines;
         const units::NumberStyle& style = units::number_style();
         if (style.imperial())
-            lines.push_back(total_number(yarn.total[size], units::shown::yards) + " yd");
+            lines.push_back(total_number(yarn.total[size], units::shown::yards,
+                                         held_by(yarn.skeins_hold, size)) +
+                            " yd");
         if (style.metric())
-            lines.push_back(total_number(yarn.total[size], units::shown::metres) + " m");
+            lines.push_back(total_number(yarn.total[size], units::shown::metres,
+                                         held_by(yarn.skeins_hold, size)) +
+                            " m");
         if (style.metres_first) std::reverse(lines.begin(), lines.end());
         const bool mark = out_of_line(yarn, size);
         marked_ = marked_ || mark;
