@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <ostream>
 
+#include "skeinfall/base/name.hpp"
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/planning.hpp"
@@ -40,7 +41,7 @@ void check_names(const cover::Prices& prices, const std::vector<cover::Make>& ma
     for (const auto& price : prices) {
         const std::string& name = price.first;
         if (std::any_of(names.begin(), names.end(),
-                        [&](const std::string& one) { return base::same_word(one, name); }))
+                        [&](const std::string& one) { return base::same_name(one, name); }))
             continue;
         const auto near = base::nearest_name(name, names);
         refuse_option("price", "no project has a yarn called " + base::quoted(name),

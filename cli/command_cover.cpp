@@ -12,6 +12,7 @@
 #include "skeinfall/report/planning.hpp"
 #include "skeinfall/report/text.hpp"
 #include "skeinfall/units/parse.hpp"
+#include "skeinfall/yarn/avoid.hpp"
 
 #include "commands.hpp"
 #include "exit_code.hpp"

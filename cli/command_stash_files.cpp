@@ -47,6 +47,38 @@ void write(const std::vector<stash::Movement>& movements,
                    << " of work in progress left out; --format json has them too\n";
 }
 
+std::string ids_text(const std::vector<std::string>& ids) {
+    constexpr std::size_t most = 8;
+    std::vector<std::string> shown;
+    for (const std::string& id : ids)
+        if (shown.size() < most) shown.push_back(base::shown_inert(id));
+    if (ids.size() > most) shown.push_back(std::to_string(ids.size() - most) + " more");
+    return base::join(shown, ", ");
+}
+
+/// A sheet that comes again, or names skeins of the stash.
+void tell_what_was_known(const store::TakenIn& taken, bool only_try, const World& world) {
+    std::ostream& out = *world.out;
+    if (!taken.seen.empty())
+        out << skeins_text(taken.seen.size())
+            << (taken.seen.size() == 1 ? " came in with this sheet before and adds nothing"
+                                       : " came in with this sheet before and add nothing")
+            << " (--as-new takes such rows for other skeins)\n";
+    if (!taken.corrected.empty())
+        out << (only_try ? "would correct " : "corrected ") << ids_text(taken.corrected)
+            << ", as \"skeinfall stash history\" shows\n";
+    for (const store::TakenIn::Reworded& row : taken.reworded)
+        out << "line " << row.place.line << " is like " << base::shown_inert(row.id) << " but for "
+            << row.differs
+            << ", and adds nothing: write that id in its row to correct the skein, or --as-new\n";
+    if (!taken.reweighed.empty())
+        out << "another weighing in the sheet than in the stash, left as it is there: "
+            << ids_text(taken.reweighed) << " (\"skeinfall stash weigh\" records one)\n";
+    if (!taken.gone.empty())
+        out << "no longer in the sheet, kept in the stash: " << ids_text(taken.gone)
+            << " (\"skeinfall stash give\" and \"stash use\" take out what is gone)\n";
+}
+
 store::TakeIn progress_of(const World& world, std::size_t lines) {
     store::TakeIn how;
     how.entered = world.today;
@@ -102,16 +134,20 @@ Command stash_import_command() {
         "anything in it is wrong. A row is a skein; columns in any order: id, yarn, colourway, "
         "dye\n"
         "lot, shade group, class, fibre, label length, label mass, colour repeat, state (whole or\n"
-        "part), weighed, scale, tare, knots, note, date. Only yarn is required. Skeins with an id\n"
-        "that are in the stash already, just so, are left alone. A sheet with headings of its own "
-        "is\n"
-        "matched by its words and shown; --column says what is not understood.";
-    command.options = {{"dry-run", "", "tell what would happen and change nothing", false},
-                       {"column", "HEADING=FIELD",
-                        "what a heading of your own sheet means: \"Ball grams=label mass in g\", "
-                        "\"Shelf=note\", \"Price=nothing\"",
-                        true},
-                       stash_option()};
+        "part), weighed, scale, tare, knots, note, date. Only yarn is required. A sheet with\n"
+        "headings of its own is matched by its words and shown; --column says what is not\n"
+        "understood. A sheet may come again: rows that were imported before add nothing, rows "
+        "that\n"
+        "are new are added, and what is gone from the sheet stays in the stash. A row with the id\n"
+        "of a skein corrects how it is described; what was used and weighed stays as it is.";
+    command.options = {
+        {"dry-run", "", "tell what would happen and change nothing", false},
+        {"as-new", "", "rows without an id are new skeins, seen before or not", false},
+        {"column", "HEADING=FIELD",
+         "what a heading of your own sheet means: \"Ball grams=label mass in g\", "
+         "\"Shelf=note\", \"Price=nothing\"",
+         true},
+        stash_option()};
     command.examples = {
         {"skeinfall stash import sample_stash/stash.csv", "load the sample"},
         {"skeinfall stash import mine.csv --dry-run", "see whether a table would do"}};
@@ -127,6 +163,7 @@ Command stash_import_command() {
         store::TakeIn how = progress_of(world, table.lines.size());
         how.days_stated = table.days_stated;
         how.only_try = values.given("dry-run");
+        how.as_new = values.given("as-new");
         const auto path = stash_path(values, world);
         if (std::error_code none; how.only_try && !std::filesystem::exists(path, none)) {
             *world.out << "would begin a stash with " << skeins_text(skeins_of(table).size())
@@ -141,6 +178,7 @@ Command stash_import_command() {
                            << report::counted(static_cast<long>(taken.readings), "reading",
                                               "readings")
                            << " of work in progress\n";
+            tell_what_was_known(taken, how.only_try, world);
             if (!taken.left_alone.empty())
                 *world.out << skeins_text(taken.left_alone.size())
                            << (taken.left_alone.size() == 1 ? " was" : " were")

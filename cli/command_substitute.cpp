@@ -3,6 +3,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/yarns.hpp"
 #include "skeinfall/units/parse.hpp"
+#include "skeinfall/yarn/avoid.hpp"
 #include "skeinfall/yarn/substitute.hpp"
 
 #include "commands.hpp"
@@ -70,7 +71,9 @@ Command substitute_command() {
          "\"kitchen heat\", felted or infant",
          false,
          {"kitchen heat", "felted", "infant"}},
-        {"avoid", "FIBRE", "a fibre that must not be in it", true},
+        {"avoid", "FIBRE",
+         "a fibre, or a family such as \"wool family\" or \"animal fibre\", that must not be in it",
+         true},
         format_option("text (default) or json")};
     command.examples = {
         {"skeinfall substitute --want \"200 m / 100 g, 100% wool, class 4\" --with \"250 m / 100 "
@@ -88,7 +91,8 @@ Command substitute_command() {
         if (const auto need = values.one("need"))
             swap.need = read_option("need", *need, yarn::parse_stated_need);
         swap.use = use_in(values);
-        swap.avoid = values.all("avoid");
+        for (const std::string& fibre : values.all("avoid"))
+            swap.avoid.push_back(read_option("avoid", fibre, yarn::parse_avoided));
         const yarn::Substitution answer = yarn::compare(swap);
         *world.out << (format == "json" ? report::substitute_json(swap, answer)
                                         : report::substitute_text(swap, answer));

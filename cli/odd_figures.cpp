@@ -19,7 +19,8 @@ constexpr std::size_t most_said = 10;
 /// A whole skein lighter than its label: both readings.
 std::optional<std::string> light_skein(const stash::Skein& skein) {
     const yarn::Label& label = skein.yarn.label;
-    if (skein.part || !skein.weighing || !label.length || !label.mass) return std::nullopt;
+    if (stash::is_part(skein) || !skein.weighing || !label.length || !label.mass)
+        return std::nullopt;
     const auto light =
         yarn::short_weight(label.length->value, label.mass->value,
                            measure::net_mass(skein.weighing->reading()), skein.yarn.fibre);
@@ -39,7 +40,7 @@ std::optional<std::string> light_skein(const stash::Skein& skein) {
 /// A whole skein far heavier than its label.
 std::optional<std::string> heavy_skein(const stash::Skein& skein) {
     const yarn::Label& label = skein.yarn.label;
-    if (skein.part || !skein.weighing || !label.mass) return std::nullopt;
+    if (stash::is_part(skein) || !skein.weighing || !label.mass) return std::nullopt;
     constexpr double heaviest = 1.2;
     if (measure::net_mass(skein.weighing->reading()).centre <= heaviest * label.mass->value)
         return std::nullopt;

@@ -369,6 +369,51 @@ TEST(Cover, TheChosenComeInStashOrderPartsFirst) {
     EXPECT_THAT(ids_of(cover.chosen), ElementsAre("q", "z", "m", "a"));
 }
 
+// What nobody weighed is not known to be too little.
+TEST(Cover, APartNeverWeighedIsWeighedBeforeItIsCalledShort) {
+    stash::Skein part = support::whole(
+        "p1", support::yarn_of("Kelpie", support::metres(200), support::grams(100)), "A");
+    part.part = true;
+    const auto answer = [&](double metres) {
+        return cover::cover_role(support::role("MC"), support::need_of_length(metres, 3), {part},
+                                 {});
+    };
+    EXPECT_EQ(answer(150).verdict, Verdict::too_close_to_call);
+    EXPECT_THAT(answer(150).weigh_first, ElementsAre("p1"));
+    EXPECT_THAT(answer(150).settles.at(0).what, HasSubstr("Weigh p1 first"));
+    EXPECT_EQ(answer(250).verdict, Verdict::is_short) << "no more than its label can be there";
+    EXPECT_THAT(answer(250).weigh_first, IsEmpty());
+    part.weighing = support::weighed(20, 1);
+    EXPECT_EQ(answer(150).verdict, Verdict::is_short);
+    EXPECT_THAT(answer(150).weigh_first, IsEmpty());
+    part.weighing.reset();
+    part.yarn.fibre = support::fibre("100% wool");
+    project::Role role = support::role("MC");
+    role.avoid = {"wool"};
+    EXPECT_THAT(cover::cover_role(role, support::need_of_length(150, 3), {part}, {}).weigh_first,
+                IsEmpty())
+        << "what must be kept out need not be weighed";
+}
+
+// Three skeins that were counted may have been two and a bit.
+TEST(Cover, ATotalInWholeSkeinsMayBeOneSkeinLess) {
+    project::Project make = support::rectangle(25, 120);
+    make.roles[0].grist = support::grist("200 m / 100 g");
+    make.roles[0].total_length = project::PerSize<units::Length>(600.0 * metre);
+    std::vector<stash::Skein> stash;
+    for (const char* id : {"k1", "k2"})
+        stash.push_back(support::whole(
+            id, support::yarn_of("Kelpie", support::metres(205), support::grams(100)), "A"));
+    const auto verdict = [&] {
+        return cover::cover_make(make, need::need_of(make, 0), stash, {}).verdict;
+    };
+    EXPECT_EQ(verdict(), Verdict::is_short);
+    make.roles[0].total_basis = project::TotalBasis::whole_skeins;
+    EXPECT_EQ(verdict(), Verdict::too_close_to_call);
+    stash.pop_back();
+    EXPECT_EQ(verdict(), Verdict::is_short);
+}
+
 TEST(Cover, AnEmptyStashSaysWhatToBuy) {
     const cover::RoleCover cover =
         cover::cover_role(support::role("MC"), support::need_of_length(600, 30), {}, {});

@@ -8,6 +8,7 @@
 
 #include "skeinfall/cover/buy.hpp"
 #include "skeinfall/cover/cover.hpp"
+#include "skeinfall/cover/remedies.hpp"
 
 #include "support/builders.hpp"
 
@@ -285,6 +286,46 @@ TEST(Several, ASkeinMayBeCutForTwo) {
     EXPECT_EQ(used(), 1U);
     for (const cover::RoleCover& role : cover::cover_make(make, need, stash, rules).roles)
         EXPECT_GE(role.chance, rules.confidence);
+}
+
+// Neither the list nor a remedy proposes what must be kept out.
+TEST(Several, NoYarnIsBoughtThatHoldsWhatMustBeKeptOut) {
+    project::Project make = support::rectangle(60, 40);
+    make.roles[0].name = "Kelpie";
+    make.roles[0].grist = support::grist("200 m / 100 g");
+    need::MakeNeed need;
+    need.roles = {support::need_of_length(600, 6.0)};
+    stash::Skein kelpie = support::whole(
+        "k1", support::yarn_of("Kelpie", support::metres(200), support::grams(100)), "A");
+    kelpie.yarn.fibre = support::fibre("80% acrylic 20% merino");
+    const auto line = [&] {
+        const auto covers = cover::cover_makes({{&make, &need, {}}}, {kelpie}, Sharing::joint);
+        return cover::buying_list({{&make, &need, {}}}, covers, {kelpie}, {}).at(0);
+    };
+    const auto proposed = [&] {
+        const cover::MakeCover covered = cover::cover_make(make, need, {kelpie}, {});
+        for (const cover::Remedy& remedy : cover::remedies(make, need, {kelpie}, {}, covered))
+            if (remedy.what.find("Kelpie") != std::string::npos) return true;
+        return false;
+    };
+    EXPECT_EQ(line().skeins, 3);
+    EXPECT_TRUE(proposed());
+    for (const char* word : {"wool", "animal fibre", "synthetic", "woool"}) {
+        make.roles[0].avoid = {word};
+        EXPECT_FALSE(line().skeins) << word;
+        EXPECT_TRUE(line().objection) << word;
+        EXPECT_FALSE(proposed()) << word;
+    }
+    make.roles[0].avoid = {"silk"};
+    EXPECT_EQ(line().keep_out, std::vector<std::string>{"silk"});
+    EXPECT_TRUE(line().skeins);
+    make.roles[0].avoid.clear();
+    make.made_for = project::Recipient::kitchen_heat;
+    EXPECT_FALSE(line().skeins);
+    EXPECT_EQ(line().unproven, (std::vector<std::string>{"acrylic"}));
+    EXPECT_FALSE(proposed());
+    kelpie.yarn.fibre = support::fibre("100% merino");
+    EXPECT_TRUE(line().skeins);
 }
 
 TEST(Several, PricesAddUpPerCurrency) {

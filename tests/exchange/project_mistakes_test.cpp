@@ -206,7 +206,7 @@ TEST(ProjectMistakes, UnknownKeysWithTheNearest) {
         "p:2:1: unknown key \"crafft\"; expected one of title, craft, terms, made_for, skill, "
         "margin, notions, care, tail, rows_between_joins, widths, lengths, sizes, gauge, yarn, "
         "stitch, swatch, "
-        "earlier_make, piece, pattern, pattern_file, finish, maker_gauge, tester, "
+        "earlier_make, piece, pattern, pattern_file, finish, maker_gauge, totals_for, tester, "
         "totals_from\n"
         "    Did you mean \"craft\"?");
     EXPECT_THAT(found[1], StartsWith("p:3:1: unknown key \"a\\x1bb\"; "));
@@ -322,11 +322,27 @@ TEST(ProjectMistakes, ValuesOfAYarn) {
     EXPECT_THAT(in_yarn("total = '380 yd'\ncounted = 'skeins'"),
                 ElementsAre("p:8:11: counted: unknown word \"skeins\"; expected \"measured\" or "
                             "\"whole skeins\""));
-    EXPECT_THAT(in_yarn("color = 'red'"),
-                ElementsAre("p:7:1: unknown key \"color\"; expected one of name, colour, class, "
-                            "grist, fibre, avoid, one_lot, counted, total, rate, join_kind, "
-                            "held_with, shade, colour_repeat, colours, total_for_rows\n"
-                            "    Did you mean \"colour\"?"));
+    EXPECT_THAT(
+        in_yarn("color = 'red'"),
+        ElementsAre(
+            "p:7:1: unknown key \"color\"; expected one of name, colour, class, "
+            "grist, fibre, avoid, label_tolerance, one_lot, counted, total, rate, join_kind, "
+            "held_with, shade, colour_repeat, colours, total_for_rows\n"
+            "    Did you mean \"colour\"?"));
+}
+
+// A word that is not understood would keep nothing out.
+TEST(ProjectMistakes, WhatToAvoidAndWhomTotalsAreFor) {
+    EXPECT_THAT(in_yarn("avoid = ['woool']"),
+                ElementsAre(StartsWith("p:7:11: avoid: \"woool\" is no fibre and no family")));
+    EXPECT_THAT(in_yarn("avoid = ['Animal fibres', 'merino wool', 'polyamide']"), IsEmpty());
+    EXPECT_THAT(in_yarn("label_tolerance = '40 %'"),
+                ElementsAre(StartsWith("p:7:19: label_tolerance: so far off no label")));
+    EXPECT_THAT(in_yarn("label_tolerance = '2 %'"), IsEmpty());
+    EXPECT_THAT(at_top("totals_for = '20 %'"),
+                ElementsAre(StartsWith("p:2:14: totals_for: \"20 %\" is no share of makers")));
+    EXPECT_THAT(at_top("totals_for = 'middle'"), IsEmpty());
+    EXPECT_THAT(at_top("totals_for = '95 %'"), IsEmpty());
 }
 
 TEST(ProjectMistakes, TotalsOfAYarn) {

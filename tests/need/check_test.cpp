@@ -184,6 +184,71 @@ TEST(Check, WhatIsNotForItsUse) {
     EXPECT_THAT(need::check(made)[0].what, HasSubstr("tighten round a neck"));
 }
 
+// hot_pad_ok in lib/data/fibre_summary.csv says nothing of silk and viscose.
+TEST(Check, WhatIsNotKnownToStandHeatIsAStopNearIt) {
+    project::Project made = sound();
+    made.made_for = project::Recipient::kitchen_heat;
+    for (const char* content : {"100% silk", "60% cotton 40% viscose", "100% lyocell"}) {
+        made.roles[0].fibre = support::fibre(content);
+        ASSERT_EQ(need::check(made).size(), 1U) << content;
+        EXPECT_EQ(need::check(made)[0].severity, Severity::stop) << content;
+        EXPECT_THAT(need::check(made)[0].what, HasSubstr("is not known to stand it"));
+    }
+}
+
+// A popcorn of five tall stitches is no single crochet.
+TEST(Check, AStitchOfUnknownYarnIsAStop) {
+    project::Project made = sound();
+    const auto stops = [&] {
+        long count = 0;
+        for (const project::Finding& one : need::check(made))
+            if (one.severity == Severity::stop &&
+                one.what.find("is not known") != std::string::npos)
+                ++count;
+        return count;
+    };
+    made.pieces[0].gauge = made.gauge;
+    made.pieces[0].gauge->stitch = "dc";
+    EXPECT_EQ(stops(), 0);
+    made.pieces[0].gauge->stitch = "popcorn";
+    EXPECT_EQ(stops(), 1) << "a rate of single crochet says nothing of it";
+    project::Swatch swatch;
+    swatch.role = "MC";
+    swatch.stitches = 20.0 * units::stitch;
+    swatch.rows = 20.0 * units::row;
+    swatch.yarn = 20.0 * metre;
+    made.swatches = {swatch};
+    EXPECT_EQ(stops(), 1);
+    made.swatches[0].stitch = "popcorn";
+    EXPECT_EQ(stops(), 0) << "its own swatch says it";
+    made.pieces[0].gauge.reset();
+    EXPECT_EQ(stops(), 1) << "and nothing of single crochet";
+    made.gauge.stitch = "popcorn";
+    EXPECT_EQ(stops(), 0);
+    made.craft = project::Craft::knit;
+    made.gauge.stitch = "stockinette";
+    EXPECT_EQ(stops(), 0);
+}
+
+TEST(Check, AProjectThatAsksForWhatItKeepsOut) {
+    project::Project made = sound();
+    made.roles[0].fibre = support::fibre("80% acrylic 20% wool");
+    made.roles[0].avoid = {"silk"};
+    EXPECT_THAT(need::check(made), IsEmpty());
+    for (const char* word : {"wool", "animal fibre", "wool family", "merino", "woool"}) {
+        made.roles[0].avoid = {word};
+        ASSERT_EQ(need::check(made).size(), 1U) << word;
+        EXPECT_EQ(need::check(made)[0].severity, Severity::stop) << word;
+    }
+    made.roles[0].fibre = {};
+    made.roles[0].avoid = {"wool"};
+    EXPECT_THAT(need::check(made), IsEmpty()) << "no yarn is asked for";
+    made.roles[0].name = "Kelpie";
+    ASSERT_EQ(need::check(made).size(), 1U);
+    EXPECT_EQ(need::check(made)[0].severity, Severity::caution);
+    EXPECT_THAT(need::check(made)[0].what, HasSubstr("the content of Kelpie is not told"));
+}
+
 TEST(Check, RowsToJoinInAreRowsOfThePiece) {
     project::Project made = sound();
     const long rows = project::counts(made, made.pieces[0], 0).rows;

@@ -111,7 +111,7 @@ TEST(Need, WhatContradictsTheRestIsNamedAndWidens) {
 TEST(Need, BandsByWhereTheFigureCameFrom) {
     project::Project wrap = support::rectangle(10, 10);
     wrap.roles[0].total_length = project::PerSize<units::Length>(50.0 * metre);
-    EXPECT_NEAR(need::need_of(wrap, 0).roles[0].length.relative().value(), 0.05, 1e-12);
+    EXPECT_NEAR(need::need_of(wrap, 0).roles[0].length.relative().value(), 0.08, 1e-12);
     wrap.roles[0].total_length = {};
     wrap.roles[0].rate = units::YarnPerStitch(0.2 * metre / units::stitch);
     EXPECT_NEAR(need::need_of(wrap, 0).roles[0].length.relative().value(), 0.08, 1e-12);
@@ -266,7 +266,7 @@ TEST(Need, AYarnNoPieceUsesKeepsItsStatedTotal) {
     make = need::need_of(wrap, 0);
     EXPECT_NEAR(make.roles[1].length.centre / metre, 30.0, 1e-12);
     EXPECT_EQ(make.roles[1].source, need::Source::stated_total);
-    EXPECT_NEAR(make.roles[1].length.relative().value(), 0.05, 1e-12);
+    EXPECT_NEAR(make.roles[1].length.relative().value(), 0.08, 1e-12);
 }
 
 TEST(Need, FinishingPartsByStitchesLengthAndFactor) {
@@ -331,8 +331,9 @@ TEST(Need, CraftDecidesFoundationAndBindOff) {
     EXPECT_EQ(part_of(crochet, Purpose::bind_off), units::Length{});
     strip.craft = project::Craft::knit;
     const need::MakeNeed knit = need::need_of(strip, 0);
-    // A long-tail cast-on is about a row of its own (common practice, no source).
-    EXPECT_NEAR(part_of(knit.roles[0], Purpose::foundation) / metre, 1.0, 1e-9);
+    // A long-tail cast-on takes about two rows, loops and tail: 1.625 in a stitch were measured for
+    // both strands (source S162), three widths for the tail alone (S158); a row takes about three.
+    EXPECT_NEAR(part_of(knit.roles[0], Purpose::foundation) / metre, 2.0, 1e-9);
     EXPECT_EQ(knit.steps.front().purpose, Purpose::foundation);
     EXPECT_EQ(knit.steps.back().purpose, Purpose::bind_off);
     strip.pieces[0].foundation_rows = units::Ratio(3.0);
@@ -342,7 +343,7 @@ TEST(Need, CraftDecidesFoundationAndBindOff) {
 TEST(Need, AStatedLengthAloneIsANeed) {
     const need::RoleNeed need = need::stated_need(600.0 * metre);
     EXPECT_EQ(need.length.centre, 600.0 * metre);
-    EXPECT_NEAR(need.length.relative().value(), 0.05, 1e-12);
+    EXPECT_NEAR(need.length.relative().value(), 0.08, 1e-12);
     ASSERT_EQ(need.causes.size(), 1U);
     EXPECT_EQ(need.source, need::Source::stated_total);
     EXPECT_EQ(part_of(need, Purpose::body), 600.0 * metre);

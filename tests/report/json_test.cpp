@@ -58,7 +58,7 @@ TEST(NeedJson, KeysAndFigures) {
     EXPECT_THAT(keys(role), ElementsAre("role", "need_m", "spread_m", "need_g", "found", "source",
                                         "evidence", "passed_over", "parts", "causes", "notes"));
     EXPECT_NEAR(role["need_m"].get<double>(), 300.0, 1e-9);
-    EXPECT_NEAR(role["spread_m"].get<double>(), 15.0, 1e-9);
+    EXPECT_NEAR(role["spread_m"].get<double>(), 24.0, 1e-9);
     EXPECT_NEAR(role["need_g"].get<double>(), 150.0, 1e-9);
     EXPECT_EQ(role["parts"].at(0)["part"], "body");
     EXPECT_THAT(keys(role["parts"].at(0)), ElementsAre("part", "length_m"));
@@ -79,10 +79,10 @@ TEST(CoverJson, KeysAndFigures) {
     EXPECT_THAT(keys(json), ElementsAre("title", "size", "verdict", "chance", "roles", "remedies"));
     EXPECT_EQ(json["verdict"], "covered");
     const Json& role = json["roles"].at(0);
-    EXPECT_THAT(keys(role),
-                ElementsAre("role", "verdict", "chance", "confidence", "needed_m", "supply_m",
-                            "supply_spread_m", "tails_m", "wound_off_m", "spare_m", "to_be_sure_m",
-                            "label_cancels", "proven", "chosen", "cut", "notes", "next", "skeins"));
+    EXPECT_THAT(keys(role), ElementsAre("role", "verdict", "chance", "confidence", "weigh_first",
+                                        "needed_m", "supply_m", "supply_spread_m", "tails_m",
+                                        "wound_off_m", "spare_m", "to_be_sure_m", "label_cancels",
+                                        "proven", "chosen", "cut", "notes", "next", "skeins"));
     EXPECT_EQ(role["chosen"], (Json{"s1", "s2"}));
     EXPECT_NEAR(role["supply_m"].get<double>(), 400.0, 1e-9);
     EXPECT_NEAR(role["tails_m"].get<double>(), 0.6, 1e-9);
@@ -138,16 +138,17 @@ TEST(MaterialsJson, KeysAndFigures) {
     project::Project project = wrap();
     project.roles[0].weight = yarn::WeightClass{4};
     project.gauge.hook = 5.0 * units::millimetre;
+    project.totals_for.of.reset();
     const Json json = parsed(report::materials_json(materials::section_of(project)));
-    EXPECT_THAT(keys(json),
-                ElementsAre("title", "craft", "terms", "skill", "sizes", "finished", "yarns",
-                            "margin", "stitches_per_m", "rows_per_m", "gauge_stitch", "hook_mm",
-                            "needle_mm", "notions", "care", "cautions", "credit"));
+    EXPECT_THAT(keys(json), ElementsAre("title", "craft", "terms", "skill", "sizes", "finished",
+                                        "yarns", "makers_within", "margin", "stitches_per_m",
+                                        "rows_per_m", "gauge_stitch", "hook_mm", "needle_mm",
+                                        "notions", "care", "cautions", "credit"));
     const Json& yarn = json["yarns"].at(0);
     EXPECT_THAT(keys(yarn), ElementsAre("role", "name", "colour", "class", "class_name", "fibre",
                                         "put_up_length", "put_up_mass", "grist_m_per_100g",
-                                        "worked_out_m", "total_m", "skeins", "found", "basis",
-                                        "testers", "one_lot", "held_with"));
+                                        "worked_out_m", "total_m", "skeins", "for_most_makers",
+                                        "found", "basis", "testers", "one_lot", "held_with"));
     EXPECT_EQ(yarn["class_name"], "Medium");
     EXPECT_EQ(yarn["skeins"], (Json{2}));
     EXPECT_NEAR(yarn["total_m"].at(0).get<double>(), 300.0, 1e-9);

@@ -45,6 +45,7 @@ project::Project vest() {
     out.notions = {"tapestry needle"};
     out.care = {"wash by hand"};
     out.margin = units::Ratio(0.1);
+    out.totals_for.of.reset();
     return out;
 }
 
@@ -349,6 +350,7 @@ TEST(MaterialsText, EveryReturnIsListed) {
 
 TEST(MaterialsText, TestersAreTold) {
     project::Project project = six_sizes();
+    project.totals_for = {};
     project::TesterReturn one;
     one.role = "MC";
     one.size = 2;
@@ -362,6 +364,8 @@ TEST(MaterialsText, TestersAreTold) {
     EXPECT_THAT(text, HasSubstr("from 2 testers' returns, weighed before and after, which took "
                                 "98 % to 101 % of what was worked out"));
     EXPECT_THAT(text, HasSubstr("so that 90 % of makers come out with it"));
+    project.totals_for.of.reset();
+    EXPECT_THAT(text_of(project, Markup::plain), HasSubstr("the total takes their middle"));
 }
 
 TEST(MaterialsText, EveryBasisHasItsWords) {

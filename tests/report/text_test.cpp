@@ -45,10 +45,10 @@ TEST(NeedText, SaysHowMuchHowSureAndWhy) {
     const project::Project project = wrap();
     const std::string text = report::need_text(project, need::need_of(project, 0));
     EXPECT_THAT(text, StartsWith("Harbour wrap\n"));
-    // 300 m = 328.08 yd; 300 + 1.6449 x 15 = 324.67 m = 355.07 yd, all up.
-    EXPECT_THAT(text, HasSubstr("MC: needs 329 yd (300 m); 95 % sure with 356 yd (325 m)\n"));
+    // 300 m = 328.08 yd; 300 + 1.6449 x 24 = 339.48 m = 371.26 yd, all up.
+    EXPECT_THAT(text, HasSubstr("MC: needs 329 yd (300 m); 95 % sure with 372 yd (340 m)\n"));
     EXPECT_THAT(text, HasSubstr("found from the stated total"));
-    EXPECT_THAT(text, HasSubstr("give or take 5 %"));
+    EXPECT_THAT(text, HasSubstr("give or take 8 %"));
     EXPECT_THAT(text, HasSubstr("Work a swatch"));
     EXPECT_THAT(text, Not(HasSubstr("on top")));
 }

@@ -84,6 +84,40 @@ TEST(Lots, AreNamed) {
 
 // 4.5 g tolerated on 100 g (Directive 76/211/EEC, Annex I) / 2.0537 = 2.1912 g, that is 4.3823 m;
 // the label's length per mass, 3.5 % / sqrt 3 of 200 m, 4.0415 m.
+TEST(Lots, NamesAndLotsAsPeopleTypeThem) {
+    Skein one = ball("s1");
+    Skein other = ball("s2");
+    one.yarn.name = "Brookside Aran";
+    other.yarn.name = "brookside  aran";
+    one.colourway = "Teal";
+    other.colourway = "teal ";
+    one.dye_lot = "lot 4411";
+    other.dye_lot = "4411";
+    EXPECT_EQ(lot_key(one), lot_key(other));
+    EXPECT_EQ(lot_text(one), "lot 4411");
+    EXPECT_EQ(lot_text(other), "lot 4411");
+    other.dye_lot = "4412";
+    EXPECT_NE(lot_key(one), lot_key(other));
+}
+
+// Of 100 g no whole ball may weigh below 91 g: twice the tolerable error of 4.5 g (Directive
+// 76/211/EEC, Annex I).
+TEST(Parts, ABallFarBelowItsLabelIsOneWhateverItsColumnSays) {
+    Skein skein = ball("s1");
+    EXPECT_FALSE(is_part(skein));
+    skein.weighing = weighed(91.0);
+    EXPECT_FALSE(is_part(skein));
+    skein.weighing = weighed(90.0);
+    EXPECT_TRUE(is_part(skein));
+    skein.weighing = weighed(97.0);
+    EXPECT_FALSE(is_part(skein));
+    skein.part = true;
+    EXPECT_TRUE(is_part(skein));
+    EXPECT_FALSE(never_weighed_part(skein));
+    skein.weighing.reset();
+    EXPECT_TRUE(never_weighed_part(skein));
+}
+
 TEST(Supply, AWholeBallNeverWeighedHasItsLabelsLength) {
     const auto supply = supply_of(ball("s1"));
     ASSERT_TRUE(supply.has_value());

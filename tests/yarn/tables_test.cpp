@@ -112,6 +112,7 @@ TEST(Tables, NoKeyStandsTwice) {
         {"abbreviations.csv", {"craft", "abbrev"}},
         {"class_grist.csv", {"name"}},
         {"cone_tares.csv", {"name"}},
+        {"fibre_families.csv", {"name", "within"}},
         {"fibre_names.csv", {"name"}},
         {"join_kinds.csv", {"name"}},
         {"column_words.csv", {"words"}},
@@ -166,8 +167,26 @@ TEST(Tables, SourcesAreDescribed) {
 TEST(Tables, FibreNamesLeadToFibres) {
     std::set<std::string> fibres;
     for (const Row& row : table("fibre_summary.csv")) fibres.insert(row.at("fibre"));
+    for (const Row& row : table("fibre_families.csv")) fibres.insert(row.at("name"));
     for (const Row& row : table("fibre_names.csv"))
         EXPECT_EQ(fibres.count(row.at("fibre")), 1U) << row.at("name");
+}
+
+// A fibre that belongs to no family would be let in where the family is kept out.
+TEST(Tables, EveryFibreBelongsToAFamily) {
+    std::set<std::string> placed;
+    std::set<std::string> names;
+    for (const Row& row : table("fibre_families.csv")) {
+        names.insert(row.at("name"));
+        if (!row.at("within").empty()) placed.insert(row.at("name"));
+    }
+    for (const Row& row : table("fibre_families.csv"))
+        EXPECT_TRUE(row.at("within").empty() || names.count(row.at("within")) == 1U)
+            << row.at("name");
+    for (const Row& row : table("fibre_summary.csv")) {
+        const std::string name = row.at("fibre").substr(0, row.at("fibre").find_first_of(",("));
+        EXPECT_EQ(placed.count(name.substr(0, name.find_last_not_of(' ') + 1)), 1U) << name;
+    }
 }
 
 // Craft Yarn Council, Standard Yarn Weight System (S03): finer to coarser, each class beginning

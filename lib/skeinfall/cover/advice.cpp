@@ -1,10 +1,12 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
 #include <set>
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/name.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/cover/covering.hpp"
 #include "skeinfall/units/format.hpp"
@@ -26,17 +28,20 @@ std::string listed(std::vector<std::string> ids) {
 
 void note_lots(RoleCover& cover) {
     std::set<std::string> lots;
-    std::set<std::string> yarns;
+    std::map<std::string, std::string> yarns;  // as compared and as typed
     std::vector<std::string> unknown;
     for (const stash::Skein& skein : cover.chosen) {
-        yarns.insert(skein.yarn.name + (skein.colourway.empty() ? "" : " in " + skein.colourway));
+        yarns.emplace(base::name_key(skein.yarn.name) + "\x1f" + base::name_key(skein.colourway),
+                      skein.yarn.name + (skein.colourway.empty() ? "" : " in " + skein.colourway));
         lots.insert(stash::lot_key(skein));
         if (!skein.dye_lot && !skein.shade_group) unknown.push_back(skein.id);
     }
+    std::vector<std::string> names;
+    for (const auto& [key, name] : yarns) names.push_back(name);
     if (yarns.size() > 1)
         cover.notes.push_back(fmt::format(
             "{} yarns or colours ({}): lay them side by side and swatch them together first",
-            yarns.size(), listed({yarns.begin(), yarns.end()})));
+            yarns.size(), listed(names)));
     else if (lots.size() > 1)
         cover.notes.push_back(
             fmt::format("{} lots: alternate them every two rows where they meet, and look at "
@@ -223,6 +228,10 @@ void say_what_to_buy(RoleCover& cover, const Rules& rules) {
 
 void advise(RoleCover& cover, const Rules& rules) {
     note_lots(cover);
+    if (!cover.weigh_first.empty())
+        cover.settles.push_back({fmt::format(
+            "Weigh {} first: begun and never weighed, {} may hold what is missing.",
+            listed(cover.weigh_first), cover.weigh_first.size() == 1 ? "it" : "they")});
     if (cover.verdict == Verdict::too_close_to_call) say_what_settles(cover, rules.confidence);
     if (cover.verdict != Verdict::covered) say_what_to_buy(cover, rules);
 }

@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/name.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/measure/propagate.hpp"
 #include "skeinfall/yarn/put_up.hpp"
@@ -23,7 +24,7 @@ yarn::Label put_up_for(const project::Role& role, const std::vector<stash::Skein
         if (yarn::Label stated = yarn::put_up_in(role.grist->text); stated.length) return stated;
     if (!role.name.empty())
         for (const stash::Skein& skein : stash)
-            if (base::same_word(skein.yarn.name, role.name) && skein.yarn.label.length)
+            if (base::same_name(skein.yarn.name, role.name) && skein.yarn.label.length)
                 return skein.yarn.label;
     return fallback;
 }
@@ -50,12 +51,42 @@ Length anew(const RoleCover& role) {
     return enough;
 }
 
+/// What the project says of the fibres, else the labels of that yarn in the stash.
+std::vector<yarn::FibreContent> contents_of(const project::Role& role,
+                                            const std::vector<stash::Skein>& stash) {
+    if (role.fibre.known()) return {role.fibre};
+    std::vector<yarn::FibreContent> out;
+    if (role.name.empty()) return out;
+    for (const stash::Skein& skein : stash)
+        if (base::same_name(skein.yarn.name, role.name) && skein.yarn.fibre.known() &&
+            std::find(out.begin(), out.end(), skein.yarn.fibre) == out.end())
+            out.push_back(skein.yarn.fibre);
+    return out;
+}
+
+void note_fibres(BuyingLine& line, const project::Role& role, project::Recipient made_for,
+                 const std::vector<stash::Skein>& stash) {
+    for (const std::string& fibre : role.avoid)
+        if (std::find(line.keep_out.begin(), line.keep_out.end(), fibre) == line.keep_out.end())
+            line.keep_out.push_back(fibre);
+    line.near_heat = line.near_heat || made_for == project::Recipient::kitchen_heat;
+    if (line.keep_out.empty() && !line.near_heat) return;
+    for (const yarn::FibreContent& content : contents_of(role, stash)) {
+        const auto objection = yarn::objection_to(content, line.keep_out);
+        if (objection && (!line.objection || objection->presence < line.objection->presence))
+            line.objection = objection;
+        if (line.near_heat && line.unproven.empty())
+            line.unproven = yarn::unproven_in_heat(content);
+    }
+}
+
 bool alike(const BuyingLine& line, const project::Role& role, const yarn::Label& put_up) {
-    return !role.name.empty() && !role.colour.empty() && base::same_word(line.yarn, role.name) &&
-           base::same_word(line.colour, role.colour) && line.put_up == put_up;
+    return !role.name.empty() && !role.colour.empty() && base::same_name(line.yarn, role.name) &&
+           base::same_name(line.colour, role.colour) && line.put_up == put_up;
 }
 
 void finish(BuyingLine& line, Length all_new, bool one_lot, bool has_some, Length tail) {
+    if (line.objection || !line.unproven.empty()) return;
     line.skeins = skeins_for(line.missing, line.put_up, tail);
     if (!line.skeins) {
         line.notes.emplace_back(
@@ -76,7 +107,7 @@ void finish(BuyingLine& line, Length all_new, bool one_lot, bool has_some, Lengt
 
 void set_price(BuyingLine& line, const Prices& prices) {
     const auto price = std::find_if(prices.begin(), prices.end(), [&](const auto& one) {
-        return base::same_word(one.first, line.yarn);
+        return base::same_name(one.first, line.yarn);
     });
     if (price == prices.end()) return;
     line.price = price->second;
@@ -115,6 +146,7 @@ std::vector<BuyingLine> buying_list(const std::vector<Make>& makes,
                 found = drafts.end() - 1;
             }
             found->line.uses.push_back(makes[at].project->title + " (" + role.role.id + ")");
+            note_fibres(found->line, role.role, makes[at].project->made_for, stash);
             found->line.missing += role.to_be_sure;
             found->line.needed += role.needed;
             found->line.margin += role.needed - role.need.length.centre;

@@ -8,6 +8,7 @@
 
 #include "skeinfall/cover/cover.hpp"
 #include "skeinfall/cover/price.hpp"
+#include "skeinfall/yarn/avoid.hpp"
 
 namespace skeinfall::cover {
 
@@ -26,12 +27,17 @@ struct BuyingLine {
     units::Length over{};            ///< left over when `skeins` are bought and all goes as planned
     std::optional<Price> price;      ///< of a skein, when it is known
     std::optional<Price> cost;       ///< of `skeins`
+    std::vector<std::string> keep_out;         ///< fibres that no skein of it may hold
+    std::optional<yarn::Objection> objection;  ///< to the yarn it names: no skein is proposed then
+    bool near_heat = false;                    ///< all of it must be known to stand heat
+    std::vector<std::string> unproven;         ///< of its fibres: no skein is proposed then
     std::vector<std::string> notes;
 };
 
 /// Lines for the roles that are not covered, in the makes' order; roles that name the same yarn and
-/// colour share one. `put_up` stands in where a project states none. Prices are found by the yarn's
-/// name, whatever its case.
+/// colour share one. A yarn that holds what must be kept out, by the project or by the label of a
+/// skein of that name, is not proposed. `put_up` stands in where a project states none. Prices are
+/// found by the yarn's name, whatever its case.
 [[nodiscard]] std::vector<BuyingLine> buying_list(const std::vector<Make>& makes,
                                                   const std::vector<MakeCover>& covers,
                                                   const std::vector<stash::Skein>& stash,

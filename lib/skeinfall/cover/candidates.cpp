@@ -4,9 +4,11 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/name.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/stash/reserve.hpp"
 #include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/avoid.hpp"
 #include "skeinfall/yarn/fibre_facts.hpp"
 #include "skeinfall/yarn/grist_match.hpp"
 
@@ -23,20 +25,13 @@ std::string against(const project::Role& role, const stash::Skein& skein, std::s
             return "contains " + base::join(melting, ", ") + ", which heat melts";
         if (const auto strange = yarn::unknown_fibres(yarn.fibre); !strange.empty())
             return base::join(strange, ", ") + " is no known fibre, and heat melts some";
+        if (const auto unproven = yarn::unproven_in_heat(yarn.fibre); !unproven.empty())
+            return base::join(unproven, ", ") + " is not known to stand heat";
     }
-    for (const std::string& fibre : role.avoid) {
-        if (!yarn.fibre.known()) return "content unknown, and " + fibre + " must be kept out";
-        if (yarn::contains(yarn.fibre, fibre))
-            return "contains " + fibre + ", which must be kept out";
-        for (const std::string& strange : yarn::unknown_fibres(yarn.fibre))
-            if (const auto near = yarn::nearest_fibre(strange);
-                near && yarn::is_kind_of(*near, fibre))
-                return fmt::format("\"{}\" may be {}, and {} must be kept out", strange, *near,
-                                   fibre);
-    }
-    if (!role.name.empty() && !base::same_word(role.name, yarn.name))
+    if (const auto objection = yarn::objection_to(yarn.fibre, role.avoid)) return text(*objection);
+    if (!role.name.empty() && !base::same_name(role.name, yarn.name))
         return "another yarn than " + role.name;
-    if (!role.colour.empty() && !base::same_word(role.colour, skein.colourway))
+    if (!role.colour.empty() && !base::same_name(role.colour, skein.colourway))
         return skein.colourway.empty() ? "colour not recorded, " + role.colour + " is wanted"
                                        : "another colour than " + role.colour;
     if (role.weight) {
@@ -46,8 +41,7 @@ std::string against(const project::Role& role, const stash::Skein& skein, std::s
         if (yarn.weight && *yarn.weight != *role.weight)
             return "class " + text(*yarn.weight) + ", " + text(*role.weight) + " is wanted";
     }
-    if (std::string kept = stash::kept_from(skein, project, role.id); !kept.empty()) return kept;
-    return stash::supply_gap(skein);
+    return stash::kept_from(skein, project, role.id);
 }
 
 /// Sets the candidate out, or notes that it needs a swatch, by its length per mass.
@@ -79,9 +73,16 @@ void compare_grist(const project::Role& role, Candidate& candidate) {
 Candidate candidate_for(const project::Role& role, units::Length tails_of_a_skein,
                         const stash::Skein& skein, std::string_view project,
                         project::Recipient made_for) {
-    Candidate candidate{&skein, std::nullopt, against(role, skein, project, made_for), 0};
+    Candidate candidate{&skein, std::nullopt, against(role, skein, project, made_for)};
+    if (candidate.reason.empty()) {
+        candidate.reason = stash::supply_gap(skein);
+        candidate.only_unweighed = stash::never_weighed_part(skein) && !candidate.reason.empty();
+    }
     if (candidate.reason.empty()) {
         candidate.supply = stash::supply_of(skein);
+        if (candidate.supply && role.label_tolerance)
+            candidate.supply->shared *=
+                (*role.label_tolerance / yarn::label_grist_half_width).value();
         compare_grist(role, candidate);
     }
     if (candidate.supply && candidate.supply->length <= tails_of_a_skein) {

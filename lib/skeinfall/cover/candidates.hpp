@@ -19,12 +19,14 @@ struct Candidate {
     std::optional<stash::Supply> supply;  ///< nothing when it is out
     std::string reason;                   ///< why it is out, or what is to be said against it
     int substitution = 0;                 ///< 0: just what was wanted; 1: a swatch is needed first
+    bool only_unweighed = false;          ///< out for no other reason than that nobody weighed it
 };
 
 /// The verdict on a skein, which must outlive it. How far its length per mass may be from the
 /// wanted one is as in yarn::compare_grist(). Avoided fibres are never let in, and neither is
-/// unknown content when a fibre is avoided; near kitchen heat neither is a fibre that melts or
-/// that no table knows; nor is what is set aside for another project than the one of this title.
+/// unknown content when a fibre is avoided (see yarn::objection_to()); near kitchen heat neither is
+/// a fibre that is not known to stand it; nor is what is set aside for another project than the one
+/// of this title.
 [[nodiscard]] Candidate candidate_for(const project::Role& role, units::Length tails_of_a_skein,
                                       const stash::Skein& skein, std::string_view project = {},
                                       project::Recipient made_for = project::Recipient::adult);

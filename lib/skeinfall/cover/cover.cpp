@@ -13,6 +13,7 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/name.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/cover/covering.hpp"
 #include "skeinfall/cover/lot_mixing.hpp"
@@ -35,7 +36,7 @@ struct Place {
 };
 
 bool same_yarn(const project::Role& one, const project::Role& other) {
-    return base::same_word(one.name, other.name) && base::same_word(one.colour, other.colour);
+    return base::same_name(one.name, other.name) && base::same_name(one.colour, other.colour);
 }
 
 /// For strands held together: each lot is a division of its own.
@@ -80,8 +81,8 @@ std::vector<Place*> divide(const std::vector<Place*>& places, const Rules& rules
             if (fresh) {
                 const std::size_t lot =
                     lots.emplace(stash::lot_key(*pick->skein), lots.size()).first->second;
-                stock.push_back({place->role->usable(*pick) + plan.tails, pick->skein->part, lot,
-                                 pick->skein->id, false});
+                stock.push_back({place->role->usable(*pick) + plan.tails,
+                                 stash::is_part(*pick->skein), lot, pick->skein->id, false});
             }
             // Roles may hold back unlike tails; what the most careful gets of it serves any.
             Quanta& length = stock[found->second].length;

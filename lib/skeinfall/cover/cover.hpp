@@ -98,6 +98,9 @@ struct RoleCover {
     /// Then: the part of the supply's spread that comes from the air, of skeins never weighed.
     units::Length damp;
     bool proven = true;
+    /// Parts that nobody weighed and that may hold what is missing: until they are, "short" is not
+    /// known. `chance` is without them.
+    std::vector<std::string> weigh_first;
     std::vector<Candidate> candidates;  ///< every skein of the stash, which must outlive this
     std::vector<Settling> settles;      ///< what would settle it or put it right, best first
     std::vector<std::string> notes;     ///< on the lots used

@@ -6,6 +6,7 @@
 #include <map>
 #include <utility>
 
+#include "skeinfall/base/name.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/yarn/fibre_facts.hpp"
 
@@ -122,7 +123,7 @@ bool Covering::label_cancels(const Picks& picks) const {
     return std::all_of(picks.begin(), picks.end(), [&](const Candidate* pick) {
         const yarn::Yarn& yarn = pick->skein->yarn;
         const auto grist = yarn::label_grist(yarn.label);
-        return base::same_word(yarn.name, out_.role.name) && grist && out_.need.grist &&
+        return base::same_name(yarn.name, out_.role.name) && grist && out_.need.grist &&
                std::abs(grist->centre / *out_.need.grist - 1.0) < 1e-6;
     });
 }
@@ -174,7 +175,7 @@ class Covering::Tally {
         length_ += static_cast<double>(sign) * supply.length;
         const double own = supply.own / units::metre;
         own_squared_ += sign * own * own;
-        shared_[pick.skein->yarn.name] += static_cast<double>(sign) * supply.shared;
+        shared_[base::name_key(pick.skein->yarn.name)] += static_cast<double>(sign) * supply.shared;
         if (supply.basis == stash::SupplyBasis::label)
             by_label_ += static_cast<double>(sign) * supply.length;
         if (role_.label_cancels({&pick})) own_label_ += sign;
@@ -324,8 +325,8 @@ Covering::Picks Covering::cheapest(const Picks& picks, bool& proven) const {
         const std::size_t lot =
             lots.emplace(stash::lot_key(*pick->skein), lots.size()).first->second;
         demand.fits.push_back({stock.size(), pick->substitution});
-        stock.push_back(
-            {usable(*pick) + plan.tails, pick->skein->part, lot, pick->skein->id, false});
+        stock.push_back({usable(*pick) + plan.tails, stash::is_part(*pick->skein), lot,
+                         pick->skein->id, false});
     }
     Length spread{};
     for (int round = 0; round <= rounds_at_most; ++round) {
@@ -352,7 +353,7 @@ Covering::Picks Covering::cheapest(const Picks& picks, bool& proven) const {
 Covering::Picks Covering::without_idle(Picks picks) const {
     constexpr double hair = 1e-9;  // adding and taking off leaves noise, and it must not decide
     const auto key = [](const Candidate* pick) {
-        return std::pair(pick->skein->part, -pick->supply->length);
+        return std::pair(stash::is_part(*pick->skein), -pick->supply->length);
     };
     std::stable_sort(picks.begin(), picks.end(),
                      [&](const Candidate* a, const Candidate* b) { return key(a) < key(b); });
@@ -375,7 +376,7 @@ Total Covering::cost_of(const Picks& picks) const {
     Total cost;
     for (const Candidate* pick : picks) {
         lots.insert(stash::lot_key(*pick->skein));
-        if (!pick->skein->part) ++cost.of(Goal::whole_opened);
+        if (!stash::is_part(*pick->skein)) ++cost.of(Goal::whole_opened);
         ++cost.of(Goal::pieces);
         cost.of(Goal::substitution) += pick->substitution;
         cost.of(Goal::opened) += usable(*pick) + tails;
@@ -422,13 +423,41 @@ void Covering::put_in_order() {
     for (const bool part : {true, false})
         for (const Candidate& candidate : out_.candidates) {
             const auto pick = chosen.find(candidate.skein);
-            if (candidate.skein->part != part || pick == chosen.end()) continue;
+            if (stash::is_part(*candidate.skein) != part || pick == chosen.end()) continue;
             out_.chosen.push_back(*candidate.skein);
             if (pick->second < candidate.supply->length)
                 out_.shares.push_back({candidate.skein->id, pick->second});
         }
     std::sort(out_.shares.begin(), out_.shares.end(),
               [](const Share& a, const Share& b) { return a.id < b.id; });
+}
+
+/// What nobody knows yet is no shortage: parts never weighed, and the last skein of a total that
+/// was counted in whole skeins.
+void Covering::leave_open_what_is_not_known() {
+    if (out_.verdict == Verdict::covered) return;
+    std::map<std::string, std::vector<const stash::Skein*>> unweighed;  // by what may be mixed
+    for (const Candidate& candidate : out_.candidates)
+        if (candidate.only_unweighed)
+            unweighed[out_.role.one_lot ? stash::lot_key(*candidate.skein) : std::string()]
+                .push_back(candidate.skein);
+    for (const auto& [lot, skeins] : unweighed) {
+        const bool beside_chosen =
+            !out_.role.one_lot || chosen_.empty() || stash::lot_key(*chosen_.front()->skein) == lot;
+        Length at_most{};
+        bool told = true;
+        for (const stash::Skein* skein : skeins) {
+            told = told && skein->yarn.label.length.has_value();
+            if (told) at_most += skein->yarn.label.length->value - 2.0 * rules_.tail;
+        }
+        if (told && at_most < (beside_chosen ? out_.to_be_sure : out_.needed)) continue;
+        for (const stash::Skein* skein : skeins) out_.weigh_first.push_back(skein->id);
+    }
+    std::sort(out_.weigh_first.begin(), out_.weigh_first.end(), base::naturally_before);
+    const bool may_be_enough =
+        out_.need.may_be_less > Length{} && out_.spare + out_.need.may_be_less > Length{};
+    if (out_.verdict == Verdict::is_short && (!out_.weigh_first.empty() || may_be_enough))
+        out_.verdict = Verdict::too_close_to_call;
 }
 
 RoleCover Covering::answer() {
@@ -453,6 +482,7 @@ RoleCover Covering::answer() {
     out_.confidence = rules_.confidence;
     out_.verdict = verdict_for(out_.chance, rules_.confidence);
     out_.to_be_sure = out_.verdict == Verdict::covered ? Length{} : missing(chosen_);
+    leave_open_what_is_not_known();
     for (const Candidate* pick : chosen_)
         if (!pick->reason.empty()) out_.notes.push_back(pick->skein->id + ": " + pick->reason);
     for (Candidate& candidate : out_.candidates)

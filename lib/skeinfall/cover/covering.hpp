@@ -105,6 +105,7 @@ class Covering {
     [[nodiscard]] Picks without_idle(Picks picks) const;
     [[nodiscard]] Total cost_of(const Picks& picks) const;
     void put_in_order();
+    void leave_open_what_is_not_known();
 
     Rules rules_;
     std::optional<Course> course_;

@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/name.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/cover/buy.hpp"
 #include "skeinfall/cover/largest.hpp"
@@ -20,7 +21,7 @@ class Remedying {
   public:
     Remedying(const project::Project& project, const need::MakeNeed& need,
               const std::vector<stash::Skein>& stash, const Rules& rules, const MakeCover& cover)
-        : project_(project), need_(need), rules_(rules), cover_(cover) {
+        : project_(project), need_(need), stash_(stash), rules_(rules), cover_(cover) {
         std::set<std::string> taken;
         for (const RoleCover& role : cover.roles) {
             if (role.verdict != Verdict::covered) wanting_.push_back(&role);
@@ -34,7 +35,8 @@ class Remedying {
             else
                 note_promised(stash[at]);
             if (!taken.contains(stash[at].id))
-                free_[{stash[at].yarn.name, stash[at].colourway}].push_back(&stash[at]);
+                free_[{base::name_key(stash[at].yarn.name), base::name_key(stash[at].colourway)}]
+                    .push_back(&stash[at]);
         }
     }
 
@@ -198,7 +200,7 @@ class Remedying {
     void bought() {
         std::vector<std::string> skeins;
         for (const BuyingLine& line :
-             buying_list({{&project_, &need_, rules_}}, {cover_}, fitting_, {})) {
+             buying_list({{&project_, &need_, rules_}}, {cover_}, stash_, {})) {
             if (!line.skeins) return;
             skeins.push_back(fmt::format("{} skein{} of {}", *line.skeins,
                                          *line.skeins == 1 ? "" : "s",
@@ -211,7 +213,7 @@ class Remedying {
                             rules_.confidence});
     }
 
-    /// Skeins by yarn and colourway.
+    /// Skeins by yarn and colourway, both as names are compared.
     using Yarns = std::map<std::pair<std::string, std::string>, std::vector<const stash::Skein*>>;
 
     struct Instead {
@@ -236,8 +238,8 @@ class Remedying {
         }
         std::vector<std::pair<Length, const Yarns::value_type*>> richest;
         for (const Yarns::value_type& yarn : free_) {
-            const bool own_yarn = base::same_word(yarn.first.first, role.role.name) &&
-                                  base::same_word(yarn.first.second, role.role.colour);
+            const bool own_yarn = base::same_name(yarn.first.first, role.role.name) &&
+                                  base::same_name(yarn.first.second, role.role.colour);
             if (own_yarn && strands == 1) continue;
             Length there{};
             bool alike = false;
@@ -260,7 +262,8 @@ class Remedying {
             for (const stash::Skein* skein : skeins) own.push_back(*skein);
             const RoleCover now = cover_role(wish, need, own, rules_);
             if (now.verdict < role.verdict)
-                out.push_back({full_name(yarn.first, yarn.second), now.verdict, now.chance});
+                out.push_back({full_name(own.front().yarn.name, own.front().colourway), now.verdict,
+                               now.chance});
         }
         std::stable_sort(out.begin(), out.end(), [](const Instead& a, const Instead& b) {
             if (a.verdict != b.verdict) return a.verdict < b.verdict;
@@ -302,6 +305,7 @@ class Remedying {
 
     const project::Project& project_;
     const need::MakeNeed& need_;
+    const std::vector<stash::Skein>& stash_;
     const Rules& rules_;
     const MakeCover& cover_;
     std::vector<stash::Skein> fitting_;

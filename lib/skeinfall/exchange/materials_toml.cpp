@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/units/parse.hpp"
 
 namespace skeinfall::exchange {
 namespace {
@@ -73,6 +74,7 @@ void read_return(TomlTable& in, project::Project& project) {
         in.fail(in.has("rows") ? "rows" : "stitches", "half a gauge",
                 "both \"stitches\" and \"rows\", or neither");
     out.grist = in.parsed("grist", units::parse_grist);
+    out.confirmed = in.flag("confirmed").value_or(false);
     const project::Role* role = project.role(out.role);
     if (role != nullptr && !role->grist && !in.has("grist"))
         in.fail("before", "the yarn " + out.role + " has no length per mass",
@@ -85,9 +87,29 @@ void read_return(TomlTable& in, project::Project& project) {
     project.testers.push_back(std::move(out));
 }
 
+/// "95 %", or "middle".
+void read_totals_for(TomlTable& top, project::Project& project) {
+    const auto text = top.text("totals_for");
+    if (!text) return;
+    if (base::same_word(*text, "middle")) {
+        project.totals_for.of.reset();
+        return;
+    }
+    constexpr double least = 0.5;
+    constexpr double most = 0.999;
+    const auto share = units::parse_percent(*text);
+    if (!share || share->value() < least || share->value() > most)
+        return top.fail("totals_for", in_quotes(*text) + " is no share of makers",
+                        "a share from 50 % to 99.9 %, or \"middle\"",
+                        "Write totals_for = \"90 %\" for totals that nine makers in ten come out "
+                        "with.");
+    project.totals_for.of = *share;
+}
+
 }  // namespace
 
 void read_materials(TomlTable& top, project::Project& project) {
+    read_totals_for(top, project);
     std::vector<TomlTable> returns = top.tables("tester");
     if (returns.size() > most_returns)
         return top.fail("tester", fmt::format("{} returns of testers", returns.size()),

@@ -20,6 +20,7 @@
 #include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/exchange/toml_reader.hpp"
 #include "skeinfall/project/makes_like_it.hpp"
+#include "skeinfall/yarn/avoid.hpp"
 #include "skeinfall/yarn/put_up.hpp"
 #include "skeinfall/yarn/stated_total.hpp"
 #include "skeinfall/yarn/tools.hpp"
@@ -296,6 +297,30 @@ class ProjectReader {
                 "They are " + base::join(names, ", ") + ".");
     }
 
+    static void read_label_tolerance(TomlTable& in, project::Role& role) {
+        role.label_tolerance = in.parsed("label_tolerance", units::parse_percent);
+        constexpr double most = 0.25;
+        if (!role.label_tolerance ||
+            (role.label_tolerance->value() > 0.0 && role.label_tolerance->value() <= most))
+            return;
+        in.fail("label_tolerance", "so far off no label can be meant",
+                "a share above 0 % and up to 25 %",
+                "Weigh a measured length of several skeins, and say how far they lie apart.");
+        role.label_tolerance.reset();
+    }
+
+    /// A word that is not understood would keep nothing out.
+    static void read_avoided(TomlTable& in, project::Role& role) {
+        const TomlValue* const value = in.value("avoid");
+        if (value != nullptr && !std::holds_alternative<TomlValue::List>(value->held)) {
+            role.avoid = in.texts("avoid");
+            return;
+        }
+        for (const TomlValue* one : in.values("avoid", in.list_size("avoid")))
+            if (auto fibre = in.parsed_of("avoid", *one, yarn::parse_avoided))
+                role.avoid.push_back(std::move(*fibre));
+    }
+
     void read_role(const std::string& id, TomlTable& in) {
         using project::TotalBasis;
         project::Role role;
@@ -305,7 +330,8 @@ class ProjectReader {
         read_class(in, role);
         read_grist(in, role);
         role.fibre = in.parsed("fibre", yarn::parse_fibre_content).value_or(yarn::FibreContent{});
-        role.avoid = in.texts("avoid");
+        read_avoided(in, role);
+        read_label_tolerance(in, role);
         role.one_lot = in.flag("one_lot").value_or(true);
         role.total_basis = in.choice<TotalBasis>(
             "counted",

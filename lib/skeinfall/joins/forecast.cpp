@@ -119,6 +119,23 @@ ScaleBounds bounds_by_scale(const Increment& so_far, Length work, Mass scale_ste
     return {std::max(Mass{}, so_far.used - scale_step) * ratio, (so_far.used + scale_step) * ratio};
 }
 
+ByReadings by_readings(const Use& use, const Increment& so_far, Length work, Mass scale_step,
+                       std::size_t skeins, measure::Chance confidence) {
+    const double variance = use.row_spread.value() * use.row_spread.value() / use.row.value();
+    const double before = so_far.work.value();
+    const double rest = work.value();
+    const double step = scale_step.value();
+    // Both readings of every skein, and the last one once more from which the rest is counted.
+    const double by_scale = static_cast<double>(skeins) * step * step / 6.0;
+    const double ratio = rest / before;
+    const double spread =
+        std::sqrt(variance * (rest + rest * ratio) + ratio * ratio * by_scale + step * step / 12.0);
+    const Mass centre = so_far.used * ratio;
+    const Mass half = Mass::from_value(
+        spread * boost::math::quantile(student(use.degrees), 0.5 + 0.5 * confidence.value.value()));
+    return {std::max(Mass{}, centre - half), centre + half};
+}
+
 namespace {
 
 struct Worked {
@@ -248,12 +265,14 @@ Progress progress(const std::vector<need::Step>& steps, units::Grist grist, Rati
         last_step([&](Length w) { return upper(predicted(w, false), other) <= alone; });
     if (worked.sum.work.value() > 0.0)
         out.by_scale =
-            bounds_by_scale(worked.sum, rest, static_cast<double>(worked.skeins) * worked.step);
+            by_readings(out.use, worked.sum, rest, worked.step, worked.skeins, rules.confidence);
 
     const double t =
         boost::math::quantile(student(out.use.degrees), 0.5 + 0.5 * rules.confidence.value.value());
-    const double spread =
+    const double by_rows =
         out.use.row_spread / std::sqrt(out.use.row.value() * out.use.worth.value()) / units::gram;
+    // Readings rounded to the scale's step leave the rate open besides.
+    const double spread = std::hypot(by_rows, out.use.scale_spread.value());
     const double rate = out.use.rate.value();
     const double planned = prior.rate.value();
     out.drift = Ratio(rate / planned);

@@ -65,7 +65,7 @@ struct Prediction {
 /// The mass that suffices at the confidence.
 [[nodiscard]] units::Mass upper(const Prediction& prediction, measure::Chance confidence);
 
-/// Between the least and the most that the scale's steps alone allow, whatever the model.
+/// Between the least and the most that the scale's steps alone allow, if all rows took the same.
 struct ScaleBounds {
     units::Mass least{};
     units::Mass most{};
@@ -74,6 +74,18 @@ struct ScaleBounds {
 /// went into `before`.
 [[nodiscard]] ScaleBounds bounds_by_scale(const Increment& so_far, units::Length work,
                                           units::Mass scale_step);
+
+/// What the rest takes going by the readings alone, whatever the plan says: both ends of the
+/// interval that holds it at the confidence. Rows that differ from each other count on both sides.
+struct ByReadings {
+    units::Mass least{};
+    units::Mass most{};
+};
+/// Of further `work`, when `used` (read as differences of readings of `scale_step`, of so many
+/// `skeins`) went into the work before; `use` says how much rows scatter.
+[[nodiscard]] ByReadings by_readings(const Use& use, const Increment& so_far, units::Length work,
+                                     units::Mass scale_step, std::size_t skeins,
+                                     measure::Chance confidence);
 
 /// A reading: after so many steps of the role, the scale showed that much of a skein.
 struct Reading {
@@ -97,9 +109,9 @@ struct Progress {
     std::size_t join_certain = 0;  ///< the same with the skein in hand alone: the next join
     std::size_t join_likely = 0;
     std::size_t join_latest = 0;
-    std::optional<ScaleBounds> by_scale;  ///< need of the rest by the scale's steps alone
-    units::Ratio drift{};                 ///< use over plan, 1 when as planned
-    units::Ratio drift_low{};             ///< its interval at the confidence, both sides
+    std::optional<ByReadings> by_scale;  ///< need of the rest by the readings alone
+    units::Ratio drift{};                ///< use over plan, 1 when as planned
+    units::Ratio drift_low{};            ///< its interval at the confidence, both sides
     units::Ratio drift_high{};
     std::size_t increments = 0;
 };

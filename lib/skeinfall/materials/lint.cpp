@@ -434,7 +434,7 @@ class Lint {
         else if (block_ == "gauge")
             of_gauge(line);
         else if (block_ == "method")
-            of_margin(line);
+            of_method(line);
     }
 
     void of_sizes(const Line& line) {
@@ -477,22 +477,26 @@ class Lint {
            gauge.rows / shown::rows_per_10cm.one);
     }
 
-    /// The margin stands in the place of "{margin}" of its sentence, in any language.
-    void of_margin(const Line& line) {
-        constexpr std::string_view place = "{margin}";
+    /// A share stands in the place of "{margin}" or "{share}" of its sentence, in any language.
+    void of_share(const Line& line, std::string_view key, std::string_view place, units::Ratio made,
+                  const char* what) {
         for (const data::materials_words_row& row : data::materials_words) {
-            if (row.key != "margin") continue;
+            if (row.key != key) continue;
             const std::string_view before = row.text.substr(0, row.text.find(place));
             if (!line.text.starts_with(before) || line.groups.empty()) continue;
             const Group& said = line.groups.front();
             constexpr double a_tenth = 0.05;
-            if (std::abs(said.numbers.front() - 100.0 * section_->margin.value()) > a_tenth + noise)
+            if (std::abs(said.numbers.front() - 100.0 * made.value()) > a_tenth + noise)
                 stop(line, said,
-                     fmt::format("a margin of {} % here and {} in the project",
-                                 number(said.numbers.front()),
-                                 units::percent_text(section_->margin, units::Step::tenth,
-                                                     units::Rounding::nearest)));
+                     fmt::format(
+                         "{} {} % here and {} in the project", what, number(said.numbers.front()),
+                         units::percent_text(made, units::Step::tenth, units::Rounding::nearest)));
         }
+    }
+
+    void of_method(const Line& line) {
+        of_share(line, "margin", "{margin}", section_->margin, "a margin of");
+        if (section_->within) of_share(line, "within", "{share}", *section_->within, "totals for");
     }
 
     void of_project(const YarnLine& yarn, const Told& told) {
@@ -562,21 +566,6 @@ class Lint {
 };
 
 }  // namespace
-
-project::Findings graded(const project::Project& project) {
-    project::Findings out;
-    // The sizes of a grid are in no one order.
-    if (project.grid) return out;
-    const Section section = section_of(project);
-    for (const YarnLine& yarn : section.yarns)
-        for (const need::OutOfLine& one : need::out_of_line(yarn.total))
-            out.push_back({Severity::caution, project.place("yarn." + yarn.role, "total"),
-                           need::words_of(one.growth, base::shown_inert(yarn.role),
-                                          base::shown_inert(section.sizes[one.size - 1]),
-                                          base::shown_inert(section.sizes[one.size])),
-                           std::string(need::look_at_the_rows)});
-    return out;
-}
 
 project::Findings lint(std::string_view text, const std::string& file, const Section* section) {
     return Lint(text, file, section).findings();

@@ -4,7 +4,9 @@
 #include <cmath>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/measure/chance.hpp"
 #include "skeinfall/need/need.hpp"
+#include "skeinfall/need/rate.hpp"
 #include "skeinfall/yarn/put_up.hpp"
 
 namespace skeinfall::materials {
@@ -58,10 +60,17 @@ units::Length own_total(const project::Role& role, std::size_t size) {
     return role.total_mass.at(size) * role.grist->value;
 }
 
+/// What most makers stay within of a figure that scatters so: the logarithm taken as normal.
+units::Ratio bound_for(units::Ratio share, units::Ratio spread) {
+    return units::Ratio(std::exp(measure::deviations_for({share}).value() * spread.value()));
+}
+
 void add_total(YarnLine& line, const project::Project& project) {
     using project::TotalsFrom;
     const project::Role& role = *project.role(line.role);
-    line.testers = summary_of(project, role, line.model);
+    const auto share = project.totals_for.of;
+    line.testers =
+        summary_of(project, role, line.model, share ? measure::Chance{*share} : usual_share);
     const bool stated = role.total_length.stated() || role.total_mass.stated();
     const bool by_testers =
         project.totals_from.value_or(TotalsFrom::testers) == TotalsFrom::testers &&
@@ -69,25 +78,48 @@ void add_total(YarnLine& line, const project::Project& project) {
     const bool own = project.totals_from == TotalsFrom::own_make && stated;
     if (by_testers) line.basis = Basis::testers;
     if (own) line.basis = stated_basis(role);
+    line.for_most = share && line.basis != Basis::whole_skeins;
     for (std::size_t size = 0; size < line.model.size(); ++size) {
-        units::Length before = line.model[size];
-        if (by_testers) before *= line.testers.bound.value();
-        if (own) before = own_total(role, size);
-        line.total.push_back(before * (1.0 + project.margin.value()));
+        units::Length total = line.model[size];
+        if (own) total = own_total(role, size);
+        if (by_testers)
+            total *= (line.for_most ? line.testers.bound : line.testers.middle).value();
+        else if (line.for_most)
+            total *= bound_for(*share, own ? between_makers : line.spread[size]).value();
+        if (!line.for_most) total *= 1.0 + project.margin.value();
+        line.total.push_back(total);
     }
 }
 
-/// Skeins that were counted gave up their tails already.
 void add_skeins(YarnLine& line, units::Length tail) {
-    if (!line.put_up.length) return;
-    const units::Length tails = line.basis == Basis::whole_skeins ? units::Length{} : 2.0 * tail;
-    const units::Length usable = line.put_up.length->value - tails;
-    if (usable <= units::Length{}) return;
-    for (const units::Length& total : line.total)
-        line.skeins.push_back(std::lround(std::ceil(total / usable - rounding_noise)));
+    for (const units::Length& total : line.total) {
+        const auto count = skeins_for(total, line.put_up, tail, line.basis == Basis::whole_skeins);
+        if (!count) return;
+        line.skeins.push_back(*count);
+        line.skeins_hold.push_back(static_cast<double>(*count) * line.put_up.length->value);
+    }
+}
+
+/// A swatch or a model tells one pair of hands; a figure of other hands holds their scatter
+/// already.
+units::Ratio spread_of_makers(const need::RoleNeed& need) {
+    const double told = need::combined(need.causes).value();
+    const bool of_other_hands = need.source == need::Source::stated_rate ||
+                                need.source == need::Source::stated_total ||
+                                need.source == need::Source::measured_by_others;
+    return units::Ratio(of_other_hands ? std::max(told, between_makers.value())
+                                       : std::hypot(told, between_makers.value()));
 }
 
 }  // namespace
+
+std::optional<long> skeins_for(units::Length total, const yarn::Label& put_up, units::Length tail,
+                               bool counted) {
+    if (!put_up.length) return std::nullopt;
+    const units::Length usable = put_up.length->value - (counted ? units::Length{} : 2.0 * tail);
+    if (usable <= units::Length{}) return std::nullopt;
+    return std::lround(std::ceil(total / usable - rounding_noise));
+}
 
 std::vector<CautionLine> cautions_for(const project::Project& project) {
     std::vector<CautionLine> out;
@@ -133,6 +165,7 @@ Section section_of(const project::Project& project) {
     section.skill = project.skill;
     section.sizes = project.sizes;
     section.margin = project.margin;
+    section.within = project.totals_for.of;
     section.gauge = project.gauge;
     section.notions = project.notions;
     section.care = project.care;
@@ -154,13 +187,16 @@ Section section_of(const project::Project& project) {
         const need::MakeNeed make = need::need_of(project, size);
         for (YarnLine& line : section.yarns) {
             units::Length model{};
+            units::Ratio spread = between_makers;
             for (const need::RoleNeed& need : make.roles) {
                 if (need.role != line.role) continue;
                 model = need.length.centre;
+                spread = spread_of_makers(need);
                 line.how = need.how;
                 line.basis = basis_of(need, *project.role(line.role));
             }
             line.model.push_back(model);
+            line.spread.push_back(spread);
         }
     }
     // A yarn that is described but never used is no material.

@@ -29,8 +29,13 @@ struct YarnLine {
     std::optional<units::Grist> grist;
     yarn::Label put_up;                ///< of one skein, when the project states it
     std::vector<units::Length> model;  ///< by rows and stitches, or as stated; no margin
-    std::vector<units::Length> total;  ///< what is printed: margin included, not rounded
+    /// How far makers may lie from the model's figure, relative: their hands, and what it rests on.
+    std::vector<units::Ratio> spread;
+    std::vector<units::Length> total;  ///< what is printed, not rounded
     std::vector<long> skeins;          ///< whole skeins; empty without a put-up
+    /// What those skeins hold by their labels: no total is printed above it. Empty without them.
+    std::vector<units::Length> skeins_hold;
+    bool for_most = false;  ///< the total is what Section::within of makers stay within
     Basis basis = Basis::swatch;
     std::string how;        ///< how the model's figure was found, for other programs
     TesterSummary testers;  ///< empty without returns
@@ -71,7 +76,9 @@ struct Section {
     std::vector<std::string> sizes;
     std::vector<FinishedLine> finished;
     std::vector<YarnLine> yarns;
-    units::Ratio margin{};
+    units::Ratio margin{};  ///< on totals that are not `for_most`
+    /// The share of makers that come out with a printed total; nothing: the middle is printed.
+    std::optional<units::Ratio> within;
     project::Gauge gauge;
     std::vector<std::string> notions;
     std::vector<std::string> care;
@@ -79,10 +86,17 @@ struct Section {
 };
 
 /// The section of a project, every size worked out. A total is, a yarn and a size at a time: what
-/// the project says it comes from (else testers' returns where there are some), the margin in
-/// percent on top, then whole skeins that give up two tails each, but for totals that were counted
-/// in whole skeins. Throws what need::need_of() throws.
+/// the project says it comes from (else testers' returns where there are some), taken to what most
+/// makers stay within, then whole skeins by skeins_for(). Where the project prints the middle, and
+/// for totals that were counted in whole skeins, the margin in percent goes on top instead. Throws
+/// what need::need_of() throws.
 [[nodiscard]] Section section_of(const project::Project& project);
+
+/// Whole skeins that a total takes, each of which gives up two ends; skeins that were `counted`
+/// gave them up already. Nothing when no skein is left of its ends. The one place where a printed
+/// count comes from.
+[[nodiscard]] std::optional<long> skeins_for(units::Length total, const yarn::Label& put_up,
+                                             units::Length tail, bool counted);
 
 /// The usual cautions for a recipient and the fibres used; each defers to local rules.
 [[nodiscard]] std::vector<CautionLine> cautions_for(const project::Project& project);

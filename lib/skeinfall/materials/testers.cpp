@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
+#include <numeric>
 
 #include "skeinfall/measure/few_readings.hpp"
 #include "skeinfall/need/gauge.hpp"
@@ -28,13 +30,52 @@ bool off(double a, double b) {
     return std::abs(std::log(a / b)) > std::log1p(other_gauge.value());
 }
 
+/// How far the logarithm of one share lies from what the others let one expect, in deviations.
+double distance(const std::vector<Taken>& taken, std::size_t of) {
+    double sum = 0.0;
+    for (std::size_t i = 0; i < taken.size(); ++i)
+        if (i != of) sum += std::log(taken[i].of_model.value());
+    const auto others = static_cast<double>(taken.size() - 1);
+    const double mean = sum / others;
+    double squares = 0.0;
+    for (std::size_t i = 0; i < taken.size(); ++i)
+        if (i != of) squares += std::pow(std::log(taken[i].of_model.value()) - mean, 2);
+    const double belief = belief_in_returns.value();
+    const double variance = (belief * between_makers.value() * between_makers.value() + squares) /
+                            (belief + others - 1.0);
+    return std::abs(std::log(taken[of].of_model.value()) - mean) /
+           std::sqrt(variance * (1.0 + 1.0 / others));
+}
+
+/// Of two returns that differ nobody knows which is wrong.
+void leave_out_far_off(const project::Project& project, TesterSummary& out,
+                       std::vector<double>& scales) {
+    constexpr std::size_t enough = 3;
+    while (out.taken.size() >= enough) {
+        std::size_t farthest = out.taken.size();
+        double most = far_off_deviations.value();
+        for (std::size_t i = 0; i < out.taken.size(); ++i) {
+            if (project.testers[out.taken[i].index].confirmed) continue;
+            const double off = distance(out.taken, i);
+            if (off <= most) continue;
+            most = off;
+            farthest = i;
+        }
+        if (farthest == out.taken.size()) return;
+        const auto at = static_cast<std::ptrdiff_t>(farthest);
+        out.far_off.push_back(out.taken[farthest]);
+        out.taken.erase(out.taken.begin() + at);
+        scales.erase(scales.begin() + at);
+    }
+}
+
 }  // namespace
 
 TesterSummary summary_of(const project::Project& project, const project::Role& role,
                          const std::vector<units::Length>& model, measure::Chance share) {
     TesterSummary out;
     out.share = share;
-    double scales = 0.0;
+    std::vector<double> scales;
     for (std::size_t index = 0; index < project.testers.size(); ++index) {
         const project::TesterReturn& one = project.testers[index];
         if (one.role != role.id || model.at(one.size) <= units::Length{}) continue;
@@ -58,9 +99,10 @@ TesterSummary summary_of(const project::Project& project, const project::Role& r
                                     own.rows.value() != project.gauge.rows.value();
         }
         taken.of_model = units::Ratio(of_model);
-        scales += scale_variance(one);
+        scales.push_back(scale_variance(one));
         out.taken.push_back(taken);
     }
+    leave_out_far_off(project, out, scales);
     if (out.taken.empty()) return out;
     const auto n = static_cast<double>(out.taken.size());
     double sum = 0.0;
@@ -76,7 +118,8 @@ TesterSummary summary_of(const project::Project& project, const project::Role& r
     for (const Taken& one : out.taken)
         squares += std::pow(std::log(one.of_model.value()) - mean, 2);
     // Returns that agree to the gram are no proof that makers do not differ by less than a step.
-    squares = std::max(squares, scales / n * (n - 1.0));
+    const double steps = std::accumulate(scales.begin(), scales.end(), 0.0);
+    squares = std::max(squares, steps / n * (n - 1.0));
     const double belief = belief_in_returns.value();
     const double degrees = belief + n - 1.0;
     const double variance =

@@ -22,6 +22,10 @@ inline constexpr measure::Chance usual_share{units::Ratio::from_value(0.90)};
 inline constexpr units::Ratio between_makers = units::Ratio::from_value(0.08);
 inline constexpr units::Ratio belief_in_returns = units::Ratio::from_value(4.0);
 
+/// A return farther from what all the others let one expect, in standard deviations, is asked about
+/// (a judgement: one honest return in a hundred).
+inline constexpr units::Ratio far_off_deviations = units::Ratio::from_value(2.6);
+
 /// A gauge that differs by more than this tells nothing of the pattern's (a judgement).
 inline constexpr units::Ratio other_gauge = units::Ratio::from_value(0.15);
 
@@ -37,6 +41,7 @@ struct Taken {
 struct TesterSummary {
     std::vector<Taken> taken;           ///< in the order of the project, those left out excluded
     std::vector<std::size_t> left_out;  ///< their gauge is too far off
+    std::vector<Taken> far_off;         ///< far off the others and not confirmed: left out too
     units::Ratio least{};
     units::Ratio most{};
     units::Ratio middle{};  ///< the geometric mean
@@ -47,8 +52,9 @@ struct TesterSummary {
 /// The returns for a yarn against the model's need of each size. Logarithms of the shares are
 /// taken as normal about an unknown centre; their variance is that of the returns and of
 /// `between_makers` together, so the bound for one more maker is a Student's t (the usual result
-/// for a scaled inverse chi-square belief). It is never below what a tester did take. Without
-/// returns the summary is empty.
+/// for a scaled inverse chi-square belief). It is never below what a tester did take. Of three
+/// returns or more the farthest that is far off the others, and was not confirmed, is left out, and
+/// then the next. Without returns the summary is empty.
 [[nodiscard]] TesterSummary summary_of(const project::Project& project, const project::Role& role,
                                        const std::vector<units::Length>& model,
                                        measure::Chance share = usual_share);

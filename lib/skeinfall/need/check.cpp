@@ -5,6 +5,7 @@
 #include <cmath>
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <utility>
 
@@ -15,6 +16,7 @@
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/project/stitches.hpp"
 #include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/avoid.hpp"
 #include "skeinfall/yarn/fibre_facts.hpp"
 #include "skeinfall/yarn/label_check.hpp"
 
@@ -67,6 +69,11 @@ project::Findings not_for_its_use(const project::Project& project) {
                            "yarn " + role.id + ": made for kitchen heat, and " +
                                base::join(melting, ", ") + " softens or melts in it",
                            "Choose cotton, linen or wool."});
+        else if (const auto unproven = yarn::unproven_in_heat(role.fibre); !unproven.empty())
+            out.push_back({Severity::stop, place,
+                           "yarn " + role.id + ": made for kitchen heat, and " +
+                               base::join(unproven, ", ") + " is not known to stand it",
+                           "Choose cotton, linen or wool."});
         else if (!role.fibre.known())
             out.push_back(
                 {Severity::caution, place,
@@ -86,6 +93,36 @@ project::Findings not_for_its_use(const project::Project& project) {
                                 : ": on a make for a child it can catch, or come off and be "
                                   "swallowed"),
                        "Leave it out, or follow the local rules on such goods."});
+    }
+    return out;
+}
+
+/// What must be kept out, and is asked for all the same.
+project::Findings fibres_kept_out(const project::Project& project) {
+    using yarn::Presence;
+    project::Findings out;
+    for (const project::Role& role : project.roles) {
+        const auto objection = yarn::objection_to(role.fibre, role.avoid);
+        if (!objection) continue;
+        const std::string of = "yarn " + role.id + ": ";
+        switch (objection->presence) {
+            case Presence::content_unknown:
+                // Nothing is asked for: the candidates are held against the wish one by one.
+                if (!role.name.empty())
+                    out.push_back({Severity::caution, project.place("yarn." + role.id, "avoid"),
+                                   of + "the content of " + role.name + " is not told, and " +
+                                       objection->avoided + " must be kept out",
+                                   "Read its label, and add the whole content."});
+                break;
+            case Presence::word_unknown:
+                out.push_back({Severity::stop, project.place("yarn." + role.id, "avoid"),
+                               of + text(*objection), "Name a fibre, or a family of fibres."});
+                break;
+            default:
+                out.push_back({Severity::stop, project.place("yarn." + role.id, "fibre"),
+                               of + text(*objection),
+                               "Choose another yarn, or correct the fibres."});
+        }
     }
     return out;
 }
@@ -114,10 +151,64 @@ project::Findings zones_beyond_a_piece(const project::Project& project) {
     return out;
 }
 
+/// A crochet stitch that the table does not hold would count as one single crochet, where a
+/// popcorn takes the yarn of five tall stitches. Only a swatch in it says what it takes. Knitted
+/// fabrics are all of loops, and go by the room of a stitch.
+project::Findings stitches_without_yarn(const project::Project& project) {
+    project::Findings out;
+    if (project.craft != project::Craft::crochet) return out;
+    const auto in_table = [&](const std::string& kind) {
+        return project::relative_yarn(kind, project.stitches).has_value();
+    };
+    const std::string gauge_kind = kind_of(project.gauge.stitch, project);
+    for (const project::Role& role : project.roles) {
+        // What the role's rate is counted in.
+        std::set<std::string> told;
+        for (const project::Swatch& swatch : project.swatches) {
+            if (swatch.role != role.id) continue;
+            if (!swatch.kinds.empty())
+                for (const project::KindCount& part : swatch.kinds) told.insert(part.kind);
+            else
+                told.insert(swatch.stitch.empty() ? gauge_kind : kind_of(swatch.stitch, project));
+        }
+        const bool swatched = !told.empty();
+        if (!swatched) told.insert(gauge_kind);
+        const bool comparable = std::any_of(told.begin(), told.end(), in_table);
+        for (std::size_t at = 0; at < project.pieces.size(); ++at) {
+            const project::Piece& piece = project.pieces[at];
+            const bool works =
+                piece.stripes.empty()
+                    ? piece.role == role.id
+                    : std::any_of(piece.stripes.begin(), piece.stripes.end(),
+                                  [&](const auto& stripe) { return stripe.role == role.id; });
+            // Rows in notation have findings of their own.
+            if (!works || piece.pattern.stated() || gauge_of(project, piece).stitch.empty())
+                continue;
+            std::set<std::string> kinds;
+            for (const project::KindCount& part : piece.group) kinds.insert(part.kind);
+            if (piece.group.empty())
+                kinds.insert(kind_of(gauge_of(project, piece).stitch, project));
+            for (const std::string& kind : kinds) {
+                if (told.contains(kind) || (comparable && in_table(kind))) continue;
+                const bool unknown = !in_table(kind);
+                out.push_back(
+                    {Severity::stop, project.place(fmt::format("piece.{}", at), "gauge"),
+                     fmt::format("{}: how much yarn {} takes beside {} is not known", piece.name,
+                                 unknown ? kind : base::join({told.begin(), told.end()}, ", "),
+                                 unknown ? base::join({told.begin(), told.end()}, ", ") : kind),
+                     "Work a swatch in the piece's stitch and weigh it, or describe the stitch, "
+                     "like: [stitch.popcorn] of = \"5 dc\""});
+            }
+        }
+    }
+    return out;
+}
+
 /// Checks of other parts of a project, each a function of its own.
 using MoreChecks = project::Findings (*)(const project::Project&);
-constexpr std::array more_checks{&lengths_in_two_units, &unknown_fibres, &not_for_its_use,
-                                 &zones_beyond_a_piece};
+constexpr std::array more_checks{&lengths_in_two_units, &unknown_fibres,
+                                 &not_for_its_use,      &fibres_kept_out,
+                                 &zones_beyond_a_piece, &stitches_without_yarn};
 
 std::string yarn_text(units::Length length) {
     return units::yards_and_metres(length, units::Rounding::nearest);

@@ -241,6 +241,7 @@ RoleNeed begin_need(const project::Role& role, const Rate& rate) {
     need.by_mass = rate.by_mass;
     need.grist = rate.grist;
     need.shared = rate.shared;
+    need.may_be_less = rate.may_be_less;
     need.calibration = rate.calibration;
     need.causes = rate.causes;
     need.notes = rate.notes;

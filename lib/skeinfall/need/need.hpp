@@ -37,7 +37,8 @@ inline constexpr units::Ratio another_hand = units::Ratio::from_value(0.08);
 inline constexpr units::Ratio between_hands = units::Ratio::from_value(0.12);
 /// A length of yarn measured by hand: unravelled yarn springs back.
 inline constexpr units::Ratio measured_yarn = units::Ratio::from_value(0.01);
-inline constexpr units::Ratio stated_total = units::Ratio::from_value(0.05);
+/// A total that a pattern or another person states: other hands took it (as stated_rate).
+inline constexpr units::Ratio stated_total = units::Ratio::from_value(0.08);
 /// A tape read to 1 mm on an edge known to 1.5 mm: hypot(0.1/sqrt 12, 0.15/sqrt 3) cm.
 inline constexpr units::Length tape = units::Length::from_value(0.0009129);
 /// Yarn of a crochet foundation chain, in rows: 5.1 in per in of chain against 10.6 in per in of
@@ -45,8 +46,10 @@ inline constexpr units::Length tape = units::Length::from_value(0.0009129);
 inline constexpr units::Ratio foundation_chain_rows = units::Ratio::from_value(0.48);
 /// A magic ring takes as much as so many chains (common practice, no source).
 inline constexpr units::StitchCount ring_chains = 4.0 * units::stitch;
-/// A long-tail cast-on takes about a row of its own (common practice, no source).
-inline constexpr units::Ratio cast_on_rows = units::Ratio::from_value(1.0);
+/// A long-tail cast-on takes about two rows: a row of loops, and the tail is another. 1.625 in a
+/// stitch was measured for both strands (source S162), and rules for the tail alone give three
+/// widths (S158), about what a row of knitting takes (S163).
+inline constexpr units::Ratio cast_on_rows = units::Ratio::from_value(2.0);
 /// A chain bind-off takes one and a half rows (source S155).
 inline constexpr units::Ratio bind_off_rows = units::Ratio::from_value(1.5);
 /// Unused yarn is carried up the edge over at most this height, then cut.
@@ -150,6 +153,8 @@ struct RoleNeed {
     /// Where the need was stated as a range: its ends. The centre lies between them, and 95 % sure
     /// is what the upper end alone would ask for.
     std::optional<yarn::Between<units::Length>> stated_between;
+    /// Of a total counted in whole skeins: the true need may lie so much lower, one skein of it.
+    units::Length may_be_less{};
     long runs = 1;  ///< times the yarn is begun anew even with one endless skein
 
     /// The band without the label's part: what remains when need and supply are weighed in the

@@ -11,6 +11,7 @@
 #include "skeinfall/need/gauge.hpp"
 #include "skeinfall/project/makes_like_it.hpp"
 #include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/put_up.hpp"
 #include "skeinfall/yarn/weight_class.hpp"
 #include "skeinfall/yarn/yarn.hpp"
 
@@ -344,7 +345,8 @@ Ratio combined(const std::vector<Cause>& causes) {
 
 std::optional<RoleGrist> grist_of(const project::Role& role) {
     if (!role.grist) return std::nullopt;
-    return RoleGrist{role.grist->value, measure::within(yarn::label_grist_half_width)};
+    return RoleGrist{role.grist->value,
+                     measure::within(role.label_tolerance.value_or(yarn::label_grist_half_width))};
 }
 
 RoleGrist grist_for(const project::Project& project, const project::Role& role,
@@ -375,6 +377,9 @@ std::optional<Rate> stated_total_of(const project::Project& project, const proje
     rate.how =
         measured ? "from the stated total" : "from a stated total that was counted in whole skeins";
     rate.causes.push_back({"a total stated by someone else", usual::stated_total, work_a_swatch});
+    if (!measured && role.grist)
+        if (const auto skein = yarn::put_up_in(role.grist->text).length)
+            rate.may_be_less = skein->value;
     if (!measured)
         rate.notes.emplace_back(
             "the total counts whole skeins, so it was rounded up already; the true need may be "

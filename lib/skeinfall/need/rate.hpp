@@ -25,6 +25,7 @@ struct Rate {
     std::optional<units::Grist> grist;
     units::Ratio shared{};
     std::optional<Calibration> calibration;
+    units::Length may_be_less{};  ///< see RoleNeed
     std::vector<Cause> causes;
     std::vector<std::string> notes;
     std::optional<yarn::Between<units::Length>> stated_between;

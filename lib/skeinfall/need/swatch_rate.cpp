@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/name.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/need/detail/kind_weights.hpp"
 #include "skeinfall/need/rate.hpp"
@@ -256,7 +257,7 @@ const project::Role* told_by(const project::Project& project, const project::Rol
     };
     if (has_swatch(role)) return &role;
     for (const project::Role& other : project.roles)
-        if (!role.name.empty() && base::same_word(role.name, other.name) && has_swatch(other) &&
+        if (!role.name.empty() && base::same_name(role.name, other.name) && has_swatch(other) &&
             role.grist.has_value() == other.grist.has_value() &&
             (!role.grist ||
              yarn::grist_difference(role.grist->value, other.grist->value) <= yarn::limit_noise))

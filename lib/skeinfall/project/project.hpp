@@ -94,7 +94,10 @@ struct Role {
     std::optional<units::Printed<units::Grist>> grist;
     yarn::FibreContent fibre;
     std::vector<std::string> avoid;  ///< fibres that must not be in it (an allergy)
-    bool one_lot = true;             ///< must come from one dye lot or shade group
+    /// How far its label's length per mass may be off, either way, where the maker knows better
+    /// than yarn::label_grist_half_width.
+    std::optional<units::Ratio> label_tolerance;
+    bool one_lot = true;  ///< must come from one dye lot or shade group
     /// Stated total for the whole make, by length or by mass (mass needs a grist).
     PerSize<units::Length> total_length;
     PerSize<units::Mass> total_mass;
@@ -238,6 +241,7 @@ struct Project {
     units::Ratio margin{};
     /// Nothing: testers' returns where a yarn has some, else what the need rests on.
     std::optional<TotalsFrom> totals_from;
+    PrintedFor totals_for;
     std::vector<TesterReturn> testers;
     std::vector<std::string> sizes;  ///< empty when there is one size
     std::optional<SizeGrid> grid;    ///< what `sizes` are made of

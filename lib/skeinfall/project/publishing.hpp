@@ -16,6 +16,12 @@ namespace skeinfall::project {
 /// the yarn), testers' returns, or the rows and stitches with the rate of a swatch.
 enum class TotalsFrom { own_make, testers, model };
 
+/// Whom a printed total is for: that share of makers come out with it, or, when `of` is nothing,
+/// the middle of what was worked out, of which half of them run short.
+struct PrintedFor {
+    std::optional<units::Ratio> of = units::Ratio::from_value(0.90);
+};
+
 /// One yarn of one tester's make, weighed before and after. What is left over is in `after`;
 /// nothing when all of it was used up.
 struct TesterReturn {
@@ -29,6 +35,7 @@ struct TesterReturn {
     std::optional<units::RowGauge> rows;
     /// Of the yarn the tester used, when it was another.
     std::optional<units::Grist> grist;
+    bool confirmed = false;  ///< asked once more, and true, however far off the others
 };
 
 }  // namespace skeinfall::project

@@ -73,10 +73,22 @@ std::string_view label_of(yarn::Tool tool, Length diameter,
 
 }  // namespace
 
-std::string total_number(Length total, const Shown<Length>& unit) {
+std::optional<Length> held_by(const std::vector<Length>& skeins_hold, std::size_t size) {
+    return size < skeins_hold.size() ? std::optional(skeins_hold[size]) : std::nullopt;
+}
+
+std::string total_number(Length total, const Shown<Length>& unit, std::optional<Length> at_most) {
     constexpr double large = 100.0;
-    return units::number_text(Ratio(total / unit.one),
-                              total / unit.one >= large ? Step::five : Step::one, Rounding::up);
+    const Ratio figure(total / unit.one);
+    const auto whole = [&](double step) { return std::ceil(figure.value() / step - 1e-9) * step; };
+    const auto fits = [&](double printed) {
+        return !at_most || printed <= *at_most / unit.one + 1e-9;
+    };
+    constexpr double fives = 5.0;
+    if (figure.value() >= large && fits(whole(fives)))
+        return units::number_text(figure, Step::five, Rounding::up);
+    if (fits(whole(1.0))) return units::number_text(figure, Step::one, Rounding::up);
+    return units::number_text(figure, Step::tenth, Rounding::up);
 }
 
 std::string shown_apart(const std::string& text) {
@@ -93,11 +105,13 @@ std::string Figures::sizes(const std::vector<std::string>& values) {
            base::join({values.begin() + 1, values.end()}, units::number_style().list_mark()) + ")";
 }
 
-std::string Figures::totals(const std::vector<Length>& totals) {
+std::string Figures::totals(const std::vector<Length>& totals,
+                            const std::vector<Length>& skeins_hold) {
     const auto in = [&](const Shown<Length>& unit) {
         std::vector<std::string> texts;
         texts.reserve(totals.size());
-        for (const Length& total : totals) texts.push_back(total_number(total, unit));
+        for (std::size_t size = 0; size < totals.size(); ++size)
+            texts.push_back(total_number(totals[size], unit, held_by(skeins_hold, size)));
         return sizes(texts) + " " + std::string(unit.symbol);
     };
     return wanted(in(shown::yards), in(shown::metres), slashed);

@@ -146,6 +146,17 @@ std::string classes_text(const yarn::Ranking& ranking) {
     return out;
 }
 
+namespace {
+
+/// The step of a scale that would leave as much doubt as this reading and its tare do, so that
+/// whoever keeps the reading keeps its doubt.
+units::Mass step_to_keep(const measure::ScaleReading& have) {
+    if (!(have.tare_spread.value() > 0.0)) return have.resolution;
+    return measure::net_mass(have).spread * std::sqrt(12.0);
+}
+
+}  // namespace
+
 std::vector<std::string> identify_next(const yarn::Clues& clues, const yarn::Unlabelled& found) {
     std::vector<std::string> next;
     if (found.too_light) {
@@ -178,9 +189,14 @@ std::vector<std::string> identify_next(const yarn::Clues& clues, const yarn::Unl
             "\"{} / {}\" --weighed \"{}\" --scale \"{}\"",
             units::text(found.left->centre, units::shown::metres, Step::tenth, Rounding::down),
             grams(net, Rounding::nearest), grams(net, Rounding::nearest),
-            units::plain_number(units::Ratio(clues.have->resolution / units::gram), Step::hundredth,
-                                Rounding::up) +
+            units::plain_number(units::Ratio(step_to_keep(*clues.have) / units::gram),
+                                Step::hundredth, Rounding::up) +
                 " g"));
+        if (clues.have->tare_spread.value() > 0.0)
+            next.emplace_back(
+                "That step is as wide as the doubt about the tare: weigh the empty cone or bag "
+                "when "
+                "it is bare, then weigh the yarn with its own --tare.");
     }
     if (!found.ranking.classes.empty())
         next.emplace_back("Swatch before you trust the class: it only tells where to start.");

@@ -42,7 +42,7 @@ Json skein_json(const stash::Skein& skein) {
     out["label_length"] = text_or_null(skein.yarn.label.length);
     out["label_mass"] = text_or_null(skein.yarn.label.mass);
     out["colour_repeat"] = text_or_null(skein.yarn.colour_repeat);
-    out["part"] = skein.part;
+    out["part"] = stash::is_part(skein);
     out["weighed"] = skein.weighing ? Json(skein.weighing->shown.text) : Json();
     out["scale"] = skein.weighing ? Json(skein.weighing->scale.text) : Json();
     out["tare"] = skein.weighing ? text_or_null(skein.weighing->tare) : Json();
@@ -152,6 +152,7 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
         one["verdict"] = std::string(cover::name_of(role.verdict));
         one["chance"] = chance_figure(role.chance).value();
         one["confidence"] = role.confidence.value.value();
+        one["weigh_first"] = role.weigh_first;
         one["needed_m"] = m(role.needed);
         one["supply_m"] = m(role.supply.centre);
         one["supply_spread_m"] = m(role.supply.spread);
@@ -218,10 +219,10 @@ std::string_view basis_name(materials::Basis basis) {
 
 Json testers_json(const materials::TesterSummary& testers) {
     if (testers.taken.empty()) return {};
-    return {{"returns", testers.taken.size()},     {"left_out", testers.left_out.size()},
-            {"least", testers.least.value()},      {"most", testers.most.value()},
-            {"middle", testers.middle.value()},    {"bound", testers.bound.value()},
-            {"share", testers.share.value.value()}};
+    return {{"returns", testers.taken.size()},   {"left_out", testers.left_out.size()},
+            {"far_off", testers.far_off.size()}, {"least", testers.least.value()},
+            {"most", testers.most.value()},      {"middle", testers.middle.value()},
+            {"bound", testers.bound.value()},    {"share", testers.share.value.value()}};
 }
 
 }  // namespace
@@ -259,6 +260,7 @@ std::string materials_json(const materials::Section& section) {
         one["total_m"] = Json::array();
         for (const Length& total : yarn.total) one["total_m"].push_back(m(total));
         one["skeins"] = yarn.skeins;
+        one["for_most_makers"] = yarn.for_most;
         one["found"] = yarn.how;
         one["basis"] = std::string(basis_name(yarn.basis));
         one["testers"] = testers_json(yarn.testers);
@@ -266,6 +268,7 @@ std::string materials_json(const materials::Section& section) {
         one["held_with"] = yarn.held_with.empty() ? Json() : Json(yarn.held_with);
         out["yarns"].push_back(one);
     }
+    out["makers_within"] = section.within ? Json(section.within->value()) : Json();
     out["margin"] = section.margin.value();
     out["stitches_per_m"] = section.gauge.stitches.value();
     out["rows_per_m"] = section.gauge.rows.value();

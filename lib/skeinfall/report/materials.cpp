@@ -116,7 +116,7 @@ class Blocks {
     }
 
     [[nodiscard]] std::string total(const YarnLine& yarn) const {
-        std::string out = figures_.totals(yarn.total);
+        std::string out = figures_.totals(yarn.total, yarn.skeins_hold);
         if (yarn.skeins.empty()) return out;
         std::vector<std::string> counts;
         for (const long count : yarn.skeins) counts.push_back(std::to_string(count));
@@ -197,7 +197,8 @@ class Blocks {
         }
         const materials::TesterSummary& testers = yarn.testers;
         return words_.counted(
-            "from_testers", static_cast<long>(testers.taken.size()),
+            yarn.for_most ? "from_testers" : "from_testers_middle",
+            static_cast<long>(testers.taken.size()),
             {{"role", role},
              {"least", units::percent_text(testers.least, Step::one, Rounding::nearest)},
              {"most", units::percent_text(testers.most, Step::one, Rounding::nearest)},
@@ -213,7 +214,18 @@ class Blocks {
                 lines.push_back(words_.counted("testers_left_out",
                                                static_cast<long>(yarn.testers.left_out.size()),
                                                {{"role", shown_apart(yarn.role)}}));
+            if (!yarn.testers.far_off.empty())
+                lines.push_back(words_.counted("testers_far_off",
+                                               static_cast<long>(yarn.testers.far_off.size()),
+                                               {{"role", shown_apart(yarn.role)}}));
         }
+        const auto is_for_most = [](const YarnLine& yarn) { return yarn.for_most; };
+        const auto& yarns = section_.yarns;
+        if (section_.within && std::any_of(yarns.begin(), yarns.end(), is_for_most))
+            lines.push_back(
+                words_.fill("within", {{"share", units::percent_text(*section_.within, Step::tenth,
+                                                                     Rounding::nearest)}}));
+        if (!yarns.empty() && std::all_of(yarns.begin(), yarns.end(), is_for_most)) return lines;
         lines.push_back(section_.margin.value() > 0.0
                             ? words_.fill("margin", {{"margin", units::percent_text(
                                                                     section_.margin, Step::tenth,
@@ -239,11 +251,14 @@ class Blocks {
             const auto row = [&](const char* key, const auto& values, const auto& cell) {
                 MaterialsTable::Row line;
                 line.name = words_.fill(key, {{"role", shown_apart(yarn.role)}});
-                for (const auto& value : values) line.cells.push_back(cell(value));
+                for (std::size_t i = 0; i < values.size(); ++i)
+                    line.cells.push_back(cell(values[i], i));
                 out.rows.push_back(std::move(line));
             };
-            const auto in = [](const units::Shown<Length>& unit) {
-                return [&unit](Length total) { return total_number(total, unit); };
+            const auto in = [&yarn](const units::Shown<Length>& unit) {
+                return [&unit, &yarn](Length total, std::size_t size) {
+                    return total_number(total, unit, held_by(yarn.skeins_hold, size));
+                };
             };
             const units::NumberStyle& style = units::number_style();
             if (style.metric() && style.metres_first)
@@ -252,7 +267,8 @@ class Blocks {
             if (style.metric() && !style.metres_first)
                 row("table_metres", yarn.total, in(units::shown::metres));
             if (!yarn.skeins.empty())
-                row("table_skeins", yarn.skeins, [](long count) { return std::to_string(count); });
+                row("table_skeins", yarn.skeins,
+                    [](long count, std::size_t) { return std::to_string(count); });
         }
         return out;
     }

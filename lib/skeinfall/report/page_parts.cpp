@@ -57,7 +57,7 @@ PageRole role_of(const cover::RoleCover& role, const cover::Rules& rules) {
         out.skeins.lines.push_back(
             {shown_apart(skein.id),
              supply ? yards_and_metres(supply->length, Rounding::down) : std::string(),
-             shown_apart(stash::lot_text(skein)), skein.part ? "part" : "whole"});
+             shown_apart(stash::lot_text(skein)), stash::is_part(skein) ? "part" : "whole"});
     }
     if (role.verdict != cover::Verdict::covered)
         for (const cover::Settling& next : role.settles)

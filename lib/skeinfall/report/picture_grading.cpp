@@ -28,7 +28,7 @@ std::string size_name(const materials::Section& section, std::size_t size) {
 std::string words_of(const materials::Section& section) {
     std::string out;
     for (const YarnLine& yarn : section.yarns)
-        out += shown_inert(yarn.role) + " " + Figures::totals(yarn.total) + ".\n";
+        out += shown_inert(yarn.role) + " " + Figures::totals(yarn.total, yarn.skeins_hold) + ".\n";
     return out;
 }
 
@@ -100,9 +100,13 @@ class GradingChart {
         std::vector<std::string> lines;
         const units::NumberStyle& style = units::number_style();
         if (style.imperial())
-            lines.push_back(total_number(yarn.total[size], units::shown::yards) + " yd");
+            lines.push_back(total_number(yarn.total[size], units::shown::yards,
+                                         held_by(yarn.skeins_hold, size)) +
+                            " yd");
         if (style.metric())
-            lines.push_back(total_number(yarn.total[size], units::shown::metres) + " m");
+            lines.push_back(total_number(yarn.total[size], units::shown::metres,
+                                         held_by(yarn.skeins_hold, size)) +
+                            " m");
         if (style.metres_first) std::reverse(lines.begin(), lines.end());
         for (std::size_t i = 0; i < lines.size(); ++i)
             canvas_.fitted(

@@ -135,6 +135,27 @@ std::string remedies_text(const std::vector<cover::Remedy>& remedies) {
     return "\n" + table(rows, {false, true, false, true}, 0);
 }
 
+namespace {
+
+/// What must be said of the fibres of a yarn to buy.
+std::vector<std::string> fibre_notes(const cover::BuyingLine& line) {
+    std::vector<std::string> out;
+    if (line.objection) out.push_back("not this yarn: " + text(*line.objection));
+    if (!line.unproven.empty())
+        out.push_back("not this yarn: " + base::join(line.unproven, ", ") +
+                      " is not known to stand heat");
+    if (line.objection || !line.unproven.empty())
+        out.emplace_back("choose another yarn, and name it in the project");
+    if (!line.keep_out.empty())
+        out.push_back("read the whole content on the label: no " +
+                      base::join(line.keep_out, ", no ") + " may be in it");
+    if (line.near_heat)
+        out.emplace_back("only cotton, linen or wool, nothing that softens or melts in heat");
+    return out;
+}
+
+}  // namespace
+
 std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Chance confidence) {
     if (lines.empty()) return "Nothing to buy: the stash covers it.\n";
     std::string out;
@@ -145,7 +166,9 @@ std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Ch
             out += fmt::format("{} of {} ({})\n", counted(*line.skeins, "skein", "skeins"), what,
                                shown_inert(line.put_up.length->text));
         else
-            out += fmt::format("{} of {}\n", yards_and_metres(line.missing, Rounding::up), what);
+            out += fmt::format(
+                "{} of {}\n", yards_and_metres(line.missing, Rounding::up),
+                line.objection || !line.unproven.empty() ? "another yarn than " + what : what);
         std::vector<std::vector<std::string>> rows;
         rows.push_back({"for", shown_inert(base::join(line.uses, ", "))});
         rows.push_back({"to be sure", yards_and_metres(line.missing, Rounding::up) + " for " +
@@ -165,6 +188,8 @@ std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Ch
                      (*line.skeins > 1 ? ", at " + shown_inert(text(*line.price)) + " each" : "")});
         if (line.skeins) rows.push_back({"left over", yards_and_metres(line.over, Rounding::down)});
         out += table(rows, {false, false}, 2);
+        for (const std::string& note : fibre_notes(line))
+            out += "  note: " + shown_inert(note) + "\n";
         for (const std::string& note : line.notes) out += "  note: " + shown_inert(note) + "\n";
         out += "\n";
     }
@@ -202,7 +227,13 @@ std::string buying_json(const std::vector<cover::BuyingLine>& lines) {
              {"left_over_m", m(line.over)},
              {"price", line.price ? Json(text(*line.price)) : Json()},
              {"cost", line.cost ? Json(text(*line.cost)) : Json()},
-             {"notes", line.notes}});
+             {"keep_out", line.keep_out},
+             {"not_this_yarn", line.objection || !line.unproven.empty()},
+             {"notes", [&] {
+                  std::vector<std::string> notes = fibre_notes(line);
+                  notes.insert(notes.end(), line.notes.begin(), line.notes.end());
+                  return notes;
+              }()}});
     return finished(out);
 }
 

@@ -60,7 +60,7 @@ std::string progress_text(const ProgressOf& of, const joins::Progress& progress)
                                          place(progress.join_certain) + ", at the latest " +
                                          place(progress.join_latest)});
     if (progress.by_scale)
-        rows.push_back({"by the scale alone",
+        rows.push_back({"by your weighings",
                         grams(progress.by_scale->least, Rounding::down) + " to " +
                             grams(progress.by_scale->most, Rounding::up) + " for the rest"});
     out += table(rows, {false, false}, 2);

@@ -22,7 +22,7 @@ std::string testers_text(const project::Project& project, const materials::Secti
     bool any = false;
     for (const materials::YarnLine& yarn : section.yarns) {
         const materials::TesterSummary& testers = yarn.testers;
-        if (testers.taken.empty() && testers.left_out.empty()) continue;
+        if (testers.taken.empty() && testers.left_out.empty() && testers.far_off.empty()) continue;
         any = true;
         out += "\n" + role_heading(*project.role(yarn.role)) + "\n";
         std::vector<std::vector<std::string>> rows{{"tester", "size", "used", "of worked out", ""}};
@@ -40,6 +40,10 @@ std::string testers_text(const project::Project& project, const materials::Secti
                 taken.gauge_corrected ? "at the pattern's gauge" : "");
         for (const std::size_t index : testers.left_out)
             row(index, "", "", "left out: its gauge is too far off");
+        for (const materials::Taken& taken : testers.far_off)
+            row(taken.index, yards_and_metres(taken.used, Rounding::nearest),
+                percent(taken.of_model, Rounding::nearest),
+                "left out: far off the others; ask, then write confirmed = true");
         out += table(rows, {false, false, true, true, false}, 2);
         if (!testers.taken.empty())
             out += fmt::format("  middle {}, {} of makers stay within {}\n",

@@ -33,9 +33,19 @@ std::string mass_text(Length length, const std::optional<units::Grist>& grist) {
            units::text(units::Mass(length / *grist), units::shown::grams, Step::one, Rounding::up);
 }
 
+/// ", weigh me-09 first": what nobody weighed yet may be enough.
+std::string weigh_words(std::vector<std::string> ids) {
+    if (ids.empty()) return {};
+    constexpr std::size_t most = 4;
+    const std::size_t all = ids.size();
+    if (all > most) ids.resize(most);
+    return ", weigh " + shown_inert(base::join(ids, ", ")) +
+           (all > most ? fmt::format(" and {} more", all - most) : "") + " first";
+}
+
 std::string skein_line(const stash::Skein& skein) {
     const auto supply = stash::supply_of(skein);
-    std::string out = shown_inert(skein.id) + "  " + (skein.part ? "part" : "whole");
+    std::string out = shown_inert(skein.id) + "  " + (stash::is_part(skein) ? "part" : "whole");
     if (supply) out += ", " + yards_and_metres(supply->length, Rounding::down);
     return out + ", " + shown_inert(stash::lot_text(skein));
 }
@@ -93,12 +103,16 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
     const bool anywhere =
         cover.verdict == cover::Verdict::covered &&
         std::any_of(cover.roles.begin(), cover.roles.end(), only_if_joined_anywhere);
-    std::string out =
-        fmt::format("{}{}: {}\n", cover::name_of(cover.verdict),
-                    anywhere ? ", if joined anywhere" : "", title_text(project, make.size));
+    std::vector<std::string> weigh;
+    for (const cover::RoleCover& role : cover.roles)
+        weigh.insert(weigh.end(), role.weigh_first.begin(), role.weigh_first.end());
+    std::string out = fmt::format("{}{}{}: {}\n", cover::name_of(cover.verdict),
+                                  anywhere ? ", if joined anywhere" : "", weigh_words(weigh),
+                                  title_text(project, make.size));
     for (const cover::RoleCover& role : cover.roles) {
-        out += fmt::format("\n{}: {}, chance {}{}\n", role_heading(role.role),
-                           cover::name_of(role.verdict), chance_text(role.chance),
+        out += fmt::format("\n{}: {}{}, chance {}{}{}\n", role_heading(role.role),
+                           cover::name_of(role.verdict), weigh_words(role.weigh_first),
+                           chance_text(role.chance), role.weigh_first.empty() ? "" : " without",
                            only_if_joined_anywhere(role) ? ", if joined anywhere" : "");
         if (role.rows_known && role.chance < role.confidence && role.anywhere >= role.confidence)
             out += fmt::format(
@@ -233,7 +247,7 @@ std::string stash_text(const std::vector<stash::Skein>& skeins) {
                         skein.shade_group ? shown_inert("= " + *skein.shade_group)
                         : skein.dye_lot   ? shown_inert(*skein.dye_lot)
                                           : "?",
-                        skein.part ? "part" : "whole",
+                        stash::is_part(skein) ? "part" : "whole",
                         skein.weighing ? shown_inert(skein.weighing->shown.text) : "-",
                         supply ? yards_and_metres(supply->length, Rounding::down) : "?"});
         if (some_kept) rows.back().push_back(set_aside_text(skein));
@@ -265,7 +279,7 @@ std::string skein_text(const stash::Skein& skein) {
                          units::text(grist->centre, units::shown::yards_per_ounce, Step::tenth,
                                      Rounding::nearest));
     if (yarn.colour_repeat) add("colour repeat", yarn.colour_repeat->text);
-    add("state", skein.part ? "part" : "whole");
+    add("state", stash::is_part(skein) ? "part" : "whole");
     if (skein.weighing)
         add("weighed",
             skein.weighing->shown.text + " on a scale of " + skein.weighing->scale.text +

@@ -4,6 +4,7 @@
 #include <array>
 #include <utility>
 
+#include "skeinfall/base/name.hpp"
 #include "skeinfall/base/text.hpp"
 
 namespace skeinfall::stash {
@@ -92,13 +93,14 @@ bool meets(const Skein& skein, const Wish& wish) {
     }
     if (wish.colour && !holds(skein.colourway, *wish.colour)) return false;
     if (wish.lot) {
-        const bool by_lot = skein.dye_lot && base::same_word(*skein.dye_lot, *wish.lot);
-        const bool by_group = skein.shade_group && base::same_word(*skein.shade_group, *wish.lot);
+        const bool by_lot =
+            skein.dye_lot && base::lot_name_key(*skein.dye_lot) == base::lot_name_key(*wish.lot);
+        const bool by_group = skein.shade_group && base::same_name(*skein.shade_group, *wish.lot);
         if (!by_lot && !by_group) return false;
     }
     if (wish.text && !any_text_holds(skein, *wish.text)) return false;
     if (wish.set_aside && skein.set_aside.empty() == *wish.set_aside) return false;
-    return !wish.part || skein.part == *wish.part;
+    return !wish.part || is_part(skein) == *wish.part;
 }
 
 std::optional<Order> parse_order(std::string_view text) {

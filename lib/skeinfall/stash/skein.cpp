@@ -2,6 +2,7 @@
 
 #include <map>
 
+#include "skeinfall/base/name.hpp"
 #include "skeinfall/measure/propagate.hpp"
 
 namespace skeinfall::stash {
@@ -12,15 +13,20 @@ const std::string& text(const Amount& amount) {
 }
 
 std::string lot_key(const Skein& skein) {
-    const std::string of = skein.yarn.name + "\x1f" + skein.colourway + "\x1f";
-    if (skein.shade_group) return of + "group\x1f" + *skein.shade_group;
-    if (skein.dye_lot) return of + "lot\x1f" + *skein.dye_lot;
+    const std::string of =
+        base::name_key(skein.yarn.name) + "\x1f" + base::name_key(skein.colourway) + "\x1f";
+    if (skein.shade_group) return of + "group\x1f" + base::name_key(*skein.shade_group);
+    if (skein.dye_lot) return of + "lot\x1f" + base::lot_name_key(*skein.dye_lot);
     return of + "skein\x1f" + skein.id;
 }
 
 std::string lot_text(const Skein& skein) {
     if (skein.shade_group) return "shade group " + *skein.shade_group;
-    if (skein.dye_lot) return "lot " + *skein.dye_lot;
+    if (skein.dye_lot) {
+        // As it was typed, but never "lot lot 4411".
+        const bool has_word = base::lot_name_key(*skein.dye_lot) != base::name_key(*skein.dye_lot);
+        return (has_word ? "" : "lot ") + *skein.dye_lot;
+    }
     return "lot unknown (" + skein.id + ")";
 }
 
@@ -62,12 +68,24 @@ std::optional<Supply> supply_of(const Skein& skein) {
     return out;
 }
 
+bool is_part(const Skein& skein) {
+    if (skein.part) return true;
+    if (!skein.weighing || !skein.yarn.label.mass) return false;
+    const units::Mass label = skein.yarn.label.mass->value;
+    const auto net = measure::net_mass(skein.weighing->reading());
+    return net.centre + 0.5 * skein.weighing->scale.value <
+           label - 2.0 * yarn::tolerable_error(label);
+}
+
+bool never_weighed_part(const Skein& skein) {
+    return skein.part && !skein.weighing && !skein.since;
+}
+
 std::string supply_gap(const Skein& skein) {
     if (supply_of(skein)) return {};
     if (!skein.yarn.label.length)
         return "no length on its label: measure 10 yd of it, weigh that and the skein";
-    const bool came_begun = skein.part && !skein.since;
-    if (!skein.weighing && came_begun) return "a part skein that was never weighed: weigh it";
+    if (never_weighed_part(skein)) return "a part skein that was never weighed: weigh it";
     if (!skein.yarn.label.mass) return "no mass on its label: weigh a whole skein of it";
     if (skein.since) return "by what was entered nothing is left of it: weigh it";
     return "its reading is not above its tare: weigh it again";
@@ -83,7 +101,7 @@ measure::Estimate<units::Length> total(const std::vector<const Skein*>& skeins,
         if (!supply) continue;
         sum += supply->length;
         own = measure::in_quadrature(own, supply->own);
-        shared[skein->yarn.name] += supply->shared;
+        shared[base::name_key(skein->yarn.name)] += supply->shared;
     }
     units::Length spread = own;
     if (!leave_out_shared)

@@ -66,9 +66,18 @@ struct Skein {
     bool operator==(const Skein&) const = default;
 };
 
+/// Whether it is less than a whole one: it came begun, or was weighed and shows so much less than
+/// its label that no whole skein may lie that low (twice the tolerable error; Directive
+/// 76/211/EEC, Annex I).
+[[nodiscard]] bool is_part(const Skein& skein);
+
+/// A part of which nobody knows how much it is: only a scale tells.
+[[nodiscard]] bool never_weighed_part(const Skein& skein);
+
 /// Skeins with the same key may be used side by side without a visible step. The shade group
-/// decides when there is one, then the dye lot within its yarn and colourway. An unknown lot
-/// equals nothing, not even another unknown, so such a skein is keyed by its own id.
+/// decides when there is one, then the dye lot within its yarn and colourway; names are compared by
+/// base::name_key() and base::lot_name_key(). An unknown lot equals nothing, not even another
+/// unknown, so such a skein is keyed by its own id.
 [[nodiscard]] std::string lot_key(const Skein& skein);
 
 /// "lot A17", "shade group dusk", "lot unknown (s12)".

@@ -45,6 +45,7 @@ struct TakeIn {
     /// compared with one of the stash.
     bool days_stated = true;
     bool only_try = false;                      ///< change nothing, tell what would come of it
+    bool as_new = false;    ///< rows without an id are new skeins, whatever came in before
     bool leave_out_faulty = false;              ///< take in what can be, see TakenIn::left_out
     std::function<void(std::size_t)> progress;  ///< called with the lines done, now and then
 };
@@ -53,7 +54,18 @@ struct TakeIn {
 struct TakenIn {
     std::vector<std::string> added;
     std::vector<std::string> left_alone;  ///< were there already, with the same content
-    std::size_t readings = 0;             ///< of work in progress, added
+    std::vector<std::string> corrected;   ///< were there, and are described anew
+    std::vector<std::string> reweighed;   ///< left alone, though the file has another weighing
+    std::vector<std::string> seen;        ///< came in earlier with rows without an id, just so
+    /// A row without an id that is like one which came in earlier and is gone from the file.
+    struct Reworded {
+        std::string id;       ///< the skein of the earlier row
+        base::Place place;    ///< of the row, of which nothing was taken in
+        std::string differs;  ///< "the note"
+    };
+    std::vector<Reworded> reworded;
+    std::vector<std::string> gone;  ///< came in with rows of the same file that are gone; kept
+    std::size_t readings = 0;       ///< of work in progress, added
     base::Problems left_out;              ///< what was wrong with lines left out
 };
 
@@ -115,9 +127,12 @@ class Store {
     void note(const std::vector<stash::WorkReading>& readings, base::Day entered);
 
     /// Takes in the lines of a file, all or none. A skein whose id is in the stash already is
-    /// left alone when its lines are the first, or all, of what the stash knows of it; otherwise
-    /// it is a problem. A reading that is in the stash already is left alone. Throws
-    /// base::InputError with every problem.
+    /// left alone when its lines are the first, or all, of what the stash knows of it; a row that
+    /// describes it otherwise corrects it, as an entry of the history (an empty cell takes nothing
+    /// away; a quite different yarn is no correction), and whatever else does not agree is a
+    /// problem. Rows without an id are held against what came in before (stash::compare_sheet()),
+    /// so that a sheet that comes again adds what is new in it. A reading that is in the stash
+    /// already is left alone. Throws base::InputError with every problem.
     TakenIn take_in(const std::vector<Line>& lines, const TakeIn& how,
                     const std::vector<stash::WorkReading>& readings = {});
 

@@ -6,6 +6,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/avoid.hpp"
 #include "skeinfall/yarn/fibre_facts.hpp"
 
 namespace skeinfall::yarn {
@@ -205,29 +206,33 @@ void skin(const FibreContent& wanted, const FibreContent& candidate, Use use, Fi
 void avoided(const FibreContent& candidate, const std::vector<std::string>& avoid, Findings& out) {
     for (const std::string& fibre : avoid) {
         const std::string name = base::shown_inert(fibre);
-        if (!candidate.known())
-            out.push_back({Level::stop, "avoid",
-                           "Its content is not known, so " + name + " cannot be ruled out.",
-                           "your --avoid"});
-        else if (contains(candidate, fibre))
-            out.push_back({Level::stop, "avoid", "Holds " + name + ", which is to be avoided.",
-                           "your --avoid"});
-        else
-            out.push_back(
-                {Level::ok, "avoid", "Holds no " + name + " by its label.", "your --avoid"});
+        const auto objection = objection_to(candidate, {fibre});
+        Finding finding{Level::stop, "avoid", {}, "your --avoid"};
+        if (!objection) {
+            finding.level = Level::ok;
+            finding.says = "Holds no " + name + " by its label.";
+        } else if (objection->presence == Presence::content_unknown) {
+            finding.says = "Its content is not known, so " + name + " cannot be ruled out.";
+        } else if (objection->presence == Presence::holds) {
+            finding.says = "Holds " + name + ", which is to be avoided.";
+        } else {
+            finding.says = "It cannot be ruled out: " + base::shown_inert(text(*objection)) + ".";
+        }
+        out.push_back(std::move(finding));
     }
 }
 
-Finding unfit_for_heat() {
+Finding unfit_for_heat(const FibreContent& content) {
+    const std::string of = base::shown_inert(base::join(unproven_in_heat(content), ", "));
     return {Level::stop, "heat",
-            "Whether all of it bears heat is not known: not for pot holders, pads and mitts.",
+            "Whether all of it stands heat is not known" + (of.empty() ? "" : " (" + of + ")") +
+                ": not for pot holders, pads and mitts.",
             std::string(summary) + ", S81 to S88"};
 }
 
 /// Where a single fibre that is not known may turn an "ok" round.
 bool of_each_fibre(std::string_view topic) {
-    return topic == "avoid" || topic == "felting" || topic == "heat" || topic == "care" ||
-           topic == "skin";
+    return topic == "felting" || topic == "heat" || topic == "care" || topic == "skin";
 }
 
 }  // namespace
@@ -261,7 +266,7 @@ std::vector<Finding> compare_fibres(const FibreContent& wanted, const FibreConte
                        "The candidate's fibres are not told, so stretch, heat, felting and care "
                        "stay open.",
                        std::string(summary)});
-        if (use == Use::kitchen_heat) out.push_back(unfit_for_heat());
+        if (use == Use::kitchen_heat) out.push_back(unfit_for_heat(candidate));
         return out;
     }
     const auto strange = check_fibres(candidate);
@@ -280,9 +285,10 @@ std::vector<Finding> compare_fibres(const FibreContent& wanted, const FibreConte
     heat(wanted, candidate, use, out);
     care(wanted, candidate, out);
     skin(wanted, candidate, use, out);
-    if (strange && use == Use::kitchen_heat && melting_fibres(candidate).empty()) {
+    if (use == Use::kitchen_heat && melting_fibres(candidate).empty() &&
+        !unproven_in_heat(candidate).empty()) {
         std::erase_if(out, [](const Finding& finding) { return finding.topic == "heat"; });
-        out.push_back(unfit_for_heat());
+        out.push_back(unfit_for_heat(candidate));
     }
     if (strange)
         for (Finding& finding : out)

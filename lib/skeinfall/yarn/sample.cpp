@@ -1,6 +1,7 @@
 #include "skeinfall/yarn/sample.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace skeinfall::yarn {
 
@@ -32,7 +33,10 @@ units::Mass yarn_balance_mass() {
 
 measure::Estimate<units::Length> length_left(const measure::Estimate<units::Grist>& grist,
                                              const measure::ScaleReading& have) {
-    return measure::times(measure::net_mass(have), grist);
+    const double apart = std::hypot(unevenness.value(), air_between_weighings.value());
+    const measure::Estimate<units::Grist> of_the_rest{
+        grist.centre, measure::in_quadrature(grist.spread, units::Grist(grist.centre * apart))};
+    return measure::times(measure::net_mass(have), of_the_rest);
 }
 
 }  // namespace skeinfall::yarn

@@ -3,6 +3,8 @@
 /// Every figure of a materials section, so that a thing reads the same in all its formats. Inner
 /// header of report.
 
+#include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -14,8 +16,12 @@ namespace skeinfall::report {
 
 /// Totals of a hundred and more are printed to the next 5, in yards and in metres each from the
 /// unrounded length.
-[[nodiscard]] std::string total_number(units::Length total,
-                                       const units::Shown<units::Length>& unit);
+[[nodiscard]] std::string total_number(units::Length total, const units::Shown<units::Length>& unit,
+                                       std::optional<units::Length> at_most = std::nullopt);
+
+/// What the skeins beside a total hold, where they are counted.
+[[nodiscard]] std::optional<units::Length> held_by(const std::vector<units::Length>& skeins_hold,
+                                                   std::size_t size);
 
 /// A measure as a ruler shows it, without its unit and never 0: quarters of an inch from 4 in on,
 /// eighths below; centimetres from 10 cm on, millimetres below.
@@ -36,7 +42,8 @@ class Figures {
     [[nodiscard]] static std::string sizes(const std::vector<std::string>& values);
 
     /// "940 (1055, 1180) yd / 860 (965, 1080) m".
-    [[nodiscard]] static std::string totals(const std::vector<units::Length>& totals);
+    [[nodiscard]] static std::string totals(const std::vector<units::Length>& totals,
+                                            const std::vector<units::Length>& skeins_hold);
     /// "16.5 (18.5) in / 42 (47) cm".
     [[nodiscard]] static std::string finished(const std::vector<units::Length>& lengths);
     /// "200 yd (183 m)": the figure of the label as printed, the other system beside it.

@@ -1,0 +1,39 @@
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/materials/lint.hpp"
+#include "skeinfall/need/size_steps.hpp"
+#include "skeinfall/units/format.hpp"
+
+namespace skeinfall::materials {
+
+project::Findings graded(const project::Project& project) {
+    project::Findings out;
+    const Section section = section_of(project);
+    for (const YarnLine& yarn : section.yarns)
+        for (const Taken& taken : yarn.testers.far_off) {
+            const std::string& name = project.testers[taken.index].tester;
+            out.push_back(
+                {project::Severity::caution, project.place("yarn." + yarn.role),
+                 fmt::format("yarn {}: the return of {} is {} of what was worked out, far off the "
+                             "others, and left out",
+                             base::shown_inert(yarn.role),
+                             name.empty() ? fmt::format("tester {}", taken.index + 1)
+                                          : base::shown_inert(name),
+                             units::percent_text(taken.of_model, units::Step::one,
+                                                 units::Rounding::nearest)),
+                 "Ask for both weighings again; confirmed = true counts it all the same."});
+        }
+    // The sizes of a grid are in no one order.
+    if (project.grid) return out;
+    for (const YarnLine& yarn : section.yarns)
+        for (const need::OutOfLine& one : need::out_of_line(yarn.total))
+            out.push_back({project::Severity::caution, project.place("yarn." + yarn.role, "total"),
+                           need::words_of(one.growth, base::shown_inert(yarn.role),
+                                          base::shown_inert(section.sizes[one.size - 1]),
+                                          base::shown_inert(section.sizes[one.size])),
+                           std::string(need::look_at_the_rows)});
+    return out;
+}
+
+}  // namespace skeinfall::materials

@@ -1,0 +1,141 @@
+#include "skeinfall/stash/sheet.hpp"
+
+#include <array>
+#include <map>
+#include <set>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/name.hpp"
+
+namespace skeinfall::stash {
+namespace {
+
+template <class Q>
+std::string key_of(const std::optional<units::Printed<Q>>& printed) {
+    return printed ? fmt::format("{:.9g}", printed->value.value()) : std::string();
+}
+
+std::string key_of(const yarn::FibreContent& content) {
+    std::string out;
+    for (const yarn::FibreShare& share : content.shares)
+        out += fmt::format("{:.4f} {},", share.share.value(), base::name_key(share.fibre));
+    return out;
+}
+
+std::string key_of(const std::optional<measure::Weighing>& weighing) {
+    if (!weighing) return {};
+    return fmt::format("{:.9g} {:.9g} {}", weighing->shown.value.value(),
+                       weighing->scale.value.value(), key_of(weighing->tare));
+}
+
+/// What a row says, cell by cell: which yarn it is, then how much of it, then the rest.
+struct Cell {
+    const char* name;
+    std::string key;
+};
+/// So many of them must agree for a row to be a reworded one; the likest rows are paired first.
+constexpr std::array<std::size_t, 3> cells_of_the_likest{8, 7, 6};
+
+std::array<Cell, 13> cells_of(const SheetRow& row) {
+    const Skein& skein = row.skein;
+    const yarn::Yarn& yarn = skein.yarn;
+    const auto lot = skein.dye_lot ? base::lot_name_key(*skein.dye_lot) : std::string();
+    return {{{"the yarn's name", base::name_key(yarn.name)},
+             {"the colourway", base::name_key(skein.colourway)},
+             {"the dye lot", lot},
+             {"the shade group", skein.shade_group ? base::name_key(*skein.shade_group) : ""},
+             {"the label's length", key_of(yarn.label.length)},
+             {"the label's mass", key_of(yarn.label.mass)},
+             {"the state", skein.part ? "part" : "whole"},
+             {"the weighing", key_of(skein.weighing)},
+             {"the class", yarn.weight ? std::to_string(yarn.weight->number) : ""},
+             {"the fibre content", key_of(yarn.fibre)},
+             {"the colour repeat", key_of(yarn.colour_repeat)},
+             {"the knots", std::to_string(skein.knots)},
+             {"the note", base::name_key(skein.note)}}};
+}
+
+std::string key_of(const SheetRow& row, std::size_t cells, bool days_count) {
+    std::string out = days_count && row.day ? base::to_text(*row.day) : std::string();
+    for (std::size_t i = 0; const Cell& cell : cells_of(row)) {
+        if (i++ == cells) break;
+        out += cell.key;
+        out += '\x1f';
+    }
+    return out;
+}
+
+/// The first row of each kind that is still free, in order.
+class Free {
+  public:
+    Free(const std::vector<EarlierRow>& earlier, std::size_t cells, const std::set<std::size_t>& of,
+         bool days_count)
+        : cells_(cells), days_count_(days_count) {
+        for (const std::size_t i : of) rows_.emplace(key_of(earlier[i].row, cells, days_count), i);
+    }
+
+    std::optional<std::size_t> take(const SheetRow& row) {
+        const std::string key = key_of(row, cells_, days_count_);
+        const auto found = rows_.lower_bound(key);
+        if (found == rows_.end() || found->first != key) return std::nullopt;
+        const std::size_t index = found->second;
+        rows_.erase(found);
+        return index;
+    }
+
+  private:
+    std::size_t cells_;
+    bool days_count_;
+    std::multimap<std::string, std::size_t> rows_;
+};
+
+constexpr std::size_t all_cells = 13;
+
+}  // namespace
+
+std::string difference_of(const SheetRow& one, const SheetRow& other) {
+    const auto here = cells_of(one);
+    const auto there = cells_of(other);
+    for (std::size_t i = 0; i < here.size(); ++i)
+        if (here.at(i).key != there.at(i).key) return here.at(i).name;
+    return {};
+}
+
+SheetComparison compare_sheet(const std::vector<SheetRow>& sheet,
+                              const std::vector<EarlierRow>& earlier, bool days_count) {
+    SheetComparison out;
+    out.rows.resize(sheet.size());
+    std::set<std::size_t> free;
+    for (std::size_t i = 0; i < earlier.size(); ++i) free.insert(i);
+    // Imports of which at least one row comes again: of others nothing is missing.
+    std::set<long> again;
+    Free exact(earlier, all_cells, free, days_count);
+    for (std::size_t i = 0; i < sheet.size(); ++i)
+        if (const auto found = exact.take(sheet[i])) {
+            out.rows[i] = {RowIs::seen, *found};
+            free.erase(*found);
+            again.insert(earlier[*found].entry);
+        }
+    // Another day is another purchase, but for a sheet whose other rows are known.
+    const auto pair_up = [&](std::size_t cells, bool of_these_imports) {
+        std::set<std::size_t> open;
+        for (const std::size_t i : free)
+            if (!of_these_imports || again.contains(earlier[i].entry)) open.insert(i);
+        Free alike(earlier, cells, open, days_count && !of_these_imports);
+        for (std::size_t i = 0; i < sheet.size(); ++i) {
+            if (out.rows[i].is != RowIs::fresh) continue;
+            if (const auto found = alike.take(sheet[i])) {
+                out.rows[i] = {RowIs::reworded, *found};
+                free.erase(*found);
+            }
+        }
+    };
+    pair_up(cells_of_the_likest.front(), false);
+    for (const std::size_t cells : cells_of_the_likest) pair_up(cells, true);
+    for (const std::size_t i : free)
+        if (again.contains(earlier[i].entry)) out.gone.push_back(i);
+    return out;
+}
+
+}  // namespace skeinfall::stash
