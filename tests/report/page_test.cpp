@@ -271,6 +271,18 @@ TEST(Page, RowsWithOneWeightShareALine) {
                 ::testing::ContainsRegex("after row [0-9]+ of wrap, until row [0-9]+"));
 }
 
+/// A vest in so many sizes, each wider by two stitches than the one before.
+project::Project vest(std::size_t sizes) {
+    project::Project out = wrap();
+    out.totals_for.of.reset();
+    for (std::size_t i = 0; i < sizes; ++i) {
+        out.sizes.push_back("size " + std::to_string(i + 1));
+        out.pieces[0].stitches.values.push_back(50 + 2 * static_cast<long>(i));
+    }
+    out.pieces[0].stitches.values.erase(out.pieces[0].stitches.values.begin());
+    return out;
+}
+
 TEST(PagePdf, PaperSizesAndWords) {
     const Made made(wrap());
     // ISO 216: 210 x 297 mm; ANSI/ASME Y14.1: 8.5 x 11 in; a point is 1/72 in.
@@ -387,18 +399,6 @@ TEST(Charts, ParsedByAnotherProgram) {
          {report::cover_bar(made.project, made.cover, made.rules, PictureFormat::svg),
           report::grading_chart(made.section, {}, PictureFormat::svg)})
         EXPECT_THAT(outside("rsvg-convert FILE", svg, ".svg"), StartsWith("\x89PNG"));
-}
-
-/// A vest in so many sizes, each wider by two stitches than the one before.
-project::Project vest(std::size_t sizes) {
-    project::Project out = wrap();
-    out.totals_for.of.reset();
-    for (std::size_t i = 0; i < sizes; ++i) {
-        out.sizes.push_back("size " + std::to_string(i + 1));
-        out.pieces[0].stitches.values.push_back(50 + 2 * static_cast<long>(i));
-    }
-    out.pieces[0].stitches.values.erase(out.pieces[0].stitches.values.begin());
-    return out;
 }
 
 TEST(Charts, FortySizesHaveTheirFigures) {
