@@ -52,6 +52,12 @@ INSERT INTO unit (name, kind, source)
 INSERT INTO unit (name, kind, source)
     SELECT column1, 'length', 'memory: linen trade tables as in general encyclopedias' FROM (VALUES
         ('linen bundle'), ('linen bundles'));
+INSERT INTO unit (name, kind, source)
+    SELECT column1, 'length', 'common practice, no source' FROM (VALUES
+        ('metro'), ('metros'), ('yarda'), ('yardas'));
+INSERT INTO unit (name, kind, source)
+    SELECT column1, 'mass', 'common practice, no source' FROM (VALUES
+        ('gramm'), ('gramo'), ('gramos'), ('unze'), ('unzen'), ('onza'), ('onzas'));
 
 INSERT INTO weight_class (number, name, source) VALUES
     (0, 'Lace', 'S03 CYC Standard Yarn Weight System (copies); S04 course copy'),

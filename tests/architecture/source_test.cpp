@@ -104,6 +104,8 @@ const std::vector<Library>& libraries() {
         {"nlohmann/", "nlohmann-json"},
         {"fmt/", "{fmt}"},
         {"uniwidth.h", "libunistring"},
+        {"unicase.h", "libunistring"},
+        {"uninorm.h", "libunistring"},
         {"utf8", "utf8cpp"},
         {"dlfcn.h", "POSIX"},
         {"fcntl.h", "POSIX"},

@@ -156,8 +156,8 @@ TEST(Settings, ReachPictures) {
         text << in.rdbuf();
         return text.str();
     };
-    EXPECT_NE(drawn(".").find("197.0 yd"), std::string::npos);
-    EXPECT_NE(drawn(",").find("197,0 yd"), std::string::npos);
+    EXPECT_NE(drawn(".").find("186.3 yd"), std::string::npos);
+    EXPECT_NE(drawn(",").find("186,3 yd"), std::string::npos);
 }
 
 std::vector<std::string> lines_of(const std::string& text) {

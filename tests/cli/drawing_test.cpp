@@ -38,10 +38,10 @@ TEST(Drawing, PicturesHaveTheNumbersOfTheSettings) {
         pdf << file.rdbuf();
         return skeinfall::support::outside("pdftotext -layout FILE -", pdf.str(), ".pdf");
     };
-    EXPECT_THAT(text(), HasSubstr("94.3 yd left"));
+    EXPECT_THAT(text(), HasSubstr("83.6 yd left"));
     EXPECT_EQ(skeinfall::cli::run({"settings", "set", "decimal_mark", ","}, world), 0) << out.str();
-    EXPECT_THAT(text(), HasSubstr("94,3 yd left"));
-    EXPECT_THAT(out.str(), HasSubstr("94,3 yd"));
+    EXPECT_THAT(text(), HasSubstr("83,6 yd left"));
+    EXPECT_THAT(out.str(), HasSubstr("83,6 yd"));
 }
 
 }  // namespace

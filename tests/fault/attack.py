@@ -105,7 +105,7 @@ def full_disk():
     shutil.copy("good", "s")
     size = os.path.getsize("s")
     before = listed("s")[0]
-    code, _, said = run("stash", "import", "more.csv", "--stash", "s",
+    code, _, said = run("stash", "import", "more.csv", "--as-new", "--stash", "s",
                         limit=size + chance.randrange(200_000))
     after = listed("s")[0]
     return expect(code >= 0 and (after == before) == (code != 0), f"full disk: code {code}: {said}")

@@ -196,7 +196,7 @@ TEST(Check, WhatIsNotKnownToStandHeatIsAStopNearIt) {
     }
 }
 
-// A popcorn of five tall stitches is no single crochet.
+// A stitch that no table knows is no single crochet.
 TEST(Check, AStitchOfUnknownYarnIsAStop) {
     project::Project made = sound();
     const auto stops = [&] {
@@ -210,7 +210,7 @@ TEST(Check, AStitchOfUnknownYarnIsAStop) {
     made.pieces[0].gauge = made.gauge;
     made.pieces[0].gauge->stitch = "dc";
     EXPECT_EQ(stops(), 0);
-    made.pieces[0].gauge->stitch = "popcorn";
+    made.pieces[0].gauge->stitch = "crocodile";
     EXPECT_EQ(stops(), 1) << "a rate of single crochet says nothing of it";
     project::Swatch swatch;
     swatch.role = "MC";
@@ -219,11 +219,11 @@ TEST(Check, AStitchOfUnknownYarnIsAStop) {
     swatch.yarn = 20.0 * metre;
     made.swatches = {swatch};
     EXPECT_EQ(stops(), 1);
-    made.swatches[0].stitch = "popcorn";
+    made.swatches[0].stitch = "crocodile";
     EXPECT_EQ(stops(), 0) << "its own swatch says it";
     made.pieces[0].gauge.reset();
     EXPECT_EQ(stops(), 1) << "and nothing of single crochet";
-    made.gauge.stitch = "popcorn";
+    made.gauge.stitch = "crocodile";
     EXPECT_EQ(stops(), 0);
     made.craft = project::Craft::knit;
     made.gauge.stitch = "stockinette";

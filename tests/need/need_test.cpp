@@ -75,22 +75,22 @@ TEST(Need, WhatTellsAlikeIsTakenTogether) {
     EXPECT_NEAR(need::need_of(wrap, 0).roles[0].length.centre / metre, 52.0, 1e-9);
     EXPECT_EQ(need::need_of(wrap, 0).roles[0].source, need::Source::stated_total);
 
-    // By precision: a total of 5 % weighs 64 to the 25 of a rate of 8 %, in logarithms.
+    // By precision, in logarithms: a total of 8 % weighs as much as a rate of 8 %.
     wrap.roles[0].rate = units::YarnPerStitch(0.48 * metre / units::stitch);
     const need::RoleNeed both = need::need_of(wrap, 0).roles[0];
-    EXPECT_NEAR(both.length.centre / metre,
-                std::exp((64.0 * std::log(52.0) + 25.0 * std::log(48.0)) / 89.0), 1e-9);
-    EXPECT_NEAR(both.length.relative().value(), 1.0 / std::sqrt(400.0 + 156.25), 1e-9);
-    EXPECT_EQ(both.source, need::Source::stated_total);
+    EXPECT_NEAR(both.length.centre / metre, std::exp((std::log(52.0) + std::log(48.0)) / 2.0),
+                1e-9);
+    EXPECT_NEAR(both.length.relative().value(), 1.0 / std::sqrt(156.25 + 156.25), 1e-9);
+    EXPECT_EQ(both.source, need::Source::stated_rate) << "of two that weigh alike, the earlier";
     ASSERT_EQ(both.evidence.size(), 2U);
-    EXPECT_NEAR(both.evidence[0].weight.value(), 64.0 / 89.0, 1e-12);
+    EXPECT_NEAR(both.evidence[0].weight.value(), 0.5, 1e-12);
 
     // The maker's own swatch: the pattern's figures are of another hand then, 8 % more.
     wrap.swatches = {counted_swatch(10, 10, 50.0)};
     const need::RoleNeed all = need::need_of(wrap, 0).roles[0];
     EXPECT_EQ(all.source, need::Source::swatch);
     const double swatch = 1.0 / (0.0001 + 0.00009 + 0.0009);
-    const double total = 1.0 / (0.0025 + 0.0064);
+    const double total = 1.0 / (0.0064 + 0.0064);
     const double rate = 1.0 / (0.0064 + 0.0064);
     EXPECT_NEAR(all.length.relative().value(), 1.0 / std::sqrt(swatch + total + rate), 1e-3);
     EXPECT_NEAR(all.evidence[0].weight.value(), swatch / (swatch + total + rate), 1e-9);

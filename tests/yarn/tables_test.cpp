@@ -127,6 +127,7 @@ TEST(Tables, NoKeyStandsTwice) {
         {"unit_names.csv", {"name", "unit"}},
         {"units.csv", {"id"}},
         {"us_uk_terms.csv", {"us_abbrev", "us_term"}},
+        {"colour_words.csv", {"word"}},
         {"fibre_summary.csv", {"fibre"}},
         {"hooks.csv", {"kind", "mm"}},
         {"length_per_mass_by_class.csv", {"symbol_number", "class_as_named", "source"}},

@@ -266,21 +266,21 @@ class Planner {
         for (const Stretch& stretch : plan_.stretches)
             add(stretch.ball, winds && balls.size() > 0 ? std::optional<Length>(stretch.wound_off)
                                                         : std::nullopt);
-        std::vector<measure::Chance> chances = chances_of(line, chain, strands);
-        plan_.lasts = chances[planned - 1];
+        std::vector<Reach> reaches = reaches_of(line, chain, strands);
+        plan_.lasts = reaches[planned - 1].done;
         // A skein may end sooner than planned even where all of them are expected to do.
         std::vector<const Ball*> spare = left_over(taken);
         for (std::size_t at = 0; plan_.finishes && at < spare.size();) {
-            if (chances.back().value.value() >= all_but_sure) break;
+            if (reaches.back().done.value.value() >= all_but_sure) break;
             const std::size_t more = std::min(spare.size(), at + std::max<std::size_t>(2, at));
             for (; at < more; ++at)
                 add(*spare[at],
                     winds ? std::optional<Length>(length_of(repeat_) / 2.0) : std::nullopt);
-            chances = chances_of(line, chain, strands);
-            for (std::size_t k = planned + plan_.spares.size(); k < chances.size(); ++k) {
-                const measure::Chance before = chances[k - 1];
+            reaches = reaches_of(line, chain, strands);
+            for (std::size_t k = planned + plan_.spares.size(); k < reaches.size(); ++k) {
+                const measure::Chance before = reaches[k - 1].done;
                 if (before.value.value() >= all_but_sure) break;
-                plan_.spares.push_back({*balls[k], chances[k]});
+                plan_.spares.push_back({*balls[k], reaches[k].done});
             }
         }
         // The last ones may be too short to be of use.
@@ -291,48 +291,78 @@ class Planner {
             if (plan_.spares[last].lasts.value.value() - before.value.value() >= of_use) break;
             plan_.spares.pop_back();
         }
+        if (rules_.only_chance) return;
         slipped.resize(planned + plan_.spares.size());
         // What lies in the last skein is used to the end: the slip asks for the rest there.
         slipped.back().usable = strands[slipped.size() - 1].usable;
-        plan_.by_slip = chances_of(line, chain, slipped).back();
-        set_reaches(line, chain,
-                    {strands.begin(), strands.begin() + static_cast<std::ptrdiff_t>(planned)});
+        plan_.by_slip = reaches_of(line, chain, slipped).back().done;
+        set_reaches(line, chain, reaches);
     }
 
-    /// After each skein. Before the first join, and joined anywhere, nothing is lost, and sums are
-    /// exact.
-    [[nodiscard]] std::vector<measure::Chance> chances_of(
-        const Line& line, const Line::Links& chain, const std::vector<Strand>& strands) const {
-        std::vector<measure::Chance> out;
+    /// After each skein, how far it reaches. Before the first join, and joined anywhere, nothing is
+    /// lost, and sums are exact. Where skeins hold many links the loss at a join lies anywhere in a
+    /// link, and sums do as well: the law would only take longer.
+    [[nodiscard]] std::vector<Reach> reaches_of(const Line& line, const Line::Links& chain,
+                                                const std::vector<Strand>& strands) const {
+        constexpr double many_links = 20.0;
         const Length total = length_of(line.total());
+        const Length link =
+            line.all_open()
+                ? Length{}
+                : total / static_cast<double>(std::max<std::size_t>(1, chain.links.size()));
+        const bool by_sums =
+            line.all_open() || strands.size() < 2 ||
+            std::all_of(strands.begin(), strands.end() - 1,
+                        [&](const Strand& strand) { return strand.usable > many_links * link; });
+        std::vector<Reach> out;
         measure::Estimate<Length> reach;
         Length shared{};
-        for (const Strand& strand : strands) {
-            reach.centre += strand.usable;
-            reach.spread = measure::in_quadrature(reach.spread, strand.own);
-            shared += strand.shared;
-            out.push_back(
-                measure::chance_enough({reach.centre, measure::in_quadrature(reach.spread, shared)},
-                                       {total, total * role_.length.relative().value()}));
+        for (std::size_t k = 0; k < strands.size(); ++k) {
+            constexpr double rectangular = 0.2887;  // 1 / sqrt 12
+            reach.centre += strands[k].usable - (k > 0 ? link / 2.0 : Length{});
+            reach.spread = measure::in_quadrature(reach.spread, strands[k].own);
+            if (k > 0) reach.spread = measure::in_quadrature(reach.spread, link * rectangular);
+            shared += strands[k].shared;
+            const measure::Estimate<Length> have{reach.centre,
+                                                 measure::in_quadrature(reach.spread, shared)};
+            out.push_back(links_within(chain, have));
+            out.back().done =
+                measure::chance_enough(have, {total, total * role_.length.relative().value()});
         }
-        if (line.all_open() || strands.size() < 2) return out;
+        if (by_sums) return out;
         const Law law = law_of(chain.links, strands, role_.length.relative(), rules_.confidence);
-        for (std::size_t k = 1; k < strands.size(); ++k)
-            out[k] = std::min(out[k], law.reaches[k].done);
+        for (std::size_t k = 1; k < strands.size(); ++k) out[k] = law.reaches[k];
+        out[0].safe = law.reaches[0].safe;
+        out[0].likely = law.reaches[0].likely;
+        out[0].latest = law.reaches[0].latest;
         return out;
     }
 
+    /// Links that so much yarn does, by a normal law.
+    [[nodiscard]] Reach links_within(const Line::Links& chain,
+                                     const measure::Estimate<Length>& have) const {
+        const double z = measure::deviations_for(rules_.confidence);
+        const auto links = [&](double deviations) {
+            const Length band =
+                deviations *
+                measure::in_quadrature(have.spread, have.centre * role_.length.relative().value());
+            const auto beyond = std::upper_bound(chain.ends.begin(), chain.ends.end(),
+                                                 rounded_down(have.centre + band));
+            return static_cast<std::size_t>(std::distance(chain.ends.begin(), beyond));
+        };
+        return {links(-z), links(0.0), links(z), {}};
+    }
+
     void set_reaches(const Line& line, const Line::Links& chain,
-                     const std::vector<Strand>& strands) {
-        const Law law = law_of(chain.links, strands, role_.length.relative(), rules_.confidence);
+                     const std::vector<Reach>& reaches) {
         const auto step = [&](std::size_t links) {
             return links == 0 ? std::size_t{0} : line.position(chain.ends[links - 1]).step;
         };
         for (std::size_t i = 0; i < plan_.stretches.size(); ++i) {
             Stretch& stretch = plan_.stretches[i];
-            stretch.earliest = std::min(step(law.reaches[i].safe), stretch.to.step);
+            stretch.earliest = std::min(step(reaches[i].safe), stretch.to.step);
             // A skein that ends inside a row is over, at the latest, once that row is done.
-            stretch.latest = std::max(step(law.reaches[i].latest),
+            stretch.latest = std::max(step(reaches[i].latest),
                                       stretch.to.step + (stretch.to.share.value() > 0.0 ? 1 : 0));
         }
     }

@@ -96,6 +96,8 @@ struct Rules {
     std::vector<Position> keep_away;
     /// No row is counted on that the slip would forbid, unless no plan finishes without.
     bool keep_to_slip = false;
+    /// For who asks for the chance alone: where skeins may end is not worked out.
+    bool only_chance = false;
     units::Mass scale_step = 1.0 * units::gram;  ///< of the scale that the slip is read on
 };
 

@@ -245,6 +245,13 @@ measure::Chance Covering::by_sums(const Picks& picks, Length needed) const {
 }
 
 Covering::Planned Covering::planned(Length needed) const {
+    for (const Remembered& one : remembered_)
+        if (one.needed == needed && one.picks == chosen_) return one.plan;
+    remembered_.push_back({chosen_, needed, worked_out(needed)});
+    return remembered_.back().plan;
+}
+
+Covering::Planned Covering::worked_out(Length needed) const {
     // Hopeless by sums, so hopeless: joined at row ends it can only be less.
     constexpr double hopeless = 1e-4;
     Planned out;

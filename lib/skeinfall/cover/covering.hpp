@@ -86,6 +86,7 @@ class Covering {
         measure::Chance anywhere;
     };
     [[nodiscard]] Planned planned(units::Length needed) const;
+    [[nodiscard]] Planned worked_out(units::Length needed) const;
     [[nodiscard]] units::Length needed() const { return out_.needed; }
     /// To reach the confidence.
     [[nodiscard]] units::Length missing(const Picks& picks) const;
@@ -113,6 +114,13 @@ class Covering {
     double cut_off_ = 0.5;  ///< rows that a join is reckoned to lose
     RoleCover out_;
     Picks chosen_;
+    /// The latest answer of planned(), which is asked for several times.
+    struct Remembered {
+        Picks picks;
+        units::Length needed{};
+        Planned plan;
+    };
+    mutable std::vector<Remembered> remembered_;
     Picks basis_;
     std::string lot_;
     units::Ratio damp_{};        ///< relative, of the yarn the need was weighed in

@@ -254,7 +254,9 @@ class Lint {
         const Group* length = line.first("yd");
         if (length == nullptr) length = line.first("m");
         const Group* mass = line.first("g");
-        if (mass == nullptr) mass = line.first("oz");
+        const Group* ounces = line.first("oz");
+        // "53 yd per oz (185 yd per 100 g)": the first length goes with the first mass.
+        if (mass == nullptr || (ounces != nullptr && ounces < mass)) mass = ounces;
         const std::string head = line.head();
         if (length != nullptr && mass != nullptr && head.empty()) {
             instead(line, *length, *mass);

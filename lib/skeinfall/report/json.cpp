@@ -151,6 +151,9 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
         one["role"] = role.role.id;
         one["verdict"] = std::string(cover::name_of(role.verdict));
         one["chance"] = chance_figure(role.chance).value();
+        one["chance_anywhere"] = chance_figure(role.anywhere).value();
+        one["chance_with_margin"] = chance_figure(role.with_margin).value();
+        one["rows_known"] = role.rows_known;
         one["confidence"] = role.confidence.value.value();
         one["weigh_first"] = role.weigh_first;
         one["needed_m"] = m(role.needed);
@@ -158,6 +161,7 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
         one["supply_spread_m"] = m(role.supply.spread);
         one["tails_m"] = m(role.tails);
         one["wound_off_m"] = m(role.wound_off);
+        one["cut_off_m"] = m(role.cut_off);
         one["spare_m"] = m(role.spare);
         one["to_be_sure_m"] = m(role.to_be_sure);
         one["label_cancels"] = role.label_cancels;
