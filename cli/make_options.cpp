@@ -44,6 +44,12 @@ void add(Command& command, Option option) {
 base::Problem naming_option(base::Problem problem) {
     if (!problem.place.file.empty() && project::make_question(problem.place.file) != nullptr)
         problem.place.file.insert(0, "--");
+    // Nobody wrote the file that a line would stand in.
+    if (problem.place.file.empty()) problem.place = {};
+    if (problem.what.starts_with("nothing says how much of yarn"))
+        problem.remedy =
+            "Give --class 4 (the weight class on the label) or --label \"200 yd / 100 g\": others' "
+            "makes then tell it to a quarter or so. --swatch \"15 x 15 cm, 14 g\" tells more.";
     return problem;
 }
 
@@ -113,12 +119,12 @@ project::MakeAnswers answers_of(const Values& values) {
     if (!values.given("have")) return answers;
     if (!answers.has("yarn")) {
         answers.add("yarn", yarn_at_hand);
-        // A swatch beside yarn at hand was worked in it. A total in grams may be of any yarn.
-        const bool swatched = answers.has("swatch") && !answers.has("total");
+        // What is made from yarn at hand is made of its label. A total in grams may be of any yarn.
+        const bool of_it = !answers.has("total");
         for (const std::string& text : values.all("have")) {
             const std::size_t of = text.find(" of ");
             const std::string put_up = of == std::string::npos ? text : text.substr(of + 4);
-            if (swatched && !answers.has("label") && yarn::parse_put_up(put_up))
+            if (of_it && !answers.has("label") && yarn::parse_put_up(put_up))
                 answers.add("label", put_up);
         }
     }
@@ -178,7 +184,11 @@ project::Project project_of(const Values& values, const World& world) {
         *world.err << "saved " << base::shown_inert(*name) << "\n";
         asked.project.file = *name;
     }
-    if (!values.given("despite-stops")) refuse_stops(asked.project);
+    try {
+        if (!values.given("despite-stops")) refuse_stops(asked.project);
+    } catch (const base::InputError& error) {
+        throw base::InputError(naming_options(error.problems()));
+    }
     return std::move(asked.project);
 }
 

@@ -73,12 +73,11 @@ bool is_of_stash(const fs::path& file, const Values& values, const World& world)
 /// A file that is open for writing and goes away unless it is put in place.
 class NewFile {
   public:
-    explicit NewFile(const fs::path& target) : target_(target) {
+    NewFile(const fs::path& target, bool unnamed) : target_(target) {
         const fs::path folder = target.has_parent_path() ? target.parent_path() : fs::path(".");
         // A file without a name: nothing of it stays, however the program ends.
-        file_ = open(folder.c_str(), O_TMPFILE | O_WRONLY | O_CLOEXEC, 0666);
+        if (unnamed) file_ = open(folder.c_str(), O_TMPFILE | O_WRONLY | O_CLOEXEC, 0666);
         if (file_ >= 0) return;
-        // Not every file system has them.
         name_ = target.string() + ".XXXXXX";
         file_ = mkostemp(name_.data(), O_CLOEXEC);
         if (file_ < 0) {
@@ -168,9 +167,12 @@ void write_output(const std::string& option, const std::string& file, const std:
         std::ofstream out(target, std::ios::binary);
         if (out << bytes << std::flush) return;
     }
-    NewFile made(target);
-    if (!fs::exists(status) || fs::is_regular_file(status))
-        if (made.take(bytes) && made.put_in_place()) return;
+    // Not every file system has files without a name, nor every root the /proc that names them.
+    for (const bool unnamed : {true, false}) {
+        NewFile made(target, unnamed);
+        if (!fs::exists(status) || fs::is_regular_file(status))
+            if (made.take(bytes) && made.put_in_place()) return;
+    }
     refuse_option(option, shown + " cannot be written",
                   "a file in a folder that is there and may be written to", "");
 }

@@ -253,7 +253,7 @@
     var rest = all - done;
     var next = last.steps;
     while (next < yarn.kinds.length && yarn.kinds[next] === 2) ++next;
-    var off = tables.two_sided[count] * Math.sqrt(variance) / Math.sqrt(k);
+    var off = tables.two_sided[count] * Math.sqrt(variance / k + by_scale * by_scale);
     return {
       steps: last.steps,
       verdict: judged(rest, have, true),

@@ -312,8 +312,9 @@ class Planner {
                 : total / static_cast<double>(std::max<std::size_t>(1, chain.links.size()));
         const bool by_sums =
             line.all_open() || strands.size() < 2 ||
-            std::all_of(strands.begin(), strands.end() - 1,
-                        [&](const Strand& strand) { return strand.usable > many_links * link; });
+            (strands.back().usable > 2.0 * link &&
+             std::all_of(strands.begin(), strands.end() - 1,
+                         [&](const Strand& strand) { return strand.usable > many_links * link; }));
         std::vector<Reach> out;
         measure::Estimate<Length> reach;
         Length shared{};

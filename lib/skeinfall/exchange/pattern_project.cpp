@@ -54,7 +54,10 @@ std::string project_of_pattern(const notation::Document& document) {
             "rows = \"" + gauge_text(*document.row_gauge / units::shown::rows_per_4in.one) + "\"\n";
     else
         out += "# rows = \"16 per 4 in\"  (the pattern does not say: write your own gauge)\n";
-    out += fmt::format("stitch = \"{}\"\n", knit ? "stockinette" : "sc");
+    if (!document.gauge_stitch.empty() && !knit)
+        out += "stitch = " + quoted_text(document.gauge_stitch) + "\n";
+    else
+        out += fmt::format("stitch = \"{}\"\n", knit ? "stockinette" : "sc");
     if (document.hook)
         out += fmt::format(
             "hook = \"{} mm\"\n",

@@ -254,10 +254,12 @@ class Lint {
         const Group* length = line.first("yd");
         if (length == nullptr) length = line.first("m");
         const Group* mass = line.first("g");
-        const Group* ounces = line.first("oz");
-        // "53 yd per oz (185 yd per 100 g)": the first length goes with the first mass.
-        if (mass == nullptr || (ounces != nullptr && ounces < mass)) mass = ounces;
+        if (mass == nullptr) mass = line.first("oz");
         const std::string head = line.head();
+        // "53 yd per oz (185 yd per 100 g)": the length that stands before the mass.
+        if (length != nullptr && mass != nullptr && head.empty() && mass > length &&
+            ((mass - 1)->unit == "yd" || (mass - 1)->unit == "m"))
+            length = mass - 1;
         if (length != nullptr && mass != nullptr && head.empty()) {
             instead(line, *length, *mass);
             return;

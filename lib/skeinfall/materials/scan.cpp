@@ -45,7 +45,7 @@ class Scanner {
             std::string rest;
             std::size_t end = at + 1;
             while (end < text_.size() && digit(text_[end])) rest += text_[end++];
-            const bool thousands = text_[at] == ',' && rest.size() == 3;
+            const bool thousands = text_[at] == ',' && rest.size() == 3 && digits != "0";
             digits += thousands ? rest : "." + rest;
             at = end;
         }
@@ -96,6 +96,11 @@ class Scanner {
         while (at_ < text_.size() && letter(text_[at_])) out.unit += text_[at_++];
         if (out.unit.empty() && at_ < text_.size() && text_[at_] == '%') out.unit = text_[at_++];
         if (out.unit.empty()) at_ = back;
+        // No piece is a thousand inches: "2,375 in" is an eighth of a ruler's inch.
+        constexpr double thousand = 1000.0;
+        if (out.unit == "in")
+            for (double& number : out.numbers)
+                if (number >= thousand) number /= thousand;
         line_.groups.push_back(std::move(out));
     }
 

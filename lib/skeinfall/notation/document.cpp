@@ -246,7 +246,17 @@ void DocumentReader::gauge_of(const Line& line) {
         else if ((one_of(next.text, {"st", "sts", "stitches"}) || book_->find(next.text)) &&
                  !stitches)
             stitches = token.value;
+        if (document_.gauge_stitch.empty() && book_->find(next.text) &&
+            !one_of(next.text, {"st", "sts", "stitches", "row", "rows"}))
+            document_.gauge_stitch = next.text;
     }
+    // "16 sts and 20 rows in hdc"
+    for (std::size_t i = 0; i + 1 < tokens.tokens.size(); ++i)
+        if (document_.gauge_stitch.empty() && tokens.tokens[i].text == "in" &&
+            tokens.tokens[i + 1].kind == TokenKind::word &&
+            book_->find(tokens.tokens[i + 1].text) &&
+            !one_of(tokens.tokens[i + 1].text, {"st", "sts", "stitches", "row", "rows"}))
+            document_.gauge_stitch = tokens.tokens[i + 1].text;
     if (!length || *length <= units::Length{}) return;
     if (stitches && !document_.stitch_gauge)
         document_.stitch_gauge = static_cast<double>(*stitches) * units::stitch / *length;

@@ -82,6 +82,7 @@ struct Document {
     std::size_t sizes = 1;  ///< numbers that lists like "64 (68, 72)" hold
     std::optional<units::StitchGauge> stitch_gauge;
     std::optional<units::RowGauge> row_gauge;
+    std::string gauge_stitch;             ///< as the gauge names it; empty when it does not
     std::optional<units::Length> hook;    ///< its diameter
     std::optional<units::Length> needle;  ///< its diameter
     std::vector<DocumentPart> parts;
