@@ -253,7 +253,7 @@ for (const [paper, [width, height]] of Object.entries(papers))
       const texts = execFileSync('pdftotext', [file, '-'], { encoding: 'utf8' }).split('\f');
       for (let at = 0; at < pages; ++at) assert.ok(texts[at].trim().length > 40, `page ${at + 1}`);
       const words = texts.join(' ');
-      for (const word of { cowl: ['Row 27', 'join gw-02 after this'], pullover: ['1605'], blanket: ['Row 132'] }[name])
+      for (const word of { cowl: ['Row 27', 'join gw-02 after this'], pullover: ['1630'], blanket: ['Row 132'] }[name])
         assert.ok(words.includes(word), word);
       assert.ok(!words.includes('Find my place'));
       await context.close();

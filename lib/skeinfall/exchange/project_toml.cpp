@@ -81,6 +81,7 @@ class ProjectReader {
             !project_.roles.empty())
             top.missing("piece", "at least one [[piece]], or a total for a yarn",
                         "Add a [[piece]] table, or a line like total = \"380 yd\" to a yarn.");
+        refuse_one_total_for_a_grid(top);
         top.finish();
         problems_.throw_if_any();
         project::add_usual_rates(project_, usual_rates_);
@@ -155,6 +156,19 @@ class ProjectReader {
     }
 
     /// What the grid says of a piece that says nothing of its own.
+    /// One total would count for the smallest size and the largest alike.
+    void refuse_one_total_for_a_grid(TomlTable& top) {
+        if (!project_.grid || sizes_.value_or(1) < 2) return;
+        for (const project::Role& role : project_.roles)
+            if (role.total_length.values.size() == 1 || role.total_mass.values.size() == 1)
+                top.fail(top.has("lengths") ? "lengths" : "widths",
+                         fmt::format("yarn {} has one total for {} sizes", role.id, *sizes_),
+                         "a total for every size of the grid, or a swatch or a rate, which tell "
+                         "them all",
+                         "Which size the total is for is not said: make it a list, or leave it "
+                         "out and add a swatch.");
+    }
+
     void take_from_grid(TomlTable& in, project::Piece& piece) {
         if (!project_.grid) return;
         const std::size_t lengths = std::max<std::size_t>(1, project_.grid->lengths.size());

@@ -106,6 +106,10 @@ std::string need_json(const project::Project& project, const need::MakeNeed& mak
         Json one;
         one["role"] = role.role;
         one["need_m"] = m(role.length.centre);
+        if (role.stated_between) {
+            one["need_least_m"] = m(role.stated_between->least);
+            one["need_most_m"] = m(role.stated_between->most);
+        }
         one["spread_m"] = m(role.length.spread);
         one["need_g"] = role.grist ? Json(g(role.length.centre / *role.grist)) : Json();
         one["found"] = role.how;
