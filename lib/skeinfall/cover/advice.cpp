@@ -197,6 +197,11 @@ void say_what_settles(RoleCover& cover, measure::Chance confidence) {
     for (Measurement& one : all) {
         if (cover.settles.size() == worth_saying) return;
         if (one.now <= cover.need.length.centre * too_little || one.after >= one.now) continue;
+        // One measurement may narrow several causes: it is said once, for the one it narrows most.
+        const bool said =
+            std::any_of(cover.settles.begin(), cover.settles.end(),
+                        [&](const Settling& before) { return before.what == one.what; });
+        if (said) continue;
         const measure::Chance chance = chance_to_settle(one, cover.spare, band, confidence);
         cover.settles.push_back({std::move(one.what), chance});
     }
