@@ -136,7 +136,8 @@ TEST(Candidates, WeightClassMustBeKnownAndEqual) {
     EXPECT_TRUE(candidate(role, skein).supply);
 }
 
-// Models A6 (a convention): |ln ratio| <= 0.22. 200 m / 100 g against 249 and 250 m / 100 g.
+// Worked example of ours (a convention): |ln ratio| <= 0.22. 200 m / 100 g against 249 and 250 m /
+// 100 g.
 TEST(Candidates, LengthPerMassWithinTheConvention) {
     project::Role role = support::role("MC");
     role.grist = support::grist("249 m / 100 g");

@@ -118,7 +118,7 @@ TEST(Choose, TheOrderOfTheStashDoesNotMatter) {
     }
 }
 
-// Models section I, check value 36 (instance T1; two solvers and an exact search agree). Lot 0: 150
+// Worked example of ours (instance T1; two solvers and an exact search agree). Lot 0: 150
 // whole, 150 whole, 80 part; lot 1: 150 whole, 60 part; tails of 3; need 200: no extra lot, one
 // whole skein, two pieces, 210 opened. Our cost counts usable lengths: 210 less two tails of 3.
 TEST(Choose, ModelInstanceOneRole) {

@@ -143,7 +143,7 @@ std::vector<stash::Skein> weighed_stash() {
     return out;
 }
 
-// Models C5, check value 21 (own, confirmed by Monte Carlo), with need and supply weighed in the
+// Worked example of ours (own, confirmed by Monte Carlo), with need and supply weighed in the
 // same yarn: p .57552, 26.498 g or 55.646 m more for 95 %.
 TEST(ModelCover, WeighedInTheSameYarn) {
     project::Role role = support::role("MC");
@@ -161,7 +161,7 @@ TEST(ModelCover, WeighedInTheSameYarn) {
     EXPECT_EQ(cover.chosen.front().id, "s6") << "parts first";
 }
 
-// Models C4, check value 22 (own, confirmed by Monte Carlo): the difference has u 38.26 m when the
+// Worked example of ours (own, confirmed by Monte Carlo): the difference has u 38.26 m when the
 // label cancels, 50.97 m when it does not.
 TEST(ModelCover, TheLabelCancelsInTheSameYarnOnly) {
     const auto spread_of_difference = [](const cover::RoleCover& cover) {
@@ -252,7 +252,7 @@ TEST(ModelCover, SkeinsNeverWeighedAreOfOtherAirThanTheSwatch) {
                 0.01);
 }
 
-// Models section I, check value 36: T1 through the whole way, tails of 3 m, need 200 m.
+// Worked example of ours: T1 through the whole way, tails of 3 m, need 200 m.
 TEST(ModelCover, OneRoleOverTwoLots) {
     const yarn::Yarn yarn = support::yarn_of("Brack", support::metres(150), support::grams(100));
     const auto of_length = [](double metres) { return support::weighed(metres / 1.5, 0.0001); };

@@ -215,9 +215,9 @@ TEST(PublishedJoins, EdgeOrInsideDependsOnTheEdge) {
     EXPECT_THAT(notes(project), IsEmpty());
 }
 
-// Models E8: 120 rows of 3.62 m in turns of two take 217.2 m of each; of 260 m and 150 m the
-// alternation lasts 82.9 rows. ascatteredcreative.com 2004: one row each leaves a yarn at the wrong
-// edge, three yarns find theirs (arithmetic ours).
+// Worked example of ours: 120 rows of 3.62 m in turns of two take 217.2 m of each; of 260 m and 150
+// m the alternation lasts 82.9 rows. ascatteredcreative.com 2004: one row each leaves a yarn at the
+// wrong edge, three yarns find theirs (arithmetic ours).
 TEST(ModelLots, WorkedByTurnsAllTheWay) {
     project::Project project = strip(120);
     project.tail = units::Length{};

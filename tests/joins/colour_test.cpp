@@ -29,7 +29,7 @@ joins::Runs runs_of(const std::vector<double>& metres) {
     return out;
 }
 
-// Models F2, check value 44.
+// Worked example of ours.
 TEST(ModelColour, WindOff) {
     EXPECT_NEAR(joins::wind_off(7.35 * metre, 2.1 * metre, 0.15 * metre, 12.0 * metre) / metre,
                 5.10, 1e-9);
@@ -37,7 +37,7 @@ TEST(ModelColour, WindOff) {
                 1e-9);
 }
 
-// Models F3, check value 44: two alike pieces of 95 m from one ball.
+// Worked example of ours: two alike pieces of 95 m from one ball.
 TEST(ModelColour, PairFromOneBall) {
     const auto pair = joins::pair_from_one(95.0 * metre, 0.3 * metre, 12.0 * metre);
     EXPECT_NEAR(pair.wind_off / metre, 0.70, 1e-9);
@@ -84,7 +84,7 @@ TEST(PublishedColour, ABallThatRunsBackwards) {
     EXPECT_NEAR(joins::phase_of(phase + 100.0 * metre, repeat) / metre, 2.0, 1e-9);
 }
 
-// Models F5, check value 46: P 12, c .8: 15 rows a repeat; a run of 3 m: 3.75 rows, 1.3125 cm.
+// Worked example of ours: P 12, c .8: 15 rows a repeat; a run of 3 m: 3.75 rows, 1.3125 cm.
 TEST(ModelColour, StripesOfEvenRows) {
     const auto stripes = joins::colour_stripes(
         runs_of({3, 3, 3, 3}), Length{}, std::vector<Length>(30, 0.8 * metre), 0.35 * centimetre);
@@ -137,7 +137,7 @@ int at(const joins::Fabric& fabric, std::size_t row, std::size_t stitch) {
     return fabric.run[fabric.row_begin[row] + stitch];
 }
 
-// Models F4, check value 45 (own simulation): repeat 34, rows of 35: row 2 less row 0 is 2
+// Worked example of ours (own simulation): repeat 34, rows of 35: row 2 less row 0 is 2
 // everywhere, row 0 plus row 1 is 69 mod 34 = 1.
 TEST(ModelColour, PoolingBySimulation) {
     const auto flat = counted(34, std::vector<long>(40, 35), Worked::flat);
@@ -189,7 +189,7 @@ TEST(PublishedColour, WhyTheArgyleMovedTwoStitches) {
         EXPECT_EQ((at(fabric, 0, j) - at(fabric, 2, j) + 18) % 18, 1);
 }
 
-// Models F4: P 12, segment 3, c .8 m, 2 %: a quarter segment after 47 rows (46.9).
+// Worked example of ours: P 12, segment 3, c .8 m, 2 %: a quarter segment after 47 rows (46.9).
 TEST(ModelColour, DriftMustBeLookedAt) {
     EXPECT_EQ(joins::rows_until_drift(3.0 * metre, 0.8 * metre, units::Ratio(0.02)), 46);
 }

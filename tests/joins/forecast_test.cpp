@@ -26,7 +26,7 @@ using units::Ratio;
 
 const measure::Chance sure{Ratio(0.95)};
 
-// Models C9, check value 28 (a metre of plan stands for a row): rows 0, 20, 40, 60, 80 read 98.6,
+// Worked example of ours (a metre of plan stands for a row): rows 0, 20, 40, 60, 80 read 98.6,
 // 86.4, 74.7, 62.1, 50.3 g on a 0.1 g scale; 78 rows to do; 1.9 g for bind-off and tail.
 TEST(ModelForecast, FiveReadingsWithoutAPrior) {
     std::vector<Increment> increments;
@@ -48,7 +48,7 @@ TEST(ModelForecast, FiveReadingsWithoutAPrior) {
     EXPECT_EQ(rows, 75);
 }
 
-// Models C10, check value 29: prior (.62, 10, 3, .02), the same four increments.
+// Worked example of ours: prior (.62, 10, 3, .02), the same four increments.
 TEST(ModelForecast, FourReadingsUpdateAPrior) {
     joins::Prior prior;
     prior.rate = 0.62 * gram / metre;
@@ -154,8 +154,8 @@ TEST(ForecastCoverage, HoldsAndIsNotWideAtFineScales) {
         }
 }
 
-// Models C9: with a 1 g scale the bound without the floor would hold in 0.734 of the cases for
-// two intervals and 0.699 for four of five rows; with it, always.
+// Worked example of ours: with a 1 g scale the bound without the floor would hold in 0.734 of the
+// cases for two intervals and 0.699 for four of five rows; with it, always.
 TEST(ForecastCoverage, ACoarseScaleKeepsTheBoundSafe) {
     SCOPED_TRACE("seed " + std::to_string(seed));
     EXPECT_GE(cover_by_simulation(4, 20.0, 1.0, false).holds, 0.95);

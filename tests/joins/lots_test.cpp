@@ -85,14 +85,14 @@ TEST(PublishedLots, TheTransitionBeginsBeforeTheLotEnds) {
     EXPECT_FALSE(joins::fade(rounds, 10.0 * metre, 7, Worked::round));
 }
 
-// Models E8: 260 and 150 m, rows of 3.62 m: 82.9 alternated and 30.4 alone.
+// Worked example of ours: 260 and 150 m, rows of 3.62 m: 82.9 alternated and 30.4 alone.
 TEST(ModelLots, UnequalStocks) {
     const auto rows = joins::share_rows(260.0 * metre, 150.0 * metre, 3.62 * metre / units::row);
     EXPECT_NEAR(rows.alternated / units::row, 82.9, 0.05);
     EXPECT_NEAR(rows.alone / units::row, 30.4, 0.05);
 }
 
-// Models E10, check value 49; and all ways to pair them.
+// Worked example of ours; and all ways to pair them.
 TEST(ModelLots, PairsOfSkeins) {
     const auto sum_of = [](const std::vector<Length>& lengths) {
         Length sum{};
@@ -146,8 +146,8 @@ joins::Ends ends_of_stripes(project::Project scarf, long rows) {
     return joins::stripe_ends(need::need_of(scarf, 0), scarf.tail);
 }
 
-// Models E9: rows of .35 cm: gaps of up to 7 rows are carried (2.5 cm); worked flat only even
-// gaps wait at the right edge.
+// Worked example of ours: rows of .35 cm: gaps of up to 7 rows are carried (2.5 cm); worked flat
+// only even gaps wait at the right edge.
 TEST(ModelStripes, CarriedOrCut) {
     const auto ends_of = [](long rows, Worked worked) {
         project::Project scarf = support::rectangle(20, 4 * rows);
@@ -272,7 +272,7 @@ TEST(Stripes, OddBallsCoverAsManyStripesAsAnyChoice) {
     }
 }
 
-// Models E7, check value 43: T .47619 g/m, row 3.62 m, bind-off 5.43 m, tail .30 m, u 4 %.
+// Worked example of ours: T .47619 g/m, row 3.62 m, bind-off 5.43 m, tail .30 m, u 4 %.
 TEST(ModelStopWeights, RoundedUpToTheScale) {
     const units::Grist grist = 210.0 * metre / (100.0 * gram);
     const auto at = [&](double yarn, double step) {

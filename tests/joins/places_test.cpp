@@ -310,7 +310,7 @@ TEST(PlacedJoins, KnotsCostTheirTails) {
     EXPECT_FALSE(finishes());
 }
 
-// Models E5, check value 42: L 209.7 m, u 4.242 m, rate known to 3 %: 197.706 m, 54 rows of
+// Worked example of ours: L 209.7 m, u 4.242 m, rate known to 3 %: 197.706 m, 54 rows of
 // 3.62 m.
 TEST(ModelJoins, TheLengthThatASkeinSurelyGives) {
     const units::Length sure = joins::sure_length({209.7 * metre, 4.242 * metre},

@@ -38,7 +38,7 @@ double left_of(const joins::JoinPlan& plan) {
     return sum;
 }
 
-// Models E4, check value 40 (brute force over all orders): twelve rows taking 14, 18 ... 58, skeins
+// Worked example of ours (brute force over all orders): twelve rows taking 14, 18 ... 58, skeins
 // of 120, 110, 90, 80, 70, tails of 2: one order of 120 finishes.
 TEST(ModelJoins, TheOnlyOrderThatFinishes) {
     std::vector<double> rows;
@@ -136,7 +136,7 @@ joins::Stretch first_stretch(const std::vector<double>& rows, double need_relati
         .stretches.at(0);
 }
 
-// Models E6, check value 41 (own, confirmed by Monte Carlo): the rate known to 3 %, rows to 4 %
+// Worked example of ours (own, confirmed by Monte Carlo): the rate known to 3 %, rows to 4 %
 // each: K 57.93, u 2.12, 95 % of it between 53.8 and 62.1, the 5 % quantile of the last whole row
 // 54. Rows of a triangle taking .031 (2 r - 1): K 82.25, u 1.49.
 TEST(ModelJoins, TheJoinRowIsAnInterval) {

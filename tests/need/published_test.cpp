@@ -99,7 +99,7 @@ project::Project swatched_blanket() {
     return blanket;
 }
 
-// Models C2, check value 20 (own, confirmed by Monte Carlo): 12.4 g of swatch, 0.1 g scale with a
+// Worked example of ours (own, confirmed by Monte Carlo): 12.4 g of swatch, 0.1 g scale with a
 // tare, 15.0 x 14.2 cm, 9600 sq cm to make, 3 % from row to row over 24 rows, 3 % drift:
 // 558.873 g, u 17.908 g; at 210 m / 100 g and a label of +-3.5 %: 1173.63 m, u 44.46 m.
 TEST(ModelNeed, SwatchByMassAndTape) {
@@ -185,8 +185,8 @@ TEST(PublishedNeed, DoilyByRounds) {
     EXPECT_NEAR(stitches_until(make, 11), 288.0, 1e-9);
 }
 
-// Models G2 and check value 33 (own): 7 stitches, 4 more every second row: 10 500 stitches in 100
-// rows, 10 707 in 101; .2619 of them after row 50, .5140 after row 71.
+// Worked example of ours and check value 33 (own): 7 stitches, 4 more every second row: 10 500
+// stitches in 100 rows, 10 707 in 101; .2619 of them after row 50, .5140 after row 71.
 TEST(ModelNeed, TriangleTotals) {
     project::Project triangle = support::rectangle(7, 101);
     triangle.pieces[0].increase = project::PerSize<long>(4);
@@ -225,7 +225,7 @@ TEST(PublishedNeed, BandsShareTheYarn) {
 }
 
 // Four rows of 45/256 in are 1.8 cm, so A is always carried; B is cut where C comes between (12
-// rows), C every time (28 rows). Models E9 for the limit of 2.5 cm.
+// rows), C every time (28 rows). Worked example of ours for the limit of 2.5 cm.
 TEST(PublishedNeed, BandsThatRestTooLongAreCut) {
     const need::MakeNeed make = need::need_of(banded_afghan(), 0);
     EXPECT_EQ(make.roles[0].runs, 1);
@@ -249,8 +249,8 @@ need::RoleNeed first_colour(int colours, long rows_each, project::Worked worked)
     return need::need_of(scarf, 0).roles[0];
 }
 
-// Models E9 (own): rows of .35 cm, a strand carried over 2, 4 rows takes .0084, .0168 m; over 8
-// rows (2.8 cm) the yarn is cut; in the round 7 rows (2.45 cm) are carried still.
+// Worked example of ours (own): rows of .35 cm, a strand carried over 2, 4 rows takes .0084, .0168
+// m; over 8 rows (2.8 cm) the yarn is cut; in the round 7 rows (2.45 cm) are carried still.
 TEST(ModelNeed, CarryOrCutByHeight) {
     using project::Worked;
     const need::RoleNeed two = first_colour(2, 2, Worked::flat);

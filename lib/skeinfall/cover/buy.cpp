@@ -90,8 +90,7 @@ void finish(BuyingLine& line, Length all_new, bool one_lot, bool has_some, Lengt
     line.skeins = skeins_for(line.missing, line.put_up, tail);
     if (!line.skeins) {
         line.notes.emplace_back(
-            "no put-up is known: write grist = \"200 yd / 100 g\" in the project, or give "
-            "--put-up");
+            "no put-up is known: say what one skein holds, such as 200 yd / 100 g");
         return;
     }
     const Length usable = line.put_up.length->value - 2.0 * tail;

@@ -324,7 +324,7 @@ std::optional<std::string> too_long_a_step(const project::Project& project, cons
     }
     return fmt::format(
         "{} takes {} and the longest skein gives {}, {} too little: only joins inside it "
-        "(--anywhere) can work it",
+        "can work it",
         base::shown_inert(name), yarn(step->yarn, units::Rounding::up),
         yarn(longest, units::Rounding::down), yarn(step->yarn - longest, units::Rounding::up));
 }
@@ -352,8 +352,7 @@ std::vector<std::string> notes_of(const project::Project& project, const JoinPla
             if (stretch.ball.knots > 0)
                 notes.push_back("a knot in " + stretch.ball.id +
                                 " may break the order of its colours: name the lengths between "
-                                "the knots (--skein \"40 m + 60 m\") and where each begins "
-                                "(--begins)");
+                                "the knots, such as 40 m + 60 m, and where each begins");
     if (const auto note = too_long_a_step(project, plan)) notes.push_back(*note);
     return notes;
 }

@@ -170,7 +170,7 @@ Worked worked_between(const std::vector<Length>& work, const std::vector<Reading
         if (used < -slack)
             ask("a skein grew heavier: " + grams(net(before)) + ", then " + grams(net(now)),
                 "less of it after more rows",
-                "Was another skein on the scale? Then name it: --reading \"row 40: 98 g of "
+                "Was another skein on the scale? Then name it, like \"row 40: 98 g of "
                 "NAME\". Damp yarn also weighs more.");
         const Length between = work[now.steps_done] - work[before.steps_done];
         if (between.value() <= 0.0) {

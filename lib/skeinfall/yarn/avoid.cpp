@@ -11,6 +11,7 @@
 #include "skeinfall/data/fibre_families.hpp"
 #include "skeinfall/data/fibre_names.hpp"
 #include "skeinfall/data/fibre_summary.hpp"
+#include "skeinfall/yarn/detail/spaced.hpp"
 
 namespace skeinfall::yarn {
 namespace {
@@ -18,20 +19,6 @@ namespace {
 /// "flax" of "flax (linen)", "cotton" of "cotton, mercerised".
 std::string_view short_name(std::string_view summary_name) {
     return base::trimmed(summary_name.substr(0, summary_name.find_first_of(",(")));
-}
-
-/// Words in lower case with one blank around each, whatever stood between them.
-std::string spaced(std::string_view text) {
-    std::string out = " ";
-    for (const char c : base::lower(text)) {
-        const bool letter = (c >= 'a' && c <= 'z') || static_cast<unsigned char>(c) >= 0x80U;
-        if (letter)
-            out += c;
-        else if (out.back() != ' ')
-            out += ' ';
-    }
-    if (out.back() != ' ') out += ' ';
-    return out;
 }
 
 /// "animal fibres", "Animal fiber" and "animal" are one word here.

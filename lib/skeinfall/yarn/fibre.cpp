@@ -9,6 +9,7 @@
 #include "skeinfall/data/fibre_summary.hpp"
 #include "skeinfall/units/format.hpp"
 #include "skeinfall/units/parse.hpp"
+#include "skeinfall/yarn/detail/spaced.hpp"
 
 namespace skeinfall::yarn {
 namespace {
@@ -18,21 +19,6 @@ std::string_view table_name(std::string_view fibre) {
     for (const auto& row : data::fibre_names)
         if (base::same_word(row.name, fibre)) return row.fibre;
     return fibre;
-}
-
-/// " bluefaced leicester ": words in lower case with one blank around each, whatever stood
-/// between them, so that a name is found whole or not at all.
-std::string spaced(std::string_view printed) {
-    std::string out = " ";
-    for (const char c : base::lower(printed)) {
-        const bool letter = (c >= 'a' && c <= 'z') || static_cast<unsigned char>(c) >= 0x80U;
-        if (letter)
-            out += c;
-        else if (out.back() != ' ')
-            out += ' ';
-    }
-    if (out.back() != ' ') out += ' ';
-    return out;
 }
 
 bool mentions(const std::string& spaced_text, std::string_view name) {

@@ -1,3 +1,4 @@
+-- A stash of layout 3 as its program left it, by .dump: most of it is the layout, so it stays whole.
 PRAGMA application_id = 1397444166; PRAGMA user_version = 3;
 PRAGMA foreign_keys=OFF;
 BEGIN TRANSACTION;
