@@ -34,7 +34,7 @@ std::size_t piece_named(const Values& values, const project::Project& project, s
     }
     const auto near = base::nearest_name(*name, names);
     refuse_option("piece", "the project has no piece " + base::quoted(*name),
-                  base::join(names, ", "), near ? "Did you mean \"" + *near + "\"?" : "");
+                  base::join(names, ", "), base::did_you_mean(near));
 }
 
 void at_most_one(const Values& values, const std::vector<std::string>& options) {

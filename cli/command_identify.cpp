@@ -106,8 +106,7 @@ yarn::RegionalName name_in(const std::string& text) {
                   "a trade name such as \"UK 4 ply\", \"US worsted\" or \"AU 8 ply\"",
                   elsewhere ? "Charts of another region have it: leave the region out, or change "
                               "it."
-                  : near    ? "Did you mean \"" + *near + "\"?"
-                            : "");
+                            : base::did_you_mean(near));
 }
 
 yarn::CrochetStitch stitch_in(const std::string& text) {

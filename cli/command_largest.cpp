@@ -28,7 +28,7 @@ Extent extent_of(const Values& values, const project::Project& project) {
     }
     const auto near = base::nearest_name(*word, words);
     refuse_option("of", "\"" + base::shown_inert(*word) + "\" is nothing that grows",
-                  base::join(words, ", "), near ? "Did you mean \"" + *near + "\"?" : "");
+                  base::join(words, ", "), base::did_you_mean(near));
 }
 
 std::size_t piece_of(const Values& values, const project::Project& project, std::size_t size) {

@@ -198,8 +198,8 @@ void check_skeins(const std::vector<Note>& notes, const std::vector<Note>& kept,
                 note.skein_option,
                 "the stash has no skein \"" + base::shown_inert(note.skein) + "\"",
                 "a skein of the stash",
-                near ? "Did you mean \"" + base::shown_inert(*near) + "\"?"
-                     : "With --no-record a skein may have any name; nothing is kept then.");
+                base::did_you_mean(
+                    near, "With --no-record a skein may have any name; nothing is kept then."));
         }
         units::Mass most = heaviest_cone;
         std::string what = "any skein or cone";

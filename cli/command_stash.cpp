@@ -182,8 +182,7 @@ stash::Order order_of(const Values& values) {
     if (const auto order = stash::parse_order(wanted)) return *order;
     const auto near = base::nearest_name(wanted, stash::order_words());
     refuse_option("sort", base::quoted(wanted) + " is no order",
-                  "one of " + base::join(stash::order_words(), ", "),
-                  near ? "Did you mean \"" + *near + "\"?" : "");
+                  "one of " + base::join(stash::order_words(), ", "), base::did_you_mean(near));
 }
 
 }  // namespace

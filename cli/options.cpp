@@ -94,7 +94,7 @@ std::string format_of(const Values& values, const std::vector<std::string>& form
     if (std::find(formats.begin(), formats.end(), wanted) == formats.end()) {
         const auto near = base::nearest_name(wanted, formats);
         refuse_option("format", "\"" + base::shown_inert(wanted) + "\" is not a format here",
-                      base::join(formats, ", "), near ? "Did you mean \"" + *near + "\"?" : "");
+                      base::join(formats, ", "), base::did_you_mean(near));
     }
     return wanted;
 }

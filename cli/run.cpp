@@ -244,7 +244,7 @@ const Command& find_command(const std::string& name) {
                    "one of skeinfall's commands", "Did you mean \"" + known + "\"?");
     const auto near = base::nearest_name(name, names);
     refuse("unknown command \"" + base::shown_inert(name) + "\"", "one of skeinfall's commands",
-           near ? "Did you mean \"" + *near + "\"?" : "\"skeinfall help\" lists them.");
+           base::did_you_mean(near, "\"skeinfall help\" lists them."));
 }
 
 int run(const std::vector<std::string>& arguments, const World& world) {

@@ -21,7 +21,7 @@ std::string one_of(const std::vector<std::string>& names) {
 
 std::string near_remedy(const std::string& name, const std::vector<std::string>& names) {
     const auto near = base::nearest_name(name, names);
-    return near ? "Did you mean \"" + *near + "\"?" : "";
+    return base::did_you_mean(near);
 }
 
 void read_whose(TomlTable& in, const project::Project& project, TesterReturn& out) {

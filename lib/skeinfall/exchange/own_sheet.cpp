@@ -356,7 +356,7 @@ base::Result<ColumnMeaning> parse_column_meaning(std::string_view text) {
         return base::Problem{base::quoted(field) + " is nothing that a skein has",
                              {},
                              "one of " + base::join(known, ", "),
-                             near ? "Did you mean \"" + *near + "\"?" : ""};
+                             base::did_you_mean(near)};
     }
     out.field = field;
     return out;

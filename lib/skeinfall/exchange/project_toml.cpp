@@ -348,10 +348,9 @@ class ProjectReader {
                        "Add a line like yarn = \"" + ids.front() + "\".");
         } else if (id && project_.role(*id) == nullptr) {
             const auto near = base::nearest_name(*id, ids);
-            in.fail(
-                "yarn", "no yarn " + in_quotes(*id) + " is described",
-                "one of " + base::join(ids, ", "),
-                near ? "Did you mean \"" + *near + "\"?" : "Describe it in a [yarn.NAME] table.");
+            in.fail("yarn", "no yarn " + in_quotes(*id) + " is described",
+                    "one of " + base::join(ids, ", "),
+                    base::did_you_mean(near, "Describe it in a [yarn.NAME] table."));
         }
         return id.value_or(std::string());
     }

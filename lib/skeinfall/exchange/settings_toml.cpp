@@ -84,11 +84,11 @@ std::string in_toml(const std::string& value) {
     std::vector<std::string> keys;
     for (const SettingKey& known : setting_keys()) keys.push_back(known.key);
     const auto near = base::nearest_name(key, keys);
-    throw base::InputError(base::Problem{
-        base::quoted(key) + " is no setting",
-        {},
-        base::join(keys, ", "),
-        near ? "Did you mean \"" + *near + "\"?" : "A rate is stitch_rate.crochet.4 or the like."});
+    throw base::InputError(
+        base::Problem{base::quoted(key) + " is no setting",
+                      {},
+                      base::join(keys, ", "),
+                      base::did_you_mean(near, "A rate is stitch_rate.crochet.4 or the like.")});
 }
 
 bool is_key(const std::string& key) {

@@ -155,8 +155,7 @@ std::optional<std::int64_t> Recorder::skein_of(const Line& line, std::string& id
         const auto near = base::nearest_name(id, ids);
         report(line, "no skein \"" + base::shown_inert(id) + "\" in this stash",
                "the id of a skein",
-               near ? "Did you mean \"" + base::shown_inert(*near) + "\"?"
-                    : "\"skeinfall stash list\" shows them.");
+               base::did_you_mean(near, "\"skeinfall stash list\" shows them."));
         return std::nullopt;
     }
     if (id.empty()) {
