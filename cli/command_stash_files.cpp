@@ -7,6 +7,7 @@
 #include "skeinfall/exchange/own_sheet.hpp"
 #include "skeinfall/exchange/stash_csv.hpp"
 #include "skeinfall/exchange/stash_json.hpp"
+#include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/report/rescue_text.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/store/care.hpp"
@@ -121,6 +122,23 @@ void put_into(const std::string& file, const store::Rescued& rescued, const Worl
         *world.err << "left out: " << to_text(problem) << "\n";
 }
 
+/// What headings mean is kept, so that the next sheet of this maker needs no options.
+void remember(const std::vector<std::string>& said, const World& world) {
+    const auto path = exchange::settings_path(world.xdg_config_home, world.home);
+    if (said.empty() || !path) return;
+    std::error_code none;
+    std::string text = std::filesystem::exists(*path, none) ? exchange::read_text_file(*path) : "";
+    for (const std::string& one : said) {
+        const auto meaning = exchange::parse_column_meaning(one);
+        text = exchange::with_setting(
+            text, exchange::column_key(meaning->heading),
+            meaning->field + (meaning->unit.empty() ? "" : " in " + meaning->unit));
+    }
+    exchange::write_settings(*path, text);
+    *world.err << "note: what these headings mean is remembered; \"skeinfall settings show\" lists "
+                  "it\n";
+}
+
 }  // namespace
 
 Command stash_import_command() {
@@ -157,6 +175,9 @@ Command stash_import_command() {
         std::vector<exchange::ColumnMeaning> columns;
         for (const std::string& text : values.all("column"))
             columns.push_back(read_option("column", text, exchange::parse_column_meaning));
+        const std::vector<std::string> said = values.all("column");
+        columns.insert(columns.end(), values.settings().columns.begin(),
+                       values.settings().columns.end());
         exchange::StashTable table = table_in(file, columns);
         if (!table.days_stated)
             for (stash::Line& line : table.lines) line.movement.day = world.today;
@@ -185,6 +206,7 @@ Command stash_import_command() {
                            << " there already, just so, and left alone\n";
         }
         for (const std::string& line : table.understood) *world.out << "  " << line << "\n";
+        if (!how.only_try) remember(said, world);
         note_odd_figures(skeins_of(table), *world.err);
         return done;
     };

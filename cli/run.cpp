@@ -204,6 +204,9 @@ int dispatch(std::vector<std::string> arguments, const World& world) {
         const auto path = exchange::settings_path(world.xdg_config_home, world.home);
         values.use(exchange::with_settings(
             path ? exchange::read_settings(*path) : exchange::Settings(), values.all("set")));
+        if (const auto tare = values.one("tare"))
+            if (const exchange::NamedTare* known = values.settings().tare(*tare))
+                values.add("tare", known->mass.text);
     }
     return run_command(command, values, world);
 }

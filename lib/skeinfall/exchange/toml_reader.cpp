@@ -213,6 +213,12 @@ std::optional<TomlTable> TomlTable::table(std::string_view key) {
     return std::nullopt;
 }
 
+std::vector<std::string> TomlTable::keys() const {
+    std::vector<std::string> out;
+    for (const TomlEntry& entry : *entries_) out.push_back(entry.key);
+    return out;
+}
+
 std::vector<std::pair<std::string, TomlTable>> TomlTable::named_tables(std::string_view key) {
     std::vector<std::pair<std::string, TomlTable>> out;
     const auto all = table(key);
