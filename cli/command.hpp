@@ -26,6 +26,7 @@ struct World {
     std::ostream* out = nullptr;                        ///< data only
     std::ostream* err = nullptr;                        ///< messages only
     base::Day today = std::chrono::year{1970} / 1 / 1;  ///< where the maker is
+    bool edits_lines = false;     ///< answers are typed on a terminal that lines can be edited on
     std::istream* in = nullptr;   ///< answers to questions; nothing unless a person can be asked
     bool shows_progress = false;  ///< messages go to a terminal
     std::size_t columns = 0;      ///< of the terminal that data goes to; 0 when it goes elsewhere

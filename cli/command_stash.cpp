@@ -13,6 +13,7 @@
 #include "skeinfall/stash/find.hpp"
 #include "skeinfall/units/parse.hpp"
 
+#include "answer_line.hpp"
 #include "commands.hpp"
 #include "exit_code.hpp"
 #include "odd_figures.hpp"
@@ -69,11 +70,10 @@ class Interview {
   private:
     void ask(const Question& question) {
         const bool required = question.field == "yarn" || question.field == "scale";
-        std::string answer;
         for (int empty = 0;;) {
-            *world_.err << question.text << std::flush;
-            if (!std::getline(*world_.in, answer)) ended("the answers ended early");
-            answer = std::string(base::trimmed(answer));
+            const auto typed = answer_line(world_, question.text, likely(question.field));
+            if (!typed) ended("the answers ended early");
+            const std::string answer(base::trimmed(*typed));
             if (answer.empty() && !required) return;
             if (answer.empty()) {
                 // Enter must lead out of every question.
@@ -88,6 +88,11 @@ class Interview {
             }
             *world_.err << to_text(*mistake) << "\n";
         }
+    }
+
+    [[nodiscard]] static std::vector<std::string> likely(std::string_view field) {
+        if (field == "state") return {"whole", "part"};
+        return {};
     }
 
     /// Ends, and says the answers so far as the options that stand for them.
