@@ -44,9 +44,9 @@ struct TakeIn {
     /// False when the file states no days: then days do not count when a skein of the file is
     /// compared with one of the stash.
     bool days_stated = true;
-    bool only_try = false;                      ///< change nothing, tell what would come of it
-    bool as_new = false;    ///< rows without an id are new skeins, whatever came in before
-    bool leave_out_faulty = false;              ///< take in what can be, see TakenIn::left_out
+    bool only_try = false;          ///< change nothing, tell what would come of it
+    bool as_new = false;            ///< rows without an id are new skeins, whatever came in before
+    bool leave_out_faulty = false;  ///< take in what can be, see TakenIn::left_out
     std::function<void(std::size_t)> progress;  ///< called with the lines done, now and then
 };
 
@@ -66,7 +66,7 @@ struct TakenIn {
     std::vector<Reworded> reworded;
     std::vector<std::string> gone;  ///< came in with rows of the same file that are gone; kept
     std::size_t readings = 0;       ///< of work in progress, added
-    base::Problems left_out;              ///< what was wrong with lines left out
+    base::Problems left_out;        ///< what was wrong with lines left out
 };
 
 /// How many changes of stashes this program has kept so far.
