@@ -9,6 +9,7 @@
 
 #include "skeinfall/base/name.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/base/version.hpp"
 #include "skeinfall/store/checked.hpp"
 #include "skeinfall/store/connection.hpp"
 #include "skeinfall/store/intake.hpp"
@@ -65,8 +66,26 @@ Store Store::open(const std::filesystem::path& path, Access access) {
     return Store(std::make_unique<Connection>(path, access));
 }
 
-std::size_t changes_kept() {
-    return Connection::changes_kept();
+std::optional<KeptEntry> last_kept() {
+    return Connection::last_kept();
+}
+
+void note_unanswered(const KeptEntry& entry, const std::string& command, base::Day day) {
+    Connection(entry.stash, Access::write).change([&](SQLite::Database& database) {
+        SQLite::Statement note(database,
+                               "INSERT INTO unanswered (entry, day, command) VALUES (?, ?, ?)");
+        Values(note).add(entry.number).add(base::to_text(day)).add(command);
+        return note.exec();
+    });
+}
+
+void note_whole_check(const std::filesystem::path& stash, base::Day day) {
+    Connection(stash, Access::write).change([&](SQLite::Database& database) {
+        SQLite::Statement note(database,
+                               "REPLACE INTO whole_check (number, day, version) VALUES (1, ?, ?)");
+        Values(note).add(base::to_text(day)).add(std::string(base::version()));
+        return note.exec();
+    });
 }
 
 const std::optional<Upgrade>& Store::upgrade() const {
@@ -206,6 +225,49 @@ Undone Store::undo(base::Day entered) {
         undo.bind(2, number);
         undo.exec();
         return out;
+    });
+}
+
+std::optional<Unanswered> Store::unanswered(const std::string& command) const {
+    return connection_->look([&](SQLite::Database& database) -> std::optional<Unanswered> {
+        const Snapshot snapshot(*connection_);
+        SQLite::Statement newest(
+            database,
+            "SELECT entry, day FROM unanswered WHERE command = ? AND NOT EXISTS"
+            " (SELECT 1 FROM entry AS undoing WHERE undoing.undoes = unanswered.entry)"
+            " ORDER BY entry DESC LIMIT 1");
+        newest.bind(1, command);
+        if (!newest.executeStep()) return std::nullopt;
+        Cells cells(newest, *connection_);
+        const std::int64_t entry = cells.long_number();
+        const auto day = cells.known_day();
+        if (!day) connection_->fail_damaged("a day in it is gone");
+        Unanswered out{*day, {}};
+        SQLite::Statement ids(database,
+                              "SELECT DISTINCT id FROM movement JOIN skein ON skein.number = skein"
+                              " WHERE entry = ? ORDER BY movement.number");
+        ids.bind(1, entry);
+        while (ids.executeStep()) out.skeins.push_back(Cells(ids, *connection_).text());
+        return out;
+    });
+}
+
+void Store::forget_unanswered(const std::string& command) {
+    connection_->change([&](SQLite::Database& database) {
+        SQLite::Statement forget(database, "DELETE FROM unanswered WHERE command = ?");
+        forget.bind(1, command);
+        return forget.exec();
+    });
+}
+
+std::optional<base::Day> Store::not_checked_whole_since() const {
+    if (!connection_->checked_in_part()) return std::nullopt;
+    return connection_->look([&](SQLite::Database& database) -> std::optional<base::Day> {
+        SQLite::Statement since(database,
+                                "SELECT coalesce((SELECT day FROM whole_check),"
+                                " (SELECT day FROM entry WHERE number = 1))");
+        since.executeStep();
+        return Cells(since, *connection_).known_day();
     });
 }
 
