@@ -40,10 +40,16 @@ stash::Skein described(stash::Skein skein) {
     return skein;
 }
 
-/// Promises come to few skeins; they are read by themselves.
-void add_promises(const Connection& connection, std::vector<stash::Skein>& skeins) {
+/// Promises come to few skeins; they are read by themselves, by the index that holds them alone:
+/// "+" keeps SQLite from going through all movements in their order instead. `only` is the number
+/// of the one skein there is.
+void add_promises(const Connection& connection, std::vector<stash::Skein>& skeins,
+                  std::optional<std::int64_t> only = std::nullopt) {
     SQLite::Statement rows(connection.database(),
-                           std::string(select_promises_sql) + " ORDER BY set_aside.number");
+                           std::string(select_promises_sql) +
+                               (only ? " WHERE set_aside.skein = ? ORDER BY +set_aside.number"
+                                     : " ORDER BY +set_aside.number"));
+    if (only) rows.bind(1, *only);
     std::map<std::string, std::vector<stash::Promise>> of_skein;
     while (rows.executeStep()) {
         Promised row = promised(Cells(rows, connection));
@@ -290,7 +296,8 @@ std::optional<stash::Skein> Store::skein(std::string_view id) const {
         SQLite::Statement rows(database, std::string(select_movements_sql) +
                                              " WHERE told.skein = ? AND" + that_stands +
                                              " ORDER BY told.number");
-        rows.bind(1, numbers.getColumn(0).getInt64());
+        const std::int64_t number = numbers.getColumn(0).getInt64();
+        rows.bind(1, number);
         Holding holding;
         std::int64_t count = 0;
         while (rows.executeStep()) {
@@ -302,7 +309,7 @@ std::optional<stash::Skein> Store::skein(std::string_view id) const {
         if (!held) return std::nullopt;
         std::vector<stash::Skein> out{std::move(*held)};
         out.front().id = id;
-        add_promises(*connection_, out);
+        add_promises(*connection_, out, number);
         return std::move(out.front());
     });
 }
