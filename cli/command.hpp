@@ -33,6 +33,7 @@ struct World {
     bool colour = false;          ///< that terminal may show colours
     Busy* busy = nullptr;         ///< set by run() while a command works on a terminal
     std::optional<std::string> xdg_config_home = std::nullopt;  ///< XDG_CONFIG_HOME
+    std::string command_line{};  ///< set by run(): tells commands apart, see identity_of()
 };
 
 /// Values of one command line. Every option takes its last value but for those that may be given
@@ -87,6 +88,7 @@ struct Command {
     std::vector<std::string> words{};  ///< what the first argument may be, where that is few
     bool verbatim = false;             ///< prints words to copy, and no quantity to put in order
     bool asks = false;                 ///< it may ask a person
+    bool keeps = false;                ///< it enters something into a stash
 };
 
 /// Positional arguments are kept under this name.

@@ -279,7 +279,7 @@ int run_progress(const Values& values, const World& world) {
     std::vector<Note> kept;
     std::vector<stash::Skein> stash;
     if (const auto path = stash_path(values, world); record && exists(path)) {
-        const auto store = store::Store::open(path, store::Access::read);
+        const auto store = stash_to_read(values, world);
         stash = store.skeins();
         if (!values.given("afresh"))
             for (stash::WorkReading& reading : store.readings(project.title, id))
@@ -372,6 +372,7 @@ Command progress_command() {
          "without any file"},
         {"skeinfall progress --strand \"70 in\" --row-width \"50 cm\" --stitch hdc",
          "without a scale: does one more row fit?"}};
+    command.keeps = true;
     command.run = run_progress;
     return command;
 }

@@ -217,6 +217,7 @@ Command stash_add_command() {
                         {"skeinfall stash add --yarn \"Cedar Lane\" --label \"170 yd / 3.5 oz\" "
                          "--part --weighed \"42 g\" --scale \"1 g\"",
                          "a part skein"}};
+    command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
         OptionFields fields(values);
         std::string count_text = values.one("count").value_or("1");
@@ -324,7 +325,7 @@ Command stash_show_command() {
     command.run = [](const Values& values, const World& world) -> int {
         const std::string id =
             argument(values, 0, "no skein is named", "\"skeinfall stash list\" shows the ids.");
-        const auto store = store::Store::open(stash_path(values, world), store::Access::read);
+        const auto store = stash_to_read(values, world);
         if (const auto skein = store.skein(id)) {
             *world.out << report::skein_text(*skein);
             return done;

@@ -105,6 +105,19 @@ void mark_doubtful(store::Rescued& rescued) {
         if (rescued.doubtful_readings[i]) mark(rescued.readings[i].note);
 }
 
+/// Where that may be written; a small one is checked whenever it is opened.
+void note_large_was_checked(const std::filesystem::path& path, const World& world) {
+    std::error_code trouble;
+    const auto size = std::filesystem::file_size(path, trouble);
+    if (trouble || size <= store::Store::checked_when_opened) return;
+    try {
+        store::note_whole_check(path, world.today);
+    } catch (const base::StoreError&) {
+        // A copy on a disk that may not be written is sound all the same.
+        return;
+    }
+}
+
 void put_into(const std::string& file, const store::Rescued& rescued, const World& world) {
     if (std::error_code none; std::filesystem::exists(file, none))
         refuse_option("into", "\"" + base::shown_inert(file) + "\" is there already",
@@ -169,6 +182,7 @@ Command stash_import_command() {
     command.examples = {
         {"skeinfall stash import sample_stash/stash.csv", "load the sample"},
         {"skeinfall stash import mine.csv --dry-run", "see whether a table would do"}};
+    command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
         const std::string file = argument(values, 0, "no file is named",
                                           "Name a CSV table: skeinfall stash import stash.csv");
@@ -229,7 +243,7 @@ Command stash_export_command() {
         {"skeinfall stash export --format json > stash.json", "for another program"}};
     command.run = [](const Values& values, const World& world) -> int {
         const std::string format = format_of(values, {"csv", "json"});
-        const auto store = store::Store::open(stash_path(values, world), store::Access::read);
+        const auto store = stash_to_read(values, world);
         write(store.movements(), store.readings(), format, world);
         return done;
     };
@@ -263,7 +277,8 @@ Command stash_verify_command() {
     command.no.clear();
     command.summary = "check the whole stash file";
     command.purpose =
-        "Checks the file, its layout, every rule and every figure. Nothing is changed.";
+        "Checks the file, its layout, every rule and every figure. Nothing is changed; of a large\n"
+        "stash the day is noted in it, for one that was not checked for a month is told.";
     command.options = {stash_option()};
     command.examples = {{"skeinfall stash verify", "the usual stash"},
                         {"skeinfall stash verify --stash stash-may.skeinfall", "a copy"}};
@@ -273,6 +288,7 @@ Command stash_verify_command() {
         for (const store::Finding& finding : findings)
             *world.out << finding.where << ": " << finding.what << "\n";
         if (findings.empty()) {
+            note_large_was_checked(path, world);
             *world.out << "sound: " << base::shown_inert(path.string()) << "\n";
             return done;
         }

@@ -112,6 +112,7 @@ Command stash_weigh_command() {
          "weighed three times"}};
     command.most_arguments = 12;
     command.no.clear();
+    command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
         stash::Movement movement = movement_of(values, world, MovementKind::weighed, "");
         store::Store store = stash_to_change(values, world);
@@ -150,6 +151,7 @@ Command stash_use_command() {
         {"skeinfall stash use s1 --in \"Lantern cowl\"", "all that was left of it"}};
     command.most_arguments = 2;
     command.no.clear();
+    command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
         return record(values, world, movement_of(values, world, MovementKind::used_in, "in"));
     };
@@ -171,6 +173,7 @@ Command stash_give_command() {
                         {"skeinfall stash give s2 \"10 m\" --to Maud", "some of it"}};
     command.most_arguments = 2;
     command.no.clear();
+    command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
         return record(values, world, movement_of(values, world, MovementKind::given, "to"));
     };
@@ -194,6 +197,7 @@ Command stash_rip_back_command() {
         {"skeinfall stash rip-back s1 \"30 yd\"", "measured instead of weighed"}};
     command.most_arguments = 2;
     command.no.clear();
+    command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
         return record(values, world, movement_of(values, world, MovementKind::ripped_back, "from"));
     };
@@ -215,6 +219,7 @@ Command stash_wind_off_command() {
                         {"skeinfall stash wind-off s1 \"40 yd\" --as sleeve", "by length"}};
     command.most_arguments = 2;
     command.no.clear();
+    command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
         stash::Movement movement = movement_of(values, world, MovementKind::wound_off, "");
         if (!values.given("as")) movement.other.clear();
@@ -243,6 +248,7 @@ Command stash_correct_command() {
     command.examples = {{"skeinfall stash correct s1 --lot 4471", "a lot that was misread"},
                         {"skeinfall stash correct s1 --shade-group \"\"", "no shade group"}};
     command.no.clear();
+    command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
         const std::string id = argument(values, 0, "no skein is named", shows_ids);
         store::Store store = stash_to_change(values, world);
@@ -305,7 +311,7 @@ Command stash_history_command() {
         {"skeinfall stash history gw-03 --stash mine.skeinfall", "of a stash file of that name"}};
     command.run = [](const Values& values, const World& world) -> int {
         const std::string id = argument(values, 0, "no skein is named", shows_ids);
-        const auto store = store::Store::open(stash_path(values, world), store::Access::read);
+        const auto store = stash_to_read(values, world);
         const auto events = store.history(id);
         if (events.empty()) {
             const auto near = base::nearest_name(id, store.ids());
@@ -332,6 +338,7 @@ Command stash_undo_command() {
         {"skeinfall stash undo", "the last entry"},
         {"skeinfall stash undo --stash mine.skeinfall", "of a stash file of that name"}};
     command.no.clear();
+    command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
         constexpr std::size_t shown = 10;
         const auto undone = stash_to_change(values, world).undo(world.today);

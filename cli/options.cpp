@@ -10,6 +10,8 @@
 #include "skeinfall/store/store.hpp"
 #include "skeinfall/units/parse.hpp"
 
+#include "stash_options.hpp"
+
 namespace skeinfall::cli {
 
 std::optional<std::string> Values::one(const std::string& name) const {
@@ -65,7 +67,7 @@ std::vector<stash::Skein> skeins_for(const Values& values, const World& world,
 }
 
 std::vector<stash::Skein> skeins_of_stash(const Values& values, const World& world) {
-    return store::Store::open(stash_path(values, world), store::Access::read).skeins();
+    return stash_to_read(values, world).skeins();
 }
 
 project::Project project_in(const std::string& file, const Values& values) {

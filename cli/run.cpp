@@ -1,6 +1,7 @@
 #include "run.hpp"
 
 #include <algorithm>
+#include <csignal>
 #include <exception>
 #include <new>
 #include <ostream>
@@ -179,6 +180,31 @@ int run_command(const Command& command, const Values& values, const World& world
     return run_for_reader(command, values, inner);
 }
 
+/// A command is the same as another when it says the same, however loudly.
+std::string identity_of(const std::vector<std::string>& arguments) {
+    std::vector<std::string> words = arguments;
+    std::erase_if(words, [](const std::string& word) {
+        return word == "--again" || word == "--quiet" || word == "-q";
+    });
+    return base::join(words, "\n");
+}
+
+/// The output could not be written.
+void tell_what_was_kept(const std::optional<store::KeptEntry>& before, const World& world) {
+    *world.err << "skeinfall: the output could not be written\n";
+    const auto kept = store::last_kept();
+    if (!kept || kept == before) return;
+    *world.err << "What you entered is kept all the same: do not enter it again.\n"
+                  "\"skeinfall stash history ID\" shows it, \"skeinfall stash undo\" "
+                  "takes it back.\n";
+    try {
+        store::note_unanswered(*kept, world.command_line, world.today);
+    } catch (const std::exception&) {
+        *world.err << "That could not be noted in the stash: the same command would count it "
+                      "twice.\n";
+    }
+}
+
 int dispatch(std::vector<std::string> arguments, const World& world) {
     if (arguments.empty() || arguments.front() == "--help" || arguments.front() == "-h") {
         *world.out << general_help(world.columns);
@@ -208,6 +234,8 @@ int dispatch(std::vector<std::string> arguments, const World& world) {
             if (const exchange::NamedTare* known = values.settings().tare(*tare))
                 values.add("tare", known->mass.text);
     }
+    // A reader that went away must not end what is being kept before that is noted.
+    if (command.keeps) std::signal(SIGPIPE, SIG_IGN);
     return run_command(command, values, world);
 }
 
@@ -250,16 +278,14 @@ const Command& find_command(const std::string& name) {
            base::did_you_mean(near, "\"skeinfall help\" lists them."));
 }
 
-int run(const std::vector<std::string>& arguments, const World& world) {
-    const std::size_t kept_before = store::changes_kept();
+int run(const std::vector<std::string>& arguments, const World& outer) {
+    World world = outer;
+    world.command_line = identity_of(arguments);
+    const auto kept_before = store::last_kept();
     try {
         const int code = dispatch(arguments, world);
         if (!world.out->flush()) {
-            *world.err << "skeinfall: the output could not be written\n";
-            if (store::changes_kept() != kept_before)
-                *world.err << "What you entered is kept all the same: do not enter it again.\n"
-                              "\"skeinfall stash history ID\" shows it, \"skeinfall stash undo\" "
-                              "takes it back.\n";
+            tell_what_was_kept(kept_before, world);
             return bad_input;
         }
         return code;
