@@ -142,9 +142,22 @@ void save(const std::string& file, const project::Project& project, const fit::F
     write_output("save", file, text, values, world);
 }
 
+/// Its own options say what the piece becomes, so nothing stands in for the file.
+std::string file_of(const Values& values) {
+    const auto file = values.one(positional);
+    if (!file)
+        throw base::InputError(
+            base::Problem{"no project file is named",
+                          {},
+                          "a TOML file",
+                          "Name one, such as scarf.toml. \"skeinfall new\" makes "
+                          "one from your answers."});
+    return *file;
+}
+
 int run_fit(const Values& values, const World& world) {
     const std::string format = format_of(values, {"text", "json"});
-    project::Project project = project_of(values, world);
+    project::Project project = project_in(file_of(values), values);
     const std::size_t size = size_of(values, project);
     const fit::Wish wish = wish_of(values);
     const fit::Take take = take_of(values);
