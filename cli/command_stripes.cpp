@@ -7,12 +7,15 @@
 #include "skeinfall/base/name.hpp"
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/colours/each.hpp"
+#include "skeinfall/colours/sequence.hpp"
 #include "skeinfall/colours/stripes.hpp"
 #include "skeinfall/exchange/project_edit.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/materials/section.hpp"
 #include "skeinfall/report/page.hpp"
+#include "skeinfall/report/sequence.hpp"
 #include "skeinfall/report/stripes.hpp"
 #include "skeinfall/units/parse.hpp"
 
@@ -202,47 +205,165 @@ void draw(const std::string& file, const colours::Striped& shown, const cover::R
                  values, world);
 }
 
-int run_stripes(const Values& values, const World& world) {
-    const std::string format = format_of(values, {"text", "json", "csv"});
-    const auto named = values.one(positional);
-    if (!named)
-        throw base::InputError(base::Problem{"no project file is named",
-                                             {},
-                                             "a TOML file with a gauge, yarns and a piece",
-                                             "Name one, such as cowl.toml."});
-    const project::Project project = project_in(*named, values);
-    const colours::Wish wish = wish_of(values, project);
-    if (const auto picture = values.one("picture"))
-        static_cast<void>(picture_format("picture", *picture));
-    const cover::Rules rules = rules_for(values, project, world);
-    const std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
-    colours::StripePlan plan;
-    std::optional<long> rows_were;
-    long step = 0;
-    if (values.given("grow")) {
-        auto grown = colours::largest_striped(project, stash, rules, wish);
-        if (grown) {
-            plan = std::move(grown->plan);
-            rows_were = grown->rows_were;
-            step = grown->step;
-        } else {
-            plan = colours::plan_stripes(project, stash, rules, wish);
-        }
-    } else {
-        plan = colours::plan_stripes(project, stash, rules, wish);
+/// The yarn that changes its colour by itself, of a piece without stripes.
+std::optional<std::string> changing_yarn(const Values& values, const project::Project& project,
+                                         const colours::Wish& wish) {
+    const bool asked = values.given("begin-with") || values.given("measured") ||
+                       values.given("outer-end") || values.given("rewound");
+    if (!wish.wanted.empty() && !asked) return std::nullopt;
+    std::optional<std::string> out;
+    for (const std::size_t piece : wish.pieces) {
+        const project::Role* role = project.role(project.pieces[piece].role);
+        if (role != nullptr && !role->colours.empty()) out = role->id;
     }
+    for (const project::Role& role : project.roles)
+        if (!out && !role.colours.empty()) out = role.id;
+    if (!out && asked)
+        refuse_option(values.given("begin-with") ? "begin-with"
+                      : values.given("measured") ? "measured"
+                      : values.given("rewound")  ? "rewound"
+                                                 : "outer-end",
+                      "no yarn of the project changes its colour", "a yarn with \"colours\"",
+                      "Say colour_repeat and colours in its table.");
+    return out;
+}
+
+std::string sequence_answer(const Values& values, const project::Project& project,
+                            const std::string& yarn, std::size_t size, const std::string& format) {
+    colours::SequenceWish wish;
+    wish.role = yarn;
+    wish.size = size;
+    wish.confidence = confidence_of(values);
+    wish.tail = project.tail;
+    wish.colour = values.one("begin-with");
+    const units::Length stated = project::repeat_of(project.role(yarn)->colours);
+    std::vector<units::Length> measured;
+    for (const std::string& text : values.all("measured"))
+        for (const std::string& one : base::split(text, ','))
+            measured.push_back(read_option("measured", one, units::parse_length));
+    wish.repeat =
+        measured.empty() ? colours::stated_repeat(stated) : colours::measured_repeat(measured);
+    if (const auto end = values.one("outer-end"))
+        wish.begins =
+            *end == "0" ? units::Length{} : read_option("outer-end", *end, units::parse_length);
+    if (const auto ball = values.one("rewound")) {
+        if (!wish.begins)
+            refuse_option("rewound", "nothing says where its outer end lies now",
+                          "--outer-end as well", "");
+        wish.begins = joins::phase_when_rewound(
+            *wish.begins, read_option("rewound", *ball, units::parse_length), wish.repeat.mean);
+    }
+    const colours::SequencePlan plan = colours::plan_sequence(project, wish);
+    return format == "json" ? report::sequence_json(project, plan)
+                            : report::sequence_text(project, plan);
+}
+
+struct Answered {
+    std::string text;
+    bool found = false;
+    std::vector<std::string> skeins;  ///< that it takes
+};
+
+Answered count_each(const Values& values, const project::Project& project,
+                    const std::vector<std::size_t>& pieces, std::size_t size,
+                    const std::vector<stash::Skein>& stash, const cover::Rules& rules,
+                    const std::string& format) {
+    if (const auto word = values.one("count"); *word != "each")
+        refuse_option("count", base::quoted(*word) + " is nothing to count by", "each", "");
+    if (pieces.empty())
+        throw base::InputError(base::Problem{
+            "the project has no piece", {project.file, 0, 0}, "a [[piece]] with a count", ""});
+    const colours::EachColour each =
+        colours::count_each(project, size, pieces.front(), stash, rules);
+    Answered out;
+    out.text =
+        format == "json" ? report::each_json(project, each) : report::each_text(project, each);
+    out.found = each.together >= each.wanted;
+    return out;
+}
+
+colours::StripePlan planned(const Values& values, const project::Project& project,
+                            const std::vector<stash::Skein>& stash, const cover::Rules& rules,
+                            const colours::Wish& wish, report::Grew& grew) {
+    if (values.given("grow"))
+        if (auto grown = colours::largest_striped(project, stash, rules, wish)) {
+            grew.rows_were = grown->rows_were;
+            grew.step = grown->step;
+            return std::move(grown->plan);
+        }
+    return colours::plan_stripes(project, stash, rules, wish);
+}
+
+/// One project, from what the ones before it left.
+Answered answer_for(const Values& values, const World& world, const std::string& name,
+                    const std::vector<std::string>& taken) {
+    const std::string format = format_of(values, {"text", "json", "csv"});
+    const project::Project project = project_in(name, values);
+    const cover::Rules rules = rules_for(values, project, world);
+    const std::size_t size = size_of(values, project);
+    const auto stash = [&] {
+        std::vector<stash::Skein> out = skeins_for(values, world, {project.title});
+        std::erase_if(out, [&](const stash::Skein& one) {
+            return std::find(taken.begin(), taken.end(), one.id) != taken.end();
+        });
+        return out;
+    };
+    if (values.given("count"))
+        return count_each(values, project, pieces_of(values, project, size), size, stash(), rules,
+                          format);
+    const colours::Wish wish = wish_of(values, project);
+    if (const auto yarn = changing_yarn(values, project, wish))
+        return {sequence_answer(values, project, *yarn, size, format), true, {}};
+    const std::vector<stash::Skein> skeins = stash();
+    report::Grew grew;
+    const colours::StripePlan plan = planned(values, project, skeins, rules, wish, grew);
     const auto file = values.one("save");
     if (file) save(*file, project, plan, values, world);
     const colours::Striped* shown = report::shown_of(plan);
     if (const auto picture = values.one("picture"); picture && shown != nullptr)
         draw(*picture, *shown, rules, values, world);
-    const report::StripesAnswer answer{
-        project,         plan, rows_were, step, rules, project.file, values.given("list"),
-        file.has_value()};
-    *world.out << (format == "json"  ? report::stripes_json(answer)
-                   : format == "csv" ? report::stripes_csv(answer)
-                                     : report::stripes_text(answer));
-    return plan.found ? done : not_so;
+    const report::StripesAnswer answer{project, plan, grew, values.given("list"), file.has_value()};
+    Answered out;
+    out.found = plan.found.has_value();
+    out.text = format == "json"  ? report::stripes_json(answer)
+               : format == "csv" ? report::stripes_csv(answer)
+                                 : report::stripes_text(answer);
+    if (plan.found)
+        for (const cover::RoleCover& role : plan.found->plan.cover.roles)
+            for (const stash::Skein& one : role.chosen) out.skeins.push_back(one.id);
+    return out;
+}
+
+int run_stripes(const Values& values, const World& world) {
+    const std::vector<std::string> named = values.all(positional);
+    if (named.empty())
+        throw base::InputError(base::Problem{"no project file is named",
+                                             {},
+                                             "a TOML file with a gauge, yarns and a piece",
+                                             "Name one, such as cowl.toml."});
+    for (const char* option : {"save", "picture"}) {
+        const auto file = values.one(option);
+        if (file && named.size() > 1)
+            refuse_option(option, "it is for one project", "one project", "");
+        if (file && std::string_view(option) == "picture")
+            static_cast<void>(picture_format("picture", *file));
+    }
+    const bool json = format_of(values, {"text", "json", "csv"}) == "json";
+    std::vector<std::string> taken;
+    std::vector<std::string> texts;
+    bool all = true;
+    for (const std::string& name : named) {
+        Answered one = answer_for(values, world, name, taken);
+        all = all && one.found;
+        taken.insert(taken.end(), one.skeins.begin(), one.skeins.end());
+        texts.push_back(std::move(one.text));
+    }
+    if (named.size() == 1)
+        *world.out << texts.front();
+    else
+        *world.out << (json ? "[\n" : "") << base::join(texts, json ? ",\n" : "\n")
+                   << (json ? "]\n" : "");
+    return all ? done : not_so;
 }
 
 }  // namespace
@@ -252,13 +373,17 @@ Command stripes_command() {
     command.name = "stripes";
     command.yes = "every yarn is enough, with the stripes that are shown";
     command.no = "no stripes of these colours are sure to be enough";
-    command.arguments = "PROJECT.toml";
+    command.arguments = "PROJECT.toml...";
     command.summary = "stripes, fades and changes of colour planned from what there is";
     command.purpose =
         "Plans the colours of a piece, or of all pieces that are striped alike, from the skeins\n"
         "there are: heights in whole rows, changed as little as need be so that every yarn is\n"
         "enough. It says what it changed, what is left of each, where every yarn waits, and how\n"
-        "many ends there are to weave in. With --save the plan becomes part of the project.";
+        "many ends there are to weave in. With --save the plan becomes part of the project. "
+        "Several\n"
+        "projects are planned in turn, each from what the ones before it left. Where a yarn "
+        "changes\n"
+        "its colour by itself, it says where its colours fall and how to begin alike.";
     command.options = {
         {"stripes", "TEXT", "the stripes you want, as \"MC 6, CC1 4\"; else those of the piece",
          false},
@@ -282,6 +407,17 @@ Command stripes_command() {
          {"heights", "ends", "leftovers"}},
         {"piece", "NAME", "the piece; else all that are striped as the longest striped one is",
          false},
+        {"count",
+         "each",
+         "copies of a piece, each in one colour: as many of every colour as its yarn allows",
+         false,
+         {"each"}},
+        {"begin-with", "COLOUR", "of a colour-changing yarn: begin every piece with this colour",
+         false},
+        {"outer-end", "LENGTH", "how far into its repeat the ball's outer end lies", false},
+        {"rewound", "LENGTH", "the ball is wound the other way: so long, and rewound first", false},
+        {"measured", "LENGTH", "a repeat as you measured it; each further one makes it surer",
+         true},
         {"list", "", "name every stripe with its skein, its rows and where it begins", false},
         {"picture", "FILE", "draw it in its colours: a name ending in .svg, .pdf or .png", false},
         {"save", "FILE.toml", "write the project so striped; all else in it stays as it stands",

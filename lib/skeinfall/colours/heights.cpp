@@ -3,53 +3,84 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
+#include <limits>
 #include <numeric>
 
 namespace skeinfall::colours {
 namespace {
 
-/// Fills band after band; what is left of the distance and of the sum bounds each.
+/// Fills band after band; what is left of the distance, of the sum and of each colour's bound
+/// limits the next.
 class Walk {
   public:
     Walk(const HeightRules& rules, const std::function<bool(const Heights&)>& may_do,
          std::size_t& steps, Level& out)
-        : rules_(rules), may_do_(may_do), steps_(steps), out_(out), now_(rules.bands.size()) {}
+        : rules_(rules),
+          may_do_(may_do),
+          steps_(steps),
+          out_(out),
+          now_(rules.bands.size()),
+          left_(rules.colour_at_most) {
+        // Every band of a colour takes a step at least.
+        for (const Band& band : rules.bands)
+            if (long* const left = left_of(band)) *left -= rules.step;
+        possible_ = std::all_of(left_.begin(), left_.end(), [](long left) { return left >= 0; });
+    }
 
     void from(std::size_t band, long distance, long sum) {
+        if (!possible_) return;
         if (steps_ == 0) {
             out_.complete = false;
             return;
         }
         --steps_;
-        const std::size_t bands = rules_.bands.size();
-        if (band == bands) {
-            if (distance == 0 && (!rules_.sum || sum == 0) && may_do_(now_))
-                out_.heights.push_back(now_);
-            return;
-        }
+        if (band + 1 == rules_.bands.size()) return last(band, distance, sum);
         const Band& one = rules_.bands[band];
-        // Of a kept sum every later band takes a step at least.
-        const long others = static_cast<long>(bands - band - 1) * rules_.step;
-        long most = one.wanted + distance;
-        if (one.at_most > 0) most = std::min(most, one.at_most);
+        const long others = static_cast<long>(rules_.bands.size() - band - 1) * rules_.step;
+        long most = std::min(one.wanted + distance, at_most(one));
         if (rules_.sum) most = std::min(most, sum - others);
         const long least = std::max(rules_.step, one.wanted - distance);
         const long first = (least + rules_.step - 1) / rules_.step * rules_.step;
-        const bool last = band + 1 == bands;
+        long* const left = left_of(one);
         for (long height = first; height <= most; height += rules_.step) {
-            const long off = std::labs(height - one.wanted);
-            if (last && (off != distance || (rules_.sum && height != sum))) continue;
             now_[band] = height;
-            from(band + 1, distance - off, sum - height);
+            if (left != nullptr) *left -= height - rules_.step;
+            from(band + 1, distance - std::labs(height - one.wanted), sum - height);
+            if (left != nullptr) *left += height - rules_.step;
         }
     }
 
   private:
+    [[nodiscard]] long* left_of(const Band& band) {
+        return band.colour < left_.size() ? &left_[band.colour] : nullptr;
+    }
+
+    [[nodiscard]] long at_most(const Band& band) {
+        long out = band.at_most > 0 ? band.at_most : std::numeric_limits<long>::max();
+        if (const long* const left = left_of(band)) out = std::min(out, *left + rules_.step);
+        return out;
+    }
+
+    /// It takes what is left of the distance, one way or the other.
+    void last(std::size_t band, long distance, long sum) {
+        const Band& one = rules_.bands[band];
+        for (const long height : {one.wanted - distance, one.wanted + distance}) {
+            if (height < rules_.step || height % rules_.step != 0 || height > at_most(one) ||
+                (rules_.sum && height != sum))
+                continue;
+            now_[band] = height;
+            if (may_do_(now_)) out_.heights.push_back(now_);
+            if (distance == 0) break;
+        }
+    }
+
     const HeightRules& rules_;
     const std::function<bool(const Heights&)>& may_do_;
     std::size_t& steps_;
     Level& out_;
     Heights now_;
+    std::vector<long> left_;
+    bool possible_ = true;
 };
 
 }  // namespace

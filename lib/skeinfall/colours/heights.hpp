@@ -24,6 +24,8 @@ struct HeightRules {
     long step = 1;
     /// All heights together, rows; nothing: that may change too.
     std::optional<long> sum;
+    /// Of each colour all its heights together, where a bound is known; empty: none is.
+    std::vector<long> colour_at_most = {};
 };
 
 /// Heights of each band, rows.

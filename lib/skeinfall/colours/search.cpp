@@ -29,12 +29,17 @@ Search::Search(const project::Project& project, const std::vector<stash::Skein>&
       takes_(project, stash, rules, wish) {}
 
 Striped Search::worked_out(const HeightRules& rules, const Heights& heights,
-                           const std::vector<Stripes>& stripes) const {
+                           const std::vector<Stripes>& stripes, bool joins) const {
     Striped out;
     out.heights = heights;
     out.stripes = stripes;
     out.project = striped(project_, wish_, stripes);
-    out.plan = plan::plan_make(out.project, wish_.size, stash_, rules_, {});
+    if (joins) {
+        out.plan = plan::plan_make(out.project, wish_.size, stash_, rules_, {});
+    } else {
+        out.plan.need = need::need_of(out.project, wish_.size);
+        out.plan.cover = cover::cover_make(out.project, out.plan.need, stash_, rules_);
+    }
     out.rows_changed = rows_changed(rules, heights);
     out.ends = joins::stripe_ends(out.plan.need, project_.tail).cut;
     out.sure = is_covered(out.plan.cover, rules_);
@@ -128,13 +133,13 @@ std::optional<Striped> Search::first_covered(const HeightRules& rules, std::vect
             proven_ = false;
             return std::nullopt;
         }
-        if (covered(draft)) return worked_out(rules, draft.heights, draft.stripes);
+        if (covered(draft)) return worked_out(rules, draft.heights, draft.stripes, false);
     }
     return std::nullopt;
 }
 
 std::optional<Striped> Search::best(const HeightRules& rules, const Layout& layout) {
-    const long most = farthest(rules);
+    const long most = std::min(farthest(rules), rows_at_most_.value_or(farthest(rules)));
     if (wish_.goals.front() == Goal::heights) {
         for (long rows = 0; rows <= most && steps_ > 0; ++rows) {
             std::vector<Draft> level = drafts(rules, layout, rows);
@@ -157,9 +162,12 @@ std::optional<Striped> Search::best(const HeightRules& rules, const Layout& layo
 
 std::optional<Striped> Search::best_with(const HeightRules& rules, const Layout& layout,
                                          long ends_at_most) {
+    constexpr long little = 6;
     ends_at_most_ = ends_at_most;
+    rows_at_most_ = little;
     auto out = best(rules, layout);
     ends_at_most_.reset();
+    rows_at_most_.reset();
     return out;
 }
 

@@ -32,14 +32,18 @@ struct Asked {
 
 /// The best with half the ends: at the same height of the repeat, else with stripes twice as high.
 std::optional<Striped> with_half_the_ends(const Asked& asked, const Choosing& choosing,
-                                          const Striped& found) {
+                                          const Striped& found, bool height_kept) {
     constexpr long few = 4;
     const bool repeats = asked.wish.way == Way::keep_repeat || asked.wish.way == Way::in_proportion;
     if (found.ends <= few || !repeats) return std::nullopt;
     Choosing near = choosing;
     for (std::size_t i = 0; i < near.rules.bands.size(); ++i)
         near.rules.bands[i].wanted = found.heights[i];
-    if (near.rules.sum) near.rules.sum = sum_of(found.heights);
+    if (height_kept)
+        near.rules.sum = sum_of(found.heights);
+    else
+        near.rules.sum.reset();
+    near.rules.colour_at_most.clear();  // it was for the repeat as wanted
     Wish by_heights = asked.wish;
     by_heights.goals = usual_goals;
     Search same(asked.project, asked.stash, asked.rules, by_heights);
@@ -73,22 +77,42 @@ void search(const Asked& asked, StripePlan& out) {
     Heights wanted;
     for (const Band& band : choosing.rules.bands) wanted.push_back(band.wanted);
     if (const auto stripes = choosing.layout(wanted))
-        out.as_wanted = first.worked_out(choosing.rules, wanted, *stripes);
+        out.as_wanted = first.worked_out(choosing.rules, wanted, *stripes, false);
+    if (out.as_wanted && out.as_wanted->sure && wish.goals.front() == Goal::heights) {
+        out.found = out.as_wanted;
+        return;
+    }
     out.found = first.best(choosing.rules, choosing.layout);
     out.proven = first.proven();
     out.judged = first.judged();
     const bool repeats = wish.way == Way::keep_repeat || wish.way == Way::in_proportion;
     if (!out.found && repeats) {
         choosing.rules.sum.reset();
+        choosing.rules.colour_at_most.clear();
         Search free(asked.project, asked.stash, asked.rules, wish);
         out.found = free.best(choosing.rules, choosing.layout);
         out.proven = out.proven && free.proven();
         out.judged += free.judged();
         out.height_kept = !out.found;
     }
-    if (!out.found) return;
-    out.fewer_ends = with_half_the_ends(asked, choosing, *out.found);
-    out.carried = carried_higher(asked, *out.found);
+}
+
+/// What the found plan could be instead, and where its skeins end.
+void finish(const Asked& asked, StripePlan& out) {
+    if (asked.wish.way != Way::scraps) {
+        const Takes takes(asked.project, asked.stash, asked.rules, asked.wish);
+        const Choosing choosing = choosing_of(asked.project, asked.wish, takes);
+        if (out.found) {
+            out.fewer_ends = with_half_the_ends(asked, choosing, *out.found, out.height_kept);
+            out.carried = carried_higher(asked, *out.found);
+        }
+    }
+    for (std::optional<Striped>* one : {&out.found, &out.nearest, &out.as_wanted}) {
+        if (!*one) continue;
+        (*one)->plan =
+            plan::plan_make((*one)->project, asked.wish.size, asked.stash, asked.rules, {});
+        break;  // the one that is shown
+    }
 }
 
 StripePlan planned(const Asked& asked) {
@@ -154,7 +178,10 @@ StripePlan plan_stripes(const project::Project& project, const std::vector<stash
     check(project, wish);
     const Asked asked{project, stash, rules, wish};
     StripePlan out = planned(asked);
-    if (out.found || !rows_can_change(asked)) return out;
+    if (out.found || !rows_can_change(asked)) {
+        finish(asked, out);
+        return out;
+    }
     const long rows = project::counts(project, project.pieces[wish.pieces.front()], wish.size).rows;
     const long step = step_of(asked);
     std::optional<StripePlan> fits;
@@ -162,6 +189,7 @@ StripePlan plan_stripes(const project::Project& project, const std::vector<stash
         out.nearest = std::move(fits->found);
         out.nearest_rows = rows % step + *steps * step;
     }
+    finish(asked, out);
     return out;
 }
 
@@ -197,6 +225,9 @@ std::optional<Grown> largest_striped(const project::Project& project,
     out.rows = beside + *steps * out.step;
     out.plan = std::move(*fits);
     out.endless = *steps == at_most;
+    const project::Project as_large = cover::grown(
+        project, wish.size, {cover::Extent::rows, wish.pieces.front(), 1, 0}, out.rows);
+    finish({as_large, stash, rules, wish}, out.plan);
     return out;
 }
 

@@ -110,6 +110,15 @@ Length Takes::mean_row(std::size_t colour) const {
     return sum / rows;
 }
 
+long Takes::rows_at_most(std::size_t colour) const {
+    Length least = row_[colour].front().front();
+    for (const auto& piece : row_[colour])
+        for (const Length& row : piece) least = std::min(least, row);
+    const Length left = most_[colour] - beside_[colour];
+    constexpr double farthest = 1e9;
+    return static_cast<long>(std::min(farthest, std::max(0.0, double{left / least})));
+}
+
 bool Takes::may_do(const std::vector<Stripes>& stripes) const {
     std::vector<Length> takes = beside_;
     for (std::size_t piece = 0; piece < stripes.size(); ++piece) {

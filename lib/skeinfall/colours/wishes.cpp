@@ -60,6 +60,13 @@ Choosing of_repeat(const Wish& wish, const Takes& takes) {
     out.rules.sum = rows_of(wish.wanted);
     for (const Stripe& stripe : wish.wanted)
         out.rules.bands.push_back({takes.colour(stripe.role), stripe.rows, 0});
+    // Whole repeats hold that many rows of a colour each.
+    long repeats = 0;
+    for (std::size_t i = 0; i < wish.pieces.size(); ++i)
+        repeats += rows_inside(wish, takes.rows(i)) / *out.rules.sum;
+    if (repeats > 0)
+        for (std::size_t of = 0; of < takes.roles().size(); ++of)
+            out.rules.colour_at_most.push_back(takes.rows_at_most(of) / repeats);
     out.layout = [&wish, &takes](const Heights& heights) {
         Stripes repeat = wish.wanted;
         for (std::size_t i = 0; i < repeat.size(); ++i) repeat[i].rows = heights[i];
@@ -315,7 +322,8 @@ void plan_scraps(const project::Project& project, const std::vector<stash::Skein
         stripes.push_back({balls[at].role, (*heights)[at]});
         out.balls.push_back(balls[at].id);
     }
-    Striped found = search.worked_out(scored, chosen, {with_edges(wish, std::move(stripes), rows)});
+    Striped found =
+        search.worked_out(scored, chosen, {with_edges(wish, std::move(stripes), rows)}, false);
     out.judged = 1;
     if (found.sure)
         out.found = std::move(found);

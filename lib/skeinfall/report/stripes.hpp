@@ -11,14 +11,16 @@
 
 namespace skeinfall::report {
 
+/// Where the piece was to become as large as the colours allow.
+struct Grew {
+    std::optional<long> rows_were;
+    long step = 0;
+};
+
 struct StripesAnswer {
     const project::Project& project;  ///< as it was
     const colours::StripePlan& plan;
-    /// Where the piece was to become as large as the colours allow.
-    std::optional<long> rows_were;
-    long growth_step = 0;
-    const cover::Rules& rules;
-    std::string file;     ///< of the project, for the next command
+    Grew grew;
     bool listed = false;  ///< every stripe by itself
     bool saved = false;
 };

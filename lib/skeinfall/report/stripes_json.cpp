@@ -66,7 +66,7 @@ std::string stripes_json(const StripesAnswer& answer) {
     out["height_kept"] = plan.height_kept;
     out["proven"] = plan.proven;
     out["tried"] = plan.judged;
-    out["rows_were"] = answer.rows_were ? Json(*answer.rows_were) : Json();
+    out["rows_were"] = answer.grew.rows_were ? Json(*answer.grew.rows_were) : Json();
     out["nearest_rows"] = plan.nearest_rows > 0 ? Json(plan.nearest_rows) : Json();
     out["balls"] = plan.balls;
     out["wanted"] = json_of(plan.wish.wanted);

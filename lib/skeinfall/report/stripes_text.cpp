@@ -72,7 +72,7 @@ std::string headline(const StripesAnswer& answer) {
         default:
             break;
     }
-    if (answer.rows_were)
+    if (answer.grew.rows_were)
         return fmt::format(
             "{} are covered",
             row_words(answer.project, plan,
@@ -208,8 +208,8 @@ std::string fewer_lines(const StripesAnswer& answer) {
         colours::Stripes repeat = plan.wish.wanted;
         if (repeats(plan) && fewer.heights.size() == repeat.size()) {
             for (std::size_t i = 0; i < repeat.size(); ++i) repeat[i].rows = fewer.heights[i];
-            out += "  skeinfall stripes " + answer.file + " --stripes \"" + stripes_words(repeat) +
-                   "\"\n";
+            out += "  skeinfall stripes " + answer.project.file + " --stripes \"" +
+                   stripes_words(repeat) + "\"\n";
         }
     }
     if (plan.carried) {
@@ -266,10 +266,10 @@ std::string reason_lines(const StripesAnswer& answer) {
                                     cover::name_of(role.verdict), chance_text(role.chance)));
             if (!short_of.empty()) out += "  as wanted: " + base::join(short_of, ", ") + "\n";
         }
-        if (answer.rows_were)
-            out +=
-                fmt::format("  now {}; grown or shrunk in steps of {}\n",
-                            row_words(answer.project, plan, *answer.rows_were), answer.growth_step);
+        if (answer.grew.rows_were)
+            out += fmt::format("  now {}; grown or shrunk in steps of {}\n",
+                               row_words(answer.project, plan, *answer.grew.rows_were),
+                               answer.grew.step);
         return out;
     }
     if (plan.wish.way == Way::scraps) {

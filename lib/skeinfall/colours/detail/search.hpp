@@ -35,12 +35,12 @@ class Search {
 
     /// The best that is covered.
     [[nodiscard]] std::optional<Striped> best(const HeightRules& heights, const Layout& layout);
-    /// The best of those with at most so many ends.
+    /// The best of those with at most so many ends that differ little from the wanted heights.
     [[nodiscard]] std::optional<Striped> best_with(const HeightRules& heights, const Layout& layout,
                                                    long ends_at_most);
-    /// One set of heights, whatever its verdict.
+    /// One set of heights, whatever its verdict; where skeins end only with `joins`.
     [[nodiscard]] Striped worked_out(const HeightRules& rules, const Heights& heights,
-                                     const std::vector<Stripes>& stripes) const;
+                                     const std::vector<Stripes>& stripes, bool joins) const;
 
     [[nodiscard]] const Takes& takes() const { return takes_; }
     [[nodiscard]] bool proven() const { return proven_; }
@@ -61,6 +61,7 @@ class Search {
     const Wish& wish_;
     Takes takes_;
     std::optional<long> ends_at_most_;
+    std::optional<long> rows_at_most_;
     std::vector<std::map<std::string, units::Length>> failed_;
     std::size_t steps_ = steps_at_most;
     std::size_t judged_ = 0;

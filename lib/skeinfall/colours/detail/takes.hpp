@@ -25,6 +25,8 @@ class Takes {
     [[nodiscard]] units::Length has(std::size_t colour) const { return has_[colour]; }
     /// Of a colour a ball of this length surely gives so many rows, all balls in one.
     [[nodiscard]] units::Length mean_row(std::size_t colour) const;
+    /// No more rows of a colour than this are ever covered.
+    [[nodiscard]] long rows_at_most(std::size_t colour) const;
     /// Not even all skeins of a colour, joined anywhere, would be enough at the confidence: a
     /// bound that never refuses what could be covered.
     [[nodiscard]] bool may_do(const std::vector<Stripes>& stripes) const;
