@@ -14,6 +14,7 @@ const std::vector<Command>& command_table() {
         stops_first(largest_command()),
         stops_first(fit_command()),
         stops_first(joins_command()),
+        stops_first(stripes_command()),
         stops_first(progress_command()),
         stops_first(need_command()),
         read_command(),

@@ -11,6 +11,7 @@ namespace skeinfall::cli {
 [[nodiscard]] Command largest_command();
 [[nodiscard]] Command fit_command();
 [[nodiscard]] Command joins_command();
+[[nodiscard]] Command stripes_command();
 [[nodiscard]] Command progress_command();
 [[nodiscard]] Command need_command();
 [[nodiscard]] Command read_command();

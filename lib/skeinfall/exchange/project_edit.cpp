@@ -62,6 +62,7 @@ class Editor {
         whole(table, "rows", "length", edit.rows);
         whole(table, "last_stitches", "last_width", edit.last_stitches);
         if (!edit.written.empty()) written(table, edit.written);
+        if (!edit.stripes.empty()) stripes(table, edit.stripes);
     }
 
     void total(const TotalEdit& edit) {
@@ -163,6 +164,34 @@ class Editor {
             begin = before;
         }
         replace(begin, end, "");
+    }
+
+    /// In the place of the stripes or of the yarn that stood there; where tables of their own say
+    /// them ([[piece.stripes]]), those cannot be put in one place.
+    void stripes(const TomlValue& table, const std::vector<project::Stripe>& wanted) {
+        const bool in_line = source_.text().substr(table.offset, 1) == "{";
+        std::vector<std::string> each;
+        each.reserve(wanted.size());
+        for (const project::Stripe& stripe : wanted)
+            each.push_back(
+                fmt::format("{{ yarn = {}, rows = {} }}", in_toml(stripe.role), stripe.rows));
+        const std::string list = in_line ? fmt::format("[{}]", fmt::join(each, ", "))
+                                         : fmt::format("[\n  {},\n]", fmt::join(each, ",\n  "));
+        const TomlEntry* was = find(table, "stripes");
+        if (was != nullptr && source_.text().substr(was->value.offset, 1) != "[")
+            throw base::InputError(base::Problem{"these stripes stand in tables of their own",
+                                                 source_.place(was->offset),
+                                                 "stripes = [ ... ] in one place",
+                                                 "Write them as stripes = [{ yarn = \"MC\", rows = "
+                                                 "4 }, ...] inside the piece."});
+        if (was != nullptr)
+            return replace(was->value.offset, end_of_value(was->value.offset), list);
+        if (const TomlEntry* yarn = find(table, "yarn"))
+            return replace(yarn->offset, end_of_value(yarn->value.offset), "stripes = " + list);
+        const auto* entries = std::get_if<TomlValue::Table>(&table.held);
+        if (entries != nullptr && !entries->empty())
+            replace(entries->front().offset, entries->front().offset,
+                    "stripes = " + list + (in_line ? ", " : "\n"));
     }
 
     void written(const TomlValue& table, const std::vector<std::string>& entries) {

@@ -18,7 +18,8 @@ struct PieceEdit {
     project::PerSize<long> stitches;  ///< instead of a width
     project::PerSize<long> rows;      ///< instead of a length
     project::PerSize<long> last_stitches;
-    std::vector<std::string> written;  ///< the entries of "rows" in notation
+    std::vector<std::string> written;           ///< the entries of "rows" in notation
+    std::vector<project::Stripe> stripes = {};  ///< instead of a yarn
 };
 
 /// The total of one yarn, by length or by mass.

@@ -1,0 +1,440 @@
+#include <algorithm>
+#include <array>
+#include <map>
+#include <optional>
+#include <ostream>
+
+#include "skeinfall/base/name.hpp"
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/colours/each.hpp"
+#include "skeinfall/colours/sequence.hpp"
+#include "skeinfall/colours/stripes.hpp"
+#include "skeinfall/exchange/project_edit.hpp"
+#include "skeinfall/exchange/project_toml.hpp"
+#include "skeinfall/exchange/text_file.hpp"
+#include "skeinfall/materials/section.hpp"
+#include "skeinfall/report/page.hpp"
+#include "skeinfall/report/sequence.hpp"
+#include "skeinfall/report/stripes.hpp"
+#include "skeinfall/units/parse.hpp"
+
+#include "commands.hpp"
+#include "drawing.hpp"
+#include "exit_code.hpp"
+#include "output_file.hpp"
+#include "planning.hpp"
+
+namespace skeinfall::cli {
+namespace {
+
+using colours::Goal;
+using colours::Way;
+
+/// A yarn of the project by its id, or by its colour where that names one alone.
+std::string yarn_named(const std::string& option, const std::string& name,
+                       const project::Project& project) {
+    std::vector<std::string> names;
+    for (const project::Role& role : project.roles) {
+        if (base::same_word(role.id, name)) return role.id;
+        names.push_back(role.id);
+    }
+    std::vector<std::string> of_colour;
+    for (const project::Role& role : project.roles)
+        if (!role.colour.empty() && (base::same_name(role.colour, name) ||
+                                     base::same_name(role.name + " " + role.colour, name)))
+            of_colour.push_back(role.id);
+    if (of_colour.size() == 1) return of_colour.front();
+    const auto near = base::nearest_name(name, names);
+    refuse_option(option, "the project has no yarn " + base::quoted(name), base::join(names, ", "),
+                  near ? "Did you mean \"" + *near + "\"?" : "");
+}
+
+/// "MC 6" or "6 MC".
+project::Stripe stripe_of(const std::string& option, const std::string& text,
+                          const project::Project& project) {
+    const std::string_view words = base::trimmed(text);
+    const auto wrong = [&]() {
+        refuse_option(option, base::quoted(words) + " is no stripe",
+                      "a yarn and its rows, such as \"MC 6\"", "");
+    };
+    const std::size_t first = words.find(' ');
+    const std::size_t last = words.rfind(' ');
+    if (first == std::string_view::npos) wrong();
+    const auto is_number = [](std::string_view word) {
+        return !word.empty() &&
+               (word.front() == '-' || (word.front() >= '0' && word.front() <= '9'));
+    };
+    const bool rows_last = is_number(words.substr(last + 1));
+    if (!rows_last && !is_number(words.substr(0, first))) wrong();
+    const std::string number(rows_last ? words.substr(last + 1) : words.substr(0, first));
+    const std::string yarn(
+        base::trimmed(rows_last ? words.substr(0, last) : words.substr(first + 1)));
+    project::Stripe out;
+    out.role = yarn_named(option, yarn, project);
+    if (number == "0" || number.front() == '-')
+        refuse_option(option, "a stripe of " + out.role + " with " + number + " rows",
+                      "1 row or more", "The lowest stripe is one row.");
+    out.rows = read_option(option, number, units::parse_whole);
+    if (out.rows > exchange::largest_count)
+        refuse_option(option, "a stripe of " + number + " rows",
+                      "at most " + std::to_string(exchange::largest_count) + " rows", "");
+    return out;
+}
+
+colours::Stripes stripes_of(const std::string& text, const project::Project& project) {
+    colours::Stripes out;
+    for (const std::string& one : base::split(text, ','))
+        out.push_back(stripe_of("stripes", one, project));
+    return out;
+}
+
+Way way_of(const Values& values) {
+    static const std::array<std::pair<const char*, Way>, 5> ways{
+        {{"keep-repeat", Way::keep_repeat},
+         {"in-proportion", Way::in_proportion},
+         {"fade", Way::fade},
+         {"fill", Way::fill},
+         {"scraps", Way::scraps}}};
+    std::optional<std::pair<const char*, Way>> out;
+    for (const auto& [option, way] : ways) {
+        if (!values.given(option)) continue;
+        if (out)
+            refuse_option(option, std::string("--") + out->first + " is given too",
+                          "one way to plan the colours",
+                          "Wishes within a way go in order: see --rank.");
+        out = {option, way};
+    }
+    return out ? out->second : Way::keep_repeat;
+}
+
+colours::Goals goals_of(const Values& values, Way way) {
+    static const std::map<std::string, Goal> words{
+        {"heights", Goal::heights}, {"ends", Goal::ends}, {"leftovers", Goal::leftovers}};
+    colours::Goals goals = colours::usual_goals;
+    // All colours end together where the largest rest is as small as can be.
+    if (way == Way::in_proportion) std::rotate(goals.begin(), goals.begin() + 2, goals.end());
+    auto* place = goals.begin();
+    for (const std::string& word : values.all("rank")) {
+        const auto known = words.find(word);
+        if (known == words.end()) {
+            const auto near = base::nearest_name(word, {"heights", "ends", "leftovers"});
+            refuse_option("rank", base::quoted(word) + " is nothing to go by",
+                          "heights, ends, leftovers",
+                          near ? "Did you mean \"" + *near + "\"?" : "");
+        }
+        auto* const found = std::find(goals.begin(), goals.end(), known->second);
+        if (found < place) refuse_option("rank", word + " is named twice", "each once", "");
+        std::rotate(place, found, found + 1);
+        ++place;
+    }
+    return goals;
+}
+
+std::vector<std::size_t> pieces_of(const Values& values, const project::Project& project,
+                                   std::size_t size) {
+    const auto name = values.one("piece");
+    if (!name) return colours::striped_alike(project, size, std::nullopt);
+    std::vector<std::string> names;
+    for (std::size_t at = 0; at < project.pieces.size(); ++at) {
+        if (base::same_word(project.pieces[at].name, *name)) return {at};
+        names.push_back(project.pieces[at].name);
+    }
+    const auto near = base::nearest_name(*name, names);
+    refuse_option("piece", "the project has no piece " + base::quoted(*name),
+                  base::join(names, ", "), near ? "Did you mean \"" + *near + "\"?" : "");
+}
+
+colours::Wish wish_of(const Values& values, const project::Project& project) {
+    colours::Wish wish;
+    wish.size = size_of(values, project);
+    wish.pieces = pieces_of(values, project, wish.size);
+    wish.way = way_of(values);
+    wish.goals = goals_of(values, wish.way);
+    if (const auto text = values.one("stripes"))
+        wish.wanted = stripes_of(*text, project);
+    else if (!wish.pieces.empty())
+        wish.wanted = project.pieces[wish.pieces.front()].stripes;
+    // Fades and balls need no heights: every yarn once, in the project's order.
+    if (wish.wanted.empty() && (wish.way == Way::fade || wish.way == Way::scraps))
+        for (const project::Role& role : project.roles) wish.wanted.push_back({role.id, 1});
+    if (const auto text = values.one("edging")) wish.edge = stripe_of("edging", *text, project);
+    if (const auto rows = values.one("fade"); rows && *rows != "all")
+        wish.fade_rows = read_option("fade", *rows, units::parse_whole);
+    if (const auto yarn = values.one("fill")) wish.filler = yarn_named("fill", *yarn, project);
+    wish.one_edge = values.given("one-edge");
+    return wish;
+}
+
+void save(const std::string& file, const project::Project& project, const colours::StripePlan& plan,
+          const Values& values, const World& world) {
+    if (!plan.found)
+        refuse_option("save", "there is no plan that is covered", "heights that are enough",
+                      "Nothing was written.");
+    std::vector<exchange::PieceEdit> edits;
+    for (std::size_t i = 0; i < plan.wish.pieces.size(); ++i) {
+        const std::size_t at = plan.wish.pieces[i];
+        exchange::PieceEdit edit;
+        edit.piece = at;
+        edit.stripes = plan.found->stripes[i];
+        const long rows =
+            project::counts(plan.found->project, plan.found->project.pieces[at], plan.wish.size)
+                .rows;
+        if (rows != project::counts(project, project.pieces[at], plan.wish.size).rows) {
+            edit.rows = project.pieces[at].rows;
+            if (edit.rows.values.size() > 1)
+                edit.rows.values[plan.wish.size] = rows;
+            else
+                edit.rows = project::PerSize<long>(rows);
+        }
+        edits.push_back(std::move(edit));
+    }
+    const std::string text =
+        exchange::edited_project(exchange::read_text_file(project.file), project.file, edits, {});
+    // What is written has to be a project, before it is.
+    static_cast<void>(exchange::parse_project(text, file));
+    write_output("save", file, text, values, world);
+}
+
+void draw(const std::string& file, const colours::Striped& shown, const cover::Rules& rules,
+          const Values& values, const World& world) {
+    const materials::Section materials = materials::section_of(shown.project);
+    const report::MakePage page{
+        shown.project, shown.plan.need, shown.plan.cover, rules, shown.plan.joins, materials, {}};
+    write_output("picture", file, drawing().make_picture(page, picture_format("picture", file)),
+                 values, world);
+}
+
+/// The yarn that changes its colour by itself, of a piece without stripes.
+std::optional<std::string> changing_yarn(const Values& values, const project::Project& project,
+                                         const colours::Wish& wish) {
+    const bool asked = values.given("begin-with") || values.given("measured") ||
+                       values.given("outer-end") || values.given("rewound");
+    if (!wish.wanted.empty() && !asked) return std::nullopt;
+    std::optional<std::string> out;
+    for (const std::size_t piece : wish.pieces) {
+        const project::Role* role = project.role(project.pieces[piece].role);
+        if (role != nullptr && !role->colours.empty()) out = role->id;
+    }
+    for (const project::Role& role : project.roles)
+        if (!out && !role.colours.empty()) out = role.id;
+    if (!out && asked)
+        refuse_option(values.given("begin-with") ? "begin-with"
+                      : values.given("measured") ? "measured"
+                      : values.given("rewound")  ? "rewound"
+                                                 : "outer-end",
+                      "no yarn of the project changes its colour", "a yarn with \"colours\"",
+                      "Say colour_repeat and colours in its table.");
+    return out;
+}
+
+std::string sequence_answer(const Values& values, const project::Project& project,
+                            const std::string& yarn, std::size_t size, const std::string& format) {
+    colours::SequenceWish wish;
+    wish.role = yarn;
+    wish.size = size;
+    wish.confidence = confidence_of(values);
+    wish.tail = project.tail;
+    wish.colour = values.one("begin-with");
+    const units::Length stated = project::repeat_of(project.role(yarn)->colours);
+    std::vector<units::Length> measured;
+    for (const std::string& text : values.all("measured"))
+        for (const std::string& one : base::split(text, ','))
+            measured.push_back(read_option("measured", one, units::parse_length));
+    wish.repeat =
+        measured.empty() ? colours::stated_repeat(stated) : colours::measured_repeat(measured);
+    if (const auto end = values.one("outer-end"))
+        wish.begins =
+            *end == "0" ? units::Length{} : read_option("outer-end", *end, units::parse_length);
+    if (const auto ball = values.one("rewound")) {
+        if (!wish.begins)
+            refuse_option("rewound", "nothing says where its outer end lies now",
+                          "--outer-end as well", "");
+        wish.begins = joins::phase_when_rewound(
+            *wish.begins, read_option("rewound", *ball, units::parse_length), wish.repeat.mean);
+    }
+    const colours::SequencePlan plan = colours::plan_sequence(project, wish);
+    return format == "json" ? report::sequence_json(project, plan)
+                            : report::sequence_text(project, plan);
+}
+
+struct Answered {
+    std::string text;
+    bool found = false;
+    std::vector<std::string> skeins;  ///< that it takes
+};
+
+Answered count_each(const Values& values, const project::Project& project,
+                    const std::vector<std::size_t>& pieces, std::size_t size,
+                    const std::vector<stash::Skein>& stash, const cover::Rules& rules,
+                    const std::string& format) {
+    if (const auto word = values.one("count"); *word != "each")
+        refuse_option("count", base::quoted(*word) + " is nothing to count by", "each", "");
+    if (pieces.empty())
+        throw base::InputError(base::Problem{
+            "the project has no piece", {project.file, 0, 0}, "a [[piece]] with a count", ""});
+    const colours::EachColour each =
+        colours::count_each(project, size, pieces.front(), stash, rules);
+    Answered out;
+    out.text =
+        format == "json" ? report::each_json(project, each) : report::each_text(project, each);
+    out.found = each.together >= each.wanted;
+    return out;
+}
+
+colours::StripePlan planned(const Values& values, const project::Project& project,
+                            const std::vector<stash::Skein>& stash, const cover::Rules& rules,
+                            const colours::Wish& wish, report::Grew& grew) {
+    if (values.given("grow"))
+        if (auto grown = colours::largest_striped(project, stash, rules, wish)) {
+            grew.rows_were = grown->rows_were;
+            grew.step = grown->step;
+            return std::move(grown->plan);
+        }
+    return colours::plan_stripes(project, stash, rules, wish);
+}
+
+/// One project, from what the ones before it left.
+Answered answer_for(const Values& values, const World& world, const std::string& name,
+                    const std::vector<std::string>& taken) {
+    const std::string format = format_of(values, {"text", "json", "csv"});
+    const project::Project project = project_in(name, values);
+    const cover::Rules rules = rules_for(values, project, world);
+    const std::size_t size = size_of(values, project);
+    const auto stash = [&] {
+        std::vector<stash::Skein> out = skeins_for(values, world, {project.title});
+        std::erase_if(out, [&](const stash::Skein& one) {
+            return std::find(taken.begin(), taken.end(), one.id) != taken.end();
+        });
+        return out;
+    };
+    if (values.given("count"))
+        return count_each(values, project, pieces_of(values, project, size), size, stash(), rules,
+                          format);
+    const colours::Wish wish = wish_of(values, project);
+    if (const auto yarn = changing_yarn(values, project, wish))
+        return {sequence_answer(values, project, *yarn, size, format), true, {}};
+    const std::vector<stash::Skein> skeins = stash();
+    report::Grew grew;
+    const colours::StripePlan plan = planned(values, project, skeins, rules, wish, grew);
+    const auto file = values.one("save");
+    if (file) save(*file, project, plan, values, world);
+    const colours::Striped* shown = report::shown_of(plan);
+    if (const auto picture = values.one("picture"); picture && shown != nullptr)
+        draw(*picture, *shown, rules, values, world);
+    const report::StripesAnswer answer{project, plan, grew, values.given("list"), file.has_value()};
+    Answered out;
+    out.found = plan.found.has_value();
+    out.text = format == "json"  ? report::stripes_json(answer)
+               : format == "csv" ? report::stripes_csv(answer)
+                                 : report::stripes_text(answer);
+    if (plan.found)
+        for (const cover::RoleCover& role : plan.found->plan.cover.roles)
+            for (const stash::Skein& one : role.chosen) out.skeins.push_back(one.id);
+    return out;
+}
+
+int run_stripes(const Values& values, const World& world) {
+    const std::vector<std::string> named = values.all(positional);
+    if (named.empty())
+        throw base::InputError(base::Problem{"no project file is named",
+                                             {},
+                                             "a TOML file with a gauge, yarns and a piece",
+                                             "Name one, such as cowl.toml."});
+    for (const char* option : {"save", "picture"}) {
+        const auto file = values.one(option);
+        if (file && named.size() > 1)
+            refuse_option(option, "it is for one project", "one project", "");
+        if (file && std::string_view(option) == "picture")
+            static_cast<void>(picture_format("picture", *file));
+    }
+    const bool json = format_of(values, {"text", "json", "csv"}) == "json";
+    std::vector<std::string> taken;
+    std::vector<std::string> texts;
+    bool all = true;
+    for (const std::string& name : named) {
+        Answered one = answer_for(values, world, name, taken);
+        all = all && one.found;
+        taken.insert(taken.end(), one.skeins.begin(), one.skeins.end());
+        texts.push_back(std::move(one.text));
+    }
+    if (named.size() == 1)
+        *world.out << texts.front();
+    else
+        *world.out << (json ? "[\n" : "") << base::join(texts, json ? ",\n" : "\n")
+                   << (json ? "]\n" : "");
+    return all ? done : not_so;
+}
+
+}  // namespace
+
+Command stripes_command() {
+    Command command;
+    command.name = "stripes";
+    command.yes = "every yarn is enough, with the stripes that are shown";
+    command.no = "no stripes of these colours are sure to be enough";
+    command.arguments = "PROJECT.toml...";
+    command.summary = "stripes, fades and changes of colour planned from what there is";
+    command.purpose =
+        "Plans the colours of a piece, or of all pieces that are striped alike, from the skeins\n"
+        "there are: heights in whole rows, changed as little as need be so that every yarn is\n"
+        "enough. It says what it changed, what is left of each, where every yarn waits, and how\n"
+        "many ends there are to weave in. With --save the plan becomes part of the project. "
+        "Several\n"
+        "projects are planned in turn, each from what the ones before it left. Where a yarn "
+        "changes\n"
+        "its colour by itself, it says where its colours fall and how to begin alike.";
+    command.options = {
+        {"stripes", "TEXT", "the stripes you want, as \"MC 6, CC1 4\"; else those of the piece",
+         false},
+        {"keep-repeat", "", "shift heights between colours, in the repeat as it is (the default)",
+         false},
+        {"in-proportion", "", "heights such that all colours end together", false},
+        {"fade", "ROWS",
+         "each colour once, mixed with the next over so many rows; \"all\": as many as can be",
+         false},
+        {"fill", "YARN", "the other bands stay as they are, this yarn fills up between them",
+         false},
+        {"scraps", "", "every ball a stripe of its own, no two alike side by side", false},
+        {"edging", "TEXT", "keep back the first and last rows in one yarn, as \"MC 4\"", false},
+        {"one-edge", "", "pairs of rows, so that every change falls at one edge", false},
+        {"grow", "", "as large as the colours allow, or as small as they force, in whole repeats",
+         false},
+        {"rank",
+         "WHAT",
+         "what counts most once yarn suffices: heights, ends, leftovers (that order)",
+         true,
+         {"heights", "ends", "leftovers"}},
+        {"piece", "NAME", "the piece; else all that are striped as the longest striped one is",
+         false},
+        {"count",
+         "each",
+         "copies of a piece, each in one colour: as many of every colour as its yarn allows",
+         false,
+         {"each"}},
+        {"begin-with", "COLOUR", "of a colour-changing yarn: begin every piece with this colour",
+         false},
+        {"outer-end", "LENGTH", "how far into its repeat the ball's outer end lies", false},
+        {"rewound", "LENGTH", "the ball is wound the other way: so long, and rewound first", false},
+        {"measured", "LENGTH", "a repeat as you measured it; each further one makes it surer",
+         true},
+        {"list", "", "name every stripe with its skein, its rows and where it begins", false},
+        {"picture", "FILE", "draw it in its colours: a name ending in .svg, .pdf or .png", false},
+        {"save", "FILE.toml", "write the project so striped; all else in it stays as it stands",
+         false},
+        replace_option(),
+        margin_option(),
+        confidence_option(),
+        size_option(),
+        stash_option(),
+        format_option("text (default), json or csv")};
+    command.examples = {
+        {"skeinfall stripes sample_stash/projects/threepenny-blanket.toml",
+         "heights for which the stash is enough"},
+        {"skeinfall stripes sample_stash/projects/threepenny-blanket.toml --fade all",
+         "each colour once, fading into the next"}};
+    command.run = run_stripes;
+    return command;
+}
+
+}  // namespace skeinfall::cli

@@ -1,0 +1,42 @@
+#pragma once
+/// \file
+/// Motifs of one colour each: how many of every colour its yarn allows.
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "skeinfall/cover/cover.hpp"
+#include "skeinfall/project/project.hpp"
+#include "skeinfall/stash/skein.hpp"
+
+namespace skeinfall::colours {
+
+struct OfColour {
+    std::string role;
+    long count = 0;
+    measure::Chance chance;  ///< that its yarn is enough for so many
+    units::Length left{};    ///< of all skeins that fit
+    bool endless = false;    ///< the search ended, not the yarn
+};
+
+struct EachColour {
+    std::size_t piece = 0;
+    std::size_t size = 0;
+    long wanted = 0;  ///< copies, by the project
+    long together = 0;
+    std::vector<OfColour> colours;  ///< in the project's order
+};
+
+/// Every yarn of the project works copies of the piece, whole ones, as many as it surely covers
+/// beside what else the project takes of it; so sure that all yarns are together. A skein that fits
+/// several yarns serves the first of them. Throws base::InputError for a piece in stripes, for a
+/// yarn told by a total, and where a part is reckoned from the piece (its joining, its edging).
+[[nodiscard]] EachColour count_each(const project::Project& project, std::size_t size,
+                                    std::size_t piece, const std::vector<stash::Skein>& stash,
+                                    const cover::Rules& rules);
+
+/// Copies above which no further search is made.
+inline constexpr long copies_at_most = 10'000;
+
+}  // namespace skeinfall::colours

@@ -1,0 +1,44 @@
+#pragma once
+/// \file
+/// How stripes lie on so many rows: a repeat over and over, colours that fade into each other,
+/// bands with one colour between them, balls one after the other.
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "skeinfall/project/row_work.hpp"
+
+namespace skeinfall::colours {
+
+using Stripes = std::vector<project::Stripe>;
+
+/// The stripes of `rows` rows, the repeat begun anew as often as need be and cut off at the end;
+/// neighbours of one yarn are one stripe.
+[[nodiscard]] Stripes laid_out(const Stripes& repeat, long rows);
+
+/// The same between `edge` rows of one yarn at either end. Nothing when no row is left between.
+[[nodiscard]] std::optional<Stripes> edged(const Stripes& repeat, long rows,
+                                           const project::Stripe& edge);
+
+/// Each colour in so many rows, one after the other; around every change `over` rows in which the
+/// rows of the next come in growing shares, as far as the colours' own heights permit. Rows are
+/// mixed `step` at a time: 2 leave flat work's yarns at one edge.
+[[nodiscard]] Stripes faded(const Stripes& colours, long over, long step);
+
+/// The most rows over which neighbours can be mixed without a third colour coming in.
+[[nodiscard]] long widest_fade(const Stripes& colours);
+
+/// Bands of a repeat worked `times` times at their own heights; the stripes of `filler` among them
+/// share the rest of `rows` evenly, whole `step`s each. A repeat that begins with the filler ends
+/// with it too. Nothing when a filler's stripe would have no row.
+[[nodiscard]] std::optional<Stripes> filled_up(const Stripes& repeat, const std::string& filler,
+                                               long times, long rows, long step);
+
+/// An order in which no two neighbours have the same word, begun with the most frequent; nothing
+/// where none exists. Indices into `alike`.
+[[nodiscard]] std::optional<std::vector<std::size_t>> none_side_by_side(
+    const std::vector<std::string>& alike);
+
+}  // namespace skeinfall::colours

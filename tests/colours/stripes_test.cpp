@@ -1,0 +1,320 @@
+#include "skeinfall/colours/stripes.hpp"
+
+#include <numeric>
+#include <sstream>
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
+
+#include "skeinfall/base/problem.hpp"
+
+#include "support/builders.hpp"
+
+namespace {
+
+using namespace skeinfall;
+using namespace skeinfall::colours;
+using support::grams;
+using support::metres;
+
+project::Role colour_role(const std::string& id, const std::string& colour) {
+    project::Role out = support::role(id);
+    out.name = "Fleet";
+    out.colour = colour;
+    out.grist = support::grist("200 m / 100 g");
+    out.rate = 0.05 * units::metre / units::stitch;
+    return out;
+}
+
+/// A scarf of 20 stitches, 1 m a row, in these stripes.
+project::Project scarf(const Stripes& stripes, long rows) {
+    project::Project out = support::rectangle(20, rows);
+    out.title = "Redshank scarf";
+    out.roles.clear();
+    for (const project::Stripe& stripe : stripes)
+        if (out.role(stripe.role) == nullptr)
+            out.roles.push_back(colour_role(stripe.role, "colour " + stripe.role));
+    out.pieces.front().role.clear();
+    out.pieces.front().stripes = stripes;
+    return out;
+}
+
+std::vector<stash::Skein> skeins_of(const std::vector<std::pair<std::string, double>>& lengths) {
+    std::vector<stash::Skein> out;
+    for (std::size_t i = 0; i < lengths.size(); ++i) {
+        const auto& [role, length] = lengths[i];
+        stash::Skein one =
+            support::whole("k" + std::to_string(i),
+                           support::yarn_of("Fleet", metres(length), grams(length / 2.0)), "7");
+        one.colourway = "colour " + role;
+        out.push_back(std::move(one));
+    }
+    return out;
+}
+
+cover::Rules rules() {
+    cover::Rules out;
+    out.project = "Redshank scarf";
+    return out;
+}
+
+Wish wish_for(const project::Project& project) {
+    Wish out;
+    out.pieces = striped_alike(project, 0, std::nullopt);
+    out.wanted = project.pieces.front().stripes;
+    return out;
+}
+
+cover::Verdict verdict_of(const project::Project& project, const std::vector<stash::Skein>& stash) {
+    return plan::plan_make(project, 0, stash, rules(), {}).cover.verdict;
+}
+
+TEST(Stripes, AShortColourGivesRowsToOneThatHasThem) {
+    const project::Project project = scarf({{"A", 6}, {"B", 4}, {"C", 2}}, 180);
+    const auto stash = skeins_of({{"A", 90.0}, {"B", 140.0}, {"C", 60.0}});
+    ASSERT_NE(verdict_of(project, stash), cover::Verdict::covered);
+    const StripePlan plan = plan_stripes(project, stash, rules(), wish_for(project));
+    ASSERT_TRUE(plan.found);
+    EXPECT_TRUE(plan.proven);
+    EXPECT_TRUE(plan.height_kept);
+    EXPECT_EQ(std::accumulate(plan.found->heights.begin(), plan.found->heights.end(), 0L), 12);
+    EXPECT_LT(plan.found->heights[0], 6);
+    // One plan, one chance: the same project asked anew.
+    EXPECT_EQ(verdict_of(plan.found->project, stash), cover::Verdict::covered);
+    EXPECT_EQ(plan.found->project.pieces.front().stripes, plan.found->stripes.front());
+}
+
+TEST(Stripes, AsWantedStaysWhereItIsEnough) {
+    const project::Project project = scarf({{"A", 6}, {"B", 4}}, 60);
+    const auto stash = skeins_of({{"A", 90.0}, {"B", 90.0}});
+    const StripePlan plan = plan_stripes(project, stash, rules(), wish_for(project));
+    ASSERT_TRUE(plan.found);
+    EXPECT_EQ(plan.found->rows_changed, 0);
+}
+
+TEST(Stripes, WhereNothingIsEnoughTheNearestIsSmaller) {
+    const project::Project project = scarf({{"A", 3}, {"B", 3}}, 120);
+    const auto stash = skeins_of({{"A", 30.0}, {"B", 30.0}});
+    const StripePlan plan = plan_stripes(project, stash, rules(), wish_for(project));
+    EXPECT_FALSE(plan.found);
+    ASSERT_TRUE(plan.nearest);
+    EXPECT_LT(plan.nearest_rows, 60);
+    EXPECT_EQ(plan.nearest_rows % 6, 0);
+    EXPECT_EQ(verdict_of(plan.nearest->project, stash), cover::Verdict::covered);
+}
+
+TEST(Stripes, GrowAsLargeAsTheColoursAllow) {
+    const project::Project project = scarf({{"A", 3}, {"B", 3}}, 12);
+    const auto stash = skeins_of({{"A", 60.0}, {"B", 60.0}});
+    const auto grown = largest_striped(project, stash, rules(), wish_for(project));
+    ASSERT_TRUE(grown);
+    EXPECT_GT(grown->rows, 60);
+    EXPECT_EQ(grown->rows % 6, 0);
+    EXPECT_EQ(verdict_of(grown->plan.found->project, stash), cover::Verdict::covered);
+    project::Project more = project;
+    more.pieces.front().rows = project::PerSize<long>(grown->rows + 6);
+    EXPECT_FALSE(plan_stripes(more, stash, rules(), wish_for(more)).found);
+}
+
+TEST(Stripes, AFadeIsMixedInPairsAndSuffices) {
+    const project::Project project = scarf({{"A", 30}, {"B", 30}}, 60);
+    const auto stash = skeins_of({{"A", 22.0}, {"B", 60.0}});
+    Wish wish = wish_for(project);
+    wish.way = Way::fade;
+    const StripePlan plan = plan_stripes(project, stash, rules(), wish);
+    ASSERT_TRUE(plan.found);
+    EXPECT_LE(plan.found->heights[0], 22);
+    for (const project::Stripe& stripe : plan.found->stripes.front()) EXPECT_EQ(stripe.rows % 2, 0);
+    EXPECT_EQ(verdict_of(plan.found->project, stash), cover::Verdict::covered);
+}
+
+TEST(Stripes, BallsBecomeAStripeEach) {
+    const project::Project project = scarf({{"A", 2}, {"B", 2}, {"C", 2}}, 40);
+    const auto stash = skeins_of({{"A", 14.0}, {"A", 12.0}, {"B", 15.0}, {"B", 9.0}, {"C", 11.0}});
+    Wish wish = wish_for(project);
+    wish.way = Way::scraps;
+    const StripePlan plan = plan_stripes(project, stash, rules(), wish);
+    ASSERT_TRUE(plan.found);
+    const Stripes& stripes = plan.found->stripes.front();
+    EXPECT_EQ(stripes.size(), 5u);
+    EXPECT_EQ(plan.balls.size(), 5u);
+    for (std::size_t i = 1; i < stripes.size(); ++i)
+        EXPECT_NE(stripes[i].role, stripes[i - 1].role);
+    EXPECT_EQ(verdict_of(plan.found->project, stash), cover::Verdict::covered);
+}
+
+TEST(Stripes, AnEdgeIsKeptBack) {
+    const project::Project project = scarf({{"A", 3}, {"B", 3}}, 40);
+    const auto stash = skeins_of({{"A", 60.0}, {"B", 60.0}});
+    Wish wish = wish_for(project);
+    wish.edge = project::Stripe{"B", 4};
+    const StripePlan plan = plan_stripes(project, stash, rules(), wish);
+    ASSERT_TRUE(plan.found);
+    const Stripes& stripes = plan.found->stripes.front();
+    EXPECT_EQ(stripes.front(), (project::Stripe{"B", 4}));
+    EXPECT_EQ(stripes.back().role, "B");
+    EXPECT_GE(stripes.back().rows, 4);
+}
+
+std::string what_of(const project::Project& project, const std::vector<stash::Skein>& stash,
+                    const Wish& wish) {
+    try {
+        static_cast<void>(plan_stripes(project, stash, rules(), wish));
+    } catch (const base::InputError& error) {
+        return base::to_text(error.problems());
+    }
+    return {};
+}
+
+TEST(Stripes, RefuseWhatCannotBePlanned) {
+    using testing::HasSubstr;
+    const auto stash = skeins_of({{"A", 60.0}, {"B", 60.0}, {"C", 0.8}});
+    const project::Project one = scarf({{"A", 3}, {"A", 2}}, 40);
+    EXPECT_THAT(what_of(one, stash, wish_for(one)), HasSubstr("one colour, A"));
+    const project::Project little = scarf({{"A", 3}, {"C", 2}}, 40);
+    EXPECT_THAT(what_of(little, stash, wish_for(little)), HasSubstr("holds less than one row"));
+    const project::Project low = scarf({{"A", 1}, {"B", 1}}, 1);
+    EXPECT_THAT(what_of(low, stash, wish_for(low)), HasSubstr("2 colours on 1 rows"));
+    const project::Project none = scarf({{"A", 1}, {"B", 0}}, 10);
+    EXPECT_THAT(what_of(none, stash, wish_for(none)), HasSubstr("1 row or more"));
+    const project::Project odd = scarf({{"A", 3}, {"B", 2}}, 10);
+    Wish wish = wish_for(odd);
+    wish.one_edge = true;
+    EXPECT_THAT(what_of(odd, stash, wish), HasSubstr("6 rows is the nearest"));
+    const project::Project missing = scarf({{"A", 3}, {"D", 2}}, 10);
+    EXPECT_THAT(what_of(missing, stash, wish_for(missing)), HasSubstr("no skein in the stash"));
+}
+
+/// Each plan asks for many covers, so that fewer cases than usual are drawn.
+template <class Property>
+void hold(Property property) {
+    rc::detail::TestParams params = rc::detail::configuration().testParams;
+    params.maxSuccess = std::min(params.maxSuccess, 25);
+    params.disableShrinking = true;
+    const auto result = rc::detail::checkTestable(property, rc::detail::TestMetadata{}, params);
+    std::ostringstream what;
+    rc::detail::printResultMessage(result, what);
+    EXPECT_TRUE(result.template is<rc::detail::SuccessResult>()) << what.str();
+}
+
+/// A small make in a random plight.
+struct Plight {
+    project::Project project;
+    std::vector<std::pair<std::string, double>> lengths;
+};
+
+Plight any_plight() {
+    Stripes stripes;
+    const std::vector<std::string> order = *rc::gen::element(
+        std::vector<std::string>{"A", "B"}, std::vector<std::string>{"A", "B", "C"},
+        std::vector<std::string>{"A", "B", "A", "C"});
+    for (const std::string& role : order) stripes.push_back({role, *rc::gen::inRange(1, 4)});
+    Plight out;
+    out.project = scarf(stripes, *rc::gen::inRange(12, 40));
+    const need::MakeNeed need = need::need_of(out.project, 0);
+    for (const need::RoleNeed& role : need.roles)
+        out.lengths.emplace_back(role.role, role.length.centre / units::metre * 0.01 *
+                                                static_cast<double>(*rc::gen::inRange(80, 200)));
+    return out;
+}
+
+/// The least change of all heights that there are, by asking the one answer for each.
+std::optional<long> least_change(const Plight& plight, const Stripes& wanted) {
+    const auto stash = skeins_of(plight.lengths);
+    long sum = 0;
+    for (const project::Stripe& stripe : wanted) sum += stripe.rows;
+    std::optional<long> best;
+    Stripes now = wanted;
+    const auto visit = [&](const auto& self, std::size_t at, long left, long changed) -> void {
+        if (at + 1 == now.size()) {
+            now[at].rows = left;
+            changed += std::labs(left - wanted[at].rows);
+            if (best && *best <= changed) return;
+            project::Project project = plight.project;
+            project.pieces.front().stripes = now;
+            if (verdict_of(project, stash) == cover::Verdict::covered) best = changed;
+            return;
+        }
+        const long others = static_cast<long>(now.size() - at - 1);
+        for (long rows = 1; rows <= left - others; ++rows) {
+            now[at].rows = rows;
+            self(self, at + 1, left - rows, changed + std::labs(rows - wanted[at].rows));
+        }
+    };
+    visit(visit, 0, sum, 0);
+    return best;
+}
+
+TEST(StripesOf, ChangeAsLittleAsAnyHeightsThatSuffice) {
+    hold([] {
+        const Plight plight = any_plight();
+        const Stripes wanted = plight.project.pieces.front().stripes;
+        const StripePlan plan = plan_stripes(plight.project, skeins_of(plight.lengths), rules(),
+                                             wish_for(plight.project));
+        RC_ASSERT(plan.proven);
+        const auto least = least_change(plight, wanted);
+        RC_ASSERT((plan.found && plan.height_kept) == least.has_value());
+        if (least) RC_ASSERT(plan.found->rows_changed == *least);
+    });
+}
+
+TEST(StripesOf, APlanGivenBackComesBackUnchanged) {
+    hold([] {
+        const Plight plight = any_plight();
+        const auto stash = skeins_of(plight.lengths);
+        const StripePlan plan =
+            plan_stripes(plight.project, stash, rules(), wish_for(plight.project));
+        if (!plan.found) return;
+        RC_ASSERT(verdict_of(plan.found->project, stash) == cover::Verdict::covered);
+        const StripePlan again =
+            plan_stripes(plan.found->project, stash, rules(), wish_for(plan.found->project));
+        RC_ASSERT(again.found.has_value());
+        RC_ASSERT(again.found->rows_changed == 0);
+        RC_ASSERT(again.found->stripes == plan.found->stripes);
+    });
+}
+
+TEST(StripesOf, MoreYarnNeverMakesThePlanWorse) {
+    hold([] {
+        const Plight plight = any_plight();
+        Plight richer = plight;
+        richer
+            .lengths[static_cast<std::size_t>(
+                *rc::gen::inRange(0, static_cast<int>(plight.lengths.size())))]
+            .second *= 1.0 + 0.01 * static_cast<double>(*rc::gen::inRange(1, 60));
+        const auto of = [](const Plight& one) {
+            return plan_stripes(one.project, skeins_of(one.lengths), rules(),
+                                wish_for(one.project));
+        };
+        const StripePlan less = of(plight);
+        const StripePlan more = of(richer);
+        if (!less.found) return;
+        RC_ASSERT(more.found.has_value());
+        RC_ASSERT(more.height_kept || !less.height_kept);
+        if (more.height_kept == less.height_kept)
+            RC_ASSERT(more.found->rows_changed <= less.found->rows_changed);
+    });
+}
+
+TEST(StripesOf, ColoursExchangedExchangeThePlan) {
+    hold([] {
+        const Plight plight = any_plight();
+        Plight other = plight;
+        const auto exchanged = [](std::string& role) {
+            role = role == "A" ? "B" : role == "B" ? "A" : role;
+        };
+        Stripes stripes = plight.project.pieces.front().stripes;
+        for (project::Stripe& stripe : stripes) exchanged(stripe.role);
+        other.project = scarf(stripes, plight.project.pieces.front().rows.at(0));
+        for (auto& [role, length] : other.lengths) exchanged(role);
+        const StripePlan one = plan_stripes(plight.project, skeins_of(plight.lengths), rules(),
+                                            wish_for(plight.project));
+        const StripePlan two =
+            plan_stripes(other.project, skeins_of(other.lengths), rules(), wish_for(other.project));
+        RC_ASSERT(one.found.has_value() == two.found.has_value());
+        if (one.found) RC_ASSERT(one.found->heights == two.found->heights);
+    });
+}
+
+}  // namespace
