@@ -103,7 +103,15 @@ std::optional<std::size_t> Grammar::declared_list(std::size_t from, bool kinds_t
         declared.at = peek().at;
         declared.count = peek().value;
         ++next_;
-        if (take(stitch_words)) {
+        if (is(TokenKind::number) && is(TokenKind::word, 1)) {  // "24 2dc-cl"
+            const long legs = peek().value;
+            ++next_;
+            const auto cluster = cluster_name(legs);
+            if (!cluster) return give_up();
+            declared.what = Declared::What::kind;
+            declared.kind = *cluster;
+            declared.name = book_->at(*cluster).name;
+        } else if (take(stitch_words)) {
             if (any_of({"inc'd", "dec'd", "inc", "dec", "increased", "decreased", "rem"}) &&
                 !any_of({"rem"}))
                 declared.what = Declared::What::other;
@@ -190,12 +198,13 @@ bool Grammar::prose_note() {
 /// A bracket that is no instruction: "(RS)", "(counts as dc)", "(mark this st)".
 bool Grammar::remark_note(std::vector<Item>& out) {
     if (!any_of(
-            {"rs",    "ws",        "right",    "wrong", "counts", "to",    "is",      "equals",
-             "as",    "count",     "counting", "does",  "do",     "first", "skipped", "made",
-             "see",   "note",      "now",      "mark",  "mc",     "cc",    "main",    "here",
-             "beg",   "beginning", "turning",  "this",  "these",  "ch",    "ch-2",    "ch-3",
-             "ch-4",  "odd",       "even",     "the",   "it",     "for",   "not",     "optional",
-             "color", "colour",    "multiple", "mult"},
+            {"rs",     "ws",        "right",    "wrong", "counts", "to",    "is",      "equals",
+             "as",     "count",     "counting", "does",  "do",     "first", "skipped", "made",
+             "see",    "note",      "now",      "mark",  "mc",     "cc",    "main",    "here",
+             "beg",    "beginning", "turning",  "this",  "these",  "ch",    "ch-2",    "ch-3",
+             "ch-4",   "odd",       "even",     "the",   "it",     "for",   "not",     "optional",
+             "color",  "colour",    "multiple", "mult",  "forms",  "form",  "makes",   "represents",
+             "stands", "acts",      "ch-1",     "ch-5",  "ch-6",   "1st",   "repeat",  "adjust"},
             1) &&
         !ends_with_made())
         return prose_note();
@@ -229,8 +238,9 @@ std::optional<TurningNote> Grammar::turning_note(std::size_t from, std::size_t t
     bool negative = false;
     while (next_ < to) {
         if (any_of({"not", "doesn't", "don't"})) negative = true;
-        if (any_of({"count", "counts", "counting", "counted"}) ||
-            (next_ == from && any_of({"is", "equals", "as"}))) {
+        if (any_of({"count", "counts", "counting", "counted", "forms", "represents", "stands",
+                    "acts"}) ||
+            (next_ == from && any_of({"is", "equals", "as", "form", "makes"}))) {
             told = true;
         } else if (any_of({"throughout", "here"})) {
             note.throughout = true;

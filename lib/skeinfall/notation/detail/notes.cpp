@@ -404,11 +404,12 @@ bool Grammar::aside(std::vector<Item>& out) {
         out.push_back(std::move(item));
         return true;
     }
-    if (any_of({"join", "joining", "close"})) {
+    if (any_of({"join", "joining", "close", "connect"})) {
         join_item(out, item.at);
         return true;
     }
     if (ring_item(out) || start_item(out) || marker_item(out) || leave_item(out)) return true;
+    if (alternate_item(out) || loops_note()) return true;
     if (fault_) return false;
     if (any_of({"working", "work"}) && any_of({"last", "final", "over"}, 1)) {
         // "working last st in top of turning chain", "working over the tail"
