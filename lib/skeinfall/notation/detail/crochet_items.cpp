@@ -26,6 +26,33 @@ bool unplaced(const std::vector<Item>& items) {
 
 }  // namespace
 
+/// "*1 dc, ch 1, into next st": what the list holds so far goes into that place.
+bool Grammar::place_last(std::vector<Item>& out) {
+    if (depth_ == 0 || out.size() < 2 || !any_of({"in", "into"}) ||
+        tokens_[next_ - 1].kind != TokenKind::comma || !at_place() || !unplaced(out))
+        return false;
+    const bool plain = std::all_of(out.begin(), out.end(), [](const Item& item) {
+        return item.what == Item::Do::work || item.what == Item::Do::chain;
+    });
+    const std::size_t before = next_;
+    const auto spot = plain ? place() : std::nullopt;
+    if (fault_) return false;
+    if (!spot || spot->which != Spot::Which::next || spot->count != 1 ||
+        !(is(TokenKind::comma) || is(TokenKind::semicolon) || is(TokenKind::close) || is_mark() ||
+          any_of({"rep", "repeat"}))) {
+        next_ = before;
+        return false;
+    }
+    Item group;
+    group.what = Item::Do::group;
+    group.at = out.front().at;
+    group.items = std::move(out);
+    group.spot = *spot;
+    out.clear();
+    out.push_back(std::move(group));
+    return true;
+}
+
 /// Whether a mark within a starred part stands alone there: it says where the last time ends.
 bool Grammar::ends_here() const {
     for (std::size_t i = next_ + 1; i < last_; ++i) {

@@ -21,6 +21,16 @@ bool Grammar::declared_note() {
     std::vector<Declared> found;
     auto behind = declared_list(from, true, found);
     if (behind && tokens_[*behind].kind == TokenKind::full_stop) ++*behind;
+    if (behind && tokens_[*behind].kind == TokenKind::dash) {  // "(21 sts - the chain counts)"
+        std::size_t to = *behind;
+        while (tokens_[to].kind == TokenKind::word || tokens_[to].kind == TokenKind::dash) ++to;
+        if (tokens_[to].kind == TokenKind::close && to > *behind + 3) {
+            const std::size_t here = std::exchange(next_, to);
+            set_aside(*behind + 1, SetAside::Why::remark);
+            next_ = here;
+            behind = to;
+        }
+    }
     if (!behind || tokens_[*behind].kind != TokenKind::close) return false;
     const std::size_t before = std::exchange(next_, *behind + 1);
     if (at_place() || how_often() || any_of({"across", "around", "to", "rep", "repeat"})) {
@@ -134,8 +144,14 @@ std::optional<std::size_t> Grammar::declared_list(std::size_t from, bool kinds_t
             return give_up();
         }
         // "25 sts in all", "12 sts on needle", "5 shells made"
-        for (int words = 0; words < 4 && is(TokenKind::word) && !any_of({"and"}); ++words) {
-            if (at_place() && !any_of({"all"}, 1) && !any_of({"on", "in"})) return give_up();
+        for (int words = 0; words < 9 && is(TokenKind::word) && !any_of({"and"}); ++words) {
+            // "7 tr in last ch-7 sp." is worked.
+            const bool told = any_of({"all", "total", "ring", "row", "round", "rnd"}, 1) ||
+                              (any_of({"the", "this", "each", "your"}, 1) &&
+                               any_of({"ring", "row", "round", "rnd", "side"}, 2)) ||
+                              (any_of({"on"}) && !any_of({"next", "each"}, 1));
+            if (at_place() && !told) return give_up();
+            if (words >= 4 && declared.what != Declared::What::other) break;
             ++next_;
         }
         out.push_back(std::move(declared));

@@ -88,6 +88,7 @@ class Grammar {
     bool loop_item(std::vector<Item>& out);
     bool return_item();
     bool gap_place(Spot& spot);
+    bool place_last(std::vector<Item>& out);
     void pass_purpose();
     std::optional<KindId> cluster_name(long count);
     bool colour_label();

@@ -31,8 +31,24 @@ void Grammar::chain_item(std::vector<Item>& out, Item item) {
         item.count += peek(1).value;
         next_ += 2;
     }
+    if (any_of({"to"}) && any_of({"turn"}, 1)) ++next_;  // "ch 5 to turn"
+    if (any_of({"turn"}) && any_of({"each", "every"}, 1) && any_of({"row", "rows"}, 2)) {
+        body_.turns_each = item.count;
+        next_ += 3;
+        Item turn;
+        turn.what = Item::Do::turn;
+        turn.at = item.at;
+        out.push_back(std::move(item));
+        out.push_back(std::move(turn));
+        return;
+    }
     const std::size_t from = next_;
     if (is(TokenKind::comma) && any_of({"counts", "counting"}, 1)) ++next_;
+    if (is(TokenKind::comma) && any_of({"turn"}, 1) && any_of({"each", "every"}, 2) &&
+        any_of({"row"}, 3)) {
+        ++next_;
+        return chain_item(out, std::move(item));
+    }
     if (any_of({"counts", "counting", "does"}) || (any_of({"to"}) && any_of({"count"}, 1))) {
         std::size_t to = next_;
         while (tokens_[to].kind == TokenKind::word || tokens_[to].kind == TokenKind::number) ++to;

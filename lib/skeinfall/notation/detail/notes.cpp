@@ -103,6 +103,10 @@ void Grammar::join_item(std::vector<Item>& out, std::uint32_t at) {
         if (any_of({"with", "by"})) {
             ++next_;
             take({"a", "an", "the"});
+            if (any_of({"color", "colour"}) && is(TokenKind::word, 1)) {  // "join with colour B"
+                next_ += 2;
+                continue;
+            }
             const auto named = stitch_name();
             if (named && named->kind != book_->slip_stitch() &&
                 book_->craft() == Craft::crochet) {  // "join yarn with sc in first st"
@@ -404,7 +408,8 @@ bool Grammar::aside(std::vector<Item>& out) {
         out.push_back(std::move(item));
         return true;
     }
-    if (any_of({"join", "joining", "close", "connect"})) {
+    if (any_of({"join", "joining", "close", "connect"}) ||
+        (any_of({"loop"}) && any_of({"to"}, 1) && any_of({"make", "form"}, 2))) {
         join_item(out, item.at);
         return true;
     }

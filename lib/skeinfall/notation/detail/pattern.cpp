@@ -72,6 +72,28 @@ void PatternReader::name_groups(Body& body) {
                 declared.what = Declared::What::other;
 }
 
+/// "Ch 5 to turn each row": the rows above end so too, where they do not say how they end.
+void PatternReader::turn_each(Body& body) {
+    if (body.turns_each > 0) {
+        turns_each_ = body.turns_each;
+        return;
+    }
+    if (turns_each_ == 0 || body.items.empty()) return;
+    const Item& last = body.items.back();
+    if (last.what == Item::Do::chain || last.what == Item::Do::turn ||
+        last.what == Item::Do::join || body.items.front().what == Item::Do::chain)
+        return;
+    Item chain;
+    chain.what = Item::Do::chain;
+    chain.count = turns_each_;
+    chain.at = last.at;
+    Item turn;
+    turn.what = Item::Do::turn;
+    turn.at = last.at;
+    body.items.push_back(chain);
+    body.items.push_back(turn);
+}
+
 void PatternReader::full_line_of(std::string_view text) {
     if (base::trimmed(text).empty()) return;
     Tokens lexed = tokens_of(text, options_->size, options_->sizes);
@@ -133,6 +155,7 @@ void PatternReader::full_line_of(std::string_view text) {
     written.body = grammar.row();
     written.restarts = restarts_;
     if (!grammar.fault()) name_groups(written.body);
+    if (!grammar.fault()) turn_each(written.body);
     if (grammar.fault()) {
         if (!options_->lenient) return fail(*grammar.fault());
         written.fault = grammar.fault();
@@ -150,7 +173,8 @@ void PatternReader::full_line_of(std::string_view text) {
     // "Change to CC1.", "Join CC1 with sl st in any st."
     const bool only_yarn = !phrases.empty() && std::none_of(items.begin(), items.end(), makes);
     if ((!numbered || label.bare) && !written.fault && !open_end &&
-        (items.empty() || only_yarn || only_prepares(items))) {  // "Fasten off."
+        (items.empty() || only_yarn || only_prepares(items) ||
+         (label.what == Label::What::unlabelled && only_closes(items)))) {  // "Fasten off."
         change_to(written.yarns.starts);
         set_aside(text);
         return;

@@ -274,6 +274,7 @@ class PatternReader {
     void full_line(std::string_view text);
     void full_line_of(std::string_view text);
     void name_groups(Body& body);
+    void turn_each(Body& body);
 
     /// Rows told by what happens at their edges; false for others.
     bool edge_rows(const std::vector<Token>& tokens, std::string_view text);
@@ -328,6 +329,17 @@ class PatternReader {
                    item.what == Item::Do::marker || item.what == Item::Do::at_marker ||
                    item.what == Item::Do::drop_marker;
         });
+    }
+
+    /// "Sl st to first sc and fasten off.": a line of its own that ends a piece in the round.
+    [[nodiscard]] bool only_closes(const std::vector<Item>& items) const {
+        return book_->craft() == Craft::crochet && !items.empty() && !pattern_.slots.empty() &&
+               std::all_of(items.begin(), items.end(), [&](const Item& item) {
+                   return item.what == Item::Do::work && item.kind == book_->slip_stitch() &&
+                          item.count == 1 &&
+                          (item.spot.which == Spot::Which::first ||
+                           (item.spot.which == Spot::Which::next && item.spot.count == 1));
+               });
     }
 
     void keep_notes(const Body& body) {
@@ -429,6 +441,7 @@ class PatternReader {
     long offset_ = 0;           ///< of the numbers of labels to the rows of the piece
     long own_last_ = 0;         ///< the last number of a label
     bool plain_since_ = false;  ///< rows without a number have come since
+    long turns_each_ = 0;       ///< chains that every row ends with
     bool restarts_ = false;     ///< numbers began anew with this line
     bool bare_base_ = false;    ///< "1. Cast on ..." took a number
     long right_parity_ = 1;     ///< of the rows on the right side

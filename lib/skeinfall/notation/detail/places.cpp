@@ -211,7 +211,9 @@ std::optional<Spot> Grammar::place() {
 
 /// "each st across", "each of next 5 sts", "every sc around", "all sts".
 bool Grammar::each_place(Spot& spot) {
-    if (!take({"each", "every"}) &&
+    const bool any_to_the_end =
+        book_->craft() == Craft::crochet && any_of({"any"}) && region_has({"till", "until", "end"});
+    if (!take({"each", "every"}) && !(any_to_the_end && take({"any"})) &&
         !(any_of({"all"}) &&
           (any_of(stitch_words, 1) || (is(TokenKind::number, 1) && any_of(stitch_words, 2))) &&
           take({"all"})))

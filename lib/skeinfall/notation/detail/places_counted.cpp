@@ -46,7 +46,12 @@ bool Grammar::turning_place(Spot& spot) {
                            (any_of({"ch-2", "ch-3", "ch-4", "ch-5", "ch-6"}, 1) ||
                             (any_of(chain_words, 1) && is(TokenKind::number, 2))) &&
                            !any_of(space_words, 2) && !any_of(space_words, 3);
-    const bool counted = is(TokenKind::ordinal) && any_of(chain_words, 1) && any_of({"of"}, 2);
+    const bool counted =
+        is(TokenKind::ordinal) && any_of({"of"}, 2) &&
+        (any_of(chain_words, 1) ||
+         (any_of(stitch_words, 1) &&
+          (any_of({"ch", "chain", "tch", "turning", "beg"}, 3) ||
+           (any_of({"the"}, 3) && any_of({"ch", "chain", "tch", "turning", "beg"}, 4)))));
     if (named && any_of(space_words, 1))
         ++next_;  // "t-ch sp" is a space
     else if (named && any_of(chain_words, 1) && any_of(space_words, 2))

@@ -171,6 +171,7 @@ struct Body {
     std::vector<ForeignName> foreign;
     std::vector<SetAside> aside;
     std::vector<NamedGroup> named;
+    long turns_each = 0;  ///< "ch 5 to turn each row": of this row and those above
     bool blocks = false;  ///< worked from corner to corner: what is skipped of a chain is a space
 };
 
