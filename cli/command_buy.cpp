@@ -59,9 +59,9 @@ Command buy_command() {
     command.arguments = "PROJECT.toml...";
     command.summary = "what to buy so that projects are covered, in whole skeins";
     command.purpose =
-        "Covers all the projects from the stash at once, then lists what is missing, yarn by "
-        "yarn,\n"
-        "in whole skeins with two tails off each.";
+        "What must I buy? Covers all the projects from the stash at once, then lists\n"
+        "what is missing, yarn by yarn, in whole skeins. Two ends are allowed for on\n"
+        "each.";
     command.options = {
         margin_option(),
         {"put-up", "TEXT", "of a skein, where no project states it: \"200 yd / 100 g\"", false},

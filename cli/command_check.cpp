@@ -70,13 +70,14 @@ Command check_command() {
     command.arguments = "FILE";
     command.summary = "what contradicts itself in a project or a materials section";
     command.purpose =
-        "Holds rows against length, stitches against width, totals against skeins and against\n"
-        "each other, labels against what yarn can be, yarn against what its stitches can take,\n"
-        "and every row in notation against the row below. Each finding names its line and column\n"
-        "and what to do. A materials section as \"materials\" wrote it (.md, .txt) is checked for\n"
-        "yards against metres, inches against centimetres, skeins against totals, colours and\n"
-        "sizes out of line, and against --project. Exit code 1 when something cannot be as written "
-        "(a stop).";
+        "Does anything in it contradict itself? Holds rows against length and stitches\n"
+        "against width, totals against skeins and against each other. Labels are held\n"
+        "against what yarn can be, yarn against what its stitches can take, and every\n"
+        "row in notation against the row below. Each finding names its line and column\n"
+        "and what to do. A materials section as \"materials\" wrote it (.md, .txt) is\n"
+        "checked too: yards against metres, inches against centimetres, skeins against\n"
+        "totals, sizes out of line, and --project. Exit code 1 when something cannot be\n"
+        "as written (a stop).";
     command.options = {{"project", "FILE", "what a materials section is held against too", false},
                        format_option("text (default) or json")};
     command.examples = {{"skeinfall check sample_stash/projects/lantern-cowl.toml",

@@ -28,7 +28,7 @@ void refuse_mixture(const Values& values) {
     if (!values.given(positional)) return;
     for (const char* option : {"class", "yarn", "colour", "avoid", "any-lot"})
         if (values.given(option))
-            refuse_option(option, "it goes without a project file only",
+            refuse_option(option, "it is for a bare need, without a project file",
                           "no such option beside a project",
                           "The project file says this in its [yarn] table.");
 }
@@ -136,15 +136,16 @@ Command cover_command() {
     command.arguments = "[PROJECT.toml]";
     command.summary = "does the stash cover a project, with which skeins, how surely";
     command.purpose =
-        "Chooses skeins of the stash for every yarn of a project, or for a bare --need, and says\n"
-        "covered, too close to call, or short, with the chance and what would settle it. Dye\n"
-        "lots are kept together, part skeins go first and count by weight, two tails are held\n"
-        "back for every skein.";
+        "Is there enough yarn in the stash? Chooses skeins for every yarn of a project,\n"
+        "or for a bare --need, and says covered, too close to call, or short, each with\n"
+        "its chance. Where it is close it says what would settle it. Dye lots are kept\n"
+        "together. Part skeins go first and count by weight. Two ends are allowed for\n"
+        "on every skein.";
     command.options = {
         margin_option(),
         prefer_option(),
-        {"split", "", "a skein may be cut for several yarns, each piece with ends of its own",
-         false},
+        {"split", "",
+         "one skein may be divided between MC, CC1 ..., each part with ends of its own", false},
         {"in-turn", "",
          "yarns one after the other instead of all at once; with --all: projects, by file name",
          false},

@@ -289,23 +289,24 @@ Command fit_command() {
     command.no.clear();
     command.summary = "a piece in another width and length, in whole repeats";
     command.purpose =
-        "Finds the whole repeats of stitches and rows that come nearest to a width and a length,\n"
-        "how many chains to begin with, and what yarn that takes. Where the stash has yarn for "
-        "it,\n"
-        "it says which skeins and where they are joined. Without a width or length it says what\n"
-        "the piece is now, and what each repeat more takes. With --for the size comes from\n"
-        "published tables, with --gauge it answers what becomes of the make at the gauge you get.";
+        "How do I make it wider, longer, or for somebody else? Finds the whole repeats\n"
+        "of stitches and rows nearest to a width and a length, how many chains to begin\n"
+        "with, and what yarn that takes. Where the stash has yarn for it, it says which\n"
+        "skeins and where they are joined. Without a width or length it says what the\n"
+        "piece is now, and what each repeat more takes. With --for the size comes from\n"
+        "published tables. With --gauge it answers what becomes of the make at the\n"
+        "gauge you get.";
     command.options = {
         {"width", "LENGTH", "as wide as this; of a piece from its centre, as far across", false},
         {"length", "LENGTH", "as long as this", false},
-        {"stitches", "NUMBER", "so many stitches in row 1, instead of a width", false},
-        {"repeats", "NUMBER", "so many repeats of its stitches, instead of a width", false},
-        {"rows", "NUMBER", "so many rows, instead of a length", false},
+        {"stitches", "NUMBER", "this number of stitches in row 1, instead of a width", false},
+        {"repeats", "NUMBER", "this number of repeats of its stitches, instead of a width", false},
+        {"rows", "NUMBER", "this number of rows, instead of a length", false},
         {"for", "WHO",
          "whose size it should be, from published tables: \"child 6 to 8 years\", \"woman M\", "
          "\"toddler\", \"crib\"",
          false},
-        {"as", "WHAT", "what it is, where title and pieces do not say it: hat, sweater, sock ...",
+        {"as", "WHAT", "what it is, where title and pieces do not say it: hat, sweater, sock and others",
          false},
         {"ease", "HOW",
          "with --for: very close, close, standard, loose, oversized, \"2 in\" or \"-10 %\"", false},

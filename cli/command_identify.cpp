@@ -60,7 +60,7 @@ base::Result<units::Ratio> parse_meter(std::string_view text) {
 
 void read_grist(const Values& values, yarn::Clues& clues, const std::optional<units::Mass>& scale) {
     if (values.given("grist") + values.given("mass") + values.given("balance") > 1)
-        refuse_option("grist", "the length per mass is told twice",
+        refuse_option("grist", "the length per mass is given twice",
                       "one of --grist, --mass with --length, or --balance", "Leave one out.");
     needs(values, "mass", "length", "Give the sample's length, like --length \"10 yd\".");
     needs(values, "length", "mass", "Give what that length weighs, like --mass \"20 g\".");
@@ -182,10 +182,11 @@ Command identify_command() {
     command.no = "the sample is refused, or neither a length nor a class nor a fibre stands out";
     command.summary = "what an unlabelled yarn is, and how much of it is left";
     command.purpose =
-        "Takes any mix of clues. A measured length and its mass, or a balance, give the length\n"
-        "per mass and so the length left; that, wraps, gauge, a trade name and tools rank the\n"
-        "weight classes by how many published charts agree; how a snippet burns hints at the\n"
-        "fibre. A sample lighter than 20 steps of its scale is refused.";
+        "What is this yarn without a label, and how much of it is left? Takes any mix\n"
+        "of clues. A measured length and its mass, or a balance, give the length per\n"
+        "mass and so the length left. That, wraps, gauge, a trade name and tools rank\n"
+        "the weight classes by how many published charts agree. How a snippet burns\n"
+        "hints at the fibre. A sample lighter than 20 steps of its scale is refused.";
     command.options = {
         {"length", "LENGTH", "length of the sample", false},
         {"meter", "TEXT",

@@ -261,12 +261,12 @@ Command joins_command() {
     command.arguments = "PROJECT.toml";
     command.summary = "where each skein ends and the next is joined, and what to weigh when";
     command.purpose =
-        "Lays the rows of a project over the skeins that cover chose, or over --skein, in the\n"
-        "order that needs the fewest pieces, then wastes least, then joins in the best places.\n"
-        "Joins fall where each piece of the project permits them (its keys \"join\", "
-        "\"join_free\",\n"
-        "\"join_prefer\"). Two tails are held back for every skein. The scale's figures say below\n"
-        "which reading the next row no longer fits.";
+        "Where does each skein end, and when do I stop and join? Lays the rows of a\n"
+        "project over the skeins that cover chose, or over --skein. Joins fall where\n"
+        "each piece permits them (its keys \"join\", \"join_free\", \"join_prefer\"): first\n"
+        "the fewest pieces of yarn, then the least waste, then the best places. Two\n"
+        "ends are allowed for on every skein. Below the reading that it gives the next\n"
+        "row no longer fits.";
     command.options = {
         {"skein", "TEXT",
          "plan with this skein instead: \"170 yd\", \"2 x 170 yd\", \"CC1: 90 m\", \"40 m + 60 m\" "
@@ -277,13 +277,15 @@ Command joins_command() {
          true},
         {"anywhere", "", "joins may fall inside a row", false},
         {"apart", "ROWS", "least distance of two joins in a piece", false},
-        {"most-joins", "NUMBER", "say no when more joins are needed", false},
+        {"most-joins", "NUMBER", "exit 1 if more joins are needed", false},
         {"by-turns", "SKEINS",
-         "so many skeins worked in turn: which turns never need a cut, what each skein gives",
+         "this number of skeins worked in turn: which turns never need a cut, what each skein "
+         "gives",
          false},
         {"pairs", "", "pieces made twice: join both at the same rows", false},
         {"sure", "", "plan with the length each skein surely gives", false},
-        {"stripe-rows", "ROWS", "a ball of its own for every so many rows, smallest first", false},
+        {"stripe-rows", "ROWS", "a ball of its own for this number of rows each, smallest first",
+         false},
         work_scale_option(),
         work_tare_option(),
         {"picture", "FILE", "draw the join map and colours: a name ending in .svg, .pdf or .png",

@@ -100,11 +100,12 @@ Command largest_command() {
     command.arguments = "PROJECT.toml";
     command.summary = "how large a project may become with the yarn there is";
     command.purpose =
-        "Finds the most rows, width, copies, the largest size or the last row to turn at that the\n"
-        "stash covers, with the other pieces, the finish and all ends kept back, and how many\n"
-        "inches that is. Whole repeats only; a piece in stripes grows by whole stripe repeats\n"
-        "unless --repeat says otherwise. A stated total follows the size. With --of gauge: at\n"
-        "which gauge the yarn reaches, and what size it then comes out.";
+        "How large may it become? Finds the most rows, width, copies, the largest size,\n"
+        "or the last row to turn at, that the stash covers, and how many inches that\n"
+        "is. The other pieces, the finish and all ends are kept back. Whole repeats\n"
+        "only; a piece in stripes grows by whole stripe repeats unless --repeat says\n"
+        "otherwise. A stated total follows the size. With --of gauge: at which gauge\n"
+        "the yarn reaches, and what size it then comes out.";
     command.options = {
         {"of",
          "WHAT",
@@ -113,8 +114,8 @@ Command largest_command() {
          false,
          {"rows", "width", "both", "count", "size", "turn", "gauge"}},
         {"piece", "NAME", "the piece that grows; else the one with the most stitches", false},
-        {"repeat", "NUMBER", "grow by so many: a pattern repeat, as 8, or 8+2 with edge stitches",
-         false},
+        {"repeat", "NUMBER",
+         "grow by this number: a pattern repeat, as 8, or 8+2 with edge stitches", false},
         margin_option(),
         confidence_option(),
         size_option(),

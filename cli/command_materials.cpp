@@ -86,10 +86,10 @@ Command materials_command() {
     command.arguments = "PROJECT.toml";
     command.summary = "the materials section of a pattern, for every size";
     command.purpose =
-        "Writes what a maker must have: yarn by weight class with totals in yards and metres and\n"
-        "whole skeins, tools, gauge, notions, finished sizes in both systems, cautions. A total "
-        "is\n"
-        "what the project or its testers' returns say, then its margin, then whole skeins.";
+        "What does a reader of the pattern need? Writes the materials section: yarn by\n"
+        "weight class with totals in yards and metres and whole skeins, tools, gauge,\n"
+        "notions, finished sizes in both systems, cautions. A total is what the project\n"
+        "or its testers' returns say, then its margin, then whole skeins.";
     command.options = style_options();
     command.options.push_back(
         format_option("text (default), markdown, html, html-fragment, json or pdf"));

@@ -39,13 +39,14 @@ Command need_command() {
     command.arguments = "PROJECT.toml";
     command.summary = "how much yarn a project takes, and how sure that is";
     command.purpose =
-        "Works out every yarn of a project from its swatch, its stitch rate or its stated total,\n"
-        "with a breakdown and a band. Ends to weave in come on top, two for every skein; cover\n"
-        "and joins hold them back.\n"
+        "How much yarn does it take? Calculates every yarn of a project from all that\n"
+        "is known of it: your swatch, a total, makes like it. It says how sure that is,\n"
+        "and what would narrow it. Ends to weave in come on top, two for every skein;\n"
+        "cover and joins allow for them.\n"
         "\n"
-        "With --all-sizes one table: the sizes of every piece, what each yarn takes in each of "
-        "them,\n"
-        "and how much of it is the same in all. With --used a table of how far the yarn goes.";
+        "With --all-sizes one table: the sizes of every piece, what each yarn takes in\n"
+        "each of them, and how much of it is the same in all. With --used a table of\n"
+        "how far the yarn goes.";
     command.options = {size_option(),
                        {"all-sizes", "", "every size of a graded project in one table", false},
                        {"used",

@@ -332,15 +332,16 @@ Command progress_command() {
     command.arguments = "PROJECT.toml";
     command.summary = "while working: will the yarn last, by what the scale says";
     command.purpose =
-        "Takes readings of the skein you work from, each after a row, and answers whether it will\n"
-        "last, how many rows are certain and likely, where the next join falls, and whether you\n"
-        "use more than the plan says. The plan's own rate counts as if it were readings; it gives\n"
-        "way to yours the more you weigh. Readings are kept in the stash and count again the next\n"
-        "time; \"skeinfall stash undo\" takes the last ones back.\n"
+        "Will the yarn last? Takes readings of the skein you work from, each after a\n"
+        "row. It answers how many rows are certain and how many likely, and where the\n"
+        "next join falls. It also says whether you use more than the plan. The plan's\n"
+        "own rate counts as if it were readings, and gives way to yours the more you\n"
+        "weigh. Readings are kept in the stash and count again the next time;\n"
+        "\"skeinfall stash undo\" takes the last ones back.\n"
         "\n"
-        "Without a project: --taken, --mass and --to-come tell whether what is left lasts, in "
-        "grams\n"
-        "or ounces; --done instead of --to-come goes by share; --strand and --row-width by length.";
+        "Without a project: --taken, --mass and --to-come say whether what is left\n"
+        "lasts, in grams or ounces; --done instead of --to-come goes by share; --strand\n"
+        "and --row-width by length.";
     command.options = {
         {"row", "NUMBER", "the row just finished", false},
         {"mass", "MASS", "what the scale shows now", false},

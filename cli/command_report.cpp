@@ -69,9 +69,10 @@ Command report_command() {
     command.arguments = "PROJECT.toml";
     command.summary = "a page to keep beside the work: yarn, joins, stop weights, row ticks";
     command.purpose =
-        "Writes one page for one make in one size: is there enough yarn, where it is joined, the\n"
-        "weights at which to stop, the materials, and every row with a box to tick. The HTML page\n"
-        "is one file, works without a network and keeps its ticks in the browser.";
+        "What do I keep beside the work? Writes one page for one make in one size: is\n"
+        "there enough yarn, where it is joined, the weights at which to stop, the\n"
+        "materials, and every row with a box to tick. The HTML page is one file, works\n"
+        "without a network and keeps its ticks in the browser.";
     command.options = {
         {"html", "FILE", "write the page as HTML", false},
         {"pdf", "FILE", "write the page as PDF", false},

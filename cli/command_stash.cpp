@@ -208,7 +208,7 @@ Command stash_add_command() {
                             scale_option(),
                             {"tare", "MASS", "cone or bag on the scale too", false},
                             {"id", "TEXT", "your own id; else one is given", false},
-                            {"count", "COUNT", "so many alike skeins", false},
+                            {"count", "COUNT", "the number of skeins alike", false},
                             date_option(),
                             stash_option()});
     command.examples = {{"skeinfall stash add --yarn \"Cedar Lane\" --label \"170 yd / 3.5 oz\" "

@@ -172,7 +172,7 @@ Command stash_import_command() {
         "are new are added, and what is gone from the sheet stays in the stash. A row with the id\n"
         "of a skein corrects how it is described; what was used and weighed stays as it is.";
     command.options = {
-        {"dry-run", "", "tell what would happen and change nothing", false},
+        {"dry-run", "", "say what would happen, and change nothing", false},
         {"as-new", "", "rows without an id are new skeins, seen before or not", false},
         {"column", "HEADING=FIELD",
          "what a heading of your own sheet means: \"Ball grams=label mass in g\", "
@@ -217,7 +217,7 @@ Command stash_import_command() {
             if (!taken.left_alone.empty())
                 *world.out << skeins_text(taken.left_alone.size())
                            << (taken.left_alone.size() == 1 ? " was" : " were")
-                           << " there already, just so, and left alone\n";
+                           << " already there, unchanged\n";
         }
         for (const std::string& line : table.understood) *world.out << "  " << line << "\n";
         if (!how.only_try) remember(said, world);
@@ -278,7 +278,7 @@ Command stash_verify_command() {
     command.summary = "check the whole stash file";
     command.purpose =
         "Checks the file, its layout, every rule and every figure. Nothing is changed; of a large\n"
-        "stash the day is noted in it, for one that was not checked for a month is told.";
+        "stash the day is noted in it, after a month without a check there is a note.";
     command.options = {stash_option()};
     command.examples = {{"skeinfall stash verify", "the usual stash"},
                         {"skeinfall stash verify --stash stash-may.skeinfall", "a copy"}};

@@ -93,7 +93,7 @@ Command stash_weigh_command() {
     Command command;
     command.name = "stash weigh";
     command.arguments = "ID READING...";
-    command.summary = "tell what the scale shows for a skein";
+    command.summary = "record what a skein weighs";
     command.purpose =
         "The reading starts the count of the skein anew: what is used after it is taken off it.\n"
         "Of several readings of the same skein the mean is kept; where they lie apart by more "
@@ -138,7 +138,7 @@ Command stash_use_command() {
     Command command;
     command.name = "stash use";
     command.arguments = "ID [AMOUNT]";
-    command.summary = "tell what of a skein went into something";
+    command.summary = "record yarn used";
     command.purpose = "The amount is a mass or a length; without one all that was left is used.";
     command.options = {{"in", "NAME", "what was made", false},
                        scale_option(),
@@ -162,7 +162,7 @@ Command stash_give_command() {
     Command command;
     command.name = "stash give";
     command.arguments = "ID [AMOUNT]";
-    command.summary = "tell that a skein, or some of it, left the stash";
+    command.summary = "record a skein, or part of it, given away";
     command.purpose = "The amount is a mass or a length; without one all that was left is given.";
     command.options = {{"to", "NAME", "who has it now", false},
                        scale_option(),

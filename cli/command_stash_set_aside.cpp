@@ -200,7 +200,7 @@ Command stash_set_aside_command() {
     Command command;
     command.name = "stash set-aside";
     command.arguments = "PROJECT.toml";
-    command.summary = "keep skeins for a project";
+    command.summary = "set skeins aside for a project";
     command.purpose =
         "Chooses skeins as \"skeinfall cover\" does and keeps them for the project: no other\n"
         "project finds them, and they cannot be used in anything else until they are released.\n"
@@ -231,7 +231,7 @@ Command stash_release_command() {
     Command command;
     command.name = "stash release";
     command.arguments = "[PROJECT]";
-    command.summary = "keep skeins for a project no longer";
+    command.summary = "release skeins set aside";
     command.purpose =
         "The project is its file, or its title in quotes. With --skein, that skein only, or\n"
         "without a project all that is set aside of it.";

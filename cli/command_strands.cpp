@@ -31,7 +31,7 @@ std::vector<yarn::Description> yarns_in(const Values& values) {
     }
     if (out.empty())
         throw base::InputError(
-            base::Problem{"no yarn is told", {}, "one yarn or several", example});
+            base::Problem{"no yarn is given", {}, "one yarn or several", example});
     return out;
 }
 
@@ -106,13 +106,13 @@ Command strands_command() {
     command.no = "they do not make the class, or the yarn, that they are to make";
     command.summary = "what strands held together make, or a plied yarn taken apart";
     command.purpose =
-        "Masses per length add: the strands' length per mass, the classes that charts give it,\n"
-        "the gauge to start from, the blend of fibres, and which ball ends first. Names of\n"
-        "classes do not add up. A yarn is written as for substitute: \"400 m / 100 g, 100% "
-        "wool\".\n"
-        "One yarn alone is held double, or as often as it takes with --instead-of.";
+        "What do these strands make together? Masses per length add: it gives the\n"
+        "length per mass of all, the classes that charts give it, the gauge to start\n"
+        "from, the blend of fibres, and which ball ends first. Names of classes do not\n"
+        "add up. A yarn is written as for substitute: \"400 m / 100 g, 100% wool\". One\n"
+        "yarn alone is held double, or as often as it takes with --instead-of.";
     command.options = {
-        {"strands", "COUNT", "so many strands of the one yarn", false},
+        {"strands", "COUNT", "the number of strands of the one yarn", false},
         {"instead-of", "YARN", "a yarn that they are to stand in for", false},
         {"class", "NUMBER", "the class that a pattern says they make", false},
         {"apart", "PLIES", "take one plied yarn apart into such bundles, as 2,2", false},

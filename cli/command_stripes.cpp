@@ -391,7 +391,8 @@ Command stripes_command() {
          false},
         {"in-proportion", "", "heights such that all colours end together", false},
         {"fade", "ROWS",
-         "each colour once, mixed with the next over so many rows; \"all\": as many as can be",
+         "each colour once, mixed with the next over this number of rows; \"all\": as many as can "
+         "be",
          false},
         {"fill", "YARN", "the other bands stay as they are, this yarn fills up between them",
          false},
@@ -402,7 +403,7 @@ Command stripes_command() {
          false},
         {"rank",
          "WHAT",
-         "what counts most once yarn suffices: heights, ends, leftovers (that order)",
+         "what counts most once there is enough yarn: heights, ends, leftovers (that order)",
          true,
          {"heights", "ends", "leftovers"}},
         {"piece", "NAME", "the piece; else all that are striped as the longest striped one is",

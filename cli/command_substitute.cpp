@@ -53,13 +53,14 @@ Command substitute_command() {
     command.no = "a stop";
     command.summary = "whether one yarn can stand in for another, and how much to buy";
     command.purpose =
-        "Compares the pattern's yarn with a candidate: length per mass, class, gauge, fibre,\n"
-        "plies, texture and colours. Each finding is ok, caution or stop, with its reason and\n"
-        "source. Balls are counted by length, never by weight. A yarn is written as parts\n"
-        "between commas: \"200 m / 100 g, 80% wool 20% nylon, class 4, 4 ply, 20 sts / 10 cm\";\n"
-        "\"50 g balls\" when the put-up is not the ball; a word for the colours (solid, tonal,\n"
-        "variegated, self-striping ...) or the texture (smooth, brushed, boucle ...);\n"
-        "\"repeat 4 m\".";
+        "Can this yarn stand in for that one? Compares the pattern's yarn with a\n"
+        "candidate: length per mass, class, gauge, fibre, plies, texture and colours.\n"
+        "Each finding is ok, caution or stop, with its reason and source. Balls are\n"
+        "counted by length, never by weight. A yarn is written as parts between commas:\n"
+        "\"200 m / 100 g, 80% wool 20% nylon, class 4, 4 ply, 20 sts / 10 cm\". Write \"50\n"
+        "g balls\" when the put-up is not the ball, a word for the colours (solid,\n"
+        "tonal, variegated, self-striping ...) or the texture (smooth, brushed, boucle\n"
+        "...), \"repeat 4 m\".";
     command.options = {
         {"want", "YARN", "the yarn the pattern names", false},
         {"with", "YARN", "the candidate", false},

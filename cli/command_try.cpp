@@ -90,7 +90,7 @@ bool walk(const Stage& stage, const fs::path& folder, const World& world) {
 Command try_command() {
     Command command;
     command.name = "try";
-    command.summary = "the main job on a sample stash, of which nothing is kept";
+    command.summary = "a short demonstration on a sample stash; nothing is saved";
     command.purpose =
         "Loads a sample into a temporary stash and shows cover, joins and materials at work. Your\n"
         "own stash is not touched. --keep writes the sample's files into a new folder, to change\n"

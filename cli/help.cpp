@@ -75,7 +75,7 @@ std::vector<Option> options_of(const Command& command) {
 }
 
 std::string option_help(const Option& option) {
-    return option.help + (option.repeatable ? "; may be given again" : "");
+    return option.help + (option.repeatable ? "; can be repeated" : "");
 }
 
 std::vector<ExitMeaning> exit_meanings(const Command& command) {
@@ -95,11 +95,11 @@ std::string synopsis(const Command& command) {
 
 std::string general_help(std::size_t columns) {
     std::string out = set_to(
-        "skeinfall plans yarn for crochet and knitting: how much a piece takes, whether the\n"
-        "stash covers it and how surely, where each skein ends and the next is joined, and the\n"
-        "materials section for a pattern.\n\n"
+        "skeinfall plans yarn for crochet and knitting. How much does a piece take? Does the\n"
+        "stash cover it, and how surely? Where does each skein end and the next begin? It also\n"
+        "writes the materials section of a pattern.\n\n"
         "Try these first:\n"
-        "  skeinfall try                         the main job on a sample, not kept\n"
+        "  skeinfall try                         a short demonstration; nothing is saved\n"
         "  skeinfall new                         asks what you make, and says whether it is "
         "enough\n"
         "  skeinfall stash import stash.csv      load the skeins you own\n"

@@ -73,8 +73,8 @@ alike by daylight go into a shade group, which stands above the lot:
          R"(Gauge is how many stitches and rows of yours there are in 10 cm or 4 in. It ties
 stitches to size, and a weighed swatch ties both to yarn.
 
-Work a swatch of at least 15 cm, wash it as the piece will be washed, let it dry, lay it
-flat, measure it away from its edges, and weigh it without needles.
+Work a swatch of at least 15 cm. Wash it as the piece will be washed, let it dry and lay it
+flat. Then measure it away from its edges, and weigh it without needles.
 
   skeinfall need --make "22 cm x 1.5 m" --swatch "15 x 15 cm, 14 g" --label "170 yd / 100 g"
 

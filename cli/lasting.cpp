@@ -205,7 +205,7 @@ int by_mass(const Values& values, const World& world) {
         20.0 * units::gram;
     if (const auto share = values.one("done")) {
         if (values.given("to-come") || word.size() > 0)
-            refuse_option("done", "the work is told twice", "--done or rows, not both", "");
+            refuse_option("done", "the work is given twice", "--done or rows, not both", "");
         const units::Ratio part = read_option("done", *share, units::parse_percent);
         if (part.value() <= 0.0 || part.value() >= 1.0)
             refuse_option("done", base::quoted(*share) + " leaves nothing to ask",

@@ -64,12 +64,12 @@ Option margin_option() {
 }
 
 Option prefer_option() {
-    return {
-        "prefer",
-        "WHAT",
-        "what counts most once yarn suffices: lots, match, parts, joins, leftovers (that order)",
-        true,
-        {"lots", "match", "parts", "joins", "leftovers"}};
+    return {"prefer",
+            "WHAT",
+            "what counts most once there is enough yarn: lots, match, parts, joins, leftovers "
+            "(that order)",
+            true,
+            {"lots", "match", "parts", "joins", "leftovers"}};
 }
 
 cover::Rules rules_for(const Values& values, const project::Project& project, const World& world) {

@@ -119,7 +119,7 @@ TEST(Candidates, NameAndColourRegardlessOfCase) {
     skein.colourway = "Dusk";
     EXPECT_THAT(candidate(role, skein).reason, HasSubstr("another colour than slate"));
     skein.yarn.name = "Brack";
-    EXPECT_THAT(candidate(role, skein).reason, HasSubstr("another yarn than KELPIE"));
+    EXPECT_THAT(candidate(role, skein).reason, HasSubstr("a different yarn from KELPIE"));
 }
 
 TEST(Candidates, WeightClassMustBeKnownAndEqual) {

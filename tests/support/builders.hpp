@@ -115,7 +115,7 @@ inline need::RoleNeed need_of_length(double metres, double spread) {
     out.how = "from the stated rate";
     out.parts = {{need::Purpose::body, metres * units::metre}};
     out.length = {metres * units::metre, spread * units::metre};
-    out.causes = {{"a rate from other hands", units::Ratio(spread / metres),
+    out.causes = {{"someone else's yarn per stitch", units::Ratio(spread / metres),
                    "Work a swatch in this yarn and weigh it."}};
     return out;
 }

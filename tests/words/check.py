@@ -24,7 +24,8 @@ def said_in_cases(root):
     for case in sorted((root / "tests/cli/cases").rglob("*.case")):
         for number, line in enumerate(case.read_text().splitlines(), 1):
             if re.match(r"[>!] ", line):
-                yield f"{case.relative_to(root)}:{number}", line[2:]
+                # Keys of JSON are for programs, and stay.
+                yield f"{case.relative_to(root)}:{number}", re.sub(r'"\w+":', "", line[2:])
 
 
 def printed(program, *arguments):
@@ -72,6 +73,11 @@ def sentences_of(text):
 
 def words_of(sentence):
     return re.findall(r"[A-Za-z][A-Za-z'’-]*", sentence)
+
+
+def is_list(sentence):
+    """Alternatives behind one another are looked through, not read."""
+    return sentence.count(",") + sentence.count("|") >= 6
 
 
 def documents_of(root):
@@ -125,7 +131,7 @@ def main():
         paragraphs = [text] if ":" in where else paragraphs_of(text)
         for paragraph in paragraphs:
             for sentence in sentences_of(paragraph):
-                if len(words_of(sentence)) > LONGEST:
+                if len(words_of(sentence)) > LONGEST and not is_list(sentence):
                     faults.append((where, f"a sentence of {len(words_of(sentence))} words: {sentence}"))
         for old, better in replaced:
             if re.search(rf"\b{old}\b", text, re.I):

@@ -49,7 +49,7 @@ void check(const project::Project& project, std::size_t at) {
     for (const project::FinishPart& part : project.finish)
         if (part.of == piece.name)
             throw base::InputError(
-                base::Problem{base::quoted(part.name) + " is reckoned from all copies of " +
+                base::Problem{base::quoted(part.name) + " is calculated from all copies of " +
                                   base::shown_inert(piece.name),
                               project.place(table), "parts with their own length or stitches",
                               "Say how long the joining is, or how many stitches the edging has."});
@@ -57,7 +57,7 @@ void check(const project::Project& project, std::size_t at) {
         if (role.total_length.stated() || role.total_mass.stated())
             throw base::InputError(base::Problem{
                 "yarn " + base::shown_inert(role.id) +
-                    " is told by a total, which does not say what a copy takes",
+                    " is given by a total, which does not say what a copy takes",
                 project.place("yarn." + role.id, "total"), "a swatch or a rate of it",
                 "Work a swatch and weigh it, or write rate = \"2.9 in per stitch\"."});
 }

@@ -160,7 +160,7 @@ void check_colours(const project::Project& project, const Wish& wish) {
         if (role.total_length.stated() || role.total_mass.stated())
             throw base::InputError(base::Problem{
                 "yarn " + shown_inert(id) +
-                    " is told by a total, which does not say what a row takes",
+                    " is given by a total, which does not say what a row takes",
                 project.place("yarn." + id, "total"), "a swatch or a rate of it",
                 "Work a swatch and weigh it, or write rate = \"2.9 in per stitch\"."});
     }

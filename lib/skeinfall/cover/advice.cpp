@@ -226,7 +226,7 @@ void say_what_to_buy(RoleCover& cover, const Rules& rules) {
         {"Buy " +
          units::yards_and_metres(measure::supply_needed(cover.compared, Length{}, rules.confidence),
                                  units::Rounding::up) +
-         " of a fitting yarn, all of one lot."});
+         " of a suitable yarn, all of one lot."});
 }
 
 }  // namespace

@@ -101,7 +101,7 @@ void finish(BuyingLine& line, Length all_new, bool one_lot, bool has_some, Lengt
     if (!one_lot || !has_some) return;
     line.all_anew = skeins_for(all_new, line.put_up, tail);
     line.notes.push_back(fmt::format(
-        "all of one lot: match the lot in the stash, or buy {} of one new lot", *line.all_anew));
+        "lots must match: buy your lot again, or {} of one new lot", *line.all_anew));
 }
 
 void set_price(BuyingLine& line, const Prices& prices) {

@@ -30,7 +30,7 @@ std::string against(const project::Role& role, const stash::Skein& skein, std::s
     }
     if (const auto objection = yarn::objection_to(yarn.fibre, role.avoid)) return text(*objection);
     if (!role.name.empty() && !base::same_name(role.name, yarn.name))
-        return "another yarn than " + role.name;
+        return "a different yarn from " + role.name;
     if (!role.colour.empty() && !base::same_name(role.colour, skein.colourway))
         return skein.colourway.empty() ? "colour not recorded, " + role.colour + " is wanted"
                                        : "another colour than " + role.colour;

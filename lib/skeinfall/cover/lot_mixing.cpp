@@ -195,8 +195,8 @@ std::optional<std::string> changed_once(const project::Project& project, const A
         if (work.before[from] + fade.kept_back > first.usable) continue;
         if (work.all - work.before[from] - fade.kept_back > other.usable) return std::nullopt;
         return fmt::format(
-            "Or change over once: {0} until {1} begins, from there both by turns over {2} rows "
-            "({3}), then {4}; keep {5} of {0} back for the turns.",
+            "Or change over once: {0} until {1} begins, then both by turns over {2} rows "
+            "({3}). After that {4}. Keep {5} of {0} back for the turns.",
             first.text, place_of(project, step), fade.rows, by_turns(flat), other.text,
             shown(fade.kept_back));
     }

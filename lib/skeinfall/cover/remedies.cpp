@@ -278,7 +278,7 @@ class Remedying {
     void another_yarn(const RoleCover& role) {
         if (role.role.name.empty() && role.role.colour.empty()) return;
         for (const Instead& one : others(role, 1))
-            out_.push_back({one.yarn + " for " + role.role.id + ", after a swatch in it", Length{},
+            out_.push_back({one.yarn + " for " + role.role.id + " instead (swatch first)", Length{},
                             one.verdict, one.chance});
     }
 

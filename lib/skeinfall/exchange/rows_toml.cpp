@@ -207,7 +207,7 @@ std::vector<project::OwnStitch> read_own_stitches(TomlTable& top, const SourceTe
             in.fail(in.has("of") ? "yarn" : "",
                     in.has("of") ? "both \"of\" and \"yarn\"" : "its make-up is missing",
                     "either \"of\" or \"yarn\"",
-                    "Write of = \"2 dc, ch 1, 2 dc\", or yarn = 2.5 for so many times the yarn of "
+                    "Write of = \"2 dc, ch 1, 2 dc\", or yarn = 2.5 for that many times the yarn of "
                     "one plain stitch.");
         in.finish();
         out.push_back(std::move(stitch));

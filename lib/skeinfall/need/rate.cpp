@@ -51,7 +51,7 @@ std::optional<Rate> stated_rate(const project::Project& project, const project::
     rate.how = "from the stated rate";
     rate.short_name = "the stated rate";
     rate.other_hand = true;
-    rate.causes.push_back({"a rate from other hands", usual::stated_rate, work_a_swatch});
+    rate.causes.push_back({"someone else's yarn per stitch", usual::stated_rate, work_a_swatch});
     const project::Gauge& gauge = project.pattern_gauge.value_or(project.gauge);
     const units::YarnPerStitch given =
         role.rate
@@ -409,8 +409,7 @@ std::vector<Rate> other_rates(const project::Project& project, const project::Ro
     if (makes && (makes->measured || (out.empty() && !measured))) {
         if (out.empty() && !measured)
             makes->notes.emplace_back(
-                "nothing of your own tells this yet: a guess from other people's makes, only fit "
-                "to buy for with a wide margin");
+                "this is a guess from other people's makes: swatch, or buy generously");
         out.push_back(std::move(*makes));
     }
     return out;

@@ -137,9 +137,7 @@ std::string classes_text(const yarn::Ranking& ranking) {
     for (const yarn::Contradiction& one : ranking.contradictions) out += "  " + one.says + "\n";
     if (!ranking.classes.empty()) {
         out += class_table(ranking);
-        out +=
-            "  (charts whose range holds the figure, of the charts that know the class or "
-            "name)\n";
+        out += "  (how many published charts agree, of those that have the class or name)\n";
     }
     for (const std::string& note : ranking.notes) out += "  " + note + "\n";
     if (!ranking.classes.empty()) out += "  " + std::string(yarn::class_credit) + "\n";

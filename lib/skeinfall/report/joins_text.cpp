@@ -56,7 +56,7 @@ std::string skein_table(const project::Project& project, const JoinPlan& plan) {
     const bool winds = std::any_of(plan.stretches.begin(), plan.stretches.end(),
                                    [](const Stretch& s) { return s.wound_off.value() > 0.0; });
     Rows rows{{"skein", "from", "to", "worked in", "tails", "left"}};
-    if (winds) rows[0].emplace_back("wind off first");
+    if (winds) rows[0].emplace_back("wind off before starting");
     for (const Stretch& stretch : plan.stretches) {
         rows.push_back({shown_inert(stretch.ball.id), beginning_of(project, plan, stretch),
                         end_of(project, plan, stretch), yarn(stretch.used, Rounding::nearest),
@@ -114,11 +114,12 @@ std::string weigh_lines(const project::Project& project, const RoleJoins& role,
         const Stretch& stretch = role.plan.stretches[i];
         const std::string skein = shown_inert(stretch.ball.id);
         if (first->rest.value() > 0.0)
-            out += fmt::format("  weigh {} {}: all the rest needs {}\n", skein,
+            out += fmt::format("  weigh {} {}: you need {} to finish\n", skein,
                                place_text(project, role.plan, after(first->steps_done)),
                                scale_text(first->rest, scale.step));
         else if (heaviest != nullptr)
-            out += fmt::format("  weigh {} {} and then each {}: stop below {}\n", skein,
+            out += fmt::format("  weigh {} {} and after each {}: under {}, join before the next\n",
+                               skein,
                                place_text(project, role.plan,
                                           after(std::max(stretch.earliest, stretch.from.step + 1))),
                                row_of(project, role.plan.steps[stretch.from.step]),
@@ -177,7 +178,7 @@ std::string by_turns_lines(const joins::ByTurns& by) {
                     turns_text(by.without_cuts),
                     by.with_cuts.empty()
                         ? ""
-                        : "; with " + turns_text(by.with_cuts) + " a yarn waits at the wrong edge");
+                        : "; with " + turns_text(by.with_cuts) + " a yarn ends at the other edge");
     for (std::size_t i = 0; i < by.takes.size(); ++i)
         out += i < by.has.size()
                    ? fmt::format("    {} takes {}, has {}\n", shown_inert(by.names[i]),
@@ -185,11 +186,11 @@ std::string by_turns_lines(const joins::ByTurns& by) {
                    : fmt::format("    another takes {}\n", yarn(by.takes[i], Rounding::up));
     if (!by.suffices && by.alternated.value() > 0.0)
         out += fmt::format(
-            "    that does not suffice: {} rows by turns, then {} alone\n",
+            "    not enough for that: {} rows by turns, then {} alone\n",
             units::number_text(units::Ratio(by.alternated / units::row), Step::one, Rounding::down),
             shown_inert(by.names.front()));
     else if (!by.suffices)
-        out += "    that does not suffice\n";
+        out += "    not enough for that\n";
     return out;
 }
 
@@ -314,7 +315,7 @@ std::string colour_lines(const project::Project& project, const project::Role& r
         if (one.copy > 1) {
             out += same_phase(first->start, one.start, colours.repeat)
                        ? ", as the first does\n"
-                       : ", not as the first does\n";
+                       : ", so it will not match the first\n";
             continue;
         }
         out += "\n";
@@ -446,7 +447,8 @@ std::string joins_text(const project::Project& project, const joins::Answer& ans
 }
 
 std::string slip_text(const project::Project& project, const joins::Answer& answer) {
-    std::string out = shown_inert(project.title) + "\nstop when the scale shows less\n";
+    std::string out =
+        shown_inert(project.title) + "\nless than \"next row\" on the scale? Join now.\n";
     if (answer.request.scale.tare.value() > 0.0)
         out += "(" + scale_text(answer.request.scale.tare, answer.request.scale.step) +
                " of needles or hook included)\n";

@@ -28,7 +28,7 @@ std::string joins_headline(const joins::Answer& answer) {
     if (answer.request.pairs) out += " for each of the two";
     constexpr double even = 0.5;
     if (!answer.finishes && answer.lasts.value.value() < even)
-        out += ", and the yarn is expected to run out";
+        out += ", and the yarn will very likely run out";
     if (answer.lasts < answer.request.confidence)
         out += fmt::format(", chance {} that it lasts", chance_text(answer.lasts));
     if (!answer.rules_kept) out += ", not all where they should be";

@@ -66,7 +66,7 @@ std::string said(const LastingOf<Q>& of, const joins::Lasting<Q>& got) {
         rows.push_back({"to be sure", amount(got.to_be_sure, of.ounces, Rounding::up) +
                                           " more for " + chance_text(of.confidence)});
     if (got.rest_most > got.rest_least)
-        rows.push_back({"by the scale alone",
+        rows.push_back({"by your weighings only",
                         amount(got.rest_least, of.ounces, Rounding::down) + " to " +
                             amount(got.rest_most, of.ounces, Rounding::up) + " for the rest, " +
                             amount(got.have_least, of.ounces, Rounding::down) + " to " +

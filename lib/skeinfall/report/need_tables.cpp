@@ -99,8 +99,9 @@ std::string role_text(const project::Project& project, const need::SizesNeed& ne
     const auto name = [&](std::size_t size) { return shown_inert(project.sizes[size]); };
     for (std::size_t size = 1; size < project.sizes.size(); ++size)
         if (role.printed[size] > role.need[size].centre)
-            out += fmt::format("  {} is told as {}, of which its rounded rows take a little less\n",
-                               name(size), name(size - 1));
+            out +=
+                fmt::format("  {} is stated as {}, of which its rounded rows take a little less\n",
+                            name(size), name(size - 1));
     for (const need::OutOfLine& one : role.out_of_line)
         out += fmt::format(
             "  {}. {}\n",

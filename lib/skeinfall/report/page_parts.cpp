@@ -93,7 +93,7 @@ PageTable stops_of(const project::Project& project, const RoleJoins& role,
                    const joins::Scale& scale) {
     PageTable out;
     out.caption = "Weights for " + shown_apart(role_heading(*project.role(role.plan.role)));
-    out.heads = {"when this is done", "skein", "the next row needs", "all the rest needs"};
+    out.heads = {"when this is done", "skein", "the next row needs", "to finish you need"};
     bool any_rest = false;
     for (const StopLine& line : stop_lines(project, role, scale)) {
         any_rest = any_rest || !line.rest.empty();
@@ -154,7 +154,7 @@ void mark_role(const project::Project& project, const RoleJoins& role, const joi
         for (std::size_t done = stop.steps_done; done <= stop.until; ++done)
             if (done > 0 && stop.rest.value() > 0.0)
                 marks[of_make[done - 1]].push_back(
-                    {fmt::format("{}: all the rest needs {} on the scale", yarn,
+                    {fmt::format("{}: you need {} on the scale to finish", yarn,
                                  scale_text(stop.rest, scale.step)),
                      true});
 }

@@ -37,7 +37,7 @@ void rank(std::vector<MakeLine>& makes) {
 }
 
 std::string makes_text(const std::vector<MakeLine>& makes, std::optional<cover::Sharing> sharing) {
-    std::vector<std::vector<std::string>> rows{{"verdict", "chance", "make", "file", "wanting"}};
+    std::vector<std::vector<std::string>> rows{{"verdict", "chance", "make", "file", "short"}};
     if (sharing) rows[0].emplace_back("skeins");
     for (const MakeLine& make : makes) {
         rows.push_back({std::string(cover::name_of(make.verdict)), chance_text(make.chance),
@@ -54,13 +54,14 @@ std::string makes_text(const std::vector<MakeLine>& makes, std::optional<cover::
             if (sharing && make.verdict == cover::Verdict::covered)
                 next += "  " + shown_inert(command) + "\n";
     return table(rows, {false, true, false, false, false, false}, 0) +
-           fmt::format("\n{} of {} covered, {}.\n", covered,
-                       counted(static_cast<long>(makes.size()), "make", "makes"),
-                       !sharing ? "each as if it were the only one (--together for all at once)"
-                       : *sharing == cover::Sharing::joint
-                           ? "all at once: no skein serves two"
-                           : "one after the other by the names of their files: what one takes the "
-                             "next does not find") +
+           fmt::format(
+               "\n{} of {} covered, {}.\n", covered,
+               counted(static_cast<long>(makes.size()), "make", "makes"),
+               !sharing ? "each as if it had the whole stash to itself (--together for all at once)"
+               : *sharing == cover::Sharing::joint
+                   ? "all at once: no skein is used twice"
+                   : "one after the other by the names of their files: what one takes the "
+                     "next does not find") +
            (next.empty() ? "" : "\nNext\n" + next);
 }
 
@@ -124,7 +125,7 @@ std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Ch
         else
             out += fmt::format(
                 "{} of {}\n", yards_and_metres(line.missing, Rounding::up),
-                line.objection || !line.unproven.empty() ? "another yarn than " + what : what);
+                line.objection || !line.unproven.empty() ? "a different yarn from " + what : what);
         std::vector<std::vector<std::string>> rows;
         rows.push_back({"for", shown_inert(base::join(line.uses, ", "))});
         rows.push_back({"to be sure", yards_and_metres(line.missing, Rounding::up) + " for " +
@@ -162,7 +163,8 @@ std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Ch
                     : "") +
                ".\n";
     }
-    return out + "Two tails are taken off every skein. Lengths of different yarns are not added.\n";
+    return out +
+           "Two ends are allowed for on every skein. Lengths of different yarns are not added.\n";
 }
 
 std::string buying_json(const std::vector<cover::BuyingLine>& lines) {

@@ -61,7 +61,7 @@ std::string repeat_lines(const SequencePlan& plan) {
 }
 
 std::string piece_table(const project::Project& project, const SequencePlan& plan) {
-    Rows rows{{"piece", "wind off first", "begins with", "colours known"}};
+    Rows rows{{"piece", "wind off before starting", "begins with", "colours known"}};
     for (const SequencePiece& one : plan.pieces) {
         const Length into = into_first(plan, one);
         rows.push_back(

@@ -274,7 +274,7 @@ std::string reason_lines(const StripesAnswer& answer) {
     }
     if (plan.wish.way == Way::scraps) {
         out += plan.as_wanted ? "  all balls together are not sure to be enough\n"
-                              : "  the balls do not give so many rows\n";
+                              : "  the balls do not give that number of rows\n";
         if (plan.nearest_rows > 0) out += fmt::format("  nearest: {} rows\n", plan.nearest_rows);
         return out;
     }

@@ -34,14 +34,14 @@ std::string verdict_line(const yarn::Substitution& answer) {
     const std::string cautions = counted(count(yarn::Level::caution), "caution", "cautions");
     switch (answer.verdict) {
         case yarn::Level::stop:
-            return "stop: no stand-in as it is (" +
+            return "stop: not a good substitute as it stands (" +
                    counted(count(yarn::Level::stop), "stop", "stops") + ", " + cautions + ")\n";
         case yarn::Level::caution:
-            return "caution: may stand in if a swatch agrees (" + cautions + ")\n";
+            return "caution: may serve if a swatch agrees (" + cautions + ")\n";
         case yarn::Level::ok:
             break;
     }
-    return "ok: a good stand-in by all that was told\n";
+    return "ok: a good substitute, going by what you entered\n";
 }
 
 std::string purchase_text(const yarn::Swap& swap, const yarn::Purchase& buy) {

@@ -162,7 +162,7 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
         }
         if (role.label_cancels)
             out +=
-                "  The need was weighed in this yarn: it does not matter how true the label is.\n";
+                "  Your swatch is in this yarn, so a label that is a little off hardly matters.\n";
         if (!role.proven)
             out += "  Not proven: the search was cut short, a cheaper choice may exist.\n";
         for (const std::string& note : role.notes) out += "  note: " + shown_inert(note) + "\n";
@@ -178,9 +178,8 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                 ++fits;
         }
         fits -= static_cast<long>(role.chosen.size());
-        out += fmt::format("  not taken: {} that fit{}, {} that do{} not{}\n", fits,
-                           fits == 1 ? "s" : "", out_count, out_count == 1 ? "es" : "",
-                           why || fits + out_count == 0 ? "" : " (--why lists them)");
+        out += fmt::format("  left in the stash: {} that would do, {} that would not{}\n", fits,
+                           out_count, why || fits + out_count == 0 ? "" : " (--why lists them)");
         if (!why) continue;
         const auto chosen = [&](const std::string& id) {
             return std::any_of(role.chosen.begin(), role.chosen.end(),
@@ -192,7 +191,7 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                 reasons.push_back(
                     {shown_inert(candidate.skein->id),
                      candidate.reason.empty()
-                         ? "fits, not needed: " + shown_inert(stash::lot_text(*candidate.skein))
+                         ? "would do, not needed: " + shown_inert(stash::lot_text(*candidate.skein))
                          : shown_inert(candidate.reason)});
         out += table(reasons, {false, false}, 4);
     }
@@ -202,10 +201,10 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
             cover.verdict == cover::Verdict::covered && together.front() != '>' ? " or better" : "",
             rules.sharing == cover::Sharing::role_by_role
                 ? "They were chosen one after the other in the project's order"
-                : "They were chosen so that the fewest go without",
+                : "Shared so that as few yarns as possible run short",
             rules.division == cover::Division::split
-                ? "skeins may be cut, each piece with ends of its own"
-                : "no skein serves two");
+                ? "a skein may be divided, each part with ends of its own"
+                : "no skein is used twice");
     return out;
 }
 

@@ -150,8 +150,9 @@ std::string settling_text(const cover::Settling& step) {
     constexpr double hardly_ever = 0.02;
     if (!step.chance) return step.what;
     return step.what + (step.chance->value.value() < hardly_ever
-                            ? " Alone it hardly ever settles it."
-                            : " It settles it with a chance of " + chance_text(*step.chance) + ".");
+                            ? " On its own this is rarely enough."
+                            : " There is a chance of " + chance_text(*step.chance) +
+                                  " that this gives a clear answer.");
 }
 
 std::string table(const std::vector<std::vector<std::string>>& rows, const std::vector<bool>& right,

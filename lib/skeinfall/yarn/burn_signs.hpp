@@ -16,9 +16,9 @@ namespace skeinfall::yarn {
 
 /// Printed with every guess, and before anybody is asked to burn anything.
 inline constexpr std::string_view burn_caution =
-    "Burn only if you must: outdoors, a snippet of 5 cm at most, held in metal tongs over a dish "
-    "of water, nothing near that can catch, hair and sleeves tied back, no child alone. Melted "
-    "drops stick to skin and burn it; do not breathe the smoke. Where safety advice you trust says "
+    "Burn only if you must, outdoors, and never let a child do it. Hold a snippet of 5 cm at most "
+    "in metal tongs over a dish of water, hair and sleeves tied back, nothing near that can catch. "
+    "Melted drops stick to skin and burn it; do not breathe the smoke. Where safety advice you trust says "
     "otherwise, follow that.";
 
 struct BurnSign {

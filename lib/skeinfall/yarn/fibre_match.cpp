@@ -170,7 +170,7 @@ void care(const FibreContent& wanted, const FibreContent& candidate, Findings& o
     else
         out.push_back(
             {Level::caution, "care",
-             "Washes differently (" + base::join(said, "; ") + "). The ball band goes before this.",
+             "Washes differently (" + base::join(said, "; ") + "). Follow the ball band first.",
              std::move(sources)});
 }
 

@@ -220,7 +220,7 @@ void add_strands(const Swap& swap, Length need, Findings& out) {
         const Balls all =
             balls_for(need / static_cast<double>(swap.wanted_strands) * candidate_strands, *ball);
         says += " For each it takes " + std::to_string(each.count) + " balls, for all together " +
-                std::to_string(all.count) + "; the larger is reckoned here.";
+                std::to_string(all.count) + "; the larger is used here.";
     }
     out.push_back({Level::caution, "strands", std::move(says), "S186 knitting forum"});
 }

@@ -270,7 +270,7 @@ void Grammar::number_item(std::vector<Item>& out) {
         item.kind = unknown_stitch();
         return add_where(out, std::move(item));
     }
-    fail(number.at, "the number " + std::string(number.text) + " belongs to nothing",
+    fail(number.at, "the number " + std::string(number.text) + " is not attached to a stitch",
          "the stitch it counts", "Write it like: 5 sc, or k5.");
 }
 

@@ -555,7 +555,7 @@ std::vector<RowFinding> check_declared(const std::vector<Declared>& all, const E
             makes += fmt::format(" and {} of chain", edge.chains);
         out.push_back(
             {Severity::stop, declared.at,
-             fmt::format("the row declares {} {}, what is written makes {}", wanted, what, makes),
+             fmt::format("the pattern says {} {}; these words make {}", wanted, what, makes),
              "Correct the count or the row."});
     }
     return out;
