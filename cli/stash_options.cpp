@@ -173,7 +173,14 @@ void ask_whether_again(store::Store& store, const Values& values, const World& w
 }
 
 store::Store stash_to_change(const Values& values, const World& world) {
-    store::Store store = store::Store::open(stash_path(values, world), store::Access::write);
+    store::Waiting waiting;
+    waiting.tell = [&world, most = waiting.at_most] {
+        *world.err << "note: another program is writing to the stash; this one waits for it, at "
+                      "most "
+                   << most.count() / 1000 << " s\n";
+    };
+    store::Store store =
+        store::Store::open(stash_path(values, world), store::Access::write, std::move(waiting));
     if (const auto& upgrade = store.upgrade())
         *world.err << "the stash had layout " << upgrade->from << " and has layout " << upgrade->to
                    << " now; as it was it lies in " << base::shown_inert(upgrade->copy.string())

@@ -8,11 +8,18 @@
 
 #include <algorithm>
 #include <array>
+#include <chrono>
 #include <cmath>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
+
+#include <unistd.h>
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/exchange/pattern_project.hpp"
@@ -20,8 +27,11 @@
 #include "skeinfall/exchange/stash_csv.hpp"
 #include "skeinfall/exchange/stash_fields.hpp"
 #include "skeinfall/exchange/stash_json.hpp"
+#include "skeinfall/materials/lint.hpp"
 #include "skeinfall/notation/document.hpp"
 #include "skeinfall/notation/notation.hpp"
+#include "skeinfall/store/care.hpp"
+#include "skeinfall/store/store.hpp"
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/yarn/fibre.hpp"
 
@@ -164,6 +174,83 @@ inline Broken stash_json(std::string_view text) {
     return table(text, exchange::parse_stash_json);
 }
 
+/// A finished materials section that people changed.
+inline Broken section(std::string_view text) {
+    try {
+        static_cast<void>(materials::title_of(text));
+        if (!materials::looks_like_section(text)) return std::nullopt;
+        for (const project::Finding& finding : materials::lint(text, "s"))
+            if (finding.what.empty()) return "a finding that says nothing";
+    } catch (const base::InputError& error) {
+        return explains(error.problems());
+    }
+    return std::nullopt;
+}
+
+/// The bytes of a small stash, made once.
+inline const std::string& good_stash(const std::filesystem::path& path) {
+    static const std::string bytes = [&path] {
+        {
+            std::vector<stash::Skein> skeins(3);
+            for (stash::Skein& skein : skeins) {
+                skein.yarn.name = "Fern";
+                skein.dye_lot = "7";
+            }
+            store::Store store = store::Store::open(path, store::Access::write);
+            store.add(skeins, std::chrono::year{2024} / 5 / 31);
+        }
+        std::ifstream in(path, std::ios::binary);
+        return std::string{std::istreambuf_iterator<char>(in), {}};
+    }();
+    return bytes;
+}
+
+/// A stash that was hurt: of each four bytes three say where and one what is put there; an odd
+/// number of bytes cuts it at the last place. Whatever came of it opens or is refused with a way
+/// out, reading changes nothing, and what rescue gives adds up.
+inline Broken stash_file(std::string_view text) {
+    namespace fs = std::filesystem;
+    const char* const folder = std::getenv("TMPDIR");
+    const fs::path path = fs::path(folder == nullptr ? "/tmp" : folder) /
+                          ("skeinfall-fuzz-" + std::to_string(getpid()));
+    std::string bytes = good_stash(path);
+    std::size_t at = 0;
+    for (std::size_t i = 0; i + 4 <= text.size(); i += 4) {
+        at = 0;
+        for (std::size_t k = 0; k < 3; ++k) at = at * 256 + static_cast<unsigned char>(text[i + k]);
+        at %= bytes.size();
+        bytes[at] = text[i + 3];
+    }
+    if (text.size() % 2 == 1) bytes.resize(at);
+    std::ofstream(path, std::ios::binary | std::ios::trunc) << bytes;
+    Broken out;
+    try {
+        const auto store = store::Store::open(path, store::Access::read);
+        static_cast<void>(store.skeins());
+        static_cast<void>(store.readings());
+    } catch (const base::StoreError& error) {
+        out = explains({error.problem()});
+    }
+    try {
+        static_cast<void>(store::verify(path));
+    } catch (const base::StoreError& error) {
+        if (!out) out = explains({error.problem()});
+    }
+    try {
+        const store::Tally tally = store::rescue(path).of_movements;
+        if (tally.sound + tally.doubtful + tally.undone + tally.left_out + tally.lost !=
+            tally.entered)
+            out = "what was rescued does not add up";
+    } catch (const base::StoreError& error) {
+        if (!out) out = explains({error.problem()});
+    }
+    std::ifstream now(path, std::ios::binary);
+    if (std::string{std::istreambuf_iterator<char>(now), {}} != bytes)
+        out = "reading changed the file";
+    for (const char* end : {"", "-wal", "-shm", "-journal"}) fs::remove(path.string() + end);
+    return out;
+}
+
 struct Entry {
     std::string_view name;
     Broken (*run)(std::string_view);
@@ -175,6 +262,8 @@ inline constexpr auto entries = std::to_array<Entry>({
     {"project_toml", project_toml},
     {"stash_csv", stash_csv},
     {"stash_json", stash_json},
+    {"section", section},
+    {"stash_file", stash_file},
 });
 
 }  // namespace skeinfall::fuzz

@@ -1,12 +1,16 @@
 // Where the file lies, and what happens when several have it open.
 
 #include <algorithm>
+#include <atomic>
+#include <functional>
 #include <set>
 #include <thread>
 
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <gmock/gmock.h>
 #include <sys/wait.h>
+
+#include "skeinfall/store/care.hpp"
 
 #include "store/stash_file.hpp"
 
@@ -142,13 +146,69 @@ TEST(Together, AWriterWaitsForAnother) {
 
 TEST(Together, AWriterThatWaitsInVainSaysSo) {
     const Folder folder;
-    Store store = Store::open(folder / "stash", Access::write);
+    store::Waiting waiting;
+    waiting.at_most = std::chrono::milliseconds(1500);
+    int told = 0;
+    waiting.tell = [&told] { ++told; };
+    Store store = Store::open(folder / "stash", Access::write, waiting);
     SQLite::Database other((folder / "stash").string(), SQLite::OPEN_READWRITE);
     const SQLite::Transaction held(other, SQLite::TransactionBehavior::IMMEDIATE);
 
     EXPECT_THAT(refusal([&] { store.add({plain_skein()}, today); }),
-                HasSubstr("stash: another program is writing to the stash"));
+                HasSubstr("stash: another program is writing to the stash; expected to have it "
+                          "within 1.5 s"));
+    EXPECT_EQ(told, 1);
     EXPECT_TRUE(store.ids().empty());
+}
+
+// Who came first is done while others keep coming.
+TEST(Together, ManyWritersAllGetTheirTurn) {
+    const Folder folder;
+    const auto path = folder / "stash";
+    make_stash(path, {full_skein()});
+    constexpr std::size_t writers = 8;
+    std::vector<std::string> failures(writers);
+    std::vector<std::thread> threads;
+    for (std::size_t w = 0; w < writers; ++w)
+        threads.emplace_back([&, w] {
+            try {
+                Store store = Store::open(path, Access::write);
+                for (int round = 0; round < 5; ++round) store.add({plain_skein()}, today);
+            } catch (const std::exception& error) {
+                failures[w] = error.what();
+            }
+        });
+    for (std::thread& thread : threads) thread.join();
+    EXPECT_THAT(failures, testing::Each(""));
+    EXPECT_EQ(skeins_in(path).size(), 1 + writers * 5);
+}
+
+TEST(Together, ReadersAndABackUpDoNotDisturbEachOther) {
+    const Folder folder;
+    const auto path = folder / "stash";
+    make_stash(path, std::vector<stash::Skein>(30, full_skein()));
+    std::atomic<bool> over = false;
+    std::vector<std::string> failures(3);
+    const auto until_over = [&](std::size_t which, const std::function<void(int)>& act) {
+        return std::thread([&over, &failures, which, act] {
+            try {
+                for (int round = 0; !over; ++round) act(round);
+            } catch (const std::exception& error) {
+                failures[which] = error.what();
+            }
+        });
+    };
+    std::vector<std::thread> threads;
+    threads.push_back(until_over(
+        0, [&](int) { EXPECT_GE(Store::open(path, Access::read).skeins().size(), 30U); }));
+    threads.push_back(until_over(
+        1, [&](int round) { store::back_up(path, folder / ("copy" + std::to_string(round))); }));
+    threads.push_back(until_over(2, [&](int) { make_stash(path, {plain_skein()}); }));
+    std::this_thread::sleep_for(std::chrono::seconds(3));
+    over = true;
+    for (std::thread& thread : threads) thread.join();
+    EXPECT_THAT(failures, ElementsAre("", "", ""));
+    EXPECT_TRUE(store::verify(path).empty());
 }
 
 TEST(Together, TwoWritersNeverGiveOneIdTwice) {

@@ -1,5 +1,7 @@
 #include "skeinfall/exchange/stash_table.hpp"
 
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "skeinfall/base/problem.hpp"
@@ -20,6 +22,13 @@ std::vector<stash::Skein> skeins_of(const StashTable& table) {
         }
     }
     return skeins;
+}
+
+RowTaker::RowTaker(const SourceText& source, StashTable& table) : source_(source), table_(table) {
+    // Lines are large, and a quantity has no move that a growing vector trusts: it would copy all.
+    const auto rows =
+        static_cast<std::size_t>(std::count(source.text().begin(), source.text().end(), '\n'));
+    table_.lines.reserve(std::min(rows, most_rows));
 }
 
 void RowTaker::take(Fields& fields, std::size_t offset) {

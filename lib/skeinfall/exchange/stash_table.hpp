@@ -35,7 +35,7 @@ struct StashTable {
 /// Adds the rows of a text to a table.
 class RowTaker {
   public:
-    RowTaker(const SourceText& source, StashTable& table) : source_(source), table_(table) {}
+    RowTaker(const SourceText& source, StashTable& table);
 
     /// `offset` of the row's first byte.
     void take(Fields& fields, std::size_t offset);

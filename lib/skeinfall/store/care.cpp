@@ -24,7 +24,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr int wait_for_others_ms = 5000;
+constexpr int wait_for_others_ms = 30'000;
 constexpr std::size_t most_findings = 100;
 
 [[noreturn]] void fail(const fs::path& file, std::string what, std::string expected,

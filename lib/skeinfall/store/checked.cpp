@@ -98,7 +98,7 @@ const auto& numbered(const List& list, std::int64_t number, const Connection& fr
 
 void expect_as_entered(const Told& row, const Connection& from) {
     const stash::Movement& movement = row.movement;
-    if (row.digest && *row.digest != digest_of(movement, movement.skein, row.entered))
+    if (row.digest && *row.digest != digest_of(movement, movement.skein, row.entered, row.fibre))
         from.fail_damaged("\"" + std::string(word(movement.kind)) + "\" of skein \"" +
                           base::shown_inert(movement.skein) + "\" is not as it was entered");
 }
@@ -167,7 +167,9 @@ void for_each_standing(const Connection& connection, const std::function<void(St
                 if (!descriptions.more() || descriptions.number() != number) descriptions.fail();
                 Cells described = descriptions.cells();
                 movement.described.emplace();
-                movement.described->yarn = yarns.of(described.long_number());
+                const std::int64_t yarn = described.long_number();
+                movement.described->yarn = yarns.of(yarn);
+                row.fibre = &yarns.fibre_of(yarn);
                 described.describe(*movement.described);
                 descriptions.step();
             }

@@ -5,8 +5,10 @@
 #include <mutex>
 #include <new>
 #include <system_error>
+#include <thread>
 #include <utility>
 
+#include <fmt/format.h>
 #include <sqlite3.h>
 
 #include "skeinfall/base/problem.hpp"
@@ -18,7 +20,6 @@
 namespace skeinfall::store {
 namespace {
 
-constexpr int wait_for_others_ms = 5000;
 constexpr std::uintmax_t least_size = 512;  // of any SQLite file that is not empty
 constexpr const char* not_a_stash = "is not a stash file, or its beginning is damaged";
 constexpr const char* name_another = "Name another file, or bring back a copy you kept.";
@@ -45,8 +46,9 @@ std::int64_t Connection::last_entry() const {
     return last.executeStep() ? last.getColumn(0).getInt64() : 0;
 }
 
-Connection::Connection(const std::filesystem::path& path, Access access, Checks checks)
-    : path_(path), access_(access) {
+Connection::Connection(const std::filesystem::path& path, Access access, Checks checks,
+                       Waiting waiting)
+    : path_(path), access_(access), waiting_(std::move(waiting)) {
     if (path.empty())
         fail("the stash file has an empty name", "the path of a file", "Name the stash file.");
     std::error_code trouble;
@@ -103,7 +105,9 @@ void Connection::fail(const SQLite::Exception& error) const {
             fail_damaged(how);
         case SQLITE_BUSY:
         case SQLITE_LOCKED:
-            fail("another program is writing to the stash", "to have it within five seconds",
+            fail("another program is writing to the stash",
+                 fmt::format("to have it within {:g} s",
+                             std::chrono::duration<double>(waiting_.at_most).count()),
                  "Wait until the other program is done, then try again.");
         case SQLITE_CANTOPEN:
         case SQLITE_PERM:
@@ -124,6 +128,23 @@ void Connection::throw_damaged(const std::string& how) const {
          "Bring back a copy with \"skeinfall stash restore COPY\"; \"skeinfall stash rescue\" "
          "prints "
          "what can still be read.");
+}
+
+/// Zero gives up.
+int Connection::wait_for_others(void* self, int tries) {
+    using std::chrono::milliseconds;
+    auto& own = *static_cast<Connection*>(self);
+    const auto now = std::chrono::steady_clock::now();
+    if (tries == 0) own.waiting_since_ = now;
+    const auto waited = now - own.waiting_since_;
+    if (waited >= own.waiting_.at_most) return 0;
+    if (waited >= milliseconds(1000) && !std::exchange(own.waiting_told_, true) &&
+        own.waiting_.tell)
+        own.waiting_.tell();
+    std::this_thread::sleep_for(milliseconds(waited < milliseconds(1000)   ? 10
+                                             : waited < milliseconds(5000) ? 5
+                                                                           : 2));
+    return 1;
 }
 
 void Connection::look_at_file() const {
@@ -154,13 +175,16 @@ void Connection::connect() {
     // A connection serves one thread, so SQLite need not guard it.
     int flags = SQLite::OPEN_READWRITE | SQLite::OPEN_NOMUTEX;
     if (access_ == Access::write) flags |= SQLite::OPEN_CREATE;
-    database_ = std::make_unique<SQLite::Database>(path_.string(), flags, wait_for_others_ms);
+    database_ = std::make_unique<SQLite::Database>(path_.string(), flags);
+    sqlite3_busy_handler(database_->getHandle(), wait_for_others, this);
     harden();
     if (access_ == Access::read) {
         database_->exec("PRAGMA query_only = ON");
         return;
     }
     database_->exec("PRAGMA foreign_keys = ON");
+    // A large import otherwise writes its pages over and over: 64 MB, where they are needed.
+    database_->exec("PRAGMA cache_size = -65536");
     // SQLite quietly opens a file it may not write for reading.
     if (sqlite3_db_readonly(database_->getHandle(), "main") == 1)
         fail("may not be written", "a file that may be written",

@@ -2,6 +2,7 @@
 /// \file
 /// Internal to the store: an open, checked stash file, and how its failures are told.
 
+#include <chrono>
 #include <cstdint>
 #include <exception>
 #include <filesystem>
@@ -42,7 +43,8 @@ class Source {
 class Connection : public Source {
   public:
     /// See Store::open.
-    Connection(const std::filesystem::path& path, Access access, Checks checks = Checks::usual);
+    Connection(const std::filesystem::path& path, Access access, Checks checks = Checks::usual,
+               Waiting waiting = {});
     Connection(const Connection&) = delete;
     Connection(Connection&&) = delete;
     Connection& operator=(const Connection&) = delete;
@@ -102,6 +104,7 @@ class Connection : public Source {
     }
     [[nodiscard]] std::int64_t last_entry() const;
     void remember_kept(std::int64_t entry) const;
+    static int wait_for_others(void* self, int tries);
     void look_at_file() const;
     void connect();
     [[nodiscard]] int number_of(const char* pragma) const;
@@ -118,6 +121,9 @@ class Connection : public Source {
     std::unique_ptr<SQLite::Database> database_;
     std::optional<Upgrade> upgrade_;
     bool checked_in_part_ = false;
+    Waiting waiting_;
+    std::chrono::steady_clock::time_point waiting_since_;
+    bool waiting_told_ = false;
 };
 
 }  // namespace skeinfall::store

@@ -67,7 +67,12 @@ class Digest {
         take_text(printed ? printed->text : std::string_view());
         take_number(printed ? printed->value.value() : 0.0);
     }
-    void take_known(const std::optional<std::string>& text) { take_text(text ? "+" + *text : ""); }
+    void take_known(const std::optional<std::string>& text) {
+        if (!text) return take_text({});
+        take_number(std::uint64_t{text->size() + 1});
+        crc_.process_byte('+');
+        crc_.process_bytes(text->data(), text->size());
+    }
     void take_day(const std::optional<base::Day>& day) {
         take_text(day ? base::to_text(*day) : "");
     }
@@ -178,11 +183,13 @@ Yarns::Yarns(const Connection& from)
             "SELECT name, class, fibre_json, label_length_text, label_length_m, label_mass_text,"
             " label_mass_g, colour_repeat_text, colour_repeat_m FROM yarn WHERE number = ?") {}
 
-const yarn::Yarn& Yarns::of(std::int64_t number) {
+const Yarns::Known& Yarns::known(std::int64_t number) {
     if (const auto known = read_.find(number); known != read_.end()) return known->second;
     Values(find_).add(number);
     if (!find_.executeStep()) from_.fail_damaged("a yarn in it is gone");
-    return read_.emplace(number, Cells(find_, from_).yarn()).first->second;
+    Known out{Cells(find_, from_).yarn(), {}};
+    if (out.yarn.fibre.known()) out.fibre = json_of(out.yarn.fibre);
+    return read_.emplace(number, std::move(out)).first->second;
 }
 
 const char* const select_movements_sql =
@@ -260,7 +267,7 @@ Told told(Cells cells, const Source& from) {
 }
 
 std::int64_t digest_of(const stash::Movement& movement, const std::string& id,
-                       const std::optional<base::Day>& entered) {
+                       const std::optional<base::Day>& entered, const std::string* fibre) {
     Digest digest;
     digest.take_text(id);
     digest.take_text(word(movement.kind));
@@ -278,7 +285,10 @@ std::int64_t digest_of(const stash::Movement& movement, const std::string& id,
         const stash::Skein& skein = *movement.described;
         digest.take_text(skein.yarn.name);
         digest.take_number(std::int64_t{skein.yarn.weight ? skein.yarn.weight->number : -1});
-        digest.take_text(skein.yarn.fibre.known() ? json_of(skein.yarn.fibre) : "");
+        if (fibre != nullptr)
+            digest.take_text(*fibre);
+        else
+            digest.take_text(skein.yarn.fibre.known() ? json_of(skein.yarn.fibre) : "");
         digest.take_printed(skein.yarn.label.length);
         digest.take_printed(skein.yarn.label.mass);
         digest.take_printed(skein.yarn.colour_repeat);

@@ -68,8 +68,8 @@ Store::Store(Store&&) noexcept = default;
 Store& Store::operator=(Store&&) noexcept = default;
 Store::~Store() = default;
 
-Store Store::open(const std::filesystem::path& path, Access access) {
-    return Store(std::make_unique<Connection>(path, access));
+Store Store::open(const std::filesystem::path& path, Access access, Waiting waiting) {
+    return Store(std::make_unique<Connection>(path, access, Checks::usual, std::move(waiting)));
 }
 
 std::optional<KeptEntry> last_kept() {

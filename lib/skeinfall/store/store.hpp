@@ -4,10 +4,11 @@
 ///
 /// One file, laid out by schema/schema.sql. A Store is one connection; use it from one thread.
 /// Several Stores, also of several programs, may be open on one file: a reader sees the stash as
-/// it stood before or after a change, a writer waits up to five seconds for another. While a
+/// it stood before or after a change, a writer waits for another, see Waiting. While a
 /// writer is open, SQLite keeps "-wal" and "-shm" files beside the stash; at rest it is one file.
 /// Nothing that was entered is ever changed: an entry is undone by another one.
 
+#include <chrono>
 #include <cstdint>
 #include <filesystem>
 #include <functional>
@@ -28,6 +29,13 @@ namespace skeinfall::store {
 inline constexpr int application_id = 0x534B4E46;
 
 enum class Access { read, write };
+
+/// How long a program waits for others that write to the same file. All look at equal intervals,
+/// and who has waited longer looks more often, so that newcomers do not overtake for ever.
+struct Waiting {
+    std::chrono::milliseconds at_most{30'000};
+    std::function<void()> tell;  ///< called once, when it has taken a second
+};
 
 /// A stash of an older layout was brought up to date when it was opened.
 struct Upgrade {
@@ -110,7 +118,8 @@ class Store {
     /// verify() of care.hpp checks all of it). Symbolic links are followed. `write` makes the
     /// file, and the folders above it, when missing, and brings an older layout up to date after
     /// checking and copying it; with `read` either is a StoreError that says what to do.
-    [[nodiscard]] static Store open(const std::filesystem::path& path, Access access);
+    [[nodiscard]] static Store open(const std::filesystem::path& path, Access access,
+                                    Waiting waiting = {});
 
     static constexpr std::uintmax_t checked_when_opened = std::uintmax_t{1024} * 1024;
 
