@@ -112,7 +112,6 @@ colours::Goals goals_of(const Values& values, Way way) {
     static const std::map<std::string, Goal> words{
         {"heights", Goal::heights}, {"ends", Goal::ends}, {"leftovers", Goal::leftovers}};
     colours::Goals goals = colours::usual_goals;
-    // All colours end together where the largest rest is as small as can be.
     if (way == Way::in_proportion) std::rotate(goals.begin(), goals.begin() + 2, goals.end());
     auto* place = goals.begin();
     for (const std::string& word : values.all("rank")) {
@@ -335,6 +334,7 @@ Answered answer_for(const Values& values, const World& world, const std::string&
 }
 
 int run_stripes(const Values& values, const World& world) {
+    const bool json = format_of(values, {"text", "json", "csv"}) == "json";
     const std::vector<std::string> named = values.all(positional);
     if (named.empty())
         throw base::InputError(base::Problem{"no project file is named",
@@ -348,7 +348,6 @@ int run_stripes(const Values& values, const World& world) {
         if (file && std::string_view(option) == "picture")
             static_cast<void>(picture_format("picture", *file));
     }
-    const bool json = format_of(values, {"text", "json", "csv"}) == "json";
     std::vector<std::string> taken;
     std::vector<std::string> texts;
     bool all = true;

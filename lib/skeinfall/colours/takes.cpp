@@ -84,7 +84,8 @@ Takes::Takes(const project::Project& project, const std::vector<stash::Skein>& s
         if (has < least)
             throw base::InputError(base::Problem{
                 "yarn " + base::shown_inert(id) +
-                    (has > Length{} ? " holds less than one row" : " has no skein in the stash"),
+                    (has > Length{} ? " holds less than one row"
+                                    : " has no skein in the stash that is free for it"),
                 project.place("yarn." + id), "yarn for at least a row of every colour",
                 "Leave it out of the stripes, or add the skein you have of it to the stash."});
         has_.push_back(has);
