@@ -293,6 +293,19 @@ colours::StripePlan planned(const Values& values, const project::Project& projec
     return colours::plan_stripes(project, stash, rules, wish);
 }
 
+/// What only stripes have is not passed over in silence.
+void refuse_what_is_for_stripes(const Values& values, const std::string& what) {
+    for (const char* option : {"save", "picture", "list", "grow"})
+        if (values.given(option))
+            refuse_option(
+                option, what, "stripes",
+                std::string_view(option) == "picture"
+                    ? "\"skeinfall joins --picture\" draws a yarn that changes its colour."
+                    : "");
+    if (values.one("format") == "csv")
+        refuse_option("format", what + ": there is no table of stripes", "text, json", "");
+}
+
 /// One project, from what the ones before it left.
 Answered answer_for(const Values& values, const World& world, const std::string& name,
                     const std::vector<std::string>& taken) {
@@ -307,12 +320,16 @@ Answered answer_for(const Values& values, const World& world, const std::string&
         });
         return out;
     };
-    if (values.given("count"))
+    if (values.given("count")) {
+        refuse_what_is_for_stripes(values, "copies of one colour each have no stripes");
         return count_each(values, project, pieces_of(values, project, size), size, stash(), rules,
                           format);
+    }
     const colours::Wish wish = wish_of(values, project);
-    if (const auto yarn = changing_yarn(values, project, wish))
+    if (const auto yarn = changing_yarn(values, project, wish)) {
+        refuse_what_is_for_stripes(values, "yarn " + *yarn + " changes its colour by itself");
         return {sequence_answer(values, project, *yarn, size, format), true, {}};
+    }
     const std::vector<stash::Skein> skeins = stash();
     report::Grew grew;
     const colours::StripePlan plan = planned(values, project, skeins, rules, wish, grew);

@@ -251,8 +251,7 @@ std::vector<ColourUse> uses_of(const StripePlan& plan, const Striped& one) {
         use.rows = rows_in(one, use.role);
         if (plan.as_wanted) use.rows_wanted = rows_in(*plan.as_wanted, use.role);
         use.takes = role.need.length.centre;
-        for (const cover::Candidate& candidate : role.candidates)
-            if (candidate.supply) use.has += candidate.supply->length;
+        use.has = of_fitting(role.role, role.candidates, Length{});
         use.chance = role.chance;
         use.verdict = role.verdict;
         if (use.rows > 0 || use.rows_wanted > 0) out.push_back(std::move(use));

@@ -71,7 +71,7 @@ struct ColourUse {
     long rows_wanted = 0;
     long rows = 0;
     units::Length takes{};  ///< the whole need of the yarn, other pieces and finish included
-    units::Length has{};    ///< all skeins that fit, ends taken off
+    units::Length has{};    ///< all skeins that fit, of the richest lot where it keeps to one
     measure::Chance chance;
     cover::Verdict verdict = cover::Verdict::is_short;
 };

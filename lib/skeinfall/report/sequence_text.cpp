@@ -145,9 +145,8 @@ std::string notes_of(const project::Project& project, const SequencePlan& plan) 
                                   [](const auto& one) { return one.unknown_after.has_value(); });
     if (lost)
         out +=
-            "  Beyond the rows named, the shortest colour may lie half its length elsewhere: "
-            "look at the ball,\n  and wind off to a colour where a piece or a front must "
-            "match.\n";
+            "  Beyond these rows a colour may lie more than half its length elsewhere: look at the "
+            "ball, and wind\n  off to a colour where a piece or a front must match.\n";
     return out.empty() ? out : "\n" + out;
 }
 

@@ -222,7 +222,7 @@ std::string fewer_lines(const StripesAnswer& answer) {
                               : fmt::format("  It costs {} in every repeat that differ.\n",
                                             counted(fewer.rows_changed, "row", "rows"));
             out += "  skeinfall stripes " + answer.project.file + " --stripes \"" +
-                   stripes_words(repeat) + "\"\n";
+                   stripes_words(repeat) + "\"" + (answer.grew.rows_were ? " --grow" : "") + "\n";
         }
     }
     if (plan.carried) {
