@@ -26,12 +26,14 @@ struct World {
     std::ostream* out = nullptr;                        ///< data only
     std::ostream* err = nullptr;                        ///< messages only
     base::Day today = std::chrono::year{1970} / 1 / 1;  ///< where the maker is
+    bool edits_lines = false;     ///< answers are typed on a terminal that lines can be edited on
     std::istream* in = nullptr;   ///< answers to questions; nothing unless a person can be asked
     bool shows_progress = false;  ///< messages go to a terminal
     std::size_t columns = 0;      ///< of the terminal that data goes to; 0 when it goes elsewhere
     bool colour = false;          ///< that terminal may show colours
     Busy* busy = nullptr;         ///< set by run() while a command works on a terminal
     std::optional<std::string> xdg_config_home = std::nullopt;  ///< XDG_CONFIG_HOME
+    std::string command_line{};  ///< set by run(): tells commands apart, see identity_of()
 };
 
 /// Values of one command line. Every option takes its last value but for those that may be given
@@ -86,6 +88,7 @@ struct Command {
     std::vector<std::string> words{};  ///< what the first argument may be, where that is few
     bool verbatim = false;             ///< prints words to copy, and no quantity to put in order
     bool asks = false;                 ///< it may ask a person
+    bool keeps = false;                ///< it enters something into a stash
 };
 
 /// Positional arguments are kept under this name.

@@ -45,8 +45,7 @@ void check_names(const cover::Prices& prices, const std::vector<cover::Make>& ma
             continue;
         const auto near = base::nearest_name(name, names);
         refuse_option("price", "no project has a yarn called " + base::quoted(name),
-                      "the name of a yarn that is to be bought",
-                      near ? "Did you mean \"" + *near + "\"?" : "");
+                      "the name of a yarn that is to be bought", base::did_you_mean(near));
     }
 }
 

@@ -3,12 +3,17 @@
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/exchange/project_edit.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/fit/fit.hpp"
+#include "skeinfall/fit/for_whom.hpp"
+#include "skeinfall/fit/met_gauge.hpp"
+#include "skeinfall/materials/section.hpp"
 #include "skeinfall/plan/make_plan.hpp"
 #include "skeinfall/report/fit.hpp"
+#include "skeinfall/report/materials.hpp"
 #include "skeinfall/units/parse.hpp"
 
 #include "commands.hpp"
@@ -34,7 +39,7 @@ std::size_t piece_named(const Values& values, const project::Project& project, s
     }
     const auto near = base::nearest_name(*name, names);
     refuse_option("piece", "the project has no piece " + base::quoted(*name),
-                  base::join(names, ", "), near ? "Did you mean \"" + *near + "\"?" : "");
+                  base::join(names, ", "), base::did_you_mean(near));
 }
 
 void at_most_one(const Values& values, const std::vector<std::string>& options) {
@@ -142,13 +147,123 @@ void save(const std::string& file, const project::Project& project, const fit::F
     write_output("save", file, text, values, world);
 }
 
+/// Its own options say what the piece becomes, so nothing stands in for the file.
+std::string file_of(const Values& values) {
+    const auto file = values.one(positional);
+    if (!file)
+        throw base::InputError(
+            base::Problem{"no project file is named",
+                          {},
+                          "a TOML file",
+                          "Name one, such as scarf.toml. \"skeinfall new\" makes "
+                          "one from your answers."});
+    return *file;
+}
+
+/// "4.5 sts per in", "18 sts and 20 rows per 4 in", or the measures of rows of the piece itself.
+int answer_gauge(const Values& values, const World& world, const project::Project& project,
+                 const std::string& format) {
+    for (const char* option : {"width", "length", "stitches", "repeats", "rows", "for", "save"})
+        if (values.given(option))
+            refuse_option(option, "it asks for another size, and the gauge is asked about",
+                          "it without --gauge and --measured", "Ask one after the other.");
+    at_most_one(values, {"gauge", "measured"});
+    const std::size_t size = size_of(values, project);
+    const std::size_t piece = piece_named(values, project, size);
+    report::GaugeAnswer answer;
+    project::Gauge met = project::gauge_of(project, project.pieces[piece]);
+    if (const auto text = values.one("measured")) {
+        const exchange::MeasuredRows rows =
+            read_option("measured", *text, exchange::parse_measured_rows);
+        met = fit::gauge_of_rows(project, piece, size, rows.rows, {rows.width, rows.length});
+        answer.from_rows = true;
+    } else {
+        const std::string said = *values.one("gauge");
+        if (const auto stitches = units::parse_stitch_gauge(said)) {
+            met.stitches = *stitches;
+            answer.rows_taken = true;
+        } else {
+            const auto parsed = exchange::parse_gauge(said);
+            if (!parsed)
+                refuse_option("gauge", base::quoted(said) + " is not understood as a gauge",
+                              "\"4.5 sts per in\" or \"18 sts and 20 rows per 4 in\"",
+                              parsed.problem().remedy);
+            const exchange::WrittenGauge& written = *parsed;
+            met.stitches = read_option("gauge", written.stitches, units::parse_stitch_gauge);
+            met.rows = read_option("gauge", written.rows, units::parse_row_gauge);
+        }
+    }
+    answer.met = fit::meet_gauge(project, piece, size, met);
+    answer.need = need::need_of(answer.met.as_written, size);
+    if (answer.met.instead) answer.instead_need = need::need_of(answer.met.instead->project, size);
+    *world.out << (format == "json" ? report::gauge_answer_json(answer)
+                                    : report::gauge_answer_text(answer));
+    return done;
+}
+
+/// The size of somebody's, from the tables: a size of the project, else a width and length.
+struct Meant {
+    std::string text;
+    std::string cautions;
+    std::optional<std::size_t> size;
+    fit::Wish wish;
+};
+Meant meant_for(const Values& values, const project::Project& project, std::size_t piece) {
+    const std::string who = *values.one("for");
+    std::optional<fit::Ease> ease;
+    if (const auto text = values.one("ease")) ease = read_option("ease", *text, fit::parse_ease);
+    const auto make = values.given("as") ? values.one("as") : fit::make_of(project);
+    if (!make)
+        refuse_option("for", "the project does not say what it makes",
+                      "--as with one of " + base::join(fit::known_makes(), ", "),
+                      "Add it, such as --as hat.");
+    auto wanted = fit::size_for(*make, who, ease);
+    if (!wanted) {
+        base::Problem problem = wanted.problem();
+        problem.place.file = problem.what.starts_with("no table says") ? "--as" : "--for";
+        throw base::InputError(std::move(problem));
+    }
+    Meant out;
+    out.text = report::size_for_text(*wanted, who);
+    project::Project for_them = project;
+    for_them.made_for = wanted->recipient;
+    if (wanted->recipient != project::Recipient::adult)
+        for (const materials::CautionLine& caution : materials::cautions_for(for_them))
+            out.cautions += "  " + report::caution_text(caution) + "\n";
+    if (project.size_count() > 1) {
+        const fit::SizeMatch match = fit::nearest_size(project, piece, *wanted);
+        out.size = match.size;
+        out.text += report::size_match_text(project, match, *wanted);
+    } else {
+        out.wish = fit::wish_for(project, piece, *wanted);
+    }
+    return out;
+}
+
 int run_fit(const Values& values, const World& world) {
     const std::string format = format_of(values, {"text", "json"});
-    project::Project project = project_of(values, world);
-    const std::size_t size = size_of(values, project);
-    const fit::Wish wish = wish_of(values);
+    project::Project project = project_in(file_of(values), values);
+    if (values.given("gauge") || values.given("measured"))
+        return answer_gauge(values, world, project, format);
+    for (const char* option : {"as", "ease"})
+        if (values.given(option) && !values.given("for"))
+            refuse_option(option, "it goes with --for", "--for as well",
+                          "Such as --for \"child 6 to 8 years\".");
+    std::size_t size = size_of(values, project);
+    fit::Wish wish = wish_of(values);
     const fit::Take take = take_of(values);
     report::FitAnswer answer;
+    Meant meant;
+    if (values.given("for")) {
+        for (const char* option : {"width", "stitches", "repeats", "size"})
+            if (values.given(option))
+                refuse_option(option, "--for chooses the size", "one of the two", "");
+        meant = meant_for(values, project, piece_named(values, project, size));
+        answer.meant_for = meant.text;
+        if (meant.size) size = *meant.size;
+        if (!wish.length && !wish.rows) wish.length = meant.wish.length;
+        wish.width = meant.wish.width;
+    }
     answer.fitted = fit::fit_piece(project, piece_named(values, project, size), size, wish, take);
     answer.was = need::need_of(project, size);
     answer.need = need::need_of(answer.fitted.project, size);
@@ -160,6 +275,8 @@ int run_fit(const Values& values, const World& world) {
     add_skeins(values, world, answer);
     if (const auto file = values.one("save")) save(*file, project, answer.fitted, values, world);
     *world.out << (format == "json" ? report::fit_json(answer) : report::fit_text(answer));
+    if (!meant.cautions.empty())
+        (format == "json" ? *world.err : *world.out) << "\nCautions\n" << meant.cautions;
     return done;
 }
 
@@ -176,13 +293,26 @@ Command fit_command() {
         "how many chains to begin with, and what yarn that takes. Where the stash has yarn for "
         "it,\n"
         "it says which skeins and where they are joined. Without a width or length it says what\n"
-        "the piece is now, and what each repeat more takes.";
+        "the piece is now, and what each repeat more takes. With --for the size comes from\n"
+        "published tables, with --gauge it answers what becomes of the make at the gauge you get.";
     command.options = {
         {"width", "LENGTH", "as wide as this; of a piece from its centre, as far across", false},
         {"length", "LENGTH", "as long as this", false},
         {"stitches", "NUMBER", "so many stitches in row 1, instead of a width", false},
         {"repeats", "NUMBER", "so many repeats of its stitches, instead of a width", false},
         {"rows", "NUMBER", "so many rows, instead of a length", false},
+        {"for", "WHO",
+         "whose size it should be, from published tables: \"child 6 to 8 years\", \"woman M\", "
+         "\"toddler\", \"crib\"",
+         false},
+        {"as", "WHAT", "what it is, where title and pieces do not say it: hat, sweater, sock ...",
+         false},
+        {"ease", "HOW",
+         "with --for: very close, close, standard, loose, oversized, \"2 in\" or \"-10 %\"", false},
+        {"gauge", "TEXT",
+         "you get this gauge instead: \"4.5 sts per in\", \"18 sts and 20 rows per 4 in\"", false},
+        {"measured", "TEXT",
+         "so the first rows of the piece itself measure: \"12 rows: 6.5 x 4.25 in\"", false},
         {"piece", "NAME", "the piece to fit; else the one with the most stitches", false},
         {"take",
          "WHICH",
@@ -202,7 +332,11 @@ Command fit_command() {
          "in\"",
          "the wrap narrower and shorter"},
         {"skeinfall fit sample_stash/projects/lantern-cowl.toml --length \"12 in\"",
-         "the cowl 12 in high"}};
+         "the cowl 12 in high"},
+        {"skeinfall fit sample_stash/projects/quayside-hat.toml --for \"child 6 to 8 years\"",
+         "the hat for a child"},
+        {"skeinfall fit sample_stash/projects/long-ferry-wrap.toml --gauge \"4.5 sts per in\"",
+         "when the gauge comes out tighter"}};
     command.run = run_fit;
     return command;
 }

@@ -41,16 +41,36 @@ base::Result<units::Mass> parse_against(std::string_view text) {
     return units::Mass(*length / *grist);
 }
 
+/// "30 ft reads 26 ft": how long what the meter shows truly is, to one of what it shows.
+base::Result<units::Ratio> parse_meter(std::string_view text) {
+    const std::size_t reads = text.find(" reads ");
+    const base::Problem form{base::quoted(text) + " is no check of a yarn meter",
+                             {},
+                             "a measured length and what it reads, such as \"30 ft reads 26 ft\"",
+                             ""};
+    if (reads == std::string_view::npos) return form;
+    const auto measured = units::parse_length(text.substr(0, reads));
+    const auto shown = units::parse_length(text.substr(reads + 7));
+    if (!measured || !shown) return form;
+    const units::Ratio off(*measured / *shown);
+    constexpr double most = 2.0;
+    if (off.value() > most || off.value() < 1.0 / most) return form;
+    return off;
+}
+
 void read_grist(const Values& values, yarn::Clues& clues, const std::optional<units::Mass>& scale) {
     if (values.given("grist") + values.given("mass") + values.given("balance") > 1)
         refuse_option("grist", "the length per mass is told twice",
                       "one of --grist, --mass with --length, or --balance", "Leave one out.");
     needs(values, "mass", "length", "Give the sample's length, like --length \"10 yd\".");
     needs(values, "length", "mass", "Give what that length weighs, like --mass \"20 g\".");
+    needs(values, "meter", "length", "Give what the meter shows, like --length \"200 yd\".");
     needs(values, "against", "balance", "Give the strand's length, like --balance \"14.5 in\".");
     if (values.given("mass")) {
         yarn::MeasuredSample sample;
         sample.length = read_option("length", *values.one("length"), units::parse_length);
+        if (const auto off = optional_of(values, "meter", parse_meter))
+            sample.length *= off->value();
         for (const std::string& text : values.all("mass"))
             sample.weighings.push_back(
                 {read_option("mass", text, units::parse_mass), *scale, std::nullopt});
@@ -106,8 +126,7 @@ yarn::RegionalName name_in(const std::string& text) {
                   "a trade name such as \"UK 4 ply\", \"US worsted\" or \"AU 8 ply\"",
                   elsewhere ? "Charts of another region have it: leave the region out, or change "
                               "it."
-                  : near    ? "Did you mean \"" + *near + "\"?"
-                            : "");
+                            : base::did_you_mean(near));
 }
 
 yarn::CrochetStitch stitch_in(const std::string& text) {
@@ -169,6 +188,8 @@ Command identify_command() {
         "fibre. A sample lighter than 20 steps of its scale is refused.";
     command.options = {
         {"length", "LENGTH", "length of the sample", false},
+        {"meter", "TEXT",
+         "check of the yarn meter that --length was read from: \"30 ft reads 26 ft\"", false},
         {"mass", "MASS", "what the sample weighs; several times for repeats", true},
         {"scale", "MASS", "the scale's step, with --mass and --have", false},
         {"have", "MASS", "what all of the yarn weighs", false},

@@ -49,7 +49,7 @@ joins::Ball ball_of_stash(const std::string& id, const std::vector<stash::Skein>
         const auto near = nearest_id(id, stash);
         refuse_option("skein", "the stash has no skein \"" + base::shown_inert(id) + "\"",
                       "a skein of the stash, or a length such as \"170 yd\"",
-                      near ? "Did you mean \"" + base::shown_inert(*near) + "\"?" : "");
+                      base::did_you_mean(near));
     }
     if (!stash::supply_of(*skein))
         refuse_option("skein",

@@ -3,6 +3,8 @@
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/cover/largest.hpp"
+#include "skeinfall/fit/fit.hpp"
 #include "skeinfall/report/planning.hpp"
 #include "skeinfall/units/parse.hpp"
 
@@ -16,19 +18,22 @@ namespace {
 
 using cover::Extent;
 
+constexpr const char* by_gauge = "gauge";
+
 Extent extent_of(const Values& values, const project::Project& project) {
     const auto word = values.one("of");
     if (!word) return project.sizes.empty() ? Extent::rows : Extent::size;
-    const std::vector<Extent> all{Extent::rows, Extent::width, Extent::count, Extent::size,
-                                  Extent::turn};
+    const std::vector<Extent> all{Extent::rows, Extent::width, Extent::count,
+                                  Extent::size, Extent::turn,  Extent::both};
     std::vector<std::string> words;
     for (const Extent extent : all) {
         words.emplace_back(cover::name_of(extent));
         if (words.back() == *word) return extent;
     }
+    words.emplace_back(by_gauge);
     const auto near = base::nearest_name(*word, words);
     refuse_option("of", "\"" + base::shown_inert(*word) + "\" is nothing that grows",
-                  base::join(words, ", "), near ? "Did you mean \"" + *near + "\"?" : "");
+                  base::join(words, ", "), base::did_you_mean(near));
 }
 
 std::size_t piece_of(const Values& values, const project::Project& project, std::size_t size) {
@@ -42,20 +47,7 @@ std::size_t piece_of(const Values& values, const project::Project& project, std:
         refuse_option("piece", "the project has no piece \"" + base::shown_inert(*name) + "\"",
                       base::join(names, ", "), "");
     }
-    // The piece with the most stitches.
-    std::size_t best = 0;
-    double most = -1.0;
-    for (std::size_t at = 0; at < pieces.size(); ++at) {
-        const project::PieceCounts counts = project::counts(project, pieces[at], size);
-        double stitches = 0.0;
-        for (long row = 1; row <= counts.rows; ++row)
-            stitches += static_cast<double>(project::stitches_in_row(counts, pieces[at], row));
-        if (stitches > most) {
-            most = stitches;
-            best = at;
-        }
-    }
-    return best;
+    return pieces.empty() ? 0 : fit::largest_piece(project, size);
 }
 
 /// "8" or "8+2": a repeat, and what stands outside it.
@@ -69,10 +61,35 @@ void read_repeat(const std::string& text, cover::Growth& growth) {
                       "1 to " + std::to_string(cover::largest_at_most), "Write it like 8 or 8+2.");
 }
 
-long usual_step(const project::Project& project, const cover::Growth& growth) {
-    const project::Piece& piece = project.pieces[growth.piece];
-    if (growth.extent == Extent::turn) return piece.every;
-    return growth.extent == Extent::rows ? cover::usual_step(piece) : 1;
+int run_largest(const Values& values, const World& world) {
+    const std::string format = format_of(values, {"text", "json"});
+    const project::Project project = project_of(values, world);
+    const std::size_t size = size_of(values, project);
+    const cover::Rules rules = rules_for(values, project, world);
+    if (values.one("of") == by_gauge) {
+        if (project.pieces.empty())
+            refuse_option("of", "the project has no piece, so it has no gauge",
+                          "rows, width or count of a piece", "");
+        if (values.given("repeat"))
+            refuse_option("repeat", "a gauge does not come in repeats", "it without --of gauge",
+                          "Leave one out.");
+        const std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
+        const cover::LargestByGauge largest =
+            cover::largest_by_gauge(project, size, stash, rules, piece_of(values, project, size));
+        *world.out << (format == "json"
+                           ? report::largest_by_gauge_json(project, size, largest)
+                           : report::largest_by_gauge_text(project, size, largest, rules));
+        return largest.counts || largest.size ? done : not_so;
+    }
+    const Extent extent = extent_of(values, project);
+    cover::Growth growth =
+        cover::usual_growth(project, size, extent, piece_of(values, project, size));
+    if (const auto repeat = values.one("repeat")) read_repeat(*repeat, growth);
+    const std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
+    const cover::Largest largest = cover::largest(project, size, stash, rules, growth);
+    *world.out << (format == "json" ? report::largest_json(project, size, largest)
+                                    : report::largest_text(project, size, largest, rules));
+    return largest.sure ? done : not_so;
 }
 
 }  // namespace
@@ -84,14 +101,17 @@ Command largest_command() {
     command.summary = "how large a project may become with the yarn there is";
     command.purpose =
         "Finds the most rows, width, copies, the largest size or the last row to turn at that the\n"
-        "stash covers, with the other pieces, the finish and all tails held back. Whole repeats\n"
-        "only; a piece in stripes grows by whole stripe repeats unless --repeat says otherwise.";
+        "stash covers, with the other pieces, the finish and all ends kept back, and how many\n"
+        "inches that is. Whole repeats only; a piece in stripes grows by whole stripe repeats\n"
+        "unless --repeat says otherwise. A stated total follows the size. With --of gauge: at\n"
+        "which gauge the yarn reaches, and what size it then comes out.";
     command.options = {
         {"of",
          "WHAT",
-         "rows, width, count, size or turn; else size where there are sizes, or rows",
+         "rows, width, both (in proportion), count, size, turn or gauge; else size where there "
+         "are sizes, or rows",
          false,
-         {"rows", "width", "count", "size", "turn"}},
+         {"rows", "width", "both", "count", "size", "turn", "gauge"}},
         {"piece", "NAME", "the piece that grows; else the one with the most stitches", false},
         {"repeat", "NUMBER", "grow by so many: a pattern repeat, as 8, or 8+2 with edge stitches",
          false},
@@ -103,25 +123,12 @@ Command largest_command() {
     take_makes(command);
     command.examples = {
         {"skeinfall largest sample_stash/projects/lantern-cowl.toml", "how many rows"},
+        {"skeinfall largest sample_stash/projects/lantern-cowl.toml --of both",
+         "how wide and high, in proportion"},
+        {"skeinfall largest sample_stash/projects/lantern-cowl.toml --of gauge",
+         "how loosely it may be worked"},
         {"skeinfall largest sample_stash/projects/wharfside-pullover.toml", "which size"}};
-    command.run = [](const Values& values, const World& world) -> int {
-        const std::string format = format_of(values, {"text", "json"});
-        const project::Project project = project_of(values, world);
-        const std::size_t size = size_of(values, project);
-        cover::Growth growth;
-        growth.extent = extent_of(values, project);
-        if (!project.pieces.empty()) {
-            growth.piece = piece_of(values, project, size);
-            growth.step = usual_step(project, growth);
-        }
-        if (const auto repeat = values.one("repeat")) read_repeat(*repeat, growth);
-        const cover::Rules rules = rules_for(values, project, world);
-        const std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
-        const cover::Largest largest = cover::largest(project, size, stash, rules, growth);
-        *world.out << (format == "json" ? report::largest_json(project, size, largest)
-                                        : report::largest_text(project, size, largest, rules));
-        return largest.sure ? done : not_so;
-    };
+    command.run = run_largest;
     return command;
 }
 

@@ -32,7 +32,7 @@ std::size_t word_of(const Values& values, const std::string& option,
     if (found == words.end()) {
         const auto near = base::nearest_name(*text, words);
         refuse_option(option, base::quoted(*text) + " is none of its words",
-                      base::join(words, ", "), near ? "Did you mean \"" + *near + "\"?" : "");
+                      base::join(words, ", "), base::did_you_mean(near));
     }
     return static_cast<std::size_t>(found - words.begin());
 }

@@ -14,6 +14,7 @@
 #include "skeinfall/yarn/stated_total.hpp"
 #include "skeinfall/yarn/tools.hpp"
 
+#include "answer_line.hpp"
 #include "commands.hpp"
 #include "exit_code.hpp"
 #include "make_options.hpp"
@@ -168,12 +169,13 @@ class Interview {
 
     Then ask(const MakeQuestion& question) {
         while (true) {
-            *world_.err << question.question;
-            if (!question.example.empty()) *world_.err << ", such as " << question.example;
-            *world_.err << "? " << std::flush;
-            std::string text;
-            if (!std::getline(*world_.in, text)) return Then::stop;
-            text = std::string(base::trimmed(text));
+            const auto typed = answer_line(
+                world_,
+                fmt::format("{}{}{}? ", question.question,
+                            question.example.empty() ? "" : ", such as ", question.example),
+                likely(question));
+            if (!typed) return Then::stop;
+            std::string text(base::trimmed(*typed));
             if (text.empty()) return Then::on;
             if (base::same_word(text, "back")) return Then::back;
             if (base::same_word(text, "stop")) return Then::stop;
@@ -194,6 +196,18 @@ class Interview {
             draft_.write(answers_);
             return Then::on;
         }
+    }
+
+    /// What Tab completes.
+    [[nodiscard]] std::vector<std::string> likely(const MakeQuestion& question) const {
+        std::vector<std::string> out;
+        if (question.id == "yarn")
+            for (const stash::Skein& skein : stash_) out.push_back(skein.yarn.name);
+        else
+            out.emplace_back(question.example);
+        std::sort(out.begin(), out.end());
+        out.erase(std::unique(out.begin(), out.end()), out.end());
+        return out;
     }
 
     /// A yarn of the stash by some letters, or a new one. False where they fit several.

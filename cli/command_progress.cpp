@@ -198,8 +198,8 @@ void check_skeins(const std::vector<Note>& notes, const std::vector<Note>& kept,
                 note.skein_option,
                 "the stash has no skein \"" + base::shown_inert(note.skein) + "\"",
                 "a skein of the stash",
-                near ? "Did you mean \"" + base::shown_inert(*near) + "\"?"
-                     : "With --no-record a skein may have any name; nothing is kept then.");
+                base::did_you_mean(
+                    near, "With --no-record a skein may have any name; nothing is kept then."));
         }
         units::Mass most = heaviest_cone;
         std::string what = "any skein or cone";
@@ -279,7 +279,7 @@ int run_progress(const Values& values, const World& world) {
     std::vector<Note> kept;
     std::vector<stash::Skein> stash;
     if (const auto path = stash_path(values, world); record && exists(path)) {
-        const auto store = store::Store::open(path, store::Access::read);
+        const auto store = stash_to_read(values, world);
         stash = store.skeins();
         if (!values.given("afresh"))
             for (stash::WorkReading& reading : store.readings(project.title, id))
@@ -372,6 +372,7 @@ Command progress_command() {
          "without any file"},
         {"skeinfall progress --strand \"70 in\" --row-width \"50 cm\" --stitch hdc",
          "without a scale: does one more row fit?"}};
+    command.keeps = true;
     command.run = run_progress;
     return command;
 }

@@ -30,8 +30,9 @@ std::string text_of(const std::filesystem::path& path) {
 
 std::vector<std::string> key_words() {
     std::vector<std::string> words;
-    for (const exchange::SettingKey& key : exchange::setting_keys()) words.push_back(key.key);
-    words.back() = "stitch_rate.crochet.4";
+    for (const exchange::SettingKey& key : exchange::setting_keys())
+        if (key.key.find('.') == std::string::npos) words.push_back(key.key);
+    words.emplace_back("stitch_rate.crochet.4");
     return words;
 }
 
@@ -55,9 +56,9 @@ int show(const Values& values, const World& world) {
     };
     for (const exchange::SettingKey& key : exchange::setting_keys()) {
         bool any = false;
-        if (key.key.starts_with("stitch_rate"))
+        if (const std::size_t dot = key.key.find('.'); dot != std::string::npos)
             for (const exchange::Stated& one : settings.stated)
-                if (one.key.starts_with("stitch_rate")) {
+                if (one.key.starts_with(key.key.substr(0, dot + 1))) {
                     add(one.key, "");
                     any = true;
                 }
@@ -97,9 +98,11 @@ Command settings_set_command() {
     command.purpose = "Writes one line of your settings file and leaves the others as they are:";
     for (const exchange::SettingKey& key : exchange::setting_keys())
         command.purpose += "\n  " + key.key + ": " + key.says + "; else " + key.built_in;
-    command.examples = {{"skeinfall settings set units metres", "metres before yards"},
-                        {"skeinfall settings set stitch_rate.crochet.4 \"3.1 cm per stitch\"",
-                         "what a stitch of yours usually takes"}};
+    command.examples = {
+        {"skeinfall settings set units metres", "metres before yards"},
+        {"skeinfall settings set stitch_rate.crochet.4 \"3.1 cm per stitch\"",
+         "what a stitch of yours usually takes"},
+        {"skeinfall settings set \"tare.plastic cone\" \"25 g\"", "for --tare \"plastic cone\""}};
     command.no.clear();
     command.verbatim = true;
     command.words = key_words();

@@ -13,6 +13,7 @@
 #include "skeinfall/stash/find.hpp"
 #include "skeinfall/units/parse.hpp"
 
+#include "answer_line.hpp"
 #include "commands.hpp"
 #include "exit_code.hpp"
 #include "odd_figures.hpp"
@@ -69,11 +70,10 @@ class Interview {
   private:
     void ask(const Question& question) {
         const bool required = question.field == "yarn" || question.field == "scale";
-        std::string answer;
         for (int empty = 0;;) {
-            *world_.err << question.text << std::flush;
-            if (!std::getline(*world_.in, answer)) ended("the answers ended early");
-            answer = std::string(base::trimmed(answer));
+            const auto typed = answer_line(world_, question.text, likely(question.field));
+            if (!typed) ended("the answers ended early");
+            const std::string answer(base::trimmed(*typed));
             if (answer.empty() && !required) return;
             if (answer.empty()) {
                 // Enter must lead out of every question.
@@ -88,6 +88,11 @@ class Interview {
             }
             *world_.err << to_text(*mistake) << "\n";
         }
+    }
+
+    [[nodiscard]] static std::vector<std::string> likely(std::string_view field) {
+        if (field == "state") return {"whole", "part"};
+        return {};
     }
 
     /// Ends, and says the answers so far as the options that stand for them.
@@ -182,8 +187,7 @@ stash::Order order_of(const Values& values) {
     if (const auto order = stash::parse_order(wanted)) return *order;
     const auto near = base::nearest_name(wanted, stash::order_words());
     refuse_option("sort", base::quoted(wanted) + " is no order",
-                  "one of " + base::join(stash::order_words(), ", "),
-                  near ? "Did you mean \"" + *near + "\"?" : "");
+                  "one of " + base::join(stash::order_words(), ", "), base::did_you_mean(near));
 }
 
 }  // namespace
@@ -213,6 +217,7 @@ Command stash_add_command() {
                         {"skeinfall stash add --yarn \"Cedar Lane\" --label \"170 yd / 3.5 oz\" "
                          "--part --weighed \"42 g\" --scale \"1 g\"",
                          "a part skein"}};
+    command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
         OptionFields fields(values);
         std::string count_text = values.one("count").value_or("1");
@@ -320,7 +325,7 @@ Command stash_show_command() {
     command.run = [](const Values& values, const World& world) -> int {
         const std::string id =
             argument(values, 0, "no skein is named", "\"skeinfall stash list\" shows the ids.");
-        const auto store = store::Store::open(stash_path(values, world), store::Access::read);
+        const auto store = stash_to_read(values, world);
         if (const auto skein = store.skein(id)) {
             *world.out << report::skein_text(*skein);
             return done;

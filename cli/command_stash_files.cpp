@@ -7,6 +7,7 @@
 #include "skeinfall/exchange/own_sheet.hpp"
 #include "skeinfall/exchange/stash_csv.hpp"
 #include "skeinfall/exchange/stash_json.hpp"
+#include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/report/rescue_text.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/store/care.hpp"
@@ -104,6 +105,19 @@ void mark_doubtful(store::Rescued& rescued) {
         if (rescued.doubtful_readings[i]) mark(rescued.readings[i].note);
 }
 
+/// Where that may be written; a small one is checked whenever it is opened.
+void note_large_was_checked(const std::filesystem::path& path, const World& world) {
+    std::error_code trouble;
+    const auto size = std::filesystem::file_size(path, trouble);
+    if (trouble || size <= store::Store::checked_when_opened) return;
+    try {
+        store::note_whole_check(path, world.today);
+    } catch (const base::StoreError&) {
+        // A copy on a disk that may not be written is sound all the same.
+        return;
+    }
+}
+
 void put_into(const std::string& file, const store::Rescued& rescued, const World& world) {
     if (std::error_code none; std::filesystem::exists(file, none))
         refuse_option("into", "\"" + base::shown_inert(file) + "\" is there already",
@@ -119,6 +133,23 @@ void put_into(const std::string& file, const store::Rescued& rescued, const Worl
                << "\n";
     for (const base::Problem& problem : taken.left_out)
         *world.err << "left out: " << to_text(problem) << "\n";
+}
+
+/// What headings mean is kept, so that the next sheet of this maker needs no options.
+void remember(const std::vector<std::string>& said, const World& world) {
+    const auto path = exchange::settings_path(world.xdg_config_home, world.home);
+    if (said.empty() || !path) return;
+    std::error_code none;
+    std::string text = std::filesystem::exists(*path, none) ? exchange::read_text_file(*path) : "";
+    for (const std::string& one : said) {
+        const auto meaning = exchange::parse_column_meaning(one);
+        text = exchange::with_setting(
+            text, exchange::column_key(meaning->heading),
+            meaning->field + (meaning->unit.empty() ? "" : " in " + meaning->unit));
+    }
+    exchange::write_settings(*path, text);
+    *world.err << "note: what these headings mean is remembered; \"skeinfall settings show\" lists "
+                  "it\n";
 }
 
 }  // namespace
@@ -151,12 +182,16 @@ Command stash_import_command() {
     command.examples = {
         {"skeinfall stash import sample_stash/stash.csv", "load the sample"},
         {"skeinfall stash import mine.csv --dry-run", "see whether a table would do"}};
+    command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
         const std::string file = argument(values, 0, "no file is named",
                                           "Name a CSV table: skeinfall stash import stash.csv");
         std::vector<exchange::ColumnMeaning> columns;
         for (const std::string& text : values.all("column"))
             columns.push_back(read_option("column", text, exchange::parse_column_meaning));
+        const std::vector<std::string> said = values.all("column");
+        columns.insert(columns.end(), values.settings().columns.begin(),
+                       values.settings().columns.end());
         exchange::StashTable table = table_in(file, columns);
         if (!table.days_stated)
             for (stash::Line& line : table.lines) line.movement.day = world.today;
@@ -185,6 +220,7 @@ Command stash_import_command() {
                            << " there already, just so, and left alone\n";
         }
         for (const std::string& line : table.understood) *world.out << "  " << line << "\n";
+        if (!how.only_try) remember(said, world);
         note_odd_figures(skeins_of(table), *world.err);
         return done;
     };
@@ -207,7 +243,7 @@ Command stash_export_command() {
         {"skeinfall stash export --format json > stash.json", "for another program"}};
     command.run = [](const Values& values, const World& world) -> int {
         const std::string format = format_of(values, {"csv", "json"});
-        const auto store = store::Store::open(stash_path(values, world), store::Access::read);
+        const auto store = stash_to_read(values, world);
         write(store.movements(), store.readings(), format, world);
         return done;
     };
@@ -241,7 +277,8 @@ Command stash_verify_command() {
     command.no.clear();
     command.summary = "check the whole stash file";
     command.purpose =
-        "Checks the file, its layout, every rule and every figure. Nothing is changed.";
+        "Checks the file, its layout, every rule and every figure. Nothing is changed; of a large\n"
+        "stash the day is noted in it, for one that was not checked for a month is told.";
     command.options = {stash_option()};
     command.examples = {{"skeinfall stash verify", "the usual stash"},
                         {"skeinfall stash verify --stash stash-may.skeinfall", "a copy"}};
@@ -251,6 +288,7 @@ Command stash_verify_command() {
         for (const store::Finding& finding : findings)
             *world.out << finding.where << ": " << finding.what << "\n";
         if (findings.empty()) {
+            note_large_was_checked(path, world);
             *world.out << "sound: " << base::shown_inert(path.string()) << "\n";
             return done;
         }

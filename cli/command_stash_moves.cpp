@@ -1,7 +1,12 @@
+#include <algorithm>
+#include <limits>
 #include <ostream>
+
+#include <fmt/format.h>
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/measure/few_readings.hpp"
 #include "skeinfall/report/stash_text.hpp"
 #include "skeinfall/units/parse.hpp"
 
@@ -18,6 +23,31 @@ using stash::MovementKind;
 
 constexpr const char* shows_ids = "\"skeinfall stash list\" shows the ids.";
 
+/// Several weighings of one skein as one: their mean, with a step as wide as they lie apart.
+void take_mean(OptionFields& fields, const std::vector<std::string>& texts) {
+    std::vector<measure::ScaleReading> readings;
+    auto least = units::Mass(std::numeric_limits<double>::infinity() * units::gram);
+    units::Mass most{};
+    const auto step = read_option("scale", std::string(fields.value("scale")), units::parse_mass);
+    for (const std::string& text : texts) {
+        const auto mass = units::parse_mass(text);
+        if (!mass)
+            throw base::InputError(base::Problem{base::quoted(text) + " is no reading",
+                                                 {},
+                                                 "what the scale shows, such as \"62 g\"",
+                                                 "A reading with a blank in it stands in quotes."});
+        readings.push_back({*mass, step, std::nullopt});
+        least = std::min(least, *mass);
+        most = std::max(most, *mass);
+    }
+    fields.set("weighed",
+               fmt::format("{:.4g} g", measure::mean_mass(readings).estimate.centre / units::gram));
+    if (most - least > step)
+        fields.set("scale", fmt::format("{:.4g} g", (most - least) / units::gram));
+    const std::string note(fields.value("note"));
+    fields.set("note", "mean of " + base::join(texts, ", ") + (note.empty() ? "" : "; " + note));
+}
+
 /// The one movement that the arguments and options tell.
 stash::Movement movement_of(const Values& values, const World& world, MovementKind kind,
                             const std::string& purpose_option) {
@@ -28,6 +58,8 @@ stash::Movement movement_of(const Values& values, const World& world, MovementKi
     if (all.size() > 1) fields.set(kind == MovementKind::weighed ? "weighed" : "amount", all[1]);
     if (all.size() > 1 && !fields.has("scale") && units::parse_mass(all[1]))
         if (const auto step = scale_text(values)) fields.set("scale", *step);
+    if (kind == MovementKind::weighed && all.size() > 2 && fields.has("scale"))
+        take_mean(fields, {all.begin() + 1, all.end()});
     // The command decides on the other end after the rest has been read.
     if (kind == MovementKind::wound_off)
         fields.set("other", values.one("as").value_or("not-yet-named"));
@@ -60,10 +92,13 @@ Option note_option() {
 Command stash_weigh_command() {
     Command command;
     command.name = "stash weigh";
-    command.arguments = "ID READING";
+    command.arguments = "ID READING...";
     command.summary = "tell what the scale shows for a skein";
     command.purpose =
-        "The reading starts the count of the skein anew: what is used after it is taken off it.";
+        "The reading starts the count of the skein anew: what is used after it is taken off it.\n"
+        "Of several readings of the same skein the mean is kept; where they lie apart by more "
+        "than\n"
+        "the scale's step, that is kept as its step.";
     command.options = {{"scale", "MASS", "the scale's step; else the one in your settings", false},
                        {"tare", "MASS", "cone or bag on the scale too", false},
                        note_option(),
@@ -72,9 +107,12 @@ Command stash_weigh_command() {
     command.examples = {
         {"skeinfall stash weigh s1 \"62 g\" --scale \"1 g\"", "a skein on a kitchen scale"},
         {"skeinfall stash weigh mc-01 \"371 g\" --scale \"1 g\" --tare \"42 g\"",
-         "a cone with its core"}};
-    command.most_arguments = 2;
+         "a cone with its core"},
+        {"skeinfall stash weigh s1 \"62 g\" \"61 g\" \"62 g\" --scale \"1 g\"",
+         "weighed three times"}};
+    command.most_arguments = 12;
     command.no.clear();
+    command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
         stash::Movement movement = movement_of(values, world, MovementKind::weighed, "");
         store::Store store = stash_to_change(values, world);
@@ -113,6 +151,7 @@ Command stash_use_command() {
         {"skeinfall stash use s1 --in \"Lantern cowl\"", "all that was left of it"}};
     command.most_arguments = 2;
     command.no.clear();
+    command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
         return record(values, world, movement_of(values, world, MovementKind::used_in, "in"));
     };
@@ -134,6 +173,7 @@ Command stash_give_command() {
                         {"skeinfall stash give s2 \"10 m\" --to Maud", "some of it"}};
     command.most_arguments = 2;
     command.no.clear();
+    command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
         return record(values, world, movement_of(values, world, MovementKind::given, "to"));
     };
@@ -157,6 +197,7 @@ Command stash_rip_back_command() {
         {"skeinfall stash rip-back s1 \"30 yd\"", "measured instead of weighed"}};
     command.most_arguments = 2;
     command.no.clear();
+    command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
         return record(values, world, movement_of(values, world, MovementKind::ripped_back, "from"));
     };
@@ -178,6 +219,7 @@ Command stash_wind_off_command() {
                         {"skeinfall stash wind-off s1 \"40 yd\" --as sleeve", "by length"}};
     command.most_arguments = 2;
     command.no.clear();
+    command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
         stash::Movement movement = movement_of(values, world, MovementKind::wound_off, "");
         if (!values.given("as")) movement.other.clear();
@@ -206,6 +248,7 @@ Command stash_correct_command() {
     command.examples = {{"skeinfall stash correct s1 --lot 4471", "a lot that was misread"},
                         {"skeinfall stash correct s1 --shade-group \"\"", "no shade group"}};
     command.no.clear();
+    command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
         const std::string id = argument(values, 0, "no skein is named", shows_ids);
         store::Store store = stash_to_change(values, world);
@@ -268,7 +311,7 @@ Command stash_history_command() {
         {"skeinfall stash history gw-03 --stash mine.skeinfall", "of a stash file of that name"}};
     command.run = [](const Values& values, const World& world) -> int {
         const std::string id = argument(values, 0, "no skein is named", shows_ids);
-        const auto store = store::Store::open(stash_path(values, world), store::Access::read);
+        const auto store = stash_to_read(values, world);
         const auto events = store.history(id);
         if (events.empty()) {
             const auto near = base::nearest_name(id, store.ids());
@@ -295,6 +338,7 @@ Command stash_undo_command() {
         {"skeinfall stash undo", "the last entry"},
         {"skeinfall stash undo --stash mine.skeinfall", "of a stash file of that name"}};
     command.no.clear();
+    command.keeps = true;
     command.run = [](const Values& values, const World& world) -> int {
         constexpr std::size_t shown = 10;
         const auto undone = stash_to_change(values, world).undo(world.today);

@@ -222,6 +222,7 @@ Command stash_set_aside_command() {
                         {"skeinfall stash set-aside sample_stash/projects/lantern-cowl.toml "
                          "--skein gw-03 --amount \"60 m\"",
                          "some of a skein of your choice"}};
+    command.keeps = true;
     command.run = run_set_aside;
     return command;
 }
@@ -241,6 +242,7 @@ Command stash_release_command() {
     command.examples = {{"skeinfall stash release sample_stash/projects/lantern-cowl.toml",
                          "all that is kept for the cowl"},
                         {"skeinfall stash release --skein gw-03", "a skein, whatever it is for"}};
+    command.keeps = true;
     command.run = run_release;
     return command;
 }

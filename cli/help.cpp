@@ -66,6 +66,9 @@ bool reads_settings(const Command& command) {
 
 std::vector<Option> options_of(const Command& command) {
     std::vector<Option> options = command.options;
+    if (command.keeps)
+        options.push_back(
+            {"again", "", "enter it once more though its first answer was lost", false});
     for (const Option& option : common_options())
         if (option.name != "set" || reads_settings(command)) options.push_back(option);
     return options;

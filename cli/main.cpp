@@ -56,6 +56,7 @@ int main(int argc, char** argv) {
     world.err = &std::cerr;
     world.today = today();
     if (isatty(STDIN_FILENO) == 1 && isatty(STDERR_FILENO) == 1) world.in = &std::cin;
+    world.edits_lines = world.in != nullptr && variable("TERM").value_or("dumb") != "dumb";
     world.shows_progress = isatty(STDERR_FILENO) == 1;
     world.columns = columns();
     world.colour = world.columns != 0 && colour();

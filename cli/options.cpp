@@ -10,6 +10,8 @@
 #include "skeinfall/store/store.hpp"
 #include "skeinfall/units/parse.hpp"
 
+#include "stash_options.hpp"
+
 namespace skeinfall::cli {
 
 std::optional<std::string> Values::one(const std::string& name) const {
@@ -65,7 +67,7 @@ std::vector<stash::Skein> skeins_for(const Values& values, const World& world,
 }
 
 std::vector<stash::Skein> skeins_of_stash(const Values& values, const World& world) {
-    return store::Store::open(stash_path(values, world), store::Access::read).skeins();
+    return stash_to_read(values, world).skeins();
 }
 
 project::Project project_in(const std::string& file, const Values& values) {
@@ -94,7 +96,7 @@ std::string format_of(const Values& values, const std::vector<std::string>& form
     if (std::find(formats.begin(), formats.end(), wanted) == formats.end()) {
         const auto near = base::nearest_name(wanted, formats);
         refuse_option("format", "\"" + base::shown_inert(wanted) + "\" is not a format here",
-                      base::join(formats, ", "), near ? "Did you mean \"" + *near + "\"?" : "");
+                      base::join(formats, ", "), base::did_you_mean(near));
     }
     return wanted;
 }

@@ -47,7 +47,7 @@ cover::Goals goals_of(const Values& values) {
             for (const auto& [name, goal] : preferences()) words.push_back(name);
             const auto near = base::nearest_name(word, words);
             refuse_option("prefer", "\"" + base::shown_inert(word) + "\" is nothing to prefer",
-                          base::join(words, ", "), near ? "Did you mean \"" + *near + "\"?" : "");
+                          base::join(words, ", "), base::did_you_mean(near));
         }
         const auto found = std::find(goals.begin(), goals.end(), known->second);
         if (found < place) refuse_option("prefer", word + " is named twice", "each once", "");

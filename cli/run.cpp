@@ -1,6 +1,7 @@
 #include "run.hpp"
 
 #include <algorithm>
+#include <csignal>
 #include <exception>
 #include <new>
 #include <ostream>
@@ -179,6 +180,31 @@ int run_command(const Command& command, const Values& values, const World& world
     return run_for_reader(command, values, inner);
 }
 
+/// A command is the same as another when it says the same, however loudly.
+std::string identity_of(const std::vector<std::string>& arguments) {
+    std::vector<std::string> words = arguments;
+    std::erase_if(words, [](const std::string& word) {
+        return word == "--again" || word == "--quiet" || word == "-q";
+    });
+    return base::join(words, "\n");
+}
+
+/// The output could not be written.
+void tell_what_was_kept(const std::optional<store::KeptEntry>& before, const World& world) {
+    *world.err << "skeinfall: the output could not be written\n";
+    const auto kept = store::last_kept();
+    if (!kept || kept == before) return;
+    *world.err << "What you entered is kept all the same: do not enter it again.\n"
+                  "\"skeinfall stash history ID\" shows it, \"skeinfall stash undo\" "
+                  "takes it back.\n";
+    try {
+        store::note_unanswered(*kept, world.command_line, world.today);
+    } catch (const std::exception&) {
+        *world.err << "That could not be noted in the stash: the same command would count it "
+                      "twice.\n";
+    }
+}
+
 int dispatch(std::vector<std::string> arguments, const World& world) {
     if (arguments.empty() || arguments.front() == "--help" || arguments.front() == "-h") {
         *world.out << general_help(world.columns);
@@ -204,7 +230,12 @@ int dispatch(std::vector<std::string> arguments, const World& world) {
         const auto path = exchange::settings_path(world.xdg_config_home, world.home);
         values.use(exchange::with_settings(
             path ? exchange::read_settings(*path) : exchange::Settings(), values.all("set")));
+        if (const auto tare = values.one("tare"))
+            if (const exchange::NamedTare* known = values.settings().tare(*tare))
+                values.add("tare", known->mass.text);
     }
+    // A reader that went away must not end what is being kept before that is noted.
+    if (command.keeps) std::signal(SIGPIPE, SIG_IGN);
     return run_command(command, values, world);
 }
 
@@ -244,19 +275,17 @@ const Command& find_command(const std::string& name) {
                    "one of skeinfall's commands", "Did you mean \"" + known + "\"?");
     const auto near = base::nearest_name(name, names);
     refuse("unknown command \"" + base::shown_inert(name) + "\"", "one of skeinfall's commands",
-           near ? "Did you mean \"" + *near + "\"?" : "\"skeinfall help\" lists them.");
+           base::did_you_mean(near, "\"skeinfall help\" lists them."));
 }
 
-int run(const std::vector<std::string>& arguments, const World& world) {
-    const std::size_t kept_before = store::changes_kept();
+int run(const std::vector<std::string>& arguments, const World& outer) {
+    World world = outer;
+    world.command_line = identity_of(arguments);
+    const auto kept_before = store::last_kept();
     try {
         const int code = dispatch(arguments, world);
         if (!world.out->flush()) {
-            *world.err << "skeinfall: the output could not be written\n";
-            if (store::changes_kept() != kept_before)
-                *world.err << "What you entered is kept all the same: do not enter it again.\n"
-                              "\"skeinfall stash history ID\" shows it, \"skeinfall stash undo\" "
-                              "takes it back.\n";
+            tell_what_was_kept(kept_before, world);
             return bad_input;
         }
         return code;

@@ -1,6 +1,8 @@
 #include "stash_options.hpp"
 
 #include <array>
+#include <chrono>
+#include <istream>
 #include <ostream>
 
 #include "skeinfall/base/problem.hpp"
@@ -139,12 +141,54 @@ base::Day day_of(const Values& values, const World& world) {
     return text ? read_option("date", *text, base::parse_day) : world.today;
 }
 
+/// The same command was kept before, and nobody could read so: it is not entered twice unasked.
+void ask_whether_again(store::Store& store, const Values& values, const World& world) {
+    const auto before = store.unanswered(world.command_line);
+    if (!before) return;
+    constexpr std::size_t most_ids = 3;
+    std::string what = "this was entered already on " + base::to_text(before->noted);
+    std::vector<std::string> ids = before->skeins;
+    if (ids.size() > most_ids) ids.resize(most_ids);
+    if (!ids.empty())
+        what += " (" + base::shown_inert(base::join(ids, ", ")) +
+                (before->skeins.size() > ids.size() ? ", ..." : "") + ")";
+    what += "; only its answer could not be printed";
+    if (!values.given("again")) {
+        const std::string look = ids.empty() ? std::string()
+                                             : "\"skeinfall stash history " +
+                                                   base::shown_inert(ids.front()) + "\" shows it. ";
+        if (world.in == nullptr)
+            throw base::InputError(base::Problem{
+                what, {}, "something new", look + "Add --again to enter it a second time."});
+        std::string answer;
+        *world.err << what << ".\nEnter it a second time (yes or no)? " << std::flush;
+        std::getline(*world.in, answer);
+        if (!base::same_word(base::trimmed(answer), "yes")) {
+            store.forget_unanswered(world.command_line);
+            throw base::InputError(
+                base::Problem{"nothing was entered now", {}, "", look + "It counts once."});
+        }
+    }
+    store.forget_unanswered(world.command_line);
+}
+
 store::Store stash_to_change(const Values& values, const World& world) {
     store::Store store = store::Store::open(stash_path(values, world), store::Access::write);
     if (const auto& upgrade = store.upgrade())
         *world.err << "the stash had layout " << upgrade->from << " and has layout " << upgrade->to
                    << " now; as it was it lies in " << base::shown_inert(upgrade->copy.string())
                    << "\n";
+    ask_whether_again(store, values, world);
+    return store;
+}
+
+store::Store stash_to_read(const Values& values, const World& world) {
+    store::Store store = store::Store::open(stash_path(values, world), store::Access::read);
+    constexpr std::chrono::days checked_every{31};
+    const auto since = store.not_checked_whole_since();
+    if (since && std::chrono::sys_days(world.today) - std::chrono::sys_days(*since) > checked_every)
+        *world.err << "note: this stash was not checked whole since " << base::to_text(*since)
+                   << ": run \"skeinfall stash verify\"\n";
     return store;
 }
 

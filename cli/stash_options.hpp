@@ -56,6 +56,9 @@ class OptionFields : public exchange::Fields {
 /// The stash, to be changed; tells when it was brought up to date.
 [[nodiscard]] store::Store stash_to_change(const Values& values, const World& world);
 
+/// The stash, to be looked at; says when a large one was not checked whole for a month.
+[[nodiscard]] store::Store stash_to_read(const Values& values, const World& world);
+
 /// The `index`th argument. InputError naming it when it is missing.
 [[nodiscard]] std::string argument(const Values& values, std::size_t index, const std::string& what,
                                    const std::string& remedy);

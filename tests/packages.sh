@@ -5,13 +5,13 @@
 build_packages=(
   g++ cmake ninja-build pkg-config
   libboost-dev libboost-program-options-dev libsqlite3-dev libsqlitecpp-dev
-  libfmt-dev nlohmann-json3-dev libtomlplusplus-dev libutfcpp-dev libcsv-dev libunistring-dev
+  libfmt-dev nlohmann-json3-dev libtomlplusplus-dev libutfcpp-dev libcsv-dev libunistring-dev libedit-dev
   libcairo2-dev libpango1.0-dev libqpdf-dev libkainjow-mustache-dev fonts-dejavu-core libeigen3-dev
 )
 test_packages=(
   libgtest-dev libgmock-dev librapidcheck-dev units sqlite3 python3 python3-jsonschema python3-numpy coinor-cbc glpk-utils
   poppler-utils qpdf librsvg2-bin tidy cmark chromium nodejs
-  zsh fish mandoc doxygen dpkg-dev file
+  zsh fish mandoc doxygen dpkg-dev file patchelf
 )
 bench_packages=(libbenchmark-dev units sqlite3 python3 coinor-cbc glpk-utils time)
 # Some builds of node bring their own npm, beside which Debian's cannot be installed.

@@ -92,6 +92,9 @@ Said at_terminal(const std::vector<std::string>& arguments, const std::string& t
             const int other = open(err_to, O_WRONLY);
             if (other < 0 || dup2(other, STDERR_FILENO) < 0) _exit(98);
         }
+        // All is typed ahead of the questions, the end of it too, which an edited line would not
+        // see; shell/answers.py edits lines.
+        if (!typed.empty() && setenv("TERM", "dumb", 1) != 0) _exit(97);
         for (const auto& [name, value] : environment)
             if (value.empty() ? unsetenv(name.c_str()) != 0
                               : setenv(name.c_str(), value.c_str(), 1) != 0)

@@ -192,6 +192,71 @@ TEST(Largest, EndsEvenWhenTheYarnDoesNot) {
     EXPECT_EQ(out.sure->value, cover::largest_at_most);
 }
 
+// A total of 100 m is for ten rows of ten stitches, a metre each: 175 m make 17 rows, and 25
+// stitches of a hundred rows' worth. Foundation and bind-off take nothing here.
+TEST(Largest, AStatedTotalFollowsTheSize) {
+    project::Project make = growing_piece(10, 0, 1);
+    make.roles[0].rate.reset();
+    make.roles[0].total_length = project::PerSize<units::Length>(100.0 * units::metre);
+    EXPECT_EQ(largest_rows(make, 175), 17);
+    EXPECT_EQ(cover::largest(make, 0, one_skein(255), without_tails(), {Extent::width, 0, 1, 0})
+                  .sure->value,
+              25);
+    EXPECT_EQ(cover::largest(make, 0, one_skein(399), without_tails(), {Extent::count, 0, 1, 0})
+                  .sure->value,
+              3);
+}
+
+// Ten stitches by ten rows in proportion: n by n takes n squared metres, so 150 m give 12 by 12
+// (144), in whole repeats of 3 + 1 ten by ten (100; 13 by 13 take 169).
+TEST(Largest, BothInProportion) {
+    project::Project make = growing_piece(10, 0, 1);
+    const Growth both{Extent::both, 0, 1, 0};
+    const cover::Largest out = cover::largest(make, 0, one_skein(150), without_tails(), both);
+    ASSERT_TRUE(out.sure);
+    EXPECT_EQ(out.sure->stitches, 12);
+    EXPECT_EQ(out.sure->rows, 12);
+    EXPECT_NEAR(out.sure->finished.width / units::inch, 4.0, 1e-9);
+    EXPECT_NEAR(out.sure->finished.length / units::inch, 6.0, 1e-9);
+    make.pieces[0].multiple = project::Multiple{3, 1, {}};
+    const Growth repeats = cover::usual_growth(make, 0, Extent::both, 0);
+    EXPECT_EQ(repeats.step, 3);
+    EXPECT_EQ(repeats.offset, 1);
+    EXPECT_EQ(cover::largest(make, 0, one_skein(150), without_tails(), repeats).sure->value, 10);
+    // What grows by its rows keeps its outline by them.
+    EXPECT_EQ(cover::usual_growth(growing_piece(7, 2, 1), 0, Extent::both, 0).extent, Extent::rows);
+}
+
+// 12 stitches to 4 in. With the counts kept yarn goes with the width of a stitch: 100 m at 12, so
+// 90 m last at 12 / 0.9 = 13.33 and tighter, by half stitches at 13.5. With the size kept it goes
+// the other way: 12 x 0.9 = 10.8, so 10.5.
+TEST(Largest, ByGauge) {
+    const project::Project make = growing_piece(10, 0, 1);
+    const auto per_4in = [](units::StitchGauge gauge) {
+        return units::Ratio(gauge / units::shown::per_4in.one).value();
+    };
+    const cover::LargestByGauge out =
+        cover::largest_by_gauge(make, 0, one_skein(90), without_tails(), 0);
+    EXPECT_NE(out.planned.verdict, cover::Verdict::covered);
+    ASSERT_TRUE(out.counts);
+    EXPECT_NEAR(per_4in(out.counts->stitches), 13.5, 1e-9);
+    EXPECT_NEAR(out.counts->finished.width / out.planned.finished.width, 12.0 / 13.5, 1e-9);
+    EXPECT_NEAR(out.counts->finished.length / out.planned.finished.length, 12.0 / 13.5, 1e-9);
+    ASSERT_TRUE(out.size);
+    EXPECT_NEAR(per_4in(out.size->stitches), 10.5, 1e-9);
+    EXPECT_NEAR(out.size->finished.width / out.planned.finished.width, 1.0, 1e-9);
+    // Enough and to spare: as loose as 12 x 100/110 = 10.91, so 11.
+    const cover::LargestByGauge more =
+        cover::largest_by_gauge(make, 0, one_skein(110), without_tails(), 0);
+    ASSERT_TRUE(more.counts);
+    EXPECT_NEAR(per_4in(more.counts->stitches), 11.0, 1e-9);
+    EXPECT_FALSE(more.size);
+    // A third is missing: no gauge near makes it reach.
+    const cover::LargestByGauge none =
+        cover::largest_by_gauge(make, 0, one_skein(60), without_tails(), 0);
+    EXPECT_FALSE(none.counts || none.size);
+}
+
 TEST(Largest, RefusesWhatCannotGrow) {
     const project::Project straight = growing_piece(10, 0, 1);
     EXPECT_THROW(static_cast<void>(cover::largest(straight, 0, one_skein(5), without_tails(),
@@ -199,6 +264,11 @@ TEST(Largest, RefusesWhatCannotGrow) {
                  base::InputError);
     EXPECT_THROW(static_cast<void>(cover::largest(straight, 0, one_skein(5), without_tails(),
                                                   {Extent::size, 0, 1, 0})),
+                 base::InputError);
+    project::Project round = growing_piece(10, 0, 1);
+    project::give_shape(round.pieces[0], *project::find_shape("circle"));
+    EXPECT_THROW(static_cast<void>(cover::largest(round, 0, one_skein(5), without_tails(),
+                                                  {Extent::width, 0, 1, 0})),
                  base::InputError);
 }
 

@@ -154,7 +154,7 @@ TEST(ProjectPartsMistakes, ListsOfTheWrongLength) {
 // The gauge is 100 stitches and 100 rows a metre.
 TEST(ProjectPartsMistakes, CountsThatFollowFromMeasuresAndIncreases) {
     const std::string rest = "; expected at most 1000000\n    Check the figure and its unit.";
-    EXPECT_THAT(in_piece("length = '10 km'\nwidth = '10 km'"), IsEmpty());
+    EXPECT_THAT(in_piece("length = '5 km'\nwidth = '10 km'"), IsEmpty());
     EXPECT_THAT(in_piece("length = '10.1 km'\nwidth = '1 m'"),
                 ElementsAre("p:11:10: length: this makes too many rows" + rest));
     EXPECT_THAT(in_piece("length = '1 m'\nwidth = '999999999999 km'"),
@@ -174,12 +174,12 @@ TEST(ProjectPartsMistakes, CountsThatFollowFromMeasuresAndIncreases) {
 
 TEST(ProjectPartsMistakes, RowsOfTheWholeProject) {
     const std::string half =
-        "[[piece]]\nname = 'P'\nyarn = 'CC1'\nrows = 500\ncount = 1000\n"
+        "[[piece]]\nname = 'P'\nyarn = 'CC1'\nrows = 250\ncount = 1000\n"
         "stitches = 1\n";
     EXPECT_THAT(behind_yarns(half + half), IsEmpty());
     EXPECT_THAT(behind_yarns(half + half + half),
-                ElementsAre("p:23:8: rows: this makes too many rows in the project up to here; "
-                            "expected at most 1000000\n"
+                ElementsAre("p:23:8: rows: this makes too many rows in the project up to here, all "
+                            "sizes together; expected at most 500000\n"
                             "    Check the figure and its unit."));
     EXPECT_THAT(in_piece("rows = 1000000\ncount = 1000000\nstitches = 1"),
                 ElementsAre(StartsWith("p:11:8: rows: this makes too many rows in the project")));

@@ -27,7 +27,8 @@ parser.add_argument("--seed", type=int, default=None)
 parser.add_argument("--keep")
 options = parser.parse_args()
 PROGRAM = os.path.realpath(options.program)
-SEED = options.seed if options.seed is not None else random.randrange(2**31)
+SEED = options.seed if options.seed is not None else int(
+    os.environ.get("SKEINFALL_SEED", random.randrange(2**31)))
 chance = random.Random(SEED)
 faults = []
 

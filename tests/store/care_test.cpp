@@ -11,6 +11,7 @@
 #include <sys/wait.h>
 
 #include "store/stash_file.hpp"
+#include "support/seed.hpp"
 
 namespace skeinfall::store_tests {
 namespace {
@@ -181,7 +182,7 @@ TEST(Damage, AHundredFlippedBytesAreFoundOrHarmless) {
     make_stash(folder / "good", sixty());
     const std::string good = bytes_of(folder / "good");
     const std::string said = told(Store::open(folder / "good", Access::read));
-    const std::uint32_t seed = std::random_device{}();
+    const std::uint32_t seed = support::seed();
     RecordProperty("seed", std::to_string(seed));
     SCOPED_TRACE("seed " + std::to_string(seed));
     std::mt19937 random(seed);

@@ -10,6 +10,7 @@
 #include "skeinfall/store/care.hpp"
 
 #include "store/stash_file.hpp"
+#include "support/seed.hpp"
 
 namespace skeinfall::store_tests {
 namespace {
@@ -42,7 +43,7 @@ TEST(Checked, ALargeStashWithPagesExchangedIsRefusedOrWhole) {
     const auto whole = skeins_in(folder / "good");
     const std::size_t size =
         good.size() / std::stoul(sqlite3_says(folder / "good", "PRAGMA page_count"));
-    const std::uint32_t seed = std::random_device{}();
+    const std::uint32_t seed = support::seed();
     SCOPED_TRACE("seed " + std::to_string(seed));
     std::mt19937 random(seed);
     int refused = 0;

@@ -134,7 +134,7 @@ constexpr double no_number = std::numeric_limits<double>::quiet_NaN();
 TEST(Adding, WhatTheStashCannotHoldIsRefusedAsAWhole) {
     const std::vector<BadSkein> bad = {
         {"yarn name not empty", [](auto& s) { s.yarn.name.clear(); }},
-        {"yarn class at least zero", [](auto& s) { s.yarn.weight->number = -1; }},
+        {"no weight class -1", [](auto& s) { s.yarn.weight->number = -1; }},
         {"yarn label length above zero", [](auto& s) { s.yarn.label.length = metres("0 m", 0); }},
         {"yarn label length above zero",
          [](auto& s) { s.yarn.label.length = metres("inf m", infinite); }},

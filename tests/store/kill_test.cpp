@@ -11,6 +11,7 @@
 #include "skeinfall/store/care.hpp"
 
 #include "store/stash_file.hpp"
+#include "support/seed.hpp"
 
 namespace skeinfall::store_tests {
 namespace {
@@ -100,7 +101,7 @@ int entries_in(const fs::path& path) {
 TEST(Killed, AtTwoHundredRandomPoints) {
     constexpr int rounds = 200;
     constexpr int rounds_a_file = 25;
-    const unsigned seed = std::random_device{}();
+    const unsigned seed = support::seed();
     SCOPED_TRACE("seed " + std::to_string(seed));
     std::mt19937 random(seed);
     const Folder folder;

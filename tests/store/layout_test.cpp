@@ -268,6 +268,18 @@ const std::vector<Rule>& rules() {
         {"reading_tare_unit_is_a_mass", reading("tare", "'1 m', 1"), ""},
         {"reading_never_changed", "UPDATE reading SET note = 'x'", ""},
         {"reading_never_removed", "DELETE FROM reading", ""},
+        {"unanswered_key", "INSERT INTO unanswered VALUES (1, '2024-06-01', 'undo')",
+         "unanswered.entry"},
+        {"unanswered_of_an_entry", "INSERT INTO unanswered VALUES (99, '2024-06-01', 'undo')",
+         "FOREIGN KEY"},
+        {"unanswered_command_not_empty", "INSERT INTO unanswered VALUES (2, '2024-06-01', '')", ""},
+        {"unanswered_day_in_the_calendar", "INSERT INTO unanswered VALUES (2, '24-6-1', 'undo')",
+         ""},
+        {"whole_check_key", "INSERT INTO whole_check VALUES (1, '2024-06-01', '0')",
+         "whole_check.number"},
+        {"whole_check_only_the_last", "INSERT INTO whole_check VALUES (2, '2024-06-01', '0')", ""},
+        {"whole_check_version_not_empty", "UPDATE whole_check SET version = ''", ""},
+        {"whole_check_day_in_the_calendar", "UPDATE whole_check SET day = '2024-6-1'", ""},
     };
     return all;
 }
@@ -314,7 +326,9 @@ TEST(Layout, EveryRuleTurnsItsBadRowAway) {
         " VALUES (3, 6, 'corrected', '', '');"
         "INSERT INTO reading (entry, project, role, piece, copy, after_row, skein, mass_text,"
         " mass_g, scale_text, scale_g, afresh, day, note)"
-        " VALUES (3, 'p', 'MC', '', 1, 4, '', '62 g', 62, '1 g', 1, 0, '2024-05-31', '');");
+        " VALUES (3, 'p', 'MC', '', 1, 4, '', '62 g', 62, '1 g', 1, 0, '2024-05-31', '');"
+        "INSERT INTO unanswered VALUES (1, '2024-05-31', 'stash\nundo');"
+        "INSERT INTO whole_check VALUES (1, '2024-05-31', '0');");
     const std::string before = dump_of(path);
     for (const Rule& rule : rules()) {
         try {
@@ -353,7 +367,7 @@ TEST(Layout, EveryTableIsStrict) {
                            "SELECT name, strict FROM pragma_table_list"
                            " WHERE type = 'table' AND name NOT LIKE 'sqlite%' ORDER BY name"),
               "description|1\nentry|1\nmovement|1\nmovement_kind|1\npromise|1\nreading|1\n"
-              "skein|1\nunit|1\nweight_class|1\nyarn|1\n");
+              "skein|1\nunanswered|1\nunit|1\nweight_class|1\nwhole_check|1\nyarn|1\n");
 }
 
 // Offsets from the SQLite file format, https://www.sqlite.org/fileformat2.html, section 1.3:

@@ -131,7 +131,7 @@ TEST(Migration, AReaderChangesNothingAndSaysWhatToDo) {
     make_old(folder / "stash", 1);
     const std::string before = bytes_of(folder / "stash");
     EXPECT_THAT(refusal_to_open(folder / "stash", Access::read),
-                HasSubstr("has layout 1, made by an older skeinfall; expected layout 4\n    Run "
+                HasSubstr("has layout 1, made by an older skeinfall; expected layout 5\n    Run "
                           "\"skeinfall stash upgrade\""));
     EXPECT_TRUE(bytes_of(folder / "stash") == before);
     EXPECT_THAT(folder.listing(), ElementsAre("stash"));

@@ -209,8 +209,8 @@ stash::Skein any_skein() {
     const int fibres = *rc::gen::inRange(0, 4);
     for (int i = 0; i < fibres; ++i)
         skein.yarn.fibre.shares.push_back({any_text(), units::Ratio(any_positive())});
-    skein.yarn.weight = maybe<yarn::WeightClass>(
-        [] { return yarn::WeightClass{*rc::gen::inRange(0, 2147483647)}; });
+    skein.yarn.weight =
+        maybe<yarn::WeightClass>([] { return yarn::WeightClass{*rc::gen::inRange(0, 8)}; });
     skein.yarn.colour_repeat = maybe<Length>(length);
     skein.colourway = any_text();
     skein.dye_lot = maybe<std::string>([] { return any_text("d"); });

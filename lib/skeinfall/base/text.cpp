@@ -155,4 +155,8 @@ std::optional<std::string> nearest_name(std::string_view word,
     return found;
 }
 
+std::string did_you_mean(const std::optional<std::string>& near, std::string_view otherwise) {
+    return near ? "Did you mean \"" + shown_inert(*near) + "\"?" : std::string(otherwise);
+}
+
 }  // namespace skeinfall::base

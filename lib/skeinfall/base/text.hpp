@@ -43,4 +43,9 @@ namespace skeinfall::base {
 [[nodiscard]] std::optional<std::string> nearest_name(std::string_view word,
                                                       const std::vector<std::string>& known);
 
+/// The remedy for a word that is not known: asks whether `near` was meant; `otherwise` where
+/// nothing is near.
+[[nodiscard]] std::string did_you_mean(const std::optional<std::string>& near,
+                                       std::string_view otherwise = {});
+
 }  // namespace skeinfall::base

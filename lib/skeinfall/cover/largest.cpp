@@ -6,6 +6,7 @@
 #include <stdexcept>
 
 #include "skeinfall/base/problem.hpp"
+#include "skeinfall/fit/fit.hpp"
 
 namespace skeinfall::cover {
 namespace {
@@ -27,6 +28,7 @@ long planned_value(const project::Project& project, std::size_t size, const Grow
     const project::PieceCounts counts = project::counts(project, piece, size);
     switch (growth.extent) {
         case Extent::width:
+        case Extent::both:
             return counts.stitches;
         case Extent::count:
             return piece.count.stated() ? piece.count.at(size) : 1;
@@ -62,7 +64,9 @@ class Growing {
     [[nodiscard]] Tried tried(long value) {
         if (const auto known = known_.find(value); known != known_.end()) return known->second;
         const MakeCover made = cover(value);
-        return known_[value] = {value, made.chance, made.verdict};
+        Tried out{value, made.chance, made.verdict, {}, 0, 0};
+        if (growth_.extent != Extent::size) measure_piece(out);
+        return known_[value] = out;
     }
 
     [[nodiscard]] long value(long steps) const { return growth_.offset + steps * growth_.step; }
@@ -93,6 +97,15 @@ class Growing {
     }
 
   private:
+    void measure_piece(Tried& tried) const {
+        const project::Project make = grown(project_, size_, growth_, tried.value);
+        const project::Piece& piece = make.pieces[growth_.piece];
+        tried.finished = project::finished_size(make, piece, size_);
+        const std::vector<long> widths = project::row_widths(make, piece, size_);
+        tried.rows = static_cast<long>(widths.size());
+        tried.stitches = widths.empty() ? 0 : widths.front();
+    }
+
     const project::Project& project_;
     std::size_t size_;
     const std::vector<stash::Skein>& stash_;
@@ -137,7 +150,13 @@ long limit_of(const project::Project& project, std::size_t size, const Growth& g
     const project::Piece& piece = project.pieces[growth.piece];
     if (!piece.pattern.stated()) return largest_at_most;
     const project::WorkedRows& rows = piece.pattern.at(size);
-    return rows.stripes.empty() && period_of(rows) > 0 ? largest_at_most : rows.rows();
+    const bool one_yarn = std::all_of(
+        rows.stripes.begin(), rows.stripes.end(),
+        [&](const project::Stripe& stripe) { return stripe.role == rows.stripes.front().role; });
+    const bool repeats = period_of(rows) > 0 ||
+                         (!piece.written.empty() && fit::row_multiple(project, piece, size).from !=
+                                                        fit::MultipleFrom::nobody);
+    return one_yarn && repeats ? largest_at_most : rows.rows();
 }
 
 bool is_sure(const Tried& tried) {
@@ -169,49 +188,45 @@ Largest largest_size(const project::Project& project, Growing& growing, Largest 
 }  // namespace
 
 std::string_view name_of(Extent extent) {
-    static constexpr std::array<std::string_view, 5> names{"rows", "width", "count", "size",
-                                                           "turn"};
+    static constexpr std::array<std::string_view, 6> names{"rows", "width", "count",
+                                                           "size", "turn",  "both"};
     return names.at(static_cast<std::size_t>(extent));
 }
 
-project::Project grown(const project::Project& project, std::size_t size, const Growth& growth,
-                       long value) {
-    if (growth.extent == Extent::size) return project;
-    project::Project out = project;
+namespace {
+
+bool has_total(const project::Project& project) {
+    return std::any_of(project.roles.begin(), project.roles.end(), [](const auto& role) {
+        return role.total_length.stated() || role.total_mass.stated();
+    });
+}
+
+/// The rows that go best with a first row of so many stitches, in proportion to what is planned.
+long rows_beside(const project::PieceCounts& planned, long stitches) {
+    return std::max(1L,
+                    std::lround(static_cast<double>(planned.rows) * static_cast<double>(stitches) /
+                                static_cast<double>(std::max(1L, planned.stitches))));
+}
+
+bool across(const Growth& growth) {
+    return growth.extent == Extent::width || growth.extent == Extent::both;
+}
+
+/// The widest rows stand once; behind them everything comes again the other way round.
+void add_way_back(const project::Project& project, std::size_t size, const Growth& growth,
+                  long value, project::Project& out) {
     project::Piece& piece = out.pieces[growth.piece];
-    const project::PieceCounts counts = project::counts(project, piece, size);
-    switch (growth.extent) {
-        case Extent::width:
-            if (piece.pattern.stated())
-                refuse(project, "the rows of " + piece.name + " are written out",
-                       "rows and stitches as counts", "Ask for rows instead.");
-            piece.stitches = project::PerSize<long>(value);
-            piece.width = {};
-            break;
-        case Extent::count:
-            piece.count = project::PerSize<long>(value);
-            break;
-        default:
-            if (piece.pattern.stated()) {
-                piece.pattern =
-                    project::PerSize<project::WorkedRows>(repeated(piece.pattern.at(size), value));
-                break;
-            }
-            piece.rows = project::PerSize<long>(value);
-            piece.length = {};
-            break;
-    }
-    if (growth.extent != Extent::turn) return out;
-    // The widest rows stand once; behind them everything comes again the other way round.
+    const project::PieceCounts counts =
+        project::counts(project, project.pieces[growth.piece], size);
     const bool by_shape = turns_by_shape(piece);
     const long every = by_shape && counts.last > 0 ? 1 : piece.every;
     const long widest = value - (value - 1) / every * every;
     const long back = value - widest;
     if (by_shape) {
         piece.rows = project::PerSize<long>(value + back);
-        return out;
+        return;
     }
-    if (back <= 0) return out;
+    if (back <= 0) return;
     project::Piece mirror = piece;
     mirror.name = piece.name + ", decreased";
     mirror.rows = project::PerSize<long>(back);
@@ -219,6 +234,67 @@ project::Project grown(const project::Project& project, std::size_t size, const 
     mirror.increase = project::PerSize<long>(-counts.increase);
     mirror.foundation_rows = units::Ratio(0.0);
     out.pieces.insert(out.pieces.begin() + static_cast<std::ptrdiff_t>(growth.piece) + 1, mirror);
+}
+
+/// Wider, or wider and longer, as fit has it: written rows are rewritten, totals follow.
+project::Project fitted(const project::Project& project, std::size_t size, const Growth& growth,
+                        long value) {
+    fit::Wish wish;
+    wish.stitches = value;
+    const project::Piece& piece = project.pieces[growth.piece];
+    if (growth.extent == Extent::both)
+        wish.rows = rows_beside(project::counts(project, piece, size), value);
+    fit::Fitted out = fit::fit_piece(project, growth.piece, size, wish);
+    if (out.stitches.taken != value)
+        refuse(project,
+               std::to_string(value) + " stitches of \"" + piece.name +
+                   "\" are not in whole repeats of its rows",
+               std::to_string(out.stitches.below.value_or(out.stitches.above)) + " or " +
+                   std::to_string(out.stitches.above),
+               "Leave the repeat out: it is found from the rows.");
+    return out.project;
+}
+
+}  // namespace
+
+namespace {
+
+/// Rows that only their words say how to go on with.
+bool more_than_written(const project::Piece& piece, std::size_t size, long value) {
+    const project::WorkedRows& rows = piece.pattern.at(size);
+    return value > rows.rows() && !piece.written.empty() && period_of(rows) == 0;
+}
+
+}  // namespace
+
+project::Project grown(const project::Project& project, std::size_t size, const Growth& growth,
+                       long value) {
+    if (growth.extent == Extent::size) return project;
+    const bool written = project.pieces[growth.piece].pattern.stated();
+    if (growth.extent == Extent::both || (growth.extent == Extent::width && written))
+        return fitted(project, size, growth, value);
+    if (growth.extent == Extent::rows && written &&
+        more_than_written(project.pieces[growth.piece], size, value)) {
+        fit::Wish wish;
+        wish.rows = value;
+        return fit::fit_piece(project, growth.piece, size, wish).project;
+    }
+    project::Project out = project;
+    project::Piece& piece = out.pieces[growth.piece];
+    if (growth.extent == Extent::width) {
+        piece.stitches = project::PerSize<long>(value);
+        piece.width = {};
+    } else if (growth.extent == Extent::count) {
+        piece.count = project::PerSize<long>(value);
+    } else if (written) {
+        piece.pattern =
+            project::PerSize<project::WorkedRows>(repeated(piece.pattern.at(size), value));
+    } else {
+        piece.rows = project::PerSize<long>(value);
+        piece.length = {};
+    }
+    if (growth.extent == Extent::turn) add_way_back(project, size, growth, value, out);
+    if (has_total(project)) fit::follow_totals(project, out, size);
     return out;
 }
 
@@ -229,22 +305,64 @@ long usual_step(const project::Piece& piece) {
     return std::max(1L, rows);
 }
 
-Largest largest(const project::Project& project, std::size_t size,
+namespace {
+
+/// The width of a figure from its centre, or of one from corner to corner, follows from its rows.
+void refuse_width_of_rows(const project::Project& project, const Growth& growth) {
+    const project::Piece& piece = project.pieces[growth.piece];
+    if (growth.extent != Extent::width || piece.pattern.stated() || piece.shape == nullptr) return;
+    if (piece.shape->from_centre || piece.shape->law == project::RowLaw::diagonal ||
+        piece.shape->law == project::RowLaw::there_and_back)
+        refuse(project, "the width of \"" + piece.name + "\" follows from its rows",
+               "rows, or both in proportion", "");
+}
+
+}  // namespace
+
+Growth usual_growth(const project::Project& project, std::size_t size, Extent extent,
+                    std::size_t piece) {
+    Growth out{extent, piece, 1, 0};
+    if (extent == Extent::size || piece >= project.pieces.size()) return out;
+    const project::Piece& one = project.pieces[piece];
+    const bool by_rows = project::counts(project, one, size).increase > 0 ||
+                         (one.shape != nullptr && !one.pattern.stated());
+    if (extent == Extent::both && by_rows) out.extent = Extent::rows;
+    if (out.extent == Extent::turn) {
+        out.step = one.every;
+    } else if (out.extent == Extent::rows) {
+        out.step = usual_step(one);
+        if (one.row_multiple) {
+            out.step = one.row_multiple->repeat;
+            out.offset = one.row_multiple->plus;
+        }
+    } else if (out.extent == Extent::width || out.extent == Extent::both) {
+        const project::Multiple multiple = fit::stitch_multiple(project, one, size).multiple;
+        out.step = multiple.repeat;
+        out.offset = multiple.plus;
+    }
+    return out;
+}
+
+Largest largest(const project::Project& given, std::size_t size,
                 const std::vector<stash::Skein>& stash, const Rules& rules, const Growth& growth) {
+    project::Project project = given;
     if (growth.extent != Extent::size && growth.piece >= project.pieces.size())
         refuse(project, "the project has no piece that could grow", "a [[piece]] in the project",
                "State the rows and stitches of a piece.");
     Largest out;
+    bool whole_only = false;  // half a repeat does not come out
     out.growth = growth;
     out.planned = planned_value(project, size, growth);
-    if (growth.extent != Extent::size)
-        for (const need::RoleNeed& need : need::need_of(project, size).roles)
-            if (need.source == need::Source::stated_total)
-                throw base::InputError(base::Problem{
-                    "yarn " + need.role +
-                        " is told by a total, which does not say what a row takes",
-                    project.place("yarn." + need.role, "total"), "a swatch or a rate of it",
-                    "Work a swatch and weigh it, or write rate = \"2.9 in per stitch\"."});
+    if (growth.extent != Extent::size) {
+        project::Piece& piece = project.pieces[growth.piece];
+        out.planned_size = project::finished_size(project, piece, size);
+        // Found once, and not for every count anew.
+        const fit::Found stitches = fit::stitch_multiple(project, piece, size);
+        if (stitches.from != fit::MultipleFrom::nobody) piece.multiple = stitches.multiple;
+        whole_only = across(growth) && stitches.from != fit::MultipleFrom::nobody;
+        out.multiple =
+            across(growth) ? stitches.multiple : fit::row_multiple(project, piece, size).multiple;
+    }
     out.limit = growth.extent == Extent::size ? largest_at_most : limit_of(project, size, growth);
     Growing growing(project, size, stash, rules, growth, out.limit);
     if (growth.extent == Extent::size) return largest_size(project, growing, std::move(out));
@@ -256,6 +374,7 @@ Largest largest(const project::Project& project, std::size_t size,
                    "has no row to turn at",
                "a piece with an increase", "Ask for rows instead.");
 
+    refuse_width_of_rows(project, growth);
     if (growing.value(1) > out.limit)
         refuse(project,
                "the " + std::to_string(out.limit) + " written rows of \"" +
@@ -268,7 +387,7 @@ Largest largest(const project::Project& project, std::size_t size,
     if (sure > 0) out.sure = growing.tried(growing.value(sure));
     if (likely > 0) out.likely = growing.tried(growing.value(likely));
     out.next = growing.tried(growing.value(out.endless ? sure : sure + 1));
-    if (growth.step % 2 == 0 && !out.endless) {
+    if (growth.step % 2 == 0 && !out.endless && !whole_only) {
         const Tried half = growing.tried(growing.value(sure) + growth.step / 2);
         if (is_sure(half)) out.half = half;
     }

@@ -19,6 +19,7 @@ enum class Extent {
     count,  ///< how many of it, for motifs
     size,   ///< the size of a graded make
     turn,   ///< the row after which a growing piece is decreased again to where it began
+    both,   ///< stitches in its first row, and rows in the same proportion
 };
 [[nodiscard]] std::string_view name_of(Extent extent);
 
@@ -35,11 +36,17 @@ struct Tried {
     long value = 0;  ///< for Extent::size an index
     measure::Chance chance;
     Verdict verdict = Verdict::is_short;
+    /// Of the piece that grows; nothing for Extent::size.
+    project::FinishedSize finished{};
+    long stitches = 0;  ///< of it in row 1
+    long rows = 0;
 };
 
 struct Largest {
     Growth growth;
-    long planned = 0;             ///< as the project states it
+    long planned = 0;                      ///< as the project states it
+    project::FinishedSize planned_size{};  ///< of the piece that grows
+    project::Multiple multiple{};          ///< of what grows: rows, else stitches
     std::optional<Tried> sure;    ///< the largest at the confidence; nothing when not even one step
     std::optional<Tried> half;    ///< half a repeat beyond it, when that is sure too
     std::optional<Tried> likely;  ///< the largest that is more likely to suffice than not
@@ -57,7 +64,13 @@ inline constexpr long largest_at_most = 20'000;
 /// one when its rows are written out.
 [[nodiscard]] long usual_step(const project::Piece& piece);
 
-/// Throws base::InputError when the piece cannot grow that way: no sizes, no increase to turn.
+/// Growth by whole repeats: the piece's own multiple where it has one, else usual_step(). A piece
+/// whose width follows from its rows keeps its proportions by Extent::rows.
+[[nodiscard]] Growth usual_growth(const project::Project& project, std::size_t size, Extent extent,
+                                  std::size_t piece);
+
+/// Throws base::InputError when the piece cannot grow that way: no sizes, no increase to turn. A
+/// stated total follows the stitches (fit::follow_totals()).
 [[nodiscard]] Largest largest(const project::Project& project, std::size_t size,
                               const std::vector<stash::Skein>& stash, const Rules& rules,
                               const Growth& growth);
@@ -67,5 +80,32 @@ inline constexpr long largest_at_most = 20'000;
 /// that do not repeat at their end are asked to become more.
 [[nodiscard]] project::Project grown(const project::Project& project, std::size_t size,
                                      const Growth& growth, long value);
+
+/// The same make at another gauge, stitches and rows in proportion.
+struct AtGauge {
+    units::StitchGauge stitches{};
+    units::RowGauge rows{};
+    project::FinishedSize finished{};  ///< of the piece
+    measure::Chance chance;
+    Verdict verdict = Verdict::is_short;
+};
+
+/// Which gauge makes the yarn reach. Yarn of a stitch goes with the root of the room it has
+/// (need::gauge_change()); how far that holds is part of the band. Gauges are tried in half
+/// stitches to 4 in, up to `gauge_at_most` away.
+struct LargestByGauge {
+    std::size_t piece = 0;
+    AtGauge planned;
+    /// The pattern's counts at the loosest gauge that is sure: the largest they can come out.
+    std::optional<AtGauge> counts;
+    /// The planned size at the tightest gauge that is sure, with fewer stitches; nothing where the
+    /// planned gauge is sure, or none is.
+    std::optional<AtGauge> size;
+};
+inline constexpr units::Ratio gauge_at_most = units::Ratio::from_value(0.25);
+
+[[nodiscard]] LargestByGauge largest_by_gauge(const project::Project& project, std::size_t size,
+                                              const std::vector<stash::Skein>& stash,
+                                              const Rules& rules, std::size_t piece);
 
 }  // namespace skeinfall::cover

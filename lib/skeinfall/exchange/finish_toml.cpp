@@ -25,7 +25,7 @@ const project::FinishWay* way_of(TomlTable& in, std::string_view key, std::strin
     const std::vector<std::string> names = project::finish_way_names(part, craft);
     const auto near = base::nearest_name(*name, names);
     in.fail(key, "there is no " + std::string(part) + " called " + in_quotes(*name),
-            base::join(names, ", "), near ? "Did you mean \"" + *near + "\"?" : "");
+            base::join(names, ", "), base::did_you_mean(near));
     return nullptr;
 }
 
@@ -118,7 +118,7 @@ class FinishReader {
         if (std::find(names.begin(), names.end(), part_.of) != names.end()) return;
         const auto near = base::nearest_name(part_.of, names);
         in_.fail("of", "there is no piece called " + in_quotes(part_.of), base::join(names, ", "),
-                 near ? "Did you mean \"" + *near + "\"?" : "");
+                 base::did_you_mean(near));
     }
 
     /// Strands cut to a length, or wraps round a card.

@@ -40,7 +40,7 @@ void read_joining(TomlTable& in, const project::Project& before, project::Role& 
         if (role.join_kind == nullptr) {
             const auto near = base::nearest_name(*name, names);
             in.fail("join_kind", "there is no way to join called " + in_quotes(*name),
-                    base::join(names, ", "), near ? "Did you mean \"" + *near + "\"?" : "");
+                    base::join(names, ", "), base::did_you_mean(near));
         } else if (const std::string why =
                        project::join_kind_objection(*role.join_kind, role.fibre);
                    !why.empty()) {

@@ -266,6 +266,26 @@ base::Result<WrittenGauge> parse_gauge(std::string_view given) {
     return out;
 }
 
+base::Result<MeasuredRows> parse_measured_rows(std::string_view given) {
+    const std::string text(base::trimmed(plain_signs(given)));
+    const std::string forms = "\"12 rows: 6.5 x 4.25 in\"";
+    static const std::regex form(
+        R"(^(\d+)\s*(?:rows?|rounds?|rnds?)\s*(?::|,|=|measure|are)?\s*(\d[\d.,/ ]*?)\s*([A-Za-z"]+)?\s*(?:x|by)\s*(\d[\d.,/ ]*?)\s*([A-Za-z"]+)(?:\s*long)?$)",
+        std::regex::icase);
+    std::smatch found;
+    if (text.size() > longest_line || !std::regex_match(text, found, form))
+        return no_such(given, "what some rows measure", forms, "The width comes first.");
+    const std::string unit = found[5];
+    const auto rows = units::parse_whole(found[1].str());
+    const auto width =
+        units::parse_length(found[2].str() + " " + (found[3].matched ? found[3].str() : unit));
+    const auto length = units::parse_length(found[4].str() + " " + unit);
+    if (!rows || *rows < 1) return no_such(given, "what some rows measure", forms);
+    if (!width) return no_such(given, "what some rows measure", forms, width.problem().remedy);
+    if (!length) return no_such(given, "what some rows measure", forms, length.problem().remedy);
+    return MeasuredRows{*rows, *width, *length};
+}
+
 std::string step_of_reading(std::string_view reading) {
     const std::string_view text = base::trimmed(reading);
     std::size_t end = text.size();

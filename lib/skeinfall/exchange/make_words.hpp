@@ -9,6 +9,7 @@
 #include <string_view>
 
 #include "skeinfall/base/result.hpp"
+#include "skeinfall/units/quantity.hpp"
 
 namespace skeinfall::exchange {
 
@@ -39,6 +40,15 @@ struct WrittenGauge {
 };
 /// "14 sts and 10 rows per 10 cm", "14 hdc x 10 rows = 4 in", "14 sts per 10 cm, 5 rows per 2 in".
 [[nodiscard]] base::Result<WrittenGauge> parse_gauge(std::string_view text);
+
+/// Rows of the work itself, measured flat.
+struct MeasuredRows {
+    long rows = 0;
+    units::Length width{};
+    units::Length length{};
+};
+/// "12 rows: 6.5 x 4.25 in", "10 rounds, 30 cm x 8 cm".
+[[nodiscard]] base::Result<MeasuredRows> parse_measured_rows(std::string_view text);
 
 struct WrittenSwatch {
     std::optional<long> stitches;

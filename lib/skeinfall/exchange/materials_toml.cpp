@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/gauge_fields.hpp"
 #include "skeinfall/units/parse.hpp"
 
 namespace skeinfall::exchange {
@@ -21,7 +22,7 @@ std::string one_of(const std::vector<std::string>& names) {
 
 std::string near_remedy(const std::string& name, const std::vector<std::string>& names) {
     const auto near = base::nearest_name(name, names);
-    return near ? "Did you mean \"" + *near + "\"?" : "";
+    return base::did_you_mean(near);
 }
 
 void read_whose(TomlTable& in, const project::Project& project, TesterReturn& out) {
@@ -68,8 +69,8 @@ void read_return(TomlTable& in, project::Project& project) {
     if (before && after && before->value <= after->value)
         in.fail("after", "no less than before", "less than " + before->text,
                 "\"after\" is what was left over, \"before\" all that the tester began with.");
-    out.stitches = in.parsed("stitches", units::parse_stitch_gauge);
-    out.rows = in.parsed("rows", units::parse_row_gauge);
+    out.stitches = stitch_gauge_in(in, "stitches");
+    out.rows = row_gauge_in(in, "rows");
     if (in.has("stitches") != in.has("rows"))
         in.fail(in.has("rows") ? "rows" : "stitches", "half a gauge",
                 "both \"stitches\" and \"rows\", or neither");

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <map>
 #include <optional>
 #include <utility>
@@ -26,24 +27,27 @@ constexpr long most_alike = 1000;
 constexpr std::string_view quantity = "quantity";
 constexpr std::string_view nothing = "nothing";
 
-/// Lower case words with one blank between them; brackets and signs part words.
-std::string words_of(std::string_view heading) {
-    std::string out;
-    for (const char c : base::lower(heading)) {
-        const bool letter = static_cast<unsigned char>(c) >= 0x80U || (c >= 'a' && c <= 'z') ||
-                            (c >= '0' && c <= '9');
-        if (letter)
-            out += c;
-        else if (!out.empty() && out.back() != ' ')
-            out += ' ';
-    }
-    while (!out.empty() && out.back() == ' ') out.pop_back();
-    return out;
-}
-
 bool knows_field(std::string_view field) {
     return field == quantity || field == nothing ||
            std::find(field_names.begin(), field_names.end(), field) != field_names.end();
+}
+
+/// Skeins of a row: whole ones, and a part of one where the figure is no whole number.
+struct Quantity {
+    long whole = 1;
+    bool part = false;
+};
+
+std::optional<Quantity> quantity_in(std::string_view cell) {
+    if (const auto whole = units::parse_whole(cell))
+        return *whole > most_alike ? std::nullopt : std::optional(Quantity{*whole, false});
+    // The numbers of labels ("1,5", "2 1/2") are read in one place, with a unit behind them.
+    const auto number = units::parse_mass(std::string(cell) + " g");
+    if (!number) return std::nullopt;
+    const double skeins = *number / units::gram;
+    const double whole = std::floor(skeins);
+    if (whole > static_cast<double>(most_alike)) return std::nullopt;
+    return Quantity{static_cast<long>(whole), skeins > whole};
 }
 
 struct Column {
@@ -128,17 +132,16 @@ class Sheet {
             scaled = scaled || column.field == "scale";
         }
         const bool add_scale = weighed && !scaled;
-        const bool add_state =
-            weighed && std::none_of(columns_.begin(), columns_.end(),
-                                    [](const Column& column) { return column.field == "state"; });
+        adds_state_ = std::none_of(columns_.begin(), columns_.end(),
+                                   [](const Column& column) { return column.field == "state"; });
         std::vector<std::string> header;
         for (const Column& column : columns_)
             if (kept(column)) header.push_back(column.field);
         if (add_scale) header.emplace_back("scale");
-        if (add_state) header.emplace_back("state");
+        if (adds_state_) header.emplace_back("state");
         text += base::join(header, ",") + "\n";
         for (std::size_t at = 1; at < rows_.size(); ++at)
-            add_row(rows_[at], add_scale, add_state, text, lines);
+            add_row(rows_[at], add_scale, text, lines);
         problems_.throw_if_any();
         StashTable table;
         try {
@@ -161,6 +164,10 @@ class Sheet {
                 fmt::format("{} -> {}{}", column.heading, field == nothing ? "left out" : field,
                             column.unit.empty() ? "" : ", in " + column.unit));
         }
+        if (parts_ > 0)
+            table.understood.push_back(
+                fmt::format("{} counted in parts: a part skein never weighed",
+                            parts_ == 1 ? "1 quantity" : std::to_string(parts_) + " quantities"));
         return table;
     }
 
@@ -190,7 +197,7 @@ class Sheet {
                 continue;
             }
             bool said = false;
-            for (std::size_t i = 0; i < given_.size(); ++i)
+            for (std::size_t i = 0; i < given_.size() && !said; ++i)
                 if (words_of(given_[i].heading) == words_of(column.heading)) {
                     column.field = given_[i].field;
                     column.unit = given_[i].unit;
@@ -220,7 +227,7 @@ class Sheet {
             columns_.push_back(std::move(column));
         }
         for (std::size_t i = 0; i < given_.size(); ++i)
-            if (!used[i])
+            if (!used[i] && !given_[i].remembered)
                 problems_.add({"there is no column " + base::quoted(given_[i].heading),
                                source_.place(0), "the heading of a column of the sheet", ""});
         if (!taken.contains("yarn"))
@@ -275,16 +282,16 @@ class Sheet {
         if (two || (amount && !figures)) column = {column.heading, {}, {}};
         if (column.field == quantity &&
             !std::all_of(cells.begin(), cells.end(),
-                         [](const std::string& cell) { return units::parse_whole(cell).ok(); }))
+                         [](const std::string& cell) { return quantity_in(cell).has_value(); }))
             column = {column.heading, {}, {}};
     }
 
-    void add_row(const CsvRow& row, bool add_scale, bool add_state, std::string& text,
+    void add_row(const CsvRow& row, bool add_scale, std::string& text,
                  std::vector<std::size_t>& lines) {
         if (std::all_of(row.begin(), row.end(),
                         [](const CsvCell& cell) { return base::trimmed(cell.text).empty(); }))
             return;
-        long count = 1;
+        Quantity count;
         std::vector<std::string> cells;
         std::string scale;
         for (std::size_t at = 0; at < columns_.size(); ++at) {
@@ -292,12 +299,16 @@ class Sheet {
             std::string cell =
                 at < row.size() ? std::string(base::trimmed(row[at].text)) : std::string();
             if (column.field == quantity && !cell.empty()) {
-                const auto number = units::parse_whole(cell);
-                if (!number || *number > most_alike)
+                const auto number = quantity_in(cell);
+                if (!number)
                     problems_.add({base::quoted(cell) + " is no quantity",
-                                   source_.place(row[at].offset), "1 to 1000", ""});
+                                   source_.place(row[at].offset), "1 to 1000, or 1.5", ""});
                 else
                     count = *number;
+                if (number && number->part && !adds_state_)
+                    problems_.add({base::quoted(cell) + " skeins, beside a column of states",
+                                   source_.place(row[at].offset), "a whole number",
+                                   "Give the part skein a row of its own."});
             }
             if (!kept(column)) continue;
             if (!column.unit.empty() && is_figure(cell)) cell += " " + column.unit;
@@ -312,12 +323,22 @@ class Sheet {
                                "a heading over every column that is used", ""});
         if (add_scale) cells.push_back(scale);
         // What a maker weighed counts by its weight, whatever the label says.
-        if (add_state) cells.emplace_back(scale.empty() ? "whole" : "part");
+        if (adds_state_) cells.emplace_back(scale.empty() ? "whole" : "part");
         const std::size_t line = source_.place(row.front().offset).line;
-        for (long i = 0; i < count; ++i) {
+        if (count.part && !scale.empty())
+            problems_.add({"one weight for several skeins, one of them a part",
+                           source_.place(row.front().offset), "a row for each skein weighed",
+                           "Give the part skein a row of its own."});
+        for (long i = 0; i < count.whole; ++i) {
             text += base::join(cells, ",") + "\n";
             lines.push_back(line);
         }
+        if (!count.part) return;
+        // How much is left of it was judged by eye: only the scale tells.
+        if (adds_state_) cells.back() = "part";
+        text += base::join(cells, ",") + "\n";
+        lines.push_back(line);
+        ++parts_;
     }
 
     std::string text_;
@@ -325,10 +346,26 @@ class Sheet {
     const std::vector<ColumnMeaning>& given_;
     std::vector<CsvRow> rows_;
     std::vector<Column> columns_;
+    bool adds_state_ = false;  ///< the sheet has no column for whole and part
+    long parts_ = 0;           ///< skeins that a quantity such as 1.5 makes parts
     ProblemList problems_;
 };
 
 }  // namespace
+
+std::string words_of(std::string_view heading) {
+    std::string out;
+    for (const char c : base::lower(heading)) {
+        const bool letter = static_cast<unsigned char>(c) >= 0x80U || (c >= 'a' && c <= 'z') ||
+                            (c >= '0' && c <= '9');
+        if (letter)
+            out += c;
+        else if (!out.empty() && out.back() != ' ')
+            out += ' ';
+    }
+    while (!out.empty() && out.back() == ' ') out.pop_back();
+    return out;
+}
 
 base::Result<ColumnMeaning> parse_column_meaning(std::string_view text) {
     const std::size_t sign = text.rfind('=');
@@ -356,7 +393,7 @@ base::Result<ColumnMeaning> parse_column_meaning(std::string_view text) {
         return base::Problem{base::quoted(field) + " is nothing that a skein has",
                              {},
                              "one of " + base::join(known, ", "),
-                             near ? "Did you mean \"" + *near + "\"?" : ""};
+                             base::did_you_mean(near)};
     }
     out.field = field;
     return out;
@@ -371,7 +408,9 @@ StashTable parse_own_sheet(std::string_view text, const std::string& file,
                                              "In the spreadsheet choose Save As and the type "
                                              "\"Text CSV (.csv)\", then import that."});
     const char separator = separator_of(text);
-    if (separator == ',' && given.empty()) {
+    const bool asked = std::any_of(given.begin(), given.end(),
+                                   [](const ColumnMeaning& one) { return !one.remembered; });
+    if (separator == ',' && !asked) {
         try {
             return parse_stash_csv(text, file);
         } catch (const base::InputError& error) {

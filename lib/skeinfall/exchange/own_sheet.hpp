@@ -14,12 +14,16 @@
 
 namespace skeinfall::exchange {
 
+/// Lower case words with one blank between them; brackets and signs part words.
+[[nodiscard]] std::string words_of(std::string_view heading);
+
 /// "Ball grams=label mass in g": what a heading means, as the maker says it; "Shelf=nothing" leaves
 /// a column out.
 struct ColumnMeaning {
     std::string heading;
     std::string field;
-    std::string unit;  ///< empty: as the cells or the heading say
+    std::string unit;         ///< empty: as the cells or the heading say
+    bool remembered = false;  ///< from an earlier sheet: this one need not have it
 };
 /// Fields are those of stash_fields.hpp, with a blank or "_" between words, "quantity" and
 /// "nothing".

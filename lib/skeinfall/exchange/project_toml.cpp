@@ -10,6 +10,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/finish_toml.hpp"
+#include "skeinfall/exchange/gauge_fields.hpp"
 #include "skeinfall/exchange/joining_toml.hpp"
 #include "skeinfall/exchange/materials_toml.hpp"
 #include "skeinfall/exchange/pattern_toml.hpp"
@@ -32,8 +33,11 @@ constexpr std::size_t most_sizes = 100;
 constexpr std::size_t most_yarns = 100;
 // A hundred threads lie side by side in a centimetre of the finest hand work: a judgement, common
 // practice, no source. It bounds what a length of fabric can come to.
-constexpr units::StitchGauge finest_stitches = 1000.0 * units::stitch / (10.0 * units::centimetre);
-constexpr units::RowGauge finest_rows = 1000.0 * units::row / (10.0 * units::centimetre);
+/// Their skeins are shared out among all of them.
+constexpr std::size_t most_pieces = 300;
+constexpr std::size_t most_of_a_kind = 1000;
+/// Of all pieces and all sizes together: what half a gigabyte holds.
+constexpr long most_rows_in_all = 500'000;
 constexpr std::size_t longest_id = 20;
 
 bool id_letter(char c) {
@@ -218,14 +222,8 @@ class ProjectReader {
             in->missing("stitches", "a text", "Add a line like stitches = \"13 per 10 cm\".");
         if (!in->has("rows") && !gauge.usual)
             in->missing("rows", "a text", "Add a line like rows = \"8 per 10 cm\".");
-        const auto stitches = in->parsed("stitches", units::parse_stitch_gauge);
-        const auto rows = in->parsed("rows", units::parse_row_gauge);
-        if (stitches && *stitches > finest_stitches)
-            in->fail("stitches", "this is finer than anybody works by hand",
-                     "at most 1000 stitches per 10 cm", "Check the figure and its unit.");
-        if (rows && *rows > finest_rows)
-            in->fail("rows", "this is finer than anybody works by hand",
-                     "at most 1000 rows per 10 cm", "Check the figure and its unit.");
+        const auto stitches = stitch_gauge_in(*in, "stitches");
+        const auto rows = row_gauge_in(*in, "rows");
         gauge_known_ = stitches && rows;
         gauge.stitches = stitches.value_or(gauge.stitches);
         gauge.rows = rows.value_or(gauge.rows);
@@ -233,8 +231,8 @@ class ProjectReader {
             "stitch", project_.craft == project::Craft::knit ? "stockinette" : "hdc");
         gauge.hook = in->parsed("hook", yarn::parse_hook);
         gauge.needle = in->parsed("needle", yarn::parse_needle);
-        gauge.unwashed_stitches = in->parsed("unwashed_stitches", units::parse_stitch_gauge);
-        gauge.unwashed_rows = in->parsed("unwashed_rows", units::parse_row_gauge);
+        gauge.unwashed_stitches = stitch_gauge_in(*in, "unwashed_stitches");
+        gauge.unwashed_rows = row_gauge_in(*in, "unwashed_rows");
         in->finish();
     }
 
@@ -348,10 +346,9 @@ class ProjectReader {
                        "Add a line like yarn = \"" + ids.front() + "\".");
         } else if (id && project_.role(*id) == nullptr) {
             const auto near = base::nearest_name(*id, ids);
-            in.fail(
-                "yarn", "no yarn " + in_quotes(*id) + " is described",
-                "one of " + base::join(ids, ", "),
-                near ? "Did you mean \"" + *near + "\"?" : "Describe it in a [yarn.NAME] table.");
+            in.fail("yarn", "no yarn " + in_quotes(*id) + " is described",
+                    "one of " + base::join(ids, ", "),
+                    base::did_you_mean(near, "Describe it in a [yarn.NAME] table."));
         }
         return id.value_or(std::string());
     }
@@ -374,7 +371,13 @@ class ProjectReader {
     void read_each(TomlTable& top, const std::string& name,
                    void (ProjectReader::*read_one)(TomlTable&)) {
         std::size_t number = 0;
-        for (TomlTable& table : top.tables(name)) {
+        std::vector<TomlTable> tables = top.tables(name);
+        const std::size_t most = name == "piece" ? most_pieces : most_of_a_kind;
+        if (tables.size() > most)
+            return top.fail(name, fmt::format("{} tables [[{}]]", tables.size(), name),
+                            fmt::format("at most {}", most),
+                            name == "piece" ? "Write alike pieces once, with count." : "");
+        for (TomlTable& table : tables) {
             table.note_places(fmt::format("{}.{}", name, number++), project_.places);
             (this->*read_one)(table);
         }
@@ -451,14 +454,18 @@ class ProjectReader {
                           source_, problems_);
         piece.written = written_entries(in);
         take_stripes(in, piece);
-        rows_.resize(sizes_.value_or(1));
-        for (std::size_t size = 0; size < rows_.size() && piece.pattern.stated(); ++size) {
-            const long before = rows_[size];
-            if (piece.count.stated())
-                rows_[size] += piece.pattern.at(size).rows() * piece.count.at(size);
-            if (before <= largest_count && rows_[size] > largest_count)
-                return too_many(in, "rows", "rows in the project up to here");
-        }
+        if (!piece.count.stated() || !piece.pattern.stated()) return;
+        for (std::size_t size = 0; size < sizes_.value_or(1); ++size)
+            if (!add_rows(in, "rows", piece.pattern.at(size).rows() * piece.count.at(size))) return;
+    }
+
+    /// False, and a problem, with the piece that makes them too many.
+    bool add_rows(TomlTable& in, std::string_view key, long rows) {
+        const bool had_room = rows_in_all_ <= most_rows_in_all;
+        rows_in_all_ += rows;
+        if (!had_room || rows_in_all_ <= most_rows_in_all) return true;
+        too_many(in, key, "rows in the project up to here, all sizes together", most_rows_in_all);
+        return false;
     }
 
     void read_piece(TomlTable& in) {
@@ -521,8 +528,7 @@ class ProjectReader {
             (piece.shape == nullptr && (!(piece.rows.stated() || piece.length.stated()) ||
                                         !(piece.stitches.stated() || piece.width.stated()))))
             return;
-        rows_.resize(sizes_.value_or(1));
-        for (std::size_t size = 0; size < rows_.size(); ++size) {
+        for (std::size_t size = 0; size < sizes_.value_or(1); ++size) {
             const auto limit = static_cast<double>(largest_count);
             const project::Gauge& gauge = gauge_of(project_, piece);
             if (piece.length.stated() && piece.length.at(size) * gauge.rows / units::row > limit)
@@ -543,17 +549,16 @@ class ProjectReader {
                         "Take away fewer stitches, or work fewer rows.");
                 return;
             }
-            const long before = rows_[size];
-            rows_[size] += counts.rows * piece.count.at(size);
-            if (before <= largest_count && rows_[size] > largest_count)
-                return too_many(in, piece.length.stated() ? "length" : "rows",
-                                "rows in the project up to here");
+            if (!add_rows(in, piece.length.stated() ? "length" : "rows",
+                          counts.rows * piece.count.at(size)))
+                return;
         }
     }
 
-    static void too_many(TomlTable& in, std::string_view key, std::string_view what) {
-        in.fail(key, fmt::format("this makes too many {}", what),
-                fmt::format("at most {}", largest_count), "Check the figure and its unit.");
+    static void too_many(TomlTable& in, std::string_view key, std::string_view what,
+                         long most = largest_count) {
+        in.fail(key, fmt::format("this makes too many {}", what), fmt::format("at most {}", most),
+                "Check the figure and its unit.");
     }
 
     void read_finish(TomlTable& in) {
@@ -571,7 +576,7 @@ class ProjectReader {
     bool stitches_fine_ = true;
     std::set<std::string> with_grist_;
     bool total_given_ = false;
-    std::vector<long> rows_;  // of the pieces so far, by size
+    long rows_in_all_ = 0;  // of the pieces so far, in all sizes
 };
 
 }  // namespace

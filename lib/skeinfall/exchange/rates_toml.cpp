@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/gauge_fields.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/exchange/rows_toml.hpp"
 #include "skeinfall/project/maker_gauge.hpp"
@@ -175,9 +176,20 @@ project::Gauge read_gauge_figures(TomlTable& in) {
     if (!in.has("stitches"))
         in.missing("stitches", "a text", "Add a line like stitches = \"13 per 10 cm\".");
     if (!in.has("rows")) in.missing("rows", "a text", "Add a line like rows = \"8 per 10 cm\".");
-    out.stitches = in.parsed("stitches", units::parse_stitch_gauge).value_or(out.stitches);
-    out.rows = in.parsed("rows", units::parse_row_gauge).value_or(out.rows);
+    out.stitches = stitch_gauge_in(in, "stitches").value_or(out.stitches);
+    out.rows = row_gauge_in(in, "rows").value_or(out.rows);
     return out;
+}
+
+/// Other counts for the maker's gauge are within bounds too.
+bool countable(const project::Project& project) {
+    for (const project::Piece& piece : project.pieces)
+        for (std::size_t size = 0; size < project.size_count(); ++size) {
+            if (piece.pattern.stated()) continue;
+            const project::PieceCounts counts = project::counts(project, piece, size);
+            if (counts.rows > largest_count || counts.stitches > largest_count) return false;
+        }
+    return true;
 }
 
 bool positive(const project::Gauge& gauge) {
@@ -340,8 +352,13 @@ void read_maker_gauge(TomlTable& top, project::Project& project) {
                  "\"stitch counts\"",
                  "Measure a block of yours and give the blocks you will work, or keep the stitch "
                  "counts.");
+    if (positive(maker) && positive(project.gauge)) {
+        work_at(project, maker, keeping);
+        if (!countable(project))
+            in->fail("keep", "at these gauges a piece gets too many rows or stitches",
+                     fmt::format("at most {}", largest_count), "Check both gauges.");
+    }
     in->finish();
-    if (positive(maker) && positive(project.gauge)) work_at(project, maker, keeping);
 }
 
 }  // namespace skeinfall::exchange

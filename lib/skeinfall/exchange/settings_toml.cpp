@@ -19,6 +19,8 @@ namespace skeinfall::exchange {
 namespace {
 
 constexpr std::string_view rate_table = "stitch_rate";
+constexpr std::string_view tare_table = "tare";
+constexpr std::string_view column_table = "column";
 
 /// Texts of a tree with their whole keys, in the order of the file.
 void gather(const TomlValue::Table& table, const std::string& before, const SourceText& source,
@@ -46,6 +48,28 @@ void read_rates(TomlTable& top, Settings& settings) {
         table->finish();
     }
     rates->finish();
+}
+
+void read_named(TomlTable& top, Settings& settings) {
+    if (auto tares = top.table(tare_table)) {
+        for (const std::string& name : tares->keys())
+            if (auto mass = tares->printed(name, units::parse_mass))
+                settings.tares.push_back({words_of(name), *std::move(mass)});
+        tares->finish();
+    }
+    if (auto columns = top.table(column_table)) {
+        for (const std::string& heading : columns->keys()) {
+            const auto field = columns->text(heading);
+            if (!field) continue;
+            const auto meaning = parse_column_meaning(words_of(heading) + "=" + *field);
+            if (meaning)
+                settings.columns.push_back({meaning->heading, meaning->field, meaning->unit, true});
+            else
+                columns->fail(heading, meaning.problem().what, meaning.problem().expected,
+                              meaning.problem().remedy);
+        }
+        columns->finish();
+    }
 }
 
 std::string_view line_at(std::string_view text, std::size_t begin) {
@@ -84,17 +108,29 @@ std::string in_toml(const std::string& value) {
     std::vector<std::string> keys;
     for (const SettingKey& known : setting_keys()) keys.push_back(known.key);
     const auto near = base::nearest_name(key, keys);
-    throw base::InputError(base::Problem{
-        base::quoted(key) + " is no setting",
-        {},
-        base::join(keys, ", "),
-        near ? "Did you mean \"" + *near + "\"?" : "A rate is stitch_rate.crochet.4 or the like."});
+    throw base::InputError(
+        base::Problem{base::quoted(key) + " is no setting",
+                      {},
+                      base::join(keys, ", "),
+                      base::did_you_mean(near, "A rate is stitch_rate.crochet.4 or the like.")});
+}
+
+/// What the maker names herself stands between quotes in the file: tare."plastic cone".
+std::string written_key(const std::string& key) {
+    for (const std::string_view table : {tare_table, column_table}) {
+        const std::string before = std::string(table) + ".";
+        if (!key.starts_with(before)) continue;
+        const std::string name = words_of(std::string_view(key).substr(before.size()));
+        return name.empty() ? key : before + "\"" + name + "\"";
+    }
+    return key;
 }
 
 bool is_key(const std::string& key) {
     if (key.starts_with(rate_table) && std::count(key.begin(), key.end(), '.') == 2) return true;
+    if (key.ends_with('"')) return true;
     return std::any_of(setting_keys().begin(), setting_keys().end(), [&](const SettingKey& known) {
-        return known.key == key && !key.starts_with(rate_table);
+        return known.key == key && key.find('.') == std::string::npos;
     });
 }
 
@@ -122,6 +158,17 @@ const Stated* Settings::find(std::string_view key) const {
     return found == stated.end() ? nullptr : &*found;
 }
 
+const NamedTare* Settings::tare(std::string_view name) const {
+    const std::string wanted = words_of(name);
+    const auto found = std::find_if(tares.begin(), tares.end(),
+                                    [&](const NamedTare& one) { return one.name == wanted; });
+    return found == tares.end() ? nullptr : &*found;
+}
+
+std::string column_key(std::string_view heading) {
+    return std::string(column_table) + "." + words_of(heading);
+}
+
 const std::vector<SettingKey>& setting_keys() {
     static const std::vector<SettingKey> keys{
         {"units", "what stands first where both are printed: yards or metres", "yards"},
@@ -131,6 +178,8 @@ const std::vector<SettingKey>& setting_keys() {
         {"confidence", "how sure \"covered\" must be", "95 %"},
         {"scale", "the step of your scale", "1 g"},
         {"tail", "one end to weave in", "15 cm"},
+        {"tare.NAME", "what an empty cone, bag or tool of yours weighs", "none"},
+        {"column.HEADING", "what a heading of your own sheets means", "none"},
         {"stitch_rate.CRAFT.CLASS", "yarn of a stitch where there is no swatch", "none"}};
     return keys;
 }
@@ -174,6 +223,7 @@ Settings parse_settings(std::string_view text, const std::string& file) {
         top.fail("margin", "a margin above the need itself", "0 % to 100 %");
     settings.project.tail = top.parsed("tail", units::parse_length);
     read_rates(top, settings);
+    read_named(top, settings);
     top.finish();
     problems.throw_if_any();
     gather(std::get<TomlValue::Table>(tree.held), "", source, settings.stated);
@@ -219,12 +269,16 @@ Settings with_settings(Settings settings, const std::vector<std::string>& pairs)
     // The last that fits counts.
     settings.project.rates.insert(settings.project.rates.end(), above.project.rates.begin(),
                                   above.project.rates.end());
+    settings.tares.insert(settings.tares.begin(), above.tares.begin(), above.tares.end());
+    settings.columns.insert(settings.columns.begin(), above.columns.begin(), above.columns.end());
     settings.stated.insert(settings.stated.begin(), above.stated.begin(), above.stated.end());
     return settings;
 }
 
-std::string with_setting(std::string_view text, const std::string& key, const std::string& value) {
-    if (!is_key(key)) refuse_key(key);
+std::string with_setting(std::string_view text, const std::string& asked,
+                         const std::string& value) {
+    const std::string key = written_key(asked);
+    if (!is_key(key)) refuse_key(asked);
     const std::string line = key + " = " + in_toml(value) + "\n";
     std::size_t header = 0;
     const std::size_t at = line_of(text, key, header);
@@ -244,8 +298,9 @@ std::string with_setting(std::string_view text, const std::string& key, const st
     return out;
 }
 
-std::string without_setting(std::string_view text, const std::string& key) {
-    if (!is_key(key)) refuse_key(key);
+std::string without_setting(std::string_view text, const std::string& asked) {
+    const std::string key = written_key(asked);
+    if (!is_key(key)) refuse_key(asked);
     std::size_t header = 0;
     const std::size_t at = line_of(text, key, header);
     std::string out(text);

@@ -23,7 +23,7 @@ const Shape* shape_of(TomlTable& in, std::string_view name) {
     for (const Shape& one : project::shapes()) names.emplace_back(one.name);
     const auto near = base::nearest_name(name, names);
     in.fail("shape", "there is no shape called " + in_quotes(name), base::join(names, ", "),
-            near ? "Did you mean \"" + *near + "\"?" : "");
+            base::did_you_mean(near));
     return nullptr;
 }
 

@@ -156,8 +156,7 @@ class StashReader : public Fields {
                 fail(source_.place(cell.offset),
                      name.empty() ? "a column without a name" : "unknown column " + in_quotes(name),
                      "one of " + base::join(column_names(), ", "),
-                     near ? "Did you mean \"" + *near + "\"?"
-                          : "Rename the column, or leave it out of the file.");
+                     base::did_you_mean(near, "Rename the column, or leave it out of the file."));
             } else if (const auto [first, fresh] = seen.emplace(column->name, cell.offset);
                        !fresh) {
                 fail(

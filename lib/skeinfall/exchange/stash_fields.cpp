@@ -150,8 +150,7 @@ class RowReader {
             words.emplace_back(word(known));
         const auto near = base::nearest_name(value("movement"), words);
         fail("movement", 0, in_quotes(value("movement")) + " is no movement",
-             "one of " + base::join(words, ", "),
-             near ? "Did you mean \"" + *near + "\"?" : std::string());
+             "one of " + base::join(words, ", "), base::did_you_mean(near));
         return MovementKind::bought;
     }
 
@@ -238,8 +237,7 @@ class RowReader {
         }
         const auto near = base::nearest_name(written, names);
         fail("class", 0, "unknown weight class " + in_quotes(written),
-             "a number or name of " + base::join(shown, ", "),
-             near ? "Did you mean \"" + *near + "\"?" : std::string());
+             "a number or name of " + base::join(shown, ", "), base::did_you_mean(near));
         return std::nullopt;
     }
 

@@ -224,8 +224,7 @@ class Reader : public Fields {
             const std::vector<std::string> names(known.begin(), known.end());
             const auto near = base::nearest_name(key_, names);
             fail_at(value_offset_, "unknown field " + in_quotes(key_),
-                    "one of " + base::join(names, ", "),
-                    near ? "Did you mean \"" + *near + "\"?" : "Leave it out.");
+                    "one of " + base::join(names, ", "), base::did_you_mean(near, "Leave it out."));
         } else if (find(field_) != nullptr) {
             fail_at(value_offset_, "a second " + key_, "each field once", "Leave one of them out.");
             field_ = {};

@@ -179,8 +179,7 @@ std::optional<std::size_t> TomlTable::word_of(std::string_view key,
         if (base::same_word(*word, words[i])) return i;
     const auto near = base::nearest_name(*word, words);
     fail(key, fmt::format("unknown word {}", in_quotes(*word)),
-         "\"" + base::join(words, "\" or \"") + "\"",
-         near ? "Did you mean \"" + *near + "\"?" : std::string());
+         "\"" + base::join(words, "\" or \"") + "\"", base::did_you_mean(near));
     return std::nullopt;
 }
 
@@ -212,6 +211,12 @@ std::optional<TomlTable> TomlTable::table(std::string_view key) {
         return TomlTable(*value, *source_, *problems_);
     wrong_kind(key, *value, fmt::format("a table that starts with [{}]", key));
     return std::nullopt;
+}
+
+std::vector<std::string> TomlTable::keys() const {
+    std::vector<std::string> out;
+    for (const TomlEntry& entry : *entries_) out.push_back(entry.key);
+    return out;
 }
 
 std::vector<std::pair<std::string, TomlTable>> TomlTable::named_tables(std::string_view key) {
@@ -257,8 +262,7 @@ void TomlTable::finish() {
         if (std::find(known_.begin(), known_.end(), entry.key) != known_.end()) continue;
         const auto near = base::nearest_name(entry.key, known_);
         problems_->add({"unknown key " + in_quotes(entry.key), source_->place(entry.offset),
-                        "one of " + base::join(known_, ", "),
-                        near ? "Did you mean \"" + *near + "\"?" : std::string()});
+                        "one of " + base::join(known_, ", "), base::did_you_mean(near)});
     }
 }
 

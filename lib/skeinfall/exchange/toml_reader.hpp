@@ -35,6 +35,8 @@ class TomlTable {
     TomlTable(const TomlValue& table, const SourceText& source, ProblemList& problems);
 
     [[nodiscard]] bool has(std::string_view key) { return find(key) != nullptr; }
+    /// Every key of the table, where their names are the maker's own.
+    [[nodiscard]] std::vector<std::string> keys() const;
 
     std::optional<std::string> text(std::string_view key);
     /// `example` is shown when the key is missing.

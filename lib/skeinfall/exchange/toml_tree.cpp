@@ -60,6 +60,53 @@ std::optional<std::size_t> too_deep_key(std::string_view text) {
     return std::nullopt;
 }
 
+/// What phones write for a straight quote and a blank. Each is one character, as what it stands
+/// for, so that columns stay.
+constexpr auto curly_quotes = std::to_array<std::string_view>(
+    {"\xe2\x80\x9c", "\xe2\x80\x9d", "\xe2\x80\x9e", "\xe2\x80\x9f"});
+constexpr std::string_view hard_blank = "\xc2\xa0";
+
+/// The text with curly quotes straight and hard blanks plain where no string stands; nothing when
+/// there is none of them.
+std::optional<std::string> straightened(std::string_view text) {
+    std::string out;
+    bool changed = false;
+    bool inside = false;
+    for (std::size_t at = 0; at < text.size();) {
+        const char c = text[at];
+        if (!inside && (c == '"' || c == '\'')) {
+            const std::size_t end = end_of_string(text, at);
+            out += text.substr(at, end - at);
+            at = end;
+            continue;
+        }
+        if (!inside && c == '#') {
+            const std::size_t end = std::min(text.find('\n', at), text.size());
+            out += text.substr(at, end - at);
+            at = end;
+            continue;
+        }
+        const auto curly =
+            std::find_if(curly_quotes.begin(), curly_quotes.end(),
+                         [&](std::string_view sign) { return text.substr(at).starts_with(sign); });
+        if (curly != curly_quotes.end()) {
+            out += '"';
+            inside = !inside;
+            changed = true;
+            at += curly->size();
+        } else if (!inside && text.substr(at).starts_with(hard_blank)) {
+            out += ' ';
+            changed = true;
+            at += hard_blank.size();
+        } else {
+            if (c == '\n') inside = false;
+            out += c;
+            ++at;
+        }
+    }
+    return changed ? std::optional(std::move(out)) : std::nullopt;
+}
+
 class Converter {
   public:
     explicit Converter(const SourceText& source) : source_(source) {}
@@ -146,7 +193,10 @@ TomlValue parse_toml(const SourceText& source) {
                                 "at most two, as in yarn.MC.name", "Take the key apart."});
     const Converter converter(source);
     try {
-        return converter.value(toml::parse(source.text(), std::string_view()), 0);
+        const auto straight = straightened(source.text());
+        return converter.value(
+            toml::parse(straight ? std::string_view(*straight) : source.text(), std::string_view()),
+            0);
     } catch (const toml::parse_error& error) {
         throw base::InputError(
             {"this is not TOML: " + base::shown_inert(error.description()),

@@ -52,7 +52,7 @@ base::Result<yarn::WeightClass> parse_class(std::string_view text) {
         return base::Problem{base::quoted(text) + " is not a weight class",
                              {},
                              "0 to 7 or a Council name such as Medium",
-                             near ? "Did you mean \"" + *near + "\"?" : ""};
+                             base::did_you_mean(near)};
     }
     std::vector<std::string> said;
     for (const auto& [number, count] : votes)

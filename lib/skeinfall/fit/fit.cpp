@@ -18,6 +18,7 @@ using project::PerSize;
 using project::Piece;
 using project::PieceCounts;
 using project::Project;
+using project::Role;
 using project::RowLaw;
 
 constexpr double rounding_noise = 1e-9;
@@ -134,7 +135,7 @@ Linear need_by_rate(Project project, const std::string& role, std::size_t size) 
     std::erase_if(project.swatches, [&](const auto& one) { return one.role == role; });
     std::erase_if(project.earlier_makes, [&](const auto& one) { return one.role == role; });
     const auto length_at = [&](double rate) {
-        for (project::Role& one : project.roles)
+        for (Role& one : project.roles)
             if (one.id == role) {
                 one.total_length = {};
                 one.total_mass = {};
@@ -155,29 +156,6 @@ template <class Q>
 void scale(PerSize<Q>& total, std::size_t size, std::size_t sizes, double by) {
     if (total.values.size() == 1) total.values.assign(sizes, total.values.front());
     total.values.at(size) = total.values.at(size) * by;
-}
-
-/// Stated totals grow with the stitches they are for; what is stated outright beside them stays.
-void scale_totals(const Project& before, Fitted& out) {
-    for (project::Role& role : out.project.roles) {
-        const bool by_length = role.total_length.stated();
-        if (!by_length && !(role.total_mass.stated() && role.grist)) continue;
-        const Linear was = need_by_rate(before, role.id, out.size);
-        const Linear now = need_by_rate(out.project, role.id, out.size);
-        if (was.per_stitch <= 0.0) continue;
-        const double total =
-            by_length ? role.total_length.at(out.size).value()
-                      : units::Length(role.total_mass.at(out.size) * role.grist->value).value();
-        const double rate = std::max(0.0, (total - was.apart) / was.per_stitch);
-        const double by = (now.apart + now.per_stitch * rate) / (was.apart + was.per_stitch * rate);
-        if (std::abs(by - 1.0) < rounding_noise) continue;
-        if (by_length)
-            scale(role.total_length, out.size, sizes_of(before), by);
-        else
-            scale(role.total_mass, out.size, sizes_of(before), by);
-        role.printed_twice.clear();
-        out.totals.push_back({role.id, role.total_length, role.total_mass});
-    }
 }
 
 units::StitchGauge across(const Project& project, const Piece& piece) {
@@ -277,6 +255,41 @@ void fit_stitches(Fitted& out, const Wish& wish, Take take) {
 
 }  // namespace
 
+std::vector<ChangedTotal> follow_totals(const Project& before, Project& after, std::size_t size) {
+    std::vector<ChangedTotal> out;
+    for (Role& role : after.roles) {
+        const bool by_length = role.total_length.stated();
+        if (!by_length && !(role.total_mass.stated() && role.grist)) continue;
+        const Linear was = need_by_rate(before, role.id, size);
+        const Linear now = need_by_rate(after, role.id, size);
+        if (was.per_stitch <= 0.0) continue;
+        double total = by_length
+                           ? role.total_length.at(size).value()
+                           : units::Length(role.total_mass.at(size) * role.grist->value).value();
+        double more = 1.0;
+        if (role.total_for) {
+            // Rows beyond those it is for are in the need already.
+            for (const need::RoleNeed& need : need::need_of(before, size).roles)
+                if (need.role == role.id) more = need.length.centre.value() / total;
+            total *= more;
+            role.total_for.reset();
+        }
+        const double rate = std::max(0.0, (total - was.apart) / was.per_stitch);
+        const double by =
+            more * (now.apart + now.per_stitch * rate) / (was.apart + was.per_stitch * rate);
+        if (std::abs(by - 1.0) < rounding_noise) continue;
+        const std::size_t sizes = sizes_of(before);
+        if (by_length)
+            scale(role.total_length, size, sizes, by);
+        else
+            scale(role.total_mass, size, sizes, by);
+        if (role.total_least.stated()) scale(role.total_least, size, sizes, by);
+        role.printed_twice.clear();
+        out.push_back({role.id, role.total_length, role.total_mass});
+    }
+    return out;
+}
+
 std::size_t largest_piece(const Project& project, std::size_t size) {
     std::size_t best = 0;
     double most = -1.0;
@@ -323,6 +336,13 @@ std::optional<long> foundation_of(const Project& project, const Piece& piece, lo
     if (known.turning_chains == 0) return stitches + 1;
     return stitches + known.turning_chains -
            (known.counts == project::TurningChainCounts::yes ? 1 : 0);
+}
+
+std::optional<long> begins_with(const Project& project, std::size_t piece, std::size_t size) {
+    const Piece& one = project.pieces.at(piece);
+    return one.pattern.stated()
+               ? written_foundation(project, one, size)
+               : foundation_of(project, one, project::counts(project, one, size).stitches);
 }
 
 Fitted fit_piece(const Project& project, std::size_t piece, std::size_t size, const Wish& wish,
@@ -373,10 +393,7 @@ Fitted fit_piece(const Project& project, std::size_t piece, std::size_t size, co
         if (gauge.unwashed_rows)
             out.unwashed->length = out.measures.length * (gauge.rows / *gauge.unwashed_rows);
     }
-    out.chains =
-        before.pattern.stated()
-            ? written_foundation(out.project, after, size)
-            : foundation_of(out.project, after, project::counts(out.project, after, size).stitches);
+    out.chains = begins_with(out.project, piece, size);
     out.chains_stated = before.pattern.stated() || out.project.craft == project::Craft::knit ||
                         (after.multiple && after.multiple->foundation);
     for (const project::FinishPart& part : out.project.finish)
@@ -384,7 +401,7 @@ Fitted fit_piece(const Project& project, std::size_t piece, std::size_t size, co
             out.unchanged.push_back(part.name.empty() ? std::string("a finishing part")
                                                       : part.name);
     if (out.rows.taken != out.rows.now || out.stitches.taken != out.stitches.now)
-        scale_totals(project, out);
+        out.totals = follow_totals(project, out.project, size);
     return out;
 }
 

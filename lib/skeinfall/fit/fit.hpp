@@ -64,6 +64,11 @@ struct ChangedTotal {
     project::PerSize<units::Mass> mass;
 };
 
+/// Changes the stated totals of `after` in proportion to the stitches they are for; what is stated
+/// outright beside them stays. `before` is the project whose totals they are.
+std::vector<ChangedTotal> follow_totals(const project::Project& before, project::Project& after,
+                                        std::size_t size);
+
 struct Fitted {
     project::Project project;  ///< so fitted
     std::size_t piece = 0;
@@ -104,6 +109,10 @@ struct Found {
 /// the turning chain of its stitch. Nothing where it begins without one.
 [[nodiscard]] std::optional<long> foundation_of(const project::Project& project,
                                                 const project::Piece& piece, long stitches);
+
+/// The same of a piece as it stands: of written rows what they begin with.
+[[nodiscard]] std::optional<long> begins_with(const project::Project& project, std::size_t piece,
+                                              std::size_t size);
 
 /// What a repeat more across, and a height more along, take.
 struct EachMore {

@@ -8,6 +8,8 @@
 
 #include "skeinfall/cover/cover.hpp"
 #include "skeinfall/fit/fit.hpp"
+#include "skeinfall/fit/for_whom.hpp"
+#include "skeinfall/fit/met_gauge.hpp"
 #include "skeinfall/joins/answer.hpp"
 #include "skeinfall/need/need.hpp"
 
@@ -45,5 +47,25 @@ struct FitAnswer {
 /// skeins}], joins:
 /// [{role, from, to, skein}], unchanged}.
 [[nodiscard]] std::string fit_json(const FitAnswer& answer);
+
+/// A gauge as it was met, and what yarn either way of working takes.
+struct GaugeAnswer {
+    fit::MetGauge met;
+    need::MakeNeed need;  ///< worked as written
+    std::optional<need::MakeNeed> instead_need;
+    bool rows_taken = false;  ///< no rows were named
+    bool from_rows = false;   ///< found from rows of the piece
+};
+[[nodiscard]] std::string gauge_answer_text(const GaugeAnswer& answer);
+/// {title, size, piece, wanted: {stitches_per_10cm, rows_per_10cm}, met, is_met, planned: {width_m,
+/// length_m}, as_written: {width_m, length_m, yarn}, other_size, instead: {width_m, length_m,
+/// stitches, rows, repeats, foundation, yarn} or null, tool_mm}.
+[[nodiscard]] std::string gauge_answer_json(const GaugeAnswer& answer);
+
+/// What a make for somebody should measure, with its tables. Stands above the answer of fit.
+[[nodiscard]] std::string size_for_text(const fit::SizeFor& wanted, const std::string& who);
+/// "Size M lies within that: 20.5 in (52 cm) around."
+[[nodiscard]] std::string size_match_text(const project::Project& project,
+                                          const fit::SizeMatch& match, const fit::SizeFor& wanted);
 
 }  // namespace skeinfall::report

@@ -153,7 +153,8 @@ std::string fit_text(const FitAnswer& answer) {
         out += "  On the hook or needles, before washing: " + measures(fitted, *fitted.unwashed) +
                ".\n";
 
-    if (project.pieces.size() > 1)
+    if (project.pieces.size() > 1 &&
+        (fitted.stitches.taken != fitted.stitches.now || fitted.rows.taken != fitted.rows.now))
         out += "  Only " + name + " changes; the other pieces stay as they are.\n";
 
     std::vector<std::vector<std::string>> lines;

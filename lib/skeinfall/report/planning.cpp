@@ -13,7 +13,6 @@ namespace skeinfall::report {
 namespace {
 
 using base::shown_inert;
-using cover::Extent;
 using units::Length;
 using units::Rounding;
 
@@ -24,49 +23,6 @@ std::string titled(const std::string& title, const std::string& size) {
 template <class T>
 Json or_null(const std::optional<T>& value) {
     return value ? Json(*value) : Json();
-}
-
-/// "96 rows", "size M".
-std::string value_text(const project::Project& project, const cover::Growth& growth, long value) {
-    if (growth.extent == Extent::size)
-        return "size " + shown_inert(project.sizes[static_cast<std::size_t>(value)]);
-    const std::string piece = shown_inert(project.pieces[growth.piece].name);
-    const std::string_view row = project::row_word(project.pieces[growth.piece].worked);
-    switch (growth.extent) {
-        case Extent::width:
-            return counted(value, "stitch", "stitches") + " wide (" + piece + ")";
-        case Extent::count:
-            return fmt::format("{} of {}", value, piece);
-        case Extent::turn:
-            return fmt::format("turn after {} {} of {}", row, value, piece);
-        default:
-            return fmt::format("{} {}{} of {}", value, row, value == 1 ? "" : "s", piece);
-    }
-}
-
-/// What is settled once that much is begun.
-std::string point_of_no_return(const project::Project& project, const cover::Growth& growth,
-                               long value) {
-    if (growth.extent == Extent::size)
-        return "Decide before the foundation: the size cannot change later.";
-    const std::string piece = shown_inert(project.pieces[growth.piece].name);
-    const std::string_view row = project::row_word(project.pieces[growth.piece].worked);
-    switch (growth.extent) {
-        case Extent::turn:
-            return fmt::format(
-                "Decide after {0} {1}: the way back needs what is left, so another {0} of increase "
-                "cannot be undone by stopping.",
-                row, value);
-        case Extent::width:
-            return "Decide at the foundation of " + piece + ": the width cannot change later.";
-        case Extent::count:
-            return fmt::format("Decide before number {} of {} is begun.", value + 1, piece);
-        default:
-            return fmt::format(
-                "Decide after {} {}: a further repeat would be worked with yarn held back for "
-                "what comes after.",
-                row, value);
-    }
 }
 
 }  // namespace
@@ -234,82 +190,6 @@ std::string buying_json(const std::vector<cover::BuyingLine>& lines) {
                   notes.insert(notes.end(), line.notes.begin(), line.notes.end());
                   return notes;
               }()}});
-    return finished(out);
-}
-
-std::string largest_text(const project::Project& project, std::size_t size,
-                         const cover::Largest& largest, const cover::Rules& rules) {
-    const cover::Growth& growth = largest.growth;
-    const auto shown = [&](long value) { return value_text(project, growth, value); };
-    const std::string name =
-        titled(project.title, project.sizes.empty() || growth.extent == Extent::size
-                                  ? std::string()
-                                  : project.sizes[size]);
-    std::string out = largest.sure   ? shown(largest.sure->value)
-                      : largest.half ? "only half a repeat, " + shown(largest.half->value)
-                                     : "not even " + shown(largest.next.value);
-    out += ": " + name + "\n";
-    std::vector<std::vector<std::string>> rows;
-    const auto add = [&](const std::string& word, const cover::Tried& tried) {
-        rows.push_back({word, shown(tried.value), "chance " + chance_text(tried.chance)});
-    };
-    if (growth.extent == Extent::size) {
-        for (const cover::Tried& tried : largest.sizes)
-            add(std::string(cover::name_of(tried.verdict)), tried);
-    } else {
-        if (largest.sure) add("sure", *largest.sure);
-        if (largest.half) add(largest.sure ? "half a repeat more" : "half a repeat", *largest.half);
-        if (!largest.endless) add("one step more", largest.next);
-        if (largest.likely && (!largest.sure || largest.likely->value > largest.sure->value))
-            add("more likely than not", *largest.likely);
-        rows.push_back({"planned", shown(largest.planned), ""});
-    }
-    out += table(rows, {false, false, false}, 2);
-    if (largest.endless)
-        out += growth.extent == Extent::size ? "  The stash covers every size.\n"
-               : largest.limit < cover::largest_at_most
-                   ? "  The yarn does not end before the written rows do.\n"
-                   : fmt::format("  The yarn does not end before the search does ({}).\n",
-                                 largest.limit);
-    for (const cover::RoleCover& role : largest.cover.roles) {
-        std::vector<std::string> ids;
-        for (const stash::Skein& skein : role.chosen) ids.push_back(shown_inert(skein.id));
-        if (!ids.empty())
-            out += "  " + shown_inert(role.role.id) + " from " + base::join(ids, ", ") + "\n";
-    }
-    if (largest.sure && !largest.endless)
-        out += "  " + point_of_no_return(project, growth, largest.sure->value) + "\n";
-    out += fmt::format("  At {}; the other pieces, the finish and all tails are held back.\n",
-                       chance_text(rules.confidence));
-    return out;
-}
-
-std::string largest_json(const project::Project& project, std::size_t size,
-                         const cover::Largest& largest) {
-    const auto tried = [](const std::optional<cover::Tried>& one) {
-        if (!one) return Json();
-        return Json{{"value", one->value},
-                    {"chance", chance_figure(one->chance).value()},
-                    {"verdict", std::string(cover::name_of(one->verdict))}};
-    };
-    Json out;
-    out["title"] = project.title;
-    out["size"] = project.sizes.empty() ? Json() : Json(project.sizes[size]);
-    out["extent"] = std::string(cover::name_of(largest.growth.extent));
-    out["piece"] = largest.growth.extent == Extent::size || project.pieces.empty()
-                       ? Json()
-                       : Json(project.pieces[largest.growth.piece].name);
-    out["planned"] = largest.planned;
-    out["sure"] = tried(largest.sure);
-    out["half"] = tried(largest.half);
-    out["likely"] = tried(largest.likely);
-    out["next"] = tried(largest.next);
-    out["endless"] = largest.endless;
-    out["sizes"] = Json::array();
-    for (const cover::Tried& one : largest.sizes)
-        out["sizes"].push_back({{"size", project.sizes[static_cast<std::size_t>(one.value)]},
-                                {"chance", chance_figure(one.chance).value()},
-                                {"verdict", std::string(cover::name_of(one.verdict))}});
     return finished(out);
 }
 

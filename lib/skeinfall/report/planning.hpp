@@ -45,4 +45,12 @@ void rank(std::vector<MakeLine>& makes);
 [[nodiscard]] std::string largest_json(const project::Project& project, std::size_t size,
                                        const cover::Largest& largest);
 
+[[nodiscard]] std::string largest_by_gauge_text(const project::Project& project, std::size_t size,
+                                                const cover::LargestByGauge& largest,
+                                                const cover::Rules& rules);
+/// {title, size, extent: "gauge", piece, planned: {stitches_per_10cm, rows_per_10cm, width_m,
+/// length_m, chance, verdict}, same_counts, same_size}; the last two may be null.
+[[nodiscard]] std::string largest_by_gauge_json(const project::Project& project, std::size_t size,
+                                                const cover::LargestByGauge& largest);
+
 }  // namespace skeinfall::report

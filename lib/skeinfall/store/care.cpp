@@ -1,8 +1,6 @@
 #include "skeinfall/store/care.hpp"
 
-#include <algorithm>
 #include <cmath>
-#include <memory>
 #include <new>
 #include <set>
 #include <system_error>
@@ -19,6 +17,7 @@
 #include "skeinfall/store/layout.hpp"
 #include "skeinfall/store/part_folder.hpp"
 #include "skeinfall/store/rows.hpp"
+#include "skeinfall/store/rules.hpp"
 
 namespace skeinfall::store {
 namespace {
@@ -173,29 +172,8 @@ class Inspector {
     }
 
     void check_rules() {
-        const char* rest = checks_sql;
-        while (*rest != '\0') {
-            sqlite3_stmt* raw = nullptr;
-            sqlite3* handle = connection_.database().getHandle();
-            if (sqlite3_prepare_v2(handle, rest, -1, &raw, &rest) != SQLITE_OK)
-                throw SQLite::Exception(handle);
-            const std::unique_ptr<sqlite3_stmt, int (*)(sqlite3_stmt*)> check(raw,
-                                                                              sqlite3_finalize);
-            if (!check) continue;
-            int result = sqlite3_step(raw);
-            for (; result == SQLITE_ROW; result = sqlite3_step(raw)) {
-                const auto cell = [raw](int column) {
-                    const auto* text = sqlite3_column_text(raw, column);
-                    return text == nullptr
-                               ? std::string()
-                               : std::string(text, text + sqlite3_column_bytes(raw, column));
-                };
-                std::string rule = cell(0);
-                std::replace(rule.begin(), rule.end(), '_', ' ');
-                found(cell(1), "it breaks the rule \"" + rule + "\"");
-            }
-            if (result != SQLITE_DONE) throw SQLite::Exception(handle);
-        }
+        for (const BrokenRule& broken : broken_rules(connection_.database()))
+            found(broken.where, "it breaks the rule \"" + broken.in_words() + "\"");
     }
 
     template <class Q>

@@ -180,6 +180,18 @@ void for_each_standing(const Connection& connection, const std::function<void(St
     if (promises.more()) promises.fail();
 }
 
+std::vector<stash::WorkReading> standing_readings(const Connection& connection) {
+    SQLite::Statement rows(connection.database(), std::string(select_readings_sql) + " WHERE" +
+                                                      that_stands + " ORDER BY told.number");
+    std::vector<stash::WorkReading> out;
+    while (rows.executeStep()) {
+        Noted row = noted(Cells(rows, connection), connection);
+        expect_as_entered(row, connection);
+        out.push_back(std::move(row.reading));
+    }
+    return out;
+}
+
 void Holding::take(const stash::Movement& movement, std::int64_t number) {
     using stash::MovementKind;
     const bool adds =

@@ -46,6 +46,9 @@ struct Standing {
 /// All movements that stand, in the order they were entered.
 void for_each_standing(const Connection& connection, const std::function<void(Standing&&)>& take);
 
+/// Every reading that stands, in the order they were entered.
+[[nodiscard]] std::vector<stash::WorkReading> standing_readings(const Connection& connection);
+
 /// What is held of one skein, from its movements in order: what the view `counted` says.
 class Holding {
   public:

@@ -2,6 +2,7 @@
 
 #include <array>
 #include <cstdint>
+#include <mutex>
 #include <new>
 #include <system_error>
 #include <utility>
@@ -24,7 +25,25 @@ constexpr const char* name_another = "Name another file, or bring back a copy yo
 constexpr const char* how_to_begin =
     R"(Begin one with "skeinfall stash import FILE.csv" or "skeinfall stash add".)";
 
+std::mutex kept_guard;
+std::optional<KeptEntry> kept_last;
+
 }  // namespace
+
+std::optional<KeptEntry> Connection::last_kept() {
+    const std::lock_guard<std::mutex> hold(kept_guard);
+    return kept_last;
+}
+
+void Connection::remember_kept(std::int64_t entry) const {
+    const std::lock_guard<std::mutex> hold(kept_guard);
+    kept_last = KeptEntry{path_, entry};
+}
+
+std::int64_t Connection::last_entry() const {
+    SQLite::Statement last(*database_, "SELECT seq FROM sqlite_sequence WHERE name = 'entry'");
+    return last.executeStep() ? last.getColumn(0).getInt64() : 0;
+}
 
 Connection::Connection(const std::filesystem::path& path, Access access, Checks checks)
     : path_(path), access_(access) {
@@ -42,8 +61,8 @@ Connection::Connection(const std::filesystem::path& path, Access access, Checks 
         if (checks == Checks::usual && number_of("user_version") == layout_version) check_layout();
         std::error_code unknown;
         const std::uintmax_t size = std::filesystem::file_size(path_, unknown);
-        if (checks == Checks::usual && (unknown || size <= Store::checked_when_opened))
-            check_soundness("quick_check");
+        checked_in_part_ = !unknown && size > Store::checked_when_opened;
+        if (checks == Checks::usual && !checked_in_part_) check_soundness("quick_check");
         bring_up_to_date();
         // Another program may hold the file just now; the older way of writing serves as well.
         if (access_ == Access::write &&

@@ -2,8 +2,7 @@
 /// \file
 /// Internal to the store: an open, checked stash file, and how its failures are told.
 
-#include <atomic>
-#include <cstddef>
+#include <cstdint>
 #include <exception>
 #include <filesystem>
 #include <memory>
@@ -51,11 +50,14 @@ class Connection : public Source {
     ~Connection() override;
 
     /// By all connections.
-    [[nodiscard]] static std::size_t changes_kept() { return changes_kept_; }
+    [[nodiscard]] static std::optional<KeptEntry> last_kept();
 
     [[nodiscard]] SQLite::Database& database() const { return *database_; }
 
     [[nodiscard]] const std::optional<Upgrade>& upgrade() const { return upgrade_; }
+
+    /// The file was too large to be checked whole when it was opened.
+    [[nodiscard]] bool checked_in_part() const { return checked_in_part_; }
 
     /// What `act(database)` gives, run alone among writers; kept when it throws nothing.
     template <class Act>
@@ -88,14 +90,18 @@ class Connection : public Source {
     auto run_alone(Act act, bool keep) {
         return look([&](SQLite::Database& database) {
             SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
+            const std::int64_t before = keep ? last_entry() : 0;
             auto out = act(database);
             if (keep) {
+                const std::int64_t after = last_entry();
                 transaction.commit();
-                ++changes_kept_;
+                if (after != before) remember_kept(after);
             }
             return out;
         });
     }
+    [[nodiscard]] std::int64_t last_entry() const;
+    void remember_kept(std::int64_t entry) const;
     void look_at_file() const;
     void connect();
     [[nodiscard]] int number_of(const char* pragma) const;
@@ -107,11 +113,11 @@ class Connection : public Source {
     void bring_up_to_date();
     void check_soundness(const char* how) const;
 
-    inline static std::atomic<std::size_t> changes_kept_ = 0;
     std::filesystem::path path_;
     Access access_;
     std::unique_ptr<SQLite::Database> database_;
     std::optional<Upgrade> upgrade_;
+    bool checked_in_part_ = false;
 };
 
 }  // namespace skeinfall::store

@@ -135,27 +135,24 @@ Pages::Pages(const std::filesystem::path& file) {
     if (!in_log_.empty()) count_ = std::max(count_, in_log_.rbegin()->first);
 }
 
-/// Where the header is gone: the size at which most pages begin as a page does.
+/// Where the header is gone: the smallest size at whose odd multiples pages begin. Those of half
+/// the size lie inside pages, where hardly a byte looks like a page's beginning.
 std::size_t Pages::likely_size() const {
-    std::size_t best = 4096;
-    std::size_t most = 0;
     for (std::size_t size = least_page; size <= largest_page; size *= 2) {
+        std::size_t seen = 0;
         std::size_t fit = 0;
-        for (std::size_t at = size; at + leaf_header <= bytes_.size(); at += size) {
+        for (std::size_t at = size; at + leaf_header <= bytes_.size(); at += 2 * size) {
+            ++seen;
             const auto kind = static_cast<std::uint8_t>(bytes_[at]);
             const std::size_t cells = number_at(bytes_, at + 3, 2);
             const std::size_t begin = number_at(bytes_, at + 5, 2);
-            fit += (kind == 2 || kind == 5 || kind == 10 || kind == table_leaf) && cells > 0 &&
-                           begin > cells * 2 && begin < size
-                       ? size
-                       : 0;
+            if ((kind == 2 || kind == 5 || kind == 10 || kind == table_leaf) && begin > cells * 2 &&
+                begin <= size)
+                ++fit;
         }
-        if (fit > most) {
-            most = fit;
-            best = size;
-        }
+        if (4 * fit > seen) return size;
     }
-    return best;
+    return 4096;  // SQLite's own choice
 }
 
 /// Frames up to the last that ends a transaction, as long as their check values hold.

@@ -101,6 +101,7 @@ Recorder::Recorder(SQLite::Database& database, base::Day entered)
       entered_(entered),
       find_skein_(database, find_skein_sql),
       insert_skein_(database, "INSERT INTO skein (id) VALUES (?)"),
+      find_class_(database, "SELECT 1 FROM weight_class WHERE number = ?"),
       find_yarn_(database, find_yarn_sql),
       insert_yarn_(database, insert_yarn_sql),
       insert_movement_(database, insert_movement_sql),
@@ -155,8 +156,7 @@ std::optional<std::int64_t> Recorder::skein_of(const Line& line, std::string& id
         const auto near = base::nearest_name(id, ids);
         report(line, "no skein \"" + base::shown_inert(id) + "\" in this stash",
                "the id of a skein",
-               near ? "Did you mean \"" + base::shown_inert(*near) + "\"?"
-                    : "\"skeinfall stash list\" shows them.");
+               base::did_you_mean(near, "\"skeinfall stash list\" shows them."));
         return std::nullopt;
     }
     if (id.empty()) {
@@ -182,6 +182,13 @@ std::string Recorder::record(const Line& line) {
                "Correct it, then enter it again.");
         return {};
     }
+    if (line.movement.described && !class_known(line.movement.described->yarn)) {
+        report(line,
+               "there is no weight class " +
+                   std::to_string(line.movement.described->yarn.weight->number),
+               "a class of the Craft Yarn Council", "Correct it, then enter it again.");
+        return {};
+    }
     std::string id = line.movement.skein;
     // What every line needs is made before the first point to go back to.
     if (apart_) static_cast<void>(entry());
@@ -198,6 +205,12 @@ std::string Recorder::record(const Line& line) {
         report_broken_rule(line, error);
         return {};
     }
+}
+
+bool Recorder::class_known(const yarn::Yarn& yarn) {
+    if (!yarn.weight) return true;
+    Values(find_class_).add(std::int64_t{yarn.weight->number});
+    return find_class_.executeStep();
 }
 
 std::int64_t Recorder::entry() {

@@ -54,6 +54,7 @@ class Recorder {
     std::optional<std::int64_t> skein_of(const Line& line, std::string& id);
     std::int64_t make_skein(const std::string& id);
     std::int64_t number_of_other(const Line& line);
+    bool class_known(const yarn::Yarn& yarn);
     std::int64_t yarn_number(const yarn::Yarn& yarn);
     std::int64_t entry();
     void insert(const Line& line, const std::string& id, std::int64_t skein);
@@ -64,6 +65,7 @@ class Recorder {
     base::Day entered_;
     SQLite::Statement find_skein_;
     SQLite::Statement insert_skein_;
+    SQLite::Statement find_class_;
     SQLite::Statement find_yarn_;
     SQLite::Statement insert_yarn_;
     SQLite::Statement insert_movement_;

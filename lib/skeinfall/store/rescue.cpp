@@ -147,9 +147,9 @@ void count_lost(Tally& tally) {
 
 Rescued rescue(const std::filesystem::path& stash) {
     const ScrapSource source;
-    // In a file of SQLite's own that goes away, when it is large.
-    SQLite::Database scrap("", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
     try {
+        // In a file of SQLite's own that goes away, when it is large.
+        SQLite::Database scrap("", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
         const Scrap found = collect(stash, scrap);
         stand_in_for_the_lost(scrap);
         Rescued out;

@@ -8,6 +8,7 @@
 /// writer is open, SQLite keeps "-wal" and "-shm" files beside the stash; at rest it is one file.
 /// Nothing that was entered is ever changed: an entry is undone by another one.
 
+#include <cstdint>
 #include <filesystem>
 #include <functional>
 #include <memory>
@@ -44,9 +45,9 @@ struct TakeIn {
     /// False when the file states no days: then days do not count when a skein of the file is
     /// compared with one of the stash.
     bool days_stated = true;
-    bool only_try = false;                      ///< change nothing, tell what would come of it
-    bool as_new = false;    ///< rows without an id are new skeins, whatever came in before
-    bool leave_out_faulty = false;              ///< take in what can be, see TakenIn::left_out
+    bool only_try = false;          ///< change nothing, tell what would come of it
+    bool as_new = false;            ///< rows without an id are new skeins, whatever came in before
+    bool leave_out_faulty = false;  ///< take in what can be, see TakenIn::left_out
     std::function<void(std::size_t)> progress;  ///< called with the lines done, now and then
 };
 
@@ -66,11 +67,32 @@ struct TakenIn {
     std::vector<Reworded> reworded;
     std::vector<std::string> gone;  ///< came in with rows of the same file that are gone; kept
     std::size_t readings = 0;       ///< of work in progress, added
-    base::Problems left_out;              ///< what was wrong with lines left out
+    base::Problems left_out;        ///< what was wrong with lines left out
 };
 
-/// How many changes of stashes this program has kept so far.
-[[nodiscard]] std::size_t changes_kept();
+/// An entry of a stash.
+struct KeptEntry {
+    std::filesystem::path stash;
+    std::int64_t number = 0;
+
+    bool operator==(const KeptEntry&) const = default;
+};
+
+/// The last entry that this program has kept, in any stash; nothing before the first.
+[[nodiscard]] std::optional<KeptEntry> last_kept();
+
+/// Records that the answer to the command that made the entry could not be printed. `command` is
+/// any text that tells commands apart. Throws base::StoreError.
+void note_unanswered(const KeptEntry& entry, const std::string& command, base::Day day);
+
+/// An entry whose answer could not be printed.
+struct Unanswered {
+    base::Day noted{};
+    std::vector<std::string> skeins;  ///< ids of those it is about, in order
+};
+
+/// Records that verify() found nothing. Throws base::StoreError.
+void note_whole_check(const std::filesystem::path& stash, base::Day day);
 
 /// What an undone entry had entered.
 struct Undone {
@@ -139,6 +161,16 @@ class Store {
     /// Undoes the newest entry that was not undone yet, and returns what it held. Throws
     /// base::InputError when there is none, or only what an older layout kept.
     Undone undo(base::Day entered);
+
+    /// The newest entry that stands and was made by `command`, whose answer could not be printed.
+    [[nodiscard]] std::optional<Unanswered> unanswered(const std::string& command) const;
+
+    /// Nothing is said of that any more.
+    void forget_unanswered(const std::string& command);
+
+    /// Since when a file that opening checks in part only was not checked whole: since the last
+    /// note_whole_check(), or the first entry. Nothing when opening checks all of it.
+    [[nodiscard]] std::optional<base::Day> not_checked_whole_since() const;
 
     /// Every skein that is held, in the order they came.
     [[nodiscard]] std::vector<stash::Skein> skeins() const;

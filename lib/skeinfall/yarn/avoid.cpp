@@ -205,8 +205,8 @@ std::string remedy_for(std::string_view text) {
                base::join({names.begin(), names.end()}, "\", \"") + "\".";
     auto near = base::nearest_name(rest, Kinds::table().known());
     if (!near) near = slip_in(Kinds::table().unread(rest));
-    if (near) return "Did you mean \"" + *near + "\"?";
-    return "For a fibre that is not known here name its family, such as \"plant fibre\".";
+    return base::did_you_mean(
+        near, "For a fibre that is not known here name its family, such as \"plant fibre\".");
 }
 
 }  // namespace

@@ -35,11 +35,11 @@ base::Result<std::vector<std::string>> parse_burn_signs(std::string_view text) {
         const std::string word = base::lower(piece);
         if (std::find(known.begin(), known.end(), word) == known.end()) {
             const auto near = base::nearest_name(word, known);
-            return base::Problem{"\"" + base::shown_inert(piece) + "\" is not a sign of burning",
-                                 {},
-                                 "some of: " + base::join(known, ", "),
-                                 near ? "Did you mean \"" + *near + "\"?"
-                                      : "Write them with commas, like \"hair, crumbles\"."};
+            return base::Problem{
+                "\"" + base::shown_inert(piece) + "\" is not a sign of burning",
+                {},
+                "some of: " + base::join(known, ", "),
+                base::did_you_mean(near, "Write them with commas, like \"hair, crumbles\".")};
         }
         if (std::find(out.begin(), out.end(), word) == out.end()) out.push_back(word);
     }

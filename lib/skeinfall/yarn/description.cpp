@@ -108,9 +108,9 @@ Problem unknown_part(std::string_view part) {
     if (fibre_called(part))
         remedy = "Give its share: \"100% " + base::lower(part) + "\".";
     else if (const auto near = base::nearest_name(part, colour_words()))
-        remedy = "Did you mean \"" + *near + "\"?";
+        remedy = base::did_you_mean(near);
     else if (const auto texture = base::nearest_name(part, texture_words()))
-        remedy = "Did you mean \"" + *texture + "\"?";
+        remedy = base::did_you_mean(texture);
     return {
         "\"" + base::shown_inert(part) + "\" says nothing known of a yarn",
         {},

@@ -208,7 +208,7 @@ Result<Term> term_for(std::string_view text, Naming to) {
     return Problem{quoted(text) + " is no stitch of the table",
                    {},
                    "an abbreviation or name such as \"UK tr\" or \"half double crochet\"",
-                   near ? "Did you mean \"" + *near + "\"?" : ""};
+                   base::did_you_mean(near)};
 }
 
 std::vector<Abbreviation> abbreviations_of(std::string_view text) {

@@ -12,41 +12,15 @@ struct Plain {
     std::string_view plain;
 };
 constexpr auto plain_signs = std::to_array<Plain>({
-    {"\xe2\x80\x99", "'"},
-    {"\xe2\x80\x98", "'"},
-    {"\xc2\xb4", "'"},
-    {"\xe2\x80\x9c", "\""},
-    {"\xe2\x80\x9d", "\""},
-    {"\xe2\x80\xb3", "\""},
-    {"\xe2\x80\xb2", "'"},
-    {"\xe2\x80\x91", "-"},
-    {"\xe2\x80\x90", "-"},
-    {"\xe2\x88\x92", "-"},
-    {"\xc2\xa0", " "},
-    {"\xe2\x80\x89", " "},
-    {"\xe2\x80\xaf", " "},
-    {"\xe2\x80\x8b", ""},
-    {"\xef\xbb\xbf", ""},
-    {"\xc2\xad", ""},
-    {"\xef\xac\x81", "fi"},
-    {"\xef\xac\x82", "fl"},
-    {"\xef\xac\x80", "ff"},
-    {"\xe2\x80\xa2", "-"},
-    {"\xe2\x97\x8f", "-"},
-    {"\xe2\x96\xaa", "-"},
-    {"\xc2\xb7", "-"},
-    {"\xe2\x88\x97", "*"},
-    {"\xe2\x9c\xb1", "*"},
-    {"\xef\xbc\x8a", "*"},
-    {"\xe2\x80\x83", " "},
-    {"\xe2\x80\x82", " "},
-    {"&nbsp;", " "},
-    {"&amp;", "&"},
-    {"&quot;", "\""},
-    {"&#8217;", "'"},
-    {"\xe2\x80\xa8", " "},
-    {"\xe2\x86\x92", "-"},
-    {"\t", " "},
+    {"\xe2\x80\x99", "'"},  {"\xe2\x80\x98", "'"},  {"\xc2\xb4", "'"},       {"\xe2\x80\x9c", "\""},
+    {"\xe2\x80\x9d", "\""}, {"\xe2\x80\xb3", "\""}, {"\xe2\x80\xb2", "'"},   {"\xe2\x80\x91", "-"},
+    {"\xe2\x80\x90", "-"},  {"\xe2\x88\x92", "-"},  {"\xc2\xa0", " "},       {"\xe2\x80\x89", " "},
+    {"\xe2\x80\xaf", " "},  {"\xe2\x80\x8b", ""},   {"\xef\xbb\xbf", ""},    {"\xc2\xad", ""},
+    {"\xef\xac\x81", "fi"}, {"\xef\xac\x82", "fl"}, {"\xef\xac\x80", "ff"},  {"\xe2\x80\xa2", "-"},
+    {"\xe2\x97\x8f", "-"},  {"\xe2\x96\xaa", "-"},  {"\xc2\xb7", "-"},       {"\xe2\x88\x97", "*"},
+    {"\xe2\x9c\xb1", "*"},  {"\xef\xbc\x8a", "*"},  {"\xe2\x80\x83", " "},   {"\xe2\x80\x82", " "},
+    {"&nbsp;", " "},        {"&amp;", "&"},         {"&quot;", "\""},        {"&#8217;", "'"},
+    {"\xe2\x80\xa8", " "},  {"\xe2\x86\x92", "-"},  {"\xe2\x80\x94", " - "}, {"\t", " "},
 });
 
 bool only_page_number(const std::string& text) {
@@ -78,7 +52,27 @@ void strip(Line& line) {
     }
 }
 
+/// The length of a list's own number before a label: the "3. " of "3. Round 1: 6 sc".
+std::size_t list_number(const std::string& text) {
+    const auto digit = [&](std::size_t i) {
+        return i < text.size() && std::isdigit(static_cast<unsigned char>(text[i])) != 0;
+    };
+    std::size_t at = 0;
+    while (digit(at)) ++at;
+    if (at == 0) return 0;
+    if (at < text.size() && text[at] == '-' && digit(at + 1))
+        while (digit(++at)) {
+        }
+    if (at + 1 >= text.size() || (text[at] != '.' && text[at] != ')')) return 0;
+    while (++at < text.size() && text[at] == ' ') {
+    }
+    for (const std::string_view word : {"Rounds ", "Round ", "Rnds ", "Rnd ", "Rows ", "Row "})
+        if (text.compare(at, word.size(), word) == 0 && digit(at + word.size())) return at;
+    return 0;
+}
+
 void cut(Line& line, std::size_t bytes) {
+    if (bytes == 0) return;
     line.text.erase(0, bytes);
     line.from.erase(line.from.begin(), line.from.begin() + static_cast<std::ptrdiff_t>(bytes));
     strip(line);
@@ -108,6 +102,9 @@ std::vector<Line> lines_of(std::string_view text) {
     std::size_t number = 1;
     const auto end_line = [&] {
         strip(line);
+        if (line.text.starts_with("\xe2\x80\x93 ") || line.text.starts_with("\xe2\x80\x94 "))
+            cut(line, 4);
+        cut(line, list_number(line.text));
         while (line.text.starts_with("- ") || line.text.starts_with("> ") ||
                line.text.starts_with("# ") || line.text.starts_with("## "))
             cut(line, line.text.find(' ') + 1);

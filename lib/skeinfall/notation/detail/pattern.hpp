@@ -25,6 +25,7 @@ struct Written {
     long first_row = 0;
     bool round = false;
     long uses = 0;
+    bool restarts = false;  ///< the pattern's numbers begin anew with it
     YarnsOfRow yarns;
     std::optional<Fault> fault;    ///< why it cannot be read, where that is let pass
     std::vector<RowFinding> told;  ///< while it was read
@@ -39,6 +40,7 @@ struct Other {
     long rows = 0;
     std::vector<RowFinding> told;
     std::optional<Fault> fault;
+    std::optional<base::Problem> problem;  ///< the same, with its place in the file
 };
 
 /// What is worked in a row.

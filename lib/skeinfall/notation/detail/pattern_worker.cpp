@@ -147,7 +147,9 @@ void PatternWorker::foundation() {
             if (item.what == Item::Do::ring) ring = true;
             if (item.what == Item::Do::chain) work.kinds = {{"ch", count}};
             if (item.what == Item::Do::work) work.kinds = {{"CO", count}};
-            if (item.what == Item::Do::chain || item.what == Item::Do::work)
+            // "Ch 90. Join. Ch 1.": the last one only turns.
+            const bool turns = ring && item.what == Item::Do::chain && base > 0;
+            if ((item.what == Item::Do::chain || item.what == Item::Do::work) && !turns)
                 base += item.count;
             else if (!knit && item.what == Item::Do::join)
                 ring = true;
@@ -171,6 +173,7 @@ bool PatternWorker::work(const Slot& slot) {
         return true;
     }
     context_.round = written.round;
+    context_.ring = ring_ && result_.rows.order.empty();
     if (written.round && turned(written.body, false)) below_ = below_.reversed();
     if (written.uses > 1)
         for (const Known& known : memory_[index])

@@ -182,7 +182,7 @@ std::nullopt_t Scanner::unknown_unit(std::string_view expected,
                     std::string(expected), "", start);
     const auto near = base::nearest_name(name, known);
     return fail("unknown unit " + base::quoted(name), std::string(expected),
-                near ? "Did you mean \"" + *near + "\"?" : std::string(), start);
+                base::did_you_mean(near), start);
 }
 
 std::optional<double> Scanner::unit(Kind kind) {

@@ -1,0 +1,385 @@
+#include <algorithm>
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/fit/fit.hpp"
+#include "skeinfall/report/detail/json_words.hpp"
+#include "skeinfall/report/planning.hpp"
+#include "skeinfall/report/words.hpp"
+
+namespace skeinfall::report {
+namespace {
+
+using base::shown_inert;
+using cover::Extent;
+using units::Length;
+using units::Rounding;
+using units::Step;
+
+std::string titled(const std::string& title, const std::string& size) {
+    return shown_inert(title) + (size.empty() ? "" : ", size " + shown_inert(size));
+}
+
+const std::vector<bool> left_columns(5, false);
+
+const project::Piece& piece_of(const project::Project& project, const cover::Growth& growth) {
+    return project.pieces[growth.piece];
+}
+
+bool centred(const project::Piece& piece) {
+    return piece.shape != nullptr && piece.shape->from_centre;
+}
+
+/// "96 rows", "size M", "98 stitches by 27 rows".
+std::string value_text(const project::Project& project, const cover::Growth& growth, long value,
+                       long rows) {
+    if (growth.extent == Extent::size)
+        return "size " + shown_inert(project.sizes[static_cast<std::size_t>(value)]);
+    const std::string piece = shown_inert(piece_of(project, growth).name);
+    const std::string row(project::row_word(piece_of(project, growth).worked));
+    switch (growth.extent) {
+        case Extent::width:
+            return counted(value, "stitch", "stitches") + " wide (" + piece + ")";
+        case Extent::count:
+            return fmt::format("{} of {}", value, piece);
+        case Extent::turn:
+            return fmt::format("turn after {} {} of {}", row, value, piece);
+        case Extent::both:
+            return fmt::format("{} by {} ({})", counted(value, "stitch", "stitches"),
+                               counted(rows, row, row + "s"), piece);
+        default:
+            return counted(value, row, row + "s") + " of " + piece;
+    }
+}
+
+/// Copies laid as nearly square as can be: so many across and so many high.
+struct Laid {
+    long across = 1;
+    long high = 1;
+};
+Laid laid_out(long copies) {
+    const auto high = std::max(1L, static_cast<long>(std::floor(std::sqrt(copies))));
+    return {copies / high, high};
+}
+
+/// "48.0 in (122 cm) long", what the value comes to.
+std::string size_text(const project::Project& project, const cover::Growth& growth, long value,
+                      const project::FinishedSize& size) {
+    const project::Piece& piece = piece_of(project, growth);
+    const auto side = units::inches_and_centimetres;
+    switch (growth.extent) {
+        case Extent::size:
+            return {};
+        case Extent::width:
+            return side(size.width) +
+                   (piece.worked == project::Worked::round ? " around" : " wide");
+        case Extent::turn:
+            return side(size.width) + " at its widest";
+        case Extent::both:
+            return side(size.width) + " x " + side(size.length);
+        case Extent::count: {
+            if (value == 1) return units::inches_and_centimetres(size.width) + " wide";
+            const Laid laid = laid_out(value);
+            return fmt::format(
+                "{} x {} laid together, {} x {}{}", laid.across, laid.high,
+                side(static_cast<double>(laid.across) * size.width),
+                side(static_cast<double>(laid.high) * (centred(piece) ? size.width : size.length)),
+                value == laid.across * laid.high
+                    ? ""
+                    : fmt::format(", {} over", value - laid.across * laid.high));
+        }
+        case Extent::rows:
+            break;
+    }
+    return centred(piece) ? side(size.width) + " across" : side(size.length) + " long";
+}
+
+/// "7 repeats of 6 + 1"; empty without a multiple.
+std::string repeats_text(const cover::Largest& largest, const cover::Tried& tried) {
+    const project::Multiple& multiple = largest.multiple;
+    const Extent extent = largest.growth.extent;
+    if (multiple.repeat <= 1 || extent == Extent::count || extent == Extent::size) return {};
+    const long count =
+        extent == Extent::width || extent == Extent::both ? tried.stitches : tried.value;
+    const std::string of = std::to_string(multiple.repeat);
+    std::string out = counted(multiple.repeats_in(count), "repeat", "repeats") + " of " + of;
+    const long beyond = multiple.fits(count) || count < multiple.least()
+                            ? 0
+                            : count - multiple.with(multiple.repeats_in(count));
+    if (beyond > 0) out += fmt::format(" and {} more", beyond);
+    return out;
+}
+
+/// What is given up, or gained, against the plan.
+std::string against_plan(const project::Project& project, const cover::Largest& largest) {
+    const cover::Tried& sure = *largest.sure;
+    const cover::Growth& growth = largest.growth;
+    if (growth.extent == Extent::size || sure.value == largest.planned) return {};
+    const bool less = sure.value < largest.planned;
+    const std::string row(project::row_word(piece_of(project, growth).worked));
+    const long apart = std::abs(sure.value - largest.planned);
+    const auto by = [&](Length now, Length then) {
+        return units::inches_and_centimetres(
+            Length::from_value(std::abs(now.value() - then.value())));
+    };
+    const project::FinishedSize& planned = largest.planned_size;
+    std::string out;
+    switch (growth.extent) {
+        case Extent::width:
+            out = fmt::format("{}, {}", counted(apart, "stitch", "stitches"),
+                              by(sure.finished.width, planned.width));
+            return fmt::format("  Against the plan: {} {}.\n", out, less ? "narrower" : "wider");
+        case Extent::both:
+            return fmt::format("  Against the plan: {} {} and {} {}; the proportions stay.\n",
+                               by(sure.finished.width, planned.width), less ? "narrower" : "wider",
+                               by(sure.finished.length, planned.length),
+                               less ? "shorter" : "longer");
+        case Extent::count:
+            return fmt::format("  Against the plan: {} {}.\n", apart, less ? "fewer" : "more");
+        case Extent::rows:
+            out = fmt::format("{}, {}", counted(apart, row, row + "s"),
+                              centred(piece_of(project, growth))
+                                  ? by(sure.finished.width, planned.width)
+                                  : by(sure.finished.length, planned.length));
+            return fmt::format("  Against the plan: {} {}.\n", out,
+                               centred(piece_of(project, growth)) ? (less ? "smaller" : "larger")
+                                                                  : (less ? "shorter" : "longer"));
+        default:
+            return {};
+    }
+}
+
+/// Chains or stitches to begin the largest width with.
+std::string begin_with(const project::Project& project, std::size_t size,
+                       const cover::Largest& largest) {
+    const cover::Growth& growth = largest.growth;
+    if (growth.extent != Extent::width && growth.extent != Extent::both) return {};
+    const project::Project make = cover::grown(project, size, growth, largest.sure->value);
+    const auto chains = fit::begins_with(make, growth.piece, size);
+    if (!chains) return {};
+    return fmt::format("  Begin with {} {}.\n",
+                       project.craft == project::Craft::knit ? "a cast-on of" : "ch", *chains);
+}
+
+long planned_rows(const project::Project& project, std::size_t size, const cover::Growth& growth) {
+    if (growth.extent == Extent::size) return 0;
+    return static_cast<long>(project::row_widths(project, piece_of(project, growth), size).size());
+}
+
+/// Without the columns in which no row has anything.
+std::vector<std::vector<std::string>> without_empty(std::vector<std::vector<std::string>> rows) {
+    for (std::size_t column = rows.empty() ? 0 : rows.front().size(); column-- > 0;)
+        if (std::all_of(rows.begin(), rows.end(),
+                        [&](const auto& row) { return row[column].empty(); }))
+            for (auto& row : rows) row.erase(row.begin() + static_cast<std::ptrdiff_t>(column));
+    return rows;
+}
+
+/// What is settled once that much is begun.
+std::string point_of_no_return(const project::Project& project, const cover::Growth& growth,
+                               long value) {
+    if (growth.extent == Extent::size)
+        return "Decide before the foundation: the size cannot change later.";
+    const std::string piece = shown_inert(project.pieces[growth.piece].name);
+    const std::string_view row = project::row_word(project.pieces[growth.piece].worked);
+    switch (growth.extent) {
+        case Extent::turn:
+            return fmt::format(
+                "Decide after {0} {1}: the way back needs what is left, so another {0} of increase "
+                "cannot be undone by stopping.",
+                row, value);
+        case Extent::width:
+        case Extent::both:
+            return "Decide at the foundation of " + piece + ": the width cannot change later.";
+        case Extent::count:
+            return fmt::format("Decide before number {} of {} is begun.", value + 1, piece);
+        default:
+            return fmt::format(
+                "Decide after {} {}: another repeat eats into the yarn kept for edging, "
+                "seams and ends.",
+                row, value);
+    }
+}
+
+}  // namespace
+
+std::string largest_text(const project::Project& project, std::size_t size,
+                         const cover::Largest& largest, const cover::Rules& rules) {
+    const cover::Growth& growth = largest.growth;
+    const auto shown = [&](const cover::Tried& tried) {
+        return value_text(project, growth, tried.value, tried.rows);
+    };
+    const std::string name =
+        titled(project.title, project.sizes.empty() || growth.extent == Extent::size
+                                  ? std::string()
+                                  : project.sizes[size]);
+    std::string out = largest.sure   ? shown(*largest.sure)
+                      : largest.half ? "only half a repeat, " + shown(*largest.half)
+                                     : "not even " + shown(largest.next);
+    out += ": " + name + "\n";
+    std::vector<std::vector<std::string>> rows;
+    const auto add = [&](const std::string& word, const cover::Tried& tried) {
+        rows.push_back({word, shown(tried), repeats_text(largest, tried),
+                        size_text(project, growth, tried.value, tried.finished),
+                        "chance " + chance_text(tried.chance)});
+    };
+    if (growth.extent == Extent::size) {
+        for (const cover::Tried& tried : largest.sizes)
+            add(std::string(cover::name_of(tried.verdict)), tried);
+    } else {
+        if (largest.sure) add("sure", *largest.sure);
+        if (largest.half) add(largest.sure ? "half a repeat more" : "half a repeat", *largest.half);
+        if (!largest.endless) add("one step more", largest.next);
+        if (largest.likely && (!largest.sure || largest.likely->value > largest.sure->value))
+            add("more likely than not", *largest.likely);
+        rows.push_back(
+            {"planned",
+             value_text(project, growth, largest.planned, planned_rows(project, size, growth)), "",
+             size_text(project, growth, largest.planned, largest.planned_size), ""});
+    }
+    out += table(without_empty(std::move(rows)), left_columns, 2);
+    if (largest.sure) {
+        out += against_plan(project, largest);
+        out += begin_with(project, size, largest);
+    }
+    if (largest.endless)
+        out += growth.extent == Extent::size ? "  The stash covers every size.\n"
+               : largest.limit < cover::largest_at_most
+                   ? "  The yarn does not end before the written rows do.\n"
+                   : fmt::format("  The yarn does not end before the search does ({}).\n",
+                                 largest.limit);
+    for (const cover::RoleCover& role : largest.cover.roles) {
+        std::vector<std::string> ids;
+        for (const stash::Skein& skein : role.chosen) ids.push_back(shown_inert(skein.id));
+        out += "  " + shown_inert(role.role.id) +
+               (ids.empty() ? std::string(": no skein fits; \"skeinfall cover\" says why of each")
+                            : " from " + base::join(ids, ", ")) +
+               "\n";
+    }
+    if (largest.sure && !largest.endless)
+        out += "  " + point_of_no_return(project, growth, largest.sure->value) + "\n";
+    out += fmt::format("  At {}; the other pieces, the finish and all ends are kept back.\n",
+                       chance_text(rules.confidence));
+    return out;
+}
+
+std::string largest_json(const project::Project& project, std::size_t size,
+                         const cover::Largest& largest) {
+    const auto tried = [](const std::optional<cover::Tried>& one) {
+        if (!one) return Json();
+        return Json{{"value", one->value},
+                    {"chance", chance_figure(one->chance).value()},
+                    {"verdict", std::string(cover::name_of(one->verdict))},
+                    {"stitches", one->stitches},
+                    {"rows", one->rows},
+                    {"width_m", m(one->finished.width)},
+                    {"length_m", m(one->finished.length)}};
+    };
+    Json out;
+    out["title"] = project.title;
+    out["size"] = project.sizes.empty() ? Json() : Json(project.sizes[size]);
+    out["extent"] = std::string(cover::name_of(largest.growth.extent));
+    out["piece"] = largest.growth.extent == Extent::size || project.pieces.empty()
+                       ? Json()
+                       : Json(project.pieces[largest.growth.piece].name);
+    out["planned"] = largest.planned;
+    out["sure"] = tried(largest.sure);
+    out["half"] = tried(largest.half);
+    out["likely"] = tried(largest.likely);
+    out["next"] = tried(largest.next);
+    out["endless"] = largest.endless;
+    out["repeat"] = largest.multiple.repeat;
+    out["plus"] = largest.multiple.plus;
+    out["planned_width_m"] = m(largest.planned_size.width);
+    out["planned_length_m"] = m(largest.planned_size.length);
+    out["sizes"] = Json::array();
+    for (const cover::Tried& one : largest.sizes)
+        out["sizes"].push_back({{"size", project.sizes[static_cast<std::size_t>(one.value)]},
+                                {"chance", chance_figure(one.chance).value()},
+                                {"verdict", std::string(cover::name_of(one.verdict))}});
+    return finished(out);
+}
+
+namespace {
+
+/// "14.5 sts and 10 rows to 4 in (10 cm)".
+std::string gauge_text(const cover::AtGauge& at) {
+    const auto figures = [](auto value, const auto& shown) {
+        return units::plain_number(units::Ratio(value / shown.one), Step::tenth, Rounding::nearest);
+    };
+    return fmt::format("{} sts and {} rows to 4 in", figures(at.stitches, units::shown::per_4in),
+                       figures(at.rows, units::shown::rows_per_4in));
+}
+
+std::string measures(const project::Piece& piece, const project::FinishedSize& size) {
+    if (centred(piece)) return units::inches_and_centimetres(size.width) + " across";
+    return units::inches_and_centimetres(size.width) + " x " +
+           units::inches_and_centimetres(size.length);
+}
+
+Json at_gauge_json(const std::optional<cover::AtGauge>& at) {
+    if (!at) return {};
+    return {{"stitches_per_10cm", units::Ratio(at->stitches / units::shown::per_10cm.one).value()},
+            {"rows_per_10cm", units::Ratio(at->rows / units::shown::rows_per_10cm.one).value()},
+            {"width_m", m(at->finished.width)},
+            {"length_m", m(at->finished.length)},
+            {"chance", chance_figure(at->chance).value()},
+            {"verdict", std::string(cover::name_of(at->verdict))}};
+}
+
+}  // namespace
+
+std::string largest_by_gauge_text(const project::Project& project, std::size_t size,
+                                  const cover::LargestByGauge& largest, const cover::Rules& rules) {
+    const project::Piece& piece = project.pieces[largest.piece];
+    const std::string name = shown_inert(piece.name);
+    std::string out = titled(project.title, project.sizes.empty() ? "" : project.sizes[size]);
+    out += largest.planned.verdict == cover::Verdict::covered
+               ? ": the yarn reaches at the planned gauge\n"
+           : largest.counts || largest.size ? ": another gauge makes the yarn reach\n"
+                                            : ": no gauge near the planned one makes it reach\n";
+    std::vector<std::vector<std::string>> rows;
+    const auto add = [&](const char* word, const cover::AtGauge& at) {
+        rows.push_back({word, gauge_text(at), name + " " + measures(piece, at.finished),
+                        "chance " + chance_text(at.chance)});
+    };
+    add("planned", largest.planned);
+    if (largest.counts) add("the same counts", *largest.counts);
+    if (largest.size) add("the same size", *largest.size);
+    out += table(rows, left_columns, 2);
+    if (largest.counts) {
+        const bool tighter = largest.counts->stitches > largest.planned.stitches;
+        out += tighter ? "  The same counts at the tighter gauge: the piece comes out smaller and "
+                         "its fabric firmer.\n"
+                       : "  The same counts may be worked this loosely: the piece comes out larger "
+                         "and its fabric more open.\n";
+    }
+    if (largest.size)
+        out +=
+            "  The same size at the looser gauge: fewer stitches and rows, and a fabric that is "
+            "more open.\n";
+    if (!largest.counts && !largest.size)
+        out += "  A quarter more or fewer stitches was tried. Make it smaller, or get more yarn.\n";
+    out +=
+        "  Work a swatch at that gauge and weigh it before you rely on it: yarn of a stitch is "
+        "taken to go with the root of its room.\n";
+    return out + fmt::format("  At {}; the other pieces, the finish and all ends are kept back.\n",
+                             chance_text(rules.confidence));
+}
+
+std::string largest_by_gauge_json(const project::Project& project, std::size_t size,
+                                  const cover::LargestByGauge& largest) {
+    Json out;
+    out["title"] = project.title;
+    out["size"] = project.sizes.empty() ? Json() : Json(project.sizes[size]);
+    out["extent"] = "gauge";
+    out["piece"] = project.pieces[largest.piece].name;
+    out["planned"] = at_gauge_json(largest.planned);
+    out["same_counts"] = at_gauge_json(largest.counts);
+    out["same_size"] = at_gauge_json(largest.size);
+    return finished(out);
+}
+
+}  // namespace skeinfall::report

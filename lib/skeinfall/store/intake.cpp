@@ -1,0 +1,379 @@
+#include "skeinfall/store/intake.hpp"
+
+#include <algorithm>
+#include <cstdint>
+#include <utility>
+
+#include <SQLiteCpp/Savepoint.h>
+
+#include "skeinfall/base/name.hpp"
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/stash/sheet.hpp"
+#include "skeinfall/store/checked.hpp"
+#include "skeinfall/store/rows.hpp"
+#include "skeinfall/store/rules.hpp"
+
+namespace skeinfall::store {
+namespace {
+
+using stash::Movement;
+using stash::MovementKind;
+
+constexpr std::size_t progress_every = 1000;
+
+/// Asks for the movements that stand of one skein after the other.
+class StandingMovements {
+  public:
+    explicit StandingMovements(const Connection& connection)
+        : connection_(connection),
+          rows_(connection.database(),
+                std::string(select_movements_sql) +
+                    " WHERE told.skein = (SELECT number FROM skein WHERE id = ?) AND" +
+                    that_stands + " ORDER BY told.number") {}
+
+    std::vector<Movement> of(const std::string& id) {
+        Values(rows_).add(id);
+        std::vector<Movement> out;
+        while (rows_.executeStep())
+            out.push_back(told(Cells(rows_, connection_), connection_).movement);
+        return out;
+    }
+
+  private:
+    const Connection& connection_;
+    SQLite::Statement rows_;
+};
+
+/// What two movements of one skein differ in; empty when they are alike.
+std::string difference(const Movement& a, const Movement& b, bool days_count) {
+    if (a.kind != b.kind)
+        return std::string(word(a.kind)) + " stands against " + std::string(word(b.kind));
+    if (days_count && a.day != b.day) return "the day";
+    if (a.amount != b.amount || a.scale != b.scale || a.tare != b.tare) return "the amount";
+    if (a.other != b.other) return "the skein at the other end";
+    if (a.purpose != b.purpose) return "the purpose";
+    if (a.role != b.role) return "the yarn of the project";
+    if (a.note != b.note) return "the note";
+    if (a.described == b.described) return {};
+    if (!a.described || !b.described) return "the description";
+    const stash::Skein& x = *a.described;
+    const stash::Skein& y = *b.described;
+    if (x.yarn.name != y.yarn.name) return "the yarn's name";
+    if (x.yarn.weight != y.yarn.weight) return "the class";
+    if (x.yarn.fibre != y.yarn.fibre) return "the fibre content";
+    if (x.yarn.label != y.yarn.label) return "the label";
+    if (x.yarn.colour_repeat != y.yarn.colour_repeat) return "the colour repeat";
+    if (x.colourway != y.colourway) return "the colourway";
+    if (x.dye_lot != y.dye_lot) return "the dye lot";
+    if (x.shade_group != y.shade_group) return "the shade group";
+    if (x.part != y.part) return "the state";
+    if (x.knots != y.knots) return "the knots";
+    return "the note";
+}
+
+/// Where the lines of one skein stop agreeing with what is known of it.
+struct Clash {
+    std::size_t line = 0;
+    std::string what;
+};
+
+/// Nothing when the lines are the first of what is known.
+std::optional<Clash> clash(const std::vector<Line>& lines, const std::vector<std::size_t>& of_skein,
+                           const std::vector<Movement>& known, bool days_count) {
+    for (std::size_t i = 0; i < of_skein.size(); ++i) {
+        if (i == known.size()) return Clash{of_skein[i], "the stash knows nothing of this yet"};
+        const std::string differs = difference(known[i], lines[of_skein[i]].movement, days_count);
+        if (!differs.empty()) return Clash{of_skein[i], differs};
+    }
+    return std::nullopt;
+}
+
+/// A skein in a row of a sheet: it came, and may have been weighed, and that is all.
+bool is_a_row(const std::vector<Line>& lines, const std::vector<std::size_t>& of_skein) {
+    const auto kind = [&](std::size_t i) { return lines[of_skein[i]].movement.kind; };
+    return kind(0) == MovementKind::bought &&
+           (of_skein.size() == 1 || (of_skein.size() == 2 && kind(1) == MovementKind::weighed));
+}
+
+std::optional<measure::Weighing> weighing_in(const Movement& movement) {
+    const auto* const mass =
+        movement.amount ? std::get_if<units::Printed<units::Mass>>(&*movement.amount) : nullptr;
+    if (movement.kind != MovementKind::weighed || mass == nullptr || !movement.scale)
+        return std::nullopt;
+    return measure::Weighing{*mass, *movement.scale, movement.tare};
+}
+
+stash::SheetRow row_of(const Movement& came, const Movement* weighed) {
+    stash::SheetRow row{*came.described, came.day};
+    if (weighed != nullptr) row.skein.weighing = weighing_in(*weighed);
+    return row;
+}
+
+/// A description as a row of a sheet corrects it: an empty cell, or a column that the sheet lacks,
+/// takes nothing away, and a part never becomes whole again.
+stash::Skein corrected_by(const stash::Skein& row, stash::Skein was) {
+    was.yarn.name = row.yarn.name;
+    const auto take = [](auto& into, const auto& cell) {
+        if (cell) into = cell;
+    };
+    take(was.yarn.weight, row.yarn.weight);
+    take(was.yarn.label.length, row.yarn.label.length);
+    take(was.yarn.label.mass, row.yarn.label.mass);
+    take(was.yarn.colour_repeat, row.yarn.colour_repeat);
+    take(was.dye_lot, row.dye_lot);
+    take(was.shade_group, row.shade_group);
+    if (row.yarn.fibre.known()) was.yarn.fibre = row.yarn.fibre;
+    if (!row.colourway.empty()) was.colourway = row.colourway;
+    if (!row.note.empty()) was.note = row.note;
+    if (row.knots > 0) was.knots = row.knots;
+    was.part = was.part || row.part;
+    return was;
+}
+
+/// Whether a row says nothing that its skein was not described by some time.
+bool described_so(const stash::Skein& row, const std::vector<Movement>& known) {
+    return std::any_of(known.begin(), known.end(), [&](const Movement& movement) {
+        return movement.described &&
+               stash::difference_of({*movement.described, {}},
+                                    {corrected_by(row, *movement.described), {}})
+                   .empty();
+    });
+}
+
+/// The description that holds now; nothing when there is none.
+const stash::Skein* description_in(const std::vector<Movement>& known) {
+    const stash::Skein* out = nullptr;
+    for (const Movement& movement : known)
+        if (movement.described) out = &*movement.described;
+    return out;
+}
+
+/// The same yarn, its name perhaps mended: two sheets may use one id for unlike skeins.
+bool may_be_one_yarn(const std::string& name, const std::string& was) {
+    return base::same_name(name, was) || base::nearest_name(name, {was}).has_value();
+}
+
+/// The same weighing as one that is known, or none at all.
+bool weighed_so(const Movement& row, const std::vector<Movement>& known) {
+    return std::any_of(known.begin(), known.end(), [&](const Movement& movement) {
+        return movement.kind == MovementKind::weighed && weighing_in(movement) == weighing_in(row);
+    });
+}
+
+/// What came into the stash and stands, with what it weighed when it came.
+std::vector<stash::EarlierRow> rows_that_came(const Connection& connection) {
+    SQLite::Statement rows(connection.database(), std::string(select_movements_sql) + " WHERE" +
+                                                      that_stands + " ORDER BY told.number");
+    std::vector<stash::EarlierRow> out;
+    std::map<std::string, std::size_t, std::less<>> of_skein;
+    while (rows.executeStep()) {
+        const Told one = told(Cells(rows, connection), connection);
+        const Movement& movement = one.movement;
+        if (movement.kind == MovementKind::bought && movement.described) {
+            of_skein[movement.skein] = out.size();
+            out.push_back(
+                {row_of(movement, nullptr), movement.skein, static_cast<long>(one.entry)});
+        } else if (movement.kind == MovementKind::weighed) {
+            const auto found = of_skein.find(movement.skein);
+            if (found == of_skein.end() || out[found->second].entry != one.entry) continue;
+            auto& weighing = out[found->second].row.skein.weighing;
+            if (!weighing) weighing = weighing_in(movement);
+        }
+    }
+    return out;
+}
+
+/// Compares the rows without an id with what came in before, and notes which lines add nothing.
+void leave_what_came_before(const std::vector<Line>& lines, const TakeIn& how,
+                            const Connection& connection, std::vector<bool>& leave, TakenIn& out) {
+    std::vector<stash::SheetRow> sheet;
+    std::vector<std::size_t> begins_at;
+    std::set<std::string_view> named;
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        const Movement& movement = lines[i].movement;
+        if (!movement.skein.empty()) named.insert(movement.skein);
+        if (movement.kind != MovementKind::bought || !movement.skein.empty() || !movement.described)
+            continue;
+        const bool weighed = i + 1 < lines.size() && lines[i + 1].movement.skein.empty() &&
+                             lines[i + 1].movement.kind == MovementKind::weighed;
+        sheet.push_back(row_of(movement, weighed ? &lines[i + 1].movement : nullptr));
+        begins_at.push_back(i);
+    }
+    if (sheet.empty()) return;
+    std::vector<stash::EarlierRow> earlier = rows_that_came(connection);
+    std::erase_if(earlier, [&](const stash::EarlierRow& row) { return named.contains(row.id); });
+    const stash::SheetComparison found = stash::compare_sheet(sheet, earlier, how.days_stated);
+    for (std::size_t i = 0; i < sheet.size(); ++i) {
+        if (found.rows[i].is == stash::RowIs::fresh) continue;
+        const stash::EarlierRow& before = earlier[found.rows[i].earlier];
+        const std::size_t at = begins_at[i];
+        leave[at] = true;
+        if (sheet[i].skein.weighing) leave[at + 1] = true;
+        if (found.rows[i].is == stash::RowIs::seen)
+            out.seen.push_back(before.id);
+        else
+            out.reworded.push_back(
+                {before.id, lines[at].place, stash::difference_of(sheet[i], before.row)});
+    }
+    for (const std::size_t i : found.gone) out.gone.push_back(earlier[i].id);
+}
+
+}  // namespace
+
+Intake::Intake(const Connection& connection, const std::vector<Line>& lines, const TakeIn& how,
+               const std::vector<stash::WorkReading>& readings)
+    : connection_(connection),
+      lines_(lines),
+      how_(how),
+      readings_(readings),
+      refused_(lines.size(), false) {
+    for (std::size_t i = 0; i < lines.size(); ++i)
+        if (!lines[i].movement.skein.empty()) of_skein_[lines[i].movement.skein].push_back(i);
+}
+
+TakenIn Intake::run(SQLite::Database& database) {
+    while (true) {
+        SQLite::Savepoint attempt(database, "attempt");
+        TakenIn out = take(database);
+        // Every round refuses a line more, or is the last.
+        if (!how_.leave_out_faulty || !refuse_what_does_not_fit(database)) {
+            attempt.release();
+            out.left_out.insert(out.left_out.end(), problems_.begin(), problems_.end());
+            return out;
+        }
+    }
+}
+
+TakenIn Intake::take(SQLite::Database& database) {
+    TakenIn out;
+    Recorder recorder(database, how_.entered);
+    if (how_.leave_out_faulty) recorder.keep_lines_apart();
+    leave_ = refused_;
+    corrected_.clear();
+    compare_with_known(recorder, out);
+    if (!how_.as_new) leave_what_came_before(lines_, how_, connection_, leave_, out);
+    take_lines(recorder, out);
+    take_readings(recorder, out);
+    if (how_.progress) how_.progress(lines_.size());
+    if (how_.leave_out_faulty)
+        out.left_out = recorder.problems();
+    else
+        recorder.throw_if_any();
+    return out;
+}
+
+/// Of a skein whose id is in the stash nothing more is taken in, but what corrects its description.
+void Intake::compare_with_known(Recorder& recorder, TakenIn& out) {
+    StandingMovements standing(connection_);
+    for (const auto& [id, indexes] : of_skein_) {
+        recorder.reserve(std::string(id));
+        const auto known = standing.of(std::string(id));
+        if (known.empty()) continue;
+        const auto found = clash(lines_, indexes, known, how_.days_stated);
+        const stash::Skein* const now = description_in(known);
+        const auto& row = lines_[indexes.front()].movement.described;
+        if (found && is_a_row(lines_, indexes) && now != nullptr && row &&
+            may_be_one_yarn(row->yarn.name, now->yarn.name)) {
+            if (!described_so(*row, known)) {
+                Line line = lines_[indexes.front()];
+                line.movement.kind = MovementKind::corrected;
+                line.movement.described = corrected_by(*row, *now);
+                recorder.record(line);
+                out.corrected.push_back(std::string(id));
+                corrected_.insert(id);
+            }
+            if (indexes.size() == 2 && !weighed_so(lines_[indexes.back()].movement, known))
+                out.reweighed.push_back(std::string(id));
+        } else if (found) {
+            recorder.report(lines_[found->line],
+                            "skein \"" + base::shown_inert(id) +
+                                "\" is in the stash already, with other content: " + found->what,
+                            "the same as in the stash, or an id that was never used",
+                            "Mend the file, change the skein with a command of \"skeinfall "
+                            "help\", or leave the id empty for another skein.");
+        }
+        for (const std::size_t index : indexes) leave_[index] = true;
+    }
+}
+
+void Intake::take_lines(Recorder& recorder, TakenIn& out) {
+    std::string newest;  // a weighing in the row of its skein has no id either
+    for (std::size_t i = 0; i < lines_.size(); ++i) {
+        if (how_.progress && i % progress_every == 0) how_.progress(i);
+        const std::string& named = lines_[i].movement.skein;
+        const bool first = begins(lines_[i].movement.kind);
+        if (leave_[i]) {
+            if (first && !named.empty() && !refused_[i] && !corrected_.contains(named))
+                out.left_alone.push_back(named);
+            continue;
+        }
+        if (first || !named.empty()) {
+            const std::string id = recorder.record(lines_[i]);
+            if (first) newest = id;
+            if (first && !id.empty()) out.added.push_back(id);
+        } else if (!newest.empty()) {
+            Line line = lines_[i];
+            line.movement.skein = newest;
+            recorder.record(line);
+        }
+    }
+}
+
+void Intake::take_readings(Recorder& recorder, TakenIn& out) {
+    if (readings_.empty()) return;
+    std::multimap<std::int64_t, stash::WorkReading> known;
+    for (stash::WorkReading& reading : standing_readings(connection_)) {
+        const std::int64_t digest = digest_of(reading, std::nullopt);
+        known.emplace(digest, std::move(reading));
+    }
+    for (const stash::WorkReading& reading : readings_) {
+        const auto [from, to] = known.equal_range(digest_of(reading, std::nullopt));
+        if (std::any_of(from, to, [&](const auto& one) { return one.second == reading; })) continue;
+        recorder.record(reading);
+        ++out.readings;
+    }
+}
+
+/// What verify() would refuse of what was just taken in. True when there was something.
+bool Intake::refuse_what_does_not_fit(SQLite::Database& database) {
+    std::map<std::string, std::pair<std::string, std::set<MovementKind>>, std::less<>> faulty;
+    for (const BrokenRule& broken : broken_rules(database)) {
+        std::set<MovementKind> kinds;
+        if (broken.rule == "yarn_wound_off_arrives_in_another_skein")
+            kinds = {MovementKind::wound_off};
+        else if (broken.rule.find("set_aside") != std::string::npos)
+            kinds = {MovementKind::set_aside, MovementKind::released};
+        faulty.try_emplace(broken.where, "it breaks the rule \"" + broken.in_words() + "\"", kinds);
+    }
+    for (const stash::Skein& skein : held_skeins(connection_))
+        for (const std::string& fault : stash::faults(skein))
+            faulty.try_emplace(skein.id, fault, std::set{MovementKind::weighed});
+    bool any = false;
+    for (const auto& [id, why] : faulty) any = refuse(id, why.first, why.second) || any;
+    return any;
+}
+
+/// The lines of these kinds or, where that was done already, all lines of the skein.
+bool Intake::refuse(const std::string& id, const std::string& why,
+                    const std::set<MovementKind>& kinds) {
+    const auto found = of_skein_.find(id);
+    if (found == of_skein_.end()) return false;
+    const auto refuse_those = [&](const auto& which) {
+        bool any = false;
+        for (const std::size_t index : found->second) {
+            if (refused_[index] || !which(lines_[index].movement.kind)) continue;
+            refused_[index] = true;
+            const Line& line = lines_[index];
+            const std::string name = line.name.empty() ? "skein \"" + id + "\"" : line.name;
+            problems_.push_back({base::shown_inert(name) + ": " + why, line.place,
+                                 "a skein that the stash can hold",
+                                 "Correct it, then enter it again."});
+            any = true;
+        }
+        return any;
+    };
+    return refuse_those([&](MovementKind kind) { return kinds.contains(kind); }) ||
+           refuse_those([](MovementKind) { return true; });
+}
+
+}  // namespace skeinfall::store

@@ -1,0 +1,162 @@
+// Sizes of somebody: what the tables say, worked by hand beside each case.
+
+#include "skeinfall/fit/for_whom.hpp"
+
+#include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
+
+#include "skeinfall/exchange/project_toml.hpp"
+
+namespace {
+
+using namespace skeinfall;
+using fit::size_for;
+using units::centimetre;
+using units::inch;
+
+fit::SizeFor sized(const char* make, const char* who, const char* ease = nullptr) {
+    std::optional<fit::Ease> own;
+    if (ease != nullptr) own = fit::parse_ease(ease).value();
+    auto out = size_for(make, who, own);
+    EXPECT_TRUE(out.ok()) << make << ", " << who;
+    return out.value();
+}
+
+// Typical head sizes (Knitting Fiend): 3 to 10 years 19 to 20.5 in, and caps 5 to 10 % smaller than
+// the head: 19.75 less a tenth is 17.775, less a twentieth 18.7625.
+TEST(ForWhom, AHatHasNegativeEase) {
+    for (const char* who : {"child 6 to 8 years", "6-8 yrs", "child", "kids", "boy age 7"}) {
+        const fit::SizeFor hat = sized("beanie", who);
+        ASSERT_TRUE(hat.across && hat.body);
+        EXPECT_NEAR(hat.body->least / inch, 19.0, 1e-9) << who;
+        EXPECT_NEAR(hat.body->most / inch, 20.5, 1e-9) << who;
+        EXPECT_NEAR(hat.across->least / inch, 17.775, 1e-9);
+        EXPECT_NEAR(hat.across->most / inch, 18.7625, 1e-9);
+        EXPECT_TRUE(hat.around);
+        EXPECT_EQ(hat.recipient, project::Recipient::child) << who;
+    }
+}
+
+// Head circumference for girls 0-3 years (Medical Algorithms): at six months 40.3 to 44.6 cm
+// between the 5th and the 95th centile.
+TEST(ForWhom, AnInfantByMonths) {
+    const fit::SizeFor hat = sized("hat", "6 months");
+    EXPECT_NEAR(hat.body->least / centimetre, 40.3, 1e-9);
+    EXPECT_NEAR(hat.body->most / centimetre, 44.6, 1e-9);
+    EXPECT_EQ(hat.recipient, project::Recipient::infant);
+}
+
+// Child sizes (Yarn Forward): chest 25 in at six years, 27 at eight; a New Zealand note has 26 and
+// 28. A standard fit has 2 to 4 in of ease: 26.5 + 2 and + 4.
+TEST(ForWhom, AChestWithTheTradesEase) {
+    const fit::SizeFor jumper = sized("jumper", "child 6 to 8 years");
+    EXPECT_NEAR(jumper.body->least / inch, 25.0, 1e-9);
+    EXPECT_NEAR(jumper.body->most / inch, 28.0, 1e-9);
+    EXPECT_NEAR(jumper.across->least / inch, 28.5, 1e-9);
+    EXPECT_NEAR(jumper.across->most / inch, 30.5, 1e-9);
+    const fit::SizeFor loose = sized("cardigan", "child 6 to 8 years", "loose");
+    EXPECT_NEAR(loose.across->least / inch, 30.5, 1e-9);
+    EXPECT_NEAR(loose.across->most / inch, 32.5, 1e-9);
+    EXPECT_NEAR(sized("vest", "4 years", "-1 in").across->least / inch, 23.0, 1e-9);
+    EXPECT_NEAR(sized("vest", "4 years", "10 %").across->least / inch, 26.4, 1e-9);
+}
+
+// "men's large" is no small man, and a woman's M no man's.
+TEST(ForWhom, LettersAndPossessives) {
+    for (const char* who : {"men's large", "man L", "Men\u2019s L", "men L"})
+        EXPECT_NEAR(sized("sweater", who).body->least / inch, 42.0, 1e-9) << who;
+    for (const char* who : {"woman M", "women's medium", "ladies M"})
+        EXPECT_NEAR(sized("sweater", who).body->least / inch, 36.0, 1e-9) << who;
+}
+
+// EN 420: hand size 8 is 203 mm around, 182 mm long. Blanket and afghan sizes: a lap robe 36 x 48
+// in; a bassinet 14 x 32 in.
+TEST(ForWhom, HandsAndBlankets) {
+    EXPECT_NEAR(sized("gloves", "glove size 8").across->least / centimetre, 20.3, 1e-9);
+    const fit::SizeFor lap = sized("afghan", "lap");
+    EXPECT_NEAR(lap.across->least / inch, 36.0, 1e-9);
+    EXPECT_NEAR(lap.along->most / inch, 48.0, 1e-9);
+    EXPECT_EQ(sized("blanket", "cradle").recipient, project::Recipient::infant);
+    EXPECT_FALSE(lap.ease);
+}
+
+TEST(ForWhom, AScarfForASmallChildIsCautioned) {
+    EXPECT_TRUE(sized("scarf", "toddler").neck_of_child);
+    EXPECT_TRUE(sized("scarf", "2 years").neck_of_child);
+    EXPECT_FALSE(sized("scarf", "child 8 years").neck_of_child);
+    EXPECT_FALSE(sized("scarf", "woman").neck_of_child);
+}
+
+TEST(ForWhom, WhatNoTableKnowsIsRefused) {
+    EXPECT_FALSE(size_for("hat", "martian", std::nullopt).ok());
+    EXPECT_FALSE(size_for("teapot", "woman", std::nullopt).ok());
+    EXPECT_FALSE(size_for("hat", "", std::nullopt).ok());
+    EXPECT_FALSE(size_for("hat", "8 to 6 years", std::nullopt).ok());
+    for (const char* ease : {"", "tight-ish", "2", "2 lb", "--1 in"})
+        EXPECT_FALSE(fit::parse_ease(ease).ok()) << ease;
+    EXPECT_FALSE(size_for("vest", "4 years", fit::parse_ease("-30 in").value()).ok());
+}
+
+TEST(ForWhom, EverySizeThatTheTablesNameIsFound) {
+    for (const char* make : {"hat", "mitten", "sock", "sweater", "blanket", "scarf"})
+        for (const char* who : {"toddler", "child"})
+            EXPECT_TRUE(
+                size_for(make,
+                         std::string(who) + (std::string(make) == "sweater" ? " 4 years" : ""),
+                         std::nullopt)
+                    .ok())
+                << make << ", " << who;
+}
+
+constexpr const char* graded = R"(title = "Plain hat"
+sizes = ["S", "M", "L"]
+[gauge]
+stitches = "4 per in"
+rows = "5 per in"
+stitch = "sc"
+[yarn.MC]
+class = 4
+grist = "170 yd / 3.5 oz"
+[[piece]]
+name = "hat"
+worked = "round"
+stitches = [64, 74, 84]
+rows = 35
+)";
+
+// 16, 18.5 and 21 in around: 17.8 to 18.8 in are wanted, so M.
+TEST(ForWhom, TheNearestSizeOfAProject) {
+    const project::Project project = exchange::parse_project(graded, "hat.toml");
+    EXPECT_EQ(fit::make_of(project), "hat");
+    const fit::SizeMatch match = fit::nearest_size(project, 0, sized("hat", "child"));
+    EXPECT_EQ(match.size, 1U);
+    EXPECT_TRUE(match.within);
+    const fit::SizeMatch small = fit::nearest_size(project, 0, sized("hat", "preemie"));
+    EXPECT_EQ(small.size, 0U);
+    EXPECT_FALSE(small.within);
+    EXPECT_GT(small.off.value(), 0.2);
+}
+
+// The wish is what the tables want, whole: around a tube, half of it for a flat half.
+TEST(ForWhom, TheWishOfAPiece) {
+    project::Project project = exchange::parse_project(graded, "hat.toml");
+    const fit::SizeFor hat = sized("hat", "child");
+    EXPECT_NEAR(*fit::wish_for(project, 0, hat).width / inch, (17.775 + 18.7625) / 2.0, 1e-9);
+    project.pieces[0].worked = project::Worked::flat;
+    const fit::SizeFor vest = sized("vest", "4 years");
+    EXPECT_NEAR(*fit::wish_for(project, 0, vest).width / inch, (24.0 + 3.0) / 2.0, 1e-9);
+}
+
+RC_GTEST_PROP(ForWhom, MoreEaseIsNeverSmaller, ()) {
+    const int least = *rc::gen::inRange(-4, 10);
+    const int more = *rc::gen::inRange(0, 6);
+    const auto with = [](int inches) {
+        const std::string text = std::to_string(inches) + " in";
+        return size_for("sweater", "woman M",
+                        inches == 0 ? fit::Ease{} : fit::parse_ease(text).value())
+            .value();
+    };
+    RC_ASSERT(with(least + more).across->least >= with(least).across->least);
+}
+
+}  // namespace
