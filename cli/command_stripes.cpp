@@ -112,7 +112,6 @@ colours::Goals goals_of(const Values& values, Way way) {
     static const std::map<std::string, Goal> words{
         {"heights", Goal::heights}, {"ends", Goal::ends}, {"leftovers", Goal::leftovers}};
     colours::Goals goals = colours::usual_goals;
-    // All colours end together where the largest rest is as small as can be.
     if (way == Way::in_proportion) std::rotate(goals.begin(), goals.begin() + 2, goals.end());
     auto* place = goals.begin();
     for (const std::string& word : values.all("rank")) {
@@ -294,6 +293,19 @@ colours::StripePlan planned(const Values& values, const project::Project& projec
     return colours::plan_stripes(project, stash, rules, wish);
 }
 
+/// What only stripes have is not passed over in silence.
+void refuse_what_is_for_stripes(const Values& values, const std::string& what) {
+    for (const char* option : {"save", "picture", "list", "grow"})
+        if (values.given(option))
+            refuse_option(
+                option, what, "stripes",
+                std::string_view(option) == "picture"
+                    ? "\"skeinfall joins --picture\" draws a yarn that changes its colour."
+                    : "");
+    if (values.one("format") == "csv")
+        refuse_option("format", what + ": there is no table of stripes", "text, json", "");
+}
+
 /// One project, from what the ones before it left.
 Answered answer_for(const Values& values, const World& world, const std::string& name,
                     const std::vector<std::string>& taken) {
@@ -308,12 +320,16 @@ Answered answer_for(const Values& values, const World& world, const std::string&
         });
         return out;
     };
-    if (values.given("count"))
+    if (values.given("count")) {
+        refuse_what_is_for_stripes(values, "copies of one colour each have no stripes");
         return count_each(values, project, pieces_of(values, project, size), size, stash(), rules,
                           format);
+    }
     const colours::Wish wish = wish_of(values, project);
-    if (const auto yarn = changing_yarn(values, project, wish))
+    if (const auto yarn = changing_yarn(values, project, wish)) {
+        refuse_what_is_for_stripes(values, "yarn " + *yarn + " changes its colour by itself");
         return {sequence_answer(values, project, *yarn, size, format), true, {}};
+    }
     const std::vector<stash::Skein> skeins = stash();
     report::Grew grew;
     const colours::StripePlan plan = planned(values, project, skeins, rules, wish, grew);
@@ -335,6 +351,7 @@ Answered answer_for(const Values& values, const World& world, const std::string&
 }
 
 int run_stripes(const Values& values, const World& world) {
+    const bool json = format_of(values, {"text", "json", "csv"}) == "json";
     const std::vector<std::string> named = values.all(positional);
     if (named.empty())
         throw base::InputError(base::Problem{"no project file is named",
@@ -348,7 +365,6 @@ int run_stripes(const Values& values, const World& world) {
         if (file && std::string_view(option) == "picture")
             static_cast<void>(picture_format("picture", *file));
     }
-    const bool json = format_of(values, {"text", "json", "csv"}) == "json";
     std::vector<std::string> taken;
     std::vector<std::string> texts;
     bool all = true;

@@ -220,9 +220,9 @@ TEST(Heights, SayWhenTheSearchWasCutShort) {
 
 RC_GTEST_PROP(Shares, AddUpAndLeaveNobodyOut, ()) {
     const auto count = static_cast<std::size_t>(*rc::gen::inRange(1, 8));
-    std::vector<double> parts;
+    std::vector<skeinfall::units::Ratio> parts;
     for (std::size_t i = 0; i < count; ++i)
-        parts.push_back(static_cast<double>(*rc::gen::inRange(1, 1000)));
+        parts.emplace_back(static_cast<double>(*rc::gen::inRange(1, 1000)));
     const long step = *rc::gen::inRange(1, 3);
     const long rows = *rc::gen::inRange(1, 300);
     const auto shares = in_shares(parts, rows, step);

@@ -117,6 +117,38 @@ TEST(Stripes, GrowAsLargeAsTheColoursAllow) {
     EXPECT_FALSE(plan_stripes(more, stash, rules(), wish_for(more)).found);
 }
 
+// Yarn for 40, 40 and 20 rows beside ends: a repeat of ten rows uses them up alike at 4, 4 and 2.
+TEST(Stripes, InProportionAllColoursEndTogether) {
+    const project::Project project = scarf({{"A", 2}, {"B", 2}, {"C", 6}}, 60);
+    const auto stash = skeins_of({{"A", 41.5}, {"B", 41.5}, {"C", 21.5}});
+    Wish wish = wish_for(project);
+    wish.way = Way::in_proportion;
+    wish.goals = {Goal::leftovers, Goal::heights, Goal::ends};
+    const StripePlan plan = plan_stripes(project, stash, rules(), wish);
+    ASSERT_TRUE(plan.found);
+    EXPECT_EQ(plan.found->heights, (Heights{4, 4, 2}));
+}
+
+// Eight bands of 2 rows stay; the rest of the 60 rows lies between them.
+TEST(Stripes, AFillerLeavesTheBandsAsTheyAre) {
+    const project::Project project = scarf({{"A", 4}, {"B", 2}}, 60);
+    const auto stash = skeins_of({{"A", 80.0}, {"B", 18.5}});
+    Wish wish = wish_for(project);
+    wish.way = Way::fill;
+    wish.filler = "A";
+    const StripePlan plan = plan_stripes(project, stash, rules(), wish);
+    ASSERT_TRUE(plan.found);
+    long of_b = 0;
+    for (const project::Stripe& stripe : plan.found->stripes.front()) {
+        if (stripe.role != "B") continue;
+        EXPECT_EQ(stripe.rows, 2);
+        of_b += stripe.rows;
+    }
+    EXPECT_LE(of_b, 18);
+    EXPECT_EQ(of_b, 2 * plan.found->heights.front());
+    EXPECT_EQ(verdict_of(plan.found->project, stash), cover::Verdict::covered);
+}
+
 TEST(Stripes, AFadeIsMixedInPairsAndSuffices) {
     const project::Project project = scarf({{"A", 30}, {"B", 30}}, 60);
     const auto stash = skeins_of({{"A", 22.0}, {"B", 60.0}});
@@ -183,7 +215,8 @@ TEST(Stripes, RefuseWhatCannotBePlanned) {
     wish.one_edge = true;
     EXPECT_THAT(what_of(odd, stash, wish), HasSubstr("6 rows is the nearest"));
     const project::Project missing = scarf({{"A", 3}, {"D", 2}}, 10);
-    EXPECT_THAT(what_of(missing, stash, wish_for(missing)), HasSubstr("no skein in the stash"));
+    EXPECT_THAT(what_of(missing, stash, wish_for(missing)),
+                HasSubstr("no skein in the stash that is free"));
 }
 
 /// Each plan asks for many covers, so that fewer cases than usual are drawn.

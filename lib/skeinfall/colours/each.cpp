@@ -6,6 +6,7 @@
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/colours/detail/takes.hpp"
 
 namespace skeinfall::colours {
 namespace {
@@ -103,11 +104,9 @@ EachColour count_each(const project::Project& project, std::size_t size, std::si
             of.chance = cover->chance;
             std::set<std::string> taken;
             for (const cover::Candidate& candidate : cover->candidates)
-                if (candidate.supply) {
-                    of.left += candidate.supply->length;
-                    taken.insert(candidate.skein->id);
-                }
-            of.left = std::max(units::Length{}, of.left - cover->need.length.centre);
+                if (candidate.supply) taken.insert(candidate.skein->id);
+            of.left = std::max(units::Length{},
+                               of_fitting(role, cover->candidates, {}) - cover->need.length.centre);
             std::erase_if(left,
                           [&](const stash::Skein& skein) { return taken.count(skein.id) > 0; });
         }

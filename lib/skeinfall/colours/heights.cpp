@@ -4,7 +4,6 @@
 #include <cmath>
 #include <cstdlib>
 #include <limits>
-#include <numeric>
 
 namespace skeinfall::colours {
 namespace {
@@ -139,16 +138,17 @@ std::optional<Nearest> nearest_heights(const HeightRules& rules,
     return std::nullopt;
 }
 
-std::optional<Heights> in_shares(const std::vector<double>& parts, long rows, long step) {
+std::optional<Heights> in_shares(const std::vector<units::Ratio>& parts, long rows, long step) {
     const auto count = static_cast<long>(parts.size());
     const long steps = rows / step;
-    const double all = std::accumulate(parts.begin(), parts.end(), 0.0);
+    double all = 0.0;
+    for (const units::Ratio& part : parts) all += part.value();
     if (count == 0 || steps < count || !(all > 0.0)) return std::nullopt;
     std::vector<std::pair<double, std::size_t>> rests;
     Heights out;
     long given = 0;
     for (std::size_t i = 0; i < parts.size(); ++i) {
-        const double share = parts[i] / all * static_cast<double>(steps);
+        const double share = parts[i].value() / all * static_cast<double>(steps);
         const long whole = std::max(1L, static_cast<long>(std::floor(share)));
         out.push_back(whole);
         given += whole;

@@ -8,6 +8,8 @@
 #include <optional>
 #include <vector>
 
+#include "skeinfall/units/quantity.hpp"
+
 namespace skeinfall::colours {
 
 /// One stripe whose height is to be chosen.
@@ -66,7 +68,7 @@ struct Nearest {
 /// Whole rows in the shares of `parts`, at least one `step` each, that add up to `rows`: each gets
 /// the whole steps of its share, what is left goes to the largest rests, the first of equals.
 /// Nothing when there are fewer steps than parts.
-[[nodiscard]] std::optional<Heights> in_shares(const std::vector<double>& parts, long rows,
+[[nodiscard]] std::optional<Heights> in_shares(const std::vector<units::Ratio>& parts, long rows,
                                                long step);
 
 }  // namespace skeinfall::colours

@@ -51,20 +51,22 @@ void Search::measure(const HeightRules& rules, Draft& draft) const {
     const need::MakeNeed make = need::need_of(striped(project_, wish_, draft.stripes), wish_.size);
     draft.rows_changed = rows_changed(rules, draft.heights);
     draft.ends = joins::stripe_ends(make, project_.tail).cut;
-    std::int64_t left = 0;
+    std::int64_t most_left = 0;
+    std::int64_t least_left = 1000;
     constexpr double in_whole = 1000.0;
     for (const need::RoleNeed& role : make.roles) {
         draft.needs[role.role] = role.length.centre;
         const std::size_t of = takes_.colour(role.role);
         if (of >= takes_.roles().size()) continue;
         const double share = 1.0 - double{role.length.centre / takes_.has(of)};
-        left = std::max(left, static_cast<std::int64_t>(in_whole * share));
+        most_left = std::max(most_left, static_cast<std::int64_t>(in_whole * share));
+        least_left = std::min(least_left, static_cast<std::int64_t>(in_whole * share));
     }
     std::size_t at = 0;
     for (const Goal goal : wish_.goals) {
         draft.score.at(at++) = goal == Goal::heights ? draft.rows_changed
                                : goal == Goal::ends  ? draft.ends
-                                                     : left;
+                                                     : most_left - least_left;
         if (goal == Goal::heights) draft.score.at(at++) = most_changed(rules, draft.heights);
     }
 }

@@ -171,7 +171,11 @@ SequencePlan plan_sequence(const project::Project& project, const SequenceWish& 
     for (const Worked& one : pieces)
         for (const Length& row : one.rows) widest = std::max(widest, row);
     Length shortest = repeat;
-    for (const project::ColourRun& run : out.runs) shortest = std::min(shortest, run.length);
+    Length longest{};
+    for (const project::ColourRun& run : out.runs) {
+        shortest = std::min(shortest, run.length);
+        longest = std::max(longest, run.length);
+    }
 
     Length at = wish.begins.value_or(Length{}) + wish.tail;  // the tail is in no stitch
     if (wanted && !wish.begins) out.at_most = repeat;
@@ -193,9 +197,14 @@ SequencePlan plan_sequence(const project::Project& project, const SequenceWish& 
             1.0 * units::row / gauge_of(project, project.pieces[one.piece]).rows);
         const std::size_t before = since.size();
         since.insert(since.end(), one.rows.begin(), one.rows.end());
-        if (const auto rows = unknown_after(shortest, since, need->length.relative(), wish.repeat,
-                                            wish.confidence))
-            piece.unknown_after = std::max(0L, *rows - static_cast<long>(before));
+        const auto known = [&](Length run) -> std::optional<long> {
+            const auto rows =
+                unknown_after(run, since, need->length.relative(), wish.repeat, wish.confidence);
+            if (!rows) return std::nullopt;
+            return std::max(0L, *rows - static_cast<long>(before));
+        };
+        piece.unknown_after = known(shortest);
+        piece.longest_unknown_after = known(longest);
         piece.alike = alike_bands(out.runs, widest, one.rows);
         look_for_pooling(project, out, one, piece);
         Length used = one.before + one.after;

@@ -78,8 +78,9 @@ struct SequencePiece {
     units::Length start{};      ///< phase of its first stitch
     units::Length wound_off{};  ///< before it, so that it begins so
     std::vector<joins::ColourStripe> stripes;
-    std::optional<long> unknown_after;  ///< rows, for the shortest run, counted over the pieces
-    AlikeBands alike;                   ///< 0 for the widest piece
+    std::optional<long> unknown_after;          ///< rows of it, for the shortest run ...
+    std::optional<long> longest_unknown_after;  ///< ... and for the longest
+    AlikeBands alike;                           ///< 0 for the widest piece
     bool pools = false;
     joins::Pooling pooling;
     std::optional<long> differ_by;  ///< stitches more or fewer, so that it does not pool

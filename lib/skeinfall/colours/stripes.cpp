@@ -69,8 +69,8 @@ std::optional<CarriedHigher> carried_higher(const Asked& asked, const Striped& f
     return out;
 }
 
-/// Looks for heights as wished; with the repeat's height free where it cannot be kept.
-void search(const Asked& asked, StripePlan& out) {
+/// Looks for heights as wished; with the repeat's height free where it cannot be kept and `may`.
+void search(const Asked& asked, StripePlan& out, bool may) {
     const Wish& wish = asked.wish;
     Search first(asked.project, asked.stash, asked.rules, wish);
     Choosing choosing = choosing_of(asked.project, wish, first.takes());
@@ -86,10 +86,12 @@ void search(const Asked& asked, StripePlan& out) {
     out.proven = first.proven();
     out.judged = first.judged();
     const bool repeats = wish.way == Way::keep_repeat || wish.way == Way::in_proportion;
-    if (!out.found && repeats) {
+    if (!out.found && repeats && may) {
         choosing.rules.sum.reset();
         choosing.rules.colour_at_most.clear();
         Search free(asked.project, asked.stash, asked.rules, wish);
+        // A repeat that is another altogether is no answer.
+        free.within(sum_of(wanted) / 2 + 2);
         out.found = free.best(choosing.rules, choosing.layout);
         out.proven = out.proven && free.proven();
         out.judged += free.judged();
@@ -115,13 +117,13 @@ void finish(const Asked& asked, StripePlan& out) {
     }
 }
 
-StripePlan planned(const Asked& asked) {
+StripePlan planned(const Asked& asked, bool height_may_change = true) {
     StripePlan out;
     out.wish = asked.wish;
     if (asked.wish.way == Way::scraps)
         plan_scraps(asked.project, asked.stash, asked.rules, out);
     else
-        search(asked, out);
+        search(asked, out, height_may_change);
     return out;
 }
 
@@ -132,7 +134,7 @@ std::optional<StripePlan> with_rows(const Asked& asked, long rows) {
             cover::grown(asked.project, asked.wish.size,
                          {cover::Extent::rows, asked.wish.pieces.front(), 1, 0}, rows);
         check(project, asked.wish);
-        StripePlan out = planned({project, asked.stash, asked.rules, asked.wish});
+        StripePlan out = planned({project, asked.stash, asked.rules, asked.wish}, false);
         if (!out.found) return std::nullopt;
         return out;
     } catch (const base::InputError&) {
@@ -249,8 +251,7 @@ std::vector<ColourUse> uses_of(const StripePlan& plan, const Striped& one) {
         use.rows = rows_in(one, use.role);
         if (plan.as_wanted) use.rows_wanted = rows_in(*plan.as_wanted, use.role);
         use.takes = role.need.length.centre;
-        for (const cover::Candidate& candidate : role.candidates)
-            if (candidate.supply) use.has += candidate.supply->length;
+        use.has = of_fitting(role.role, role.candidates, Length{});
         use.chance = role.chance;
         use.verdict = role.verdict;
         if (use.rows > 0 || use.rows_wanted > 0) out.push_back(std::move(use));

@@ -32,7 +32,12 @@ enum class Way {
 };
 
 /// What counts most once every yarn suffices; compared in order, never weighed.
-enum class Goal { heights, ends, leftovers };
+enum class Goal {
+    heights,   ///< fewest rows changed, then the least change of one stripe
+    ends,      ///< fewest to weave in
+    leftovers  ///< colours end together: least apart in the share that is left of each, in
+               ///< thousandths
+};
 using Goals = std::array<Goal, 3>;
 inline constexpr Goals usual_goals{Goal::heights, Goal::ends, Goal::leftovers};
 
@@ -66,7 +71,7 @@ struct ColourUse {
     long rows_wanted = 0;
     long rows = 0;
     units::Length takes{};  ///< the whole need of the yarn, other pieces and finish included
-    units::Length has{};    ///< all skeins that fit, ends taken off
+    units::Length has{};    ///< all skeins that fit, of the richest lot where it keeps to one
     measure::Chance chance;
     cover::Verdict verdict = cover::Verdict::is_short;
 };
@@ -87,7 +92,7 @@ struct StripePlan {
     /// Where nothing was found: fewer rows that would be covered so.
     std::optional<Striped> nearest;
     long nearest_rows = 0;
-    bool height_kept = true;  ///< of the repeat
+    bool height_kept = true;  ///< of the repeat; else it differs by half of it at most
     bool proven = true;
     std::vector<std::string> balls;  ///< Way::scraps: of each stripe
     std::size_t judged = 0;          ///< sets of heights that were worked out against the skeins

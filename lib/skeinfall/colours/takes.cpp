@@ -1,6 +1,7 @@
 #include "skeinfall/colours/detail/takes.hpp"
 
 #include <algorithm>
+#include <map>
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
@@ -30,6 +31,22 @@ Length most_needed(const project::Role& role, const need::RoleNeed& need, Length
 }
 
 }  // namespace
+
+Length of_fitting(const project::Role& role, const std::vector<cover::Candidate>& candidates,
+                  Length ends) {
+    std::map<std::string, Length> lots;
+    Length all{};
+    Length most{};
+    for (const cover::Candidate& one : candidates) {
+        if (!one.supply) continue;
+        const Length usable = std::max(Length{}, one.supply->length - ends);
+        all += usable;
+        Length& of_lot = lots[stash::lot_key(*one.skein)];
+        of_lot += usable;
+        most = std::max(most, of_lot);
+    }
+    return role.one_lot ? most : all;
+}
 
 project::Project striped(const project::Project& project, const Wish& wish,
                          const std::vector<Stripes>& stripes) {
@@ -70,21 +87,18 @@ Takes::Takes(const project::Project& project, const std::vector<stash::Skein>& s
                     static_cast<std::size_t>(step.row - 1)) += step.yarn;
         }
         const project::Role& role = *project.role(id);
-        Length has{};
-        Length longest{};
-        for (const cover::Candidate& one :
-             cover::candidates_for(role, 2.0 * rules.tail, stash, rules.project, project.made_for))
-            if (one.supply) {
-                has += std::max(Length{}, one.supply->length - 2.0 * rules.tail);
-                longest = std::max(longest, one.supply->length - 2.0 * rules.tail);
-            }
+        const Length has = of_fitting(
+            role,
+            cover::candidates_for(role, 2.0 * rules.tail, stash, rules.project, project.made_for),
+            2.0 * rules.tail);
         Length least = rows.front().front();
         for (const auto& piece : rows)
             for (const Length& row : piece) least = std::min(least, row);
         if (has < least)
             throw base::InputError(base::Problem{
                 "yarn " + base::shown_inert(id) +
-                    (has > Length{} ? " holds less than one row" : " has no skein in the stash"),
+                    (has > Length{} ? " holds less than one row"
+                                    : " has no skein in the stash that is free for it"),
                 project.place("yarn." + id), "yarn for at least a row of every colour",
                 "Leave it out of the stripes, or add the skein you have of it to the stash."});
         has_.push_back(has);

@@ -94,8 +94,8 @@ Choosing of_fade(const project::Project& project, const Wish& wish, const Takes&
     out.rules.step = step;
     out.rules.sum = inside - odd;
     const Stripes colours = by_colour(wish, inside);
-    std::vector<double> wanted;
-    for (const Stripe& stripe : colours) wanted.push_back(static_cast<double>(stripe.rows));
+    std::vector<units::Ratio> wanted;
+    for (const Stripe& stripe : colours) wanted.emplace_back(static_cast<double>(stripe.rows));
     const Heights even = in_shares(wanted, inside - odd, step).value_or(Heights{});
     for (std::size_t i = 0; i < even.size(); ++i)
         out.rules.bands.push_back({takes.colour(colours[i].role), even[i], 0});
@@ -212,6 +212,17 @@ void check(const project::Project& project, const Wish& wish) {
                    "rows without yarns, and stripes beside them",
                    "Take the yarns out of the rows.");
         const long rows = rows_inside(wish, project::counts(project, piece, wish.size).rows);
+        if (wish.edge && rows < static_cast<long>(colours.size()))
+            refuse(
+                project, wish,
+                fmt::format("{} rows of {} at either end leave {} of {} for {} colours",
+                            wish.edge->rows, shown_inert(wish.edge->role), std::max(0L, rows),
+                            shown_inert(piece.name), colours.size()),
+                fmt::format(
+                    "at most {} rows at either end",
+                    std::max(0L,
+                             (rows + 2 * wish.edge->rows - static_cast<long>(colours.size())) / 2)),
+                "");
         if (rows < static_cast<long>(colours.size()))
             refuse(
                 project, wish,
@@ -283,11 +294,11 @@ void plan_scraps(const project::Project& project, const std::vector<stash::Skein
     const long inside = rows_inside(wish, rows);
     const std::vector<Scrap> balls = scraps_of(project, stash, rules, search.takes(), step);
     std::vector<std::string> alike;
-    std::vector<double> parts;
+    std::vector<units::Ratio> parts;
     long most = 0;
     for (const Scrap& ball : balls) {
         alike.push_back(ball.role);
-        parts.push_back(static_cast<double>(ball.rows));
+        parts.emplace_back(static_cast<double>(ball.rows));
         most += ball.rows;
     }
     const auto order = none_side_by_side(alike);

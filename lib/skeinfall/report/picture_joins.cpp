@@ -129,21 +129,38 @@ class JoinMap {
                      small, Align::centre);
     }
 
+    /// The yarn's own colour; nothing where the project has one yarn and names no colour for it.
+    [[nodiscard]] std::optional<Dye> dye_of(const RoleJoins& role) const {
+        const project::Role& wanted = *project_.role(role.plan.role);
+        if (project_.roles.size() == 1 && wanted.shade.empty() && !shade_by_words(wanted.colour))
+            return std::nullopt;
+        const auto at = static_cast<std::size_t>(&wanted - project_.roles.data());
+        Dye out = dyes_of(project_)[at];
+        out.pattern %= Canvas::dye_patterns - 1;
+        return out;
+    }
+
     void draw_shape(const RoleJoins& role, const Placed& placed) {
         const JoinPlan& plan = role.plan;
         const Shape& shape = placed.shape();
         canvas_.outline(placed.outline(0.0, placed.all()));
-        const bool striped =
-            std::find(shape.worked.begin(), shape.worked.end(), false) != shape.worked.end();
+        const std::optional<Dye> own = dye_of(role);
         for (std::size_t i = 0; i < plan.stretches.size(); ++i) {
             const joins::Stretch& stretch = plan.stretches[i];
             const double from = rows_at(plan, shape, stretch.from);
             const double to = rows_at(plan, shape, stretch.to);
             const auto worked = placed.worked(from, to);
             if (worked.empty()) continue;
-            // Between the rows of other yarns only the hatched fills stand out.
-            const std::size_t fill = striped ? 2 * i + 1 : i;
-            for (const auto& [low, high] : worked) canvas_.area(placed.outline(low, high), fill);
+            for (const auto& [low, high] : worked) {
+                const std::vector<Point> corners = placed.outline(low, high);
+                if (!own) {
+                    canvas_.area(corners, i);
+                    continue;
+                }
+                // One colour, plain and patterned by turns, so that skeins stand apart in grey too.
+                canvas_.dyed(corners, {own->shade, i % 2 == 0 ? 0 : own->pattern + 1, own->with});
+                canvas_.outline(corners);
+            }
             const std::string id = shown_inert(stretch.ball.id);
             const double centre = (worked.front().first + worked.back().second) / 2;
             const double high = placed.y(worked.front().first) - placed.y(worked.back().second);

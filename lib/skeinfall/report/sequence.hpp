@@ -14,9 +14,9 @@ namespace skeinfall::report {
 [[nodiscard]] std::string sequence_text(const project::Project& project,
                                         const colours::SequencePlan& plan);
 /// {title, yarn, repeat_m, repeat_spread_m, measured, runs: [{colour, length_m}], pieces: [{piece,
-/// copy, begins_with, into_it_m, wind_off_m, known_rows, bands: [{colour, from_row, to_row,
-/// height_m}], cut_each_repeat_m, cut_in_all_m, cut_joins, pools, pattern, differ_by}],
-/// wound_off_m, wind_off_at_most_m, takes_m}.
+/// copy, begins_with, into_it_m, wind_off_m, known_rows, longest_known_rows, bands: [{colour,
+/// from_row, to_row, height_m}], cut_each_repeat_m, cut_in_all_m, cut_joins, pools, pattern,
+/// differ_by}], wound_off_m, wind_off_at_most_m, takes_m}.
 [[nodiscard]] std::string sequence_json(const project::Project& project,
                                         const colours::SequencePlan& plan);
 

@@ -36,11 +36,11 @@ Length into_first(const SequencePlan& plan, const SequencePiece& one) {
     return {};
 }
 
-std::string known_text(const project::Project& project, const SequencePiece& one) {
-    if (!one.unknown_after) return "to its end";
-    if (*one.unknown_after == 0) return "not at all";
-    return fmt::format("to {} {}", project::row_word(project.pieces[one.piece].worked),
-                       *one.unknown_after);
+std::string known_text(const project::Project& project, const SequencePiece& one,
+                       const std::optional<long>& rows) {
+    if (!rows) return "to its end";
+    if (*rows == 0) return "not at all";
+    return fmt::format("to {} {}", project::row_word(project.pieces[one.piece].worked), *rows);
 }
 
 std::string repeat_lines(const SequencePlan& plan) {
@@ -61,7 +61,12 @@ std::string repeat_lines(const SequencePlan& plan) {
 }
 
 std::string piece_table(const project::Project& project, const SequencePlan& plan) {
-    Rows rows{{"piece", "wind off before starting", "begins with", "colours known"}};
+    const auto by_length = [](const auto& a, const auto& b) { return a.length < b.length; };
+    const auto [shortest, longest] =
+        std::minmax_element(plan.runs.begin(), plan.runs.end(), by_length);
+    Rows rows{{"piece", "wind off before starting", "begins with",
+               shown_inert(shortest->colour) + " is known",
+               shown_inert(longest->colour) + " is known"}};
     for (const SequencePiece& one : plan.pieces) {
         const Length into = into_first(plan, one);
         rows.push_back(
@@ -75,9 +80,10 @@ std::string piece_table(const project::Project& project, const SequencePlan& pla
                          into < units::metre
                              ? units::side_text(into, Step::tenth, Rounding::nearest)
                              : units::yarn_text(into, Step::tenth, Rounding::nearest)),
-             known_text(project, one)});
+             known_text(project, one, one.unknown_after),
+             known_text(project, one, one.longest_unknown_after)});
     }
-    return "\n" + table(rows, {false, true, false, false}, 2);
+    return "\n" + table(rows, {false, true, false, false, false}, 2);
 }
 
 /// The rows that each colour comes to where the piece is widest, first and last whole band.
@@ -139,9 +145,8 @@ std::string notes_of(const project::Project& project, const SequencePlan& plan) 
                                   [](const auto& one) { return one.unknown_after.has_value(); });
     if (lost)
         out +=
-            "  Beyond the rows named, the shortest colour may lie half its length elsewhere: "
-            "look at the ball,\n  and wind off to a colour where a piece or a front must "
-            "match.\n";
+            "  Beyond these rows a colour may lie more than half its length elsewhere: look at the "
+            "ball, and wind\n  off to a colour where a piece or a front must match.\n";
     return out.empty() ? out : "\n" + out;
 }
 
@@ -186,6 +191,8 @@ std::string sequence_json(const project::Project& project, const SequencePlan& p
              {"into_it_m", m(into_first(plan, one))},
              {"wind_off_m", m(one.wound_off)},
              {"known_rows", one.unknown_after ? Json(*one.unknown_after) : Json()},
+             {"longest_known_rows",
+              one.longest_unknown_after ? Json(*one.longest_unknown_after) : Json()},
              {"bands", bands},
              {"cut_each_repeat_m", m(one.alike.each_repeat)},
              {"cut_in_all_m", m(one.alike.in_all)},

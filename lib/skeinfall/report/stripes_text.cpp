@@ -165,10 +165,12 @@ std::string hiding_words(const project::Project& project, const project::Piece& 
         std::any_of(project.finish.begin(), project.finish.end(),
                     [](const auto& part) { return part.kind == project::PartKind::border; });
     if (piece.worked == project::Worked::round)
-        return "  Let the round begin at the back or under a seam. Colours jog there by a round: "
-               "in the second\n  round of a stripe slip its first stitch (knitting), or end each "
-               "round with a slip stitch\n  into its first stitch before the colour changes "
-               "(crochet).\n";
+        return std::string(
+                   "  Let the round begin at the back or under a seam, and change there. ") +
+               (project.craft == project::Craft::knit
+                    ? "Against the jog slip the\n  first stitch of a colour's second round.\n"
+                    : "Against the jog close\n  the last round of a colour with a slip stitch in "
+                      "the next one.\n");
     if (piece.edge == project::Edge::seamed) return "  The seams hide the ends and carried yarn.\n";
     if (piece.edge == project::Edge::left_seamed || piece.edge == project::Edge::right_seamed)
         return fmt::format("  Change at the {} edge, where the seam hides ends and carried yarn.\n",
@@ -184,7 +186,7 @@ std::string change_lines(const StripesAnswer& answer, const Striped& shown) {
     long left = 0;
     for (const need::Change& change : ends.changes) ++(change.right_edge ? right : left);
     std::string out = fmt::format(
-        "\nChanges: {} begin, {} of them carried up the edge, {} begun anew; {} to weave in ({})\n",
+        "\nChanges: {} begin, {} of them carried up the edge, {} begun anew; {} to weave in, {}\n",
         counted(static_cast<long>(ends.changes.size()), "stripe", "stripes"), ends.carried,
         ends.cut / 2, counted(ends.cut, "end", "ends"), yards_and_metres(ends.tails, Rounding::up));
     if (piece.worked == project::Worked::flat)
@@ -207,9 +209,20 @@ std::string fewer_lines(const StripesAnswer& answer) {
                            plan.found->ends, chance_text(fewer.plan.cover.chance));
         colours::Stripes repeat = plan.wish.wanted;
         if (repeats(plan) && fewer.heights.size() == repeat.size()) {
-            for (std::size_t i = 0; i < repeat.size(); ++i) repeat[i].rows = fewer.heights[i];
+            long now = 0;
+            long then = 0;
+            for (std::size_t i = 0; i < repeat.size(); ++i) {
+                now += plan.found->heights[i];
+                then += repeat[i].rows = fewer.heights[i];
+            }
+            out += then > now ? fmt::format(
+                                    "  It costs the look: stripes about twice as high, a repeat of "
+                                    "{} rows for one of {}.\n",
+                                    then, now)
+                              : fmt::format("  It costs {} in every repeat that differ.\n",
+                                            counted(fewer.rows_changed, "row", "rows"));
             out += "  skeinfall stripes " + answer.project.file + " --stripes \"" +
-                   stripes_words(repeat) + "\"\n";
+                   stripes_words(repeat) + "\"" + (answer.grew.rows_were ? " --grow" : "") + "\n";
         }
     }
     if (plan.carried) {
@@ -278,7 +291,8 @@ std::string reason_lines(const StripesAnswer& answer) {
         if (plan.nearest_rows > 0) out += fmt::format("  nearest: {} rows\n", plan.nearest_rows);
         return out;
     }
-    out += "  no heights of these stripes are sure to be enough\n";
+    out += plan.wish.way == Way::fill ? "  no number of these bands is sure to be enough\n"
+                                      : "  no heights of these stripes are sure to be enough\n";
     if (plan.nearest)
         out += fmt::format("  nearest that is covered: {}, shown here\n",
                            row_words(answer.project, plan, plan.nearest_rows));
@@ -289,7 +303,9 @@ std::string next_lines(const StripesAnswer& answer) {
     if (!answer.plan.found || answer.saved) return {};
     return "\nNext\n  --save FILE.toml keeps this in the project, for cover, joins, materials and "
            "pages\n  --picture FILE.svg draws it in its colours\n" +
-           std::string(answer.listed ? "" : "  --list names every stripe with its skein\n");
+           std::string(answer.listed || !repeats(answer.plan)
+                           ? ""
+                           : "  --list names every stripe with its skein\n");
 }
 
 }  // namespace
@@ -306,6 +322,10 @@ std::string stripes_text(const StripesAnswer& answer) {
     out += proof_words(plan) + use_table(answer, *shown) + change_lines(answer, *shown) +
            fewer_lines(answer);
     if (answer.listed || !repeats(plan)) out += list_table(answer, *shown);
+    if (plan.wish.way == Way::scraps)
+        out +=
+            "  Keep each ball to its stripe. joins lays the balls of one yarn end to end, which "
+            "lasts as well.\n";
     return out + next_lines(answer);
 }
 

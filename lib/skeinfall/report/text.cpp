@@ -221,6 +221,10 @@ std::string next_text(const project::Project& project, const cover::MakeCover& c
             return role.need.source == need::Source::stated_total;
         }))
         when_wanting.push_back({"skeinfall largest" + file, "how large it may become with this"});
+    if (std::any_of(project.pieces.begin(), project.pieces.end(),
+                    [](const project::Piece& piece) { return piece.stripes.size() > 1; }))
+        when_wanting.push_back(
+            {"skeinfall stripes" + file, "other heights of its stripes, for which it is enough"});
     return "\nNext\n" +
            (cover.verdict == cover::Verdict::covered
                 ? table({{"skeinfall joins" + file, "where each skein ends"},

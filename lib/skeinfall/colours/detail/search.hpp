@@ -42,6 +42,9 @@ class Search {
     [[nodiscard]] Striped worked_out(const HeightRules& rules, const Heights& heights,
                                      const std::vector<Stripes>& stripes, bool joins) const;
 
+    /// Looks no further than changes of so many rows.
+    void within(long rows) { rows_at_most_ = rows; }
+
     [[nodiscard]] const Takes& takes() const { return takes_; }
     [[nodiscard]] bool proven() const { return proven_; }
     [[nodiscard]] std::size_t judged() const { return judged_; }

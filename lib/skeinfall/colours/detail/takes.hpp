@@ -21,7 +21,7 @@ class Takes {
     [[nodiscard]] const std::vector<std::string>& roles() const { return roles_; }
     [[nodiscard]] std::size_t colour(const std::string& role) const;
     [[nodiscard]] long rows(std::size_t piece_of_wish) const { return rows_[piece_of_wish]; }
-    /// All skeins that fit, their ends taken off.
+    /// See of_fitting().
     [[nodiscard]] units::Length has(std::size_t colour) const { return has_[colour]; }
     /// Of a colour a ball of this length surely gives so many rows, all balls in one.
     [[nodiscard]] units::Length mean_row(std::size_t colour) const;
@@ -42,6 +42,11 @@ class Takes {
     std::vector<units::Length> has_;
     std::vector<units::Ratio> spread_;
 };
+
+/// All skeins that fit, without their ends; of the richest lot where the role keeps to one.
+[[nodiscard]] units::Length of_fitting(const project::Role& role,
+                                       const std::vector<cover::Candidate>& candidates,
+                                       units::Length ends);
 
 /// The project with these stripes on the wish's pieces.
 [[nodiscard]] project::Project striped(const project::Project& project, const Wish& wish,
