@@ -242,7 +242,7 @@ class LabelReader {
                 }
                 ++next_;
             }
-            if (any_of({"and", "&"}) && (any_of({"all", "every"}, 1))) {
+            if (any_of({"and", "&"}) && (any_of({"all", "every", "alt", "alternate"}, 1))) {
                 ++next_;
                 if (!parity_words()) {
                     fail(peek().at, "it is not clear which rows are meant",
@@ -271,7 +271,8 @@ class LabelReader {
     /// "all even rows", "every other row", "all ws rows". Nothing is taken when it is none.
     bool parity_words() {
         const std::size_t before = next_;
-        if (!take({"all", "every"})) return false;
+        const bool alone = any_of({"alt", "alternate"}) && plural_;  // "Rows 1 and alt rows"
+        if (!alone && !take({"all", "every"})) return false;
         take({"other", "following", "foll"}) ? label_.also = Parity::same
                                              : label_.also = Parity::none;
         if (take({"even", "even-numbered"}))
@@ -397,6 +398,21 @@ class LabelReader {
                 label_.has_tail = true;
                 return;
             }
+            if (found.times > 0 && any_of({"or"}) && any_of({"until", "till", "to", "as"}, 1)) {
+                pass_words();  // "13 times, or until it is as long as you like"
+                continue;
+            }
+            if (any_of({"for"}) && any_of({"pattern", "patt", "pat"}, 1) &&
+                (is(TokenKind::end, 2) || is(TokenKind::full_stop, 2)) && !rows_known) {
+                found.open_end = OpenEnd{true, true, {}, 0, peek().at};
+                next_ += 2;
+                continue;
+            }
+            if (any_of({"as"}) && any_of({"many", "often"}, 1)) {
+                found.open_end = OpenEnd{true, true, {}, 0, peek().at};
+                pass_words();  // "as many times as you wish"
+                continue;
+            }
             if (any_of({"until", "till"}) && stitches_ahead(found)) continue;
             if (any_of({"until", "till", "for", "to"}) && length_ahead(found)) continue;
             if (any_of({"increasing", "decreasing"}) ||
@@ -457,6 +473,7 @@ class LabelReader {
         open.whole = !any_of({"for"});
         open.at = peek().at;
         bool told = false;
+        bool yarn = false;
         while (!is(TokenKind::full_stop, by) && !is(TokenKind::end, by) &&
                !is(TokenKind::semicolon, by)) {
             if (is(TokenKind::number, by) && !told) return false;
@@ -466,7 +483,13 @@ class LabelReader {
             }
             if (any_of({"desired", "long", "length", "want", "like", "wanted"}, by))
                 open.desired = true;
+            if (any_of({"yarn", "wool"}, by)) yarn = true;
             ++by;
+        }
+        if (yarn) {  // "until a yard of yarn is left": as long as it lasts
+            open.length = {};
+            told = false;
+            open.desired = true;
         }
         if (!told && !open.desired) return false;
         if (told) open.desired = false;
@@ -553,6 +576,7 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
         bool length = false;
         bool counted = false;
         bool two = false;
+        bool yarn = false;
         while (!ends(end)) {
             if (kind(end, TokenKind::length) && !length) {
                 out.length = tokens[end].length;
@@ -564,10 +588,16 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
                 out.rows = tokens[end].value;
             }
             if (any(end, {"desired", "want", "wanted", "like", "wish"})) out.desired = true;
+            if (any(end, {"yarn", "wool"})) yarn = true;
             if (any(end, {"then"}) ||
                 (kind(end, TokenKind::comma) && (length || counted || out.desired)))
                 break;
             ++end;
+        }
+        if (yarn && until) {  // "until a yard of yarn is left"
+            out = OpenEnd{true, true, {}, 0, out.at};
+            take(i, end);
+            return out;
         }
         if (length) {
             out.rows = 0;

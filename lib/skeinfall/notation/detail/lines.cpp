@@ -12,41 +12,15 @@ struct Plain {
     std::string_view plain;
 };
 constexpr auto plain_signs = std::to_array<Plain>({
-    {"\xe2\x80\x99", "'"},
-    {"\xe2\x80\x98", "'"},
-    {"\xc2\xb4", "'"},
-    {"\xe2\x80\x9c", "\""},
-    {"\xe2\x80\x9d", "\""},
-    {"\xe2\x80\xb3", "\""},
-    {"\xe2\x80\xb2", "'"},
-    {"\xe2\x80\x91", "-"},
-    {"\xe2\x80\x90", "-"},
-    {"\xe2\x88\x92", "-"},
-    {"\xc2\xa0", " "},
-    {"\xe2\x80\x89", " "},
-    {"\xe2\x80\xaf", " "},
-    {"\xe2\x80\x8b", ""},
-    {"\xef\xbb\xbf", ""},
-    {"\xc2\xad", ""},
-    {"\xef\xac\x81", "fi"},
-    {"\xef\xac\x82", "fl"},
-    {"\xef\xac\x80", "ff"},
-    {"\xe2\x80\xa2", "-"},
-    {"\xe2\x97\x8f", "-"},
-    {"\xe2\x96\xaa", "-"},
-    {"\xc2\xb7", "-"},
-    {"\xe2\x88\x97", "*"},
-    {"\xe2\x9c\xb1", "*"},
-    {"\xef\xbc\x8a", "*"},
-    {"\xe2\x80\x83", " "},
-    {"\xe2\x80\x82", " "},
-    {"&nbsp;", " "},
-    {"&amp;", "&"},
-    {"&quot;", "\""},
-    {"&#8217;", "'"},
-    {"\xe2\x80\xa8", " "},
-    {"\xe2\x86\x92", "-"},
-    {"\t", " "},
+    {"\xe2\x80\x99", "'"},  {"\xe2\x80\x98", "'"},  {"\xc2\xb4", "'"},       {"\xe2\x80\x9c", "\""},
+    {"\xe2\x80\x9d", "\""}, {"\xe2\x80\xb3", "\""}, {"\xe2\x80\xb2", "'"},   {"\xe2\x80\x91", "-"},
+    {"\xe2\x80\x90", "-"},  {"\xe2\x88\x92", "-"},  {"\xc2\xa0", " "},       {"\xe2\x80\x89", " "},
+    {"\xe2\x80\xaf", " "},  {"\xe2\x80\x8b", ""},   {"\xef\xbb\xbf", ""},    {"\xc2\xad", ""},
+    {"\xef\xac\x81", "fi"}, {"\xef\xac\x82", "fl"}, {"\xef\xac\x80", "ff"},  {"\xe2\x80\xa2", "-"},
+    {"\xe2\x97\x8f", "-"},  {"\xe2\x96\xaa", "-"},  {"\xc2\xb7", "-"},       {"\xe2\x88\x97", "*"},
+    {"\xe2\x9c\xb1", "*"},  {"\xef\xbc\x8a", "*"},  {"\xe2\x80\x83", " "},   {"\xe2\x80\x82", " "},
+    {"&nbsp;", " "},        {"&amp;", "&"},         {"&quot;", "\""},        {"&#8217;", "'"},
+    {"\xe2\x80\xa8", " "},  {"\xe2\x86\x92", "-"},  {"\xe2\x80\x94", " - "}, {"\t", " "},
 });
 
 bool only_page_number(const std::string& text) {
@@ -134,6 +108,16 @@ std::vector<Line> lines_of(std::string_view text) {
             continue;
         }
         bool found = false;
+        if (text.substr(at).starts_with("\xe2\x80\x93")) {  // en dash: a range between numbers
+            const auto digit_at = [&](std::size_t i) {
+                return i < text.size() && std::isdigit(static_cast<unsigned char>(text[i])) != 0;
+            };
+            const bool range = at > 0 && digit_at(at - 1) && digit_at(at + 3);
+            line.text += range ? "-" : " - ";
+            line.from.insert(line.from.end(), range ? 1 : 3, at);
+            at += 3;
+            continue;
+        }
         if ((static_cast<unsigned char>(text[at]) & 0x80U) != 0 || text[at] == '&' ||
             text[at] == '\t')
             for (const Plain& sign : plain_signs)

@@ -15,6 +15,7 @@ enum class Role : std::uint8_t {
     remark,     ///< begins a remark on the work: "being", "careful"
     work,       ///< work of its own: never passed over within a remark
     joining,    ///< belongs to closing a round: "join with sl st to top of beg ch"
+    tool,       ///< needles and hooks, and what is said of them: "circular", "size"
 };
 
 [[nodiscard]] bool has_role(std::string_view word, Role role);
