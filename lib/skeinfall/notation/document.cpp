@@ -50,8 +50,8 @@ void DocumentReader::tell_sizes() {
     std::map<std::size_t, long> found;
     for (const Line& line : lines_) {
         const std::string& text = line.text;
-        for (std::size_t open = text.find('('); open != std::string::npos;
-             open = text.find('(', open + 1)) {
+        for (std::size_t open = text.find_first_of("(["); open != std::string::npos;
+             open = text.find_first_of("([", open + 1)) {
             std::size_t before = open;
             while (before > 0 && text[before - 1] == ' ') --before;
             if (before == 0 || !digit(text[before - 1])) continue;
@@ -65,7 +65,7 @@ void DocumentReader::tell_sizes() {
                 if (at == start) break;
                 ++numbers;
                 while (at < text.size() && text[at] == ' ') ++at;
-                if (at < text.size() && text[at] == ')') {
+                if (at < text.size() && (text[at] == ')' || text[at] == ']')) {
                     fine = true;
                     break;
                 }
@@ -75,7 +75,8 @@ void DocumentReader::tell_sizes() {
                 ++at;
             }
             // "2 (12)" is a count behind a number; lists of one need a second sign of sizes.
-            if (fine && numbers > 2) ++found[numbers];
+            const bool joined = text[open] == '[' && before == open;  // "28[34]"
+            if (fine && (numbers > 2 || joined)) ++found[numbers];
         }
     }
     const auto most =
@@ -98,6 +99,7 @@ void DocumentReader::work(Pending& pending) {
     options.row_gauge = options_->row_gauge ? options_->row_gauge : document_.row_gauge;
     options.desired = options_->desired;
     options.lenient = true;
+    options.held = held_;
     for (const Line& line : pending.lines) {
         const std::string low = base::lower(line.text);
         if (low.find("in the round") != std::string::npos ||
@@ -125,6 +127,7 @@ void DocumentReader::work(Pending& pending) {
     };
     NotationResult result = work_rows(entries, options);
     section.problems = std::move(result.problems);
+    held_ = std::move(result.held);
     section.findings = result.rows.findings;
     section.rows = std::move(result.rows);
     for (const Line& line : pending.lines) section.lines.push_back(line.text);

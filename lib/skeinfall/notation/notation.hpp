@@ -60,6 +60,7 @@ struct NotationOptions {
     /// Closes "until piece measures 20 in". Without it such a length is a problem.
     std::optional<units::RowGauge> row_gauge;
     std::optional<units::Length> desired;  ///< for "to desired length"
+    std::vector<long> held;  ///< knitting: stitches that pieces before left on each holder
     /// A line that cannot be read is told in the readings, and the next count goes on from there.
     bool lenient = false;
     /// The place of byte `offset` of entry `entry` (both from 0) in the file. By default every
@@ -102,6 +103,7 @@ struct NotationResult {
     project::WorkedRows rows;
     base::Problems problems;
     std::vector<RowReading> readings;  ///< in the order of the text; with `lenient` only
+    std::vector<long> held;            ///< stitches left on each holder
 };
 
 /// Time grows with the length of the text and the number of rows, not with the stitches.

@@ -577,6 +577,7 @@ class DocumentReader {
     std::size_t heading_line_ = 0;
     std::vector<Pending> pending_;
     std::vector<Line> notes_;
+    std::vector<long> held_;  ///< stitches that pieces before left on holders
 };
 
 }  // namespace skeinfall::notation

@@ -14,6 +14,7 @@ Body Grammar::row() {
     body_.items = items_until('\0');
     check_held();
     count_blocks();
+    if (!fault_) join_needles(body_.items);
     return std::move(body_);
 }
 
@@ -55,6 +56,12 @@ void Grammar::fail(std::size_t at, std::string what, std::string expected, std::
     if (!fault_) fault_ = Fault{at, std::move(what), std::move(expected), std::move(remedy)};
 }
 
+/// "*(p2, k2) around", "*k2, k2tog around": the star says no more than the words behind it.
+bool Grammar::fills_row(const std::vector<Item>& items) {
+    return items.size() == 1 && items.front().what == Item::Do::repeat &&
+           items.front().extent.until == Extent::Until::to_end;
+}
+
 bool Grammar::too_deep() {
     if (depth_ < deepest) return false;
     fail(peek().at, "brackets and repeats stand in each other too deep",
@@ -69,6 +76,7 @@ std::vector<Item> Grammar::items_until(char closing) {
     while (!fault_) {
         const Token& token = peek();
         if (token.kind == TokenKind::end) {
+            if (closing == '*' && fills_row(out)) break;
             if (closing == '*')
                 fail(token.at, "the row ends inside a part that began with *",
                      "\"rep from *\" with across, around, to last n sts or n times",
@@ -222,6 +230,7 @@ void Grammar::word_item(std::vector<Item>& out) {
     if (any_of({"inc", "increase", "dec", "decrease", "invdec"}) ||
         (any_of({"inv", "invisible"}) && any_of({"dec", "decrease"}, 1)))
         return change_item(out, 1);
+    if (held_again(out) || needle_item(out) || fault_) return;
     if (held_item() || fault_ || even_item(out) || holder_item(out)) return;
     if (marker_item(out)) return;
     if (const auto named = stitch_name()) return stitch_item(out, token.at, *named, std::nullopt);
@@ -293,6 +302,7 @@ void Grammar::bracket_item(std::vector<Item>& out) {
     if (is(TokenKind::comma) && any_of({"rep", "repeat"}, 1) && !any_of({"from"}, 2)) ++next_;
     if (any_of({"rep", "repeat"}) && !any_of({"from"}, 1)) ++next_;
     item.what = Item::Do::repeat;
+    if (is(TokenKind::comma) && any_of({"around", "across"}, 1) && !is_words(2)) ++next_;
     if (const auto times = extent()) {
         item.extent = *times;
         // For a bracket "4 times" is four in all.
@@ -324,10 +334,17 @@ void Grammar::star_item(std::vector<Item>& out) {
     const auto outer = std::exchange(star_, {peek().kind, peek().sign});
     ++next_;
     ++depth_;
+    const bool was_list = std::exchange(star_list_, depth_ == 1);
     item.items = items_until('*');
+    star_list_ = was_list;
     --depth_;
     const auto mine = std::exchange(star_, outer);
     if (fault_) return;
+    if (is(TokenKind::end) && fills_row(item.items)) {
+        out.push_back(std::move(item.items.front()));
+        out.back().last_only = Item::Last::no;
+        return;
+    }
     for (Item& part : item.items)
         item.stop_at = std::max(item.stop_at, std::exchange(part.stop_at, 0));
     const bool closed = is(mine.first);

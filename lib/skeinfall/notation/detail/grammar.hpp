@@ -59,6 +59,7 @@ class Grammar {
     static void push_times(std::vector<Item>& out, Item item, Extent extent);
     void push_from_start(std::vector<Item>& out, Item item);
     bool too_deep();
+    [[nodiscard]] static bool fills_row(const std::vector<Item>& items);
 
     // idioms.cpp: whole stretches
     bool repeat_all(std::vector<Item>& out);
@@ -72,6 +73,12 @@ class Grammar {
     bool held_item();
     bool holder_item(std::vector<Item>& out);
     void check_held();
+
+    // knit_items.cpp: holders, needles, short rows
+    bool held_again(std::vector<Item>& out);
+    bool needle_item(std::vector<Item>& out);
+    void join_needles(std::vector<Item>& items);
+    long gap_words();
     bool even_item(std::vector<Item>& out);
     bool pass_manner();
     void evenly_item(std::vector<Item>& out, Item item);
@@ -181,6 +188,7 @@ class Grammar {
     std::size_t next_;
     std::size_t begin_;  ///< where the instructions begin
     int depth_ = 0;
+    bool star_list_ = false;  ///< the list being read stands behind a *, at depth 1
     std::size_t clause_ = 0;  ///< first item of the sentence, of the row's own list
     long held_ = 0;           ///< stitches that wait on a cable needle
     std::pair<TokenKind, char> star_{TokenKind::star, '*'};  ///< what closes the innermost part

@@ -253,7 +253,7 @@ class LabelReader {
                 }
                 ++next_;
             }
-            if (any_of({"and", "&"}) && (any_of({"all", "every"}, 1))) {
+            if (any_of({"and", "&"}) && (any_of({"all", "every", "alt", "alternate"}, 1))) {
                 ++next_;
                 if (!parity_words()) {
                     fail(peek().at, "it is not clear which rows are meant",
@@ -282,7 +282,8 @@ class LabelReader {
     /// "all even rows", "every other row", "all ws rows". Nothing is taken when it is none.
     bool parity_words() {
         const std::size_t before = next_;
-        if (!take({"all", "every"})) return false;
+        const bool alone = any_of({"alt", "alternate"}) && plural_;  // "Rows 1 and alt rows"
+        if (!alone && !take({"all", "every"})) return false;
         take({"other", "following", "foll"}) ? label_.also = Parity::same
                                              : label_.also = Parity::none;
         if (take({"even", "even-numbered"}))
@@ -411,6 +412,21 @@ class LabelReader {
                 label_.has_tail = true;
                 return;
             }
+            if (found.times > 0 && any_of({"or"}) && any_of({"until", "till", "to", "as"}, 1)) {
+                pass_words();  // "13 times, or until it is as long as you like"
+                continue;
+            }
+            if (any_of({"for"}) && any_of({"pattern", "patt", "pat"}, 1) &&
+                (is(TokenKind::end, 2) || is(TokenKind::full_stop, 2)) && !rows_known) {
+                found.open_end = OpenEnd{true, true, {}, 0, peek().at};
+                next_ += 2;
+                continue;
+            }
+            if (any_of({"as"}) && any_of({"many", "often"}, 1)) {
+                found.open_end = OpenEnd{true, true, {}, 0, peek().at};
+                pass_words();  // "as many times as you wish"
+                continue;
+            }
             if (any_of({"until", "till"}) && stitches_ahead(found)) continue;
             if (any_of({"until", "till", "for", "to"}) && length_ahead(found)) continue;
             if (any_of({"increasing", "decreasing"}) || (rows_known && any_of({"or"})) ||
@@ -474,6 +490,7 @@ class LabelReader {
         open.whole = !any_of({"for"});
         open.at = peek().at;
         bool told = false;
+        bool yarn = false;
         while (!is(TokenKind::full_stop, by) && !is(TokenKind::end, by) &&
                !is(TokenKind::semicolon, by)) {
             if (is(TokenKind::number, by) && !told) return false;
@@ -483,7 +500,13 @@ class LabelReader {
             }
             if (any_of({"desired", "long", "length", "want", "like", "wanted"}, by))
                 open.desired = true;
+            if (any_of({"yarn", "wool"}, by)) yarn = true;
             ++by;
+        }
+        if (yarn) {  // "until a yard of yarn is left": as long as it lasts
+            open.length = {};
+            told = false;
+            open.desired = true;
         }
         if (!told && !open.desired) return false;
         if (told) open.desired = false;

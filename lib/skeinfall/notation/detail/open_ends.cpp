@@ -58,6 +58,7 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
         bool length = false;
         bool counted = false;
         bool two = false;
+        bool yarn = false;
         while (!ends(end)) {
             if (kind(end, TokenKind::length) && !length) {
                 out.length = tokens[end].length;
@@ -69,10 +70,16 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
                 out.rows = tokens[end].value;
             }
             if (any(end, {"desired", "want", "wanted", "like", "wish"})) out.desired = true;
+            if (any(end, {"yarn", "wool"})) yarn = true;
             if (any(end, {"then"}) ||
                 (kind(end, TokenKind::comma) && (length || counted || out.desired)))
                 break;
             ++end;
+        }
+        if (yarn && until) {  // "until a yard of yarn is left"
+            out = OpenEnd{true, true, {}, 0, out.at};
+            take(i, end);
+            return out;
         }
         if (length) {
             out.rows = 0;

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "skeinfall/notation/detail/pattern_reader.hpp"
+#include "skeinfall/notation/detail/phrases.hpp"
 
 namespace skeinfall::notation {
 
@@ -105,6 +106,8 @@ void PatternReader::full_line_of(std::string_view text) {
         base_ -= at;
         return;
     }
+    std::vector<SetAside> said;
+    read_phrases(lexed.tokens, book_->craft(), said);
     std::optional<Fault> fault;
     const std::vector<YarnPhrase> phrases = take_yarns(
         lexed.tokens, original_.substr(base_, text.size()), options_->yarns, *book_, fault);
@@ -142,6 +145,7 @@ void PatternReader::full_line_of(std::string_view text) {
         other.fault = row_fault_;
         other.first_row = before;
         other.rows = next_row_ - before;
+        other.aside = std::move(said);
         pattern_.others.push_back(std::move(other));
         for (const YarnPhrase& phrase : phrases)
             if (phrase.at > label.again->at) yarn_behind(phrase, where);
@@ -162,6 +166,7 @@ void PatternReader::full_line_of(std::string_view text) {
         written.body = Body{};
         written.body.declared = Grammar(*book_, lexed.tokens, label.body).declared_only();
     }
+    written.body.aside.insert(written.body.aside.begin(), said.begin(), said.end());
     const std::size_t begin = lexed.tokens[label.body].at;
     written.text = base::trimmed(original_.substr(base_ + begin, text.size() - begin));
     keep_notes(written.body);
@@ -172,9 +177,11 @@ void PatternReader::full_line_of(std::string_view text) {
     if (fault && !written.fault) written.fault = fault;
     // "Change to CC1.", "Join CC1 with sl st in any st."
     const bool only_yarn = !phrases.empty() && std::none_of(items.begin(), items.end(), makes);
-    if ((!numbered || label.bare) && !written.fault && !open_end &&
+    const bool takes_up = pattern_.slots.empty() && makes_base(written.body, *book_);
+    if ((!numbered || label.bare) && !written.fault && !open_end && !takes_up &&
         (items.empty() || only_yarn || only_prepares(items) ||
          (label.what == Label::What::unlabelled && only_closes(items)))) {  // "Fasten off."
+        keep_between(written.body);
         change_to(written.yarns.starts);
         set_aside(text);
         return;
@@ -190,6 +197,8 @@ void PatternReader::full_line_of(std::string_view text) {
     if (needs_none && pattern_.slots.empty() && label.what == Label::What::unlabelled)
         label.what = Label::What::foundation;
     pattern_.written.push_back(std::move(written));
+    Body finished;
+    finished.aside = pattern_.written.back().body.aside;
     if (base) {
         pattern_.foundation.push_back(last_written());
         bare_base_ = bare_base_ || label.bare;
@@ -229,6 +238,7 @@ void PatternReader::full_line_of(std::string_view text) {
     if (!spans.empty() && spans.back().last < static_cast<long>(pattern_.slots.size()))
         pattern_.slots[static_cast<std::size_t>(spans.back().last)].counted = true;
     change_to(pattern_.written.back().yarns.ends);
+    keep_finished(finished);
     if (label.also != Parity::none) {
         const long parity = label.also == Parity::even    ? offset_ % 2
                             : label.also == Parity::odd   ? (1 + offset_) % 2

@@ -77,6 +77,9 @@ class PatternWorker {
         }
     }
 
+    /// Takes stitches up from a holder; how many. Those that are said count where none are known.
+    long taken_up(const Item& item);
+
     /// The lines before row 1: chains are worked into, a ring is not.
     void foundation();
 
@@ -93,6 +96,9 @@ class PatternWorker {
     }
 
     bool work(const Slot& slot);
+
+    /// Stitches are put on holders or taken up again before a row.
+    void between_rows(const std::vector<Item>& items, const Written& next);
 
     /// The count behind "rep row 5", once the last of its rows is worked.
     void count_behind();
@@ -122,6 +128,7 @@ class PatternWorker {
     long steps_ = 0;
     NotationResult result_;
     Edge below_;
+    std::vector<long> held_;  ///< stitches on each holder, in the order they were put there
     bool ring_ = false;
     long row_number_ = 0;
     std::vector<std::vector<Known>> memory_;

@@ -274,6 +274,7 @@ bool Grammar::each_place(Spot& spot) {
                      "one of them", "Write it like: sc in next 6 sts.");
             spot.keep = until->keep;
             spot.to_marker = until->to_marker;
+            spot.to_gap = until->to_gap;
         }
     return !fault_;
 }
@@ -388,6 +389,7 @@ std::optional<Extent> Grammar::extent() {
             if (const auto rest = extent(); rest && rest->until == Extent::Until::to_end) {
                 out.keep = rest->keep;
                 out.to_marker = rest->to_marker;
+                out.to_gap = rest->to_gap;
                 out.loose = false;
             }
         }
@@ -417,6 +419,15 @@ std::optional<Extent> Grammar::extent() {
         return out;
     }
     const auto marker = [&] {
+        if (book_->craft() == Craft::knit) {
+            const std::size_t here = next_;
+            if (const long more = gap_words(); more >= 0) {
+                out.to_gap = true;
+                out.keep += more;
+                return true;
+            }
+            next_ = here;
+        }
         take({"the", "next", "first", "last"});
         const bool found = take({"marker", "markers", "m", "mkr"});
         if (found && book_->craft() == Craft::crochet)
@@ -424,7 +435,10 @@ std::optional<Extent> Grammar::extent() {
                  "Write how many stitches come before the marker, like: sc in next 12 sts.");
         return found;
     };
-    if (any_of({"marker", "m", "mkr", "next", "first"}) && marker()) {
+    if ((any_of({"marker", "m", "mkr", "next", "first", "gap", "wrapped", "ds", "turn", "turning",
+                 "wrap", "previous"}) ||
+         (any_of({"last"}) && any_of({"gap", "wrapped", "ds", "turn", "turning", "wrap"}, 1))) &&
+        marker()) {
         out.to_marker = true;
         return out;
     }
@@ -460,7 +474,7 @@ std::optional<Extent> Grammar::extent() {
             if (before_it && marker()) out.to_marker = true;
             take({"end"});
             if (any_of({"of"}) && any_of(row_words, 1)) next_ += 2;
-            out.keep = keep;
+            out.keep += keep;
             return out;
         }
     }

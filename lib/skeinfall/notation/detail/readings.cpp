@@ -123,6 +123,9 @@ std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOption
         } else if (other.rows == 0) {
             one.aside.push_back({other.text, "remark"});
         }
+        for (const SetAside& aside : other.aside)
+            if (other.rows > 0)
+                one.aside.push_back({aside.words, std::string(why_code(aside.why))});
         out.push_back(std::move(one));
     }
     std::stable_sort(out.begin(), out.end(), [](const RowReading& a, const RowReading& b) {

@@ -196,7 +196,8 @@ void Worker::step(const std::vector<Item>& items, std::size_t index) {
     const auto keep = [&](bool open_ended, long said) {
         if (!in_one_ && item.spot.to_marker) return to_marker(item, item.spot.keep);
         if (!in_one_ && item.extent.to_marker) return to_marker(item, item.extent.keep);
-        return open_ended && said == 0 && !in_one_ ? need_of(items, index + 1) : said;
+        if (!open_ended || in_one_) return said;
+        return beyond_gap() + (said == 0 ? need_of(items, index + 1) : said);
     };
     switch (item.what) {
         case Item::Do::work:
@@ -226,8 +227,17 @@ void Worker::step(const std::vector<Item>& items, std::size_t index) {
             if (book().craft() == Craft::crochet) add(book().slip_stitch(), 1);
             return;
         case Item::Do::turn:
+            return turn(items, index);
+        case Item::Do::hold:
+            return hold(item);
+        case Item::Do::unhold:
+            return unhold(item);
+        case Item::Do::work_only:
+        case Item::Do::let_go:
+        case Item::Do::needle:
             return;
         case Item::Do::unworked:
+            if (book().craft() == Craft::knit) return turn(items, index);
             if (item.count > 0 && cursor_.left() != item.count)
                 report(Severity::stop, item.at,
                        fmt::format("{} stitches are said to stay unworked, {} are left", item.count,
@@ -416,6 +426,13 @@ long Worker::to_marker(const Item& item, long before) {
            below_->markers[next_marker_] <= cursor_.passed() && !moved_up_.empty() &&
            below_->markers[next_marker_] < cursor_.passed())
         ++next_marker_;
+    if (item.spot.to_gap || item.extent.to_gap) {
+        if (below_->gap > 0 && below_->gap - before >= cursor_.passed())
+            return cursor_.passed() + cursor_.left() - below_->gap + before;
+        report(Severity::stop, item.at, "the row below was not turned before its end",
+               "Say how many stitches are worked.");
+        return before;
+    }
     std::size_t at = next_marker_;
     while (at < below_->markers.size() && below_->markers[at] - before < cursor_.passed()) ++at;
     if (at < below_->markers.size()) {
@@ -479,6 +496,8 @@ void Worker::finish() {
         }
     } else if (left > 0 && left <= closing_chain()) {
         // "..., ch 5, join": what lies under the last chain is passed over.
+    } else if (left > 0 && !left_by_design_ && below_->gap_ends && left == beyond_gap()) {
+        out_.rest = cursor_.rest();  // the row ends where the work was turned
     } else if (left > 0 && !left_by_design_ && !(loose_ && cursor_.left(loose_unit_) == 0)) {
         report(Severity::stop, at,
                fmt::format("the row leaves {} of the {} stitches of the row below unworked", left,
@@ -488,27 +507,31 @@ void Worker::finish() {
 
     const Pending turning = out_.edge.turning;
     const long began = out_.edge.began;
-    out_.edge = builder_.edge();
+    out_.edge = made_edge();
     out_.edge.turning = turning;
     out_.edge.began = began;
-    if (!moved_up_.empty() || !placed_markers_.empty()) move_markers();
+    if (book().craft() == Craft::knit) {
+        out_.edge.waiting = below_->waiting;
+        out_.edge.waiting_stitches = below_->waiting_stitches;
+    }
     std::sort(counts_.begin(), counts_.end());
     RowWork& work = out_.work;
     for (const auto& [kind, count] : counts_)
         work.kinds.push_back({book().at(kind).name, stitches(count)});
-    work.made = stitches(out_.edge.stitches);
+    work.made = stitches(out_.edge.stitches + out_.rest.stitches + out_.edge.waiting_stitches);
     work.across = stitches(out_.edge.stitches + out_.edge.chains);
-    work.consumed = stitches(cursor_.stitches_passed());
+    work.consumed = stitches(consumed_before_ + cursor_.stitches_passed());
     work.chain_spaces = out_.edge.spaces;
     out_.taken = reading_;
     if (out_.given_up || !context_->check_count) return;
-    for (RowFinding& finding :
-         check_declared(body_->declared, out_.edge, work, book(), &out_.loose_count))
+    for (RowFinding& finding : check_declared(body_->declared, out_.edge, work, book(),
+                                              &out_.loose_count, out_.rest.stitches))
         out_.findings.push_back(std::move(finding));
 }
 
 std::vector<RowFinding> check_declared(const std::vector<Declared>& all, const Edge& edge,
-                                       const RowWork& work, const StitchBook& book, bool* loose) {
+                                       const RowWork& work, const StitchBook& book, bool* loose,
+                                       long rest) {
     std::vector<RowFinding> out;
     for (const Declared& declared : all) {
         const long wanted = declared.count;
@@ -518,6 +541,9 @@ std::vector<RowFinding> check_declared(const std::vector<Declared>& all, const E
             case Declared::What::stitches:
                 got = edge.stitches;
                 if (edge.stitches + edge.chains == wanted) got = wanted;
+                // Of a short row, all that is on the needle, or without what waits elsewhere.
+                if (edge.stitches + rest == wanted) got = wanted;
+                if (edge.stitches + rest + edge.waiting_stitches == wanted) got = wanted;
                 what = "stitches";
                 break;
             case Declared::What::kind: {

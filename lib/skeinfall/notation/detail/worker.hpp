@@ -2,6 +2,7 @@
 /// \file
 /// Works one row in one reading. Inner part of row.hpp.
 
+#include <deque>
 #include <string>
 #include <utility>
 #include <vector>
@@ -88,6 +89,14 @@ class Worker {
     void note_markers(long passed, long made);
     void move_markers();
     void finish();
+    void tell_unworked(std::uint32_t at);
+
+    // worker_turns.cpp: short rows and holders
+    void turn(const std::vector<Item>& items, std::size_t index);
+    void hold(const Item& item);
+    void unhold(const Item& item);
+    [[nodiscard]] long beyond_gap() const;
+    [[nodiscard]] Edge made_edge();
 
     // worker_crochet.cpp: meshes, groups under a name, rounds that begin elsewhere
     void meshes(const Item& item);
@@ -163,6 +172,9 @@ class Worker {
     std::size_t next_marker_ = 0;  // of those below
     std::vector<long> moved_up_;   // of those below, where each is now; -1: not known yet
     std::vector<long> placed_markers_;
+    std::deque<Edge> turned_;   // edges below after each turn within the row
+    long consumed_before_ = 0;  // by the parts of the row before its last turn
+    long placed_before_turn_ = 0;
     std::optional<KindId> row_kind_;
 };
 

@@ -192,6 +192,9 @@ bool works(const Item& item) {
         case Item::Do::turn:
         case Item::Do::ring:
         case Item::Do::unworked:
+        case Item::Do::work_only:
+        case Item::Do::let_go:
+        case Item::Do::needle:
             return false;
         default:
             return true;
