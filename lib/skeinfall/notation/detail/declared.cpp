@@ -195,14 +195,17 @@ bool Grammar::remark_note(std::vector<Item>& out) {
              "see",   "note",      "now",      "mark",  "mc",     "cc",    "main",    "here",
              "beg",   "beginning", "turning",  "this",  "these",  "ch",    "ch-2",    "ch-3",
              "ch-4",  "odd",       "even",     "the",   "it",     "for",   "not",     "optional",
-             "color", "colour",    "multiple", "mult"},
+             "color", "colour",    "multiple", "mult",  "if"},
             1) &&
         !ends_with_made())
         return prose_note();
     std::size_t to = next_ + 1;
-    while (tokens_[to].kind != TokenKind::close && tokens_[to].kind != TokenKind::end &&
-           tokens_[to].kind != TokenKind::open)
-        ++to;
+    const bool all = any_of({"if"}, 1);
+    for (long depth = 0; tokens_[to].kind != TokenKind::end; ++to) {
+        if (tokens_[to].kind == TokenKind::close && depth-- == 0) break;
+        if (tokens_[to].kind == TokenKind::open && !all) break;
+        if (tokens_[to].kind == TokenKind::open) ++depth;
+    }
     if (tokens_[to].kind != TokenKind::close) return false;
     const auto note = turning_note(next_ + 1, to);
     if (!note && any_of({"ch", "ch-2", "ch-3", "ch-4", "first", "beg"}, 1)) return false;

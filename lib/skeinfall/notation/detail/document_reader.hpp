@@ -28,6 +28,7 @@ class DocumentReader {
         tell_craft();
         book_.emplace(document_.craft, document_.terms);
         tell_sizes();
+        tell_yarns();
         for (at_ = 0; at_ < lines_.size(); ++at_) line();
         end_section();
         for (Pending& pending : pending_) work(pending);
@@ -46,6 +47,9 @@ class DocumentReader {
 
     /// The sizes that the most lists of numbers have, "64 (68, 72, 76)".
     void tell_sizes();
+
+    /// MC, CC1, "color A": the yarns that it names.
+    void tell_yarns();
 
     // ---- what one line is
 
@@ -68,7 +72,8 @@ class DocumentReader {
         const auto counted = [&](std::size_t by) { return !at(by).empty() && digit(at(by)[0]); };
         if (document_.craft == Craft::knit)
             return (word == "c" && at(1) == "/" && at(2) == "o") ||
-                   (word == "pick" && at(1) == "up" && counted(2)) ||
+                   (word == "pick" && at(1) == "up" &&
+                    (counted(2) || (at(2) == "and" && counted(4)))) ||
                    (word == "cast" &&
                     (at(1) == "on" || (at(1) == "-" && at(2) == "on" && counted(3)))) ||
                    (word == "co" && counted(1)) || (word == "casting" && at(1) == "on") ||
@@ -83,17 +88,25 @@ class DocumentReader {
 
     [[nodiscard]] bool begins_work(const std::vector<std::string>& words) {
         const std::string& word = words[0];
+        if (one_of(word, {"to", "shape"}) && words.size() > 1 &&
+            (word == "shape" || words[1] == "shape"))
+            return true;
+        if (one_of(word, {"start", "begin", "to"}))
+            for (std::size_t i = 1; i + 1 < words.size() && i < 4; ++i)
+                if (one_of(words[i], {"increase", "decrease", "inc", "dec"}) && words[i + 1] == ":")
+                    return true;
         if (one_of(word, {"*", "(", "["})) {
+            if (words.size() > 1 && one_of(words[1], {"rep", "repeat"})) return true;
             for (std::size_t i = 1; i < words.size() && i < 4; ++i)
                 if (stitch_word(words[i])) return true;
             return false;
         }
-        if (one_of(word,
-                   {"rep",      "repeat",   "continue", "cont",   "work",        "knit",   "purl",
-                    "bind",     "bo",       "cast",     "join",   "turn",        "inc",    "dec",
-                    "increase", "decrease", "pm",       "place",  "change",      "switch", "rib",
-                    "skip",     "sk",       "slip",     "then",   "now",         "fasten", "break",
-                    "do",       "in",       "working",  "garter", "stockinette", "with"}))
+        if (one_of(word, {"rep",     "repeat", "continue",    "cont",     "work",     "knit",
+                          "purl",    "bind",   "bo",          "cast",     "join",     "turn",
+                          "inc",     "dec",    "increase",    "decrease", "pm",       "place",
+                          "change",  "switch", "rib",         "skip",     "sk",       "slip",
+                          "then",    "now",    "fasten",      "break",    "do",       "in",
+                          "working", "garter", "stockinette", "with",     "hereafter"}))
             return true;
         if (number(word) && words.size() > 1) return stitch_word(words[1]);
         return stitch_word(word);
@@ -115,6 +128,9 @@ class DocumentReader {
         for (std::size_t i = 0; i < words.size(); ++i) {
             if (one_of(words[i], {"k", "p", "inc", "dec", "increase", "decrease", "skip", "bind",
                                   "pick", "rounds", "rows", "rnds"}))
+                return true;
+            if (words[i].size() > 1 && digit(words[i].back()) && letter(words[i].front()) &&
+                stitch_word(words[i]))
                 return true;
             if (i > 0 && number(words[i - 1]) && stitch_word(words[i])) return true;
             if (i + 1 < words.size() && stitch_word(words[i]) && number(words[i + 1])) return true;
@@ -219,6 +235,15 @@ class DocumentReader {
     bool inline_heading(Line& line) {
         std::size_t at = line.text.find(':');
         std::size_t size = 1;
+        if (at == std::string::npos || at > 40) {  // "Back. Starting at ...", "BACK - With ..."
+            for (const std::string_view sign : {". ", " - "}) {
+                const auto found = line.text.find(sign);
+                if (found == std::string::npos || found == 0 || found > 25) continue;
+                at = found;
+                size = sign.size();
+                break;
+            }
+        }
         const auto dots = line.text.find("\xe2\x80\xa6");
         if (dots != std::string::npos && (at == std::string::npos || dots < at)) {
             at = dots;
@@ -227,7 +252,9 @@ class DocumentReader {
         if (at == std::string::npos || at == 0 || at > 40 || at + size + 2 > line.text.size())
             return false;
         const auto before = words_of(line.text.substr(0, at));
-        if (before.empty() || before.size() > 5 || has_number(before) || zone_of(before) ||
+        const bool counted =
+            has_number(before) && !begins_base(words_of(line.text.substr(at + size)));
+        if (before.empty() || before.size() > 5 || counted || zone_of(before) ||
             (begins_work(before) && before[0] != "cast") || row_words(before) > 0)
             return false;
         Line rest = line;
@@ -285,7 +312,13 @@ class DocumentReader {
     }
 
     /// A line of rows, sentence by sentence where each is work of its own.
-    void take_row(const Line& line, bool base) {
+    void take_row(Line line, bool base) {
+        if (line.text.starts_with("(") && line.text.back() == ')' &&
+            line.text.find('(', 1) == std::string::npos) {  // "(Repeat rounds 18-34 twice)"
+            line.text = line.text.substr(1, line.text.size() - 2);
+            line.from.erase(line.from.begin());
+            line.from.pop_back();
+        }
         const auto words = words_of(line.text);
         const bool labelled = row_words(words) > 0 || bare_number(words);
         Line rest = line;
@@ -465,12 +498,13 @@ class DocumentReader {
         if (last == '.' || last == ')' || last == ']' || last == ':' || last == '!')
             return first == '(' && next.text.size() < 60 && next.text.size() > 1 &&
                    digit(next.text[1]);
+        if (words.size() > 1 && one_of(words[1], {"rep", "repeat"}) && first == '(') return false;
         if (first == '(' || first == '[' || first == '=')
             return next.text.size() > 1 && (digit(next.text[1]) || begins_work(words));
         if (base::lower(next.text).starts_with("rep from") ||
             base::lower(next.text).starts_with("repeat from"))
             return true;
-        if (digit(first)) return row.text.size() > 45 && !number(words.back());
+        if (digit(first)) return row.text.size() > 30 && !number(words.back());
         if (std::islower(static_cast<unsigned char>(first)) == 0) return false;
         return row.text.size() > 30;
     }

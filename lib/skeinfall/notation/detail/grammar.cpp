@@ -132,6 +132,10 @@ std::vector<Item> Grammar::items_until(char closing) {
             return item.what != Item::Do::chain && item.what != Item::Do::turn;
         };
         if (closing == '\0' && declared_tail(std::any_of(out.begin(), out.end(), work))) continue;
+        if (token.kind == TokenKind::yarn) {
+            yarn_item(out);
+            continue;
+        }
         if (at_separator()) {
             if (closing == '\0' &&
                 (is(TokenKind::full_stop) || is(TokenKind::semicolon) || is(TokenKind::colon)))
@@ -251,6 +255,26 @@ void Grammar::number_item(std::vector<Item>& out) {
     const Token number = peek();
     if (book_->craft() == Craft::knit && rib_by_numbers(out)) return;
     ++next_;
+    if (is(TokenKind::slash) && is(TokenKind::number, 1) &&
+        any_of({"rc", "lc", "rpc", "lpc"}, 2)) {  // "2/2 RC": two stitches cross two
+        Item item;
+        item.at = number.at;
+        item.kind = book_->find_us("k");
+        item.count = number.value + peek(1).value;
+        next_ += 3;
+        return add_where(out, std::move(item));
+    }
+    if (is(TokenKind::yarn) && book_->craft() == Craft::knit) {  // "3 MC, 1 CC"
+        Item item;
+        item.at = number.at;
+        item.kind = book_->find_us("k");
+        item.count = number.value;
+        item.yarn = static_cast<std::uint16_t>(peek().value + 1);
+        ++next_;
+        take({"st", "sts", "stitch", "stitches"});
+        out.push_back(std::move(item));
+        return;
+    }
     if (is(TokenKind::dash) && is(TokenKind::word, 1)) ++next_;  // "3-dc cluster"
     if (any_of({"more"}) && is(TokenKind::word, 1) && book_->find(peek(1).text)) ++next_;
     if (any_of({"inc", "increase", "dec", "decrease", "invdec"}))
@@ -348,7 +372,7 @@ void Grammar::star_item(std::vector<Item>& out) {
     }
     if (rep && is(TokenKind::star)) {  // "repeat * around"
         ++next_;
-        take({"to"});
+        if (any_of({"around", "across"}, 1)) take({"to"});
     }
     if (is(TokenKind::comma)) ++next_;
     const auto times = extent();
@@ -400,6 +424,8 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
     }
     if (said && stitch.takes == 1 && take({"cluster", "clusters", "cl", "bobble"}))
         return together_item(out, std::move(item), *said);
+    if (named.count && any_of({"sts", "stitches"}) && !any_of({"tog", "together"}, 1))
+        ++next_;                                   // "k19 sts"
     if (named.count && take({"tog", "together"}))  // "k2 tog"
         return together_item(out, std::move(item), *named.count);
     if (!said && is(TokenKind::number) && !any_of({"times", "time"}, 1)) {
@@ -426,6 +452,14 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
         }
     }
     if (said) item.count = *said;
+    if (stitch.name == "CO" && tokens_[std::min(next_, last_)].at > at && picked_up(at)) {
+        out.push_back(std::move(item));
+        return;
+    }
+    if (is(TokenKind::yarn) && peek().sign == 's') {  // "k in CC to last 3 sts"
+        item.yarn = static_cast<std::uint16_t>(peek().value + 1);
+        ++next_;
+    }
     if (held_ > 0 && any_of({"from"}) && (any_of({"cn", "cable"}, 1) || any_of({"the"}, 1))) {
         while (is_words() && !any_of({"cn", "needle"})) ++next_;
         ++next_;

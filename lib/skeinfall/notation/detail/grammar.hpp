@@ -79,6 +79,8 @@ class Grammar {
     bool needle_item(std::vector<Item>& out);
     void join_needles(std::vector<Item>& items);
     long gap_words();
+    bool picked_up(std::uint32_t at);
+    void yarn_item(std::vector<Item>& out);
     bool even_item(std::vector<Item>& out);
     bool pass_manner();
     void evenly_item(std::vector<Item>& out, Item item);

@@ -155,13 +155,14 @@ void Worker::give_up(std::uint32_t at, std::string why) {
 void Worker::add(KindId kind, long count) {
     if (count == 0) return;
     if (count > most_stitches) return give_up(0, "the row has more than 1000000 stitches");
+    const std::uint32_t key = (static_cast<std::uint32_t>(yarn_) << 16U) | kind;
     for (auto& [known, sum] : counts_)
-        if (known == kind) {
+        if (known == key) {
             sum += count;
             if (sum > most_stitches) give_up(0, "the row has more than 1000000 stitches");
             return;
         }
-    counts_.emplace_back(kind, count);
+    counts_.emplace_back(key, count);
 }
 
 void Worker::run(const std::vector<Item>& items, std::size_t from, std::size_t to) {
@@ -172,6 +173,13 @@ void Worker::one(const std::vector<Item>& items, std::size_t index) {
     const Item& item = items[index];
     if (++*context_->steps > steps_end_)
         return give_up(item.at, "the row takes too long to follow");
+    const std::uint16_t in_hand = yarn_;
+    if (item.yarn > 0) yarn_ = item.yarn;
+    worked(items, index);
+    if (item.yarn > 0) yarn_ = in_hand;
+}
+
+void Worker::worked(const std::vector<Item>& items, std::size_t index) {
     if (below_->markers.empty() || in_one_) return step(items, index);
     const long passed = cursor_.passed();
     const long made = builder_.stitches();
@@ -224,6 +232,9 @@ void Worker::step(const std::vector<Item>& items, std::size_t index) {
         case Item::Do::work_only:
         case Item::Do::let_go:
         case Item::Do::needle:
+            return;
+        case Item::Do::yarn:
+            yarn_ = static_cast<std::uint16_t>(item.kind + 1);
             return;
         case Item::Do::unworked:
             if (book().craft() == Craft::knit) return turn(items, index);
@@ -292,14 +303,14 @@ void Worker::emit_kind(KindId kind, long count) {
         const bool was_muted = std::exchange(muted_, muted_ || own->second.own_top);
         emit_group(own->second.items, count);
         muted_ = was_muted;
-        if (own->second.own_top && !muted_) builder_.add({kind, 0}, count * stitch.makes);
+        if (own->second.own_top && !muted_) builder_.add({kind, 0, yarn_}, count * stitch.makes);
         return;
     }
     add(kind, count);
     const bool picot = in_one_ && kind == book().slip_stitch();
     if (out_.given_up || muted_ || picot) return;
     if (stitch.makes >= 0)
-        builder_.add({kind, 0}, count * stitch.makes);
+        builder_.add({kind, 0, yarn_}, count * stitch.makes);
     else if (!builder_.take_off(-stitch.makes * count))
         report(Severity::stop, 0,
                fmt::format("no stitch is left for {} to pass over", stitch.name));
@@ -337,7 +348,7 @@ void Worker::chain(const std::vector<Item>& items, std::size_t index) {
     if (trailing)
         out_.edge.turning = {item.count, item.at, item.note};
     else
-        builder_.add({book().chain(), static_cast<std::uint32_t>(item.count)}, 1);
+        builder_.add({book().chain(), static_cast<std::uint32_t>(item.count), yarn_}, 1);
 }
 
 /// "inc" and "dec" of the row's kind.
@@ -392,7 +403,7 @@ void Worker::marker(const Item& item) {
     }
     // A marker that passed by itself just before counts as this one.
     if (next_marker_ > 0 && below_->markers[next_marker_ - 1] == cursor_.passed()) {
-        if (item.what == Item::Do::drop_marker) moved_up_[next_marker_ - 1] = -1;
+        moved_up_[next_marker_ - 1] = item.what == Item::Do::drop_marker ? -1 : here;
         return;
     }
     // The one where a round begins is not kept among them.
@@ -497,10 +508,19 @@ void Worker::finish() {
         out_.edge.waiting = below_->waiting;
         out_.edge.waiting_stitches = below_->waiting_stitches;
     }
-    std::sort(counts_.begin(), counts_.end());
     RowWork& work = out_.work;
-    for (const auto& [kind, count] : counts_)
-        work.kinds.push_back({book().at(kind).name, stitches(count)});
+    std::uint32_t last = 0xffffffffU;
+    std::sort(counts_.begin(), counts_.end(), [](const auto& a, const auto& b) {
+        return (a.first & 0xffffU) < (b.first & 0xffffU);
+    });
+    for (const auto& [key, count] : counts_) {
+        const std::uint32_t kind = key & 0xffffU;
+        if (std::exchange(last, kind) == kind)
+            work.kinds.back().count += stitches(count);
+        else
+            work.kinds.push_back({book().at(static_cast<KindId>(kind)).name, stitches(count)});
+    }
+    colours();
     work.made = stitches(out_.edge.stitches + out_.rest.stitches + out_.edge.waiting_stitches);
     work.across = stitches(out_.edge.stitches + out_.edge.chains);
     work.consumed = stitches(consumed_before_ + cursor_.stitches_passed());
