@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cctype>
 #include <map>
 #include <utility>
 
@@ -85,6 +86,39 @@ void DocumentReader::tell_sizes() {
     if (most != found.end() && most->second > 1) document_.sizes = most->first;
 }
 
+void DocumentReader::tell_yarns() {
+    std::map<std::string, std::vector<std::string>> found;
+    for (const Line& line : lines_) {
+        const auto words = words_of(line.text);
+        for (std::size_t i = 0; i < words.size(); ++i) {
+            const std::string& word = words[i];
+            const bool trade =
+                word == "mc" || (word.starts_with("cc") &&
+                                 word.find_first_not_of("0123456789", 2) == std::string::npos);
+            const bool lettered = i > 0 && one_of(words[i - 1], {"color", "colour", "yarn"}) &&
+                                  word.size() == 1 && letter(word[0]) && word[0] < 'g';
+            if (!trade && !lettered) continue;
+            std::vector<std::string>& names = found[word];
+            names = {word};
+            if (word == "mc") names.insert(names.end(), {"main color", "main colour"});
+            if (word == "cc")
+                names.insert(names.end(), {"contrast color", "contrast colour", "contrasting color",
+                                           "contrasting colour"});
+            if (lettered) names.insert(names.end(), {"color " + word, "colour " + word});
+        }
+    }
+    if (found.size() < 2) return;
+    // The main one first: rows that name none begin with it.
+    const auto add = [&](const std::string& word) {
+        std::string id = word;
+        for (char& c : id) c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+        document_.yarns.push_back({id, found[word]});
+    };
+    if (found.contains("mc")) add("mc");
+    for (const auto& [word, names] : found)
+        if (word != "mc") add(word);
+}
+
 void DocumentReader::work(Pending& pending) {
     Section& section = pending.section;
     NotationOptions options;
@@ -93,7 +127,8 @@ void DocumentReader::work(Pending& pending) {
     options.size = std::min(options_->size, document_.sizes - 1);
     options.sizes = document_.sizes;
     options.own = options_->own;
-    options.yarns = options_->yarns;
+    options.yarns = options_->yarns.empty() ? document_.yarns : options_->yarns;
+    options.yarns_guessed = options_->yarns.empty();
     for (const Definition& definition : document_.definitions)
         options.own.push_back(definition.stitch);
     options.row_gauge = options_->row_gauge ? options_->row_gauge : document_.row_gauge;

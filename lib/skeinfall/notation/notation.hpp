@@ -56,6 +56,7 @@ struct NotationOptions {
     std::size_t sizes = 1;
     std::vector<project::OwnStitch> own;
     std::vector<YarnNames> yarns;  ///< empty: what names a yarn is passed over
+    bool yarns_guessed = false;    ///< from the text: other words behind "with" are no mistake
     std::size_t yarn = 0;          ///< index of the one that the rows begin with
     /// Closes "until piece measures 20 in". Without it such a length is a problem.
     std::optional<units::RowGauge> row_gauge;
@@ -92,7 +93,8 @@ struct RowReading {
     long rows = 0;                               ///< worked by this line, those of "rep" included
     std::optional<units::StitchCount> stitches;  ///< of the last of them, without chain spaces
     std::optional<units::StitchCount> declared;
-    std::vector<project::KindCount> kinds;  ///< of its first row
+    std::vector<project::KindCount> kinds;     ///< of its first row
+    std::vector<project::ColourWork> colours;  ///< of its first row, where several yarns work it
     std::vector<project::Finding> findings;
     std::optional<base::Problem> problem;  ///< why it is unread or adrift
     std::vector<WordsAside> aside;

@@ -20,6 +20,7 @@ namespace skeinfall::notation {
 struct Stand {
     KindId kind = 0;
     std::uint32_t chains = 0;
+    std::uint16_t yarn = 0;  ///< 1 + the index of its yarn; 0: the row's own
 
     bool operator==(const Stand&) const = default;
 };

@@ -138,6 +138,10 @@ std::vector<Item> Grammar::items_until(char closing) {
             return item.what != Item::Do::chain && item.what != Item::Do::turn;
         };
         if (closing == '\0' && declared_tail(std::any_of(out.begin(), out.end(), work))) continue;
+        if (token.kind == TokenKind::yarn) {
+            yarn_item(out);
+            continue;
+        }
         if (at_separator()) {
             if (closing == '\0' &&
                 (is(TokenKind::full_stop) || is(TokenKind::semicolon) || is(TokenKind::colon)))
@@ -215,7 +219,7 @@ void Grammar::item(std::vector<Item>& out) {
 
 void Grammar::word_item(std::vector<Item>& out) {
     const Token& token = peek();
-    if (colour_label() || prose_sentence() || fault_) return;
+    if (made_note(out) || colour_label() || prose_sentence() || fault_) return;
     if (return_item() || loop_item(out) || fault_) return;
     if (named_group(out) || fault_) return;
     if (mesh_item(out) || fault_) return;
@@ -262,6 +266,26 @@ void Grammar::number_item(std::vector<Item>& out) {
     const Token number = peek();
     if (book_->craft() == Craft::knit && rib_by_numbers(out)) return;
     ++next_;
+    if (is(TokenKind::slash) && is(TokenKind::number, 1) &&
+        any_of({"rc", "lc", "rpc", "lpc"}, 2)) {  // "2/2 RC": two stitches cross two
+        Item item;
+        item.at = number.at;
+        item.kind = book_->find_us("k");
+        item.count = number.value + peek(1).value;
+        next_ += 3;
+        return add_where(out, std::move(item));
+    }
+    if (is(TokenKind::yarn) && book_->craft() == Craft::knit) {  // "3 MC, 1 CC"
+        Item item;
+        item.at = number.at;
+        item.kind = book_->find_us("k");
+        item.count = number.value;
+        item.yarn = static_cast<std::uint16_t>(peek().value + 1);
+        ++next_;
+        take({"st", "sts", "stitch", "stitches"});
+        out.push_back(std::move(item));
+        return;
+    }
     if (is(TokenKind::dash) && is(TokenKind::word, 1)) ++next_;  // "3-dc cluster"
     if (any_of({"more"}) && is(TokenKind::word, 1) && book_->find(peek(1).text)) ++next_;
     if (cluster_item(out, number) || fault_) return;
@@ -357,6 +381,7 @@ void Grammar::star_item(std::vector<Item>& out) {
         return;
     }
     if (!rep) next_ = after;
+    if (closed && !rep && placed_part(out, item)) return;
     if (rep && is(TokenKind::open) && any_of({"rep"}, 1) && is(TokenKind::close, 2)) next_ += 3;
     if (rep && any_of({"from", "between", "instructions", "pattern", "what", "the"}) &&
         !star_words()) {
@@ -420,6 +445,8 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
         if (is(TokenKind::comma)) ++next_;
         if (any_of({"co", "cast"}) || next_ > from) return;
     }
+    if (named.count && any_of({"sts", "stitches"}) && !any_of({"tog", "together"}, 1))
+        ++next_;                                   // "k19 sts"
     if (named.count && take({"tog", "together"}))  // "k2 tog"
         return together_item(out, std::move(item), *named.count);
     if (!said && is(TokenKind::number) && !any_of({"times", "time"}, 1)) {
@@ -446,6 +473,14 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
         }
     }
     if (said) item.count = *said;
+    if (stitch.name == "CO" && tokens_[std::min(next_, last_)].at > at && picked_up(at)) {
+        out.push_back(std::move(item));
+        return;
+    }
+    if (is(TokenKind::yarn) && peek().sign == 's') {  // "k in CC to last 3 sts"
+        item.yarn = static_cast<std::uint16_t>(peek().value + 1);
+        ++next_;
+    }
     if (held_ > 0 && any_of({"from"}) && (any_of({"cn", "cable"}, 1) || any_of({"the"}, 1))) {
         while (is_words() && !any_of({"cn", "needle"})) ++next_;
         ++next_;

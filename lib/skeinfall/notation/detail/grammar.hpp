@@ -79,6 +79,8 @@ class Grammar {
     bool needle_item(std::vector<Item>& out);
     void join_needles(std::vector<Item>& items);
     long gap_words();
+    bool picked_up(std::uint32_t at);
+    void yarn_item(std::vector<Item>& out);
     bool even_item(std::vector<Item>& out);
     bool pass_manner();
     void evenly_item(std::vector<Item>& out, Item item);
@@ -96,6 +98,11 @@ class Grammar {
     bool return_item();
     bool gap_place(Spot& spot);
     bool place_last(std::vector<Item>& out);
+    bool placed_part(std::vector<Item>& out, Item& part);
+    bool made_note(std::vector<Item>& out);
+    void name_made(std::size_t from, std::size_t to, const std::vector<Item>& out);
+    bool of_group(Spot& spot);
+    [[nodiscard]] bool called_note() const;
     void pass_purpose();
     std::optional<KindId> cluster_name(long count);
     bool colour_label();

@@ -145,6 +145,17 @@ bool Grammar::whole_clause(std::vector<Item>& out, Item& item, const Extent& unt
     repeat.items.assign(std::make_move_iterator(first), std::make_move_iterator(out.end()));
     repeat.items.push_back(std::move(item));
     out.erase(first, out.end());
+    // "k1, p1 across" is rib, over whatever number of stitches.
+    const auto rib = [&](const Item& one) {
+        return one.what == Item::Do::work && one.count <= 2 &&
+               (one.kind == book_->find_us("k") || one.kind == book_->find_us("p"));
+    };
+    if (book_->craft() == Craft::knit && repeat.items.size() == 2 &&
+        std::all_of(repeat.items.begin(), repeat.items.end(), rib) &&
+        repeat.items[0].kind != repeat.items[1].kind) {
+        repeat.partial = true;
+        repeat.last_only = Item::Last::no;
+    }
     out.push_back(std::move(repeat));
     return true;
 }

@@ -128,9 +128,14 @@ void Grammar::join_needles(std::vector<Item>& items) {
         }
         std::size_t end = i;
         std::size_t stretches = 0;
-        for (; end < items.size() && !needle(items[end]); ++end)
-            if (open_stretch(items[end])) ++stretches;
+        while (end < items.size() && !needle(items[end])) ++end;
         const bool segment = i > 0 && needle(items[i - 1]);
+        Item& only = items[i];
+        if (segment && end == i + 1 && only.what == Item::Do::work && only.count == 1 &&
+            only.spot.which == Spot::Which::implied && !number_before(only))
+            only.spot.which = Spot::Which::each;  // "Needle 2: knit."
+        for (std::size_t at = i; at < end; ++at)
+            if (open_stretch(items[at])) ++stretches;
         for (; i < end; ++i) {
             Item& item = items[i];
             const bool bounded =
@@ -155,6 +160,41 @@ void Grammar::join_needles(std::vector<Item>& items) {
         joined.push_back(std::move(rest));
     }
     items = std::move(joined);
+}
+
+/// "pick up and knit 16 sts along side of heel flap": where they come from takes no stitch below.
+bool Grammar::picked_up(std::uint32_t at) {
+    std::size_t from = 0;
+    while (tokens_[from].at != at || tokens_[from].kind != TokenKind::word) ++from;
+    if (!tokens_[from].text.starts_with("p")) return false;  // "cast on"
+    if (!any_of({"along", "in", "from", "at", "around", "on", "across", "down", "up", "evenly",
+                 "for", "into", "between", "through"}))
+        return true;
+    from = next_;
+    while (is_words() && !(any_of({"and", "then"}) && next_ + 1 < last_ &&
+                           (is(TokenKind::word, 1) && book_->find(peek(1).text))))
+        ++next_;
+    SetAside told{SetAside::Why::place, tokens_[from].at, {}};
+    for (std::size_t i = from; i < next_; ++i)
+        told.words += (i == from ? "" : " ") + std::string(tokens_[i].text);
+    body_.aside.push_back(std::move(told));
+    return true;
+}
+
+/// "k4 in MC" is the yarn of what stands before it; "with MC, 3 sc" and "change to CC" of what
+/// follows.
+void Grammar::yarn_item(std::vector<Item>& out) {
+    const Token& token = peek();
+    ++next_;
+    if (token.sign == 's' && !out.empty()) {
+        out.back().yarn = static_cast<std::uint16_t>(token.value + 1);
+        return;
+    }
+    Item item;
+    item.what = Item::Do::yarn;
+    item.at = token.at;
+    item.kind = static_cast<KindId>(token.value);
+    out.push_back(std::move(item));
 }
 
 /// "gap", "wrapped st", "turning point", "ds": where the work was turned. How many stitches more

@@ -44,6 +44,7 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
         OpenEnd out;
         out.at = tokens[i].at;
         const bool until = any(i, {"until", "till", "to"});
+        const bool near = any(i, {"to"});  // the length stands at once behind "to"
         if (!until && !any(i, {"for"})) {
             // "work 4 in in rib", "work in st st 4 in"
             if (kind(i, TokenKind::length) && i > from && any(from, unworked_words) &&
@@ -59,7 +60,8 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
         bool counted = false;
         bool two = false;
         bool yarn = false;
-        while (!ends(end)) {
+        while (!ends(end) && !(near && end > i + 6)) {
+            if (near && !length && kind(end, TokenKind::comma)) break;
             if (kind(end, TokenKind::length) && !length) {
                 out.length = tokens[end].length;
                 length = true;

@@ -26,6 +26,7 @@ struct Written {
     bool round = false;
     long uses = 0;
     bool restarts = false;  ///< the pattern's numbers begin anew with it
+    bool silent = false;    ///< rows between those of a line that is told elsewhere
     YarnsOfRow yarns;
     std::optional<Fault> fault;    ///< why it cannot be read, where that is let pass
     std::vector<RowFinding> told;  ///< while it was read
@@ -74,6 +75,7 @@ struct Pattern {
     std::vector<Other> others;
     std::map<long, TurningNote> notes;
     std::map<KindId, MakeUp> make_ups;
+    bool intarsia = false;    ///< the text says so: yarns are not carried
     bool yarns_said = false;  ///< some words name a yarn
     bool shared = false;      ///< some rows have the words of an earlier one and were read with it
 };

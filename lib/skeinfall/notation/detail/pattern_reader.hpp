@@ -62,6 +62,7 @@ class PatternReader {
             }
             original_ = entries[entry_].text;
             const std::string text = base::lower(original_);
+            pattern_.intarsia = pattern_.intarsia || text.find("intarsia") != std::string::npos;
             for (base_ = 0; base_ <= text.size();) {
                 const std::size_t end = std::min(text.find('\n', base_), text.size());
                 line(std::string_view(text).substr(base_, end - base_));
@@ -283,8 +284,16 @@ class PatternReader {
     void name_groups(Body& body);
     void turn_each(Body& body);
 
+    void salvage_base(const std::vector<Token>& tokens, Written& written);
+
+    void as_before(const std::vector<Token>& tokens, std::size_t from);
+
+    void colours_within(std::string_view text, Written& written, std::optional<Fault>& fault);
+
     /// Rows told by what happens at their edges; false for others.
     bool edge_rows(const std::vector<Token>& tokens, std::string_view text);
+
+    void assign_turns(const std::vector<Turns>& schedule, long changes, bool silent = false);
 
     /// "Rows 5-8: rep rows 1-4, change to CC1": for what follows.
     void yarn_behind(const YarnPhrase& phrase, Where where) {

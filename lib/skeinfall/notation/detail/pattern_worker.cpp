@@ -187,6 +187,8 @@ bool PatternWorker::work(const Slot& slot) {
     context_.round = written.round;
     context_.ring = ring_ && result_.rows.order.empty();
     context_.circular = context_.circular || written.round;
+    if (!options_->yarns.empty())
+        context_.own_yarn = static_cast<std::uint16_t>(1 + slot.yarn.value_or(options_->yarn));
     if (slot.before >= 0)
         between_rows(pattern_->between[static_cast<std::size_t>(slot.before)], written);
     if (written.round && book_->craft() == Craft::knit) {
@@ -201,10 +203,13 @@ bool PatternWorker::work(const Slot& slot) {
         }
     }
     if (written.round && turned(written.body, false)) below_ = below_.reversed();
-    const bool holds = !held_.empty() || slot.before >= 0 || uses_holders(written.body.items);
+    const bool holds = pattern_->intarsia || !held_.empty() || slot.before >= 0 ||
+                       uses_holders(written.body.items);
     if (written.uses > 1 && !holds)
         for (const Known& known : memory_[index])
-            if (known.below == below_ && (known.counted || !slot.counted)) {
+            if (known.below == below_ && (known.counted || !slot.counted) &&
+                (known.own_yarn == context_.own_yarn ||
+                 result_.rows.distinct[known.work].colours.empty())) {
                 result_.rows.order.push_back(known.work);
                 below_ = known.edge;
                 return true;
@@ -258,7 +263,7 @@ bool PatternWorker::work(const Slot& slot) {
         constexpr std::size_t most_known = 4;
         std::vector<Known>& known = memory_[index];
         if (known.size() == most_known) known.erase(known.begin());
-        known.push_back({before, below_, result_.rows.order.back(), counted});
+        known.push_back({before, below_, result_.rows.order.back(), counted, context_.own_yarn});
     }
     return true;
 }
@@ -341,7 +346,25 @@ bool PatternWorker::into_ring() const {
     return written.counted || !goes_into_chains(written.body.items);
 }
 
+void PatternWorker::name_colours(Outcome& outcome) {
+    for (std::size_t i = 0; i < outcome.colours.size(); ++i) {
+        project::ColourWork& one = outcome.colours[i];
+        if (outcome.yarns[i] > 0 && outcome.yarns[i] <= options_->yarns.size())
+            one.role = options_->yarns[outcome.yarns[i] - 1U].id;
+        // In intarsia every block has its own end, and goes on from the one below it.
+        const long blocks = std::exchange(one.begun, 0);
+        blocks_[one.role] = blocks;
+        if (!pattern_->intarsia) continue;
+        one.carried = {};
+        const auto below = blocks_below_.find(one.role);
+        one.begun = std::max(0L, blocks - (below == blocks_below_.end() ? 1L : below->second));
+    }
+    if (!outcome.colours.empty()) blocks_below_ = std::exchange(blocks_, {});
+    outcome.work.colours = std::move(outcome.colours);
+}
+
 void PatternWorker::take(const Written& written, Outcome outcome) {
+    name_colours(outcome);
     result_.rows.order.push_back(static_cast<std::uint32_t>(result_.rows.distinct.size()));
     result_.rows.distinct.push_back(std::move(outcome.work));
     for (auto taken = outcome.taken_up.rbegin(); taken != outcome.taken_up.rend(); ++taken)

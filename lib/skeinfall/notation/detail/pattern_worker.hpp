@@ -55,6 +55,7 @@ class PatternWorker {
         Edge edge;
         std::uint32_t work = 0;
         bool counted = false;  ///< it came to what it declares
+        std::uint16_t own_yarn = 0;
     };
 
     void report(const Written& written, Severity severity, std::size_t at, std::string what,
@@ -76,6 +77,9 @@ class PatternWorker {
                 known->count += kind.count;
         }
     }
+
+    /// The yarns of a row by their ids; in intarsia the ends that are begun.
+    void name_colours(Outcome& outcome);
 
     /// Takes stitches up from a holder; how many. Those that are said count where none are known.
     long taken_up(const Item& item);
@@ -128,6 +132,8 @@ class PatternWorker {
     long steps_ = 0;
     NotationResult result_;
     Edge below_;
+    std::map<std::string, long> blocks_;        ///< intarsia: of each yarn in this row ...
+    std::map<std::string, long> blocks_below_;  ///< ... and in the row below
     std::vector<long> held_;  ///< stitches on each holder, in the order they were put there
     bool ring_ = false;
     long row_number_ = 0;

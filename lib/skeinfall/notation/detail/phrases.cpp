@@ -173,6 +173,13 @@ class Reader {
                                                          token.text) != element.words.end();
     }
 
+    /// The point of "size 10.5".
+    [[nodiscard]] bool decimal_point(std::size_t i) const {
+        return i > 0 && token(i).kind == TokenKind::full_stop &&
+               token(i - 1).kind == TokenKind::number && token(i + 1).kind == TokenKind::number &&
+               token(i + 1).at == token(i).at + 1;
+    }
+
     bool from(const Phrase& phrase, std::size_t element, std::size_t i) {
         if (element == phrase.elements.size()) {
             taken_ = i;
@@ -181,7 +188,9 @@ class Reader {
         const Element& one = phrase.elements[element];
         std::size_t most = 0;
         if (one.what == Element::What::tools)
-            while (most < 16 && i + most < tokens_->size() && is(one, token(i + most))) ++most;
+            while (most < 16 && i + most < tokens_->size() &&
+                   (is(one, token(i + most)) || decimal_point(i + most)))
+                ++most;
         else if (i < tokens_->size() && is(one, token(i)))
             most = 1;
         const std::size_t least = one.optional ? 0 : 1;

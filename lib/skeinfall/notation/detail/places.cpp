@@ -31,6 +31,9 @@ const std::initializer_list<std::string_view> row_words{"row", "rnd", "round", "
 bool Grammar::at_place() const {
     if (any_of({"on", "onto", "over"}) && region_has({"needle", "needles", "dpns", "dpn"}))
         return false;
+    if (any_of({"in", "with"}) &&
+        any_of({"main", "contrast", "contrasting"}, any_of({"the"}, 1) ? 2 : 1))
+        return false;
     if (any_of({"in", "on"}) && any_of({"color", "colour", "mc", "cc", "cc1", "cc2"}, 1) &&
         !(any_of({"mc"}, 1) && !is_words(2)))
         return false;
@@ -133,7 +136,8 @@ std::optional<Spot> Grammar::place() {
         spot.which = Spot::Which::same;
         named = true;
     }
-    while (take({"rem", "remaining", "corner", "unworked", "center", "centre", "beg", "available"}))
+    while (take({"rem", "remaining", "corner", "unworked", "middle", "center", "centre", "beg",
+                 "available"}))
         named = true;
     bool counted = false;
     const std::size_t chain = is(TokenKind::dash, 1) ? 2 : 1;  // "2-ch sp", "6ch-space"
@@ -198,6 +202,8 @@ std::optional<Spot> Grammar::place() {
         return std::nullopt;
     }
     if (spot.which == Spot::Which::same && any_of({"as"})) pass_to({"and"});
+    if (spot.unit.of == Unit::Of::space || spot.unit.of == Unit::Of::kind) of_group(spot);
+    if (spot.which == Spot::Which::each) return spot;
     pass_row_below();
     pass_purpose();
     if (any_of({"between"})) {

@@ -47,10 +47,11 @@ struct Context {
     long* steps = nullptr;  ///< counted up
     /// Whether such chains count, as counts of rows before have shown.
     const std::map<TurningKey, bool>* turnings = nullptr;
-    bool check_count = true;                  ///< the row has to come to what it declares
-    bool ring = false;                        ///< the row may go into a ring
-    bool round = false;                       ///< a marker stands where it begins, said or not
-    bool circular = false;                    ///< the piece is in the round, whatever this row is
+    bool check_count = true;     ///< the row has to come to what it declares
+    bool ring = false;           ///< the row may go into a ring
+    bool round = false;          ///< a marker stands where it begins, said or not
+    bool circular = false;       ///< the piece is in the round, whatever this row is
+    std::uint16_t own_yarn = 0;  ///< 1 + the index of the yarn it begins with; 0: not known
     const std::vector<long>* held = nullptr;  ///< stitches on each holder
 };
 
@@ -67,6 +68,10 @@ struct Outcome {
     Edge edge;               ///< in working order
     Edge rest;               ///< of the row below, what a turn or "leaving the rest" left for later
     std::vector<long> held;  ///< put on holders
+    /// Where several yarns work the row: each one's part (`role` is not known here), and its
+    /// 1 + index, or 0 for the row's own.
+    std::vector<project::ColourWork> colours;
+    std::vector<std::uint16_t> yarns;
     std::vector<long> taken_up;  ///< indices of the holders whose stitches were taken up
     std::vector<RowFinding> findings;
     unsigned asked = 0;                         ///< usages met that can be read another way

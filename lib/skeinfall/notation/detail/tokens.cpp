@@ -327,7 +327,16 @@ class Lexer {
                 (letter(ahead(length + 1)) || digit(ahead(length + 1)))))
             ++length;
         // "across-29 sts"
-        for (const std::string_view whole_word : {"across-", "around-", "sts-", "end-", "st-"})
+        // "k4mc": a yarn's letters behind its stitches
+        if ((ahead(0) == 'k' || ahead(0) == 'p') && digit(ahead(1))) {
+            std::size_t digits = 1;
+            while (digit(ahead(digits))) ++digits;
+            const std::string_view behind = text_.substr(at_ + digits, length - digits);
+            if (behind.starts_with("mc") || behind.starts_with("cc")) length = digits;
+        }
+        for (const std::string_view whole_word :
+             {"across-", "around-", "sts-", "end-", "st-", "kfb-", "ssk-", "k2tog-", "p2tog-",
+              "rows-", "more-", "knit-", "purl-", "times-", "even-", "stitches-"})
             if (text_.substr(at_, length).starts_with(whole_word) &&
                 digit(ahead(whole_word.size())))
                 length = whole_word.size() - 1;
@@ -365,7 +374,10 @@ class Lexer {
                 Fault{at_, "the number is too large", "at most 1000000", "Check the number."};
             return;
         }
-        const std::string_view ending = text_.substr(at_ + length, 2);
+        for (const Fraction& fraction : fractions)  // "No. 2½": a size, the half means nothing here
+            if (text_.substr(at_ + length).starts_with(fraction.text))
+                return push(TokenKind::number, length + fraction.text.size(), value);
+        const std::string_view ending = text_.substr(std::min(at_ + length, text_.size()), 2);
         const bool first = value % 10 == 1 && value % 100 != 11;  // "18st" are 18 stitches
         if (((ending == "st" && first) || ending == "nd" || ending == "rd" || ending == "th") &&
             !letter(ahead(length + 2))) {

@@ -114,6 +114,7 @@ struct Item {
         work_only,  ///< from here on rows are worked on the first `count` stitches
         let_go,     ///< what is on the needles is finished
         needle,     ///< what follows is worked on the next needle
+        yarn,       ///< from here on it is worked in yarn `kind` (an index)
     };
     Do what = Do::work;
     KindId kind = 0;
@@ -129,6 +130,7 @@ struct Item {
     enum class Last : std::uint8_t { no, maybe, usual };
     Last last_only = Last::no;
     std::optional<TurningNote> note;
+    std::uint16_t yarn = 0;  ///< 1 + the index of the yarn it alone is worked in; 0: not said
 };
 
 /// "(61 sc, 60 ch-1 sp)": what the row should come to.
