@@ -65,5 +65,24 @@ TEST(RowsYarnsToml, RowsAllInAnotherYarnAreInThatYarn) {
     EXPECT_TRUE(project.pieces.front().stripes.empty());
 }
 
+TEST(RowsYarnsToml, SeveralYarnsInARowAreARowForEach) {
+    const project::Project project = parse_project(
+        file("yarn = \"MC\"\nrows = [\"Ch 31.\", \"Row 1: sc in 2nd ch from hook and in each ch "
+             "across. (30 sc)\", \"Row 2: ch 1, turn, 10 sc, with CC1 15 sc, with MC 5 sc.\"]"),
+        "p.toml");
+    const std::vector<project::Row> all = project::row_sequence(project, 0);
+    ASSERT_EQ(all.size(), 3U);
+    EXPECT_EQ(all[1].role, "MC");
+    EXPECT_EQ(all[1].stitches.value(), 15.0);
+    EXPECT_EQ(all[1].carried.value(), 15.0);
+    EXPECT_FALSE(all[1].beside);
+    EXPECT_EQ(all[2].role, "CC1");
+    EXPECT_EQ(all[2].number, 2);
+    EXPECT_EQ(all[2].stitches.value(), 15.0);
+    EXPECT_EQ(all[2].carried.value(), 0.0);
+    EXPECT_TRUE(all[2].beside);
+    EXPECT_EQ(all[2].width.value(), 30.0);
+}
+
 }  // namespace
 }  // namespace skeinfall::exchange

@@ -101,16 +101,82 @@ TEST(NotationYarns, WordsThatNameNoYarnGoOnWorking) {
               "");
 }
 
-TEST(NotationYarns, AChangeInsideARowIsToldApart) {
-    const std::string what =
-        " the yarn changes inside a row, and how much of the row it takes is not followed\n";
-    EXPECT_EQ(yarns_of(chain + first + "Row 2: ch 1, turn, 10 sc, 20 sc with CC1."), "3:38" + what);
-    EXPECT_EQ(yarns_of(chain + first + "Row 2: ch 1, turn, 10 sc, with CC1 10 sc, with MC 10 sc."),
-              "3:32" + what);
-    EXPECT_EQ(yarns_of(chain + first +
-                       "Row 2: ch 1, turn, *(sc with CC1) in next st, sc in next st; rep from * "
-                       "across."),
-              "3:30" + what);
+/// "MC 20 (10), CC1 10": each yarn's stitches in the last row, and those it passes.
+std::string colours_of(const std::string& text, const NotationOptions& options) {
+    const NotationResult result = work_rows(text, options);
+    std::string out;
+    for (const std::string& problem : problems(result)) out += problem + "\n";
+    for (const std::string& complaint : complaints(result)) out += complaint + "\n";
+    if (result.rows.order.empty()) return out;
+    for (const project::ColourWork& colour : result.rows.row(result.rows.rows()).colours) {
+        out +=
+            (out.empty() ? "" : ", ") + colour.role + " " + std::to_string(whole(colour.stitches));
+        if (whole(colour.carried) > 0) out += " (" + std::to_string(whole(colour.carried)) + ")";
+        if (colour.begun > 0) out += " begun " + std::to_string(colour.begun);
+    }
+    return out;
+}
+
+NotationOptions knit_in_two(bool round) {
+    NotationOptions options = two_yarns();
+    options.craft = Craft::knit;
+    options.round = round;
+    return options;
+}
+
+TEST(NotationYarns, AChangeInsideARowPartsIt) {
+    const auto row = [&](const std::string& words) {
+        return colours_of(chain + first + "Row 2: ch 1, turn, " + words, two_yarns());
+    };
+    EXPECT_EQ(row("10 sc, 20 sc with CC1."), "MC 10, CC1 20");
+    EXPECT_EQ(row("10 sc, with CC1 10 sc, with MC 10 sc."), "MC 20 (10), CC1 10");
+    EXPECT_EQ(row("*sc with CC1, sc with MC; rep from * across."), "MC 15 (14), CC1 15 (14)");
+    EXPECT_EQ(row("with MC, 3 sc, change to CC1, 2 sc, change to MC, sc in each st across."),
+              "MC 28 (2), CC1 2");
+}
+
+TEST(NotationYarns, StrandedRoundsPassTheOtherYarnAllRound) {
+    const auto round = [&](const std::string& words) {
+        return colours_of("CO 20 sts. Join in the round.\nRnd 1: " + words, knit_in_two(true));
+    };
+    EXPECT_EQ(round("[K4 in MC, K1 in CC1] around."), "MC 16 (4), CC1 4 (16)");
+    EXPECT_EQ(round("*K4 MC, k1 CC1; rep from * around."), "MC 16 (4), CC1 4 (16)");
+    EXPECT_EQ(round("*With MC k4, with CC1 k1; rep from * around."), "MC 16 (4), CC1 4 (16)");
+    EXPECT_EQ(round("*MC: k4, CC1: k1; rep from * around."), "MC 16 (4), CC1 4 (16)");
+    EXPECT_EQ(round("*4 MC, 1 CC1; rep from * around."), "MC 16 (4), CC1 4 (16)");
+    EXPECT_EQ(round("(K4MC, K1CC1) around."), "MC 16 (4), CC1 4 (16)");
+    EXPECT_EQ(round("K in CC1 to last 3 sts, k3 in MC."), "MC 3 (17), CC1 17 (3)");
+    EXPECT_EQ(round("With MC, k2, *k1 CC1, k1 MC; rep from * around."), "MC 11 (9), CC1 9 (11)");
+    EXPECT_EQ(round("With CC1, knit."), "");
+}
+
+TEST(NotationYarns, FlatRowsPassItBetweenTheirOwnStitchesOnly) {
+    const auto row = [&](const std::string& words) {
+        return colours_of("CO 20 sts.\nRow 1: " + words, knit_in_two(false));
+    };
+    EXPECT_EQ(row("With MC k5, with CC1 k10, with MC k5."), "MC 10 (10), CC1 10");
+    EXPECT_EQ(row("K12 in MC, k8 in CC1."), "MC 12, CC1 8");
+    EXPECT_EQ(row("K1 MC, *k1 CC1, k2 MC; rep from * to last st, k1 CC1."),
+              "MC 13 (6), CC1 7 (12)");
+}
+
+TEST(NotationYarns, IntarsiaCutsWhatItDoesNotCarry) {
+    const std::string start = "Note: this is worked in intarsia.\nCO 20 sts.\n";
+    EXPECT_EQ(
+        colours_of(start + "Row 1: With MC k5, with CC1 k10, with MC k5.", knit_in_two(false)),
+        "MC 10 begun 1, CC1 10");
+    EXPECT_EQ(colours_of(start + "Row 1: With MC k5, with CC1 k10, with MC k5.\nRow 2: With MC p4, "
+                                 "with CC1 p12, with MC p4.",
+                         knit_in_two(false)),
+              "MC 8, CC1 12");
+}
+
+TEST(NotationYarns, YarnsHeldTogetherAreNotColoursOfARow) {
+    const std::string what = "the row names two yarns";
+    EXPECT_NE(
+        colours_of("CO 20 sts.\nRow 1: With MC and CC1 held together, knit.", knit_in_two(false))
+            .find(what),
+        std::string::npos);
 }
 
 TEST(NotationYarns, AYarnThatIsNotThereIsAnError) {

@@ -136,6 +136,7 @@ TEST(Tables, NoKeyStandsTwice) {
         {"length_per_mass_by_class.csv", {"symbol_number", "class_as_named", "source"}},
         {"materials_words.csv", {"language", "key"}},
         {"needles.csv", {"mm"}},
+        {"notation_phrases.csv", {"craft", "words"}},
         {"notation_words.csv", {"word", "role"}},
         {"package_tolerances.csv",
          {"jurisdiction", "rule", "nominal_min", "nominal_max", "tolerance"}},

@@ -46,15 +46,17 @@ class Drafting {
 
     void run() {
         const std::vector<project::Row>& rows = rows_;
+        std::size_t main = 0;  // the first yarn of the row being worked
         for (std::size_t i = 0; i < rows.size(); ++i) {
             const bool first =
                 i == 0 || rows[i - 1].piece != rows[i].piece || rows[i - 1].copy != rows[i].copy;
             const bool last = i + 1 == rows.size() || rows[i + 1].piece != rows[i].piece ||
                               rows[i + 1].copy != rows[i].copy;
             if (first) begin_piece(rows[i]);
+            if (!rows[i].beside) main = i;
             add_row(rows[i]);
             const bool goes_on = i + 1 < rows.size() && continues(rows[i + 1].piece);
-            if (last && !goes_on) end_piece(rows[i]);
+            if (last && !goes_on) end_piece(rows[main]);
         }
         for (const project::FinishPart& part : project_.finish) add_finish(part);
     }
@@ -108,13 +110,13 @@ class Drafting {
         const project::Piece& piece = project_.pieces[row.piece];
         if (project_.craft != project::Craft::crochet || piece.foundation_rows ||
             !piece.pattern.stated())
-            return row.stitches;
+            return row.width;
         const project::WorkedRows& rows = piece.pattern.at(size_);
         units::StitchCount chains{};
         for (const project::KindCount& part : rows.foundation.kinds)
             if (part.kind == "ch") chains += part.count;
         if (chains.value() > 0.0) return chains;
-        return rows.foundation_text.empty() ? row.stitches : usual::ring_chains;
+        return rows.foundation_text.empty() ? row.width : usual::ring_chains;
     }
 
     void end_piece(const project::Row& row) {
@@ -123,7 +125,7 @@ class Drafting {
             project_.craft == project::Craft::knit ? usual::bind_off_rows : Ratio(0.0);
         add_in_rows(row, Purpose::bind_off,
                     project_.pieces[row.piece].bind_off_rows.value_or(usual_rows), row.number,
-                    row.stitches);
+                    row.width);
     }
 
     /// So many rows of `stitches`.
@@ -142,6 +144,15 @@ class Drafting {
         const long between = known ? row.number - before->second - 1 : 0;
         if (!known || between > 0) begin_rows(row, known ? before->second : 0, between);
         last_row_[row.role] = row.number;
+        runs_[row.role] += row.begun;
+        if (row.carried.value() > 0.0) {
+            const Length width =
+                row.carried / gauge_of(project_, project_.pieces[row.piece]).stitches;
+            Draft floats;
+            floats.step = {Purpose::carried,          row.role, row.piece, row.copy, row.number, {},
+                           width * usual::float_slack};
+            drafts_.push_back(floats);
+        }
         Draft draft;
         draft.step = {Purpose::body, row.role, row.piece, row.copy, row.number, {}, {}};
         draft.stitches = weights_.of(row) / units::stitch;

@@ -56,6 +56,8 @@ inline constexpr units::Ratio bind_off_rows = units::Ratio::from_value(1.5);
 inline constexpr units::Length carry_at_most = units::Length::from_value(0.025);
 /// Yarn of a carried strand per height.
 inline constexpr units::Ratio carry_slack = units::Ratio::from_value(1.2);
+/// Yarn of a strand carried behind the stitches of another yarn, per width: it lies loose.
+inline constexpr units::Ratio float_slack = units::Ratio::from_value(1.1);
 }  // namespace usual
 
 /// Most trusted first where nothing is said of their noise.

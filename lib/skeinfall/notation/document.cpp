@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cctype>
 #include <map>
 #include <utility>
 
@@ -50,8 +51,8 @@ void DocumentReader::tell_sizes() {
     std::map<std::size_t, long> found;
     for (const Line& line : lines_) {
         const std::string& text = line.text;
-        for (std::size_t open = text.find('('); open != std::string::npos;
-             open = text.find('(', open + 1)) {
+        for (std::size_t open = text.find_first_of("(["); open != std::string::npos;
+             open = text.find_first_of("([", open + 1)) {
             std::size_t before = open;
             while (before > 0 && text[before - 1] == ' ') --before;
             if (before == 0 || !digit(text[before - 1])) continue;
@@ -65,7 +66,7 @@ void DocumentReader::tell_sizes() {
                 if (at == start) break;
                 ++numbers;
                 while (at < text.size() && text[at] == ' ') ++at;
-                if (at < text.size() && text[at] == ')') {
+                if (at < text.size() && (text[at] == ')' || text[at] == ']')) {
                     fine = true;
                     break;
                 }
@@ -75,13 +76,47 @@ void DocumentReader::tell_sizes() {
                 ++at;
             }
             // "2 (12)" is a count behind a number; lists of one need a second sign of sizes.
-            if (fine && numbers > 2) ++found[numbers];
+            const bool joined = text[open] == '[' && before == open;  // "28[34]"
+            if (fine && (numbers > 2 || joined)) ++found[numbers];
         }
     }
     const auto most =
         std::max_element(found.begin(), found.end(),
                          [](const auto& a, const auto& b) { return a.second < b.second; });
     if (most != found.end() && most->second > 1) document_.sizes = most->first;
+}
+
+void DocumentReader::tell_yarns() {
+    std::map<std::string, std::vector<std::string>> found;
+    for (const Line& line : lines_) {
+        const auto words = words_of(line.text);
+        for (std::size_t i = 0; i < words.size(); ++i) {
+            const std::string& word = words[i];
+            const bool trade =
+                word == "mc" || (word.starts_with("cc") &&
+                                 word.find_first_not_of("0123456789", 2) == std::string::npos);
+            const bool lettered = i > 0 && one_of(words[i - 1], {"color", "colour", "yarn"}) &&
+                                  word.size() == 1 && letter(word[0]) && word[0] < 'g';
+            if (!trade && !lettered) continue;
+            std::vector<std::string>& names = found[word];
+            names = {word};
+            if (word == "mc") names.insert(names.end(), {"main color", "main colour"});
+            if (word == "cc")
+                names.insert(names.end(), {"contrast color", "contrast colour", "contrasting color",
+                                           "contrasting colour"});
+            if (lettered) names.insert(names.end(), {"color " + word, "colour " + word});
+        }
+    }
+    if (found.size() < 2) return;
+    // The main one first: rows that name none begin with it.
+    const auto add = [&](const std::string& word) {
+        std::string id = word;
+        for (char& c : id) c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+        document_.yarns.push_back({id, found[word]});
+    };
+    if (found.contains("mc")) add("mc");
+    for (const auto& [word, names] : found)
+        if (word != "mc") add(word);
 }
 
 void DocumentReader::work(Pending& pending) {
@@ -92,12 +127,14 @@ void DocumentReader::work(Pending& pending) {
     options.size = std::min(options_->size, document_.sizes - 1);
     options.sizes = document_.sizes;
     options.own = options_->own;
-    options.yarns = options_->yarns;
+    options.yarns = options_->yarns.empty() ? document_.yarns : options_->yarns;
+    options.yarns_guessed = options_->yarns.empty();
     for (const Definition& definition : document_.definitions)
         options.own.push_back(definition.stitch);
     options.row_gauge = options_->row_gauge ? options_->row_gauge : document_.row_gauge;
     options.desired = options_->desired;
     options.lenient = true;
+    options.held = held_;
     for (const Line& line : pending.lines) {
         const std::string low = base::lower(line.text);
         if (low.find("in the round") != std::string::npos ||
@@ -125,6 +162,7 @@ void DocumentReader::work(Pending& pending) {
     };
     NotationResult result = work_rows(entries, options);
     section.problems = std::move(result.problems);
+    held_ = std::move(result.held);
     section.findings = result.rows.findings;
     section.rows = std::move(result.rows);
     for (const Line& line : pending.lines) section.lines.push_back(line.text);

@@ -85,6 +85,7 @@ struct Document {
     std::string gauge_stitch;             ///< as the gauge names it; empty when it does not
     std::optional<units::Length> hook;    ///< its diameter
     std::optional<units::Length> needle;  ///< its diameter
+    std::vector<YarnNames> yarns;         ///< that its rows name: MC, CC1, A; empty for one alone
     std::vector<DocumentPart> parts;
     std::vector<Definition> definitions;
     std::vector<Section> sections;

@@ -19,7 +19,7 @@ NotationResult work_once(const std::vector<WrittenRows>& entries, const Notation
         problems.push_back({"there is no row in it", options.locate(0, 0), "at least one row",
                             "Write it like: Row 1: sc in each st across. (25 sts)"});
     shared = pattern.shared && problems.empty();
-    if (!problems.empty()) return {{}, std::move(problems), {}};
+    if (!problems.empty()) return {{}, std::move(problems), {}, {}};
     return PatternWorker(pattern, options, book).run();
 }
 

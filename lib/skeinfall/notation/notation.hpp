@@ -56,10 +56,12 @@ struct NotationOptions {
     std::size_t sizes = 1;
     std::vector<project::OwnStitch> own;
     std::vector<YarnNames> yarns;  ///< empty: what names a yarn is passed over
+    bool yarns_guessed = false;    ///< from the text: other words behind "with" are no mistake
     std::size_t yarn = 0;          ///< index of the one that the rows begin with
     /// Closes "until piece measures 20 in". Without it such a length is a problem.
     std::optional<units::RowGauge> row_gauge;
     std::optional<units::Length> desired;  ///< for "to desired length"
+    std::vector<long> held;  ///< knitting: stitches that pieces before left on each holder
     /// A line that cannot be read is told in the readings, and the next count goes on from there.
     bool lenient = false;
     /// The place of byte `offset` of entry `entry` (both from 0) in the file. By default every
@@ -91,7 +93,8 @@ struct RowReading {
     long rows = 0;                               ///< worked by this line, those of "rep" included
     std::optional<units::StitchCount> stitches;  ///< of the last of them, without chain spaces
     std::optional<units::StitchCount> declared;
-    std::vector<project::KindCount> kinds;  ///< of its first row
+    std::vector<project::KindCount> kinds;     ///< of its first row
+    std::vector<project::ColourWork> colours;  ///< of its first row, where several yarns work it
     std::vector<project::Finding> findings;
     std::optional<base::Problem> problem;  ///< why it is unread or adrift
     std::vector<WordsAside> aside;
@@ -102,6 +105,7 @@ struct NotationResult {
     project::WorkedRows rows;
     base::Problems problems;
     std::vector<RowReading> readings;  ///< in the order of the text; with `lenient` only
+    std::vector<long> held;            ///< stitches left on each holder
 };
 
 /// Time grows with the length of the text and the number of rows, not with the stitches.

@@ -73,6 +73,31 @@ long copies_of(const Piece& piece, std::size_t size) {
     return piece.count.stated() ? piece.count.at(size) : 1;
 }
 
+/// A row of several yarns, once for each. Two parts of one yarn are one.
+void add_colours(const RowWork& work, Row row, std::vector<Row>& sequence) {
+    const std::string own = row.role;
+    const std::size_t first = sequence.size();
+    for (const ColourWork& colour : work.colours) {
+        const std::string& role = colour.role.empty() ? own : colour.role;
+        auto known = std::find_if(sequence.begin() + static_cast<std::ptrdiff_t>(first),
+                                  sequence.end(), [&](const Row& one) { return one.role == role; });
+        if (known == sequence.end()) {
+            row.role = role;
+            row.stitches = {};
+            row.kinds.clear();
+            row.carried = {};
+            row.begun = 0;
+            row.beside = sequence.size() > first;
+            sequence.push_back(row);
+            known = sequence.end() - 1;
+        }
+        known->stitches += colour.stitches;
+        known->carried += colour.carried;
+        known->begun += colour.begun;
+        known->kinds.insert(known->kinds.end(), colour.kinds.begin(), colour.kinds.end());
+    }
+}
+
 void add_rows(const Project& project, std::size_t at, long copy, std::size_t size,
               std::vector<Row>& sequence) {
     const Piece& piece = project.pieces[at];
@@ -95,12 +120,17 @@ void add_rows(const Project& project, std::size_t at, long copy, std::size_t siz
         row.role = stripes.empty() ? piece.role : stripes[stripe].role;
         if (piece.pattern.stated()) {
             const RowWork& work = piece.pattern.at(size).row(number);
-            row.stitches = work.across;
+            row.stitches = row.width = work.across;
             row.kinds = work.kinds;
+            if (!work.colours.empty()) {
+                add_colours(work, std::move(row), sequence);
+                continue;
+            }
         } else {
             row.stitches =
                 static_cast<double>(stitches_in_row(total, piece, number)) * units::stitch;
             row.kinds = kinds_in_row(total, piece, number);
+            row.width = row.stitches;
         }
         sequence.push_back(std::move(row));
     }

@@ -176,7 +176,7 @@ struct Piece {
     /// whole repeats that come nearest.
     std::optional<Multiple> multiple;
     std::optional<Multiple> row_multiple;
-    std::vector<std::string> written;  ///< its rows in notation as they stand in the file
+    std::vector<std::string> written;   ///< its rows in notation as they stand in the file
     const Shape* shape = nullptr;       ///< see give_shape(); nullptr: growing by `increase`
     PerSize<long> last_stitches;        ///< RowLaw::even: in the last row (see also work_at()) ...
     PerSize<units::Length> last_width;  ///< ... or its width
@@ -283,6 +283,11 @@ struct Row {
     units::StitchCount stitches{};  ///< across; chains of spaces are stitches here
     /// What the yarn goes into, by kind; empty where all are the plain stitch of the gauge.
     std::vector<KindCount> kinds;
+    /// Of a row that several yarns work: there is one Row for each, with its own stitches.
+    units::StitchCount width{};    ///< of the whole row; else as `stitches`
+    units::StitchCount carried{};  ///< stitches of other yarns that this one passes
+    long begun = 0;                ///< times it is begun anew within the row
+    bool beside = false;           ///< another yarn of the row stands before it
 };
 
 /// Rows and stitches of a piece for one size, from its counts, its measurements and the gauge, or

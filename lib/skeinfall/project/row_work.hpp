@@ -14,6 +14,17 @@
 
 namespace skeinfall::project {
 
+/// What one yarn works of a row that several yarns work together.
+struct ColourWork {
+    std::string role;               ///< empty: the row's own yarn
+    std::vector<KindCount> kinds;   ///< its part of RowWork::kinds
+    units::StitchCount stitches{};  ///< of it, those that the next row finds
+    units::StitchCount carried{};   ///< stitches of other yarns it passes behind or within
+    long begun = 0;                 ///< times it is begun anew here, where it is not carried
+
+    bool operator==(const ColourWork&) const = default;
+};
+
 /// One row or round worked out.
 struct RowWork {
     /// All that yarn goes into, by kind (US abbreviations, in the order of the stitch table):
@@ -25,6 +36,8 @@ struct RowWork {
     long chain_spaces = 0;
     long turning_chain = 0;  ///< chains; 0: none
     bool turning_chain_counts = false;
+    /// Each yarn's part where several work the row, the row's own or first named one first.
+    std::vector<ColourWork> colours;
 
     bool operator==(const RowWork&) const = default;
 };

@@ -288,6 +288,10 @@ std::string reading_json(const Document& document) {
             one["kinds"] = Json::object();
             for (const project::KindCount& kind : reading.kinds)
                 one["kinds"][kind.kind] = whole(kind.count);
+            for (const project::ColourWork& colour : reading.colours)
+                one["colours"].push_back({{"yarn", colour.role},
+                                          {"stitches", whole(colour.stitches)},
+                                          {"carried", whole(colour.carried)}});
             one["findings"] = Json::array();
             for (const project::Finding& finding : reading.findings)
                 one["findings"].push_back(finding.what);

@@ -17,7 +17,8 @@ namespace skeinfall::report {
 
 /// {title, craft, terms, sizes, lines, lines_read, gauge, definitions: [{name, meaning, followed}],
 /// sections: [{name, times, round, rows: [{line, words, first_row, rows, state, stitches, declared,
-/// kinds, findings, problem, set_aside}]}], parts: [{line, what, text}]}
+/// kinds, findings, problem, set_aside, colours: [{yarn, stitches, carried}]}]}], where `colours`
+/// is only there for a row that several yarns work; parts: [{line, what, text}]}
 [[nodiscard]] std::string reading_json(const notation::Document& document);
 
 }  // namespace skeinfall::report

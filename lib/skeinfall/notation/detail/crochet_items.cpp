@@ -25,7 +25,6 @@ bool unplaced(const std::vector<Item>& items) {
 }
 
 }  // namespace
-
 /// "*1 dc, ch 1, into next st": what the list holds so far goes into that place.
 bool Grammar::place_last(std::vector<Item>& out) {
     if (depth_ == 0 || out.size() < 2 || !any_of({"in", "into"}) ||
@@ -200,6 +199,92 @@ void Grammar::pass_purpose() {
     next_ += to;
 }
 
+/// "*cl, ch 2, cl* in next sp and in each sp around": a part between stars that goes into places.
+bool Grammar::placed_part(std::vector<Item>& out, Item& part) {
+    if (book_->craft() != Craft::crochet || !at_place() || !unplaced(part.items)) return false;
+    part.what = Item::Do::group;
+    add_where(out, std::move(part));
+    return true;
+}
+
+/// What was just made has a name from here on: "(1 dc, ch 3, 1 dc) in next sc - V st made". The
+/// name stands in the tokens from `from` to before `to`.
+void Grammar::name_made(std::size_t from, std::size_t to, const std::vector<Item>& out) {
+    std::string name;
+    for (std::size_t i = from; i < to; ++i) {
+        const Token& token = tokens_[i];
+        if (token.kind != TokenKind::word) continue;
+        if (one_of_text(token.text, {"first", "1st", "beg", "beginning", "one", "a", "is"}))
+            continue;
+        name += (name.empty() ? "" : " ") + std::string(token.text);
+    }
+    if (name.empty() || name.size() > 30 || out.empty() || book_->find(name)) return;
+    const Item& last = out.back();
+    if (last.what == Item::Do::group && unplaced(last.items))
+        body_.named.push_back({name, 0, last.items});
+    if (last.what == Item::Do::work && last.count > 1) {
+        Item stitches = last;
+        stitches.spot = {};
+        body_.named.push_back({name, 0, {stitches}});
+    }
+}
+
+/// "- shell made": a remark that names what was made.
+bool Grammar::made_note(std::vector<Item>& out) {
+    if (book_->craft() != Craft::crochet || !is(TokenKind::word) || out.empty()) return false;
+    std::size_t to = 0;
+    while (is(TokenKind::word, to) && to < 6 && !any_of({"made", "completed", "formed"}, to)) {
+        if (any_of({"in", "into", "next", "each", "from", "until"}, to)) return false;
+        ++to;
+    }
+    if (to == 0 || !any_of({"made", "completed", "formed"}, to) || is(TokenKind::word, to + 1))
+        return false;
+    name_made(next_, next_ + to, out);
+    const std::size_t from = next_;
+    next_ += to + 1;
+    SetAside told{SetAside::Why::remark, tokens_[from].at, {}};
+    for (std::size_t i = from; i < next_; ++i)
+        told.words += (i == from ? "" : " ") + std::string(tokens_[i].text);
+    body_.aside.push_back(std::move(told));
+    return true;
+}
+
+/// "of next shell" behind a space or a stitch counted within it: the group is the place. False,
+/// and nothing taken, where no group is named.
+bool Grammar::of_group(Spot& spot) {
+    if (book_->craft() != Craft::crochet || !any_of({"of"})) return false;
+    const std::size_t before = next_++;
+    Spot::Which which = Spot::Which::next;
+    take({"the"});
+    if (take({"each", "every"}))
+        which = Spot::Which::each;
+    else if (take({"same"}))
+        which = Spot::Which::same;
+    else if (take({"first"}))
+        which = Spot::Which::first;
+    else if (take({"last"}))
+        which = Spot::Which::last;
+    else
+        take({"next", "following"});
+    const bool group =
+        has(Role::group) || has(Role::group, 1) || (any_of({"v"}) && any_of({"st", "stitch"}, 1));
+    const auto named = group ? stitch_name() : std::nullopt;
+    if (!named) {
+        next_ = before;
+        return false;
+    }
+    take({"st", "sts"});
+    spot.which = which;
+    spot.nth = 1;
+    spot.count = 1;
+    spot.distributed = which == Spot::Which::each;
+    spot.unit = {Unit::Of::kind, named->kind, 0};
+    spot.in_one = true;
+    if (which == Spot::Which::each)
+        if (const auto until = extent()) spot.keep = until->keep;
+    return true;
+}
+
 /// "Colour A - make 5 ch": the yarn before the work.
 bool Grammar::colour_label() {
     if (next_ != begin_ || !any_of({"color", "colour"}) || !is(TokenKind::word, 1) ||
@@ -208,56 +293,6 @@ bool Grammar::colour_label() {
     const std::size_t from = next_;
     next_ += 2;
     set_aside(from, SetAside::Why::tool);
-    return true;
-}
-
-/// "5 open meshes", "1 solid mesh", "3 bl, 2 sps" of filet; a number may stand before.
-bool Grammar::mesh_item(std::vector<Item>& out) {
-    if (book_->craft() != Craft::crochet) return false;
-    const std::uint32_t at = peek().at;
-    const std::size_t word = is(TokenKind::number) ? 1 : 0;
-    if (!is(TokenKind::word, word)) return false;
-    const Words mesh{"mesh", "meshes", "msh"};
-    const auto ends = [&](std::size_t by) {
-        return is(TokenKind::comma, by) || is(TokenKind::end, by) || is(TokenKind::semicolon, by) ||
-               is(TokenKind::full_stop, by) || is(TokenKind::star, by) ||
-               is(TokenKind::close, by) || any_of({"and", "over", "across", "to"}, by);
-    };
-    // "sp" and "bl" are meshes only in a row that counts both.
-    const auto counted = [&](Words names) {
-        for (std::size_t i = begin_; i + 1 < last_; ++i)
-            if (tokens_[i].kind == TokenKind::number && tokens_[i + 1].kind == TokenKind::word &&
-                std::find(names.begin(), names.end(), tokens_[i + 1].text) != names.end())
-                return true;
-        return false;
-    };
-    const Words spaces{"sp", "sps", "space", "spaces"};
-    const Words blocks{"bl", "bls", "blk", "blks", "block", "blocks"};
-    bool filled = false;
-    std::size_t end = word;
-    if ((any_of({"open", "empty"}, word) || any_of({"solid", "filled", "closed"}, word)) &&
-        any_of(mesh, word + 1)) {
-        filled = !any_of({"open", "empty"}, word);
-        end = word + 2;
-    } else if (word == 1 && any_of({"om"}, word) && ends(word + 1)) {
-        end = word + 1;
-    } else if (word == 1 && any_of({"sm"}, word) && ends(word + 1)) {
-        filled = true;
-        end = word + 1;
-    } else if (word == 1 && (any_of(spaces, word) || any_of(blocks, word)) && ends(word + 1) &&
-               counted(spaces) && counted(blocks)) {
-        filled = any_of(blocks, word);
-        end = word + 1;
-    } else {
-        return false;
-    }
-    Item item;
-    item.at = at;
-    item.what = Item::Do::meshes;
-    item.count = word == 1 ? peek().value : 1;
-    item.kind = filled ? book_->find_us("dc") : book_->chain();
-    next_ += end;
-    out.push_back(std::move(item));
     return true;
 }
 
@@ -286,65 +321,6 @@ bool Grammar::chain_note(std::vector<Item>& out) {
     return true;
 }
 
-/// "pull up a loop in 2nd ch from hook", "insert hook in next bar, pull up a loop": the forward
-/// pass of Tunisian crochet.
-bool Grammar::loop_item(std::vector<Item>& out) {
-    if (book_->craft() != Craft::crochet) return false;
-    const std::size_t before = next_;
-    Item item;
-    item.at = peek().at;
-    const auto pulls = [&] {
-        take({"yo", "yrh"});
-        if (is(TokenKind::comma)) ++next_;
-        take({"and"});
-        if (!take({"pull", "draw", "pick"}) || !take({"up"})) return false;
-        take({"a", "one", "1"});
-        return take({"loop", "lp", "loops", "lps"});
-    };
-    std::optional<Spot> spot;
-    if (any_of({"insert"})) {
-        ++next_;
-        take({"your", "the"});
-        if (!take({"hook"}) || !at_place()) {
-            next_ = before;
-            return false;
-        }
-        spot = place();
-        if (fault_) return true;
-        while (is(TokenKind::comma) || any_of({"and"})) ++next_;
-    }
-    if (!pulls()) {
-        next_ = before;
-        return false;
-    }
-    item.kind = book_->find_us("tss");
-    if (spot) {
-        item.spot = *spot;
-        out.push_back(std::move(item));
-    } else {
-        add_where(out, std::move(item));
-    }
-    return true;
-}
-
-/// "return pass", "RetP": what closes the loops makes no stitches; it is in the yarn of each.
-bool Grammar::return_item() {
-    if (book_->craft() != Craft::crochet) return false;
-    const bool pass = any_of({"return", "reverse", "returning"}) &&
-                      (any_of({"pass", "row"}, 1) || is(TokenKind::colon, 1) ||
-                       is(TokenKind::end, 1) || is(TokenKind::full_stop, 1));
-    if (!pass && !any_of({"retp", "rtp", "returnpass"})) return false;
-    const std::size_t from = next_;
-    while (!is(TokenKind::end)) ++next_;
-    SetAside told{SetAside::Why::place, tokens_[from].at, {}};
-    for (std::size_t i = from; i < next_; ++i) {
-        if (i > from && tokens_[i].kind == TokenKind::word) told.words += ' ';
-        told.words += tokens_[i].text;
-    }
-    body_.aside.push_back(std::move(told));
-    return true;
-}
-
 /// "sp between next 2 sts": a gap, one for each stitch passed. Stands on "between" or the space.
 bool Grammar::gap_place(Spot& spot) {
     if (book_->craft() != Craft::crochet) return false;
@@ -358,25 +334,10 @@ bool Grammar::gap_place(Spot& spot) {
     const std::size_t from = next_;
     next_ += by + 1;
     set_aside(from, SetAside::Why::place);
+    pass_row_below();
     spot.unit = {};
     spot.in_one = true;
     return true;
-}
-
-/// "(2 blocks)" of a piece from corner to corner: each leaves one space.
-void Grammar::count_blocks() {
-    const bool along = std::any_of(body_.items.begin(), body_.items.end(), [](const Item& item) {
-        return item.spot.which == Spot::Which::from_hook;
-    });
-    if (!along) return;
-    for (Declared& declared : body_.declared)
-        for (const std::string_view name : {"block", "blocks", "tile", "tiles", "square", "squares",
-                                            "box", "boxes", "pixel", "pixels", "bl", "bls"})
-            if (declared.name == name && declared.what == Declared::What::other) {
-                declared.what = Declared::What::spaces;
-                declared.chains = 0;
-                body_.blocks = true;
-            }
 }
 
 /// A sentence that describes and works nothing: "You will have a small hole in the middle."
@@ -426,64 +387,6 @@ bool Grammar::prose_sentence() {
     return true;
 }
 
-/// "alternate fpdc and bpdc around", "alternate fp/bp dc stitches around".
-bool Grammar::alternate_item(std::vector<Item>& out) {
-    if (book_->craft() != Craft::crochet || !any_of({"alternate", "alternating"})) return false;
-    const std::size_t before = next_++;
-    Item repeat;
-    repeat.what = Item::Do::repeat;
-    repeat.at = peek().at;
-    repeat.partial = true;
-    repeat.extent.until = Extent::Until::to_end;
-    const auto add = [&](const std::string& name) {
-        const auto named = book_->find(name);
-        if (!named) return;
-        Item item;
-        item.at = repeat.at;
-        item.kind = named->kind;
-        repeat.items.push_back(std::move(item));
-    };
-    if (any_of({"fp", "bp"}) && (is(TokenKind::slash, 1) || any_of({"and"}, 1)) &&
-        any_of({"fp", "bp"}, 2) && is(TokenKind::word, 3)) {
-        const std::string stem(peek(3).text);
-        add(std::string(peek().text) + stem);
-        add(std::string(peek(2).text) + stem);
-        next_ += 4;
-    } else if (is(TokenKind::word) && is(TokenKind::word, 2) &&
-               (any_of({"and"}, 1) || is(TokenKind::slash, 1))) {
-        add(std::string(peek().text));
-        add(std::string(peek(2).text));
-        next_ += 3;
-    }
-    take({"st", "sts", "stitch", "stitches"});
-    if (repeat.items.size() != 2) {
-        next_ = before;
-        return false;
-    }
-    if (const auto until = extent()) repeat.extent.keep = until->keep;
-    out.push_back(std::move(repeat));
-    return true;
-}
-
-/// "working all sts in 3rd loop", "working in the round": how, not what.
-bool Grammar::loops_note() {
-    if (book_->craft() != Craft::crochet || !any_of({"working", "work", "worked"})) return false;
-    const bool loops = region_has({"loop", "loops", "lp", "lps", "bar", "bars", "bump", "bumps"});
-    const bool round =
-        any_of({"in"}, 1) && region_has({"round", "rounds", "rnds", "rows", "spiral"});
-    if (!loops && !round) return false;
-    for (std::size_t by = 1; is_words(by); ++by)
-        if (has(Role::work, by) || (is(TokenKind::number, by) && is(TokenKind::word, by + 1) &&
-                                    book_->find(peek(by + 1).text)))
-            return false;
-    const std::size_t from = next_;
-    while (is_words() && !(next_ > from + 1 && at_stitch() && !any_of({"of", "the"}) &&
-                           tokens_[next_ - 1].text != "of"))
-        ++next_;
-    set_aside(from, SetAside::Why::place);
-    return true;
-}
-
 /// "3rd ch" of the chain that a round began with: a slip stitch goes there, or the row ends so.
 /// Stands behind the ordinal.
 bool Grammar::joining_chain(Spot& spot) const {
@@ -516,6 +419,7 @@ std::optional<Spot> Grammar::nth_place() {
         return std::nullopt;
     }
     spot.unit = *what;
+    if (of_group(spot)) return spot;
     if (any_of({"of"}) && !any_of({"row", "rnd", "round", "prev", "previous", "last"}, 1) &&
         !any_of({"row", "rnd", "round", "prev", "previous", "last"}, 2)) {
         fail(ordinal.at,

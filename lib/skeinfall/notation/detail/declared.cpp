@@ -211,6 +211,15 @@ bool Grammar::prose_note() {
     return true;
 }
 
+/// "(a solid mesh)", "(an open mesh)": what was worked is called so.
+bool Grammar::called_note() const {
+    if (!any_of({"a", "an", "one"}, 1)) return false;
+    std::size_t by = 2;
+    while (is(TokenKind::word, by) && by < 5) ++by;
+    return is(TokenKind::close, by) &&
+           (any_of({"mesh", "picot", "point", "side"}, by - 1) || has(Role::group, by - 1));
+}
+
 /// A bracket that is no instruction: "(RS)", "(counts as dc)", "(mark this st)".
 bool Grammar::remark_note(std::vector<Item>& out) {
     if (!any_of(
@@ -220,19 +229,24 @@ bool Grammar::remark_note(std::vector<Item>& out) {
              "beg",    "beginning", "turning",  "this",  "these",  "ch",    "ch-2",    "ch-3",
              "ch-4",   "odd",       "even",     "the",   "it",     "for",   "not",     "optional",
              "color",  "colour",    "multiple", "mult",  "forms",  "form",  "makes",   "represents",
-             "stands", "acts",      "ch-1",     "ch-5",  "ch-6",   "1st",   "repeat",  "adjust"},
+             "stands", "acts",      "ch-1",     "ch-5",  "ch-6",   "1st",   "repeat",  "adjust",
+             "if"},
             1) &&
-        !ends_with_made())
+        !ends_with_made() && !called_note())
         return prose_note();
     std::size_t to = next_ + 1;
-    while (tokens_[to].kind != TokenKind::close && tokens_[to].kind != TokenKind::end &&
-           tokens_[to].kind != TokenKind::open)
-        ++to;
+    const bool all = any_of({"if"}, 1);
+    for (long depth = 0; tokens_[to].kind != TokenKind::end; ++to) {
+        if (tokens_[to].kind == TokenKind::close && depth-- == 0) break;
+        if (tokens_[to].kind == TokenKind::open && !all) break;
+        if (tokens_[to].kind == TokenKind::open) ++depth;
+    }
     if (tokens_[to].kind != TokenKind::close) return false;
     const auto note = turning_note(next_ + 1, to);
     if (!note && any_of({"ch", "ch-2", "ch-3", "ch-4", "first", "beg"}, 1)) return false;
     if (!note) {
         const std::size_t from = next_ + 1;
+        if (ends_with_made()) name_made(from, to - 1, out);
         next_ = to;
         set_aside(from, SetAside::Why::remark);
         next_ = to + 1;

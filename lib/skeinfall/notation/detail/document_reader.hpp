@@ -28,6 +28,7 @@ class DocumentReader {
         tell_craft();
         book_.emplace(document_.craft, document_.terms);
         tell_sizes();
+        tell_yarns();
         for (at_ = 0; at_ < lines_.size(); ++at_) line();
         end_section();
         for (Pending& pending : pending_) work(pending);
@@ -46,6 +47,9 @@ class DocumentReader {
 
     /// The sizes that the most lists of numbers have, "64 (68, 72, 76)".
     void tell_sizes();
+
+    /// MC, CC1, "color A": the yarns that it names.
+    void tell_yarns();
 
     // ---- what one line is
 
@@ -68,7 +72,8 @@ class DocumentReader {
         const auto counted = [&](std::size_t by) { return !at(by).empty() && digit(at(by)[0]); };
         if (document_.craft == Craft::knit)
             return (word == "c" && at(1) == "/" && at(2) == "o") ||
-                   (word == "pick" && at(1) == "up" && counted(2)) ||
+                   (word == "pick" && at(1) == "up" &&
+                    (counted(2) || (at(2) == "and" && counted(4)))) ||
                    (word == "cast" &&
                     (at(1) == "on" || (at(1) == "-" && at(2) == "on" && counted(3)))) ||
                    (word == "co" && counted(1)) || (word == "casting" && at(1) == "on") ||
@@ -91,17 +96,25 @@ class DocumentReader {
 
     [[nodiscard]] bool begins_work(const std::vector<std::string>& words) {
         const std::string& word = words[0];
+        if (one_of(word, {"to", "shape"}) && words.size() > 1 &&
+            (word == "shape" || words[1] == "shape"))
+            return true;
+        if (one_of(word, {"start", "begin", "to"}))
+            for (std::size_t i = 1; i + 1 < words.size() && i < 4; ++i)
+                if (one_of(words[i], {"increase", "decrease", "inc", "dec"}) && words[i + 1] == ":")
+                    return true;
         if (one_of(word, {"*", "(", "["})) {
+            if (words.size() > 1 && one_of(words[1], {"rep", "repeat"})) return true;
             for (std::size_t i = 1; i < words.size() && i < 4; ++i)
                 if (stitch_word(words[i])) return true;
             return false;
         }
-        if (one_of(word,
-                   {"rep",      "repeat",   "continue", "cont",   "work",        "knit",   "purl",
-                    "bind",     "bo",       "cast",     "join",   "turn",        "inc",    "dec",
-                    "increase", "decrease", "pm",       "place",  "change",      "switch", "rib",
-                    "skip",     "sk",       "slip",     "then",   "now",         "fasten", "break",
-                    "do",       "in",       "working",  "garter", "stockinette", "with"}))
+        if (one_of(word, {"rep",     "repeat", "continue",    "cont",     "work",     "knit",
+                          "purl",    "bind",   "bo",          "cast",     "join",     "turn",
+                          "inc",     "dec",    "increase",    "decrease", "pm",       "place",
+                          "change",  "switch", "rib",         "skip",     "sk",       "slip",
+                          "then",    "now",    "fasten",      "break",    "do",       "in",
+                          "working", "garter", "stockinette", "with",     "hereafter"}))
             return true;
         if (number(word) && words.size() > 1) return stitch_word(words[1]);
         return stitch_word(word);
@@ -124,6 +137,9 @@ class DocumentReader {
             if (one_of(words[i], {"k", "p", "inc", "dec", "increase", "decrease", "skip", "bind",
                                   "pick", "rounds", "rows", "rnds"}))
                 return true;
+            if (words[i].size() > 1 && digit(words[i].back()) && letter(words[i].front()) &&
+                stitch_word(words[i]))
+                return true;
             if (i > 0 && number(words[i - 1]) && stitch_word(words[i])) return true;
             if (i + 1 < words.size() && stitch_word(words[i]) && number(words[i + 1])) return true;
         }
@@ -131,27 +147,7 @@ class DocumentReader {
     }
 
     /// A short line without work.
-    [[nodiscard]] bool heading(const Line& line, const std::vector<std::string>& words) {
-        if (words.size() > 9) return false;
-        const char last = line.text.back();
-        if (last == '.' || last == ',' || last == ';') return false;
-        if (last == ':') return true;
-        std::size_t capitals = 0;
-        std::size_t letters = 0;
-        for (const std::string& word : words) letters += letter(word[0]) ? 1U : 0U;
-        bool start = true;
-        for (const char c : line.text) {
-            if (start && std::isupper(static_cast<unsigned char>(c)) != 0) ++capitals;
-            start = c == ' ';
-        }
-        if (capitals > 0 && words.size() <= 4 && line.text.size() > 3 &&
-            std::none_of(line.text.begin(), line.text.end(), [](char c) {
-                return std::islower(static_cast<unsigned char>(c)) != 0 || digit(c);
-            }))
-            return true;
-        return letters > 0 && letter(line.text[0]) && capitals * 2 >= letters &&
-               words.size() <= 6 && line.blank_before;
-    }
+    [[nodiscard]] static bool heading(const Line& line, const std::vector<std::string>& words);
 
     // ---- going through the lines
 
@@ -231,6 +227,15 @@ class DocumentReader {
     bool inline_heading(Line& line) {
         std::size_t at = line.text.find(':');
         std::size_t size = 1;
+        if (at == std::string::npos || at > 40) {  // "Back. Starting at ...", "BACK - With ..."
+            for (const std::string_view sign : {". ", " - "}) {
+                const auto found = line.text.find(sign);
+                if (found == std::string::npos || found == 0 || found > 25) continue;
+                at = found;
+                size = sign.size();
+                break;
+            }
+        }
         const auto dots = line.text.find("\xe2\x80\xa6");
         if (dots != std::string::npos && (at == std::string::npos || dots < at)) {
             at = dots;
@@ -240,7 +245,9 @@ class DocumentReader {
             return false;
         const auto before = words_of(line.text.substr(0, at));
         if (zone_ == What::abbreviations || zone_ == What::stitches) return false;
-        if (before.empty() || before.size() > 5 || has_number(before) || zone_of(before) ||
+        const bool counted =
+            has_number(before) && !begins_base(words_of(line.text.substr(at + size)));
+        if (before.empty() || before.size() > 5 || counted || zone_of(before) ||
             stitch_word(before[0]) || one_of(before[0], {"mr"}) ||
             (begins_work(before) && before[0] != "cast") || row_words(before) > 0)
             return false;
@@ -305,7 +312,13 @@ class DocumentReader {
     }
 
     /// A line of rows, sentence by sentence where each is work of its own.
-    void take_row(const Line& line, bool base) {
+    void take_row(Line line, bool base) {
+        if (line.text.starts_with("(") && line.text.back() == ')' &&
+            line.text.find('(', 1) == std::string::npos) {  // "(Repeat rounds 18-34 twice)"
+            line.text = line.text.substr(1, line.text.size() - 2);
+            line.from.erase(line.from.begin());
+            line.from.pop_back();
+        }
         const auto words = words_of(line.text);
         const bool labelled = row_words(words) > 0 || bare_number(words);
         Line rest = line;
@@ -346,43 +359,7 @@ class DocumentReader {
     }
 
     /// Where a sentence ends behind which another stands that is work of its own; 0: nowhere.
-    [[nodiscard]] std::size_t sentence_end(const Line& line, bool labelled) {
-        if (document_.craft != Craft::knit) return 0;
-        const std::string& text = line.text;
-        long depth = 0;
-        bool star = false;
-        for (std::size_t i = 0; i + 2 < text.size(); ++i) {
-            if (text[i] == '(' || text[i] == '[') ++depth;
-            if (text[i] == ')' || text[i] == ']') --depth;
-            if (text[i] == '*') star = !star;
-            if (text[i] != '.' || text[i + 1] != ' ' || depth > 0) continue;
-            std::size_t next = i + 1;
-            while (next < text.size() && text[next] == ' ') ++next;
-            if (next >= text.size() || std::isupper(static_cast<unsigned char>(text[next])) == 0)
-                continue;
-            const auto words = words_of(std::string_view(text).substr(next));
-            if (words.empty()) continue;
-            if (one_of(words[0], {"rep", "repeat"}) &&
-                (words.size() < 2 ||
-                 one_of(words[1],
-                        {"from", "between", "*", "around", "across", "to", "(", "once", "twice"}) ||
-                 number(words[1])))
-                continue;
-            if (labelled) {
-                // Behind a row only what tells of several rows is no part of it.
-                const auto stop = text.find(". ", next);
-                const auto sentence = words_of(std::string_view(text).substr(
-                    next, stop == std::string::npos ? stop : stop - next));
-                const bool rows = std::any_of(sentence.begin(), sentence.end(), [](const auto& w) {
-                    return one_of(w, {"until", "rows", "rounds", "rnds", "inches", "cm"});
-                });
-                if (!rows || !begins_work(words) || one_of(words[0], {"fasten", "break", "cut"}))
-                    continue;
-            }
-            return i + 1;
-        }
-        return 0;
-    }
+    [[nodiscard]] std::size_t sentence_end(const Line& line, bool labelled);
 
     void take_sentence(const Line& line, bool base, bool last) {
         zone_.reset();
@@ -496,12 +473,13 @@ class DocumentReader {
         if (last == '.' || last == ')' || last == ']' || last == ':' || last == '!')
             return first == '(' && next.text.size() < 60 && next.text.size() > 1 &&
                    digit(next.text[1]);
+        if (words.size() > 1 && one_of(words[1], {"rep", "repeat"}) && first == '(') return false;
         if (first == '(' || first == '[' || first == '=')
             return next.text.size() > 1 && (digit(next.text[1]) || begins_work(words));
         if (base::lower(next.text).starts_with("rep from") ||
             base::lower(next.text).starts_with("repeat from"))
             return true;
-        if (digit(first)) return row.text.size() > 45 && !number(words.back());
+        if (digit(first)) return row.text.size() > 30 && !number(words.back());
         if (std::islower(static_cast<unsigned char>(first)) == 0) return false;
         return row.text.size() > 30;
     }
@@ -577,6 +555,7 @@ class DocumentReader {
     std::size_t heading_line_ = 0;
     std::vector<Pending> pending_;
     std::vector<Line> notes_;
+    std::vector<long> held_;  ///< stitches that pieces before left on holders
 };
 
 }  // namespace skeinfall::notation

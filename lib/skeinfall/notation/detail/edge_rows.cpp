@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <initializer_list>
 #include <string_view>
+#include <utility>
 
 #include "skeinfall/notation/detail/labels.hpp"
 
@@ -29,55 +30,54 @@ std::optional<EdgeRows> edge_rows_of(const std::vector<Token>& tokens) {
     while (take({"then", "and", "now"}) || tokens[i].kind == TokenKind::comma) {
         if (tokens[i].kind == TokenKind::comma) ++i;
     }
-    bool bind = false;
-    bool more = false;
+    // "Continue in St st, cast on 9 sts ..."
+    const std::size_t begin = i;
+    if (take({"cont", "continue", "continuing", "keeping", "working"}) && take({"in"})) {
+        while (take({"stockinette", "st", "stitch", "pattern", "patt", "garter", "rib", "as",
+                     "established", "est", "the"})) {
+        }
+        if (tokens[i].kind == TokenKind::comma)
+            ++i;
+        else
+            i = begin;
+    } else {
+        i = begin;
+    }
+    EdgeRows out;
     if (take({"bo", "bind-off"}))
-        bind = true;
-    else if (any({"bind", "cast"}) && i + 1 < tokens.size() && tokens[i + 1].text == "off") {
-        bind = true;
+        out.what = EdgeRows::What::bind;
+    else if (any({"bind", "cast"}) && i + 1 < tokens.size() && tokens[i + 1].text == "off")
         i += 2;
-    } else if (take({"inc", "increase", "increasing"}))
-        more = true;
-    else if (!take({"dec", "decrease", "decreasing"}))
+    else if (any({"cast"}) && i + 1 < tokens.size() && tokens[i + 1].text == "on") {
+        out.what = EdgeRows::What::cast;
+        i += 2;
+    } else if (take({"co"}))
+        out.what = EdgeRows::What::cast;
+    else if (take({"inc", "increase", "increasing"}))
+        out.what = EdgeRows::What::more;
+    else if (take({"dec", "decrease", "decreasing"}))
+        out.what = EdgeRows::What::less;
+    else
         return std::nullopt;
-    long count = 0;
-    if (!number(count) || count < 1) return std::nullopt;
+    if (tokens[i].kind == TokenKind::full_stop) ++i;  // "inc. 1 st"
+    if (!number(out.count) || out.count < 1) return std::nullopt;
     take({"st", "sts", "stitch", "stitches"});
-    if (!take({"at", "on"}) && !any({"each"})) return std::nullopt;
+    if (!take({"at", "on"}) && !any({"each", "both"})) return std::nullopt;
     take({"the"});
-    long ends = 1;
-    if (take({"each", "both"}))
-        ends = 2;
-    else if (!bind)
-        return std::nullopt;
+    out.both = take({"each", "both"});
     if (!take({"beg", "beginning", "start", "end", "ends", "side", "sides", "edge"}))
         return std::nullopt;
-    if (take({"of"}) || take({"on"})) take({"the"});
-    long rows = 1;    // bound off in so many
-    long period = 1;  // a change every so many rows
-    long times = 1;
-    if (take({"next", "following"})) {
-        if (number(rows) && !bind) {
-            times = rows;
-            rows = 1;
-        }
-        if (!take({"row", "rows", "rnd", "rnds", "round", "rounds"})) return std::nullopt;
-    } else if (!bind && take({"every"})) {
-        if (take({"other", "alt", "alternate", "2nd", "second"}))
-            period = 2;
-        else if (tokens[i].kind == TokenKind::ordinal)
-            period = tokens[i++].value;
-        take({"following", "foll"});
-        if (!take({"row", "rows", "rnd", "rnds", "round", "rounds"})) return std::nullopt;
-        if (any({"twice"})) {
-            times = 2;
-            ++i;
-        } else if (!number(times) || !take({"times"})) {
-            return std::nullopt;
-        }
-    } else {
-        return std::nullopt;
-    }
+    take({"edge", "edges"});
+    const bool bound = out.what == EdgeRows::What::bind || out.what == EdgeRows::What::cast;
+    if (bound && out.both) return std::nullopt;
+    if (tokens[i].kind == TokenKind::comma) ++i;
+    take({"of", "on"});
+    take({"the"});
+    // "of each of next 4 rows"
+    if (any({"each", "every"}) && i + 1 < tokens.size() && tokens[i + 1].text == "of") i += 2;
+    take({"the"});
+    out.turns = schedule_of(tokens, i);
+    if (out.turns.empty()) return std::nullopt;
     std::vector<Declared> declared;
     while (tokens[i].kind == TokenKind::full_stop || tokens[i].kind == TokenKind::dash ||
            tokens[i].kind == TokenKind::open || tokens[i].kind == TokenKind::equals)
@@ -93,10 +93,13 @@ std::optional<EdgeRows> edge_rows_of(const std::vector<Token>& tokens) {
             if (tokens[i].kind == TokenKind::close || tokens[i].kind == TokenKind::full_stop) ++i;
         }
     }
-    if (tokens[i].kind != TokenKind::end || period < 1 || times < 1 || times * period > most_rows ||
-        (bind && ends == 2))
-        return std::nullopt;
-    return EdgeRows{bind, more, count, rows, period, times, declared};
+    if (tokens[i].kind != TokenKind::end) return std::nullopt;
+    for (const Turns& turns : out.turns)
+        if (turns.period < 1 || turns.times < 1 || turns.period > most_rows ||
+            turns.times > most_rows / turns.period)
+            return std::nullopt;
+    out.declared = std::move(declared);
+    return out;
 }
 
 }  // namespace skeinfall::notation

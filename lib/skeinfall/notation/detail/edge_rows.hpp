@@ -5,18 +5,18 @@
 #include <optional>
 #include <vector>
 
+#include "skeinfall/notation/detail/schedule.hpp"
 #include "skeinfall/notation/detail/tree.hpp"
 
 namespace skeinfall::notation {
 
 /// "Bind off 6 sts at beg of next 2 rows", "dec 1 st at each end of every other row 4 times".
 struct EdgeRows {
-    bool bind = false;  ///< bound off where the row begins; else changed at both ends
-    bool more = false;  ///< increased
+    enum class What { bind, cast, more, less };
+    What what = What::bind;
     long count = 0;     ///< stitches, at each end
-    long rows = 1;      ///< so many rows bind off
-    long period = 1;    ///< a change every so many rows ...
-    long times = 1;     ///< ... so often
+    bool both = false;  ///< at both ends
+    std::vector<Turns> turns;
     std::vector<Declared> declared;
 };
 

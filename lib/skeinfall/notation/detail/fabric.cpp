@@ -103,6 +103,60 @@ bool Cursor::matches(const Unit& unit, const Stand& stand) const {
     return false;
 }
 
+Edge Cursor::rest() const {
+    Edge out;
+    for (std::size_t at = stretch_; at < edge_->stretches.size(); ++at) {
+        const Stretch& stretch = edge_->stretches[at];
+        if (at > stretch_) {
+            out.stretches.push_back(stretch);
+            continue;
+        }
+        Stretch begun{1, {}};
+        for (std::size_t run = run_; run < stretch.runs.size(); ++run) {
+            Run part = stretch.runs[run];
+            if (run == run_) part.count -= used_ / atoms_each(part);
+            begun.runs.push_back(part);
+        }
+        out.stretches.push_back(std::move(begun));
+        if (turn_ + 1 < stretch.times)
+            out.stretches.push_back({stretch.times - turn_ - 1, stretch.runs});
+    }
+    out.settle();
+    for (const long marker : edge_->markers)
+        if (marker > passed_) out.markers.push_back(marker - passed_);
+    return out;
+}
+
+Edge joined_edges(Edge first, const Edge& second) {
+    for (const long marker : second.markers) first.markers.push_back(first.stitches + marker);
+    first.stretches.insert(first.stretches.end(), second.stretches.begin(), second.stretches.end());
+    first.settle();
+    return first;
+}
+
+Edge turned_edge(const Edge& made, const Edge& rest, const Edge& below, bool circular) {
+    Edge out = made.reversed();
+    out.waiting.clear();
+    out.waiting_stitches = 0;
+    const long back = out.stitches;
+    out.gap = 0;
+    if (circular) {
+        out.gap_ends = rest.stitches > 0;
+        if (out.gap_ends) out.gap = back;
+        return joined_edges(std::move(out), rest.reversed());
+    }
+    if (below.waiting_stitches > 0) {
+        Edge waiting;
+        waiting.stretches = below.waiting;
+        waiting.settle();
+        out = joined_edges(std::move(out), waiting);
+        out.gap = back;
+    }
+    out.waiting = rest.stretches;
+    out.waiting_stitches = rest.stitches;
+    return out;
+}
+
 long Cursor::atoms(const Run& run) const {
     return run.count * atoms_each(run);
 }

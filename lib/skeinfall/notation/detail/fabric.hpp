@@ -20,6 +20,7 @@ namespace skeinfall::notation {
 struct Stand {
     KindId kind = 0;
     std::uint32_t chains = 0;
+    std::uint16_t yarn = 0;  ///< 1 + the index of its yarn; 0: the row's own
 
     bool operator==(const Stand&) const = default;
 };
@@ -63,6 +64,11 @@ struct Edge {
     long began = 0;  ///< chains that the row began with, where they count as a stitch
     /// Stitches before each marker, in the order of the stitches; none at either end.
     std::vector<long> markers;
+    /// Where the work was last turned before its end, from the beginning; 0: it was not.
+    long gap = 0;
+    bool gap_ends = false;         ///< rows end there: what lies behind is the rest of a round
+    std::vector<Stretch> waiting;  ///< left unworked by short rows; ahead again after a turn
+    long waiting_stitches = 0;
 
     /// Merges what can be merged and counts.
     void settle();
@@ -74,9 +80,18 @@ struct Edge {
     bool operator==(const Edge& other) const {
         return stretches == other.stretches && foundation == other.foundation &&
                counted_only == other.counted_only && turning == other.turning &&
-               began == other.began && markers == other.markers;
+               began == other.began && markers == other.markers && gap == other.gap &&
+               gap_ends == other.gap_ends && waiting == other.waiting;
     }
 };
+
+/// What lies ahead after a turn: `made` back to its beginning, then what waited there. `rest` is
+/// what `made` left unworked; in the round it is reached from the other side.
+[[nodiscard]] Edge turned_edge(const Edge& made, const Edge& rest, const Edge& below,
+                               bool circular);
+
+/// `first` and `second` side by side.
+[[nodiscard]] Edge joined_edges(Edge first, const Edge& second);
 
 /// Where the row has got to on the edge below it. `spaces_are_stitches`: "st" means each chain of
 /// a space as well; otherwise spaces are passed over.
@@ -103,6 +118,8 @@ class Cursor {
         return matches(unit, edge_->stretches[stretch_].runs[run_].stand);
     }
     [[nodiscard]] bool at_end() const { return stretch_ == edge_->stretches.size(); }
+    /// What has not been passed, with its markers.
+    [[nodiscard]] Edge rest() const;
 
     /// A stretch of single steps that came back to the same place of the same repeat.
     struct Phase {

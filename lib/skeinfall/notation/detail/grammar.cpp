@@ -14,6 +14,7 @@ Body Grammar::row() {
     body_.items = items_until('\0');
     check_held();
     count_blocks();
+    if (!fault_) join_needles(body_.items);
     return std::move(body_);
 }
 
@@ -55,6 +56,12 @@ void Grammar::fail(std::size_t at, std::string what, std::string expected, std::
     if (!fault_) fault_ = Fault{at, std::move(what), std::move(expected), std::move(remedy)};
 }
 
+/// "*(p2, k2) around", "*k2, k2tog around": the star says no more than the words behind it.
+bool Grammar::fills_row(const std::vector<Item>& items) {
+    return items.size() == 1 && items.front().what == Item::Do::repeat &&
+           items.front().extent.until == Extent::Until::to_end;
+}
+
 bool Grammar::too_deep() {
     if (depth_ < deepest) return false;
     fail(peek().at, "brackets and repeats stand in each other too deep",
@@ -69,6 +76,7 @@ std::vector<Item> Grammar::items_until(char closing) {
     while (!fault_) {
         const Token& token = peek();
         if (token.kind == TokenKind::end) {
+            if (closing == '*' && fills_row(out)) break;
             if (closing == '*')
                 fail(token.at, "the row ends inside a part that began with *",
                      "\"rep from *\" with across, around, to last n sts or n times",
@@ -130,6 +138,10 @@ std::vector<Item> Grammar::items_until(char closing) {
             return item.what != Item::Do::chain && item.what != Item::Do::turn;
         };
         if (closing == '\0' && declared_tail(std::any_of(out.begin(), out.end(), work))) continue;
+        if (token.kind == TokenKind::yarn) {
+            yarn_item(out);
+            continue;
+        }
         if (at_separator()) {
             if (closing == '\0' &&
                 (is(TokenKind::full_stop) || is(TokenKind::semicolon) || is(TokenKind::colon)))
@@ -207,7 +219,7 @@ void Grammar::item(std::vector<Item>& out) {
 
 void Grammar::word_item(std::vector<Item>& out) {
     const Token& token = peek();
-    if (colour_label() || prose_sentence() || fault_) return;
+    if (made_note(out) || colour_label() || prose_sentence() || fault_) return;
     if (return_item() || loop_item(out) || fault_) return;
     if (named_group(out) || fault_) return;
     if (mesh_item(out) || fault_) return;
@@ -222,6 +234,7 @@ void Grammar::word_item(std::vector<Item>& out) {
     if (any_of({"inc", "increase", "dec", "decrease", "invdec"}) ||
         (any_of({"inv", "invisible"}) && any_of({"dec", "decrease"}, 1)))
         return change_item(out, 1);
+    if (held_again(out) || needle_item(out) || fault_) return;
     if (held_item() || fault_ || even_item(out) || holder_item(out)) return;
     if (marker_item(out)) return;
     if (const auto named = stitch_name()) return stitch_item(out, token.at, *named, std::nullopt);
@@ -253,6 +266,26 @@ void Grammar::number_item(std::vector<Item>& out) {
     const Token number = peek();
     if (book_->craft() == Craft::knit && rib_by_numbers(out)) return;
     ++next_;
+    if (is(TokenKind::slash) && is(TokenKind::number, 1) &&
+        any_of({"rc", "lc", "rpc", "lpc"}, 2)) {  // "2/2 RC": two stitches cross two
+        Item item;
+        item.at = number.at;
+        item.kind = book_->find_us("k");
+        item.count = number.value + peek(1).value;
+        next_ += 3;
+        return add_where(out, std::move(item));
+    }
+    if (is(TokenKind::yarn) && book_->craft() == Craft::knit) {  // "3 MC, 1 CC"
+        Item item;
+        item.at = number.at;
+        item.kind = book_->find_us("k");
+        item.count = number.value;
+        item.yarn = static_cast<std::uint16_t>(peek().value + 1);
+        ++next_;
+        take({"st", "sts", "stitch", "stitches"});
+        out.push_back(std::move(item));
+        return;
+    }
     if (is(TokenKind::dash) && is(TokenKind::word, 1)) ++next_;  // "3-dc cluster"
     if (any_of({"more"}) && is(TokenKind::word, 1) && book_->find(peek(1).text)) ++next_;
     if (cluster_item(out, number) || fault_) return;
@@ -293,6 +326,7 @@ void Grammar::bracket_item(std::vector<Item>& out) {
     if (is(TokenKind::comma) && any_of({"rep", "repeat"}, 1) && !any_of({"from"}, 2)) ++next_;
     if (any_of({"rep", "repeat"}) && !any_of({"from"}, 1)) ++next_;
     item.what = Item::Do::repeat;
+    if (is(TokenKind::comma) && any_of({"around", "across"}, 1) && !is_words(2)) ++next_;
     if (const auto times = extent()) {
         item.extent = *times;
         // For a bracket "4 times" is four in all.
@@ -324,10 +358,17 @@ void Grammar::star_item(std::vector<Item>& out) {
     const auto outer = std::exchange(star_, {peek().kind, peek().sign});
     ++next_;
     ++depth_;
+    const bool was_list = std::exchange(star_list_, depth_ == 1);
     item.items = items_until('*');
+    star_list_ = was_list;
     --depth_;
     const auto mine = std::exchange(star_, outer);
     if (fault_) return;
+    if (is(TokenKind::end) && fills_row(item.items)) {
+        out.push_back(std::move(item.items.front()));
+        out.back().last_only = Item::Last::no;
+        return;
+    }
     for (Item& part : item.items)
         item.stop_at = std::max(item.stop_at, std::exchange(part.stop_at, 0));
     const bool closed = is(mine.first);
@@ -340,6 +381,7 @@ void Grammar::star_item(std::vector<Item>& out) {
         return;
     }
     if (!rep) next_ = after;
+    if (closed && !rep && placed_part(out, item)) return;
     if (rep && is(TokenKind::open) && any_of({"rep"}, 1) && is(TokenKind::close, 2)) next_ += 3;
     if (rep && any_of({"from", "between", "instructions", "pattern", "what", "the"}) &&
         !star_words()) {
@@ -403,6 +445,8 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
         if (is(TokenKind::comma)) ++next_;
         if (any_of({"co", "cast"}) || next_ > from) return;
     }
+    if (named.count && any_of({"sts", "stitches"}) && !any_of({"tog", "together"}, 1))
+        ++next_;                                   // "k19 sts"
     if (named.count && take({"tog", "together"}))  // "k2 tog"
         return together_item(out, std::move(item), *named.count);
     if (!said && is(TokenKind::number) && !any_of({"times", "time"}, 1)) {
@@ -429,6 +473,14 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
         }
     }
     if (said) item.count = *said;
+    if (stitch.name == "CO" && tokens_[std::min(next_, last_)].at > at && picked_up(at)) {
+        out.push_back(std::move(item));
+        return;
+    }
+    if (is(TokenKind::yarn) && peek().sign == 's') {  // "k in CC to last 3 sts"
+        item.yarn = static_cast<std::uint16_t>(peek().value + 1);
+        ++next_;
+    }
     if (held_ > 0 && any_of({"from"}) && (any_of({"cn", "cable"}, 1) || any_of({"the"}, 1))) {
         while (is_words() && !any_of({"cn", "needle"})) ++next_;
         ++next_;

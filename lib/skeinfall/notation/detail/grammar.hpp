@@ -59,6 +59,7 @@ class Grammar {
     static void push_times(std::vector<Item>& out, Item item, Extent extent);
     void push_from_start(std::vector<Item>& out, Item item);
     bool too_deep();
+    [[nodiscard]] static bool fills_row(const std::vector<Item>& items);
 
     // idioms.cpp: whole stretches
     bool repeat_all(std::vector<Item>& out);
@@ -72,6 +73,14 @@ class Grammar {
     bool held_item();
     bool holder_item(std::vector<Item>& out);
     void check_held();
+
+    // knit_items.cpp: holders, needles, short rows
+    bool held_again(std::vector<Item>& out);
+    bool needle_item(std::vector<Item>& out);
+    void join_needles(std::vector<Item>& items);
+    long gap_words();
+    bool picked_up(std::uint32_t at);
+    void yarn_item(std::vector<Item>& out);
     bool even_item(std::vector<Item>& out);
     bool pass_manner();
     void evenly_item(std::vector<Item>& out, Item item);
@@ -89,6 +98,11 @@ class Grammar {
     bool return_item();
     bool gap_place(Spot& spot);
     bool place_last(std::vector<Item>& out);
+    bool placed_part(std::vector<Item>& out, Item& part);
+    bool made_note(std::vector<Item>& out);
+    void name_made(std::size_t from, std::size_t to, const std::vector<Item>& out);
+    bool of_group(Spot& spot);
+    [[nodiscard]] bool called_note() const;
     void pass_purpose();
     std::optional<KindId> cluster_name(long count);
     bool colour_label();
@@ -181,6 +195,7 @@ class Grammar {
     std::size_t next_;
     std::size_t begin_;  ///< where the instructions begin
     int depth_ = 0;
+    bool star_list_ = false;  ///< the list being read stands behind a *, at depth 1
     std::size_t clause_ = 0;  ///< first item of the sentence, of the row's own list
     long held_ = 0;           ///< stitches that wait on a cable needle
     std::pair<TokenKind, char> star_{TokenKind::star, '*'};  ///< what closes the innermost part

@@ -129,9 +129,11 @@ bool Grammar::number_before(const Item& item) const {
 /// "k6, k2tog around": all of the sentence over and over, by its usual reading. A last item that
 /// can fill a row by itself ("k1, purl across") does so. False: the item alone.
 bool Grammar::whole_clause(std::vector<Item>& out, Item& item, const Extent& until, bool counted) {
-    if (!counted || depth_ > 0 || out.size() <= clause_) return false;
+    const bool listed = star_list_ && depth_ == 1;
+    const std::size_t clause = listed ? 0 : clause_;
+    if (!counted || (depth_ > 0 && !listed) || out.size() <= clause) return false;
     const auto first =
-        std::find_if(out.begin() + static_cast<std::ptrdiff_t>(clause_), out.end(), worked_item);
+        std::find_if(out.begin() + static_cast<std::ptrdiff_t>(clause), out.end(), worked_item);
     if (first == out.end()) return false;
     const std::vector<Item> before(first, out.end());
     if (!plain_list(before) || item.spot.which != Spot::Which::implied) return false;
@@ -143,6 +145,17 @@ bool Grammar::whole_clause(std::vector<Item>& out, Item& item, const Extent& unt
     repeat.items.assign(std::make_move_iterator(first), std::make_move_iterator(out.end()));
     repeat.items.push_back(std::move(item));
     out.erase(first, out.end());
+    // "k1, p1 across" is rib, over whatever number of stitches.
+    const auto rib = [&](const Item& one) {
+        return one.what == Item::Do::work && one.count <= 2 &&
+               (one.kind == book_->find_us("k") || one.kind == book_->find_us("p"));
+    };
+    if (book_->craft() == Craft::knit && repeat.items.size() == 2 &&
+        std::all_of(repeat.items.begin(), repeat.items.end(), rib) &&
+        repeat.items[0].kind != repeat.items[1].kind) {
+        repeat.partial = true;
+        repeat.last_only = Item::Last::no;
+    }
     out.push_back(std::move(repeat));
     return true;
 }
@@ -237,33 +250,6 @@ bool Grammar::held_item() {
     return true;
 }
 
-/// "place next 11 sts on waste yarn": they wait, and are not worked.
-bool Grammar::holder_item(std::vector<Item>& out) {
-    if (!any_of({"place", "slip", "sl", "put", "transfer", "move", "leave", "leaving", "placing"}))
-        return false;
-    if (!region_has({"hold", "holder", "holders", "waste", "scrap", "spare", "thread"}))
-        return false;
-    std::size_t by = 1;
-    while (any_of({"the", "first", "next", "last", "these", "following"}, by)) ++by;
-    if (!is(TokenKind::number, by)) return false;
-    Item item;
-    item.at = peek().at;
-    item.what = Item::Do::skip;
-    item.spot.which = any_of({"last"}, by - 1) ? Spot::Which::last : Spot::Which::next;
-    item.spot.count = peek(by).value;
-    const std::size_t from = next_ + by + 1;
-    next_ = from;
-    while (is_words() && !any_of({"hold", "holder", "holders", "yarn", "needle", "thread"}))
-        ++next_;
-    if (is_words()) ++next_;
-    while (take({"on", "onto", "a", "or", "hold", "holder", "waste", "scrap", "spare", "yarn",
-                 "stitch", "needle", "piece", "of"})) {
-    }
-    set_aside(from, SetAside::Why::place);
-    out.push_back(std::move(item));
-    return true;
-}
-
 void Grammar::check_held() {
     if (held_ > 0)
         fail(tokens_[last_].at, "stitches on a cable needle are not worked again",
@@ -333,6 +319,7 @@ bool Grammar::even_item(std::vector<Item>& out) {
     if (const auto until = extent()) {
         even.extent.keep = until->keep;
         even.extent.to_marker = until->to_marker;
+        even.extent.to_gap = until->to_gap;
     }
     out.push_back(std::move(even));
     return true;

@@ -253,7 +253,7 @@ class LabelReader {
                 }
                 ++next_;
             }
-            if (any_of({"and", "&"}) && (any_of({"all", "every"}, 1))) {
+            if (any_of({"and", "&"}) && (any_of({"all", "every", "alt", "alternate"}, 1))) {
                 ++next_;
                 if (!parity_words()) {
                     fail(peek().at, "it is not clear which rows are meant",
@@ -282,7 +282,8 @@ class LabelReader {
     /// "all even rows", "every other row", "all ws rows". Nothing is taken when it is none.
     bool parity_words() {
         const std::size_t before = next_;
-        if (!take({"all", "every"})) return false;
+        const bool alone = any_of({"alt", "alternate"}) && plural_;  // "Rows 1 and alt rows"
+        if (!alone && !take({"all", "every"})) return false;
         take({"other", "following", "foll"}) ? label_.also = Parity::same
                                              : label_.also = Parity::none;
         if (take({"even", "even-numbered"}))
@@ -342,8 +343,12 @@ class LabelReader {
     /// "rep rows 1 and 2 in pattern", "as row 2", "rep last 2 rows 10 times".
     void again() {
         const std::size_t before = next_;
-        if (is(TokenKind::dash) && any_of({"rep", "repeat"}, 1))
-            ++next_;  // "With MC - repeat row 3"
+        std::size_t yarn = 0;  // "With MC - repeat row 3", of a yarn that is not known
+        if (any_of({"with", "using"}))
+            while (yarn < 5 && is(TokenKind::word, yarn)) ++yarn;
+        if ((is(TokenKind::dash, yarn) || (yarn > 0 && is(TokenKind::comma, yarn))) &&
+            any_of({"rep", "repeat"}, yarn + 1))
+            next_ += yarn + 1;
         const std::size_t at = peek().at;
         if (any_of({"continue", "cont", "then"}) &&
             any_of({"rep", "repeat", "repeating", "to"}, 1)) {
@@ -359,7 +364,9 @@ class LabelReader {
             // "work rows 1 and 2 ten times"
             const bool rows =
                 work && any_of({"rows", "rnds", "rounds"}) && is(TokenKind::number, 1);
-            if (!rows && !take({"as", "like"})) {
+            const bool named = work && any_of({"increase", "inc", "decrease", "dec"}) &&
+                               any_of({"row", "rnd", "round"}, 1);
+            if (!rows && !named && !take({"as", "like"})) {
                 next_ = before;
                 return;
             }
@@ -379,6 +386,7 @@ class LabelReader {
             found.last_rows = 1;
             ++next_;
         } else if (take({"last", "previous", "prev", "these", "this", "above"})) {
+            take({"last", "previous"});
             found.last_rows = 1;
             if (is(TokenKind::number)) {
                 found.last_rows = peek().value;
@@ -404,12 +412,33 @@ class LabelReader {
 
     void how_long(RowsAgain& found) {
         const bool rows_known = !label_.rows.empty();
+        if (!rows_known && (any_of({"every", "each"}) || any_of({"on"}) || any_of({"at"}))) {
+            std::size_t at = next_ + (any_of({"on", "at"}) ? 1U : 0U);
+            found.turns = schedule_of(*tokens_, at);
+            if (!found.turns.empty()) next_ = at;
+        }
         while (!is(TokenKind::end) && !*fault_) {
             // "(11 sc)", ". Fasten off."
             if (is(TokenKind::open) || is(TokenKind::full_stop) || is(TokenKind::dash)) {
                 label_.body = next_;
                 label_.has_tail = true;
                 return;
+            }
+            if (found.times > 0 && any_of({"or"}) && any_of({"until", "till", "to", "as"}, 1)) {
+                pass_words();  // "13 times, or until it is as long as you like"
+                continue;
+            }
+            if (total_ahead(found)) continue;
+            if (any_of({"for"}) && any_of({"pattern", "patt", "pat"}, 1) &&
+                (is(TokenKind::end, 2) || is(TokenKind::full_stop, 2)) && !rows_known) {
+                found.open_end = OpenEnd{true, true, {}, 0, peek().at};
+                next_ += 2;
+                continue;
+            }
+            if (any_of({"as"}) && any_of({"many", "often"}, 1)) {
+                found.open_end = OpenEnd{true, true, {}, 0, peek().at};
+                pass_words();  // "as many times as you wish"
+                continue;
             }
             if (any_of({"until", "till"}) && stitches_ahead(found)) continue;
             if (any_of({"until", "till", "for", "to"}) && length_ahead(found)) continue;
@@ -438,7 +467,8 @@ class LabelReader {
             } else if (any_of({"until", "till", "through", "to", "for"}) && until(found)) {
                 continue;
             } else if (any_of({"in", "for", "more", "pattern", "patt", "pat", "as", "established",
-                               "est", "alternately", "the", "of", "stitch", "sequence"}) ||
+                               "est", "alternately", "the", "of", "stitch", "sequence",
+                               "together"}) ||
                        is(TokenKind::comma) || is(TokenKind::semicolon)) {
                 ++next_;
             } else if (any_of({"until", "till"})) {
@@ -450,6 +480,19 @@ class LabelReader {
                      "Write the rows in the label, like: Rows 3-96: rep rows 1 and 2.");
             }
         }
+    }
+
+    /// "for a total of 4 repeats", "until there is a total of 4 repeats": the first is worked.
+    bool total_ahead(RowsAgain& found) {
+        std::size_t by = 0;
+        while (any_of({"for", "until", "there", "is", "are", "a", "so", "you", "have"}, by)) ++by;
+        if (by == 0 || !any_of({"total"}, by) || !any_of({"of"}, by + 1) ||
+            !is(TokenKind::number, by + 2) ||
+            !any_of({"times", "repeats", "repetitions", "reps"}, by + 3))
+            return false;
+        found.times = peek(by + 2).value - 1;
+        next_ += by + 4;
+        return found.times > 0;
     }
 
     /// "until 12 sts remain", "until you have 43 stitches on the needles".
@@ -474,6 +517,7 @@ class LabelReader {
         open.whole = !any_of({"for"});
         open.at = peek().at;
         bool told = false;
+        bool yarn = false;
         while (!is(TokenKind::full_stop, by) && !is(TokenKind::end, by) &&
                !is(TokenKind::semicolon, by)) {
             if (is(TokenKind::number, by) && !told) return false;
@@ -483,7 +527,13 @@ class LabelReader {
             }
             if (any_of({"desired", "long", "length", "want", "like", "wanted"}, by))
                 open.desired = true;
+            if (any_of({"yarn", "wool"}, by)) yarn = true;
             ++by;
+        }
+        if (yarn) {  // "until a yard of yarn is left": as long as it lasts
+            open.length = {};
+            told = false;
+            open.desired = true;
         }
         if (!told && !open.desired) return false;
         if (told) open.desired = false;

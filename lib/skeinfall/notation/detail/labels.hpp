@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "skeinfall/notation/detail/schedule.hpp"
 #include "skeinfall/notation/detail/tokens.hpp"
 
 namespace skeinfall::notation {
@@ -42,6 +43,7 @@ struct RowsAgain {
     long for_rows = 0;                ///< "for 20 rows"
     std::optional<OpenEnd> open_end;  ///< "until piece measures 20 in"
     long until_stitches = 0;          ///< "until 12 sts remain"
+    std::vector<Turns> turns;         ///< "every other row 12 times, then every 4th row 5 times"
     std::size_t at = 0;
 };
 

@@ -43,7 +43,8 @@ bool number(const std::string& word) {
 std::optional<What> zone_of(const std::vector<std::string>& words) {
     if (words.empty()) return std::nullopt;
     const auto has = [&](Names names) {
-        return std::any_of(words.begin(), words.end(),
+        const auto most = static_cast<std::ptrdiff_t>(std::min<std::size_t>(words.size(), 8));
+        return std::any_of(words.begin(), words.begin() + most,
                            [&](const std::string& word) { return one_of(word, names); });
     };
     const std::string& first = words.front();
@@ -97,8 +98,8 @@ std::size_t row_words(const std::vector<std::string>& words) {
             if (!one_of(words[i], {"-", "."}) && !number(words[i])) break;
         }
     // "1st row", "Next round", "Inc row:", "All even rows", "WS rows:"
-    for (std::size_t i = 1; i < 5 && i < words.size(); ++i)
-        if (rows(i) && words[i] != "r") {
+    for (std::size_t i = 1; i < 7 && i < words.size(); ++i)
+        if (rows(i) && words[i] != "r" && (i < 5 || words[2] == "-" || words[1] == "-")) {
             const std::string& first = words[0];
             if (first.size() > 2 && digit(first[0]) && !number(first)) return i + 1;
             if (one_of(first,
@@ -109,7 +110,9 @@ std::size_t row_words(const std::vector<std::string>& words) {
             if (behind < words.size() && number(words[behind])) ++behind;
             if (behind < words.size() && words[behind] == "(")
                 while (behind < words.size() && words[behind] != ":") ++behind;
-            if (behind < words.size() && words[behind] == ":" && i < 4) return i + 1;
+            if (behind < words.size() && words[behind] == ":" &&
+                (i < 4 || words[2] == "-" || words[1] == "-"))
+                return i + 1;
         }
     return 0;
 }
@@ -142,8 +145,12 @@ bool only_label(const Line& line) {
     if (label > 0 && words.size() >= label + 4 && words.size() <= label + 5 &&
         one_of(words[label], {"and", "&"}) && one_of(words[label + 1], {"all", "every"}))
         return true;  // "Round 2 and all even rounds"
-    return label > 0 && words.size() <= label + 1 &&
-           (words.size() == label || one_of(words.back(), {".", ":", "-"}));
+    std::size_t end = label;
+    while (label > 0 && end + 1 < words.size() &&
+           one_of(words[end], {"-", "to", "and", ",", "&"}) && number(words[end + 1]))
+        end += 2;  // "Rounds 2-14:"
+    return label > 0 && words.size() <= end + 1 &&
+           (words.size() == end || one_of(words.back(), {".", ":", "-"}));
 }
 
 bool counts_note(const std::string& text) {

@@ -131,6 +131,16 @@ std::vector<Line> lines_of(std::string_view text) {
             continue;
         }
         bool found = false;
+        if (text.substr(at).starts_with("\xe2\x80\x93")) {  // en dash: a range between numbers
+            const auto digit_at = [&](std::size_t i) {
+                return i < text.size() && std::isdigit(static_cast<unsigned char>(text[i])) != 0;
+            };
+            const bool range = at > 0 && digit_at(at - 1) && digit_at(at + 3);
+            line.text += range ? "-" : " - ";
+            line.from.insert(line.from.end(), range ? 1 : 3, at);
+            at += 3;
+            continue;
+        }
         if ((static_cast<unsigned char>(text[at]) & 0x80U) != 0 || text[at] == '&' ||
             text[at] == '\t')
             for (const Plain& sign : plain_signs)

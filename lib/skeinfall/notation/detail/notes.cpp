@@ -466,6 +466,11 @@ bool Grammar::aside(std::vector<Item>& out) {
         pass_words(Why::tool);  // "with a 5 mm hook", "with yarn in front"
         return true;
     }
+    if (book_->craft() == Craft::knit && !is(TokenKind::number, 1) &&
+        region_has({"sew", "sewing", "seam", "seams", "weave"}) && !at_stitch()) {
+        pass_words(Why::finishing);  // "continue to sew back seam"
+        return true;
+    }
     if (any_of({"using", "with"}) && !out.empty() && out.back().what == Item::Do::work &&
         book_->at(out.back().kind).name == "CO" && region_has({"cast", "method", "cast-on"})) {
         const std::size_t from = next_;
@@ -482,6 +487,16 @@ bool Grammar::aside(std::vector<Item>& out) {
         if (prose_note()) return true;
         if (fault_) return false;
         --next_;
+    }
+    if (any_of({"with", "using", "in"})) {  // "in the main color"
+        const std::size_t by = any_of({"the"}, 1) ? 2 : 1;
+        if (any_of({"main", "contrast", "contrasting"}, by) &&
+            any_of({"color", "colour", "yarn"}, by + 1)) {
+            const std::size_t from = next_;
+            next_ += by + 2;
+            set_aside(from, Why::tool);
+            return true;
+        }
     }
     if (any_of({"with", "using", "in"}) && any_of({"color", "colour"}, 1) && is_words(2)) {
         const std::size_t from = next_;

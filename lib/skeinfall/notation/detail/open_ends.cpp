@@ -44,6 +44,7 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
         OpenEnd out;
         out.at = tokens[i].at;
         const bool until = any(i, {"until", "till", "to"});
+        const bool near = any(i, {"to"});  // the length stands at once behind "to"
         if (!until && !any(i, {"for"})) {
             // "work 4 in in rib", "work in st st 4 in"
             if (kind(i, TokenKind::length) && i > from && any(from, unworked_words) &&
@@ -58,7 +59,9 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
         bool length = false;
         bool counted = false;
         bool two = false;
-        while (!ends(end)) {
+        bool yarn = false;
+        while (!ends(end) && !(near && end > i + 6)) {
+            if (near && !length && kind(end, TokenKind::comma)) break;
             if (kind(end, TokenKind::length) && !length) {
                 out.length = tokens[end].length;
                 length = true;
@@ -69,10 +72,16 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
                 out.rows = tokens[end].value;
             }
             if (any(end, {"desired", "want", "wanted", "like", "wish"})) out.desired = true;
+            if (any(end, {"yarn", "wool"})) yarn = true;
             if (any(end, {"then"}) ||
                 (kind(end, TokenKind::comma) && (length || counted || out.desired)))
                 break;
             ++end;
+        }
+        if (yarn && until) {  // "until a yard of yarn is left"
+            out = OpenEnd{true, true, {}, 0, out.at};
+            take(i, end);
+            return out;
         }
         if (length) {
             out.rows = 0;

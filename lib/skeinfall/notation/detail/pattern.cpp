@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "skeinfall/notation/detail/pattern_reader.hpp"
+#include "skeinfall/notation/detail/phrases.hpp"
 
 namespace skeinfall::notation {
 
@@ -105,9 +106,12 @@ void PatternReader::full_line_of(std::string_view text) {
         base_ -= at;
         return;
     }
+    std::vector<SetAside> said;
+    read_phrases(lexed.tokens, book_->craft(), said);
     std::optional<Fault> fault;
-    const std::vector<YarnPhrase> phrases = take_yarns(
-        lexed.tokens, original_.substr(base_, text.size()), options_->yarns, *book_, fault);
+    const std::vector<YarnPhrase> phrases =
+        take_yarns(lexed.tokens, original_.substr(base_, text.size()), options_->yarns, *book_,
+                   fault, false, !options_->yarns_guessed);
     if (fault) return fail(*fault);
     pattern_.yarns_said = pattern_.yarns_said || !phrases.empty();
     Label label = label_of(lexed.tokens, fault);
@@ -142,6 +146,7 @@ void PatternReader::full_line_of(std::string_view text) {
         other.fault = row_fault_;
         other.first_row = before;
         other.rows = next_row_ - before;
+        other.aside = std::move(said);
         pattern_.others.push_back(std::move(other));
         for (const YarnPhrase& phrase : phrases)
             if (phrase.at > label.again->at) yarn_behind(phrase, where);
@@ -156,31 +161,44 @@ void PatternReader::full_line_of(std::string_view text) {
     written.restarts = restarts_;
     if (!grammar.fault()) name_groups(written.body);
     if (!grammar.fault()) turn_each(written.body);
-    if (grammar.fault()) {
-        if (!options_->lenient) return fail(*grammar.fault());
-        written.fault = grammar.fault();
+    std::optional<Fault> wrong = grammar.fault();
+    if (wrong && phrases.size() > 1) {  // "*3 MC, 1 CC; rep from *" makes no sense without them
+        colours_within(text, written, wrong);
+        if (wrong) wrong = grammar.fault();
+    }
+    const bool parted = grammar.fault() && !wrong;
+    if (wrong) {
+        if (!options_->lenient) return fail(*wrong);
+        written.fault = wrong;
         written.body = Body{};
         written.body.declared = Grammar(*book_, lexed.tokens, label.body).declared_only();
     }
+    if (!parted) written.body.aside.insert(written.body.aside.begin(), said.begin(), said.end());
+    if (label.what == Label::What::unlabelled && options_->lenient &&
+        (written.fault || !written.body.unknown.empty()))
+        salvage_base(lexed.tokens, written);
     const std::size_t begin = lexed.tokens[label.body].at;
     written.text = base::trimmed(original_.substr(base_ + begin, text.size() - begin));
     keep_notes(written.body);
     const bool numbered = label.what == Label::What::numbered || label.what == Label::What::others;
     const std::vector<Item>& items = written.body.items;
-    written.yarns = yarns_of_row(phrases, items, yarn_, fault);
+    if (!parted) written.yarns = yarns_of_row(phrases, items, yarn_, fault);
+    if (fault && !written.fault && written.yarns.within) colours_within(text, written, fault);
     if (fault && !options_->lenient) return fail(*fault);
     if (fault && !written.fault) written.fault = fault;
     // "Change to CC1.", "Join CC1 with sl st in any st."
     const bool only_yarn = !phrases.empty() && std::none_of(items.begin(), items.end(), makes);
-    if ((!numbered || label.bare) && !written.fault && !open_end &&
+    const bool takes_up = pattern_.slots.empty() && makes_base(written.body, *book_);
+    if ((!numbered || label.bare) && !written.fault && !open_end && !takes_up &&
         (items.empty() || only_yarn || only_prepares(items) ||
          (label.what == Label::What::unlabelled && only_closes(items)))) {  // "Fasten off."
+        keep_between(written.body);
         change_to(written.yarns.starts);
         set_aside(text);
         return;
     }
-    const bool base = (!numbered || label.bare) && !written.fault && pattern_.slots.empty() &&
-                      makes_base(written.body, *book_);
+    const bool base =
+        (!numbered || label.bare) && pattern_.slots.empty() && makes_base(written.body, *book_);
     // "Fdc 25." is a row that needs nothing below it.
     const bool needs_none =
         std::all_of(written.body.items.begin(), written.body.items.end(), [&](const Item& item) {
@@ -190,17 +208,22 @@ void PatternReader::full_line_of(std::string_view text) {
     if (needs_none && pattern_.slots.empty() && label.what == Label::What::unlabelled)
         label.what = Label::What::foundation;
     pattern_.written.push_back(std::move(written));
+    Body finished;
+    finished.aside = pattern_.written.back().body.aside;
     if (base) {
         pattern_.foundation.push_back(last_written());
         bare_base_ = bare_base_ || label.bare;
         change_to(pattern_.written.back().yarns.starts);
         return;
     }
+    // Behind other rows a set-up row is the next one.
+    if (label.what == Label::What::foundation && next_row_ > 1) label.what = Label::What::next;
     if (label.what == Label::What::foundation) spans = {{0, 0}};
     if (label.what == Label::What::unlabelled) spans = {{next_row_, next_row_}};
     if (label.what == Label::What::next)
         spans = {{next_row_, next_row_ + std::max(1L, label.count) - 1}};
     if (label.what != Label::What::numbered) plain_since_ = true;
+    if (open_end && !base) as_before(lexed.tokens, label.body);
     if (open_end && !pattern_.written.back().fault &&
         std::none_of(items_of_last().begin(), items_of_last().end(), works)) {
         Fault nothing{open_end->at, "what is worked up to here is not said",
@@ -229,6 +252,7 @@ void PatternReader::full_line_of(std::string_view text) {
     if (!spans.empty() && spans.back().last < static_cast<long>(pattern_.slots.size()))
         pattern_.slots[static_cast<std::size_t>(spans.back().last)].counted = true;
     change_to(pattern_.written.back().yarns.ends);
+    keep_finished(finished);
     if (label.also != Parity::none) {
         const long parity = label.also == Parity::even    ? offset_ % 2
                             : label.also == Parity::odd   ? (1 + offset_) % 2
@@ -237,6 +261,90 @@ void PatternReader::full_line_of(std::string_view text) {
                                                           : pattern_.written.back().first_row % 2;
         others_.push_back({pattern_.written.back().first_row, parity, last_written()});
     }
+}
+
+/// Of a line before the first row that cannot be read, what it casts on at least.
+void PatternReader::salvage_base(const std::vector<Token>& tokens, Written& written) {
+    if (book_->craft() != Craft::knit || !pattern_.slots.empty() || !pattern_.foundation.empty())
+        return;
+    std::optional<std::size_t> found;
+    for (std::size_t i = 0; i + 2 < tokens.size(); ++i) {
+        const std::string_view text = tokens[i].text;
+        const bool cast = text == "cast" && tokens[i + 1].text == "on";
+        const std::size_t at = i + (cast ? 2 : 1);
+        if ((!cast && text != "co" && text != "cast-on") || tokens[at].kind != TokenKind::number)
+            continue;
+        if (found) return;  // two of them: not to be told which
+        found = at;
+    }
+    if (!found) return;
+    if (!written.fault)
+        written.fault =
+            Fault{written.body.unknown.front().at,
+                  "\"" + written.body.unknown.front().name + "\" is no known abbreviation",
+                  "stitches of the trade or of the pattern's own list", ""};
+    Item item;
+    item.at = tokens[*found].at;
+    item.kind = book_->find_us("CO");
+    item.count = tokens[*found].value;
+    written.body.items = {std::move(item)};
+    written.body.unknown.clear();
+}
+
+/// "Continue until piece measures 10 in": the stitches go on as they were.
+void PatternReader::as_before(const std::vector<Token>& tokens, std::size_t from) {
+    Body& body = pattern_.written.back().body;
+    const auto word = [&](std::size_t i, std::string_view text) {
+        return i < tokens.size() && tokens[i].kind == TokenKind::word && tokens[i].text == text;
+    };
+    if (book_->craft() != Craft::knit || pattern_.slots.empty()) return;
+    std::size_t at = from;
+    while (word(at, "then") || word(at, "and")) ++at;
+    if (!word(at, "continue") && !word(at, "cont") && !word(at, "work")) return;
+    std::size_t behind = at + 1;
+    if (word(behind, "in") && (word(behind + 1, "mc") || word(behind + 1, "cc") ||
+                               word(behind + 1, "cc1") || word(behind + 1, "cc2")))
+        behind += 2;
+    if (behind < tokens.size() && tokens[behind].kind == TokenKind::word) return;
+    // What stands in the way of the words was that nothing is worked in them.
+    if (pattern_.written.back().fault && behind == at + 1) return;
+    pattern_.written.back().fault.reset();
+    if (std::any_of(body.items.begin(), body.items.end(), works)) return;
+    Item none;
+    none.what = Item::Do::increase;
+    none.count = 0;
+    Item even;
+    even.what = Item::Do::evenly;
+    even.at = tokens[at].at;
+    even.kind = book_->find_us("k");
+    even.items.push_back(std::move(none));
+    body.items.push_back(std::move(even));
+}
+
+/// A row that several yarns work is read again, its yarns among its stitches.
+void PatternReader::colours_within(std::string_view text, Written& written,
+                                   std::optional<Fault>& fault) {
+    Tokens lexed = tokens_of(text, options_->size, options_->sizes);
+    std::vector<SetAside> said;
+    read_phrases(lexed.tokens, book_->craft(), said);
+    std::optional<Fault> wrong;
+    static_cast<void>(take_yarns(lexed.tokens, original_.substr(base_, text.size()),
+                                 options_->yarns, *book_, wrong, true, !options_->yarns_guessed));
+    if (wrong) return;
+    const Label label = label_of(lexed.tokens, wrong);
+    if (wrong) return;
+    Grammar grammar(*book_, lexed.tokens, label.body);
+    Body body = grammar.row();
+    if (grammar.fault()) {
+        fault = grammar.fault();
+        return;
+    }
+    const YarnsOfRow yarns = yarns_within(body.items);
+    if (!yarns.within) return;
+    fault.reset();
+    body.aside.insert(body.aside.begin(), said.begin(), said.end());
+    written.body = std::move(body);
+    written.yarns = yarns;
 }
 
 Pattern read_pattern(const std::vector<WrittenRows>& entries, const NotationOptions& options,

@@ -26,6 +26,7 @@ struct Written {
     bool round = false;
     long uses = 0;
     bool restarts = false;  ///< the pattern's numbers begin anew with it
+    bool silent = false;    ///< rows between those of a line that is told elsewhere
     YarnsOfRow yarns;
     std::optional<Fault> fault;    ///< why it cannot be read, where that is let pass
     std::vector<RowFinding> told;  ///< while it was read
@@ -41,6 +42,7 @@ struct Other {
     std::vector<RowFinding> told;
     std::optional<Fault> fault;
     std::optional<base::Problem> problem;  ///< the same, with its place in the file
+    std::vector<SetAside> aside;
 };
 
 /// What is worked in a row.
@@ -53,6 +55,7 @@ struct Slot {
     long until =
         0;  ///< this row and the `block` - 1 before it go on till so many stitches are left
     long block = 0;
+    long before = -1;  ///< index into Pattern::between: what happens before it, in this row alone
 };
 
 /// "Rows 6-10: rep row 5. (11 sc)": what the last of them should come to.
@@ -68,9 +71,11 @@ struct Pattern {
     std::vector<Slot> slots;       ///< by row number; 0 is a set-up row
     std::vector<long> foundation;  ///< indices of the lines before row 1 that make the base
     std::vector<Behind> behind;    ///< in the order of their rows
+    std::vector<std::vector<Item>> between;  ///< holders and needles, before some rows
     std::vector<Other> others;
     std::map<long, TurningNote> notes;
     std::map<KindId, MakeUp> make_ups;
+    bool intarsia = false;    ///< the text says so: yarns are not carried
     bool yarns_said = false;  ///< some words name a yarn
     bool shared = false;      ///< some rows have the words of an earlier one and were read with it
 };

@@ -31,7 +31,9 @@ inline bool makes_base(const Body& body, const StitchBook& book) {
     const bool knit = book.craft() == Craft::knit;
     bool base = false;
     for (const Item& item : body.items) {
-        const bool cast_on = knit && item.what == Item::Do::work && book.at(item.kind).name == "CO";
+        const bool cast_on =
+            knit && ((item.what == Item::Do::work && book.at(item.kind).name == "CO") ||
+                     item.what == Item::Do::unhold);
         if (item.what == Item::Do::chain || item.what == Item::Do::ring || cast_on)
             base = true;
         else if (item.what != Item::Do::join && item.what != Item::Do::turn &&
@@ -60,6 +62,7 @@ class PatternReader {
             }
             original_ = entries[entry_].text;
             const std::string text = base::lower(original_);
+            pattern_.intarsia = pattern_.intarsia || text.find("intarsia") != std::string::npos;
             for (base_ = 0; base_ <= text.size();) {
                 const std::size_t end = std::min(text.find('\n', base_), text.size());
                 line(std::string_view(text).substr(base_, end - base_));
@@ -207,6 +210,11 @@ class PatternReader {
                 return;
             }
             old = slot;
+            if (!between_.empty()) {
+                old.before = static_cast<long>(pattern_.between.size());
+                pattern_.between.push_back(std::move(between_));
+                between_.clear();
+            }
             old.yarn = yarn_;
             if (written.counted) old.within = row - span.first;
         }
@@ -276,8 +284,16 @@ class PatternReader {
     void name_groups(Body& body);
     void turn_each(Body& body);
 
+    void salvage_base(const std::vector<Token>& tokens, Written& written);
+
+    void as_before(const std::vector<Token>& tokens, std::size_t from);
+
+    void colours_within(std::string_view text, Written& written, std::optional<Fault>& fault);
+
     /// Rows told by what happens at their edges; false for others.
     bool edge_rows(const std::vector<Token>& tokens, std::string_view text);
+
+    void assign_turns(const std::vector<Turns>& schedule, long changes, bool silent = false);
 
     /// "Rows 5-8: rep rows 1-4, change to CC1": for what follows.
     void yarn_behind(const YarnPhrase& phrase, Where where) {
@@ -325,7 +341,7 @@ class PatternReader {
     /// "Join in the round.", "pm": nothing is worked.
     static bool only_prepares(const std::vector<Item>& items) {
         return std::all_of(items.begin(), items.end(), [](const Item& item) {
-            return item.what == Item::Do::join || item.what == Item::Do::turn ||
+            return item.what == Item::Do::join || item.what == Item::Do::turn || between(item) ||
                    item.what == Item::Do::marker || item.what == Item::Do::at_marker ||
                    item.what == Item::Do::drop_marker;
         });
@@ -340,6 +356,32 @@ class PatternReader {
                           (item.spot.which == Spot::Which::first ||
                            (item.spot.which == Spot::Which::next && item.spot.count == 1));
                });
+    }
+
+    /// What only moves stitches between needles and holders.
+    static bool between(const Item& item) {
+        return item.what == Item::Do::hold || item.what == Item::Do::unhold ||
+               item.what == Item::Do::work_only || item.what == Item::Do::let_go;
+    }
+
+    /// Holders and needles are seen to before the next row.
+    void keep_between(const Body& body) {
+        for (const Item& item : body.items)
+            if (between(item)) between_.push_back(item);
+        keep_finished(body);
+    }
+
+    /// "draw yarn through the remaining sts": nothing is worked on these any more.
+    void keep_finished(const Body& body) {
+        for (const SetAside& aside : body.aside)
+            if (aside.why == SetAside::Why::finishing &&
+                (aside.words.find("through") != std::string::npos ||
+                 aside.words.find("graft") != std::string::npos ||
+                 aside.words.find("kitchener") != std::string::npos)) {
+                Item item;
+                item.what = Item::Do::let_go;
+                between_.push_back(std::move(item));
+            }
     }
 
     void keep_notes(const Body& body) {
@@ -377,6 +419,7 @@ class PatternReader {
         }
         old = slot;
         old.counted = false;
+        old.before = -1;
         next_row_ = std::max(next_row_, row + 1);
         return true;
     }
@@ -448,6 +491,7 @@ class PatternReader {
     std::optional<Fault> row_fault_;
     bool in_line_ = false;
     base::Problems line_faults_;  ///< of the line being read, where others go on
+    std::vector<Item> between_;   ///< holders and needles since the last row
     std::vector<Others> others_;
 };
 

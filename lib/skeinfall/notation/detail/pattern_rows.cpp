@@ -40,6 +40,12 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
         bad("there is no row to repeat", "rows that stand above", "");
         return;
     }
+    if (!again.turns.empty()) {
+        if (slots.size() != 1)
+            return bad("several rows come again by one schedule", "one row, and how often", "");
+        changed_ = false;
+        return assign_turns(again.turns, slots.front().written, true);
+    }
     std::vector<Span> spans = label.rows;
     const long block = static_cast<long>(slots.size());
     if (spans.empty()) {
@@ -115,37 +121,63 @@ bool PatternReader::edge_rows(const std::vector<Token>& tokens, std::string_view
     change.round = options_->round;
     change.text = base::trimmed(original_.substr(base_, text.size()));
     change.first_row = next_row_;
-    if (told->bind)
-        change.body.items = {item("BO", told->count), rest(0)};
-    else if (told->more)
-        change.body.items = {item("kfb", told->count), rest(told->count), item("kfb", told->count)};
-    else
-        change.body.items = {item("ssk", told->count), rest(2 * told->count),
-                             item("k2tog", told->count)};
+    switch (told->what) {
+        case EdgeRows::What::bind:
+            change.body.items = {item("BO", told->count), rest(0)};
+            break;
+        case EdgeRows::What::cast:
+            change.body.items = {item("CO", told->count), rest(0)};
+            break;
+        case EdgeRows::What::more:
+            change.body.items = {item("kfb", told->count), rest(told->both ? told->count : 0)};
+            if (told->both) change.body.items.push_back(item("kfb", told->count));
+            break;
+        case EdgeRows::What::less:
+            change.body.items = {item("ssk", told->count), rest(told->both ? 2 * told->count : 0)};
+            if (told->both) change.body.items.push_back(item("k2tog", told->count));
+            break;
+    }
     change.body.declared = told->declared;
-    Written plain = change;
-    plain.body = Body{};
-    plain.body.items = {rest(0)};
     pattern_.written.push_back(change);
-    const long changes = last_written();
     plain_since_ = true;
-    if (told->bind) {
-        assign({next_row_, next_row_ + told->rows - 1}, {changes, 0, false, {}}, place(0));
-    } else {
-        long between = -1;
-        if (told->period > 1) {
-            pattern_.written.push_back(plain);
-            between = last_written();
-        }
-        for (long turn = 0; turn < told->times; ++turn) {
-            if (told->period > 1)
-                assign({next_row_, next_row_ + told->period - 2}, {between, 0, false, {}},
+    assign_turns(told->turns, last_written());
+    pattern_.slots[static_cast<std::size_t>(next_row_ - 1)].counted = !told->declared.empty();
+    return true;
+}
+
+/// The rows of a schedule: those between are worked even.
+void PatternReader::assign_turns(const std::vector<Turns>& schedule, long changes, bool silent) {
+    long between = -1;
+    if (std::any_of(schedule.begin(), schedule.end(),
+                    [](const Turns& turns) { return turns.period > 1; })) {
+        Written plain = pattern_.written[static_cast<std::size_t>(changes)];
+        plain.body = Body{};
+        plain.fault.reset();
+        plain.told.clear();
+        plain.first_row = next_row_;
+        plain.entry = entry_;
+        plain.base = base_;
+        plain.text = "work even";
+        plain.silent = silent;
+        Item even;
+        even.kind = book_->find_us("k");
+        even.spot.which = Spot::Which::each;
+        plain.body.items = {std::move(even)};
+        pattern_.written.push_back(std::move(plain));
+        between = last_written();
+    }
+    for (const Turns& turns : schedule) {
+        for (long turn = 0; turn < turns.times; ++turn) {
+            if (turns.period > 1)
+                assign({next_row_, next_row_ + turns.period - 2}, {between, 0, false, {}},
                        place(0));
             assign({next_row_, next_row_}, {changes, 0, false, {}}, place(0));
         }
+        if (turns.until == 0) continue;
+        Slot& last = pattern_.slots[static_cast<std::size_t>(next_row_ - 1)];
+        last.until = turns.until;
+        last.block = turns.period;
     }
-    pattern_.slots[static_cast<std::size_t>(next_row_ - 1)].counted = !told->declared.empty();
-    return true;
 }
 
 std::optional<long> PatternReader::rows_of(const OpenEnd& open, long block, Where where,

@@ -26,6 +26,13 @@ bool turned(const Body& body, bool behind) {
     return false;
 }
 
+bool uses_holders(const std::vector<Item>& items) {
+    return std::any_of(items.begin(), items.end(), [](const Item& item) {
+        return item.what == Item::Do::hold || item.what == Item::Do::unhold ||
+               uses_holders(item.items);
+    });
+}
+
 /// Whether the first stitch that says where it goes goes into a stitch or chain, and not a ring.
 bool goes_into_chains(const std::vector<Item>& items) {
     for (const Item& item : items) {
@@ -40,6 +47,8 @@ bool goes_into_chains(const std::vector<Item>& items) {
 
 NotationResult PatternWorker::run() {
     readings_.resize(pattern_->written.size());
+    held_ = options_->held;
+    context_.held = &held_;
     for (const Written& written : pattern_->written) names_of(written);
     foundation();
     result_.rows.order.reserve(pattern_->slots.size());
@@ -70,6 +79,7 @@ NotationResult PatternWorker::run() {
     std::stable_sort(findings.begin(), findings.end(), [](const Finding& a, const Finding& b) {
         return std::tie(a.place.line, a.place.column) < std::tie(b.place.line, b.place.column);
     });
+    result_.held = std::move(held_);
     return std::move(result_);
 }
 
@@ -147,6 +157,8 @@ void PatternWorker::foundation() {
             if (item.what == Item::Do::ring) ring = true;
             if (item.what == Item::Do::chain) work.kinds = {{"ch", count}};
             if (item.what == Item::Do::work) work.kinds = {{"CO", count}};
+            if (item.what == Item::Do::join && knit) context_.circular = true;
+            if (item.what == Item::Do::unhold) base += taken_up(item);
             // "Ch 90. Join. Ch 1.": the last one only turns.
             const bool turns = ring && item.what == Item::Do::chain && base > 0;
             if ((item.what == Item::Do::chain || item.what == Item::Do::work) && !turns)
@@ -174,10 +186,30 @@ bool PatternWorker::work(const Slot& slot) {
     }
     context_.round = written.round;
     context_.ring = ring_ && result_.rows.order.empty();
+    context_.circular = context_.circular || written.round;
+    if (!options_->yarns.empty())
+        context_.own_yarn = static_cast<std::uint16_t>(1 + slot.yarn.value_or(options_->yarn));
+    if (slot.before >= 0)
+        between_rows(pattern_->between[static_cast<std::size_t>(slot.before)], written);
+    if (written.round && book_->craft() == Craft::knit) {
+        below_.gap_ends = false;
+        if (below_.waiting_stitches > 0) {
+            Edge waiting;
+            waiting.stretches = std::move(below_.waiting);
+            waiting.settle();
+            below_.waiting.clear();
+            below_.waiting_stitches = 0;
+            below_ = joined_edges(std::move(below_), waiting);
+        }
+    }
     if (written.round && turned(written.body, false)) below_ = below_.reversed();
-    if (written.uses > 1)
+    const bool holds = pattern_->intarsia || !held_.empty() || slot.before >= 0 ||
+                       uses_holders(written.body.items);
+    if (written.uses > 1 && !holds)
         for (const Known& known : memory_[index])
-            if (known.below == below_ && (known.counted || !slot.counted)) {
+            if (known.below == below_ && (known.counted || !slot.counted) &&
+                (known.own_yarn == context_.own_yarn ||
+                 result_.rows.distinct[known.work].colours.empty())) {
                 result_.rows.order.push_back(known.work);
                 below_ = known.edge;
                 return true;
@@ -227,11 +259,11 @@ bool PatternWorker::work(const Slot& slot) {
     if (outcome.turned_with > 0) turned_with_.insert({outcome.turned_to, outcome.turned_with});
     const Edge before = below_;
     take(written, std::move(outcome));
-    if (written.uses > 1) {
+    if (written.uses > 1 && !holds) {
         constexpr std::size_t most_known = 4;
         std::vector<Known>& known = memory_[index];
         if (known.size() == most_known) known.erase(known.begin());
-        known.push_back({before, below_, result_.rows.order.back(), counted});
+        known.push_back({before, below_, result_.rows.order.back(), counted, context_.own_yarn});
     }
     return true;
 }
@@ -314,10 +346,38 @@ bool PatternWorker::into_ring() const {
     return written.counted || !goes_into_chains(written.body.items);
 }
 
+void PatternWorker::name_colours(Outcome& outcome) {
+    for (std::size_t i = 0; i < outcome.colours.size(); ++i) {
+        project::ColourWork& one = outcome.colours[i];
+        if (outcome.yarns[i] > 0 && outcome.yarns[i] <= options_->yarns.size())
+            one.role = options_->yarns[outcome.yarns[i] - 1U].id;
+        // In intarsia every block has its own end, and goes on from the one below it.
+        const long blocks = std::exchange(one.begun, 0);
+        blocks_[one.role] = blocks;
+        if (!pattern_->intarsia) continue;
+        one.carried = {};
+        const auto below = blocks_below_.find(one.role);
+        one.begun = std::max(0L, blocks - (below == blocks_below_.end() ? 1L : below->second));
+    }
+    if (!outcome.colours.empty()) blocks_below_ = std::exchange(blocks_, {});
+    outcome.work.colours = std::move(outcome.colours);
+}
+
 void PatternWorker::take(const Written& written, Outcome outcome) {
+    name_colours(outcome);
     result_.rows.order.push_back(static_cast<std::uint32_t>(result_.rows.distinct.size()));
     result_.rows.distinct.push_back(std::move(outcome.work));
+    for (auto taken = outcome.taken_up.rbegin(); taken != outcome.taken_up.rend(); ++taken)
+        held_.erase(held_.begin() + *taken);
+    held_.insert(held_.end(), outcome.held.begin(), outcome.held.end());
     const bool reverse = !written.round || turned(written.body, true);
+    if (book_->craft() == Craft::knit && reverse) {
+        Edge below;
+        below.waiting = outcome.edge.waiting;
+        below.waiting_stitches = outcome.edge.waiting_stitches;
+        below_ = turned_edge(outcome.edge, outcome.rest, below, context_.circular);
+        return;
+    }
     below_ = reverse ? outcome.edge.reversed() : std::move(outcome.edge);
 }
 

@@ -55,6 +55,7 @@ class PatternWorker {
         Edge edge;
         std::uint32_t work = 0;
         bool counted = false;  ///< it came to what it declares
+        std::uint16_t own_yarn = 0;
     };
 
     void report(const Written& written, Severity severity, std::size_t at, std::string what,
@@ -77,6 +78,12 @@ class PatternWorker {
         }
     }
 
+    /// The yarns of a row by their ids; in intarsia the ends that are begun.
+    void name_colours(Outcome& outcome);
+
+    /// Takes stitches up from a holder; how many. Those that are said count where none are known.
+    long taken_up(const Item& item);
+
     /// The lines before row 1: chains are worked into, a ring is not.
     void foundation();
 
@@ -93,6 +100,9 @@ class PatternWorker {
     }
 
     bool work(const Slot& slot);
+
+    /// Stitches are put on holders or taken up again before a row.
+    void between_rows(const std::vector<Item>& items, const Written& next);
 
     /// The count behind "rep row 5", once the last of its rows is worked.
     void count_behind();
@@ -122,6 +132,9 @@ class PatternWorker {
     long steps_ = 0;
     NotationResult result_;
     Edge below_;
+    std::map<std::string, long> blocks_;        ///< intarsia: of each yarn in this row ...
+    std::map<std::string, long> blocks_below_;  ///< ... and in the row below
+    std::vector<long> held_;  ///< stitches on each holder, in the order they were put there
     bool ring_ = false;
     long row_number_ = 0;
     std::vector<std::vector<Known>> memory_;

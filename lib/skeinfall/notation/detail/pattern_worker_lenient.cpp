@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/notation/detail/pattern_worker.hpp"
 
 namespace skeinfall::notation {
@@ -32,6 +33,17 @@ bool PatternWorker::work_leniently(const Slot& slot) {
         if (count) below_ = counted_edge(*count);
         wanted_.reset();
     };
+    if (book_->craft() == Craft::knit && !written.fault && !written.body.unknown.empty()) {
+        // A word that may be anything says nothing of the stitches.
+        const UnknownName& unknown = written.body.unknown.front();
+        const auto near = base::nearest_name(unknown.name, book_->names());
+        lost(State::unread,
+             {fmt::format("\"{}\" is no known abbreviation", base::shown_inert(unknown.name)),
+              options_->locate(written.entry, written.base + unknown.at),
+              "stitches of the trade or of the pattern's own list",
+              near ? fmt::format("Did you mean \"{}\"?", *near) : ""});
+        return true;
+    }
     if (written.fault) {
         lost(State::unread, {written.fault->what,
                              options_->locate(written.entry, written.base + written.fault->at),
@@ -128,7 +140,10 @@ bool PatternWorker::work_leniently(const Slot& slot) {
                          row_number_, before_assumed_),
              "Write that row's count in brackets at its end."});
     }
-    if (told.rows == 1) told.kinds = work.kinds;
+    if (told.rows == 1) {
+        told.kinds = work.kinds;
+        told.colours = work.colours;
+    }
     const auto count =
         slot.counted || written.uses <= 1 ? declared_of(written.body) : std::optional<long>();
     wanted_.reset();

@@ -31,6 +31,9 @@ const std::initializer_list<std::string_view> row_words{"row", "rnd", "round", "
 bool Grammar::at_place() const {
     if (any_of({"on", "onto", "over"}) && region_has({"needle", "needles", "dpns", "dpn"}))
         return false;
+    if (any_of({"in", "with"}) &&
+        any_of({"main", "contrast", "contrasting"}, any_of({"the"}, 1) ? 2 : 1))
+        return false;
     if (any_of({"in", "on"}) && any_of({"color", "colour", "mc", "cc", "cc1", "cc2"}, 1) &&
         !(any_of({"mc"}, 1) && !is_words(2)))
         return false;
@@ -133,7 +136,8 @@ std::optional<Spot> Grammar::place() {
         spot.which = Spot::Which::same;
         named = true;
     }
-    while (take({"rem", "remaining", "corner", "unworked", "center", "centre", "beg", "available"}))
+    while (take({"rem", "remaining", "corner", "unworked", "middle", "center", "centre", "beg",
+                 "available"}))
         named = true;
     bool counted = false;
     const std::size_t chain = is(TokenKind::dash, 1) ? 2 : 1;  // "2-ch sp", "6ch-space"
@@ -198,6 +202,8 @@ std::optional<Spot> Grammar::place() {
         return std::nullopt;
     }
     if (spot.which == Spot::Which::same && any_of({"as"})) pass_to({"and"});
+    if (spot.unit.of == Unit::Of::space || spot.unit.of == Unit::Of::kind) of_group(spot);
+    if (spot.which == Spot::Which::each) return spot;
     pass_row_below();
     pass_purpose();
     if (any_of({"between"})) {
@@ -274,6 +280,7 @@ bool Grammar::each_place(Spot& spot) {
                      "one of them", "Write it like: sc in next 6 sts.");
             spot.keep = until->keep;
             spot.to_marker = until->to_marker;
+            spot.to_gap = until->to_gap;
         }
     return !fault_;
 }
@@ -388,6 +395,7 @@ std::optional<Extent> Grammar::extent() {
             if (const auto rest = extent(); rest && rest->until == Extent::Until::to_end) {
                 out.keep = rest->keep;
                 out.to_marker = rest->to_marker;
+                out.to_gap = rest->to_gap;
                 out.loose = false;
             }
         }
@@ -417,6 +425,15 @@ std::optional<Extent> Grammar::extent() {
         return out;
     }
     const auto marker = [&] {
+        if (book_->craft() == Craft::knit) {
+            const std::size_t here = next_;
+            if (const long more = gap_words(); more >= 0) {
+                out.to_gap = true;
+                out.keep += more;
+                return true;
+            }
+            next_ = here;
+        }
         take({"the", "next", "first", "last"});
         const bool found = take({"marker", "markers", "m", "mkr"});
         if (found && book_->craft() == Craft::crochet)
@@ -424,7 +441,10 @@ std::optional<Extent> Grammar::extent() {
                  "Write how many stitches come before the marker, like: sc in next 12 sts.");
         return found;
     };
-    if (any_of({"marker", "m", "mkr", "next", "first"}) && marker()) {
+    if ((any_of({"marker", "m", "mkr", "next", "first", "gap", "wrapped", "ds", "turn", "turning",
+                 "wrap", "previous"}) ||
+         (any_of({"last"}) && any_of({"gap", "wrapped", "ds", "turn", "turning", "wrap"}, 1))) &&
+        marker()) {
         out.to_marker = true;
         return out;
     }
@@ -460,7 +480,7 @@ std::optional<Extent> Grammar::extent() {
             if (before_it && marker()) out.to_marker = true;
             take({"end"});
             if (any_of({"of"}) && any_of(row_words, 1)) next_ += 2;
-            out.keep = keep;
+            out.keep += keep;
             return out;
         }
     }

@@ -45,7 +45,8 @@ bool Grammar::turning_place(Spot& spot) {
     const bool beginning = any_of({"beg", "beginning", "starting", "first"}) &&
                            (any_of({"ch-2", "ch-3", "ch-4", "ch-5", "ch-6"}, 1) ||
                             (any_of(chain_words, 1) && is(TokenKind::number, 2))) &&
-                           !any_of(space_words, 2) && !any_of(space_words, 3);
+                           !any_of(space_words, 2) && !any_of(space_words, 3) &&
+                           !(is(TokenKind::dash, 3) && any_of(space_words, 4));
     const bool counted =
         is(TokenKind::ordinal) && any_of({"of"}, 2) &&
         (any_of(chain_words, 1) ||

@@ -47,6 +47,7 @@ std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOption
     std::vector<RowReading> out;
     for (std::size_t i = 0; i < pattern.written.size(); ++i) {
         const Written& written = pattern.written[i];
+        if (written.silent) continue;
         Told& told = all[i];
         RowReading one;
         one.entry = written.entry;
@@ -60,13 +61,21 @@ std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOption
         if (makes_base) {
             one.state = State::foundation;
             one.stitches = foundation;
+            if (written.fault) {
+                one.state = State::unread;
+                one.problem =
+                    base::Problem{written.fault->what,
+                                  options.locate(written.entry, written.base + written.fault->at),
+                                  written.fault->expected, written.fault->remedy};
+            }
         }
         if (told.made) one.stitches = static_cast<double>(*told.made) * units::stitch;
         if (const auto declared = declared_of(written.body))
             one.declared = static_cast<double>(*declared) * units::stitch;
         one.kinds = std::move(told.kinds);
+        one.colours = std::move(told.colours);
         one.findings = std::move(told.findings);
-        one.problem = std::move(told.problem);
+        if (told.problem) one.problem = std::move(told.problem);
         for (const RowFinding& note : written.told) {
             one.findings.push_back({note.severity,
                                     options.locate(written.entry, written.base + note.at),
@@ -123,6 +132,9 @@ std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOption
         } else if (other.rows == 0) {
             one.aside.push_back({other.text, "remark"});
         }
+        for (const SetAside& aside : other.aside)
+            if (other.rows > 0)
+                one.aside.push_back({aside.words, std::string(why_code(aside.why))});
         out.push_back(std::move(one));
     }
     std::stable_sort(out.begin(), out.end(), [](const RowReading& a, const RowReading& b) {

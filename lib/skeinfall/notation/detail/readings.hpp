@@ -21,6 +21,7 @@ struct Told {
     bool closed = false;  ///< the last row of its own has been worked
     std::optional<long> made;
     std::vector<KindCount> kinds;
+    std::vector<project::ColourWork> colours;
     std::vector<Finding> findings;
     std::optional<base::Problem> problem;
 };

@@ -47,9 +47,12 @@ struct Context {
     long* steps = nullptr;  ///< counted up
     /// Whether such chains count, as counts of rows before have shown.
     const std::map<TurningKey, bool>* turnings = nullptr;
-    bool check_count = true;  ///< the row has to come to what it declares
-    bool ring = false;        ///< the row may go into a ring
-    bool round = false;       ///< a marker stands where it begins, said or not
+    bool check_count = true;     ///< the row has to come to what it declares
+    bool ring = false;           ///< the row may go into a ring
+    bool round = false;          ///< a marker stands where it begins, said or not
+    bool circular = false;       ///< the piece is in the round, whatever this row is
+    std::uint16_t own_yarn = 0;  ///< 1 + the index of the yarn it begins with; 0: not known
+    const std::vector<long>* held = nullptr;  ///< stitches on each holder
 };
 
 /// A finding at a byte of the row's text.
@@ -62,7 +65,14 @@ struct RowFinding {
 
 struct Outcome {
     RowWork work;
-    Edge edge;  ///< in working order
+    Edge edge;               ///< in working order
+    Edge rest;               ///< of the row below, what a turn or "leaving the rest" left for later
+    std::vector<long> held;  ///< put on holders
+    /// Where several yarns work the row: each one's part (`role` is not known here), and its
+    /// 1 + index, or 0 for the row's own.
+    std::vector<project::ColourWork> colours;
+    std::vector<std::uint16_t> yarns;
+    std::vector<long> taken_up;  ///< indices of the holders whose stitches were taken up
     std::vector<RowFinding> findings;
     unsigned asked = 0;                         ///< usages met that can be read another way
     unsigned taken = 0;                         ///< the reading: usages read the other way
@@ -85,10 +95,11 @@ struct Outcome {
 [[nodiscard]] bool fits(const Outcome& outcome);
 
 /// What a row declares against what it came to. `loose`, when given: set when a kind only comes to
-/// its count without the turning chain that stands for one.
+/// its count without the turning chain that stands for one. `rest`: stitches below left for later.
 [[nodiscard]] std::vector<RowFinding> check_declared(const std::vector<Declared>& all,
                                                      const Edge& edge, const RowWork& work,
-                                                     const StitchBook& book, bool* loose = nullptr);
+                                                     const StitchBook& book, bool* loose = nullptr,
+                                                     long rest = 0);
 
 /// How many foundation chains (or stitches of a row below) a first row needs when none are
 /// written: as its declared count tells, or as it uses when it says how many itself.

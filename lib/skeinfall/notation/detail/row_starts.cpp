@@ -17,7 +17,9 @@ std::size_t next_row_at(const std::vector<Token>& tokens) {
         const bool rows =
             (tokens[i].text == "knit" || tokens[i].text == "purl" || tokens[i].text == "work" ||
              tokens[i].text == "k" || tokens[i].text == "p") &&
-            tokens[i].kind == TokenKind::word && tokens[i + 1].kind == TokenKind::number &&
+            tokens[i].kind == TokenKind::word &&
+            (tokens[i + 1].kind == TokenKind::number || tokens[i + 1].text == "one" ||
+             tokens[i + 1].text == "a") &&
             row(i + 2);
         if (rows &&
             (tokens[i - 1].kind == TokenKind::full_stop || tokens[i - 1].kind == TokenKind::comma ||
@@ -25,7 +27,11 @@ std::size_t next_row_at(const std::vector<Token>& tokens) {
              tokens[i - 1].text == "and" || tokens[i - 1].text == "then" ||
              (i <= 4 && (tokens[0].text == "with" || tokens[0].text == "using"))))
             return tokens[i].at;
-        if (tokens[i - 1].kind != TokenKind::full_stop && tokens[i - 1].kind != TokenKind::close)
+        const bool follows = i > 1 && tokens[i - 1].kind == TokenKind::colon &&
+                             (tokens[i - 2].text == "follows" || tokens[i - 2].text == "pattern" ||
+                              tokens[i - 2].text == "patt");
+        if (tokens[i - 1].kind != TokenKind::full_stop && tokens[i - 1].kind != TokenKind::close &&
+            !follows)
             continue;
         const bool rep =
             (tokens[i].text == "rep" || tokens[i].text == "repeat") &&
@@ -47,6 +53,9 @@ std::size_t next_row_at(const std::vector<Token>& tokens) {
             if (tokens[to].kind == TokenKind::number) ++to;
             if (tokens[to].kind == TokenKind::colon) return tokens[i].at;
         }
+        if (tokens[i].kind == TokenKind::ordinal && row(i + 1) &&
+            tokens[i + 2].kind == TokenKind::colon)  // "7th row:"
+            return tokens[i].at;
         if (!row(i) || tokens[i + 1].kind != TokenKind::number) continue;
         std::size_t to = i + 2;  // "Rows 3-9 (RS):"
         while (tokens[to].kind != TokenKind::colon && tokens[to].kind != TokenKind::full_stop &&

@@ -284,21 +284,59 @@ class Lexer {
         const std::size_t first = one(0);
         if (first == 0) return 0;
         std::size_t end = first;
-        for (std::size_t next = one(end); next != end; next = one(end)) end = next;
+        const auto next_of = [&](std::size_t from) {  // "k1-p1", "k1/p1"
+            return ahead(from) == '-' || ahead(from) == '/' ? std::max(from, one(from + 1))
+                                                            : one(from);
+        };
+        for (std::size_t next = next_of(end); next > end; next = next_of(end)) {
+            if ((ahead(end) == '-' || ahead(end) == '/') && next == end + 1) break;
+            end = next;
+        }
         return end == first || letter(ahead(end)) ? 0 : first;
+    }
+
+    /// The length of "k" in "k7 (9, 11)", whose number differs by size.
+    [[nodiscard]] std::size_t sized_stitch() const {
+        if (sizes_ < 2) return 0;
+        for (const std::string_view name : {"k", "p", "sl"}) {
+            if (!text_.substr(at_).starts_with(name) || !digit(ahead(name.size()))) continue;
+            std::size_t behind = name.size();
+            while (digit(ahead(behind))) ++behind;
+            if (ahead(behind) == ' ') ++behind;
+            if (ahead(behind) != '(' && ahead(behind) != '[') return 0;
+            while (ahead(++behind) == ' ') {
+            }
+            return digit(ahead(behind)) ? name.size() : 0;
+        }
+        return 0;
     }
 
     void word() {
         std::size_t length = row_label();
-        if (length == 0) length = glued_knitting();
+        if (length == 0) length = sized_stitch();
         if (length > 0) return push(TokenKind::word, length);
+        length = glued_knitting();
+        if (length > 0) {
+            push(TokenKind::word, length);
+            if (ahead(0) == '/' || ahead(0) == '-') ++at_;
+            return;
+        }
         length = 1;
         while (letter(ahead(length)) || digit(ahead(length)) ||
                ((ahead(length) == '-' || ahead(length) == '\'') &&
                 (letter(ahead(length + 1)) || digit(ahead(length + 1)))))
             ++length;
         // "across-29 sts"
-        for (const std::string_view whole_word : {"across-", "around-", "sts-", "end-", "st-"})
+        // "k4mc": a yarn's letters behind its stitches
+        if ((ahead(0) == 'k' || ahead(0) == 'p') && digit(ahead(1))) {
+            std::size_t digits = 1;
+            while (digit(ahead(digits))) ++digits;
+            const std::string_view behind = text_.substr(at_ + digits, length - digits);
+            if (behind.starts_with("mc") || behind.starts_with("cc")) length = digits;
+        }
+        for (const std::string_view whole_word :
+             {"across-", "around-", "sts-", "end-", "st-", "kfb-", "ssk-", "k2tog-", "p2tog-",
+              "rows-", "more-", "knit-", "purl-", "times-", "even-", "stitches-"})
             if (text_.substr(at_, length).starts_with(whole_word) &&
                 digit(ahead(whole_word.size())))
                 length = whole_word.size() - 1;
@@ -336,7 +374,10 @@ class Lexer {
                 Fault{at_, "the number is too large", "at most 1000000", "Check the number."};
             return;
         }
-        const std::string_view ending = text_.substr(at_ + length, 2);
+        for (const Fraction& fraction : fractions)  // "No. 2½": a size, the half means nothing here
+            if (text_.substr(at_ + length).starts_with(fraction.text))
+                return push(TokenKind::number, length + fraction.text.size(), value);
+        const std::string_view ending = text_.substr(std::min(at_ + length, text_.size()), 2);
         const bool first = value % 10 == 1 && value % 100 != 11;  // "18st" are 18 stitches
         if (((ending == "st" && first) || ending == "nd" || ending == "rd" || ending == "th") &&
             !letter(ahead(length + 2))) {

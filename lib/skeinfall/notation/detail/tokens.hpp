@@ -30,6 +30,7 @@ enum class TokenKind : std::uint8_t {
     equals,
     slash,
     length,  ///< "20 in", "4.5 cm", "5 1/2 inches"
+    yarn,    ///< a yarn by its name: `value` is its index, `sign` 's' behind its stitches
     other,   ///< a sign that means nothing here
     end,     ///< behind the last
 };

@@ -60,6 +60,7 @@ struct Spot {
     long keep = 0;           ///< of each: stops before this many
     bool in_one = false;     ///< an explicit single place: stitches worked together share it
     bool to_marker = false;  ///< of each: stops `keep` stitches before the next marker
+    bool to_gap = false;     ///< the marker is the place where the work was last turned
 };
 
 /// How often a group is worked.
@@ -74,6 +75,7 @@ struct Extent {
     long count = 1;
     long keep = 0;
     bool to_marker = false;  ///< of to_end: ends `keep` stitches before the next marker
+    bool to_gap = false;     ///< the marker is the place where the work was last turned
     bool loose = false;      ///< of to_end: "around", "across"; a row end may lie farther off
 };
 
@@ -107,6 +109,12 @@ struct Item {
         marker,     ///< a marker is placed here for the rows above
         at_marker,  ///< the next marker of the row below is here; it moves up
         drop_marker,  ///< the same, and it is taken out
+        hold,         ///< the next stitches (0: all the rest) wait on a holder
+        unhold,     ///< held stitches (0: those held first) are there again; as `kind` when worked
+        work_only,  ///< from here on rows are worked on the first `count` stitches
+        let_go,     ///< what is on the needles is finished
+        needle,     ///< what follows is worked on the next needle
+        yarn,       ///< from here on it is worked in yarn `kind` (an index)
     };
     Do what = Do::work;
     KindId kind = 0;
@@ -122,6 +130,7 @@ struct Item {
     enum class Last : std::uint8_t { no, maybe, usual };
     Last last_only = Last::no;
     std::optional<TurningNote> note;
+    std::uint16_t yarn = 0;  ///< 1 + the index of the yarn it alone is worked in; 0: not said
 };
 
 /// "(61 sc, 60 ch-1 sp)": what the row should come to.

@@ -17,6 +17,7 @@ enum class Role : std::uint8_t {
     group,      ///< names several stitches in one place: "shell", "fan"
     prose,      ///< tells that a sentence describes and works nothing: "should", "you"
     joining,    ///< belongs to closing a round: "join with sl st to top of beg ch"
+    tool,       ///< needles and hooks, and what is said of them: "circular", "size"
 };
 
 [[nodiscard]] bool has_role(std::string_view word, Role role);

@@ -20,78 +20,6 @@ std::string counted(long count, std::string_view one, std::string_view many) {
 
 }  // namespace
 
-void EdgeBuilder::add(Stand stand, long count) {
-    if (count <= 0) return;
-    if (open_.size() > barrier_ && open_.back().stand == stand)
-        open_.back().count += count;
-    else
-        open_.push_back({stand, count});
-}
-
-bool EdgeBuilder::take_off(long count) {
-    while (count > 0 && open_.size() > barrier_ && open_.back().stand.chains == 0) {
-        const long off = std::min(count, open_.back().count);
-        open_.back().count -= off;
-        count -= off;
-        if (open_.back().count == 0) open_.pop_back();
-    }
-    return count == 0;
-}
-
-bool EdgeBuilder::fold(long chains) {
-    if (open_.size() <= barrier_ || static_cast<long>(open_.back().stand.chains) < chains)
-        return false;
-    const Stand last = open_.back().stand;
-    if (--open_.back().count == 0) open_.pop_back();
-    const auto rest = static_cast<std::uint32_t>(static_cast<long>(last.chains) - chains);
-    if (rest > 0) open_.push_back({{last.kind, rest}, 1});
-    return true;
-}
-
-std::size_t EdgeBuilder::mark() {
-    barrier_ = open_.size();
-    return barrier_;
-}
-
-void EdgeBuilder::repeat(std::size_t mark, long times, bool outermost) {
-    if (times <= 0 || open_.size() == mark) return;
-    if (open_.size() == mark + 1) {
-        open_.back().count *= times + 1;
-        return;
-    }
-    const auto first = open_.begin() + static_cast<std::ptrdiff_t>(mark);
-    const std::vector<Run> part(first, open_.end());
-    if (outermost) {
-        open_.resize(mark);
-        done_.push_back({1, std::move(open_)});
-        done_.push_back({times + 1, part});
-        open_.clear();
-        barrier_ = 0;
-        return;
-    }
-    for (long i = 0; i < times && !too_large(); ++i)
-        open_.insert(open_.end(), part.begin(), part.end());
-}
-
-long EdgeBuilder::stitches() const {
-    long sum = 0;
-    const auto add = [&](const std::vector<Run>& runs, long times) {
-        for (const Run& run : runs)
-            if (run.stand.chains == 0) sum += times * run.count;
-    };
-    for (const Stretch& stretch : done_) add(stretch.runs, stretch.times);
-    add(open_, 1);
-    return sum;
-}
-
-Edge EdgeBuilder::edge() {
-    Edge out;
-    out.stretches = std::move(done_);
-    out.stretches.push_back({1, std::move(open_)});
-    out.settle();
-    return out;
-}
-
 Worker::Worker(const Body& body, const Edge& below, const Context& context, unsigned reading)
     : body_(&body),
       below_(&below),
@@ -165,13 +93,14 @@ void Worker::give_up(std::uint32_t at, std::string why) {
 void Worker::add(KindId kind, long count) {
     if (count == 0) return;
     if (count > most_stitches) return give_up(0, "the row has more than 1000000 stitches");
+    const std::uint32_t key = (static_cast<std::uint32_t>(yarn_) << 16U) | kind;
     for (auto& [known, sum] : counts_)
-        if (known == kind) {
+        if (known == key) {
             sum += count;
             if (sum > most_stitches) give_up(0, "the row has more than 1000000 stitches");
             return;
         }
-    counts_.emplace_back(kind, count);
+    counts_.emplace_back(key, count);
 }
 
 void Worker::run(const std::vector<Item>& items, std::size_t from, std::size_t to) {
@@ -182,6 +111,14 @@ void Worker::one(const std::vector<Item>& items, std::size_t index) {
     const Item& item = items[index];
     if (++*context_->steps > steps_end_)
         return give_up(item.at, "the row takes too long to follow");
+    const std::uint16_t in_hand = yarn_;
+    if (item.yarn > 0) yarn_ = item.yarn;
+    worked(items, index);
+    if (item.yarn > 0) yarn_ = in_hand;
+}
+
+void Worker::worked(const std::vector<Item>& items, std::size_t index) {
+    const Item& item = items[index];
     if (item.what != Item::Do::work) last_chain_ = item.what == Item::Do::chain ? item.count : 0;
     if (below_->markers.empty() || in_one_) return step(items, index);
     const long passed = cursor_.passed();
@@ -196,7 +133,8 @@ void Worker::step(const std::vector<Item>& items, std::size_t index) {
     const auto keep = [&](bool open_ended, long said) {
         if (!in_one_ && item.spot.to_marker) return to_marker(item, item.spot.keep);
         if (!in_one_ && item.extent.to_marker) return to_marker(item, item.extent.keep);
-        return open_ended && said == 0 && !in_one_ ? need_of(items, index + 1) : said;
+        if (!open_ended || in_one_) return said;
+        return beyond_gap() + (said == 0 ? need_of(items, index + 1) : said);
     };
     switch (item.what) {
         case Item::Do::work:
@@ -226,8 +164,20 @@ void Worker::step(const std::vector<Item>& items, std::size_t index) {
             if (book().craft() == Craft::crochet) add(book().slip_stitch(), 1);
             return;
         case Item::Do::turn:
+            return turn(items, index);
+        case Item::Do::hold:
+            return hold(item);
+        case Item::Do::unhold:
+            return unhold(item);
+        case Item::Do::work_only:
+        case Item::Do::let_go:
+        case Item::Do::needle:
+            return;
+        case Item::Do::yarn:
+            yarn_ = static_cast<std::uint16_t>(item.kind + 1);
             return;
         case Item::Do::unworked:
+            if (book().craft() == Craft::knit) return turn(items, index);
             if (item.count > 0 && cursor_.left() != item.count)
                 report(Severity::stop, item.at,
                        fmt::format("{} stitches are said to stay unworked, {} are left", item.count,
@@ -297,14 +247,14 @@ void Worker::emit_kind(KindId kind, long count) {
         const bool was_muted = std::exchange(muted_, muted_ || own->second.own_top);
         emit_group(own->second.items, count);
         muted_ = was_muted;
-        if (own->second.own_top && !muted_) builder_.add({kind, 0}, count * stitch.makes);
+        if (own->second.own_top && !muted_) builder_.add({kind, 0, yarn_}, count * stitch.makes);
         return;
     }
     add(kind, count);
     const bool picot = in_one_ && kind == book().slip_stitch();
     if (out_.given_up || muted_ || picot) return;
     if (stitch.makes >= 0)
-        builder_.add({kind, 0}, count * stitch.makes);
+        builder_.add({kind, 0, yarn_}, count * stitch.makes);
     else if (!builder_.take_off(-stitch.makes * count))
         report(Severity::stop, 0,
                fmt::format("no stitch is left for {} to pass over", stitch.name));
@@ -342,7 +292,7 @@ void Worker::chain(const std::vector<Item>& items, std::size_t index) {
     if (trailing)
         out_.edge.turning = {item.count, item.at, item.note};
     else
-        builder_.add({book().chain(), static_cast<std::uint32_t>(item.count)}, 1);
+        builder_.add({book().chain(), static_cast<std::uint32_t>(item.count), yarn_}, 1);
 }
 
 /// "inc" and "dec" of the row's kind.
@@ -397,7 +347,7 @@ void Worker::marker(const Item& item) {
     }
     // A marker that passed by itself just before counts as this one.
     if (next_marker_ > 0 && below_->markers[next_marker_ - 1] == cursor_.passed()) {
-        if (item.what == Item::Do::drop_marker) moved_up_[next_marker_ - 1] = -1;
+        moved_up_[next_marker_ - 1] = item.what == Item::Do::drop_marker ? -1 : here;
         return;
     }
     // The one where a round begins is not kept among them.
@@ -416,6 +366,13 @@ long Worker::to_marker(const Item& item, long before) {
            below_->markers[next_marker_] <= cursor_.passed() && !moved_up_.empty() &&
            below_->markers[next_marker_] < cursor_.passed())
         ++next_marker_;
+    if (item.spot.to_gap || item.extent.to_gap) {
+        if (below_->gap > 0 && below_->gap - before >= cursor_.passed())
+            return cursor_.passed() + cursor_.left() - below_->gap + before;
+        report(Severity::stop, item.at, "the row below was not turned before its end",
+               "Say how many stitches are worked.");
+        return before;
+    }
     std::size_t at = next_marker_;
     while (at < below_->markers.size() && below_->markers[at] - before < cursor_.passed()) ++at;
     if (at < below_->markers.size()) {
@@ -479,6 +436,8 @@ void Worker::finish() {
         }
     } else if (left > 0 && left <= closing_chain()) {
         // "..., ch 5, join": what lies under the last chain is passed over.
+    } else if (left > 0 && !left_by_design_ && below_->gap_ends && left == beyond_gap()) {
+        out_.rest = cursor_.rest();  // the row ends where the work was turned
     } else if (left > 0 && !left_by_design_ && !(loose_ && cursor_.left(loose_unit_) == 0)) {
         report(Severity::stop, at,
                fmt::format("the row leaves {} of the {} stitches of the row below unworked", left,
@@ -488,27 +447,40 @@ void Worker::finish() {
 
     const Pending turning = out_.edge.turning;
     const long began = out_.edge.began;
-    out_.edge = builder_.edge();
+    out_.edge = made_edge();
     out_.edge.turning = turning;
     out_.edge.began = began;
-    if (!moved_up_.empty() || !placed_markers_.empty()) move_markers();
-    std::sort(counts_.begin(), counts_.end());
+    if (book().craft() == Craft::knit) {
+        out_.edge.waiting = below_->waiting;
+        out_.edge.waiting_stitches = below_->waiting_stitches;
+    }
     RowWork& work = out_.work;
-    for (const auto& [kind, count] : counts_)
-        work.kinds.push_back({book().at(kind).name, stitches(count)});
-    work.made = stitches(out_.edge.stitches);
+    std::uint32_t last = 0xffffffffU;
+    std::sort(counts_.begin(), counts_.end(), [](const auto& a, const auto& b) {
+        return (a.first & 0xffffU) < (b.first & 0xffffU);
+    });
+    for (const auto& [key, count] : counts_) {
+        const std::uint32_t kind = key & 0xffffU;
+        if (std::exchange(last, kind) == kind)
+            work.kinds.back().count += stitches(count);
+        else
+            work.kinds.push_back({book().at(static_cast<KindId>(kind)).name, stitches(count)});
+    }
+    colours();
+    work.made = stitches(out_.edge.stitches + out_.rest.stitches + out_.edge.waiting_stitches);
     work.across = stitches(out_.edge.stitches + out_.edge.chains);
-    work.consumed = stitches(cursor_.stitches_passed());
+    work.consumed = stitches(consumed_before_ + cursor_.stitches_passed());
     work.chain_spaces = out_.edge.spaces;
     out_.taken = reading_;
     if (out_.given_up || !context_->check_count) return;
-    for (RowFinding& finding :
-         check_declared(body_->declared, out_.edge, work, book(), &out_.loose_count))
+    for (RowFinding& finding : check_declared(body_->declared, out_.edge, work, book(),
+                                              &out_.loose_count, out_.rest.stitches))
         out_.findings.push_back(std::move(finding));
 }
 
 std::vector<RowFinding> check_declared(const std::vector<Declared>& all, const Edge& edge,
-                                       const RowWork& work, const StitchBook& book, bool* loose) {
+                                       const RowWork& work, const StitchBook& book, bool* loose,
+                                       long rest) {
     std::vector<RowFinding> out;
     for (const Declared& declared : all) {
         const long wanted = declared.count;
@@ -518,6 +490,9 @@ std::vector<RowFinding> check_declared(const std::vector<Declared>& all, const E
             case Declared::What::stitches:
                 got = edge.stitches;
                 if (edge.stitches + edge.chains == wanted) got = wanted;
+                // Of a short row, all that is on the needle, or without what waits elsewhere.
+                if (edge.stitches + rest == wanted) got = wanted;
+                if (edge.stitches + rest + edge.waiting_stitches == wanted) got = wanted;
                 what = "stitches";
                 break;
             case Declared::What::kind: {

@@ -2,6 +2,7 @@
 /// \file
 /// Works one row in one reading. Inner part of row.hpp.
 
+#include <deque>
 #include <string>
 #include <utility>
 #include <vector>
@@ -27,7 +28,8 @@ inline constexpr unsigned turning_skipped = 512;  ///< "sc across" on a chain le
 inline constexpr unsigned all = 1023;
 }  // namespace reading
 
-using Counts = boost::container::small_vector<std::pair<KindId, long>, 12>;
+/// By kind and yarn: the yarn (1 + its index, or 0) is in the upper half of the key.
+using Counts = boost::container::small_vector<std::pair<std::uint32_t, long>, 12>;
 
 /// The edge a row is making.
 class EdgeBuilder {
@@ -67,12 +69,14 @@ class Worker {
         long missing = 0;
         bool loose = false;
         Unit loose_unit;
+        std::uint16_t yarn = 0;
     };
 
     // worker.cpp: items
     void run(const std::vector<Item>& items, std::size_t from, std::size_t to);
     void run(const std::vector<Item>& items) { run(items, 0, items.size()); }
     void one(const std::vector<Item>& items, std::size_t index);
+    void worked(const std::vector<Item>& items, std::size_t index);
     void step(const std::vector<Item>& items, std::size_t index);
     void work(const Item& item, long keep);
     void emit(const Item& item, long places);
@@ -88,6 +92,16 @@ class Worker {
     void note_markers(long passed, long made);
     void move_markers();
     void finish();
+
+    // worker_colours.cpp
+    void colours();
+
+    // worker_turns.cpp: short rows and holders
+    void turn(const std::vector<Item>& items, std::size_t index);
+    void hold(const Item& item);
+    void unhold(const Item& item);
+    [[nodiscard]] long beyond_gap() const;
+    [[nodiscard]] Edge made_edge();
 
     // worker_crochet.cpp: meshes, groups under a name, rounds that begin elsewhere
     void meshes(const Item& item);
@@ -163,6 +177,9 @@ class Worker {
     std::size_t next_marker_ = 0;  // of those below
     std::vector<long> moved_up_;   // of those below, where each is now; -1: not known yet
     std::vector<long> placed_markers_;
+    std::deque<Edge> turned_;   // edges below after each turn within the row
+    long consumed_before_ = 0;  // by the parts of the row before its last turn
+    std::uint16_t yarn_ = 0;    // 1 + the index of the yarn in hand; 0: the row's own
     std::optional<KindId> row_kind_;
 };
 

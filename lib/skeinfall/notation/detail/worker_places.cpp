@@ -66,6 +66,7 @@ long Worker::places_for(const Item& item, long takes, long keep) {
                 advance(Unit{}, 1);
             else if (takes == 1 && item.count > 1 && item.count < 4 && loops_ > 0 &&
                      item.what == Item::Do::work && book().craft() == Craft::crochet &&
+                     !body_->declared.empty() &&
                      ((out_.asked |= reading::in_one), (reading_ & reading::in_one) != 0))
                 advance(Unit{}, 1);
             else if (takes > 0)

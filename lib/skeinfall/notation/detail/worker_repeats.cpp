@@ -37,7 +37,7 @@ long in_all(const Extent& extent) {
 }  // namespace
 
 Worker::Mark Worker::mark() {
-    return {cursor_, counts_, builder_.mark(), missing_, loose_, loose_unit_};
+    return {cursor_, counts_, builder_.mark(), missing_, loose_, loose_unit_, yarn_};
 }
 
 void Worker::back_to(const Mark& mark) {
@@ -48,6 +48,7 @@ void Worker::back_to(const Mark& mark) {
     missing_named_ = missing_named_ && missing_ > 0;
     loose_ = mark.loose;
     loose_unit_ = mark.loose_unit;
+    yarn_ = mark.yarn;
 }
 
 void Worker::repeat(const std::vector<Item>& items, std::size_t index, long keep) {
@@ -74,10 +75,6 @@ void Worker::repeat(const std::vector<Item>& items, std::size_t index, long keep
     }
     long times = in_all(item.extent);
     if (item.extent.until == Extent::Until::n_times && ask(reading::times_in_all)) --times;
-    if (item.extent.until == Extent::Until::more_times && book().craft() == Craft::crochet) {
-        out_.asked |= reading::times_in_all;  // only where a count says so
-        if ((reading_ & reading::times_in_all) != 0) --times;
-    }
     if (item.stop_at == 0) return loop(item, open_ended ? -1 : times, keep);
     const std::size_t stop = std::min<std::size_t>(item.stop_at, item.items.size());
     const long partial =
@@ -174,6 +171,7 @@ void Worker::part_of(const std::vector<Item>& items, long keep) {
 
 /// Goes the way from `from`, which took `iterations`, as often again as it stays alike.
 bool Worker::try_jump(const Mark& from, long iterations, long times_left, long keep, long& jumped) {
+    if (from.yarn != yarn_) return false;
     const long passed = cursor_.passed() - from.cursor.passed();
     long times = cursor_.repeats_since(from.cursor.phase());
     if (times_left >= 0)

@@ -21,8 +21,15 @@ bool is_trade_letters(std::string_view word) {
 class YarnReader {
   public:
     YarnReader(std::vector<Token>& tokens, std::string_view written,
-               const std::vector<YarnNames>& yarns, StitchBook& book, std::optional<Fault>& fault)
-        : tokens_(&tokens), written_(written), yarns_(&yarns), book_(&book), fault_(&fault) {}
+               const std::vector<YarnNames>& yarns, StitchBook& book, std::optional<Fault>& fault,
+               bool within, bool sure)
+        : tokens_(&tokens),
+          written_(written),
+          yarns_(&yarns),
+          book_(&book),
+          fault_(&fault),
+          within_(within),
+          sure_(sure) {}
 
     std::vector<YarnPhrase> run() {
         for (std::size_t i = 0; i < tokens_->size() && !*fault_;) i = phrase(i);
@@ -71,6 +78,7 @@ class YarnReader {
     [[nodiscard]] bool missing(std::size_t lead, std::size_t i, bool colour) const {
         if (token(i).kind != TokenKind::word) return false;
         if (is_trade_letters(token(i).text)) return true;
+        if (!sure_) return false;
         if (colour || (any_of(lead, {"with", "using"}) && first(lead)))
             return !is_words(i + 1) && !book_->find(token(i).text) &&
                    !any_of(i, {"hook", "needle", "needles", "rs", "ws", "yarn", "care"});
@@ -143,6 +151,25 @@ class YarnReader {
             found_.back().enclosed = depth_ > 0;
         }
         const TokenKind behind = token(end).kind;
+        if (within_) {
+            Token yarn = token(at);
+            yarn.kind = TokenKind::yarn;
+            yarn.value = static_cast<long>(named->yarn);
+            // Words beside a stitch, without a comma between, are about that stitch.
+            const bool bare = lead == at;
+            const bool beside =
+                begin > 0 && (is_words(begin - 1) || token(begin - 1).kind == TokenKind::close);
+            const bool ended =
+                !is_words(end) || any_of(end, {"to", "across", "around", "times", "and", "then"});
+            yarn.sign = !change && beside && (!bare || ended) ? 's' : 'p';
+            if (yarn.sign == 'p' && (behind == TokenKind::comma || behind == TokenKind::colon))
+                ++end;
+            const auto start = tokens_->begin();
+            tokens_->erase(start + static_cast<std::ptrdiff_t>(begin),
+                           start + static_cast<std::ptrdiff_t>(end) - 1);
+            (*tokens_)[begin] = yarn;
+            return begin + 1;
+        }
         if (first(begin) && (behind == TokenKind::comma || behind == TokenKind::full_stop ||
                              behind == TokenKind::semicolon || behind == TokenKind::colon ||
                              behind == TokenKind::dash))
@@ -171,6 +198,8 @@ class YarnReader {
     const std::vector<YarnNames>* yarns_;
     StitchBook* book_;
     std::optional<Fault>* fault_;
+    bool within_;
+    bool sure_;
     int depth_ = 0;
     std::vector<YarnPhrase> found_;
 };
@@ -192,6 +221,10 @@ bool works(const Item& item) {
         case Item::Do::turn:
         case Item::Do::ring:
         case Item::Do::unworked:
+        case Item::Do::work_only:
+        case Item::Do::let_go:
+        case Item::Do::needle:
+        case Item::Do::yarn:
             return false;
         default:
             return true;
@@ -200,27 +233,57 @@ bool works(const Item& item) {
 
 std::vector<YarnPhrase> take_yarns(std::vector<Token>& tokens, std::string_view written,
                                    const std::vector<YarnNames>& yarns, StitchBook& book,
-                                   std::optional<Fault>& fault) {
+                                   std::optional<Fault>& fault, bool within, bool sure) {
     if (yarns.empty()) return {};
-    return YarnReader(tokens, written, yarns, book, fault).run();
+    return YarnReader(tokens, written, yarns, book, fault, within, sure).run();
+}
+
+/// Whether two yarns are named with no stitch between them.
+bool together(const std::vector<Item>& items) {
+    bool yarn = false;
+    for (const Item& item : items) {
+        if (yarn && item.what == Item::Do::yarn) return true;
+        yarn = item.what == Item::Do::yarn;
+        if (together(item.items)) return true;
+    }
+    return false;
+}
+
+YarnsOfRow yarns_within(const std::vector<Item>& items) {
+    YarnsOfRow out;
+    out.within = !together(items);
+    bool begun = false;
+    for (const Item& item : items) {
+        if (item.what == Item::Do::yarn) {
+            if (!begun) out.starts = item.kind;
+            out.ends = item.kind;
+        } else if (works(item) || item.what == Item::Do::chain) {
+            begun = true;
+        }
+    }
+    return out;
 }
 
 YarnsOfRow yarns_of_row(const std::vector<YarnPhrase>& phrases, const std::vector<Item>& items,
                         std::size_t current, std::optional<Fault>& fault) {
     YarnsOfRow out;
-    const auto stretches = std::count_if(items.begin(), items.end(), works);
+    // One thing all along the row, not a list that is worked over and over.
+    const bool one = std::count_if(items.begin(), items.end(), works) == 1 &&
+                     std::all_of(items.begin(), items.end(),
+                                 [](const Item& item) { return item.items.size() < 2; });
     for (const YarnPhrase& phrase : phrases) {
         const bool before = worked(items, phrase.at, false);
         const bool behind = worked(items, phrase.at, true);
         if (!behind && before && phrase.change && !phrase.enclosed) out.ends = phrase.yarn;
         // Also "sc in each st across with CC1".
-        else if (!phrase.enclosed && (!before || (!behind && stretches == 1))) {
+        else if (!phrase.enclosed && (!before || (!behind && one))) {
             if (out.starts && *out.starts != phrase.yarn && !fault)
                 fault = Fault{phrase.at, "the row names two yarns", "one yarn for a whole row",
                               "Of yarns held together name one in the rows, and write held_with in "
                               "the other's [yarn.NAME] table."};
             out.starts = phrase.yarn;
-        } else if (phrase.yarn != out.starts.value_or(current) && !fault)
+        } else if (phrase.yarn != out.starts.value_or(current) && !fault) {
+            out.within = true;
             fault = Fault{phrase.at,
                           "the yarn changes inside a row, and how much of the row it "
                           "takes is not followed",
@@ -228,6 +291,7 @@ YarnsOfRow yarns_of_row(const std::vector<YarnPhrase>& phrases, const std::vecto
                           "Write whole rows, like: With CC1, sc in each st across; or give the "
                           "piece stripes = [{ yarn = \"MC\", rows = 2 }]. For colours within a row "
                           "state each yarn's total instead."};
+        }
     }
     return out;
 }

@@ -1,0 +1,195 @@
+// Fabrics of crochet that go by words of their own: filet by meshes, corner to corner by blocks,
+// Tunisian by passes, posts in turn.
+
+#include <algorithm>
+#include <string>
+#include <utility>
+
+#include "skeinfall/notation/detail/grammar.hpp"
+
+namespace skeinfall::notation {
+
+/// "5 open meshes", "1 solid mesh", "3 bl, 2 sps" of filet; a number may stand before.
+bool Grammar::mesh_item(std::vector<Item>& out) {
+    if (book_->craft() != Craft::crochet) return false;
+    const std::uint32_t at = peek().at;
+    const std::size_t word = is(TokenKind::number) ? 1 : 0;
+    if (!is(TokenKind::word, word)) return false;
+    const Words mesh{"mesh", "meshes", "msh"};
+    const auto ends = [&](std::size_t by) {
+        return is(TokenKind::comma, by) || is(TokenKind::end, by) || is(TokenKind::semicolon, by) ||
+               is(TokenKind::full_stop, by) || is(TokenKind::star, by) ||
+               is(TokenKind::close, by) || any_of({"and", "over", "across", "to"}, by);
+    };
+    // "sp" and "bl" are meshes only in a row that counts both.
+    const auto counted = [&](Words names) {
+        for (std::size_t i = begin_; i + 1 < last_; ++i)
+            if (tokens_[i].kind == TokenKind::number && tokens_[i + 1].kind == TokenKind::word &&
+                std::find(names.begin(), names.end(), tokens_[i + 1].text) != names.end())
+                return true;
+        return false;
+    };
+    const Words spaces{"sp", "sps", "space", "spaces"};
+    const Words blocks{"bl", "bls", "blk", "blks", "block", "blocks"};
+    bool filled = false;
+    std::size_t end = word;
+    if ((any_of({"open", "empty"}, word) || any_of({"solid", "filled", "closed"}, word)) &&
+        any_of(mesh, word + 1)) {
+        filled = !any_of({"open", "empty"}, word);
+        end = word + 2;
+    } else if (word == 1 && any_of({"om"}, word) && ends(word + 1)) {
+        end = word + 1;
+    } else if (word == 1 && any_of({"sm"}, word) && ends(word + 1)) {
+        filled = true;
+        end = word + 1;
+    } else if (word == 1 && (any_of(spaces, word) || any_of(blocks, word)) && ends(word + 1) &&
+               counted(spaces) && counted(blocks)) {
+        filled = any_of(blocks, word);
+        end = word + 1;
+    } else {
+        return false;
+    }
+    Item item;
+    item.at = at;
+    item.what = Item::Do::meshes;
+    item.count = word == 1 ? peek().value : 1;
+    item.kind = filled ? book_->find_us("dc") : book_->chain();
+    next_ += end;
+    out.push_back(std::move(item));
+    return true;
+}
+
+/// "pull up a loop in 2nd ch from hook", "insert hook in next bar, pull up a loop": the forward
+/// pass of Tunisian crochet.
+bool Grammar::loop_item(std::vector<Item>& out) {
+    if (book_->craft() != Craft::crochet) return false;
+    const std::size_t before = next_;
+    Item item;
+    item.at = peek().at;
+    const auto pulls = [&] {
+        take({"yo", "yrh"});
+        if (is(TokenKind::comma)) ++next_;
+        take({"and"});
+        if (!take({"pull", "draw", "pick"}) || !take({"up"})) return false;
+        take({"a", "one", "1"});
+        return take({"loop", "lp", "loops", "lps"});
+    };
+    std::optional<Spot> spot;
+    if (any_of({"insert"})) {
+        ++next_;
+        take({"your", "the"});
+        if (!take({"hook"}) || !at_place()) {
+            next_ = before;
+            return false;
+        }
+        spot = place();
+        if (fault_) return true;
+        while (is(TokenKind::comma) || any_of({"and"})) ++next_;
+    }
+    if (!pulls()) {
+        next_ = before;
+        return false;
+    }
+    item.kind = book_->find_us("tss");
+    if (spot) {
+        item.spot = *spot;
+        out.push_back(std::move(item));
+    } else {
+        add_where(out, std::move(item));
+    }
+    return true;
+}
+
+/// "return pass", "RetP": what closes the loops makes no stitches; it is in the yarn of each.
+bool Grammar::return_item() {
+    if (book_->craft() != Craft::crochet) return false;
+    const bool pass = any_of({"return", "reverse", "returning"}) &&
+                      (any_of({"pass", "row"}, 1) || is(TokenKind::colon, 1) ||
+                       is(TokenKind::end, 1) || is(TokenKind::full_stop, 1));
+    if (!pass && !any_of({"retp", "rtp", "returnpass"})) return false;
+    const std::size_t from = next_;
+    while (!is(TokenKind::end)) ++next_;
+    SetAside told{SetAside::Why::place, tokens_[from].at, {}};
+    for (std::size_t i = from; i < next_; ++i) {
+        if (i > from && tokens_[i].kind == TokenKind::word) told.words += ' ';
+        told.words += tokens_[i].text;
+    }
+    body_.aside.push_back(std::move(told));
+    return true;
+}
+
+/// "(2 blocks)" of a piece from corner to corner: each leaves one space.
+void Grammar::count_blocks() {
+    const bool along = std::any_of(body_.items.begin(), body_.items.end(), [](const Item& item) {
+        return item.spot.which == Spot::Which::from_hook;
+    });
+    if (!along) return;
+    for (Declared& declared : body_.declared)
+        for (const std::string_view name : {"block", "blocks", "tile", "tiles", "square", "squares",
+                                            "box", "boxes", "pixel", "pixels", "bl", "bls"})
+            if (declared.name == name && declared.what == Declared::What::other) {
+                declared.what = Declared::What::spaces;
+                declared.chains = 0;
+                body_.blocks = true;
+            }
+}
+
+/// "alternate fpdc and bpdc around", "alternate fp/bp dc stitches around".
+bool Grammar::alternate_item(std::vector<Item>& out) {
+    if (book_->craft() != Craft::crochet || !any_of({"alternate", "alternating"})) return false;
+    const std::size_t before = next_++;
+    Item repeat;
+    repeat.what = Item::Do::repeat;
+    repeat.at = peek().at;
+    repeat.partial = true;
+    repeat.extent.until = Extent::Until::to_end;
+    const auto add = [&](const std::string& name) {
+        const auto named = book_->find(name);
+        if (!named) return;
+        Item item;
+        item.at = repeat.at;
+        item.kind = named->kind;
+        repeat.items.push_back(std::move(item));
+    };
+    if (any_of({"fp", "bp"}) && (is(TokenKind::slash, 1) || any_of({"and"}, 1)) &&
+        any_of({"fp", "bp"}, 2) && is(TokenKind::word, 3)) {
+        const std::string stem(peek(3).text);
+        add(std::string(peek().text) + stem);
+        add(std::string(peek(2).text) + stem);
+        next_ += 4;
+    } else if (is(TokenKind::word) && is(TokenKind::word, 2) &&
+               (any_of({"and"}, 1) || is(TokenKind::slash, 1))) {
+        add(std::string(peek().text));
+        add(std::string(peek(2).text));
+        next_ += 3;
+    }
+    take({"st", "sts", "stitch", "stitches"});
+    if (repeat.items.size() != 2) {
+        next_ = before;
+        return false;
+    }
+    if (const auto until = extent()) repeat.extent.keep = until->keep;
+    out.push_back(std::move(repeat));
+    return true;
+}
+
+/// "working all sts in 3rd loop", "working in the round": how, not what.
+bool Grammar::loops_note() {
+    if (book_->craft() != Craft::crochet || !any_of({"working", "work", "worked"})) return false;
+    const bool loops = region_has({"loop", "loops", "lp", "lps", "bar", "bars", "bump", "bumps"});
+    const bool round =
+        any_of({"in"}, 1) && region_has({"round", "rounds", "rnds", "rows", "spiral"});
+    if (!loops && !round) return false;
+    for (std::size_t by = 1; is_words(by); ++by)
+        if (has(Role::work, by) || (is(TokenKind::number, by) && is(TokenKind::word, by + 1) &&
+                                    book_->find(peek(by + 1).text)))
+            return false;
+    const std::size_t from = next_;
+    while (is_words() && !(next_ > from + 1 && at_stitch() && !any_of({"of", "the"}) &&
+                           tokens_[next_ - 1].text != "of"))
+        ++next_;
+    set_aside(from, SetAside::Why::place);
+    return true;
+}
+
+}  // namespace skeinfall::notation

@@ -1,0 +1,82 @@
+// The edge a row makes, stitch by stitch and repeat by repeat.
+
+#include <algorithm>
+#include <utility>
+
+#include "skeinfall/notation/detail/worker.hpp"
+
+namespace skeinfall::notation {
+
+void EdgeBuilder::add(Stand stand, long count) {
+    if (count <= 0) return;
+    if (open_.size() > barrier_ && open_.back().stand == stand)
+        open_.back().count += count;
+    else
+        open_.push_back({stand, count});
+}
+
+bool EdgeBuilder::take_off(long count) {
+    while (count > 0 && open_.size() > barrier_ && open_.back().stand.chains == 0) {
+        const long off = std::min(count, open_.back().count);
+        open_.back().count -= off;
+        count -= off;
+        if (open_.back().count == 0) open_.pop_back();
+    }
+    return count == 0;
+}
+
+bool EdgeBuilder::fold(long chains) {
+    if (open_.size() <= barrier_ || static_cast<long>(open_.back().stand.chains) < chains)
+        return false;
+    const Stand last = open_.back().stand;
+    if (--open_.back().count == 0) open_.pop_back();
+    const auto rest = static_cast<std::uint32_t>(static_cast<long>(last.chains) - chains);
+    if (rest > 0) open_.push_back({{last.kind, rest}, 1});
+    return true;
+}
+
+std::size_t EdgeBuilder::mark() {
+    barrier_ = open_.size();
+    return barrier_;
+}
+
+void EdgeBuilder::repeat(std::size_t mark, long times, bool outermost) {
+    if (times <= 0 || open_.size() == mark) return;
+    if (open_.size() == mark + 1) {
+        open_.back().count *= times + 1;
+        return;
+    }
+    const auto first = open_.begin() + static_cast<std::ptrdiff_t>(mark);
+    const std::vector<Run> part(first, open_.end());
+    if (outermost) {
+        open_.resize(mark);
+        done_.push_back({1, std::move(open_)});
+        done_.push_back({times + 1, part});
+        open_.clear();
+        barrier_ = 0;
+        return;
+    }
+    for (long i = 0; i < times && !too_large(); ++i)
+        open_.insert(open_.end(), part.begin(), part.end());
+}
+
+long EdgeBuilder::stitches() const {
+    long sum = 0;
+    const auto add = [&](const std::vector<Run>& runs, long times) {
+        for (const Run& run : runs)
+            if (run.stand.chains == 0) sum += times * run.count;
+    };
+    for (const Stretch& stretch : done_) add(stretch.runs, stretch.times);
+    add(open_, 1);
+    return sum;
+}
+
+Edge EdgeBuilder::edge() {
+    Edge out;
+    out.stretches = std::move(done_);
+    out.stretches.push_back({1, std::move(open_)});
+    out.settle();
+    return out;
+}
+
+}  // namespace skeinfall::notation

@@ -1,0 +1,162 @@
+// Short rows and holders: what is left unworked, what waits, and what is taken up again.
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "skeinfall/notation/detail/pattern_worker.hpp"
+#include "skeinfall/notation/detail/worker.hpp"
+
+namespace skeinfall::notation {
+
+/// Stitches behind the place where rows end, as long as it lies ahead.
+long Worker::beyond_gap() const {
+    if (!below_->gap_ends || cursor_.passed() > below_->gap) return 0;
+    return cursor_.passed() + cursor_.left() - below_->gap;
+}
+
+/// What the row has made since its beginning or its last turn, with its markers.
+Edge Worker::made_edge() {
+    out_.edge = builder_.edge();
+    if (!moved_up_.empty() || !placed_markers_.empty()) move_markers();
+    return std::move(out_.edge);
+}
+
+/// A turn before the end leaves stitches for later. Behind the last stitch the row below ends
+/// with it; before others the work goes on from there.
+void Worker::turn(const std::vector<Item>& items, std::size_t index) {
+    if (book().craft() != Craft::knit || in_one_ || !placed_) return;
+    const bool more = std::any_of(
+        items.begin() + static_cast<std::ptrdiff_t>(index) + 1, items.end(), [](const Item& item) {
+            return item.what != Item::Do::turn && item.what != Item::Do::unworked &&
+                   item.what != Item::Do::join;
+        });
+    if (items[index].what == Item::Do::unworked && items[index].count > 0 &&
+        cursor_.left() != items[index].count)
+        report(Severity::stop, items[index].at,
+               fmt::format("{} stitches are said to stay unworked, {} are left", items[index].count,
+                           cursor_.left()));
+    if (&items == &body_->items && !more) {
+        if (cursor_.left() > 0) out_.rest = cursor_.rest();
+        left_by_design_ = true;
+        return;
+    }
+    if (items[index].what == Item::Do::unworked) return;
+    const Edge rest = cursor_.rest();
+    turned_.push_back(turned_edge(made_edge(), rest, *below_, context_->circular));
+    consumed_before_ += cursor_.stitches_passed();
+    below_ = &turned_.back();
+    builder_ = EdgeBuilder();
+    moved_up_.clear();
+    placed_markers_.clear();
+    next_marker_ = 0;
+    missing_at_ = 0;
+    cursor_ = Cursor(*below_, book(), (reading_ & reading::spaces_passed) == 0);
+}
+
+/// "place next 11 sts on waste yarn"
+void Worker::hold(const Item& item) {
+    long count = item.spot.count;
+    if (item.count == 0) {
+        count = beyond_gap() > 0 ? beyond_gap() : cursor_.left();
+        if (beyond_gap() > 0) {  // "place rem 32 sts on a holder": not those being worked
+            left_by_design_ = true;
+            return;
+        }
+        advance(Unit{}, count);
+    } else {
+        places_for(item, 1, 0);
+    }
+    if (count > 0) out_.held.push_back(count);
+}
+
+/// "knit across 32 held sts"
+void Worker::unhold(const Item& item) {
+    const std::vector<long>& held = *context_->held;
+    std::size_t at = out_.taken_up.size();
+    if (item.count > 0)
+        for (std::size_t i = 0; i < held.size(); ++i)
+            if (held[i] == item.count && std::find(out_.taken_up.begin(), out_.taken_up.end(),
+                                                   static_cast<long>(i)) == out_.taken_up.end()) {
+                at = i;
+                break;
+            }
+    if (at >= held.size()) {
+        // Stitches that only waited on their needle are the next ones of the round.
+        if (item.count > 0 && cursor_.left() >= item.count) {
+            advance(Unit{}, item.count);
+            emit_kind(item.kind, item.count);
+            return;
+        }
+        return report(Severity::stop, item.at, "no stitches are known to be on a holder",
+                      "Say where they were put there, like: place next 32 sts on a holder.");
+    }
+    if (item.count > 0 && held[at] != item.count)
+        report(Severity::stop, item.at,
+               fmt::format("{} held stitches are named, {} were put on the holder", item.count,
+                           held[at]));
+    out_.taken_up.push_back(static_cast<long>(at));
+    std::sort(out_.taken_up.begin(), out_.taken_up.end());
+    placed_ = true;
+    emit_kind(item.kind, item.count > 0 ? item.count : held[at]);
+}
+
+long PatternWorker::taken_up(const Item& item) {
+    std::size_t at = 0;
+    if (item.count > 0)
+        while (at < held_.size() && held_[at] != item.count) ++at;
+    if (at >= held_.size()) return item.count;
+    const long count = held_[at];
+    held_.erase(held_.begin() + static_cast<std::ptrdiff_t>(at));
+    return count;
+}
+
+void PatternWorker::between_rows(const std::vector<Item>& items, const Written& next) {
+    bool finished = false;
+    for (const Item& item : items) {
+        switch (item.what) {
+            case Item::Do::let_go:
+                finished = true;
+                break;
+            case Item::Do::work_only:
+                if (item.count >= below_.stitches || item.count < 1) break;
+                below_.gap = item.count;
+                below_.gap_ends = true;
+                context_.circular = true;
+                break;
+            case Item::Do::hold: {
+                long count = item.count == 0 ? below_.stitches - below_.gap : item.spot.count;
+                if (item.count == 0 && (!below_.gap_ends || below_.gap == 0)) count = 0;
+                const bool behind = below_.gap_ends && below_.stitches - below_.gap == count;
+                if (count < 1 || count > below_.stitches) break;
+                Cursor cursor(below_, *book_, true);
+                if (behind) {  // those that are not worked
+                    Edge kept;
+                    kept.stretches = {{1, {{{book_->find_us("k"), 0}, below_.gap}}}};
+                    kept.settle();
+                    below_ = kept;
+                } else {
+                    cursor.advance(Unit{}, count);
+                    below_ = cursor.rest();
+                }
+                held_.push_back(count);
+                break;
+            }
+            case Item::Do::unhold: {
+                const long count = taken_up(item);
+                if (count == 0)
+                    report(next, Severity::stop, 0, "no stitches are known to be on a holder",
+                           "Say how many they are.");
+                Edge up;
+                up.stretches = {{1, {{{book_->find_us("k"), 0}, count}}}};
+                up.settle();
+                below_ = finished || below_.stitches == 0 ? up : joined_edges(below_, up);
+                break;
+            }
+            default:
+                break;
+        }
+    }
+}
+
+}  // namespace skeinfall::notation
