@@ -106,8 +106,9 @@ Command largest_command() {
         {"skeinfall largest sample_stash/projects/wharfside-pullover.toml", "which size"}};
     command.run = [](const Values& values, const World& world) -> int {
         const std::string format = format_of(values, {"text", "json"});
-        const project::Project project = project_of(values, world);
-        const std::size_t size = size_of(values, project);
+        Read read = read_asked(values, world);
+        const project::Project& project = read.project;
+        const std::size_t size = read.size;
         cover::Growth growth;
         growth.extent = extent_of(values, project);
         if (!project.pieces.empty()) {
@@ -115,8 +116,8 @@ Command largest_command() {
             growth.step = usual_step(project, growth);
         }
         if (const auto repeat = values.one("repeat")) read_repeat(*repeat, growth);
-        const cover::Rules rules = rules_for(values, project, world);
-        const std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
+        const std::vector<stash::Skein> stash = stash_for(values, world, {&read});
+        const cover::Rules& rules = read.rules;
         const cover::Largest largest = cover::largest(project, size, stash, rules, growth);
         *world.out << (format == "json" ? report::largest_json(project, size, largest)
                                         : report::largest_text(project, size, largest, rules));

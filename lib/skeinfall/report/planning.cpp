@@ -186,6 +186,10 @@ std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Ch
                 {"costs",
                  shown_inert(text(*line.cost)) +
                      (*line.skeins > 1 ? ", at " + shown_inert(text(*line.price)) + " each" : "")});
+        if (line.chance)
+            rows.push_back(
+                {"then", std::string(cover::name_of(cover::verdict_for(*line.chance, confidence))) +
+                             ", chance " + chance_text(*line.chance)});
         if (line.skeins) rows.push_back({"left over", yards_and_metres(line.over, Rounding::down)});
         out += table(rows, {false, false}, 2);
         for (const std::string& note : fibre_notes(line))
@@ -225,6 +229,7 @@ std::string buying_json(const std::vector<cover::BuyingLine>& lines) {
              {"skeins_for_margin", or_null(line.for_margin)},
              {"skeins_of_one_new_lot", or_null(line.all_anew)},
              {"left_over_m", m(line.over)},
+             {"chance_with_them", line.chance ? Json(line.chance->value.value()) : Json()},
              {"price", line.price ? Json(text(*line.price)) : Json()},
              {"cost", line.cost ? Json(text(*line.cost)) : Json()},
              {"keep_out", line.keep_out},
@@ -235,6 +240,27 @@ std::string buying_json(const std::vector<cover::BuyingLine>& lines) {
                   return notes;
               }()}});
     return finished(out);
+}
+
+std::string worked_words(const project::Project& project, const cover::Rules& rules,
+                         const std::string& role) {
+    for (const need::Worked& worked : rules.done) {
+        if (worked.role != role) continue;
+        const project::Piece& piece = project.pieces[worked.piece];
+        const std::string of =
+            shown_inert(piece.name) + (worked.copy > 1 ? " " + std::to_string(worked.copy) : "");
+        const std::string at = worked.row == 0
+                                   ? "begun with " + of
+                                   : fmt::format("worked to {} {} of {}",
+                                                 project::row_word(piece.worked), worked.row, of);
+        return fmt::format(
+            "  {}{}, by your readings: this is for the rest.\n",
+            rules.done.size() > 1 ? shown_inert(role) + " is " : "",
+            rules.done.size() > 1
+                ? at
+                : std::string(1, static_cast<char>(at[0] - 'a' + 'A')) + at.substr(1));
+    }
+    return {};
 }
 
 std::string largest_text(const project::Project& project, std::size_t size,
@@ -249,6 +275,7 @@ std::string largest_text(const project::Project& project, std::size_t size,
                       : largest.half ? "only half a repeat, " + shown(largest.half->value)
                                      : "not even " + shown(largest.next.value);
     out += ": " + name + "\n";
+    for (const need::Worked& worked : rules.done) out += worked_words(project, rules, worked.role);
     std::vector<std::vector<std::string>> rows;
     const auto add = [&](const std::string& word, const cover::Tried& tried) {
         rows.push_back({word, shown(tried.value), "chance " + chance_text(tried.chance)});

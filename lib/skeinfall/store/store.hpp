@@ -44,9 +44,9 @@ struct TakeIn {
     /// False when the file states no days: then days do not count when a skein of the file is
     /// compared with one of the stash.
     bool days_stated = true;
-    bool only_try = false;                      ///< change nothing, tell what would come of it
-    bool as_new = false;    ///< rows without an id are new skeins, whatever came in before
-    bool leave_out_faulty = false;              ///< take in what can be, see TakenIn::left_out
+    bool only_try = false;          ///< change nothing, tell what would come of it
+    bool as_new = false;            ///< rows without an id are new skeins, whatever came in before
+    bool leave_out_faulty = false;  ///< take in what can be, see TakenIn::left_out
     std::function<void(std::size_t)> progress;  ///< called with the lines done, now and then
 };
 
@@ -66,7 +66,7 @@ struct TakenIn {
     std::vector<Reworded> reworded;
     std::vector<std::string> gone;  ///< came in with rows of the same file that are gone; kept
     std::size_t readings = 0;       ///< of work in progress, added
-    base::Problems left_out;              ///< what was wrong with lines left out
+    base::Problems left_out;        ///< what was wrong with lines left out
 };
 
 /// How many changes of stashes this program has kept so far.
@@ -123,7 +123,9 @@ class Store {
     void set_aside(const std::vector<stash::Movement>& promises,
                    const std::vector<stash::Skein>& seen, base::Day entered);
 
-    /// Records readings of work in progress as one entry. Throws base::InputError.
+    /// Records readings of work in progress as one entry, and with it what the last of each skein
+    /// says of a skein that is held: it is weighed, or, where an amount of it is set aside, so much
+    /// of it went into the project. Throws base::InputError.
     void note(const std::vector<stash::WorkReading>& readings, base::Day entered);
 
     /// Takes in the lines of a file, all or none. A skein whose id is in the stash already is
@@ -163,6 +165,8 @@ class Store {
                                                            std::string_view role) const;
 
   private:
+    [[nodiscard]] std::vector<stash::Line> said_of_skeins(
+        const std::vector<stash::WorkReading>& readings) const;
     explicit Store(std::unique_ptr<Connection> connection);
     std::unique_ptr<Connection> connection_;
 };
