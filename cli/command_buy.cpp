@@ -90,15 +90,14 @@ Command buy_command() {
         reads.reserve(files.size());
         for (const std::string& file : files) reads.push_back(read_make(file, values, world));
         if (files.empty() || is_asked(values)) reads.push_back(read_asked(values, world));
+        std::vector<Read*> all;
+        all.reserve(reads.size());
+        for (Read& read : reads) all.push_back(&read);
+        const std::vector<stash::Skein> stash =
+            values.given("no-stash") ? std::vector<stash::Skein>() : stash_for(values, world, all);
         std::vector<cover::Make> makes;
         makes.reserve(reads.size());
         for (const Read& read : reads) makes.push_back({&read.project, &read.need, read.rules});
-        std::vector<std::string> titles;
-        titles.reserve(reads.size());
-        for (const Read& read : reads) titles.push_back(read.project.title);
-        const std::vector<stash::Skein> stash = values.given("no-stash")
-                                                    ? std::vector<stash::Skein>()
-                                                    : skeins_for(values, world, titles);
         const auto covers = cover::cover_makes(makes, stash, cover::Sharing::joint);
         const cover::Prices prices = prices_of(values);
         const auto lines = cover::buying_list(makes, covers, stash, put_up, prices);

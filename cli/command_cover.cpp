@@ -76,10 +76,10 @@ int cover_folder(const Values& values, const World& world, const std::string& fo
         }
     }
     if (reads.empty() && format == "text") return bad_input;
-    std::vector<std::string> titles;
-    titles.reserve(reads.size());
-    for (const Read& read : reads) titles.push_back(read.project.title);
-    const std::vector<stash::Skein> stash = skeins_for(values, world, titles);
+    std::vector<Read*> all;
+    all.reserve(reads.size());
+    for (Read& read : reads) all.push_back(&read);
+    const std::vector<stash::Skein> stash = stash_for(values, world, all);
     std::vector<cover::Make> makes;
     makes.reserve(reads.size());
     for (const Read& read : reads) makes.push_back({&read.project, &read.need, read.rules});
@@ -185,13 +185,14 @@ Command cover_command() {
                 "a project file",
                 "\"skeinfall cover --all " + *path + "\" ranks all projects of a folder."});
         const bool bare = values.given("need");
-        const project::Project project = project_of(values, world);
-        cover::Rules rules = rules_for(values, project, world);
+        Read read = read_asked(values, world);
+        const project::Project& project = read.project;
+        cover::Rules& rules = read.rules;
         if (values.given("split")) rules.division = cover::Division::split;
         if (values.given("in-turn")) rules.sharing = cover::Sharing::role_by_role;
 
-        const need::MakeNeed make = need::need_of(project, size_of(values, project));
-        const std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
+        const std::vector<stash::Skein> stash = stash_for(values, world, {&read});
+        const need::MakeNeed& make = read.need;
         const cover::MakeCover cover = cover::cover_make(project, make, stash, rules);
         const std::vector<cover::Remedy> remedies =
             bare ? std::vector<cover::Remedy>()

@@ -170,16 +170,10 @@ std::string odd_ball_stripes(const project::Project& project, const need::MakeNe
     return out;
 }
 
-joins::BallsOfRoles balls_of_stash(const Values& values, const World& world,
-                                   const project::Project& project, const need::MakeNeed& make,
+joins::BallsOfRoles balls_of_stash(const Values& values, const World& world, Read& read,
                                    joins::Request& request) {
-    cover::Rules rules;
-    rules.project = project.title;
-    rules.confidence = request.confidence;
-    rules.margin = project.margin;
-    rules.tail = project.tail;
-    const std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
-    const cover::MakeCover cover = cover::cover_make(project, make, stash, rules);
+    const std::vector<stash::Skein> stash = stash_for(values, world, {&read});
+    const cover::MakeCover cover = cover::cover_make(read.project, read.need, stash, read.rules);
     for (const cover::RoleCover& role : cover.roles)
         if (role.verdict != cover::Verdict::covered)
             *world.err << "note: yarn " << role.role.id << " is " << cover::name_of(role.verdict)
@@ -196,10 +190,11 @@ void draw(const std::string& file, const project::Project& project, const joins:
 
 int run_joins(const Values& values, const World& world) {
     const std::string format = format_of(values, {"text", "json", "csv"});
-    const project::Project project = project_of(values, world);
+    Read read = read_asked(values, world);
+    const project::Project& project = read.project;
     joins::Request request;
-    request.size = size_of(values, project);
-    request.confidence = confidence_of(values);
+    request.size = read.size;
+    request.confidence = read.rules.confidence;
     request.anywhere = values.given("anywhere");
     request.sure_lengths = values.given("sure");
     request.pairs = values.given("pairs");
@@ -211,7 +206,7 @@ int run_joins(const Values& values, const World& world) {
                       *request.by_turns < 2 ? "turns of fewer than two skeins"
                                             : "more skeins than hands work in turn",
                       fmt::format("2 to {}", turns_at_most), "");
-    const need::MakeNeed make = need::need_of(project, request.size);
+    const need::MakeNeed& make = read.need;
 
     joins::BallsOfRoles balls;
     std::map<std::string, long> named;
@@ -221,7 +216,7 @@ int run_joins(const Values& values, const World& world) {
                 text, project, [&] { return skeins_for(values, world, {project.title}); }, balls,
                 named);
     else
-        balls = balls_of_stash(values, world, project, make, request);
+        balls = balls_of_stash(values, world, read, request);
     for (const std::string& text : values.all("begins")) set_beginning(text, project, balls);
 
     if (const auto rows = rows_option(values, "stripe-rows")) {

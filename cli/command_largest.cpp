@@ -63,9 +63,9 @@ void read_repeat(const std::string& text, cover::Growth& growth) {
 
 int run_largest(const Values& values, const World& world) {
     const std::string format = format_of(values, {"text", "json"});
-    const project::Project project = project_of(values, world);
-    const std::size_t size = size_of(values, project);
-    const cover::Rules rules = rules_for(values, project, world);
+    Read read = read_asked(values, world);
+    const project::Project& project = read.project;
+    const std::size_t size = read.size;
     if (values.one("of") == by_gauge) {
         if (project.pieces.empty())
             refuse_option("of", "the project has no piece, so it has no gauge",
@@ -73,19 +73,20 @@ int run_largest(const Values& values, const World& world) {
         if (values.given("repeat"))
             refuse_option("repeat", "a gauge does not come in repeats", "it without --of gauge",
                           "Leave one out.");
-        const std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
-        const cover::LargestByGauge largest =
-            cover::largest_by_gauge(project, size, stash, rules, piece_of(values, project, size));
+        const std::vector<stash::Skein> stash = stash_for(values, world, {&read});
+        const cover::LargestByGauge largest = cover::largest_by_gauge(
+            project, size, stash, read.rules, piece_of(values, project, size));
         *world.out << (format == "json"
                            ? report::largest_by_gauge_json(project, size, largest)
-                           : report::largest_by_gauge_text(project, size, largest, rules));
+                           : report::largest_by_gauge_text(project, size, largest, read.rules));
         return largest.counts || largest.size ? done : not_so;
     }
     const Extent extent = extent_of(values, project);
     cover::Growth growth =
         cover::usual_growth(project, size, extent, piece_of(values, project, size));
     if (const auto repeat = values.one("repeat")) read_repeat(*repeat, growth);
-    const std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
+    const std::vector<stash::Skein> stash = stash_for(values, world, {&read});
+    const cover::Rules& rules = read.rules;
     const cover::Largest largest = cover::largest(project, size, stash, rules, growth);
     *world.out << (format == "json" ? report::largest_json(project, size, largest)
                                     : report::largest_text(project, size, largest, rules));

@@ -10,10 +10,14 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/joins/answer.hpp"
 #include "skeinfall/joins/forecast.hpp"
+#include "skeinfall/joins/reading_place.hpp"
 #include "skeinfall/need/need.hpp"
+#include "skeinfall/plan/in_work.hpp"
 #include "skeinfall/report/joins.hpp"
 #include "skeinfall/report/stash_text.hpp"
 #include "skeinfall/report/words.hpp"
+#include "skeinfall/stash/in_work.hpp"
+#include "skeinfall/stash/reserve.hpp"
 #include "skeinfall/units/parse.hpp"
 
 #include "commands.hpp"
@@ -81,36 +85,21 @@ Note read_note(const std::string& text) {
 /// Steps of the role that are done after the note's row.
 std::size_t steps_done(const project::Project& project, const std::vector<need::Step>& steps,
                        const Note& note) {
-    std::optional<std::size_t> first;
-    long before = 0;  // the nearest rows that the yarn works
-    long behind = 0;
-    for (std::size_t i = 0; i < steps.size(); ++i) {
-        const need::Step& step = steps[i];
-        if (!step.name.empty() || project.pieces.empty()) continue;
-        const std::string& piece = project.pieces[step.piece].name;
-        if (step.copy != note.copy ||
-            !(note.piece.empty() ? !first || step.piece == steps[*first].piece
-                                 : base::same_word(piece, note.piece)))
-            continue;
-        if (!first) first = i;
-        if (step.purpose != need::Purpose::body) continue;
-        if (step.row == note.row) return i + 1;
-        if (step.row < note.row) before = std::max(before, step.row);
-        if (step.row > note.row && (behind == 0 || step.row < behind)) behind = step.row;
-    }
-    if (first && note.row == 0) return *first;
-    const std::string row = std::to_string(note.row);
-    if (!first)
+    const joins::ReadingPlace place =
+        joins::place_of_reading(project, steps, note.piece, note.copy, note.row);
+    if (place.steps_done) return *place.steps_done;
+    if (!place.piece_known)
         refuse_option(note.option,
                       "this yarn works no piece \"" + base::shown_inert(note.piece) +
                           (note.copy > 1 ? " " + std::to_string(note.copy) : "") + "\"",
                       "a piece of the project, such as \"row 20 of sleeve 2: 40 g\"", "");
-    refuse_option(note.option, "this yarn works no row " + row,
-                  behind == 0 ? "a row it works, the last is " + std::to_string(before)
-                  : before == 0
-                      ? "a row it works, the first is " + std::to_string(behind)
-                      : fmt::format("a row it works: {} before it, {} behind it", before, behind),
-                  "");
+    refuse_option(
+        note.option, "this yarn works no row " + std::to_string(note.row),
+        place.behind == 0 ? "a row it works, the last is " + std::to_string(place.before)
+        : place.before == 0
+            ? "a row it works, the first is " + std::to_string(place.behind)
+            : fmt::format("a row it works: {} before it, {} behind it", place.before, place.behind),
+        "");
 }
 
 /// "50 g", "2 x 100 g": skeins not begun yet.
@@ -244,6 +233,42 @@ std::string role_of(const Values& values, const project::Project& project) {
                   "one of " + base::join(ids, ", "), "");
 }
 
+/// What the stash knows of the work: the yarn's readings, and the rest of it.
+struct Known {
+    std::vector<Note> kept;  ///< of this yarn
+    std::vector<stash::Skein> stash;
+    plan::Record record;  ///< but for this yarn's readings
+};
+
+Known known_of(const Values& values, const World& world, const project::Project& project,
+               const std::string& role, bool record) {
+    Known out;
+    const auto path = stash_path(values, world);
+    std::error_code none;
+    if (!std::filesystem::exists(path, none)) return out;
+    const auto store = stash_to_read(values, world);
+    out.record.readings = store.readings();
+    out.stash =
+        stash::as_found_by(stash::as_worked(store.skeins(), out.record.readings), {project.title});
+    out.record.movements = store.movements();
+    std::erase_if(out.record.readings, [&](const stash::WorkReading& one) {
+        return base::same_word(one.project, project.title) && one.role == role;
+    });
+    if (!record || values.given("afresh")) return out;
+    for (stash::WorkReading& reading : store.readings(project.title, role))
+        out.kept.push_back({std::move(reading)});
+    return out;
+}
+
+void keep(const Values& values, const World& world, const std::vector<Note>& fresh,
+          std::size_t kept) {
+    stash_to_change(values, world).note({fresh.begin(), fresh.end()}, world.today);
+    *world.err << "kept " << report::counted(static_cast<long>(fresh.size()), "reading", "readings")
+               << " in the stash"
+               << (kept == 0 ? std::string() : ", beside " + std::to_string(kept) + " from before")
+               << "\n";
+}
+
 int run_progress(const Values& values, const World& world) {
     if (asks_lasting(values)) return run_lasting(values, world);
     const std::string format = format_of(values, {"text", "json"});
@@ -266,60 +291,49 @@ int run_progress(const Values& values, const World& world) {
 
     const joins::Rules plan_rules = joins::rules_of(project, *project.role(id), request);
     const joins::JoinPlan plan = joins::plan_joins(*need, make.steps, {}, plan_rules, &project);
-    joins::ProgressRules rules;
-    rules.tail = project.tail;
-    rules.confidence = request.confidence;
-    for (const std::string& text : values.all("more")) add_more(text, rules);
+    joins::ProgressRules more;
+    for (const std::string& text : values.all("more")) add_more(text, more);
 
     const bool record = !values.given("no-record");
-    const auto exists = [](const std::filesystem::path& path) {
-        std::error_code none;
-        return std::filesystem::exists(path, none);
-    };
-    std::vector<Note> kept;
-    std::vector<stash::Skein> stash;
-    if (const auto path = stash_path(values, world); record && exists(path)) {
-        const auto store = stash_to_read(values, world);
-        stash = store.skeins();
-        if (!values.given("afresh"))
-            for (stash::WorkReading& reading : store.readings(project.title, id))
-                kept.push_back({std::move(reading)});
-    }
-    std::vector<Note> fresh = notes_of(values, kept);
+    const Known known = known_of(values, world, project, id, record);
+    std::vector<Note> fresh = notes_of(values, known.kept);
     complete(fresh, values, world, project.title, id);
-    check_skeins(fresh, kept, stash);
+    check_skeins(fresh, known.kept, record ? known.stash : std::vector<stash::Skein>());
     std::erase_if(fresh, [&](const Note& note) {
-        return std::any_of(kept.begin(), kept.end(),
-                           [&](const Note& known) { return alike(note, known); });
+        return std::any_of(known.kept.begin(), known.kept.end(),
+                           [&](const Note& one) { return alike(note, one); });
     });
-    joins::Progress progress;
+    plan::Asked asked;
+    asked.role = id;
+    asked.more = more.more;
+    asked.more_skeins = more.more_skeins;
+    asked.in_stash = !values.given("more") && !is_asked(values);
+    plan::RoleProgress found;
     try {
-        std::vector<joins::Reading> readings;
-        for (const auto* notes : {&kept, &fresh})
-            for (const Note& note : *notes) {
-                measure::ScaleReading scale{note.mass.value, note.scale.value, {}};
-                if (note.tare) scale.tare = note.tare->value;
-                readings.push_back({steps_done(project, plan.steps, note), note.skein, scale});
-            }
-        progress = joins::progress(plan.steps, *need->grist, need->without_shared().relative(),
-                                   readings, rules);
+        std::vector<Note> all = known.kept;
+        all.insert(all.end(), fresh.begin(), fresh.end());
+        for (const Note& note : all) {
+            static_cast<void>(steps_done(project, plan.steps, note));
+            asked.readings.push_back(note);
+        }
+        cover::Rules rules = rules_for(values, project, world);
+        rules.done = plan::in_work(project, request.size, known.stash, known.record, rules).done;
+        found = plan::progress_of(project, request.size, known.stash, known.record, rules, asked);
     } catch (const base::InputError& error) {
-        if (kept.empty()) throw;
-        throw base::InputError(with_remedy(error.problems().front(), kept));
+        if (known.kept.empty()) throw;
+        throw base::InputError(with_remedy(error.problems().front(), known.kept));
     }
-    if (record && !fresh.empty()) {
-        stash_to_change(values, world).note({fresh.begin(), fresh.end()}, world.today);
-        *world.err << "kept "
-                   << report::counted(static_cast<long>(fresh.size()), "reading", "readings")
-                   << " in the stash"
-                   << (kept.empty() ? std::string()
-                                    : ", beside " + std::to_string(kept.size()) + " from before")
-                   << "\n";
-    }
-    const report::ProgressOf of{project, plan, request.confidence};
-    *world.out << (format == "json" ? report::progress_json(of, progress)
-                                    : report::progress_text(of, progress));
-    return progress.lasts >= request.confidence ? done : not_so;
+    if (record && !fresh.empty()) keep(values, world, fresh, known.kept.size());
+    const report::ProgressOf of{project,
+                                found.plan,
+                                request.confidence,
+                                found.later,
+                                found.hand == plan::Hand::by_plan ? found.in_hand : "",
+                                found.not_counted,
+                                found.taken};
+    *world.out << (format == "json" ? report::progress_json(of, found.progress)
+                                    : report::progress_text(of, found.progress));
+    return found.progress.lasts >= request.confidence ? done : not_so;
 }
 
 }  // namespace

@@ -35,10 +35,11 @@ int run_report(const Values& values, const World& world) {
     if (picture) static_cast<void>(picture_format("picture", *picture));
     const report::Paper paper = paper_of(values);
     const report::Style style = style_of(values);
-    const project::Project project = project_of(values, world);
-    const std::size_t size = size_of(values, project);
-    const cover::Rules rules = rules_for(values, project, world);
-    const std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
+    Read read = read_asked(values, world);
+    const project::Project& project = read.project;
+    const std::size_t size = read.size;
+    const cover::Rules& rules = read.rules;
+    const std::vector<stash::Skein> stash = stash_for(values, world, {&read});
     joins::Request request;
     request.scale = scale_of(values);
     const plan::MakePlan plan = plan::plan_make(project, size, stash, rules, request);

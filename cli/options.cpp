@@ -5,6 +5,7 @@
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
+#include "skeinfall/need/unknown_stitches.hpp"
 #include "skeinfall/stash/reserve.hpp"
 #include "skeinfall/store/location.hpp"
 #include "skeinfall/store/store.hpp"
@@ -71,7 +72,9 @@ std::vector<stash::Skein> skeins_of_stash(const Values& values, const World& wor
 }
 
 project::Project project_in(const std::string& file, const Values& values) {
-    return exchange::read_project(file, values.settings().project);
+    project::Project project = exchange::read_project(file, values.settings().project);
+    // Under a banner, a stitch that nobody knows counts as a plain one.
+    return values.given("despite-stops") ? need::with_plain_stitches(std::move(project)) : project;
 }
 
 std::optional<std::string> scale_text(const Values& values, const std::string& option) {

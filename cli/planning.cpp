@@ -7,6 +7,11 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/need/need.hpp"
+#include "skeinfall/need/unknown_stitches.hpp"
+#include "skeinfall/plan/in_work.hpp"
+#include "skeinfall/stash/in_work.hpp"
+#include "skeinfall/stash/reserve.hpp"
+#include "skeinfall/store/store.hpp"
 #include "skeinfall/units/parse.hpp"
 
 #include "busy.hpp"
@@ -91,7 +96,8 @@ Read worked_out(project::Project project, const Values& values, const World& wor
     Read out;
     out.project = std::move(project);
     out.size = size_of(values, out.project);
-    out.need = need::need_of(out.project, out.size);
+    // Stops have been told by now, or are told before the answer.
+    out.need = need::need_of(need::with_plain_stitches(out.project), out.size);
     out.rules = rules_for(values, out.project, world);
     return out;
 }
@@ -104,6 +110,34 @@ Read read_make(const std::string& file, const Values& values, const World& world
 
 Read read_asked(const Values& values, const World& world) {
     return worked_out(project_of(values, world), values, world);
+}
+
+std::vector<stash::Skein> stash_for(const Values& values, const World& world,
+                                    const std::vector<Read*>& reads) {
+    if (auto had = skeins_had(values, world)) return *std::move(had);
+    const auto store = store::Store::open(stash_path(values, world), store::Access::read);
+    plan::Record record{store.readings(), {}};
+    std::vector<std::string> titles;
+    titles.reserve(reads.size());
+    for (const Read* read : reads) titles.push_back(read->project.title);
+    std::vector<stash::Skein> stash =
+        stash::as_found_by(stash::as_worked(store.skeins(), record.readings), titles);
+    const bool in_work = std::any_of(
+        record.readings.begin(), record.readings.end(), [&](const stash::WorkReading& reading) {
+            return std::any_of(titles.begin(), titles.end(), [&](const std::string& title) {
+                return base::same_word(title, reading.project);
+            });
+        });
+    if (!in_work) return stash;
+    record.movements = store.movements();
+    for (Read* read : reads) {
+        plan::InWork work = plan::in_work(read->project, read->size, stash, record, read->rules);
+        if (work.done.empty()) continue;
+        stash = std::move(work.stash);
+        read->rules.done = std::move(work.done);
+        read->need = cover::need_for(read->project, read->size, read->rules);
+    }
+    return stash;
 }
 
 Option work_scale_option() {

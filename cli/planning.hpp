@@ -33,6 +33,12 @@ struct Read {
 /// The same of what options say in place of a file.
 [[nodiscard]] Read read_asked(const Values& values, const World& world);
 
+/// The stash as these makes find it, one after the other. Of those in work the need becomes that of
+/// the rest, by the readings that the stash keeps, and the rules say what is done. With --have what
+/// there is was just told, and nothing is in work.
+[[nodiscard]] std::vector<stash::Skein> stash_for(const Values& values, const World& world,
+                                                  const std::vector<Read*>& reads);
+
 [[nodiscard]] Option work_scale_option();
 [[nodiscard]] Option work_tare_option();
 /// --scale and --tare.

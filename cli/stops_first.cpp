@@ -7,8 +7,10 @@
 #include <utility>
 
 #include "skeinfall/base/problem.hpp"
+#include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/need/check.hpp"
 #include "skeinfall/need/need.hpp"
+#include "skeinfall/need/unknown_stitches.hpp"
 #include "skeinfall/report/check.hpp"
 
 #include "options.hpp"
@@ -36,7 +38,7 @@ void look_at(const project::Project& project, Looked& out) {
     if (std::any_of(found.begin(), found.end(), is_stop)) {
         try {
             for (std::size_t size = 0; size < project.size_count(); ++size)
-                static_cast<void>(need::need_of(project, size));
+                static_cast<void>(need::need_of(need::with_plain_stitches(project), size));
         } catch (const base::InputError& error) {
             for (const base::Problem& problem : error.problems()) {
                 std::erase_if(found, [&](const project::Finding& one) {
@@ -53,7 +55,8 @@ Looked look_through(const Values& values) {
     Looked out;
     std::error_code none;
     for (const std::string& file : values.all(positional))
-        if (!std::filesystem::is_directory(file, none)) look_at(project_in(file, values), out);
+        if (!std::filesystem::is_directory(file, none))
+            look_at(exchange::read_project(file, values.settings().project), out);
     return out;
 }
 

@@ -99,6 +99,8 @@
     yarn.after = [];   // of each group, the steps done after a row
     yarn.finish = 0;   // metres of what comes when all rows are done
     yarn.last_row = 0; // steps done then
+    yarn.ends = [];    // of each group, the steps done after its last row
+    yarn.group_of = []; // of the row that is the last of so many steps; else undefined
     yarn.steps.forEach(function (run) {
       for (var at = 0; at < run[3]; ++at) {
         var step = yarn.kinds.length;
@@ -113,6 +115,8 @@
           yarn.after[group][run[2] + at] = step + 1;
           yarn.names.push(yarn.groups[group].word + ' ' + (run[2] + at) + ' of ' + yarn.groups[group].name);
           yarn.last_row = step + 1;
+          yarn.ends[group] = step + 1;
+          yarn.group_of[step + 1] = group;
         } else {
           yarn.names.push(run[5]);
         }
@@ -225,7 +229,9 @@
       unsure += skein.variance;
       more.push(skein.g);
     });
-    var have = hand + untouched - (1 + 2 * more.length) * yarn.tail_g;
+    var link = yarn.link * rate;  // between two places where yarn may be joined: half is lost
+    var have = hand + untouched - (1 + 2 * more.length) * yarn.tail_g - more.length * link / 2;
+    unsure += more.length * link * link / 12;
     var alone = hand - yarn.tail_g;
     function spread(metres, with_all) {
       var own = variance * (metres + metres * metres / k) + metres * by_scale * (metres * by_scale) + step * step / 12;
@@ -246,6 +252,15 @@
       if (low > last.steps && yarn.kinds[low - 1] === 2) --low;
       return low;
     }
+    /// The last row, from the reading's on, with which all that comes after its piece still fits.
+    function last_row(fits) {
+      if (fits(all - done)) return work.length - 1;
+      for (var at = work.length - 2; at >= last.steps; --at) {
+        var group = yarn.group_of[at];
+        if (group !== undefined && fits(work[at] - done + all - work[yarn.ends[group]])) return at;
+      }
+      return -1;
+    }
     function judged(metres, mass, with_all) {
       if (sure(metres, mass, with_all)) return 'sure';
       return metres * rate - t * spread(metres, with_all) >= mass ? 'not' : 'close';
@@ -254,19 +269,19 @@
     var next = last.steps;
     while (next < yarn.kinds.length && yarn.kinds[next] === 2) ++next;
     var off = tables.two_sided[count] * Math.sqrt(variance / k + by_scale * by_scale);
+    var certain = last_row(function (metres) { return sure(metres, have, true); });
     return {
       steps: last.steps,
       verdict: judged(rest, have, true),
       next: next < yarn.kinds.length ? judged(work[next + 1] - done, alone, false) : 'done',
       next_name: next < yarn.kinds.length ? yarn.names[next] : '',
       rows: last.steps < yarn.last_row ? judged(work[yarn.last_row] - done, have, true) : 'done',
-      certain: last_step(function (metres) { return sure(metres, have, true); }),
-      likely: last_step(function (metres) { return metres * rate <= have; }),
+      certain: Math.max(certain, last.steps),
+      likely: Math.max(last.steps, last_row(function (metres) { return metres * rate <= have; })),
       join_certain: last_step(function (metres) { return sure(metres, alone, false); }),
       join_likely: last_step(function (metres) { return metres * rate <= alone; }),
       join_latest: last_step(function (metres) { return metres * rate - t * spread(metres, false) <= alone; }),
-      turn: Math.min(yarn.last_row, last_step(function (metres) { return sure(metres + yarn.finish, have, true); })),
-      can_finish: sure(yarn.finish, have, true),
+      can_finish: certain >= 0,
       drift: rate / yarn.rate,
       drift_low: (rate - off) / yarn.rate,
       drift_high: (rate + off) / yarn.rate,
@@ -355,10 +370,10 @@
       if (yarn.finish > 0) lines.appendChild(line(fits_words('All of it with the finish', got.verdict)));
       if (got.verdict !== 'sure' && yarn.finish > 0 && got.steps <= yarn.last_row)
         lines.appendChild(line(got.can_finish
-          ? 'To be sure of the finish, work no row ' + place(yarn, got.turn) + '.'
+          ? 'To be sure of the finish, work no row ' + place(yarn, got.certain) + '.'
           : 'Even the finish alone is not sure: stop here.'));
       if (got.verdict !== 'sure')
-        lines.appendChild(line((yarn.finish > 0 ? 'Leaving the finish aside, sure to reach: ' : 'Sure to reach: ') + place(yarn, got.certain) + '; likely: ' + place(yarn, got.likely) + '.'));
+        lines.appendChild(line((yarn.finish > 0 ? 'With the finish held back, sure to reach: ' : 'Sure to reach: ') + place(yarn, got.certain) + '; likely: ' + place(yarn, got.likely) + '.'));
       lines.appendChild(line(got.join_certain >= yarn.kinds.length ? 'No further weighing is needed.'
         : got.join_certain > got.steps ? 'Weigh again ' + place(yarn, got.join_certain) + '.'
           : 'Weigh again before every row.'));

@@ -182,8 +182,8 @@ TEST(Several, AlikeYarnsOfTwoMakesShareALine) {
     const auto lines = cover::buying_list(makes, covers, {}, {});
     ASSERT_THAT(lines, SizeIs(1));
     EXPECT_THAT(lines[0].uses, SizeIs(4));
-    // 1000 m and a little doubt from skeins that give 199.7 m each.
-    EXPECT_EQ(lines[0].skeins, 6);
+    // Four times 250 m from skeins that give 199.7 m each, none of which serves two: two for each.
+    EXPECT_EQ(lines[0].skeins, 8);
     EXPECT_FALSE(lines[0].all_anew) << "nothing of it is in the stash";
 }
 

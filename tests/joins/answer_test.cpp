@@ -15,8 +15,10 @@
 namespace {
 
 using namespace skeinfall;
+using ::testing::AllOf;
 using ::testing::Contains;
 using ::testing::ElementsAre;
+using ::testing::Field;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::Not;
@@ -333,6 +335,11 @@ TEST(JoinAnswer, TwoAlikeFromTwoSkeinsBeginAtOneColour) {
     EXPECT_NE(known->pieces[0].start, known->pieces[1].start);
 }
 
+using Way = joins::Nearest::Way;
+auto is_way(Way way) {
+    return Field(&joins::Nearest::way, way);
+}
+
 // Too little yarn, a row too long, a distance too great, a pair too unequal: each is told what
 // would work.
 // One skein that holds just what is wanted lasts as often as not: half of a normal distribution.
@@ -343,7 +350,7 @@ TEST(JoinAnswer, ASkeinThatIsOnlyExpectedToLastHasASpare) {
     EXPECT_FALSE(is_sure(alone));
     EXPECT_NEAR(alone.lasts.value, 0.5, 0.02);
     EXPECT_EQ(alone.perhaps, 0U);
-    EXPECT_THAT(alone.roles.at(0).notes, Contains(HasSubstr("the nearest plan that works ends")));
+    EXPECT_THAT(alone.roles.at(0).nearest, Contains(is_way(Way::ended_earlier)));
 
     const std::vector<joins::Ball> two{support::ball("a", 30.3), support::ball("b", 25)};
     const auto with = answer_of(wrap, two);
@@ -394,13 +401,14 @@ TEST(NearestPlan, ThePieceEndsEarlierOrJoinsMove) {
         if (is_sure(answer_of(strip(rows), two))) sure = rows;
     ASSERT_GT(sure, 9);
     ASSERT_LT(sure, 18);
-    EXPECT_THAT(short_of.roles.at(0).notes,
-                Contains(HasSubstr("ends wrap after row " + std::to_string(sure) + " (of 30)")));
+    EXPECT_THAT(short_of.roles.at(0).nearest,
+                Contains(AllOf(is_way(Way::ended_earlier), Field(&joins::Nearest::rows, sure),
+                               Field(&joins::Nearest::of, 30))));
     const auto inside = answer_of(strip(19), {support::ball("a", 9.8), support::ball("b", 9.8)});
-    EXPECT_THAT(inside.roles.at(0).notes,
-                Contains(HasSubstr("joined inside a row (--anywhere) it is expected to last")));
+    EXPECT_THAT(inside.roles.at(0).nearest,
+                Contains(AllOf(is_way(Way::inside_rows), Field(&joins::Nearest::works, false))));
     const auto enough = answer_of(strip(sure), two);
-    EXPECT_THAT(enough.roles.at(0).notes, Not(Contains(HasSubstr("nearest"))));
+    EXPECT_THAT(enough.roles.at(0).nearest, IsEmpty());
 }
 
 TEST(NearestPlan, TheBindOffIsAsWideAsTheRowBeforeIt) {
@@ -426,8 +434,10 @@ TEST(NearestPlan, TheBindOffIsAsWideAsTheRowBeforeIt) {
     ASSERT_GT(rows, 0U);
     ASSERT_LT(rows, widths.size());
     const auto answer = answer_of(shawl, {support::ball("a", have + 0.3)});
-    EXPECT_THAT(answer.roles.at(0).notes,
-                Contains(HasSubstr("after row " + std::to_string(rows) + " (of 19)")));
+    EXPECT_THAT(answer.roles.at(0).nearest,
+                Contains(AllOf(is_way(Way::ended_earlier),
+                               Field(&joins::Nearest::rows, static_cast<long>(rows)),
+                               Field(&joins::Nearest::of, 19))));
 }
 
 TEST(NearestPlan, AShorterDistanceAndHalvesForAPair) {
@@ -436,8 +446,9 @@ TEST(NearestPlan, AShorterDistanceAndHalvesForAPair) {
     const std::vector<joins::Ball> three(3, support::ball("a", 12.3));
     const auto apart = answer_of(strip(30), three, request);
     ASSERT_FALSE(apart.rules_kept);
-    EXPECT_THAT(apart.roles.at(0).notes,
-                Contains(HasSubstr("joins 12 rows apart can be kept, not 20")));
+    EXPECT_THAT(apart.roles.at(0).nearest,
+                Contains(AllOf(is_way(Way::closer), Field(&joins::Nearest::rows, 12),
+                               Field(&joins::Nearest::of, 20))));
     request = {};
     request.pairs = true;
     project::Project pair = strip(20);
@@ -445,12 +456,16 @@ TEST(NearestPlan, AShorterDistanceAndHalvesForAPair) {
     const auto halves =
         answer_of(pair, {support::ball("a", 24.3), support::ball("b", 17.3)}, request);
     ASSERT_FALSE(halves.finishes);
-    EXPECT_THAT(halves.roles.at(0).notes,
-                Contains(HasSubstr("give 22 yd (20 m) for each of the two, which takes 22 yd "
-                                   "(20 m): the nearest plan that works")));
+    ASSERT_THAT(halves.roles.at(0).nearest, Contains(is_way(Way::halves)));
+    const joins::Nearest& half = halves.roles[0].nearest.front();
+    // (24.3 + 17.3 - 4 tails of 0.15) / 2 for each, which takes 20 rows of 1 m.
+    EXPECT_NEAR(half.has / metre, 20.5, 1e-9);
+    EXPECT_NEAR(half.takes / metre, 20.0, 1e-9);
+    EXPECT_TRUE(half.works);
     const auto never =
         answer_of(pair, {support::ball("a", 20.3), support::ball("b", 17.3)}, request);
-    EXPECT_THAT(never.roles.at(0).notes, Contains(HasSubstr("1.7 yd (1.5 m) too little")));
+    ASSERT_THAT(never.roles.at(0).nearest, Contains(is_way(Way::halves)));
+    EXPECT_FALSE(never.roles[0].nearest.front().works);
 }
 
 // A strand carried up to a stripe is worked with there: the new skein begins in its stead.

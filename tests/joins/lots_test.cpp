@@ -313,8 +313,9 @@ TEST(StopWeights, TheSlipCoversJoinsAndFinish) {
     EXPECT_EQ(lines.front().stretch, 0U);
 }
 
-// A maker who begins to weigh later than the safe row may run out unwarned.
-TEST(StopWeights, FromTheSafeRowToTheLatestAndTheLastSkeinFromItsOwn) {
+// A maker who begins to weigh at the safe row runs out unwarned one time in twenty: weighing begins
+// where a skein all but surely gets, and ends where it all but surely does not.
+TEST(StopWeights, FromWhereASkeinSurelyGetsAndTheLastSkeinFromItsOwn) {
     const auto work = support::rows_of(std::vector<double>(300, 1.0));
     need::RoleNeed role = work.need;
     role.length.spread = 0.05 * role.length.centre;
@@ -331,17 +332,17 @@ TEST(StopWeights, FromTheSafeRowToTheLatestAndTheLastSkeinFromItsOwn) {
             std::find_if(lines.begin(), lines.end(),
                          [&](const joins::StopWeight& line) { return line.stretch == stretch; });
         ASSERT_NE(first, lines.end());
-        EXPECT_EQ(first->steps_done, plan.stretches[stretch].earliest);
+        EXPECT_EQ(first->steps_done, plan.stretches[stretch].weigh_from);
+        EXPECT_LT(first->steps_done, plan.stretches[stretch].earliest);
         std::size_t told = first->steps_done - 1;
         for (auto line = first; line != lines.end() && line->stretch == stretch; ++line) {
-            if (stretch == 0) {
-                EXPECT_EQ(line->steps_done, told + 1) << "every row";
-            }
+            EXPECT_EQ(line->steps_done, told + 1) << "every row";
             told = line->until;
         }
-        EXPECT_EQ(told, stretch == 0 ? plan.stretches[0].latest : 299U);
+        EXPECT_EQ(told,
+                  stretch == 0 ? std::min<std::size_t>(plan.stretches[0].weigh_to, 299U) : 299U);
     }
-    EXPECT_LE(lines.size(), 20U) << "rows with the same weight are one line";
+    EXPECT_LE(lines.size(), 30U) << "rows with the same weight are one line";
 }
 
 // actechniques.co.uk 2020: a loose knot half way along says nothing when the finish takes more

@@ -25,9 +25,11 @@ using ::testing::Not;
 using ::testing::SizeIs;
 using units::metre;
 
-/// A rectangle whose one yarn has a stated total and a put-up; printed as it is stated.
+/// A rectangle whose one yarn has a stated total and a put-up, joined anywhere; printed as it is
+/// stated.
 project::Project stated(units::Length total, const std::string& grist) {
     project::Project out = support::rectangle(25, 120);
+    out.pieces[0].joins.at = project::JoinAt::anywhere;
     out.totals_for.of.reset();
     out.roles[0].total_length = project::PerSize<units::Length>(total);
     out.roles[0].grist = support::grist(grist);
@@ -46,6 +48,10 @@ TEST(Materials, SkeinsRoundUpWithTheirEnds) {
     project::Project sharp = stated(600.0 * metre, "150 m / 50 g");
     sharp.tail = units::Length{};
     EXPECT_EQ(skeins(sharp), 4) << "equality is enough when no end is held back";
+    // At row ends 89.7 m hold 17 rows of 5 m, and seven times 17 are 119 of 120.
+    project::Project at_ends = stated(600.0 * metre, "90 m / 50 g");
+    at_ends.pieces[0].joins = {};
+    EXPECT_EQ(skeins(at_ends), 8);
 }
 
 // Four skeins that were counted are four skeins, whatever ends were cut from them.
@@ -95,6 +101,7 @@ TEST(Materials, EachColourRoundsByItself) {
 // proportion; 86 sts take 8.6, so 9 (arithmetic ours).
 TEST(Materials, MoreStitchesMoreSkeins) {
     project::Project throw_ = support::rectangle(60, 100);
+    throw_.pieces[0].joins.at = project::JoinAt::anywhere;
     throw_.tail = units::Length{};
     throw_.totals_for.of.reset();
     throw_.roles[0].grist = support::grist("100 m / 100 g");

@@ -117,19 +117,20 @@ TEST(JoinsJson, KeysAndPlaces) {
         project,
         joins::answer_joins(project, make,
                             {{"MC", {support::ball("a", 85), support::ball("b", 55)}}}, {})));
-    EXPECT_THAT(keys(json), ElementsAre("title", "joins", "perhaps_more", "finishes", "lasts",
-                                        "chance", "rules_kept", "ends_cut", "ends_m", "roles"));
+    EXPECT_THAT(keys(json),
+                ElementsAre("title", "joins", "perhaps_more", "finishes", "lasts", "chance",
+                            "chance_by_slip", "rules_kept", "ends_cut", "ends_m", "roles"));
     EXPECT_EQ(json["joins"], 1);
     EXPECT_EQ(json["finishes"], true);
     const Json& role = json["roles"].at(0);
     EXPECT_THAT(keys(role), ElementsAre("role", "finishes", "chance", "chance_with_spares",
-                                        "missing_m", "proven", "pieces_at_least", "left_m",
-                                        "stretches", "spares", "row_ends", "anywhere", "stops",
-                                        "lot_changes", "by_turns", "colours", "notes"));
+                                        "chance_by_slip", "missing_m", "proven", "pieces_at_least",
+                                        "left_m", "stretches", "spares", "row_ends", "anywhere",
+                                        "stops", "lot_changes", "by_turns", "colours", "notes"));
     const Json& stretch = role["stretches"].at(0);
     EXPECT_THAT(keys(stretch),
                 ElementsAre("skein", "from", "to", "earliest", "latest", "worked_in_m", "tails_m",
-                            "wound_off_m", "left_m", "knots"));
+                            "wound_off_m", "left_m", "knots", "weigh_after_steps"));
     EXPECT_THAT(keys(stretch["to"]), ElementsAre("place", "steps_done", "share_of_next"));
     EXPECT_EQ(stretch["to"]["place"], "after row 8 of wrap");
     EXPECT_EQ(stretch["to"]["steps_done"], 8);

@@ -235,8 +235,10 @@ project::Project six_sizes() {
 // 1393.92, 1568.16, 1750.32, 1940.40 m; over .9144 m: 1169.29, 1342.52, 1524.41, 1714.96, 1914.17,
 // 2122.05 yd; each up to the next 5. From the printed metres the yards would be 1175, 1350, 1530,
 // 1720, 1920, 2130. Skeins of 175 yd are 160.02 m less .3 m of ends: 6.69, 7.69, 8.73, 9.82, 10.96,
-// 12.15. Widths sts / 1.8 cm: 50, 55.56, 61.11, 66.67, 72.22, 77.78, over 2.54 cm: 19.69, 21.87,
-// 24.06, 26.25, 28.43, 30.62 in; lengths rows / 2.4 cm: 50, 51.67, 53.33, 55, 56.67, 58.33: 19.69,
+// 12.15; but joined at row ends a skein of 159.72 m holds 24 rows of 6.44 m (size L), so that 11
+// are needed for 264 rows, and 12 for the 272 of 6.93 m (XL). Widths sts / 1.8 cm:
+// 50, 55.56, 61.11, 66.67, 72.22, 77.78, over 2.54 cm: 19.69, 21.87, 24.06, 26.25, 28.43, 30.62 in;
+// lengths rows / 2.4 cm: 50, 51.67, 53.33, 55, 56.67, 58.33: 19.69,
 // 20.34, 21.00, 21.65, 22.31, 22.97 in. Per 4 in 18 x 1.016 = 18.29 sts, 24.38 rows. 100 g /
 // 28.3495 g = 3.527 oz.
 TEST(MaterialsText, EveryConversionOfSixSizes) {
@@ -244,7 +246,7 @@ TEST(MaterialsText, EveryConversionOfSixSizes) {
     EXPECT_THAT(text, HasSubstr("XS (S, M, L, XL, 2XL)\n"));
     EXPECT_THAT(text, HasSubstr("MC total: 1170 (1345, 1525, 1715, 1915, 2125) yd / "
                                 "1070 (1230, 1395, 1570, 1755, 1945) m; "
-                                "7 (8, 9, 10, 11, 13) skeins, all of one dye lot\n"));
+                                "7 (8, 9, 11, 12, 13) skeins, all of one dye lot\n"));
     EXPECT_THAT(text, HasSubstr("2 x body: 19.75 (21.75, 24, 26.25, 28.5, 30.5) in / "
                                 "50 (56, 61, 67, 72, 78) cm wide, "
                                 "19.75 (20.25, 21, 21.75, 22.25, 23) in / "

@@ -10,6 +10,7 @@ namespace {
 constexpr int nodes = 31;
 constexpr double farthest_node = 5.0;  // in spreads
 constexpr double negligible = 1e-12;
+constexpr double hardly_ever = 1e-4;
 constexpr double certain = 7.5;  // spreads beyond which nothing is left to chance
 
 double below(double deviations) {
@@ -192,6 +193,8 @@ Law law_of(const std::vector<Link>& links, const std::vector<Strand>& strands, u
         reach.safe = place(1.0 - late);
         reach.likely = place(0.5);
         reach.latest = place(late);
+        reach.first = place(hardly_ever);
+        reach.last = place(1.0 - hardly_ever);
         for (std::size_t at = 0; at < links.size(); ++at) cumulated += chances[at];
         reach.done = {units::Ratio(std::clamp(1.0 - cumulated, 0.0, 1.0))};
         out.reaches.push_back(reach);

@@ -38,6 +38,8 @@ struct Reach {
     std::size_t safe = 0;    ///< reached at the confidence
     std::size_t likely = 0;  ///< as often passed as not
     std::size_t latest = 0;  ///< not passed at the confidence
+    std::size_t first = 0;   ///< all but surely reached: once in ten thousand it is not
+    std::size_t last = 0;    ///< all but surely not passed
     measure::Chance done;    ///< that all links are done by the end of this skein
 };
 

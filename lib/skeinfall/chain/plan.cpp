@@ -35,6 +35,8 @@ std::vector<need::Step> steps_of(const need::RoleNeed& role, const std::vector<n
     return own;
 }
 
+constexpr double all_but_surely = 3.72;  // deviations that one in ten thousand is beyond
+
 class Planner {
   public:
     Planner(const need::RoleNeed& role, const std::vector<need::Step>& steps,
@@ -45,7 +47,7 @@ class Planner {
         plan_.steps = steps_of(role, steps);
         extra_ = std::max<Quanta>(0, to_nearest(rules.end_tail.value_or(rules.tail) - rules.tail));
         repeat_ = to_nearest(rules.colour_repeat);
-        if (rules.keep_to_slip) slack_ = rounded_down(slip_slack());
+        if (rules.keep_to_slip) slack_ = rounded_down(slip_slack(1.0));
         make_classes();
     }
 
@@ -78,15 +80,15 @@ class Planner {
     }
 
     /// What the slip wants on the scale beyond the expected yarn of the longest row: its spread at
-    /// the confidence and up to a step of the scale, since it rounds up.
-    [[nodiscard]] Length slip_slack() const {
+    /// the confidence, and so many steps of the scale: it rounds up.
+    [[nodiscard]] Length slip_slack(double steps) const {
         if (rules_.where == Where::anywhere) return {};
         Length row{};
         for (const need::Step& step : plan_.steps)
             if (step.purpose == need::Purpose::body) row = std::max(row, step.yarn);
         const double u =
             std::hypot(role_.length.relative().value(), need::usual::row_to_row.value());
-        const Length scale = role_.grist ? rules_.scale_step * *role_.grist : Length{};
+        const Length scale = role_.grist ? steps * rules_.scale_step * *role_.grist : Length{};
         return measure::deviations_for(rules_.confidence).value() * u * row + scale;
     }
 
@@ -260,7 +262,7 @@ class Planner {
         const auto add = [&](const Ball& ball, std::optional<Length> wound_off) {
             balls.push_back(&ball);
             strands.push_back(strand_of(ball, link, wound_off, Length{}));
-            slipped.push_back(strand_of(ball, link, wound_off, slip_slack()));
+            slipped.push_back(strand_of(ball, link, wound_off, slip_slack(0.5)));  // on average
         };
         const bool winds = wound_off_function() != nullptr;
         for (const Stretch& stretch : plan_.stretches)
@@ -296,7 +298,7 @@ class Planner {
         // What lies in the last skein is used to the end: the slip asks for the rest there.
         slipped.back().usable = strands[slipped.size() - 1].usable;
         plan_.by_slip = reaches_of(line, chain, slipped).back().done;
-        set_reaches(line, chain, reaches);
+        set_reaches(line, chain, reaches, strands);
     }
 
     /// After each skein, how far it reaches. Before the first join, and joined anywhere, nothing is
@@ -336,6 +338,10 @@ class Planner {
         out[0].safe = law.reaches[0].safe;
         out[0].likely = law.reaches[0].likely;
         out[0].latest = law.reaches[0].latest;
+        for (std::size_t k = 0; k < strands.size(); ++k) {
+            out[k].first = law.reaches[k].first;
+            out[k].last = law.reaches[k].last;
+        }
         return out;
     }
 
@@ -351,21 +357,48 @@ class Planner {
                                                  rounded_down(have.centre + band));
             return static_cast<std::size_t>(std::distance(chain.ends.begin(), beyond));
         };
-        return {links(-z), links(0.0), links(z), {}};
+        return {links(-z), links(0.0), links(z), links(-all_but_surely), links(all_but_surely), {}};
     }
 
-    void set_reaches(const Line& line, const Line::Links& chain,
-                     const std::vector<Reach>& reaches) {
+    void set_reaches(const Line& line, const Line::Links& chain, const std::vector<Reach>& reaches,
+                     const std::vector<Strand>& strands) {
         const auto step = [&](std::size_t links) {
             return links == 0 ? std::size_t{0} : line.position(chain.ends[links - 1]).step;
         };
+        std::size_t begun = 0;  // all but surely not sooner
+        std::size_t begun_last = 0;
         for (std::size_t i = 0; i < plan_.stretches.size(); ++i) {
             Stretch& stretch = plan_.stretches[i];
             stretch.earliest = std::min(step(reaches[i].safe), stretch.to.step);
             // A skein that ends inside a row is over, at the latest, once that row is done.
             stretch.latest = std::max(step(reaches[i].latest),
                                       stretch.to.step + (stretch.to.share.value() > 0.0 ? 1 : 0));
+            // Rows may be wider where it begins sooner, or later.
+            stretch.weigh_after =
+                std::min({done_alone(begun, strands[i]), done_alone(stretch.from.step, strands[i]),
+                          done_alone(begun_last, strands[i])});
+            stretch.weigh_from = std::min(
+                std::max(begun + stretch.weigh_after, step(reaches[i].first)), stretch.earliest);
+            stretch.weigh_to = std::max(step(reaches[i].last), stretch.latest);
+            begun = std::min(step(reaches[i].first), stretch.to.step);
+            begun_last = std::min(stretch.weigh_to, plan_.steps.size() - 1);
         }
+    }
+
+    /// Steps from one on that a skein all but surely does.
+    [[nodiscard]] std::size_t done_alone(std::size_t from, const Strand& strand) const {
+        const double own = std::hypot(strand.own.value(), strand.shared.value());
+        Length sum{};
+        double squares = 0.0;
+        for (std::size_t i = from; i < plan_.steps.size(); ++i) {
+            sum += plan_.steps[i].yarn;
+            const double row = need::usual::row_to_row.value() * plan_.steps[i].yarn.value();
+            squares += row * row;
+            const double common = role_.length.relative().value() * sum.value();
+            const double spread = std::sqrt(own * own + squares + common * common);
+            if (sum.value() + all_but_surely * spread > strand.usable.value()) return i - from;
+        }
+        return plan_.steps.size();  // to the end, whatever may come
     }
 
     const need::RoleNeed& role_;

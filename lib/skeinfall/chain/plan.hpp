@@ -50,6 +50,12 @@ struct Stretch {
     /// so many steps are surely done.
     std::size_t earliest = 0;
     std::size_t latest = 0;
+    /// Between these it has to be weighed: it all but surely ends neither sooner nor later.
+    std::size_t weigh_from = 0;
+    std::size_t weigh_to = 0;
+    /// Steps that it all but surely does by itself, wherever it begins: after so many of them it
+    /// has to be weighed for the first time.
+    std::size_t weigh_after = 0;
 };
 
 /// A skein that is only joined when those before it end early.

@@ -85,21 +85,138 @@ bool alike(const BuyingLine& line, const project::Role& role, const yarn::Label&
            base::same_name(line.colour, role.colour) && line.put_up == put_up;
 }
 
-void finish(BuyingLine& line, Length all_new, bool one_lot, bool has_some, Length tail) {
+/// A line in the making.
+struct Draft {
+    BuyingLine line;
+    Length all_new{};
+    bool one_lot = false;
+    bool has_some = false;
+    Length tail{};
+    project::Role role;  ///< the first that wants it
+    stash::Skein like;   ///< of the stash's lot where there is some of it
+};
+
+void estimate(Draft& draft) {
+    BuyingLine& line = draft.line;
     if (line.objection || !line.unproven.empty()) return;
-    line.skeins = skeins_for(line.missing, line.put_up, tail);
-    if (!line.skeins) {
+    line.skeins = skeins_for(line.missing, line.put_up, draft.tail);
+    if (!line.skeins)
         line.notes.emplace_back(
             "no put-up is known: say what one skein holds, such as 200 yd / 100 g");
-        return;
+}
+
+/// Skeins as they come from a shop, of the stash's lot where there is one to match.
+std::vector<stash::Skein> bought(const Draft& draft) {
+    stash::Skein one;
+    one.yarn.name = draft.line.yarn;
+    one.yarn.label = draft.line.put_up;
+    one.yarn.weight = draft.role.weight;
+    one.yarn.fibre = draft.role.fibre;
+    one.colourway = draft.line.colour;
+    one.dye_lot = "bought";
+    if (draft.has_some) {
+        one.yarn = draft.like.yarn;
+        one.yarn.label = draft.line.put_up;
+        one.colourway = draft.like.colourway;
+        one.dye_lot = draft.like.dye_lot;
+        one.shade_group = draft.like.shade_group;
     }
-    const Length usable = line.put_up.length->value - 2.0 * tail;
-    line.over = usable * static_cast<double>(*line.skeins) - line.missing;
+    std::vector<stash::Skein> out;
+    for (long i = 0; i < draft.line.skeins.value_or(0); ++i) {
+        one.id =
+            "bought " + draft.line.yarn + " " + draft.line.colour + " " + std::to_string(i + 1);
+        out.push_back(one);
+    }
+    return out;
+}
+
+/// What the makes come to once all lines are bought: the one answer to how many suffice.
+class Trying {
+  public:
+    Trying(const std::vector<Make>& makes, const std::vector<MakeCover>& covers,
+           const std::vector<stash::Skein>& stash, std::vector<Draft>& drafts)
+        : makes_(makes), drafts_(drafts) {
+        // Most of a large stash fits nothing.
+        for (std::size_t at = 0; at < stash.size(); ++at)
+            for (const MakeCover& cover : covers)
+                if (std::any_of(cover.roles.begin(), cover.roles.end(), [&](const RoleCover& role) {
+                        return at < role.candidates.size() && role.candidates[at].supply;
+                    })) {
+                    fitting_.push_back(stash[at]);
+                    break;
+                }
+    }
+
+    void run() {
+        constexpr int more_at_most = 40;
+        for (int round = 0; round < more_at_most && !all_covered(); ++round)
+            for (Draft& draft : drafts_)
+                if (draft.line.skeins && wanting(draft)) ++*draft.line.skeins;
+        if (!all_covered()) return;
+        for (Draft& draft : drafts_)
+            while (draft.line.skeins.value_or(0) > 0) {
+                --*draft.line.skeins;
+                if (all_covered()) continue;
+                ++*draft.line.skeins;
+                break;
+            }
+        static_cast<void>(all_covered());
+    }
+
+    /// That all of them are covered, as last tried.
+    [[nodiscard]] measure::Chance chance() const {
+        units::Ratio all = units::Ratio::from_value(1.0);
+        for (const MakeCover& cover : covers_) all *= cover.chance.value;
+        return {all};
+    }
+
+  private:
+    bool all_covered() {
+        std::vector<stash::Skein> all = fitting_;
+        for (const Draft& draft : drafts_)
+            for (stash::Skein& skein : bought(draft)) all.push_back(std::move(skein));
+        covers_ = cover_makes(makes_, all,
+                              makes_.size() == 1 ? makes_.front().rules.sharing : Sharing::joint);
+        for (MakeCover& cover : covers_)
+            for (RoleCover& role : cover.roles) role.candidates.clear();  // they point into `all`
+        return std::all_of(
+                   covers_.begin(), covers_.end(),
+                   [](const MakeCover& cover) { return cover.verdict == Verdict::covered; }) &&
+               std::none_of(drafts_.begin(), drafts_.end(),
+                            [&](const Draft& draft) { return wanting(draft); });
+    }
+
+    /// One of the roles that want this line is not covered yet, its margin counted in.
+    [[nodiscard]] bool wanting(const Draft& draft) const {
+        for (std::size_t at = 0; at < covers_.size(); ++at)
+            for (const RoleCover& role : covers_[at].roles) {
+                const std::string use = makes_[at].project->title + " (" + role.role.id + ")";
+                const bool uses = std::find(draft.line.uses.begin(), draft.line.uses.end(), use) !=
+                                  draft.line.uses.end();
+                if (uses &&
+                    (role.verdict != Verdict::covered || role.with_margin < role.confidence))
+                    return true;
+            }
+        return false;
+    }
+
+    const std::vector<Make>& makes_;
+    std::vector<Draft>& drafts_;
+    std::vector<stash::Skein> fitting_;
+    std::vector<MakeCover> covers_;
+};
+
+void finish(Draft& draft) {
+    BuyingLine& line = draft.line;
+    if (!line.skeins) return;
+    const Length usable = line.put_up.length->value - 2.0 * draft.tail;
+    line.over = std::max(Length{}, usable * static_cast<double>(*line.skeins) - line.missing);
+    const auto by_sums = skeins_for(line.missing, line.put_up, draft.tail);
     const auto without =
-        skeins_for(std::max(Length{}, line.missing - line.margin), line.put_up, tail);
-    line.for_margin = *line.skeins - *without;
-    if (!one_lot || !has_some) return;
-    line.all_anew = skeins_for(all_new, line.put_up, tail);
+        skeins_for(std::max(Length{}, line.missing - line.margin), line.put_up, draft.tail);
+    line.for_margin = *by_sums - *without;
+    if (!draft.one_lot || !draft.has_some) return;
+    if (!line.all_anew) line.all_anew = skeins_for(draft.all_new, line.put_up, draft.tail);
     line.notes.push_back(fmt::format(
         "lots must match: buy your lot again, or {} of one new lot", *line.all_anew));
 }
@@ -120,13 +237,6 @@ std::vector<BuyingLine> buying_list(const std::vector<Make>& makes,
                                     const std::vector<MakeCover>& covers,
                                     const std::vector<stash::Skein>& stash,
                                     const yarn::Label& put_up, const Prices& prices) {
-    struct Draft {
-        BuyingLine line;
-        Length all_new{};
-        bool one_lot = false;
-        bool has_some = false;
-        Length tail{};
-    };
     std::vector<Draft> drafts;
     for (std::size_t at = 0; at < makes.size(); ++at)
         for (const RoleCover& role : covers[at].roles) {
@@ -141,6 +251,7 @@ std::vector<BuyingLine> buying_list(const std::vector<Make>& makes,
                 draft.line.yarn = role.role.name.empty() ? any_yarn(role.role) : role.role.name;
                 draft.line.colour = role.role.colour;
                 draft.line.put_up = label;
+                draft.role = role.role;
                 drafts.push_back(std::move(draft));
                 found = drafts.end() - 1;
             }
@@ -151,12 +262,34 @@ std::vector<BuyingLine> buying_list(const std::vector<Make>& makes,
             found->line.margin += role.needed - role.need.length.centre;
             found->all_new += anew(role);
             found->one_lot = found->one_lot || role.role.one_lot;
-            found->has_some = found->has_some || !role.chosen.empty();
+            if (!found->has_some && !role.chosen.empty()) {
+                found->has_some = true;
+                found->like = role.chosen.front();
+            }
             found->tail = std::max(found->tail, rules.tail);
         }
+    for (Draft& draft : drafts) estimate(draft);
+    std::optional<measure::Chance> chance;
+    if (!drafts.empty() && std::all_of(drafts.begin(), drafts.end(), [](const Draft& draft) {
+            return draft.line.skeins.has_value();
+        })) {
+        Trying trying(makes, covers, stash, drafts);
+        trying.run();
+        chance = trying.chance();
+        for (std::size_t at = 0; at < drafts.size(); ++at) {
+            if (!drafts[at].one_lot || !drafts[at].has_some) continue;
+            std::vector<Draft> anew_too = drafts;
+            anew_too[at].has_some = false;
+            anew_too[at].line.skeins =
+                skeins_for(drafts[at].all_new, drafts[at].line.put_up, drafts[at].tail);
+            Trying(makes, covers, stash, anew_too).run();
+            drafts[at].line.all_anew = anew_too[at].line.skeins;
+        }
+    }
     std::vector<BuyingLine> out;
     for (Draft& draft : drafts) {
-        finish(draft.line, draft.all_new, draft.one_lot, draft.has_some, draft.tail);
+        finish(draft);
+        draft.line.chance = chance;
         set_price(draft.line, prices);
         out.push_back(std::move(draft.line));
     }

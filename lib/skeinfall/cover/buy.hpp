@@ -14,14 +14,16 @@ namespace skeinfall::cover {
 
 /// One yarn to buy, for all the roles that want it.
 struct BuyingLine {
-    std::string yarn;                ///< its name, or what will do: "any class 4 yarn"
-    std::string colour;              ///< empty when any will do
-    std::vector<std::string> uses;   ///< "Lantern cowl (MC)"
-    yarn::Label put_up;              ///< of one skein; empty when nobody states it
-    units::Length missing{};         ///< beside the stash, to be as sure as asked
-    units::Length needed{};          ///< with margin
-    units::Length margin{};          ///< the part of it that is margin
-    std::optional<long> skeins;      ///< whole skeins for what is missing; without a put-up nothing
+    std::string yarn;               ///< its name, or what will do: "any class 4 yarn"
+    std::string colour;             ///< empty when any will do
+    std::vector<std::string> uses;  ///< "Lantern cowl (MC)"
+    yarn::Label put_up;             ///< of one skein; empty when nobody states it
+    units::Length missing{};        ///< beside the stash, to be as sure as asked
+    units::Length needed{};         ///< with margin
+    units::Length margin{};         ///< the part of it that is margin
+    std::optional<long> skeins;     ///< whole skeins for what is missing; without a put-up nothing
+    /// That all makes of this list are covered with them and the other lines' skeins.
+    std::optional<measure::Chance> chance;
     std::optional<long> all_anew;    ///< skeins of one new lot instead of adding to the stash's
     std::optional<long> for_margin;  ///< how many of `skeins` the margin costs
     units::Length over{};            ///< left over when `skeins` are bought and all goes as planned

@@ -372,6 +372,10 @@ std::string_view name_of(Verdict verdict) {
     return "short";
 }
 
+need::MakeNeed need_for(const project::Project& project, std::size_t size, const Rules& rules) {
+    return need::rest_of(need::need_of(project, size), project, rules.done);
+}
+
 Verdict verdict_for(measure::Chance chance, measure::Chance confidence) {
     if (chance >= confidence) return Verdict::covered;
     if (chance.value.value() <= 1.0 - confidence.value.value()) return Verdict::is_short;

@@ -13,6 +13,7 @@
 #include "skeinfall/cover/candidates.hpp"
 #include "skeinfall/measure/chance.hpp"
 #include "skeinfall/need/need.hpp"
+#include "skeinfall/need/rest.hpp"
 #include "skeinfall/project/project.hpp"
 #include "skeinfall/stash/skein.hpp"
 
@@ -39,9 +40,16 @@ struct Rules {
     Goals goals = usual_goals;
     Sharing sharing = Sharing::joint;
     Division division = Division::whole;  ///< split: a skein may be cut for several roles
+    /// Work in progress: what is done of the roles, so that the rest alone is asked for.
+    std::vector<need::Worked> done;
     /// Asked now and then while a division is sought; false ends the search unproven.
     std::function<bool(const Progress&)> go_on;
 };
+
+/// The need of a project in one size without what `rules.done` says is worked. Throws as
+/// need::need_of() does.
+[[nodiscard]] need::MakeNeed need_for(const project::Project& project, std::size_t size,
+                                      const Rules& rules);
 
 /// Something that would settle a close call or put it right.
 struct Settling {

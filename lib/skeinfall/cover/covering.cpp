@@ -262,9 +262,10 @@ Covering::Planned Covering::worked_out(Length needed) const {
     need.length = need_against(label_cancels(chosen_));
     need.length.spread *= needed / out_.needed;
     need.length.centre = needed;
-    out.chance = std::min(
-        out.anywhere, chain::chance_of(chain::plan_joins(need, course_->steps, balls_of(chosen_),
-                                                         course_->rules, course_->project)));
+    // The plan's own, as every command has it; inside rows it can only be more.
+    out.chance = chain::chance_of(chain::plan_joins(need, course_->steps, balls_of(chosen_),
+                                                    course_->rules, course_->project));
+    out.anywhere = std::max(out.anywhere, out.chance);
     return out;
 }
 

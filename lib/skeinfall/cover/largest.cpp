@@ -56,7 +56,7 @@ class Growing {
         const std::size_t size =
             growth_.extent == Extent::size ? static_cast<std::size_t>(value) : size_;
         const project::Project make = grown(project_, size_, growth_, value);
-        MakeCover cover = cover_make(make, need::need_of(make, size), stash_, rules_);
+        MakeCover cover = cover_make(make, need_for(make, size, rules_), stash_, rules_);
         for (RoleCover& role : cover.roles) role.candidates.clear();
         return cover;
     }
@@ -353,6 +353,11 @@ Largest largest(const project::Project& given, std::size_t size,
     bool whole_only = false;  // half a repeat does not come out
     out.growth = growth;
     out.planned = planned_value(project, size, growth);
+    if (!rules.done.empty() && growth.extent != Extent::rows && growth.extent != Extent::count)
+        refuse(project,
+               "rows of it are worked already, so its " + std::string(name_of(growth.extent)) +
+                   " is settled",
+               "rows or count", "Ask how many rows it may still become.");
     if (growth.extent != Extent::size) {
         project::Piece& piece = project.pieces[growth.piece];
         out.planned_size = project::finished_size(project, piece, size);

@@ -72,7 +72,7 @@ class Remedying {
     }
 
     void add(const std::string& what, const project::Project& changed, std::size_t size) {
-        const need::MakeNeed need = need::need_of(changed, size);
+        const need::MakeNeed need = need_for(changed, size, rules_);
         const MakeCover cover = cover_make(changed, need, fitting_, rules_);
         out_.push_back({what, std::max(Length{}, of_wanting(need_) - of_wanting(need)),
                         cover.verdict, cover.chance});
@@ -97,8 +97,9 @@ class Remedying {
     }
 
     void smaller_size() {
+        if (!rules_.done.empty()) return;  // one size is worked already
         for (std::size_t size = need_.size; size-- > 0;) {
-            const need::MakeNeed need = need::need_of(project_, size);
+            const need::MakeNeed need = need_for(project_, size, rules_);
             if (cover_make(project_, need, fitting_, rules_).verdict != Verdict::covered) continue;
             add("size " + project_.sizes[size], project_, size);
             return;
@@ -140,6 +141,7 @@ class Remedying {
     /// All of it in another stitch, at the same size. Its rate must be known by the maker's own
     /// measured swatches; rows that are written out are bound to their stitches.
     void other_stitch() {
+        if (!rules_.done.empty()) return;  // some of it is worked already
         std::set<std::string> used;
         for (const project::Piece& piece : project_.pieces) {
             if (piece.pattern.stated() || piece.gauge) return;
@@ -166,7 +168,7 @@ class Remedying {
                 changed.swatches.push_back(std::move(swatch));
             }
             if (std::includes(known.begin(), known.end(), used.begin(), used.end()) &&
-                of_wanting(need::need_of(changed, need_.size)) < of_wanting(need_))
+                of_wanting(need_for(changed, need_.size, rules_)) < of_wanting(need_))
                 add(stitch + " instead of " + project_.gauge.stitch, changed, need_.size);
         }
     }
@@ -199,9 +201,11 @@ class Remedying {
     /// Whole skeins of every yarn that is wanting, after the other ways that cover it.
     void bought() {
         std::vector<std::string> skeins;
+        measure::Chance chance = rules_.confidence;
         for (const BuyingLine& line :
              buying_list({{&project_, &need_, rules_}}, {cover_}, stash_, {})) {
             if (!line.skeins) return;
+            chance = line.chance.value_or(chance);
             skeins.push_back(fmt::format("{} skein{} of {}", *line.skeins,
                                          *line.skeins == 1 ? "" : "s",
                                          full_name(line.yarn, line.colour)));
@@ -209,8 +213,8 @@ class Remedying {
         const auto after = std::partition_point(out_.begin(), out_.end(), [](const Remedy& remedy) {
             return remedy.verdict == Verdict::covered;
         });
-        out_.insert(after, {"buy " + base::join(skeins, ", "), Length{}, Verdict::covered,
-                            rules_.confidence});
+        out_.insert(after, {"buy " + base::join(skeins, ", "), Length{},
+                            verdict_for(chance, rules_.confidence), chance});
     }
 
     /// Skeins by yarn and colourway, both as names are compared.

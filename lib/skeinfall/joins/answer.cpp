@@ -436,9 +436,8 @@ Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
         out.lots_of_parts = lots_of_parts(project, out.plan, balls, rules.tail);
         out.colours = colours_of(project, role, make.size, own, out.plan, balls, rules.tail);
         out.notes = notes_of(project, out.plan, role);
-        for (std::string& note :
-             nearest_that_works(project, own, steps, unpaired, balls, rules, out, request.pairs))
-            out.notes.push_back(std::move(note));
+        out.nearest =
+            nearest_that_works(project, own, steps, unpaired, balls, rules, out, request.pairs);
         for (std::size_t i = 0; i < out.plan.stretches.size(); ++i) {
             const Stretch& stretch = out.plan.stretches[i];
             answer.joins += static_cast<std::size_t>(stretch.ball.knots);

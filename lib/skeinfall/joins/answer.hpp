@@ -69,6 +69,24 @@ struct Colours {
     std::optional<WindOff> pair_from_two;
 };
 
+/// What comes nearest to a plan that does not work.
+struct Nearest {
+    enum class Way {
+        closer,         ///< joins `rows` apart can be kept, not the `of` that were asked for
+        halves,         ///< all skeins wound into two halves give `has` for each of a pair
+        inside_rows,    ///< joined inside rows as well
+        ended_earlier,  ///< `piece` ended after row `rows` of its `of`
+    };
+    Way way = Way::inside_rows;
+    bool works = true;  ///< at the confidence; else it is only likely, with `chance`
+    measure::Chance chance{};
+    long rows = 0;
+    long of = 0;
+    std::size_t piece = 0;
+    units::Length has{};
+    units::Length takes{};  ///< what each of the pair takes
+};
+
 struct RoleJoins {
     JoinPlan plan;
     JoinPlan row_ends;  ///< what other places would give
@@ -79,6 +97,7 @@ struct RoleJoins {
     std::optional<ByTurns> by_turns;        ///< when skeins of several lots are there, or asked for
     std::vector<LotOfParts> lots_of_parts;  ///< when the skeins come from several lots
     std::optional<Colours> colours;
+    std::vector<Nearest> nearest;  ///< where the plan does not work
     std::vector<std::string> notes;
 };
 

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numeric>
+#include <utility>
 
 #include <boost/math/distributions/students_t.hpp>
 
@@ -213,6 +215,33 @@ Prior prior_of(const std::vector<need::Step>& steps, units::Grist grist, Ratio r
     return prior;
 }
 
+std::vector<std::optional<Length>> held_after(const std::vector<need::Step>& steps) {
+    const auto is_row = [](const need::Step& step) {
+        return step.purpose == need::Purpose::body && step.row > 0 && step.name.empty();
+    };
+    std::vector<std::optional<Length>> out(steps.size() + 1);
+    std::map<std::pair<std::size_t, long>, Length> of_piece;
+    Length after{};
+    out.back() = after;
+    for (std::size_t i = steps.size(); i-- > 0;) {
+        if (is_row(steps[i]))
+            out[i + 1] = of_piece.try_emplace({steps[i].piece, steps[i].copy}, after).first->second;
+        after += steps[i].yarn;
+    }
+    out.back() = Length{};
+    return out;
+}
+
+LeftOpen left_open(const Use& use, measure::Chance confidence) {
+    const double wider = boost::math::quantile(student(use.degrees), confidence.value.value()) /
+                         measure::deviations_for(confidence).value();
+    const double row = use.row_spread.value();
+    const double by_rows = row / std::sqrt(use.row.value() * use.worth.value());
+    const double rate = use.rate.value();
+    return {Ratio(wider * std::hypot(by_rows, use.scale_spread.value()) / rate),
+            Ratio(wider * row / (rate * use.row.value()))};
+}
+
 Progress progress(const std::vector<need::Step>& steps, units::Grist grist, Ratio relative,
                   const std::vector<Reading>& readings, const ProgressRules& rules) {
     if (readings.empty()) ask("no reading is given", "at least one", "");
@@ -227,13 +256,17 @@ Progress progress(const std::vector<need::Step>& steps, units::Grist grist, Rati
     const Reading& last = readings.back();
     out.in_hand = net(last);
     const Mass tail = rules.tail / grist;
-    const auto ends = static_cast<double>(1 + 2 * rules.more_skeins);
-    out.have = out.in_hand + rules.more.centre - ends * tail;
+    const auto joins = static_cast<double>(rules.more_skeins);
+    const Mass link = rules.link * out.use.rate;
+    out.have = out.in_hand + rules.more.centre - (1.0 + 2.0 * joins) * tail - joins * link / 2.0;
+    constexpr double rectangular = 1.0 / 12.0;  // variance of a place anywhere in a length
+    const Mass unsure =
+        measure::in_quadrature(rules.more.spread, std::sqrt(joins * rectangular) * link);
     const Length done = work[last.steps_done];
     const Length rest = work.back() - done;
     const auto predicted = [&](Length more_work, bool all) {
         Prediction out_of = predict(out.use, more_work, last.scale.resolution);
-        if (all) out_of.scale = measure::in_quadrature(out_of.scale, rules.more.spread);
+        if (all) out_of.scale = measure::in_quadrature(out_of.scale, unsure);
         return out_of;
     };
     out.need = predicted(rest, true);
@@ -255,8 +288,23 @@ Progress progress(const std::vector<need::Step>& steps, units::Grist grist, Rati
     const auto likely = [&](Mass have) {
         return last_step([&](Length w) { return predicted(w, true).centre <= have; });
     };
-    out.certain = sure(out.have, true);
-    out.likely = likely(out.have);
+    /// The same with all that comes after that row held back; nothing when none does.
+    const std::vector<std::optional<Length>> held = held_after(steps);
+    const auto last_row = [&](auto enough) -> std::optional<std::size_t> {
+        for (std::size_t step = steps.size(); step + 1 > last.steps_done; --step) {
+            if (held[step] && enough(work[step] - done + *held[step])) return step;
+            if (step == 0) break;
+        }
+        return std::nullopt;
+    };
+    const auto certain =
+        last_row([&](Length w) { return upper(predicted(w, true), rules.confidence) <= out.have; });
+    out.can_finish = certain.has_value();
+    out.certain = certain.value_or(last.steps_done);
+    if (held[out.certain]) out.held_back = *held[out.certain] * out.use.rate;
+    out.likely = last_row([&](Length w) {
+                     return predicted(w, true).centre <= out.have;
+                 }).value_or(last.steps_done);
     const Mass alone = out.in_hand - tail;
     out.join_certain = sure(alone, false);
     out.join_likely = likely(alone);

@@ -104,8 +104,13 @@ struct Progress {
     Prediction need;        ///< of all that is still to be worked
     measure::Chance lasts;
     units::Mass to_be_sure{};  ///< more yarn that would reach the confidence; 0 when it does
-    std::size_t certain = 0;   ///< steps from the beginning that fit at the confidence
+    /// The last row after which all that comes behind its piece (bind-off, other pieces, borders,
+    /// seams) can still be worked, in steps from the beginning; all steps when all of them fit.
+    std::size_t certain = 0;  ///< at the confidence
     std::size_t likely = 0;
+    units::Mass held_back{};  ///< of what is left, for what comes after `certain`
+    /// Even were no further row of the piece worked, the rest would fit at the confidence.
+    bool can_finish = true;
     std::size_t join_certain = 0;  ///< the same with the skein in hand alone: the next join
     std::size_t join_likely = 0;
     std::size_t join_latest = 0;
@@ -121,7 +126,24 @@ struct ProgressRules {
     measure::Chance confidence = measure::usual_confidence;
     Untouched more{};             ///< skeins not begun yet
     std::size_t more_skeins = 0;  ///< how many they are
+    /// Yarn between two places where they may be joined, on average: half of it is cut off at each
+    /// join. Zero where yarn is joined anywhere.
+    units::Length link{};
 };
+
+/// Of each number of steps done, the yarn of all that comes after the last row of the piece that
+/// the last of them belongs to; nothing where that last step is no row. The last entry, for all
+/// steps, is zero.
+[[nodiscard]] std::vector<std::optional<units::Length>> held_after(
+    const std::vector<need::Step>& steps);
+
+/// What a Use leaves open of a rate, relative to it and widened so that a normal law has the same
+/// bound at the confidence: of the rate itself, and of what `Use::row` takes.
+struct LeftOpen {
+    units::Ratio rate{};
+    units::Ratio row{};
+};
+[[nodiscard]] LeftOpen left_open(const Use& use, measure::Chance confidence);
 
 /// `rules` with so many more skeins of that mass by their label.
 [[nodiscard]] ProgressRules with_more(ProgressRules rules, units::Mass one, long count);

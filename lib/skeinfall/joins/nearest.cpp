@@ -3,11 +3,6 @@
 #include <algorithm>
 #include <optional>
 
-#include <fmt/format.h>
-
-#include "skeinfall/base/text.hpp"
-#include "skeinfall/units/format.hpp"
-
 namespace skeinfall::joins {
 namespace {
 
@@ -15,28 +10,22 @@ using need::Purpose;
 using need::Step;
 using units::Length;
 
-std::string yarn(Length length, units::Rounding rounding) {
-    return units::yards_and_metres(length, rounding);
-}
-
 /// Two alike halves of all that is there, against what one of the two takes.
-std::string by_halves(const std::vector<Ball>& balls, Length takes, Length tail) {
-    Length half{};
+Nearest by_halves(const std::vector<Ball>& balls, Length takes, Length tail) {
+    Nearest out;
+    out.way = Nearest::Way::halves;
+    out.takes = takes;
     for (const Ball& ball : balls)
-        half += 0.5 * (ball.length.centre - 2.0 * (1 + ball.knots) * tail);
-    return fmt::format(
-        "the shorter skein of each pair decides; wound into two halves of equal weight all skeins "
-        "give {} for each of the two, which takes {}: {}",
-        yarn(half, units::Rounding::down), yarn(takes, units::Rounding::up),
-        half >= takes ? "the nearest plan that works"
-                      : yarn(takes - half, units::Rounding::up) + " too little");
+        out.has += 0.5 * (ball.length.centre - 2.0 * (1 + ball.knots) * tail);
+    out.works = out.has >= takes;
+    return out;
 }
 
 /// The piece in which the yarn ends, ended after the last of its rows with which all is finished.
 /// Its bind-off is as wide as that row.
-std::optional<std::string> ended_earlier(const project::Project& project, need::RoleNeed role,
-                                         const JoinPlan& plan, const std::vector<Ball>& balls,
-                                         const Rules& rules) {
+std::optional<Nearest> ended_earlier(const project::Project& project, need::RoleNeed role,
+                                     const JoinPlan& plan, const std::vector<Ball>& balls,
+                                     const Rules& rules) {
     const std::vector<Step>& all = plan.steps;
     std::size_t at = std::min(plan.stretches.back().to.step, all.size() - 1);
     const auto body = [](const Step& step) {
@@ -76,20 +65,22 @@ std::optional<std::string> ended_earlier(const project::Project& project, need::
         (works(middle) ? low : high) = middle;
     }
     if (low == 0) return std::nullopt;
-    return fmt::format("the nearest plan that works ends {} after {} {} (of {})",
-                       base::shown_inert(piece.name), project::row_word(piece.worked),
-                       all[rows[low - 1]].row, all[rows.back()].row);
+    Nearest out;
+    out.way = Nearest::Way::ended_earlier;
+    out.piece = all[at].piece;
+    out.rows = all[rows[low - 1]].row;
+    out.of = all[rows.back()].row;
+    return out;
 }
 
 }  // namespace
 
-std::vector<std::string> nearest_that_works(const project::Project& project,
-                                            const need::RoleNeed& role,
-                                            const std::vector<Step>& steps,
-                                            const std::vector<Ball>& balls,
-                                            const std::vector<Ball>& paired, const Rules& rules,
-                                            const RoleJoins& found, bool pairs) {
-    std::vector<std::string> out;
+std::vector<Nearest> nearest_that_works(const project::Project& project, const need::RoleNeed& role,
+                                        const std::vector<Step>& steps,
+                                        const std::vector<Ball>& balls,
+                                        const std::vector<Ball>& paired, const Rules& rules,
+                                        const RoleJoins& found, bool pairs) {
+    std::vector<Nearest> out;
     const JoinPlan& plan = found.plan;
     // Each try is a plan of its own: not where one alone takes long.
     constexpr std::size_t large = 100'000;
@@ -104,21 +95,24 @@ std::vector<std::string> nearest_that_works(const project::Project& project,
             const JoinPlan kept = plan_joins(role, steps, paired, nearer, &project);
             (kept.finishes && kept.rules_kept ? low : high) = nearer.rows_between;
         }
-        if (low > 0)
-            out.push_back(fmt::format("joins {} rows apart can be kept, not {} (--apart {})", low,
-                                      rules.rows_between, low));
+        if (low > 0) {
+            Nearest closer;
+            closer.way = Nearest::Way::closer;
+            closer.rows = low;
+            closer.of = rules.rows_between;
+            out.push_back(closer);
+        }
     }
     if (plan.finishes && chance_of(plan) >= rules.confidence) return out;
     if (pairs && !plan.finishes) out.push_back(by_halves(balls, role.length.centre, rules.tail));
     const JoinPlan& anywhere = found.anywhere;
     const bool sure = anywhere.finishes && chance_of(anywhere) >= rules.confidence;
-    if (sure)
-        out.emplace_back("the nearest plan that works joins inside a row (--anywhere)");
-    else if (anywhere.finishes && !plan.finishes)
-        out.push_back(fmt::format(
-            "joined inside a row (--anywhere) it is expected to last, with a chance of {}",
-            units::percent_text(chance_of(anywhere).value, units::Step::one,
-                                units::Rounding::down)));
+    if (sure || (anywhere.finishes && !plan.finishes)) {
+        Nearest inside;
+        inside.works = sure;
+        inside.chance = chance_of(anywhere);
+        out.push_back(inside);
+    }
     if (!sure && small && !pairs)
         if (const auto shorter = ended_earlier(project, role, plan, paired, rules))
             out.push_back(*shorter);

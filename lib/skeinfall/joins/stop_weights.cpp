@@ -47,21 +47,24 @@ std::vector<StopWeight> stop_weights(const JoinPlan& plan, const need::RoleNeed&
         const Stretch& stretch = plan.stretches[i];
         const bool finish = plan.finishes && i + 1 == plan.stretches.size();
         const std::size_t all = plan.steps.size();
-        const std::size_t first = stretch.from.step + 1;
-        const std::size_t last = finish ? all - 1 : std::min(stretch.latest, all - 1);
+        // The one before it may end sooner than planned.
+        const std::size_t first = i == 0 ? 1 : plan.stretches[i - 1].weigh_from + 1;
+        const std::size_t last = finish ? all - 1 : std::min(stretch.weigh_to, all - 1);
         const std::size_t near = all > lines_at_most ? all - lines_at_most : 1;
-        std::size_t from = std::max(stretch.earliest, first);
-        if (finish) from = std::max(std::min(from, near), first);
+        const std::size_t weighed_from = std::max(stretch.weigh_from, std::size_t{1});
+        const std::size_t from =
+            finish ? std::max(std::min(weighed_from, near), first) : weighed_from;
         const auto carried = [&](std::size_t step) {
             return plan.steps[step].purpose == need::Purpose::carried;
         };
         for (std::size_t done = from; done <= last; ++done) {
             if (carried(done - 1)) continue;
             // Before the last rows, what the rest needs is asked less often the farther it is.
-            if (finish && done > from && done < near && !power_of_two(near - done)) continue;
+            const bool rest = finish && (done == from || done >= near || power_of_two(near - done));
+            if (finish && !rest && done < weighed_from) continue;
             const std::size_t row = carried(done) && done + 1 < all ? done + 1 : done;
             StopWeight line{i, done, done, weight(done, row + 1, rules.tail), Mass{}};
-            if (finish) line.rest = weight(done, all, rules.end_tail.value_or(rules.tail));
+            if (rest) line.rest = weight(done, all, rules.end_tail.value_or(rules.tail));
             if (!out.empty() && out.back().stretch == i && out.back().until + 1 == done &&
                 next_row(plan.steps[done - 2], plan.steps[done - 1]) &&
                 out.back().next == line.next && out.back().rest == line.rest)

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/chain/plan.hpp"
 #include "skeinfall/measure/chance.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/need/rate.hpp"
@@ -91,9 +92,17 @@ void add_total(YarnLine& line, const project::Project& project) {
     }
 }
 
-void add_skeins(YarnLine& line, units::Length tail) {
-    for (const units::Length& total : line.total) {
-        const auto count = skeins_for(total, line.put_up, tail, line.basis == Basis::whole_skeins);
+void add_skeins(YarnLine& line, const project::Project& project,
+                const std::vector<need::MakeNeed>& makes) {
+    for (std::size_t size = 0; size < line.total.size(); ++size) {
+        const need::MakeNeed& make = makes[size];
+        const auto need =
+            std::find_if(make.roles.begin(), make.roles.end(),
+                         [&](const need::RoleNeed& one) { return one.role == line.role; });
+        std::optional<Rows> rows;
+        if (need != make.roles.end()) rows.emplace(Rows{project, make, *need});
+        const auto count = skeins_for(line.total[size], line.put_up, project.tail,
+                                      line.basis == Basis::whole_skeins, rows ? &*rows : nullptr);
         if (!count) return;
         line.skeins.push_back(*count);
         line.skeins_hold.push_back(static_cast<double>(*count) * line.put_up.length->value);
@@ -114,11 +123,33 @@ units::Ratio spread_of_makers(const need::RoleNeed& need) {
 }  // namespace
 
 std::optional<long> skeins_for(units::Length total, const yarn::Label& put_up, units::Length tail,
-                               bool counted) {
+                               bool counted, const Rows* rows) {
+    constexpr long plan_at_most = 200;
     if (!put_up.length) return std::nullopt;
     const units::Length usable = put_up.length->value - (counted ? units::Length{} : 2.0 * tail);
     if (usable <= units::Length{}) return std::nullopt;
-    return std::lround(std::ceil(total / usable - rounding_noise));
+    const long by_sums = std::lround(std::ceil(total / usable - rounding_noise));
+    if (counted || rows == nullptr || by_sums < 2 || by_sums > plan_at_most) return by_sums;
+    need::RoleNeed need = rows->need;
+    need.length = {total, units::Length{}};
+    const project::Role& role = *rows->project.role(need.role);
+    chain::Rules rules =
+        chain::rules_of(rows->project, role, rows->make.size, measure::usual_confidence);
+    rules.keep_to_slip = false;
+    rules.only_chance = true;
+    const std::vector<need::Step> steps =
+        role.held_with.empty() ? rows->make.steps
+                               : chain::steps_beside(need, role.held_with, rows->make.steps);
+    // Joined anywhere nothing is lost, and sums are exact.
+    if (chain::mean_row(need, steps, rules, &rows->project) <= units::Length{}) return by_sums;
+    // At each join less than a row is lost, so that twice as many suffice where a skein holds one.
+    for (long count = by_sums; count <= 2 * by_sums + 1; ++count) {
+        std::vector<chain::Ball> balls(static_cast<std::size_t>(count));
+        for (std::size_t i = 0; i < balls.size(); ++i)
+            balls[i] = {std::to_string(i + 1), {put_up.length->value, units::Length{}}};
+        if (chain::plan_joins(need, steps, balls, rules, &rows->project).finishes) return count;
+    }
+    return by_sums;
 }
 
 std::vector<CautionLine> cautions_for(const project::Project& project) {
@@ -183,8 +214,10 @@ Section section_of(const project::Project& project) {
         section.finished.push_back(std::move(line));
     }
     for (const project::Role& role : project.roles) section.yarns.push_back(line_for(role));
+    std::vector<need::MakeNeed> makes;
     for (std::size_t size = 0; size < project.size_count(); ++size) {
-        const need::MakeNeed make = need::need_of(project, size);
+        makes.push_back(need::need_of(project, size));
+        const need::MakeNeed& make = makes.back();
         for (YarnLine& line : section.yarns) {
             units::Length model{};
             units::Ratio spread = between_makers;
@@ -203,7 +236,7 @@ Section section_of(const project::Project& project) {
     std::erase_if(section.yarns, [](const YarnLine& line) { return line.how.empty(); });
     for (YarnLine& line : section.yarns) {
         add_total(line, project);
-        add_skeins(line, project.tail);
+        add_skeins(line, project, makes);
     }
     return section;
 }

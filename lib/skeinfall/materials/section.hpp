@@ -92,11 +92,21 @@ struct Section {
 /// what need::need_of() throws.
 [[nodiscard]] Section section_of(const project::Project& project);
 
-/// Whole skeins that a total takes, each of which gives up two ends; skeins that were `counted`
-/// gave them up already. Nothing when no skein is left of its ends. The one place where a printed
+/// The rows that a printed total goes into.
+struct Rows {
+    const project::Project& project;
+    const need::MakeNeed& make;
+    const need::RoleNeed& need;
+};
+
+/// Whole skeins that a total takes: of equal skeins, each of which gives up two ends, as many as a
+/// plan of their joins needs where the project permits them, its rows taking so much that they come
+/// to the total. Without rows they are joined anywhere. Skeins that were `counted` gave up what
+/// they lose already. Nothing when no skein is left of its ends. The one place where a printed
 /// count comes from.
 [[nodiscard]] std::optional<long> skeins_for(units::Length total, const yarn::Label& put_up,
-                                             units::Length tail, bool counted);
+                                             units::Length tail, bool counted,
+                                             const Rows* rows = nullptr);
 
 /// The usual cautions for a recipient and the fibres used; each defers to local rules.
 [[nodiscard]] std::vector<CautionLine> cautions_for(const project::Project& project);

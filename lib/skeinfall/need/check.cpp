@@ -14,6 +14,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/need/detail/kind_weights.hpp"
 #include "skeinfall/need/need.hpp"
+#include "skeinfall/need/unknown_stitches.hpp"
 #include "skeinfall/project/stitches.hpp"
 #include "skeinfall/units/format.hpp"
 #include "skeinfall/yarn/avoid.hpp"
@@ -376,7 +377,8 @@ class Checking {
         check_equal_shares(stitches, size);
         MakeNeed make;
         try {
-            make = need_of(project_, size);
+            // Stitches that nobody knows have findings of their own.
+            make = need_of(with_plain_stitches(project_), size);
         } catch (const base::InputError& error) {
             for (const base::Problem& problem : error.problems())
                 add({Severity::stop, problem.place, problem.what, problem.remedy});

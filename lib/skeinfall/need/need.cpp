@@ -13,6 +13,7 @@
 #include "skeinfall/need/detail/kind_weights.hpp"
 #include "skeinfall/need/rate.hpp"
 #include "skeinfall/need/reckoning.hpp"
+#include "skeinfall/need/unknown_stitches.hpp"
 #include "skeinfall/project/whole.hpp"
 #include "skeinfall/units/format.hpp"
 
@@ -433,6 +434,7 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
                            project.place("sizes"),
                            fmt::format("an index below {}", project.size_count()),
                            {}});
+    if (lacking.empty()) lacking = problems_of_unknown_stitches(project, size);
     if (!lacking.empty()) throw base::InputError(std::move(lacking));
     Drafting drafting(project, size);
     std::map<std::string, Rate> swatched;

@@ -185,8 +185,8 @@ struct MakeNeed {
 };
 
 /// The need of a project in one size. Throws base::InputError when nothing tells the yarn of a role
-/// (crochet needs a class or a length per mass at least), or when it was weighed without a length
-/// per mass.
+/// (crochet needs a class or a length per mass at least), when it was weighed without a length per
+/// mass, or when written rows hold a stitch that nothing tells the yarn of (unknown_stitches()).
 [[nodiscard]] MakeNeed need_of(const project::Project& project, std::size_t size);
 
 /// A need with nothing but a stated length behind it.

@@ -17,7 +17,7 @@ MakePlan plan_make(const project::Project& project, std::size_t size,
                    const std::vector<stash::Skein>& stash, const cover::Rules& rules,
                    joins::Request request) {
     MakePlan out;
-    out.need = need::need_of(project, size);
+    out.need = cover::need_for(project, size, rules);
     out.cover = cover::cover_make(project, out.need, stash, rules);
     request.size = size;
     request.confidence = rules.confidence;

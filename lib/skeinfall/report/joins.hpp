@@ -4,6 +4,7 @@
 /// the work.
 
 #include <string>
+#include <vector>
 
 #include "skeinfall/joins/answer.hpp"
 #include "skeinfall/joins/forecast.hpp"
@@ -22,14 +23,14 @@ namespace skeinfall::report {
                                             const joins::StripeBalls& stripes,
                                             const std::vector<joins::Ball>& balls);
 
-/// {title, joins, perhaps_more, finishes, lasts, chance, rules_kept, ends_cut, ends_m, roles:
-/// [{role, finishes, chance, chance_with_spares, missing_m, proven, pieces_at_least, left_m,
-/// stretches: [{skein, from, to, earliest, latest, worked_in_m, tails_m, wound_off_m, left_m,
-/// knots}], spares: [{skein, holds_m, needed_after}], row_ends: {skeins, finishes, missing_m,
-/// cut_off_m, left_m, steps_done}, anywhere: {...}, stops: [{skein, place, steps_done,
-/// until_steps_done, next_g, rest_g}], lot_changes: [...], by_turns: {without_cuts, with_cuts,
-/// suffices, yarns: [{name, takes_m, has_m}]} or null, colours: {...} or null, notes}]}; a place is
-/// {place, steps_done, share_of_next}.
+/// {title, joins, perhaps_more, finishes, lasts, chance, chance_by_slip, rules_kept, ends_cut,
+/// ends_m, roles: [{role, finishes, chance, chance_with_spares, chance_by_slip, missing_m, proven,
+/// pieces_at_least, left_m, stretches: [{skein, from, to, earliest, latest, worked_in_m, tails_m,
+/// wound_off_m, left_m, knots, weigh_after_steps}], spares: [{skein, holds_m, needed_after}],
+/// row_ends: {skeins, finishes, missing_m, cut_off_m, left_m, steps_done}, anywhere: {...}, stops:
+/// [{skein, place, steps_done, until_steps_done, next_g, rest_g}], lot_changes: [...], by_turns:
+/// {without_cuts, with_cuts, suffices, yarns: [{name, takes_m, has_m}]} or null, colours: {...} or
+/// null, notes}]}; a place is {place, steps_done, share_of_next}.
 [[nodiscard]] std::string joins_json(const project::Project& project, const joins::Answer& answer);
 
 /// One line a skein, from "spare" for those to keep at hand: role, skein, from, to, safe,
@@ -41,12 +42,17 @@ struct ProgressOf {
     const project::Project& project;
     const joins::JoinPlan& plan;  ///< of the role; its steps name the places
     measure::Chance confidence;
+    std::vector<std::string> later;  ///< skeins counted beside the one in hand
+    std::string in_hand;             ///< taken for the one on the scale; empty: named, or not known
+    std::vector<std::string> not_counted;  ///< of which one may be on the scale
+    std::vector<std::string> taken;  ///< not counted until weighed: rows took more than is told
 };
 [[nodiscard]] std::string progress_text(const ProgressOf& of, const joins::Progress& progress);
 
 /// {title, role, lasts, chance, in_hand_g, have_g, need_g, to_be_sure_g, certain, likely,
-/// next_join: {certain, likely, latest}, drift, drift_low, drift_high, by_scale_least_g,
-/// by_scale_most_g, increments}; a place as in joins_json().
+/// can_finish, held_back_g, later, not_counted, next_join: {certain, likely, latest}, drift,
+/// drift_low, drift_high, by_scale_least_g, by_scale_most_g, increments}; a place as in
+/// joins_json(). `certain` and `likely` hold back what comes after the piece.
 [[nodiscard]] std::string progress_json(const ProgressOf& of, const joins::Progress& progress);
 
 }  // namespace skeinfall::report

@@ -1,5 +1,6 @@
 #include <nlohmann/json.hpp>
 
+#include "skeinfall/report/detail/joins_words.hpp"
 #include "skeinfall/report/joins.hpp"
 #include "skeinfall/report/words.hpp"
 
@@ -90,6 +91,7 @@ std::string joins_json(const project::Project& project, const joins::Answer& ans
     out["finishes"] = answer.finishes;
     out["lasts"] = joins::is_sure(answer);
     out["chance"] = chance_figure(answer.lasts).value();
+    out["chance_by_slip"] = chance_figure(answer.by_slip).value();
     out["rules_kept"] = answer.rules_kept;
     out["ends_cut"] = answer.ends.cut;
     out["ends_m"] = m(answer.ends.tails);
@@ -101,6 +103,7 @@ std::string joins_json(const project::Project& project, const joins::Answer& ans
         one["finishes"] = plan.finishes;
         one["chance"] = chance_figure(plan.lasts).value();
         one["chance_with_spares"] = chance_figure(chance_of(plan)).value();
+        one["chance_by_slip"] = chance_figure(plan.by_slip).value();
         one["missing_m"] = m(plan.missing);
         one["proven"] = plan.proven;
         one["pieces_at_least"] = plan.pieces_at_least;
@@ -116,7 +119,8 @@ std::string joins_json(const project::Project& project, const joins::Answer& ans
                                         {"tails_m", m(stretch.tails)},
                                         {"wound_off_m", m(stretch.wound_off)},
                                         {"left_m", m(stretch.left)},
-                                        {"knots", stretch.ball.knots}});
+                                        {"knots", stretch.ball.knots},
+                                        {"weigh_after_steps", stretch.weigh_after}});
         one["spares"] = Json::array();
         for (const joins::Spare& spare : plan.spares)
             one["spares"].push_back(
@@ -156,7 +160,7 @@ std::string joins_json(const project::Project& project, const joins::Answer& ans
         }
         one["colours"] =
             role.colours ? colours_json(project, *project.role(plan.role), *role.colours) : Json();
-        one["notes"] = role.notes;
+        one["notes"] = notes_with_nearest(project, role);
         out["roles"].push_back(one);
     }
     return finished(out);
@@ -175,6 +179,11 @@ std::string progress_json(const ProgressOf& of, const joins::Progress& progress)
     out["to_be_sure_g"] = g(progress.to_be_sure);
     out["certain"] = at(progress.certain);
     out["likely"] = at(progress.likely);
+    out["can_finish"] = progress.can_finish;
+    out["held_back_g"] = g(progress.held_back);
+    out["later"] = of.later;
+    out["not_counted"] = of.not_counted;
+    out["to_be_weighed"] = of.taken;
     out["next_join"] = {{"certain", at(progress.join_certain)},
                         {"likely", at(progress.join_likely)},
                         {"latest", at(progress.join_latest)}};

@@ -118,10 +118,9 @@ std::string weigh_lines(const project::Project& project, const RoleJoins& role,
                                place_text(project, role.plan, after(first->steps_done)),
                                scale_text(first->rest, scale.step));
         else if (heaviest != nullptr)
-            out += fmt::format("  weigh {} {} and after each {}: under {}, join before the next\n",
-                               skein,
-                               place_text(project, role.plan,
-                                          after(std::max(stretch.earliest, stretch.from.step + 1))),
+            out += fmt::format("  weigh {} {} and after each {}: under {}, join before the next
+",
+                               skein, first_weighing(project, role.plan, i),
                                row_of(project, role.plan.steps[stretch.from.step]),
                                scale_text(heaviest->next, scale.step));
     }
@@ -417,6 +416,7 @@ std::string joins_text(const project::Project& project, const joins::Answer& ans
                                yards_and_metres(plan.missing, Rounding::up));
         if (const auto words = lasts_words(project, plan, answer.request.confidence))
             out += "  " + *words + "\n";
+        if (const auto words = slip_words(plan)) out += "  " + *words + "\n";
         if (!plan.rules_kept)
             out += fmt::format(
                 "  no order of these skeins keeps the distances and the rows that are to stay free "
@@ -437,7 +437,7 @@ std::string joins_text(const project::Project& project, const joins::Answer& ans
         out += lot_lines(project, role);
         if (role.by_turns) out += by_turns_lines(*role.by_turns);
         if (role.colours) out += colour_lines(project, wanted, *role.colours);
-        for (const std::string& note : role.notes)
+        for (const std::string& note : notes_with_nearest(project, role))
             if (std::find(notes.begin(), notes.end(), note) == notes.end()) notes.push_back(note);
     }
     out += ends_lines(project, answer.ends);
@@ -472,6 +472,9 @@ std::string slip_text(const project::Project& project, const joins::Answer& answ
                 stretch = line.stretch;
                 out += "\n" + shown_inert(role.plan.role) + ", skein " +
                        shown_inert(role.plan.stretches[stretch].ball.id) + "\n";
+                if (stretch > 0 && line.rest.empty())
+                    out += "weigh it " + first_weighing(project, role.plan, stretch) +
+                           ", then after each\n";
                 rows.push_back({"", "next", line.rest.empty() ? "" : "all the rest"});
             }
             rows.push_back({line.place, line.next, line.rest});

@@ -35,6 +35,17 @@ std::string joins_headline(const joins::Answer& answer) {
     return out;
 }
 
+std::optional<std::string> slip_words(const joins::JoinPlan& plan) {
+    constexpr double a_point = 0.01;
+    if (plan.stretches.empty() ||
+        joins::chance_of(plan).value.value() - plan.by_slip.value.value() <= a_point)
+        return std::nullopt;
+    return fmt::format(
+        "whoever stops where the slip says, and never tries a row that may not fit, has a chance "
+        "of {}; {} is for taking back a row that runs short",
+        chance_text(plan.by_slip), chance_text(joins::chance_of(plan)));
+}
+
 std::optional<std::string> lasts_words(const project::Project& project, const joins::JoinPlan& plan,
                                        measure::Chance confidence) {
     if (!plan.finishes || plan.stretches.empty()) return std::nullopt;
@@ -49,6 +60,60 @@ std::optional<std::string> lasts_words(const project::Project& project, const jo
     return fmt::format(
         "{} may be needed {}: without, the yarn lasts with a chance of {}, with it {}",
         base::join(ids, ", "), place, chance_text(plan.lasts), chance_text(joins::chance_of(plan)));
+}
+
+std::string nearest_words(const project::Project& project, const joins::Nearest& nearest) {
+    using Way = joins::Nearest::Way;
+    const auto yarn = [](units::Length length, units::Rounding rounding) {
+        return units::yards_and_metres(length, rounding);
+    };
+    switch (nearest.way) {
+        case Way::closer:
+            return fmt::format("joins {} rows apart can be kept, not {} (--apart {})", nearest.rows,
+                               nearest.of, nearest.rows);
+        case Way::halves:
+            return fmt::format(
+                "the shorter skein of each pair decides; wound into two halves of equal weight "
+                "all skeins give {} for each of the two, which takes {}: {}",
+                yarn(nearest.has, units::Rounding::down), yarn(nearest.takes, units::Rounding::up),
+                nearest.works
+                    ? "the nearest plan that works"
+                    : yarn(nearest.takes - nearest.has, units::Rounding::up) + " too little");
+        case Way::ended_earlier: {
+            const project::Piece& piece = project.pieces[nearest.piece];
+            return fmt::format("the nearest plan that works ends {} after {} {} (of {})",
+                               base::shown_inert(piece.name), project::row_word(piece.worked),
+                               nearest.rows, nearest.of);
+        }
+        case Way::inside_rows:
+            break;
+    }
+    if (nearest.works) return "the nearest plan that works joins inside a row (--anywhere)";
+    return fmt::format(
+        "joined inside a row (--anywhere) it is expected to last, with a chance of {}",
+        units::percent_text(nearest.chance.value, units::Step::one, units::Rounding::down));
+}
+
+std::vector<std::string> notes_with_nearest(const project::Project& project,
+                                            const joins::RoleJoins& role) {
+    std::vector<std::string> out = role.notes;
+    for (const joins::Nearest& one : role.nearest) out.push_back(nearest_words(project, one));
+    return out;
+}
+
+std::string first_weighing(const project::Project& project, const joins::JoinPlan& plan,
+                           std::size_t stretch) {
+    const joins::Stretch& one = plan.stretches[stretch];
+    const auto steps = static_cast<long>(one.weigh_after);
+    if (stretch == 0)
+        return place_text(project, plan,
+                          {std::max<std::size_t>(one.weigh_from, 1), units::Ratio(0.0)});
+    const std::string word = project.pieces.empty() || one.from.step >= plan.steps.size()
+                                 ? "row"
+                                 : std::string(project::row_word(
+                                       project.pieces[plan.steps[one.from.step].piece].worked));
+    return steps == 0 ? "from its first " + word + " on"
+                      : counted(steps, word, word + "s") + " after its join";
 }
 
 std::size_t joined_stretches(const joins::JoinPlan& plan) {

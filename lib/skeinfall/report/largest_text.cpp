@@ -219,6 +219,7 @@ std::string largest_text(const project::Project& project, std::size_t size,
                       : largest.half ? "only half a repeat, " + shown(*largest.half)
                                      : "not even " + shown(largest.next);
     out += ": " + name + "\n";
+    for (const need::Worked& worked : rules.done) out += worked_words(project, rules, worked.role);
     std::vector<std::vector<std::string>> rows;
     const auto add = [&](const std::string& word, const cover::Tried& tried) {
         rows.push_back({word, shown(tried), repeats_text(largest, tried),

@@ -350,7 +350,9 @@ PageParts parts_of(const MakePage& page) {
                 yards_and_metres(role.plan.missing, Rounding::up)));
         if (const auto words = lasts_words(project, role.plan, page.joins.request.confidence))
             out.notes.push_back(shown_apart(role.plan.role) + ": " + *words);
-        for (const std::string& note : role.notes)
+        if (const auto words = slip_words(role.plan))
+            out.notes.push_back(shown_apart(role.plan.role) + ": " + *words);
+        for (const std::string& note : notes_with_nearest(project, role))
             if (std::find(out.notes.begin(), out.notes.end(), note) == out.notes.end())
                 out.notes.push_back(note);
         if (!role.stops.empty())

@@ -143,6 +143,10 @@ std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Ch
                 {"costs",
                  shown_inert(text(*line.cost)) +
                      (*line.skeins > 1 ? ", at " + shown_inert(text(*line.price)) + " each" : "")});
+        if (line.chance)
+            rows.push_back(
+                {"then", std::string(cover::name_of(cover::verdict_for(*line.chance, confidence))) +
+                             ", chance " + chance_text(*line.chance)});
         if (line.skeins) rows.push_back({"left over", yards_and_metres(line.over, Rounding::down)});
         out += table(rows, {false, false}, 2);
         for (const std::string& note : fibre_notes(line))
@@ -183,6 +187,7 @@ std::string buying_json(const std::vector<cover::BuyingLine>& lines) {
              {"skeins_for_margin", or_null(line.for_margin)},
              {"skeins_of_one_new_lot", or_null(line.all_anew)},
              {"left_over_m", m(line.over)},
+             {"chance_with_them", line.chance ? Json(line.chance->value.value()) : Json()},
              {"price", line.price ? Json(text(*line.price)) : Json()},
              {"cost", line.cost ? Json(text(*line.cost)) : Json()},
              {"keep_out", line.keep_out},
@@ -193,6 +198,27 @@ std::string buying_json(const std::vector<cover::BuyingLine>& lines) {
                   return notes;
               }()}});
     return finished(out);
+}
+
+std::string worked_words(const project::Project& project, const cover::Rules& rules,
+                         const std::string& role) {
+    for (const need::Worked& worked : rules.done) {
+        if (worked.role != role) continue;
+        const project::Piece& piece = project.pieces[worked.piece];
+        const std::string of =
+            shown_inert(piece.name) + (worked.copy > 1 ? " " + std::to_string(worked.copy) : "");
+        const std::string at = worked.row == 0
+                                   ? "begun with " + of
+                                   : fmt::format("worked to {} {} of {}",
+                                                 project::row_word(piece.worked), worked.row, of);
+        return fmt::format(
+            "  {}{}, by your readings: this is for the rest.\n",
+            rules.done.size() > 1 ? shown_inert(role) + " is " : "",
+            rules.done.size() > 1
+                ? at
+                : std::string(1, static_cast<char>(at[0] - 'a' + 'A')) + at.substr(1));
+    }
+    return {};
 }
 
 }  // namespace skeinfall::report

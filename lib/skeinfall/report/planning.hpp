@@ -12,6 +12,11 @@
 
 namespace skeinfall::report {
 
+/// "  Worked to row 60 of shawl, by your readings: this is for the rest." of a role in work; else
+/// nothing.
+[[nodiscard]] std::string worked_words(const project::Project& project, const cover::Rules& rules,
+                                       const std::string& role);
+
 /// What a make of several came to.
 struct MakeLine {
     std::string file;

@@ -32,6 +32,14 @@ std::string drift_line(const joins::Progress& progress, measure::Chance confiden
     return "You use what was planned: off by " + percent(progress.drift) + band + ".\n";
 }
 
+/// The piece whose last row `certain` may be, by its name.
+std::string place_of_rows(const ProgressOf& of, const joins::Progress& progress) {
+    const auto& steps = of.plan.steps;
+    const std::size_t at = std::min(std::max<std::size_t>(progress.certain, 1), steps.size()) - 1;
+    if (!steps[at].name.empty() || of.project.pieces.empty()) return "it";
+    return "the rows of " + base::shown_inert(of.project.pieces[steps[at].piece].name);
+}
+
 }  // namespace
 
 std::string progress_text(const ProgressOf& of, const joins::Progress& progress) {
@@ -47,11 +55,25 @@ std::string progress_text(const ProgressOf& of, const joins::Progress& progress)
     std::string out =
         fmt::format("{}, chance {}: {}, yarn {}\n\n", verdict, chance_text(progress.lasts),
                     base::shown_inert(of.project.title), base::shown_inert(of.plan.role));
+    const auto ids = [](const std::vector<std::string>& all) {
+        std::vector<std::string> shown;
+        shown.reserve(all.size());
+        for (const std::string& id : all) shown.push_back(base::shown_inert(id));
+        return base::join(shown, ", ");
+    };
     std::vector<std::vector<std::string>> rows{
-        {"left", grams(progress.have, Rounding::down) + " without the ends"},
-        {"the rest takes", grams(progress.need.centre, Rounding::up)},
-        {"certain", place(progress.certain)},
-        {"likely", place(progress.likely)}};
+        {"left", grams(progress.have, Rounding::down) + " without the ends" +
+                     (of.later.empty() ? "" : ", with " + ids(of.later))},
+        {"the rest takes", grams(progress.need.centre, Rounding::up)}};
+    const bool holds = progress.held_back.value() > 0.0;
+    if (progress.can_finish)
+        rows.push_back({"certain", place(progress.certain)});
+    else
+        rows.push_back({"certain", "no further row: what comes after them is not sure to fit"});
+    rows.push_back({"likely", place(progress.likely)});
+    if (holds)
+        rows.push_back({"held back", grams(progress.held_back, Rounding::up) +
+                                         " for what comes after " + place_of_rows(of, progress)});
     if (progress.to_be_sure.value() > 0.0)
         rows.push_back({"to be sure", grams(progress.to_be_sure, Rounding::up) + " more for " +
                                           chance_text(of.confidence)});
@@ -64,7 +86,19 @@ std::string progress_text(const ProgressOf& of, const joins::Progress& progress)
                         grams(progress.by_scale->least, Rounding::down) + " to " +
                             grams(progress.by_scale->most, Rounding::up) + " for the rest"});
     out += table(rows, {false, false}, 2);
-    return out + "\n" + drift_line(progress, of.confidence);
+    out += "\n" + drift_line(progress, of.confidence);
+    if (!of.in_hand.empty())
+        out += fmt::format("Taken for {}, by the plan. If another is on the scale, name it.\n",
+                           base::shown_inert(of.in_hand));
+    if (!of.taken.empty())
+        out += fmt::format("The rows took more than the stash was told of: weigh {}.\n",
+                           ids(of.taken));
+    if (!of.not_counted.empty())
+        out += fmt::format(
+            "{} may belong to it too: say which skein is on the scale, and the "
+            "others count.\n",
+            ids(of.not_counted));
+    return out;
 }
 
 }  // namespace skeinfall::report

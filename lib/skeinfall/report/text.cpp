@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/report/planning.hpp"
 #include "skeinfall/report/rates.hpp"
 #include "skeinfall/report/stash_text.hpp"
 #include "skeinfall/report/words.hpp"
@@ -114,6 +115,7 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                            cover::name_of(role.verdict), weigh_words(role.weigh_first),
                            chance_text(role.chance), role.weigh_first.empty() ? "" : " without",
                            only_if_joined_anywhere(role) ? ", if joined anywhere" : "");
+        out += worked_words(project, rules, role.role.id);
         if (role.rows_known && role.chance < role.confidence && role.anywhere >= role.confidence)
             out += fmt::format(
                 "  Joined at row ends it lasts with a chance of {}; joined inside rows as well, "

@@ -150,6 +150,9 @@ std::string work_tables(const MakePage& page) {
         yarn["variance"] = prior.row_spread.value() * prior.row_spread.value() / (grams * grams) /
                            plain(Ratio(prior.row / units::metre));
         yarn["tail_g"] = plain(Ratio(units::Mass(project.tail / *need->grist) / units::gram));
+        joins::Rules rules = joins::rules_of(project, *project.role(role.plan.role), request);
+        yarn["link"] =
+            plain(Ratio(chain::mean_row(*need, page.need.steps, rules, &project) / units::metre));
         ordered_json groups = ordered_json::array();
         yarn["steps"] = steps_of(project, role.plan, groups);
         yarn["groups"] = groups;

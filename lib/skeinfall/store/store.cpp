@@ -10,6 +10,7 @@
 #include "skeinfall/base/name.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/base/version.hpp"
+#include "skeinfall/stash/in_work.hpp"
 #include "skeinfall/store/checked.hpp"
 #include "skeinfall/store/connection.hpp"
 #include "skeinfall/store/intake.hpp"
@@ -185,10 +186,24 @@ void Store::set_aside(const std::vector<Movement>& promises, const std::vector<s
     });
 }
 
+std::vector<Line> Store::said_of_skeins(const std::vector<stash::WorkReading>& readings) const {
+    std::map<std::string, const stash::WorkReading*> latest;
+    for (const stash::WorkReading& reading : readings)
+        if (!reading.skein.empty()) latest[reading.skein] = &reading;
+    std::vector<Line> out;
+    for (const auto& [id, reading] : latest)
+        if (const auto held = skein(id))
+            if (auto movement = stash::movement_of(*reading, *held))
+                out.push_back({*movement, {}, {}});
+    return out;
+}
+
 void Store::note(const std::vector<stash::WorkReading>& readings, base::Day entered) {
+    const std::vector<Line> of_skeins = said_of_skeins(readings);
     connection_->change([&](SQLite::Database& database) {
         Recorder recorder(database, entered);
         for (const stash::WorkReading& reading : readings) recorder.record(reading);
+        for (const Line& line : of_skeins) recorder.record(line);
         recorder.throw_if_any();
         return true;
     });

@@ -154,7 +154,9 @@ class Store {
     void set_aside(const std::vector<stash::Movement>& promises,
                    const std::vector<stash::Skein>& seen, base::Day entered);
 
-    /// Records readings of work in progress as one entry. Throws base::InputError.
+    /// Records readings of work in progress as one entry, and with it what the last of each skein
+    /// says of a skein that is held: it is weighed, or, where an amount of it is set aside, so much
+    /// of it went into the project. Throws base::InputError.
     void note(const std::vector<stash::WorkReading>& readings, base::Day entered);
 
     /// Takes in the lines of a file, all or none. A skein whose id is in the stash already is
@@ -204,6 +206,8 @@ class Store {
                                                            std::string_view role) const;
 
   private:
+    [[nodiscard]] std::vector<stash::Line> said_of_skeins(
+        const std::vector<stash::WorkReading>& readings) const;
     explicit Store(std::unique_ptr<Connection> connection);
     std::unique_ptr<Connection> connection_;
 };

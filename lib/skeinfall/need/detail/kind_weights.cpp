@@ -137,7 +137,8 @@ KindWeights::Spread KindWeights::spread(const std::vector<project::Row>& rows,
     for (const auto& [kind, count] : stitches) {
         if (known != nullptr && known->calibration->find(kind) != nullptr)
             told_kinds.push_back({kind, count * units::stitch});
-        else if (kind != gauge_kind_)
+        // A rate that swatches of other stitches tell holds for the gauge's own by the table alone.
+        else if (known != nullptr || kind != gauge_kind_)
             model = std::hypot(model, count * relative(role, kind) / all *
                                           project::relative_yarn_spread_of(kind).value());
     }

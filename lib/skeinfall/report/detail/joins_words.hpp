@@ -20,6 +20,22 @@ namespace skeinfall::report {
                                                      const joins::JoinPlan& plan,
                                                      measure::Chance confidence);
 
+/// The chance of who goes by the slip, where it is more than a point lower.
+[[nodiscard]] std::optional<std::string> slip_words(const joins::JoinPlan& plan);
+
+/// When a skein is to be weighed for the first time: "after row 4 of panel" of the first, "4 rows
+/// after its join" of those whose beginning is not known in advance.
+[[nodiscard]] std::string first_weighing(const project::Project& project,
+                                         const joins::JoinPlan& plan, std::size_t stretch);
+
+/// What comes nearest to a plan that does not work, in words.
+[[nodiscard]] std::string nearest_words(const project::Project& project,
+                                        const joins::Nearest& nearest);
+
+/// The notes of a role, and what comes nearest where its plan does not work.
+[[nodiscard]] std::vector<std::string> notes_with_nearest(const project::Project& project,
+                                                          const joins::RoleJoins& role);
+
 /// Stretches that may end in a join, that of a spare included.
 [[nodiscard]] std::size_t joined_stretches(const joins::JoinPlan& plan);
 

@@ -1,0 +1,344 @@
+#include "skeinfall/plan/in_work.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <optional>
+#include <utility>
+
+#include "skeinfall/base/name.hpp"
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/joins/reading_place.hpp"
+#include "skeinfall/yarn/yarn.hpp"
+
+namespace skeinfall::plan {
+namespace {
+
+using units::Length;
+using units::Mass;
+using units::Ratio;
+
+const need::RoleNeed* find_need(const need::MakeNeed& make, const std::string& role) {
+    const auto found = std::find_if(make.roles.begin(), make.roles.end(),
+                                    [&](const need::RoleNeed& one) { return one.role == role; });
+    return found == make.roles.end() ? nullptr : &*found;
+}
+
+/// The role's own steps, those a joins plan has.
+joins::JoinPlan plan_of(const project::Project& project, const need::MakeNeed& make,
+                        const need::RoleNeed& need, measure::Chance confidence) {
+    const project::Role& role = *project.role(need.role);
+    return chain::plan_joins(need, make.steps, {},
+                             chain::rules_of(project, role, make.size, confidence), &project);
+}
+
+measure::ScaleReading scale_of(const stash::WorkReading& reading) {
+    measure::ScaleReading out{reading.mass.value, reading.scale.value, {}};
+    if (reading.tare) out.tare = reading.tare->value;
+    return out;
+}
+
+joins::ReadingPlace place_of(const project::Project& project, const joins::JoinPlan& plan,
+                             const stash::WorkReading& reading) {
+    joins::ReadingPlace place =
+        joins::place_of_reading(project, plan.steps, reading.piece, reading.copy, reading.row);
+    if (place.steps_done) return place;
+    throw base::InputError(base::Problem{
+        "the stash has a reading after row " + std::to_string(reading.row) +
+            (reading.piece.empty() ? std::string() : " of " + base::shown_inert(reading.piece)) +
+            ", which yarn " + plan.role + " does not work in this project",
+        {.file = project.file, .line = 0, .column = 0},
+        "readings of rows that it works",
+        "Take that reading back, or begin its readings afresh."});
+}
+
+std::vector<joins::Reading> readings_of(const project::Project& project,
+                                        const joins::JoinPlan& plan,
+                                        const std::vector<stash::WorkReading>& readings) {
+    std::vector<joins::Reading> out;
+    out.reserve(readings.size());
+    for (const stash::WorkReading& reading : readings)
+        out.push_back(
+            {*place_of(project, plan, reading).steps_done, reading.skein, scale_of(reading)});
+    return out;
+}
+
+need::Worked worked_by(const project::Project& project, const joins::JoinPlan& plan,
+                       const stash::WorkReading& last, const joins::Progress& progress,
+                       measure::Chance confidence) {
+    const joins::LeftOpen open = joins::left_open(progress.use, confidence);
+    need::Worked out;
+    out.role = plan.role;
+    out.piece = place_of(project, plan, last).piece;
+    out.copy = last.copy;
+    out.row = last.row;
+    out.use = progress.drift;
+    out.rate_spread = open.rate;
+    out.row_spread = open.row;
+    out.row_yarn = progress.use.row;
+    out.skein = last.skein;
+    return out;
+}
+
+stash::Skein* find(std::vector<stash::Skein>& skeins, const std::string& id) {
+    const auto found = std::find_if(skeins.begin(), skeins.end(),
+                                    [&](const stash::Skein& one) { return one.id == id; });
+    return found == skeins.end() ? nullptr : &*found;
+}
+
+/// The last reading is what the skein in hand weighs.
+void weigh(stash::Skein& skein, const stash::WorkReading& reading) {
+    skein.weighing = measure::Weighing{reading.mass, reading.scale, reading.tare};
+    skein.since.reset();
+}
+
+/// Mass that the record knows to have gone into the role, and the skeins it knows it of.
+struct Told {
+    Mass used{};
+    std::vector<std::string> skeins;
+    Mass whole{};  ///< of one skein
+};
+
+Told told_of(const project::Project& project, const std::vector<stash::Skein>& stash,
+             const std::vector<stash::WorkReading>& readings, const Record& record,
+             const std::string& role) {
+    Told out;
+    std::map<std::string, std::pair<Mass, Mass>> of_skein;  // first and last reading
+    for (const stash::WorkReading& reading : readings) {
+        const Mass net = measure::net_mass(scale_of(reading)).centre;
+        const auto [at, fresh] = of_skein.try_emplace(reading.skein, net, net);
+        at->second.second = net;
+        static_cast<void>(fresh);
+    }
+    for (const auto& [id, masses] : of_skein) {
+        const auto skein = std::find_if(stash.begin(), stash.end(),
+                                        [&](const stash::Skein& one) { return one.id == id; });
+        // As its label says where it came whole, and as it was first weighed in the work.
+        Mass whole = masses.first;
+        if (skein != stash.end() && !skein->part && skein->yarn.label.mass)
+            whole = std::max(whole, skein->yarn.label.mass->value);
+        out.whole = std::max(out.whole, whole);
+        out.used += whole - (id == readings.back().skein ? masses.second : Mass{});
+        out.skeins.push_back(id);
+    }
+    out.used +=
+        stash::used_in(record.movements, project.title, project.role(role)->name, out.skeins);
+    return out;
+}
+
+/// Skeins of the stash that rows must have been worked from, since nothing else tells what they
+/// took: from then on nobody knows what is left of them.
+std::vector<std::string> take_what_is_not_told(const project::Project& project,
+                                               std::vector<stash::Skein>& stash, Mass not_told,
+                                               const Told& told, const std::string& role,
+                                               const cover::Rules& rules) {
+    constexpr double hardly = 0.15;  // of a skein: labels lie, and hands differ from the plan
+    std::vector<std::string> out;
+    std::vector<std::pair<Length, std::string>> longest;
+    for (const cover::Candidate& one : cover::candidates_for(
+             *project.role(role), 2.0 * rules.tail, stash, project.title, project.made_for)) {
+        if (!one.supply ||
+            std::find(told.skeins.begin(), told.skeins.end(), one.skein->id) != told.skeins.end())
+            continue;
+        longest.emplace_back(-one.supply->length, one.skein->id);
+    }
+    std::sort(longest.begin(), longest.end());
+    for (const auto& [length, id] : longest) {
+        if (not_told <= hardly * told.whole) break;
+        stash::Skein& skein = *find(stash, id);
+        const auto grist = yarn::label_grist(skein.yarn.label);
+        not_told -= grist ? -length / grist->centre : told.whole;
+        stash::forget_amount(skein);
+        out.push_back(id);
+    }
+    return out;
+}
+
+/// One role in work; nothing where its readings say nothing.
+struct OfRole {
+    need::Worked worked;
+    joins::Progress progress;
+};
+std::optional<OfRole> of_role(const project::Project& project, const need::RoleNeed& need,
+                              const joins::JoinPlan& plan,
+                              const std::vector<stash::WorkReading>& readings,
+                              measure::Chance confidence) {
+    if (!need.grist || readings.empty()) return std::nullopt;
+    joins::ProgressRules rules;
+    rules.tail = project.tail;
+    rules.confidence = confidence;
+    OfRole out;
+    out.progress = joins::progress(plan.steps, *need.grist, need.without_shared().relative(),
+                                   readings_of(project, plan, readings), rules);
+    out.worked = worked_by(project, plan, readings.back(), out.progress, confidence);
+    return out;
+}
+
+/// Makes the stash what the rest of a role may count on.
+std::vector<std::string> take_in(const project::Project& project, std::vector<stash::Skein>& stash,
+                                 const joins::JoinPlan& plan,
+                                 const std::vector<stash::WorkReading>& readings, const OfRole& of,
+                                 const Record& record, const cover::Rules& rules) {
+    const Told told = told_of(project, stash, readings, record, plan.role);
+    Length done{};
+    const std::size_t steps = *place_of(project, plan, readings.back()).steps_done;
+    for (std::size_t i = 0; i < steps; ++i) done += plan.steps[i].yarn;
+    const Mass worked = done * of.progress.use.rate;
+    return take_what_is_not_told(project, stash, worked - told.used, told, plan.role, rules);
+}
+
+}  // namespace
+
+InWork in_work(const project::Project& project, std::size_t size,
+               const std::vector<stash::Skein>& stash, const Record& record,
+               const cover::Rules& rules) {
+    InWork out;
+    out.stash = stash;
+    std::optional<need::MakeNeed> make;
+    for (const stash::Work& work : stash::works_of(record.readings)) {
+        if (!base::same_word(work.project, project.title)) continue;
+        if (!make) make = need::need_of(project, size);
+        const need::RoleNeed* need = find_need(*make, work.role);
+        if (need == nullptr) continue;
+        const joins::JoinPlan plan = plan_of(project, *make, *need, rules.confidence);
+        const auto of = of_role(project, *need, plan, work.readings, rules.confidence);
+        if (!of) continue;
+        out.done.push_back(of->worked);
+        for (std::string& id : take_in(project, out.stash, plan, work.readings, *of, record, rules))
+            out.taken.push_back(std::move(id));
+    }
+    return out;
+}
+
+namespace {
+
+/// Finds the skein on the scale among those of the plan for the whole: one with which the work so
+/// far comes near what the readings say, the plan's earlier ones used up. `before` are those; all
+/// that was chosen where none fits.
+std::string in_hand_by_plan(const project::Project& project, const need::MakeNeed& make,
+                            const std::vector<stash::Skein>& stash, const cover::Rules& rules,
+                            const OfRole& of, const stash::WorkReading& last,
+                            std::vector<std::string>& before) {
+    constexpr double most_off = 0.15;
+    constexpr double heavier = 1.1;  // than its label, at most
+    const need::RoleNeed& need = *find_need(make, of.worked.role);
+    const cover::MakeCover cover = cover::cover_make(project, make, stash, rules);
+    const auto role =
+        std::find_if(cover.roles.begin(), cover.roles.end(),
+                     [&](const cover::RoleCover& one) { return one.role.id == need.role; });
+    if (role == cover.roles.end()) return {};
+    const joins::JoinPlan plan = chain::plan_joins(
+        need, make.steps, role->balls,
+        chain::rules_of(project, role->role, make.size, rules.confidence), &project);
+    Length done{};
+    const std::size_t steps = *place_of(project, plan, last).steps_done;
+    for (std::size_t i = 0; i < steps; ++i) done += plan.steps[i].yarn;
+    const Mass worked = done * of.progress.use.rate;
+    const Mass shown = measure::net_mass(scale_of(last)).centre;
+    Mass used{};  // of those before
+    std::optional<std::size_t> hand;
+    for (std::size_t k = 0; k < plan.stretches.size(); ++k) {
+        const Mass whole = plan.stretches[k].ball.length.centre / *need.grist;
+        const Mass off = used + whole - shown - worked;
+        const Mass most = most_off * std::max(worked, whole);
+        // The later of two that fit: it leaves fewer to come.
+        if (shown <= heavier * whole && off <= most && -off <= most) hand = k;
+        used += whole;
+    }
+    for (std::size_t k = 0; k < plan.stretches.size() && (!hand || k < *hand); ++k)
+        before.push_back(plan.stretches[k].ball.id);
+    return hand ? plan.stretches[*hand].ball.id : std::string();
+}
+
+}  // namespace
+
+RoleProgress progress_of(const project::Project& project, std::size_t size,
+                         const std::vector<stash::Skein>& stash, const Record& record,
+                         const cover::Rules& rules, const Asked& asked) {
+    const need::MakeNeed make = need::need_of(project, size);
+    const need::RoleNeed& need = *find_need(make, asked.role);
+    RoleProgress out;
+    out.plan = plan_of(project, make, need, rules.confidence);
+    std::vector<stash::WorkReading> readings = asked.readings;
+    const auto of = of_role(project, need, out.plan, readings, rules.confidence);
+    joins::ProgressRules progress_rules;
+    progress_rules.tail = project.tail;
+    progress_rules.confidence = rules.confidence;
+    progress_rules.link = chain::mean_row(
+        need, make.steps,
+        chain::rules_of(project, *project.role(need.role), size, rules.confidence), &project);
+    progress_rules.more = asked.more;
+    progress_rules.more_skeins = asked.more_skeins;
+    const auto answer = [&] {
+        out.progress =
+            joins::progress(out.plan.steps, *need.grist, need.without_shared().relative(),
+                            readings_of(project, out.plan, readings), progress_rules);
+    };
+    answer();
+    if (!asked.in_stash || !of) return out;
+
+    std::vector<stash::Skein> there = stash;
+    std::vector<std::string> gone;  // worked through before the one in hand
+    if (find(there, readings.back().skein) != nullptr) {
+        out.hand = Hand::named;
+    } else if (readings.back().skein.empty()) {
+        const std::string id =
+            in_hand_by_plan(project, make, there, rules, *of, readings.back(), gone);
+        for (stash::WorkReading& reading : readings)
+            if (reading.skein.empty()) reading.skein = id;
+        if (!id.empty()) out.hand = Hand::by_plan;
+    }
+    if (out.hand == Hand::unknown) {
+        out.not_counted = std::move(gone);
+        return out;
+    }
+    out.in_hand = readings.back().skein;
+    for (const stash::WorkReading& reading : readings)
+        if (reading.skein != out.in_hand) gone.push_back(reading.skein);
+    weigh(*find(there, out.in_hand), readings.back());
+    for (const std::string& id : gone)
+        if (stash::Skein* skein = find(there, id)) stash::forget_amount(*skein);
+    need::Worked worked = of->worked;
+    worked.skein = out.in_hand;
+    if (out.hand == Hand::named)
+        out.taken = take_in(project, there, out.plan, readings, *of, record, rules);
+    cover::Rules rest_rules = rules;
+    std::erase_if(rest_rules.done,
+                  [&](const need::Worked& one) { return one.role == worked.role; });
+    rest_rules.done.push_back(worked);
+    const need::MakeNeed rest = need::rest_of(make, project, rest_rules.done);
+    const cover::MakeCover cover = cover::cover_make(project, rest, there, rest_rules);
+    const auto role =
+        std::find_if(cover.roles.begin(), cover.roles.end(),
+                     [&](const cover::RoleCover& one) { return one.role.id == asked.role; });
+    if (role == cover.roles.end()) return out;  // nothing is left to work
+    bool has_hand = false;
+    for (const stash::Skein& skein : role->chosen) {
+        if (skein.id == out.in_hand) {
+            has_hand = true;
+            continue;
+        }
+        const auto supply = stash::supply_of(skein);
+        progress_rules.more.centre += supply->length / *need.grist;
+        progress_rules.more.spread =
+            measure::in_quadrature(progress_rules.more.spread, supply->own / *need.grist);
+        ++progress_rules.more_skeins;
+        out.later.push_back(skein.id);
+    }
+    answer();
+    if (!has_hand) return out;
+    // One question, one chance: that of the plan for the rest.
+    out.progress.lasts = role->chance;
+    if (out.progress.lasts >= rules.confidence) {
+        out.progress.certain = out.progress.likely = out.plan.steps.size();
+        out.progress.can_finish = true;
+        out.progress.held_back = Mass{};
+        out.progress.to_be_sure = Mass{};
+    } else {
+        out.progress.to_be_sure = std::max(out.progress.to_be_sure, role->to_be_sure / *need.grist);
+    }
+    return out;
+}
+
+}  // namespace skeinfall::plan

@@ -1,0 +1,167 @@
+// Work in progress: what a reading says is done, which skeins the rest counts on, and that progress
+// and cover say one chance of it. Makes of our own.
+
+#include "skeinfall/plan/in_work.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "skeinfall/cover/largest.hpp"
+#include "skeinfall/plan/make_plan.hpp"
+
+#include "plan/makes.hpp"
+
+namespace {
+
+using namespace skeinfall;
+using ::testing::ElementsAre;
+using ::testing::IsEmpty;
+
+stash::WorkReading after_row(long row, double shown_g, const std::string& skein = {}) {
+    stash::WorkReading out;
+    out.project = "Quay panel";
+    out.role = "MC";
+    out.row = row;
+    out.skein = skein;
+    out.mass = support::grams(shown_g);
+    out.scale = support::grams(0.1);
+    return out;
+}
+
+cover::Rules rules_of(const project::Project& project) {
+    cover::Rules out;
+    out.project = project.title;
+    out.tail = project.tail;
+    return out;
+}
+
+plan::RoleProgress progress_of(const project::Project& project,
+                               const std::vector<stash::Skein>& stash,
+                               std::vector<stash::WorkReading> readings) {
+    plan::Asked asked;
+    asked.role = "MC";
+    asked.readings = std::move(readings);
+    return plan::progress_of(project, 0, stash, {}, rules_of(project), asked);
+}
+
+// A row of 60 stitches takes 60 x 18.5 / 560 g = 1.98 g, so 24 rows a skein of 50 g and three
+// skeins for 60 rows.
+const project::Project three_skeins = support::panel(60, 60);
+
+TEST(InWork, CountsTheSkeinsThatComeLater) {
+    const auto stash = support::panel_skeins(3);
+    const auto found = progress_of(three_skeins, stash, {after_row(10, 30.0, "q1")});
+    EXPECT_EQ(found.hand, plan::Hand::named);
+    EXPECT_THAT(found.later, ElementsAre("q2", "q3"));
+    EXPECT_GT(found.progress.lasts.value.value(), 0.95);
+    EXPECT_EQ(found.progress.certain, found.plan.steps.size());
+}
+
+TEST(InWork, TakesAnUnnamedSkeinForThePlansOwn) {
+    const auto stash = support::panel_skeins(3);
+    const auto first = progress_of(three_skeins, stash, {after_row(10, 30.0)});
+    EXPECT_EQ(first.hand, plan::Hand::by_plan);
+    EXPECT_EQ(first.in_hand, "q1");
+    EXPECT_THAT(first.later, ElementsAre("q2", "q3"));
+    // Thirty rows took 59 g: one skein and a fifth of the next.
+    const auto second = progress_of(three_skeins, stash, {after_row(30, 40.0)});
+    EXPECT_EQ(second.in_hand, "q2");
+    EXPECT_THAT(second.later, ElementsAre("q3"));
+}
+
+TEST(InWork, CountsNothingThatMayBeOnTheScale) {
+    const auto stash = support::panel_skeins(3);
+    // Two thirds of what the plan says: no skein of the plan fits.
+    const auto found = progress_of(three_skeins, stash, {after_row(30, 20.0)});
+    EXPECT_EQ(found.hand, plan::Hand::unknown);
+    EXPECT_THAT(found.later, IsEmpty());
+    EXPECT_THAT(found.not_counted, ElementsAre("q1", "q2", "q3"));
+}
+
+TEST(InWork, ProgressAndCoverSayOneChance) {
+    const project::Project project = support::panel(60, 71);
+    auto stash = support::panel_skeins(3);
+    const std::vector<stash::WorkReading> readings{after_row(0, 49.8, "q1"),
+                                                   after_row(10, 30.0, "q1")};
+    const auto found = progress_of(project, stash, readings);
+    ASSERT_GT(found.progress.lasts.value.value(), 0.05);
+    ASSERT_LT(found.progress.lasts.value.value(), 0.99);
+    // As the stash has it once the readings are kept.
+    stash[0].weighing = measure::Weighing{readings.back().mass, readings.back().scale, {}};
+    stash = stash::as_worked(stash, readings);
+    cover::Rules rules = rules_of(project);
+    const plan::InWork work = plan::in_work(project, 0, stash, {readings, {}}, rules);
+    rules.done = work.done;
+    const plan::MakePlan plan = plan::plan_make(project, 0, work.stash, rules, {});
+    EXPECT_NEAR(plan.cover.chance.value.value(), found.progress.lasts.value.value(), 1e-9);
+    EXPECT_NEAR(plan.joins.lasts.value.value(), found.progress.lasts.value.value(), 1e-9);
+    // Its first row to work is the eleventh.
+    EXPECT_EQ(plan.joins.roles.front().plan.steps.front().row, 11);
+}
+
+TEST(InWork, LargestGoesByWhatIsDone) {
+    const project::Project project = support::panel(60, 60);
+    auto stash = support::panel_skeins(3);
+    const std::vector<stash::WorkReading> readings{after_row(0, 49.8, "q1"),
+                                                   after_row(10, 30.0, "q1")};
+    stash[0].weighing = measure::Weighing{readings.back().mass, readings.back().scale, {}};
+    cover::Rules rules = rules_of(project);
+    const plan::InWork work = plan::in_work(project, 0, stash, {readings, {}}, rules);
+    rules.done = work.done;
+    const auto most = cover::largest(project, 0, work.stash, rules, {});
+    ASSERT_TRUE(most.sure);
+    EXPECT_GT(most.sure->value, 60);
+    EXPECT_LT(most.sure->value, 76);
+    EXPECT_THROW(static_cast<void>(cover::largest(project, 0, work.stash, rules,
+                                                  {cover::Extent::width, 0, 1, 0})),
+                 base::InputError);
+}
+
+TEST(InWork, SkeinsThatRowsMustHaveTakenAreToBeWeighed) {
+    const auto stash = support::panel_skeins(3);
+    // Thirty rows took 59 g, and of q2 only 10 g went: some of q1 or q3 must have.
+    const auto found = progress_of(three_skeins, stash, {after_row(30, 40.0, "q2")});
+    EXPECT_THAT(found.taken, ElementsAre("q1"));
+    EXPECT_THAT(found.later, ElementsAre("q3"));
+    // Unless the stash was told.
+    stash::Movement bought;
+    bought.skein = "q0";
+    bought.described = support::panel_skein("q0");
+    stash::Movement used;
+    used.kind = stash::MovementKind::used_in;
+    used.skein = "q0";
+    used.purpose = "Quay panel";
+    plan::Asked asked;
+    asked.role = "MC";
+    asked.readings = {after_row(30, 40.0, "q2")};
+    const auto told = plan::progress_of(three_skeins, 0, stash, {{}, {bought, used}},
+                                        rules_of(three_skeins), asked);
+    EXPECT_THAT(told.taken, IsEmpty());
+}
+
+TEST(InWork, HoldsBackWhatComesAfterTheRows) {
+    project::Project project = support::panel(60, 25);
+    const auto bare = progress_of(project, support::panel_skeins(1), {after_row(5, 39.5, "q1")});
+    project::FinishPart fringe;
+    fringe.kind = project::PartKind::other;
+    fringe.name = "fringe";
+    fringe.role = "MC";
+    fringe.yarn = project::PerSize<units::Length>(16.0 * units::metre);
+    project.finish.push_back(fringe);
+    const auto held = progress_of(project, support::panel_skeins(1), {after_row(5, 39.5, "q1")});
+    // 16 m are 8 g, four rows of 1.98 g and a little.
+    EXPECT_LE(held.progress.certain + 4, bare.progress.certain);
+    EXPECT_NEAR(held.progress.held_back / units::gram, 8.0, 0.4);
+    EXPECT_TRUE(held.progress.can_finish);
+    const auto none = progress_of(project, support::panel_skeins(1), {after_row(20, 8.2, "q1")});
+    EXPECT_FALSE(none.progress.can_finish);
+    EXPECT_EQ(none.progress.certain, 20U);
+}
+
+TEST(InWork, AReadingThatTheProjectDoesNotWorkIsRefused) {
+    EXPECT_THROW(static_cast<void>(progress_of(three_skeins, support::panel_skeins(3),
+                                               {after_row(61, 30.0, "q1")})),
+                 base::InputError);
+}
+
+}  // namespace

@@ -1,0 +1,113 @@
+// What must not become better from less, nor other from the same. Random makes of our own.
+
+#include <algorithm>
+#include <string>
+#include <vector>
+
+#include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
+
+#include "skeinfall/units/parse.hpp"
+
+#include "plan/random_makes.hpp"
+
+namespace {
+
+using namespace skeinfall;
+using cover::Verdict;
+using support::verdict_of;
+
+RC_GTEST_PROP(Metamorphic, MoreYarnIsNeverWorse, ()) {
+    const support::RandomMake make = support::random_make();
+    std::vector<stash::Skein> more = make.stash;
+    more.push_back(support::panel_skein("r9"));
+    RC_ASSERT(verdict_of(make.project, more) <= verdict_of(make.project, make.stash));
+}
+
+RC_GTEST_PROP(Metamorphic, AHeavierReadingIsNeverWorse, ()) {
+    support::RandomMake make = support::random_make();
+    stash::Skein& skein = make.stash.back();
+    skein.part = true;
+    const int shown = *rc::gen::inRange(5, 48);
+    skein.weighing = support::weighed(shown, 1);
+    const Verdict before = verdict_of(make.project, make.stash);
+    skein.weighing = support::weighed(shown + *rc::gen::inRange(1, 4), 1);
+    RC_ASSERT(verdict_of(make.project, make.stash) <= before);
+}
+
+RC_GTEST_PROP(Metamorphic, AFinerScaleUndoesNoAnswer, ()) {
+    support::RandomMake make = support::random_make();
+    stash::Skein& skein = make.stash.back();
+    skein.part = true;
+    const int shown = 5 * *rc::gen::inRange(1, 10);
+    skein.weighing = support::weighed(shown, 5);
+    const Verdict coarse = verdict_of(make.project, make.stash);
+    skein.weighing = support::weighed(shown, 0.1);
+    const Verdict fine = verdict_of(make.project, make.stash);
+    if (coarse == Verdict::covered) RC_ASSERT(fine == Verdict::covered);
+    if (coarse == Verdict::is_short) RC_ASSERT(fine == Verdict::is_short);
+}
+
+RC_GTEST_PROP(Metamorphic, TheOrderOfSkeinsChangesNothing, ()) {
+    const support::RandomMake make = support::random_make();
+    std::vector<stash::Skein> turned = make.stash;
+    const int turns = *rc::gen::inRange(0, 6);
+    for (int i = 0; i < turns; ++i)
+        std::next_permutation(
+            turned.begin(), turned.end(),
+            [](const stash::Skein& a, const stash::Skein& b) { return a.id < b.id; });
+    const plan::MakePlan one = support::planned(make.project, make.stash);
+    const plan::MakePlan other = support::planned(make.project, turned);
+    RC_ASSERT(one.cover.chance.value == other.cover.chance.value);
+    std::vector<std::string> ids = support::ids_of(one.cover.roles.front().chosen);
+    std::vector<std::string> others = support::ids_of(other.cover.roles.front().chosen);
+    std::sort(ids.begin(), ids.end());
+    std::sort(others.begin(), others.end());
+    RC_ASSERT(ids == others);
+}
+
+RC_GTEST_PROP(Metamorphic, OtherUnitsChangeNothing, ()) {
+    const support::RandomMake make = support::random_make();
+    std::vector<stash::Skein> yards = make.stash;
+    for (stash::Skein& skein : yards) {
+        skein.yarn.label.length = {"109.361329834 yd", *units::parse_length("109.361329834 yd")};
+        skein.yarn.label.mass = {"1.763698097 oz", *units::parse_mass("1.763698097 oz")};
+    }
+    const plan::MakePlan one = support::planned(make.project, make.stash);
+    const plan::MakePlan other = support::planned(make.project, yards);
+    RC_ASSERT(one.cover.verdict == other.cover.verdict ||
+              std::abs(one.cover.chance.value.value() - other.cover.chance.value.value()) < 1e-4);
+}
+
+RC_GTEST_PROP(Metamorphic, CaseAndSpacesOfNamesChangeNothing, ()) {
+    const support::RandomMake make = support::random_make();
+    std::vector<stash::Skein> shouted = make.stash;
+    for (stash::Skein& skein : shouted) {
+        skein.yarn.name = " QUAYSIDE ";
+        skein.dye_lot = "Lot 1";
+    }
+    RC_ASSERT(support::chance_of(make.project, make.stash) ==
+              support::chance_of(make.project, shouted));
+}
+
+RC_GTEST_PROP(Metamorphic, ABorderIsNeverBetter, ()) {
+    support::RandomMake make = support::random_make();
+    const Verdict before = verdict_of(make.project, make.stash);
+    project::FinishPart border;
+    border.kind = project::PartKind::border;
+    border.name = "border";
+    border.role = "MC";
+    border.stitches = project::PerSize<long>(*rc::gen::inRange(4, 200));
+    make.project.finish.push_back(border);
+    RC_ASSERT(verdict_of(make.project, make.stash) >= before);
+}
+
+RC_GTEST_PROP(Metamorphic, MoreRowsAreNeverBetter, ()) {
+    support::RandomMake make = support::random_make();
+    const Verdict before = verdict_of(make.project, make.stash);
+    const long rows = make.project.pieces.front().rows.at(0);
+    make.project.pieces.front().rows = project::PerSize<long>(rows + *rc::gen::inRange<long>(1, 6));
+    RC_ASSERT(verdict_of(make.project, make.stash) >= before);
+}
+
+}  // namespace
