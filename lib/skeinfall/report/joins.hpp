@@ -3,10 +3,12 @@
 /// What is said of joins and of the work in progress: text, JSON, CSV, and a slip to keep beside
 /// the work.
 
+#include <optional>
 #include <string>
 
 #include "skeinfall/joins/answer.hpp"
 #include "skeinfall/joins/forecast.hpp"
+#include "skeinfall/joins/hidden.hpp"
 #include "skeinfall/project/project.hpp"
 
 namespace skeinfall::report {
@@ -48,5 +50,11 @@ struct ProgressOf {
 /// next_join: {certain, likely, latest}, drift, drift_low, drift_high, by_scale_least_g,
 /// by_scale_most_g, increments}; a place as in joins_json().
 [[nodiscard]] std::string progress_json(const ProgressOf& of, const joins::Progress& progress);
+
+/// Which joins hide and which show, where a piece says what could hide them; with the cost where
+/// hiding was asked for.
+[[nodiscard]] std::string hidden_joins_text(const project::Project& project,
+                                            const joins::Answer& answer,
+                                            const std::optional<joins::HiddenCost>& cost);
 
 }  // namespace skeinfall::report
