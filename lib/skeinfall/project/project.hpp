@@ -105,6 +105,10 @@ struct Role {
     /// What the total is for, where that is less than the whole make: rows of every piece. Rows
     /// beyond them come on top at the total's own rate.
     std::optional<units::RowCount> total_for;
+    /// One total was stated for a graded make: the size it is for, of which the other sizes are
+    /// shares by their stitches. Empty where every size has its own.
+    std::string total_of_size;
+    bool total_size_assumed = false;  ///< nobody said which size: the smallest was taken
     /// The least of a total that is a range; total_length is its most then, so that whoever does
     /// not ask for the range plans for the worse end.
     PerSize<units::Length> total_least;
@@ -176,7 +180,7 @@ struct Piece {
     /// whole repeats that come nearest.
     std::optional<Multiple> multiple;
     std::optional<Multiple> row_multiple;
-    std::vector<std::string> written;  ///< its rows in notation as they stand in the file
+    std::vector<std::string> written;   ///< its rows in notation as they stand in the file
     const Shape* shape = nullptr;       ///< see give_shape(); nullptr: growing by `increase`
     PerSize<long> last_stitches;        ///< RowLaw::even: in the last row (see also work_at()) ...
     PerSize<units::Length> last_width;  ///< ... or its width
