@@ -4,6 +4,8 @@
 #include "skeinfall/base/name.hpp"
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/materials/class_of.hpp"
+#include "skeinfall/report/class_text.hpp"
 #include "skeinfall/report/planning.hpp"
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/yarn/put_up.hpp"
@@ -49,6 +51,30 @@ void check_names(const cover::Prices& prices, const std::vector<cover::Make>& ma
     }
 }
 
+constexpr long makers_at_most = 1000;
+
+/// For a class: the stash is not asked, and no hand is known.
+int answer_class(const std::vector<Read>& reads, const std::string& text, const Values& values,
+                 const World& world) {
+    const std::string format = format_of(values, {"text", "json"});
+    const long makers = read_option("makers", text, units::parse_whole);
+    if (makers < 1 || makers > makers_at_most)
+        refuse_option("makers", "no class has so many", "1 to 1000", "");
+    if (reads.size() != 1)
+        refuse_option("makers", "a class makes one thing", "one project",
+                      "Ask for each by itself.");
+    for (const char* option : {"price", "no-stash", "have"})
+        if (values.given(option))
+            refuse_option(option, "it does not go with a class", "it without --makers", "");
+    const Read& read = reads.front();
+    const measure::Chance confidence = confidence_of(values);
+    const auto yarns = materials::class_of(read.project, read.size, makers, confidence);
+    *world.out << (format == "json"
+                       ? report::class_json(read.project.title, makers, yarns)
+                       : report::class_text(read.project.title, makers, yarns, confidence));
+    return not_so;
+}
+
 }  // namespace
 
 Command buy_command() {
@@ -67,6 +93,8 @@ Command buy_command() {
         {"put-up", "TEXT", "of a skein, where no project states it: \"200 yd / 100 g\"", false},
         {"price", "YARN=AMOUNT", "of a skein: \"Marlpit Everyday=4.50 EUR\"", true},
         {"no-stash", "", "buy everything anew", false},
+        {"makers", "NUMBER",
+         "for a class of so many makers, whose hands nobody knows, each with one lot", false},
         confidence_option(),
         size_option(),
         stash_option(),
@@ -75,6 +103,8 @@ Command buy_command() {
     command.examples = {
         {"skeinfall buy sample_stash/projects/threepenny-blanket.toml",
          "what the blanket wants beside the stash"},
+        {"skeinfall buy sample_stash/projects/lantern-cowl.toml --makers 12",
+         "a class of twelve makes the cowl"},
         {"skeinfall buy cowl.toml hat.toml --margin \"10 %\"", "one list for two makes"}};
     command.run = [](const Values& values, const World& world) -> int {
         const std::string format = table_format_of(values);
@@ -90,6 +120,8 @@ Command buy_command() {
         reads.reserve(files.size());
         for (const std::string& file : files) reads.push_back(read_make(file, values, world));
         if (files.empty() || is_asked(values)) reads.push_back(read_asked(values, world));
+        if (const auto text = values.one("makers"))
+            return answer_class(reads, *text, values, world);
         std::vector<Read*> all;
         all.reserve(reads.size());
         for (Read& read : reads) all.push_back(&read);

@@ -306,8 +306,8 @@ Command fit_command() {
          "whose size it should be, from published tables: \"child 6 to 8 years\", \"woman M\", "
          "\"toddler\", \"crib\"",
          false},
-        {"as", "WHAT", "what it is, where title and pieces do not say it: hat, sweater, sock and others",
-         false},
+        {"as", "WHAT",
+         "what it is, where title and pieces do not say it: such as hat, sweater or sock", false},
         {"ease", "HOW",
          "with --for: very close, close, standard, loose, oversized, \"2 in\" or \"-10 %\"", false},
         {"gauge", "TEXT",

@@ -10,6 +10,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/cover/cover.hpp"
 #include "skeinfall/joins/answer.hpp"
+#include "skeinfall/joins/hidden.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/plan/make_plan.hpp"
 #include "skeinfall/report/joins.hpp"
@@ -225,14 +226,23 @@ int run_joins(const Values& values, const World& world) {
         *world.out << odd_ball_stripes(project, make, balls, *rows, request, covered);
         return covered ? done : not_so;
     }
-    const joins::Answer answer = joins::answer_joins(project, make, balls, request);
+    std::optional<joins::HiddenCost> hidden;
+    joins::Answer answer;
+    if (values.given("hidden")) {
+        joins::Hiding hiding = joins::answer_hidden(project, make, balls, request);
+        answer = std::move(hiding.answer);
+        hidden = hiding.cost;
+    } else {
+        answer = joins::answer_joins(project, make, balls, request);
+    }
     if (const auto file = values.one("picture")) draw(*file, project, answer, values, world);
     if (values.given("slip"))
         *world.out << report::slip_text(project, answer);
     else
         *world.out << (format == "json"  ? report::joins_json(project, answer)
                        : format == "csv" ? report::joins_csv(project, answer)
-                                         : report::joins_text(project, answer));
+                                         : report::joins_text(project, answer) +
+                                               report::hidden_joins_text(project, answer, hidden));
     if (const auto most = rows_option(values, "most-joins");
         most && answer.joins > static_cast<std::size_t>(*most)) {
         const units::Length unworked = joins::unworked_with(project, make, balls, request, answer,
@@ -271,6 +281,8 @@ Command joins_command() {
          "how far into its colour repeat a skein begins; add \"reversed\" when wound the other way",
          true},
         {"anywhere", "", "joins may fall inside a row", false},
+        {"hidden", "", "rather join where a seam, a hem or a fold hides it, and say what it costs",
+         false},
         {"apart", "ROWS", "least distance of two joins in a piece", false},
         {"most-joins", "NUMBER", "exit 1 if more joins are needed", false},
         {"by-turns", "SKEINS",

@@ -3,6 +3,8 @@
 #include <ostream>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/returns_csv.hpp"
+#include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/materials/section.hpp"
 #include "skeinfall/report/charts.hpp"
 #include "skeinfall/report/json.hpp"
@@ -35,6 +37,17 @@ std::size_t word_of(const Values& values, const std::string& option,
                       base::join(words, ", "), base::did_you_mean(near));
     }
     return static_cast<std::size_t>(found - words.begin());
+}
+
+project::Project project_with_returns(const Values& values, const World& world) {
+    const auto sheet = values.one("returns");
+    if (!sheet) return project_of(values, world);
+    const auto file = values.one(positional);
+    if (!file)
+        refuse_option("returns", "no project says what the testers made", "a project file", "");
+    return exchange::with_returns(exchange::read_text_file(*file), *file,
+                                  exchange::read_text_file(*sheet), *sheet,
+                                  values.settings().project);
 }
 
 }  // namespace
@@ -103,6 +116,11 @@ Command materials_command() {
     command.options.push_back(
         {"testers", "", "list what every tester took instead, for the designer", false});
     command.options.push_back(
+        {"returns", "FILE.csv",
+         "testers' returns as a sheet beside the project's own: name, size, yarn, before, after, "
+         "scale and more",
+         false});
+    command.options.push_back(
         {"tester-form", "", "a form to send to testers instead: what to weigh, and when", false});
     take_makes_without_skeins(command);
     command.examples = {
@@ -120,7 +138,7 @@ Command materials_command() {
         const report::Paper paper = paper_of(values);
         const report::Chart chart =
             values.given("no-chart") ? report::Chart::no : report::Chart::yes;
-        const project::Project project = project_of(values, world);
+        const project::Project project = project_with_returns(values, world);
         if (values.given("tester-form")) {
             *world.out << report::tester_form(project);
             return done;

@@ -8,9 +8,12 @@
 #include "skeinfall/report/text.hpp"
 
 #include "commands.hpp"
+#include "drawing.hpp"
 #include "exit_code.hpp"
 #include "make_options.hpp"
 #include "options.hpp"
+#include "output_file.hpp"
+#include "planning.hpp"
 
 namespace skeinfall::cli {
 namespace {
@@ -54,6 +57,11 @@ Command need_command() {
                         "how much yarn is gone after each row, or by tenths of the yarn",
                         false,
                         {"tenths", "rows"}},
+                       {"picture", "FILE",
+                        "draw what tells the yarn, each with its band, and what it comes to: a "
+                        "name ending in .svg, .pdf or .png",
+                        false},
+                       replace_option(),
                        format_option(table_formats)};
     take_makes_without_skeins(command);
     command.examples = {{"skeinfall need sample_stash/projects/lantern-cowl.toml",
@@ -72,6 +80,7 @@ Command need_command() {
         if (values.given("all-sizes")) {
             refuse_beside(values, "size");
             refuse_beside(values, "used");
+            refuse_beside(values, "picture");
             if (project.sizes.empty())
                 refuse_option(
                     "all-sizes", "the project names no sizes", "a graded project",
@@ -83,6 +92,11 @@ Command need_command() {
                                           report::Records::sizes));
         } else {
             const need::MakeNeed make = need::need_of(project, size_of(values, project));
+            if (const auto file = values.one("picture"))
+                write_output(
+                    "picture", *file,
+                    drawing().evidence_picture(project, make, picture_format("picture", *file)),
+                    values, world);
             if (used)
                 *world.out << (text ? report::used_text(project, make, *used)
                                     : data_in(format, report::used_json(project, make, *used),

@@ -24,6 +24,7 @@ const std::vector<Command>& command_table() {
         identify_command(),
         substitute_command(),
         strands_command(),
+        hand_command(),
         convert_command(),
         stash_import_command(),
         stash_add_command(),

@@ -23,6 +23,7 @@ namespace skeinfall::cli {
 [[nodiscard]] Command identify_command();
 [[nodiscard]] Command substitute_command();
 [[nodiscard]] Command strands_command();
+[[nodiscard]] Command hand_command();
 [[nodiscard]] Command stash_import_command();
 [[nodiscard]] Command stash_add_command();
 [[nodiscard]] Command stash_list_command();

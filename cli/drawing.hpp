@@ -24,6 +24,7 @@ struct Drawing {
     decltype(&report::materials_html) materials_html;
     decltype(&report::materials_fragment) materials_fragment;
     decltype(&report::materials_pdf) materials_pdf;
+    decltype(&report::evidence_picture) evidence_picture;
 };
 
 /// Loads the module the first time; it draws in the number style in force. Throws base::InputError

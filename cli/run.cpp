@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <csignal>
 #include <exception>
+#include <filesystem>
 #include <new>
 #include <ostream>
 #include <sstream>
@@ -11,18 +12,33 @@
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/hand_toml.hpp"
 #include "skeinfall/store/store.hpp"
 #include "skeinfall/units/number_style.hpp"
 
 #include "busy.hpp"
 #include "exit_code.hpp"
 #include "help.hpp"
+#include "options.hpp"
 #include "quiet.hpp"
 #include "style_options.hpp"
 #include "terminal.hpp"
 
 namespace skeinfall::cli {
 namespace {
+
+/// What finished makes taught, kept beside the stash; nothing where none did.
+std::optional<project::Hand> hand_kept(const Values& values, const World& world) {
+    std::filesystem::path stash;
+    try {
+        stash = stash_path(values, world);
+    } catch (const base::StoreError&) {
+        return std::nullopt;  // no folder is known, so nothing is kept in one
+    }
+    const auto makes = exchange::read_hand(exchange::hand_path(stash));
+    if (makes.empty()) return std::nullopt;
+    return project::hand_from(makes);
+}
 
 namespace po = boost::program_options;
 
@@ -228,8 +244,10 @@ int dispatch(std::vector<std::string> arguments, const World& world) {
     }
     if (reads_settings(command)) {
         const auto path = exchange::settings_path(world.xdg_config_home, world.home);
-        values.use(exchange::with_settings(
-            path ? exchange::read_settings(*path) : exchange::Settings(), values.all("set")));
+        exchange::Settings settings = exchange::with_settings(
+            path ? exchange::read_settings(*path) : exchange::Settings(), values.all("set"));
+        settings.project.hand = hand_kept(values, world);
+        values.use(std::move(settings));
         if (const auto tare = values.one("tare"))
             if (const exchange::NamedTare* known = values.settings().tare(*tare))
                 values.add("tare", known->mass.text);

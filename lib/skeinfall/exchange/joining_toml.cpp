@@ -30,6 +30,23 @@ std::vector<project::RowZone> zones(TomlTable& in, std::string_view key) {
     return out;
 }
 
+/// "seam_rows", "hem_rows" and "fold_rows".
+void read_hidden(TomlTable& in, project::JoinPlaces& places) {
+    using project::Hides;
+    for (const Hides by : {Hides::seam, Hides::hem, Hides::fold}) {
+        const std::string key = std::string(project::name_of(by)) + "_rows";
+        for (const TomlValue* value : in.values(key, in.list_size(key))) {
+            const auto text = in.text_of(key, *value);
+            if (!text) continue;
+            const auto rows = project::parse_hidden_rows(by, *text);
+            if (rows)
+                places.hidden.push_back(*rows);
+            else
+                in.fail_in_text(key, *value, rows.problem());
+        }
+    }
+}
+
 }  // namespace
 
 void read_joining(TomlTable& in, const project::Project& before, project::Role& role) {
@@ -131,6 +148,7 @@ void read_join_places(TomlTable& in, project::Piece& piece) {
     }
     places.keep_free = zones(in, "join_free");
     places.prefer = zones(in, "join_prefer");
+    read_hidden(in, places);
     for (const project::RowZone& good : places.prefer)
         for (const project::RowZone& bad : places.keep_free)
             if ((bad.last == 0 || good.first <= bad.last) &&

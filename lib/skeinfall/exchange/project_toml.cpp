@@ -20,6 +20,7 @@
 #include "skeinfall/exchange/shapes_toml.hpp"
 #include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/exchange/toml_reader.hpp"
+#include "skeinfall/exchange/total_share.hpp"
 #include "skeinfall/exchange/yarn_toml.hpp"
 #include "skeinfall/project/makes_like_it.hpp"
 #include "skeinfall/yarn/tools.hpp"
@@ -64,6 +65,7 @@ class ProjectReader {
         project_.terms = defaults.terms.value_or(project_.terms);
         project_.margin = defaults.margin.value_or(project_.margin);
         project_.tail = defaults.tail.value_or(project_.tail);
+        project_.hand = defaults.hand;
     }
 
     project::Project read() {
@@ -85,9 +87,12 @@ class ProjectReader {
             !project_.roles.empty())
             top.missing("piece", "at least one [[piece]], or a total for a yarn",
                         "Add a [[piece]] table, or a line like total = \"380 yd\" to a yarn.");
-        refuse_one_total_for_a_grid(top);
         top.finish();
         problems_.throw_if_any();
+        if (!share_totals(project_)) {
+            refuse_one_total_for_a_grid(top);
+            problems_.throw_if_any();
+        }
         project::add_usual_rates(project_, usual_rates_);
         return std::move(project_);
     }
@@ -159,7 +164,6 @@ class ProjectReader {
         problems_.throw_if_any();
     }
 
-    /// What the grid says of a piece that says nothing of its own.
     /// One total would count for the smallest size and the largest alike.
     void refuse_one_total_for_a_grid(TomlTable& top) {
         if (!project_.grid || sizes_.value_or(1) < 2) return;
@@ -173,6 +177,7 @@ class ProjectReader {
                          "out and add a swatch.");
     }
 
+    /// What the grid says of a piece that says nothing of its own.
     void take_from_grid(TomlTable& in, project::Piece& piece) {
         if (!project_.grid) return;
         const std::size_t lengths = std::max<std::size_t>(1, project_.grid->lengths.size());
@@ -313,6 +318,7 @@ class ProjectReader {
                 in.fail("total_for_rows", "there is no total it could belong to", "a total as well",
                         "Add a line like total = \"380 yd\", or leave this one out.");
         }
+        read_total_size(in, project_.sizes, role);
         if (in.has("counted") && !in.has("total"))
             in.fail("counted", "there is no total it could belong to", "a total as well",
                     "Add a line like total = \"380 yd\", or leave this one out.");

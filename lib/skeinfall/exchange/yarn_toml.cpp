@@ -1,5 +1,6 @@
 #include "skeinfall/exchange/yarn_toml.hpp"
 
+#include <algorithm>
 #include <string>
 #include <utility>
 #include <vector>
@@ -130,6 +131,21 @@ void read_total(TomlTable& in, project::Role& role, std::optional<std::size_t> s
     if (role.total_range != TotalRange::none) role.total_least = std::move(least);
     role.total_length = std::move(lengths);
     role.total_mass = std::move(masses);
+}
+
+void read_total_size(TomlTable& in, const std::vector<std::string>& sizes, project::Role& role) {
+    const auto size = in.text("total_for_size");
+    if (!size) return;
+    const auto known = std::find_if(sizes.begin(), sizes.end(), [&](const std::string& one) {
+        return base::same_word(one, *size);
+    });
+    if (known == sizes.end())
+        return in.fail("total_for_size", "there is no size " + in_quotes(*size),
+                       sizes.empty() ? "a graded make" : base::join(sizes, ", "));
+    if (role.total_length.values.size() + role.total_mass.values.size() != 1)
+        return in.fail("total_for_size", "there is not one total that the sizes could share",
+                       "one total beside it");
+    role.total_of_size = *known;
 }
 
 }  // namespace skeinfall::exchange

@@ -4,6 +4,8 @@
 
 #include <cstddef>
 #include <optional>
+#include <string>
+#include <vector>
 
 #include "skeinfall/exchange/toml_reader.hpp"
 #include "skeinfall/project/project.hpp"
@@ -22,5 +24,8 @@ void read_avoided(TomlTable& in, project::Role& role);
 /// "total": a length, a mass, a range of either, or counted skeins, for every size. The yarn's
 /// class and grist must have been read.
 void read_total(TomlTable& in, project::Role& role, std::optional<std::size_t> sizes);
+
+/// "total_for_size": the size that the one total is for. The total must have been read.
+void read_total_size(TomlTable& in, const std::vector<std::string>& sizes, project::Role& role);
 
 }  // namespace skeinfall::exchange

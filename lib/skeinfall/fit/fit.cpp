@@ -412,8 +412,21 @@ std::optional<EachMore> each_more(const Project& project, std::size_t piece, std
     const PieceCounts counts = project::counts(project, one, size);
     const project::Gauge& gauge = project::gauge_of(project, one);
     EachMore out;
-    out.stitches = stitches.multiple.repeat;
-    const long repeat = rows.multiple.repeat;
+    out.repeat_known = stitches.from != MultipleFrom::nobody;
+    out.stitches =
+        out.repeat_known
+            ? stitches.multiple.repeat
+            : std::max(1L, std::lround(std::ceil(units::Ratio(1.0 * units::inch *
+                                                              across(project, one) / units::stitch)
+                                                     .value() -
+                                                 rounding_noise)));
+    long repeat = rows.multiple.repeat;
+    if (rows.from == MultipleFrom::nobody) {
+        // Stripes come in whole repeats, so that every yarn has its share.
+        long striped = 0;
+        for (const project::Stripe& stripe : one.stripes) striped += stripe.rows;
+        repeat = std::max(repeat, striped);
+    }
     const auto an_inch = static_cast<long>(std::ceil(
         units::Ratio(1.0 * units::inch * gauge.rows / units::row).value() - rounding_noise));
     out.rows = repeat * std::max(1L, (an_inch + repeat - 1) / repeat);

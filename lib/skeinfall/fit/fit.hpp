@@ -116,7 +116,9 @@ struct Found {
 
 /// What a repeat more across, and a height more along, take.
 struct EachMore {
-    long stitches = 0;  ///< one repeat
+    /// One repeat; where none is known, the fewest stitches that make an inch or more.
+    long stitches = 0;
+    bool repeat_known = false;
     units::Length wider{};
     long rows = 0;  ///< the fewest whole repeats of rows that make an inch or more
     units::Length longer{};

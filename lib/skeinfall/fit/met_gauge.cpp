@@ -30,7 +30,8 @@ std::optional<units::Length> tool_to_try(const Gauge& wanted, const Gauge& met,
     std::optional<units::Length> best;
     for (const yarn::ToolSize& size : yarn::sizes_of(tool)) {
         const bool on_that_side = larger ? size.diameter > in_use : size.diameter < in_use;
-        if (!on_that_side || yarn::same_diameter(size.diameter, in_use)) continue;
+        const bool labelled = !size.us.empty() || !size.uk.empty();
+        if (!on_that_side || !labelled || yarn::same_diameter(size.diameter, in_use)) continue;
         if (!best || std::abs((size.diameter - ideal).value()) < std::abs((*best - ideal).value()))
             best = size.diameter;
     }

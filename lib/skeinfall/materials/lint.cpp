@@ -12,6 +12,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/materials_words.hpp"
+#include "skeinfall/materials/detail/lint_lines.hpp"
 #include "skeinfall/materials/detail/scan.hpp"
 #include "skeinfall/need/size_steps.hpp"
 #include "skeinfall/units/format.hpp"
@@ -80,12 +81,13 @@ class Lint {
             lists(line);
             gauge(line);
             classes(line);
-            tools(line);
+            for (const Otherwise& one : tool_labels_against(line))
+                find(Severity::stop, line.number, one.column, one.what);
             if (line.heading)
                 block_ = block_of(line.text);
             else if (block_ == "sizes" && section_ == nullptr)
                 names_ = names_in(line);
-            yarn(line);
+            if (block_ != "by_size" && block_ != "adjust") yarn(line);
             if (section_ != nullptr) block_against_project(line);
         }
         for (auto& [role, told] : yarns_) of_yarn(role, told);
@@ -173,9 +175,20 @@ class Lint {
              "Convert the figure that is right once more.");
     }
 
+    [[nodiscard]] bool is_grid() const {
+        return section_ != nullptr && section_->grid && !section_->grid->widths.empty() &&
+               !section_->grid->lengths.empty();
+    }
+    /// In a grid a list may have one figure a width, or one a length.
+    [[nodiscard]] bool of_grid(std::size_t count) const {
+        return section_ != nullptr && section_->grid &&
+               (count == section_->grid->widths.size() || count == section_->grid->lengths.size());
+    }
+
     void lists(const Line& line) {
         for (const Group& group : line.groups)
-            if (group.numbers.size() > 1 && sizes_ > 0 && group.numbers.size() != sizes_)
+            if (group.numbers.size() > 1 && sizes_ > 0 && group.numbers.size() != sizes_ &&
+                !of_grid(group.numbers.size()))
                 stop(line, group,
                      fmt::format("{} figures for {} {}", group.numbers.size(), sizes_,
                                  sizes_ == 1 ? "size" : "sizes"),
@@ -220,32 +233,6 @@ class Lint {
         }
     }
 
-    /// "5.5 mm (US I-9)", "4 mm (US 6, UK 8)": a label that charts give another size.
-    void tools(const Line& line) {
-        const Group* size = line.first("mm");
-        const std::size_t open = line.text.find("(US ");
-        if (size == nullptr || open == std::string::npos) return;
-        const std::size_t end = line.text.find_first_of(",)", open);
-        const std::string label = line.text.substr(open + 4, end - open - 4);
-        const Length diameter = size->numbers.front() * units::millimetre;
-        const auto hook = yarn::us_hook_label(diameter);
-        const auto needle = yarn::us_needle_label(diameter);
-        if (label != hook.value_or(label) && label != needle.value_or(label))
-            stop(line, *size,
-                 fmt::format("{} mm is a US {} hook and a US {} needle, not {}",
-                             number(size->numbers.front()), *hook, *needle, base::quoted(label)));
-        constexpr std::string_view uk = ", UK ";
-        const std::size_t second = line.text.find(uk, open);
-        if (second == std::string::npos) return;
-        const std::size_t begin = second + uk.size();
-        const std::string old = line.text.substr(begin, line.text.find(')', begin) - begin);
-        for (const yarn::ToolSize& one : yarn::sizes_of(yarn::Tool::needle))
-            if (yarn::same_diameter(one.diameter, diameter) && one.uk != old)
-                stop(line, *size,
-                     fmt::format("{} mm is a UK {} needle, not {}", number(size->numbers.front()),
-                                 one.uk, base::quoted(old)));
-    }
-
     static std::string first_word(const std::string& text) {
         return text.substr(0, text.find(' '));
     }
@@ -276,6 +263,8 @@ class Lint {
                 told.put_up = metres(line.first("m")->numbers.front(), "m");
             told.put_up_mass = mass_of(*mass);
             told.weight = class_of(line);
+        } else if (length != nullptr && is_grid()) {
+            return;  // the least and the most, and the lines below have them all
         } else if (length != nullptr) {
             Told& told = yarns_[role];
             told.total = &line;
@@ -429,7 +418,12 @@ class Lint {
     /// What else the project says, where the title above tells what a line is about.
     void block_against_project(const Line& line) {
         if (line.heading) return;
-        if (block_ == "sizes" && !names_.empty())
+        for (const Otherwise& one : block_ == "by_size"  ? grid_line_against(line, *section_)
+                                    : block_ == "adjust" ? adjust_line_against(line, *section_)
+                                                         : std::vector<Otherwise>{})
+            find(Severity::stop, line.number, one.column, one.what,
+                 "Write the section anew, or see what changed in the project.");
+        if (block_ == "sizes" && !names_.empty() && !section_->grid)
             of_sizes(line);
         else if (block_ == "hook" && section_->gauge.hook)
             of_tool(line, *section_->gauge.hook);
@@ -514,6 +508,7 @@ class Lint {
                      fmt::format("class {} here and {} in the project", *told.weight,
                                  yarn.weight->number));
         }
+        if (is_grid()) return;
         if (told.total == nullptr || told.totals.empty()) {
             find(Severity::stop, 0, 0, "the total of " + yarn.role + " is not here");
             return;
@@ -547,7 +542,12 @@ class Lint {
                 for (std::size_t side = 0; side < 2; ++side) {
                     const Length made =
                         side == 0 ? piece.size[size].width : piece.size[size].length;
-                    const auto said = at(*metric[side], size);
+                    const std::size_t lengths =
+                        is_grid() ? section_->grid->lengths.size() : std::size_t{1};
+                    const std::size_t at_size = !is_grid()  ? size
+                                                : side == 0 ? size / lengths
+                                                            : size % lengths;
+                    const auto said = at(*metric[side], at_size);
                     constexpr double half = 0.5;
                     if (said && std::abs(*said - made / units::centimetre) > half + noise)
                         stop(line, *metric[side],

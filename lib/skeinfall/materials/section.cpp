@@ -5,6 +5,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/chain/plan.hpp"
+#include "skeinfall/materials/adjust.hpp"
 #include "skeinfall/measure/chance.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/need/rate.hpp"
@@ -188,13 +189,17 @@ std::vector<CautionLine> cautions_for(const project::Project& project) {
     return out;
 }
 
-Section section_of(const project::Project& project) {
+Section section_of(const project::Project& designers) {
+    // It is for other hands than the one that finished makes taught.
+    project::Project project = designers;
+    project.hand.reset();
     Section section;
     section.title = project.title;
     section.craft = project.craft;
     section.terms = project.terms;
     section.skill = project.skill;
     section.sizes = project.sizes;
+    section.grid = project.grid;
     section.margin = project.margin;
     section.within = project.totals_for.of;
     section.gauge = project.gauge;
@@ -238,6 +243,7 @@ Section section_of(const project::Project& project) {
         add_total(line, project);
         add_skeins(line, project, makes);
     }
+    add_adjustment(section, project);
     return section;
 }
 

@@ -68,14 +68,33 @@ struct CautionLine {
     std::vector<std::string> fibres;  ///< those that melt, or that are avoided
 };
 
+/// What the largest piece takes more when it is worked wider or longer. Counts are exact.
+struct Adjustment {
+    std::string piece;
+    bool round = false;  ///< rows are rounds
+    long stitches = 0;   ///< one repeat, or what makes an inch where none is known
+    bool repeat_known = false;
+    units::Length wider{};  ///< that much
+    long rows = 0;          ///< whole repeats that make an inch or more
+    units::Length longer{};
+    struct OfYarn {
+        std::string role;
+        std::vector<units::Length> for_width;  ///< one a size
+        std::vector<units::Length> for_length;
+    };
+    std::vector<OfYarn> yarns;
+};
+
 struct Section {
     std::string title;
     project::Craft craft = project::Craft::crochet;
     project::Terms terms = project::Terms::us;
     std::string skill;
     std::vector<std::string> sizes;
+    std::optional<project::SizeGrid> grid;  ///< what the sizes are made of
     std::vector<FinishedLine> finished;
     std::vector<YarnLine> yarns;
+    std::optional<Adjustment> adjust;
     units::Ratio margin{};  ///< on totals that are not `for_most`
     /// The share of makers that come out with a printed total; nothing: the middle is printed.
     std::optional<units::Ratio> within;

@@ -384,6 +384,12 @@ std::optional<Rate> stated_total_of(const project::Project& project, const proje
         rate.notes.emplace_back(
             "the total counts whole skeins, so it was rounded up already; the true need may be "
             "up to one skein less");
+    if (!role.total_of_size.empty())
+        rate.notes.push_back(fmt::format(
+            "the total is that of size {}{}; every size takes its share by its stitches",
+            base::shown_inert(role.total_of_size),
+            role.total_size_assumed ? ", taken so because nobody says which and it is the smallest"
+                                    : ""));
     const bool by_mass = !role.total_length.stated();
     Length total =
         by_mass ? Length(role.total_mass.at(size) * role.grist->value) : role.total_length.at(size);

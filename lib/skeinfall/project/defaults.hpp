@@ -24,6 +24,7 @@ struct Defaults {
     std::optional<units::Ratio> margin;
     std::optional<units::Length> tail;
     std::vector<UsualRate> rates;
+    std::optional<Hand> hand;  ///< as finished makes taught it
 };
 
 /// Gives a usual rate to each yarn of a known class that has neither a swatch, an earlier make, a

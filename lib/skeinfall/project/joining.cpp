@@ -45,6 +45,42 @@ base::Result<RowZone> parse_row_zone(std::string_view text) {
     return RowZone{*first, *last};
 }
 
+std::string_view name_of(Hides hides) {
+    switch (hides) {
+        case Hides::hem:
+            return "hem";
+        case Hides::fold:
+            return "fold";
+        case Hides::seam:
+            break;
+    }
+    return "seam";
+}
+
+RowZone zone_in(const HiddenRows& hidden, long rows) {
+    const auto of = [&](long row) {
+        return std::clamp(row < 0 ? rows + 1 + row : row, 1L, std::max(1L, rows));
+    };
+    return {of(hidden.first), of(hidden.last)};
+}
+
+base::Result<HiddenRows> parse_hidden_rows(Hides by, std::string_view text) {
+    const std::string_view trimmed = base::trimmed(text);
+    if (base::same_word(trimmed, "last")) return HiddenRows{by, -1, -1};
+    constexpr std::string_view last = "last ";
+    if (trimmed.starts_with(last))
+        if (const auto rows = units::parse_whole(base::trimmed(trimmed.substr(last.size())));
+            rows && *rows > 0)
+            return HiddenRows{by, -*rows, -1};
+    const auto zone = parse_row_zone(trimmed);
+    if (!zone || zone->last == 0 || zone->first < 1)
+        return base::Problem{"\"" + base::shown_inert(text) + "\": these are no rows",
+                             {},
+                             "rows such as \"1\", \"1-4\", \"last\" or \"last 4\"",
+                             ""};
+    return HiddenRows{by, zone->first, zone->last};
+}
+
 const std::vector<JoinKind>& join_kinds() {
     static const std::vector<JoinKind> kinds = [] {
         std::vector<JoinKind> out;

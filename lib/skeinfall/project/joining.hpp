@@ -30,6 +30,23 @@ struct RowZone {
     long last = 0;
 };
 
+/// What will hide a join: a seam, a hem turned up, a fold.
+enum class Hides { seam, hem, fold };
+[[nodiscard]] std::string_view name_of(Hides hides);
+
+/// Rows that something hides, both ends included. Below zero they count from the end: -1 is the
+/// last row.
+struct HiddenRows {
+    Hides by = Hides::seam;
+    long first = 1;
+    long last = 1;
+};
+/// The rows as they are in a piece of so many.
+[[nodiscard]] RowZone zone_in(const HiddenRows& hidden, long rows);
+
+/// "1", "1-4", "last", "last 4".
+[[nodiscard]] base::Result<HiddenRows> parse_hidden_rows(Hides by, std::string_view text);
+
 struct JoinPlaces {
     JoinAt at = JoinAt::edges;
     std::vector<long> stitches;  ///< for JoinAt::stitches, ascending
@@ -37,6 +54,7 @@ struct JoinPlaces {
     std::vector<RowZone> keep_free;
     /// Joins in or at the border of such a zone are better than elsewhere in the piece.
     std::vector<RowZone> prefer;
+    std::vector<HiddenRows> hidden;
 };
 
 /// "60-80", "12", "all".

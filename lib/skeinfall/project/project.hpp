@@ -105,6 +105,10 @@ struct Role {
     /// What the total is for, where that is less than the whole make: rows of every piece. Rows
     /// beyond them come on top at the total's own rate.
     std::optional<units::RowCount> total_for;
+    /// One total was stated for a graded make: the size it is for, of which the other sizes are
+    /// shares by their stitches. Empty where every size has its own.
+    std::string total_of_size;
+    bool total_size_assumed = false;  ///< nobody said which size: the smallest was taken
     /// The least of a total that is a range; total_length is its most then, so that whoever does
     /// not ask for the range plans for the worse end.
     PerSize<units::Length> total_least;

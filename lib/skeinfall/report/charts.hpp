@@ -18,6 +18,10 @@ namespace skeinfall::report {
 [[nodiscard]] std::string cover_bar(const project::Project& project, const cover::MakeCover& cover,
                                     const cover::Rules& rules, PictureFormat format);
 
+/// What tells every yarn of a make, each with its band, and what all of it comes to.
+[[nodiscard]] std::string evidence_picture(const project::Project& project,
+                                           const need::MakeNeed& make, PictureFormat format);
+
 /// The total of every yarn in every size, its skeins below. Drawn for one size too.
 [[nodiscard]] std::string grading_chart(const materials::Section& section, const Style& style,
                                         PictureFormat format);

@@ -233,9 +233,14 @@ std::string fit_text(const FitAnswer& answer) {
             }
             return base::join(parts, ", ");
         };
-        out += fmt::format("\nEach repeat wider, {}: {} more and {}\n", side(answer.each->wider),
-                           counted(answer.each->stitches, "stitch", "stitches"),
-                           share(&fit::EachMore::OfRole::for_width));
+        const std::string stitches = counted(answer.each->stitches, "stitch", "stitches");
+        if (answer.each->repeat_known)
+            out +=
+                fmt::format("\nEach repeat wider, {}: {} more and {}\n", side(answer.each->wider),
+                            stitches, share(&fit::EachMore::OfRole::for_width));
+        else
+            out += fmt::format("\nEach {} wider, {}: {}\n", stitches, side(answer.each->wider),
+                               share(&fit::EachMore::OfRole::for_width));
         out += fmt::format("Each {} longer, {}: {}\n", row_count(fitted, answer.each->rows),
                            side(answer.each->longer), share(&fit::EachMore::OfRole::for_length));
     }

@@ -3,11 +3,13 @@
 /// What is said of joins and of the work in progress: text, JSON, CSV, and a slip to keep beside
 /// the work.
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "skeinfall/joins/answer.hpp"
 #include "skeinfall/joins/forecast.hpp"
+#include "skeinfall/joins/hidden.hpp"
 #include "skeinfall/project/project.hpp"
 
 namespace skeinfall::report {
@@ -54,5 +56,11 @@ struct ProgressOf {
 /// drift_low, drift_high, by_scale_least_g, by_scale_most_g, increments}; a place as in
 /// joins_json(). `certain` and `likely` hold back what comes after the piece.
 [[nodiscard]] std::string progress_json(const ProgressOf& of, const joins::Progress& progress);
+
+/// Which joins hide and which show, where a piece says what could hide them; with the cost where
+/// hiding was asked for.
+[[nodiscard]] std::string hidden_joins_text(const project::Project& project,
+                                            const joins::Answer& answer,
+                                            const std::optional<joins::HiddenCost>& cost);
 
 }  // namespace skeinfall::report

@@ -276,6 +276,21 @@ std::string materials_json(const materials::Section& section) {
         one["held_with"] = yarn.held_with.empty() ? Json() : Json(yarn.held_with);
         out["yarns"].push_back(one);
     }
+    out["adjust"] = Json();
+    if (section.adjust) {
+        const materials::Adjustment& more = *section.adjust;
+        Json adjust{{"piece", more.piece}, {"stitches", more.stitches},  {"wider_m", m(more.wider)},
+                    {"rows", more.rows},   {"longer_m", m(more.longer)}, {"yarns", Json::array()}};
+        for (const materials::Adjustment::OfYarn& yarn : more.yarns) {
+            Json one{{"role", yarn.role},
+                     {"for_width_m", Json::array()},
+                     {"for_length_m", Json::array()}};
+            for (const Length& length : yarn.for_width) one["for_width_m"].push_back(m(length));
+            for (const Length& length : yarn.for_length) one["for_length_m"].push_back(m(length));
+            adjust["yarns"].push_back(std::move(one));
+        }
+        out["adjust"] = std::move(adjust);
+    }
     out["makers_within"] = section.within ? Json(section.within->value()) : Json();
     out["margin"] = section.margin.value();
     out["stitches_per_m"] = section.gauge.stitches.value();

@@ -29,9 +29,14 @@ class Blocks {
         out.language = style_.language;
         out.title = shown_apart(section_.title);
         out.heading = words_.fill("heading", {{"title", out.title}});
-        if (!section_.sizes.empty()) add("sizes", {figures_.sizes(shown(section_.sizes))});
+        if (section_.grid)
+            add("sizes", {grid_sizes()});
+        else if (!section_.sizes.empty())
+            add("sizes", {figures_.sizes(shown(section_.sizes))});
         add("finished", finished());
         add("yarn", yarns());
+        if (section_.grid) add("by_size", by_size());
+        add("adjust", adjust());
         add("colours", colours());
         add(section_.craft == project::Craft::crochet ? "hook" : "needles", tools());
         add("gauge", {gauge()});
@@ -45,7 +50,7 @@ class Blocks {
         if (const std::string key = credit_key(); !key.empty())
             add("credit", {words_.fill(key, {{"credit", std::string(yarn::class_credit)}})});
         out.blocks = std::move(blocks_);
-        if (section_.sizes.size() > 1) out.table = table();
+        if (section_.sizes.size() > 1) out.table = section_.grid ? grid_table() : table();
         return out;
     }
 
@@ -83,8 +88,10 @@ class Blocks {
             std::vector<Length> lengths;
             std::vector<std::string> counts;
             for (std::size_t size = 0; size < line.size.size(); ++size) {
-                widths.push_back(line.size[size].width);
-                lengths.push_back(line.size[size].length);
+                if (!section_.grid || size % lengths_of_grid() == 0)
+                    widths.push_back(line.size[size].width);
+                if (!section_.grid || size < lengths_of_grid())
+                    lengths.push_back(line.size[size].length);
                 counts.push_back(std::to_string(line.count[size]));
             }
             const std::string count = figures_.sizes(counts);
@@ -115,6 +122,99 @@ class Blocks {
         return base::join(parts, ", ");
     }
 
+    // In a grid size w x lengths + l is width w and length l.
+    [[nodiscard]] std::size_t lengths_of_grid() const {
+        return std::max<std::size_t>(1, section_.grid->lengths.size());
+    }
+    [[nodiscard]] std::size_t widths_of_grid() const {
+        return std::max<std::size_t>(1, section_.grid->widths.size());
+    }
+
+    [[nodiscard]] std::string grid_sizes() const {
+        const project::SizeGrid& grid = *section_.grid;
+        if (grid.widths.empty() || grid.lengths.empty())
+            return figures_.sizes(shown(section_.sizes));
+        return words_.fill("sizes_grid", {{"widths", figures_.sizes(shown(grid.widths))},
+                                          {"lengths", figures_.sizes(shown(grid.lengths))}});
+    }
+
+    /// The yarn of one length over all widths.
+    [[nodiscard]] YarnLine at_length(const YarnLine& yarn, std::size_t length) const {
+        YarnLine out = yarn;
+        out.total.clear();
+        out.skeins.clear();
+        out.skeins_hold.clear();
+        for (std::size_t width = 0; width < widths_of_grid(); ++width) {
+            const std::size_t size = width * lengths_of_grid() + length;
+            out.total.push_back(yarn.total[size]);
+            if (size < yarn.skeins.size()) out.skeins.push_back(yarn.skeins[size]);
+            if (size < yarn.skeins_hold.size()) out.skeins_hold.push_back(yarn.skeins_hold[size]);
+        }
+        return out;
+    }
+
+    /// A line a length; the figures of a line are the widths'.
+    [[nodiscard]] std::vector<std::string> by_size() const {
+        const project::SizeGrid& grid = *section_.grid;
+        std::vector<std::string> lines;
+        if (grid.widths.empty() || grid.lengths.empty()) return lines;
+        if (grid.widths.size() > 1)
+            lines.push_back(
+                words_.fill("by_size_order", {{"widths", figures_.sizes(shown(grid.widths))}}));
+        for (const YarnLine& yarn : section_.yarns)
+            for (std::size_t length = 0; length < grid.lengths.size(); ++length)
+                lines.push_back(
+                    words_.fill("by_size_line", {{"role", shown_apart(yarn.role)},
+                                                 {"length", shown_apart(grid.lengths[length])},
+                                                 {"total", total(at_length(yarn, length))}}));
+        return lines;
+    }
+
+    /// "38 yd / 35 m", "38 yd / 35 m of MC, 12 yd / 11 m of CC1".
+    [[nodiscard]] std::string yarn_more(
+        std::vector<Length> materials::Adjustment::OfYarn::*which) const {
+        std::vector<std::string> parts;
+        const auto& yarns = section_.adjust->yarns;
+        for (const materials::Adjustment::OfYarn& yarn : yarns) {
+            std::vector<Length> lengths = yarn.*which;
+            if (std::all_of(lengths.begin(), lengths.end(),
+                            [](Length length) { return length <= Length{}; }))
+                continue;
+            // Of a grid the most that any of its sizes takes.
+            if (section_.grid) lengths = {*std::max_element(lengths.begin(), lengths.end())};
+            const std::string amount = figures_.totals(lengths, {});
+            parts.push_back(yarns.size() == 1
+                                ? amount
+                                : words_.fill("yarn_of_role", {{"yarn", amount},
+                                                               {"role", shown_apart(yarn.role)}}));
+        }
+        return base::join(parts, units::number_style().list_mark());
+    }
+
+    [[nodiscard]] std::vector<std::string> adjust() const {
+        if (!section_.adjust) return {};
+        const materials::Adjustment& more = *section_.adjust;
+        const bool crochet = section_.craft == project::Craft::crochet;
+        const std::string wider = yarn_more(&materials::Adjustment::OfYarn::for_width);
+        const std::string longer = yarn_more(&materials::Adjustment::OfYarn::for_length);
+        const auto line = [&](const std::string& key, Length length, long count,
+                              const std::string& yarn) {
+            return words_.fill(key, {{"piece", shown_apart(more.piece)},
+                                     {"length", ruler_text(length)},
+                                     {"count", std::to_string(count)},
+                                     {"yarn", yarn}});
+        };
+        std::vector<std::string> lines;
+        if (!wider.empty())
+            lines.push_back(line(std::string(more.repeat_known ? "wider_repeat_" : "wider_") +
+                                     (crochet ? "crochet" : "knit"),
+                                 more.wider, more.stitches, wider));
+        if (!longer.empty())
+            lines.push_back(
+                line(more.round ? "longer_rounds" : "longer_rows", more.longer, more.rows, longer));
+        return lines;
+    }
+
     [[nodiscard]] std::string total(const YarnLine& yarn) const {
         std::string out = figures_.totals(yarn.total, yarn.skeins_hold);
         if (yarn.skeins.empty()) return out;
@@ -131,7 +231,17 @@ class Blocks {
         for (const YarnLine& yarn : section_.yarns) {
             const std::string role = shown_apart(yarn.role);
             lines.push_back(words_.fill("yarn_line", {{"role", role}, {"what", what(yarn)}}));
-            lines.push_back(words_.fill("total_line", {{"role", role}, {"total", total(yarn)}}));
+            if (section_.grid && !by_size().empty()) {
+                const auto [least, most] =
+                    std::minmax_element(yarn.total.begin(), yarn.total.end());
+                lines.push_back(
+                    words_.fill("total_grid", {{"role", role},
+                                               {"least", figures_.totals({*least}, {})},
+                                               {"most", figures_.totals({*most}, {})}}));
+            } else {
+                lines.push_back(
+                    words_.fill("total_line", {{"role", role}, {"total", total(yarn)}}));
+            }
             if (!yarn.grist) continue;
             const std::string grist = figures_.grist(*yarn.grist);
             lines.push_back(
@@ -241,13 +351,44 @@ class Blocks {
         return lines;
     }
 
-    [[nodiscard]] MaterialsTable table() const {
+    /// Of a grid: a column a width, a row a length.
+    [[nodiscard]] MaterialsTable grid_table() const {
+        const project::SizeGrid& grid = *section_.grid;
+        if (grid.widths.empty() || grid.lengths.empty()) return table();
+        MaterialsTable out;
+        for (std::size_t length = 0; length < grid.lengths.size(); ++length) {
+            std::vector<YarnLine> yarns;
+            for (const YarnLine& yarn : section_.yarns) yarns.push_back(at_length(yarn, length));
+            MaterialsTable part = table_of(yarns, grid.widths);
+            for (MaterialsTable::Row& row : part.rows)
+                row.name = words_.fill(
+                    "table_of_length",
+                    {{"name", row.name}, {"length", shown_apart(grid.lengths[length])}});
+            if (length == 0)
+                out = std::move(part);
+            else
+                out.rows.insert(out.rows.end(), part.rows.begin(), part.rows.end());
+        }
+        // A yarn and a unit at a time, its lengths one below the other.
+        const std::size_t each = out.rows.size() / grid.lengths.size();
+        std::vector<MaterialsTable::Row> sorted;
+        for (std::size_t row = 0; row < each; ++row)
+            for (std::size_t length = 0; length < grid.lengths.size(); ++length)
+                sorted.push_back(std::move(out.rows[length * each + row]));
+        out.rows = std::move(sorted);
+        return out;
+    }
+
+    [[nodiscard]] MaterialsTable table() const { return table_of(section_.yarns, section_.sizes); }
+
+    [[nodiscard]] MaterialsTable table_of(const std::vector<YarnLine>& yarns,
+                                          const std::vector<std::string>& sizes) const {
         MaterialsTable out;
         out.caption = words_("table_caption");
         out.chart_caption = words_("chart_caption");
         out.corner = words_("size");
-        out.sizes = shown(section_.sizes);
-        for (const YarnLine& yarn : section_.yarns) {
+        out.sizes = shown(sizes);
+        for (const YarnLine& yarn : yarns) {
             const auto row = [&](const char* key, const auto& values, const auto& cell) {
                 MaterialsTable::Row line;
                 line.name = words_.fill(key, {{"role", shown_apart(yarn.role)}});

@@ -317,6 +317,8 @@ void Sheet::picture(const std::string& png, const std::string& words) {
     const double scale = scale_of(image.get());
     const double down = cairo_image_surface_get_height(image.get()) * scale;
     need_room(down);
+    // Cairo 1.16 gives up on a page whose first content is a picture within a tag.
+    if (y_ <= edge) rule(y_, false);
     figures_.push_back(words);
     const Tag tag(*this, "Figure");
     cairo_t* c = context_.get();

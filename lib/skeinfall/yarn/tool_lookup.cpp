@@ -139,6 +139,24 @@ Result<ToolAnswer> by_label(const ToolWish& wish) {
     return out;
 }
 
+/// A Japanese number is one size of one tool.
+Result<ToolAnswer> by_japanese(const ToolWish& wish) {
+    ToolAnswer out;
+    std::vector<std::string> known;
+    for (const ToolSize& size : sizes_of(wish.tool)) {
+        if (size.jp.empty()) continue;
+        known.emplace_back(size.jp);
+        if (size.jp == base::trimmed(wish.label)) out.sizes.push_back(size);
+    }
+    if (out.sizes.empty())
+        return Problem{"no chart has a Japanese " + std::string(text(wish.tool)) + " \"" +
+                           base::shown_inert(wish.label) + "\"",
+                       {},
+                       "one of " + base::join(known, ", "),
+                       ""};
+    return out;
+}
+
 }  // namespace
 
 std::optional<Result<ToolWish>> parse_tool(std::string_view text) {
@@ -158,6 +176,8 @@ std::optional<Result<ToolWish>> parse_tool(std::string_view text) {
             steel = true;
         } else if (plain == "us" || plain == "uk") {
             wish.naming = plain == "us" ? Naming::us : Naming::uk;
+        } else if (plain == "jp" || plain == "japanese") {
+            wish.japanese = true;
         } else if (plain != "crochet" && plain != "knitting" && plain != "size" && plain != "no" &&
                    plain != "no.") {
             rest.push_back(word);
@@ -180,8 +200,11 @@ std::optional<Result<ToolWish>> parse_tool(std::string_view text) {
 }
 
 Result<ToolAnswer> find_tools(const ToolWish& wish) {
-    if (!wish.diameter && wish.tool == Tool::steel_hook) return refuse_steel(wish);
-    Result<ToolAnswer> found = wish.diameter ? by_diameter(wish) : by_label(wish);
+    if (!wish.diameter && wish.tool == Tool::steel_hook && !wish.japanese)
+        return refuse_steel(wish);
+    Result<ToolAnswer> found = wish.diameter   ? by_diameter(wish)
+                               : wish.japanese ? by_japanese(wish)
+                                               : by_label(wish);
     if (!found) return found;
     ToolAnswer answer = *found;
     for (const ToolSize& size : answer.sizes)

@@ -44,6 +44,7 @@ struct ToolSize {
     bool from_memory = false;   ///< not checked in a published chart
     std::string_view source;
     std::string_view note;
+    std::string_view jp;  ///< Japanese number: "7/0"; of a steel hook its lace number
 };
 
 /// All sizes of a tool, in the order of its table.
@@ -56,12 +57,13 @@ struct ToolSize {
 struct ToolWish {
     Tool tool = Tool::hook;
     std::optional<Naming> naming;  ///< whose label it is, when said
+    bool japanese = false;         ///< a Japanese number
     std::string label;             ///< empty when the diameter is given
     std::optional<units::Length> diameter;
 };
 
-/// "hook I", "US hook I-9", "5.5 mm hook", "UK needle 8", "steel hook 1.5 mm". Nothing when the
-/// text names no hook or needle; a problem when it names nothing else.
+/// "hook I", "US hook I-9", "5.5 mm hook", "UK needle 8", "JP hook 7/0", "steel hook 1.5 mm".
+/// Nothing when the text names no hook or needle; a problem when it names nothing else.
 [[nodiscard]] std::optional<base::Result<ToolWish>> parse_tool(std::string_view text);
 
 /// The sizes that answer a wish.

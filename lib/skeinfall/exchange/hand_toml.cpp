@@ -1,0 +1,81 @@
+#include "skeinfall/exchange/hand_toml.hpp"
+
+#include <fmt/format.h>
+
+#include "skeinfall/exchange/problem_list.hpp"
+#include "skeinfall/exchange/source_text.hpp"
+#include "skeinfall/exchange/text_file.hpp"
+#include "skeinfall/exchange/toml_reader.hpp"
+#include "skeinfall/units/parse.hpp"
+
+namespace skeinfall::exchange {
+namespace {
+
+/// A basic string of TOML; whatever is no plain letter is written by its number.
+std::string toml_string(const std::string& text) {
+    std::string out = "\"";
+    for (const char c : text) {
+        const auto byte = static_cast<unsigned char>(c);
+        if (c == '"' || c == '\\')
+            (out += '\\') += c;
+        else if (byte < 0x20 || byte == 0x7f)
+            out += fmt::format("\\u{:04x}", byte);
+        else
+            out += c;
+    }
+    return out + "\"";
+}
+
+}  // namespace
+
+std::filesystem::path hand_path(const std::filesystem::path& stash) {
+    std::filesystem::path out = stash;
+    out += ".hand.toml";
+    return out;
+}
+
+std::vector<project::TaughtByMake> parse_hand(std::string_view text, const std::string& file) {
+    const SourceText source(text, file);
+    ProblemList problems;
+    const TomlValue tree = parse_toml(source);
+    TomlTable top(tree, source, problems);
+    std::vector<project::TaughtByMake> out;
+    for (TomlTable& table : top.tables("make")) {
+        project::TaughtByMake make;
+        make.make = table.required_text("title", "Lantern cowl");
+        make.role = table.required_text("yarn", "MC");
+        const auto share = [&](const char* key, double most) {
+            const auto value = table.parsed(key, units::parse_percent);
+            if (!table.has(key))
+                table.missing(key, "a share", "Write it like \"94 %\".");
+            else if (value && (value->value() <= 0.0 || value->value() > most))
+                table.fail(key, "no hand differs so much", "a share above 0 %");
+            return value.value_or(units::Ratio(1.0));
+        };
+        make.times = share("times", 5.0);
+        make.noise = share("noise", 2.0);
+        table.finish();
+        out.push_back(std::move(make));
+    }
+    top.finish();
+    problems.throw_if_any();
+    return out;
+}
+
+std::vector<project::TaughtByMake> read_hand(const std::filesystem::path& path) {
+    std::error_code none;
+    if (!std::filesystem::exists(path, none)) return {};
+    return parse_hand(read_text_file(path), path.string());
+}
+
+std::string hand_text(const std::vector<project::TaughtByMake>& makes) {
+    std::string out = "# What finished makes taught of this maker's hand.\n";
+    for (const project::TaughtByMake& make : makes)
+        out += fmt::format(
+            "\n[[make]]\ntitle = {}\nyarn = {}\ntimes = \"{:.2f} %\"\nnoise = \"{:.2f} %\"\n",
+            toml_string(make.make), toml_string(make.role), 100.0 * make.times.value(),
+            100.0 * make.noise.value());
+    return out;
+}
+
+}  // namespace skeinfall::exchange

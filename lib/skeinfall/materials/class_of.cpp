@@ -1,0 +1,32 @@
+#include "skeinfall/materials/class_of.hpp"
+
+#include <cmath>
+
+namespace skeinfall::materials {
+
+std::vector<ClassYarn> class_of(const project::Project& project, std::size_t size, long makers,
+                                measure::Chance confidence) {
+    const Section section = section_of(project);
+    const double parts = static_cast<double>(makers) *
+                         static_cast<double>(std::max<std::size_t>(1, section.yarns.size()));
+    const measure::Chance one{units::Ratio(std::pow(confidence.value.value(), 1.0 / parts))};
+    const double deviations = measure::deviations_for(one).value();
+    std::vector<ClassYarn> out;
+    for (const YarnLine& yarn : section.yarns) {
+        ClassYarn line;
+        line.role = yarn.role;
+        line.name = yarn.name;
+        line.colour = yarn.colour;
+        line.put_up = yarn.put_up;
+        line.one_lot = yarn.one_lot;
+        line.counted = yarn.basis == Basis::whole_skeins;
+        line.middle = yarn.model.at(size);
+        line.each = line.middle * std::exp(deviations * yarn.spread.at(size).value());
+        line.skeins_each = skeins_for(line.each, yarn.put_up, project.tail, false);
+        if (line.skeins_each) line.skeins_all = *line.skeins_each * makers;
+        out.push_back(std::move(line));
+    }
+    return out;
+}
+
+}  // namespace skeinfall::materials

@@ -1,0 +1,35 @@
+#pragma once
+/// \file
+/// Yarn for a class: many makers whose hands nobody knows, each with skeins of one lot.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "skeinfall/materials/section.hpp"
+#include "skeinfall/measure/chance.hpp"
+#include "skeinfall/project/project.hpp"
+
+namespace skeinfall::materials {
+
+/// What the class needs of one yarn.
+struct ClassYarn {
+    std::string role;
+    std::string name;
+    std::string colour;
+    yarn::Label put_up;
+    units::Length middle{};           ///< what one maker takes in the middle
+    units::Length each{};             ///< what every maker must have
+    std::optional<long> skeins_each;  ///< nothing: the put-up is not known
+    std::optional<long> skeins_all;
+    bool one_lot = true;
+    bool counted = false;  ///< the total counted whole skeins: hands are in it already
+};
+
+/// Every maker has as much as makes it `confidence` that all of them, with all their yarns, come
+/// out: their chances multiplied, which errors that all share can only make likelier. `makers` is 1
+/// or more. Throws what need::need_of() throws.
+[[nodiscard]] std::vector<ClassYarn> class_of(const project::Project& project, std::size_t size,
+                                              long makers, measure::Chance confidence);
+
+}  // namespace skeinfall::materials

@@ -1,0 +1,29 @@
+#pragma once
+/// \file
+/// What single lines of a section say otherwise than tables, or than the project.
+/// Inner header of materials.
+
+#include <string>
+#include <vector>
+
+#include "skeinfall/materials/detail/scan.hpp"
+#include "skeinfall/materials/section.hpp"
+
+namespace skeinfall::materials {
+
+/// A figure that is not the project's, at its column in the line.
+struct Otherwise {
+    std::size_t column = 0;
+    std::string what;
+};
+
+/// "5.5 mm (US I-9)", "4 mm (US 6, UK 8)": a label that charts give another size.
+[[nodiscard]] std::vector<Otherwise> tool_labels_against(const Line& line);
+
+/// A line of figures of one length, "MC, 30 in long: 124 (167) yd / 113 (153) m".
+[[nodiscard]] std::vector<Otherwise> grid_line_against(const Line& line, const Section& section);
+
+/// A line that says what each repeat wider, or each inch longer, takes.
+[[nodiscard]] std::vector<Otherwise> adjust_line_against(const Line& line, const Section& section);
+
+}  // namespace skeinfall::materials
