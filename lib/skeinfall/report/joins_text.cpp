@@ -118,8 +118,7 @@ std::string weigh_lines(const project::Project& project, const RoleJoins& role,
                                place_text(project, role.plan, after(first->steps_done)),
                                scale_text(first->rest, scale.step));
         else if (heaviest != nullptr)
-            out += fmt::format("  weigh {} {} and after each {}: under {}, join before the next
-",
+            out += fmt::format("  weigh {} {} and after each {}: under {}, join before the next\n",
                                skein, first_weighing(project, role.plan, i),
                                row_of(project, role.plan.steps[stretch.from.step]),
                                scale_text(heaviest->next, scale.step));
