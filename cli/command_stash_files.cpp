@@ -255,8 +255,8 @@ Command stash_verify_command() {
     command.no.clear();
     command.summary = "check the whole stash file";
     command.purpose =
-        "Checks the file, its layout, every rule and every figure. Nothing is changed.\n"
-        "A large stash keeps the day of its last check, and asks for another after a month.";
+        "Checks the file, its layout, every rule and every figure. Nothing is changed; of a large\n"
+        "stash the day is noted in it, after a month without a check there is a note.";
     command.options = {stash_option()};
     command.examples = {{"skeinfall stash verify", "the usual stash"},
                         {"skeinfall stash verify --stash stash-may.skeinfall", "a copy"}};
