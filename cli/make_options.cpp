@@ -135,8 +135,13 @@ exchange::AskedProject asked_project(const project::MakeAnswers& answers, const 
                                      const World& world) {
     std::optional<exchange::AskedProject> asked;
     try {
-        asked = exchange::project_of_answers(answers, known_skeins(values, world),
-                                             values.settings().project);
+        // The stash tells of a yarn that is named in it; a large one takes long to read for
+        // nothing.
+        const auto named = answers.one("yarn");
+        const bool names_one = named && *named != yarn_at_hand;
+        asked = exchange::project_of_answers(
+            answers, names_one ? known_skeins(values, world) : std::vector<stash::Skein>(),
+            values.settings().project);
     } catch (const base::InputError& error) {
         base::Problems problems;
         for (const base::Problem& one : error.problems()) {

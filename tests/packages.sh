@@ -13,7 +13,7 @@ test_packages=(
   poppler-utils qpdf librsvg2-bin tidy cmark chromium nodejs
   zsh fish mandoc doxygen dpkg-dev file patchelf aspell aspell-en
 )
-bench_packages=(libbenchmark-dev units sqlite3 python3 coinor-cbc glpk-utils time)
+bench_packages=(libbenchmark-dev valgrind units sqlite3 python3 coinor-cbc glpk-utils time)
 # Some builds of node bring their own npm, beside which Debian's cannot be installed.
 command -v npm >/dev/null || test_packages+=(npm)
 

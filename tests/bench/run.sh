@@ -3,8 +3,10 @@
 # has one, with their ratio, peak memory and growth with size. Run it on a machine that rests:
 #   bash tests/bench/run.sh [BUILD] [--keep]      BUILD is build-release; --keep writes RESULTS.md
 #   ONLY=joins bash tests/bench/run.sh            only programs and scripts of that name
+#   bash tests/bench/run.sh --against OLD         OLD is another build's skeinfall: instructions of
+#                                                 both, and what changed by more than 5 %
 #
-# What takes part: every *_bench of this folder and every *.py but table.py and sheet.py. They agree
+# What takes part: every *_bench of this folder and every *.py but table.py, sheet.py, varied.py and counts.py. They agree
 # on one form. A script gets the program's path and prints lines of eight fields parted by tabs:
 #   result  JOB  SIZE  SECONDS  MEGABYTES  PEER  SECONDS  MEGABYTES
 # with "-" for what is not known; rows of one JOB and several sizes give the growth. Other lines are
@@ -17,10 +19,19 @@ install_packages "${build_packages[@]}" "${bench_packages[@]}"
 
 build=build-release
 keep=
-for argument in "$@"; do
-  if [ "$argument" = --keep ]; then keep=tests/bench/RESULTS.md; else build=$argument; fi
+against=
+while [ $# -gt 0 ]; do
+  case $1 in
+    --keep) keep=tests/bench/RESULTS.md ;;
+    --against) against=$2; shift ;;
+    *) build=$1 ;;
+  esac
+  shift
 done
 cmake -S . -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DSKEINFALL_BENCHMARKS=ON \
   -DSKEINFALL_TESTS=OFF > /dev/null
 cmake --build "$build"
+if [ -n "$against" ]; then
+  exec python3 tests/bench/counts.py "$build/cli/skeinfall" --against "$against"
+fi
 python3 tests/bench/table.py "$build" ${keep:+"$keep"}

@@ -148,7 +148,8 @@ def main():
     where = machine()
     results = []
     for script in sorted(HERE.glob("*.py")):
-        if script.name not in ("table.py", "sheet.py") and only in script.name:
+        helpers = ("table.py", "sheet.py", "varied.py", "counts.py")
+        if script.name not in helpers and only in script.name:
             results += of_script(script, program)
     for source in sorted(HERE.glob("*_bench.cpp")):
         if only in source.name:
