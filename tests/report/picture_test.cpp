@@ -170,4 +170,47 @@ TEST_F(Pictures, HostileNamesAreEscaped) {
     EXPECT_EQ(svg.find('\x1b'), std::string::npos);
 }
 
+// "#b4532a" and "#6b7a3b" in hundredths of full light, as Cairo writes them.
+TEST(JoinsPicture, DrawsEveryYarnInItsOwnColour) {
+    project::Project project;
+    project.title = "Redshank scarf";
+    joins::Answer answer;
+    for (const auto& [id, shade] : {std::pair("A", "#b4532a"), std::pair("B", "#6b7a3b")}) {
+        project::Role role;
+        role.id = id;
+        role.shade = shade;
+        project.roles.push_back(role);
+        joins::RoleJoins one;
+        one.plan.role = id;
+        answer.roles.push_back(one);
+    }
+    project::Piece piece;
+    piece.name = "scarf";
+    piece.stitches = project::PerSize<long>(20);
+    piece.rows = project::PerSize<long>(8);
+    piece.stripes = {{"A", 2}, {"B", 2}};
+    piece.count = project::PerSize<long>(1);
+    project.gauge.stitches = 14.0 * units::stitch / (10.0 * units::centimetre);
+    project.gauge.rows = 10.0 * units::row / (10.0 * units::centimetre);
+    project.pieces = {piece};
+    for (long row = 1; row <= 8; ++row) {
+        joins::JoinPlan& plan = answer.roles[(row - 1) / 2 % 2 == 0 ? 0 : 1].plan;
+        need::Step step;
+        step.role = plan.role;
+        step.row = row;
+        step.yarn = 1.0 * units::metre;
+        plan.steps.push_back(step);
+    }
+    for (joins::RoleJoins& role : answer.roles) {
+        joins::Stretch stretch;
+        stretch.ball = support::ball("k-" + role.plan.role, 10.0);
+        stretch.to = {role.plan.steps.size(), {}};
+        role.plan.stretches = {stretch};
+        role.plan.finishes = true;
+    }
+    const std::string svg = report::joins_picture(project, answer, PictureFormat::svg);
+    EXPECT_THAT(svg, HasSubstr("rgb(70.588235%,32.54902%,16.470588%)"));
+    EXPECT_THAT(svg, HasSubstr("rgb(41.960784%,47.843137%,23.137255%)"));
+}
+
 }  // namespace

@@ -178,7 +178,12 @@ class Editor {
         const std::string list = in_line ? fmt::format("[{}]", fmt::join(each, ", "))
                                          : fmt::format("[\n  {},\n]", fmt::join(each, ",\n  "));
         const TomlEntry* was = find(table, "stripes");
-        if (was != nullptr && source_.text().substr(was->value.offset, 1) != "[")
+        // A key is followed by "=", the name in a table's head is not.
+        const auto is_key = [&](const TomlEntry& entry) {
+            const std::size_t end = source_.text().find_first_of("=]\n", entry.offset);
+            return end != std::string_view::npos && source_.text()[end] == '=';
+        };
+        if (was != nullptr && !is_key(*was))
             throw base::InputError(base::Problem{"these stripes stand in tables of their own",
                                                  source_.place(was->offset),
                                                  "stripes = [ ... ] in one place",

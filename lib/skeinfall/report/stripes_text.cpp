@@ -291,8 +291,14 @@ std::string reason_lines(const StripesAnswer& answer) {
         if (plan.nearest_rows > 0) out += fmt::format("  nearest: {} rows\n", plan.nearest_rows);
         return out;
     }
-    out += plan.wish.way == Way::fill ? "  no number of these bands is sure to be enough\n"
-                                      : "  no heights of these stripes are sure to be enough\n";
+    if (!plan.proven)
+        out += fmt::format(
+            "  none was found; the search was cut short after {} plans, so that some may be "
+            "enough\n",
+            plan.judged);
+    else
+        out += plan.wish.way == Way::fill ? "  no number of these bands is sure to be enough\n"
+                                          : "  no heights of these stripes are sure to be enough\n";
     if (plan.nearest)
         out += fmt::format("  nearest that is covered: {}, shown here\n",
                            row_words(answer.project, plan, plan.nearest_rows));

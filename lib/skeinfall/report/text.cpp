@@ -223,8 +223,11 @@ std::string next_text(const project::Project& project, const cover::MakeCover& c
             return role.need.source == need::Source::stated_total;
         }))
         when_wanting.push_back({"skeinfall largest" + file, "how large it may become with this"});
-    if (std::any_of(project.pieces.begin(), project.pieces.end(),
-                    [](const project::Piece& piece) { return piece.stripes.size() > 1; }))
+    if (std::any_of(project.pieces.begin(), project.pieces.end(), [](const project::Piece& piece) {
+            const bool in_rows =
+                piece.pattern.stated() && !piece.pattern.values.front().stripes.empty();
+            return piece.stripes.size() > 1 && !in_rows;
+        }))
         when_wanting.push_back(
             {"skeinfall stripes" + file, "other heights of its stripes, for which it is enough"});
     return "\nNext\n" +
