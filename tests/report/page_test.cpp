@@ -209,7 +209,10 @@ project::Project written_wrap(const std::string& odd, const std::string& even, l
     worked.foundation_text = "Ch 51.";
     worked.texts = {odd, even};
     const auto sts = 50.0 * units::stitch;
-    worked.distinct = {{.kinds = {{"sc", sts}}, .made = sts, .across = sts}};
+    project::RowWork all_sc;
+    all_sc.kinds = {{"sc", sts}};
+    all_sc.made = all_sc.across = sts;
+    worked.distinct = {all_sc};
     for (long row = 0; row < rows; ++row) {
         worked.order.push_back(0);
         worked.text_of.push_back(row % 2 == 0 ? 0 : 1);
