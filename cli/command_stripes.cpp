@@ -382,25 +382,8 @@ int run_stripes(const Values& values, const World& world) {
     return all ? done : not_so;
 }
 
-}  // namespace
-
-Command stripes_command() {
-    Command command;
-    command.name = "stripes";
-    command.yes = "every yarn is enough, with the stripes that are shown";
-    command.no = "no stripes of these colours are sure to be enough";
-    command.arguments = "PROJECT.toml...";
-    command.summary = "stripes, fades and changes of colour planned from what there is";
-    command.purpose =
-        "Plans the colours of a piece, or of all pieces that are striped alike, from the skeins\n"
-        "there are: heights in whole rows, changed as little as need be so that every yarn is\n"
-        "enough. It says what it changed, what is left of each, where every yarn waits, and how\n"
-        "many ends there are to weave in. With --save the plan becomes part of the project. "
-        "Several\n"
-        "projects are planned in turn, each from what the ones before it left. Where a yarn "
-        "changes\n"
-        "its colour by itself, it says where its colours fall and how to begin alike.";
-    command.options = {
+std::vector<Option> options_of_stripes() {
+    return {
         {"stripes", "TEXT", "the stripes you want, as \"MC 6, CC1 4\"; else those of the piece",
          false},
         {"keep-repeat", "", "shift heights between colours, in the repeat as it is (the default)",
@@ -445,6 +428,27 @@ Command stripes_command() {
         size_option(),
         stash_option(),
         format_option("text (default), json or csv")};
+}
+
+}  // namespace
+
+Command stripes_command() {
+    Command command;
+    command.name = "stripes";
+    command.yes = "every yarn is enough, with the stripes that are shown";
+    command.no = "no stripes of these colours are sure to be enough";
+    command.arguments = "PROJECT.toml...";
+    command.summary = "stripes, fades and changes of colour planned from what there is";
+    command.purpose =
+        "Plans the colours of a piece, or of all pieces that are striped alike, from the skeins\n"
+        "there are: heights in whole rows, changed as little as need be so that every yarn is\n"
+        "enough. It says what it changed, what is left of each, where every yarn waits, and how\n"
+        "many ends there are to weave in. With --save the plan becomes part of the project. "
+        "Several\n"
+        "projects are planned in turn, each from what the ones before it left. Where a yarn "
+        "changes\n"
+        "its colour by itself, it says where its colours fall and how to begin alike.";
+    command.options = options_of_stripes();
     command.examples = {
         {"skeinfall stripes sample_stash/projects/threepenny-blanket.toml",
          "heights for which the stash is enough"},

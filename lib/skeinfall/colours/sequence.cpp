@@ -136,29 +136,39 @@ void look_for_pooling(const project::Project& project, const SequencePlan& plan,
 
 }  // namespace
 
-SequencePlan plan_sequence(const project::Project& project, const SequenceWish& wish) {
+namespace {
+
+/// The yarn, or why it cannot be planned so.
+const project::Role& changing_role(const project::Project& project, const SequenceWish& wish) {
     const project::Role* role = project.role(wish.role);
-    if (role == nullptr || role->colours.empty())
-        throw base::InputError(base::Problem{
-            "yarn " + base::shown_inert(wish.role) + " has no colours in the project file",
-            project.place("yarn." + wish.role), "a yarn with \"colours\"",
-            "Say colour_repeat = \"9 m\" and colours = [{ colour = \"sand\", share = \"40 %\" }, "
-            "...]."});
+    if (role != nullptr && !role->colours.empty()) return *role;
+    throw base::InputError(base::Problem{
+        "yarn " + base::shown_inert(wish.role) + " has no colours in the project file",
+        project.place("yarn." + wish.role), "a yarn with \"colours\"",
+        "Say colour_repeat = \"9 m\" and colours = [{ colour = \"sand\", share = \"40 %\" }, "
+        "...]."});
+}
+
+/// The phase at which every piece is to begin.
+std::optional<Length> wanted_phase(const project::Project& project, const SequenceWish& wish,
+                                   const joins::Runs& runs) {
+    if (!wish.colour) return std::nullopt;
+    if (const auto phase = phase_of_colour(runs, *wish.colour)) return phase;
+    std::vector<std::string> names;
+    for (const project::ColourRun& run : runs) names.push_back(run.colour);
+    throw base::InputError(base::Problem{base::quoted(*wish.colour) + " is none of its colours",
+                                         project.place("yarn." + wish.role, "colours"),
+                                         base::join(names, ", "), ""});
+}
+
+}  // namespace
+
+SequencePlan plan_sequence(const project::Project& project, const SequenceWish& wish) {
     SequencePlan out;
     out.wish = wish;
-    out.runs = scaled(role->colours, wish.repeat);
+    out.runs = scaled(changing_role(project, wish).colours, wish.repeat);
     const Length repeat = project::repeat_of(out.runs);
-    std::optional<Length> wanted;
-    if (wish.colour) {
-        wanted = phase_of_colour(out.runs, *wish.colour);
-        if (!wanted) {
-            std::vector<std::string> names;
-            for (const project::ColourRun& run : out.runs) names.push_back(run.colour);
-            throw base::InputError(base::Problem{
-                base::quoted(*wish.colour) + " is none of its colours",
-                project.place("yarn." + wish.role, "colours"), base::join(names, ", "), ""});
-        }
-    }
+    const std::optional<Length> wanted = wanted_phase(project, wish, out.runs);
     const need::MakeNeed make = need::need_of(project, wish.size);
     const auto need = std::find_if(make.roles.begin(), make.roles.end(),
                                    [&](const auto& one) { return one.role == wish.role; });
