@@ -83,7 +83,8 @@ TEST(ProjectPartsMistakes, PieceWithoutItsKeys) {
             "p:8:1: \"rows\" is missing; expected \"rows\" or \"length\"",
             "p:8:1: \"stitches\" is missing; expected \"stitches\" or \"width\"",
             "p:9:1: unknown key \"rwos\"; expected one of name, stripes, yarn, carry_at_most, "
-            "worked, edge, join, join_stitches, join_free, join_prefer, gauge, count, length, "
+            "worked, edge, join, join_stitches, join_free, join_prefer, seam_rows, hem_rows, "
+            "fold_rows, gauge, count, length, "
             "width, multiple, row_multiple, rows, stitches, increase, every, "
             "foundation_rows, bind_off_rows, foundation, bind_off, last_stitches, last_width, "
             "blocks_high, blocks_wide, corners, shape\n"

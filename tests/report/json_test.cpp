@@ -144,9 +144,9 @@ TEST(MaterialsJson, KeysAndFigures) {
     project.totals_for.of.reset();
     const Json json = parsed(report::materials_json(materials::section_of(project)));
     EXPECT_THAT(keys(json), ElementsAre("title", "craft", "terms", "skill", "sizes", "finished",
-                                        "yarns", "makers_within", "margin", "stitches_per_m",
-                                        "rows_per_m", "gauge_stitch", "hook_mm", "needle_mm",
-                                        "notions", "care", "cautions", "credit"));
+                                        "yarns", "adjust", "makers_within", "margin",
+                                        "stitches_per_m", "rows_per_m", "gauge_stitch", "hook_mm",
+                                        "needle_mm", "notions", "care", "cautions", "credit"));
     const Json& yarn = json["yarns"].at(0);
     EXPECT_THAT(keys(yarn), ElementsAre("role", "name", "colour", "class", "class_name", "fibre",
                                         "put_up_length", "put_up_mass", "grist_m_per_100g",
