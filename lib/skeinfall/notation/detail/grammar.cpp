@@ -1,6 +1,7 @@
 #include "skeinfall/notation/detail/grammar.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <utility>
 
 #include "skeinfall/base/text.hpp"
@@ -13,6 +14,18 @@ Grammar::Grammar(StitchBook& book, const std::vector<Token>& tokens, std::size_t
 Body Grammar::row() {
     body_.items = items_until('\0');
     check_held();
+    // "(Ch 3, dc), 2 dc in each st around": the chain begins the row all the same
+    if (!body_.items.empty() && body_.items.front().what == Item::Do::repeat) {
+        const Item& first = body_.items.front();
+        if (first.extent.until == Extent::Until::times && first.extent.count == 1 &&
+            !first.items.empty() && first.items.front().what == Item::Do::chain &&
+            book_->craft() == Craft::crochet) {
+            std::vector<Item> inner = first.items;
+            body_.items.erase(body_.items.begin());
+            body_.items.insert(body_.items.begin(), std::make_move_iterator(inner.begin()),
+                               std::make_move_iterator(inner.end()));
+        }
+    }
     count_blocks();
     if (!fault_) join_needles(body_.items);
     return std::move(body_);
@@ -95,7 +108,9 @@ std::vector<Item> Grammar::items_until(char closing) {
                                                        : std::string("\"") + closing + "\"");
             break;
         }
-        if (closing == '*' && token.kind == star_.first && token.sign == star_.second) break;
+        const bool mixed = star_.first == TokenKind::double_star && token.kind == TokenKind::star;
+        if (closing == '*' && (mixed || (token.kind == star_.first && token.sign == star_.second)))
+            break;
         if (closing == '*' && token.kind == TokenKind::star && !out.empty() && ends_here()) {
             out.back().stop_at = static_cast<std::uint32_t>(out.size());  // a dagger for "**"
             ++next_;
@@ -220,6 +235,9 @@ void Grammar::item(std::vector<Item>& out) {
 void Grammar::word_item(std::vector<Item>& out) {
     const Token& token = peek();
     if (made_note(out) || colour_label() || prose_sentence() || fault_) return;
+    if (any_of({"one"}) && is(TokenKind::word, 1) && book_->craft() == Craft::crochet &&
+        book_->find(peek(1).text) && !any_of({"st", "sts"}, 1))
+        ++next_;
     if (return_item() || loop_item(out) || fault_) return;
     if (named_group(out) || fault_) return;
     if (mesh_item(out) || fault_) return;
@@ -231,6 +249,9 @@ void Grammar::word_item(std::vector<Item>& out) {
         ++next_;
         return;
     }
+    if (any_of({"increasing", "decreasing"}) && book_->craft() == Craft::crochet &&
+        is(TokenKind::number, 1) && region_has({"evenly"}))
+        return change_item(out, 1);
     if (any_of({"inc", "increase", "dec", "decrease", "invdec"}) ||
         (any_of({"inv", "invisible"}) && any_of({"dec", "decrease"}, 1)))
         return change_item(out, 1);
@@ -289,6 +310,17 @@ void Grammar::number_item(std::vector<Item>& out) {
     if (is(TokenKind::dash) && is(TokenKind::word, 1)) ++next_;  // "3-dc cluster"
     if (any_of({"more"}) && is(TokenKind::word, 1) && book_->find(peek(1).text)) ++next_;
     if (cluster_item(out, number) || fault_) return;
+    if (is(TokenKind::word) && peek().text.size() > 4 && peek().text.ends_with("tog") &&
+        book_->craft() == Craft::crochet) {
+        const auto stem = book_->find(peek().text.substr(0, peek().text.size() - 3));
+        if (stem && book_->at(stem->kind).takes == 1) {
+            ++next_;
+            Item item;
+            item.at = number.at;
+            item.kind = stem->kind;
+            return together_item(out, std::move(item), number.value);
+        }
+    }
     --next_;
     if (mesh_item(out) || fault_) return;
     ++next_;
@@ -371,7 +403,8 @@ void Grammar::star_item(std::vector<Item>& out) {
     }
     for (Item& part : item.items)
         item.stop_at = std::max(item.stop_at, std::exchange(part.stop_at, 0));
-    const bool closed = is(mine.first);
+    const bool closed =
+        is(mine.first) || (mine.first == TokenKind::double_star && is(TokenKind::star));
     if (closed) ++next_;
     const std::size_t after = next_;
     while (at_separator()) ++next_;

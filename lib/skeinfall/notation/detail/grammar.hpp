@@ -168,6 +168,7 @@ class Grammar {
 
     // places.cpp: names
     std::optional<NamedCount> stitch_name();
+    std::optional<NamedCount> bare_stitch_name();
     KindId known(const StitchBook::Named& named, std::uint32_t at, std::string_view name);
     KindId unknown_stitch();
 

@@ -28,6 +28,16 @@ KindId Grammar::known(const StitchBook::Named& named, std::uint32_t at, std::str
 /// A stitch name of one to three words, or a word with its count ("k2", "ch-3"). Nothing is taken
 /// when there is none.
 std::optional<Grammar::NamedCount> Grammar::stitch_name() {
+    const auto named = bare_stitch_name();
+    // "2 double crochet (dc)": the same once more
+    if (named && book_->craft() == Craft::crochet && is(TokenKind::open) &&
+        is(TokenKind::word, 1) && is(TokenKind::close, 2))
+        if (const auto again = book_->find(peek(1).text); again && again->kind == named->kind)
+            next_ += 3;
+    return named;
+}
+
+std::optional<Grammar::NamedCount> Grammar::bare_stitch_name() {
     if (!is(TokenKind::word)) return std::nullopt;
     const Token& first = peek();
     if (book_->begins_long_name(first.text)) {

@@ -285,6 +285,14 @@ void Worker::chain(const std::vector<Item>& items, std::size_t index) {
     add(book().chain(), item.count);
     if (muted_ || item.count == 0 || out_.given_up) return;
     const bool outermost = &items == &body_->items;
+    // "sl st to join, ch 1", and "ch 1" at the end of a row
+    const bool last = outermost && index + 1 == items.size() && index > 0 && !in_one_ &&
+                      book().craft() == Craft::crochet && placed_ &&
+                      (items[index - 1].what == Item::Do::join || !context_->round);
+    if (last) {
+        out_.edge.turning = {item.count, item.at, item.note};
+        return;
+    }
     const bool trailing =
         outermost && index + 1 < items.size() && !in_one_ &&
         std::all_of(items.begin() + static_cast<std::ptrdiff_t>(index) + 1, items.end(),

@@ -172,6 +172,7 @@ class Worker {
     int loops_ = 0;
     bool chains_are_stitches_ = false;  // a foundation row worked above a row of stitches
     long start_chain_ = 0;
+    long repeat_began_ = 0;  // where this time of the innermost repeat began
     long last_chain_ = 0;    // chains made just before, none behind them
     long mesh_chains_ = -1;  // chains beside the turning chain, for the first mesh; -1: none yet
     std::size_t next_marker_ = 0;  // of those below
