@@ -165,7 +165,8 @@ void Grammar::join_needles(std::vector<Item>& items) {
 /// "pick up and knit 16 sts along side of heel flap": where they come from takes no stitch below.
 bool Grammar::picked_up(std::uint32_t at) {
     std::size_t from = 0;
-    while (tokens_[from].at != at || tokens_[from].kind != TokenKind::word) ++from;
+    while (from < last_ && tokens_[from].at < at) ++from;
+    if (tokens_[from].kind == TokenKind::number) ++from;  // "12 pick up"
     if (!tokens_[from].text.starts_with("p")) return false;  // "cast on"
     if (!any_of({"along", "in", "from", "at", "around", "on", "across", "down", "up", "evenly",
                  "for", "into", "between", "through"}))
