@@ -105,6 +105,36 @@ Without a file, and on the way:
   skeinfall progress --taken "12 g over 24 rows" --mass "20 g" --to-come "13 rows"
   skeinfall progress --strand "70 in" --row-width "50 cm" --stitch hdc
 )"},
+        {"reading", "what a pattern may say, and what to write instead of the rest",
+         R"text("skeinfall read" follows rows as patterns print them. What it cannot follow it refuses at
+the word and goes on from the next count. Write these instead:
+
+  what is not followed                    what to write
+  a place within a group                  what is skipped before it:
+    "sc in 3rd dc of next shell"            sk next 2 dc, sc in next dc
+  a place between groups                  the chain space, or the stitch behind it
+    "3 dc between next 2 clusters"          3 dc in next ch-1 sp
+  stitches along the side of the work     their number, as a row of its own with its count
+    "2 sc in each row end"                  Rnd 1: sc around. (96 sc)
+  a chart alone                           its rows in words, or counts of each stitch
+  parts joined on the way                 the first row behind with its count: (60 sc)
+    "sc around both legs"
+  "as left front, reversing shaping"      the rows once more
+  "until there are 40 sts"                the row and how often: rep row 4 6 more times
+  "inc at both ends, at the same time"    rows with both, each with its count
+  a stitch that only a picture shows      [stitch.NAME] of = "3 dc, ch 1", or yarn = 2.5
+
+Always of use:
+
+  a count in brackets at the end of a row, which decides between two readings and sets
+  the work right again behind a row that was not followed
+  the foundation in a line of its own: Ch 122.
+  "(counts as dc)" or "(does not count)" behind a chain that a row begins with
+
+Filet goes by meshes: 5 open meshes, 3 solid meshes; an open one is ch 2, sk 2, dc, or ch 1,
+sk 1, dc where only that fits the row below. From corner to corner a row counts its blocks:
+(4 blocks). Tunisian rows go by their forward pass: tss in each st across, return pass.
+)text"},
     };
     return topics;
 }

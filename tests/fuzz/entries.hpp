@@ -6,6 +6,7 @@
 /// An entry returns what rule an input broke, or nothing. A bad input must give InputError with
 /// at least one problem that says something; any other exception is passed on.
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <optional>
@@ -14,10 +15,12 @@
 #include <vector>
 
 #include "skeinfall/base/problem.hpp"
+#include "skeinfall/exchange/pattern_project.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/exchange/stash_csv.hpp"
 #include "skeinfall/exchange/stash_fields.hpp"
 #include "skeinfall/exchange/stash_json.hpp"
+#include "skeinfall/notation/document.hpp"
 #include "skeinfall/notation/notation.hpp"
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/yarn/fibre.hpp"
@@ -88,6 +91,29 @@ inline Broken notation(std::string_view text) {
     return std::nullopt;
 }
 
+/// A pattern pasted whole: read as far as it goes, every line of it told once and within the text,
+/// and what is saved of it is a project file that reads or explains.
+inline Broken document(std::string_view text) {
+    notation::DocumentOptions options;
+    if (!text.empty() && text.back() == 'k') options.craft = project::Craft::knit;
+    const notation::Document read = notation::read_document(text, options);
+    const auto lines = 1 + static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n')) +
+                       static_cast<std::size_t>(std::count(text.begin(), text.end(), '\r'));
+    for (const notation::DocumentPart& part : read.parts)
+        if (part.line < 1 || part.line > lines) return "a part stands outside the text";
+    for (const notation::Section& section : read.sections) {
+        if (section.rows_read > section.rows_lines) return "more lines read than there are";
+        if (section.readings.size() != section.reading_lines.size())
+            return "a reading without its line";
+        for (const std::size_t line : section.reading_lines)
+            if (line < 1 || line > lines) return "a row stands outside the text";
+        for (const notation::RowReading& reading : section.readings)
+            if (reading.state == notation::RowReading::State::unread && !reading.problem)
+                return "a row that is not read without a reason";
+    }
+    return project_toml(exchange::project_of_pattern(read));
+}
+
 inline std::vector<stash::Movement> movements_of(const exchange::StashTable& table) {
     std::vector<stash::Movement> out;
     for (const stash::Line& line : table.lines) {
@@ -145,6 +171,7 @@ struct Entry {
 inline constexpr auto entries = std::to_array<Entry>({
     {"quantity", quantity},
     {"notation", notation},
+    {"document", document},
     {"project_toml", project_toml},
     {"stash_csv", stash_csv},
     {"stash_json", stash_json},

@@ -1,10 +1,13 @@
 #include "skeinfall/exchange/pattern_project.hpp"
 
+#include <algorithm>
 #include <string_view>
+#include <vector>
 
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/pattern_materials.hpp"
 #include "skeinfall/units/format.hpp"
 
 namespace skeinfall::exchange {
@@ -23,10 +26,39 @@ std::string quoted_text(std::string_view text) {
     return out + "\"";
 }
 
+/// For a remark: nothing in it ends the line.
+std::string one_line(std::string_view text) {
+    std::string out;
+    for (const char c : text) out += static_cast<unsigned char>(c) < 0x20 || c == 0x7f ? ' ' : c;
+    return out;
+}
+
 std::string gauge_text(double per_4in) {
     return fmt::format("{} per 4 in",
                        units::plain_number(units::Ratio::from_value(per_4in),
                                            units::Step::hundredth, units::Rounding::nearest));
+}
+
+/// A table for each yarn of the materials list, with what the list says of it.
+std::string yarn_tables(const notation::Document& document) {
+    const std::vector<PatternYarn> yarns = yarns_of_pattern(document);
+    const bool main = std::any_of(yarns.begin(), yarns.end(),
+                                  [](const PatternYarn& yarn) { return yarn.id == "MC"; });
+    std::string out;
+    if (!main)
+        out +=
+            "\n[yarn.MC]\n# class = 4  (write your yarn's weight class, or grist = \"200 yd / 100 "
+            "g\")\n";
+    for (const PatternYarn& yarn : yarns) {
+        out += fmt::format("\n[yarn.{}]\n# the pattern says: {}\n", yarn.id, one_line(yarn.said));
+        if (!yarn.weight_class.empty())
+            out += "class = " + yarn.weight_class + "\n";
+        else if (yarn.grist.empty())
+            out += "# class = 4  (write your yarn's weight class)\n";
+        if (!yarn.grist.empty()) out += "grist = " + quoted_text(yarn.grist) + "\n";
+        if (!yarn.total.empty()) out += "total = " + quoted_text(yarn.total) + "\n";
+    }
+    return out;
 }
 
 }  // namespace
@@ -68,9 +100,7 @@ std::string project_of_pattern(const notation::Document& document) {
             "needle = \"{} mm\"\n",
             units::plain_number(units::Ratio::from_value(*document.needle / units::millimetre),
                                 units::Step::hundredth, units::Rounding::nearest));
-    out +=
-        "\n[yarn.MC]\n# class = 4  (write your yarn's weight class, or grist = \"200 yd / 100 "
-        "g\")\n";
+    out += yarn_tables(document);
     for (const notation::Definition& one : document.definitions)
         out += fmt::format("\n[stitch.{}]\nof = {}\n", quoted_text(one.stitch.name),
                            quoted_text(one.stitch.of));

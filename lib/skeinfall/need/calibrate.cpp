@@ -214,11 +214,13 @@ units::Length Calibration::spread_of(const std::vector<project::KindCount>& stit
             variance += counts[i] * covariance[i][j].value() * counts[j];
     // The spread of a ratio is shared by its two kinds. Only what is mixed otherwise than in the
     // swatches errs.
-    const double of_a_kind = project::relative_yarn_spread.value() / std::sqrt(2.0);
     double by_table = 0.0;
-    for (std::size_t i = 0; i < kinds.size(); ++i)
+    for (std::size_t i = 0; i < kinds.size(); ++i) {
+        const double of_a_kind =
+            project::relative_yarn_spread_of(kinds[i].kind).value() / std::sqrt(2.0);
         by_table =
             std::hypot(by_table, of_a_kind * (by_ratio[i] - weighted[i].share.value() * together));
+    }
     return std::hypot(std::sqrt(std::max(0.0, variance)), by_table) * units::metre;
 }
 

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "skeinfall/notation/detail/document_reader.hpp"
+#include "skeinfall/notation/detail/how_made.hpp"
 
 namespace skeinfall::notation {
 
@@ -212,39 +213,104 @@ bool DocumentReader::define(const Line& line) {
             !std::all_of(one.begin(), one.end(),
                          [](char c) { return letter(c) || digit(c) || c == ' ' || c == '-'; }))
             continue;
-        if (known(one)) {
-            any = true;
-            continue;
-        }
-        Definition definition;
-        definition.line = line.number;
-        definition.meaning = meaning;
-        definition.stitch.name = one;
-        definition.stitch.place = {options_->file, line.number, 1};
-        definition.stitch.of_place = definition.stitch.place;
-        if (!make_up(low, definition)) continue;
-        book_->add([&] {
-            Stitch stitch;
-            stitch.name = one;
-            return stitch;
-        }());
-        document_.definitions.push_back(std::move(definition));
-        any = true;
+        define_as(one, meaning, line, any);
     }
     if (any || zone_ == What::abbreviations)
         part(zone_ == What::stitches ? What::stitches : What::abbreviations, line);
     return any;
 }
 
+void DocumentReader::define_as(const std::string& name, const std::string& meaning,
+                               const Line& line, bool& any) {
+    const std::string low = base::lower(meaning);
+    Definition definition;
+    definition.line = line.number;
+    definition.meaning = meaning;
+    definition.stitch.name = name;
+    definition.stitch.place = {options_->file, line.number, 1};
+    definition.stitch.of_place = definition.stitch.place;
+    if (known(name)) {
+        any = true;
+        // A cluster, a bobble, a picot is what the pattern says.
+        if (!book_->varies(name)) return;
+    }
+    if (const auto how = how_made(low);
+        how && tells_how(low) && document_.craft == Craft::crochet) {
+        definition.stitch.of = book_->at(book_->find_us(how->kind)).written;
+        if (how->legs > 1) definition.stitch.of += std::to_string(how->legs) + "tog";
+        definition.stitch.makes = 1;
+        definition.stitch.takes = how->places;
+        definition.followed = true;
+    } else if (!make_up(low, definition)) {
+        return;
+    }
+    Stitch stitch;
+    stitch.name = name;
+    if (!book_->add(stitch)) return;
+    document_.definitions.push_back(std::move(definition));
+    any = true;
+}
+
+bool DocumentReader::how_to(const Line& line) {
+    if (document_.craft != Craft::crochet || zone_ == What::materials || zone_ == What::gauge)
+        return false;
+    const std::string low = base::lower(line.text);
+    if (!tells_how(low)) {
+        // "Hhdc:", "Bobble stitch (bo):" may lead to it.
+        const auto words = words_of(low);
+        how_text_.clear();
+        how_name_.clear();
+        if (words.size() <= 8 && words.back() == ":" && at_ + 1 < lines_.size() &&
+            tells_how(base::lower(lines_[at_ + 1].text))) {
+            how_name_ = std::string(base::trimmed(low.substr(0, low.size() - 1)));
+            part(What::stitches, line);
+            return true;
+        }
+        return false;
+    }
+    bool any = false;
+    if (definition_line(line.text) && definition_sign(line.text).first > 0) {
+        const What zone = zone_.value_or(What::stitches);
+        zone_ = What::stitches;
+        define(line);
+        zone_ = zone;
+        if (in_rows_) zone_.reset();
+        return true;
+    }
+    how_text_ += ' ' + line.text;
+    const auto goes_on = [](const Line& next) {
+        const std::string text = base::lower(next.text);
+        return tells_how(text) || (digit(text[0]) && text.find("loop") != std::string::npos);
+    };
+    const bool more = at_ + 1 < lines_.size() && goes_on(lines_[at_ + 1]);
+    if (!more && !how_name_.empty()) {
+        std::string name = how_name_;
+        const auto open = name.find('(');
+        if (open != std::string::npos) {
+            const auto close = name.find(')', open);
+            define_as(std::string(base::trimmed(name.substr(
+                          open + 1, close == std::string::npos ? close : close - open - 1))),
+                      how_text_, line, any);
+            name.resize(open);
+        }
+        define_as(std::string(base::trimmed(name)), how_text_, line, any);
+        how_name_.clear();
+        how_text_.clear();
+    }
+    part(What::stitches, line);
+    return true;
+}
+
 bool DocumentReader::make_up(std::string meaning, Definition& definition) {
     // "(made in one st)", "in the same stitch" say where it goes, which the row says again.
     for (const std::string_view where :
-         {" in same st",      " in the same st",      " in next st",      " in the next st",
-          " in st indicated", " into next st",        " into same st",    " in one st",
-          " in 1 st",         " in the indicated st", " in indicated st", " in stitch",
-          " in same stitch",  " in the same stitch",  " in next stitch",  " in the next stitch",
-          " in same ch",      " in same space",       " in same sp",      " in next sp",
-          " all in",          " in the stitch",       " worked in"}) {
+         {" in same st",       " in the same st",      " in next st",      " in the next st",
+          " in st indicated",  " into next st",        " into same st",    " in one st",
+          " in 1 st",          " in the indicated st", " in indicated st", " in stitch",
+          " in same stitch",   " in the same stitch",  " in next stitch",  " in the next stitch",
+          " in same ch",       " in same space",       " in same sp",      " in next sp",
+          " all in",           " in the stitch",       " worked in",       " worked into",
+          " in the indicated", " in indicated",        " into the",        " into indicated"}) {
         const auto at = meaning.find(where);
         if (at != std::string::npos && at > 3) meaning.resize(at);
     }

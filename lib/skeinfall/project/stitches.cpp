@@ -42,6 +42,12 @@ TurningChainCounts counts_of(std::string_view cell) {
 /// The name without the post it is worked around and how many are worked together.
 std::string_view plain_name(std::string_view name) {
     if (name.starts_with("fp") || name.starts_with("bp")) name.remove_prefix(2);
+    // Foundation, extended and linked stitches count as the plain ones.
+    static constexpr std::pair<std::string_view, std::string_view> counted_as[] = {
+        {"fsc", "sc"},  {"fhdc", "hdc"}, {"fdc", "dc"},  {"esc", "sc"},   {"ehdc", "hdc"},
+        {"exdc", "dc"}, {"lidc", "dc"},  {"litr", "tr"}, {"spike", "sc"}, {"rsc", "sc"}};
+    for (const auto& [kind, plain] : counted_as)
+        if (name == kind) return plain;
     const auto parts = parts_of_together(name);
     return parts ? parts->first : name;
 }
@@ -65,6 +71,12 @@ std::optional<units::Ratio> relative_yarn(std::string_view kind,
     return units::Ratio(one + static_cast<double>(parts->second - 1) * (one - saved));
 }
 
+units::Ratio relative_yarn_spread_of(std::string_view kind) {
+    const auto* row = row_of(kind);
+    if (row == nullptr || row->relative_spread.empty()) return relative_yarn_spread;
+    return units::Ratio(leading_number<double>(row->relative_spread));
+}
+
 std::optional<std::string> stitch_kind(std::string_view name, Craft craft, Terms terms) {
     StitchBook book(craft, terms);
     const auto named = book.find(base::lower(base::trimmed(name)));
@@ -86,6 +98,7 @@ StitchBook::StitchBook(Craft craft, Terms terms) : craft_(craft) {
         stitch.takes = leading_number<long>(row->takes);
         stitch.turning_chains = leading_number<long>(row->turning_chains);
         stitch.counts = counts_of(row->turning_chain_counts);
+        stitch.varies = row->make_up == "varies";
         stitch.plain = static_cast<KindId>(stitches_.size());
         const std::string_view plain = plain_name(stitch.name);
         for (std::size_t kind = 0; kind < stitches_.size(); ++kind)
@@ -154,14 +167,27 @@ KindId StitchBook::together(KindId kind, long count) {
     return id;
 }
 
+bool StitchBook::varies(std::string_view name) const {
+    const auto found = by_name_.find(std::string(name));
+    return found != by_name_.end() && stitches_[found->second.kind].varies;
+}
+
 std::optional<KindId> StitchBook::add(Stitch stitch) {
     const auto id = static_cast<KindId>(stitches_.size());
     const std::string name = base::lower(stitch.name);
     const auto found = by_name_.find(name);
-    if ((found != by_name_.end() && !found->second.other_terms) || stitches_.size() >= most_kinds)
+    if (found != by_name_.end() && stitches_[found->second.kind].varies) {
+        const KindId old = found->second.kind;
+        for (auto& [other, named] : by_name_)
+            if (named.kind == old) named = {id, false};
+    } else if ((found != by_name_.end() && !found->second.other_terms) ||
+               stitches_.size() >= most_kinds) {
         return std::nullopt;
-    if (found != by_name_.end()) by_name_.erase(found);
-    stitch.plain = id;
+    } else if (found != by_name_.end()) {
+        by_name_.erase(found);
+    }
+    if (stitches_.size() >= most_kinds) return std::nullopt;
+    if (stitch.plain == 0) stitch.plain = id;
     stitches_.push_back(std::move(stitch));
     enter(name, id, false);
     return id;
@@ -183,7 +209,9 @@ KindId StitchBook::add_unknown(const std::string& name) {
 std::vector<std::string> StitchBook::names() const {
     std::vector<std::string> out;
     for (const auto& [name, named] : by_name_)
-        if (!named.other_terms) out.push_back(name);
+        // "s c" of old books is no name to propose.
+        if (!named.other_terms && (name.size() > 4 || name.find(' ') == std::string::npos))
+            out.push_back(name);
     std::sort(out.begin(), out.end());
     return out;
 }

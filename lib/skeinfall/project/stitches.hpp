@@ -52,6 +52,10 @@ struct OwnStitch {
 /// kind from gauge alone; the wider figure is taken.
 inline constexpr units::Ratio relative_yarn_spread = units::Ratio::from_value(0.15);
 
+/// The same where less is known of a kind than of the plain ones: a cluster is made of three
+/// stitches or of six.
+[[nodiscard]] units::Ratio relative_yarn_spread_of(std::string_view kind);
+
 /// Yarn of one stitch of this kind over that of the plain stitch of its craft (sc = 1, k = 1), or
 /// nothing for a kind that is neither in the table nor among `own`. Crochet figures are our own
 /// model, which counts the yarn path at one generic geometry (stitch width 6.6 mm, yarn 1.2 mm);
@@ -78,6 +82,7 @@ struct Stitch {
     long turning_chains = 0;  ///< 0: not a stitch that rows turn with
     TurningChainCounts counts = TurningChainCounts::no;
     bool unknown = false;  ///< only a word that stands where a stitch should
+    bool varies = false;   ///< every pattern has its own: add() puts another in its place
     KindId plain = 0;  ///< the kind it counts as when a pattern counts "dc": fpdc and dc2tog are
 };
 
@@ -99,7 +104,10 @@ class StitchBook {
     [[nodiscard]] const Stitch& at(KindId kind) const { return stitches_[kind]; }
     /// `count` stitches of a kind worked together.
     KindId together(KindId kind, long count);
-    /// A kind under a new name; nothing when the name is taken or there are too many kinds.
+    /// Whether a name stands for a stitch that every pattern makes in its own way: "cluster".
+    [[nodiscard]] bool varies(std::string_view name) const;
+    /// A kind under a new name; nothing when the name is taken or there are too many kinds. The
+    /// names of one that varies() go over to the new kind.
     std::optional<KindId> add(Stitch stitch);
     /// A name that is not in the book, as a stitch that takes one and makes one; find() does not
     /// know it. The same name gives the same kind.

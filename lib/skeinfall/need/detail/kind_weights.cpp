@@ -138,8 +138,8 @@ KindWeights::Spread KindWeights::spread(const std::vector<project::Row>& rows,
         if (known != nullptr && known->calibration->find(kind) != nullptr)
             told_kinds.push_back({kind, count * units::stitch});
         else if (kind != gauge_kind_)
-            model = std::hypot(
-                model, count * relative(role, kind) / all * project::relative_yarn_spread.value());
+            model = std::hypot(model, count * relative(role, kind) / all *
+                                          project::relative_yarn_spread_of(kind).value());
     }
     for (const auto& [piece, yarn] : by_room) {
         const double wider =

@@ -21,6 +21,16 @@ bool Grammar::declared_note() {
     std::vector<Declared> found;
     auto behind = declared_list(from, true, found);
     if (behind && tokens_[*behind].kind == TokenKind::full_stop) ++*behind;
+    if (behind && tokens_[*behind].kind == TokenKind::dash) {  // "(21 sts - the chain counts)"
+        std::size_t to = *behind;
+        while (tokens_[to].kind == TokenKind::word || tokens_[to].kind == TokenKind::dash) ++to;
+        if (tokens_[to].kind == TokenKind::close && to > *behind + 3) {
+            const std::size_t here = std::exchange(next_, to);
+            set_aside(*behind + 1, SetAside::Why::remark);
+            next_ = here;
+            behind = to;
+        }
+    }
     if (!behind || tokens_[*behind].kind != TokenKind::close) return false;
     const std::size_t before = std::exchange(next_, *behind + 1);
     if (at_place() || how_often() || any_of({"across", "around", "to", "rep", "repeat"})) {
@@ -103,7 +113,15 @@ std::optional<std::size_t> Grammar::declared_list(std::size_t from, bool kinds_t
         declared.at = peek().at;
         declared.count = peek().value;
         ++next_;
-        if (take(stitch_words)) {
+        if (is(TokenKind::number) && is(TokenKind::word, 1)) {  // "24 2dc-cl"
+            const long legs = peek().value;
+            ++next_;
+            const auto cluster = cluster_name(legs);
+            if (!cluster) return give_up();
+            declared.what = Declared::What::kind;
+            declared.kind = *cluster;
+            declared.name = book_->at(*cluster).name;
+        } else if (take(stitch_words)) {
             if (any_of({"inc'd", "dec'd", "inc", "dec", "increased", "decreased", "rem"}) &&
                 !any_of({"rem"}))
                 declared.what = Declared::What::other;
@@ -126,8 +144,14 @@ std::optional<std::size_t> Grammar::declared_list(std::size_t from, bool kinds_t
             return give_up();
         }
         // "25 sts in all", "12 sts on needle", "5 shells made"
-        for (int words = 0; words < 4 && is(TokenKind::word) && !any_of({"and"}); ++words) {
-            if (at_place() && !any_of({"all"}, 1) && !any_of({"on", "in"})) return give_up();
+        for (int words = 0; words < 9 && is(TokenKind::word) && !any_of({"and"}); ++words) {
+            // "7 tr in last ch-7 sp." is worked.
+            const bool told = any_of({"all", "total", "ring", "row", "round", "rnd"}, 1) ||
+                              (any_of({"the", "this", "each", "your"}, 1) &&
+                               any_of({"ring", "row", "round", "rnd", "side"}, 2)) ||
+                              (any_of({"on"}) && !any_of({"next", "each"}, 1));
+            if (at_place() && !told) return give_up();
+            if (words >= 4 && declared.what != Declared::What::other) break;
             ++next_;
         }
         out.push_back(std::move(declared));
@@ -190,12 +214,13 @@ bool Grammar::prose_note() {
 /// A bracket that is no instruction: "(RS)", "(counts as dc)", "(mark this st)".
 bool Grammar::remark_note(std::vector<Item>& out) {
     if (!any_of(
-            {"rs",    "ws",        "right",    "wrong", "counts", "to",    "is",      "equals",
-             "as",    "count",     "counting", "does",  "do",     "first", "skipped", "made",
-             "see",   "note",      "now",      "mark",  "mc",     "cc",    "main",    "here",
-             "beg",   "beginning", "turning",  "this",  "these",  "ch",    "ch-2",    "ch-3",
-             "ch-4",  "odd",       "even",     "the",   "it",     "for",   "not",     "optional",
-             "color", "colour",    "multiple", "mult",  "if"},
+            {"rs",     "ws",        "right",    "wrong", "counts", "to",    "is",      "equals",
+             "as",     "count",     "counting", "does",  "do",     "first", "skipped", "made",
+             "see",    "note",      "now",      "mark",  "mc",     "cc",    "main",    "here",
+             "beg",    "beginning", "turning",  "this",  "these",  "ch",    "ch-2",    "ch-3",
+             "ch-4",   "odd",       "even",     "the",   "it",     "for",   "not",     "optional",
+             "color",  "colour",    "multiple", "mult",  "forms",  "form",  "makes",   "represents",
+             "stands", "acts",      "ch-1",     "ch-5",  "ch-6",   "1st",   "repeat",  "adjust", "if"},
             1) &&
         !ends_with_made())
         return prose_note();
@@ -232,8 +257,9 @@ std::optional<TurningNote> Grammar::turning_note(std::size_t from, std::size_t t
     bool negative = false;
     while (next_ < to) {
         if (any_of({"not", "doesn't", "don't"})) negative = true;
-        if (any_of({"count", "counts", "counting", "counted"}) ||
-            (next_ == from && any_of({"is", "equals", "as"}))) {
+        if (any_of({"count", "counts", "counting", "counted", "forms", "represents", "stands",
+                    "acts"}) ||
+            (next_ == from && any_of({"is", "equals", "as", "form", "makes"}))) {
             told = true;
         } else if (any_of({"throughout", "here"})) {
             note.throughout = true;

@@ -86,6 +86,14 @@ class DocumentReader {
                word == "fhdc";
     }
 
+    /// A foundation of crochet says how many, or that it is a ring.
+    [[nodiscard]] bool base_says(const std::vector<std::string>& words) const {
+        if (document_.craft == Craft::knit || has_number(words)) return true;
+        return std::any_of(words.begin(), words.end(), [](const std::string& word) {
+            return one_of(word, {"magic", "mr", "ring", "circle", "loop", "a", "multiple"});
+        });
+    }
+
     [[nodiscard]] bool begins_work(const std::vector<std::string>& words) {
         const std::string& word = words[0];
         if (one_of(word, {"to", "shape"}) && words.size() > 1 &&
@@ -175,13 +183,15 @@ class DocumentReader {
                          (bare_number(words) && numbered_steps(words));
         const bool base =
             begins_base(words) && !one_of(words.back(), {"hook"}) &&
-            (zone_ != What::abbreviations || has_number(words)) &&
+            (zone_ != What::abbreviations || has_number(words)) && base_says(words) &&
             (zone_ != What::materials || document_.craft == Craft::knit || has_number(words)) &&
             !definition_line(line.text);
         const auto zone = zone_of(words);
         const auto colon = line.text.find(':');
+        if (!row && how_to(line)) return;
         if (!row && inline_heading(line)) return;
-        if (!row && !(base && line.text.size() > 100) && counts_note(line.text))
+        if (!row && !bare_number(words) && !(base && line.text.size() > 100) &&
+            counts_note(line.text))
             return add_note(line);
         if (!row && one_of(words[0], {"alternate", "alternatively", "option", "optional", "or"}))
             return part(may_work(words) ? What::may_work : What::remark, line);
@@ -217,7 +227,9 @@ class DocumentReader {
             return part(What::title, line);
         }
         if (heading(line, words) && zone_ != What::materials) {
-            if (zone_ && words.size() <= 5 && line.blank_before) {
+            const bool part_name =
+                line.text.back() == ':' && zone_ != What::stitches && !definition_line(line.text);
+            if (zone_ && (words.size() <= 5 || part_name) && line.blank_before) {
                 zone_.reset();
                 heading_ = line.text;
                 return part(What::heading, line);
@@ -252,9 +264,11 @@ class DocumentReader {
         if (at == std::string::npos || at == 0 || at > 40 || at + size + 2 > line.text.size())
             return false;
         const auto before = words_of(line.text.substr(0, at));
+        if (zone_ == What::abbreviations || zone_ == What::stitches) return false;
         const bool counted =
             has_number(before) && !begins_base(words_of(line.text.substr(at + size)));
         if (before.empty() || before.size() > 5 || counted || zone_of(before) ||
+            stitch_word(before[0]) || one_of(before[0], {"mr"}) ||
             (begins_work(before) && before[0] != "cast") || row_words(before) > 0)
             return false;
         Line rest = line;
@@ -272,9 +286,15 @@ class DocumentReader {
         return true;
     }
 
-    [[nodiscard]] bool numbered_steps(const std::vector<std::string>& words) const {
-        return words.size() > 2 && words[0] == "1" && zone_ != What::materials &&
-               zone_ != What::abbreviations && begins_base({words.begin() + 2, words.end()});
+    [[nodiscard]] bool numbered_steps(const std::vector<std::string>& words) {
+        if (words.size() < 4 || words[0] != "1" || zone_ == What::abbreviations) return false;
+        const std::vector<std::string> rest(words.begin() + 2, words.end());
+        if (zone_ == What::materials)  // "1. Ch 42."
+            return document_.craft == Craft::crochet && one_of(rest[0], {"ch", "chain"}) &&
+                   number(rest[1]);
+        const bool stitch = document_.craft == Craft::crochet && number(rest[0]) &&
+                            rest.size() > 2 && begins_work(rest);
+        return begins_base(rest) || stitch;
     }
 
     void open_zone(What zone, const Line& line, std::size_t colon) {
@@ -462,7 +482,7 @@ class DocumentReader {
 
     static void name_section(Section& section) {
         const std::string name = base::lower(section.name);
-        for (const std::string_view mark : {"make ", "(x", "x ", "make: "}) {
+        for (const std::string_view mark : {"make ", "(x", "x ", "make: ", "* "}) {
             const auto at = name.find(mark);
             if (at == std::string::npos) continue;
             std::size_t from = at + mark.size();
@@ -477,6 +497,16 @@ class DocumentReader {
             section.name.pop_back();
     }
 
+    /// Whether the star says how often: "(sc, inc) * 6".
+    [[nodiscard]] static bool times_star(const std::string& text, std::size_t at) {
+        std::size_t before = at;
+        while (before > 0 && text[before - 1] == ' ') --before;
+        std::size_t behind = at + 1;
+        while (behind < text.size() && text[behind] == ' ') ++behind;
+        return before > 0 && (text[before - 1] == ')' || text[before - 1] == ']') &&
+               behind < text.size() && digit(text[behind]);
+    }
+
     /// Whether a line goes on with the row before it: a page broke it.
     [[nodiscard]] bool continues(const Line& next) {
         if (pending_.empty() || next.blank_before) return false;
@@ -487,10 +517,11 @@ class DocumentReader {
         const char last = row.text.back();
         long open = 0;
         long stars = 0;
-        for (const char c : row.text) {
+        for (std::size_t i = 0; i < row.text.size(); ++i) {
+            const char c = row.text[i];
             if (c == '(' || c == '[') ++open;
             if (c == ')' || c == ']') --open;
-            if (c == '*') ++stars;
+            if (c == '*' && !times_star(row.text, i)) ++stars;
         }
         const char first = next.text[0];
         if (open > 0 || last == ',' || last == ';' || last == '-') return true;
@@ -520,6 +551,10 @@ class DocumentReader {
     }
 
     bool define(const Line& line);
+    /// A line that tells how a stitch is made, loop by loop; the name may stand before it.
+    bool how_to(const Line& line);
+    void define_as(const std::string& name, const std::string& meaning, const Line& line,
+                   bool& any);
 
     [[nodiscard]] bool known(const std::string& name) {
         static constexpr auto plain =
@@ -548,6 +583,9 @@ class DocumentReader {
         return std::find(plain.begin(), plain.end(), name) != plain.end() ||
                book_->find(name).has_value();
     }
+
+    std::string how_name_;  ///< of the stitch that the lines to come may tell how to make
+    std::string how_text_;
 
     /// What a definition says as notation; false when it says nothing of a stitch.
     bool make_up(std::string meaning, Definition& definition);

@@ -231,6 +231,35 @@ long Cursor::advance(const Unit& unit, long count) {
     return found;
 }
 
+void Cursor::seek(const Unit& unit) {
+    Cursor probe = *this;
+    while (!probe.at_end() && !probe.next_is(unit)) {
+        const Run& run = edge_->stretches[probe.stretch_].runs[probe.run_];
+        probe.pass(run, atoms(run) - probe.used_);
+    }
+    if (!probe.at_end()) *this = probe;
+}
+
+Edge Cursor::rotated() const {
+    Edge out = *edge_;
+    if (at_end()) return out;
+    const Stretch& here = edge_->stretches[stretch_];
+    const auto run = here.runs.begin() + static_cast<std::ptrdiff_t>(run_);
+    Stretch rest{1, {run, here.runs.end()}};
+    Stretch begun{1, {here.runs.begin(), run + 1}};
+    const long each = atoms_each(*run);
+    rest.runs.front().count = (atoms(*run) - used_) / each;
+    begun.runs.back().count = used_ / each;
+    out.stretches = {rest, {here.times - turn_ - 1, here.runs}};
+    for (std::size_t i = stretch_ + 1; i < edge_->stretches.size(); ++i)
+        out.stretches.push_back(edge_->stretches[i]);
+    for (std::size_t i = 0; i < stretch_; ++i) out.stretches.push_back(edge_->stretches[i]);
+    out.stretches.push_back({turn_, here.runs});
+    out.stretches.push_back(begun);
+    out.settle();
+    return out;
+}
+
 long Cursor::left(const Unit& unit) const {
     if (unit.of == Unit::Of::any) return left();
     long sum = 0;

@@ -61,6 +61,7 @@ struct Edge {
     bool foundation = false;    ///< the chain that the first row goes into
     bool counted_only = false;  ///< from a table of counts: the order is not known
     Pending turning;
+    long began = 0;  ///< chains that the row began with, where they count as a stitch
     /// Stitches before each marker, in the order of the stitches; none at either end.
     std::vector<long> markers;
     /// Where the work was last turned before its end, from the beginning; 0: it was not.
@@ -79,8 +80,8 @@ struct Edge {
     bool operator==(const Edge& other) const {
         return stretches == other.stretches && foundation == other.foundation &&
                counted_only == other.counted_only && turning == other.turning &&
-               markers == other.markers && gap == other.gap && gap_ends == other.gap_ends &&
-               waiting == other.waiting;
+               began == other.began && markers == other.markers && gap == other.gap &&
+               gap_ends == other.gap_ends && waiting == other.waiting;
     }
 };
 
@@ -106,6 +107,10 @@ class Cursor {
     /// Stitches left, as "to last n sts" counts them.
     [[nodiscard]] long left() const { return total_ - passed_; }
     [[nodiscard]] long passed() const { return passed_; }
+    /// Stands before the next place that `unit` names, or stays when there is none.
+    void seek(const Unit& unit);
+    /// The edge as a round finds it that begins here.
+    [[nodiscard]] Edge rotated() const;
     /// Stitches passed, chain spaces not counted.
     [[nodiscard]] long stitches_passed() const { return stitches_; }
     /// What comes next; not at the end.

@@ -8,11 +8,12 @@
 namespace skeinfall::notation {
 
 Grammar::Grammar(StitchBook& book, const std::vector<Token>& tokens, std::size_t first)
-    : book_(&book), tokens_(tokens.data()), last_(tokens.size() - 1), next_(first) {}
+    : book_(&book), tokens_(tokens.data()), last_(tokens.size() - 1), next_(first), begin_(first) {}
 
 Body Grammar::row() {
     body_.items = items_until('\0');
     check_held();
+    count_blocks();
     if (!fault_) join_needles(body_.items);
     return std::move(body_);
 }
@@ -94,8 +95,13 @@ std::vector<Item> Grammar::items_until(char closing) {
                                                        : std::string("\"") + closing + "\"");
             break;
         }
-        if (token.kind == TokenKind::star && closing == '*') break;
-        if (token.kind == TokenKind::double_star) {
+        if (closing == '*' && token.kind == star_.first && token.sign == star_.second) break;
+        if (closing == '*' && token.kind == TokenKind::star && !out.empty() && ends_here()) {
+            out.back().stop_at = static_cast<std::uint32_t>(out.size());  // a dagger for "**"
+            ++next_;
+            continue;
+        }
+        if (token.kind == TokenKind::double_star && (closing == '*' || !opens_here())) {
             if (closing != '*' || out.empty()) {
                 fail(token.at, "\"**\" marks nothing here", "it between * and rep from *");
                 break;
@@ -195,6 +201,7 @@ void Grammar::item(std::vector<Item>& out) {
             bracket_item(out);
             break;
         case TokenKind::star:
+        case TokenKind::double_star:
             star_item(out);
             break;
         case TokenKind::other:
@@ -212,6 +219,10 @@ void Grammar::item(std::vector<Item>& out) {
 
 void Grammar::word_item(std::vector<Item>& out) {
     const Token& token = peek();
+    if (colour_label() || prose_sentence() || fault_) return;
+    if (return_item() || loop_item(out) || fault_) return;
+    if (named_group(out) || fault_) return;
+    if (mesh_item(out) || fault_) return;
     if (any_of({"sk", "skip", "miss", "skipping", "missing"})) return skip_item(out);
     // "work 3 dc in ...", "make 1 sc in ...": what follows says it
     if (any_of({"work", "make", "working", "making", "put", "place", "crochet"}) &&
@@ -228,7 +239,7 @@ void Grammar::word_item(std::vector<Item>& out) {
     if (marker_item(out)) return;
     if (const auto named = stitch_name()) return stitch_item(out, token.at, *named, std::nullopt);
     if (fault_ || aside(out)) return;
-    if (place_first(out) || fault_) return;
+    if (place_last(out) || place_first(out) || fault_) return;
     // A place with nothing to go into it: what went before was not understood.
     if (at_place() && !out.empty() && out.back().what == Item::Do::work &&
         out.back().spot.which == Spot::Which::implied) {
@@ -277,6 +288,10 @@ void Grammar::number_item(std::vector<Item>& out) {
     }
     if (is(TokenKind::dash) && is(TokenKind::word, 1)) ++next_;  // "3-dc cluster"
     if (any_of({"more"}) && is(TokenKind::word, 1) && book_->find(peek(1).text)) ++next_;
+    if (cluster_item(out, number) || fault_) return;
+    --next_;
+    if (mesh_item(out) || fault_) return;
+    ++next_;
     if (any_of({"inc", "increase", "dec", "decrease", "invdec"}))
         return change_item(out, number.value);
     if (const auto named = stitch_name()) return stitch_item(out, number.at, *named, number.value);
@@ -293,7 +308,7 @@ void Grammar::number_item(std::vector<Item>& out) {
 }
 
 void Grammar::bracket_item(std::vector<Item>& out) {
-    if (declared_note() || remark_note(out)) return;
+    if (chain_note(out) || declared_note() || remark_note(out)) return;
     if (fault_ || too_deep()) return;
     const Token open = peek();
     // "inc (2 sc in next st)": the bracket says how; it does not come on top.
@@ -340,12 +355,14 @@ void Grammar::star_item(std::vector<Item>& out) {
     Item item;
     item.what = Item::Do::repeat;
     item.at = peek().at;
+    const auto outer = std::exchange(star_, {peek().kind, peek().sign});
     ++next_;
     ++depth_;
     const bool was_list = std::exchange(star_list_, depth_ == 1);
     item.items = items_until('*');
     star_list_ = was_list;
     --depth_;
+    const auto mine = std::exchange(star_, outer);
     if (fault_) return;
     if (is(TokenKind::end) && fills_row(item.items)) {
         out.push_back(std::move(item.items.front()));
@@ -354,7 +371,7 @@ void Grammar::star_item(std::vector<Item>& out) {
     }
     for (Item& part : item.items)
         item.stop_at = std::max(item.stop_at, std::exchange(part.stop_at, 0));
-    const bool closed = is(TokenKind::star);
+    const bool closed = is(mine.first);
     if (closed) ++next_;
     const std::size_t after = next_;
     while (at_separator()) ++next_;
@@ -370,9 +387,14 @@ void Grammar::star_item(std::vector<Item>& out) {
         fail(peek().at, "\"rep from\" without a *", "\"*\"", "Write rep from *.");
         return;
     }
-    if (rep && is(TokenKind::star)) {  // "repeat * around"
+    if (rep && is_mark()) {  // "repeat * around", "repeat * to * around"
         ++next_;
-        if (any_of({"around", "across"}, 1)) take({"to"});
+        if (any_of({"to", "and"}) && is_mark(1))
+            next_ += 2;
+        else if (is(TokenKind::dash) && is_mark(1))
+            next_ += 2;
+        else if (any_of({"to"}) && !any_of({"end", "last", "the", "within"}, 1))
+            ++next_;
     }
     if (is(TokenKind::comma)) ++next_;
     const auto times = extent();
@@ -398,7 +420,7 @@ void Grammar::star_item(std::vector<Item>& out) {
     const std::size_t behind = next_;
     if (is(TokenKind::comma)) ++next_;
     if (any_of({"ending", "end"}) && any_of({"last"}, 1) && any_of({"rep", "repeat"}, 2) &&
-        any_of({"at", "before"}, 3) && is(TokenKind::double_star, 4)) {
+        any_of({"at", "before"}, 3) && is_mark(4)) {
         if (item.stop_at == 0) fail(peek().at, "no ** marks where the last repeat ends", "a **");
         next_ += 5;
     } else {
@@ -422,8 +444,6 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
         if (is(TokenKind::comma)) ++next_;
         if (any_of({"co", "cast"}) || next_ > from) return;
     }
-    if (said && stitch.takes == 1 && take({"cluster", "clusters", "cl", "bobble"}))
-        return together_item(out, std::move(item), *said);
     if (named.count && any_of({"sts", "stitches"}) && !any_of({"tog", "together"}, 1))
         ++next_;                                   // "k19 sts"
     if (named.count && take({"tog", "together"}))  // "k2 tog"
@@ -487,7 +507,8 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
         return together_item(out, std::move(item), 2);
     }
     if (named.kind == book_->slip_stitch() && book_->craft() == Craft::crochet &&
-        (region_has({"form", "ring", "circle"}) || (any_of({"to"}) && any_of({"join"}, 1))))
+        (region_has({"form", "ring", "circle"}) ||
+         (any_of({"to"}) && any_of({"join", "close"}, 1))))
         return join_item(out, at);
     while (has(Role::manner) ||
            (any_of({"as", "with"}) && any_of({"if", "yarn"}, 1) && pass_manner())) {

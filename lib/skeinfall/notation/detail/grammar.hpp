@@ -79,12 +79,37 @@ class Grammar {
     bool needle_item(std::vector<Item>& out);
     void join_needles(std::vector<Item>& items);
     long gap_words();
+    [[nodiscard]] long crossed_stitches(std::string_view name) const;
     bool picked_up(std::uint32_t at);
     void yarn_item(std::vector<Item>& out);
     bool even_item(std::vector<Item>& out);
     bool pass_manner();
     void evenly_item(std::vector<Item>& out, Item item);
     bool rib_item(std::vector<Item>& out, const Item& last);
+
+    // crochet_items.cpp: groups by name, clusters by number, meshes, sentences of prose
+    bool named_group(std::vector<Item>& out);
+    bool cluster_item(std::vector<Item>& out, const Token& number);
+    bool mesh_item(std::vector<Item>& out);
+    bool prose_sentence();
+    bool alternate_item(std::vector<Item>& out);
+    bool loops_note();
+    bool chain_note(std::vector<Item>& out);
+    bool loop_item(std::vector<Item>& out);
+    bool return_item();
+    bool gap_place(Spot& spot);
+    bool place_last(std::vector<Item>& out);
+    void pass_purpose();
+    std::optional<KindId> cluster_name(long count);
+    bool colour_label();
+    void count_blocks();
+    bool joining_chain(Spot& spot) const;
+    std::optional<Spot> nth_place();
+    [[nodiscard]] bool is_mark(std::size_t by = 0) const {
+        return is(TokenKind::star, by) || is(TokenKind::double_star, by);
+    }
+    [[nodiscard]] bool ends_here() const;
+    [[nodiscard]] bool opens_here() const;
 
     // notes.cpp: what stands beside the stitches
     bool aside(std::vector<Item>& out);
@@ -164,10 +189,13 @@ class Grammar {
     const Token* tokens_;
     std::size_t last_;  ///< the `end` token
     std::size_t next_;
+    std::size_t begin_;  ///< where the instructions begin
     int depth_ = 0;
     bool star_list_ = false;  ///< the list being read stands behind a *, at depth 1
     std::size_t clause_ = 0;  ///< first item of the sentence, of the row's own list
     long held_ = 0;           ///< stitches that wait on a cable needle
+    std::pair<TokenKind, char> star_{TokenKind::star, '*'};  ///< what closes the innermost part
+    bool slips_ = false;  ///< the item being placed is a slip stitch
     Body body_;
     std::optional<Spot> start_;  ///< "starting in 2nd ch from hook", till a stitch goes there
     std::optional<Fault> fault_;

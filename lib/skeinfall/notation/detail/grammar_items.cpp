@@ -25,8 +25,30 @@ void Grammar::chain_item(std::vector<Item>& out, Item item) {
     if (any_of({"a", "any"}) && any_of({"multiple", "number", "length"}, 1))
         fail(peek().at, "how many chains are worked is not said", "a number",
              "Write it like: Ch 31.");
+    // "ch 25 plus 2", "ch 100 + 2"
+    if (any_of({"plus", "and"}) && is(TokenKind::number, 1) &&
+        (is(TokenKind::end, 2) || is(TokenKind::full_stop, 2) || is(TokenKind::open, 2))) {
+        item.count += peek(1).value;
+        next_ += 2;
+    }
+    if (any_of({"to"}) && any_of({"turn"}, 1)) ++next_;  // "ch 5 to turn"
+    if (any_of({"turn"}) && any_of({"each", "every"}, 1) && any_of({"row", "rows"}, 2)) {
+        body_.turns_each = item.count;
+        next_ += 3;
+        Item turn;
+        turn.what = Item::Do::turn;
+        turn.at = item.at;
+        out.push_back(std::move(item));
+        out.push_back(std::move(turn));
+        return;
+    }
     const std::size_t from = next_;
     if (is(TokenKind::comma) && any_of({"counts", "counting"}, 1)) ++next_;
+    if (is(TokenKind::comma) && any_of({"turn"}, 1) && any_of({"each", "every"}, 2) &&
+        any_of({"row"}, 3)) {
+        ++next_;
+        return chain_item(out, std::move(item));
+    }
     if (any_of({"counts", "counting", "does"}) || (any_of({"to"}) && any_of({"count"}, 1))) {
         std::size_t to = next_;
         while (tokens_[to].kind == TokenKind::word || tokens_[to].kind == TokenKind::number) ++to;
@@ -60,6 +82,24 @@ void Grammar::skip_item(std::vector<Item>& out) {
     }
     if (item.spot.which == Spot::Which::implied) item.spot.which = Spot::Which::next;
     out.push_back(std::move(item));
+    // "skip first dc and ch-1 sp"
+    while (any_of({"and"}) && is(TokenKind::word, 1) && !fault_) {
+        const std::size_t before = next_++;
+        take({"the", "next"});
+        Item more;
+        more.what = Item::Do::skip;
+        more.at = peek().at;
+        more.spot.which = Spot::Which::next;
+        const auto what = unit();
+        if (!what || fault_ ||
+            !(at_separator() || is(TokenKind::close) || is(TokenKind::end) || is_mark())) {
+            fault_.reset();
+            next_ = before;
+            return;
+        }
+        more.spot.unit = *what;
+        out.push_back(std::move(more));
+    }
 }
 
 void Grammar::change_item(std::vector<Item>& out, long count) {
@@ -108,6 +148,8 @@ void Grammar::add_where(std::vector<Item>& out, Item item) {
         push_from_start(out, std::move(item));
         return;
     }
+    slips_ = item.what == Item::Do::work && item.kind == book_->slip_stitch() &&
+             book_->craft() == Craft::crochet;
     const std::size_t first = out.size();
     while (!fault_) {
         const auto spot = place();

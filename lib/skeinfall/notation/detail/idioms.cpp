@@ -88,10 +88,10 @@ bool Grammar::times_bracket(std::vector<Item>& out) {
 
 /// Whether "rep ..." closes a part that began with a star: it names one, or nothing else.
 bool Grammar::repeats_star() const {
-    if (any_of({"from", "between"}, 1) || is(TokenKind::star, 1)) return true;
+    if (any_of({"from", "between"}, 1) || is_mark(1)) return true;
     if (is(TokenKind::open, 1) && any_of({"rep"}, 2)) return true;
     for (std::size_t by = 1; by < 5 && is_words(by); ++by)
-        if (is(TokenKind::star, by + 1)) return true;
+        if (is_mark(by + 1)) return true;
     return any_of({"across", "around", "to", "until", "till", "once", "twice"}, 1) ||
            is(TokenKind::number, 1) || !is_words(1);
 }
@@ -101,15 +101,15 @@ bool Grammar::star_words() {
     while (take({"from", "between", "instructions", "pattern", "what", "the", "is", "in"})) {
     }
     if (take({"stars"})) return true;
-    if (!is(TokenKind::star) && !any_of({"asterisk", "asterisks"})) return false;
+    if (!is_mark() && !any_of({"asterisk", "asterisks"})) return false;
     ++next_;
     if (any_of({"to", "and"})) {
         ++next_;
-        if (is(TokenKind::star) || is(TokenKind::double_star))
+        if (is_mark())
             ++next_;
         else
             --next_;
-    } else if (is(TokenKind::star)) {  // "between * *"
+    } else if (is_mark()) {  // "between * *"
         ++next_;
     }
     take({"s"});  // "between *s"

@@ -12,7 +12,6 @@ using Words = std::initializer_list<std::string_view>;
 
 const Words row_words{"row", "rows", "r"};
 const Words round_words{"rnd", "rnds", "round", "rounds"};
-const Words unworked_words{"work", "knit", "purl", "k", "p", "rib", "continue", "cont"};
 
 class LabelReader {
   public:
@@ -53,6 +52,15 @@ class LabelReader {
         ++next_;
         return true;
     }
+    /// "Row 1- (Right side):", "Rnd 7-13. (7 rnds)": a remark behind the sign.
+    [[nodiscard]] bool behind_sign() const {
+        std::size_t to = 1;
+        while (is(TokenKind::word, to) || is(TokenKind::number, to)) ++to;
+        if (!is(TokenKind::close, to)) return false;
+        return any_of({"rs", "ws"}, 1) || (any_of({"right", "wrong"}, 1) && any_of({"side"}, 2)) ||
+               (is(TokenKind::number, 1) && to == 3 &&
+                (any_of(row_words, 2) || any_of(round_words, 2)));
+    }
     void separator() {
         // "(RS)", "(4 rows)", "(inc row):"
         while (is(TokenKind::open)) {
@@ -76,15 +84,18 @@ class LabelReader {
             next_ += behind + 1;
         }
         if (is(TokenKind::close) && peek().sign == ')') ++next_;  // "Row 1)"
+        const std::size_t signs = next_;
         while (is(TokenKind::colon) || is(TokenKind::full_stop) || is(TokenKind::dash) ||
                is(TokenKind::equals))
             ++next_;
+        if (next_ > signs && is(TokenKind::open) && behind_sign()) return separator();
         // "Row 7: Inc row:", "Row 8: WS:"
         std::size_t words = 0;
         while (words < 3 && is(TokenKind::word, words)) ++words;
         if (words > 0 && is(TokenKind::colon, words) &&
             (any_of(row_words, words - 1) || any_of(round_words, words - 1) ||
-             any_of({"rs", "ws", "inc", "dec", "increase", "decrease"}))) {
+             any_of(
+                 {"rs", "ws", "inc", "dec", "increase", "decrease", "fwdp", "fwd", "forward"}))) {
             if (any_of({"rs"})) label_.side = 'r';
             if (any_of({"ws"})) label_.side = 'w';
             next_ += words + 1;
@@ -318,7 +329,8 @@ class LabelReader {
             if (span.last < span.first)
                 fail(first.at, "the rows run backwards", "the smaller number first", "");
             out.push_back(span);
-            if (is(TokenKind::number, 1) && (is(TokenKind::comma) || any_of({"and", "&"})))
+            if (is(TokenKind::number, 1) && (is(TokenKind::comma) || any_of({"and", "&"})) &&
+                !any_of({"times", "more", "time", "x"}, 2))
                 ++next_;
             else if (is(TokenKind::comma) && any_of({"and", "&"}, 1) && is(TokenKind::number, 2))
                 next_ += 2;
@@ -331,6 +343,8 @@ class LabelReader {
     /// "rep rows 1 and 2 in pattern", "as row 2", "rep last 2 rows 10 times".
     void again() {
         const std::size_t before = next_;
+        if (is(TokenKind::dash) && any_of({"rep", "repeat"}, 1))
+            ++next_;  // "With MC - repeat row 3"
         const std::size_t at = peek().at;
         if (any_of({"continue", "cont", "then"}) &&
             any_of({"rep", "repeat", "repeating", "to"}, 1)) {
@@ -424,7 +438,7 @@ class LabelReader {
             }
             if (any_of({"until", "till"}) && stitches_ahead(found)) continue;
             if (any_of({"until", "till", "for", "to"}) && length_ahead(found)) continue;
-            if (any_of({"increasing", "decreasing"}) ||
+            if (any_of({"increasing", "decreasing"}) || (rows_known && any_of({"or"})) ||
                 (any_of({"end", "ending"}) && any_of({"with", "after", "on"}, 1)) ||
                 // The label says how many.
                 (rows_known && any_of({"until", "till"}) && !any_of(row_words, 1))) {
@@ -439,6 +453,9 @@ class LabelReader {
                 if (!said)
                     fail(at, "it is not clear what this number means", "\"times\" behind it",
                          "Write it like: rep rows 1 and 2 10 more times.");
+            } else if (any_of({"one"}) && any_of({"time", "more"}, 1)) {
+                found.times = 1;
+                next_ += any_of({"more"}, 1) && any_of({"time"}, 2) ? 3U : 2U;
             } else if (any_of({"once", "twice"})) {
                 found.times = any_of({"once"}) ? 1 : 2;
                 ++next_;
@@ -537,6 +554,18 @@ class LabelReader {
             take({"complete", "completed", "done", "worked"});
             return true;
         }
+        // "until you have 24 rows completed", "until there are 24 rows in all"
+        std::size_t by = 1;
+        while (any_of({"you", "there", "are", "have", "a", "total", "of"}, by)) ++by;
+        if (!any_of({"for", "to"}) && is(TokenKind::number, by) && !any_of({"more"}, by + 1) &&
+            (any_of(row_words, by + 1) || any_of(round_words, by + 1))) {
+            found.until_row = peek(by).value;
+            next_ += by + 2;
+            while (take({"complete", "completed", "done", "worked", "in", "all", "total", "have",
+                         "been", "are"})) {
+            }
+            return true;
+        }
         const std::size_t more = any_of({"more"}, 2) ? 1 : 0;  // "for 10 more rows"
         if (is(TokenKind::number, 1) && any_of({"for"}) &&
             (any_of(row_words, 2 + more) || any_of(round_words, 2 + more))) {
@@ -555,95 +584,6 @@ class LabelReader {
 };
 
 }  // namespace
-
-std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t from) {
-    const auto any = [&](std::size_t i, Words words) {
-        return i < tokens.size() && tokens[i].kind == TokenKind::word &&
-               std::find(words.begin(), words.end(), tokens[i].text) != words.end();
-    };
-    const auto kind = [&](std::size_t i, TokenKind wanted) {
-        return i < tokens.size() && tokens[i].kind == wanted;
-    };
-    const auto ends = [&](std::size_t i) {
-        return kind(i, TokenKind::end) || kind(i, TokenKind::full_stop) ||
-               kind(i, TokenKind::semicolon) || kind(i, TokenKind::open);
-    };
-    const auto take = [&](std::size_t first, std::size_t last) {
-        // "for 10 in (25 cm)"
-        if (kind(last, TokenKind::open) && kind(last + 1, TokenKind::length) &&
-            kind(last + 2, TokenKind::close))
-            last += 3;
-        if (first > 0 && kind(first - 1, TokenKind::comma) && first - 1 >= from) --first;
-        tokens.erase(tokens.begin() + static_cast<std::ptrdiff_t>(first),
-                     tokens.begin() + static_cast<std::ptrdiff_t>(last));
-    };
-    int depth = 0;
-    for (std::size_t i = from; i + 1 < tokens.size(); ++i) {
-        if (kind(i, TokenKind::open)) ++depth;
-        if (kind(i, TokenKind::close)) --depth;
-        if (depth > 0) continue;
-        OpenEnd out;
-        out.at = tokens[i].at;
-        const bool until = any(i, {"until", "till", "to"});
-        const bool near = any(i, {"to"});  // the length stands at once behind "to"
-        if (!until && !any(i, {"for"})) {
-            // "work 4 in in rib", "work in st st 4 in"
-            if (kind(i, TokenKind::length) && i > from && any(from, unworked_words) &&
-                !any(i + 1, {"hook", "needle", "needles", "tail", "from"})) {
-                out.length = tokens[i].length;
-                take(i, i + 1);
-                return out;
-            }
-            continue;
-        }
-        std::size_t end = i + 1;
-        bool length = false;
-        bool counted = false;
-        bool two = false;
-        bool yarn = false;
-        while (!ends(end) && !(near && end > i + 6)) {
-            if (near && !length && kind(end, TokenKind::comma)) break;
-            if (kind(end, TokenKind::length) && !length) {
-                out.length = tokens[end].length;
-                length = true;
-            }
-            if (kind(end, TokenKind::number) && !length) {
-                two = counted;
-                counted = true;
-                out.rows = tokens[end].value;
-            }
-            if (any(end, {"desired", "want", "wanted", "like", "wish"})) out.desired = true;
-            if (any(end, {"yarn", "wool"})) yarn = true;
-            if (any(end, {"then"}) ||
-                (kind(end, TokenKind::comma) && (length || counted || out.desired)))
-                break;
-            ++end;
-        }
-        if (yarn && until) {  // "until a yard of yarn is left"
-            out = OpenEnd{true, true, {}, 0, out.at};
-            take(i, end);
-            return out;
-        }
-        if (length) {
-            out.rows = 0;
-            out.desired = false;
-            out.whole = until;
-            take(i, end);
-            return out;
-        }
-        if (!until && counted && !two && end <= i + 6 &&
-            (any(end - 1, {"rows", "rnds", "rounds", "row", "rnd", "round"}))) {
-            take(i, end);
-            return out;
-        }
-        if (out.desired && !counted) {
-            out.whole = true;
-            take(i, end);
-            return out;
-        }
-    }
-    return std::nullopt;
-}
 
 Label label_of(const std::vector<Token>& tokens, std::optional<Fault>& fault) {
     return LabelReader(tokens, fault).run();

@@ -57,7 +57,7 @@ std::optional<What> zone_of(const std::vector<std::string>& words) {
         (one_of(first, {"finished", "to", "approximate", "approx", "completed"}) &&
          has({"size", "sizes", "measurement", "measurements", "fit", "fits", "measures"})))
         return What::size;
-    if (one_of(first, {"abbreviation", "abbreviations", "abbrev", "key"}) ||
+    if (one_of(first, {"abbreviation", "abbreviations", "abbrev", "key", "glossary"}) ||
         (one_of(first, {"stitch", "stitches"}) &&
          has({"guide", "key", "abbreviations", "used", "list", "know"})))
         return What::abbreviations;
@@ -132,6 +132,7 @@ bool row_is_prose(const std::vector<std::string>& words) {
     for (std::size_t i = 1; i < words.size() && i < 9; ++i)
         if (one_of(words[i], {"form", "forms", "sets", "set", "establish", "establishes",
                               "measures", "equals", "="}) &&
+            i > row_words(words) &&
             std::find(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(i), ":") ==
                 words.begin() + static_cast<std::ptrdiff_t>(i))
             return words[i] != "set" || i > 3;

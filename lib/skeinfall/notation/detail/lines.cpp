@@ -52,7 +52,27 @@ void strip(Line& line) {
     }
 }
 
+/// The length of a list's own number before a label: the "3. " of "3. Round 1: 6 sc".
+std::size_t list_number(const std::string& text) {
+    const auto digit = [&](std::size_t i) {
+        return i < text.size() && std::isdigit(static_cast<unsigned char>(text[i])) != 0;
+    };
+    std::size_t at = 0;
+    while (digit(at)) ++at;
+    if (at == 0) return 0;
+    if (at < text.size() && text[at] == '-' && digit(at + 1))
+        while (digit(++at)) {
+        }
+    if (at + 1 >= text.size() || (text[at] != '.' && text[at] != ')')) return 0;
+    while (++at < text.size() && text[at] == ' ') {
+    }
+    for (const std::string_view word : {"Rounds ", "Round ", "Rnds ", "Rnd ", "Rows ", "Row "})
+        if (text.compare(at, word.size(), word) == 0 && digit(at + word.size())) return at;
+    return 0;
+}
+
 void cut(Line& line, std::size_t bytes) {
+    if (bytes == 0) return;
     line.text.erase(0, bytes);
     line.from.erase(line.from.begin(), line.from.begin() + static_cast<std::ptrdiff_t>(bytes));
     strip(line);
@@ -82,6 +102,9 @@ std::vector<Line> lines_of(std::string_view text) {
     std::size_t number = 1;
     const auto end_line = [&] {
         strip(line);
+        if (line.text.starts_with("\xe2\x80\x93 ") || line.text.starts_with("\xe2\x80\x94 "))
+            cut(line, 4);
+        cut(line, list_number(line.text));
         while (line.text.starts_with("- ") || line.text.starts_with("> ") ||
                line.text.starts_with("# ") || line.text.starts_with("## "))
             cut(line, line.text.find(' ') + 1);

@@ -103,6 +103,10 @@ void Grammar::join_item(std::vector<Item>& out, std::uint32_t at) {
         if (any_of({"with", "by"})) {
             ++next_;
             take({"a", "an", "the"});
+            if (any_of({"color", "colour"}) && is(TokenKind::word, 1)) {  // "join with colour B"
+                next_ += 2;
+                continue;
+            }
             const auto named = stitch_name();
             if (named && named->kind != book_->slip_stitch() &&
                 book_->craft() == Craft::crochet) {  // "join yarn with sc in first st"
@@ -404,11 +408,13 @@ bool Grammar::aside(std::vector<Item>& out) {
         out.push_back(std::move(item));
         return true;
     }
-    if (any_of({"join", "joining", "close"})) {
+    if (any_of({"join", "joining", "close", "connect"}) ||
+        (any_of({"loop"}) && any_of({"to"}, 1) && any_of({"make", "form"}, 2))) {
         join_item(out, item.at);
         return true;
     }
     if (ring_item(out) || start_item(out) || marker_item(out) || leave_item(out)) return true;
+    if (alternate_item(out) || loops_note()) return true;
     if (fault_) return false;
     if (any_of({"working", "work"}) && any_of({"last", "final", "over"}, 1)) {
         // "working last st in top of turning chain", "working over the tail"

@@ -1,18 +1,108 @@
 #include "skeinfall/notation/detail/pattern.hpp"
 
+#include <algorithm>
+#include <initializer_list>
+#include <utility>
+
 #include "skeinfall/notation/detail/pattern_reader.hpp"
 #include "skeinfall/notation/detail/phrases.hpp"
 
 namespace skeinfall::notation {
 
+namespace {
+
+/// "Return pass: yo, pull through 1 loop, ...", "Row 1 RetP: ...": it makes no stitches.
+bool return_pass(const std::vector<Token>& tokens) {
+    const auto is = [&](std::size_t i, std::initializer_list<std::string_view> words) {
+        return i < tokens.size() && tokens[i].kind == TokenKind::word &&
+               std::find(words.begin(), words.end(), tokens[i].text) != words.end();
+    };
+    for (std::size_t i = 0; i < 5 && i < tokens.size(); ++i) {
+        if (is(i, {"forward", "fwdp", "fwd"})) return false;
+        if (is(i, {"retp", "rtp"})) return true;
+        if (!is(i, {"return", "reverse", "returning"}) || !is(i + 1, {"pass", "row"})) continue;
+        // Nothing else may stand before it but a label.
+        return i == 0 || is(0, {"row", "rows"}) || is(0, {"*"});
+    }
+    return is(0, {"return"}) && tokens.size() > 1 && tokens[1].kind == TokenKind::colon;
+}
+
+}  // namespace
+
+/// In a pattern that is read as far as it goes, what is wrong in a line stays with it.
 void PatternReader::full_line(std::string_view text) {
+    const bool outer = std::exchange(in_line_, true);
+    full_line_of(text);
+    in_line_ = outer;
+    if (outer || line_faults_.empty()) return;
+    Other other;
+    other.entry = entry_;
+    other.base = base_;
+    other.text = base::trimmed(original_.substr(base_, text.size()));
+    other.first_row = next_row_;
+    const base::Problem& first = line_faults_.front();
+    other.problem = first;
+    pattern_.others.push_back(std::move(other));
+    line_faults_.clear();
+}
+
+/// What a row names as it makes it is a stitch of its own for the rows above.
+void PatternReader::name_groups(Body& body) {
+    for (NamedGroup& group : body.named) {
+        if (group.kind != 0) {
+            pattern_.make_ups.emplace(group.kind, MakeUp{std::move(group.items), true});
+            continue;
+        }
+        if (const auto known = book_->find(group.name)) {
+            if (const auto own = pattern_.make_ups.find(known->kind);
+                own != pattern_.make_ups.end() && !own->second.own_top)
+                own->second.items = std::move(group.items);
+            continue;
+        }
+        Stitch stitch;
+        stitch.name = group.name;
+        if (const auto kind = book_->add(stitch))
+            pattern_.make_ups.emplace(*kind, MakeUp{std::move(group.items), false});
+    }
+    body.named.clear();
+    // Groups of several stitches are not counted on the edge.
+    for (Declared& declared : body.declared)
+        if (declared.what == Declared::What::kind)
+            if (const auto own = pattern_.make_ups.find(declared.kind);
+                own != pattern_.make_ups.end() && !own->second.own_top)
+                declared.what = Declared::What::other;
+}
+
+/// "Ch 5 to turn each row": the rows above end so too, where they do not say how they end.
+void PatternReader::turn_each(Body& body) {
+    if (body.turns_each > 0) {
+        turns_each_ = body.turns_each;
+        return;
+    }
+    if (turns_each_ == 0 || body.items.empty()) return;
+    const Item& last = body.items.back();
+    if (last.what == Item::Do::chain || last.what == Item::Do::turn ||
+        last.what == Item::Do::join || body.items.front().what == Item::Do::chain)
+        return;
+    Item chain;
+    chain.what = Item::Do::chain;
+    chain.count = turns_each_;
+    chain.at = last.at;
+    Item turn;
+    turn.what = Item::Do::turn;
+    turn.at = last.at;
+    body.items.push_back(chain);
+    body.items.push_back(turn);
+}
+
+void PatternReader::full_line_of(std::string_view text) {
     if (base::trimmed(text).empty()) return;
     Tokens lexed = tokens_of(text, options_->size, options_->sizes);
     if (lexed.fault) return fail(*lexed.fault);
     if (const std::size_t at = next_row_at(lexed.tokens); at > 0) {
-        full_line(text.substr(0, at));
+        full_line_of(text.substr(0, at));
         base_ += at;
-        full_line(text.substr(at));
+        full_line_of(text.substr(at));
         base_ -= at;
         return;
     }
@@ -38,8 +128,10 @@ void PatternReader::full_line(std::string_view text) {
         if (const auto note = grammar.note()) pattern_.notes.insert(*note);
         return;
     }
+    if (return_pass(lexed.tokens)) return set_aside(text);
     const Where where = place(0);
     row_fault_.reset();
+    restarts_ = false;
     std::vector<Span> spans = placed(label);
     if (label.again) {
         label.rows = spans;
@@ -66,6 +158,9 @@ void PatternReader::full_line(std::string_view text) {
     written.base = base_;
     written.round = label.names_kind ? label.round : options_->round;
     written.body = grammar.row();
+    written.restarts = restarts_;
+    if (!grammar.fault()) name_groups(written.body);
+    if (!grammar.fault()) turn_each(written.body);
     std::optional<Fault> wrong = grammar.fault();
     if (wrong && phrases.size() > 1) {  // "*3 MC, 1 CC; rep from *" makes no sense without them
         colours_within(text, written, wrong);
@@ -95,7 +190,8 @@ void PatternReader::full_line(std::string_view text) {
     const bool only_yarn = !phrases.empty() && std::none_of(items.begin(), items.end(), makes);
     const bool takes_up = pattern_.slots.empty() && makes_base(written.body, *book_);
     if ((!numbered || label.bare) && !written.fault && !open_end && !takes_up &&
-        (items.empty() || only_yarn || only_prepares(items))) {  // "Fasten off."
+        (items.empty() || only_yarn || only_prepares(items) ||
+         (label.what == Label::What::unlabelled && only_closes(items)))) {  // "Fasten off."
         keep_between(written.body);
         change_to(written.yarns.starts);
         set_aside(text);
@@ -106,7 +202,8 @@ void PatternReader::full_line(std::string_view text) {
     // "Fdc 25." is a row that needs nothing below it.
     const bool needs_none =
         std::all_of(written.body.items.begin(), written.body.items.end(), [&](const Item& item) {
-            return item.what == Item::Do::work && book_->at(item.kind).takes == 0;
+            return item.what == Item::Do::join || item.what == Item::Do::turn ||
+                   (item.what == Item::Do::work && book_->at(item.kind).takes == 0);
         });
     if (needs_none && pattern_.slots.empty() && label.what == Label::What::unlabelled)
         label.what = Label::What::foundation;

@@ -26,6 +26,7 @@ struct Written {
     bool round = false;
     long uses = 0;
     bool silent = false;  ///< rows between those of a line that is told elsewhere
+    bool restarts = false;  ///< the pattern's numbers begin anew with it
     YarnsOfRow yarns;
     std::optional<Fault> fault;    ///< why it cannot be read, where that is let pass
     std::vector<RowFinding> told;  ///< while it was read
@@ -41,6 +42,7 @@ struct Other {
     std::vector<RowFinding> told;
     std::optional<Fault> fault;
     std::vector<SetAside> aside;
+    std::optional<base::Problem> problem;  ///< the same, with its place in the file
 };
 
 /// What is worked in a row.

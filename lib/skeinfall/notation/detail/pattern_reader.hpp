@@ -87,6 +87,11 @@ class PatternReader {
              std::move(remedy));
     }
     void fail(base::Place where, std::string what, std::string expected, std::string remedy) {
+        if (options_->lenient && in_line_) {
+            line_faults_.push_back(
+                {std::move(what), std::move(where), std::move(expected), std::move(remedy)});
+            return;
+        }
         if (problems_->size() < most_problems)
             problems_->push_back(
                 {std::move(what), std::move(where), std::move(expected), std::move(remedy)});
@@ -148,8 +153,10 @@ class PatternReader {
         if (first > 0 && taken(first + offset_)) {
             if (first == own_last_ + 1)
                 offset_ = next_row_ - first;
-            else if (first == 1 && (own_last_ != 1 || plain_since_))
+            else if (first == 1 && (own_last_ != 1 || plain_since_)) {
                 offset_ = next_row_ - 1;
+                restarts_ = true;
+            }
         }
         // Plain rows stand before a number that only counts the numbered ones.
         if (label.bare && bare_base_ && first == own_last_ + 1) offset_ = next_row_ - first;
@@ -273,6 +280,9 @@ class PatternReader {
     }
 
     void full_line(std::string_view text);
+    void full_line_of(std::string_view text);
+    void name_groups(Body& body);
+    void turn_each(Body& body);
 
     void salvage_base(const std::vector<Token>& tokens, Written& written);
 
@@ -297,7 +307,9 @@ class PatternReader {
         const Body body = grammar.row();
         if (grammar.fault()) return fail(*grammar.fault());
         for (const Item& item : body.items)
-            if (item.what != Item::Do::turn && item.what != Item::Do::join)
+            if (item.what != Item::Do::turn && item.what != Item::Do::join &&
+                // "Repeat row 2. Ch 1, turn."
+                !(item.what == Item::Do::chain && item.count == 1))
                 return fail(Fault{item.at, "stitches behind a repeat of rows",
                                   "the repeat alone, or a count behind it",
                                   "Write them as a row of their own."});
@@ -359,6 +371,17 @@ class PatternReader {
                 item.what = Item::Do::let_go;
                 between_.push_back(std::move(item));
             }
+    }
+
+    /// "Sl st to first sc and fasten off.": a line of its own that ends a piece in the round.
+    [[nodiscard]] bool only_closes(const std::vector<Item>& items) const {
+        return book_->craft() == Craft::crochet && !items.empty() && !pattern_.slots.empty() &&
+               std::all_of(items.begin(), items.end(), [&](const Item& item) {
+                   return item.what == Item::Do::work && item.kind == book_->slip_stitch() &&
+                          item.count == 1 &&
+                          (item.spot.which == Spot::Which::first ||
+                           (item.spot.which == Spot::Which::next && item.spot.count == 1));
+               });
     }
 
     void keep_notes(const Body& body) {
@@ -461,10 +484,14 @@ class PatternReader {
     long offset_ = 0;           ///< of the numbers of labels to the rows of the piece
     long own_last_ = 0;         ///< the last number of a label
     bool plain_since_ = false;  ///< rows without a number have come since
+    long turns_each_ = 0;       ///< chains that every row ends with
+    bool restarts_ = false;     ///< numbers began anew with this line
     bool bare_base_ = false;    ///< "1. Cast on ..." took a number
     long right_parity_ = 1;     ///< of the rows on the right side
     std::optional<Fault> row_fault_;
     std::vector<Item> between_;  ///< holders and needles since the last row
+    bool in_line_ = false;
+    base::Problems line_faults_;  ///< of the line being read, where others go on
     std::vector<Others> others_;
 };
 

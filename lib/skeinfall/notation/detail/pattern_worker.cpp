@@ -159,7 +159,9 @@ void PatternWorker::foundation() {
             if (item.what == Item::Do::work) work.kinds = {{"CO", count}};
             if (item.what == Item::Do::join && knit) context_.circular = true;
             if (item.what == Item::Do::unhold) base += taken_up(item);
-            if (item.what == Item::Do::chain || item.what == Item::Do::work)
+            // "Ch 90. Join. Ch 1.": the last one only turns.
+            const bool turns = ring && item.what == Item::Do::chain && base > 0;
+            if ((item.what == Item::Do::chain || item.what == Item::Do::work) && !turns)
                 base += item.count;
             else if (!knit && item.what == Item::Do::join)
                 ring = true;
@@ -199,6 +201,7 @@ bool PatternWorker::work(const Slot& slot) {
             below_ = joined_edges(std::move(below_), waiting);
         }
     }
+    context_.ring = ring_ && result_.rows.order.empty();
     if (written.round && turned(written.body, false)) below_ = below_.reversed();
     const bool holds = pattern_->intarsia || !held_.empty() || slot.before >= 0 ||
                        uses_holders(written.body.items);

@@ -102,6 +102,23 @@ bool PatternWorker::work_leniently(const Slot& slot) {
             fine = again(before);
         }
     }
+    if (fine && stops() && written.restarts && slot.counted && declared_of(written.body)) {
+        // A part that begins on stitches told elsewhere: its own words and count agree.
+        if (const auto base = fitting_base(written.body, context_, true)) {
+            result_.rows.order.resize(orders);
+            fine = again(counted_edge(*base));
+            if (fine && !stops()) {
+                told.state = State::two_ways;
+                told.findings.push_back(
+                    {Severity::caution, options_->locate(written.entry, written.base),
+                     fmt::format(
+                         "row {}: taken to begin on {} stitches, as its count says; the row "
+                         "before leaves {}",
+                         row_number_, *base, before.stitches),
+                     "Check how this part begins."});
+            }
+        }
+    }
     if (!fine) {
         base::Problem problem = result_.problems.back();
         result_.problems.resize(problems);

@@ -39,13 +39,18 @@ bool Grammar::at_place() const {
         return false;
     if (any_of({"in", "into", "on", "onto", "over", "next", "each", "every", "between"}))
         return true;
+    if (any_of({"to", "through"}) && is(TokenKind::ordinal, 1)) return true;
+    if (any_of({"to"}) && any_of({"the"}, 1) && is(TokenKind::ordinal, 2)) return true;
     if (any_of({"to"}))
         return any_of({"next", "first", "top", "same", "the", "beg", "beginning", "each", "corner"},
                       1);
-    if (any_of({"all"})) return any_of(stitch_words, 1);
+    if (any_of({"all"}))
+        return any_of(stitch_words, 1) || (is(TokenKind::number, 1) && any_of(stitch_words, 2));
     if (any_of({"across"}))
         return any_of({"next"}, 1) || (any_of({"the"}, 1) && any_of({"next"}, 2));
     if (!any_of({"around"})) return false;
+    if (any_of({"the"}, 1) && any_of({"ring", "circle", "square", "motif", "whole", "entire"}, 2))
+        return false;
     return any_of({"next", "each", "post", "posts", "the", "first", "last", "same", "st", "sts",
                    "top", "every"},
                   1) ||
@@ -85,8 +90,21 @@ std::optional<Spot> Grammar::place() {
     if (each_place(spot)) return spot;
     if (fault_) return std::nullopt;
     if (any_of({"between"})) {
+        if (gap_place(spot)) {
+            spot.which = Spot::Which::next;
+            return spot;
+        }
         between();
         return std::nullopt;
+    }
+    if (any_of({"last"}) && any_of(chain_words, 1) && any_of({"from"}, 2)) {
+        next_ += 3;
+        take({"the"});
+        take({"hook"});
+        spot.which = Spot::Which::from_hook;
+        spot.unit.of = Unit::Of::chain;
+        spot.count = 0;  // of all that were made
+        return spot;
     }
     if (loops_only) {
         if (const auto until = extent(); until && until->until == Extent::Until::to_end) {
@@ -98,6 +116,12 @@ std::optional<Spot> Grammar::place() {
     }
     spot.which = Spot::Which::next;
     bool named = take({"next", "following", "foll"});
+    if (any_of({"marked"}) && any_of(stitch_words, 1)) {  // the marker stands where a round begins
+        ++next_;
+        spot.which = Spot::Which::first;
+        named = true;
+    }
+    if (book_->craft() == Craft::crochet && take({"any"})) named = true;
     if (is(TokenKind::ordinal) && peek().value == 1) {
         ++next_;
         spot.which = Spot::Which::first;
@@ -115,18 +139,29 @@ std::optional<Spot> Grammar::place() {
     while (take({"rem", "remaining", "corner", "unworked", "center", "centre", "beg", "available"}))
         named = true;
     bool counted = false;
-    if (is(TokenKind::number) && any_of(chain_words, 1) &&
-        any_of({"sp", "space", "lp", "loop", "arch"}, 2)) {  // "corner 3 ch sp"
+    const std::size_t chain = is(TokenKind::dash, 1) ? 2 : 1;  // "2-ch sp", "6ch-space"
+    const bool glued =
+        is(TokenKind::number) &&
+        any_of({"ch-sp", "ch-space", "ch-sps", "ch-spaces", "ch-loop", "ch-lp"}, chain);
+    if (glued || (is(TokenKind::number) && any_of(chain_words, chain) &&
+                  any_of({"sp", "space", "lp", "loop", "arch"}, chain + 1))) {  // "corner 3 ch sp"
         spot.unit = {Unit::Of::space, 0, peek().value};
-        next_ += 3;
+        next_ += glued ? chain + 1 : chain + 2;
         spot.in_one = true;
         pass_row_below();
         return spot;
     }
     if (is(TokenKind::number)) {
-        spot.count = peek().value;
-        counted = true;
+        const long count = peek().value;
         ++next_;
+        if (const auto cluster = cluster_name(count)) {  // "in next 2dc-cl"
+            spot.unit = {Unit::Of::kind, *cluster, 0};
+            spot.in_one = true;
+            pass_row_below();
+            return spot;
+        }
+        spot.count = count;
+        counted = true;
     }
     if (take({"skipped"})) spot.which = Spot::Which::same;
     if (!named && !counted && is(TokenKind::word) && is(TokenKind::number, 1) &&
@@ -146,6 +181,8 @@ std::optional<Spot> Grammar::place() {
              "Write it like: sc in next 3 sts.");
         return std::nullopt;
     }
+    if (spot.count == 1 && gap_place(spot)) return spot;
+    if (fault_) return std::nullopt;
     if (const auto what = unit()) {
         spot.unit = *what;
     } else if (fault_) {
@@ -165,6 +202,7 @@ std::optional<Spot> Grammar::place() {
     }
     if (spot.which == Spot::Which::same && any_of({"as"})) pass_to({"and"});
     pass_row_below();
+    pass_purpose();
     if (any_of({"between"})) {
         between();
         return std::nullopt;
@@ -174,75 +212,14 @@ std::optional<Spot> Grammar::place() {
     return spot;
 }
 
-void Grammar::between() {
-    fail(peek().at, "places between stitches are not followed", "a stitch or a chain space",
-         "Name the stitch, or describe the row as a table of counts.");
-}
-
-/// "of previous row", "of row below"
-void Grammar::pass_row_below() {
-    if (any_of({"of"}) && (any_of({"prev", "previous", "last"}, 1) || any_of({"below"}, 2)))
-        pass_to({"and", "across", "around", "to"});
-}
-
-/// Passes over words and numbers up to one of these.
-void Grammar::pass_to(Words words) {
-    while ((is(TokenKind::word) || is(TokenKind::number)) && !any_of(words)) ++next_;
-}
-
-/// "top of turning ch", "tch", "beg ch-3", "3rd ch of beg ch-4".
-bool Grammar::turning_place(Spot& spot) {
-    const bool top = any_of({"top"});
-    const bool named = any_of({"tch", "t-ch", "turning"});
-    const bool beginning = any_of({"beg", "beginning", "starting", "first"}) &&
-                           (any_of({"ch-2", "ch-3", "ch-4", "ch-5", "ch-6"}, 1) ||
-                            (any_of(chain_words, 1) && is(TokenKind::number, 2))) &&
-                           !any_of(space_words, 2) && !any_of(space_words, 3);
-    const bool counted = is(TokenKind::ordinal) && any_of(chain_words, 1) && any_of({"of"}, 2);
-    if (named && any_of(space_words, 1))
-        ++next_;  // "t-ch sp" is a space
-    else if (named && any_of(chain_words, 1) && any_of(space_words, 2))
-        next_ += 2;
-    if (any_of(space_words)) return false;
-    if (!top && !named && !beginning && !counted) return false;
-    spot.which = Spot::Which::turning;
-    while (is(TokenKind::word) || is(TokenKind::number) || is(TokenKind::ordinal)) {
-        if (any_of({"and", "to"})) break;
-        ++next_;
-    }
-    return true;
-}
-
-/// "4th ch from hook". Any other counted place is refused.
-bool Grammar::ordinal_place(Spot& spot) {
-    static constexpr std::array<std::string_view, 5> spelled{"second", "third", "fourth", "fifth",
-                                                             "sixth"};
-    long count = 0;
-    if (is(TokenKind::ordinal)) count = peek().value;
-    for (std::size_t i = 0; i < spelled.size(); ++i)
-        if (any_of({spelled[i]})) count = static_cast<long>(i) + 2;
-    if (count == 0) return false;
-    const Token& ordinal = peek();
-    ++next_;
-    if (any_of(chain_words) && any_of({"from"}, 1)) {
-        next_ += 2;
-        take({"the"});
-        take({"hook"});
-        spot.which = Spot::Which::from_hook;
-        spot.unit.of = Unit::Of::chain;
-        spot.count = count;
-        spot.in_one = true;
-        return true;
-    }
-    fail(ordinal.at, "a place counted as \"" + std::string(ordinal.text) + "\" is not followed",
-         "\"next\", or \"ch from hook\" behind it",
-         "Write what is skipped: sk next 2 sts, sc in next st.");
-    return false;
-}
-
 /// "each st across", "each of next 5 sts", "every sc around", "all sts".
 bool Grammar::each_place(Spot& spot) {
-    if (!take({"each", "every"}) && !(any_of({"all"}) && any_of(stitch_words, 1) && take({"all"})))
+    const bool any_to_the_end =
+        book_->craft() == Craft::crochet && any_of({"any"}) && region_has({"till", "until", "end"});
+    if (!take({"each", "every"}) && !(any_to_the_end && take({"any"})) &&
+        !(any_of({"all"}) &&
+          (any_of(stitch_words, 1) || (is(TokenKind::number, 1) && any_of(stitch_words, 2))) &&
+          take({"all"})))
         return false;
     take({"and"});
     take({"every"});
@@ -310,14 +287,20 @@ std::optional<long> Grammar::space_word(std::string_view word) const {
     if (!word.starts_with("ch")) return std::nullopt;
     word.remove_prefix(2);
     if (word.starts_with("-")) word.remove_prefix(1);
-    for (const std::string_view ending : {"-sp", "-sps", "-space", "-lp", "-loop"})
+    for (const std::string_view ending :
+         {"-sps", "-sp", "-spaces", "-space", "-lp", "-loop", "sps", "sp", "space"})
         if (word.ends_with(ending)) word.remove_suffix(ending.size());
     return whole(word);
 }
 
 std::optional<Unit> Grammar::unit() {
     if (take(stitch_words)) return Unit{};
-    if (take(space_words) || take({"ch-sp", "ch-sps", "ch-space", "ch-lp"}))
+    if (any_of({"vertical", "vert"}) && any_of({"bar", "bars", "strand", "strands"}, 1)) {
+        next_ += 2;  // of Tunisian crochet
+        return Unit{};
+    }
+    if (book_->craft() == Craft::crochet && take({"bar", "bars"})) return Unit{};
+    if (take(space_words) || take({"ch-sp", "ch-sps", "ch-space", "ch-lp", "chsp", "chsps"}))
         return Unit{Unit::Of::space, 0, 0};
     if (is(TokenKind::word)) {
         if (const auto chains = space_word(peek().text)) {
@@ -328,9 +311,11 @@ std::optional<Unit> Grammar::unit() {
     }
     if (any_of(chain_words)) {
         ++next_;
-        if (is(TokenKind::number) && any_of(space_words, 1)) {
-            const long chains = peek().value;
-            next_ += 2;
+        const std::size_t dash = is(TokenKind::dash) ? 1 : 0;  // "ch- 1 sp"
+        const std::size_t behind = dash + 1 + (is(TokenKind::dash, dash + 1) ? 1U : 0U);
+        if (is(TokenKind::number, dash) && any_of(space_words, behind)) {  // "ch 2-sp"
+            const long chains = peek(dash).value;
+            next_ += behind + 1;
             return Unit{Unit::Of::space, 0, chains};
         }
         if (take(space_words)) return Unit{Unit::Of::space, 0, 0};
@@ -381,7 +366,7 @@ std::optional<Extent> Grammar::extent() {
         out.loose = true;
         take({"the"});
         take({"entire", "whole"});
-        take(row_words);
+        if (!take(row_words)) take({"ring", "circle", "square", "motif"});
         if (any_of({"to"}) && any_of({"last", "final"}, 1)) {
             ++next_;
             out.keep = keep_of_last().value_or(0);
@@ -398,6 +383,8 @@ std::optional<Extent> Grammar::extent() {
                 take({"the"});
                 take(row_words);
             }
+        } else if (any_of({"to"}) && any_of({"marked"}, 1) && any_of(stitch_words, 2)) {
+            next_ += 3;
         } else if (any_of({"to"}) && any_of(turning_words, 1)) {
             ++next_;
             turning_place(turning);
@@ -426,8 +413,12 @@ std::optional<Extent> Grammar::extent() {
     if (take({"end"})) {
         if (take({"of"})) {
             take({"the"});
-            take(row_words);
+            if (!take(row_words)) take(chain_words);
         }
+        return out;
+    }
+    if (any_of({"marked"}) && any_of(stitch_words, 1)) {  // where the round began
+        next_ += 2;
         return out;
     }
     const auto marker = [&] {
@@ -544,81 +535,6 @@ std::optional<Extent> Grammar::how_often() {
         out.until = Extent::Until::times;
     }
     return out;
-}
-
-KindId Grammar::known(const StitchBook::Named& named, std::uint32_t at, std::string_view name) {
-    if (named.other_terms)
-        body_.foreign.push_back({at, std::string(name), book_->at(named.kind).name});
-    return named.kind;
-}
-
-/// A stitch name of one to three words, or a word with its count ("k2", "ch-3"). Nothing is taken
-/// when there is none.
-std::optional<Grammar::NamedCount> Grammar::stitch_name() {
-    if (!is(TokenKind::word)) return std::nullopt;
-    const Token& first = peek();
-    if (book_->begins_long_name(first.text)) {
-        std::string name(first.text);
-        std::size_t length = 1;
-        std::optional<std::pair<StitchBook::Named, std::size_t>> longest;
-        while (length < 5 && (is(TokenKind::word, length) || is(TokenKind::number, length))) {
-            name += " ";
-            name += peek(length).text;
-            ++length;
-            if (const auto named = book_->find(name)) longest = std::pair(*named, length);
-        }
-        if (longest) {
-            next_ += longest->second;
-            return NamedCount{known(longest->first, first.at, first.text), std::nullopt};
-        }
-    }
-    if (const auto named = book_->find(first.text)) {
-        ++next_;
-        return NamedCount{known(*named, first.at, first.text), std::nullopt};
-    }
-    std::string_view name = first.text;
-    if (book_->craft() == Craft::knit && (name == "lt" || name == "rt")) {  // a twist of two
-        ++next_;
-        return NamedCount{book_->find_us("k"), 2};
-    }
-    if (book_->craft() == Craft::knit && name.size() > 2 && name.front() == 'c' &&
-        (name.ends_with("f") || name.ends_with("b") || name.ends_with("l") ||
-         name.ends_with("r"))) {  // "c4f": four knit stitches that cross
-        if (const auto crossed = whole(name.substr(1, name.size() - 2))) {
-            ++next_;
-            return NamedCount{book_->find_us("k"), *crossed};
-        }
-    }
-    if (book_->craft() == Craft::knit && name.size() == 3 && name.front() == 't' &&
-        name[1] >= '2' && name[1] <= '9' &&
-        (name[2] == 'f' || name[2] == 'b' || name[2] == 'l' || name[2] == 'r')) {  // "t2f"
-        ++next_;
-        return NamedCount{book_->find_us("k"), name[1] - '0'};
-    }
-    for (const std::string_view twisted : {"-tbl", "tbl", "-b"})
-        if (name.ends_with(twisted)) {
-            name.remove_suffix(twisted.size());
-            break;
-        }
-    const auto stem = name.find_last_not_of("0123456789");
-    if (stem == std::string_view::npos) return std::nullopt;
-    const std::string_view digits = name.substr(stem + 1);
-    name = name.substr(0, stem + 1);
-    if (name.ends_with("-")) name.remove_suffix(1);
-    if (name == first.text || name.empty()) return std::nullopt;
-    const auto named = book_->find(name);
-    const auto count = whole(digits);
-    if (!named || (!digits.empty() && !count)) return std::nullopt;
-    ++next_;
-    return NamedCount{known(*named, first.at, name), count};
-}
-
-/// The word under the cursor as a stitch of its own; it is reported.
-KindId Grammar::unknown_stitch() {
-    const Token& token = peek();
-    ++next_;
-    body_.unknown.push_back({token.at, std::string(token.text)});
-    return book_->add_unknown(body_.unknown.back().name);
 }
 
 }  // namespace skeinfall::notation

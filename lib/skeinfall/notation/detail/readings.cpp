@@ -126,6 +126,9 @@ std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOption
             one.problem = base::Problem{other.fault->what,
                                         options.locate(other.entry, other.base + other.fault->at),
                                         other.fault->expected, other.fault->remedy};
+        } else if (other.problem) {
+            one.state = State::unread;
+            one.problem = other.problem;
         } else if (other.rows == 0) {
             one.aside.push_back({other.text, "remark"});
         }

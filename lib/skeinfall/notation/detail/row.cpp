@@ -33,6 +33,9 @@ std::string in_words(unsigned taken) {
     say(reading::every_in_each, "\"n sts in next n sts\" puts n in each");
     say(reading::partly, "the last repeat is worked as far as it goes");
     say(reading::goes_on, "its words are worked again to the end of the row");
+    say(reading::narrow_mesh, "an open mesh is ch 1, sk 1");
+    say(reading::in_one, "several stitches without a place go into one");
+    say(reading::turning_skipped, "some chains of the foundation are left to turn with");
     say(reading::last_only, "only the last part before \"around\" is repeated");
     return out;
 }
@@ -84,10 +87,14 @@ Outcome work_row(const Body& body, const Edge& below, const Context& context,
     }
 
     // Fewer departures from the usual reading go first.
-    std::vector<unsigned> others;
-    for (unsigned bits = 1; bits <= reading::all; ++bits) others.push_back(bits);
-    std::stable_sort(others.begin(), others.end(),
-                     [](unsigned a, unsigned b) { return std::popcount(a) < std::popcount(b); });
+    static const std::vector<unsigned> others = [] {
+        std::vector<unsigned> all;
+        for (unsigned bits = 1; bits <= reading::all; ++bits) all.push_back(bits);
+        std::stable_sort(all.begin(), all.end(), [](unsigned a, unsigned b) {
+            return std::popcount(a) < std::popcount(b);
+        });
+        return all;
+    }();
     unsigned asked = usual.asked;
     for (const unsigned bits : others) {
         if ((bits & ~(usual_fits ? usual.doubtful : asked)) != 0) continue;
@@ -105,7 +112,7 @@ Outcome work_row(const Body& body, const Edge& below, const Context& context,
                  "Declare the row's count in brackets at its end."});
             return usual;
         }
-        const bool sure = declared || bits == reading::goes_on;
+        const bool sure = declared || bits == reading::goes_on || bits == reading::narrow_mesh;
         other.findings.push_back({sure ? Severity::ok : Severity::caution, at,
                                   fmt::format("the row fits when {}", in_words(bits)),
                                   sure ? "" : "Declare the row's count at its end."});

@@ -48,6 +48,7 @@ struct Context {
     /// Whether such chains count, as counts of rows before have shown.
     const std::map<TurningKey, bool>* turnings = nullptr;
     bool check_count = true;     ///< the row has to come to what it declares
+    bool ring = false;           ///< the row may go into a ring
     bool round = false;          ///< a marker stands where it begins, said or not
     bool circular = false;       ///< the piece is in the round, whatever this row is
     std::uint16_t own_yarn = 0;  ///< 1 + the index of the yarn it begins with; 0: not known

@@ -1,5 +1,6 @@
 #include "skeinfall/notation/detail/row_starts.hpp"
 
+#include <algorithm>
 #include <charconv>
 
 namespace skeinfall::notation {
@@ -32,7 +33,10 @@ std::size_t next_row_at(const std::vector<Token>& tokens) {
         if (tokens[i - 1].kind != TokenKind::full_stop && tokens[i - 1].kind != TokenKind::close &&
             !follows)
             continue;
-        const bool rep = tokens[i].text == "rep" || tokens[i].text == "repeat";
+        const bool rep =
+            (tokens[i].text == "rep" || tokens[i].text == "repeat") &&
+            std::any_of(tokens.begin(), tokens.begin() + static_cast<std::ptrdiff_t>(i),
+                        [](const Token& t) { return t.kind == TokenKind::word; });
         if (rep && tokens[i - 1].kind == TokenKind::full_stop &&
             (row(i + 1) || (tokens[i + 1].kind == TokenKind::word &&
                             (tokens[i + 1].text == "last" || tokens[i + 1].text == "the" ||

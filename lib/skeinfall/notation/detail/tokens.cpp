@@ -45,7 +45,21 @@ constexpr auto signs = std::to_array<Sign>({
     {"<", TokenKind::open},
     {">", TokenKind::close},
     {"~", TokenKind::dash},
+    {"?", TokenKind::full_stop},
 });
+/// Marks that stand for a star, beside it or within its part: each closes its own kind only.
+struct Mark {
+    std::string_view text;
+    char sign;
+};
+constexpr auto other_stars = std::to_array<Mark>({{"|", '|'},
+                                                  {"^", '^'},
+                                                  {"\xe2\x80\xa0", 'd'},    // dagger
+                                                  {"\xe2\x80\xa1", 'D'},    // double dagger
+                                                  {"\xe2\x98\x85", 's'},    // black star
+                                                  {"\xe2\x99\xa5", 'h'},    // heart
+                                                  {"\xc2\xa7", 'p'},        // section sign
+                                                  {"\xe2\x97\x8a", 'l'}});  // lozenge
 /// From two on; "one" is a word of names like "make one".
 constexpr auto spelled_numbers = std::to_array<std::string_view>(
     {"two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
@@ -200,6 +214,7 @@ class Lexer {
             out_.tokens.back().at + out_.tokens.back().text.size() != at_)
             return false;
         const std::string_view word = out_.tokens.back().text;
+        if (word == "beg" && ahead(1) == ' ' && letter(ahead(2))) return true;  // "Beg. cluster"
         if (std::find(shortened.begin(), shortened.end(), word) == shortened.end()) return false;
         if (ahead(1) == ',' || ahead(1) == ';' || ahead(1) == ')' || ahead(1) == ']') return true;
         std::size_t by = 1;
@@ -327,7 +342,12 @@ class Lexer {
                 length = whole_word.size() - 1;
         const auto spelled =
             std::find(spelled_numbers.begin(), spelled_numbers.end(), text_.substr(at_, length));
-        if (spelled == spelled_numbers.end()) return push(TokenKind::word, length);
+        if (spelled == spelled_numbers.end()) {
+            push(TokenKind::word, length);
+            std::string_view& text = out_.tokens.back().text;
+            if (text.size() > 3 && text.ends_with("'s")) text.remove_suffix(2);  // "dc's"
+            return;
+        }
         push(TokenKind::number, length, spelled - spelled_numbers.begin() + 2);
         const std::string_view rest = text_.substr(std::min(at_, text_.size()));
         for (const std::string_view unit : {" inches", " inch", " cm"})
@@ -347,8 +367,8 @@ class Lexer {
         std::size_t length = 1;
         while (digit(ahead(length))) ++length;
         long value = 0;
-        const char* first = text_.data() + at_;
-        const auto read = std::from_chars(first, first + length, value);
+        const char* begin = text_.data() + at_;
+        const auto read = std::from_chars(begin, begin + length, value);
         if (read.ec != std::errc{} || value > largest_number) {
             out_.fault =
                 Fault{at_, "the number is too large", "at most 1000000", "Check the number."};
@@ -358,7 +378,8 @@ class Lexer {
             if (text_.substr(at_ + length).starts_with(fraction.text))
                 return push(TokenKind::number, length + fraction.text.size(), value);
         const std::string_view ending = text_.substr(std::min(at_ + length, text_.size()), 2);
-        if ((ending == "st" || ending == "nd" || ending == "rd" || ending == "th") &&
+        const bool first = value % 10 == 1 && value % 100 != 11;  // "18st" are 18 stitches
+        if (((ending == "st" && first) || ending == "nd" || ending == "rd" || ending == "th") &&
             !letter(ahead(length + 2))) {
             push(TokenKind::ordinal, length + 2, value);
             return;
@@ -421,6 +442,12 @@ class Lexer {
             return;
         }
         if (rest.starts_with("!")) return push(TokenKind::full_stop, 1);
+        for (const Mark& mark : other_stars)
+            if (rest.starts_with(mark.text)) {
+                push(TokenKind::star, mark.text.size());
+                out_.tokens.back().sign = mark.sign;
+                return;
+            }
         if (rest.starts_with("#") && digit(ahead(1))) {  // "Row #3"
             ++at_;
             return;

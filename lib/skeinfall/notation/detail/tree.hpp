@@ -56,6 +56,7 @@ struct Spot {
     bool distributed = false;  ///< "each of" was written
     Unit unit;
     long count = 1;          ///< of next, last; n of "nth ch from hook"
+    long nth = 1;            ///< of first: the place counted from the beginning, "2nd st"
     long keep = 0;           ///< of each: stops before this many
     bool in_one = false;     ///< an explicit single place: stitches worked together share it
     bool to_marker = false;  ///< of each: stops `keep` stitches before the next marker
@@ -104,6 +105,7 @@ struct Item {
         evenly,     ///< increases or decreases (`items`) spread over the rest, which is of `kind`;
                     ///< in crochet the chain stands for the row's own kind
         opposite,   ///< go on along the other side of the foundation chain
+        meshes,     ///< `count` meshes of filet, filled where `kind` is not the chain
         marker,     ///< a marker is placed here for the rows above
         at_marker,  ///< the next marker of the row below is here; it moves up
         drop_marker,  ///< the same, and it is taken out
@@ -155,6 +157,13 @@ struct ForeignName {
     std::string meaning;
 };
 
+/// A group that a row names as it makes it: "shell of (3 dc, ch 1, 3 dc)".
+struct NamedGroup {
+    std::string name;
+    KindId kind = 0;  ///< of one that leaves a single top, 0 for others
+    std::vector<Item> items;
+};
+
 /// Words that were read and hold no work.
 struct SetAside {
     enum class Why : std::uint8_t { remark, finishing, joining, place, tool };
@@ -170,6 +179,9 @@ struct Body {
     std::vector<UnknownName> unknown;
     std::vector<ForeignName> foreign;
     std::vector<SetAside> aside;
+    std::vector<NamedGroup> named;
+    long turns_each = 0;  ///< "ch 5 to turn each row": of this row and those above
+    bool blocks = false;  ///< worked from corner to corner: what is skipped of a chain is a space
 };
 
 }  // namespace skeinfall::notation

@@ -14,6 +14,8 @@ enum class Role : std::uint8_t {
     finishing,  ///< begins what is done when the work is over: "fasten", "weave"
     remark,     ///< begins a remark on the work: "being", "careful"
     work,       ///< work of its own: never passed over within a remark
+    group,      ///< names several stitches in one place: "shell", "fan"
+    prose,      ///< tells that a sentence describes and works nothing: "should", "you"
     joining,    ///< belongs to closing a round: "join with sl st to top of beg ch"
     tool,       ///< needles and hooks, and what is said of them: "circular", "size"
 };

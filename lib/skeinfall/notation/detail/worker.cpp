@@ -38,6 +38,16 @@ bool EdgeBuilder::take_off(long count) {
     return count == 0;
 }
 
+bool EdgeBuilder::fold(long chains) {
+    if (open_.size() <= barrier_ || static_cast<long>(open_.back().stand.chains) < chains)
+        return false;
+    const Stand last = open_.back().stand;
+    if (--open_.back().count == 0) open_.pop_back();
+    const auto rest = static_cast<std::uint32_t>(static_cast<long>(last.chains) - chains);
+    if (rest > 0) open_.push_back({{last.kind, rest}, 1});
+    return true;
+}
+
 std::size_t EdgeBuilder::mark() {
     barrier_ = open_.size();
     return barrier_;
@@ -173,6 +183,7 @@ void Worker::one(const std::vector<Item>& items, std::size_t index) {
     const Item& item = items[index];
     if (++*context_->steps > steps_end_)
         return give_up(item.at, "the row takes too long to follow");
+    if (item.what != Item::Do::work) last_chain_ = item.what == Item::Do::chain ? item.count : 0;
     const std::uint16_t in_hand = yarn_;
     if (item.yarn > 0) yarn_ = item.yarn;
     worked(items, index);
@@ -247,6 +258,8 @@ void Worker::step(const std::vector<Item>& items, std::size_t index) {
         case Item::Do::ring:
             left_by_design_ = true;
             return;
+        case Item::Do::meshes:
+            return meshes(item);
         case Item::Do::marker:
         case Item::Do::at_marker:
         case Item::Do::drop_marker:
@@ -273,6 +286,8 @@ void Worker::step(const std::vector<Item>& items, std::size_t index) {
 }
 
 void Worker::work(const Item& item, long keep) {
+    if (item.spot.which == Spot::Which::from_hook && picot(item)) return;
+    last_chain_ = 0;
     if (in_one_) return emit(item, 1);
     const Stitch& stitch = book().at(item.kind);
     const bool group = item.what == Item::Do::group;
@@ -502,8 +517,10 @@ void Worker::finish() {
     }
 
     const Pending turning = out_.edge.turning;
+    const long began = out_.edge.began;
     out_.edge = made_edge();
     out_.edge.turning = turning;
+    out_.edge.began = began;
     if (book().craft() == Craft::knit) {
         out_.edge.waiting = below_->waiting;
         out_.edge.waiting_stitches = below_->waiting_stitches;

@@ -22,7 +22,10 @@ inline constexpr unsigned every_in_each = 8;  ///< "2 sc in next 2 sts" puts two
 inline constexpr unsigned last_only = 16;     ///< of "k6, k2tog around" only k2tog is repeated
 inline constexpr unsigned goes_on = 32;       ///< "k2, p2" is worked again to the end of the row
 inline constexpr unsigned partly = 64;        ///< the last repeat is worked as far as it goes
-inline constexpr unsigned all = 127;
+inline constexpr unsigned narrow_mesh = 128;  ///< an open mesh of filet is ch 1, sk 1
+inline constexpr unsigned in_one = 256;       ///< "sc, 2 sc, repeat": the two go into one
+inline constexpr unsigned turning_skipped = 512;  ///< "sc across" on a chain leaves chains to turn
+inline constexpr unsigned all = 1023;
 }  // namespace reading
 
 /// By kind and yarn: the yarn (1 + its index, or 0) is in the upper half of the key.
@@ -34,6 +37,8 @@ class EdgeBuilder {
     void add(Stand stand, long count);
     /// Takes off stitches that stand behind the last mark. False when there are not so many.
     bool take_off(long count);
+    /// Takes `chains` off the space that was made last. False when it has not so many.
+    bool fold(long chains);
     /// From here on, what is added can be repeated or taken back.
     std::size_t mark();
     void back_to(std::size_t mark) { open_.resize(mark); }
@@ -97,6 +102,16 @@ class Worker {
     void unhold(const Item& item);
     [[nodiscard]] long beyond_gap() const;
     [[nodiscard]] Edge made_edge();
+    // worker_crochet.cpp: meshes, groups under a name, rounds that begin elsewhere
+    void meshes(const Item& item);
+    [[nodiscard]] const MakeUp* group_of(const Unit& unit) const;
+    [[nodiscard]] Unit place_of_group(const MakeUp& group, long& each) const;
+    long advance_groups(const MakeUp& group, long count);
+    void begin_at(const Unit& unit, long passed);
+    bool picot(const Item& item);
+    [[nodiscard]] bool loops_on_hook(KindId kind) const;
+    void first_loop();
+    [[nodiscard]] long chains_to_turn(const Item& item);
 
     // worker_places.cpp: places and turning chains
     long places_for(const Item& item, long takes, long keep);
@@ -136,6 +151,7 @@ class Worker {
     Edge other_side_;   // of the foundation chain
     long skipped_ = 0;  // of its chains, at the beginning
     Edge own_base_;     // the row's own foundation chain, when it begins with one
+    Edge rotated_;      // the edge below from where the round begins
     Cursor cursor_;
     Counts counts_;
     EdgeBuilder builder_;
@@ -155,6 +171,8 @@ class Worker {
     int loops_ = 0;
     bool chains_are_stitches_ = false;  // a foundation row worked above a row of stitches
     long start_chain_ = 0;
+    long last_chain_ = 0;    // chains made just before, none behind them
+    long mesh_chains_ = -1;  // chains beside the turning chain, for the first mesh; -1: none yet
     std::size_t next_marker_ = 0;  // of those below
     std::vector<long> moved_up_;   // of those below, where each is now; -1: not known yet
     std::vector<long> placed_markers_;

@@ -20,8 +20,18 @@ bool only_prepares(const Item& item) {
 }  // namespace
 
 long Worker::advance(const Unit& named, long count) {
-    const Unit unit = chains_are_stitches_ && named.of == Unit::Of::chain ? Unit{} : named;
+    if (const MakeUp* group = group_of(named)) return advance_groups(*group, count);
+    Unit unit = chains_are_stitches_ && named.of == Unit::Of::chain ? Unit{} : named;
+    // "last ch-7 sp": the whole of the chain the row below began with
+    if (unit.of == Unit::Of::space && unit.chains > 0 && unit.chains == below_->began &&
+        cursor_.left(unit) == 0)
+        unit.chains = 0;
     const long before = cursor_.passed();
+    if (context_->ring && below_->stretches.empty() && own_base_.stretches.empty()) {
+        placed_ = true;  // "ch 3, 11 dc" into the ring that was made
+        left_by_design_ = true;
+        return count;
+    }
     const long found = cursor_.advance(unit, count);
     placed_ = true;
     if (found < count) {
@@ -54,6 +64,10 @@ long Worker::places_for(const Item& item, long takes, long keep) {
         case Spot::Which::implied:
             if (item.what == Item::Do::group || item.what == Item::Do::skip)
                 advance(Unit{}, 1);
+            else if (takes == 1 && item.count > 1 && item.count < 4 && loops_ > 0 &&
+                     item.what == Item::Do::work && book().craft() == Craft::crochet &&
+                     ((out_.asked |= reading::in_one), (reading_ & reading::in_one) != 0))
+                advance(Unit{}, 1);
             else if (takes > 0)
                 advance(Unit{}, std::min(takes * item.count, most_needed));
             else
@@ -66,17 +80,27 @@ long Worker::places_for(const Item& item, long takes, long keep) {
                                  item.count == spot.count && !spot.distributed;
             return as_many && !ask(reading::every_in_each) ? 1 : spot.count;
         }
-        case Spot::Which::each:
-            return each_places(spot, takes, keep, item.at);
+        case Spot::Which::each: {
+            static_cast<void>(chains_to_turn(item));
+            const bool spaces = spot.unit.of == Unit::Of::space;  // a cluster in each space
+            return each_places(spot, spaces ? std::min(takes, 1L) : takes, keep, item.at);
+        }
         case Spot::Which::first:
             // Within a repeat it is the first of that repeat.
+            if (loops_ > 0 && placed_ && spot.nth > 1)
+                report(Severity::stop, item.at,
+                       "a place counted from the beginning of the row "
+                       "within a repeat",
+                       "Write what is skipped: sk next 2 sts, sc in next st.");
             if (loops_ > 0 && placed_) {
                 advance(spot.unit, spot.count);
                 return takes > 1 && spot.count > 1 ? pieces() : spot.count;
             }
             // Later in a round it is where the round began.
             if (placed_) return 1;
-            cursor_ = Cursor(*below_, book(), (reading_ & reading::spaces_passed) == 0);
+            cursor_ = Cursor(rotated_.stretches.empty() ? *below_ : rotated_, book(),
+                             (reading_ & reading::spaces_passed) == 0);
+            if (spot.nth > 1) advance(spot.unit, spot.nth - 1);
             advance(spot.unit, spot.count);
             return takes > 1 && spot.count > 1 ? pieces() : spot.count;
         case Spot::Which::last:
@@ -89,7 +113,10 @@ long Worker::places_for(const Item& item, long takes, long keep) {
         }
         case Spot::Which::same:
             // "ch 1, sc in same st as joining": where the round begins
-            if (cursor_.passed() == 0 && !cursor_.at_end()) advance(spot.unit, 1);
+            if (cursor_.passed() == 0 && !cursor_.at_end()) {
+                if (context_->round && spot.unit.of == Unit::Of::space) begin_at(spot.unit, 0);
+                advance(spot.unit, 1);
+            }
             return spot.count;
         case Spot::Which::ring:
             left_by_design_ = true;
@@ -156,7 +183,9 @@ long Worker::last_places(const Spot& spot, std::uint32_t at) {
 }
 
 long Worker::from_hook(const Item& item) {
-    const long skipped = item.spot.count - 1;
+    const long skipped = item.spot.count > 0 ? item.spot.count - 1
+                         : start_chain_ > 0  ? start_chain_ - 1
+                                             : std::max(0L, below_->stitches - 1);
     skipped_ = skipped;
     const KindId kind = plain_kind_of(item);
     if (placed_) {
@@ -198,6 +227,15 @@ void Worker::skipped_chain(long skipped, const std::optional<TurningNote>& note,
     out_.turned_with = skipped;
     out_.turned_to = kind;
     const Stitch& stitch = book().at(kind);
+    if (loops_on_hook(kind)) {  // the loop on the hook is the first stitch
+        add(kind, 1);
+        builder_.add({kind, 0}, 1);
+        return;
+    }
+    if (body_->blocks) {
+        builder_.add({book().chain(), static_cast<std::uint32_t>(skipped)}, 1);
+        return;
+    }
     if (note) {
         if (note->counts) counted_chain(note->kind_said ? note->kind : kind, note->chains);
         return;
@@ -229,6 +267,7 @@ std::size_t Worker::begin_row() {
     if (!has_chain) {
         const Pending& pending = below_->turning;
         if (pending.chains > 0) turning_chain(pending.chains, pending.note, 0);
+        first_loop();
         return 0;
     }
     const bool joined = std::any_of(items.begin(), items.end(),
@@ -241,10 +280,17 @@ std::size_t Worker::begin_row() {
                 spot.unit.of != Unit::Of::space)
                 advance(Unit{}, 1);
             // Slip stitches to where the round begins: passed over, and no stitches of it.
+            const Cursor before = cursor_;
             const long places = places_for(items[i], 1, 0);
             add(items[i].kind, places * items[i].count);
             moved_ = true;
             placed_ = false;
+            const bool last = std::none_of(items.begin() + static_cast<std::ptrdiff_t>(i) + 1,
+                                           items.begin() + static_cast<std::ptrdiff_t>(at), slips);
+            if (last && context_->round && spot.which == Spot::Which::next && missing_ == 0) {
+                cursor_ = before;
+                begin_at(spot.unit, places - 1);
+            }
         } else {
             one(items, i);
         }
@@ -300,6 +346,7 @@ void Worker::turning_chain(long chains, const std::optional<TurningNote>& note, 
     }
     if (!counts) return;
     counted_chain(as, extra);
+    out_.edge.began = chains;
     // It stands on the first stitch, unless something else does or the round began elsewhere.
     if (moved_ || (skips_first(next) && cursor_.passed() == 0) || spot.which == Spot::Which::ring ||
         spot.which == Spot::Which::same || spot.which == Spot::Which::first || cursor_.at_end())
@@ -312,6 +359,7 @@ void Worker::turning_chain(long chains, const std::optional<TurningNote>& note, 
 bool Worker::skips_first(std::size_t next) const {
     if (next >= body_->items.size()) return false;
     const Item& item = body_->items[next];
+    if (item.spot.which == Spot::Which::first && item.spot.nth == 2) return true;  // "dc in 2nd st"
     return item.what == Item::Do::skip && item.spot.count == 1 &&
            item.spot.unit.of != Unit::Of::space && item.spot.which == Spot::Which::first;
 }
@@ -321,6 +369,7 @@ const Item* Worker::leaf(const std::vector<Item>& items, std::size_t from, Spot&
     for (std::size_t i = from; i < items.size(); ++i) {
         const Item& item = items[i];
         switch (item.what) {
+            case Item::Do::meshes:
             case Item::Do::work:
             case Item::Do::increase:
             case Item::Do::decrease:
@@ -351,6 +400,7 @@ const Item* Worker::leaf(const std::vector<Item>& items, std::size_t from, Spot&
 
 /// The kind whose turning chain an item asks for.
 KindId Worker::plain_kind_of(const Item& item) const {
+    if (item.what == Item::Do::meshes) return book().find_us("dc");
     if (item.what == Item::Do::work) return book().at(item.kind).plain;
     if (item.what == Item::Do::group) {
         Spot spot;
@@ -421,6 +471,9 @@ long Worker::need_of(const Item& item) const {
         case Item::Do::decrease:
         case Item::Do::skip:
             break;
+        case Item::Do::meshes:
+            return std::min(most_needed,
+                            item.count * ((reading_ & reading::narrow_mesh) != 0 ? 2 : 3));
         default:
             return 0;
     }

@@ -75,6 +75,10 @@ void Worker::repeat(const std::vector<Item>& items, std::size_t index, long keep
     }
     long times = in_all(item.extent);
     if (item.extent.until == Extent::Until::n_times && ask(reading::times_in_all)) --times;
+    if (item.extent.until == Extent::Until::more_times && book().craft() == Craft::crochet) {
+        out_.asked |= reading::times_in_all;  // only where a count says so
+        if ((reading_ & reading::times_in_all) != 0) --times;
+    }
     if (item.stop_at == 0) return loop(item, open_ended ? -1 : times, keep);
     const std::size_t stop = std::min<std::size_t>(item.stop_at, item.items.size());
     const long partial =

@@ -1,0 +1,531 @@
+// Turns of phrase of crochet: groups under a name, clusters by their number, meshes of filet,
+// places counted from the beginning of a row, and sentences that only describe.
+
+#include <algorithm>
+#include <string>
+#include <utility>
+
+#include "skeinfall/notation/detail/grammar.hpp"
+
+namespace skeinfall::notation {
+namespace {
+
+const std::initializer_list<std::string_view> stitch_words{"st", "sts", "stitch", "stitches"};
+const std::initializer_list<std::string_view> chain_words{"ch", "chs", "chain", "chains"};
+
+bool one_of_text(std::string_view text, std::initializer_list<std::string_view> words) {
+    return std::find(words.begin(), words.end(), text) != words.end();
+}
+
+/// Whether every stitch of the list goes where the list itself is put.
+bool unplaced(const std::vector<Item>& items) {
+    return std::all_of(items.begin(), items.end(), [](const Item& item) {
+        return item.spot.which == Spot::Which::implied && item.extent.until == Extent::Until::times;
+    });
+}
+
+}  // namespace
+
+/// "*1 dc, ch 1, into next st": what the list holds so far goes into that place.
+bool Grammar::place_last(std::vector<Item>& out) {
+    if (depth_ == 0 || out.size() < 2 || !any_of({"in", "into"}) ||
+        tokens_[next_ - 1].kind != TokenKind::comma || !at_place() || !unplaced(out))
+        return false;
+    const bool plain = std::all_of(out.begin(), out.end(), [](const Item& item) {
+        return item.what == Item::Do::work || item.what == Item::Do::chain;
+    });
+    const std::size_t before = next_;
+    const auto spot = plain ? place() : std::nullopt;
+    if (fault_) return false;
+    if (!spot || spot->which != Spot::Which::next || spot->count != 1 ||
+        !(is(TokenKind::comma) || is(TokenKind::semicolon) || is(TokenKind::close) || is_mark() ||
+          any_of({"rep", "repeat"}))) {
+        next_ = before;
+        return false;
+    }
+    Item group;
+    group.what = Item::Do::group;
+    group.at = out.front().at;
+    group.items = std::move(out);
+    group.spot = *spot;
+    out.clear();
+    out.push_back(std::move(group));
+    return true;
+}
+
+/// Whether a mark within a starred part stands alone there: it says where the last time ends.
+bool Grammar::ends_here() const {
+    for (std::size_t i = next_ + 1; i < last_; ++i) {
+        const Token& token = tokens_[i];
+        if (token.kind == star_.first && token.sign == star_.second) return true;
+        if (token.kind == peek().kind && token.sign == peek().sign) return false;
+    }
+    return false;
+}
+
+/// Whether "**" opens a part: another one closes it.
+bool Grammar::opens_here() const {
+    for (std::size_t i = next_ + 1; i < last_; ++i)
+        if (tokens_[i].kind == TokenKind::double_star) return true;
+    return false;
+}
+
+/// "shell of (3 dc, ch 1, 3 dc) in next sp", "shell (2 dc, ch 2, 2 dc) in 4th ch": the bracket is
+/// worked, and the name stands for it from there on.
+bool Grammar::named_group(std::vector<Item>& out) {
+    if (book_->craft() != Craft::crochet) return false;
+    const bool lead = any_of({"beg", "beginning", "first"}) && has(Role::group, 1);
+    const std::size_t word = lead ? 1 : 0;
+    if (!has(Role::group, word)) return false;
+    const bool of = any_of({"of"}, word + 1);
+    const std::size_t open = word + (of ? 2U : 1U);
+    if (!is(TokenKind::open, open) || too_deep()) return false;
+    const std::size_t inside = open + 1;
+    const bool stitches = is(TokenKind::number, inside) || any_of({"ch", "sl"}, inside) ||
+                          (is(TokenKind::word, inside) && book_->find(peek(inside).text));
+    if (!stitches) return false;
+    const Token name = peek(word);
+    next_ += open;
+    const char sign = peek().sign;
+    ++next_;
+    ++depth_;
+    Item group;
+    group.at = name.at;
+    group.what = Item::Do::group;
+    group.items = items_until(sign == '(' ? ')' : sign == '[' ? ']' : '}');
+    --depth_;
+    if (fault_) return true;
+    if (!unplaced(group.items)) {  // "shell (5 dc in next st)"
+        if (at_place() || group.items.size() != 1)
+            fail(name.at, "the places of \"" + std::string(name.text) + "\" are not clear",
+                 "its stitches in brackets, and one place behind them",
+                 "Write it like: (5 dc) in next st.");
+        std::vector<Item> inner = group.items;
+        for (Item& item : inner) item.spot = {};
+        body_.named.push_back({std::string(name.text), 0, std::move(inner)});
+        out.push_back(std::move(group.items.front()));
+        return true;
+    }
+    body_.named.push_back({std::string(name.text), 0, group.items});
+    if (!at_place()) group.spot.which = Spot::Which::next;
+    if (at_place())
+        add_where(out, std::move(group));
+    else
+        out.push_back(std::move(group));
+    return true;
+}
+
+/// "3-dc cl", "5 dc popcorn", "4-hdc puff" behind its number: so many in one place under one top.
+bool Grammar::cluster_item(std::vector<Item>& out, const Token& number) {
+    const auto kind = cluster_name(number.value);
+    if (!kind) return false;
+    Item item;
+    item.at = number.at;
+    item.kind = *kind;
+    add_where(out, std::move(item));
+    return true;
+}
+
+/// The kind of such a cluster; stands behind its number. Nothing is taken for others.
+std::optional<KindId> Grammar::cluster_name(long count) {
+    if (book_->craft() != Craft::crochet || !is(TokenKind::word)) return std::nullopt;
+    struct Form {
+        std::string_view word;
+        std::string_view us;
+        bool together;
+    };
+    static constexpr Form forms[] = {
+        {"cl", "cl", true},       {"cluster", "cl", true},   {"clusters", "cl", true},
+        {"cls", "cl", true},      {"bobble", "bo st", true}, {"bobbles", "bo st", true},
+        {"bo", "bo st", true},    {"puff", "puff", true},    {"puffs", "puff", true},
+        {"popcorn", "pc", false}, {"popcorns", "pc", false}, {"pc", "pc", false},
+    };
+    std::string_view stem = peek().text;
+    const Form* form = nullptr;
+    std::size_t words = 1;
+    if (const auto dash = stem.find('-'); dash != std::string_view::npos) {
+        for (const Form& one : forms)
+            if (stem.substr(dash + 1) == one.word) form = &one;
+        stem = stem.substr(0, dash);
+    } else if (stem.size() > 2 && stem.ends_with("cl") &&
+               book_->find(stem.substr(0, stem.size() - 2))) {
+        form = &forms[0];
+        stem.remove_suffix(2);
+    } else {
+        const std::size_t by = is(TokenKind::dash, 1) ? 2 : 1;
+        if (is(TokenKind::word, by))
+            for (const Form& one : forms)
+                if (peek(by).text == one.word) form = &one;
+        words = by + 1;
+    }
+    const auto named = book_->find(stem);
+    if (form == nullptr || !named || count < 2 || count > 20) return std::nullopt;
+    const Stitch& stitch = book_->at(named->kind);
+    if (stitch.takes != 1 || stitch.makes != 1 || named->kind == book_->slip_stitch())
+        return std::nullopt;
+    Item inner;
+    inner.at = peek().at;
+    next_ += words;
+    take({"st", "sts", "stitch", "stitches"});
+    inner.kind = form->together ? book_->together(named->kind, count) : named->kind;
+    inner.count = form->together ? 1 : count;
+    const std::string name =
+        std::to_string(count) + "-" + stitch.name + " " + std::string(form->us);
+    KindId kind = 0;
+    if (const auto known = book_->find(name)) {
+        kind = known->kind;
+    } else {
+        Stitch made;
+        made.name = name;
+        made.plain = book_->find_us(form->us);
+        const auto added = book_->add(made);
+        if (!added) return std::nullopt;
+        kind = *added;
+    }
+    body_.named.push_back({name, kind, {inner}});
+    return kind;
+}
+
+/// "in center sp for center inc": what a place is for says nothing of where it is.
+void Grammar::pass_purpose() {
+    if (book_->craft() != Craft::crochet || !any_of({"for"})) return;
+    std::size_t to = 1;
+    while (is(TokenKind::word, to)) ++to;
+    const bool ends = !is(TokenKind::number, to) && !is(TokenKind::length, to);
+    if (!ends || to < 2 || to > 6) return;
+    SetAside told{SetAside::Why::place, peek().at, {}};
+    for (std::size_t i = 0; i < to; ++i)
+        told.words += (i == 0 ? "" : " ") + std::string(peek(i).text);
+    body_.aside.push_back(std::move(told));
+    next_ += to;
+}
+
+/// "Colour A - make 5 ch": the yarn before the work.
+bool Grammar::colour_label() {
+    if (next_ != begin_ || !any_of({"color", "colour"}) || !is(TokenKind::word, 1) ||
+        !(is(TokenKind::dash, 2) || is(TokenKind::colon, 2)))
+        return false;
+    const std::size_t from = next_;
+    next_ += 2;
+    set_aside(from, SetAside::Why::tool);
+    return true;
+}
+
+/// "5 open meshes", "1 solid mesh", "3 bl, 2 sps" of filet; a number may stand before.
+bool Grammar::mesh_item(std::vector<Item>& out) {
+    if (book_->craft() != Craft::crochet) return false;
+    const std::uint32_t at = peek().at;
+    const std::size_t word = is(TokenKind::number) ? 1 : 0;
+    if (!is(TokenKind::word, word)) return false;
+    const Words mesh{"mesh", "meshes", "msh"};
+    const auto ends = [&](std::size_t by) {
+        return is(TokenKind::comma, by) || is(TokenKind::end, by) || is(TokenKind::semicolon, by) ||
+               is(TokenKind::full_stop, by) || is(TokenKind::star, by) ||
+               is(TokenKind::close, by) || any_of({"and", "over", "across", "to"}, by);
+    };
+    // "sp" and "bl" are meshes only in a row that counts both.
+    const auto counted = [&](Words names) {
+        for (std::size_t i = begin_; i + 1 < last_; ++i)
+            if (tokens_[i].kind == TokenKind::number && tokens_[i + 1].kind == TokenKind::word &&
+                std::find(names.begin(), names.end(), tokens_[i + 1].text) != names.end())
+                return true;
+        return false;
+    };
+    const Words spaces{"sp", "sps", "space", "spaces"};
+    const Words blocks{"bl", "bls", "blk", "blks", "block", "blocks"};
+    bool filled = false;
+    std::size_t end = word;
+    if ((any_of({"open", "empty"}, word) || any_of({"solid", "filled", "closed"}, word)) &&
+        any_of(mesh, word + 1)) {
+        filled = !any_of({"open", "empty"}, word);
+        end = word + 2;
+    } else if (word == 1 && any_of({"om"}, word) && ends(word + 1)) {
+        end = word + 1;
+    } else if (word == 1 && any_of({"sm"}, word) && ends(word + 1)) {
+        filled = true;
+        end = word + 1;
+    } else if (word == 1 && (any_of(spaces, word) || any_of(blocks, word)) && ends(word + 1) &&
+               counted(spaces) && counted(blocks)) {
+        filled = any_of(blocks, word);
+        end = word + 1;
+    } else {
+        return false;
+    }
+    Item item;
+    item.at = at;
+    item.what = Item::Do::meshes;
+    item.count = word == 1 ? peek().value : 1;
+    item.kind = filled ? book_->find_us("dc") : book_->chain();
+    next_ += end;
+    out.push_back(std::move(item));
+    return true;
+}
+
+/// "ch 3 (= 1 dc)", "ch 3 (1st dc)": it counts as one.
+bool Grammar::chain_note(std::vector<Item>& out) {
+    if (out.empty() || out.back().what != Item::Do::chain || next_ == 0 ||
+        (tokens_[next_ - 1].kind != TokenKind::number &&
+         tokens_[next_ - 1].kind != TokenKind::word))
+        return false;
+    std::size_t by = 1;
+    if (is(TokenKind::equals, by)) ++by;
+    if (any_of({"for", "the", "your"}, by)) ++by;
+    const bool first = any_of({"first"}, by) || (is(TokenKind::ordinal, by) && peek(by).value == 1);
+    const bool one = is(TokenKind::number, by) && peek(by).value == 1 && by > 1;
+    if (!first && !one) return false;
+    ++by;
+    if (!is(TokenKind::word, by) || !is(TokenKind::close, by + 1)) return false;
+    const auto named = book_->find(peek(by).text);
+    if (!named) return false;
+    TurningNote note;
+    note.counts = true;
+    note.kind = named->kind;
+    note.kind_said = true;
+    out.back().note = note;
+    next_ += by + 2;
+    return true;
+}
+
+/// "pull up a loop in 2nd ch from hook", "insert hook in next bar, pull up a loop": the forward
+/// pass of Tunisian crochet.
+bool Grammar::loop_item(std::vector<Item>& out) {
+    if (book_->craft() != Craft::crochet) return false;
+    const std::size_t before = next_;
+    Item item;
+    item.at = peek().at;
+    const auto pulls = [&] {
+        take({"yo", "yrh"});
+        if (is(TokenKind::comma)) ++next_;
+        take({"and"});
+        if (!take({"pull", "draw", "pick"}) || !take({"up"})) return false;
+        take({"a", "one", "1"});
+        return take({"loop", "lp", "loops", "lps"});
+    };
+    std::optional<Spot> spot;
+    if (any_of({"insert"})) {
+        ++next_;
+        take({"your", "the"});
+        if (!take({"hook"}) || !at_place()) {
+            next_ = before;
+            return false;
+        }
+        spot = place();
+        if (fault_) return true;
+        while (is(TokenKind::comma) || any_of({"and"})) ++next_;
+    }
+    if (!pulls()) {
+        next_ = before;
+        return false;
+    }
+    item.kind = book_->find_us("tss");
+    if (spot) {
+        item.spot = *spot;
+        out.push_back(std::move(item));
+    } else {
+        add_where(out, std::move(item));
+    }
+    return true;
+}
+
+/// "return pass", "RetP": what closes the loops makes no stitches; it is in the yarn of each.
+bool Grammar::return_item() {
+    if (book_->craft() != Craft::crochet) return false;
+    const bool pass = any_of({"return", "reverse", "returning"}) &&
+                      (any_of({"pass", "row"}, 1) || is(TokenKind::colon, 1) ||
+                       is(TokenKind::end, 1) || is(TokenKind::full_stop, 1));
+    if (!pass && !any_of({"retp", "rtp", "returnpass"})) return false;
+    const std::size_t from = next_;
+    while (!is(TokenKind::end)) ++next_;
+    SetAside told{SetAside::Why::place, tokens_[from].at, {}};
+    for (std::size_t i = from; i < next_; ++i) {
+        if (i > from && tokens_[i].kind == TokenKind::word) told.words += ' ';
+        told.words += tokens_[i].text;
+    }
+    body_.aside.push_back(std::move(told));
+    return true;
+}
+
+/// "sp between next 2 sts": a gap, one for each stitch passed. Stands on "between" or the space.
+bool Grammar::gap_place(Spot& spot) {
+    if (book_->craft() != Craft::crochet) return false;
+    std::size_t by = any_of({"sp", "sps", "space", "spaces", "gap", "gaps"}) ? 1 : 0;
+    if (!any_of({"between"}, by)) return false;
+    ++by;
+    while (any_of({"the", "next", "2", "following"}, by) || is(TokenKind::number, by)) ++by;
+    if (!any_of(stitch_words, by) &&
+        !(is(TokenKind::word, by) && book_->find(peek(by).text) && !has(Role::group, by)))
+        return false;
+    const std::size_t from = next_;
+    next_ += by + 1;
+    set_aside(from, SetAside::Why::place);
+    spot.unit = {};
+    spot.in_one = true;
+    return true;
+}
+
+/// "(2 blocks)" of a piece from corner to corner: each leaves one space.
+void Grammar::count_blocks() {
+    const bool along = std::any_of(body_.items.begin(), body_.items.end(), [](const Item& item) {
+        return item.spot.which == Spot::Which::from_hook;
+    });
+    if (!along) return;
+    for (Declared& declared : body_.declared)
+        for (const std::string_view name : {"block", "blocks", "tile", "tiles", "square", "squares",
+                                            "box", "boxes", "pixel", "pixels", "bl", "bls"})
+            if (declared.name == name && declared.what == Declared::What::other) {
+                declared.what = Declared::What::spaces;
+                declared.chains = 0;
+                body_.blocks = true;
+            }
+}
+
+/// A sentence that describes and works nothing: "You will have a small hole in the middle."
+bool Grammar::prose_sentence() {
+    if (depth_ > 0 || book_->craft() != Craft::crochet) return false;
+    if (next_ > begin_ && tokens_[next_ - 1].kind != TokenKind::full_stop) return false;
+    if (at_stitch()) return false;
+    if (!has(Role::prose) && !any_of({"note", "notes", "tip"})) {
+        // "Each stitch should have ..."
+        if (at_stitch() || has(Role::work) || has(Role::finishing) || next_ == begin_) return false;
+        bool tells = false;
+        for (std::size_t by = 1; by < 6 && is_words(by); ++by)
+            tells = tells || has(Role::prose, by);
+        if (!tells) return false;
+    }
+    std::size_t to = next_;
+    bool counts = false;
+    for (; tokens_[to].kind != TokenKind::full_stop && tokens_[to].kind != TokenKind::end; ++to) {
+        const Token& token = tokens_[to];
+        if (token.kind == TokenKind::star || token.kind == TokenKind::double_star) return false;
+        counts = counts || token.text == "counts" || token.text == "count";
+        // "This round sc in each st"
+        const Token& behind = tokens_[to + 1];
+        if (token.kind == TokenKind::word && behind.kind == TokenKind::word &&
+            (behind.text == "in" || behind.text == "into" || behind.text == "around" ||
+             behind.text == "across") &&
+            book_->find(token.text))
+            return false;
+    }
+    if (counts || to == next_) return false;
+    bool describes = false;
+    bool works = false;
+    for (std::size_t i = next_; i < to; ++i) {
+        describes = describes || one_of_text(tokens_[i].text, {"should", "will", "would", "have"});
+        works =
+            works || (tokens_[i].kind == TokenKind::word && has_role(tokens_[i].text, Role::work));
+    }
+    const std::size_t from = std::exchange(next_, to);
+    if (!describes || works) {
+        set_aside(from, SetAside::Why::remark);
+        return true;
+    }
+    SetAside told{SetAside::Why::remark, tokens_[from].at, {}};
+    for (std::size_t i = from; i < to; ++i)
+        told.words += (i == from ? "" : " ") + std::string(tokens_[i].text);
+    body_.aside.push_back(std::move(told));
+    return true;
+}
+
+/// "alternate fpdc and bpdc around", "alternate fp/bp dc stitches around".
+bool Grammar::alternate_item(std::vector<Item>& out) {
+    if (book_->craft() != Craft::crochet || !any_of({"alternate", "alternating"})) return false;
+    const std::size_t before = next_++;
+    Item repeat;
+    repeat.what = Item::Do::repeat;
+    repeat.at = peek().at;
+    repeat.partial = true;
+    repeat.extent.until = Extent::Until::to_end;
+    const auto add = [&](const std::string& name) {
+        const auto named = book_->find(name);
+        if (!named) return;
+        Item item;
+        item.at = repeat.at;
+        item.kind = named->kind;
+        repeat.items.push_back(std::move(item));
+    };
+    if (any_of({"fp", "bp"}) && (is(TokenKind::slash, 1) || any_of({"and"}, 1)) &&
+        any_of({"fp", "bp"}, 2) && is(TokenKind::word, 3)) {
+        const std::string stem(peek(3).text);
+        add(std::string(peek().text) + stem);
+        add(std::string(peek(2).text) + stem);
+        next_ += 4;
+    } else if (is(TokenKind::word) && is(TokenKind::word, 2) &&
+               (any_of({"and"}, 1) || is(TokenKind::slash, 1))) {
+        add(std::string(peek().text));
+        add(std::string(peek(2).text));
+        next_ += 3;
+    }
+    take({"st", "sts", "stitch", "stitches"});
+    if (repeat.items.size() != 2) {
+        next_ = before;
+        return false;
+    }
+    if (const auto until = extent()) repeat.extent.keep = until->keep;
+    out.push_back(std::move(repeat));
+    return true;
+}
+
+/// "working all sts in 3rd loop", "working in the round": how, not what.
+bool Grammar::loops_note() {
+    if (book_->craft() != Craft::crochet || !any_of({"working", "work", "worked"})) return false;
+    const bool loops = region_has({"loop", "loops", "lp", "lps", "bar", "bars", "bump", "bumps"});
+    const bool round =
+        any_of({"in"}, 1) && region_has({"round", "rounds", "rnds", "rows", "spiral"});
+    if (!loops && !round) return false;
+    for (std::size_t by = 1; is_words(by); ++by)
+        if (has(Role::work, by) || (is(TokenKind::number, by) && is(TokenKind::word, by + 1) &&
+                                    book_->find(peek(by + 1).text)))
+            return false;
+    const std::size_t from = next_;
+    while (is_words() && !(next_ > from + 1 && at_stitch() && !any_of({"of", "the"}) &&
+                           tokens_[next_ - 1].text != "of"))
+        ++next_;
+    set_aside(from, SetAside::Why::place);
+    return true;
+}
+
+/// "3rd ch" of the chain that a round began with: a slip stitch goes there, or the row ends so.
+/// Stands behind the ordinal.
+bool Grammar::joining_chain(Spot& spot) const {
+    if (!any_of(chain_words) || book_->craft() != Craft::crochet) return false;
+    const bool ends = is(TokenKind::end, 1) || is(TokenKind::full_stop, 1) ||
+                      is(TokenKind::semicolon, 1) || is(TokenKind::open, 1) ||
+                      (is(TokenKind::comma, 1) && any_of({"turn", "ch", "fasten", "join"}, 2)) ||
+                      any_of({"to", "turn"}, 1);
+    if (!slips_ && !ends) return false;
+    spot.which = Spot::Which::turning;
+    return true;
+}
+
+/// "2nd st": counted from the beginning of the row. Nothing for a place within a group.
+std::optional<Spot> Grammar::nth_place() {
+    static constexpr std::string_view spelled[] = {"second", "third", "fourth", "fifth", "sixth"};
+    long nth = is(TokenKind::ordinal) ? peek().value : 0;
+    for (std::size_t i = 0; i < std::size(spelled); ++i)
+        if (any_of({spelled[i]})) nth = static_cast<long>(i) + 2;
+    const Token& ordinal = peek();
+    if (nth < 2 || nth > 100 || book_->craft() != Craft::crochet) return std::nullopt;
+    const std::size_t before = next_++;
+    Spot spot;
+    spot.which = Spot::Which::first;
+    spot.nth = nth;
+    spot.in_one = true;
+    const auto what = unit();
+    if (!what || fault_) {
+        next_ = before;
+        return std::nullopt;
+    }
+    spot.unit = *what;
+    if (any_of({"of"}) && !any_of({"row", "rnd", "round", "prev", "previous", "last"}, 1) &&
+        !any_of({"row", "rnd", "round", "prev", "previous", "last"}, 2)) {
+        fail(ordinal.at,
+             "a place counted within a group, \"" + std::string(ordinal.text) +
+                 "\", is not followed",
+             "what is skipped before it", "Write what is skipped: sk next 2 dc, sc in next dc.");
+        return std::nullopt;
+    }
+    pass_row_below();
+    return spot;
+}
+
+}  // namespace skeinfall::notation

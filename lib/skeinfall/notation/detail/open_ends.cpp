@@ -1,0 +1,107 @@
+// Lengths and numbers of rows that end a row's instructions.
+
+#include <algorithm>
+#include <initializer_list>
+#include <string_view>
+
+#include "skeinfall/notation/detail/labels.hpp"
+
+namespace skeinfall::notation {
+namespace {
+
+using Words = std::initializer_list<std::string_view>;
+
+const Words unworked_words{"work", "knit", "purl", "k", "p", "rib", "continue", "cont"};
+
+}  // namespace
+
+std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t from) {
+    const auto any = [&](std::size_t i, Words words) {
+        return i < tokens.size() && tokens[i].kind == TokenKind::word &&
+               std::find(words.begin(), words.end(), tokens[i].text) != words.end();
+    };
+    const auto kind = [&](std::size_t i, TokenKind wanted) {
+        return i < tokens.size() && tokens[i].kind == wanted;
+    };
+    const auto ends = [&](std::size_t i) {
+        return kind(i, TokenKind::end) || kind(i, TokenKind::full_stop) ||
+               kind(i, TokenKind::semicolon) || kind(i, TokenKind::open);
+    };
+    const auto take = [&](std::size_t first, std::size_t last) {
+        // "for 10 in (25 cm)"
+        if (kind(last, TokenKind::open) && kind(last + 1, TokenKind::length) &&
+            kind(last + 2, TokenKind::close))
+            last += 3;
+        if (first > 0 && kind(first - 1, TokenKind::comma) && first - 1 >= from) --first;
+        tokens.erase(tokens.begin() + static_cast<std::ptrdiff_t>(first),
+                     tokens.begin() + static_cast<std::ptrdiff_t>(last));
+    };
+    int depth = 0;
+    for (std::size_t i = from; i + 1 < tokens.size(); ++i) {
+        if (kind(i, TokenKind::open)) ++depth;
+        if (kind(i, TokenKind::close)) --depth;
+        if (depth > 0) continue;
+        OpenEnd out;
+        out.at = tokens[i].at;
+        const bool until = any(i, {"until", "till", "to"});
+        const bool near = any(i, {"to"});  // the length stands at once behind "to"
+        if (!until && !any(i, {"for"})) {
+            // "work 4 in in rib", "work in st st 4 in"
+            if (kind(i, TokenKind::length) && i > from && any(from, unworked_words) &&
+                !any(i + 1, {"hook", "needle", "needles", "tail", "from"})) {
+                out.length = tokens[i].length;
+                take(i, i + 1);
+                return out;
+            }
+            continue;
+        }
+        std::size_t end = i + 1;
+        bool length = false;
+        bool counted = false;
+        bool two = false;
+        bool yarn = false;
+        while (!ends(end) && !(near && end > i + 6)) {
+            if (near && !length && kind(end, TokenKind::comma)) break;
+            if (any(end, {"yarn", "wool"})) yarn = true;
+            if (kind(end, TokenKind::length) && !length) {
+                out.length = tokens[end].length;
+                length = true;
+            }
+            if (kind(end, TokenKind::number) && !length) {
+                two = counted;
+                counted = true;
+                out.rows = tokens[end].value;
+            }
+            if (any(end, {"desired", "want", "wanted", "like", "wish"})) out.desired = true;
+            if (any(end, {"then"}) ||
+                (kind(end, TokenKind::comma) && (length || counted || out.desired)))
+                break;
+            ++end;
+        }
+        if (yarn && until) {  // "until a yard of yarn is left"
+            out = OpenEnd{true, true, {}, 0, out.at};
+            take(i, end);
+            return out;
+        }
+        if (length) {
+            out.rows = 0;
+            out.desired = false;
+            out.whole = until;
+            take(i, end);
+            return out;
+        }
+        if (!until && counted && !two && end <= i + 6 &&
+            (any(end - 1, {"rows", "rnds", "rounds", "row", "rnd", "round"}))) {
+            take(i, end);
+            return out;
+        }
+        if (out.desired && !counted) {
+            out.whole = true;
+            take(i, end);
+            return out;
+        }
+    }
+    return std::nullopt;
+}
+
+}  // namespace skeinfall::notation

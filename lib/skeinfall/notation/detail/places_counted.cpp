@@ -1,0 +1,109 @@
+// Places that are counted, or told by the chain a row began with.
+
+#include <array>
+
+#include "skeinfall/notation/detail/grammar.hpp"
+
+namespace skeinfall::notation {
+namespace {
+
+const std::initializer_list<std::string_view> stitch_words{"st", "sts", "stitch", "stitches"};
+const std::initializer_list<std::string_view> chain_words{"ch", "chs", "chain", "chains"};
+const std::initializer_list<std::string_view> space_words{
+    "sp", "sps", "space", "spaces", "lp", "lps", "loop", "loops", "arch", "arches"};
+const std::initializer_list<std::string_view> row_words{"row", "rnd", "round", "rows", "rnds"};
+
+}  // namespace
+
+void Grammar::between() {
+    fail(peek().at, "places between stitches are not followed", "a stitch or a chain space",
+         "Name the stitch, or describe the row as a table of counts.");
+}
+
+/// "of previous row", "of row below"
+void Grammar::pass_row_below() {
+    if (!any_of({"of", "on", "in", "from"})) return;
+    std::size_t by = 1;
+    while (any_of({"the", "prev", "previous", "last", "foundation", "starting"}, by)) ++by;
+    if (any_of(row_words, by) && (by > 1 || any_of({"below"}, by + 1))) {
+        next_ += by + 1;
+        take({"below"});
+    } else if (any_of({"of"}) && any_of(chain_words, by)) {  // "next 3 sts of ch"
+        next_ += by + 1;
+    }
+}
+
+/// Passes over words and numbers up to one of these.
+void Grammar::pass_to(Words words) {
+    while ((is(TokenKind::word) || is(TokenKind::number)) && !any_of(words)) ++next_;
+}
+
+/// "top of turning ch", "tch", "beg ch-3", "3rd ch of beg ch-4".
+bool Grammar::turning_place(Spot& spot) {
+    const bool top = any_of({"top"});
+    const bool named = any_of({"tch", "t-ch", "turning"});
+    const bool beginning = any_of({"beg", "beginning", "starting", "first"}) &&
+                           (any_of({"ch-2", "ch-3", "ch-4", "ch-5", "ch-6"}, 1) ||
+                            (any_of(chain_words, 1) && is(TokenKind::number, 2))) &&
+                           !any_of(space_words, 2) && !any_of(space_words, 3);
+    const bool counted =
+        is(TokenKind::ordinal) && any_of({"of"}, 2) &&
+        (any_of(chain_words, 1) ||
+         (any_of(stitch_words, 1) &&
+          (any_of({"ch", "chain", "tch", "turning", "beg"}, 3) ||
+           (any_of({"the"}, 3) && any_of({"ch", "chain", "tch", "turning", "beg"}, 4)))));
+    if (named && any_of(space_words, 1))
+        ++next_;  // "t-ch sp" is a space
+    else if (named && any_of(chain_words, 1) && any_of(space_words, 2))
+        next_ += 2;
+    if (any_of(space_words)) return false;
+    if (!top && !named && !beginning && !counted) return false;
+    spot.which = Spot::Which::turning;
+    while (is(TokenKind::word) || is(TokenKind::number) || is(TokenKind::ordinal)) {
+        if (any_of({"and", "to"})) break;
+        ++next_;
+    }
+    return true;
+}
+
+/// "4th ch from hook". Any other counted place is refused.
+bool Grammar::ordinal_place(Spot& spot) {
+    static constexpr std::array<std::string_view, 5> spelled{"second", "third", "fourth", "fifth",
+                                                             "sixth"};
+    long count = 0;
+    if (is(TokenKind::ordinal)) count = peek().value;
+    for (std::size_t i = 0; i < spelled.size(); ++i)
+        if (any_of({spelled[i]})) count = static_cast<long>(i) + 2;
+    if (count == 0) return false;
+    const Token& ordinal = peek();
+    const bool from_hook =
+        (any_of(chain_words, 1) || any_of(stitch_words, 1)) && any_of({"from"}, 2);
+    if (count == 1 && !from_hook) return false;
+    ++next_;
+    if (from_hook) {
+        next_ += 2;
+        take({"the"});
+        take({"hook"});
+        spot.which = Spot::Which::from_hook;
+        spot.unit.of = Unit::Of::chain;
+        spot.count = count;
+        spot.in_one = true;
+        return true;
+    }
+    if (joining_chain(spot)) {
+        ++next_;
+        return true;
+    }
+    --next_;
+    if (const auto nth = nth_place()) {
+        spot = *nth;
+        return true;
+    }
+    if (fault_) return false;
+    fail(ordinal.at, "a place counted as \"" + std::string(ordinal.text) + "\" is not followed",
+         "\"next\", or \"ch from hook\" behind it",
+         "Write what is skipped: sk next 2 sts, sc in next st.");
+    return false;
+}
+
+}  // namespace skeinfall::notation

@@ -1,0 +1,132 @@
+// What crochet alone has: meshes of filet, groups under a name as places, picots, rounds that begin
+// elsewhere.
+
+#include <algorithm>
+
+#include "skeinfall/notation/detail/worker.hpp"
+
+namespace skeinfall::notation {
+
+/// The make-up of a unit that is a group under a name and leaves no top of its own.
+const MakeUp* Worker::group_of(const Unit& unit) const {
+    if (unit.of != Unit::Of::kind) return nullptr;
+    const auto found = context_->make_ups->find(unit.kind);
+    return found == context_->make_ups->end() || found->second.own_top ? nullptr : &found->second;
+}
+
+/// Where "in next shell" goes: into its space, else into its middle stitch. `each`: so many such
+/// places one group has.
+Unit Worker::place_of_group(const MakeUp& group, long& each) const {
+    each = 1;
+    long stitches = 0;
+    KindId kind = 0;
+    for (const Item& item : group.items) {
+        if (item.what == Item::Do::chain) return Unit{Unit::Of::space, 0, item.count};
+        if (item.what == Item::Do::work) {
+            stitches += item.count;
+            kind = item.kind;
+        }
+    }
+    each = std::max(1L, stitches);
+    return Unit{Unit::Of::kind, book().at(kind).plain, 0};
+}
+
+long Worker::advance_groups(const MakeUp& group, long count) {
+    long each = 1;
+    const Unit unit = place_of_group(group, each);
+    const long found = advance(unit, count * each);
+    return found / each;
+}
+
+/// The round begins at the place `passed` places on: what lies before it comes last.
+void Worker::begin_at(const Unit& unit, long passed) {
+    if (passed > 0) cursor_.advance(unit, passed);
+    cursor_.seek(unit);
+    Edge turned = cursor_.rotated();
+    rotated_ = std::move(turned);
+    cursor_ = Cursor(rotated_, book(), (reading_ & reading::spaces_passed) == 0);
+    moved_ = false;
+    placed_ = false;
+}
+
+/// "ch 3, sl st in 3rd ch from hook": it hangs on the edge and leaves nothing to work into. False
+/// where the chain is worked back along.
+bool Worker::picot(const Item& item) {
+    const bool small = item.kind == book().slip_stitch() || item.kind == book().find_us("sc");
+    if (item.what != Item::Do::work || !small || item.count != 1) return false;
+    if (last_chain_ < item.spot.count || !(placed_ || in_one_)) return false;
+    if (!muted_ && !builder_.fold(item.spot.count)) return false;
+    add(item.kind, 1);
+    last_chain_ = 0;
+    return true;
+}
+
+/// Chains that a row worked straight along its foundation leaves to turn with, in the reading that
+/// has them; a stitch where they count as one.
+long Worker::chains_to_turn(const Item& item) {
+    if (!below_->foundation || placed_ || start_chain_ > 0 || skipped_ > 0 || context_->round ||
+        item.what != Item::Do::work || book().craft() != Craft::crochet ||
+        !own_base_.stretches.empty())
+        return 0;
+    const Stitch& stitch = book().at(book().at(item.kind).plain);
+    if (stitch.turning_chains == 0 || cursor_.passed() > 0) return 0;
+    if (!ask(reading::turning_skipped)) return 0;
+    skipped_ = stitch.turning_chains;
+    advance(Unit{Unit::Of::chain, 0, 0}, skipped_);
+    if (stitch.counts == TurningChainCounts::yes) counted_chain(item.kind, 0);
+    return skipped_;
+}
+
+/// Whether it is a stitch of Tunisian crochet, whose loops stay on the hook.
+bool Worker::loops_on_hook(KindId kind) const {
+    static constexpr std::string_view names[] = {"tss", "tks",  "tps", "tfs",
+                                                 "tes", "trss", "tts", "tdc"};
+    if (book().craft() != Craft::crochet) return false;
+    const std::string& name = book().at(kind).name;
+    return std::find(std::begin(names), std::end(names), name) != std::end(names);
+}
+
+/// The loop that the return pass leaves on the hook is the first stitch of the next row.
+void Worker::first_loop() {
+    if (below_->foundation || below_->stitches == 0) return;
+    Spot spot;
+    const Item* first = leaf(body_->items, 0, spot);
+    if (first == nullptr || first->what != Item::Do::work || !loops_on_hook(first->kind)) return;
+    if (first->spot.which == Spot::Which::first) return;
+    add(first->kind, 1);
+    builder_.add({first->kind, 0}, 1);
+    // "skip first vertical bar" is said of the same stitch.
+    const Item& begins = body_->items.front();
+    if (begins.what == Item::Do::skip && begins.spot.which == Spot::Which::first) return;
+    advance(Unit{}, 1);
+    placed_ = false;
+}
+
+/// Meshes of filet, in double crochet: open ones of two chains over two places, or of one where
+/// only that fits. A post shared by two meshes is worked once, with the one before.
+void Worker::meshes(const Item& item) {
+    const long width = ask(reading::narrow_mesh) ? 1 : 2;
+    out_.doubtful &= ~reading::narrow_mesh;
+    const KindId dc = book().find_us("dc");
+    const bool filled = item.kind != book().chain();
+    for (long mesh = 0; mesh < item.count && !out_.given_up; ++mesh) {
+        const bool first = !placed_;
+        if (first && out_.work.turning_chain == 0) {  // "3rd row: 2 open meshes, ..."
+            const long chains = 3 + (filled ? 0 : width);
+            add(book().chain(), chains);
+            out_.work.turning_chain = chains;
+            counted_chain(dc, filled ? 0 : width);
+            advance(Unit{}, 1);
+        } else if (!filled && !(first && out_.work.turning_chain > 3)) {
+            add(book().chain(), width);
+            builder_.add({book().chain(), static_cast<std::uint32_t>(width)}, 1);
+        }
+        advance(Unit{}, width + 1);
+        const long made = filled ? width + 1 : 1;
+        add(dc, made);
+        builder_.add({dc, 0}, made);
+        ++*context_->steps;
+    }
+}
+
+}  // namespace skeinfall::notation
