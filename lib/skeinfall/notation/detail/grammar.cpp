@@ -122,7 +122,7 @@ std::vector<Item> Grammar::items_until(char closing) {
             ++next_;
             continue;
         }
-        if (closing == '*' && any_of({"rep", "repeat"}) && repeats_star()) break;
+        if (closing == '*' && any_of({"rep", "repeat", "repeating"}) && repeats_star()) break;
         if (any_of({"rep", "repeat"}) && any_of({"from", "between"}, 1)) {
             fail(token.at, "\"rep from *\" without a * before it", "a * where the repeat begins",
                  "Put a * before its first stitch.");
@@ -437,6 +437,8 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
     item.kind = named.kind;
     const Stitch& stitch = book_->at(named.kind);
     std::optional<long> said = count ? count : named.count;
+    if (stitch.name == "CO" && is(TokenKind::colon) && is(TokenKind::number, 1))
+        ++next_;  // "Cast on: 24 sts"
     // "long-tail cast on, CO 72", "using the cast on method"
     if (stitch.name == "CO" && !said && !is(TokenKind::number)) {
         const std::size_t from = next_;

@@ -208,7 +208,8 @@ void PatternReader::full_line_of(std::string_view text) {
     if (needs_none && pattern_.slots.empty() && label.what == Label::What::unlabelled)
         label.what = Label::What::foundation;
     pattern_.written.push_back(std::move(written));
-    const Body finished{{}, {}, {}, {}, pattern_.written.back().body.aside};
+    Body finished;
+    finished.aside = pattern_.written.back().body.aside;
     if (base) {
         pattern_.foundation.push_back(last_written());
         bare_base_ = bare_base_ || label.bare;
