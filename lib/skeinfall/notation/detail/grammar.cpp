@@ -14,18 +14,7 @@ Grammar::Grammar(StitchBook& book, const std::vector<Token>& tokens, std::size_t
 Body Grammar::row() {
     body_.items = items_until('\0');
     check_held();
-    // "(Ch 3, dc), 2 dc in each st around": the chain begins the row all the same
-    if (!body_.items.empty() && body_.items.front().what == Item::Do::repeat) {
-        const Item& first = body_.items.front();
-        if (first.extent.until == Extent::Until::times && first.extent.count == 1 &&
-            !first.items.empty() && first.items.front().what == Item::Do::chain &&
-            book_->craft() == Craft::crochet) {
-            std::vector<Item> inner = first.items;
-            body_.items.erase(body_.items.begin());
-            body_.items.insert(body_.items.begin(), std::make_move_iterator(inner.begin()),
-                               std::make_move_iterator(inner.end()));
-        }
-    }
+    begin_with_chain();
     count_blocks();
     if (!fault_) join_needles(body_.items);
     return std::move(body_);
@@ -137,7 +126,7 @@ std::vector<Item> Grammar::items_until(char closing) {
             ++next_;
             continue;
         }
-        if (closing == '*' && any_of({"rep", "repeat"}) && repeats_star()) break;
+        if (closing == '*' && any_of({"rep", "repeat", "repeating"}) && repeats_star()) break;
         if (any_of({"rep", "repeat"}) && any_of({"from", "between"}, 1)) {
             fail(token.at, "\"rep from *\" without a * before it", "a * where the repeat begins",
                  "Put a * before its first stitch.");
@@ -471,6 +460,8 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
     item.kind = named.kind;
     const Stitch& stitch = book_->at(named.kind);
     std::optional<long> said = count ? count : named.count;
+    if (stitch.name == "CO" && is(TokenKind::colon) && is(TokenKind::number, 1))
+        ++next_;  // "Cast on: 24 sts"
     // "long-tail cast on, CO 72", "using the cast on method"
     if (stitch.name == "CO" && !said && !is(TokenKind::number)) {
         const std::size_t from = next_;

@@ -402,6 +402,7 @@ class LabelReader {
             found.rows = *named;
         } else if ((any_of(row_words) || any_of(round_words)) && is(TokenKind::number, 1)) {
             ++next_;
+            plural_ = true;
             found.rows = spans();
         } else {
             next_ = before;

@@ -111,6 +111,7 @@ void Worker::one(const std::vector<Item>& items, std::size_t index) {
     const Item& item = items[index];
     if (++*context_->steps > steps_end_)
         return give_up(item.at, "the row takes too long to follow");
+    if (item.what != Item::Do::work) last_chain_ = item.what == Item::Do::chain ? item.count : 0;
     const std::uint16_t in_hand = yarn_;
     if (item.yarn > 0) yarn_ = item.yarn;
     worked(items, index);
@@ -118,8 +119,6 @@ void Worker::one(const std::vector<Item>& items, std::size_t index) {
 }
 
 void Worker::worked(const std::vector<Item>& items, std::size_t index) {
-    const Item& item = items[index];
-    if (item.what != Item::Do::work) last_chain_ = item.what == Item::Do::chain ? item.count : 0;
     if (below_->markers.empty() || in_one_) return step(items, index);
     const long passed = cursor_.passed();
     const long made = builder_.stitches();

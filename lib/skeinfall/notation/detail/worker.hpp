@@ -102,7 +102,6 @@ class Worker {
     void unhold(const Item& item);
     [[nodiscard]] long beyond_gap() const;
     [[nodiscard]] Edge made_edge();
-
     // worker_crochet.cpp: meshes, groups under a name, rounds that begin elsewhere
     void meshes(const Item& item);
     [[nodiscard]] const MakeUp* group_of(const Unit& unit) const;

@@ -14,7 +14,7 @@ constexpr long most_needed = 1'000'000'000;
 /// Items after which the row has not begun to be worked.
 bool only_prepares(const Item& item) {
     return item.what == Item::Do::turn || item.what == Item::Do::join ||
-           item.what == Item::Do::ring;
+           item.what == Item::Do::ring || item.what == Item::Do::yarn;
 }
 
 }  // namespace
