@@ -39,6 +39,12 @@ const std::vector<Sample>& samples() {
         {true, "CO 42 sts.\n", "Row 1: P2, ssk, knit to last 5 sts, k2tog, k3. 40 sts remain."},
         {true, "CO 40 sts.\n", "Knit 6 rows, ending with a WS row."},
         {true, "CO 40 sts.\n", "Work in k2, p2 rib for 8 rows."},
+        {true, "CO 40 sts.\n",
+         "Dec 1 st at each end of every other row 3 times, then every 4th row twice."},
+        {true, "CO 40 sts.\n", "Row 1: K to last 4 sts, wrap and turn."},
+        {true, "CO 64 sts.\n",
+         "Row 1: Place next 10 sts on waste yarn, cast on 4 sts, k the next 5 sts through the back "
+         "loop, k to end. (58)"},
     };
     return all;
 }

@@ -135,6 +135,14 @@ TEST(NotationYarns, AChangeInsideARowPartsIt) {
               "MC 28 (2), CC1 2");
 }
 
+TEST(NotationYarns, AYarnBeforeTheTurningChainLeavesItATurningChain) {
+    const NotationResult result = work_rows(
+        chain + first + "Rows 2-5: With CC1, ch 1, turn, 10 sc, 20 sc with MC.", two_yarns());
+    EXPECT_TRUE(problems(result).empty());
+    EXPECT_TRUE(complaints(result).empty()) << complaints(result).front();
+    EXPECT_EQ(whole(result.rows.row(5).across), 30);
+}
+
 TEST(NotationYarns, StrandedRoundsPassTheOtherYarnAllRound) {
     const auto round = [&](const std::string& words) {
         return colours_of("CO 20 sts. Join in the round.\nRnd 1: " + words, knit_in_two(true));

@@ -166,6 +166,17 @@ void DocumentReader::work(Pending& pending) {
     section.findings = result.rows.findings;
     section.rows = std::move(result.rows);
     for (const Line& line : pending.lines) section.lines.push_back(line.text);
+    if (result.readings.empty() && !section.problems.empty()) {
+        // Nothing of it could be worked: none of its lines may be lost.
+        for (std::size_t i = 0; i < pending.lines.size(); ++i) {
+            RowReading one;
+            one.entry = notes_.size() + i;
+            one.words = pending.lines[i].text;
+            one.state = RowReading::State::unread;
+            one.problem = section.problems.front();
+            result.readings.push_back(std::move(one));
+        }
+    }
     for (RowReading& reading : result.readings) {
         if (reading.entry < notes_.size()) continue;
         section.reading_lines.push_back(lines[reading.entry].number);

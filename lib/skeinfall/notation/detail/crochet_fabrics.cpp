@@ -2,6 +2,7 @@
 // Tunisian by passes, posts in turn.
 
 #include <algorithm>
+#include <iterator>
 #include <string>
 #include <utility>
 
@@ -190,6 +191,20 @@ bool Grammar::loops_note() {
         ++next_;
     set_aside(from, SetAside::Why::place);
     return true;
+}
+
+/// "(Ch 3, dc), 2 dc in each st around": the chain begins the row all the same.
+void Grammar::begin_with_chain() {
+    if (body_.items.empty() || body_.items.front().what != Item::Do::repeat) return;
+    const Item& first = body_.items.front();
+    if (first.extent.until != Extent::Until::times || first.extent.count != 1 ||
+        first.items.empty() || first.items.front().what != Item::Do::chain ||
+        book_->craft() != Craft::crochet)
+        return;
+    std::vector<Item> inner = first.items;
+    body_.items.erase(body_.items.begin());
+    body_.items.insert(body_.items.begin(), std::make_move_iterator(inner.begin()),
+                       std::make_move_iterator(inner.end()));
 }
 
 }  // namespace skeinfall::notation

@@ -247,7 +247,9 @@ class DocumentReader {
         if (zone_ == What::abbreviations || zone_ == What::stitches) return false;
         const bool counted =
             has_number(before) && !begins_base(words_of(line.text.substr(at + size)));
-        if (before.empty() || before.size() > 5 || counted || zone_of(before) ||
+        if (before.empty() || before.size() > 5 || counted ||
+            (zone_of(before) &&
+             (*zone_of(before) != What::heading || document_.craft == Craft::crochet)) ||
             stitch_word(before[0]) || one_of(before[0], {"mr"}) ||
             (begins_work(before) && before[0] != "cast") || row_words(before) > 0)
             return false;

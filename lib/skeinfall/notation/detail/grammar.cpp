@@ -1,6 +1,7 @@
 #include "skeinfall/notation/detail/grammar.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <utility>
 
 #include "skeinfall/base/text.hpp"
@@ -13,6 +14,7 @@ Grammar::Grammar(StitchBook& book, const std::vector<Token>& tokens, std::size_t
 Body Grammar::row() {
     body_.items = items_until('\0');
     check_held();
+    begin_with_chain();
     count_blocks();
     if (!fault_) join_needles(body_.items);
     return std::move(body_);
@@ -95,7 +97,9 @@ std::vector<Item> Grammar::items_until(char closing) {
                                                        : std::string("\"") + closing + "\"");
             break;
         }
-        if (closing == '*' && token.kind == star_.first && token.sign == star_.second) break;
+        const bool mixed = star_.first == TokenKind::double_star && token.kind == TokenKind::star;
+        if (closing == '*' && (mixed || (token.kind == star_.first && token.sign == star_.second)))
+            break;
         if (closing == '*' && token.kind == TokenKind::star && !out.empty() && ends_here()) {
             out.back().stop_at = static_cast<std::uint32_t>(out.size());  // a dagger for "**"
             ++next_;
@@ -122,7 +126,7 @@ std::vector<Item> Grammar::items_until(char closing) {
             ++next_;
             continue;
         }
-        if (closing == '*' && any_of({"rep", "repeat"}) && repeats_star()) break;
+        if (closing == '*' && any_of({"rep", "repeat", "repeating"}) && repeats_star()) break;
         if (any_of({"rep", "repeat"}) && any_of({"from", "between"}, 1)) {
             fail(token.at, "\"rep from *\" without a * before it", "a * where the repeat begins",
                  "Put a * before its first stitch.");
@@ -220,6 +224,9 @@ void Grammar::item(std::vector<Item>& out) {
 void Grammar::word_item(std::vector<Item>& out) {
     const Token& token = peek();
     if (made_note(out) || colour_label() || prose_sentence() || fault_) return;
+    if (any_of({"one"}) && is(TokenKind::word, 1) && book_->craft() == Craft::crochet &&
+        book_->find(peek(1).text) && !any_of({"st", "sts"}, 1))
+        ++next_;
     if (return_item() || loop_item(out) || fault_) return;
     if (named_group(out) || fault_) return;
     if (mesh_item(out) || fault_) return;
@@ -231,6 +238,9 @@ void Grammar::word_item(std::vector<Item>& out) {
         ++next_;
         return;
     }
+    if (any_of({"increasing", "decreasing"}) && book_->craft() == Craft::crochet &&
+        is(TokenKind::number, 1) && region_has({"evenly"}))
+        return change_item(out, 1);
     if (any_of({"inc", "increase", "dec", "decrease", "invdec"}) ||
         (any_of({"inv", "invisible"}) && any_of({"dec", "decrease"}, 1)))
         return change_item(out, 1);
@@ -289,6 +299,17 @@ void Grammar::number_item(std::vector<Item>& out) {
     if (is(TokenKind::dash) && is(TokenKind::word, 1)) ++next_;  // "3-dc cluster"
     if (any_of({"more"}) && is(TokenKind::word, 1) && book_->find(peek(1).text)) ++next_;
     if (cluster_item(out, number) || fault_) return;
+    if (is(TokenKind::word) && peek().text.size() > 4 && peek().text.ends_with("tog") &&
+        book_->craft() == Craft::crochet) {
+        const auto stem = book_->find(peek().text.substr(0, peek().text.size() - 3));
+        if (stem && book_->at(stem->kind).takes == 1) {
+            ++next_;
+            Item item;
+            item.at = number.at;
+            item.kind = stem->kind;
+            return together_item(out, std::move(item), number.value);
+        }
+    }
     --next_;
     if (mesh_item(out) || fault_) return;
     ++next_;
@@ -371,7 +392,8 @@ void Grammar::star_item(std::vector<Item>& out) {
     }
     for (Item& part : item.items)
         item.stop_at = std::max(item.stop_at, std::exchange(part.stop_at, 0));
-    const bool closed = is(mine.first);
+    const bool closed =
+        is(mine.first) || (mine.first == TokenKind::double_star && is(TokenKind::star));
     if (closed) ++next_;
     const std::size_t after = next_;
     while (at_separator()) ++next_;
@@ -438,6 +460,8 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
     item.kind = named.kind;
     const Stitch& stitch = book_->at(named.kind);
     std::optional<long> said = count ? count : named.count;
+    if (stitch.name == "CO" && is(TokenKind::colon) && is(TokenKind::number, 1))
+        ++next_;  // "Cast on: 24 sts"
     // "long-tail cast on, CO 72", "using the cast on method"
     if (stitch.name == "CO" && !said && !is(TokenKind::number)) {
         const std::size_t from = next_;

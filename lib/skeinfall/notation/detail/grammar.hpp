@@ -79,6 +79,7 @@ class Grammar {
     bool needle_item(std::vector<Item>& out);
     void join_needles(std::vector<Item>& items);
     long gap_words();
+    [[nodiscard]] long crossed_stitches(std::string_view name) const;
     bool picked_up(std::uint32_t at);
     void yarn_item(std::vector<Item>& out);
     bool even_item(std::vector<Item>& out);
@@ -107,6 +108,7 @@ class Grammar {
     std::optional<KindId> cluster_name(long count);
     bool colour_label();
     void count_blocks();
+    void begin_with_chain();
     bool joining_chain(Spot& spot) const;
     std::optional<Spot> nth_place();
     [[nodiscard]] bool is_mark(std::size_t by = 0) const {
@@ -168,6 +170,7 @@ class Grammar {
 
     // places.cpp: names
     std::optional<NamedCount> stitch_name();
+    std::optional<NamedCount> bare_stitch_name();
     KindId known(const StitchBook::Named& named, std::uint32_t at, std::string_view name);
     KindId unknown_stitch();
 

@@ -106,7 +106,7 @@ void Grammar::change_item(std::vector<Item>& out, long count) {
     Item item;
     item.at = peek().at;
     take({"inv", "invisible"});
-    item.what = any_of({"inc", "increase"}) ? Item::Do::increase : Item::Do::decrease;
+    item.what = any_of({"inc", "increase", "increasing"}) ? Item::Do::increase : Item::Do::decrease;
     ++next_;
     item.count = count;
     if (is(TokenKind::number) && !any_of({"times", "time", "x"}, 1)) {
@@ -138,6 +138,10 @@ void Grammar::add_where(std::vector<Item>& out, Item item) {
                 item.count = 1;
             }
             push_from_start(out, std::move(item));
+        } else if (at_place() && item.what == Item::Do::work &&
+                   book_->craft() == Craft::crochet) {  // "hdc x 2 in 1st st"
+            item.count *= std::max(1L, until->count);
+            return add_where(out, std::move(item));
         } else {  // "inc x 6"
             push_times(out, std::move(item), *until);
         }

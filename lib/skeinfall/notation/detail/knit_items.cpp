@@ -162,10 +162,26 @@ void Grammar::join_needles(std::vector<Item>& items) {
     items = std::move(joined);
 }
 
+/// "c4f", "t2b", "lt": so many stitches that cross each other; 0 for other names.
+long Grammar::crossed_stitches(std::string_view name) const {
+    if (book_->craft() != Craft::knit) return 0;
+    if (name == "lt" || name == "rt") return 2;
+    if (name.size() < 3 || (name.front() != 'c' && name.front() != 't') ||
+        std::string_view("fblr").find(name.back()) == std::string_view::npos)
+        return 0;
+    long value = 0;
+    for (const char c : name.substr(1, name.size() - 2)) {
+        if (c < '0' || c > '9' || value > 100) return 0;
+        value = 10 * value + (c - '0');
+    }
+    return value;
+}
+
 /// "pick up and knit 16 sts along side of heel flap": where they come from takes no stitch below.
 bool Grammar::picked_up(std::uint32_t at) {
     std::size_t from = 0;
-    while (tokens_[from].at != at || tokens_[from].kind != TokenKind::word) ++from;
+    while (from < last_ && tokens_[from].at < at) ++from;
+    if (tokens_[from].kind == TokenKind::number) ++from;     // "12 pick up"
     if (!tokens_[from].text.starts_with("p")) return false;  // "cast on"
     if (!any_of({"along", "in", "from", "at", "around", "on", "across", "down", "up", "evenly",
                  "for", "into", "between", "through"}))

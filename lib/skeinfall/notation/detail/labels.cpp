@@ -54,12 +54,11 @@ class LabelReader {
     }
     /// "Row 1- (Right side):", "Rnd 7-13. (7 rnds)": a remark behind the sign.
     [[nodiscard]] bool behind_sign() const {
-        std::size_t to = 1;
-        while (is(TokenKind::word, to) || is(TokenKind::number, to)) ++to;
-        if (!is(TokenKind::close, to)) return false;
-        return any_of({"rs", "ws"}, 1) || (any_of({"right", "wrong"}, 1) && any_of({"side"}, 2)) ||
-               (is(TokenKind::number, 1) && to == 3 &&
-                (any_of(row_words, 2) || any_of(round_words, 2)));
+        const bool side = any_of({"right", "wrong"}, 1) && any_of({"side"}, 2);
+        const bool rows =
+            is(TokenKind::number, 1) && (any_of(row_words, 2) || any_of(round_words, 2));
+        return (any_of({"rs", "ws"}, 1) && is(TokenKind::close, 2)) ||
+               ((side || rows) && is(TokenKind::close, 3));
     }
     void separator() {
         // "(RS)", "(4 rows)", "(inc row):"
@@ -74,7 +73,10 @@ class LabelReader {
             if (any_of({"rs", "right"}, 1)) label_.side = 'r';
             if (any_of({"ws", "wrong"}, 1)) label_.side = 'w';
             const bool remark =
-                is(TokenKind::colon, behind + 1) || any_of({"rs", "ws", "right", "wrong"}, 1) ||
+                is(TokenKind::colon, behind + 1) ||
+                (behind == 3 && any_of({"inc", "increase", "dec", "decrease"}, 1) &&
+                 (any_of(row_words, 2) || any_of(round_words, 2))) ||
+                any_of({"rs", "ws", "right", "wrong"}, 1) ||
                 ((is(TokenKind::dash, behind + 1) || is(TokenKind::full_stop, behind + 1)) &&
                  any_of({"inc", "increase", "dec", "decrease", "eyelet", "lace", "cable", "set",
                          "setup", "ridge", "make"},
@@ -92,7 +94,7 @@ class LabelReader {
         // "Row 7: Inc row:", "Row 8: WS:"
         std::size_t words = 0;
         while (words < 3 && is(TokenKind::word, words)) ++words;
-        if (words > 0 && is(TokenKind::colon, words) &&
+        if (words > 0 && (is(TokenKind::colon, words) || is(TokenKind::dash, words)) &&
             (any_of(row_words, words - 1) || any_of(round_words, words - 1) ||
              any_of(
                  {"rs", "ws", "inc", "dec", "increase", "decrease", "fwdp", "fwd", "forward"}))) {
@@ -344,8 +346,7 @@ class LabelReader {
     void again() {
         const std::size_t before = next_;
         std::size_t yarn = 0;  // "With MC - repeat row 3", of a yarn that is not known
-        if (any_of({"with", "using"}))
-            while (yarn < 5 && is(TokenKind::word, yarn)) ++yarn;
+        while (any_of({"with", "using"}) && yarn < 5 && is(TokenKind::word, yarn)) ++yarn;
         if ((is(TokenKind::dash, yarn) || (yarn > 0 && is(TokenKind::comma, yarn))) &&
             any_of({"rep", "repeat"}, yarn + 1))
             next_ += yarn + 1;
@@ -401,6 +402,7 @@ class LabelReader {
             found.rows = *named;
         } else if ((any_of(row_words) || any_of(round_words)) && is(TokenKind::number, 1)) {
             ++next_;
+            plural_ = true;
             found.rows = spans();
         } else {
             next_ = before;
@@ -447,6 +449,10 @@ class LabelReader {
                 // The label says how many.
                 (rows_known && any_of({"until", "till"}) && !any_of(row_words, 1))) {
                 pass_words();
+            } else if (is(TokenKind::number) && (any_of(row_words, 1) || any_of(round_words, 1)) &&
+                       !rows_known) {
+                found.for_rows = peek().value;
+                next_ += 2;
             } else if (is(TokenKind::number)) {
                 found.times = peek().value;
                 const std::size_t at = peek().at;
@@ -457,18 +463,18 @@ class LabelReader {
                 if (!said)
                     fail(at, "it is not clear what this number means", "\"times\" behind it",
                          "Write it like: rep rows 1 and 2 10 more times.");
-            } else if (any_of({"one"}) && any_of({"time", "more"}, 1)) {
+            } else if (any_of({"one"}) && any_of({"time"}, 1)) {
                 found.times = 1;
-                next_ += any_of({"more"}, 1) && any_of({"time"}, 2) ? 3U : 2U;
+                next_ += 2;
             } else if (any_of({"once", "twice"})) {
                 found.times = any_of({"once"}) ? 1 : 2;
                 ++next_;
                 take({"more"});
             } else if (any_of({"until", "till", "through", "to", "for"}) && until(found)) {
                 continue;
-            } else if (any_of({"in", "for", "more", "pattern", "patt", "pat", "as", "established",
-                               "est", "alternately", "the", "of", "stitch", "sequence",
-                               "together"}) ||
+            } else if (any_of({"in", "for", "about", "approximately", "more", "pattern", "patt",
+                               "pat", "as", "established", "est", "alternately", "the", "of",
+                               "stitch", "sequence", "together"}) ||
                        is(TokenKind::comma) || is(TokenKind::semicolon)) {
                 ++next_;
             } else if (any_of({"until", "till"})) {
@@ -565,9 +571,7 @@ class LabelReader {
             (any_of(row_words, by + 1) || any_of(round_words, by + 1))) {
             found.until_row = peek(by).value;
             next_ += by + 2;
-            while (take({"complete", "completed", "done", "worked", "in", "all", "total", "have",
-                         "been", "are"})) {
-            }
+            while (take({"complete", "completed", "done", "in", "all", "total", "been"})) continue;
             return true;
         }
         const std::size_t more = any_of({"more"}, 2) ? 1 : 0;  // "for 10 more rows"

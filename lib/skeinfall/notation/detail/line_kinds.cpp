@@ -80,7 +80,9 @@ std::size_t row_words(const std::vector<std::string>& words) {
                                                      "rounds", "r", "rd", "rds"});
     };
     const auto value = [&](std::size_t i) {
-        return i < words.size() && (number(words[i]) || words[i] == "one" || words[i] == "#");
+        return i < words.size() &&
+               (number(words[i]) || one_of(words[i], {"one", "two", "three", "four", "five", "six",
+                                                      "seven", "eight", "#"}));
     };
     if (rows(0) && (value(1) || (words.size() > 2 && words[1] == "." && value(2)))) return 2;
     if (words[0].size() > 1 && words[0][0] == 'r' &&

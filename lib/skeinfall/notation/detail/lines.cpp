@@ -113,7 +113,15 @@ std::vector<Line> lines_of(std::string_view text) {
             std::count(line.text.begin(), line.text.end(), '*') == 1 &&
             line.text.find("ep") == std::string::npos)
             cut(line, 2);
-        if (line.text.empty()) {
+        const auto broken = [](const std::string& label) {
+            for (const std::string_view word : {"Row", "Rnd", "Round", "Rows", "Ch", "Chain"})
+                if (label == word) return true;
+            return false;
+        };
+        if (!out.empty() && !line.text.empty() && broken(out.back().text) &&
+            std::isdigit(static_cast<unsigned char>(line.text.front())) != 0) {
+            append(out.back(), line);  // "Row" and "1: sc ...", as a page breaks them
+        } else if (line.text.empty()) {
             blank = true;
         } else if (!only_page_number(line.text) || line.text.find('-') != std::string::npos) {
             line.blank_before = blank;

@@ -28,6 +28,16 @@ KindId Grammar::known(const StitchBook::Named& named, std::uint32_t at, std::str
 /// A stitch name of one to three words, or a word with its count ("k2", "ch-3"). Nothing is taken
 /// when there is none.
 std::optional<Grammar::NamedCount> Grammar::stitch_name() {
+    const auto named = bare_stitch_name();
+    // "2 double crochet (dc)": the same once more
+    if (named && book_->craft() == Craft::crochet && is(TokenKind::open) &&
+        is(TokenKind::word, 1) && is(TokenKind::close, 2))
+        if (const auto again = book_->find(peek(1).text); again && again->kind == named->kind)
+            next_ += 3;
+    return named;
+}
+
+std::optional<Grammar::NamedCount> Grammar::bare_stitch_name() {
     if (!is(TokenKind::word)) return std::nullopt;
     const Token& first = peek();
     if (book_->begins_long_name(first.text)) {
@@ -50,23 +60,9 @@ std::optional<Grammar::NamedCount> Grammar::stitch_name() {
         return NamedCount{known(*named, first.at, first.text), std::nullopt};
     }
     std::string_view name = first.text;
-    if (book_->craft() == Craft::knit && (name == "lt" || name == "rt")) {  // a twist of two
+    if (const long crossed = crossed_stitches(name); crossed > 0) {
         ++next_;
-        return NamedCount{book_->find_us("k"), 2};
-    }
-    if (book_->craft() == Craft::knit && name.size() > 2 && name.front() == 'c' &&
-        (name.ends_with("f") || name.ends_with("b") || name.ends_with("l") ||
-         name.ends_with("r"))) {  // "c4f": four knit stitches that cross
-        if (const auto crossed = whole(name.substr(1, name.size() - 2))) {
-            ++next_;
-            return NamedCount{book_->find_us("k"), *crossed};
-        }
-    }
-    if (book_->craft() == Craft::knit && name.size() == 3 && name.front() == 't' &&
-        name[1] >= '2' && name[1] <= '9' &&
-        (name[2] == 'f' || name[2] == 'b' || name[2] == 'l' || name[2] == 'r')) {  // "t2f"
-        ++next_;
-        return NamedCount{book_->find_us("k"), name[1] - '0'};
+        return NamedCount{book_->find_us("k"), crossed};
     }
     for (const std::string_view twisted : {"-tbl", "tbl", "-b"})
         if (name.ends_with(twisted)) {

@@ -443,8 +443,10 @@ bool Grammar::aside(std::vector<Item>& out) {
     }
     if (any_of({"ending", "end"}) &&
         (any_of({"with", "by", "in"}, 1) ||
+         (any_of({"last"}, 1) && any_of({"rep", "repeat"}, 2) && any_of({"with", "by"}, 3)) ||
          (is(TokenKind::word, 1) && book_->find(without_digits(peek(1).text)).has_value()))) {
         ++next_;
+        if (any_of({"last"}) && any_of({"rep", "repeat"}, 1)) next_ += 2;
         take({"with", "by", "in"});
         take({"a", "an"});
         if (any_of({"rs", "ws", "right", "wrong", "row", "rnd"}))

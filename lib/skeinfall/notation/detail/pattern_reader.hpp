@@ -305,14 +305,18 @@ class PatternReader {
     /// What stands behind "rep row 5": a count, or remarks like "Fasten off."
     void behind(Grammar& grammar) {
         const Body body = grammar.row();
-        if (grammar.fault()) return fail(*grammar.fault());
+        const auto wrong = [&](const Fault& fault) {
+            if (!options_->lenient) return fail(fault);
+            pattern_.others.back().fault = fault;
+        };
+        if (grammar.fault()) return wrong(*grammar.fault());
         for (const Item& item : body.items)
             if (item.what != Item::Do::turn && item.what != Item::Do::join &&
                 // "Repeat row 2. Ch 1, turn."
                 !(item.what == Item::Do::chain && item.count == 1))
-                return fail(Fault{item.at, "stitches behind a repeat of rows",
-                                  "the repeat alone, or a count behind it",
-                                  "Write them as a row of their own."});
+                return wrong(Fault{item.at, "stitches behind a repeat of rows",
+                                   "the repeat alone, or a count behind it",
+                                   "Write them as a row of their own."});
         if (!body.declared.empty())
             pattern_.behind.push_back({next_row_ - 1, entry_, base_, body.declared});
     }

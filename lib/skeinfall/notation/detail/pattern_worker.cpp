@@ -20,7 +20,8 @@ bool turned(const Body& body, bool behind) {
     for (const Item& item : body.items) {
         if (item.what == Item::Do::turn && begun == behind) return true;
         const bool prepares = item.what == Item::Do::turn || item.what == Item::Do::chain ||
-                              item.what == Item::Do::join || item.what == Item::Do::ring;
+                              item.what == Item::Do::join || item.what == Item::Do::ring ||
+                              item.what == Item::Do::yarn;
         begun = begun || !prepares;
     }
     return false;
@@ -171,6 +172,7 @@ void PatternWorker::foundation() {
     ring_ = ring;
     // A ring is worked into, chains that are only joined are gone round.
     if (base > 0 && !(ring && into_ring())) below_ = base_of(base);
+    if (knit && below_.stitches > 0) last_known_ = below_.stitches;
     result_.rows.foundation.made = static_cast<double>(below_.stitches) * units::stitch;
     result_.rows.foundation.across = result_.rows.foundation.made;
 }

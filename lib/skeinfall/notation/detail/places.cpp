@@ -228,6 +228,8 @@ bool Grammar::each_place(Spot& spot) {
     take({"every"});
     take({"of"});
     take({"the"});
+    while (book_->craft() == Craft::crochet && take({"your", "beginning", "these", "those"})) {
+    }
     spot.distributed = true;
     if (any_of({"next", "following", "foll"}) || is(TokenKind::number) ||
         (any_of({"last", "first"}) && is(TokenKind::number, 1))) {

@@ -25,10 +25,12 @@ void Grammar::pass_row_below() {
     if (!any_of({"of", "on", "in", "from"})) return;
     std::size_t by = 1;
     while (any_of({"the", "prev", "previous", "last", "foundation", "starting"}, by)) ++by;
-    if (any_of(row_words, by) && (by > 1 || any_of({"below"}, by + 1))) {
+    if (any_of(row_words, by) &&
+        (by > 1 || any_of({"below"}, by + 1) || is(TokenKind::number, by + 1))) {
         next_ += by + 1;
         take({"below"});
-    } else if (any_of({"of"}) && any_of(chain_words, by)) {  // "next 3 sts of ch"
+        if (is(TokenKind::number) && !is(TokenKind::word, 1)) ++next_;  // "of rnd 1;"
+    } else if (any_of({"of"}) && any_of(chain_words, by)) {             // "next 3 sts of ch"
         next_ += by + 1;
     }
 }

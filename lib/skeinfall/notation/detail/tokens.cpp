@@ -95,9 +95,9 @@ constexpr auto shortened = std::to_array<std::string_view>(
      "beg",  "ea",  "tog", "sk",  "inc", "dec", "sc",  "dc",   "hdc", "tr",
      "foll", "rem", "k",   "p",   "yo",  "lp",  "lps", "no",   "pat", "patt"});
 constexpr auto goes_on = std::to_array<std::string_view>(
-    {"st",   "sts",    "in",    "into", "of",   "from",   "tog",   "across",
-     "to",   "around", "ch",    "sp",   "and",  "remain", "times", "rem",
-     "more", "is",     "until", "at",   "next", "end",    "on",    "over"});
+    {"st", "sts",    "in", "into", "of",     "from",  "tog", "across",
+     "to", "around", "sp", "and",  "remain", "times", "rem", "more",
+     "is", "until",  "at", "next", "end",    "on",    "over"});
 
 class Lexer {
   public:

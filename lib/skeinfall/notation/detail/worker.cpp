@@ -111,6 +111,7 @@ void Worker::one(const std::vector<Item>& items, std::size_t index) {
     const Item& item = items[index];
     if (++*context_->steps > steps_end_)
         return give_up(item.at, "the row takes too long to follow");
+    if (item.what != Item::Do::work) last_chain_ = item.what == Item::Do::chain ? item.count : 0;
     const std::uint16_t in_hand = yarn_;
     if (item.yarn > 0) yarn_ = item.yarn;
     worked(items, index);
@@ -118,8 +119,6 @@ void Worker::one(const std::vector<Item>& items, std::size_t index) {
 }
 
 void Worker::worked(const std::vector<Item>& items, std::size_t index) {
-    const Item& item = items[index];
-    if (item.what != Item::Do::work) last_chain_ = item.what == Item::Do::chain ? item.count : 0;
     if (below_->markers.empty() || in_one_) return step(items, index);
     const long passed = cursor_.passed();
     const long made = builder_.stitches();
@@ -285,6 +284,14 @@ void Worker::chain(const std::vector<Item>& items, std::size_t index) {
     add(book().chain(), item.count);
     if (muted_ || item.count == 0 || out_.given_up) return;
     const bool outermost = &items == &body_->items;
+    // "sl st to join, ch 1", and "ch 1" at the end of a row
+    const bool last = outermost && index + 1 == items.size() && index > 0 && !in_one_ &&
+                      book().craft() == Craft::crochet && placed_ &&
+                      (items[index - 1].what == Item::Do::join || !context_->round);
+    if (last) {
+        out_.edge.turning = {item.count, item.at, item.note};
+        return;
+    }
     const bool trailing =
         outermost && index + 1 < items.size() && !in_one_ &&
         std::all_of(items.begin() + static_cast<std::ptrdiff_t>(index) + 1, items.end(),

@@ -102,7 +102,6 @@ class Worker {
     void unhold(const Item& item);
     [[nodiscard]] long beyond_gap() const;
     [[nodiscard]] Edge made_edge();
-
     // worker_crochet.cpp: meshes, groups under a name, rounds that begin elsewhere
     void meshes(const Item& item);
     [[nodiscard]] const MakeUp* group_of(const Unit& unit) const;
@@ -172,6 +171,7 @@ class Worker {
     int loops_ = 0;
     bool chains_are_stitches_ = false;  // a foundation row worked above a row of stitches
     long start_chain_ = 0;
+    long repeat_began_ = 0;  // where this time of the innermost repeat began
     long last_chain_ = 0;    // chains made just before, none behind them
     long mesh_chains_ = -1;  // chains beside the turning chain, for the first mesh; -1: none yet
     std::size_t next_marker_ = 0;  // of those below

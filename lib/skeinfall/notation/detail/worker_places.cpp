@@ -14,7 +14,7 @@ constexpr long most_needed = 1'000'000'000;
 /// Items after which the row has not begun to be worked.
 bool only_prepares(const Item& item) {
     return item.what == Item::Do::turn || item.what == Item::Do::join ||
-           item.what == Item::Do::ring;
+           item.what == Item::Do::ring || item.what == Item::Do::yarn;
 }
 
 }  // namespace
@@ -88,11 +88,15 @@ long Worker::places_for(const Item& item, long takes, long keep) {
         }
         case Spot::Which::first:
             // Within a repeat it is the first of that repeat.
-            if (loops_ > 0 && placed_ && spot.nth > 1)
-                report(Severity::stop, item.at,
-                       "a place counted from the beginning of the row "
-                       "within a repeat",
-                       "Write what is skipped: sk next 2 sts, sc in next st.");
+            if (loops_ > 0 && placed_ && spot.nth > 1) {
+                // "sc in first st, sc in second st": counted within the repeat
+                if (cursor_.passed() - repeat_began_ != spot.nth - 1)
+                    report(Severity::stop, item.at,
+                           "a place counted from the beginning of the row within a repeat",
+                           "Write what is skipped: sk next 2 sts, sc in next st.");
+                advance(spot.unit, 1);
+                return 1;
+            }
             if (loops_ > 0 && placed_) {
                 advance(spot.unit, spot.count);
                 return takes > 1 && spot.count > 1 ? pieces() : spot.count;

@@ -99,6 +99,7 @@ void Worker::loop(const Item& item, long times, long keep) {
             break;
         const Mark before = mark();
         missing_named_ = false;
+        repeat_began_ = cursor_.passed();
         run(item.items);
         if (out_.given_up) break;
         if (times < 0) {
