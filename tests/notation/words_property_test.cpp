@@ -101,8 +101,10 @@ std::string bare(const std::string& word) {
 bool carries_no_work(const std::string& word) {
     // "3 more times" and "3 more" are the same count.
     static const std::set<std::string> places{
-        "times", "remain", "last", "st",   "sts", "stitch", "stitches", "next", "in",
-        "into",  "each",   "of",   "turn", "a",   "row",    "rnd",      "1",    "from"};
+        "times", "remain", "last", "st", "sts", "stitch", "stitches", "next", "in", "into", "each",
+        "of", "turn", "a", "row", "rnd", "1", "from",
+        // "dec 1 st each end" is the same; a wrap takes no stitch of its own
+        "at", "wrap"};
     const std::string plain = bare(word);
     return plain.empty() || places.contains(plain) || has_role(plain, Role::filler) ||
            has_role(plain, Role::manner);
@@ -132,7 +134,7 @@ RC_GTEST_PROP(Words, NoneIsPassedOverInSilence, ()) {
     RC_LOG() << (twice ? "twice: " : "without: ") << gone << " in " << sample.row;
     // "to to last 2 sts" and "for for 8 rows" mean one thing only; "knit knit to last 5 sts" and,
     // by usual practice, "rep from * 3 times" for "3 more times" are the same work.
-    static const std::set<std::string> same_twice{"to", "for", "knit"};
+    static const std::set<std::string> same_twice{"to", "for", "knit", "k"};
     // One more sc before "sc in each st to last 2 sts" is one of them.
     const bool of_each = twice && at + 3 < words.size() && bare(words[at + 2]) == "in" &&
                          bare(words[at + 3]) == "each";

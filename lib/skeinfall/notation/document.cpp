@@ -47,6 +47,46 @@ void DocumentReader::tell_craft() {
     document_.terms = options_->terms.value_or(british ? Terms::uk : Terms::us);
 }
 
+bool DocumentReader::begins_base(const std::vector<std::string>& words) const {
+    std::size_t i = 0;
+    // "With MC,", "Using a 5 mm hook,", "To begin:", "Step 1:"
+    if (one_of(words[0], {"with", "using", "beginning", "starting", "start", "begin", "to", "make",
+                          "create", "form", "loosely", "foundation", "work", "as", "base", "body",
+                          "front", "back", "hat"})) {
+        while (i < words.size() && i < 14 && !base_word(words, i)) ++i;
+    }
+    return i < words.size() && base_word(words, i);
+}
+
+bool DocumentReader::base_word(const std::vector<std::string>& words, std::size_t i) const {
+    const auto at = [&](std::size_t by) {
+        return i + by < words.size() ? words[i + by] : std::string();
+    };
+    const std::string& word = words[i];
+    const auto counted = [&](std::size_t by) { return !at(by).empty() && digit(at(by)[0]); };
+    if (document_.craft == Craft::knit)
+        return (word == "c" && at(1) == "/" && at(2) == "o") ||
+               (word == "pick" && at(1) == "up" &&
+                (counted(2) || (at(2) == "and" && counted(4)))) ||
+               (word == "cast" &&
+                (at(1) == "on" || (at(1) == "-" && at(2) == "on" && counted(3)))) ||
+               (word == "co" && counted(1)) || (word == "casting" && at(1) == "on") ||
+               (word == "co" && at(1) == "a");
+    if ((word == "ch" || word == "chain") && (counted(1) || (at(1) == "-" && counted(2))))
+        return at(2) != "st" || true;
+    if (word.starts_with("ch") && word.size() > 2 && number(word.substr(2))) return true;
+    if (one_of(word, {"magic", "mr", "adjustable"})) return true;
+    return (word == "sliding" && at(1) == "loop") || word == "fsc" || word == "fdc" ||
+           word == "fhdc";
+}
+
+bool DocumentReader::base_says(const std::vector<std::string>& words) const {
+    if (document_.craft == Craft::knit || has_number(words)) return true;
+    return std::any_of(words.begin(), words.end(), [](const std::string& word) {
+        return one_of(word, {"magic", "mr", "ring", "circle", "loop", "a", "multiple"});
+    });
+}
+
 void DocumentReader::tell_sizes() {
     std::map<std::size_t, long> found;
     for (const Line& line : lines_) {

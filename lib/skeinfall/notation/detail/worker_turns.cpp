@@ -1,4 +1,4 @@
-// Short rows and holders: what is left unworked, what waits, and what is taken up again.
+// Markers, short rows and holders: what is left unworked, what waits, and what is taken up again.
 
 #include <algorithm>
 
@@ -8,6 +8,78 @@
 #include "skeinfall/notation/detail/worker.hpp"
 
 namespace skeinfall::notation {
+
+/// A marker is placed, passed or taken out where the row has got to.
+void Worker::marker(const Item& item) {
+    if (book().craft() != Craft::knit) return;
+    const long here = builder_.stitches();
+    if (item.what == Item::Do::marker) {
+        placed_markers_.push_back(here);
+        return;
+    }
+    // A marker that passed by itself just before counts as this one.
+    if (next_marker_ > 0 && below_->markers[next_marker_ - 1] == cursor_.passed()) {
+        moved_up_[next_marker_ - 1] = item.what == Item::Do::drop_marker ? -1 : here;
+        return;
+    }
+    // The one where a round begins is not kept among them.
+    if (cursor_.passed() == 0 || cursor_.at_end()) return;
+    report(Severity::stop, item.at,
+           next_marker_ < below_->markers.size()
+               ? fmt::format("a marker is named here, but the next one is {} stitches on",
+                             below_->markers[next_marker_] - cursor_.passed())
+               : "a marker is named here, and none is known in the row below",
+           "Say where it was placed, like: k12, pm, k to end.");
+}
+
+/// Stitches of the row below behind the place `before` stitches ahead of the next marker.
+long Worker::to_marker(const Item& item, long before) {
+    while (next_marker_ < below_->markers.size() &&
+           below_->markers[next_marker_] <= cursor_.passed() && !moved_up_.empty() &&
+           below_->markers[next_marker_] < cursor_.passed())
+        ++next_marker_;
+    if (item.spot.to_gap || item.extent.to_gap) {
+        if (below_->gap > 0 && below_->gap - before >= cursor_.passed())
+            return cursor_.passed() + cursor_.left() - below_->gap + before;
+        report(Severity::stop, item.at, "the row below was not turned before its end",
+               "Say how many stitches are worked.");
+        return before;
+    }
+    std::size_t at = next_marker_;
+    while (at < below_->markers.size() && below_->markers[at] - before < cursor_.passed()) ++at;
+    if (at < below_->markers.size()) {
+        const long total = cursor_.passed() + cursor_.left();
+        return total - below_->markers[at] + before;
+    }
+    if (!context_->round)
+        report(Severity::stop, item.at, "no marker stands ahead in the row below",
+               "Say where it was placed, or how many stitches come before it.");
+    return before;
+}
+
+/// Markers that were passed while `made` stitches became more stand where they were passed.
+void Worker::note_markers(long passed, long made) {
+    moved_up_.resize(below_->markers.size(), -1);
+    const long now = cursor_.passed();
+    const long become = builder_.stitches() - made;
+    while (next_marker_ < below_->markers.size() && below_->markers[next_marker_] <= now) {
+        const long at = below_->markers[next_marker_];
+        const long share =
+            now > passed ? (at - passed) * become / std::max(1L, now - passed) : become;
+        moved_up_[next_marker_++] = made + std::max(0L, share);
+    }
+}
+
+void Worker::move_markers() {
+    std::vector<long>& markers = out_.edge.markers;
+    for (const long marker : moved_up_)
+        if (marker >= 0) markers.push_back(marker);
+    markers.insert(markers.end(), placed_markers_.begin(), placed_markers_.end());
+    std::sort(markers.begin(), markers.end());
+    markers.erase(std::unique(markers.begin(), markers.end()), markers.end());
+    std::erase_if(markers,
+                  [&](long marker) { return marker <= 0 || marker >= out_.edge.stitches; });
+}
 
 /// Stitches behind the place where rows end, as long as it lies ahead.
 long Worker::beyond_gap() const {
