@@ -139,6 +139,16 @@ TEST(InWork, SkeinsThatRowsMustHaveTakenAreToBeWeighed) {
     EXPECT_THAT(told.taken, IsEmpty());
 }
 
+// Wide rows: of 330 stitches a row takes 10.9 g, so that a skein holds four and 6 g are cut off. 33
+// rows are 360 g, 11 of them of q9: eight skeins went, where the sum alone would say seven.
+TEST(InWork, WhatIsCutOffAtJoinsWentToo) {
+    const auto found =
+        progress_of(support::panel(330, 37), support::panel_skeins(9), {after_row(33, 39.0, "q9")});
+    EXPECT_EQ(found.taken.size(), 8U);
+    EXPECT_THAT(found.later, IsEmpty());
+    EXPECT_LT(found.progress.lasts.value.value(), 0.5);
+}
+
 TEST(InWork, HoldsBackWhatComesAfterTheRows) {
     project::Project project = support::panel(60, 25);
     const auto bare = progress_of(project, support::panel_skeins(1), {after_row(5, 39.5, "q1")});

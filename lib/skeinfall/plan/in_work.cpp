@@ -10,6 +10,7 @@
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/joins/reading_place.hpp"
+#include "skeinfall/need/rate.hpp"
 #include "skeinfall/yarn/yarn.hpp"
 
 namespace skeinfall::plan {
@@ -128,10 +129,10 @@ Told told_of(const project::Project& project, const std::vector<stash::Skein>& s
 }
 
 /// Skeins of the stash that rows must have been worked from, since nothing else tells what they
-/// took: from then on nobody knows what is left of them.
+/// took: from then on nobody knows what is left of them. Each lost so much at its join.
 std::vector<std::string> take_what_is_not_told(const project::Project& project,
                                                std::vector<stash::Skein>& stash, Mass not_told,
-                                               const Told& told, const std::string& role,
+                                               Mass lost, const Told& told, const std::string& role,
                                                const cover::Rules& rules) {
     constexpr double hardly = 0.15;  // of a skein: labels lie, and hands differ from the plan
     std::vector<std::string> out;
@@ -148,7 +149,8 @@ std::vector<std::string> take_what_is_not_told(const project::Project& project,
         if (not_told <= hardly * told.whole) break;
         stash::Skein& skein = *find(stash, id);
         const auto grist = yarn::label_grist(skein.yarn.label);
-        not_told -= grist ? -length / grist->centre : told.whole;
+        const Mass held = grist ? -length / grist->centre : told.whole;
+        not_told -= std::max(held - lost, 0.1 * held);
         stash::forget_amount(skein);
         out.push_back(id);
     }
@@ -185,7 +187,11 @@ std::vector<std::string> take_in(const project::Project& project, std::vector<st
     const std::size_t steps = *place_of(project, plan, readings.back()).steps_done;
     for (std::size_t i = 0; i < steps; ++i) done += plan.steps[i].yarn;
     const Mass worked = done * of.progress.use.rate;
-    return take_what_is_not_told(project, stash, worked - told.used, told, plan.role, rules);
+    // Its two ends, and half a row on average.
+    Mass lost = of.worked.row_yarn * of.progress.use.rate / 2.0;
+    if (const auto grist = need::grist_of(*project.role(plan.role)))
+        lost += 2.0 * rules.tail / grist->value;
+    return take_what_is_not_told(project, stash, worked - told.used, lost, told, plan.role, rules);
 }
 
 }  // namespace
