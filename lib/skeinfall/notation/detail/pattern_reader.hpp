@@ -452,9 +452,11 @@ class PatternReader {
 
     /// In a pattern that is read as far as it goes, the next row tells what is missing.
     void tell_gap(long row) {
-        for (long next = row + 1; next < static_cast<long>(pattern_.slots.size()); ++next) {
+        for (long next = std::max(row + 1, gap_end_);
+             next < static_cast<long>(pattern_.slots.size()); ++next) {
             const Slot& slot = pattern_.slots[static_cast<std::size_t>(next)];
             if (slot.written < 0) continue;
+            gap_end_ = next;
             std::vector<RowFinding>& told =
                 pattern_.written[static_cast<std::size_t>(slot.written)].told;
             if (told.size() < 5)
@@ -485,6 +487,7 @@ class PatternReader {
     std::size_t base_ = 0;
     std::string_view original_;  ///< the entry before its letters were made small
     long next_row_ = 1;
+    long gap_end_ = 0;          ///< the row behind the gap that was told of last
     long offset_ = 0;           ///< of the numbers of labels to the rows of the piece
     long own_last_ = 0;         ///< the last number of a label
     bool plain_since_ = false;  ///< rows without a number have come since
