@@ -59,7 +59,7 @@ int answer_class(const std::vector<Read>& reads, const std::string& text, const 
     const std::string format = format_of(values, {"text", "json"});
     const long makers = read_option("makers", text, units::parse_whole);
     if (makers < 1 || makers > makers_at_most)
-        refuse_option("makers", "no class has so many", "1 to 1000", "");
+        refuse_option("makers", "no class is as large as that", "1 to 1000", "");
     if (reads.size() != 1)
         refuse_option("makers", "a class makes one thing", "one project",
                       "Ask for each by itself.");

@@ -127,8 +127,8 @@ the word and goes on from the next count. Write these instead:
 Always of use:
 
   a count in brackets at the end of a row, which decides between two readings and sets
-  the work right again behind a row that was not followed
-  the foundation in a line of its own: Ch 122.
+  the work right again behind a row that was not followed;
+  the foundation in a line of its own: Ch 122;
   "(counts as dc)" or "(does not count)" behind a chain that a row begins with
 
 Filet goes by meshes: 5 open meshes, 3 solid meshes; an open one is ch 2, sk 2, dc, or ch 1,

@@ -297,10 +297,10 @@ const Command& find_command(const std::string& name) {
 }
 
 int run(const std::vector<std::string>& arguments, const World& outer) {
-    World world = outer;
-    world.command_line = identity_of(arguments);
-    const auto kept_before = store::last_kept();
     try {
+        World world = outer;
+        world.command_line = identity_of(arguments);
+        const auto kept_before = store::last_kept();
         const int code = dispatch(arguments, world);
         if (!world.out->flush()) {
             tell_what_was_kept(kept_before, world);
@@ -308,19 +308,19 @@ int run(const std::vector<std::string>& arguments, const World& outer) {
         }
         return code;
     } catch (const base::StoreError& error) {
-        *world.err << "skeinfall: " << error.what() << "\n";
-        say_next({"stash", "verify"}, error.what(), {}, world);
+        *outer.err << "skeinfall: " << error.what() << "\n";
+        say_next({"stash", "verify"}, error.what(), {}, outer);
         return store_fault;
     } catch (const base::InputError& error) {
-        *world.err << error.what() << "\n";
-        say_next(arguments, error.what(), error.problems().front().place, world);
+        *outer.err << error.what() << "\n";
+        say_next(arguments, error.what(), error.problems().front().place, outer);
         return bad_input;
     } catch (const std::bad_alloc&) {
-        *world.err << "skeinfall: memory ran out. Close other programs, or ask "
+        *outer.err << "skeinfall: memory ran out. Close other programs, or ask "
                       "for less at once.\n";
         return bad_input;
     } catch (const std::exception& error) {
-        *world.err << "skeinfall: unexpected fault: " << error.what() << "\n";
+        *outer.err << "skeinfall: unexpected fault: " << error.what() << "\n";
         return bad_input;
     }
 }

@@ -97,6 +97,7 @@ const std::vector<Library>& libraries() {
         {"toml++/", "toml++"},
         {"csv.h", "libcsv"},
         {"cairo", "Cairo"},
+        {"histedit.h", "libedit"},
         {"pango/", "Pango"},
         {"glib.h", "Pango"},
         {"qpdf/", "qpdf"},

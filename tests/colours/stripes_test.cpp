@@ -247,8 +247,10 @@ Plight any_plight() {
     out.project = scarf(stripes, *rc::gen::inRange(12, 40));
     const need::MakeNeed need = need::need_of(out.project, 0);
     for (const need::RoleNeed& role : need.roles)
-        out.lengths.emplace_back(role.role, role.length.centre / units::metre * 0.01 *
-                                                static_cast<double>(*rc::gen::inRange(80, 200)));
+        // Beside the ends, so that it always gives a row.
+        out.lengths.emplace_back(role.role,
+                                 2.0 + role.length.centre / units::metre * 0.01 *
+                                           static_cast<double>(*rc::gen::inRange(80, 200)));
     return out;
 }
 

@@ -91,7 +91,7 @@ TEST(LotMixing, TheRowsWhereTheTurnsBeginAreNamed) {
     EXPECT_THAT(plan[1], HasSubstr("two rows of each, so that both wait at the same edge"));
     EXPECT_THAT(plan[2], HasSubstr("lot A until row 28 of wrap begins"));
     EXPECT_THAT(plan[2], HasSubstr("over 4 rows"));
-    EXPECT_THAT(plan[2], HasSubstr("keep 22 yd (20 m) of lot A back"));
+    EXPECT_THAT(plan[2], HasSubstr("Keep 22 yd (20 m) of lot A back"));
     EXPECT_THAT(plan[2], HasSubstr("Not verified until a washed swatch"));
 }
 

@@ -142,7 +142,7 @@ TEST(Remedies, MixedLotsAndAnotherYarn) {
     for (int i = 0; i < 5; ++i)
         stash.push_back(support::whole("h" + std::to_string(i), other, "3"));
     EXPECT_THAT(remedies(project, stash),
-                ::testing::Contains(what("Heron for MC, after a swatch in it")));
+                ::testing::Contains(what("Heron for MC instead (swatch first)")));
 }
 
 }  // namespace

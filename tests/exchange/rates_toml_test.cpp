@@ -77,7 +77,7 @@ TEST(RatesToml, MistakesOfSwatches) {
                 ElementsAre(StartsWith("p:13:12: stitches: the rows say it already")));
     EXPECT_THAT(problems("[[swatch]]\nrows = ['Ch 5.', 'Row 1: sc in 2nd ch from hook and in each "
                          "ch across. (9 sc)']\nlength = '1 m'\n"),
-                ElementsAre(StartsWith("p:13:73: rows: row 1: the row declares 9 sc")));
+                ElementsAre(StartsWith("p:13:73: rows: row 1: the pattern says 9 sc")));
     EXPECT_THAT(problems("[[swatch]]\nstitches = { sc = 4 }\nstitch = 'dc'\nlength = '1 m'\n"),
                 ElementsAre(StartsWith("p:14:10: stitch: its stitches are told by kind already")));
     EXPECT_THAT(problems("[[swatch]]\nstitches = 4\nlength = '1 m'\n"),

@@ -25,6 +25,7 @@
 
 #include "exit_code.hpp"
 #include "run.hpp"
+#include "support/seed.hpp"
 
 #if !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
 
@@ -165,7 +166,7 @@ class MemoryRunsOut : public testing::Test {
         const char* const told = std::getenv("SKEINFALL_TRIES");
         const long tries = told != nullptr ? std::strtol(told, nullptr, 10) : 40;
         const char* const one = std::getenv("SKEINFALL_ALLOCATION");  // to look at one again
-        std::mt19937 chance(std::random_device{}());
+        std::mt19937 chance(support::seed());
         const long step = std::max<long>(1, all / tries);
         for (long number = static_cast<long>(chance()) % step; number < all; number += step) {
             if (one != nullptr) number = std::strtol(one, nullptr, 10);

@@ -40,14 +40,14 @@ TEST(Findings, ARowThatLeavesStitches) {
 TEST(Findings, AWrongCount) {
     EXPECT_THAT(
         of_row_two("Row 2: ch 1, turn, sc in each st across. (21 sts)"),
-        ElementsAre("stop 3:43 row 2: the row declares 21 stitches, what is written makes 20"));
+        ElementsAre("stop 3:43 row 2: the pattern says 21 stitches; these words make 20"));
     EXPECT_THAT(
         of_row_two("Row 2: ch 1, turn, *sc in next st, ch 1, sk next st; rep from * across. "
                    "(10 sc, 11 ch-1 sp)"),
-        ElementsAre("stop 3:81 row 2: the row declares 11 ch-1 sps, what is written makes 10"));
+        ElementsAre("stop 3:81 row 2: the pattern says 11 ch-1 sps; these words make 10"));
     EXPECT_THAT(
         of_row_two("Row 2: ch 1, turn, sc in each st across - 19 sts."),
-        ElementsAre("stop 3:43 row 2: the row declares 19 stitches, what is written makes 20"));
+        ElementsAre("stop 3:43 row 2: the pattern says 19 stitches; these words make 20"));
 }
 
 TEST(Findings, ARepeatThatDoesNotComeOutEven) {
@@ -146,9 +146,9 @@ TEST(Findings, RowsInTheSameWordsHaveTheirOwnPlaces) {
     const std::string more = "ch 1, turn, 2 sc in first st, sc in each st across. (21 sc)\n";
     EXPECT_THAT(of_row_two("Row 2: " + plain + "Row 3: " + plain + "Row 4: " + plain), IsEmpty());
     EXPECT_THAT(of_row_two("Row 2: " + plain + "Row 3: " + more + "Row 4: " + plain),
-                ElementsAre("stop 5:43 row 4: the row declares 20 sc, what is written makes 21"));
+                ElementsAre("stop 5:43 row 4: the pattern says 20 sc; these words make 21"));
     EXPECT_THAT(of_row_two("Row 2: " + more + "Row 3: " + more),
-                ElementsAre("stop 4:61 row 3: the row declares 21 sc, what is written makes 22"));
+                ElementsAre("stop 4:61 row 3: the pattern says 21 sc; these words make 22"));
     const NotationResult rows =
         work_rows(twenty + "Row 2: " + plain + "Row 2: " + plain, crochet());
     EXPECT_THAT(problems(rows), ElementsAre("4:1 row 2 is written twice"));

@@ -28,7 +28,7 @@ TEST_P(Mistakes, IsReportedWhereItStands) {
 INSTANTIATE_TEST_SUITE_P(
     Rows, Mistakes,
     testing::Values(
-        Mistake{"Row 1: [sc, ch 1 4 times.", "2:18 the number 4 belongs to nothing"},
+        Mistake{"Row 1: [sc, ch 1 4 times.", "2:18 the number 4 is not attached to a stitch"},
         Mistake{"Row 1: [sc, ch 1", "2:17 the row ends before the bracket is closed"},
         Mistake{"Row 1: sc, ch 1)", "2:16 \")\" closes nothing"},
         Mistake{"Row 1: (sc, ch 1]", "2:17 \"]\" closes nothing"},

@@ -178,7 +178,7 @@ TEST(Spellings, ACountHoldsInOneRow) {
                                      "written makes 5"));
     EXPECT_THAT(
         complaints(work_rows(ten + "Rows 2-6: ch 1, turn, sc in each st. (12 sts)", crochet())),
-        testing::ElementsAre(HasSubstr("row 6: the row declares 12 stitches")));
+        testing::ElementsAre(HasSubstr("row 6: the pattern says 12 stitches")));
 }
 
 TEST(Spellings, UkRows) {

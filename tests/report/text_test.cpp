@@ -88,10 +88,10 @@ TEST(CoverText, WhyListsEverySkeinNotTaken) {
     std::vector<stash::Skein> stash = skeins(3);
     stash.push_back(support::whole("s9", {}, ""));
     const std::string brief = cover_of(wrap(), stash, false);
-    EXPECT_THAT(brief, HasSubstr("not taken: 1 that fits, 1 that does not (--why lists them)"));
+    EXPECT_THAT(brief, HasSubstr("left in the stash: 1 that would do, 1 that would not (--why lists them)"));
     EXPECT_THAT(brief, Not(HasSubstr("s9")));
     const std::string why = cover_of(wrap(), stash, true);
-    EXPECT_THAT(why, HasSubstr("s3  fits, not needed: lot A17"));
+    EXPECT_THAT(why, HasSubstr("s3  would do, not needed: lot A17"));
     EXPECT_THAT(why, HasSubstr("s9  no length on its label"));
 }
 
@@ -114,7 +114,7 @@ TEST(JoinsText, PlacesJoinsAndWhatIsLeft) {
     EXPECT_THAT(done, HasSubstr("3.0 m")) << "85 - 2 - 80 left";
     EXPECT_THAT(done, HasSubstr("note: the edge of wrap stays visible"));
     const std::string lacking = text({support::ball("a", 85)});
-    EXPECT_THAT(lacking, StartsWith("0 joins, and the yarn is expected to run out"));
+    EXPECT_THAT(lacking, StartsWith("0 joins, and the yarn will very likely run out"));
     EXPECT_THAT(lacking, HasSubstr("the yarn ends after row 8 of wrap; 42 m (46 yd) more"));
     EXPECT_THAT(
         lacking,

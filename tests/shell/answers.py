@@ -15,6 +15,9 @@ work = pathlib.Path(tempfile.mkdtemp(prefix="skeinfall-answers-"))
 stash = work / "stash.skeinfall"
 
 
+left, rub_out, home, end_of_text = "\x1b[D", "\x7f", "\x01", "\x04"
+
+
 def run(arguments, answers, environment=None):
     """Types each answer when its question has come; gives all that was shown and the exit code."""
     pid, terminal = pty.fork()
@@ -26,10 +29,18 @@ def run(arguments, answers, environment=None):
     shown = ""
     waiting = list(answers)
     heard = 0
+    last = ""
+    patience = 12
     while True:
-        ready, _, _ = select.select([terminal], [], [], 60)
+        ready, _, _ = select.select([terminal], [], [], 5)
         if not ready:
-            raise SystemExit(f"nothing more came after:\n{shown}")
+            patience -= 1
+            if patience == 0:
+                raise SystemExit(f"nothing more came after:\n{shown}")
+            # Typed while the terminal changes over, the end of the answers is lost: once more.
+            if last == end_of_text:
+                os.write(terminal, last.encode())
+            continue
         try:
             data = os.read(terminal, 4096)
         except OSError:
@@ -39,7 +50,8 @@ def run(arguments, answers, environment=None):
         shown += data.decode(errors="replace")
         if waiting and waiting[0][0] in shown[heard:]:
             heard = len(shown)
-            os.write(terminal, waiting.pop(0)[1].encode())
+            last = waiting.pop(0)[1]
+            os.write(terminal, last.encode())
     _, status = os.waitpid(pid, 0)
     if waiting:
         raise SystemExit(f"never asked {waiting[0][0]!r}:\n{shown}")
@@ -49,9 +61,6 @@ def run(arguments, answers, environment=None):
 def check(what, held, shown):
     if not held:
         raise SystemExit(f"{what}:\n{shown}")
-
-
-left, rub_out, home, end_of_text = "\x1b[D", "\x7f", "\x01", "\x04"
 
 # Rubbed out, moved back, a letter of two bytes, a word completed.
 shown, code = run(["stash", "add"], [
