@@ -94,7 +94,7 @@ Command buy_command() {
         {"price", "YARN=AMOUNT", "of a skein: \"Marlpit Everyday=4.50 EUR\"", true},
         {"no-stash", "", "buy everything anew", false},
         {"makers", "NUMBER",
-         "for a class of so many makers, whose hands nobody knows, each with one lot", false},
+         "for a class of this many makers, whose hands nobody knows, each with one lot", false},
         confidence_option(),
         size_option(),
         stash_option(),

@@ -38,16 +38,14 @@ TEST(Findings, ARowThatLeavesStitches) {
 }
 
 TEST(Findings, AWrongCount) {
-    EXPECT_THAT(
-        of_row_two("Row 2: ch 1, turn, sc in each st across. (21 sts)"),
-        ElementsAre("stop 3:43 row 2: the pattern says 21 stitches; these words make 20"));
+    EXPECT_THAT(of_row_two("Row 2: ch 1, turn, sc in each st across. (21 sts)"),
+                ElementsAre("stop 3:43 row 2: the pattern says 21 stitches; these words make 20"));
     EXPECT_THAT(
         of_row_two("Row 2: ch 1, turn, *sc in next st, ch 1, sk next st; rep from * across. "
                    "(10 sc, 11 ch-1 sp)"),
         ElementsAre("stop 3:81 row 2: the pattern says 11 ch-1 sps; these words make 10"));
-    EXPECT_THAT(
-        of_row_two("Row 2: ch 1, turn, sc in each st across - 19 sts."),
-        ElementsAre("stop 3:43 row 2: the pattern says 19 stitches; these words make 20"));
+    EXPECT_THAT(of_row_two("Row 2: ch 1, turn, sc in each st across - 19 sts."),
+                ElementsAre("stop 3:43 row 2: the pattern says 19 stitches; these words make 20"));
 }
 
 TEST(Findings, ARepeatThatDoesNotComeOutEven) {

@@ -174,8 +174,8 @@ TEST(Spellings, ACountHoldsInOneRow) {
     EXPECT_EQ(whole(last(ten + "Rows 2-6: ch 1, turn, sc2tog, sc to end. (5 sts)", crochet()).made),
               5);
     EXPECT_THAT(complaints(work_rows(ten + row + "Rows 3-6: rep row 2. (6 sts)", crochet())),
-                testing::ElementsAre("stop 4:23 row 6: the row declares 6 stitches, what is "
-                                     "written makes 5"));
+                testing::ElementsAre("stop 4:23 row 6: the pattern says 6 stitches; these "
+                                     "words make 5"));
     EXPECT_THAT(
         complaints(work_rows(ten + "Rows 2-6: ch 1, turn, sc in each st. (12 sts)", crochet())),
         testing::ElementsAre(HasSubstr("row 6: the pattern says 12 stitches")));

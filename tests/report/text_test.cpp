@@ -88,7 +88,9 @@ TEST(CoverText, WhyListsEverySkeinNotTaken) {
     std::vector<stash::Skein> stash = skeins(3);
     stash.push_back(support::whole("s9", {}, ""));
     const std::string brief = cover_of(wrap(), stash, false);
-    EXPECT_THAT(brief, HasSubstr("left in the stash: 1 that would do, 1 that would not (--why lists them)"));
+    EXPECT_THAT(
+        brief,
+        HasSubstr("left in the stash: 1 that would do, 1 that would not (--why lists them)"));
     EXPECT_THAT(brief, Not(HasSubstr("s9")));
     const std::string why = cover_of(wrap(), stash, true);
     EXPECT_THAT(why, HasSubstr("s3  would do, not needed: lot A17"));

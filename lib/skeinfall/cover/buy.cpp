@@ -217,8 +217,8 @@ void finish(Draft& draft) {
     line.for_margin = *by_sums - *without;
     if (!draft.one_lot || !draft.has_some) return;
     if (!line.all_anew) line.all_anew = skeins_for(draft.all_new, line.put_up, draft.tail);
-    line.notes.push_back(fmt::format(
-        "lots must match: buy your lot again, or {} of one new lot", *line.all_anew));
+    line.notes.push_back(
+        fmt::format("lots must match: buy your lot again, or {} of one new lot", *line.all_anew));
 }
 
 void set_price(BuyingLine& line, const Prices& prices) {

@@ -204,11 +204,12 @@ std::vector<project::OwnStitch> read_own_stitches(TomlTable& top, const SourceTe
             stitch.of_place = source.place_inside(of->offset, stitch.of, 0);
         stitch.yarn = in.number("yarn", 0.0, 1000.0);
         if (in.has("of") == in.has("yarn"))
-            in.fail(in.has("of") ? "yarn" : "",
-                    in.has("of") ? "both \"of\" and \"yarn\"" : "its make-up is missing",
-                    "either \"of\" or \"yarn\"",
-                    "Write of = \"2 dc, ch 1, 2 dc\", or yarn = 2.5 for that many times the yarn of "
-                    "one plain stitch.");
+            in.fail(
+                in.has("of") ? "yarn" : "",
+                in.has("of") ? "both \"of\" and \"yarn\"" : "its make-up is missing",
+                "either \"of\" or \"yarn\"",
+                "Write of = \"2 dc, ch 1, 2 dc\", or yarn = 2.5 for that many times the yarn of "
+                "one plain stitch.");
         in.finish();
         out.push_back(std::move(stitch));
     }

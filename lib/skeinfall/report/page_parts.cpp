@@ -305,6 +305,8 @@ std::string look_of(cover::Verdict verdict) {
 
 MaterialsDocument document_of(const MakePage& page) {
     MaterialsDocument out = materials_document(page.materials, page.style);
+    // The page is for this make in this size, and has to fit its sheet.
+    std::erase_if(out.blocks, [](const MaterialsBlock& block) { return block.key == "adjust"; });
     const project::Project& project = page.project;
     const bool written =
         std::any_of(project.pieces.begin(), project.pieces.end(),

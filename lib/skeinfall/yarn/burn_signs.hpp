@@ -18,7 +18,8 @@ namespace skeinfall::yarn {
 inline constexpr std::string_view burn_caution =
     "Burn only if you must, outdoors, and never let a child do it. Hold a snippet of 5 cm at most "
     "in metal tongs over a dish of water, hair and sleeves tied back, nothing near that can catch. "
-    "Melted drops stick to skin and burn it; do not breathe the smoke. Where safety advice you trust says "
+    "Melted drops stick to skin and burn it; do not breathe the smoke. Where safety advice you "
+    "trust says "
     "otherwise, follow that.";
 
 struct BurnSign {
