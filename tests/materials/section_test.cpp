@@ -178,7 +178,7 @@ TEST(Materials, NoTotalIsPrintedAboveItsSkeins) {
         HasSubstr("MC total: 218 yd / 199 m; 1 skein"));
 }
 
-// Worked example of ours and check value 53: 1176 m are printed as 1180 m and, from the unrounded
+// Worked example of ours: 1176 m are printed as 1180 m and, from the unrounded
 // length, as 1290 yd; from the printed metres it would be 1295. 1173.632 m: 1175 m and 1285 yd.
 TEST(Materials, TotalsAreRoundedOnce) {
     const auto printed = [](double metres) {

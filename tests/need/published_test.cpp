@@ -185,7 +185,7 @@ TEST(PublishedNeed, DoilyByRounds) {
     EXPECT_NEAR(stitches_until(make, 11), 288.0, 1e-9);
 }
 
-// Worked example of ours and check value 33 (own): 7 stitches, 4 more every second row: 10 500
+// Worked example of ours: 7 stitches, 4 more every second row: 10 500
 // stitches in 100 rows, 10 707 in 101; .2619 of them after row 50, .5140 after row 71.
 TEST(ModelNeed, TriangleTotals) {
     project::Project triangle = support::rectangle(7, 101);
