@@ -207,9 +207,19 @@ project::Findings stitches_without_yarn(const project::Project& project) {
 
 /// Checks of other parts of a project, each a function of its own.
 using MoreChecks = project::Findings (*)(const project::Project&);
-constexpr std::array more_checks{&lengths_in_two_units, &unknown_fibres,
-                                 &not_for_its_use,      &fibres_kept_out,
-                                 &zones_beyond_a_piece, &stitches_without_yarn};
+/// Those of written rows are found where the rows are read.
+project::Findings unknown_gauge_stitch(const project::Project& project) {
+    project::Findings out;
+    for (base::Problem& problem : problems_of_unknown_stitches(project, 0))
+        if (problem.place == project.place("gauge", "stitch"))
+            out.push_back({project::Severity::stop, std::move(problem.place),
+                           std::move(problem.what), std::move(problem.remedy)});
+    return out;
+}
+
+constexpr std::array more_checks{&lengths_in_two_units, &unknown_fibres,  &unknown_gauge_stitch,
+                                 &not_for_its_use,      &fibres_kept_out, &zones_beyond_a_piece,
+                                 &stitches_without_yarn};
 
 std::string yarn_text(units::Length length) {
     return units::yards_and_metres(length, units::Rounding::nearest);

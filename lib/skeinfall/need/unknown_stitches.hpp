@@ -1,6 +1,6 @@
 #pragma once
 /// \file
-/// Stitches of written rows of which nothing tells the yarn.
+/// Stitches of which nothing tells the yarn.
 
 #include <cstddef>
 #include <string>
@@ -11,8 +11,9 @@
 
 namespace skeinfall::need {
 
-/// Kinds in the written rows of crochet that are neither in the stitch table, nor described by the
-/// project, nor in a swatch. Knitted fabrics are all of loops.
+/// Kinds of crochet that are neither in the stitch table, nor described by the project, nor in a
+/// swatch: those of written rows, and the gauge's where a piece is counts alone and nothing but the
+/// stitch's name tells its yarn. Knitted fabrics are all of loops.
 [[nodiscard]] std::vector<std::string> unknown_stitches(const project::Project& project,
                                                         std::size_t size);
 
