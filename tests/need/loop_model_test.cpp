@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include "skeinfall/need/need.hpp"
+#include "skeinfall/need/unknown_stitches.hpp"
 
 #include "support/builders.hpp"
 
@@ -137,7 +138,9 @@ TEST(LastResort, WhatNothingTellsIsRefused) {
                  base::InputError);
     project::Project strange = bare(project::Craft::crochet, "fen stitch");
     strange.roles[0].grist = support::grist("200 m / 100 g");
-    const need::RoleNeed wide = need::need_of(strange, 0).roles[0];
+    // A stitch that nobody knows gets a figure only where one is asked for despite it: the widest.
+    EXPECT_THROW(static_cast<void>(need::need_of(strange, 0)), base::InputError);
+    const need::RoleNeed wide = need::need_of(need::with_plain_stitches(strange), 0).roles[0];
     strange.gauge.stitch = "sc";
     EXPECT_GT(wide.length.relative(), need::need_of(strange, 0).roles[0].length.relative());
 }
