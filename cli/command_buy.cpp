@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cstdint>
 #include <ostream>
 
 #include "skeinfall/base/name.hpp"
@@ -51,13 +52,13 @@ void check_names(const cover::Prices& prices, const std::vector<cover::Make>& ma
     }
 }
 
-constexpr long makers_at_most = 1000;
+constexpr std::int64_t makers_at_most = 1000;
 
 /// For a class: the stash is not asked, and no hand is known.
 int answer_class(const std::vector<Read>& reads, const std::string& text, const Values& values,
                  const World& world) {
     const std::string format = format_of(values, {"text", "json"});
-    const long makers = read_option("makers", text, units::parse_whole);
+    const std::int64_t makers = read_option("makers", text, units::parse_whole);
     if (makers < 1 || makers > makers_at_most)
         refuse_option("makers", "no class is as large as that", "1 to 1000", "");
     if (reads.size() != 1)

@@ -1,3 +1,4 @@
+#include <cstdint>
 #include <filesystem>
 #include <ostream>
 
@@ -62,7 +63,7 @@ fit::Wish wish_of(const Values& values) {
         if (!text) return std::nullopt;
         return read_option(option, *text, units::parse_length);
     };
-    const auto whole = [&](const char* option) -> std::optional<long> {
+    const auto whole = [&](const char* option) -> std::optional<std::int64_t> {
         const auto text = values.one(option);
         if (!text) return std::nullopt;
         return read_option(option, *text, units::parse_whole);
@@ -90,7 +91,7 @@ std::vector<report::OtherFit> others_of(const project::Project& project, const f
     std::vector<report::OtherFit> out;
     const auto add = [&](const fit::Along& along, bool across) {
         if (!along.wished || along.exact() || !along.below) return;
-        const long other = along.taken == along.above ? *along.below : along.above;
+        const std::int64_t other = along.taken == along.above ? *along.below : along.above;
         fit::Wish changed = wish;
         if (across) {
             changed.width = std::nullopt;

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cstdint>
 #include <functional>
 #include <map>
 #include <optional>
@@ -29,14 +30,15 @@
 namespace skeinfall::cli {
 namespace {
 
-constexpr long balls_at_most = 10000;
-constexpr long turns_at_most = 12;
+constexpr std::int64_t balls_at_most = 10000;
+constexpr std::int64_t turns_at_most = 12;
 
 /// A count before " x ", taken off `rest`; else 1.
-long count_before(std::string_view& rest) {
+std::int64_t count_before(std::string_view& rest) {
     const std::size_t times = rest.find(" x ");
     if (times == std::string_view::npos) return 1;
-    const long count = read_option("skein", std::string(rest.substr(0, times)), units::parse_whole);
+    const std::int64_t count =
+        read_option("skein", std::string(rest.substr(0, times)), units::parse_whole);
     rest.remove_prefix(times + 3);
     if (count > balls_at_most) refuse_option("skein", "too many skeins", "at most 10000", "");
     return count;
@@ -64,7 +66,7 @@ joins::Ball ball_of_stash(const std::string& id, const std::vector<stash::Skein>
 /// of the stash.
 void add_named_balls(const std::string& text, const project::Project& project,
                      const std::function<std::vector<stash::Skein>()>& stash,
-                     joins::BallsOfRoles& balls, std::map<std::string, long>& named) {
+                     joins::BallsOfRoles& balls, std::map<std::string, std::int64_t>& named) {
     std::string role = project.roles.front().id;
     std::string_view rest = text;
     if (const std::size_t colon = text.find(':'); colon != std::string::npos) {
@@ -93,9 +95,9 @@ void add_named_balls(const std::string& text, const project::Project& project,
         balls[role].push_back(std::move(ball));
         return;
     }
-    const long count = count_before(rest);
+    const std::int64_t count = count_before(rest);
     const std::vector<std::string> lengths = base::split(rest, '+');
-    for (long i = 0; i < count; ++i) {
+    for (std::int64_t i = 0; i < count; ++i) {
         const std::string id = std::to_string(++named[role]);
         for (std::size_t k = 0; k < lengths.size(); ++k) {
             stash::Skein skein;  // as if it came whole, by its label
@@ -143,7 +145,7 @@ void set_beginning(const std::string& text, const project::Project& project,
                   "a skein of the plan", "");
 }
 
-std::optional<long> rows_option(const Values& values, const std::string& name) {
+std::optional<std::int64_t> rows_option(const Values& values, const std::string& name) {
     const auto text = values.one(name);
     if (!text) return std::nullopt;
     if (*text == "0") return 0;
@@ -152,7 +154,7 @@ std::optional<long> rows_option(const Values& values, const std::string& name) {
 
 /// --stripe-rows: every so many rows a stripe from a ball of its own.
 std::string odd_ball_stripes(const project::Project& project, const need::MakeNeed& make,
-                             const joins::BallsOfRoles& balls, long rows,
+                             const joins::BallsOfRoles& balls, std::int64_t rows,
                              const joins::Request& request, bool& covered) {
     double lasts = 1.0;
     std::string out;
@@ -210,7 +212,7 @@ int run_joins(const Values& values, const World& world) {
     const need::MakeNeed& make = read.need;
 
     joins::BallsOfRoles balls;
-    std::map<std::string, long> named;
+    std::map<std::string, std::int64_t> named;
     if (values.given("skein"))
         for (const std::string& text : values.all("skein"))
             add_named_balls(

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cstdint>
 #include <filesystem>
 #include <optional>
 #include <ostream>
@@ -38,7 +39,7 @@ struct Note : stash::WorkReading {
     std::string mass_option = "reading";
 };
 
-long row_number(const std::string& option, std::string_view text) {
+std::int64_t row_number(const std::string& option, std::string_view text) {
     const std::string_view trimmed = base::trimmed(text);
     if (trimmed == "0") return 0;
     return read_option(option, std::string(trimmed), units::parse_whole);
@@ -105,7 +106,7 @@ std::size_t steps_done(const project::Project& project, const std::vector<need::
 /// "50 g", "2 x 100 g": skeins not begun yet.
 void add_more(const std::string& text, joins::ProgressRules& rules) {
     std::string_view rest = text;
-    long count = 1;
+    std::int64_t count = 1;
     if (const std::size_t times = text.find(" x "); times != std::string::npos) {
         count = read_option("more", text.substr(0, times), units::parse_whole);
         rest.remove_prefix(times + 3);
@@ -263,7 +264,8 @@ Known known_of(const Values& values, const World& world, const project::Project&
 void keep(const Values& values, const World& world, const std::vector<Note>& fresh,
           std::size_t kept) {
     stash_to_change(values, world).note({fresh.begin(), fresh.end()}, world.today);
-    *world.err << "kept " << report::counted(static_cast<long>(fresh.size()), "reading", "readings")
+    *world.err << "kept "
+               << report::counted(static_cast<std::int64_t>(fresh.size()), "reading", "readings")
                << " in the stash"
                << (kept == 0 ? std::string() : ", beside " + std::to_string(kept) + " from before")
                << "\n";

@@ -1,4 +1,5 @@
 #include <array>
+#include <cstdint>
 #include <istream>
 #include <ostream>
 
@@ -23,7 +24,7 @@
 namespace skeinfall::cli {
 namespace {
 
-constexpr long skeins_at_once = 1000;
+constexpr std::int64_t skeins_at_once = 1000;
 
 struct Question {
     std::string_view field;  ///< "label" and "count" besides the fields of a skein
@@ -234,7 +235,7 @@ Command stash_add_command() {
                                                  {},
                                                  "--yarn NAME",
                                                  "Any name you will know it by will do."});
-        const long count = read_option("count", count_text, units::parse_whole);
+        const std::int64_t count = read_option("count", count_text, units::parse_whole);
         if (count > skeins_at_once) refuse_option("count", "too many at once", "at most 1000", "");
         if (count > 1 && !fields.value("id").empty())
             refuse_option("id", "one id for several skeins", "no --id beside --count", "");

@@ -1,3 +1,4 @@
+#include <cstdint>
 #include <filesystem>
 #include <ostream>
 #include <system_error>
@@ -23,7 +24,7 @@ namespace skeinfall::cli {
 namespace {
 
 std::string skeins_text(std::size_t count) {
-    return report::counted(static_cast<long>(count), "skein", "skeins");
+    return report::counted(static_cast<std::int64_t>(count), "skein", "skeins");
 }
 
 /// By the end of its name; anything but .json is taken for CSV.
@@ -44,7 +45,8 @@ void write(const std::vector<stash::Movement>& movements,
     *world.out << exchange::stash_csv(movements);
     if (!readings.empty())
         *world.err << "note: "
-                   << report::counted(static_cast<long>(readings.size()), "reading", "readings")
+                   << report::counted(static_cast<std::int64_t>(readings.size()), "reading",
+                                      "readings")
                    << " of work in progress left out; --format json has them too\n";
 }
 
@@ -210,7 +212,7 @@ Command stash_import_command() {
                        << skeins_text(taken.added.size()) << " to " << path.string() << "\n";
             if (taken.readings > 0)
                 *world.out << (how.only_try ? "would add " : "added ")
-                           << report::counted(static_cast<long>(taken.readings), "reading",
+                           << report::counted(static_cast<std::int64_t>(taken.readings), "reading",
                                               "readings")
                            << " of work in progress\n";
             tell_what_was_known(taken, how.only_try, world);

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cstdint>
 #include <ostream>
 
 #include "skeinfall/base/text.hpp"
@@ -41,7 +42,7 @@ std::vector<int> bundles_in(const std::string& text) {
     std::size_t from = 0;
     while (from <= text.size()) {
         const std::size_t to = std::min(text.find_first_of(",+", from), text.size());
-        out.push_back(static_cast<int>(std::min<long>(
+        out.push_back(static_cast<int>(std::min<std::int64_t>(
             read_option("apart", text.substr(from, to - from), units::parse_whole), most_strands)));
         from = to + 1;
     }
@@ -63,8 +64,8 @@ std::vector<yarn::PliedStock> taken_apart(const yarn::Description& yarn, const s
 std::size_t count_of(const Values& values, const yarn::Description& yarn,
                      const std::optional<units::Grist>& replaces) {
     if (const auto text = values.one("strands")) {
-        const long count = read_option("strands", *text, units::parse_whole);
-        if (count < 1 || count > static_cast<long>(most_strands))
+        const std::int64_t count = read_option("strands", *text, units::parse_whole);
+        if (count < 1 || count > static_cast<std::int64_t>(most_strands))
             refuse_option("strands", "no such number of strands can be held", "1 to 100", "");
         return static_cast<std::size_t>(count);
     }

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <array>
+#include <cstdint>
 #include <map>
 #include <optional>
 #include <ostream>
@@ -176,7 +177,7 @@ void save(const std::string& file, const project::Project& project, const colour
         exchange::PieceEdit edit;
         edit.piece = at;
         edit.stripes = plan.found->stripes[i];
-        const long rows =
+        const std::int64_t rows =
             project::counts(plan.found->project, plan.found->project.pieces[at], plan.wish.size)
                 .rows;
         if (rows != project::counts(project, project.pieces[at], plan.wish.size).rows) {
@@ -184,7 +185,7 @@ void save(const std::string& file, const project::Project& project, const colour
             if (edit.rows.values.size() > 1)
                 edit.rows.values[plan.wish.size] = rows;
             else
-                edit.rows = project::PerSize<long>(rows);
+                edit.rows = project::PerSize<std::int64_t>(rows);
         }
         edits.push_back(std::move(edit));
     }

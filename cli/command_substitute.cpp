@@ -1,3 +1,4 @@
+#include <cstdint>
 #include <ostream>
 
 #include "skeinfall/base/text.hpp"
@@ -13,7 +14,7 @@
 namespace skeinfall::cli {
 namespace {
 
-constexpr long most_strands = 100;
+constexpr std::int64_t most_strands = 100;
 
 yarn::Description yarn_in(const Values& values, const std::string& option) {
     const auto text = values.one(option);
@@ -29,7 +30,7 @@ yarn::Description yarn_in(const Values& values, const std::string& option) {
 int strands_in(const Values& values, const std::string& option) {
     const auto text = values.one(option);
     if (!text) return 1;
-    const long strands = read_option(option, *text, units::parse_whole);
+    const std::int64_t strands = read_option(option, *text, units::parse_whole);
     if (strands > most_strands) refuse_option(option, "too many strands", "at most 100", "");
     return static_cast<int>(strands);
 }

@@ -1,5 +1,6 @@
 #include "lasting.hpp"
 
+#include <cstdint>
 #include <ostream>
 #include <regex>
 
@@ -19,7 +20,7 @@
 namespace skeinfall::cli {
 namespace {
 
-constexpr long most_units = 1'000'000;
+constexpr std::int64_t most_units = 1'000'000;
 
 /// "24 rows", "1.35 repeats", "135 %".
 struct Count {

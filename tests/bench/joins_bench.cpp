@@ -128,11 +128,11 @@ void beside_cbc(std::size_t skeins, std::size_t rows_count) {
         [&] { plan = joins::plan_joins(work.rows.need, work.rows.steps, work.balls, work.rules); });
     oracle::ArcFlow problem;
     for (const need::Step& step : work.rows.steps)
-        problem.rows.push_back(std::lround(step.yarn / units::millimetre));
+        problem.rows.push_back(std::llround(step.yarn / units::millimetre));
     problem.marks.assign(problem.rows.size(), 0);
     for (const joins::Ball& ball : work.balls)
         problem.classes.push_back(
-            {std::lround((ball.length.centre - 2.0 * work.rules.tail) / units::millimetre), 1});
+            {std::llround((ball.length.centre - 2.0 * work.rules.tail) / units::millimetre), 1});
     std::optional<oracle::FlowCost> solved;
     const double theirs = time([&] {
         solved =

@@ -2,6 +2,7 @@
 // that are repeated. Peak memory is that of the whole process, so run one case at a time
 // (--benchmark_filter) to read it.
 
+#include <cstdint>
 #include <string>
 
 #include <benchmark/benchmark.h>
@@ -17,7 +18,7 @@ namespace {
 using namespace skeinfall;
 
 /// 400 single crochet, in alternate rows with another wording.
-std::string row(long number) {
+std::string row(std::int64_t number) {
     const std::string begin = "Row " + std::to_string(number) + ": ch 1, turn, ";
     return begin +
            (number % 2 == 0
@@ -27,22 +28,22 @@ std::string row(long number) {
                   "last 8 sts, sc in last 8 sts. (400 sts)");
 }
 
-std::string written_out(long rows) {
+std::string written_out(std::int64_t rows) {
     std::string out = "Row 1: Ch 401, sc in 2nd ch from hook and in each ch across. (400 sts)\n";
-    for (long number = 2; number <= rows; ++number) out += row(number) + "\n";
+    for (std::int64_t number = 2; number <= rows; ++number) out += row(number) + "\n";
     return out;
 }
 
 /// The same with no two rows in the same words.
-std::string all_different(long rows) {
+std::string all_different(std::int64_t rows) {
     std::string out = "Row 1: Ch 401, sc in 2nd ch from hook and in each ch across. (400 sts)\n";
-    for (long number = 2; number <= rows; ++number) {
+    for (std::int64_t number = 2; number <= rows; ++number) {
         // 7, 11, 9, 13 and 5 have no common factor: 45 045 rows before one comes again.
-        const long head = 16 + 8 * (number % 7);
-        const long begin = 1 + number % 11;
-        const long tail = 24 + 8 * (number % 9);
-        const long middle = 1 + number % 13;
-        const long end = 1 + number % 5;
+        const std::int64_t head = 16 + 8 * (number % 7);
+        const std::int64_t begin = 1 + number % 11;
+        const std::int64_t tail = 24 + 8 * (number % 9);
+        const std::int64_t middle = 1 + number % 13;
+        const std::int64_t end = 1 + number % 5;
         out += fmt::format(
             "Row {}: ch 1, turn, sc in first {} sts, hdc in next {} sts, *dc in next 4 sts, sc in "
             "next 4 sts; rep from * to last {} sts, sc in next {} sts, hdc in next {} sts, sc in "
@@ -52,7 +53,7 @@ std::string all_different(long rows) {
     return out;
 }
 
-std::string repeated(long rows) {
+std::string repeated(std::int64_t rows) {
     return "Row 1: Ch 401, sc in 2nd ch from hook and in each ch across. (400 sts)\n" + row(2) +
            "\n" + row(3) + "\nRows 4-" + std::to_string(rows) + ": rep rows 2 and 3.\n";
 }
@@ -64,7 +65,7 @@ std::string file_of(const std::string& rows) {
            rows + "\"\"\"\n";
 }
 
-void report_memory(benchmark::State& state, long rows) {
+void report_memory(benchmark::State& state, std::int64_t rows) {
     rusage usage{};
     getrusage(RUSAGE_SELF, &usage);
     state.counters["peak_MiB"] = static_cast<double>(usage.ru_maxrss) / 1024.0;
@@ -72,14 +73,14 @@ void report_memory(benchmark::State& state, long rows) {
                                                 benchmark::Counter::kIsIterationInvariantRate);
 }
 
-template <std::string (*Text)(long)>
+template <std::string (*Text)(std::int64_t)>
 void work_out(benchmark::State& state) {
     const std::string text = Text(state.range(0));
     for (auto _ : state) benchmark::DoNotOptimize(notation::work_rows(text, {}));
     report_memory(state, state.range(0));
 }
 
-template <std::string (*Text)(long)>
+template <std::string (*Text)(std::int64_t)>
 void file_to_need(benchmark::State& state) {
     const std::string file = file_of(Text(state.range(0)));
     for (auto _ : state) {

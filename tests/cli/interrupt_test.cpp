@@ -3,6 +3,7 @@
 
 #include <chrono>
 #include <csignal>
+#include <cstdint>
 #include <filesystem>
 #include <fstream>
 #include <string>
@@ -63,10 +64,10 @@ class Interrupted : public testing::Test {
         return (folder_ / name).string();
     }
 
-    long skeins_in(const std::string& stash) {
+    std::int64_t skeins_in(const std::string& stash) {
         EXPECT_EQ(run({"stash", "list", "--ids", "--stash", stash}), 0);
         std::ifstream log(folder_ / "log");
-        long count = 0;
+        std::int64_t count = 0;
         for (std::string line; std::getline(log, line);) ++count;
         return count;
     }
@@ -85,7 +86,7 @@ TEST_F(Interrupted, AnImportIsThereInWholeOrNotAtAll) {
                 std::chrono::milliseconds(delay)) == -1)
             ++stopped;
         EXPECT_EQ(run({"stash", "verify", "--stash", stash}), 0) << delay;
-        const long count = skeins_in(stash);
+        const std::int64_t count = skeins_in(stash);
         EXPECT_TRUE(count == 1 || count == rows + 1) << count << " after " << delay << " ms";
     }
     EXPECT_GT(stopped, 0) << "nothing was interrupted";

@@ -1,5 +1,7 @@
 #include "skeinfall/colours/each.hpp"
 
+#include <cstdint>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -14,7 +16,7 @@ using namespace skeinfall;
 using namespace skeinfall::colours;
 
 /// Squares of 10 rows, 10 m each, in any of three colours.
-project::Project squares(long count) {
+project::Project squares(std::int64_t count) {
     project::Project out = support::rectangle(20, 10);
     out.title = "Mudlark squares";
     out.roles.clear();
@@ -28,7 +30,7 @@ project::Project squares(long count) {
     }
     out.pieces.front().role = "A";
     out.pieces.front().name = "square";
-    out.pieces.front().count = project::PerSize<long>(count);
+    out.pieces.front().count = project::PerSize<std::int64_t>(count);
     return out;
 }
 
@@ -49,17 +51,17 @@ TEST(CountEach, EveryColourAsOftenAsItsYarnAllows) {
     EXPECT_EQ(each.colours[2].count, 0);
     EXPECT_EQ(each.together, each.colours[0].count + each.colours[1].count);
     // A piece for each colour is covered as a whole, and one copy more is not.
-    const auto verdict_with = [&](long of_a, long of_b) {
+    const auto verdict_with = [&](std::int64_t of_a, std::int64_t of_b) {
         project::Project made = project;
         made.pieces.push_back(made.pieces.front());
-        made.pieces[0].count = project::PerSize<long>(of_a);
+        made.pieces[0].count = project::PerSize<std::int64_t>(of_a);
         made.pieces[1].name = "square in B";
         made.pieces[1].role = "B";
-        made.pieces[1].count = project::PerSize<long>(of_b);
+        made.pieces[1].count = project::PerSize<std::int64_t>(of_b);
         return plan::plan_make(made, 0, stash, rules, {}).cover.verdict;
     };
-    const long a = each.colours[0].count;
-    const long b = each.colours[1].count;
+    const std::int64_t a = each.colours[0].count;
+    const std::int64_t b = each.colours[1].count;
     EXPECT_GE(a, 5);
     EXPECT_LE(a, 9);
     EXPECT_EQ(verdict_with(a, b), cover::Verdict::covered);

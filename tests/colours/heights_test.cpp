@@ -3,6 +3,7 @@
 
 #include "skeinfall/colours/heights.hpp"
 
+#include <cstdint>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -23,31 +24,32 @@ using namespace skeinfall::colours;
 /// A repeat worked so often that colours have a bound on all their rows.
 struct Instance {
     HeightRules rules;
-    long times = 1;
-    std::vector<long> rows_at_most;  ///< of each colour
+    std::int64_t times = 1;
+    std::vector<std::int64_t> rows_at_most;  ///< of each colour
 };
 
 Instance instance_of(std::uint32_t seed) {
     std::mt19937 random(seed);
-    const auto pick = [&](long least, long most) {
-        return least + static_cast<long>(random() % static_cast<unsigned>(most - least + 1));
+    const auto pick = [&](std::int64_t least, std::int64_t most) {
+        return least +
+               static_cast<std::int64_t>(random() % static_cast<unsigned>(most - least + 1));
     };
     Instance out;
-    const long colours = pick(2, 4);
-    const long bands = pick(colours, 6);
+    const std::int64_t colours = pick(2, 4);
+    const std::int64_t bands = pick(colours, 6);
     out.times = pick(1, 12);
-    long sum = 0;
-    std::vector<long> wanted(static_cast<std::size_t>(colours), 0);
-    for (long i = 0; i < bands; ++i) {
+    std::int64_t sum = 0;
+    std::vector<std::int64_t> wanted(static_cast<std::size_t>(colours), 0);
+    for (std::int64_t i = 0; i < bands; ++i) {
         const auto colour = static_cast<std::size_t>(i < colours ? i : pick(0, colours - 1));
-        const long rows = pick(1, 7);
+        const std::int64_t rows = pick(1, 7);
         out.rules.bands.push_back({colour, rows, 0});
         wanted[colour] += rows;
         sum += rows;
     }
     if (pick(0, 2) > 0) out.rules.sum = sum;
-    for (const long rows : wanted) {
-        const long share = pick(60, 140);
+    for (const std::int64_t rows : wanted) {
+        const std::int64_t share = pick(60, 140);
         out.rows_at_most.push_back(rows * out.times * share / 100);
         if (seed % 2 == 0)  // a bound that the search may use must not change what it finds
             out.rules.colour_at_most.push_back(out.rows_at_most.back() / out.times);
@@ -56,7 +58,7 @@ Instance instance_of(std::uint32_t seed) {
 }
 
 bool suffices(const Instance& instance, const Heights& heights) {
-    std::vector<long> rows(instance.rows_at_most.size(), 0);
+    std::vector<std::int64_t> rows(instance.rows_at_most.size(), 0);
     for (std::size_t i = 0; i < heights.size(); ++i)
         rows[instance.rules.bands[i].colour] += instance.times * heights[i];
     for (std::size_t c = 0; c < rows.size(); ++c)
@@ -71,17 +73,18 @@ std::optional<Nearest> ours(const Instance& instance) {
 }
 
 /// Every set of heights up to a bound, one band after the other.
-void every(const Instance& instance, Heights& now, std::size_t band, std::optional<long>& best) {
+void every(const Instance& instance, Heights& now, std::size_t band,
+           std::optional<std::int64_t>& best) {
     if (band == now.size()) {
         if (instance.rules.sum &&
-            std::accumulate(now.begin(), now.end(), 0L) != *instance.rules.sum)
+            std::accumulate(now.begin(), now.end(), std::int64_t{0}) != *instance.rules.sum)
             return;
         if (!suffices(instance, now)) return;
-        const long changed = rows_changed(instance.rules, now);
+        const std::int64_t changed = rows_changed(instance.rules, now);
         if (!best || changed < *best) best = changed;
         return;
     }
-    for (long height = 1; height <= 12; ++height) {
+    for (std::int64_t height = 1; height <= 12; ++height) {
         now[band] = height;
         every(instance, now, band + 1, best);
     }
@@ -93,14 +96,14 @@ TEST(Heights, AreTheNearestOfAllThereAre) {
         Instance instance = instance_of(seed);
         if (instance.rules.bands.size() > 4) continue;
         SCOPED_TRACE(seed);
-        std::optional<long> best;
+        std::optional<std::int64_t> best;
         Heights now(instance.rules.bands.size());
         every(instance, now, 0, best);
         const auto answer = ours(instance);
         // Beyond twelve rows a band the walk above does not look.
         if (answer &&
             answer->heights.end() != std::find_if(answer->heights.begin(), answer->heights.end(),
-                                                  [](long height) { return height > 12; }))
+                                                  [](std::int64_t height) { return height > 12; }))
             continue;
         ASSERT_EQ(answer.has_value(), best.has_value());
         if (!answer) continue;
@@ -140,8 +143,8 @@ std::string lp_of(const Instance& instance) {
 }
 
 struct Solved {
-    std::optional<long> optimum;  ///< nothing: it says that there is none
-    bool fault = false;           ///< it crashed
+    std::optional<std::int64_t> optimum;  ///< nothing: it says that there is none
+    bool fault = false;                   ///< it crashed
 };
 
 Solved solved(const std::string& solver, const std::string& name) {
@@ -159,10 +162,10 @@ Solved solved(const std::string& solver, const std::string& name) {
     const std::string text = first + "\n" + std::string(std::istreambuf_iterator<char>(in), {});
     if (solver == "cbc") {
         if (first.find("Optimal") == std::string::npos) return {};
-        return {std::lround(std::stod(first.substr(first.find("value") + 5)))};
+        return {std::llround(std::stod(first.substr(first.find("value") + 5)))};
     }
     if (text.find("INTEGER OPTIMAL") == std::string::npos) return {};
-    return {std::lround(std::stod(text.substr(text.find("obj = ") + 6)))};
+    return {std::llround(std::stod(text.substr(text.find("obj = ") + 6)))};
 }
 
 class AgainstSolvers : public testing::TestWithParam<int> {};
@@ -223,13 +226,13 @@ RC_GTEST_PROP(Shares, AddUpAndLeaveNobodyOut, ()) {
     std::vector<skeinfall::units::Ratio> parts;
     for (std::size_t i = 0; i < count; ++i)
         parts.emplace_back(static_cast<double>(*rc::gen::inRange(1, 1000)));
-    const long step = *rc::gen::inRange(1, 3);
-    const long rows = *rc::gen::inRange(1, 300);
+    const std::int64_t step = *rc::gen::inRange(1, 3);
+    const std::int64_t rows = *rc::gen::inRange(1, 300);
     const auto shares = in_shares(parts, rows, step);
-    RC_ASSERT(shares.has_value() == (rows / step >= static_cast<long>(count)));
+    RC_ASSERT(shares.has_value() == (rows / step >= static_cast<std::int64_t>(count)));
     if (!shares) return;
-    RC_ASSERT(std::accumulate(shares->begin(), shares->end(), 0L) == rows);
-    for (const long height : *shares) RC_ASSERT(height >= step);
+    RC_ASSERT(std::accumulate(shares->begin(), shares->end(), std::int64_t{0}) == rows);
+    for (const std::int64_t height : *shares) RC_ASSERT(height >= step);
 }
 
 }  // namespace

@@ -1,5 +1,6 @@
 #include "skeinfall/colours/layout.hpp"
 
+#include <cstdint>
 #include <map>
 
 #include <gmock/gmock.h>
@@ -11,8 +12,8 @@ namespace {
 using namespace skeinfall::colours;
 using skeinfall::project::Stripe;
 
-std::map<std::string, long> rows_by_colour(const Stripes& stripes) {
-    std::map<std::string, long> out;
+std::map<std::string, std::int64_t> rows_by_colour(const Stripes& stripes) {
+    std::map<std::string, std::int64_t> out;
     for (const Stripe& stripe : stripes) out[stripe.role] += stripe.rows;
     return out;
 }
@@ -32,13 +33,14 @@ TEST(Layout, KeepsAnEdgeBack) {
 // shares grow row by row (worked by hand, row pairs 1 to 10: 0.05, 0.15 ... 0.95 of B).
 TEST(Layout, FadesInGrowingShares) {
     const Stripes faded_rows = faded({{"A", 10}, {"B", 10}}, 20, 1);
-    EXPECT_EQ(rows_by_colour(faded_rows), (std::map<std::string, long>{{"A", 10}, {"B", 10}}));
+    EXPECT_EQ(rows_by_colour(faded_rows),
+              (std::map<std::string, std::int64_t>{{"A", 10}, {"B", 10}}));
     std::vector<std::string> rows;
     for (const Stripe& stripe : faded_rows)
-        for (long i = 0; i < stripe.rows; ++i) rows.push_back(stripe.role);
+        for (std::int64_t i = 0; i < stripe.rows; ++i) rows.push_back(stripe.role);
     const auto of_b = [&](std::size_t from, std::size_t to) {
-        return std::count(rows.begin() + static_cast<long>(from),
-                          rows.begin() + static_cast<long>(to), "B");
+        return std::count(rows.begin() + static_cast<std::int64_t>(from),
+                          rows.begin() + static_cast<std::int64_t>(to), "B");
     };
     EXPECT_LE(of_b(0, 5), 1);
     EXPECT_LE(of_b(0, 5), of_b(5, 10));
@@ -48,13 +50,13 @@ TEST(Layout, FadesInGrowingShares) {
 }
 
 RC_GTEST_PROP(Layout, AFadeGivesEveryColourItsRows, ()) {
-    const long step = *rc::gen::inRange(1, 3);
+    const std::int64_t step = *rc::gen::inRange(1, 3);
     const int count = *rc::gen::inRange(2, 6);
     Stripes colours;
     for (int i = 0; i < count; ++i)
         colours.push_back({std::string(1, static_cast<char>('A' + i)),
-                           step * static_cast<long>(*rc::gen::inRange(1, 30))});
-    const long over = *rc::gen::inRange(0, 80);
+                           step * static_cast<std::int64_t>(*rc::gen::inRange(1, 30))});
+    const std::int64_t over = *rc::gen::inRange(0, 80);
     RC_ASSERT(rows_by_colour(faded(colours, over, step)) == rows_by_colour(colours));
     // Without mixing each colour stands once.
     RC_ASSERT(faded(colours, 0, step) == colours);
@@ -68,17 +70,17 @@ RC_GTEST_PROP(Layout, AFillerTakesWhatIsLeft, ()) {
                          {"A", *rc::gen::inRange(1, 9)},
                          {"MC", *rc::gen::inRange(1, 9)},
                          {"B", *rc::gen::inRange(1, 9)}};
-    const long times = *rc::gen::inRange(1, 6);
-    const long rows = *rc::gen::inRange(1, 120);
+    const std::int64_t times = *rc::gen::inRange(1, 6);
+    const std::int64_t rows = *rc::gen::inRange(1, 120);
     const auto stripes = filled_up(repeat, "MC", times, rows, 1);
-    const long bands = times * (repeat[1].rows + repeat[3].rows);
+    const std::int64_t bands = times * (repeat[1].rows + repeat[3].rows);
     RC_ASSERT(stripes.has_value() == (rows - bands >= 2 * times + 1));
     if (!stripes) return;
     auto by_colour = rows_by_colour(*stripes);
     RC_ASSERT(by_colour["A"] == times * repeat[1].rows);
     RC_ASSERT(by_colour["MC"] == rows - bands);
-    long least = rows;
-    long most = 0;
+    std::int64_t least = rows;
+    std::int64_t most = 0;
     for (const Stripe& stripe : *stripes) {
         if (stripe.role != "MC") continue;
         least = std::min(least, stripe.rows);
@@ -111,7 +113,8 @@ RC_GTEST_PROP(Layout, NoTwoAlikeSideBySideWhereThatCanBe, ()) {
         used[(*order)[i]] = true;
         if (i > 0) RC_ASSERT(words[(*order)[i]] != words[(*order)[i - 1]]);
     }
-    RC_ASSERT(std::count(used.begin(), used.end(), true) == static_cast<long>(words.size()));
+    RC_ASSERT(std::count(used.begin(), used.end(), true) ==
+              static_cast<std::int64_t>(words.size()));
 }
 
 }  // namespace

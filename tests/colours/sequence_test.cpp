@@ -1,6 +1,7 @@
 #include "skeinfall/colours/sequence.hpp"
 
 #include <cmath>
+#include <cstdint>
 #include <random>
 
 #include <gmock/gmock.h>
@@ -25,7 +26,7 @@ joins::Runs runs_of(const std::vector<std::pair<std::string, double>>& runs) {
 }
 
 /// A tube of 20 stitches, 1 m a round, in a yarn of three colours.
-project::Project tube(long rounds) {
+project::Project tube(std::int64_t rounds) {
     project::Project out = support::rectangle(20, rounds);
     out.pieces.front().worked = project::Worked::round;
     out.roles.front().rate = 0.05 * metre / units::stitch;
@@ -45,7 +46,7 @@ SequenceWish wish_for(const project::Project& project) {
 // yarns" (2004): worked flat, one row each of two colours leaves yarns at the wrong edge, one row
 // each of three does not; two rows each never do. In the round all can be carried.
 TEST(Sequence, WhichStripesNeverNeedACut) {
-    const auto cut = [](const std::vector<long>& heights, project::Worked worked) {
+    const auto cut = [](const std::vector<std::int64_t>& heights, project::Worked worked) {
         project::Project project = support::rectangle(20, 24);
         project.roles.clear();
         project.pieces.front().worked = worked;
@@ -56,10 +57,10 @@ TEST(Sequence, WhichStripesNeverNeedACut) {
             project.pieces.front().stripes.push_back({id, heights[i]});
         }
         project.pieces.front().carry_at_most = 1.0 * metre;
-        long begun = 0;
+        std::int64_t begun = 0;
         for (const need::Change& change : need::need_of(project, 0).changes)
             begun += change.carried ? 0 : 1;
-        return begun - static_cast<long>(heights.size());
+        return begun - static_cast<std::int64_t>(heights.size());
     };
     EXPECT_GT(cut({1, 1}, project::Worked::flat), 0);
     EXPECT_EQ(cut({2, 2}, project::Worked::flat), 0);
@@ -71,7 +72,7 @@ TEST(Sequence, WhichStripesNeverNeedACut) {
 
 TEST(Sequence, PiecesBeginWithTheColourAskedFor) {
     project::Project project = tube(23);
-    project.pieces.front().count = project::PerSize<long>(2);
+    project.pieces.front().count = project::PerSize<std::int64_t>(2);
     SequenceWish wish = wish_for(project);
     wish.colour = "sand";
     wish.begins = 1.0 * metre;
@@ -111,7 +112,7 @@ TEST(Sequence, TheRowUpToWhichAColourIsKnownIsWhatBallsShow) {
     ASSERT_TRUE(known);
     std::mt19937 random(7);
     std::normal_distribution<double> normal;
-    const auto right_at = [&](long row) {
+    const auto right_at = [&](std::int64_t row) {
         int right = 0;
         constexpr int balls = 4000;
         for (int ball = 0; ball < balls; ++ball) {

@@ -1,5 +1,6 @@
 #include "skeinfall/colours/stripes.hpp"
 
+#include <cstdint>
 #include <numeric>
 #include <sstream>
 
@@ -28,7 +29,7 @@ project::Role colour_role(const std::string& id, const std::string& colour) {
 }
 
 /// A scarf of 20 stitches, 1 m a row, in these stripes.
-project::Project scarf(const Stripes& stripes, long rows) {
+project::Project scarf(const Stripes& stripes, std::int64_t rows) {
     project::Project out = support::rectangle(20, rows);
     out.title = "Redshank scarf";
     out.roles.clear();
@@ -78,7 +79,9 @@ TEST(Stripes, AShortColourGivesRowsToOneThatHasThem) {
     ASSERT_TRUE(plan.found);
     EXPECT_TRUE(plan.proven);
     EXPECT_TRUE(plan.height_kept);
-    EXPECT_EQ(std::accumulate(plan.found->heights.begin(), plan.found->heights.end(), 0L), 12);
+    EXPECT_EQ(
+        std::accumulate(plan.found->heights.begin(), plan.found->heights.end(), std::int64_t{0}),
+        12);
     EXPECT_LT(plan.found->heights[0], 6);
     // One plan, one chance: the same project asked anew.
     EXPECT_EQ(verdict_of(plan.found->project, stash), cover::Verdict::covered);
@@ -113,7 +116,7 @@ TEST(Stripes, GrowAsLargeAsTheColoursAllow) {
     EXPECT_EQ(grown->rows % 6, 0);
     EXPECT_EQ(verdict_of(grown->plan.found->project, stash), cover::Verdict::covered);
     project::Project more = project;
-    more.pieces.front().rows = project::PerSize<long>(grown->rows + 6);
+    more.pieces.front().rows = project::PerSize<std::int64_t>(grown->rows + 6);
     EXPECT_FALSE(plan_stripes(more, stash, rules(), wish_for(more)).found);
 }
 
@@ -138,7 +141,7 @@ TEST(Stripes, AFillerLeavesTheBandsAsTheyAre) {
     wish.filler = "A";
     const StripePlan plan = plan_stripes(project, stash, rules(), wish);
     ASSERT_TRUE(plan.found);
-    long of_b = 0;
+    std::int64_t of_b = 0;
     for (const project::Stripe& stripe : plan.found->stripes.front()) {
         if (stripe.role != "B") continue;
         EXPECT_EQ(stripe.rows, 2);
@@ -255,26 +258,27 @@ Plight any_plight() {
 }
 
 /// The least change of all heights that there are, by asking the one answer for each.
-std::optional<long> least_change(const Plight& plight, const Stripes& wanted) {
+std::optional<std::int64_t> least_change(const Plight& plight, const Stripes& wanted) {
     const auto stash = skeins_of(plight.lengths);
-    long sum = 0;
+    std::int64_t sum = 0;
     for (const project::Stripe& stripe : wanted) sum += stripe.rows;
-    std::optional<long> best;
+    std::optional<std::int64_t> best;
     Stripes now = wanted;
-    const auto visit = [&](const auto& self, std::size_t at, long left, long changed) -> void {
+    const auto visit = [&](const auto& self, std::size_t at, std::int64_t left,
+                           std::int64_t changed) -> void {
         if (at + 1 == now.size()) {
             now[at].rows = left;
-            changed += std::labs(left - wanted[at].rows);
+            changed += std::llabs(left - wanted[at].rows);
             if (best && *best <= changed) return;
             project::Project project = plight.project;
             project.pieces.front().stripes = now;
             if (verdict_of(project, stash) == cover::Verdict::covered) best = changed;
             return;
         }
-        const long others = static_cast<long>(now.size() - at - 1);
-        for (long rows = 1; rows <= left - others; ++rows) {
+        const std::int64_t others = static_cast<std::int64_t>(now.size() - at - 1);
+        for (std::int64_t rows = 1; rows <= left - others; ++rows) {
             now[at].rows = rows;
-            self(self, at + 1, left - rows, changed + std::labs(rows - wanted[at].rows));
+            self(self, at + 1, left - rows, changed + std::llabs(rows - wanted[at].rows));
         }
     };
     visit(visit, 0, sum, 0);

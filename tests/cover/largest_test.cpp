@@ -2,6 +2,8 @@
 
 #include "skeinfall/cover/largest.hpp"
 
+#include <cstdint>
+
 #include <gtest/gtest.h>
 
 #include "skeinfall/base/problem.hpp"
@@ -15,9 +17,9 @@ using cover::Extent;
 using cover::Growth;
 
 /// A piece that grows, worked at a metre a stitch without foundation and bind-off.
-project::Project growing_piece(long stitches, long increase, long every) {
+project::Project growing_piece(std::int64_t stitches, std::int64_t increase, std::int64_t every) {
     project::Project make = support::rectangle(stitches, 10);
-    make.pieces[0].increase = project::PerSize<long>(increase);
+    make.pieces[0].increase = project::PerSize<std::int64_t>(increase);
     make.pieces[0].every = every;
     make.roles[0].rate = 1.0 * units::metre / units::stitch;
     make.roles[0].total_length = {};
@@ -39,7 +41,7 @@ cover::Rules without_tails() {
     return rules;
 }
 
-long largest_rows(const project::Project& make, double metres) {
+std::int64_t largest_rows(const project::Project& make, double metres) {
     const cover::Largest out =
         cover::largest(make, 0, one_skein(metres), without_tails(), {Extent::rows, 0, 1, 0});
     return out.sure ? out.sure->value : 0;
@@ -106,9 +108,9 @@ TEST(Largest, TurnBeforeHalfOfTheYarnIsUsed) {
     EXPECT_EQ(turn_at(121), 11);
     // Half of 120 would be reached after row 10 (55), but not with row 11 (66).
     const project::Project turned = cover::grown(cloth, 0, turn, 4);
-    long stitches = 0;
+    std::int64_t stitches = 0;
     for (const project::Row& row : project::row_sequence(turned, 0))
-        stitches += std::lround(row.stitches / units::stitch);
+        stitches += std::llround(row.stitches / units::stitch);
     EXPECT_EQ(stitches, 16);
 }
 
@@ -116,10 +118,10 @@ TEST(Largest, TurnWithIncreasesEverySecondRow) {
     // 1 1 2 2 3 3, then 2 2 1 1.
     const project::Project turned =
         cover::grown(growing_piece(1, 1, 2), 0, {Extent::turn, 0, 2, 0}, 6);
-    std::vector<long> rows;
+    std::vector<std::int64_t> rows;
     for (const project::Row& row : project::row_sequence(turned, 0))
-        rows.push_back(std::lround(row.stitches / units::stitch));
-    EXPECT_EQ(rows, (std::vector<long>{1, 1, 2, 2, 3, 3, 2, 2, 1, 1}));
+        rows.push_back(std::llround(row.stitches / units::stitch));
+    EXPECT_EQ(rows, (std::vector<std::int64_t>{1, 1, 2, 2, 3, 3, 2, 2, 1, 1}));
 }
 
 // A triangle side to side turns by itself at its middle: 3 3 4 4 5, then 5 4 4 3 3 of its own, not
@@ -127,16 +129,16 @@ TEST(Largest, TurnWithIncreasesEverySecondRow) {
 TEST(Largest, AShapeThatTurnsByItselfTurnsOnce) {
     project::Project make = growing_piece(3, 1, 2);
     project::give_shape(make.pieces[0], *project::find_shape("triangle side to side"));
-    make.pieces[0].rows = project::PerSize<long>(10);
+    make.pieces[0].rows = project::PerSize<std::int64_t>(10);
     const Growth turn{Extent::turn, 0, 1, 0};
-    const auto widths_at = [&](long value) {
-        std::vector<long> rows;
+    const auto widths_at = [&](std::int64_t value) {
+        std::vector<std::int64_t> rows;
         for (const project::Row& row : project::row_sequence(cover::grown(make, 0, turn, value), 0))
-            rows.push_back(std::lround(row.stitches / units::stitch));
+            rows.push_back(std::llround(row.stitches / units::stitch));
         return rows;
     };
-    EXPECT_EQ(widths_at(5), (std::vector<long>{3, 3, 4, 4, 5, 4, 4, 3, 3}));
-    EXPECT_EQ(widths_at(6), (std::vector<long>{3, 3, 4, 4, 5, 5, 4, 4, 3, 3}));
+    EXPECT_EQ(widths_at(5), (std::vector<std::int64_t>{3, 3, 4, 4, 5, 4, 4, 3, 3}));
+    EXPECT_EQ(widths_at(6), (std::vector<std::int64_t>{3, 3, 4, 4, 5, 5, 4, 4, 3, 3}));
     const cover::Largest found = cover::largest(make, 0, one_skein(33), without_tails(), turn);
     EXPECT_EQ(found.planned, 5);
     ASSERT_TRUE(found.sure);

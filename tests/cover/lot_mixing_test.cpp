@@ -2,6 +2,8 @@
 
 #include "skeinfall/cover/lot_mixing.hpp"
 
+#include <cstdint>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -73,7 +75,7 @@ TEST(LotMixing, TheRowsWhereTheTurnsBeginAreNamed) {
     for (const char* id : {"b1", "b2"}) stash.push_back(support::whole(id, kelpie, "B"));
     need::MakeNeed need;
     need.roles = {support::need_of_length(400, 0.01)};
-    for (long row = 1; row <= 40; ++row) {
+    for (std::int64_t row = 1; row <= 40; ++row) {
         need::Step step;
         step.role = "MC";
         step.row = row;

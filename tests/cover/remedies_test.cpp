@@ -3,6 +3,7 @@
 #include "skeinfall/cover/remedies.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <cstdio>
 
 #include <gmock/gmock.h>
@@ -56,7 +57,7 @@ TEST(Remedies, NoneForWhatIsCovered) {
 TEST(Remedies, FewerRowsBeforeBuying) {
     const auto out = remedies(wrap(), balls(1));
     ASSERT_EQ(out.size(), 2U);
-    long rows = 0;
+    std::int64_t rows = 0;
     ASSERT_EQ(std::sscanf(out[0].what.c_str(), "%ld rows of wrap instead of 400", &rows), 1);
     EXPECT_LT(rows, 200);
     EXPECT_GT(rows, 120);
@@ -80,7 +81,7 @@ TEST(Remedies, AnotherStitchThatTheSwatchesKnow) {
         swatch.weighing = support::weighed(mass, 0.1);
         project.swatches.push_back(swatch);
     }
-    project.pieces[0].rows = project::PerSize<long>(100);
+    project.pieces[0].rows = project::PerSize<std::int64_t>(100);
     // The wrap is 33.3 by 50 in, 16.7 swatches: 333 m by the one stitch and 167 m by the other.
     const auto out = remedies(project, balls(2));
     const auto found = std::find_if(

@@ -1,5 +1,6 @@
 #include "skeinfall/exchange/make_answers.hpp"
 
+#include <cstdint>
 #include <string>
 #include <utility>
 #include <vector>
@@ -47,7 +48,7 @@ stash::Skein skein(const std::string& id, const std::string& name, const std::st
 TEST(MakeWords, Pieces) {
     struct Known {
         std::string text;
-        long count, stitches, rows;
+        std::int64_t count, stitches, rows;
         std::string width, length, stitch;
         bool round;
     };

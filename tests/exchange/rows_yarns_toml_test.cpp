@@ -1,5 +1,7 @@
 // Yarns that the written rows of a file name. Cases are our own.
 
+#include <cstdint>
+
 #include <gtest/gtest.h>
 
 #include "skeinfall/exchange/project_toml.hpp"
@@ -42,7 +44,7 @@ TEST(RowsYarnsToml, BecomeTheStripesOfThePiece) {
 }
 
 TEST(RowsYarnsToml, MayStandBesideTheSameStripesOnly) {
-    const auto stripes = [](long first) {
+    const auto stripes = [](std::int64_t first) {
         return "stripes = [{ yarn = \"MC\", rows = " + std::to_string(first) +
                " }, { yarn = \"CC1\", rows = 60 }]\n";
     };

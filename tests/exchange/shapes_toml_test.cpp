@@ -1,5 +1,6 @@
 // Shapes and stripes in project files: what is read, and what is refused where.
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -31,7 +32,7 @@ std::vector<std::string> problems(const std::string& lines) {
     return problems_of([&] { return read("yarn = 'MC'\n" + lines); });
 }
 
-std::vector<long> widths(const std::string& lines) {
+std::vector<std::int64_t> widths(const std::string& lines) {
     const project::Project project = read("yarn = 'MC'\n" + lines);
     return project::row_widths(project, project.pieces.at(0), 0);
 }

@@ -3,6 +3,7 @@
 #include "skeinfall/fit/fit.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <optional>
 #include <string>
 
@@ -218,11 +219,12 @@ TEST(Grid, SizesAreComparedWithinAWidth) {
 }
 
 RC_GTEST_PROP(FitProperties, FitsItsMultipleAndNeverFallsAsItGrows, ()) {
-    const long repeat = *rc::gen::inRange(1L, 20L);
-    const long plus = *rc::gen::inRange(0L, 20L);
-    const long row_repeat = *rc::gen::inRange(1L, 8L);
-    const long stitches = repeat * *rc::gen::inRange(1L, 10L) + plus;
-    const long rows = row_repeat * *rc::gen::inRange(1L, 40L);
+    const std::int64_t repeat = *rc::gen::inRange(std::int64_t{1}, std::int64_t{20});
+    const std::int64_t plus = *rc::gen::inRange(std::int64_t{0}, std::int64_t{20});
+    const std::int64_t row_repeat = *rc::gen::inRange(std::int64_t{1}, std::int64_t{8});
+    const std::int64_t stitches =
+        repeat * *rc::gen::inRange(std::int64_t{1}, std::int64_t{10}) + plus;
+    const std::int64_t rows = row_repeat * *rc::gen::inRange(std::int64_t{1}, std::int64_t{40});
     const std::string multiple = std::to_string(repeat) + " + " + std::to_string(plus);
     const project::Project project =
         read(scarf("stitches = " + std::to_string(stitches) + "\nrows = " + std::to_string(rows) +

@@ -2,6 +2,8 @@
 
 #include "skeinfall/project/multiple.hpp"
 
+#include <cstdint>
+
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
@@ -10,9 +12,9 @@ namespace {
 
 struct Said {
     const char* text;
-    long repeat;
-    long plus;
-    std::optional<long> foundation;
+    std::int64_t repeat;
+    std::int64_t plus;
+    std::optional<std::int64_t> foundation;
 };
 
 TEST(Multiple, IsReadInTheTradesWords) {
@@ -52,9 +54,9 @@ TEST(Multiple, RowsMayBeNamed) {
 // Worked by hand: of each multiple the counts that fit on either side of a wish.
 struct ByHand {
     const char* multiple;
-    long wish;
-    long below;  ///< 0: none
-    long above;
+    std::int64_t wish;
+    std::int64_t below;  ///< 0: none
+    std::int64_t above;
 };
 
 TEST(Multiple, FitsWorkedByHand) {
@@ -109,9 +111,10 @@ TEST(Multiple, FitsWorkedByHand) {
 }
 
 RC_GTEST_PROP(Multiple, BothSidesFitAndNothingBetweenDoes, ()) {
-    const Multiple multiple{*rc::gen::inRange(1L, 40L), *rc::gen::inRange(0L, 60L), std::nullopt};
-    const long wish = *rc::gen::inRange(1L, 1000L);
-    const long above = multiple.at_least(wish);
+    const Multiple multiple{*rc::gen::inRange(std::int64_t{1}, std::int64_t{40}),
+                            *rc::gen::inRange(std::int64_t{0}, std::int64_t{60}), std::nullopt};
+    const std::int64_t wish = *rc::gen::inRange(std::int64_t{1}, std::int64_t{1000});
+    const std::int64_t above = multiple.at_least(wish);
     RC_ASSERT(multiple.fits(above));
     RC_ASSERT(above >= wish);
     const auto below = multiple.at_most(wish);
@@ -119,7 +122,7 @@ RC_GTEST_PROP(Multiple, BothSidesFitAndNothingBetweenDoes, ()) {
         RC_ASSERT(multiple.fits(*below));
         RC_ASSERT(*below <= wish);
     }
-    for (long count = below ? *below + 1 : 1; count < above; ++count)
+    for (std::int64_t count = below ? *below + 1 : 1; count < above; ++count)
         RC_ASSERT(!multiple.fits(count));
     RC_ASSERT(multiple.with(multiple.repeats_in(above)) == above);
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <cstdint>
 #include <cstdio>
 #include <cstdlib>
 #include <filesystem>
@@ -88,7 +89,7 @@ TEST(Corpus, MutatedInputsReadOrExplain) {
         std::sort(inputs.begin(), inputs.end());
         const auto end = std::chrono::steady_clock::now() +
                          std::chrono::seconds(seconds == nullptr ? 0 : std::atol(seconds));
-        long tried = 0;
+        std::int64_t tried = 0;
         while (tried < 20 || std::chrono::steady_clock::now() < end) {
             const std::string text =
                 mutated(inputs[chance() % inputs.size()], inputs[chance() % inputs.size()], chance);

@@ -3,6 +3,7 @@
 #include "skeinfall/joins/answer.hpp"
 
 #include <algorithm>
+#include <cstdint>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -27,7 +28,7 @@ using units::gram;
 using units::metre;
 
 /// A strip of 20 stitches and so many rows that take 1 m each, without foundation or bind-off.
-project::Project strip(long rows) {
+project::Project strip(std::int64_t rows) {
     project::Project out = support::rectangle(20, rows);
     out.roles[0].rate = units::YarnPerStitch(0.05 * metre / units::stitch);
     out.pieces[0].foundation_rows = units::Ratio(0.0);
@@ -99,7 +100,7 @@ TEST(JoinAnswer, ALotChangeIsFaded) {
 
 TEST(JoinAnswer, PairsAreJoinedAtTheSameRows) {
     project::Project project = strip(40);
-    project.pieces[0].count = project::PerSize<long>(2);
+    project.pieces[0].count = project::PerSize<std::int64_t>(2);
     joins::Request request;
     request.pairs = true;
     const joins::Answer answer = answer_of(project,
@@ -121,11 +122,11 @@ TEST(JoinAnswer, PairsAreJoinedAtTheSameRows) {
 // A piece that is not made twice was dropped, and the yarn lasted.
 TEST(JoinAnswer, WhatStandsInNoPairIsPlannedToo) {
     project::Project project = strip(40);
-    project.pieces[0].count = project::PerSize<long>(2);
+    project.pieces[0].count = project::PerSize<std::int64_t>(2);
     project.pieces.push_back(project.pieces[0]);
     project.pieces[1].name = "band";
-    project.pieces[1].count = project::PerSize<long>(1);
-    project.pieces[1].rows = project::PerSize<long>(10);
+    project.pieces[1].count = project::PerSize<std::int64_t>(1);
+    project.pieces[1].rows = project::PerSize<std::int64_t>(10);
     joins::Request request;
     request.pairs = true;
     std::vector<joins::Ball> balls{support::ball("a", 60), support::ball("b", 60)};
@@ -156,7 +157,7 @@ TEST(JoinAnswer, StrandsHeldTogetherAreJoinedApart) {
     EXPECT_TRUE(answer.finishes);
     EXPECT_TRUE(answer.rules_kept);
     const auto row = [&](std::size_t role) {
-        return static_cast<long>(answer.roles.at(role).plan.stretches.at(0).to.step);
+        return static_cast<std::int64_t>(answer.roles.at(role).plan.stretches.at(0).to.step);
     };
     EXPECT_EQ(row(0), 20);
     EXPECT_GE(std::abs(row(0) - row(1)), 5);
@@ -183,7 +184,7 @@ TEST(JoinAnswer, ColoursOfAPiece) {
 
 TEST(JoinAnswer, MatchingPartsOfSeveralLots) {
     project::Project project = strip(40);
-    project.pieces[0].count = project::PerSize<long>(2);
+    project.pieces[0].count = project::PerSize<std::int64_t>(2);
     std::vector<joins::Ball> balls{support::ball("a", 50), support::ball("b", 45),
                                    support::ball("c", 30)};
     balls[0].lot = balls[1].lot = "lot 1";
@@ -317,7 +318,7 @@ TEST(JoinAnswer, AKnotMayBreakTheOrderOfTheColours) {
 
 TEST(JoinAnswer, TwoAlikeFromTwoSkeinsBeginAtOneColour) {
     project::Project project = strip(20);
-    project.pieces[0].count = project::PerSize<long>(2);
+    project.pieces[0].count = project::PerSize<std::int64_t>(2);
     project.roles[0].colours = {{"sand", 4.0 * metre, ""}, {"slate", 5.0 * metre, ""}};
     std::vector<joins::Ball> balls{support::ball("a", 30), support::ball("b", 30)};
     const auto unknown = answer_of(project, balls).roles.at(0).colours;
@@ -396,8 +397,8 @@ TEST(NearestPlan, ThePieceEndsEarlierOrJoinsMove) {
     // are sure, for the rate is not.
     const std::vector<joins::Ball> two{support::ball("a", 9.8), support::ball("b", 9.8)};
     const auto short_of = answer_of(strip(30), two);
-    long sure = 0;
-    for (long rows = 1; rows <= 18; ++rows)
+    std::int64_t sure = 0;
+    for (std::int64_t rows = 1; rows <= 18; ++rows)
         if (is_sure(answer_of(strip(rows), two))) sure = rows;
     ASSERT_GT(sure, 9);
     ASSERT_LT(sure, 18);
@@ -413,7 +414,7 @@ TEST(NearestPlan, ThePieceEndsEarlierOrJoinsMove) {
 
 TEST(NearestPlan, TheBindOffIsAsWideAsTheRowBeforeIt) {
     project::Project shawl = strip(19);
-    shawl.pieces[0].increase = project::PerSize<long>(-1);
+    shawl.pieces[0].increase = project::PerSize<std::int64_t>(-1);
     shawl.pieces[0].bind_off_rows = units::Ratio(3.0);
     // Rows of 20, 19 ... 2 stitches, 5 cm each; the bind-off takes three times the last row.
     const auto widths = project::row_widths(shawl, shawl.pieces[0], 0);
@@ -436,7 +437,7 @@ TEST(NearestPlan, TheBindOffIsAsWideAsTheRowBeforeIt) {
     const auto answer = answer_of(shawl, {support::ball("a", have + 0.3)});
     EXPECT_THAT(answer.roles.at(0).nearest,
                 Contains(AllOf(is_way(Way::ended_earlier),
-                               Field(&joins::Nearest::rows, static_cast<long>(rows)),
+                               Field(&joins::Nearest::rows, static_cast<std::int64_t>(rows)),
                                Field(&joins::Nearest::of, 19))));
 }
 
@@ -452,7 +453,7 @@ TEST(NearestPlan, AShorterDistanceAndHalvesForAPair) {
     request = {};
     request.pairs = true;
     project::Project pair = strip(20);
-    pair.pieces[0].count = project::PerSize<long>(2);
+    pair.pieces[0].count = project::PerSize<std::int64_t>(2);
     const auto halves =
         answer_of(pair, {support::ball("a", 24.3), support::ball("b", 17.3)}, request);
     ASSERT_FALSE(halves.finishes);

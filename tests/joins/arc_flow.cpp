@@ -1,6 +1,7 @@
 #include "joins/arc_flow.hpp"
 
 #include <cmath>
+#include <cstdint>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -30,19 +31,19 @@ std::vector<Arc> arcs_of(const ArcFlow& problem) {
     for (std::size_t kind = 0; kind < problem.classes.size(); ++kind)
         for (std::size_t from = 0; from < last; ++from) {
             if (!permitted(from)) continue;
-            long yarn = 0;
+            std::int64_t yarn = 0;
             for (std::size_t to = from + 1; to <= last; ++to) {
                 yarn += problem.rows[to - 1];
                 if (yarn > problem.classes[kind].length) break;
-                const bool near =
-                    from != 0 && to != last && static_cast<long>(to - from) < problem.distance;
+                const bool near = from != 0 && to != last &&
+                                  static_cast<std::int64_t>(to - from) < problem.distance;
                 if (permitted(to) && !near) out.push_back({kind, from, to});
             }
         }
     return out;
 }
 
-long cost_at(const ArcFlow& problem, const Arc& arc, int level) {
+std::int64_t cost_at(const ArcFlow& problem, const Arc& arc, int level) {
     if (level == 0) return 1;
     if (level == 1) return problem.classes[arc.kind].length;
     return arc.to == problem.rows.size() ? 0 : problem.marks[arc.to - 1];
@@ -66,14 +67,14 @@ class Terms {
 std::string cost_sum(const ArcFlow& problem, const std::vector<Arc>& arcs, int level) {
     Terms terms;
     for (const Arc& arc : arcs)
-        if (const long cost = cost_at(problem, arc, level); cost != 0)
+        if (const std::int64_t cost = cost_at(problem, arc, level); cost != 0)
             terms.add("+ " + std::to_string(cost) + " " + name(arc));
     if (terms.empty()) terms.add("0 " + name(arcs.front()));
     return terms.text();
 }
 
 void write_model(const std::string& file, const ArcFlow& problem, const std::vector<Arc>& arcs,
-                 int level, const std::vector<long>& best) {
+                 int level, const std::vector<std::int64_t>& best) {
     std::ofstream out(file);
     out << "Minimize\n obj:" << cost_sum(problem, arcs, level) << "\nSubject To\n";
     std::vector<Terms> nodes(problem.rows.size() + 1);
@@ -101,7 +102,7 @@ void write_model(const std::string& file, const ArcFlow& problem, const std::vec
 }
 
 /// The optimum, or nothing when cbc says that there is no plan.
-std::optional<long> optimum(const std::string& model, const std::string& answer) {
+std::optional<std::int64_t> optimum(const std::string& model, const std::string& answer) {
     // cbc 2.10.8 calls some feasible models infeasible with its integer preprocessing.
     const std::string command = "cbc '" + model + "' -preprocess off -solve -solution '" + answer +
                                 "' > '" + answer + ".log' 2>&1";
@@ -113,7 +114,7 @@ std::optional<long> optimum(const std::string& model, const std::string& answer)
     const std::size_t value = line.find("objective value");
     if (!line.starts_with("Optimal") || value == std::string::npos)
         throw std::runtime_error("cbc found no optimum: " + line);
-    return std::lround(std::stod(line.substr(value + 15)));
+    return std::llround(std::stod(line.substr(value + 15)));
 }
 
 }  // namespace
@@ -129,7 +130,7 @@ std::optional<FlowCost> solve_with_cbc(const ArcFlow& problem, const std::string
         ends = ends || arc.to == problem.rows.size();
     }
     if (!begins || !ends) return std::nullopt;
-    std::vector<long> best;
+    std::vector<std::int64_t> best;
     for (int level = 0; level < levels; ++level) {
         const std::string model = folder + "/level" + std::to_string(level) + ".lp";
         write_model(model, problem, arcs, level, best);

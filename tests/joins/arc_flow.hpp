@@ -3,6 +3,7 @@
 // stock; here with the items in order) for the solver cbc: an arc for every skein class and every
 // pair of rows that it can cover, a unit of flow from the first row to the last.
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -10,20 +11,20 @@
 namespace skeinfall::oracle {
 
 struct ArcFlow {
-    std::vector<long> rows;  ///< yarn of each
+    std::vector<std::int64_t> rows;  ///< yarn of each
     struct Class {
-        long length = 0;
-        long count = 0;
+        std::int64_t length = 0;
+        std::int64_t count = 0;
     };
     std::vector<Class> classes;
-    long distance = 0;       ///< least rows between joins
-    std::vector<int> marks;  ///< of a join after each row; -1: none is permitted there
+    std::int64_t distance = 0;  ///< least rows between joins
+    std::vector<int> marks;     ///< of a join after each row; -1: none is permitted there
 };
 
 struct FlowCost {
-    long pieces = 0;
-    long length = 0;
-    long marks = 0;
+    std::int64_t pieces = 0;
+    std::int64_t length = 0;
+    std::int64_t marks = 0;
 
     bool operator==(const FlowCost&) const = default;
 };

@@ -1,6 +1,7 @@
 // Join plans against every order of the skeins, and what holds for every plan.
 
 #include <algorithm>
+#include <cstdint>
 #include <numeric>
 #include <random>
 
@@ -17,26 +18,27 @@ using joins::Where;
 using units::metre;
 
 struct Instance {
-    std::vector<long> rows;   // whole metres
-    std::vector<long> balls;  // whole metres, tails included
-    long tails = 0;           // of one ball, whole metres
+    std::vector<std::int64_t> rows;   // whole metres
+    std::vector<std::int64_t> balls;  // whole metres, tails included
+    std::int64_t tails = 0;           // of one ball, whole metres
 };
 
 /// How far an order reaches, and with how many balls it gets there.
 struct Outcome {
     bool finishes = false;
     std::size_t pieces = 0;
-    long length = 0;  ///< of the balls used
-    long reach = 0;
+    std::int64_t length = 0;  ///< of the balls used
+    std::int64_t reach = 0;
 };
 
 Outcome work_in_order(const Instance& instance, const std::vector<std::size_t>& order,
                       Where where) {
-    const long total = std::accumulate(instance.rows.begin(), instance.rows.end(), 0L);
+    const std::int64_t total =
+        std::accumulate(instance.rows.begin(), instance.rows.end(), std::int64_t{0});
     Outcome out;
     std::size_t row = 0;
     for (const std::size_t at : order) {
-        long usable = instance.balls[at] - instance.tails;
+        std::int64_t usable = instance.balls[at] - instance.tails;
         if (usable <= 0) continue;
         ++out.pieces;
         out.length += instance.balls[at];
@@ -77,24 +79,26 @@ class JoinSearch : public ::testing::Test {
   protected:
     static constexpr unsigned seed = 60'120;
 
-    long between(long least, long most) {
-        return least + static_cast<long>(random_() % static_cast<unsigned>(most - least + 1));
+    std::int64_t between(std::int64_t least, std::int64_t most) {
+        return least +
+               static_cast<std::int64_t>(random_() % static_cast<unsigned>(most - least + 1));
     }
 
     Instance any_instance() {
         Instance out;
         out.tails = 2 * between(0, 1);
-        const long rows = between(1, 12);
+        const std::int64_t rows = between(1, 12);
         const bool alike = between(0, 3) == 0;
-        const long first = between(1, 20);
-        const long step = between(0, 3);
-        for (long i = 0; i < rows; ++i)
+        const std::int64_t first = between(1, 20);
+        const std::int64_t step = between(0, 3);
+        for (std::int64_t i = 0; i < rows; ++i)
             out.rows.push_back(alike ? first : first + step * i + between(0, 3));
-        const long total = std::accumulate(out.rows.begin(), out.rows.end(), 0L);
-        const long balls = between(1, 6);
+        const std::int64_t total =
+            std::accumulate(out.rows.begin(), out.rows.end(), std::int64_t{0});
+        const std::int64_t balls = between(1, 6);
         // Around what is needed, with some balls alike.
-        const long each = std::max(2L, total / balls);
-        for (long i = 0; i < balls; ++i)
+        const std::int64_t each = std::max<std::int64_t>(2, total / balls);
+        for (std::int64_t i = 0; i < balls; ++i)
             out.balls.push_back(i > 0 && between(0, 3) == 0 ? out.balls.back()
                                                             : between(1, 2 * each + 4));
         return out;
@@ -141,7 +145,8 @@ TEST_F(JoinSearch, AsGoodAsEveryOrder) {
             } else {
                 ++stuck;
                 ASSERT_NEAR(reach, static_cast<double>(best.reach), 1e-9);
-                const long total = std::accumulate(instance.rows.begin(), instance.rows.end(), 0L);
+                const std::int64_t total =
+                    std::accumulate(instance.rows.begin(), instance.rows.end(), std::int64_t{0});
                 ASSERT_NEAR(found.missing / metre,
                             static_cast<double>(total - best.reach + instance.tails), 1e-9);
             }

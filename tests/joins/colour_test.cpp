@@ -3,6 +3,7 @@
 #include "skeinfall/joins/colour.hpp"
 
 #include <cmath>
+#include <cstdint>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -120,16 +121,17 @@ TEST(PublishedColour, RowsOfARun) {
 }
 
 /// Rows of so many stitches that take a metre each.
-std::vector<joins::ColourRow> rows_of(const std::vector<long>& widths) {
+std::vector<joins::ColourRow> rows_of(const std::vector<std::int64_t>& widths) {
     std::vector<joins::ColourRow> out;
-    for (const long width : widths) out.push_back({width, static_cast<double>(width) * metre});
+    for (const std::int64_t width : widths)
+        out.push_back({width, static_cast<double>(width) * metre});
     return out;
 }
 
 /// A repeat of so many stitches, each its own run, so that a run's number is the phase.
-joins::Fabric counted(long repeat, const std::vector<long>& widths, Worked worked) {
+joins::Fabric counted(std::int64_t repeat, const std::vector<std::int64_t>& widths, Worked worked) {
     joins::Runs runs;
-    for (long i = 0; i < repeat; ++i) runs.push_back({"s", metre, ""});
+    for (std::int64_t i = 0; i < repeat; ++i) runs.push_back({"s", metre, ""});
     return joins::fabric_of(runs, Length{}, rows_of(widths), worked);
 }
 
@@ -140,7 +142,7 @@ int at(const joins::Fabric& fabric, std::size_t row, std::size_t stitch) {
 // Worked example of ours (own simulation): repeat 34, rows of 35: row 2 less row 0 is 2
 // everywhere, row 0 plus row 1 is 69 mod 34 = 1.
 TEST(ModelColour, PoolingBySimulation) {
-    const auto flat = counted(34, std::vector<long>(40, 35), Worked::flat);
+    const auto flat = counted(34, std::vector<std::int64_t>(40, 35), Worked::flat);
     for (std::size_t j = 0; j < 35; ++j) {
         EXPECT_EQ((at(flat, 2, j) - at(flat, 0, j) + 34) % 34, 2);
         EXPECT_EQ((at(flat, 0, j) + at(flat, 1, j)) % 34, 1);
@@ -182,7 +184,7 @@ TEST(PublishedColour, WhyTheArgyleMovedTwoStitches) {
     EXPECT_THAT(joins::widths_for(18, 1, Worked::round, 17), Contains(ElementsAre(17)));
     EXPECT_THAT(joins::widths_for(18, 1, Worked::round, 17), Contains(ElementsAre(19)));
     // The simulation agrees: rows of 17 and 18 in turn, 35 stitches on.
-    std::vector<long> widths;
+    std::vector<std::int64_t> widths;
     for (int i = 0; i < 10; ++i) widths.insert(widths.end(), {17, 18});
     const auto fabric = counted(18, widths, Worked::flat);
     for (std::size_t j = 0; j < 17; ++j)

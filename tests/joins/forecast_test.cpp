@@ -191,8 +191,8 @@ TEST(PublishedForecast, APredictionThatWasChecked) {
 TEST(PublishedForecast, RoundsOfANewBall) {
     const auto a_round = joins::bounds_by_scale({6.0 * metre, 8.0 * gram}, 1.0 * metre, 1.0 * gram);
     EXPECT_NEAR((a_round.least + a_round.most) / 2.0 * 37.5 / gram, 50.0, 1e-9);
-    EXPECT_EQ(std::lround(50.0 / (a_round.most / gram)), 33);
-    EXPECT_EQ(std::lround(50.0 / (a_round.least / gram)), 43);
+    EXPECT_EQ(std::llround(50.0 / (a_round.most / gram)), 33);
+    EXPECT_EQ(std::llround(50.0 / (a_round.least / gram)), 43);
 }
 
 // kateatherley.blogspot.com 2013: 115 g, 14 or 15 g left after 19 321 stitches of a half triangle;

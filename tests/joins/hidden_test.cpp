@@ -2,6 +2,8 @@
 
 #include "skeinfall/joins/hidden.hpp"
 
+#include <cstdint>
+
 #include <gtest/gtest.h>
 
 #include "skeinfall/exchange/project_toml.hpp"
@@ -57,7 +59,7 @@ TEST(Hidden, AJoinInAHem) {
     const auto seen = joins::joins_seen(project, plan);
     ASSERT_EQ(seen.size(), 1U);
     const std::size_t step = plan.roles[0].plan.stretches[0].to.step;
-    const long row = plan.roles[0].plan.steps.at(step - 1).row;
+    const std::int64_t row = plan.roles[0].plan.steps.at(step - 1).row;
     // Which skein goes first is the plan's affair; the zone tells what hides.
     EXPECT_EQ(seen[0].by.has_value(), row >= 36) << row;
     if (seen[0].by) {
@@ -81,7 +83,7 @@ TEST(Hidden, AtAnEdgeThatIsSewnUp) {
         const joins::Answer plan = answer(project, {ball("a", 20.5), ball("b", 30)});
         for (const joins::JoinSeen& join : joins::joins_seen(project, plan)) {
             const auto& stretch = plan.roles[0].plan.stretches[join.stretch];
-            const long row = plan.roles[0].plan.steps.at(stretch.to.step - 1).row;
+            const std::int64_t row = plan.roles[0].plan.steps.at(stretch.to.step - 1).row;
             const bool left = row % 2 == 1;
             const bool sewn = std::string(edge) == "seamed" || left == (edge[0] == 'l');
             EXPECT_EQ(join.by.has_value(), sewn) << edge << ", row " << row;
@@ -103,7 +105,7 @@ TEST(Hidden, APlanMayPreferIt) {
 }
 
 TEST(Hidden, RowsAreReadFromBothEnds) {
-    const auto zone = [](const char* text, long rows) {
+    const auto zone = [](const char* text, std::int64_t rows) {
         return project::zone_in(project::parse_hidden_rows(Hides::hem, text).value(), rows);
     };
     EXPECT_EQ(zone("1-4", 40).last, 4);

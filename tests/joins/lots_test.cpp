@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <numeric>
 #include <random>
 #include <set>
@@ -60,9 +61,9 @@ bool waits_at_hand(const joins::Turns& turns) {
 }
 
 TEST(Lots, TheParityRuleIsWhatTheEdgesShow) {
-    for (long a = 1; a <= 4; ++a)
-        for (long b = 1; b <= 4; ++b)
-            for (long c = 0; c <= 4; ++c) {
+    for (std::int64_t a = 1; a <= 4; ++a)
+        for (std::int64_t b = 1; b <= 4; ++b)
+            for (std::int64_t c = 0; c <= 4; ++c) {
                 const joins::Turns turns = c == 0 ? joins::Turns{a, b} : joins::Turns{a, b, c};
                 EXPECT_EQ(carried_without_cutting(turns, Worked::flat), waits_at_hand(turns))
                     << a << b << c;
@@ -133,7 +134,7 @@ TEST(Lots, MatchingPartsGetOneLot) {
 }
 
 /// What the need counts of stripes in two yarns.
-joins::Ends ends_of_stripes(project::Project scarf, long rows) {
+joins::Ends ends_of_stripes(project::Project scarf, std::int64_t rows) {
     scarf.roles.clear();
     for (const char* id : {"MC", "CC"}) {
         project::Role role;
@@ -149,7 +150,7 @@ joins::Ends ends_of_stripes(project::Project scarf, long rows) {
 // Worked example of ours: rows of .35 cm: gaps of up to 7 rows are carried (2.5 cm); worked flat
 // only even gaps wait at the right edge.
 TEST(ModelStripes, CarriedOrCut) {
-    const auto ends_of = [](long rows, Worked worked) {
+    const auto ends_of = [](std::int64_t rows, Worked worked) {
         project::Project scarf = support::rectangle(20, 4 * rows);
         scarf.gauge.rows = 1.0 * units::row / (0.0035 * metre);
         scarf.pieces[0].worked = worked;
@@ -212,7 +213,7 @@ joins::StripeBalls two_stripes(const std::vector<joins::Ball>& balls, double rel
     std::vector<need::Step> steps(2);
     for (std::size_t i = 0; i < steps.size(); ++i) {
         steps[i].role = "MC";
-        steps[i].row = static_cast<long>(i) + 1;
+        steps[i].row = static_cast<std::int64_t>(i) + 1;
         steps[i].yarn = 1.0 * metre;
     }
     return joins::stripe_balls(role, steps, balls, 1, Length{});

@@ -1,6 +1,7 @@
 // Join plans with distances, zones and permitted edges, against every order and every break row.
 
 #include <algorithm>
+#include <cstdint>
 #include <numeric>
 #include <optional>
 #include <random>
@@ -23,9 +24,9 @@ using ::testing::SizeIs;
 using units::metre;
 
 struct Instance {
-    std::vector<long> rows;  // whole metres
-    std::vector<long> balls;
-    long distance = 0;
+    std::vector<std::int64_t> rows;  // whole metres
+    std::vector<std::int64_t> balls;
+    std::int64_t distance = 0;
     JoinAt at = JoinAt::edges;
     std::optional<project::RowZone> free;
     std::optional<project::RowZone> prefer;
@@ -57,18 +58,18 @@ joins::JoinPlan plan(const Instance& instance) {
 }
 
 /// Whether new yarn may begin when so many rows are done, and the wishes that does not meet.
-bool permitted(const Instance& instance, long row) {
+bool permitted(const Instance& instance, std::int64_t row) {
     if (instance.at == JoinAt::left_edge && row % 2 == 0) return false;
     if (instance.at == JoinAt::right_edge && row % 2 == 1) return false;
     return !instance.free || row < instance.free->first || row >= instance.free->last;
 }
 
-int marks(const Instance& instance, long row) {
+int marks(const Instance& instance, std::int64_t row) {
     if (!instance.prefer) return 0;
     return row >= instance.prefer->first - 1 && row <= instance.prefer->last ? 0 : 2;
 }
 
-using Cost = std::tuple<std::size_t, long, int>;  // pieces, length begun, marks
+using Cost = std::tuple<std::size_t, std::int64_t, int>;  // pieces, length begun, marks
 
 /// Every choice of the next ball and of the row at which it ends.
 class EveryPlan {
@@ -80,16 +81,17 @@ class EveryPlan {
     std::optional<Cost> best;
 
   private:
-    void next(long row, long last_join, std::size_t pieces, long length, int marks_so_far) {
-        const auto rows = static_cast<long>(instance_.rows.size());
+    void next(std::int64_t row, std::int64_t last_join, std::size_t pieces, std::int64_t length,
+              int marks_so_far) {
+        const auto rows = static_cast<std::int64_t>(instance_.rows.size());
         for (std::size_t b = 0; b < used_.size(); ++b) {
             if (used_[b]) continue;
             used_[b] = true;
-            long yarn = 0;
-            for (long to = row + 1; to <= rows; ++to) {
+            std::int64_t yarn = 0;
+            for (std::int64_t to = row + 1; to <= rows; ++to) {
                 yarn += instance_.rows[static_cast<std::size_t>(to - 1)];
                 if (yarn > instance_.balls[b]) break;
-                const long begun = length + instance_.balls[b];
+                const std::int64_t begun = length + instance_.balls[b];
                 if (to == rows) {
                     const Cost cost{pieces + 1, begun, marks_so_far};
                     if (!best || cost < *best) best = cost;
@@ -110,32 +112,34 @@ constexpr unsigned seed = 60'221;
 
 TEST(PlacedJoins, AsGoodAsEveryOrderAndBreakRow) {
     std::mt19937 random(seed);
-    const auto between = [&](long least, long most) {
-        return least + static_cast<long>(random() % static_cast<unsigned>(most - least + 1));
+    const auto between = [&](std::int64_t least, std::int64_t most) {
+        return least +
+               static_cast<std::int64_t>(random() % static_cast<unsigned>(most - least + 1));
     };
     int finished = 0;
     int wished = 0;
     for (int number = 0; number < 800; ++number) {
         SCOPED_TRACE("seed " + std::to_string(seed) + ", instance " + std::to_string(number));
         Instance instance;
-        const long rows = between(3, 10);
-        for (long i = 0; i < rows; ++i) instance.rows.push_back(between(1, 9));
-        const long total = std::accumulate(instance.rows.begin(), instance.rows.end(), 0L);
-        const long balls = between(2, 5);
-        for (long i = 0; i < balls; ++i)
+        const std::int64_t rows = between(3, 10);
+        for (std::int64_t i = 0; i < rows; ++i) instance.rows.push_back(between(1, 9));
+        const std::int64_t total =
+            std::accumulate(instance.rows.begin(), instance.rows.end(), std::int64_t{0});
+        const std::int64_t balls = between(2, 5);
+        for (std::int64_t i = 0; i < balls; ++i)
             instance.balls.push_back(i > 0 && between(0, 2) == 0
                                          ? instance.balls.back()
                                          : between(2, 2 * total / balls + 3));
         instance.distance = between(0, 3);
-        const long side = between(0, 4);
+        const std::int64_t side = between(0, 4);
         if (side == 0) instance.at = JoinAt::left_edge;
         if (side == 1) instance.at = JoinAt::right_edge;
         if (between(0, 2) == 0) {
-            const long first = between(1, rows);
+            const std::int64_t first = between(1, rows);
             instance.free = project::RowZone{first, between(first, rows)};
         }
         if (between(0, 1) == 0) {
-            const long first = between(1, rows);
+            const std::int64_t first = between(1, rows);
             instance.prefer = project::RowZone{first, between(first, rows)};
         }
         const EveryPlan every(instance);
@@ -146,13 +150,13 @@ TEST(PlacedJoins, AsGoodAsEveryOrderAndBreakRow) {
         ASSERT_TRUE(found.proven);
         ASSERT_LE(found.pieces_at_least, found.stretches.size());
         Cost cost{found.stretches.size(), 0, 0};
-        long last = 0;
+        std::int64_t last = 0;
         for (std::size_t i = 0; i < found.stretches.size(); ++i) {
             const joins::Stretch& stretch = found.stretches[i];
             ASSERT_GE(stretch.left / metre, -1e-9);
-            std::get<1>(cost) += std::lround(stretch.ball.length.centre / metre);
+            std::get<1>(cost) += std::llround(stretch.ball.length.centre / metre);
             if (i + 1 == found.stretches.size()) break;
-            const auto row = static_cast<long>(stretch.to.step);
+            const auto row = static_cast<std::int64_t>(stretch.to.step);
             ASSERT_TRUE(permitted(instance, row));
             if (i > 0) {
                 ASSERT_GE(row - last, instance.distance);
@@ -169,7 +173,7 @@ TEST(PlacedJoins, AsGoodAsEveryOrderAndBreakRow) {
 
 TEST(PlacedJoins, ZonesThatCannotBeKeptAreSaidToBeBroken) {
     Instance instance;
-    instance.rows = std::vector<long>(10, 10);
+    instance.rows = std::vector<std::int64_t>(10, 10);
     instance.balls = {50, 60};
     instance.free = project::RowZone{3, 9};
     const joins::JoinPlan found = plan(instance);
@@ -181,7 +185,7 @@ TEST(PlacedJoins, ZonesThatCannotBeKeptAreSaidToBeBroken) {
 
 TEST(PlacedJoins, TheSeamedSideOfAPieceWithOneSeam) {
     Instance instance;
-    instance.rows = std::vector<long>(10, 10);
+    instance.rows = std::vector<std::int64_t>(10, 10);
     instance.balls = {55, 60};
     instance.at = JoinAt::seamed_side;
     const auto join_with = [&](project::Edge edge) {
@@ -206,8 +210,8 @@ TEST(PlacedJoins, ListedStitchesAreCountedFromTheRightEdge) {
     instance.rows = {10, 10, 10};
     project::Project project = project_of(instance);
     project.gauge.stitches = 10.0 * units::stitch / metre;
-    project.pieces[0].stitches = project::PerSize<long>(20);
-    project.pieces[0].rows = project::PerSize<long>(3);
+    project.pieces[0].stitches = project::PerSize<std::int64_t>(20);
+    project.pieces[0].rows = project::PerSize<std::int64_t>(3);
     project.pieces[0].joins.at = JoinAt::stitches;
     project.pieces[0].joins.stitches = {5};
     const auto work = support::rows_of({10, 10, 10});
@@ -252,7 +256,7 @@ TEST(PlacedJoins, ABorderIsDividedByItsRounds) {
     part.kind = project::PartKind::border;
     part.name = "edging";
     part.role = "MC";
-    part.stitches = project::PerSize<long>(800);
+    part.stitches = project::PerSize<std::int64_t>(800);
     part.rounds = 4;
     project.finish = {part};
     const auto with = [&](const project::Project& one) {
@@ -265,8 +269,8 @@ TEST(PlacedJoins, ABorderIsDividedByItsRounds) {
     EXPECT_EQ(with(project).stretches[0].to.step, 3U) << "30 of 40 m";
     // Rounds that grow: 100, 160, 220 and 280 stitches with 40 more to bind off.
     project.finish[0].stitches = {};
-    project.finish[0].first_round = project::PerSize<long>(100);
-    project.finish[0].increase = project::PerSize<long>(60);
+    project.finish[0].first_round = project::PerSize<std::int64_t>(100);
+    project.finish[0].increase = project::PerSize<std::int64_t>(60);
     project.finish[0].bind_off_rows = units::Ratio(1.0 / 7.0);
     const joins::JoinPlan growing = with(project);
     ASSERT_EQ(growing.steps.size(), 4U);

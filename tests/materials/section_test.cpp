@@ -3,6 +3,7 @@
 #include "skeinfall/materials/section.hpp"
 
 #include <cmath>
+#include <cstdint>
 #include <random>
 
 #include <gmock/gmock.h>
@@ -36,7 +37,7 @@ project::Project stated(units::Length total, const std::string& grist) {
     return out;
 }
 
-long skeins(const project::Project& project) {
+std::int64_t skeins(const project::Project& project) {
     return materials::section_of(project).yarns.at(0).skeins.at(0);
 }
 
@@ -107,9 +108,9 @@ TEST(Materials, MoreStitchesMoreSkeins) {
     throw_.roles[0].grist = support::grist("100 m / 100 g");
     throw_.roles[0].rate = units::YarnPerStitch(600.0 / (60.0 * 100.0) * metre / units::stitch);
     EXPECT_EQ(skeins(throw_), 6);
-    throw_.pieces[0].stitches = project::PerSize<long>(80);
+    throw_.pieces[0].stitches = project::PerSize<std::int64_t>(80);
     EXPECT_EQ(skeins(throw_), 8);
-    throw_.pieces[0].stitches = project::PerSize<long>(86);
+    throw_.pieces[0].stitches = project::PerSize<std::int64_t>(86);
     EXPECT_EQ(skeins(throw_), 9);
 }
 

@@ -5,6 +5,7 @@
 #include <atomic>
 #include <cerrno>
 #include <chrono>
+#include <cstdint>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -30,8 +31,8 @@
 #if !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
 
 namespace {
-std::atomic<long> to_go = -1;  // allocations until one fails; below 0: none does
-std::atomic<long> asked = 0;
+std::atomic<std::int64_t> to_go = -1;  // allocations until one fails; below 0: none does
+std::atomic<std::int64_t> asked = 0;
 
 bool fails() {
     ++asked;
@@ -117,7 +118,7 @@ class MemoryRunsOut : public testing::Test {
     }
 
     /// In a child, with the allocation of that number failing.
-    Outcome tried(const std::vector<std::string>& command, long number) {
+    Outcome tried(const std::vector<std::string>& command, std::int64_t number) {
         const std::string said = folder_ + "/said";
         const pid_t child = fork();
         if (child == 0) {
@@ -144,8 +145,8 @@ class MemoryRunsOut : public testing::Test {
         return outcome;
     }
 
-    long allocations_of(const std::vector<std::string>& command) {
-        const long before = asked;
+    std::int64_t allocations_of(const std::vector<std::string>& command) {
+        const std::int64_t before = asked;
         quietly(command);
         return asked - before;
     }
@@ -158,18 +159,19 @@ class MemoryRunsOut : public testing::Test {
         const std::string before = bytes_of(stash);
         quietly(command);  // once, so that what is made but once is there
         put_back(stash, before);
-        const long all = allocations_of(command);
+        const std::int64_t all = allocations_of(command);
         const std::size_t now = store::Store::open(stash, store::Access::read).movements().size();
         put_back(stash, before);
         const std::size_t then = store::Store::open(stash, store::Access::read).movements().size();
         EXPECT_EQ(now != then, writes);
         const char* const told = std::getenv("SKEINFALL_TRIES");
-        const long tries = told != nullptr ? std::strtol(told, nullptr, 10) : 40;
+        const std::int64_t tries = told != nullptr ? std::strtoll(told, nullptr, 10) : 40;
         const char* const one = std::getenv("SKEINFALL_ALLOCATION");  // to look at one again
         std::mt19937 chance(support::seed());
-        const long step = std::max<long>(1, all / tries);
-        for (long number = static_cast<long>(chance()) % step; number < all; number += step) {
-            if (one != nullptr) number = std::strtol(one, nullptr, 10);
+        const std::int64_t step = std::max<std::int64_t>(1, all / tries);
+        for (std::int64_t number = static_cast<std::int64_t>(chance()) % step; number < all;
+             number += step) {
+            if (one != nullptr) number = std::strtoll(one, nullptr, 10);
             SCOPED_TRACE("allocation " + std::to_string(number) + " of " + std::to_string(all));
             const Outcome outcome = tried(command, number);
             EXPECT_TRUE(outcome.ended || drawing) << "signal " << outcome.code << "\n"

@@ -2,6 +2,7 @@
 
 #include "skeinfall/need/check.hpp"
 
+#include <cstdint>
 #include <filesystem>
 
 #include <gmock/gmock.h>
@@ -40,7 +41,7 @@ TEST(Check, ASoundProjectHasNoFindings) {
 }
 
 TEST(Check, TheSamplesHaveNoFindings) {
-    long samples = 0;
+    std::int64_t samples = 0;
     for (const auto& file :
          std::filesystem::directory_iterator(SKEINFALL_SOURCE_DIR "/sample_stash/projects")) {
         EXPECT_THAT(need::check(exchange::read_project(file.path())), IsEmpty()) << file.path();
@@ -200,7 +201,7 @@ TEST(Check, WhatIsNotKnownToStandHeatIsAStopNearIt) {
 TEST(Check, AStitchOfUnknownYarnIsAStop) {
     project::Project made = sound();
     const auto stops = [&] {
-        long count = 0;
+        std::int64_t count = 0;
         for (const project::Finding& one : need::check(made))
             if (one.severity == Severity::stop &&
                 one.what.find("is not known") != std::string::npos)
@@ -251,7 +252,7 @@ TEST(Check, AProjectThatAsksForWhatItKeepsOut) {
 
 TEST(Check, RowsToJoinInAreRowsOfThePiece) {
     project::Project made = sound();
-    const long rows = project::counts(made, made.pieces[0], 0).rows;
+    const std::int64_t rows = project::counts(made, made.pieces[0], 0).rows;
     made.pieces[0].joins.keep_free = {{1, rows}};
     made.pieces[0].joins.prefer = {{rows, 0}};
     EXPECT_THAT(need::check(made), IsEmpty());

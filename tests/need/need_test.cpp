@@ -2,6 +2,8 @@
 
 #include "skeinfall/need/need.hpp"
 
+#include <cstdint>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -273,7 +275,7 @@ TEST(Need, FinishingPartsByStitchesLengthAndFactor) {
     project::Project wrap = support::rectangle(20, 100);
     wrap.roles[0].rate = units::YarnPerStitch(2.0 * centimetre / units::stitch);
     project::FinishPart border = finish(project::PartKind::border, "MC");
-    border.stitches = project::PerSize<long>(240);
+    border.stitches = project::PerSize<std::int64_t>(240);
     project::FinishPart seam = finish(project::PartKind::seam, "MC");
     seam.length = project::PerSize<units::Length>(40.0 * centimetre);
     project::FinishPart edge = finish(project::PartKind::other, "MC");
@@ -293,7 +295,7 @@ TEST(Need, FinishingPartsByStitchesLengthAndFactor) {
 TEST(Need, AlikePiecesBeginAnew) {
     project::Project pair = support::rectangle(40, 60);
     pair.pieces[0].foundation_rows.reset();
-    pair.pieces[0].count = project::PerSize<long>(2);
+    pair.pieces[0].count = project::PerSize<std::int64_t>(2);
     pair.roles[0].rate = units::YarnPerStitch(2.0 * centimetre / units::stitch);
     pair.tail = 10.0 * centimetre;
     const need::MakeNeed make = need::need_of(pair, 0);

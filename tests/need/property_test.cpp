@@ -1,5 +1,6 @@
 // What holds for every need, whatever the project.
 
+#include <cstdint>
 #include <set>
 
 #include <gtest/gtest.h>
@@ -28,7 +29,7 @@ project::Project any_project() {
     }
     project::Piece& piece = out.pieces[0];
     piece.worked = number(0, 1) == 0 ? project::Worked::flat : project::Worked::round;
-    piece.increase = project::PerSize<long>(number(-1, 4));
+    piece.increase = project::PerSize<std::int64_t>(number(-1, 4));
     piece.every = number(1, 3);
     if (number(0, 1) == 0) piece.foundation_rows.reset();
     if (const int stripes = number(0, 3); stripes > 0) {
@@ -39,7 +40,7 @@ project::Project any_project() {
     project::FinishPart border;
     border.kind = project::PartKind::border;
     border.role = "MC";
-    border.stitches = project::PerSize<long>(number(1, 300));
+    border.stitches = project::PerSize<std::int64_t>(number(1, 300));
     project::FinishPart seam;
     seam.kind = project::PartKind::seam;
     seam.role = "CC2";
@@ -89,7 +90,7 @@ TEST(NeedProperty, OneMoreRowNeverTakesLess) {
         for (project::Role& role : project.roles) role.rate = project.roles[0].rate;
         RC_PRE(project.pieces[0].increase.at(0) >= 0);
         const units::Length before = total_of(need::need_of(project, 0));
-        project.pieces[0].rows = project::PerSize<long>(project.pieces[0].rows.at(0) + 1);
+        project.pieces[0].rows = project::PerSize<std::int64_t>(project.pieces[0].rows.at(0) + 1);
         RC_ASSERT(total_of(need::need_of(project, 0)) > before);
     });
     EXPECT_TRUE(holds);
@@ -99,7 +100,8 @@ TEST(NeedProperty, OneMoreStitchNeverTakesLess) {
     const bool holds = rc::check("need grows with stitches", [] {
         project::Project project = any_project();
         const units::Length before = total_of(need::need_of(project, 0));
-        project.pieces[0].stitches = project::PerSize<long>(project.pieces[0].stitches.at(0) + 1);
+        project.pieces[0].stitches =
+            project::PerSize<std::int64_t>(project.pieces[0].stitches.at(0) + 1);
         RC_ASSERT(total_of(need::need_of(project, 0)) > before);
     });
     EXPECT_TRUE(holds);

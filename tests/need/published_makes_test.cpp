@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <fstream>
 #include <iostream>
 #include <iterator>
@@ -130,7 +131,7 @@ Compared compared(const Row& make) {
 
 TEST(PublishedMakes, EstimatesBesideWhatWasStated) {
     std::vector<double> errors;
-    long inside = 0;
+    std::int64_t inside = 0;
     for (const Row& make : makes()) {
         SCOPED_TRACE(make.at("id"));
         EXPECT_NE(make.at("source").find("://"), std::string::npos);
@@ -147,7 +148,7 @@ TEST(PublishedMakes, EstimatesBesideWhatWasStated) {
     }
     ASSERT_GE(errors.size(), 5U);
     std::sort(errors.begin(), errors.end());
-    const auto count = static_cast<long>(errors.size());
+    const auto count = static_cast<std::int64_t>(errors.size());
     const double median = errors[errors.size() / 2];
     std::cout << fmt::format("{} makes, median absolute error {:.1f} %, {} of {} inside the band\n",
                              count, 100.0 * median, inside, count);

@@ -2,6 +2,7 @@
 // that a page has wrong are ours, and say so.
 
 #include <cmath>
+#include <cstdint>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -30,7 +31,7 @@ using units::yard;
 /// are no coarser than that.
 project::Project fine_piece(double width_in, double length_in) {
     project::Project out =
-        support::rectangle(std::lround(width_in * 10.0), std::lround(length_in * 10.0));
+        support::rectangle(std::llround(width_in * 10.0), std::llround(length_in * 10.0));
     out.gauge.stitches = 10.0 * units::stitch / inch;
     out.gauge.rows = 10.0 * units::row / inch;
     out.pieces[0].foundation_rows = units::Ratio(0.0);
@@ -82,12 +83,12 @@ TEST(PublishedPages, SleevesFromTheYarnOfABody) {
 
     project::Project sleeves = body;
     sleeves.pieces.clear();
-    const auto trapezoid = [&](long first, long last, long rows) {
+    const auto trapezoid = [&](std::int64_t first, std::int64_t last, std::int64_t rows) {
         project::Piece piece = support::piece("sleeve", "MC", first, rows);
         piece.foundation_rows = units::Ratio(0.0);
-        piece.count = PerSize<long>(2);
+        piece.count = PerSize<std::int64_t>(2);
         project::give_shape(piece, *project::find_shape("trapezoid"));
-        piece.last_stitches = PerSize<long>(last);
+        piece.last_stitches = PerSize<std::int64_t>(last);
         sleeves.pieces.push_back(piece);
     };
     trapezoid(90, 120, 105);
@@ -116,11 +117,11 @@ TEST(PublishedPages, ABookmarkFromItsFirstRows) {
 // nicolaknits.com, February 2022: a granny square of 64 in whose last round took 45 g; twelve
 // rounds more make it 10 in larger. Flat they are 540 g; by their growth 585 g (arithmetic ours).
 TEST(PublishedPages, TwelveMoreRoundsOfAGrannySquare) {
-    const long worked = std::lround(64.0 / (10.0 / 12.0));
+    const std::int64_t worked = std::llround(64.0 / (10.0 / 12.0));
     project::Project square = support::rectangle(1, 1);
     project::Piece& piece = square.pieces[0];
     piece.stitches = {};
-    piece.rows = PerSize<long>(worked + 12);
+    piece.rows = PerSize<std::int64_t>(worked + 12);
     project::give_shape(piece, *project::find_shape("granny square"));
     square.gauge.stitch = "dc";
     square.roles[0].grist = support::grist("100 m / 100 g");
@@ -178,8 +179,8 @@ TEST(PublishedPages, AnEdgeAsLargeAsThirtySixRounds) {
     EXPECT_NEAR(rounds / centimetre, 20'772.0, 1e-6);
     project::Piece& edge = shawl.pieces[0];
     edge.worked = project::Worked::flat;
-    edge.stitches = PerSize<long>(18);
-    edge.rows = PerSize<long>(2 * 577);
+    edge.stitches = PerSize<std::int64_t>(18);
+    edge.rows = PerSize<std::int64_t>(2 * 577);
     EXPECT_NEAR(need_of(shawl).length.centre / rounds, 1.0, 1e-12);
 }
 
@@ -187,7 +188,7 @@ TEST(PublishedPages, AnEdgeAsLargeAsThirtySixRounds) {
 double grams_a_square_metre(double stitches_a_cm, double rows_a_cm, units::Length loop,
                             const std::string& grist) {
     project::Project fabric =
-        support::rectangle(std::lround(100.0 * stitches_a_cm), std::lround(100.0 * rows_a_cm));
+        support::rectangle(std::llround(100.0 * stitches_a_cm), std::llround(100.0 * rows_a_cm));
     fabric.craft = project::Craft::knit;
     fabric.pieces[0].foundation_rows = units::Ratio(0.0);
     fabric.pieces[0].bind_off_rows = units::Ratio(0.0);

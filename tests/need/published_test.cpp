@@ -1,6 +1,7 @@
 // Needs worked out on published pages and in our own models, value by value.
 
 #include <cmath>
+#include <cstdint>
 #include <map>
 
 #include <gtest/gtest.h>
@@ -164,7 +165,7 @@ TEST(PublishedNeed, YarnPerStitchOfCountedSwatches) {
 }
 
 /// Stitches worked up to and with a row, through the need at one inch a stitch.
-double stitches_until(const need::MakeNeed& make, long row) {
+double stitches_until(const need::MakeNeed& make, std::int64_t row) {
     double sum = 0.0;
     for (const need::Step& step : make.steps)
         if (step.row <= row) sum += in_inches(step.yarn);
@@ -176,7 +177,7 @@ double stitches_until(const need::MakeNeed& make, long row) {
 TEST(PublishedNeed, DoilyByRounds) {
     project::Project doily = support::rectangle(8, 16);
     doily.pieces[0].worked = project::Worked::round;
-    doily.pieces[0].increase = project::PerSize<long>(8);
+    doily.pieces[0].increase = project::PerSize<std::int64_t>(8);
     doily.pieces[0].every = 2;
     doily.roles[0].rate = units::YarnPerStitch(inch / units::stitch);
     const need::MakeNeed make = need::need_of(doily, 0);
@@ -189,7 +190,7 @@ TEST(PublishedNeed, DoilyByRounds) {
 // stitches in 100 rows, 10 707 in 101; .2619 of them after row 50, .5140 after row 71.
 TEST(ModelNeed, TriangleTotals) {
     project::Project triangle = support::rectangle(7, 101);
-    triangle.pieces[0].increase = project::PerSize<long>(4);
+    triangle.pieces[0].increase = project::PerSize<std::int64_t>(4);
     triangle.pieces[0].every = 2;
     triangle.roles[0].rate = units::YarnPerStitch(inch / units::stitch);
     const need::MakeNeed make = need::need_of(triangle, 0);
@@ -235,7 +236,7 @@ TEST(PublishedNeed, BandsThatRestTooLongAreCut) {
 }
 
 /// Stripes of equal depth in `colours` yarns, rows of .35 cm, 10 full repeats.
-need::RoleNeed first_colour(int colours, long rows_each, project::Worked worked) {
+need::RoleNeed first_colour(int colours, std::int64_t rows_each, project::Worked worked) {
     project::Project scarf = support::rectangle(20, 10 * colours * rows_each);
     scarf.gauge.rows = units::row / (0.35 * centimetre);
     scarf.roles.clear();

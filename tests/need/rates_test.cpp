@@ -1,6 +1,7 @@
 // What tells a role's yarn, in which order, and what it comes to.
 
 #include <cmath>
+#include <cstdint>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -28,7 +29,7 @@ using units::stitch;
 using units::yard;
 
 /// Without tails, so that rows are all there is.
-project::Project make(long stitches, long rows) {
+project::Project make(std::int64_t stitches, std::int64_t rows) {
     project::Project out = support::rectangle(stitches, rows);
     out.tail = units::Length{};
     return out;
@@ -75,7 +76,7 @@ TEST(Rates, EarlierMakesByOrdinaryLeastSquares) {
 
 TEST(Rates, EarlierMakesAreNotStretchedInSilence) {
     project::Project large = throw_of_095();
-    large.pieces[0].rows = project::PerSize<long>(300);
+    large.pieces[0].rows = project::PerSize<std::int64_t>(300);
     const need::RoleNeed need = need::need_of(large, 0).roles[0];
     EXPECT_GT(need.length.relative().value(), 0.10);
     ASSERT_EQ(need.notes.size(), 1U);
@@ -95,7 +96,7 @@ TEST(Rates, OneEarlierMakeIsNotSureBecauseItIsAlone) {
 // Twelve mittens that differ by 9 %: at most +-6 % for twenty-four.
 TEST(Rates, TwelveEarlierMakesForTwiceAsMany) {
     project::Project mittens = make(40, 50);
-    mittens.pieces[0].count = project::PerSize<long>(24);
+    mittens.pieces[0].count = project::PerSize<std::int64_t>(24);
     constexpr std::array<double, 12> off{-14, -11, -8, -6, -3, -1, 1, 3, 6, 8, 11, 14};
     for (const double each : off) {
         project::EarlierMake one;
@@ -132,7 +133,7 @@ TEST(Rates, ATotalBelongsToItsRows) {
     wrap.roles[0].total_length = project::PerSize<units::Length>(450.0 * metre);
     wrap.roles[0].total_for = 90.0 * units::row;
     EXPECT_NEAR(need::need_of(wrap, 0).roles[0].length.centre / metre, 450.0, 1e-9);
-    wrap.pieces[0].rows = project::PerSize<long>(300);
+    wrap.pieces[0].rows = project::PerSize<std::int64_t>(300);
     EXPECT_NEAR(need::need_of(wrap, 0).roles[0].length.centre / metre, 1500.0, 1e-9);
     project::FinishPart fringe;
     fringe.kind = project::PartKind::fringe;

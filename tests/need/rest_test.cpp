@@ -3,6 +3,7 @@
 #include "skeinfall/need/rest.hpp"
 
 #include <cmath>
+#include <cstdint>
 
 #include <gtest/gtest.h>
 
@@ -21,7 +22,7 @@ project::Project with_rate() {
     return out;
 }
 
-need::Worked after(long row) {
+need::Worked after(std::int64_t row) {
     need::Worked out;
     out.role = "MC";
     out.row = row;
@@ -63,7 +64,7 @@ TEST(Rest, OfAShorterPieceIsItsFinish) {
     fringe.role = "MC";
     fringe.yarn = project::PerSize<units::Length>(5.0 * metre);
     project.finish = {fringe};
-    project.pieces.front().rows = project::PerSize<long>(8);
+    project.pieces.front().rows = project::PerSize<std::int64_t>(8);
     const need::MakeNeed rest = need::rest_of(need::need_of(project, 0), project, {after(10)});
     ASSERT_EQ(rest.steps.size(), 1U);
     EXPECT_EQ(rest.steps.front().name, "fringe");

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -22,7 +23,7 @@ using ::testing::IsEmpty;
 using units::metre;
 
 /// A body that grows, a pocket that does not, and a border of 2 m, at 1 cm a stitch.
-project::Project vest(std::vector<long> stitches) {
+project::Project vest(std::vector<std::int64_t> stitches) {
     project::Project out = support::rectangle(1, 100);
     out.roles[0].rate = units::YarnPerStitch(0.01 * metre / units::stitch);
     out.craft = project::Craft::crochet;
@@ -77,7 +78,7 @@ TEST(Sizes, AFallIsFlaggedUnlessItIsRounding) {
 TEST(Sizes, AreaWithAFixedPart) {
     project::Project pullover = vest({7658, 8672, 9734, 10'844});
     pullover.pieces.pop_back();
-    pullover.pieces[0].rows = PerSize<long>(1);
+    pullover.pieces[0].rows = PerSize<std::int64_t>(1);
     pullover.roles[0].rate = units::YarnPerStitch((1180.0 - 60.0) / 8672.0 * metre / units::stitch);
     pullover.finish[0].yarn = PerSize<units::Length>(60.0 * metre);
     const need::RoleOfSizes role = need::need_of_sizes(pullover).roles[0];
@@ -87,8 +88,9 @@ TEST(Sizes, AreaWithAFixedPart) {
 }
 
 RC_GTEST_PROP(Sizes, PartsAddUpAndLargerIsNeverLess, ()) {
-    std::vector<long> stitches =
-        *rc::gen::nonEmpty(rc::gen::container<std::vector<long>>(rc::gen::inRange(1L, 400L)));
+    std::vector<std::int64_t> stitches =
+        *rc::gen::nonEmpty(rc::gen::container<std::vector<std::int64_t>>(
+            rc::gen::inRange(std::int64_t{1}, std::int64_t{400})));
     std::sort(stitches.begin(), stitches.end());
     const project::Project made = vest(stitches);
     const need::SizesNeed need = need::need_of_sizes(made);

@@ -4,6 +4,7 @@
 #include "skeinfall/need/used.hpp"
 
 #include <cmath>
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -21,7 +22,7 @@ using project::PerSize;
 using units::metre;
 
 /// A piece of a shape at 1 cm a stitch, without foundation or bind-off.
-project::Project make_of(const std::string& shape, long rows) {
+project::Project make_of(const std::string& shape, std::int64_t rows) {
     project::Project out = support::rectangle(1, rows);
     out.roles[0].rate = units::YarnPerStitch(0.01 * metre / units::stitch);
     out.pieces[0].stitches = {};
@@ -38,8 +39,8 @@ double share_after(const project::Project& make, std::size_t rows) {
 // 160 of 576 after round 8 and half of them after round 11.
 TEST(PublishedUsed, Doily) {
     project::Project doily = make_of("circle", 16);
-    doily.pieces[0].stitches = PerSize<long>(8);
-    doily.pieces[0].increase = PerSize<long>(8);
+    doily.pieces[0].stitches = PerSize<std::int64_t>(8);
+    doily.pieces[0].increase = PerSize<std::int64_t>(8);
     doily.pieces[0].every = 2;
     EXPECT_NEAR(share_after(doily, 8), 160.0 / 576.0, 1e-12);
     EXPECT_NEAR(share_after(doily, 11), 0.5, 1e-12);
@@ -67,7 +68,7 @@ TEST(Used, ACircleGoesWithTheSquareOfItsRounds) {
 // Turned round, a triangle uses after r rows what the other has left before R - r.
 TEST(Used, ATriangleFromItsLongEdgeIsTheOtherTurnedRound) {
     project::Project edge = make_of("triangle from the long edge", 99);
-    edge.pieces[0].stitches = PerSize<long>(99);
+    edge.pieces[0].stitches = PerSize<std::int64_t>(99);
     const project::Project corner = make_of("triangle from a corner", 99);
     const auto grown = need::used_up(need::need_of(corner, 0), "MC");
     const auto shrunk = need::used_up(need::need_of(edge, 0), "MC");
@@ -81,12 +82,12 @@ TEST(Used, ATriangleFromItsLongEdgeIsTheOtherTurnedRound) {
 TEST(Used, TenthsNameTheRowThatReachesThem) {
     const project::Project wrap = make_of("rectangle", 20);
     project::Project plain = wrap;
-    plain.pieces[0].stitches = PerSize<long>(10);
+    plain.pieces[0].stitches = PerSize<std::int64_t>(10);
     const auto all = need::used_up(need::need_of(plain, 0), "MC");
     const auto tenths = need::tenths_of(all);
     ASSERT_EQ(tenths.size(), 10U);
     for (std::size_t i = 0; i < 10; ++i) EXPECT_EQ(tenths[i].step, 2 * i + 1);
-    plain.pieces[0].rows = PerSize<long>(3);
+    plain.pieces[0].rows = PerSize<std::int64_t>(3);
     const auto coarse = need::tenths_of(need::used_up(need::need_of(plain, 0), "MC"));
     EXPECT_EQ(coarse.size(), 3U) << "a row that reaches several tenths stands once";
 }
@@ -94,11 +95,14 @@ TEST(Used, TenthsNameTheRowThatReachesThem) {
 RC_GTEST_PROP(Used, GrowsToTheWholeAndEndsAtOne, ()) {
     std::vector<std::string> names;
     for (const project::Shape& shape : project::shapes()) names.emplace_back(shape.name);
-    project::Project make = make_of(*rc::gen::elementOf(names), *rc::gen::inRange(1L, 150L));
+    project::Project make =
+        make_of(*rc::gen::elementOf(names), *rc::gen::inRange(std::int64_t{1}, std::int64_t{150}));
     project::Piece& piece = make.pieces[0];
-    const long wide = *rc::gen::inRange(80L, 200L);
-    if (!piece.stitches.stated() && !piece.shape->flat) piece.stitches = PerSize<long>(wide);
-    if (piece.shape->law == project::RowLaw::even) piece.last_stitches = PerSize<long>(wide / 3);
+    const std::int64_t wide = *rc::gen::inRange(std::int64_t{80}, std::int64_t{200});
+    if (!piece.stitches.stated() && !piece.shape->flat)
+        piece.stitches = PerSize<std::int64_t>(wide);
+    if (piece.shape->law == project::RowLaw::even)
+        piece.last_stitches = PerSize<std::int64_t>(wide / 3);
     if (piece.shape->law == project::RowLaw::diagonal) piece.stitches = {};
     const need::MakeNeed need = need::need_of(make, 0);
     const auto used = need::used_up(need, "MC");

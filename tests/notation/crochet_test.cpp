@@ -1,5 +1,7 @@
 // Rows of crochet as the trade writes them. Expected counts are worked out by hand.
 
+#include <cstdint>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -52,7 +54,7 @@ TEST(Crochet, KeepsWhatIsWrittenForEveryRow) {
     const std::string second = "Ch 1, turn, SC in each st across.";
     const std::string last = "ch 1, turn, sc in each st across.";
     std::vector<std::string> told;
-    for (long row = 1; row <= 8; ++row) told.emplace_back(result.rows.text(row));
+    for (std::int64_t row = 1; row <= 8; ++row) told.emplace_back(result.rows.text(row));
     EXPECT_THAT(told, ElementsAre(first, second, first, second, first, second, last, last));
     EXPECT_EQ(result.rows.text(9), "");
     const WorkedRows behind =
@@ -357,7 +359,7 @@ TEST(Crochet, TakesTheNumbersOfItsSize) {
         "Row 2: ch 1, turn, *sc in next 3 (4, 5) sts, sc2tog; rep from * across. (16 (20, 24) sts)";
     NotationOptions options = crochet();
     options.sizes = 3;
-    const std::vector<long> stitches{16, 20, 0};
+    const std::vector<std::int64_t> stitches{16, 20, 0};
     for (options.size = 0; options.size < 2; ++options.size)
         EXPECT_EQ(whole(last(text, options).made), stitches[options.size]);
     // 30 stitches do not divide by 7.

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cmath>
+#include <cstdint>
 #include <map>
 #include <string>
 #include <vector>
@@ -33,16 +34,16 @@ inline NotationOptions knitting() {
     return options;
 }
 
-using Kinds = std::map<std::string, long>;
+using Kinds = std::map<std::string, std::int64_t>;
 
 inline Kinds kinds_of(const std::vector<KindCount>& kinds) {
     Kinds out;
-    for (const KindCount& kind : kinds) out[kind.kind] = std::lround(kind.count / units::stitch);
+    for (const KindCount& kind : kinds) out[kind.kind] = std::llround(kind.count / units::stitch);
     return out;
 }
 
-inline long whole(units::StitchCount count) {
-    return std::lround(count / units::stitch);
+inline std::int64_t whole(units::StitchCount count) {
+    return std::llround(count / units::stitch);
 }
 
 /// "stop 3:8 what", one a finding; those that are ok are left out.

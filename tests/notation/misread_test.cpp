@@ -1,6 +1,8 @@
 // Words that once were passed over in silence, or read as something else. Each comes to its count,
 // or is told. Expected counts are worked out by hand.
 
+#include <cstdint>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -11,12 +13,12 @@ namespace {
 
 using testing::IsEmpty;
 
-std::vector<long> counts(const std::string& text, const NotationOptions& options) {
+std::vector<std::int64_t> counts(const std::string& text, const NotationOptions& options) {
     const NotationResult result = work_rows(text, options);
     EXPECT_THAT(problems(result), IsEmpty()) << text;
     EXPECT_THAT(complaints(result), IsEmpty()) << text;
-    std::vector<long> out;
-    for (long row = 1; row <= result.rows.rows(); ++row)
+    std::vector<std::int64_t> out;
+    for (std::int64_t row = 1; row <= result.rows.rows(); ++row)
         out.push_back(whole(result.rows.row(row).made));
     return out;
 }
@@ -27,7 +29,7 @@ NotationOptions round_knitting() {
     return options;
 }
 
-using Counts = std::vector<long>;
+using Counts = std::vector<std::int64_t>;
 
 TEST(Misread, TheStitchesOfAMagicRing) {
     EXPECT_EQ(counts("Make magic ring and work 6 hdc in ring.\nRnd 2: 2 hdc in each st around.",

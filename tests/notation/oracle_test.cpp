@@ -2,6 +2,7 @@
 // must come to the same for random rows on random rows.
 
 #include <algorithm>
+#include <cstdint>
 #include <optional>
 #include <utility>
 #include <vector>
@@ -17,7 +18,7 @@ namespace {
 /// One instruction: what it says, and what it does stitch by stitch.
 struct Step {
     int kind = 0;
-    long count = 1;
+    std::int64_t count = 1;
 
     [[nodiscard]] std::string text() const {
         const std::string n = std::to_string(count);
@@ -43,20 +44,20 @@ struct Step {
 /// The state of the plain interpreter: the row below is only a number of stitches, each chain of
 /// a space being one.
 struct Plain {
-    long below = 0;
+    std::int64_t below = 0;
     Kinds kinds;
     std::vector<char> top;  // 's' a stitch, 'c' a chain
 
-    bool take(long count) {
+    bool take(std::int64_t count) {
         if (below < count) return false;
         below -= count;
         return true;
     }
-    void make(const std::string& kind, long count) {
+    void make(const std::string& kind, std::int64_t count) {
         kinds[kind] += count;
         top.insert(top.end(), static_cast<std::size_t>(count), 's');
     }
-    void chain(long count) {
+    void chain(std::int64_t count) {
         kinds["ch"] += count;
         top.insert(top.end(), static_cast<std::size_t>(count), 'c');
     }
@@ -86,7 +87,7 @@ struct Plain {
                 make("hdc", 1);
                 return true;
             default:
-                for (long i = 0; i < step.count; ++i) {
+                for (std::int64_t i = 0; i < step.count; ++i) {
                     if (!take(2)) return false;
                     make("sc", 1);
                     make("hdc", 2);
@@ -99,13 +100,14 @@ struct Plain {
 struct RandomRow {
     std::vector<Step> before;
     std::vector<Step> body;
-    long keep = 0;
-    long times = 0;  // 0: across
+    std::int64_t keep = 0;
+    std::int64_t times = 0;  // 0: across
 };
 
 rc::Gen<Step> any_step() {
-    return rc::gen::build<Step>(rc::gen::set(&Step::kind, rc::gen::inRange(0, 7)),
-                                rc::gen::set(&Step::count, rc::gen::inRange(1L, 4L)));
+    return rc::gen::build<Step>(
+        rc::gen::set(&Step::kind, rc::gen::inRange(0, 7)),
+        rc::gen::set(&Step::count, rc::gen::inRange(std::int64_t{1}, std::int64_t{4})));
 }
 
 rc::Gen<RandomRow> any_row() {
@@ -114,8 +116,8 @@ rc::Gen<RandomRow> any_row() {
                      rc::gen::resize(3, rc::gen::container<std::vector<Step>>(any_step()))),
         rc::gen::set(&RandomRow::body, rc::gen::nonEmpty(rc::gen::resize(
                                            4, rc::gen::container<std::vector<Step>>(any_step())))),
-        rc::gen::set(&RandomRow::keep, rc::gen::inRange(0L, 5L)),
-        rc::gen::set(&RandomRow::times, rc::gen::inRange(0L, 9L)));
+        rc::gen::set(&RandomRow::keep, rc::gen::inRange(std::int64_t{0}, std::int64_t{5})),
+        rc::gen::set(&RandomRow::times, rc::gen::inRange(std::int64_t{0}, std::int64_t{9})));
 }
 
 std::string text_of(const RandomRow& row) {
@@ -134,7 +136,7 @@ std::string text_of(const RandomRow& row) {
 }
 
 /// Nothing when the row does not fit.
-std::optional<Plain> work_plainly(const RandomRow& row, long below) {
+std::optional<Plain> work_plainly(const RandomRow& row, std::int64_t below) {
     Plain plain;
     plain.below = below;
     plain.kinds["ch"] = 1;
@@ -144,7 +146,7 @@ std::optional<Plain> work_plainly(const RandomRow& row, long below) {
     };
     if (!all(row.before)) return std::nullopt;
     if (row.times > 0) {
-        for (long i = 0; i <= row.times; ++i)
+        for (std::int64_t i = 0; i <= row.times; ++i)
             if (!all(row.body)) return std::nullopt;
         return plain;
     }
@@ -154,7 +156,7 @@ std::optional<Plain> work_plainly(const RandomRow& row, long below) {
 }
 
 RC_GTEST_PROP(Oracle, TwoRandomRows, ()) {
-    const long width = *rc::gen::inRange(1L, 200L);
+    const std::int64_t width = *rc::gen::inRange(std::int64_t{1}, std::int64_t{200});
     const RandomRow second = *any_row();
     const RandomRow third = *any_row();
     const NotationResult result = work_rows(
@@ -176,16 +178,16 @@ RC_GTEST_PROP(Oracle, TwoRandomRows, ()) {
     const RowWork& row = result.rows.row(2);
     RC_ASSERT(kinds_of(row.kinds) == plain->kinds);
     RC_ASSERT(whole(row.made) == std::count(plain->top.begin(), plain->top.end(), 's'));
-    RC_ASSERT(whole(row.across) == static_cast<long>(plain->top.size()));
+    RC_ASSERT(whole(row.across) == static_cast<std::int64_t>(plain->top.size()));
     RC_ASSERT(whole(row.consumed) == width - plain->below);
 
     // The next row in the usual reading, where chains are stitches. A cautious reader may have
     // taken another one when that did not fit.
-    const auto above = work_plainly(third, static_cast<long>(plain->top.size()));
+    const auto above = work_plainly(third, static_cast<std::int64_t>(plain->top.size()));
     if (!above) return;
     RC_ASSERT(!stops("row 3"));
     RC_ASSERT(kinds_of(result.rows.row(3).kinds) == above->kinds);
-    RC_ASSERT(whole(result.rows.row(3).across) == static_cast<long>(above->top.size()));
+    RC_ASSERT(whole(result.rows.row(3).across) == static_cast<std::int64_t>(above->top.size()));
 }
 
 }  // namespace

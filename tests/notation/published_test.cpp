@@ -1,6 +1,8 @@
 // Published makes, their rows in our own wording. Only counts and structure are theirs; the page is
 // named beside each. Expected counts come from the page or from adding up its rows by hand.
 
+#include <cstdint>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -44,8 +46,8 @@ TEST(Published, LaceTriangleFromItsLongEdge) {
         "Rows 8-169: rep rows 6 and 7.",
         knitting());
     EXPECT_EQ(whole(shawl.rows.row(169).made), 6);
-    long sum = whole(shawl.rows.foundation.made);
-    for (long row = 1; row <= 169; ++row) sum += whole(shawl.rows.row(row).made);
+    std::int64_t sum = whole(shawl.rows.foundation.made);
+    for (std::int64_t row = 1; row <= 169; ++row) sum += whole(shawl.rows.row(row).made);
     EXPECT_EQ(sum, 29'556);
 }
 
@@ -80,8 +82,9 @@ TEST(Published, SidewaysSweater) {
         "Rows 129-138: k to last st, M1, k1.\n"
         "Rows 139-207: knit. (152 sts)",
         knitting());
-    long sum = 0;
-    for (long row = 1; row <= front.rows.rows(); ++row) sum += whole(front.rows.row(row).made);
+    std::int64_t sum = 0;
+    for (std::int64_t row = 1; row <= front.rows.rows(); ++row)
+        sum += whole(front.rows.row(row).made);
     // 69 x 152 + (151 + ... + 142) + 49 x 142 + (143 + ... + 152) + 69 x 152
     EXPECT_EQ(sum, 2 * 69 * 152 + 1465 + 49 * 142 + 1475);
 }
@@ -180,8 +183,8 @@ TEST(Published, BrimmedHat) {
         "Rnds 21-26: sc in each st around. (99 sc)",
         crochet(Terms::us, true));
     EXPECT_EQ(kinds_of(hat.rows.totals()), (Kinds{{"dc", 378}, {"sc", 1485}}));
-    long contrast = 0;
-    for (long round = 13; round <= 15; ++round) contrast += whole(hat.rows.row(round).made);
+    std::int64_t contrast = 0;
+    for (std::int64_t round = 13; round <= 15; ++round) contrast += whole(hat.rows.row(round).made);
     EXPECT_EQ(contrast, 198);
 }
 
@@ -219,9 +222,9 @@ TEST(Published, ChecksWhoseRepeatDoesNotFit) {
 // of 8, 8, 16, 16, ..., 64, 64 stitches: 576 in all, 160 after round 8, 288 after round 11.
 TEST(Published, Doily) {
     std::string rounds = "Rnd 1: 8 sc in ring. (8)\n";
-    for (long round = 2; round <= 16; ++round) {
+    for (std::int64_t round = 2; round <= 16; ++round) {
         const std::string label = "Rnd " + std::to_string(round) + ": ";
-        const long stitches = 8 * ((round + 1) / 2);
+        const std::int64_t stitches = 8 * ((round + 1) / 2);
         if (round % 2 == 0)
             rounds += label + "sc in each st around. (" + std::to_string(stitches) + " sts)\n";
         else if (round == 3)
@@ -232,8 +235,8 @@ TEST(Published, Doily) {
                       " sts)\n";
     }
     const NotationResult doily = clean(rounds, crochet(Terms::us, true));
-    std::vector<long> sums{0};
-    for (long round = 1; round <= 16; ++round)
+    std::vector<std::int64_t> sums{0};
+    for (std::int64_t round = 1; round <= 16; ++round)
         sums.push_back(sums.back() + whole(doily.rows.row(round).made));
     EXPECT_EQ(sums[16], 576);
     EXPECT_EQ(sums[8], 160);

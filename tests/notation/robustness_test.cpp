@@ -1,5 +1,6 @@
 // Random words must never crash or hang the reading, and every problem must say where it is.
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -191,7 +192,7 @@ TEST(Robustness, SoundRowsAskForNoPlaces) {
     std::string text = "Row 1: Ch 11, sc in 2nd ch from hook and in each ch across. (10 sc)\n";
     for (int row = 2; row <= 200; ++row)
         text += "Row " + std::to_string(row) + ": ch 1, turn, sc in each st across. (10 sc)\n";
-    long asked = 0;
+    std::int64_t asked = 0;
     NotationOptions options;
     options.locate = [&asked](std::size_t, std::size_t) {
         ++asked;

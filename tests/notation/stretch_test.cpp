@@ -2,6 +2,7 @@
 
 #include "skeinfall/notation/stretch.hpp"
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -27,10 +28,10 @@ std::vector<std::string> texts(const std::vector<WrittenRows>& entries) {
 }
 
 /// Foundations from `least` on that work, up to `most`.
-std::vector<long> working(const std::vector<std::string>& rows, long least, long most,
-                          const NotationOptions& options = {}) {
-    std::vector<long> out;
-    for (long count = least; count <= most; ++count)
+std::vector<std::int64_t> working(const std::vector<std::string>& rows, std::int64_t least,
+                                  std::int64_t most, const NotationOptions& options = {}) {
+    std::vector<std::int64_t> out;
+    for (std::int64_t count = least; count <= most; ++count)
         if (notation::with_foundation(entries(rows), options, count)) out.push_back(count);
     return out;
 }
@@ -69,7 +70,7 @@ TEST(Stretch, PlainRowsWorkOnAnyFoundation) {
 
 // Each shell with its two single crochets takes six chains: 6 n + 2.
 TEST(Stretch, CountedRepeatsFollowAFoundation) {
-    EXPECT_EQ(working(shells, 38, 56), (std::vector<long>{38, 44, 50, 56}));
+    EXPECT_EQ(working(shells, 38, 56), (std::vector<std::int64_t>{38, 44, 50, 56}));
     const auto out = notation::with_foundation(entries(shells), {}, 50);
     ASSERT_TRUE(out.has_value());
     EXPECT_EQ(out->entries[1].text,
@@ -86,7 +87,7 @@ TEST(Stretch, CountedRepeatsFollowAFoundation) {
 TEST(Stretch, AShapedRoundKeepsItsLaw) {
     NotationOptions round;
     round.round = true;
-    EXPECT_EQ(working(crown, 55, 80, round), (std::vector<long>{60, 70, 80}));
+    EXPECT_EQ(working(crown, 55, 80, round), (std::vector<std::int64_t>{60, 70, 80}));
     const auto out = notation::with_foundation(entries(crown), round, 70);
     ASSERT_TRUE(out.has_value());
     EXPECT_EQ(out->entries[3].text,
@@ -115,7 +116,8 @@ TEST(Stretch, CountsOfShapedRowsFollowTheirRows) {
 }
 
 TEST(Stretch, TheCountItHasChangesNothing) {
-    for (const auto& [rows, count] : {std::pair{plain, 31L}, std::pair{shells, 38L}}) {
+    for (const auto& [rows, count] :
+         {std::pair{plain, std::int64_t{31}}, std::pair{shells, std::int64_t{38}}}) {
         const auto out = notation::with_foundation(entries(rows), {}, count);
         ASSERT_TRUE(out.has_value());
         EXPECT_EQ(texts(out->entries), rows);
@@ -137,8 +139,8 @@ TEST(Stretch, WhatContradictsItselfIsNotStretched) {
 
 // Whatever is handed out was read and worked: it says of itself what it comes to.
 RC_GTEST_PROP(StretchProperties, WhatComesOutIsSound, ()) {
-    const long chains = *rc::gen::inRange(4L, 90L);
-    const long rows = *rc::gen::inRange(3L, 60L);
+    const std::int64_t chains = *rc::gen::inRange(std::int64_t{4}, std::int64_t{90});
+    const std::int64_t rows = *rc::gen::inRange(std::int64_t{3}, std::int64_t{60});
     const auto wide = notation::with_foundation(entries(plain), {}, chains);
     RC_ASSERT(wide.has_value());
     const auto both = notation::with_rows(wide->entries, {}, rows);

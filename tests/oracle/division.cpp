@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <cstdint>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -488,7 +489,7 @@ Solved solve_with(Solver solver, const Instance& instance, const std::string& fo
             out.solver_fault = true;
             return out;
         }
-        total.of(goal) = std::lround(*value);
+        total.of(goal) = std::llround(*value);
         model.fix(goal, total.of(goal));
     }
     out.total = total;

@@ -151,7 +151,7 @@ class Generator {
   public:
     std::string number() {
         // Six digits and up to five of them behind the point: 0.00001 to 999999.
-        const long digits = std::uniform_int_distribution<long>(1, 999999)(random_);
+        const std::int64_t digits = std::uniform_int_distribution<std::int64_t>(1, 999999)(random_);
         const int decimals = std::uniform_int_distribution<int>(0, 5)(random_);
         std::string text = std::to_string(digits);
         if (decimals == 0) return text;
@@ -162,8 +162,9 @@ class Generator {
 
     const std::pair<const std::string, std::string>& any(
         const std::map<std::string, std::string>& names) {
-        const auto last = static_cast<long>(names.size()) - 1;
-        return *std::next(names.begin(), std::uniform_int_distribution<long>(0, last)(random_));
+        const auto last = static_cast<std::int64_t>(names.size()) - 1;
+        return *std::next(names.begin(),
+                          std::uniform_int_distribution<std::int64_t>(0, last)(random_));
     }
 
   private:

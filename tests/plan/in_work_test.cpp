@@ -3,6 +3,8 @@
 
 #include "skeinfall/plan/in_work.hpp"
 
+#include <cstdint>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -17,7 +19,7 @@ using namespace skeinfall;
 using ::testing::ElementsAre;
 using ::testing::IsEmpty;
 
-stash::WorkReading after_row(long row, double shown_g, const std::string& skein = {}) {
+stash::WorkReading after_row(std::int64_t row, double shown_g, const std::string& skein = {}) {
     stash::WorkReading out;
     out.project = "Quay panel";
     out.role = "MC";

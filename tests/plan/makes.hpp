@@ -2,6 +2,7 @@
 /// \file
 /// Panels in one yarn with a weighed swatch of it, and skeins of 100 m / 50 g. All invented.
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -12,7 +13,7 @@ namespace skeinfall::support {
 inline const std::string panel_yarn = "Quayside";
 
 /// 3 sts and 2 rows to the inch; `swatch_g` of 20 rows of 28 stitches on a scale of 0.1 g.
-inline project::Project panel(long stitches, long rows, double swatch_g = 18.5) {
+inline project::Project panel(std::int64_t stitches, std::int64_t rows, double swatch_g = 18.5) {
     project::Project out = rectangle(stitches, rows);
     out.title = "Quay panel";
     out.roles.front().name = panel_yarn;

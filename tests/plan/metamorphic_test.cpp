@@ -1,6 +1,7 @@
 // What must not become better from less, nor other from the same. Random makes of our own.
 
 #include <algorithm>
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -97,7 +98,7 @@ RC_GTEST_PROP(Metamorphic, ABorderIsNeverBetter, ()) {
     border.kind = project::PartKind::border;
     border.name = "border";
     border.role = "MC";
-    border.stitches = project::PerSize<long>(*rc::gen::inRange(4, 200));
+    border.stitches = project::PerSize<std::int64_t>(*rc::gen::inRange(4, 200));
     make.project.finish.push_back(border);
     RC_ASSERT(verdict_of(make.project, make.stash) >= before);
 }
@@ -105,8 +106,9 @@ RC_GTEST_PROP(Metamorphic, ABorderIsNeverBetter, ()) {
 RC_GTEST_PROP(Metamorphic, MoreRowsAreNeverBetter, ()) {
     support::RandomMake make = support::random_make();
     const Verdict before = verdict_of(make.project, make.stash);
-    const long rows = make.project.pieces.front().rows.at(0);
-    make.project.pieces.front().rows = project::PerSize<long>(rows + *rc::gen::inRange<long>(1, 6));
+    const std::int64_t rows = make.project.pieces.front().rows.at(0);
+    make.project.pieces.front().rows =
+        project::PerSize<std::int64_t>(rows + *rc::gen::inRange<std::int64_t>(1, 6));
     RC_ASSERT(verdict_of(make.project, make.stash) >= before);
 }
 

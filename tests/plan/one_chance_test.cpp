@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -43,9 +44,9 @@ RC_GTEST_PROP(OneChance, WhatIsBoughtCovers, ()) {
     if (lines.empty()) return;
     RC_ASSERT(lines.front().skeins.has_value());
     RC_PRE(lines.front().chance->value.value() >= 0.95);
-    const auto buy = [&](long count) {
+    const auto buy = [&](std::int64_t count) {
         std::vector<stash::Skein> all = make.stash;
-        for (long i = 0; i < count; ++i)
+        for (std::int64_t i = 0; i < count; ++i)
             all.push_back(support::panel_skein("bought" + std::to_string(i)));
         return support::planned(make.project, all).cover;
     };
@@ -59,9 +60,9 @@ RC_GTEST_PROP(OneChance, TheLargestIsCoveredAndOneMoreIsNot, ()) {
     const support::RandomMake make = support::random_make();
     const auto most =
         cover::largest(make.project, 0, make.stash, support::rules_for(make.project), {});
-    const auto of = [&](long rows) {
+    const auto of = [&](std::int64_t rows) {
         project::Project grown = make.project;
-        grown.pieces.front().rows = project::PerSize<long>(rows);
+        grown.pieces.front().rows = project::PerSize<std::int64_t>(rows);
         return support::planned(grown, make.stash);
     };
     if (most.sure) {
@@ -80,7 +81,7 @@ RC_GTEST_PROP(OneChance, APrintedCountIsThatOfThePlan, ()) {
     const materials::Section section = materials::section_of(make.project);
     RC_ASSERT(section.yarns.size() == 1U);
     RC_ASSERT(section.yarns.front().skeins.size() == 1U);
-    const long count = section.yarns.front().skeins.front();
+    const std::int64_t count = section.yarns.front().skeins.front();
     // Rows that take what the section prints, and exact skeins.
     const need::MakeNeed need = need::need_of(make.project, 0);
     need::RoleNeed role = need.roles.front();
@@ -88,9 +89,9 @@ RC_GTEST_PROP(OneChance, APrintedCountIsThatOfThePlan, ()) {
     chain::Rules rules =
         chain::rules_of(make.project, make.project.roles.front(), 0, measure::usual_confidence);
     rules.keep_to_slip = false;
-    const auto finishes = [&](long skeins) {
+    const auto finishes = [&](std::int64_t skeins) {
         std::vector<chain::Ball> balls;
-        for (long i = 0; i < skeins; ++i)
+        for (std::int64_t i = 0; i < skeins; ++i)
             balls.push_back({std::to_string(i), {100.0 * units::metre, units::Length{}}});
         return chain::plan_joins(role, need.steps, balls, rules, &make.project).finishes;
     };

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <vector>
 
 #include <rapidcheck.h>
@@ -48,9 +49,10 @@ inline RandomMake random_make() {
     const double held = skeins - 0.01 * *rc::gen::inRange(-10, 130);
     const double per_stitch = swatch_g * 2.0 / (28.0 * 20.0);
     RandomMake out;
-    const long stitches = std::max(4L, std::lround(99.7 / rows_a_skein / per_stitch));
+    const std::int64_t stitches =
+        std::max<std::int64_t>(4, std::llround(99.7 / rows_a_skein / per_stitch));
     const double row = static_cast<double>(stitches) * per_stitch;
-    const long rows = std::max(2L, std::lround(held * 99.7 / row));
+    const std::int64_t rows = std::max<std::int64_t>(2, std::llround(held * 99.7 / row));
     out.project = panel(stitches, rows, swatch_g);
     out.stash = panel_skeins(skeins);
     if (*rc::gen::arbitrary<bool>()) {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -28,17 +29,17 @@ project::Gauge gauge(double stitches, double rows) {
     return out;
 }
 
-project::Project make(const std::string& shape, long rows) {
+project::Project make(const std::string& shape, std::int64_t rows) {
     project::Project out;
     out.gauge = gauge(20, 28);
     out.roles.resize(1);
     out.pieces.resize(1);
-    out.pieces[0].rows = PerSize<long>(rows);
+    out.pieces[0].rows = PerSize<std::int64_t>(rows);
     if (!shape.empty()) project::give_shape(out.pieces[0], *project::find_shape(shape));
     return out;
 }
 
-std::vector<long> widths(const project::Project& made) {
+std::vector<std::int64_t> widths(const project::Project& made) {
     return project::row_widths(made, made.pieces[0], 0);
 }
 
@@ -47,9 +48,9 @@ project::Project worked(project::Project made, const project::Gauge& own, Keepin
     return made;
 }
 
-long total(const project::Project& made) {
-    long sum = 0;
-    for (const long width : widths(made)) sum += width;
+std::int64_t total(const project::Project& made) {
+    std::int64_t sum = 0;
+    for (const std::int64_t width : widths(made)) sum += width;
     return sum;
 }
 
@@ -57,28 +58,28 @@ long total(const project::Project& made) {
 // same sleeve has 44 stitches, 150 rows and 85.8 at the top (arithmetic ours).
 TEST(MakersGauge, ASleeveKeepsItsOutline) {
     project::Project sleeve = make("", 120);
-    sleeve.pieces[0].stitches = PerSize<long>(40);
-    sleeve.pieces[0].increase = PerSize<long>(2);
+    sleeve.pieces[0].stitches = PerSize<std::int64_t>(40);
+    sleeve.pieces[0].increase = PerSize<std::int64_t>(2);
     sleeve.pieces[0].every = 6;
     ASSERT_EQ(widths(sleeve).back(), 78);
-    const std::vector<long> own = widths(worked(sleeve, gauge(22, 35), Keeping::size));
+    const std::vector<std::int64_t> own = widths(worked(sleeve, gauge(22, 35), Keeping::size));
     ASSERT_EQ(own.size(), 150U);
     EXPECT_EQ(own.front(), 44);
     EXPECT_EQ(own.back(), 86);
     EXPECT_NEAR(static_cast<double>(own[75]), 0.5 * (44 + 86), 1.0);
     // Down to a tip as well.
     project::Project wedge = make("", 19);
-    wedge.pieces[0].stitches = PerSize<long>(20);
-    wedge.pieces[0].increase = PerSize<long>(-1);
+    wedge.pieces[0].stitches = PerSize<std::int64_t>(20);
+    wedge.pieces[0].increase = PerSize<std::int64_t>(-1);
     EXPECT_EQ(widths(worked(wedge, gauge(30, 28), Keeping::size)).back(), 3);
 }
 
 // Hexagon: 6 more each round stay whole corners; a taller stitch wants more of them.
 TEST(MakersGauge, ARoundFigureKeepsWholeCorners) {
     project::Project motif = make("polygon", 10);
-    motif.pieces[0].stitches = PerSize<long>(6);
-    motif.pieces[0].increase = PerSize<long>(6);
-    const std::vector<long> own = widths(worked(motif, gauge(20, 14), Keeping::size));
+    motif.pieces[0].stitches = PerSize<std::int64_t>(6);
+    motif.pieces[0].increase = PerSize<std::int64_t>(6);
+    const std::vector<std::int64_t> own = widths(worked(motif, gauge(20, 14), Keeping::size));
     ASSERT_EQ(own.size(), 5U) << "rounds are a radius";
     EXPECT_EQ(own[0], 12);
     EXPECT_EQ(own[1] - own[0], 12);
@@ -86,7 +87,7 @@ TEST(MakersGauge, ARoundFigureKeepsWholeCorners) {
 
 TEST(MakersGauge, AGrannySquareKeepsItsClusters) {
     const project::Project square = make("granny square", 10);
-    const std::vector<long> own = widths(worked(square, gauge(24, 56), Keeping::size));
+    const std::vector<std::int64_t> own = widths(worked(square, gauge(24, 56), Keeping::size));
     ASSERT_EQ(own.size(), 20U);
     EXPECT_EQ(own[0], widths(square)[0]);
 }
@@ -113,13 +114,16 @@ const std::vector<std::string>& names() {
 
 /// A shape with what it needs besides its usual figures.
 project::Project any_shape() {
-    project::Project made = make(*rc::gen::elementOf(names()), *rc::gen::inRange(20L, 120L));
+    project::Project made =
+        make(*rc::gen::elementOf(names()), *rc::gen::inRange(std::int64_t{20}, std::int64_t{120}));
     project::Piece& piece = made.pieces[0];
     if (!piece.stitches.stated() && !piece.shape->flat &&
         piece.shape->law != project::RowLaw::diagonal)
-        piece.stitches = PerSize<long>(*rc::gen::inRange(121L, 200L));  // more than it loses
+        piece.stitches = PerSize<std::int64_t>(
+            *rc::gen::inRange(std::int64_t{121}, std::int64_t{200}));  // more than it loses
     if (piece.shape->law == project::RowLaw::even)
-        piece.last_stitches = PerSize<long>(*rc::gen::inRange(1L, 150L));
+        piece.last_stitches =
+            PerSize<std::int64_t>(*rc::gen::inRange(std::int64_t{1}, std::int64_t{150}));
     return made;
 }
 
@@ -142,7 +146,7 @@ RC_GTEST_PROP(MakersGauge, KeepsEverySize, ()) {
                        static_cast<double>(before.size()) * lower) <= 0.5 + 1e-9);
     // Whole clusters and doublings have steps of their own.
     if (shape.from_centre) return;
-    const auto widest = [](const std::vector<long>& all) {
+    const auto widest = [](const std::vector<std::int64_t>& all) {
         return static_cast<double>(*std::max_element(all.begin(), all.end()));
     };
     RC_ASSERT(std::abs(widest(after) - widest(before) * closer) <= 2.0);

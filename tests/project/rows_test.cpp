@@ -1,5 +1,7 @@
 // Rows and stitches of the pieces of a make.
 
+#include <cstdint>
+
 #include <gtest/gtest.h>
 
 #include "skeinfall/project/project.hpp"
@@ -10,13 +12,14 @@ using namespace skeinfall::units;
 using namespace skeinfall::project;
 
 /// Stitches of all rows after rows 1 to `rows` of a piece of `first` stitches that grows.
-double stitches_of(long rows, long first, long increase, long every) {
+double stitches_of(std::int64_t rows, std::int64_t first, std::int64_t increase,
+                   std::int64_t every) {
     Project project;
     Piece piece;
     piece.role = "MC";
-    piece.rows = PerSize<long>(rows);
-    piece.stitches = PerSize<long>(first);
-    piece.increase = PerSize<long>(increase);
+    piece.rows = PerSize<std::int64_t>(rows);
+    piece.stitches = PerSize<std::int64_t>(first);
+    piece.increase = PerSize<std::int64_t>(increase);
     piece.every = every;
     project.pieces = {piece};
     double sum = 0.0;
@@ -66,8 +69,8 @@ Project striped() {
     Piece piece;
     piece.name = "body";
     piece.stripes = {{"MC", 2}, {"CC", 1}};
-    piece.rows = PerSize<long>(7);
-    piece.stitches = PerSize<long>(10);
+    piece.rows = PerSize<std::int64_t>(7);
+    piece.stitches = PerSize<std::int64_t>(10);
     project.pieces = {piece};
     return project;
 }
@@ -76,7 +79,7 @@ TEST(RowSequence, StripesAreWorkedInTurnAndRepeated) {
     const auto rows = row_sequence(striped(), 0);
     EXPECT_EQ(roles_of(rows), "MC MC CC MC MC CC MC ");
     for (std::size_t i = 0; i < rows.size(); ++i) {
-        EXPECT_EQ(rows[i].number, static_cast<long>(i) + 1);
+        EXPECT_EQ(rows[i].number, static_cast<std::int64_t>(i) + 1);
         EXPECT_EQ(rows[i].piece, 0U);
         EXPECT_EQ(rows[i].copy, 1);
         EXPECT_EQ(rows[i].stitches / stitch, 10.0);
@@ -85,9 +88,9 @@ TEST(RowSequence, StripesAreWorkedInTurnAndRepeated) {
 
 TEST(RowSequence, StripesBeginAnewInEachCopyAndGrowAsThePieceDoes) {
     Project project = striped();
-    project.pieces[0].count = PerSize<long>(2);
-    project.pieces[0].rows = PerSize<long>(4);
-    project.pieces[0].increase = PerSize<long>(2);
+    project.pieces[0].count = PerSize<std::int64_t>(2);
+    project.pieces[0].rows = PerSize<std::int64_t>(4);
+    project.pieces[0].increase = PerSize<std::int64_t>(2);
     project.pieces[0].every = 2;
     const auto rows = row_sequence(project, 0);
     EXPECT_EQ(roles_of(rows), "MC MC CC MC MC MC CC MC ");
@@ -101,12 +104,12 @@ TEST(RowSequence, StripesBeginAnewInEachCopyAndGrowAsThePieceDoes) {
 
 TEST(RowSequence, PiecesOfOneCountAreMadeAsSets) {
     Project project;
-    const auto piece = [](const char* role, long rows, long count) {
+    const auto piece = [](const char* role, std::int64_t rows, std::int64_t count) {
         Piece out;
         out.role = role;
-        out.rows = PerSize<long>(rows);
-        out.stitches = PerSize<long>(5);
-        out.count = PerSize<long>(count);
+        out.rows = PerSize<std::int64_t>(rows);
+        out.stitches = PerSize<std::int64_t>(5);
+        out.count = PerSize<std::int64_t>(count);
         return out;
     };
     // Hand and thumb twice over, then a cord once.
@@ -160,9 +163,9 @@ TEST(Counts, WhatIsCountedStandsAboveWhatIsMeasured) {
     Piece piece;
     piece.width = PerSize<Length>(50.0 * centimetre);
     piece.length = PerSize<Length>(150.0 * centimetre);
-    piece.stitches = PerSize<long>(64);
-    piece.rows = PerSize<long>(230);
-    piece.increase = PerSize<long>(2);
+    piece.stitches = PerSize<std::int64_t>(64);
+    piece.rows = PerSize<std::int64_t>(230);
+    piece.increase = PerSize<std::int64_t>(2);
     const Project project = gauged(piece);
     const PieceCounts found = counts(project, project.pieces[0], 0);
     EXPECT_EQ(found.stitches, 64);
@@ -172,9 +175,9 @@ TEST(Counts, WhatIsCountedStandsAboveWhatIsMeasured) {
 
 TEST(FinishedSize, ByTheGaugeUnlessMeasured) {
     Piece piece;
-    piece.stitches = PerSize<long>(13);
-    piece.rows = PerSize<long>(40);
-    piece.increase = PerSize<long>(2);
+    piece.stitches = PerSize<std::int64_t>(13);
+    piece.rows = PerSize<std::int64_t>(40);
+    piece.increase = PerSize<std::int64_t>(2);
     piece.every = 2;
     Project project = gauged(piece);
     // The widest row is the last: 13 + 2 x 19 = 51 stitches = 39.23 cm; 40 rows = 25 cm.
@@ -182,8 +185,8 @@ TEST(FinishedSize, ByTheGaugeUnlessMeasured) {
     EXPECT_NEAR(size.width / centimetre, 51 / 1.3, 1e-9);
     EXPECT_NEAR(size.length / centimetre, 25.0, 1e-9);
 
-    project.pieces[0].stitches = PerSize<long>(51);
-    project.pieces[0].increase = PerSize<long>(-2);  // now the first row is the widest
+    project.pieces[0].stitches = PerSize<std::int64_t>(51);
+    project.pieces[0].increase = PerSize<std::int64_t>(-2);  // now the first row is the widest
     size = finished_size(project, project.pieces[0], 0);
     EXPECT_NEAR(size.width / centimetre, 51 / 1.3, 1e-9);
 
@@ -195,11 +198,11 @@ TEST(FinishedSize, ByTheGaugeUnlessMeasured) {
 }
 
 TEST(Sizes, OneEntryServesAllAndAMissingOneIsAnError) {
-    EXPECT_FALSE(PerSize<long>{}.stated());
-    const PerSize<long> one(7);
+    EXPECT_FALSE(PerSize<std::int64_t>{}.stated());
+    const PerSize<std::int64_t> one(7);
     EXPECT_EQ(one.at(0), 7);
     EXPECT_EQ(one.at(5), 7);
-    PerSize<long> three;
+    PerSize<std::int64_t> three;
     three.values = {1, 2, 3};
     EXPECT_EQ(three.at(2), 3);
     EXPECT_THROW(static_cast<void>(three.at(3)), std::out_of_range);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -22,41 +23,43 @@ const project::Shape& any_shape() {
     return project::shapes()[*rc::gen::inRange<std::size_t>(0, project::shapes().size())];
 }
 
-project::Project make_of(const project::Shape& shape, long rows) {
+project::Project make_of(const project::Shape& shape, std::int64_t rows) {
     project::Project out = support::rectangle(1, rows);
     project::Piece& piece = out.pieces[0];
     piece.stitches = {};
     if (!shape.first && !shape.flat && shape.law != RowLaw::diagonal)
-        piece.stitches = PerSize<long>(*rc::gen::inRange(rows + 1, 400L));
-    if (shape.law == RowLaw::even) piece.last_stitches = PerSize<long>(*rc::gen::inRange(1L, 400L));
+        piece.stitches = PerSize<std::int64_t>(*rc::gen::inRange(rows + 1, std::int64_t{400}));
+    if (shape.law == RowLaw::even)
+        piece.last_stitches =
+            PerSize<std::int64_t>(*rc::gen::inRange(std::int64_t{1}, std::int64_t{400}));
     project::give_shape(piece, shape);
     return out;
 }
 
-std::vector<long> widths(const project::Project& make) {
+std::vector<std::int64_t> widths(const project::Project& make) {
     return project::row_widths(make, make.pieces[0], 0);
 }
 
 RC_GTEST_PROP(AnyShape, HasItsRowsAndNoneIsEmpty, ()) {
     const project::Shape& shape = any_shape();
-    const long rows = *rc::gen::inRange(1L, 200L);
-    const std::vector<long> all = widths(make_of(shape, rows));
-    RC_ASSERT(static_cast<long>(all.size()) == rows);
+    const std::int64_t rows = *rc::gen::inRange(std::int64_t{1}, std::int64_t{200});
+    const std::vector<std::int64_t> all = widths(make_of(shape, rows));
+    RC_ASSERT(static_cast<std::int64_t>(all.size()) == rows);
     RC_ASSERT(*std::min_element(all.begin(), all.end()) > 0);
 }
 
 /// A row more is more fabric; what grows begins with the same rows.
 RC_GTEST_PROP(AnyShape, GrowsWithItsRows, ()) {
     const project::Shape& shape = any_shape();
-    const long rows = *rc::gen::inRange(1L, 150L);
+    const std::int64_t rows = *rc::gen::inRange(std::int64_t{1}, std::int64_t{150});
     project::Project make = make_of(shape, rows);
-    const std::vector<long> shorter = widths(make);
-    make.pieces[0].rows = PerSize<long>(rows + 1);
-    const std::vector<long> longer = widths(make);
-    long less = 0;
-    long more = 0;
-    for (const long width : shorter) less += width;
-    for (const long width : longer) more += width;
+    const std::vector<std::int64_t> shorter = widths(make);
+    make.pieces[0].rows = PerSize<std::int64_t>(rows + 1);
+    const std::vector<std::int64_t> longer = widths(make);
+    std::int64_t less = 0;
+    std::int64_t more = 0;
+    for (const std::int64_t width : shorter) less += width;
+    for (const std::int64_t width : longer) more += width;
     RC_ASSERT(more > less);
     if (shape.law == RowLaw::growing || shape.law == RowLaw::doubling)
         RC_ASSERT(std::equal(shorter.begin(), shorter.end(), longer.begin()));
@@ -64,41 +67,42 @@ RC_GTEST_PROP(AnyShape, GrowsWithItsRows, ()) {
 
 RC_GTEST_PROP(AnyShape, RowsAreThoseOfTheSequence, ()) {
     const project::Shape& shape = any_shape();
-    const project::Project make = make_of(shape, *rc::gen::inRange(1L, 120L));
-    const std::vector<long> all = widths(make);
+    const project::Project make =
+        make_of(shape, *rc::gen::inRange(std::int64_t{1}, std::int64_t{120}));
+    const std::vector<std::int64_t> all = widths(make);
     const std::vector<project::Row> rows = project::row_sequence(make, 0);
     RC_ASSERT(rows.size() == all.size());
     for (std::size_t i = 0; i < rows.size(); ++i) {
-        RC_ASSERT(rows[i].number == static_cast<long>(i) + 1);
-        RC_ASSERT(std::lround(rows[i].stitches / units::stitch) == all[i]);
+        RC_ASSERT(rows[i].number == static_cast<std::int64_t>(i) + 1);
+        RC_ASSERT(std::llround(rows[i].stitches / units::stitch) == all[i]);
     }
 }
 
 /// s0 R + a (b q (q - 1) / 2 + q m) with q = floor(R / b) and m = R - b q, by hand.
 RC_GTEST_PROP(AnyShape, GrowingRowsHaveTheirClosedForm, ()) {
-    const long first = *rc::gen::inRange(1L, 60L);
-    const long more = *rc::gen::inRange(0L, 12L);
-    const long every = *rc::gen::inRange(1L, 9L);
-    const long rows = *rc::gen::inRange(1L, 300L);
+    const std::int64_t first = *rc::gen::inRange(std::int64_t{1}, std::int64_t{60});
+    const std::int64_t more = *rc::gen::inRange(std::int64_t{0}, std::int64_t{12});
+    const std::int64_t every = *rc::gen::inRange(std::int64_t{1}, std::int64_t{9});
+    const std::int64_t rows = *rc::gen::inRange(std::int64_t{1}, std::int64_t{300});
     project::Project make = support::rectangle(first, rows);
-    make.pieces[0].increase = PerSize<long>(more);
+    make.pieces[0].increase = PerSize<std::int64_t>(more);
     make.pieces[0].every = every;
-    long sum = 0;
-    for (const long width : widths(make)) sum += width;
-    const long q = rows / every;
-    const long m = rows - every * q;
+    std::int64_t sum = 0;
+    for (const std::int64_t width : widths(make)) sum += width;
+    const std::int64_t q = rows / every;
+    const std::int64_t m = rows - every * q;
     RC_ASSERT(sum == first * rows + more * (every * q * (q - 1) / 2 + q * m));
 }
 
 /// First and last row as stated, and no step larger than its neighbours' by more than one shaping.
 RC_GTEST_PROP(AnyShape, ATrapezoidIsEven, ()) {
-    const long rows = *rc::gen::inRange(2L, 200L);
-    const long first = *rc::gen::inRange(1L, 300L);
-    const long last = *rc::gen::inRange(1L, 300L);
+    const std::int64_t rows = *rc::gen::inRange(std::int64_t{2}, std::int64_t{200});
+    const std::int64_t first = *rc::gen::inRange(std::int64_t{1}, std::int64_t{300});
+    const std::int64_t last = *rc::gen::inRange(std::int64_t{1}, std::int64_t{300});
     project::Project make = support::rectangle(first, rows);
-    make.pieces[0].last_stitches = PerSize<long>(last);
+    make.pieces[0].last_stitches = PerSize<std::int64_t>(last);
     project::give_shape(make.pieces[0], *project::find_shape("trapezoid"));
-    const std::vector<long> all = widths(make);
+    const std::vector<std::int64_t> all = widths(make);
     RC_ASSERT(all.front() == first);
     RC_ASSERT(all.back() == last);
     const double slope = static_cast<double>(last - first) / static_cast<double>(rows - 1);
@@ -109,18 +113,18 @@ RC_GTEST_PROP(AnyShape, ATrapezoidIsEven, ()) {
 }
 
 RC_GTEST_PROP(AnyShape, CornerToCornerHasEveryBlockOnce, ()) {
-    const long wide = *rc::gen::inRange(1L, 60L);
-    const long high = *rc::gen::inRange(1L, 60L);
+    const std::int64_t wide = *rc::gen::inRange(std::int64_t{1}, std::int64_t{60});
+    const std::int64_t high = *rc::gen::inRange(std::int64_t{1}, std::int64_t{60});
     project::Project make = support::rectangle(1, 1);
     project::Piece& piece = make.pieces[0];
     piece.rows = {};
-    piece.stitches = PerSize<long>(wide);
-    piece.blocks_high = PerSize<long>(high);
+    piece.stitches = PerSize<std::int64_t>(wide);
+    piece.blocks_high = PerSize<std::int64_t>(high);
     project::give_shape(piece, *project::find_shape("C2C"));
-    long across = 0;
-    for (const long width : widths(make)) across += width;
+    std::int64_t across = 0;
+    for (const std::int64_t width : widths(make)) across += width;
     RC_ASSERT(across % (wide * high) == 0);
-    RC_ASSERT(static_cast<long>(widths(make).size()) == wide + high - 1);
+    RC_ASSERT(static_cast<std::int64_t>(widths(make).size()) == wide + high - 1);
 }
 
 }  // namespace

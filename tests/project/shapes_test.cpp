@@ -3,6 +3,8 @@
 
 #include "skeinfall/project/shapes.hpp"
 
+#include <cstdint>
+
 #include <gtest/gtest.h>
 
 #include "support/builders.hpp"
@@ -12,12 +14,12 @@ namespace {
 using namespace skeinfall;
 using project::PerSize;
 
-project::Project make_of(std::string_view name, long rows) {
+project::Project make_of(std::string_view name, std::int64_t rows) {
     project::Project out = support::rectangle(1, 1);
     project::Piece piece;
     piece.name = "piece";
     piece.role = "MC";
-    if (rows > 0) piece.rows = PerSize<long>(rows);
+    if (rows > 0) piece.rows = PerSize<std::int64_t>(rows);
     const project::Shape* shape = project::find_shape(name);
     EXPECT_NE(shape, nullptr) << name;
     if (shape != nullptr) project::give_shape(piece, *shape);
@@ -25,9 +27,9 @@ project::Project make_of(std::string_view name, long rows) {
     return out;
 }
 
-long total_of(const project::Project& make) {
-    long sum = 0;
-    for (const long width : project::row_widths(make, make.pieces[0], 0)) sum += width;
+std::int64_t total_of(const project::Project& make) {
+    std::int64_t sum = 0;
+    for (const std::int64_t width : project::row_widths(make, make.pieces[0], 0)) sum += width;
     return sum;
 }
 
@@ -43,10 +45,10 @@ TEST(PublishedShapes, DoublingCircle) {
 // 288 after round 11.
 TEST(PublishedShapes, Doily) {
     for (const auto& [rounds, stitches] :
-         std::vector<std::pair<long, long>>{{16, 576}, {8, 160}, {11, 288}}) {
+         std::vector<std::pair<std::int64_t, std::int64_t>>{{16, 576}, {8, 160}, {11, 288}}) {
         project::Project doily = make_of("circle", rounds);
-        doily.pieces[0].stitches = PerSize<long>(8);
-        doily.pieces[0].increase = PerSize<long>(8);
+        doily.pieces[0].stitches = PerSize<std::int64_t>(8);
+        doily.pieces[0].increase = PerSize<std::int64_t>(8);
         doily.pieces[0].every = 2;
         EXPECT_EQ(total_of(doily), stitches);
     }
@@ -56,13 +58,14 @@ TEST(PublishedShapes, Doily) {
 // row of 139: 139 squared, 19 321.
 TEST(PublishedShapes, HalfTriangle) {
     project::Project half = make_of("asymmetric triangle", 277);
-    half.pieces[0].stitches = PerSize<long>(1);
+    half.pieces[0].stitches = PerSize<std::int64_t>(1);
     EXPECT_EQ(total_of(half), 19'321);
 }
 
 // Closed forms, by hand: s R + a floor((R - 1)^2 / 4).
 TEST(Shapes, TrianglesAndCrescentsHaveTheirClosedForms) {
-    for (const long rows : {1L, 2L, 99L, 100L}) {
+    for (const std::int64_t rows :
+         {std::int64_t{1}, std::int64_t{2}, std::int64_t{99}, std::int64_t{100}}) {
         EXPECT_EQ(total_of(make_of("triangle from the nape", rows)),
                   7 * rows + 4 * ((rows - 1) * (rows - 1) / 4));
         EXPECT_EQ(total_of(make_of("crescent", rows)),
@@ -75,41 +78,42 @@ TEST(Shapes, TrianglesAndCrescentsHaveTheirClosedForms) {
 // 9, 9, 7, 7, 5, 5, 3, 3, 1: down to the tip by itself.
 TEST(Shapes, TheLongEdgeEndsAtTheTip) {
     project::Project make = make_of("triangle from the long edge", 0);
-    make.pieces[0].stitches = PerSize<long>(9);
+    make.pieces[0].stitches = PerSize<std::int64_t>(9);
     EXPECT_EQ(project::row_widths(make, make.pieces[0], 0),
-              (std::vector<long>{9, 9, 7, 7, 5, 5, 3, 3, 1}));
+              (std::vector<std::int64_t>{9, 9, 7, 7, 5, 5, 3, 3, 1}));
 }
 
 TEST(Shapes, ThereAndBackIsTheSameFromBothEnds) {
-    for (const long rows : {1L, 2L, 7L, 60L}) {
+    for (const std::int64_t rows :
+         {std::int64_t{1}, std::int64_t{2}, std::int64_t{7}, std::int64_t{60}}) {
         const project::Project make = make_of("triangle side to side", rows);
-        const std::vector<long> widths = project::row_widths(make, make.pieces[0], 0);
-        EXPECT_EQ(widths, std::vector<long>(widths.rbegin(), widths.rend()));
+        const std::vector<std::int64_t> widths = project::row_widths(make, make.pieces[0], 0);
+        EXPECT_EQ(widths, std::vector<std::int64_t>(widths.rbegin(), widths.rend()));
     }
 }
 
 TEST(Shapes, ATrapezoidReachesItsLastRowByEvenSteps) {
     project::Project make = make_of("trapezoid", 7);
-    make.pieces[0].stitches = PerSize<long>(40);
-    make.pieces[0].last_stitches = PerSize<long>(46);
+    make.pieces[0].stitches = PerSize<std::int64_t>(40);
+    make.pieces[0].last_stitches = PerSize<std::int64_t>(46);
     EXPECT_EQ(project::row_widths(make, make.pieces[0], 0),
-              (std::vector<long>{40, 40, 42, 42, 44, 44, 46}));
-    make.pieces[0].last_stitches = PerSize<long>(37);
+              (std::vector<std::int64_t>{40, 40, 42, 42, 44, 44, 46}));
+    make.pieces[0].last_stitches = PerSize<std::int64_t>(37);
     EXPECT_EQ(project::row_widths(make, make.pieces[0], 0),
-              (std::vector<long>{40, 40, 39, 39, 38, 38, 37}));
+              (std::vector<std::int64_t>{40, 40, 39, 39, 38, 38, 37}));
 }
 
 // One shaping row in ten gaps falls into their middle, up and down alike: rounded down, all rows
 // but the last of a growing piece had the stitches of the first (arithmetic ours).
 TEST(Shapes, ATrapezoidTakesTheNearestCountInEveryRow) {
     project::Project make = make_of("trapezoid", 11);
-    make.pieces[0].stitches = PerSize<long>(20);
-    make.pieces[0].last_stitches = PerSize<long>(22);
+    make.pieces[0].stitches = PerSize<std::int64_t>(20);
+    make.pieces[0].last_stitches = PerSize<std::int64_t>(22);
     EXPECT_EQ(project::row_widths(make, make.pieces[0], 0),
-              (std::vector<long>{20, 20, 20, 20, 20, 20, 22, 22, 22, 22, 22}));
-    make.pieces[0].last_stitches = PerSize<long>(18);
+              (std::vector<std::int64_t>{20, 20, 20, 20, 20, 20, 22, 22, 22, 22, 22}));
+    make.pieces[0].last_stitches = PerSize<std::int64_t>(18);
     EXPECT_EQ(project::row_widths(make, make.pieces[0], 0),
-              (std::vector<long>{20, 20, 20, 20, 20, 20, 18, 18, 18, 18, 18}));
+              (std::vector<std::int64_t>{20, 20, 20, 20, 20, 20, 18, 18, 18, 18, 18}));
 }
 
 // 2 n tan(pi / n) for 3, 4, 6, 8 corners: 10.3923, 8, 6.9282, 6.6274; a circle 2 pi. At a height
@@ -141,10 +145,10 @@ TEST(Shapes, AGrannySquareByKinds) {
 // Blocks across times blocks up, counted block by block along the diagonals.
 TEST(Shapes, CornerToCornerHasItsBlocks) {
     for (const auto& [wide, high] :
-         std::vector<std::pair<long, long>>{{1, 1}, {4, 4}, {5, 3}, {3, 8}}) {
+         std::vector<std::pair<std::int64_t, std::int64_t>>{{1, 1}, {4, 4}, {5, 3}, {3, 8}}) {
         project::Project make = make_of("corner to corner", 0);
-        make.pieces[0].stitches = PerSize<long>(wide);
-        make.pieces[0].blocks_high = PerSize<long>(high);
+        make.pieces[0].stitches = PerSize<std::int64_t>(wide);
+        make.pieces[0].blocks_high = PerSize<std::int64_t>(high);
         double treble_posts = 0.0;
         for (const project::Row& row : project::row_sequence(make, 0))
             for (const project::KindCount& kind : row.kinds)

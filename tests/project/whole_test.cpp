@@ -2,6 +2,7 @@
 
 #include "skeinfall/project/whole.hpp"
 
+#include <cstdint>
 #include <functional>
 
 #include <gmock/gmock.h>
@@ -35,9 +36,9 @@ TEST(Lacking, APieceThatCannotBeCounted) {
     EXPECT_THAT(lacks([](auto& make) { make.pieces[0].stitches = {}; }),
                 HasSubstr("has no stitches"));
     EXPECT_THAT(lacks([](auto& make) { make.pieces[0].rows = {}; }), HasSubstr("has no rows"));
-    EXPECT_THAT(lacks([](auto& make) { make.pieces[0].stitches = PerSize<long>(0); }),
+    EXPECT_THAT(lacks([](auto& make) { make.pieces[0].stitches = PerSize<std::int64_t>(0); }),
                 HasSubstr("0 is too small"));
-    EXPECT_THAT(lacks([](auto& make) { make.pieces[0].count = PerSize<long>(0); }),
+    EXPECT_THAT(lacks([](auto& make) { make.pieces[0].count = PerSize<std::int64_t>(0); }),
                 HasSubstr("count: 0"));
     EXPECT_THAT(lacks([](auto& make) { make.pieces[0].every = 0; }), HasSubstr("every 0 rows"));
     EXPECT_THAT(lacks([](auto& make) { make.gauge.rows = {}; }), HasSubstr("gauge"));

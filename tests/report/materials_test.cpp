@@ -3,6 +3,7 @@
 #include "skeinfall/report/materials.hpp"
 
 #include <cctype>
+#include <cstdint>
 #include <regex>
 #include <set>
 #include <sstream>
@@ -34,7 +35,7 @@ project::Project vest() {
     out.pieces[0].name = "body";
     out.pieces[0].rows.values = {80, 90, 100};
     out.pieces[0].stitches.values = {60, 66, 72};
-    out.pieces[0].count = project::PerSize<long>(2);
+    out.pieces[0].count = project::PerSize<std::int64_t>(2);
     out.roles[0].rate = units::YarnPerStitch(0.05 * metre / units::stitch);
     out.roles[0].grist = support::grist("200 m / 100 g");
     out.roles[0].name = "Kelpie";
@@ -78,8 +79,8 @@ TEST(MaterialsText, EverySizeInBrackets) {
 TEST(MaterialsText, OneSizeHasNoBrackets) {
     project::Project project = vest();
     project.sizes.clear();
-    project.pieces[0].rows = project::PerSize<long>(80);
-    project.pieces[0].stitches = project::PerSize<long>(60);
+    project.pieces[0].rows = project::PerSize<std::int64_t>(80);
+    project.pieces[0].stitches = project::PerSize<std::int64_t>(60);
     project.roles[0].weight.reset();
     const std::string text = text_of(project, Markup::plain);
     EXPECT_THAT(text, Not(HasSubstr("Sizes")));

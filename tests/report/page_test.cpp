@@ -4,6 +4,7 @@
 #include "skeinfall/report/page.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <regex>
 #include <set>
 #include <sstream>
@@ -170,7 +171,7 @@ TEST(Page, OtherRowsHaveOtherTicks) {
         return report::parts_of(Made(project).page()).fingerprint;
     };
     project::Project longer = wrap();
-    longer.pieces[0].rows = project::PerSize<long>(61);
+    longer.pieces[0].rows = project::PerSize<std::int64_t>(61);
     EXPECT_EQ(ticks(wrap()), ticks(wrap()));
     EXPECT_NE(ticks(wrap()), ticks(longer));
 }
@@ -203,7 +204,7 @@ TEST(Page, OneThingHasOneFigure) {
 }
 
 /// The wrap with so many rows of 50 sts, told by these two in turn.
-project::Project written_wrap(const std::string& odd, const std::string& even, long rows) {
+project::Project written_wrap(const std::string& odd, const std::string& even, std::int64_t rows) {
     project::Project out = wrap();
     project::WorkedRows worked;
     worked.foundation_text = "Ch 51.";
@@ -213,7 +214,7 @@ project::Project written_wrap(const std::string& odd, const std::string& even, l
     all_sc.kinds = {{"sc", sts}};
     all_sc.made = all_sc.across = sts;
     worked.distinct = {all_sc};
-    for (long row = 0; row < rows; ++row) {
+    for (std::int64_t row = 0; row < rows; ++row) {
         worked.order.push_back(0);
         worked.text_of.push_back(row % 2 == 0 ? 0 : 1);
     }
@@ -242,7 +243,7 @@ TEST(Page, WhatIsWrittenStandsBesideItsRow) {
 
 TEST(Page, TenThousandRowsStayBelowFiveMegabytes) {
     project::Project project = wrap();
-    project.pieces[0].rows = project::PerSize<long>(10'000);
+    project.pieces[0].rows = project::PerSize<std::int64_t>(10'000);
     const std::string html = Made(project, 1).html();
     EXPECT_EQ(count(html, "<input type=\"checkbox\">"), 10'000U);
     EXPECT_LT(html.size(), 5'000'000U);
@@ -280,7 +281,7 @@ project::Project vest(std::size_t sizes) {
     out.totals_for.of.reset();
     for (std::size_t i = 0; i < sizes; ++i) {
         out.sizes.push_back("size " + std::to_string(i + 1));
-        out.pieces[0].stitches.values.push_back(50 + 2 * static_cast<long>(i));
+        out.pieces[0].stitches.values.push_back(50 + 2 * static_cast<std::int64_t>(i));
     }
     out.pieces[0].stitches.values.erase(out.pieces[0].stitches.values.begin());
     return out;

@@ -2,6 +2,8 @@
 
 #include "skeinfall/report/picture.hpp"
 
+#include <cstdint>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -186,14 +188,14 @@ TEST(JoinsPicture, DrawsEveryYarnInItsOwnColour) {
     }
     project::Piece piece;
     piece.name = "scarf";
-    piece.stitches = project::PerSize<long>(20);
-    piece.rows = project::PerSize<long>(8);
+    piece.stitches = project::PerSize<std::int64_t>(20);
+    piece.rows = project::PerSize<std::int64_t>(8);
     piece.stripes = {{"A", 2}, {"B", 2}};
-    piece.count = project::PerSize<long>(1);
+    piece.count = project::PerSize<std::int64_t>(1);
     project.gauge.stitches = 14.0 * units::stitch / (10.0 * units::centimetre);
     project.gauge.rows = 10.0 * units::row / (10.0 * units::centimetre);
     project.pieces = {piece};
-    for (long row = 1; row <= 8; ++row) {
+    for (std::int64_t row = 1; row <= 8; ++row) {
         joins::JoinPlan& plan = answer.roles[(row - 1) / 2 % 2 == 0 ? 0 : 1].plan;
         need::Step step;
         step.role = plan.role;

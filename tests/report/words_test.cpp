@@ -2,6 +2,8 @@
 
 #include "skeinfall/report/words.hpp"
 
+#include <cstdint>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -98,11 +100,11 @@ class Places : public ::testing::Test {
                            support::piece("mitten", "MC", 30, 2)};
         project_.pieces[0].worked = project::Worked::round;
         project_.pieces[0].foundation_rows.reset();
-        project_.pieces[1].count = project::PerSize<long>(2);
+        project_.pieces[1].count = project::PerSize<std::int64_t>(2);
     }
 
-    static need::Step step(need::Purpose purpose, std::size_t piece, long copy, long row,
-                           const std::string& name = {}) {
+    static need::Step step(need::Purpose purpose, std::size_t piece, std::int64_t copy,
+                           std::int64_t row, const std::string& name = {}) {
         need::Step out;
         out.purpose = purpose;
         out.role = "MC";

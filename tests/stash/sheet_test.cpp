@@ -2,6 +2,8 @@
 
 #include "skeinfall/stash/sheet.hpp"
 
+#include <cstdint>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -23,7 +25,8 @@ stash::SheetRow row(const std::string& yarn, const std::string& lot = "7",
     return out;
 }
 
-std::vector<stash::EarlierRow> came(const std::vector<stash::SheetRow>& rows, long entry = 1) {
+std::vector<stash::EarlierRow> came(const std::vector<stash::SheetRow>& rows,
+                                    std::int64_t entry = 1) {
     std::vector<stash::EarlierRow> out;
     for (const stash::SheetRow& one : rows)
         out.push_back({one, "s" + std::to_string(out.size() + 1), entry});

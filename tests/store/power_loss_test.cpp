@@ -22,7 +22,7 @@ using store::Store;
 /// With some of the writes lost; by hand many.
 int tries_each() {
     const char* const told = std::getenv("SKEINFALL_TRIES");
-    return told != nullptr ? static_cast<int>(std::strtol(told, nullptr, 10)) : 1;
+    return told != nullptr ? static_cast<int>(std::strtoll(told, nullptr, 10)) : 1;
 }
 
 stash::Movement movement(stash::MovementKind kind, const std::string& skein,

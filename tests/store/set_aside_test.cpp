@@ -1,6 +1,8 @@
 // What is set aside for a project: it is there, no one else takes it, and two never promise one
 // skein.
 
+#include <cstdint>
+
 #include <gmock/gmock.h>
 #include <sys/wait.h>
 
@@ -233,7 +235,7 @@ TEST(SetAside, OfTwoProgramsExactlyOneWins) {
     }
 }
 
-stash::WorkReading reading(long row, double mass, bool afresh = false) {
+stash::WorkReading reading(std::int64_t row, double mass, bool afresh = false) {
     stash::WorkReading out;
     out.project = "Hat";
     out.role = "MC";

@@ -5,6 +5,7 @@
 #include <array>
 #include <charconv>
 #include <cmath>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <utility>
@@ -83,19 +84,19 @@ inline project::Role role(const std::string& id) {
 }
 
 /// A rectangle of one yarn without a foundation, so that its rows are all it takes.
-inline project::Piece piece(const std::string& name, const std::string& role, long stitches,
-                            long rows) {
+inline project::Piece piece(const std::string& name, const std::string& role, std::int64_t stitches,
+                            std::int64_t rows) {
     project::Piece out;
     out.name = name;
     out.role = role;
-    out.stitches = project::PerSize<long>(stitches);
-    out.rows = project::PerSize<long>(rows);
+    out.stitches = project::PerSize<std::int64_t>(stitches);
+    out.rows = project::PerSize<std::int64_t>(rows);
     out.foundation_rows = units::Ratio(0.0);
     return out;
 }
 
 /// One rectangle in yarn MC, 3 sts and 2 rows to the inch, nothing said of how much it takes.
-inline project::Project rectangle(long stitches, long rows) {
+inline project::Project rectangle(std::int64_t stitches, std::int64_t rows) {
     project::Project out;
     out.file = "wrap.toml";
     out.title = "Harbour wrap";

@@ -2,6 +2,7 @@
 /// \file
 /// Rows and balls for join plans.
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -21,7 +22,7 @@ inline Work rows_of(const std::vector<double>& metres) {
     for (std::size_t i = 0; i < metres.size(); ++i) {
         need::Step step;
         step.role = "MC";
-        step.row = static_cast<long>(i) + 1;
+        step.row = static_cast<std::int64_t>(i) + 1;
         step.yarn = metres[i] * units::metre;
         out.need.length.centre += step.yarn;
         out.steps.push_back(step);

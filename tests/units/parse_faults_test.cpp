@@ -1,6 +1,7 @@
 // Every text that cannot be read: the column (from 1, in bytes, counted by hand), what is said
 // about it and what is proposed.
 
+#include <cstdint>
 #include <optional>
 
 #include <gmock/gmock.h>
@@ -232,19 +233,19 @@ TEST(ParseFaults, Percents) {
 }
 
 TEST(ParseFaults, WholeNumbers) {
-    expect_faults<long>(parse_whole, "121",
-                        {
-                            {"", 1, "this is not a whole number", ""},
-                            {"   ", 4, "this is not a whole number", ""},
-                            {"12.5", 1, "this is not a whole number", ""},
-                            {"1,500", 1, "this is not a whole number", ""},
-                            {"  x", 3, "this is not a whole number", ""},
-                            {"12\0"s, 1, "this is not a whole number", ""},
-                            {"0", 1, "the count is zero", ""},
-                            {" -3", 2, "the count is negative", ""},
-                            {"1000000001", 1, "this number is out of range", ""},
-                            {std::string(10240, '9'), 1, "this number is out of range", ""},
-                        });
+    expect_faults<std::int64_t>(parse_whole, "121",
+                                {
+                                    {"", 1, "this is not a whole number", ""},
+                                    {"   ", 4, "this is not a whole number", ""},
+                                    {"12.5", 1, "this is not a whole number", ""},
+                                    {"1,500", 1, "this is not a whole number", ""},
+                                    {"  x", 3, "this is not a whole number", ""},
+                                    {"12\0"s, 1, "this is not a whole number", ""},
+                                    {"0", 1, "the count is zero", ""},
+                                    {" -3", 2, "the count is negative", ""},
+                                    {"1000000001", 1, "this number is out of range", ""},
+                                    {std::string(10240, '9'), 1, "this number is out of range", ""},
+                                });
 }
 
 }  // namespace

@@ -1,6 +1,7 @@
 // What must hold for every text and every amount. RapidCheck prints the seed of a failing run.
 
 #include <cmath>
+#include <cstdint>
 
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
@@ -71,7 +72,7 @@ RC_GTEST_PROP(Units, RandomWordsAreReadOrRefused, ()) {
 
 /// From a millimetre to 1000 km.
 Length any_length() {
-    return static_cast<double>(*rc::gen::inRange<long>(1, 1'000'000'000)) * millimetre;
+    return static_cast<double>(*rc::gen::inRange<std::int64_t>(1, 1'000'000'000)) * millimetre;
 }
 
 Shown<Length> any_unit() {
@@ -110,8 +111,9 @@ RC_GTEST_PROP(Units, NeedsReadBackAsEnoughAndSuppliesAsThere, ()) {
 }
 
 RC_GTEST_PROP(Units, ExactNumbersReadBackToTheLastBit, ()) {
-    const double value = std::ldexp(static_cast<double>(*rc::gen::inRange<long>(1, 1L << 52U)),
-                                    *rc::gen::inRange(-60, -13));
+    const double value =
+        std::ldexp(static_cast<double>(*rc::gen::inRange<std::int64_t>(1, std::int64_t{1} << 52U)),
+                   *rc::gen::inRange(-60, -13));
     RC_PRE(value >= 1e-4);
     const auto read = parse_length(skeinfall::support::digits_of(value) + " m");
     RC_ASSERT(read.ok());

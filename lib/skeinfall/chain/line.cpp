@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <set>
 
 namespace skeinfall::chain {
@@ -23,7 +24,7 @@ bool next_round(const need::Step& before, const need::Step& step) {
 }
 
 /// Rows of its piece that are done when a step is done.
-long rows_done(const need::Step& step) {
+std::int64_t rows_done(const need::Step& step) {
     return step.purpose == need::Purpose::carried ? step.row - 1 : step.row;
 }
 
@@ -34,7 +35,7 @@ bool right_side(const project::Piece& piece, bool right) {
 }
 
 /// Whether yarn may be joined at the row end that is reached after so many rows.
-bool edge_permits(const project::Piece& piece, long rows) {
+bool edge_permits(const project::Piece& piece, std::int64_t rows) {
     if (piece.worked == project::Worked::round) return true;
     const bool right = rows % 2 == 0;
     switch (piece.joins.at) {
@@ -163,11 +164,11 @@ void Line::lay_inside(const project::Project* project, const need::Step& step, s
         if (say && piece->joins.at == JoinAt::spread)
             for (int i = 1; i < eighths; ++i) shares.emplace_back(i / double{eighths}, i);
         if (say && piece->joins.at == JoinAt::stitches) {
-            std::vector<long>& widths = widths_[step.piece];
+            std::vector<std::int64_t>& widths = widths_[step.piece];
             if (widths.empty()) widths = project::row_widths(*project, *piece, rules.size);
             const auto count = static_cast<double>(widths[static_cast<std::size_t>(step.row - 1)]);
             const bool back = piece->worked == project::Worked::flat && step.row % 2 == 0;
-            for (const long stitch : piece->joins.stitches) {
+            for (const std::int64_t stitch : piece->joins.stitches) {
                 const double share = static_cast<double>(stitch) / count;
                 if (count > 0 && share >= 0.0 && share < 1.0)
                     shares.emplace_back(back ? 1.0 - share : share, -1);

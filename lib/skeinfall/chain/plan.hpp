@@ -3,6 +3,7 @@
 /// Where each skein ends in the row sequence, before the first stitch is worked.
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -93,8 +94,8 @@ struct Rules {
     /// One end where the work begins and ends; nothing: the same as `tail`.
     std::optional<units::Length> end_tail = std::nullopt;
     measure::Chance confidence = measure::usual_confidence;
-    std::size_t size = 0;   ///< of the project
-    long rows_between = 0;  ///< least distance of two joins in one piece
+    std::size_t size = 0;           ///< of the project
+    std::int64_t rows_between = 0;  ///< least distance of two joins in one piece
     /// Plan with the length that each skein surely gives at the confidence, not the likely one.
     bool sure_lengths = false;
     units::Length colour_repeat{};  ///< above zero: skeins with a phase are joined in phase

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <set>
 
 #include "skeinfall/base/problem.hpp"
@@ -22,8 +23,8 @@ class OneColour {
     }
 
     /// The answer for this yarn alone; the others are covered by nothing and do not matter.
-    [[nodiscard]] std::optional<cover::RoleCover> cover(long copies) {
-        project_.pieces[piece_].count = project::PerSize<long>(copies);
+    [[nodiscard]] std::optional<cover::RoleCover> cover(std::int64_t copies) {
+        project_.pieces[piece_].count = project::PerSize<std::int64_t>(copies);
         need::MakeNeed make = need::need_of(project_, size_);
         std::erase_if(make.roles, [&](const need::RoleNeed& one) { return one.role != role_.id; });
         if (make.roles.empty()) return std::nullopt;
@@ -71,7 +72,7 @@ EachColour count_each(const project::Project& project, std::size_t size, std::si
     EachColour out;
     out.piece = piece;
     out.size = size;
-    const project::PerSize<long>& count = project.pieces[piece].count;
+    const project::PerSize<std::int64_t>& count = project.pieces[piece].count;
     out.wanted = count.stated() ? count.at(size) : 1;
     cover::Rules each = rules;
     each.confidence = {units::Ratio(
@@ -80,12 +81,12 @@ EachColour count_each(const project::Project& project, std::size_t size, std::si
     std::vector<stash::Skein> left = stash;
     for (const project::Role& role : project.roles) {
         OneColour one(project, size, piece, role, left, each);
-        const auto covers = [&](long copies) {
+        const auto covers = [&](std::int64_t copies) {
             const auto cover = one.cover(copies);
             return cover && cover->verdict == cover::Verdict::covered;
         };
-        long low = 0;
-        long high = 1;
+        std::int64_t low = 0;
+        std::int64_t high = 1;
         while (high <= copies_at_most && covers(high)) {
             low = high;
             high *= 2;
@@ -94,7 +95,7 @@ EachColour count_each(const project::Project& project, std::size_t size, std::si
         of.role = role.id;
         of.endless = high > copies_at_most;
         while (!of.endless && high - low > 1) {
-            const long middle = low + (high - low) / 2;
+            const std::int64_t middle = low + (high - low) / 2;
             (covers(middle) ? low : high) = middle;
         }
         of.count = low;

@@ -3,6 +3,7 @@
 /// Motifs of one colour each: how many of every colour its yarn allows.
 
 #include <cstddef>
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -14,7 +15,7 @@ namespace skeinfall::colours {
 
 struct OfColour {
     std::string role;
-    long count = 0;
+    std::int64_t count = 0;
     measure::Chance chance;  ///< that its yarn is enough for so many
     units::Length left{};    ///< of all skeins that fit
     bool endless = false;    ///< the search ended, not the yarn
@@ -23,8 +24,8 @@ struct OfColour {
 struct EachColour {
     std::size_t piece = 0;
     std::size_t size = 0;
-    long wanted = 0;  ///< copies, by the project
-    long together = 0;
+    std::int64_t wanted = 0;  ///< copies, by the project
+    std::int64_t together = 0;
     std::vector<OfColour> colours;  ///< in the project's order
 };
 
@@ -37,6 +38,6 @@ struct EachColour {
                                     const cover::Rules& rules);
 
 /// Copies above which no further search is made.
-inline constexpr long copies_at_most = 10'000;
+inline constexpr std::int64_t copies_at_most = 10'000;
 
 }  // namespace skeinfall::colours

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <cstdlib>
 #include <limits>
 
@@ -22,11 +23,12 @@ class Walk {
           left_(rules.colour_at_most) {
         // Every band of a colour takes a step at least.
         for (const Band& band : rules.bands)
-            if (long* const left = left_of(band)) *left -= rules.step;
-        possible_ = std::all_of(left_.begin(), left_.end(), [](long left) { return left >= 0; });
+            if (std::int64_t* const left = left_of(band)) *left -= rules.step;
+        possible_ =
+            std::all_of(left_.begin(), left_.end(), [](std::int64_t left) { return left >= 0; });
     }
 
-    void from(std::size_t band, long distance, long sum) {
+    void from(std::size_t band, std::int64_t distance, std::int64_t sum) {
         if (!possible_) return;
         if (steps_ == 0) {
             out_.complete = false;
@@ -35,35 +37,38 @@ class Walk {
         --steps_;
         if (band + 1 == rules_.bands.size()) return last(band, distance, sum);
         const Band& one = rules_.bands[band];
-        const long others = static_cast<long>(rules_.bands.size() - band - 1) * rules_.step;
-        long most = std::min(one.wanted + distance, at_most(one));
+        const std::int64_t others =
+            static_cast<std::int64_t>(rules_.bands.size() - band - 1) * rules_.step;
+        std::int64_t most = std::min(one.wanted + distance, at_most(one));
         if (rules_.sum) most = std::min(most, sum - others);
-        const long least = std::max(rules_.step, one.wanted - distance);
-        const long first = (least + rules_.step - 1) / rules_.step * rules_.step;
-        long* const left = left_of(one);
-        for (long height = first; height <= most; height += rules_.step) {
+        const std::int64_t least = std::max(rules_.step, one.wanted - distance);
+        const std::int64_t first = (least + rules_.step - 1) / rules_.step * rules_.step;
+        std::int64_t* const left = left_of(one);
+        for (std::int64_t height = first; height <= most; height += rules_.step) {
             now_[band] = height;
             if (left != nullptr) *left -= height - rules_.step;
-            from(band + 1, distance - std::labs(height - one.wanted), sum - height);
+            from(band + 1, distance - std::llabs(height - one.wanted), sum - height);
             if (left != nullptr) *left += height - rules_.step;
         }
     }
 
   private:
-    [[nodiscard]] long* left_of(const Band& band) {
+    [[nodiscard]] std::int64_t* left_of(const Band& band) {
         return band.colour < left_.size() ? &left_[band.colour] : nullptr;
     }
 
-    [[nodiscard]] long at_most(const Band& band) {
-        long out = band.at_most > 0 ? band.at_most : std::numeric_limits<long>::max();
-        if (const long* const left = left_of(band)) out = std::min(out, *left + rules_.step);
+    [[nodiscard]] std::int64_t at_most(const Band& band) {
+        std::int64_t out =
+            band.at_most > 0 ? band.at_most : std::numeric_limits<std::int64_t>::max();
+        if (const std::int64_t* const left = left_of(band))
+            out = std::min(out, *left + rules_.step);
         return out;
     }
 
     /// It takes what is left of the distance, one way or the other.
-    void last(std::size_t band, long distance, long sum) {
+    void last(std::size_t band, std::int64_t distance, std::int64_t sum) {
         const Band& one = rules_.bands[band];
-        for (const long height : {one.wanted - distance, one.wanted + distance}) {
+        for (const std::int64_t height : {one.wanted - distance, one.wanted + distance}) {
             if (height < rules_.step || height % rules_.step != 0 || height > at_most(one) ||
                 (rules_.sum && height != sum))
                 continue;
@@ -78,27 +83,27 @@ class Walk {
     std::size_t& steps_;
     Level& out_;
     Heights now_;
-    std::vector<long> left_;
+    std::vector<std::int64_t> left_;
     bool possible_ = true;
 };
 
 }  // namespace
 
-long rows_changed(const HeightRules& rules, const Heights& heights) {
-    long out = 0;
+std::int64_t rows_changed(const HeightRules& rules, const Heights& heights) {
+    std::int64_t out = 0;
     for (std::size_t i = 0; i < heights.size(); ++i)
-        out += std::labs(heights[i] - rules.bands[i].wanted);
+        out += std::llabs(heights[i] - rules.bands[i].wanted);
     return out;
 }
 
-long most_changed(const HeightRules& rules, const Heights& heights) {
-    long out = 0;
+std::int64_t most_changed(const HeightRules& rules, const Heights& heights) {
+    std::int64_t out = 0;
     for (std::size_t i = 0; i < heights.size(); ++i)
-        out = std::max(out, std::labs(heights[i] - rules.bands[i].wanted));
+        out = std::max<std::int64_t>(out, std::llabs(heights[i] - rules.bands[i].wanted));
     return out;
 }
 
-Level heights_that_differ_by(const HeightRules& rules, long rows,
+Level heights_that_differ_by(const HeightRules& rules, std::int64_t rows,
                              const std::function<bool(const Heights&)>& may_do,
                              std::size_t& steps) {
     Level out;
@@ -107,9 +112,9 @@ Level heights_that_differ_by(const HeightRules& rules, long rows,
     return out;
 }
 
-long farthest(const HeightRules& rules) {
-    long wanted = 0;
-    long widened = 0;
+std::int64_t farthest(const HeightRules& rules) {
+    std::int64_t wanted = 0;
+    std::int64_t widened = 0;
     for (const Band& band : rules.bands) {
         wanted += band.wanted;
         widened += band.wanted + 4;
@@ -123,8 +128,8 @@ std::optional<Nearest> nearest_heights(const HeightRules& rules,
     std::size_t steps = steps_at_most;
     const std::function<bool(const Heights&)> any = [](const Heights&) { return true; };
     bool proven = true;
-    const long most = farthest(rules);
-    for (long rows = 0; rows <= most; ++rows) {
+    const std::int64_t most = farthest(rules);
+    for (std::int64_t rows = 0; rows <= most; ++rows) {
         Level level = heights_that_differ_by(rules, rows, any, steps);
         std::stable_sort(level.heights.begin(), level.heights.end(),
                          [&](const Heights& a, const Heights& b) {
@@ -138,18 +143,20 @@ std::optional<Nearest> nearest_heights(const HeightRules& rules,
     return std::nullopt;
 }
 
-std::optional<Heights> in_shares(const std::vector<units::Ratio>& parts, long rows, long step) {
-    const auto count = static_cast<long>(parts.size());
-    const long steps = rows / step;
+std::optional<Heights> in_shares(const std::vector<units::Ratio>& parts, std::int64_t rows,
+                                 std::int64_t step) {
+    const auto count = static_cast<std::int64_t>(parts.size());
+    const std::int64_t steps = rows / step;
     double all = 0.0;
     for (const units::Ratio& part : parts) all += part.value();
     if (count == 0 || steps < count || !(all > 0.0)) return std::nullopt;
     std::vector<std::pair<double, std::size_t>> rests;
     Heights out;
-    long given = 0;
+    std::int64_t given = 0;
     for (std::size_t i = 0; i < parts.size(); ++i) {
         const double share = parts[i].value() / all * static_cast<double>(steps);
-        const long whole = std::max(1L, static_cast<long>(std::floor(share)));
+        const std::int64_t whole =
+            std::max<std::int64_t>(1, static_cast<std::int64_t>(std::floor(share)));
         out.push_back(whole);
         given += whole;
         rests.emplace_back(static_cast<double>(whole) - share, i);
@@ -164,7 +171,7 @@ std::optional<Heights> in_shares(const std::vector<units::Ratio>& parts, long ro
         --*largest;
         --given;
     }
-    for (long& height : out) height *= step;
+    for (std::int64_t& height : out) height *= step;
     // Rows that are no whole step go to the last.
     out.back() += rows - steps * step;
     return out;

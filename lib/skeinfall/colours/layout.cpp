@@ -1,6 +1,7 @@
 #include "skeinfall/colours/layout.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <map>
 #include <numeric>
 
@@ -9,7 +10,7 @@ namespace {
 
 using project::Stripe;
 
-void add(Stripes& out, const std::string& role, long rows) {
+void add(Stripes& out, const std::string& role, std::int64_t rows) {
     if (rows <= 0) return;
     if (!out.empty() && out.back().role == role)
         out.back().rows += rows;
@@ -17,24 +18,25 @@ void add(Stripes& out, const std::string& role, long rows) {
         out.push_back({role, rows});
 }
 
-long rows_of(const Stripes& stripes) {
-    return std::accumulate(stripes.begin(), stripes.end(), 0L,
-                           [](long sum, const Stripe& stripe) { return sum + stripe.rows; });
+std::int64_t rows_of(const Stripes& stripes) {
+    return std::accumulate(
+        stripes.begin(), stripes.end(), std::int64_t{0},
+        [](std::int64_t sum, const Stripe& stripe) { return sum + stripe.rows; });
 }
 
 }  // namespace
 
-Stripes laid_out(const Stripes& repeat, long rows) {
+Stripes laid_out(const Stripes& repeat, std::int64_t rows) {
     Stripes out;
     for (std::size_t at = 0; rows > 0 && rows_of(repeat) > 0; at = (at + 1) % repeat.size()) {
-        const long height = std::min(rows, repeat[at].rows);
+        const std::int64_t height = std::min(rows, repeat[at].rows);
         add(out, repeat[at].role, height);
         rows -= height;
     }
     return out;
 }
 
-std::optional<Stripes> edged(const Stripes& repeat, long rows, const Stripe& edge) {
+std::optional<Stripes> edged(const Stripes& repeat, std::int64_t rows, const Stripe& edge) {
     if (rows - 2 * edge.rows < 1) return std::nullopt;
     Stripes out;
     add(out, edge.role, edge.rows);
@@ -44,8 +46,8 @@ std::optional<Stripes> edged(const Stripes& repeat, long rows, const Stripe& edg
     return out;
 }
 
-long widest_fade(const Stripes& colours) {
-    long out = rows_of(colours);
+std::int64_t widest_fade(const Stripes& colours) {
+    std::int64_t out = rows_of(colours);
     for (std::size_t i = 0; i < colours.size(); ++i) {
         const bool outer = i == 0 || i + 1 == colours.size();
         out = std::min(out, outer ? 2 * colours[i].rows : colours[i].rows);
@@ -53,9 +55,9 @@ long widest_fade(const Stripes& colours) {
     return out;
 }
 
-Stripes faded(const Stripes& colours, long over, long step) {
+Stripes faded(const Stripes& colours, std::int64_t over, std::int64_t step) {
     const double width = static_cast<double>(std::min(over, widest_fade(colours)));
-    const long rows = rows_of(colours);
+    const std::int64_t rows = rows_of(colours);
     std::vector<double> borders;  // between a colour and the next
     double upto = 0.0;
     for (std::size_t i = 0; i + 1 < colours.size(); ++i)
@@ -66,10 +68,10 @@ Stripes faded(const Stripes& colours, long over, long step) {
         return std::clamp((x - border) / width + 0.5, 0.0, 1.0);
     };
     std::vector<double> due(colours.size(), 0.0);
-    std::vector<long> left;
+    std::vector<std::int64_t> left;
     for (const Stripe& colour : colours) left.push_back(colour.rows);
     Stripes out;
-    for (long row = 0; row < rows;) {
+    for (std::int64_t row = 0; row < rows;) {
         const double middle = static_cast<double>(row) + 0.5 * static_cast<double>(step);
         for (std::size_t i = 0; i < colours.size(); ++i) {
             const double begun = i == 0 ? 1.0 : past(borders[i - 1], middle);
@@ -79,7 +81,7 @@ Stripes faded(const Stripes& colours, long over, long step) {
         std::size_t best = colours.size();
         for (std::size_t i = 0; i < colours.size(); ++i)
             if (left[i] > 0 && (best == colours.size() || due[i] > due[best] + 1e-9)) best = i;
-        const long taken = std::min(step, left[best]);
+        const std::int64_t taken = std::min(step, left[best]);
         add(out, colours[best].role, taken);
         due[best] -= static_cast<double>(taken);
         left[best] -= taken;
@@ -88,26 +90,26 @@ Stripes faded(const Stripes& colours, long over, long step) {
     return out;
 }
 
-std::optional<Stripes> filled_up(const Stripes& repeat, const std::string& filler, long times,
-                                 long rows, long step) {
-    long bands = 0;
-    long slots = 0;
+std::optional<Stripes> filled_up(const Stripes& repeat, const std::string& filler,
+                                 std::int64_t times, std::int64_t rows, std::int64_t step) {
+    std::int64_t bands = 0;
+    std::int64_t slots = 0;
     for (const Stripe& stripe : repeat)
         (stripe.role == filler ? slots : bands) += stripe.role == filler ? 1 : stripe.rows;
     const bool ends_so = !repeat.empty() && repeat.front().role == filler;
-    const long all = slots * times + (ends_so ? 1 : 0);
-    const long steps = (rows - bands * times) / step;
+    const std::int64_t all = slots * times + (ends_so ? 1 : 0);
+    const std::int64_t steps = (rows - bands * times) / step;
     if (times < 1 || all < 1 || rows - bands * times < 1 || steps < all) return std::nullopt;
     Stripes out;
-    long slot = 0;
-    long given = 0;
+    std::int64_t slot = 0;
+    std::int64_t given = 0;
     const auto fill = [&] {
         ++slot;
-        const long upto = slot == all ? rows - bands * times : steps * slot / all * step;
+        const std::int64_t upto = slot == all ? rows - bands * times : steps * slot / all * step;
         add(out, filler, upto - given);
         given = upto;
     };
-    for (long time = 0; time < times; ++time)
+    for (std::int64_t time = 0; time < times; ++time)
         for (const Stripe& stripe : repeat)
             if (stripe.role == filler)
                 fill();

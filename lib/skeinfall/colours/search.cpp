@@ -1,6 +1,7 @@
 #include "skeinfall/colours/detail/search.hpp"
 
 #include <algorithm>
+#include <cstdint>
 
 #include "skeinfall/joins/stripes.hpp"
 
@@ -71,7 +72,8 @@ void Search::measure(const HeightRules& rules, Draft& draft) const {
     }
 }
 
-std::vector<Draft> Search::drafts(const HeightRules& rules, const Layout& layout, long rows) {
+std::vector<Draft> Search::drafts(const HeightRules& rules, const Layout& layout,
+                                  std::int64_t rows) {
     std::vector<Draft> out;
     const auto may_do = [&](const Heights& heights) {
         if (out.size() >= drafts_at_most) return false;
@@ -141,9 +143,9 @@ std::optional<Striped> Search::first_covered(const HeightRules& rules, std::vect
 }
 
 std::optional<Striped> Search::best(const HeightRules& rules, const Layout& layout) {
-    const long most = std::min(farthest(rules), rows_at_most_.value_or(farthest(rules)));
+    const std::int64_t most = std::min(farthest(rules), rows_at_most_.value_or(farthest(rules)));
     if (wish_.goals.front() == Goal::heights) {
-        for (long rows = 0; rows <= most && steps_ > 0; ++rows) {
+        for (std::int64_t rows = 0; rows <= most && steps_ > 0; ++rows) {
             std::vector<Draft> level = drafts(rules, layout, rows);
             if (auto found = first_covered(rules, level)) return found;
             if (judged_ >= judged_at_most) break;
@@ -151,7 +153,7 @@ std::optional<Striped> Search::best(const HeightRules& rules, const Layout& layo
         return std::nullopt;
     }
     std::vector<Draft> all;
-    for (long rows = 0; rows <= most && steps_ > 0; ++rows) {
+    for (std::int64_t rows = 0; rows <= most && steps_ > 0; ++rows) {
         std::vector<Draft> level = drafts(rules, layout, rows);
         std::move(level.begin(), level.end(), std::back_inserter(all));
         if (all.size() >= drafts_at_most) {
@@ -163,8 +165,8 @@ std::optional<Striped> Search::best(const HeightRules& rules, const Layout& layo
 }
 
 std::optional<Striped> Search::best_with(const HeightRules& rules, const Layout& layout,
-                                         long ends_at_most) {
-    constexpr long little = 6;
+                                         std::int64_t ends_at_most) {
+    constexpr std::int64_t little = 6;
     ends_at_most_ = ends_at_most;
     rows_at_most_ = little;
     auto out = best(rules, layout);

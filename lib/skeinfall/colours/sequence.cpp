@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <cstdlib>
 #include <map>
 
@@ -43,9 +44,9 @@ joins::Runs scaled(const joins::Runs& runs, const Repeat& repeat) {
     return out;
 }
 
-std::optional<long> unknown_after(Length run, const std::vector<Length>& rows,
-                                  units::Ratio yarn_use, const Repeat& repeat,
-                                  measure::Chance confidence) {
+std::optional<std::int64_t> unknown_after(Length run, const std::vector<Length>& rows,
+                                          units::Ratio yarn_use, const Repeat& repeat,
+                                          measure::Chance confidence) {
     const double z =
         boost::math::quantile(boost::math::normal(), 0.5 + 0.5 * confidence.value.value());
     Length done{};
@@ -55,7 +56,7 @@ std::optional<long> unknown_after(Length run, const std::vector<Length>& rows,
         const double off = std::hypot(
             std::hypot(done.value() * yarn_use.value(), repeat.spread_of_mean.value() * repeats),
             repeat.spread.value() * std::sqrt(repeats));
-        if (z * off > 0.5 * run.value()) return static_cast<long>(row);
+        if (z * off > 0.5 * run.value()) return static_cast<std::int64_t>(row);
     }
     return std::nullopt;
 }
@@ -82,7 +83,7 @@ AlikeBands alike_bands(const joins::Runs& runs, Length widest_row,
     out.each_repeat = repeat * (1.0 - kept);
     const double repeats = all / (repeat * kept);
     out.in_all = out.each_repeat * repeats;
-    out.joins = std::lround(std::floor(repeats * static_cast<double>(runs.size())));
+    out.joins = std::llround(std::floor(repeats * static_cast<double>(runs.size())));
     return out;
 }
 
@@ -91,7 +92,7 @@ namespace {
 /// What each piece takes in the role, row by row, in working order.
 struct Worked {
     std::size_t piece = 0;
-    long copy = 1;
+    std::int64_t copy = 1;
     Length before{};  ///< foundation
     std::vector<Length> rows;
     Length after{};
@@ -115,9 +116,9 @@ std::vector<Worked> worked_in(const need::MakeNeed& make, const std::string& rol
 void look_for_pooling(const project::Project& project, const SequencePlan& plan,
                       const Worked& worked, SequencePiece& out) {
     const project::Piece& piece = project.pieces[out.piece];
-    const std::vector<long> widths = project::row_widths(project, piece, plan.wish.size);
+    const std::vector<std::int64_t> widths = project::row_widths(project, piece, plan.wish.size);
     const bool even = std::all_of(widths.begin(), widths.end(),
-                                  [&](long width) { return width == widths.front(); });
+                                  [&](std::int64_t width) { return width == widths.front(); });
     Length longest{};
     for (const project::ColourRun& run : plan.runs) longest = std::max(longest, run.length);
     if (!even || widths.front() < 1 || longest >= 2.0 * worked.rows.front()) return;
@@ -125,8 +126,8 @@ void look_for_pooling(const project::Project& project, const SequencePlan& plan,
     const Length stitch = worked.rows.front() / static_cast<double>(widths.front());
     out.pooling = joins::pooling_of(worked.rows.front(), repeat, piece.worked);
     out.pools = out.pooling.pattern != joins::Pattern::breaks_up;
-    for (long off = 1; out.pools && !out.differ_by && off <= widths.front(); ++off)
-        for (const long by : {off, -off})
+    for (std::int64_t off = 1; out.pools && !out.differ_by && off <= widths.front(); ++off)
+        for (const std::int64_t by : {off, -off})
             if (!out.differ_by && widths.front() + by > 0 &&
                 joins::pooling_of(static_cast<double>(widths.front() + by) * stitch, repeat,
                                   piece.worked)
@@ -207,11 +208,11 @@ SequencePlan plan_sequence(const project::Project& project, const SequenceWish& 
             1.0 * units::row / gauge_of(project, project.pieces[one.piece]).rows);
         const std::size_t before = since.size();
         since.insert(since.end(), one.rows.begin(), one.rows.end());
-        const auto known = [&](Length run) -> std::optional<long> {
+        const auto known = [&](Length run) -> std::optional<std::int64_t> {
             const auto rows =
                 unknown_after(run, since, need->length.relative(), wish.repeat, wish.confidence);
             if (!rows) return std::nullopt;
-            return std::max(0L, *rows - static_cast<long>(before));
+            return std::max<std::int64_t>(0, *rows - static_cast<std::int64_t>(before));
         };
         piece.unknown_after = known(shortest);
         piece.longest_unknown_after = known(longest);

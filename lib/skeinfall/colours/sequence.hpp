@@ -11,6 +11,7 @@
 /// s that of one.
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -43,10 +44,10 @@ inline constexpr units::Ratio usual_repeat_spread = units::Ratio::from_value(0.0
 
 /// Rows after which, at the confidence, the place in the repeat may be off by more than half of a
 /// run: its colour is no longer known. Nothing: known to the last row.
-[[nodiscard]] std::optional<long> unknown_after(units::Length run,
-                                                const std::vector<units::Length>& rows,
-                                                units::Ratio yarn_use, const Repeat& repeat,
-                                                measure::Chance confidence);
+[[nodiscard]] std::optional<std::int64_t> unknown_after(units::Length run,
+                                                        const std::vector<units::Length>& rows,
+                                                        units::Ratio yarn_use, const Repeat& repeat,
+                                                        measure::Chance confidence);
 
 /// The phase at which a colour begins; nothing when no run is named so.
 [[nodiscard]] std::optional<units::Length> phase_of_colour(const joins::Runs& runs,
@@ -57,7 +58,7 @@ inline constexpr units::Ratio usual_repeat_spread = units::Ratio::from_value(0.0
 struct AlikeBands {
     units::Length each_repeat{};
     units::Length in_all{};
-    long joins = 0;
+    std::int64_t joins = 0;
 };
 [[nodiscard]] AlikeBands alike_bands(const joins::Runs& runs, units::Length widest_row,
                                      const std::vector<units::Length>& rows);
@@ -74,16 +75,16 @@ struct SequenceWish {
 
 struct SequencePiece {
     std::size_t piece = 0;
-    long copy = 1;
+    std::int64_t copy = 1;
     units::Length start{};      ///< phase of its first stitch
     units::Length wound_off{};  ///< before it, so that it begins so
     std::vector<joins::ColourStripe> stripes;
-    std::optional<long> unknown_after;          ///< rows of it, for the shortest run ...
-    std::optional<long> longest_unknown_after;  ///< ... and for the longest
-    AlikeBands alike;                           ///< 0 for the widest piece
+    std::optional<std::int64_t> unknown_after;          ///< rows of it, for the shortest run ...
+    std::optional<std::int64_t> longest_unknown_after;  ///< ... and for the longest
+    AlikeBands alike;                                   ///< 0 for the widest piece
     bool pools = false;
     joins::Pooling pooling;
-    std::optional<long> differ_by;  ///< stitches more or fewer, so that it does not pool
+    std::optional<std::int64_t> differ_by;  ///< stitches more or fewer, so that it does not pool
 };
 
 struct SequencePlan {

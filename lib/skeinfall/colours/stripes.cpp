@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <numeric>
 #include <set>
 
@@ -18,8 +19,8 @@ using units::Length;
 
 namespace {
 
-long sum_of(const Heights& heights) {
-    return std::accumulate(heights.begin(), heights.end(), 0L);
+std::int64_t sum_of(const Heights& heights) {
+    return std::accumulate(heights.begin(), heights.end(), std::int64_t{0});
 }
 
 /// What of a plan is asked of larger or smaller pieces too.
@@ -33,7 +34,7 @@ struct Asked {
 /// The best with half the ends: at the same height of the repeat, else with stripes twice as high.
 std::optional<Striped> with_half_the_ends(const Asked& asked, const Choosing& choosing,
                                           const Striped& found, bool height_kept) {
-    constexpr long few = 4;
+    constexpr std::int64_t few = 4;
     const bool repeats = asked.wish.way == Way::keep_repeat || asked.wish.way == Way::in_proportion;
     if (found.ends <= few || !repeats) return std::nullopt;
     Choosing near = choosing;
@@ -128,7 +129,7 @@ StripePlan planned(const Asked& asked, bool height_may_change = true) {
 }
 
 /// The same with another number of rows; nothing where that is refused.
-std::optional<StripePlan> with_rows(const Asked& asked, long rows) {
+std::optional<StripePlan> with_rows(const Asked& asked, std::int64_t rows) {
     try {
         const project::Project project =
             cover::grown(asked.project, asked.wish.size,
@@ -149,20 +150,21 @@ bool rows_can_change(const Asked& asked) {
 }
 
 /// Whole repeats; of the piece's own multiple as well.
-long step_of(const Asked& asked) {
-    long repeat = 0;
+std::int64_t step_of(const Asked& asked) {
+    std::int64_t repeat = 0;
     for (const project::Stripe& stripe : asked.wish.wanted) repeat += stripe.rows;
     const project::Piece& piece = asked.project.pieces[asked.wish.pieces.front()];
-    return std::lcm(std::max(1L, repeat), piece.row_multiple ? piece.row_multiple->repeat : 1L);
+    return std::lcm(std::max<std::int64_t>(1, repeat),
+                    piece.row_multiple ? piece.row_multiple->repeat : std::int64_t{1});
 }
 
 /// The most steps from `least` on with which something is found; `fits` holds it.
-std::optional<long> most_steps(const Asked& asked, long beside, long step, long at_most,
-                               std::optional<StripePlan>& fits) {
-    long low = 0;
-    long high = at_most + 1;
+std::optional<std::int64_t> most_steps(const Asked& asked, std::int64_t beside, std::int64_t step,
+                                       std::int64_t at_most, std::optional<StripePlan>& fits) {
+    std::int64_t low = 0;
+    std::int64_t high = at_most + 1;
     while (high - low > 1) {
-        const long middle = low + (high - low) / 2;
+        const std::int64_t middle = low + (high - low) / 2;
         if (auto plan = with_rows(asked, beside + middle * step)) {
             fits = std::move(plan);
             low = middle;
@@ -170,7 +172,7 @@ std::optional<long> most_steps(const Asked& asked, long beside, long step, long 
             high = middle;
         }
     }
-    return low > 0 ? std::optional<long>(low) : std::nullopt;
+    return low > 0 ? std::optional<std::int64_t>(low) : std::nullopt;
 }
 
 }  // namespace
@@ -184,8 +186,9 @@ StripePlan plan_stripes(const project::Project& project, const std::vector<stash
         finish(asked, out);
         return out;
     }
-    const long rows = project::counts(project, project.pieces[wish.pieces.front()], wish.size).rows;
-    const long step = step_of(asked);
+    const std::int64_t rows =
+        project::counts(project, project.pieces[wish.pieces.front()], wish.size).rows;
+    const std::int64_t step = step_of(asked);
     std::optional<StripePlan> fits;
     if (const auto steps = most_steps(asked, rows % step, step, rows / step - 1, fits)) {
         out.nearest = std::move(fits->found);
@@ -217,10 +220,11 @@ std::optional<Grown> largest_striped(const project::Project& project,
     double rows_there_are = 0.0;
     for (std::size_t of = 0; of < takes.roles().size(); ++of)
         rows_there_are += double{takes.has(of) / takes.mean_row(of)};
-    const long beside = out.rows_were % out.step;
+    const std::int64_t beside = out.rows_were % out.step;
     constexpr double farthest_rows = 100'000.0;
-    const long at_most =
-        std::max(1L, static_cast<long>(std::min(rows_there_are, farthest_rows)) / out.step + 1);
+    const std::int64_t at_most =
+        std::max(std::int64_t{1},
+                 static_cast<std::int64_t>(std::min(rows_there_are, farthest_rows)) / out.step + 1);
     std::optional<StripePlan> fits;
     const auto steps = most_steps(asked, beside, out.step, at_most, fits);
     if (!steps) return std::nullopt;
@@ -237,7 +241,7 @@ std::vector<ColourUse> uses_of(const StripePlan& plan, const Striped& one) {
     std::vector<ColourUse> out;
     std::set<std::string> told;
     const auto rows_in = [&](const Striped& of, const std::string& role) {
-        long rows = 0;
+        std::int64_t rows = 0;
         for (const need::Step& step : of.plan.need.steps)
             if (step.role == role && step.purpose == need::Purpose::body && step.name.empty() &&
                 std::find(plan.wish.pieces.begin(), plan.wish.pieces.end(), step.piece) !=

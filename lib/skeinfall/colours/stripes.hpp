@@ -10,6 +10,7 @@
 
 #include <array>
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -47,10 +48,10 @@ struct Wish {
     std::size_t size = 0;
     Way way = Way::keep_repeat;
     Stripes wanted;  ///< the repeat; for Way::fade and scraps the order of colours
-    std::optional<project::Stripe> edge;  ///< kept back: first and last rows of every piece
-    std::optional<long> fade_rows;        ///< mixed at each change; nothing: as many as can be
-    std::string filler;                   ///< Way::fill
-    bool one_edge = false;                ///< pairs of rows: every change at the same edge
+    std::optional<project::Stripe> edge;    ///< kept back: first and last rows of every piece
+    std::optional<std::int64_t> fade_rows;  ///< mixed at each change; nothing: as many as can be
+    std::string filler;                     ///< Way::fill
+    bool one_edge = false;                  ///< pairs of rows: every change at the same edge
     Goals goals = usual_goals;
 };
 
@@ -60,16 +61,16 @@ struct Striped {
     std::vector<Stripes> stripes;  ///< of each piece of the wish, as the project says them
     project::Project project;
     plan::MakePlan plan;
-    long rows_changed = 0;  ///< in one repeat, all stripes added up
-    long ends = 0;          ///< to weave in, of changes of colour
-    bool sure = false;      ///< covered, with its margin, at the confidence
+    std::int64_t rows_changed = 0;  ///< in one repeat, all stripes added up
+    std::int64_t ends = 0;          ///< to weave in, of changes of colour
+    bool sure = false;              ///< covered, with its margin, at the confidence
 };
 
 /// What a colour has, takes and leaves, before and after.
 struct ColourUse {
     std::string role;
-    long rows_wanted = 0;
-    long rows = 0;
+    std::int64_t rows_wanted = 0;
+    std::int64_t rows = 0;
     units::Length takes{};  ///< the whole need of the yarn, other pieces and finish included
     units::Length has{};    ///< all skeins that fit, of the richest lot where it keeps to one
     measure::Chance chance;
@@ -79,7 +80,7 @@ struct ColourUse {
 /// A resting yarn led up the edge higher than the project permits.
 struct CarriedHigher {
     units::Length height{};
-    long ends = 0;
+    std::int64_t ends = 0;
 };
 
 struct StripePlan {
@@ -91,7 +92,7 @@ struct StripePlan {
     std::optional<CarriedHigher> carried;
     /// Where nothing was found: fewer rows that would be covered so.
     std::optional<Striped> nearest;
-    long nearest_rows = 0;
+    std::int64_t nearest_rows = 0;
     bool height_kept = true;  ///< of the repeat; else it differs by half of it at most
     bool proven = true;
     std::vector<std::string> balls;  ///< Way::scraps: of each stripe
@@ -109,9 +110,9 @@ struct StripePlan {
 /// `wish` says; rows beside whole repeats stay. Nothing where not even one repeat is covered.
 struct Grown {
     StripePlan plan;
-    long rows_were = 0;
-    long rows = 0;
-    long step = 0;  ///< rows of one repeat, or of so many as the piece's own multiple needs
+    std::int64_t rows_were = 0;
+    std::int64_t rows = 0;
+    std::int64_t step = 0;  ///< rows of one repeat, or of so many as the piece's own multiple needs
     bool endless = false;
 };
 [[nodiscard]] std::optional<Grown> largest_striped(const project::Project& project,

@@ -1,6 +1,7 @@
 #include "skeinfall/colours/detail/takes.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <map>
 
 #include "skeinfall/base/problem.hpp"
@@ -74,7 +75,7 @@ Takes::Takes(const project::Project& project, const std::vector<stash::Skein>& s
         const auto need = std::find_if(make.roles.begin(), make.roles.end(),
                                        [&](const auto& one) { return one.role == id; });
         std::vector<std::vector<Length>> rows;
-        for (const long count : rows_) rows.emplace_back(static_cast<std::size_t>(count));
+        for (const std::int64_t count : rows_) rows.emplace_back(static_cast<std::size_t>(count));
         Length beside{};
         for (const need::Step& step : make.steps) {
             if (step.role != id) continue;
@@ -124,13 +125,13 @@ Length Takes::mean_row(std::size_t colour) const {
     return sum / rows;
 }
 
-long Takes::rows_at_most(std::size_t colour) const {
+std::int64_t Takes::rows_at_most(std::size_t colour) const {
     Length least = row_[colour].front().front();
     for (const auto& piece : row_[colour])
         for (const Length& row : piece) least = std::min(least, row);
     const Length left = most_[colour] - beside_[colour];
     constexpr double farthest = 1e9;
-    return static_cast<long>(std::min(farthest, std::max(0.0, double{left / least})));
+    return static_cast<std::int64_t>(std::min(farthest, std::max(0.0, double{left / least})));
 }
 
 bool Takes::may_do(const std::vector<Stripes>& stripes) const {
@@ -139,7 +140,7 @@ bool Takes::may_do(const std::vector<Stripes>& stripes) const {
         std::size_t row = 0;
         for (const project::Stripe& stripe : laid_out(stripes[piece], rows_[piece])) {
             const std::size_t of = colour(stripe.role);
-            for (long i = 0; i < stripe.rows; ++i) takes[of] += row_[of][piece][row++];
+            for (std::int64_t i = 0; i < stripe.rows; ++i) takes[of] += row_[of][piece][row++];
         }
     }
     for (std::size_t of = 0; of < takes.size(); ++of)

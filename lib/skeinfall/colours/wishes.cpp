@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <numeric>
 #include <set>
 
@@ -20,9 +21,10 @@ using units::Length;
 
 namespace {
 
-long rows_of(const Stripes& stripes) {
-    return std::accumulate(stripes.begin(), stripes.end(), 0L,
-                           [](long sum, const Stripe& stripe) { return sum + stripe.rows; });
+std::int64_t rows_of(const Stripes& stripes) {
+    return std::accumulate(
+        stripes.begin(), stripes.end(), std::int64_t{0},
+        [](std::int64_t sum, const Stripe& stripe) { return sum + stripe.rows; });
 }
 
 bool is_flat(const project::Project& project, const Wish& wish) {
@@ -30,18 +32,18 @@ bool is_flat(const project::Project& project, const Wish& wish) {
 }
 
 /// Rows between the edges.
-long rows_inside(const Wish& wish, long rows) {
+std::int64_t rows_inside(const Wish& wish, std::int64_t rows) {
     return wish.edge ? rows - 2 * wish.edge->rows : rows;
 }
 
 /// Stripes of so many rows with the edges around them.
-Stripes with_edges(const Wish& wish, Stripes stripes, long rows) {
+Stripes with_edges(const Wish& wish, Stripes stripes, std::int64_t rows) {
     if (!wish.edge) return stripes;
     return edged(stripes, rows, *wish.edge).value_or(Stripes{});
 }
 
 /// The wanted rows of each colour, in the order of colours, on so many rows.
-Stripes by_colour(const Wish& wish, long rows) {
+Stripes by_colour(const Wish& wish, std::int64_t rows) {
     Stripes out;
     for (const Stripe& stripe : laid_out(wish.wanted, rows)) {
         const auto found = std::find_if(out.begin(), out.end(),
@@ -61,7 +63,7 @@ Choosing of_repeat(const Wish& wish, const Takes& takes) {
     for (const Stripe& stripe : wish.wanted)
         out.rules.bands.push_back({takes.colour(stripe.role), stripe.rows, 0});
     // Whole repeats hold that many rows of a colour each.
-    long repeats = 0;
+    std::int64_t repeats = 0;
     for (std::size_t i = 0; i < wish.pieces.size(); ++i)
         repeats += rows_inside(wish, takes.rows(i)) / *out.rules.sum;
     if (repeats > 0)
@@ -87,10 +89,10 @@ Choosing of_repeat(const Wish& wish, const Takes& takes) {
 
 Choosing of_fade(const project::Project& project, const Wish& wish, const Takes& takes) {
     Choosing out;
-    const long rows = takes.rows(0);
-    const long inside = rows_inside(wish, rows);
-    const long step = is_flat(project, wish) ? 2 : 1;
-    const long odd = inside % step;
+    const std::int64_t rows = takes.rows(0);
+    const std::int64_t inside = rows_inside(wish, rows);
+    const std::int64_t step = is_flat(project, wish) ? 2 : 1;
+    const std::int64_t odd = inside % step;
     out.rules.step = step;
     out.rules.sum = inside - odd;
     const Stripes colours = by_colour(wish, inside);
@@ -103,7 +105,7 @@ Choosing of_fade(const project::Project& project, const Wish& wish, const Takes&
         Stripes each = colours;
         for (std::size_t i = 0; i < each.size(); ++i) each[i].rows = heights[i];
         each.back().rows += odd;
-        const long over = wish.fade_rows.value_or(widest_fade(each));
+        const std::int64_t over = wish.fade_rows.value_or(widest_fade(each));
         return std::optional(std::vector<Stripes>{with_edges(wish, faded(each, over, step), rows)});
     };
     return out;
@@ -111,9 +113,10 @@ Choosing of_fade(const project::Project& project, const Wish& wish, const Takes&
 
 Choosing of_fill(const Wish& wish, const Takes& takes) {
     Choosing out;
-    const long rows = takes.rows(0);
-    const long inside = rows_inside(wish, rows);
-    const long times = std::max(1L, inside / std::max(1L, rows_of(wish.wanted)));
+    const std::int64_t rows = takes.rows(0);
+    const std::int64_t inside = rows_inside(wish, rows);
+    const std::int64_t times =
+        std::max<std::int64_t>(1, inside / std::max<std::int64_t>(1, rows_of(wish.wanted)));
     out.rules.bands.push_back({0, times, inside});
     out.layout = [&wish, inside, rows](const Heights& heights) {
         const auto stripes =
@@ -167,18 +170,18 @@ void check_colours(const project::Project& project, const Wish& wish) {
 }
 
 void check_edges(const project::Project& project, const Wish& wish) {
-    const long repeat = rows_of(wish.wanted);
+    const std::int64_t repeat = rows_of(wish.wanted);
     if (!wish.one_edge || wish.way == Way::fade) return;
     if (!is_flat(project, wish)) return;
     if (wish.way == Way::scraps || wish.way == Way::fill) return;
-    if (repeat % 2 != 0 || repeat < 2 * static_cast<long>(wish.wanted.size()))
-        refuse(
-            project, wish,
-            fmt::format("a repeat of {} rows in {} stripes cannot keep every change at one edge",
-                        repeat, wish.wanted.size()),
-            fmt::format("pairs of rows: a repeat of {} rows is the nearest",
-                        std::max(2 * static_cast<long>(wish.wanted.size()), repeat + repeat % 2)),
-            "");
+    if (repeat % 2 != 0 || repeat < 2 * static_cast<std::int64_t>(wish.wanted.size()))
+        refuse(project, wish,
+               fmt::format("a repeat of {} rows in {} stripes cannot keep every change at one edge",
+                           repeat, wish.wanted.size()),
+               fmt::format("pairs of rows: a repeat of {} rows is the nearest",
+                           std::max(2 * static_cast<std::int64_t>(wish.wanted.size()),
+                                    repeat + repeat % 2)),
+               "");
 }
 
 }  // namespace
@@ -211,25 +214,27 @@ void check(const project::Project& project, const Wish& wish) {
                    "the rows of " + shown_inert(piece.name) + " name their yarns themselves",
                    "rows without yarns, and stripes beside them",
                    "Take the yarns out of the rows.");
-        const long rows = rows_inside(wish, project::counts(project, piece, wish.size).rows);
-        if (wish.edge && rows < static_cast<long>(colours.size()))
+        const std::int64_t rows =
+            rows_inside(wish, project::counts(project, piece, wish.size).rows);
+        if (wish.edge && rows < static_cast<std::int64_t>(colours.size()))
             refuse(
                 project, wish,
                 fmt::format("{} rows of {} at either end leave {} of {} for {} colours",
-                            wish.edge->rows, shown_inert(wish.edge->role), std::max(0L, rows),
-                            shown_inert(piece.name), colours.size()),
-                fmt::format(
-                    "at most {} rows at either end",
-                    std::max(0L,
-                             (rows + 2 * wish.edge->rows - static_cast<long>(colours.size())) / 2)),
+                            wish.edge->rows, shown_inert(wish.edge->role),
+                            std::max<std::int64_t>(0, rows), shown_inert(piece.name),
+                            colours.size()),
+                fmt::format("at most {} rows at either end",
+                            std::max<std::int64_t>(0, (rows + 2 * wish.edge->rows -
+                                                       static_cast<std::int64_t>(colours.size())) /
+                                                          2)),
                 "");
-        if (rows < static_cast<long>(colours.size()))
-            refuse(
-                project, wish,
-                fmt::format("{} colours on {} rows of {}", colours.size(), std::max(0L, rows),
-                            shown_inert(piece.name)),
-                fmt::format("at most {} colours, or {} rows", std::max(0L, rows), colours.size()),
-                "");
+        if (rows < static_cast<std::int64_t>(colours.size()))
+            refuse(project, wish,
+                   fmt::format("{} colours on {} rows of {}", colours.size(),
+                               std::max<std::int64_t>(0, rows), shown_inert(piece.name)),
+                   fmt::format("at most {} colours, or {} rows", std::max<std::int64_t>(0, rows),
+                               colours.size()),
+                   "");
     }
     if ((wish.way == Way::fade || wish.way == Way::fill || wish.way == Way::scraps) &&
         wish.pieces.size() > 1)
@@ -248,12 +253,12 @@ namespace {
 struct Scrap {
     std::string role;
     std::string id;
-    long rows = 0;
+    std::int64_t rows = 0;
 };
 
 std::vector<Scrap> scraps_of(const project::Project& project,
                              const std::vector<stash::Skein>& stash, const cover::Rules& rules,
-                             const Takes& takes, long step) {
+                             const Takes& takes, std::int64_t step) {
     struct Ball {
         const cover::Candidate* candidate;
         std::size_t colour;
@@ -275,8 +280,9 @@ std::vector<Scrap> scraps_of(const project::Project& project,
         const Length sure = chain::sure_length(
             {supply.length - 2.0 * rules.tail, measure::in_quadrature(supply.own, supply.shared)},
             takes.spread(ball.colour), {units::Ratio(each)});
-        const long rows =
-            static_cast<long>(std::floor(double{sure / takes.mean_row(ball.colour)})) / step * step;
+        const std::int64_t rows =
+            static_cast<std::int64_t>(std::floor(double{sure / takes.mean_row(ball.colour)})) /
+            step * step;
         if (rows >= step)
             out.push_back({takes.roles()[ball.colour], ball.candidate->skein->id, rows});
     }
@@ -289,13 +295,13 @@ void plan_scraps(const project::Project& project, const std::vector<stash::Skein
                  const cover::Rules& rules, StripePlan& out) {
     const Wish& wish = out.wish;
     Search search(project, stash, rules, wish);
-    const long step = wish.one_edge ? 2 : 1;
-    const long rows = search.takes().rows(0);
-    const long inside = rows_inside(wish, rows);
+    const std::int64_t step = wish.one_edge ? 2 : 1;
+    const std::int64_t rows = search.takes().rows(0);
+    const std::int64_t inside = rows_inside(wish, rows);
     const std::vector<Scrap> balls = scraps_of(project, stash, rules, search.takes(), step);
     std::vector<std::string> alike;
     std::vector<units::Ratio> parts;
-    long most = 0;
+    std::int64_t most = 0;
     for (const Scrap& ball : balls) {
         alike.push_back(ball.role);
         parts.emplace_back(static_cast<double>(ball.rows));

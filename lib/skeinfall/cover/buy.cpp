@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include <fmt/format.h>
 
@@ -34,11 +35,11 @@ std::string any_yarn(const project::Role& role) {
 }
 
 /// Whole skeins that give a length, two tails off each.
-std::optional<long> skeins_for(Length length, const yarn::Label& put_up, Length tail) {
+std::optional<std::int64_t> skeins_for(Length length, const yarn::Label& put_up, Length tail) {
     if (!put_up.length) return std::nullopt;
     const Length usable = put_up.length->value - 2.0 * tail;
     if (usable <= Length{}) return std::nullopt;
-    return std::max(0L, std::lround(std::ceil(length / usable - noise)));
+    return std::max<std::int64_t>(0, std::llround(std::ceil(length / usable - noise)));
 }
 
 /// Length of new skeins that covers the need alone, their own spread allowed for.
@@ -122,7 +123,7 @@ std::vector<stash::Skein> bought(const Draft& draft) {
         one.shade_group = draft.like.shade_group;
     }
     std::vector<stash::Skein> out;
-    for (long i = 0; i < draft.line.skeins.value_or(0); ++i) {
+    for (std::int64_t i = 0; i < draft.line.skeins.value_or(0); ++i) {
         one.id =
             "bought " + draft.line.yarn + " " + draft.line.colour + " " + std::to_string(i + 1);
         out.push_back(one);

@@ -2,6 +2,7 @@
 /// \file
 /// What to buy so that makes are covered, in whole skeins.
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -21,14 +22,16 @@ struct BuyingLine {
     units::Length missing{};        ///< beside the stash, to be as sure as asked
     units::Length needed{};         ///< with margin
     units::Length margin{};         ///< the part of it that is margin
-    std::optional<long> skeins;     ///< whole skeins for what is missing; without a put-up nothing
+    std::optional<std::int64_t>
+        skeins;  ///< whole skeins for what is missing; without a put-up nothing
     /// That all makes of this list are covered with them and the other lines' skeins.
     std::optional<measure::Chance> chance;
-    std::optional<long> all_anew;    ///< skeins of one new lot instead of adding to the stash's
-    std::optional<long> for_margin;  ///< how many of `skeins` the margin costs
-    units::Length over{};            ///< left over when `skeins` are bought and all goes as planned
-    std::optional<Price> price;      ///< of a skein, when it is known
-    std::optional<Price> cost;       ///< of `skeins`
+    std::optional<std::int64_t>
+        all_anew;  ///< skeins of one new lot instead of adding to the stash's
+    std::optional<std::int64_t> for_margin;  ///< how many of `skeins` the margin costs
+    units::Length over{};        ///< left over when `skeins` are bought and all goes as planned
+    std::optional<Price> price;  ///< of a skein, when it is known
+    std::optional<Price> cost;   ///< of `skeins`
     std::vector<std::string> keep_out;         ///< fibres that no skein of it may hold
     std::optional<yarn::Objection> objection;  ///< to the yarn it names: no skein is proposed then
     bool near_heat = false;                    ///< all of it must be known to stand heat

@@ -29,8 +29,8 @@ Quanta rounded_down(Length length) {
     return static_cast<Quanta>(std::floor(length / quantum + quantum_noise));
 }
 
-long knots_in(const Covering::Picks& picks) {
-    long knots = 0;
+std::int64_t knots_in(const Covering::Picks& picks) {
+    std::int64_t knots = 0;
     for (const Candidate* pick : picks) knots += pick->skein->knots;
     return knots;
 }
@@ -182,9 +182,9 @@ class Covering::Tally {
     }
 
     const Covering& role_;
-    long count_ = 0;
-    long knots_ = 0;
-    long own_label_ = 0;
+    std::int64_t count_ = 0;
+    std::int64_t knots_ = 0;
+    std::int64_t own_label_ = 0;
     Length length_{};
     double own_squared_ = 0.0;  // in square metres
     Length by_label_{};         // never weighed

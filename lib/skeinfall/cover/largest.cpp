@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cstdint>
 #include <map>
 #include <stdexcept>
 
@@ -22,8 +23,9 @@ bool turns_by_shape(const project::Piece& piece) {
     return piece.shape != nullptr && piece.shape->law == project::RowLaw::there_and_back;
 }
 
-long planned_value(const project::Project& project, std::size_t size, const Growth& growth) {
-    if (growth.extent == Extent::size) return static_cast<long>(size);
+std::int64_t planned_value(const project::Project& project, std::size_t size,
+                           const Growth& growth) {
+    if (growth.extent == Extent::size) return static_cast<std::int64_t>(size);
     const project::Piece& piece = project.pieces[growth.piece];
     const project::PieceCounts counts = project::counts(project, piece, size);
     switch (growth.extent) {
@@ -44,7 +46,7 @@ class Growing {
   public:
     Growing(const project::Project& project, std::size_t size,
             const std::vector<stash::Skein>& stash, const Rules& rules, const Growth& growth,
-            long limit)
+            std::int64_t limit)
         : project_(project),
           size_(size),
           stash_(stash),
@@ -52,7 +54,7 @@ class Growing {
           growth_(growth),
           limit_(limit) {}
 
-    [[nodiscard]] MakeCover cover(long value) const {
+    [[nodiscard]] MakeCover cover(std::int64_t value) const {
         const std::size_t size =
             growth_.extent == Extent::size ? static_cast<std::size_t>(value) : size_;
         const project::Project make = grown(project_, size_, growth_, value);
@@ -61,7 +63,7 @@ class Growing {
         return cover;
     }
 
-    [[nodiscard]] Tried tried(long value) {
+    [[nodiscard]] Tried tried(std::int64_t value) {
         if (const auto known = known_.find(value); known != known_.end()) return known->second;
         const MakeCover made = cover(value);
         Tried out{value, made.chance, made.verdict, {}, 0, 0};
@@ -69,15 +71,17 @@ class Growing {
         return known_[value] = out;
     }
 
-    [[nodiscard]] long value(long steps) const { return growth_.offset + steps * growth_.step; }
+    [[nodiscard]] std::int64_t value(std::int64_t steps) const {
+        return growth_.offset + steps * growth_.step;
+    }
 
     /// The most steps, at least one, for which `good` holds; 0 when it never does. More yarn is
     /// never needed for less, so halving the gap finds it.
     template <class Good>
-    [[nodiscard]] long most_steps(const Good& good, bool& endless) {
-        const long limit = (limit_ - growth_.offset) / growth_.step;
-        long low = 0;
-        long high = 1;
+    [[nodiscard]] std::int64_t most_steps(const Good& good, bool& endless) {
+        const std::int64_t limit = (limit_ - growth_.offset) / growth_.step;
+        std::int64_t low = 0;
+        std::int64_t high = 1;
         while (high <= limit && good(tried(value(high)))) {
             low = high;
             high *= 2;
@@ -90,7 +94,7 @@ class Growing {
             high = limit;
         }
         while (high - low > 1) {
-            const long middle = low + (high - low) / 2;
+            const std::int64_t middle = low + (high - low) / 2;
             (good(tried(value(middle))) ? low : high) = middle;
         }
         return low;
@@ -101,8 +105,8 @@ class Growing {
         const project::Project make = grown(project_, size_, growth_, tried.value);
         const project::Piece& piece = make.pieces[growth_.piece];
         tried.finished = project::finished_size(make, piece, size_);
-        const std::vector<long> widths = project::row_widths(make, piece, size_);
-        tried.rows = static_cast<long>(widths.size());
+        const std::vector<std::int64_t> widths = project::row_widths(make, piece, size_);
+        tried.rows = static_cast<std::int64_t>(widths.size());
         tried.stitches = widths.empty() ? 0 : widths.front();
     }
 
@@ -111,8 +115,8 @@ class Growing {
     const std::vector<stash::Skein>& stash_;
     const Rules& rules_;
     const Growth& growth_;
-    long limit_;
-    std::map<long, Tried> known_;
+    std::int64_t limit_;
+    std::map<std::int64_t, Tried> known_;
 };
 
 /// After how many rows written ones repeat at their end; 0 when they do not.
@@ -126,7 +130,7 @@ std::size_t period_of(const project::WorkedRows& rows) {
 }
 
 /// Written rows, fewer or more of them: the rows that repeat at their end are worked on.
-project::WorkedRows repeated(project::WorkedRows rows, long value) {
+project::WorkedRows repeated(project::WorkedRows rows, std::int64_t value) {
     const auto wanted = static_cast<std::size_t>(value);
     if (wanted > rows.order.size()) {
         const std::size_t period = period_of(rows);
@@ -145,7 +149,7 @@ project::WorkedRows repeated(project::WorkedRows rows, long value) {
 
 /// Written rows that do not repeat at their end cannot become more, nor can those that name their
 /// yarns.
-long limit_of(const project::Project& project, std::size_t size, const Growth& growth) {
+std::int64_t limit_of(const project::Project& project, std::size_t size, const Growth& growth) {
     if (growth.extent != Extent::rows) return largest_at_most;
     const project::Piece& piece = project.pieces[growth.piece];
     if (!piece.pattern.stated()) return largest_at_most;
@@ -172,13 +176,13 @@ Largest largest_size(const project::Project& project, Growing& growing, Largest 
         refuse(project, "the project has no sizes", "a graded project",
                "Ask for another extent: rows, width or count.");
     for (std::size_t size = 0; size < project.sizes.size(); ++size) {
-        const Tried tried = growing.tried(static_cast<long>(size));
+        const Tried tried = growing.tried(static_cast<std::int64_t>(size));
         out.sizes.push_back(tried);
         if (is_sure(tried)) out.sure = tried;
         if (is_likely(tried)) out.likely = tried;
     }
-    const long next =
-        std::min(out.sure ? out.sure->value + 1 : 0L, static_cast<long>(project.sizes.size()) - 1);
+    const std::int64_t next = std::min(out.sure ? out.sure->value + 1 : std::int64_t{0},
+                                       static_cast<std::int64_t>(project.sizes.size()) - 1);
     out.next = out.sizes[static_cast<std::size_t>(next)];
     out.endless = out.sure && out.sure->value == next;
     out.cover = growing.cover(out.sure ? out.sure->value : next);
@@ -202,10 +206,10 @@ bool has_total(const project::Project& project) {
 }
 
 /// The rows that go best with a first row of so many stitches, in proportion to what is planned.
-long rows_beside(const project::PieceCounts& planned, long stitches) {
-    return std::max(1L,
-                    std::lround(static_cast<double>(planned.rows) * static_cast<double>(stitches) /
-                                static_cast<double>(std::max(1L, planned.stitches))));
+std::int64_t rows_beside(const project::PieceCounts& planned, std::int64_t stitches) {
+    return std::max<std::int64_t>(
+        1, std::llround(static_cast<double>(planned.rows) * static_cast<double>(stitches) /
+                        static_cast<double>(std::max<std::int64_t>(1, planned.stitches))));
 }
 
 bool across(const Growth& growth) {
@@ -214,31 +218,31 @@ bool across(const Growth& growth) {
 
 /// The widest rows stand once; behind them everything comes again the other way round.
 void add_way_back(const project::Project& project, std::size_t size, const Growth& growth,
-                  long value, project::Project& out) {
+                  std::int64_t value, project::Project& out) {
     project::Piece& piece = out.pieces[growth.piece];
     const project::PieceCounts counts =
         project::counts(project, project.pieces[growth.piece], size);
     const bool by_shape = turns_by_shape(piece);
-    const long every = by_shape && counts.last > 0 ? 1 : piece.every;
-    const long widest = value - (value - 1) / every * every;
-    const long back = value - widest;
+    const std::int64_t every = by_shape && counts.last > 0 ? 1 : piece.every;
+    const std::int64_t widest = value - (value - 1) / every * every;
+    const std::int64_t back = value - widest;
     if (by_shape) {
-        piece.rows = project::PerSize<long>(value + back);
+        piece.rows = project::PerSize<std::int64_t>(value + back);
         return;
     }
     if (back <= 0) return;
     project::Piece mirror = piece;
     mirror.name = piece.name + ", decreased";
-    mirror.rows = project::PerSize<long>(back);
-    mirror.stitches = project::PerSize<long>(project::stitches_in_row(counts, piece, back));
-    mirror.increase = project::PerSize<long>(-counts.increase);
+    mirror.rows = project::PerSize<std::int64_t>(back);
+    mirror.stitches = project::PerSize<std::int64_t>(project::stitches_in_row(counts, piece, back));
+    mirror.increase = project::PerSize<std::int64_t>(-counts.increase);
     mirror.foundation_rows = units::Ratio(0.0);
     out.pieces.insert(out.pieces.begin() + static_cast<std::ptrdiff_t>(growth.piece) + 1, mirror);
 }
 
 /// Wider, or wider and longer, as fit has it: written rows are rewritten, totals follow.
 project::Project fitted(const project::Project& project, std::size_t size, const Growth& growth,
-                        long value) {
+                        std::int64_t value) {
     fit::Wish wish;
     wish.stitches = value;
     const project::Piece& piece = project.pieces[growth.piece];
@@ -260,7 +264,7 @@ project::Project fitted(const project::Project& project, std::size_t size, const
 namespace {
 
 /// Rows that only their words say how to go on with.
-bool more_than_written(const project::Piece& piece, std::size_t size, long value) {
+bool more_than_written(const project::Piece& piece, std::size_t size, std::int64_t value) {
     const project::WorkedRows& rows = piece.pattern.at(size);
     return value > rows.rows() && !piece.written.empty() && period_of(rows) == 0;
 }
@@ -268,7 +272,7 @@ bool more_than_written(const project::Piece& piece, std::size_t size, long value
 }  // namespace
 
 project::Project grown(const project::Project& project, std::size_t size, const Growth& growth,
-                       long value) {
+                       std::int64_t value) {
     if (growth.extent == Extent::size) return project;
     const bool written = project.pieces[growth.piece].pattern.stated();
     if (growth.extent == Extent::both || (growth.extent == Extent::width && written))
@@ -282,15 +286,15 @@ project::Project grown(const project::Project& project, std::size_t size, const 
     project::Project out = project;
     project::Piece& piece = out.pieces[growth.piece];
     if (growth.extent == Extent::width) {
-        piece.stitches = project::PerSize<long>(value);
+        piece.stitches = project::PerSize<std::int64_t>(value);
         piece.width = {};
     } else if (growth.extent == Extent::count) {
-        piece.count = project::PerSize<long>(value);
+        piece.count = project::PerSize<std::int64_t>(value);
     } else if (written) {
         piece.pattern =
             project::PerSize<project::WorkedRows>(repeated(piece.pattern.at(size), value));
     } else {
-        piece.rows = project::PerSize<long>(value);
+        piece.rows = project::PerSize<std::int64_t>(value);
         piece.length = {};
     }
     if (growth.extent == Extent::turn) add_way_back(project, size, growth, value, out);
@@ -298,11 +302,11 @@ project::Project grown(const project::Project& project, std::size_t size, const 
     return out;
 }
 
-long usual_step(const project::Piece& piece) {
+std::int64_t usual_step(const project::Piece& piece) {
     if (piece.pattern.stated()) return 1;
-    long rows = 0;
+    std::int64_t rows = 0;
     for (const project::Stripe& stripe : piece.stripes) rows += stripe.rows;
-    return std::max(1L, rows);
+    return std::max<std::int64_t>(1, rows);
 }
 
 namespace {
@@ -386,9 +390,9 @@ Largest largest(const project::Project& given, std::size_t size,
                    project.pieces[growth.piece].name + "\" do not repeat at their end",
                "a repeat that fits into them",
                "Write a repeat such as \"Rows 3-96: rep rows 1 and 2\".");
-    const long sure = growing.most_steps(is_sure, out.endless);
+    const std::int64_t sure = growing.most_steps(is_sure, out.endless);
     bool endless = false;
-    const long likely = growing.most_steps(is_likely, endless);
+    const std::int64_t likely = growing.most_steps(is_likely, endless);
     if (sure > 0) out.sure = growing.tried(growing.value(sure));
     if (likely > 0) out.likely = growing.tried(growing.value(likely));
     out.next = growing.tried(growing.value(out.endless ? sure : sure + 1));
@@ -396,7 +400,7 @@ Largest largest(const project::Project& given, std::size_t size,
         const Tried half = growing.tried(growing.value(sure) + growth.step / 2);
         if (is_sure(half)) out.half = half;
     }
-    out.cover = growing.cover(growing.value(std::max(1L, sure)));
+    out.cover = growing.cover(growing.value(std::max<std::int64_t>(1, sure)));
     return out;
 }
 

@@ -4,6 +4,7 @@
 /// like any other make, so the finish, the tails and the other pieces are held back.
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string_view>
 #include <vector>
@@ -28,23 +29,23 @@ struct Growth {
     std::size_t piece = 0;
     /// Only offset + n x step is tried: a pattern repeat of rows or stitches and what stands
     /// outside it.
-    long step = 1;
-    long offset = 0;
+    std::int64_t step = 1;
+    std::int64_t offset = 0;
 };
 
 struct Tried {
-    long value = 0;  ///< for Extent::size an index
+    std::int64_t value = 0;  ///< for Extent::size an index
     measure::Chance chance;
     Verdict verdict = Verdict::is_short;
     /// Of the piece that grows; nothing for Extent::size.
     project::FinishedSize finished{};
-    long stitches = 0;  ///< of it in row 1
-    long rows = 0;
+    std::int64_t stitches = 0;  ///< of it in row 1
+    std::int64_t rows = 0;
 };
 
 struct Largest {
     Growth growth;
-    long planned = 0;                      ///< as the project states it
+    std::int64_t planned = 0;              ///< as the project states it
     project::FinishedSize planned_size{};  ///< of the piece that grows
     project::Multiple multiple{};          ///< of what grows: rows, else stitches
     std::optional<Tried> sure;    ///< the largest at the confidence; nothing when not even one step
@@ -52,17 +53,17 @@ struct Largest {
     std::optional<Tried> likely;  ///< the largest that is more likely to suffice than not
     Tried next;                   ///< one step beyond the sure one
     bool endless = false;         ///< the search ended at its limit, not the yarn's
-    long limit = 0;   ///< that limit: the rows of a pattern that does not repeat at its end
-    MakeCover cover;  ///< of the sure one, else of the next; its candidates are left out
+    std::int64_t limit = 0;  ///< that limit: the rows of a pattern that does not repeat at its end
+    MakeCover cover;         ///< of the sure one, else of the next; its candidates are left out
     std::vector<Tried> sizes;  ///< Extent::size: all of them
 };
 
 /// Rows, stitches or copies above which no further search is made.
-inline constexpr long largest_at_most = 20'000;
+inline constexpr std::int64_t largest_at_most = 20'000;
 
 /// Rows by which a piece grows where nobody says otherwise: whole repeats of its stripes; one by
 /// one when its rows are written out.
-[[nodiscard]] long usual_step(const project::Piece& piece);
+[[nodiscard]] std::int64_t usual_step(const project::Piece& piece);
 
 /// Growth by whole repeats: the piece's own multiple where it has one, else usual_step(). A piece
 /// whose width follows from its rows keeps its proportions by Extent::rows.
@@ -79,7 +80,7 @@ inline constexpr long largest_at_most = 20'000;
 /// base::InputError when written rows are asked for another width, std::invalid_argument when rows
 /// that do not repeat at their end are asked to become more.
 [[nodiscard]] project::Project grown(const project::Project& project, std::size_t size,
-                                     const Growth& growth, long value);
+                                     const Growth& growth, std::int64_t value);
 
 /// The same make at another gauge, stitches and rows in proportion.
 struct AtGauge {

@@ -1,4 +1,5 @@
 #include <cmath>
+#include <cstdint>
 
 #include "skeinfall/cover/largest.hpp"
 #include "skeinfall/measure/propagate.hpp"
@@ -44,7 +45,7 @@ class ByGauge {
           size_(project::finished_size(project, project.pieces[piece], size)) {}
 
     /// So many half stitches to 4 in; the counts kept, or the size.
-    [[nodiscard]] AtGauge at(long halves, need::Keeping keeping) const {
+    [[nodiscard]] AtGauge at(std::int64_t halves, need::Keeping keeping) const {
         return at_gauge(static_cast<double>(halves) * half_stitch, keeping);
     }
 
@@ -74,13 +75,14 @@ class ByGauge {
 
 /// The value nearest to `far` for which the make is sure, where it is at `sure` if anywhere: less
 /// yarn is needed the nearer to `sure`.
-std::optional<AtGauge> nearest_to(long far, long sure, const ByGauge& make, need::Keeping keeping) {
-    const auto covered = [&](long halves) {
+std::optional<AtGauge> nearest_to(std::int64_t far, std::int64_t sure, const ByGauge& make,
+                                  need::Keeping keeping) {
+    const auto covered = [&](std::int64_t halves) {
         return make.at(halves, keeping).verdict == Verdict::covered;
     };
     if (!covered(sure)) return std::nullopt;
     while (std::abs(sure - far) > 1) {
-        const long middle = (sure + far) / 2;
+        const std::int64_t middle = (sure + far) / 2;
         (covered(middle) ? sure : far) = middle;
     }
     return make.at(covered(far) ? far : sure, keeping);
@@ -96,8 +98,10 @@ LargestByGauge largest_by_gauge(const project::Project& project, std::size_t siz
     out.piece = piece;
     out.planned = make.at_gauge(make.planned(), need::Keeping::stitch_counts);
     const double halves = make.planned() / half_stitch;
-    const auto loosest = static_cast<long>(std::ceil(halves * (1.0 - gauge_at_most.value())));
-    const auto tightest = static_cast<long>(std::floor(halves * (1.0 + gauge_at_most.value())));
+    const auto loosest =
+        static_cast<std::int64_t>(std::ceil(halves * (1.0 - gauge_at_most.value())));
+    const auto tightest =
+        static_cast<std::int64_t>(std::floor(halves * (1.0 + gauge_at_most.value())));
     if (loosest < 1 || loosest > tightest) return out;
     out.counts = nearest_to(loosest, tightest, make, need::Keeping::stitch_counts);
     if (out.planned.verdict != Verdict::covered)

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <map>
 #include <numeric>
 
@@ -62,16 +63,17 @@ std::vector<BlendPart> parts_of(const project::Project& project, const need::Mak
 
 }  // namespace
 
-bool carried_without_cutting(const std::vector<long>& rows_each, project::Worked worked) {
+bool carried_without_cutting(const std::vector<std::int64_t>& rows_each, project::Worked worked) {
     if (worked == project::Worked::round) return true;
-    const long all = std::accumulate(rows_each.begin(), rows_each.end(), 0L);
+    const std::int64_t all = std::accumulate(rows_each.begin(), rows_each.end(), std::int64_t{0});
     return std::all_of(rows_each.begin(), rows_each.end(),
-                       [&](long own) { return (all - own) % 2 == 0; });
+                       [&](std::int64_t own) { return (all - own) % 2 == 0; });
 }
 
 Fade fade_over(Length height, units::RowGauge gauge, Length yarn_of_a_row, project::Worked worked) {
     Fade fade;
-    fade.rows = std::max(2L, std::lround(std::ceil(height * gauge / units::row - noise)));
+    fade.rows =
+        std::max<std::int64_t>(2, std::llround(std::ceil(height * gauge / units::row - noise)));
     if (worked == project::Worked::flat) fade.rows = (fade.rows + 3) / 4 * 4;
     fade.rows_of_first = (fade.rows + 1) / 2;
     fade.kept_back = static_cast<double>(fade.rows_of_first) * yarn_of_a_row;

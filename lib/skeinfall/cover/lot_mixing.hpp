@@ -5,6 +5,7 @@
 /// daylight.
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -16,14 +17,14 @@ namespace skeinfall::cover {
 /// Whether yarns worked in turn for so many rows each (2, 2: two rows of one, two of the other) can
 /// be carried without cutting. In the round always; worked flat a yarn waits at the right edge only
 /// after an even number of rows worked by the others.
-[[nodiscard]] bool carried_without_cutting(const std::vector<long>& rows_each,
+[[nodiscard]] bool carried_without_cutting(const std::vector<std::int64_t>& rows_each,
                                            project::Worked worked);
 
 /// How much of the first lot a fade keeps back: the rows to alternate over a height (worked flat
 /// whole turns of two rows each), and of those the rows that the first lot works.
 struct Fade {
-    long rows = 0;
-    long rows_of_first = 0;
+    std::int64_t rows = 0;
+    std::int64_t rows_of_first = 0;
     units::Length kept_back{};  ///< of the first lot
 };
 [[nodiscard]] Fade fade_over(units::Length height, units::RowGauge gauge,

@@ -1,6 +1,7 @@
 #include "skeinfall/cover/remedies.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <map>
 #include <set>
 #include <utility>
@@ -120,7 +121,7 @@ class Remedying {
                 for (const RoleCover* role : wanting_) works_it |= stripe.role == role->role.id;
             if (!works_it) continue;
             growth.step = usual_step(piece);
-            const long planned = project::counts(project_, piece, need_.size).rows;
+            const std::int64_t planned = project::counts(project_, piece, need_.size).rows;
             const Largest most = largest(project_, need_.size, fitting_, rules_, growth);
             if (!most.sure || most.sure->value >= planned) continue;
             add(fmt::format("{} {}{} of {} instead of {}", most.sure->value,
@@ -228,7 +229,7 @@ class Remedying {
 
     /// The best of the other yarns in what nobody takes, each in one colour; they leave the other
     /// roles as they are. In several strands each of them goes all the way.
-    [[nodiscard]] std::vector<Instead> others(const RoleCover& role, long strands) const {
+    [[nodiscard]] std::vector<Instead> others(const RoleCover& role, std::int64_t strands) const {
         project::Role wish = role.role;
         wish.name.clear();
         wish.colour.clear();
@@ -289,7 +290,7 @@ class Remedying {
     /// Thinner yarns held together come to the length per mass that is wanted.
     void more_strands(const RoleCover& role) {
         if (!role.role.grist) return;
-        for (const long strands : {2L, 3L})
+        for (const std::int64_t strands : {std::int64_t{2}, std::int64_t{3}})
             for (const Instead& one : others(role, strands))
                 out_.push_back({fmt::format("{} strands of {} held together for {}, after a swatch "
                                             "in them",

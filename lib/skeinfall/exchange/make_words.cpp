@@ -1,6 +1,7 @@
 #include "skeinfall/exchange/make_words.hpp"
 
 #include <array>
+#include <cstdint>
 #include <regex>
 #include <utility>
 #include <vector>
@@ -26,7 +27,7 @@ base::Problem no_such(std::string_view text, const std::string& kind, std::strin
             std::move(remedy)};
 }
 
-std::optional<long> whole(const std::string& text) {
+std::optional<std::int64_t> whole(const std::string& text) {
     const auto value = units::parse_whole(text);
     return value ? std::optional(*value) : std::nullopt;
 }
@@ -50,7 +51,7 @@ bool says_rounds(const std::string& word) {
 
 /// A count with a word, or a length.
 struct Side {
-    std::optional<long> count;
+    std::optional<std::int64_t> count;
     std::string word;
     std::string length;
 

@@ -4,6 +4,7 @@
 /// function gives the figures as texts fit for a project file, so that each is converted once,
 /// by its reader.
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -19,15 +20,15 @@ namespace skeinfall::exchange {
 
 struct WrittenPiece {
     std::string name;  ///< empty where none was given
-    long count = 1;
-    std::optional<long> stitches;
-    std::optional<long> rows;
+    std::int64_t count = 1;
+    std::optional<std::int64_t> stitches;
+    std::optional<std::int64_t> rows;
     std::string width;   ///< "22 cm"; instead of stitches
     std::string length;  ///< instead of rows
     std::string stitch;  ///< "hdc"; empty for "sts"
     bool round = false;
-    long increase = 0;
-    long every = 1;
+    std::int64_t increase = 0;
+    std::int64_t every = 1;
 };
 /// "33 hdc x 96 rows", "96 rows of 33 sts", "22 cm x 1.5 m", "33 sts x 1.5 m", "scarf: ...", "20
 /// squares of 6 x 6 in", "1 st x 139 rows, 1 more every 2 rows".
@@ -43,7 +44,7 @@ struct WrittenGauge {
 
 /// Rows of the work itself, measured flat.
 struct MeasuredRows {
-    long rows = 0;
+    std::int64_t rows = 0;
     units::Length width{};
     units::Length length{};
 };
@@ -51,8 +52,8 @@ struct MeasuredRows {
 [[nodiscard]] base::Result<MeasuredRows> parse_measured_rows(std::string_view text);
 
 struct WrittenSwatch {
-    std::optional<long> stitches;
-    std::optional<long> rows;
+    std::optional<std::int64_t> stitches;
+    std::optional<std::int64_t> rows;
     std::string stitch;
     std::string width;
     std::string height;
@@ -65,9 +66,9 @@ struct WrittenSwatch {
 
 struct WrittenExtra {
     std::string name;
-    std::string yarn;   ///< "30 yd"
-    long rounds = 0;    ///< or: rounds ...
-    long stitches = 0;  ///< ... of so many stitches
+    std::string yarn;           ///< "30 yd"
+    std::int64_t rounds = 0;    ///< or: rounds ...
+    std::int64_t stitches = 0;  ///< ... of so many stitches
 };
 /// "edging 30 yd", "border of 2 rounds of 180 sts".
 [[nodiscard]] base::Result<WrittenExtra> parse_extra(std::string_view text);

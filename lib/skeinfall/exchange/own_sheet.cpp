@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstdint>
 #include <map>
 #include <optional>
 #include <utility>
@@ -23,7 +24,7 @@
 namespace skeinfall::exchange {
 namespace {
 
-constexpr long most_alike = 1000;
+constexpr std::int64_t most_alike = 1000;
 constexpr std::string_view quantity = "quantity";
 constexpr std::string_view nothing = "nothing";
 
@@ -34,7 +35,7 @@ bool knows_field(std::string_view field) {
 
 /// Skeins of a row: whole ones, and a part of one where the figure is no whole number.
 struct Quantity {
-    long whole = 1;
+    std::int64_t whole = 1;
     bool part = false;
 };
 
@@ -47,7 +48,7 @@ std::optional<Quantity> quantity_in(std::string_view cell) {
     const double skeins = *number / units::gram;
     const double whole = std::floor(skeins);
     if (whole > static_cast<double>(most_alike)) return std::nullopt;
-    return Quantity{static_cast<long>(whole), skeins > whole};
+    return Quantity{static_cast<std::int64_t>(whole), skeins > whole};
 }
 
 struct Column {
@@ -329,7 +330,7 @@ class Sheet {
             problems_.add({"one weight for several skeins, one of them a part",
                            source_.place(row.front().offset), "a row for each skein weighed",
                            "Give the part skein a row of its own."});
-        for (long i = 0; i < count.whole; ++i) {
+        for (std::int64_t i = 0; i < count.whole; ++i) {
             text += base::join(cells, ",") + "\n";
             lines.push_back(line);
         }
@@ -347,7 +348,7 @@ class Sheet {
     std::vector<CsvRow> rows_;
     std::vector<Column> columns_;
     bool adds_state_ = false;  ///< the sheet has no column for whole and part
-    long parts_ = 0;           ///< skeins that a quantity such as 1.5 makes parts
+    std::int64_t parts_ = 0;   ///< skeins that a quantity such as 1.5 makes parts
     ProblemList problems_;
 };
 

@@ -1,5 +1,6 @@
 #include "skeinfall/exchange/pattern_toml.hpp"
 
+#include <cstdint>
 #include <filesystem>
 #include <string>
 #include <utility>
@@ -96,7 +97,7 @@ std::vector<project::Piece> read_pattern(TomlTable& top, const notation::Notatio
                 piece.name = section.name.empty() ? fmt::format("part {}", i + 1) : section.name;
                 piece.role = role;
                 piece.worked = section.round ? project::Worked::round : project::Worked::flat;
-                piece.count = project::PerSize<long>(section.times);
+                piece.count = project::PerSize<std::int64_t>(section.times);
                 out.push_back(std::move(piece));
             }
             if (i < out.size()) out[i].pattern.values.push_back(std::move(section.rows));

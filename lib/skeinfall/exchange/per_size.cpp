@@ -1,5 +1,7 @@
 #include "skeinfall/exchange/per_size.hpp"
 
+#include <cstdint>
+
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/units/parse.hpp"
 
@@ -7,14 +9,14 @@ namespace skeinfall::exchange {
 
 using project::PerSize;
 
-PerSize<long> read_wholes(TomlTable& in, std::string_view key, std::optional<std::size_t> sizes,
-                          long least) {
-    PerSize<long> out;
+PerSize<std::int64_t> read_wholes(TomlTable& in, std::string_view key,
+                                  std::optional<std::size_t> sizes, std::int64_t least) {
+    PerSize<std::int64_t> out;
     const auto values = in.values(key, sizes);
     for (const TomlValue* value : values)
         if (const auto number = in.whole_of(key, *value, least, largest_count))
             out.values.push_back(*number);
-    return out.values.size() == values.size() ? out : PerSize<long>();
+    return out.values.size() == values.size() ? out : PerSize<std::int64_t>();
 }
 
 PerSize<units::Length> read_lengths(TomlTable& in, std::string_view key,

@@ -1,6 +1,7 @@
 #include "skeinfall/exchange/project_edit.hpp"
 
 #include <algorithm>
+#include <cstdint>
 
 #include <fmt/format.h>
 
@@ -122,9 +123,10 @@ class Editor {
 
     /// A count, in the place of a measurement where that stood there.
     void whole(const TomlValue& table, const char* key, const char* measured,
-               const PerSize<long>& values) {
+               const PerSize<std::int64_t>& values) {
         if (!values.stated()) return;
-        const std::string list = list_of(values, [](long value) { return std::to_string(value); });
+        const std::string list =
+            list_of(values, [](std::int64_t value) { return std::to_string(value); });
         const TomlEntry* count = find(table, key);
         const TomlEntry* measurement = find(table, measured);
         if (count != nullptr) {

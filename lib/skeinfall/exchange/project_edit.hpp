@@ -3,6 +3,7 @@
 /// A project file with some of its figures changed and all else left as it stands: order, remarks,
 /// blank lines.
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -15,9 +16,9 @@ namespace skeinfall::exchange {
 /// Figures of one piece; what is not stated stays.
 struct PieceEdit {
     std::size_t piece = 0;
-    project::PerSize<long> stitches;  ///< instead of a width
-    project::PerSize<long> rows;      ///< instead of a length
-    project::PerSize<long> last_stitches;
+    project::PerSize<std::int64_t> stitches;  ///< instead of a width
+    project::PerSize<std::int64_t> rows;      ///< instead of a length
+    project::PerSize<std::int64_t> last_stitches;
     std::vector<std::string> written;           ///< the entries of "rows" in notation
     std::vector<project::Stripe> stripes = {};  ///< instead of a yarn
 };

@@ -1,6 +1,7 @@
 #include "skeinfall/exchange/project_toml.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <optional>
 #include <set>
 #include <utility>
@@ -38,7 +39,7 @@ constexpr std::size_t most_yarns = 100;
 constexpr std::size_t most_pieces = 300;
 constexpr std::size_t most_of_a_kind = 1000;
 /// Of all pieces and all sizes together: what half a gigabyte holds.
-constexpr long most_rows_in_all = 500'000;
+constexpr std::int64_t most_rows_in_all = 500'000;
 constexpr std::size_t longest_id = 20;
 
 bool id_letter(char c) {
@@ -466,7 +467,7 @@ class ProjectReader {
     }
 
     /// False, and a problem, with the piece that makes them too many.
-    bool add_rows(TomlTable& in, std::string_view key, long rows) {
+    bool add_rows(TomlTable& in, std::string_view key, std::int64_t rows) {
         const bool had_room = rows_in_all_ <= most_rows_in_all;
         rows_in_all_ += rows;
         if (!had_room || rows_in_all_ <= most_rows_in_all) return true;
@@ -497,7 +498,7 @@ class ProjectReader {
                                      Edge::visible);
         read_join_places(in, piece);
         piece.gauge = read_piece_gauge(in, project_.gauge);
-        piece.count = in.has("count") ? read_wholes(in, "count", sizes_) : PerSize<long>(1);
+        piece.count = in.has("count") ? read_wholes(in, "count", sizes_) : PerSize<std::int64_t>(1);
         piece.length = read_lengths(in, "length", sizes_);
         piece.width = read_lengths(in, "width", sizes_);
         piece.multiple = in.parsed("multiple", project::parse_multiple);
@@ -544,7 +545,7 @@ class ProjectReader {
                 return too_many(in, "width", "stitches");
             const project::PieceCounts counts = project::counts(project_, piece, size);
             if (counts.rows > largest_count) return too_many(in, "shape", "rows");
-            const long last =
+            const std::int64_t last =
                 piece.shape == nullptr
                     ? counts.stitches + counts.increase * ((counts.rows - 1) / piece.every)
                     : project::stitches_in_row(counts, piece, counts.rows);
@@ -562,7 +563,7 @@ class ProjectReader {
     }
 
     static void too_many(TomlTable& in, std::string_view key, std::string_view what,
-                         long most = largest_count) {
+                         std::int64_t most = largest_count) {
         in.fail(key, fmt::format("this makes too many {}", what), fmt::format("at most {}", most),
                 "Check the figure and its unit.");
     }
@@ -582,7 +583,7 @@ class ProjectReader {
     bool stitches_fine_ = true;
     std::set<std::string> with_grist_;
     bool total_given_ = false;
-    long rows_in_all_ = 0;  // of the pieces so far, in all sizes
+    std::int64_t rows_in_all_ = 0;  // of the pieces so far, in all sizes
 };
 
 }  // namespace

@@ -2,6 +2,7 @@
 /// \file
 /// A project file: TOML v1.0.0 with the keys described in the manual.
 
+#include <cstdint>
 #include <filesystem>
 #include <string>
 #include <string_view>
@@ -13,7 +14,7 @@ namespace skeinfall::exchange {
 
 /// Largest count of rows, stitches, copies or rounds a project may state, and of all its rows
 /// together.
-inline constexpr long largest_count = 1'000'000;
+inline constexpr std::int64_t largest_count = 1'000'000;
 
 /// Throws base::InputError with every mistake of the text; `file` names it in their places. What
 /// the text leaves out comes from `defaults`.

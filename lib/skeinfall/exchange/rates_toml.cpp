@@ -1,6 +1,7 @@
 #include "skeinfall/exchange/rates_toml.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <utility>
 #include <vector>
 
@@ -16,7 +17,7 @@
 namespace skeinfall::exchange {
 namespace {
 
-constexpr long most_stitches = 1'000'000'000;
+constexpr std::int64_t most_stitches = 1'000'000'000;
 
 void needs_grist(TomlTable& in, std::string_view key, const OfYarn& yarn) {
     if (yarn.known == nullptr || yarn.with_grist) return;
@@ -258,7 +259,7 @@ project::Swatch read_swatch(TomlTable& in, const OfYarn& yarn,
                        "Count the swatch, or measure it.");
     }
     read_swatch_yarn(in, yarn, swatch);
-    constexpr long most_strands = 9;
+    constexpr std::int64_t most_strands = 9;
     swatch.strands = in.whole("strands", 1, most_strands).value_or(0);
     in.finish();
     return swatch;

@@ -1,6 +1,7 @@
 #include "skeinfall/exchange/reading_fields.hpp"
 
 #include <charconv>
+#include <cstdint>
 #include <optional>
 #include <system_error>
 #include <utility>
@@ -12,7 +13,7 @@
 namespace skeinfall::exchange {
 namespace {
 
-constexpr long most_rows_worked = 1'000'000;
+constexpr std::int64_t most_rows_worked = 1'000'000;
 
 class ReadingReader {
   public:
@@ -66,10 +67,11 @@ class ReadingReader {
         return out;
     }
 
-    long number(std::string_view field, long least, std::optional<long> when_missing) {
+    std::int64_t number(std::string_view field, std::int64_t least,
+                        std::optional<std::int64_t> when_missing) {
         const std::string_view written = fields_.value(field);
         if (written.empty() && when_missing) return *when_missing;
-        long out = 0;
+        std::int64_t out = 0;
         const auto [end, error] =
             std::from_chars(written.data(), written.data() + written.size(), out);
         if (error == std::errc() && end == written.data() + written.size() && out >= least &&

@@ -1,6 +1,7 @@
 #include "skeinfall/exchange/rows_toml.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <string>
 #include <utility>
 
@@ -17,7 +18,8 @@ constexpr std::size_t longest_name = 40;
 
 }  // namespace
 
-std::vector<project::KindCount> read_kinds(TomlTable& in, std::string_view key, long least) {
+std::vector<project::KindCount> read_kinds(TomlTable& in, std::string_view key,
+                                           std::int64_t least) {
     std::vector<project::KindCount> out;
     const TomlValue* value = in.value(key);
     if (value == nullptr) return out;
@@ -49,7 +51,7 @@ notation::CountedRows counted_rows(TomlTable& in) {
                          [&](const auto& kind) { return kind.kind == more.kind; }))
             in.fail("increase", "no " + in_quotes(more.kind) + " is among the stitches",
                     "kinds that the first of the rows has");
-    const long steps = (out.rows - 1) / out.every;
+    const std::int64_t steps = (out.rows - 1) / out.every;
     double most = 0.0;
     for (const project::KindCount& kind : out.kinds) {
         double last = kind.count.value();
@@ -148,10 +150,10 @@ notation::NotationOptions with_yarns(notation::NotationOptions options,
 }
 
 void take_stripes(TomlTable& in, project::Piece& piece) {
-    const auto role_at = [](const std::vector<project::Stripe>& stripes, long row) {
-        long repeat = 0;
+    const auto role_at = [](const std::vector<project::Stripe>& stripes, std::int64_t row) {
+        std::int64_t repeat = 0;
         for (const project::Stripe& stripe : stripes) repeat += stripe.rows;
-        row %= std::max(1L, repeat);
+        row %= std::max<std::int64_t>(1, repeat);
         std::size_t at = 0;
         while (row >= stripes[at].rows) row -= stripes[at++].rows;
         return stripes[at].role;
@@ -160,7 +162,7 @@ void take_stripes(TomlTable& in, project::Piece& piece) {
     for (const project::WorkedRows& rows : piece.pattern.values) {
         one_yarn = one_yarn && rows.stripes.size() <= 1;
         if (rows.stripes.empty() || piece.stripes.empty()) continue;
-        for (long row = 0; row < rows.rows(); ++row)
+        for (std::int64_t row = 0; row < rows.rows(); ++row)
             if (role_at(rows.stripes, row) != role_at(piece.stripes, row))
                 return in.fail("stripes",
                                fmt::format("row {} is worked in {} here, the rows say {}", row + 1,

@@ -7,6 +7,7 @@
 /// described as [stitch.NAME] with `of` (its make-up) or `yarn` (times the yarn of one sc or k),
 /// and with `makes` and `takes`.
 
+#include <cstdint>
 #include <string_view>
 #include <vector>
 
@@ -20,7 +21,7 @@ namespace skeinfall::exchange {
 
 /// Stitches by kind under a key, "{ dc = 12, ch = 4 }"; empty when it is missing or wrong.
 [[nodiscard]] std::vector<project::KindCount> read_kinds(TomlTable& in, std::string_view key,
-                                                         long least);
+                                                         std::int64_t least);
 
 /// Whether the key "rows" of a piece holds rows and not their number.
 [[nodiscard]] bool rows_are_written(TomlTable& piece);

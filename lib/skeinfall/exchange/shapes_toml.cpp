@@ -1,5 +1,6 @@
 #include "skeinfall/exchange/shapes_toml.hpp"
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -43,7 +44,7 @@ bool read_shape(TomlTable& in, const project::Project& project, std::optional<st
     piece.last_stitches = read_wholes(in, "last_stitches", sizes);
     piece.last_width = read_lengths(in, "last_width", sizes);
     piece.blocks_high = read_wholes(in, "blocks_high", sizes);
-    const PerSize<long> blocks_wide = read_wholes(in, "blocks_wide", sizes);
+    const PerSize<std::int64_t> blocks_wide = read_wholes(in, "blocks_wide", sizes);
     const auto corners = in.whole("corners", 3, 100);
     const auto name = in.text("shape");
     const Shape* shape = name ? shape_of(in, *name) : nullptr;

@@ -91,15 +91,15 @@ std::optional<std::string> TomlTable::text_of(std::string_view key, const TomlVa
     return std::nullopt;
 }
 
-std::optional<long> TomlTable::whole_of(std::string_view key, const TomlValue& value, long least,
-                                        long most) {
+std::optional<std::int64_t> TomlTable::whole_of(std::string_view key, const TomlValue& value,
+                                                std::int64_t least, std::int64_t most) {
     const std::string expected = fmt::format("a whole number from {} to {}", least, most);
     const auto* number = std::get_if<std::int64_t>(&value.held);
     if (number == nullptr) {
         wrong_kind(key, value, expected);
         return std::nullopt;
     }
-    if (*number >= least && *number <= most) return static_cast<long>(*number);
+    if (*number >= least && *number <= most) return static_cast<std::int64_t>(*number);
     fail_at(value.offset, key,
             fmt::format("{} is too {}", *number, *number < least ? "small" : "large"), expected,
             {});
@@ -125,7 +125,8 @@ std::optional<bool> TomlTable::flag(std::string_view key) {
     return std::nullopt;
 }
 
-std::optional<long> TomlTable::whole(std::string_view key, long least, long most) {
+std::optional<std::int64_t> TomlTable::whole(std::string_view key, std::int64_t least,
+                                             std::int64_t most) {
     const TomlValue* value = find(key);
     return value == nullptr ? std::nullopt : whole_of(key, *value, least, most);
 }

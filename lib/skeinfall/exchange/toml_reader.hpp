@@ -3,6 +3,7 @@
 /// Reads the keys of one TOML table, each in one call, and gathers the mistakes.
 
 #include <cstddef>
+#include <cstdint>
 #include <map>
 #include <optional>
 #include <string>
@@ -42,7 +43,7 @@ class TomlTable {
     /// `example` is shown when the key is missing.
     std::string required_text(std::string_view key, std::string_view example);
     std::optional<bool> flag(std::string_view key);
-    std::optional<long> whole(std::string_view key, long least, long most);
+    std::optional<std::int64_t> whole(std::string_view key, std::int64_t least, std::int64_t most);
     std::optional<units::Ratio> number(std::string_view key, units::Ratio least, units::Ratio most);
     std::vector<std::string> texts(std::string_view key);
     /// Entries of a list; nothing when the key is missing or holds something else.
@@ -84,8 +85,8 @@ class TomlTable {
                                        std::size_t most_bytes = longest_text);
     /// The value of a key as it stands; nothing when it is not there.
     [[nodiscard]] const TomlValue* value(std::string_view key) { return find(key); }
-    std::optional<long> whole_of(std::string_view key, const TomlValue& value, long least,
-                                 long most);
+    std::optional<std::int64_t> whole_of(std::string_view key, const TomlValue& value,
+                                         std::int64_t least, std::int64_t most);
     template <class T>
     std::optional<T> parsed_of(std::string_view key, const TomlValue& value, ReadText<T> read) {
         const auto written = text_of(key, value);

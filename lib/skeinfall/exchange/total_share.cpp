@@ -1,6 +1,7 @@
 #include "skeinfall/exchange/total_share.hpp"
 
 #include <algorithm>
+#include <cstdint>
 
 namespace skeinfall::exchange {
 namespace {
@@ -12,7 +13,7 @@ std::vector<double> stitches_by_size(const project::Project& project) {
         for (const project::Piece& piece : project.pieces) {
             const double copies =
                 piece.count.stated() ? static_cast<double>(piece.count.at(size)) : 1.0;
-            for (const long width : project::row_widths(project, piece, size))
+            for (const std::int64_t width : project::row_widths(project, piece, size))
                 out[size] += copies * static_cast<double>(width);
         }
     return out;

@@ -1,6 +1,7 @@
 #include "skeinfall/exchange/yarn_words.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <map>
 #include <utility>
 
@@ -42,7 +43,7 @@ std::vector<stash::Skein> yarns_named(const std::string& letters,
 base::Result<yarn::WeightClass> parse_class(std::string_view text) {
     const std::string plain(base::trimmed(plain_signs(text)));
     if (const auto known = yarn::parse_weight_class(plain)) return *known;
-    std::map<int, long> votes;
+    std::map<int, std::int64_t> votes;
     for (const yarn::NameVote& vote : yarn::votes_for(yarn::parse_regional_name(plain)))
         ++votes[vote.weight.number];
     if (votes.size() == 1) return yarn::WeightClass{votes.begin()->first};
@@ -73,7 +74,7 @@ base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, con
     one.yarn = like;
     one.colourway = colour;
     one.shade_group = "as given";
-    long count = 1;
+    std::int64_t count = 1;
     std::string rest = text;
     std::size_t at = 0;
     while (at < text.size() && text[at] >= '0' && text[at] <= '9') ++at;
@@ -133,7 +134,7 @@ base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, con
                              "Say \"2 skeins of 170 yd\", or give the label."};
     }
     std::vector<stash::Skein> out;
-    for (long i = 0; i < count; ++i) {
+    for (std::int64_t i = 0; i < count; ++i) {
         one.id = fmt::format("yours-{}", first + static_cast<std::size_t>(i));
         out.push_back(one);
     }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include <fmt/format.h>
 
@@ -22,7 +23,7 @@ using project::Role;
 using project::RowLaw;
 
 constexpr double rounding_noise = 1e-9;
-constexpr long most_count = 1'000'000;
+constexpr std::int64_t most_count = 1'000'000;
 
 std::size_t sizes_of(const Project& project) {
     return project.size_count();
@@ -47,11 +48,11 @@ void choose(Along& along, units::Ratio wish, Take take) {
     along.wished = true;
     const double near = std::round(wish.value());
     const bool whole = std::abs(wish.value() - near) < rounding_noise * std::max(1.0, near);
-    const long floor = std::lround(whole ? near : std::floor(wish.value()));
-    const long ceiling = whole ? floor : floor + 1;
+    const std::int64_t floor = std::llround(whole ? near : std::floor(wish.value()));
+    const std::int64_t ceiling = whole ? floor : floor + 1;
     along.below = along.multiple.at_most(floor);
     along.above = along.multiple.at_least(ceiling);
-    const auto gap = [&](long count) {
+    const auto gap = [&](std::int64_t count) {
         return std::abs(static_cast<double>(count) - wish.value());
     };
     const bool up =
@@ -69,22 +70,22 @@ bool from_centre(const Piece& piece) {
 }
 
 /// Every size's value of a figure, to change one of them.
-PerSize<long> in_every_size(const Project& project, const Piece& piece,
-                            long (*figure)(const PieceCounts&)) {
-    PerSize<long> out;
+PerSize<std::int64_t> in_every_size(const Project& project, const Piece& piece,
+                                    std::int64_t (*figure)(const PieceCounts&)) {
+    PerSize<std::int64_t> out;
     for (std::size_t size = 0; size < sizes_of(project); ++size)
         out.values.push_back(figure(project::counts(project, piece, size)));
     return out;
 }
 
-long widest(const Project& project, const Piece& piece, std::size_t size) {
-    const std::vector<long> widths = project::row_widths(project, piece, size);
+std::int64_t widest(const Project& project, const Piece& piece, std::size_t size) {
+    const std::vector<std::int64_t> widths = project::row_widths(project, piece, size);
     return widths.empty() ? 0 : *std::max_element(widths.begin(), widths.end());
 }
 
-void stretch_rows(Fitted& out, long rows) {
+void stretch_rows(Fitted& out, std::int64_t rows) {
     Piece& piece = out.project.pieces[out.piece];
-    PerSize<long> all =
+    PerSize<std::int64_t> all =
         in_every_size(out.project, piece, [](const PieceCounts& counts) { return counts.rows; });
     all.values.at(out.size) = rows;
     piece.rows = all;
@@ -93,16 +94,16 @@ void stretch_rows(Fitted& out, long rows) {
     out.change.rows = std::move(all);
 }
 
-void stretch_stitches(Fitted& out, long stitches) {
+void stretch_stitches(Fitted& out, std::int64_t stitches) {
     Piece& piece = out.project.pieces[out.piece];
-    const long more = stitches - project::counts(out.project, piece, out.size).stitches;
-    PerSize<long> all = in_every_size(out.project, piece,
-                                      [](const PieceCounts& counts) { return counts.stitches; });
+    const std::int64_t more = stitches - project::counts(out.project, piece, out.size).stitches;
+    PerSize<std::int64_t> all = in_every_size(
+        out.project, piece, [](const PieceCounts& counts) { return counts.stitches; });
     if (law_of(piece) == RowLaw::even) {
         // The slope stays: both ends of it move by as much.
-        PerSize<long> last = in_every_size(out.project, piece,
-                                           [](const PieceCounts& counts) { return counts.last; });
-        long& end = last.values.at(out.size);
+        PerSize<std::int64_t> last = in_every_size(
+            out.project, piece, [](const PieceCounts& counts) { return counts.last; });
+        std::int64_t& end = last.values.at(out.size);
         end += more;
         if (end < 1)
             refuse(out.project, out.piece, "last_stitches",
@@ -117,7 +118,7 @@ void stretch_stitches(Fitted& out, long stitches) {
     piece.stitches = all;
     piece.width = {};
     out.change.stitches = std::move(all);
-    const std::vector<long> widths = project::row_widths(out.project, piece, out.size);
+    const std::vector<std::int64_t> widths = project::row_widths(out.project, piece, out.size);
     const auto least = std::min_element(widths.begin(), widths.end());
     if (least != widths.end() && *least < 1)
         refuse(out.project, out.piece, "increase",
@@ -168,8 +169,8 @@ units::Ratio wished_stitches(const Fitted& out, const Wish& wish) {
     if (wish.stitches) return units::Ratio(static_cast<double>(*wish.stitches));
     if (wish.repeats)
         return units::Ratio(static_cast<double>(out.stitches.multiple.with(*wish.repeats)));
-    const long outside = widest(out.project, piece, out.size) -
-                         project::counts(out.project, piece, out.size).stitches;
+    const std::int64_t outside = widest(out.project, piece, out.size) -
+                                 project::counts(out.project, piece, out.size).stitches;
     return units::Ratio(*wish.width * across(out.project, piece) / units::stitch -
                         static_cast<double>(outside));
 }
@@ -236,10 +237,10 @@ void fit_stitches(Fitted& out, const Wish& wish, Take take) {
     if (stitches.value() > static_cast<double>(most_count))
         refuse(out.project, out.piece, "width", "this makes too many stitches",
                fmt::format("at most {}", most_count), "Check the figure and its unit.");
-    const long least = out.stitches.multiple.least();
+    const std::int64_t least = out.stitches.multiple.least();
     if (stitches.value() < static_cast<double>(least) - rounding_noise) {
-        const long outside = widest(out.project, piece, out.size) -
-                             project::counts(out.project, piece, out.size).stitches;
+        const std::int64_t outside = widest(out.project, piece, out.size) -
+                                     project::counts(out.project, piece, out.size).stitches;
         refuse(out.project, out.piece, "multiple",
                fmt::format("{} stitches are fewer than one repeat of {}",
                            units::plain_number(units::Ratio(std::max(0.0, stitches.value())),
@@ -295,7 +296,7 @@ std::size_t largest_piece(const Project& project, std::size_t size) {
     double most = -1.0;
     for (std::size_t at = 0; at < project.pieces.size(); ++at) {
         double stitches = 0.0;
-        for (const long row : project::row_widths(project, project.pieces[at], size))
+        for (const std::int64_t row : project::row_widths(project, project.pieces[at], size))
             stitches += static_cast<double>(row);
         if (stitches > most) {
             most = stitches;
@@ -322,7 +323,8 @@ Found row_multiple(const Project& project, const Piece& piece, std::size_t size)
     return {Multiple{}, MultipleFrom::nobody};
 }
 
-std::optional<long> foundation_of(const Project& project, const Piece& piece, long stitches) {
+std::optional<std::int64_t> foundation_of(const Project& project, const Piece& piece,
+                                          std::int64_t stitches) {
     if (piece.foundation_rows && piece.foundation_rows->value() <= 0.0) return std::nullopt;
     if (from_centre(piece)) return std::nullopt;
     if (project.craft == project::Craft::knit) return stitches;
@@ -338,7 +340,8 @@ std::optional<long> foundation_of(const Project& project, const Piece& piece, lo
            (known.counts == project::TurningChainCounts::yes ? 1 : 0);
 }
 
-std::optional<long> begins_with(const Project& project, std::size_t piece, std::size_t size) {
+std::optional<std::int64_t> begins_with(const Project& project, std::size_t piece,
+                                        std::size_t size) {
     const Piece& one = project.pieces.at(piece);
     return one.pattern.stated()
                ? written_foundation(project, one, size)
@@ -416,20 +419,21 @@ std::optional<EachMore> each_more(const Project& project, std::size_t piece, std
     out.stitches =
         out.repeat_known
             ? stitches.multiple.repeat
-            : std::max(1L, std::lround(std::ceil(units::Ratio(1.0 * units::inch *
-                                                              across(project, one) / units::stitch)
-                                                     .value() -
-                                                 rounding_noise)));
-    long repeat = rows.multiple.repeat;
+            : std::max<std::int64_t>(
+                  1, std::llround(std::ceil(
+                         units::Ratio(1.0 * units::inch * across(project, one) / units::stitch)
+                             .value() -
+                         rounding_noise)));
+    std::int64_t repeat = rows.multiple.repeat;
     if (rows.from == MultipleFrom::nobody) {
         // Stripes come in whole repeats, so that every yarn has its share.
-        long striped = 0;
+        std::int64_t striped = 0;
         for (const project::Stripe& stripe : one.stripes) striped += stripe.rows;
         repeat = std::max(repeat, striped);
     }
-    const auto an_inch = static_cast<long>(std::ceil(
+    const auto an_inch = static_cast<std::int64_t>(std::ceil(
         units::Ratio(1.0 * units::inch * gauge.rows / units::row).value() - rounding_noise));
-    out.rows = repeat * std::max(1L, (an_inch + repeat - 1) / repeat);
+    out.rows = repeat * std::max<std::int64_t>(1, (an_inch + repeat - 1) / repeat);
     const need::MakeNeed now = need::need_of(project, size);
     const auto more = [&](const Wish& wish, units::Length EachMore::OfRole::*yarn,
                           units::Length& by, units::Length project::FinishedSize::*measure) {

@@ -7,6 +7,7 @@
 /// from them by the gauge (of the washed fabric, where the project has both).
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -19,10 +20,10 @@ namespace skeinfall::fit {
 /// most one, of rows and length at most one.
 struct Wish {
     std::optional<units::Length> width;
-    std::optional<long> stitches;
-    std::optional<long> repeats;  ///< of the stitch multiple
+    std::optional<std::int64_t> stitches;
+    std::optional<std::int64_t> repeats;  ///< of the stitch multiple
     std::optional<units::Length> length;
-    std::optional<long> rows;
+    std::optional<std::int64_t> rows;
 };
 
 /// Which of the two counts that fit on either side of the wish is taken.
@@ -39,21 +40,21 @@ struct Along {
     project::Multiple multiple;
     MultipleFrom from = MultipleFrom::nobody;
     bool wished = false;
-    long now = 0;               ///< before the fit
-    std::optional<long> below;  ///< nothing: the wish is below one repeat
-    long above = 0;             ///< equal to `below` where the wish fits exactly
-    long taken = 0;
+    std::int64_t now = 0;               ///< before the fit
+    std::optional<std::int64_t> below;  ///< nothing: the wish is below one repeat
+    std::int64_t above = 0;             ///< equal to `below` where the wish fits exactly
+    std::int64_t taken = 0;
 
     [[nodiscard]] bool exact() const { return below == above; }
-    [[nodiscard]] long repeats() const { return multiple.repeats_in(taken); }
+    [[nodiscard]] std::int64_t repeats() const { return multiple.repeats_in(taken); }
 };
 
 /// Counts of a piece that were changed, as a project file has them.
 struct Change {
     std::size_t piece = 0;
-    project::PerSize<long> stitches;
-    project::PerSize<long> rows;
-    project::PerSize<long> last_stitches;
+    project::PerSize<std::int64_t> stitches;
+    project::PerSize<std::int64_t> rows;
+    project::PerSize<std::int64_t> last_stitches;
     std::vector<std::string> written;  ///< rows in notation; empty: not written
 };
 
@@ -75,10 +76,10 @@ struct Fitted {
     std::size_t size = 0;
     Along stitches;
     Along rows;
-    std::optional<long> chains;      ///< to begin with, or stitches to cast on; nothing: none
-    bool chains_stated = false;      ///< the multiple says how many more than stitches
-    project::FinishedSize was;       ///< before
-    project::FinishedSize measures;  ///< now
+    std::optional<std::int64_t> chains;  ///< to begin with, or stitches to cast on; nothing: none
+    bool chains_stated = false;          ///< the multiple says how many more than stitches
+    project::FinishedSize was;           ///< before
+    project::FinishedSize measures;      ///< now
     std::optional<project::FinishedSize> unwashed;  ///< what a tape shows before washing
     Change change;
     std::vector<ChangedTotal> totals;
@@ -107,20 +108,21 @@ struct Found {
 
 /// Chains to begin a piece of so many stitches, or stitches to cast on: by its multiple, else by
 /// the turning chain of its stitch. Nothing where it begins without one.
-[[nodiscard]] std::optional<long> foundation_of(const project::Project& project,
-                                                const project::Piece& piece, long stitches);
+[[nodiscard]] std::optional<std::int64_t> foundation_of(const project::Project& project,
+                                                        const project::Piece& piece,
+                                                        std::int64_t stitches);
 
 /// The same of a piece as it stands: of written rows what they begin with.
-[[nodiscard]] std::optional<long> begins_with(const project::Project& project, std::size_t piece,
-                                              std::size_t size);
+[[nodiscard]] std::optional<std::int64_t> begins_with(const project::Project& project,
+                                                      std::size_t piece, std::size_t size);
 
 /// What a repeat more across, and a height more along, take.
 struct EachMore {
     /// One repeat; where none is known, the fewest stitches that make an inch or more.
-    long stitches = 0;
+    std::int64_t stitches = 0;
     bool repeat_known = false;
     units::Length wider{};
-    long rows = 0;  ///< the fewest whole repeats of rows that make an inch or more
+    std::int64_t rows = 0;  ///< the fewest whole repeats of rows that make an inch or more
     units::Length longer{};
     struct OfRole {
         std::string role;

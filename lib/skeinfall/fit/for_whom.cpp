@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <numbers>
 #include <regex>
 
@@ -19,10 +20,10 @@ namespace {
 using data::body_sizes_row;
 using data::made_to_fit_row;
 
-constexpr long months_a_year = 12;
-constexpr long infant_until = 12;  // months
-constexpr long small_child_until = 48;
-constexpr long child_until = 14 * months_a_year;
+constexpr std::int64_t months_a_year = 12;
+constexpr std::int64_t infant_until = 12;  // months
+constexpr std::int64_t small_child_until = 48;
+constexpr std::int64_t child_until = 14 * months_a_year;
 
 double number_in(std::string_view cell) {
     return base::cell_number<double>(cell).value_or(0.0);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include <fmt/format.h>
 
@@ -99,17 +100,17 @@ MetGauge meet_gauge(const Project& project, std::size_t piece, std::size_t size,
     return out;
 }
 
-Gauge gauge_of_rows(const Project& project, std::size_t piece, std::size_t size, long rows,
+Gauge gauge_of_rows(const Project& project, std::size_t piece, std::size_t size, std::int64_t rows,
                     const FinishedSize& measured) {
     const project::Piece& one = project.pieces.at(piece);
-    const std::vector<long> widths = project::row_widths(project, one, size);
-    const auto all = static_cast<long>(widths.size());
+    const std::vector<std::int64_t> widths = project::row_widths(project, one, size);
+    const auto all = static_cast<std::int64_t>(widths.size());
     if (rows > all)
         throw base::InputError(
             base::Problem{fmt::format("{} has no {} rows", base::quoted(one.name), rows),
                           project.place(fmt::format("piece.{}", piece), "rows"),
                           fmt::format("1 to {}", all), ""});
-    const long widest =
+    const std::int64_t widest =
         *std::max_element(widths.begin(), widths.begin() + static_cast<std::ptrdiff_t>(rows));
     const bool centre = one.shape != nullptr && one.shape->from_centre;
     Gauge out = project::gauge_of(project, one);

@@ -4,6 +4,7 @@
 /// the written counts, which size or how many repeats make the wanted size instead, what tool may
 /// bring the pattern's gauge.
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -42,7 +43,7 @@ struct MetGauge {
 /// they are worked: where the project keeps gauge before and after washing apart, the washed one is
 /// taken from it in the same proportion. Throws base::InputError for more rows than there are.
 [[nodiscard]] project::Gauge gauge_of_rows(const project::Project& project, std::size_t piece,
-                                           std::size_t size, long rows,
+                                           std::size_t size, std::int64_t rows,
                                            const project::FinishedSize& measured);
 
 }  // namespace skeinfall::fit

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <vector>
 
 #include <fmt/format.h>
@@ -18,9 +19,9 @@ using project::Piece;
 using project::Project;
 
 /// Repeats wider than this are not looked for.
-constexpr long widest_repeat = 60;
+constexpr std::int64_t widest_repeat = 60;
 /// Rows of a repeat.
-constexpr long longest_repeat = 48;
+constexpr std::int64_t longest_repeat = 48;
 
 notation::NotationOptions options_of(const Project& project, const Piece& piece) {
     notation::NotationOptions out;
@@ -45,26 +46,26 @@ std::vector<notation::WrittenRows> entries_of(const Piece& piece) {
     return out;
 }
 
-long across(const project::WorkedRows& rows) {
-    return std::lround(rows.row(1).across.value());
+std::int64_t across(const project::WorkedRows& rows) {
+    return std::llround(rows.row(1).across.value());
 }
 
 /// How foundation and stitches of row 1 grow together.
 struct Step {
-    long foundation = 0;
-    long stitches = 0;
+    std::int64_t foundation = 0;
+    std::int64_t stitches = 0;
 };
 std::optional<Step> step_of(const Project& project, const Piece& piece) {
     const auto entries = entries_of(piece);
     const auto options = options_of(project, piece);
     const auto base = notation::foundation_count(entries, options);
     if (!base || options.sizes > 1) return std::nullopt;
-    const long now = across(piece.pattern.at(0));
-    for (long more = 1; more <= widest_repeat; ++more) {
+    const std::int64_t now = across(piece.pattern.at(0));
+    for (std::int64_t more = 1; more <= widest_repeat; ++more) {
         const auto once = notation::with_foundation(entries, options, *base + more);
         if (!once) continue;
         const auto twice = notation::with_foundation(entries, options, *base + 2 * more);
-        const long grown = across(once->rows) - now;
+        const std::int64_t grown = across(once->rows) - now;
         if (!twice || grown < 1 || across(twice->rows) - now != 2 * grown) continue;
         return Step{more, grown};
     }
@@ -86,7 +87,7 @@ std::optional<project::Multiple> multiple_of_rows(const Project& project, const 
     const auto step = step_of(project, piece);
     const auto base = written_foundation(project, piece, size);
     if (!step || !base || step->foundation != step->stitches) return std::nullopt;
-    const long stitches = across(piece.pattern.at(size));
+    const std::int64_t stitches = across(piece.pattern.at(size));
     project::Multiple out;
     out.repeat = step->stitches;
     out.plus = stitches % step->stitches;
@@ -99,12 +100,12 @@ std::optional<project::Multiple> repeat_of_rows(const Project& /*project*/, cons
                                                 std::size_t size) {
     const project::WorkedRows& rows = piece.pattern.at(size);
     const std::vector<std::uint32_t>& text = rows.text_of;
-    const auto count = static_cast<long>(text.size());
-    long best = 0;
-    long best_period = 0;
-    for (long period = 1; period <= std::min(longest_repeat, count / 2); ++period) {
-        long run = period;
-        for (long at = period; at < count; ++at) {
+    const auto count = static_cast<std::int64_t>(text.size());
+    std::int64_t best = 0;
+    std::int64_t best_period = 0;
+    for (std::int64_t period = 1; period <= std::min(longest_repeat, count / 2); ++period) {
+        std::int64_t run = period;
+        for (std::int64_t at = period; at < count; ++at) {
             const bool same =
                 text[static_cast<std::size_t>(at)] == text[static_cast<std::size_t>(at - period)];
             run = same ? run + 1 : period;
@@ -118,13 +119,13 @@ std::optional<project::Multiple> repeat_of_rows(const Project& /*project*/, cons
     return project::Multiple{best_period, count - best_period * (best / best_period), std::nullopt};
 }
 
-std::optional<long> written_foundation(const Project& /*project*/, const Piece& piece,
-                                       std::size_t size) {
+std::optional<std::int64_t> written_foundation(const Project& /*project*/, const Piece& piece,
+                                               std::size_t size) {
     double count = 0.0;
     for (const project::KindCount& kind : piece.pattern.at(size).foundation.kinds)
         count += kind.count.value();
     if (count <= 0.0) return std::nullopt;
-    return std::lround(count);
+    return std::llround(count);
 }
 
 void stretch_written(Fitted& fitted) {
@@ -154,11 +155,11 @@ void stretch_written(Fitted& fitted) {
             refuse(fitted, fmt::format("no other foundation of {} makes every row come out", name),
                    fmt::format("{} stitches, as it is", fitted.stitches.now),
                    "\"check\" says whether its rows agree with each other.");
-        const long more = fitted.stitches.taken - fitted.stitches.now;
-        const long count = *base + more * step->foundation / step->stitches;
+        const std::int64_t more = fitted.stitches.taken - fitted.stitches.now;
+        const std::int64_t count = *base + more * step->foundation / step->stitches;
         auto stretched = notation::with_foundation(entries, options, count);
         if (more % step->stitches != 0 || !stretched) {
-            const long whole = fitted.stitches.now + more / step->stitches * step->stitches;
+            const std::int64_t whole = fitted.stitches.now + more / step->stitches * step->stitches;
             refuse(fitted,
                    fmt::format("the rows of {} do not come out on {} stitches", name,
                                fitted.stitches.taken),

@@ -3,6 +3,7 @@
 /// Written rows made wider and longer. Inner part of fit_piece().
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 
 #include "skeinfall/project/project.hpp"
@@ -24,8 +25,9 @@ struct Fitted;
                                                               std::size_t size);
 
 /// Chains or stitches of the foundation as the rows have them.
-[[nodiscard]] std::optional<long> written_foundation(const project::Project& project,
-                                                     const project::Piece& piece, std::size_t size);
+[[nodiscard]] std::optional<std::int64_t> written_foundation(const project::Project& project,
+                                                             const project::Piece& piece,
+                                                             std::size_t size);
 
 /// Rewrites the rows for the counts that were taken. Throws base::InputError where they do not
 /// come out.

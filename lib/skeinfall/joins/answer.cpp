@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <numeric>
 #include <set>
 
@@ -96,12 +97,12 @@ PieceColours piece_colours(const project::Project& project, const project::Role&
     out.start = phase_of(start, repeat);
     out.stripes =
         colour_stripes(role.colours, start, rows, 1.0 * units::row / gauge_of(project, piece).rows);
-    const std::vector<long> widths = project::row_widths(project, piece, size);
+    const std::vector<std::int64_t> widths = project::row_widths(project, piece, size);
     for (std::size_t i = 0; i < std::min(rows.size(), widths.size()); ++i)
         out.rows.push_back({widths[i], rows[i]});
     out.width = widths.front();
-    const bool even =
-        std::all_of(widths.begin(), widths.end(), [&](long width) { return width == out.width; });
+    const bool even = std::all_of(widths.begin(), widths.end(),
+                                  [&](std::int64_t width) { return width == out.width; });
     Length longest{};
     Length shortest = repeat;
     for (const project::ColourRun& run : role.colours) {
@@ -113,14 +114,14 @@ PieceColours piece_colours(const project::Project& project, const project::Role&
     const Length& row = rows.front();
     const Length stitch = row / static_cast<double>(out.width);
     out.pooling = pooling_of(row, repeat, piece.worked);
-    const long in_stitches = std::max(1L, std::lround(repeat / stitch));
+    const std::int64_t in_stitches = std::max<std::int64_t>(1, std::llround(repeat / stitch));
     out.stack = widths_for(in_stitches, 0, piece.worked, out.width);
     constexpr std::size_t enough = 3;
     if (out.stack.size() > enough) out.stack.resize(enough);
     out.drift_by_one = widths_for(in_stitches, 1, piece.worked, out.width);
     if (out.drift_by_one.size() > enough) out.drift_by_one.resize(enough);
-    for (long off = 0; off <= in_stitches && !out.avoid; ++off)
-        for (const long width : {out.width + off, out.width - off})
+    for (std::int64_t off = 0; off <= in_stitches && !out.avoid; ++off)
+        for (const std::int64_t width : {out.width + off, out.width - off})
             if (width > 0 && !out.avoid &&
                 pooling_of(static_cast<double>(width) * stitch, repeat, piece.worked).pattern ==
                     Pattern::breaks_up)
@@ -145,7 +146,7 @@ std::optional<Colours> colours_of(const project::Project& project, const project
     at += tail;
     Length first_copies{};
     bool twice = false;
-    std::set<std::pair<std::size_t, long>> seen;
+    std::set<std::pair<std::size_t, std::int64_t>> seen;
     for (std::size_t i = 0; i < plan.steps.size(); ++i) {
         const need::Step& step = plan.steps[i];
         const bool body = step.purpose == need::Purpose::body && step.row > 0;
@@ -161,7 +162,7 @@ std::optional<Colours> colours_of(const project::Project& project, const project
             out.pieces.push_back(piece_colours(project, role, size, step.piece, at, rows,
                                                out.repeat, need.length.relative()));
             out.pieces.back().copy = step.copy;
-            const long width = out.pieces.back().width;
+            const std::int64_t width = out.pieces.back().width;
             if (out.per_stitch.value() == 0.0 && width > 0)
                 out.per_stitch = rows.front() / (static_cast<double>(width) * units::stitch);
         }
@@ -213,8 +214,8 @@ std::vector<LotChange> lot_changes(const project::Project& project, const JoinPl
             now.to.step + about);
         change.fade = fade(rows, now.used + now.left - tail, fade_rows, worked);
         if (change.fade) {
-            change.fade->begin += static_cast<long>(first);
-            change.fade->end += static_cast<long>(first);
+            change.fade->begin += static_cast<std::int64_t>(first);
+            change.fade->end += static_cast<std::int64_t>(first);
         }
         out.push_back(std::move(change));
     }
@@ -224,7 +225,7 @@ std::vector<LotChange> lot_changes(const project::Project& project, const JoinPl
 /// What could be worked in turn: lots when there are several, or the longest skeins when so many
 /// are asked for.
 std::vector<std::pair<std::string, Length>> in_turn(const std::vector<Ball>& balls, Length tail,
-                                                    std::optional<long> asked) {
+                                                    std::optional<std::int64_t> asked) {
     std::vector<std::pair<std::string, Length>> out;
     for (const Ball& ball : balls) {
         const std::string& name = asked ? ball.id : ball.lot;
@@ -243,8 +244,8 @@ std::vector<std::pair<std::string, Length>> in_turn(const std::vector<Ball>& bal
 
 std::optional<ByTurns> by_turns(const project::Project& project, const JoinPlan& plan,
                                 const std::vector<Ball>& balls, Length tail,
-                                std::optional<long> asked) {
-    constexpr long rows_at_most = 4;
+                                std::optional<std::int64_t> asked) {
+    constexpr std::int64_t rows_at_most = 4;
     constexpr std::size_t yarns_at_most = 4;
     const auto yarns = in_turn(balls, tail, asked);
     const std::size_t count = asked ? static_cast<std::size_t>(*asked) : yarns.size();
@@ -252,7 +253,7 @@ std::optional<ByTurns> by_turns(const project::Project& project, const JoinPlan&
     const project::Worked worked = worked_in(project, plan.steps, 0, plan.steps.size());
     ByTurns out;
     out.without_cuts = turns_without_cuts(count, worked, rows_at_most);
-    for (long rows = 1; rows <= rows_at_most; ++rows)
+    for (std::int64_t rows = 1; rows <= rows_at_most; ++rows)
         if (Turns turns(count, rows); !cover::carried_without_cutting(turns, worked))
             out.with_cuts.push_back(std::move(turns));
     std::vector<Length> rows;

@@ -4,6 +4,7 @@
 /// the scale must show, and how a colour-changing yarn will fall.
 
 #include <cstddef>
+#include <cstdint>
 #include <map>
 #include <optional>
 #include <set>
@@ -41,19 +42,19 @@ struct ByTurns {
 /// The stripes of one piece.
 struct PieceColours {
     std::size_t piece = 0;
-    long copy = 1;
+    std::int64_t copy = 1;
     units::Length start{};  ///< phase of its first stitch
     std::vector<ColourRow> rows;
     std::vector<ColourStripe> stripes;
     /// Every row has the same width and no run fills two of them, so that colours may pool.
     bool pools = false;
-    long width = 0;                        ///< stitches of its first row
-    Pooling pooling;                       ///< of a piece that may pool, as are the next ones
-    std::vector<std::vector<long>> stack;  ///< widths near its own that stack
+    std::int64_t width = 0;  ///< stitches of its first row
+    Pooling pooling;         ///< of a piece that may pool, as are the next ones
+    std::vector<std::vector<std::int64_t>> stack;  ///< widths near its own that stack
     /// Widths that move the colours by a stitch: argyle worked flat, a spiral in the round.
-    std::vector<std::vector<long>> drift_by_one;
-    std::optional<long> avoid;  ///< nearest width that neither stacks nor runs
-    long recheck = 0;           ///< rows after which a pattern has drifted
+    std::vector<std::vector<std::int64_t>> drift_by_one;
+    std::optional<std::int64_t> avoid;  ///< nearest width that neither stacks nor runs
+    std::int64_t recheck = 0;           ///< rows after which a pattern has drifted
 };
 
 struct Colours {
@@ -80,8 +81,8 @@ struct Nearest {
     Way way = Way::inside_rows;
     bool works = true;  ///< at the confidence; else it is only likely, with `chance`
     measure::Chance chance{};
-    long rows = 0;
-    long of = 0;
+    std::int64_t rows = 0;
+    std::int64_t of = 0;
     std::size_t piece = 0;
     units::Length has{};
     units::Length takes{};  ///< what each of the pair takes
@@ -106,12 +107,12 @@ struct Request {
     std::size_t size = 0;
     bool anywhere = false;
     bool sure_lengths = false;
-    bool pairs = false;                ///< pieces made twice are joined at the same rows
-    std::optional<long> rows_between;  ///< else the project's
+    bool pairs = false;                        ///< pieces made twice are joined at the same rows
+    std::optional<std::int64_t> rows_between;  ///< else the project's
     /// Roles whose need and skeins were weighed in the same yarn: the label's length per mass then
     /// bears on neither.
     std::set<std::string> label_cancels;
-    std::optional<long> by_turns;  ///< that many skeins worked in turn
+    std::optional<std::int64_t> by_turns;  ///< that many skeins worked in turn
     Scale scale;
 };
 
@@ -151,6 +152,6 @@ using BallsOfRoles = std::map<std::string, std::vector<Ball>>;
                                           std::size_t joins_at_most);
 
 /// Rows over which a dye lot is faded into the next (common practice: 4 to 8).
-inline constexpr long fade_rows = 8;
+inline constexpr std::int64_t fade_rows = 8;
 
 }  // namespace skeinfall::joins

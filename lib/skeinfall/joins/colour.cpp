@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstdint>
 #include <cstdlib>
 
 namespace skeinfall::joins {
@@ -107,15 +108,15 @@ Pooling pooling_of(Length row, Length repeat, project::Worked worked) {
     return out;
 }
 
-std::vector<std::vector<long>> widths_for(long repeat, long shift, project::Worked worked,
-                                          long near) {
-    std::vector<std::vector<long>> out;
-    const auto fits = [&](long stitches) {
+std::vector<std::vector<std::int64_t>> widths_for(std::int64_t repeat, std::int64_t shift,
+                                                  project::Worked worked, std::int64_t near) {
+    std::vector<std::vector<std::int64_t>> out;
+    const auto fits = [&](std::int64_t stitches) {
         return (stitches - shift) % repeat == 0 || (stitches + shift) % repeat == 0;
     };
-    const long rows = worked == project::Worked::flat ? 2 : 1;
-    for (long off = 0; off <= repeat; ++off)
-        for (const long width : {near - off, near + off}) {
+    const std::int64_t rows = worked == project::Worked::flat ? 2 : 1;
+    for (std::int64_t off = 0; off <= repeat; ++off)
+        for (const std::int64_t width : {near - off, near + off}) {
             if (width < 1 || (off == 0 && width != near)) continue;
             const bool seen = !out.empty() && out.back().front() == width;
             if (fits(rows * width) && !seen) out.push_back({width});
@@ -125,8 +126,8 @@ std::vector<std::vector<long>> widths_for(long repeat, long shift, project::Work
     return out;
 }
 
-long rows_until_drift(Length run, Length row, units::Ratio row_error) {
-    return static_cast<long>(std::floor(0.25 * run / (row * row_error.value()) + noise));
+std::int64_t rows_until_drift(Length run, Length row, units::Ratio row_error) {
+    return static_cast<std::int64_t>(std::floor(0.25 * run / (row * row_error.value()) + noise));
 }
 
 Fabric fabric_of(const Runs& runs, Length start, const std::vector<ColourRow>& rows,

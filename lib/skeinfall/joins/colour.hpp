@@ -90,12 +90,15 @@ struct Pooling {
 /// Row widths near `near` (in stitches) that shift the colours by `shift` stitches from one row
 /// of a side to the next, for a repeat of whole stitches: one width, or two in turn. Nearest
 /// first; a width a list.
-[[nodiscard]] std::vector<std::vector<long>> widths_for(long repeat, long shift,
-                                                        project::Worked worked, long near);
+[[nodiscard]] std::vector<std::vector<std::int64_t>> widths_for(std::int64_t repeat,
+                                                                std::int64_t shift,
+                                                                project::Worked worked,
+                                                                std::int64_t near);
 
 /// Rows after which a pattern has moved by a quarter of `run` when every row is off by
 /// `row_error`; it must be looked at again by then. Rounded down.
-[[nodiscard]] long rows_until_drift(units::Length run, units::Length row, units::Ratio row_error);
+[[nodiscard]] std::int64_t rows_until_drift(units::Length run, units::Length row,
+                                            units::Ratio row_error);
 
 /// Colours of a fabric, stitch by stitch as seen from the front: index of the run, row after row
 /// from the first, each row from its right edge.
@@ -106,7 +109,7 @@ struct Fabric {
 
 /// A row as colours see it: its yarn is spread evenly over its stitches.
 struct ColourRow {
-    long stitches = 0;
+    std::int64_t stitches = 0;
     units::Length yarn{};
 };
 

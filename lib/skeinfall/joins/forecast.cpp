@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <map>
 #include <numeric>
 #include <utility>
@@ -191,7 +192,7 @@ Worked worked_between(const std::vector<Length>& work, const std::vector<Reading
 
 }  // namespace
 
-ProgressRules with_more(ProgressRules rules, Mass one, long count) {
+ProgressRules with_more(ProgressRules rules, Mass one, std::int64_t count) {
     const auto skeins = static_cast<double>(count);
     rules.more.centre += skeins * one;
     rules.more.spread =
@@ -220,7 +221,7 @@ std::vector<std::optional<Length>> held_after(const std::vector<need::Step>& ste
         return step.purpose == need::Purpose::body && step.row > 0 && step.name.empty();
     };
     std::vector<std::optional<Length>> out(steps.size() + 1);
-    std::map<std::pair<std::size_t, long>, Length> of_piece;
+    std::map<std::pair<std::size_t, std::int64_t>, Length> of_piece;
     Length after{};
     out.back() = after;
     for (std::size_t i = steps.size(); i-- > 0;) {

@@ -8,6 +8,7 @@
 /// rate and unknown row-to-row variation, its prior from the swatch (normal-inverse-gamma).
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -146,7 +147,7 @@ struct LeftOpen {
 [[nodiscard]] LeftOpen left_open(const Use& use, measure::Chance confidence);
 
 /// `rules` with so many more skeins of that mass by their label.
-[[nodiscard]] ProgressRules with_more(ProgressRules rules, units::Mass one, long count);
+[[nodiscard]] ProgressRules with_more(ProgressRules rules, units::Mass one, std::int64_t count);
 
 /// `steps` are the role's own in working order (JoinPlan::steps), `grist` its length per mass,
 /// `relative` how well the plan knows the rate. Readings in the order they were taken. Throws

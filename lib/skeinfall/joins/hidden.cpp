@@ -1,6 +1,7 @@
 #include "skeinfall/joins/hidden.hpp"
 
 #include <algorithm>
+#include <cstdint>
 
 namespace skeinfall::joins {
 namespace {
@@ -14,19 +15,20 @@ bool sewn_up(const Piece& piece, bool right) {
            piece.edge == (right ? Edge::right_seamed : Edge::left_seamed);
 }
 
-long rows_of(const project::Project& project, const Piece& piece, std::size_t size) {
-    return static_cast<long>(project::row_widths(project, piece, size).size());
+std::int64_t rows_of(const project::Project& project, const Piece& piece, std::size_t size) {
+    return static_cast<std::int64_t>(project::row_widths(project, piece, size).size());
 }
 
 /// What hides a join after so many rows of a piece, the last one worked to `share`.
-std::optional<Hides> hidden_by(const Piece& piece, long rows, double done, bool at_row_end) {
+std::optional<Hides> hidden_by(const Piece& piece, std::int64_t rows, double done,
+                               bool at_row_end) {
     for (const project::HiddenRows& hidden : piece.joins.hidden) {
         const project::RowZone zone = project::zone_in(hidden, rows);
         if (done >= static_cast<double>(zone.first - 1) && done <= static_cast<double>(zone.last))
             return hidden.by;
     }
     // Row 1 ends at the left edge.
-    const bool right = static_cast<long>(done) % 2 == 0;
+    const bool right = static_cast<std::int64_t>(done) % 2 == 0;
     if (at_row_end && piece.worked == project::Worked::flat && sewn_up(piece, right))
         return Hides::seam;
     return std::nullopt;
@@ -36,7 +38,7 @@ bool overlap(const project::RowZone& a, const project::RowZone& b) {
     return (b.last == 0 || a.first <= b.last) && (a.last == 0 || b.first <= a.last);
 }
 
-long shown(const std::vector<JoinSeen>& joins) {
+std::int64_t shown(const std::vector<JoinSeen>& joins) {
     return std::count_if(joins.begin(), joins.end(), [](const JoinSeen& join) { return !join.by; });
 }
 
@@ -46,10 +48,10 @@ units::Length all_cut_off(const Answer& answer) {
     return sum;
 }
 
-long skeins_in(const Answer& answer) {
-    long count = 0;
+std::int64_t skeins_in(const Answer& answer) {
+    std::int64_t count = 0;
     for (const RoleJoins& role : answer.roles)
-        count += static_cast<long>(role.plan.stretches.size());
+        count += static_cast<std::int64_t>(role.plan.stretches.size());
     return count;
 }
 
@@ -90,7 +92,7 @@ project::Project preferring_hidden(const project::Project& project, std::size_t 
     project::Project out = project;
     for (Piece& piece : out.pieces) {
         project::JoinPlaces& places = piece.joins;
-        const long rows = rows_of(project, piece, size);
+        const std::int64_t rows = rows_of(project, piece, size);
         for (const project::HiddenRows& hidden : places.hidden) {
             const project::RowZone zone = project::zone_in(hidden, rows);
             if (std::none_of(places.keep_free.begin(), places.keep_free.end(),
@@ -107,14 +109,14 @@ project::Project preferring_hidden(const project::Project& project, std::size_t 
 Hiding answer_hidden(const project::Project& project, const need::MakeNeed& make,
                      const BallsOfRoles& balls, const Request& request) {
     Answer plain = answer_joins(project, make, balls, request);
-    const long shown_before = shown(joins_seen(project, plain));
+    const std::int64_t shown_before = shown(joins_seen(project, plain));
     HiddenCost cost{shown_before, shown_before, {}, 0, true};
     if (shown_before == 0) return {std::move(plain), cost};
     Answer hidden = answer_joins(preferring_hidden(project, request.size), make, balls, request);
     const bool worse = (is_sure(plain) && !is_sure(hidden)) ||
                        (plain.finishes && !hidden.finishes) ||
                        (plain.rules_kept && !hidden.rules_kept);
-    const long shown_after = shown(joins_seen(project, hidden));
+    const std::int64_t shown_after = shown(joins_seen(project, hidden));
     cost.lasts = !worse;
     if (worse || shown_after >= shown_before) return {std::move(plain), cost};
     cost.shown_after = shown_after;

@@ -3,6 +3,7 @@
 /// Joins that hide: in a seam, a hem or a fold of their piece, or at an edge that is sewn up.
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <vector>
 
@@ -32,10 +33,10 @@ struct JoinSeen {
 
 /// What preferring hidden places costs.
 struct HiddenCost {
-    long shown_before = 0;  ///< joins that show, without the preference
-    long shown_after = 0;
+    std::int64_t shown_before = 0;  ///< joins that show, without the preference
+    std::int64_t shown_after = 0;
     units::Length cut_off{};  ///< more yarn cut off at joins; below 0: less
-    long skeins = 0;          ///< more skeins
+    std::int64_t skeins = 0;  ///< more skeins
     bool lasts = true;        ///< false: so joined the yarn would not last as surely; not done
 };
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/need/need.hpp"
@@ -66,9 +67,9 @@ Lasting<Q> lasting(const WorkLeft& work, const YarnLeft<Q>& yarn, Chance confide
     one.centre -= yarn.finish.centre;
     out.next = enough(have, one);
     out.to_be_sure = std::max(Q{}, Q(needed(out.rest, have.spread, confidence) - have.centre));
-    const long most = static_cast<long>(std::ceil(work.to_come.value()));
+    const std::int64_t most = static_cast<std::int64_t>(std::ceil(work.to_come.value()));
     const Chance half{Ratio(0.5)};
-    for (long units = 0; work.rows && units <= most; ++units) {
+    for (std::int64_t units = 0; work.rows && units <= most; ++units) {
         const Chance chance =
             enough(have, rest_after(std::min(static_cast<double>(units), work.to_come.value())));
         if (chance >= confidence) out.certain = units;

@@ -3,6 +3,8 @@
 /// Will what is left last, with nothing known but what was used so far and how much work is still
 /// to come: no gauge, no label, no file. Grams in give grams out, and lengths give lengths.
 
+#include <cstdint>
+
 #include "skeinfall/measure/chance.hpp"
 #include "skeinfall/measure/estimate.hpp"
 #include "skeinfall/units/quantity.hpp"
@@ -37,10 +39,10 @@ struct Lasting {
     measure::Estimate<Q> rest;  ///< rows and finish
     Q have{};                   ///< without the tail
     measure::Chance lasts;
-    measure::Chance next;  ///< that one more unit fits, whatever comes after
-    Q to_be_sure{};        ///< more that would reach the confidence; 0 when it does
-    long certain = 0;      ///< units after which the finish still fits at the confidence
-    long likely = 0;       ///< the same, more likely than not
+    measure::Chance next;      ///< that one more unit fits, whatever comes after
+    Q to_be_sure{};            ///< more that would reach the confidence; 0 when it does
+    std::int64_t certain = 0;  ///< units after which the finish still fits at the confidence
+    std::int64_t likely = 0;   ///< the same, more likely than not
     /// What the rest takes and what there is, by the steps of the scale alone.
     Q rest_least{};
     Q rest_most{};

@@ -1,6 +1,7 @@
 #include "skeinfall/joins/lots.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <numeric>
 #include <set>
 #include <stdexcept>
@@ -13,30 +14,30 @@ namespace skeinfall::joins {
 using units::Length;
 
 std::vector<Turns> turns_without_cuts(std::size_t skeins, project::Worked worked,
-                                      long rows_at_most) {
+                                      std::int64_t rows_at_most) {
     std::vector<Turns> out;
-    for (long rows = 1; rows <= rows_at_most; ++rows)
+    for (std::int64_t rows = 1; rows <= rows_at_most; ++rows)
         if (Turns turns(skeins, rows); cover::carried_without_cutting(turns, worked))
             out.push_back(std::move(turns));
     return out;
 }
 
-std::optional<Fade> fade(const std::vector<Length>& yarn, Length of_a, long rows,
+std::optional<Fade> fade(const std::vector<Length>& yarn, Length of_a, std::int64_t rows,
                          project::Worked worked) {
     Fade out;
     out.turns = turns_without_cuts(2, worked).front();
-    const long turn = out.turns.front();
+    const std::int64_t turn = out.turns.front();
     // Whole turns of both, and a beginning after whole turns of A.
-    const long long_enough = (rows + 2 * turn - 1) / (2 * turn) * 2 * turn;
-    const auto total = static_cast<long>(yarn.size());
+    const std::int64_t long_enough = (rows + 2 * turn - 1) / (2 * turn) * 2 * turn;
+    const auto total = static_cast<std::int64_t>(yarn.size());
     Length alone{};
     std::optional<Fade> best;
-    for (long before = 0; before + long_enough <= total; ++before) {
+    for (std::int64_t before = 0; before + long_enough <= total; ++before) {
         if (before > 0) alone += yarn[static_cast<std::size_t>(before - 1)];
         if (before % turn != 0) continue;
         Length held{};
         // B comes first, or A would simply go on.
-        for (long i = 0; i < long_enough; ++i)
+        for (std::int64_t i = 0; i < long_enough; ++i)
             if (i / turn % 2 == 1) held += yarn[static_cast<std::size_t>(before + i)];
         if (alone + held > of_a) break;
         out.begin = before + 1;
@@ -50,7 +51,7 @@ std::optional<Fade> fade(const std::vector<Length>& yarn, Length of_a, long rows
 std::vector<Length> yarn_by_turns(const std::vector<Length>& rows, const Turns& turns) {
     std::vector<Length> out(turns.size());
     std::size_t yarn = 0;
-    long left = turns.front();
+    std::int64_t left = turns.front();
     for (const Length& row : rows) {
         if (left == 0) {
             yarn = (yarn + 1) % turns.size();

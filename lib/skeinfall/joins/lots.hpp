@@ -4,6 +4,7 @@
 /// that must match skeins that do.
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -14,18 +15,18 @@
 namespace skeinfall::joins {
 
 /// Skeins worked in turn, so many rows each: {2, 2}, {1, 1, 1}.
-using Turns = std::vector<long>;
+using Turns = std::vector<std::int64_t>;
 
 /// Even turns of 1 to `rows_at_most` rows for so many skeins that never need a cut, by
 /// cover::carried_without_cutting().
 [[nodiscard]] std::vector<Turns> turns_without_cuts(std::size_t skeins, project::Worked worked,
-                                                    long rows_at_most = 4);
+                                                    std::int64_t rows_at_most = 4);
 
 /// Fading lot A into lot B: alternation begins in time, so that A lasts to its end.
 struct Fade {
-    long begin = 0;        ///< first alternated row
-    long end = 0;          ///< last alternated row; B goes on alone
-    units::Length held{};  ///< of A when the alternation begins
+    std::int64_t begin = 0;  ///< first alternated row
+    std::int64_t end = 0;    ///< last alternated row; B goes on alone
+    units::Length held{};    ///< of A when the alternation begins
     Turns turns;
 };
 
@@ -33,7 +34,7 @@ struct Fade {
 /// `of_a` of usable yarn. The transition is `rows` long and ends where A does. Nothing when A
 /// does not reach that far.
 [[nodiscard]] std::optional<Fade> fade(const std::vector<units::Length>& yarn, units::Length of_a,
-                                       long rows, project::Worked worked);
+                                       std::int64_t rows, project::Worked worked);
 
 /// What each of several yarns takes when they are worked in turns from the first row to the last.
 [[nodiscard]] std::vector<units::Length> yarn_by_turns(const std::vector<units::Length>& rows,

@@ -1,6 +1,7 @@
 #include "skeinfall/joins/detail/nearest.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <optional>
 
 namespace skeinfall::joins {
@@ -87,8 +88,8 @@ std::vector<Nearest> nearest_that_works(const project::Project& project, const n
     const bool small = plan.steps.size() * paired.size() <= large;
     if (plan.stretches.empty()) return out;
     if (small && !plan.rules_kept && rules.rows_between > 0) {
-        long low = 0;  // none asked for: works, or the zones are at fault
-        long high = rules.rows_between;
+        std::int64_t low = 0;  // none asked for: works, or the zones are at fault
+        std::int64_t high = rules.rows_between;
         Rules nearer = rules;
         while (high - low > 1) {
             nearer.rows_between = (low + high) / 2;

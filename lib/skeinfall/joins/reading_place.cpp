@@ -1,13 +1,14 @@
 #include "skeinfall/joins/reading_place.hpp"
 
 #include <algorithm>
+#include <cstdint>
 
 #include "skeinfall/base/text.hpp"
 
 namespace skeinfall::joins {
 
 ReadingPlace place_of_reading(const project::Project& project, const std::vector<need::Step>& steps,
-                              std::string_view piece, long copy, long row) {
+                              std::string_view piece, std::int64_t copy, std::int64_t row) {
     ReadingPlace out;
     if (project.pieces.empty()) return out;
     std::size_t first = 0;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <numeric>
 
 namespace skeinfall::joins {
@@ -97,10 +98,10 @@ void judge(StripeBalls& out, const std::vector<Ball>& balls, double need_relativ
 }  // namespace
 
 StripeBalls stripe_balls(const need::RoleNeed& role, const std::vector<need::Step>& steps,
-                         const std::vector<Ball>& balls, long rows, Length tail,
+                         const std::vector<Ball>& balls, std::int64_t rows, Length tail,
                          measure::Chance confidence) {
     StripeBalls out;
-    long in_stripe = rows;
+    std::int64_t in_stripe = rows;
     for (const need::Step& step : steps) {
         if (step.role != role.role || step.yarn.value() <= 0.0) continue;
         // Foundation and bind-off go with their row, whatever it is counted.

@@ -4,6 +4,7 @@
 /// balls for stripes that grow.
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -15,8 +16,8 @@ namespace skeinfall::joins {
 
 struct Ends {
     std::vector<need::Change> changes;  ///< in working order
-    long carried = 0;
-    long cut = 0;           ///< ends from these changes, two a cut run
+    std::int64_t carried = 0;
+    std::int64_t cut = 0;   ///< ends from these changes, two a cut run
     units::Length tails{};  ///< of those ends
 };
 
@@ -48,7 +49,7 @@ struct StripeBalls {
 /// leave the fewest stripes without, and of these the surest.
 [[nodiscard]] StripeBalls stripe_balls(const need::RoleNeed& role,
                                        const std::vector<need::Step>& steps,
-                                       const std::vector<Ball>& balls, long rows,
+                                       const std::vector<Ball>& balls, std::int64_t rows,
                                        units::Length tail,
                                        measure::Chance confidence = measure::usual_confidence);
 

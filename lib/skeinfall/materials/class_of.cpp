@@ -1,11 +1,12 @@
 #include "skeinfall/materials/class_of.hpp"
 
 #include <cmath>
+#include <cstdint>
 
 namespace skeinfall::materials {
 
-std::vector<ClassYarn> class_of(const project::Project& project, std::size_t size, long makers,
-                                measure::Chance confidence) {
+std::vector<ClassYarn> class_of(const project::Project& project, std::size_t size,
+                                std::int64_t makers, measure::Chance confidence) {
     const Section section = section_of(project);
     const double parts = static_cast<double>(makers) *
                          static_cast<double>(std::max<std::size_t>(1, section.yarns.size()));

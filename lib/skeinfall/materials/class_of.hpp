@@ -2,6 +2,7 @@
 /// \file
 /// Yarn for a class: many makers whose hands nobody knows, each with skeins of one lot.
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -18,10 +19,10 @@ struct ClassYarn {
     std::string name;
     std::string colour;
     yarn::Label put_up;
-    units::Length middle{};           ///< what one maker takes in the middle
-    units::Length each{};             ///< what every maker must have
-    std::optional<long> skeins_each;  ///< nothing: the put-up is not known
-    std::optional<long> skeins_all;
+    units::Length middle{};                   ///< what one maker takes in the middle
+    units::Length each{};                     ///< what every maker must have
+    std::optional<std::int64_t> skeins_each;  ///< nothing: the put-up is not known
+    std::optional<std::int64_t> skeins_all;
     bool one_lot = true;
     bool counted = false;  ///< the total counted whole skeins: hands are in it already
 };
@@ -30,6 +31,6 @@ struct ClassYarn {
 /// out: their chances multiplied, which errors that all share can only make likelier. `makers` is 1
 /// or more. Throws what need::need_of() throws.
 [[nodiscard]] std::vector<ClassYarn> class_of(const project::Project& project, std::size_t size,
-                                              long makers, measure::Chance confidence);
+                                              std::int64_t makers, measure::Chance confidence);
 
 }  // namespace skeinfall::materials

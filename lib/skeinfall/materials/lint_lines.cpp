@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include <fmt/format.h>
 
@@ -110,7 +111,7 @@ std::vector<Otherwise> adjust_line_against(const Line& line, const Section& sect
         line.first("chains") != nullptr ? line.first("chains") : line.first("stitches");
     const Group* const count = rows != nullptr ? rows : stitches;
     if (count == nullptr) return out;
-    const long wanted = rows != nullptr ? more.rows : more.stitches;
+    const std::int64_t wanted = rows != nullptr ? more.rows : more.stitches;
     if (std::abs(count->numbers.front() - static_cast<double>(wanted)) > noise)
         out.push_back(
             {count->column, fmt::format("{} {} here, and the project makes it {}",

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/chain/plan.hpp"
@@ -123,13 +124,13 @@ units::Ratio spread_of_makers(const need::RoleNeed& need) {
 
 }  // namespace
 
-std::optional<long> skeins_for(units::Length total, const yarn::Label& put_up, units::Length tail,
-                               bool counted, const Rows* rows) {
-    constexpr long plan_at_most = 200;
+std::optional<std::int64_t> skeins_for(units::Length total, const yarn::Label& put_up,
+                                       units::Length tail, bool counted, const Rows* rows) {
+    constexpr std::int64_t plan_at_most = 200;
     if (!put_up.length) return std::nullopt;
     const units::Length usable = put_up.length->value - (counted ? units::Length{} : 2.0 * tail);
     if (usable <= units::Length{}) return std::nullopt;
-    const long by_sums = std::lround(std::ceil(total / usable - rounding_noise));
+    const std::int64_t by_sums = std::llround(std::ceil(total / usable - rounding_noise));
     if (counted || rows == nullptr || by_sums < 2 || by_sums > plan_at_most) return by_sums;
     need::RoleNeed need = rows->need;
     need.length = {total, units::Length{}};
@@ -144,7 +145,7 @@ std::optional<long> skeins_for(units::Length total, const yarn::Label& put_up, u
     // Joined anywhere nothing is lost, and sums are exact.
     if (chain::mean_row(need, steps, rules, &rows->project) <= units::Length{}) return by_sums;
     // At each join less than a row is lost, so that twice as many suffice where a skein holds one.
-    for (long count = by_sums; count <= 2 * by_sums + 1; ++count) {
+    for (std::int64_t count = by_sums; count <= 2 * by_sums + 1; ++count) {
         std::vector<chain::Ball> balls(static_cast<std::size_t>(count));
         for (std::size_t i = 0; i < balls.size(); ++i)
             balls[i] = {std::to_string(i + 1), {put_up.length->value, units::Length{}}};

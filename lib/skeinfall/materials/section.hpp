@@ -3,6 +3,7 @@
 /// A designer's materials section as data: what a maker must have, for every size. Renderers in
 /// report turn it into words.
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -32,7 +33,7 @@ struct YarnLine {
     /// How far makers may lie from the model's figure, relative: their hands, and what it rests on.
     std::vector<units::Ratio> spread;
     std::vector<units::Length> total;  ///< what is printed, not rounded
-    std::vector<long> skeins;          ///< whole skeins; empty without a put-up
+    std::vector<std::int64_t> skeins;  ///< whole skeins; empty without a put-up
     /// What those skeins hold by their labels: no total is printed above it. Empty without them.
     std::vector<units::Length> skeins_hold;
     bool for_most = false;  ///< the total is what Section::within of makers stay within
@@ -45,7 +46,7 @@ struct YarnLine {
 
 struct FinishedLine {
     std::string piece;
-    std::vector<long> count;
+    std::vector<std::int64_t> count;
     std::vector<project::FinishedSize> size;
     bool round = false;   ///< width is a circumference
     bool centre = false;  ///< worked from its centre: width is a diameter
@@ -71,11 +72,11 @@ struct CautionLine {
 /// What the largest piece takes more when it is worked wider or longer. Counts are exact.
 struct Adjustment {
     std::string piece;
-    bool round = false;  ///< rows are rounds
-    long stitches = 0;   ///< one repeat, or what makes an inch where none is known
+    bool round = false;         ///< rows are rounds
+    std::int64_t stitches = 0;  ///< one repeat, or what makes an inch where none is known
     bool repeat_known = false;
     units::Length wider{};  ///< that much
-    long rows = 0;          ///< whole repeats that make an inch or more
+    std::int64_t rows = 0;  ///< whole repeats that make an inch or more
     units::Length longer{};
     struct OfYarn {
         std::string role;
@@ -123,9 +124,9 @@ struct Rows {
 /// to the total. Without rows they are joined anywhere. Skeins that were `counted` gave up what
 /// they lose already. Nothing when no skein is left of its ends. The one place where a printed
 /// count comes from.
-[[nodiscard]] std::optional<long> skeins_for(units::Length total, const yarn::Label& put_up,
-                                             units::Length tail, bool counted,
-                                             const Rows* rows = nullptr);
+[[nodiscard]] std::optional<std::int64_t> skeins_for(units::Length total, const yarn::Label& put_up,
+                                                     units::Length tail, bool counted,
+                                                     const Rows* rows = nullptr);
 
 /// The usual cautions for a recipient and the fibres used; each defers to local rules.
 [[nodiscard]] std::vector<CautionLine> cautions_for(const project::Project& project);

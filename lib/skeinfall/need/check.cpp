@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstdint>
 #include <map>
 #include <optional>
 #include <set>
@@ -133,7 +134,7 @@ project::Findings zones_beyond_a_piece(const project::Project& project) {
     project::Findings out;
     for (std::size_t at = 0; at < project.pieces.size(); ++at) {
         const project::Piece& piece = project.pieces[at];
-        long rows = 0;
+        std::int64_t rows = 0;
         for (std::size_t size = 0; size < project.size_count(); ++size)
             rows = std::max(rows, project::counts(project, piece, size).rows);
         const auto look = [&](const std::vector<project::RowZone>& zones, const char* key) {

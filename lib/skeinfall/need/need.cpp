@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstdint>
 #include <map>
 #include <utility>
 #include <vector>
@@ -31,7 +32,7 @@ struct Draft {
 };
 
 /// Whether a yarn that rests for some rows, so high, can be led up the edge to its next row.
-bool can_be_carried(const project::Piece& piece, long rows_between, Length height) {
+bool can_be_carried(const project::Piece& piece, std::int64_t rows_between, Length height) {
     // Worked flat, a resting yarn waits at the right edge only after an even number of rows.
     const bool at_hand = piece.worked == project::Worked::round || rows_between % 2 == 0;
     return at_hand && height <= piece.carry_at_most.value_or(usual::carry_at_most);
@@ -82,7 +83,7 @@ class Drafting {
         }
         return out;
     }
-    [[nodiscard]] long runs(const std::string& role) const {
+    [[nodiscard]] std::int64_t runs(const std::string& role) const {
         const auto found = runs_.find(role);
         return found == runs_.end() ? 0 : found->second;
     }
@@ -130,7 +131,7 @@ class Drafting {
     }
 
     /// So many rows of `stitches`.
-    void add_in_rows(const project::Row& row, Purpose purpose, Ratio rows, long number,
+    void add_in_rows(const project::Row& row, Purpose purpose, Ratio rows, std::int64_t number,
                      units::StitchCount stitches) {
         if (rows.value() == 0.0) return;
         Draft draft;
@@ -142,7 +143,7 @@ class Drafting {
     void add_row(const project::Row& row) {
         const auto before = last_row_.find(row.role);
         const bool known = before != last_row_.end();
-        const long between = known ? row.number - before->second - 1 : 0;
+        const std::int64_t between = known ? row.number - before->second - 1 : 0;
         if (!known || between > 0) begin_rows(row, known ? before->second : 0, between);
         last_row_[row.role] = row.number;
         runs_[row.role] += row.begun;
@@ -164,7 +165,7 @@ class Drafting {
     }
 
     /// A yarn that was not in the row below: carried up to this one, or begun anew.
-    void begin_rows(const project::Row& row, long last_used, long between) {
+    void begin_rows(const project::Row& row, std::int64_t last_used, std::int64_t between) {
         const project::Piece& piece = project_.pieces[row.piece];
         Change change;
         change.role = row.role;
@@ -219,8 +220,8 @@ class Drafting {
     KindWeights weights_;
     std::vector<Draft> drafts_;
     std::vector<Change> changes_;
-    std::map<std::string, long> runs_;
-    std::map<std::string, long> last_row_;  // of each role in the piece being worked
+    std::map<std::string, std::int64_t> runs_;
+    std::map<std::string, std::int64_t> last_row_;  // of each role in the piece being worked
 };
 
 /// Says where rows in notation contradict themselves: the need counts them as written.
@@ -451,7 +452,7 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
     std::map<std::string, Length> per_stitch;
     std::map<std::string, Length> unplaced;  // of a total that has no stitches to be shared over
     for (const project::Role& role : project.roles) {
-        const long runs = drafting.runs(role.id);
+        const std::int64_t runs = drafting.runs(role.id);
         auto total = runs == 0 ? stated_total_of(project, role, size) : std::nullopt;
         // A role that no piece uses and no total mentions takes nothing, but for one held with
         // another.
@@ -465,7 +466,7 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
         RoleNeed need = told.rates.empty() ? RoleNeed{} : begin_need(role, told.rates.front());
         need.role = role.id;
         if (!need.grist && role.grist) need.grist = role.grist->value;
-        need.runs = std::max(1L, runs);
+        need.runs = std::max<std::int64_t>(1, runs);
         note_contradictions(project, role.id, size, need.notes);
         amounts = amounts_of(role.id, drafting.drafts(), tails_of(need, project));
         for (Rate& rate : told.rates) add_kinds_spread(drafting.kinds_spread(role.id), rate);

@@ -8,6 +8,7 @@
 /// settles it. What contradicts the rest is named and widens the band.
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -125,9 +126,9 @@ struct Step {
     Purpose purpose = Purpose::body;
     std::string role;
     std::size_t piece = 0;  ///< index into Project::pieces; meaningless for finishing parts
-    long copy = 1;
-    long row = 0;      ///< or round; 0 for a foundation and for parts without rounds
-    std::string name;  ///< of a finishing part
+    std::int64_t copy = 1;
+    std::int64_t row = 0;  ///< or round; 0 for a foundation and for parts without rounds
+    std::string name;      ///< of a finishing part
     units::Length yarn{};
 };
 
@@ -157,7 +158,7 @@ struct RoleNeed {
     std::optional<yarn::Between<units::Length>> stated_between;
     /// Of a total counted in whole skeins: the true need may lie so much lower, one skein of it.
     units::Length may_be_less{};
-    long runs = 1;  ///< times the yarn is begun anew even with one endless skein
+    std::int64_t runs = 1;  ///< times the yarn is begun anew even with one endless skein
 
     /// The band without the label's part: what remains when need and supply are weighed in the
     /// same yarn.
@@ -169,9 +170,9 @@ struct RoleNeed {
 struct Change {
     std::string role;
     std::size_t piece = 0;
-    long copy = 1;
-    long row = 0;        ///< the stripe's first row
-    long last_used = 0;  ///< in this piece; 0 when it was not
+    std::int64_t copy = 1;
+    std::int64_t row = 0;        ///< the stripe's first row
+    std::int64_t last_used = 0;  ///< in this piece; 0 when it was not
     bool carried = false;
     units::Length strand{};  ///< carried up the edge
     bool right_edge = true;  ///< where the stripe begins; always true in the round

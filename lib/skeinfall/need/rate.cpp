@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include <fmt/format.h>
 
@@ -101,13 +102,13 @@ FromEarlier best_line(const std::vector<EarlierMake>& makes, Ratio size) {
 }
 
 /// Many alike pieces are a mean of as many makes; the line is told at the size of one.
-double of_copies(double relative, std::size_t makes, long copies) {
+double of_copies(double relative, std::size_t makes, std::int64_t copies) {
     const double n = static_cast<double>(makes);
     return relative * std::sqrt((1.0 / static_cast<double>(copies) + 1.0 / n) / (1.0 + 1.0 / n));
 }
 
 /// So many that one of them is about as large as the earlier makes.
-long alike_copies(const std::vector<EarlierMake>& makes, double size, long copies) {
+std::int64_t alike_copies(const std::vector<EarlierMake>& makes, double size, std::int64_t copies) {
     double logs = 0.0;
     for (const EarlierMake& make : makes) logs += std::log(make.size.value());
     const double usual = logs / static_cast<double>(makes.size());
@@ -134,7 +135,7 @@ std::optional<Rate> earlier_rate(const project::Project& project, const project:
     const std::vector<EarlierMake>& makes = stitches ? by_stitches : by_area;
     const double size = stitches ? worked.stitches.value() : worked.area.value();
     if (!(size > 0.0)) return std::nullopt;
-    const long copies = alike_copies(makes, size, worked.copies);
+    const std::int64_t copies = alike_copies(makes, size, worked.copies);
 
     const FromEarlier line = best_line(makes, Ratio(size / static_cast<double>(copies)));
     Rate rate;

@@ -2,6 +2,7 @@
 /// \file
 /// Yarn per stitch of a role, with where it came from. Inner header of need.
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -35,7 +36,7 @@ struct Rate {
 struct RoleSize {
     units::StitchCount stitches{};
     units::Area area{};
-    long copies = 1;  ///< of the piece that is made most often
+    std::int64_t copies = 1;  ///< of the piece that is made most often
 };
 
 /// The rate of the role's own swatches, or of those in another colour of the same yarn (its name

@@ -4,6 +4,7 @@
 /// the work show.
 
 #include <cstddef>
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -17,8 +18,8 @@ namespace skeinfall::need {
 struct Worked {
     std::string role;
     std::size_t piece = 0;  ///< index into Project::pieces: the last one of which rows are done
-    long copy = 1;
-    long row = 0;                ///< the last of it that is done; 0: none yet
+    std::int64_t copy = 1;
+    std::int64_t row = 0;        ///< the last of it that is done; 0: none yet
     units::Ratio use{1.0};       ///< of what the plan gives a row
     units::Ratio rate_spread{};  ///< relative, what readings leave open of the rate
     units::Ratio row_spread{};   ///< relative, of `row_yarn`: rows that differ from each other

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
+#include <cstdint>
 #include <map>
 #include <utility>
 
@@ -12,10 +13,10 @@
 namespace skeinfall::notation {
 
 void DocumentReader::tell_craft() {
-    long knit = 0;
-    long hook = 0;
-    long us = 0;
-    long uk = 0;
+    std::int64_t knit = 0;
+    std::int64_t hook = 0;
+    std::int64_t us = 0;
+    std::int64_t uk = 0;
     for (const Line& line : lines_)
         for (const std::string& word : words_of(line.text)) {
             if (one_of(word, {"knit",    "purl",   "k2tog", "ssk",         "knitting",
@@ -88,7 +89,7 @@ bool DocumentReader::base_says(const std::vector<std::string>& words) const {
 }
 
 void DocumentReader::tell_sizes() {
-    std::map<std::size_t, long> found;
+    std::map<std::size_t, std::int64_t> found;
     for (const Line& line : lines_) {
         const std::string& text = line.text;
         for (std::size_t open = text.find_first_of("(["); open != std::string::npos;
@@ -388,8 +389,8 @@ void DocumentReader::gauge_of(const Line& line) {
         zone_ == What::gauge || low.starts_with("gauge") || low.starts_with("tension");
     if (!said) return;
     const Tokens tokens = tokens_of(low, 0, 1);
-    std::optional<long> stitches;
-    std::optional<long> rows;
+    std::optional<std::int64_t> stitches;
+    std::optional<std::int64_t> rows;
     std::optional<units::Length> length;
     for (std::size_t i = 0; i + 1 < tokens.tokens.size(); ++i) {
         const Token& token = tokens.tokens[i];

@@ -8,6 +8,7 @@
 /// before. Everything that is not read as rows is listed as a part, with what it is.
 
 #include <cstddef>
+#include <cstdint>
 #include <functional>
 #include <optional>
 #include <string>
@@ -48,8 +49,8 @@ struct Definition {
 
 /// One piece of the pattern.
 struct Section {
-    std::string name;  ///< of its heading; may be empty
-    long times = 1;    ///< "make 2"
+    std::string name;        ///< of its heading; may be empty
+    std::int64_t times = 1;  ///< "make 2"
     bool round = false;
     std::size_t line = 0;
     std::vector<std::string> lines;  ///< its rows as they were read, broken lines joined

@@ -15,6 +15,7 @@
 /// What cannot be read is a base::Problem; what can be read but does not fit is a project::Finding.
 
 #include <cstddef>
+#include <cstdint>
 #include <functional>
 #include <optional>
 #include <string>
@@ -30,10 +31,10 @@ namespace skeinfall::notation {
 /// Rows as a table of counts: in row r (from 1) of them `kinds` and, every `every` rows,
 /// `increase` more.
 struct CountedRows {
-    long rows = 1;
+    std::int64_t rows = 1;
     std::vector<project::KindCount> kinds;     ///< by the names of the pattern's terms
     std::vector<project::KindCount> increase;  ///< may be negative
-    long every = 1;
+    std::int64_t every = 1;
 };
 
 /// One entry of a piece's rows: a line of notation (or several, one a row), or counts.
@@ -61,7 +62,7 @@ struct NotationOptions {
     /// Closes "until piece measures 20 in". Without it such a length is a problem.
     std::optional<units::RowGauge> row_gauge;
     std::optional<units::Length> desired;  ///< for "to desired length"
-    std::vector<long> held;  ///< knitting: stitches that pieces before left on each holder
+    std::vector<std::int64_t> held;  ///< knitting: stitches that pieces before left on each holder
     /// A line that cannot be read is told in the readings, and the next count goes on from there.
     bool lenient = false;
     /// The place of byte `offset` of entry `entry` (both from 0) in the file. By default every
@@ -89,8 +90,8 @@ struct RowReading {
     std::size_t entry = 0;
     std::size_t at = 0;                          ///< byte of the line in its entry
     std::string words;                           ///< as written, without its label
-    long first_row = 0;                          ///< of the piece, from 1; 0 for a foundation
-    long rows = 0;                               ///< worked by this line, those of "rep" included
+    std::int64_t first_row = 0;                  ///< of the piece, from 1; 0 for a foundation
+    std::int64_t rows = 0;                       ///< worked by this line, those of "rep" included
     std::optional<units::StitchCount> stitches;  ///< of the last of them, without chain spaces
     std::optional<units::StitchCount> declared;
     std::vector<project::KindCount> kinds;     ///< of its first row
@@ -105,7 +106,7 @@ struct NotationResult {
     project::WorkedRows rows;
     base::Problems problems;
     std::vector<RowReading> readings;  ///< in the order of the text; with `lenient` only
-    std::vector<long> held;            ///< stitches left on each holder
+    std::vector<std::int64_t> held;    ///< stitches left on each holder
 };
 
 /// Time grows with the length of the text and the number of rows, not with the stitches.

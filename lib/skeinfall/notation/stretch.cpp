@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cctype>
 #include <cmath>
+#include <cstdint>
 #include <map>
 #include <utility>
 
@@ -13,7 +14,7 @@ namespace {
 
 using Entries = std::vector<WrittenRows>;
 
-constexpr long most_tries = 600;
+constexpr std::int64_t most_tries = 600;
 
 bool digit(char c) {
     return std::isdigit(static_cast<unsigned char>(c)) != 0;
@@ -23,7 +24,7 @@ bool digit(char c) {
 struct Number {
     std::size_t begin = 0;
     std::size_t end = 0;
-    long value = 0;
+    std::int64_t value = 0;
 };
 
 std::vector<Number> numbers_in(const std::string& text, std::size_t from, std::size_t to) {
@@ -37,7 +38,8 @@ std::vector<Number> numbers_in(const std::string& text, std::size_t from, std::s
         Number number;
         number.begin = at;
         for (; at < to && digit(text[at]); ++at)
-            number.value = std::min(100'000'000L, 10 * number.value + (text[at] - '0'));
+            number.value =
+                std::min(std::int64_t{100'000'000}, 10 * number.value + (text[at] - '0'));
         number.end = at;
         out.push_back(number);
     }
@@ -51,7 +53,7 @@ std::size_t end_of_line(const std::string& text, std::size_t from) {
 struct Edit {
     std::size_t entry = 0;
     Number number;
-    long value = 0;
+    std::int64_t value = 0;
 };
 
 Entries edited(const Entries& entries, std::vector<Edit> edits) {
@@ -79,9 +81,9 @@ struct Worked {
                    [](const Finding& finding) { return finding.severity == Severity::stop; });
     }
     /// The work of the row that is to come to what a line declares, by line.
-    [[nodiscard]] std::map<long, RowWork> counted() const {
-        std::map<long, RowWork> out;
-        long row = 0;
+    [[nodiscard]] std::map<std::int64_t, RowWork> counted() const {
+        std::map<std::int64_t, RowWork> out;
+        std::int64_t row = 0;
         for (const Slot& slot : pattern.slots) {
             if (slot.written < 0) continue;
             ++row;
@@ -114,7 +116,7 @@ class Stretcher {
     [[nodiscard]] std::optional<Edit> foundation(const Worked& worked,
                                                  const Entries& entries) const {
         std::optional<Edit> out;
-        for (const long index : worked.pattern.foundation) {
+        for (const std::int64_t index : worked.pattern.foundation) {
             const Written& written = worked.pattern.written[static_cast<std::size_t>(index)];
             for (const Item& item : written.body.items) {
                 if (item.what != Item::Do::chain && item.what != Item::Do::work) continue;
@@ -134,8 +136,8 @@ class Stretcher {
     /// Declared counts that follow from the rows as they now come out.
     [[nodiscard]] Entries recounted(const Worked& before, const Worked& after,
                                     const Entries& entries) const {
-        const std::map<long, RowWork> was = before.counted();
-        const std::map<long, RowWork> now = after.counted();
+        const std::map<std::int64_t, RowWork> was = before.counted();
+        const std::map<std::int64_t, RowWork> now = after.counted();
         std::vector<Edit> edits;
         StitchBook book(options_.craft, options_.terms);
         base::Problems problems;
@@ -148,7 +150,7 @@ class Stretcher {
                 const std::size_t at = base + one.at;
                 const auto found = numbers_in(text, at, end_of_line(text, at));
                 if (found.empty() || found.front().value != one.count) continue;
-                const long more = growth_of(one, old_work, new_work, book);
+                const std::int64_t more = growth_of(one, old_work, new_work, book);
                 if (more != 0) edits.push_back({entry, found.front(), one.count + more});
             }
         };
@@ -178,7 +180,7 @@ class Stretcher {
         const project::WorkedRows& was = before.result.rows;
         const project::WorkedRows& now = after.result.rows;
         if (!after.readable() || was.rows() != now.rows()) return;
-        const auto law = [&](long row, auto count) {
+        const auto law = [&](std::int64_t row, auto count) {
             const double old_below = count(row > 1 ? was.row(row - 1) : was.foundation);
             const double new_below = count(row > 1 ? now.row(row - 1) : now.foundation);
             const double old_row = count(was.row(row));
@@ -187,7 +189,7 @@ class Stretcher {
             return std::abs((new_row - old_row) - (new_below - old_below)) < noise ||
                    std::abs(new_row * old_below - old_row * new_below) < noise;
         };
-        long row = 0;
+        std::int64_t row = 0;
         for (const Slot& slot : after.pattern.slots) {
             if (slot.written < 0) continue;
             if (++row > now.rows()) return;
@@ -234,7 +236,7 @@ class Stretcher {
             const std::size_t begin = written.base + item.at;
             const std::size_t end =
                 k + 1 < items.size() ? written.base + items[k + 1].at : declared_from;
-            long value = 0;
+            std::int64_t value = 0;
             bool from_behind = false;
             if (item.what == Item::Do::repeat && item.extent.until != Extent::Until::to_end) {
                 value = item.extent.count;
@@ -302,10 +304,11 @@ class Stretcher {
         for (const Written& written : now.pattern.written) {
             if (written.entry != entry || written.base != base) continue;
             for (const Adjustable& one : adjustables(written, entries)) {
-                const long guess = std::lround(static_cast<double>(one.number.value) * growth);
-                constexpr long around = 3;
-                for (long off = 0; off <= 2 * around; ++off) {
-                    const long value = guess + (off % 2 == 0 ? -off / 2 : (off + 1) / 2);
+                const std::int64_t guess =
+                    std::llround(static_cast<double>(one.number.value) * growth);
+                constexpr std::int64_t around = 3;
+                for (std::int64_t off = 0; off <= 2 * around; ++off) {
+                    const std::int64_t value = guess + (off % 2 == 0 ? -off / 2 : (off + 1) / 2);
                     if (value < 1 || value == one.number.value) continue;
                     Entries tried = edited(entries, {{one.entry, one.number, value}});
                     if (!settled(before, up_to(tried, entry, line))) continue;
@@ -321,21 +324,21 @@ class Stretcher {
     /// without, or those of one kind.
     enum class Counts { made, across, of_kind };
 
-    static long figure(const Declared& declared, const RowWork& work, const StitchBook& book,
-                       Counts counts) {
+    static std::int64_t figure(const Declared& declared, const RowWork& work,
+                               const StitchBook& book, Counts counts) {
         if (declared.what == Declared::What::spaces) return work.chain_spaces;
         if (declared.what == Declared::What::chains)
-            return std::lround(work.across.value() - work.made.value());
-        if (counts == Counts::made) return std::lround(work.made.value());
-        if (counts == Counts::across) return std::lround(work.across.value());
+            return std::llround(work.across.value() - work.made.value());
+        if (counts == Counts::made) return std::llround(work.made.value());
+        if (counts == Counts::across) return std::llround(work.across.value());
         for (const KindCount& kind : work.kinds)
-            if (kind.kind == book.at(declared.kind).name) return std::lround(kind.count.value());
+            if (kind.kind == book.at(declared.kind).name) return std::llround(kind.count.value());
         return 0;
     }
 
     /// By how much a declared count grows: by what it was a count of.
-    static long growth_of(const Declared& declared, const RowWork& was, const RowWork& now,
-                          const StitchBook& book) {
+    static std::int64_t growth_of(const Declared& declared, const RowWork& was, const RowWork& now,
+                                  const StitchBook& book) {
         if (declared.what == Declared::What::other) return 0;
         const bool kind = declared.what == Declared::What::kind;
         Counts counts = kind ? Counts::of_kind : Counts::made;
@@ -356,17 +359,18 @@ bool only_text(const Entries& entries) {
 
 }  // namespace
 
-std::optional<long> foundation_count(const Entries& entries, const NotationOptions& options) {
+std::optional<std::int64_t> foundation_count(const Entries& entries,
+                                             const NotationOptions& options) {
     if (!only_text(entries)) return std::nullopt;
     const Stretcher stretcher(options);
     const Worked worked = stretcher.work(entries);
     if (!worked.readable()) return std::nullopt;
     const auto found = stretcher.foundation(worked, entries);
-    return found ? std::optional<long>(found->value) : std::nullopt;
+    return found ? std::optional<std::int64_t>(found->value) : std::nullopt;
 }
 
 std::optional<Stretched> with_foundation(const Entries& entries, const NotationOptions& options,
-                                         long count) {
+                                         std::int64_t count) {
     if (!only_text(entries) || options.sizes > 1 || count < 1) return std::nullopt;
     const Stretcher stretcher(options);
     const Worked before = stretcher.work(entries);
@@ -379,12 +383,12 @@ std::optional<Stretched> with_foundation(const Entries& entries, const NotationO
 }
 
 std::optional<Stretched> with_rows(const Entries& entries, const NotationOptions& options,
-                                   long count) {
+                                   std::int64_t count) {
     if (!only_text(entries) || options.sizes > 1 || count < 1) return std::nullopt;
     const Stretcher stretcher(options);
     const Worked before = stretcher.work(entries);
     if (!before.fits()) return std::nullopt;
-    const long more = count - before.result.rows.rows();
+    const std::int64_t more = count - before.result.rows.rows();
     if (more == 0) return Stretched{entries, before.result.rows};
 
     // Every number of the text, the last first, with what the rows behind it are called then.
@@ -402,18 +406,18 @@ std::optional<Stretched> with_rows(const Entries& entries, const NotationOptions
             at = end + 1;
         }
     }
-    long tries = 0;
+    std::int64_t tries = 0;
     for (std::size_t k = lines.size(); k-- > 0;) {
         const Line& line = lines[k];
         std::vector<Number> numbers = numbers_in(entries[line.entry].text, line.begin, line.end);
         for (std::size_t n = numbers.size(); n-- > 0;) {
             const Number& number = numbers[n];
             // The number may count rows, or times of a repeat of up to `longest` rows.
-            constexpr long longest = 24;
-            for (long rows = 1; rows <= longest && tries < most_tries; ++rows) {
+            constexpr std::int64_t longest = 24;
+            for (std::int64_t rows = 1; rows <= longest && tries < most_tries; ++rows) {
                 if (more % rows != 0 || number.value + more / rows < 1) continue;
                 std::vector<Edit> edits{{line.entry, number, number.value + more / rows}};
-                const long last = number.value;
+                const std::int64_t last = number.value;
                 for (std::size_t behind = k + 1; behind < lines.size(); ++behind) {
                     const std::string& text = entries[lines[behind].entry].text;
                     const std::size_t colon = text.find(':', lines[behind].begin);

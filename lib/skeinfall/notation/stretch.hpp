@@ -4,6 +4,7 @@
 /// where they have to be, and what comes out is read and worked again before it is believed.
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -19,17 +20,19 @@ struct Stretched {
 
 /// The count that the foundation line has, "Ch 122" or "Cast on 40 sts"; nothing where no line
 /// before row 1 states one alone.
-[[nodiscard]] std::optional<long> foundation_count(const std::vector<WrittenRows>& entries,
-                                                   const NotationOptions& options);
+[[nodiscard]] std::optional<std::int64_t> foundation_count(const std::vector<WrittenRows>& entries,
+                                                           const NotationOptions& options);
 
 /// The rows on a foundation of `count`: counted repeats and declared counts follow. Nothing where
 /// some row does not come out even, or the rows as they stand contradict themselves.
 [[nodiscard]] std::optional<Stretched> with_foundation(const std::vector<WrittenRows>& entries,
-                                                       const NotationOptions& options, long count);
+                                                       const NotationOptions& options,
+                                                       std::int64_t count);
 
 /// The rows made `count` in all: a range or a number of repeats in the text becomes another, the
 /// numbers behind it move. Nothing where no number of the text does that.
 [[nodiscard]] std::optional<Stretched> with_rows(const std::vector<WrittenRows>& entries,
-                                                 const NotationOptions& options, long count);
+                                                 const NotationOptions& options,
+                                                 std::int64_t count);
 
 }  // namespace skeinfall::notation

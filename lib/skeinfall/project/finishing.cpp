@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include "skeinfall/base/table_cell.hpp"
 #include "skeinfall/base/text.hpp"
@@ -46,8 +47,8 @@ units::Length tie(std::string_view name) {
 
 /// Of a piece that is joined, at a size.
 struct Motifs {
-    long count = 0;
-    long side_stitches = 0;
+    std::int64_t count = 0;
+    std::int64_t side_stitches = 0;
     units::Length side{};
     MotifSides sides;
 };
@@ -58,8 +59,8 @@ Motifs motifs_of(const Project& project, const FinishPart& part, std::size_t siz
                                     [&](const Piece& one) { return one.name == part.of; });
     if (piece == project.pieces.end()) return out;
     out.count = piece->count.stated() ? piece->count.at(size) : 1;
-    const long corners = piece->corners > 0 ? piece->corners : 4;
-    const std::vector<long> rows = row_widths(project, *piece, size);
+    const std::int64_t corners = piece->corners > 0 ? piece->corners : 4;
+    const std::vector<std::int64_t> rows = row_widths(project, *piece, size);
     // A figure from the centre has its sides in the last round; a flat one is taken as square.
     const bool round = piece->shape != nullptr && piece->shape->from_centre;
     out.side_stitches = rows.empty() ? 0 : round ? rows.back() / corners : rows.back();
@@ -76,9 +77,9 @@ units::StitchCount stitches(double count) {
 }
 
 /// Yarn known outright, shared over the rounds.
-std::vector<FinishStep> evenly(units::Length yarn, long rounds) {
+std::vector<FinishStep> evenly(units::Length yarn, std::int64_t rounds) {
     std::vector<FinishStep> out;
-    for (long round = 1; round <= rounds; ++round)
+    for (std::int64_t round = 1; round <= rounds; ++round)
         out.push_back({rounds > 1 ? round : 0, false, {}, yarn / static_cast<double>(rounds)});
     return out;
 }
@@ -96,8 +97,8 @@ std::vector<FinishStep> rounds_of(const Project& project, const FinishPart& part
     } else {
         first = static_cast<double>(part.stitches.at(size)) / static_cast<double>(part.rounds);
     }
-    const long increase = part.increase.stated() ? part.increase.at(size) : 0;
-    for (long round = 1; round <= part.rounds; ++round)
+    const std::int64_t increase = part.increase.stated() ? part.increase.at(size) : 0;
+    for (std::int64_t round = 1; round <= part.rounds; ++round)
         out.push_back({round,
                        false,
                        stitches(std::max(0.0, first + static_cast<double>(increase * (round - 1)))),
@@ -126,24 +127,24 @@ std::vector<std::string> finish_way_names(std::string_view part, Craft craft) {
     return out;
 }
 
-units::Length fringe_yarn(long strands, units::Length cut) {
+units::Length fringe_yarn(std::int64_t strands, units::Length cut) {
     return static_cast<double>(strands) * cut;
 }
 
-units::Length tassel_yarn(long count, long wraps, units::Length height) {
+units::Length tassel_yarn(std::int64_t count, std::int64_t wraps, units::Length height) {
     return static_cast<double>(count) * (2.0 * static_cast<double>(wraps) * height + tie("tassel"));
 }
 
-units::Length pompom_yarn(long count, long wraps, units::Length diameter) {
+units::Length pompom_yarn(std::int64_t count, std::int64_t wraps, units::Length diameter) {
     return static_cast<double>(count) *
            (2.0 * static_cast<double>(wraps) * diameter + tie("pompom"));
 }
 
-MotifSides motif_sides(long count, long columns, long corners) {
-    columns = std::max(1L, std::min(columns, count));
+MotifSides motif_sides(std::int64_t count, std::int64_t columns, std::int64_t corners) {
+    columns = std::max<std::int64_t>(1, std::min(columns, count));
     MotifSides out;
-    for (long row = 0; row * columns < count; ++row) {
-        const long here = std::min(columns, count - row * columns);
+    for (std::int64_t row = 0; row * columns < count; ++row) {
+        const std::int64_t here = std::min(columns, count - row * columns);
         out.joined += here - 1;
         if (row == 0) continue;
         if (corners != 6)
@@ -157,8 +158,9 @@ MotifSides motif_sides(long count, long columns, long corners) {
     return out;
 }
 
-long square_columns(long count) {
-    return std::max(1L, std::lround(std::ceil(std::sqrt(static_cast<double>(count)) - 1e-9)));
+std::int64_t square_columns(std::int64_t count) {
+    return std::max<std::int64_t>(
+        1, std::llround(std::ceil(std::sqrt(static_cast<double>(count)) - 1e-9)));
 }
 
 std::vector<FinishStep> finish_steps(const Project& project, const FinishPart& part,

@@ -4,6 +4,7 @@
 /// cast-ons, bind-offs and seams take by their names (lib/data/finishing.csv).
 
 #include <cstddef>
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -37,26 +38,29 @@ struct FinishWay {
 [[nodiscard]] std::vector<std::string> finish_way_names(std::string_view part, Craft craft);
 
 /// So many strands, each cut so long.
-[[nodiscard]] units::Length fringe_yarn(long strands, units::Length cut);
+[[nodiscard]] units::Length fringe_yarn(std::int64_t strands, units::Length cut);
 /// Tassels wrapped round a card of their height, each wrap going up and down, with their ties.
-[[nodiscard]] units::Length tassel_yarn(long count, long wraps, units::Length height);
+[[nodiscard]] units::Length tassel_yarn(std::int64_t count, std::int64_t wraps,
+                                        units::Length height);
 /// Pompoms wrapped round a card as wide as their diameter, with their ties.
-[[nodiscard]] units::Length pompom_yarn(long count, long wraps, units::Length diameter);
+[[nodiscard]] units::Length pompom_yarn(std::int64_t count, std::int64_t wraps,
+                                        units::Length diameter);
 
 /// Sides of motifs laid row by row, `columns` to a row, the last row perhaps short: squares edge to
 /// edge (4 corners), hexagons with every second row set half a motif to the right (6).
 struct MotifSides {
-    long joined = 0;  ///< pairs of sides that meet
-    long outer = 0;   ///< sides on the outside
+    std::int64_t joined = 0;  ///< pairs of sides that meet
+    std::int64_t outer = 0;   ///< sides on the outside
 };
-[[nodiscard]] MotifSides motif_sides(long count, long columns, long corners);
+[[nodiscard]] MotifSides motif_sides(std::int64_t count, std::int64_t columns,
+                                     std::int64_t corners);
 
 /// Columns that make a grid of so many motifs as nearly square as can be.
-[[nodiscard]] long square_columns(long count);
+[[nodiscard]] std::int64_t square_columns(std::int64_t count);
 
 /// One indivisible part of a finishing part: stitches at the rate of its yarn, or yarn outright.
 struct FinishStep {
-    long round = 0;  ///< from 1 where it is worked in rounds
+    std::int64_t round = 0;  ///< from 1 where it is worked in rounds
     bool bind_off = false;
     units::StitchCount stitches{};
     units::Length yarn{};

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 namespace skeinfall::project {
 
@@ -19,7 +20,7 @@ Hand hand_from(const std::vector<TaughtByMake>& makes) {
     Hand out;
     out.times = units::Ratio(std::exp(weighted / precision));
     out.spread = units::Ratio(std::sqrt(1.0 / precision));
-    out.makes = static_cast<long>(titles.size());
+    out.makes = static_cast<std::int64_t>(titles.size());
     return out;
 }
 

@@ -1,6 +1,7 @@
 #include "skeinfall/project/joining.hpp"
 
 #include <algorithm>
+#include <cstdint>
 
 #include "skeinfall/base/table_cell.hpp"
 #include "skeinfall/base/text.hpp"
@@ -57,9 +58,10 @@ std::string_view name_of(Hides hides) {
     return "seam";
 }
 
-RowZone zone_in(const HiddenRows& hidden, long rows) {
-    const auto of = [&](long row) {
-        return std::clamp(row < 0 ? rows + 1 + row : row, 1L, std::max(1L, rows));
+RowZone zone_in(const HiddenRows& hidden, std::int64_t rows) {
+    const auto of = [&](std::int64_t row) {
+        return std::clamp(row < 0 ? rows + 1 + row : row, std::int64_t{1},
+                          std::max<std::int64_t>(1, rows));
     };
     return {of(hidden.first), of(hidden.last)};
 }

@@ -2,6 +2,7 @@
 /// \file
 /// Where and how new yarn may be joined in a piece, and the colours along a colour-changing yarn.
 
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -26,8 +27,8 @@ enum class JoinAt {
 
 /// Rows of a piece, both ends included. `last` 0 means the last row.
 struct RowZone {
-    long first = 1;
-    long last = 0;
+    std::int64_t first = 1;
+    std::int64_t last = 0;
 };
 
 /// What will hide a join: a seam, a hem turned up, a fold.
@@ -38,18 +39,18 @@ enum class Hides { seam, hem, fold };
 /// last row.
 struct HiddenRows {
     Hides by = Hides::seam;
-    long first = 1;
-    long last = 1;
+    std::int64_t first = 1;
+    std::int64_t last = 1;
 };
 /// The rows as they are in a piece of so many.
-[[nodiscard]] RowZone zone_in(const HiddenRows& hidden, long rows);
+[[nodiscard]] RowZone zone_in(const HiddenRows& hidden, std::int64_t rows);
 
 /// "1", "1-4", "last", "last 4".
 [[nodiscard]] base::Result<HiddenRows> parse_hidden_rows(Hides by, std::string_view text);
 
 struct JoinPlaces {
     JoinAt at = JoinAt::edges;
-    std::vector<long> stitches;  ///< for JoinAt::stitches, ascending
+    std::vector<std::int64_t> stitches;  ///< for JoinAt::stitches, ascending
     /// No join between two rows of such a zone nor inside them.
     std::vector<RowZone> keep_free;
     /// Joins in or at the border of such a zone are better than elsewhere in the piece.

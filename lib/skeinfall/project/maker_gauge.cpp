@@ -2,33 +2,35 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <utility>
 
 namespace skeinfall::project {
 namespace {
 
-PerSize<long> times(const PerSize<long>& counts, double by) {
-    PerSize<long> out;
-    for (const long count : counts.values)
-        out.values.push_back(std::max(1L, std::lround(static_cast<double>(count) * by)));
+PerSize<std::int64_t> times(const PerSize<std::int64_t>& counts, double by) {
+    PerSize<std::int64_t> out;
+    for (const std::int64_t count : counts.values)
+        out.values.push_back(
+            std::max<std::int64_t>(1, std::llround(static_cast<double>(count) * by)));
     return out;
 }
 
 /// So many to every corner, and no corner lost.
-PerSize<long> times(const PerSize<long>& counts, double by, long corners) {
-    const double each = static_cast<double>(std::max(1L, corners));
-    PerSize<long> out = times(counts, by / each);
-    for (long& count : out.values) count *= std::max(1L, corners);
+PerSize<std::int64_t> times(const PerSize<std::int64_t>& counts, double by, std::int64_t corners) {
+    const double each = static_cast<double>(std::max<std::int64_t>(1, corners));
+    PerSize<std::int64_t> out = times(counts, by / each);
+    for (std::int64_t& count : out.values) count *= std::max<std::int64_t>(1, corners);
     return out;
 }
 
 /// What a piece without a pattern comes to in every size.
 struct Counted {
-    PerSize<long> rows;
-    PerSize<long> stitches;
-    PerSize<long> increase;
-    PerSize<long> last;    ///< in the last row
-    PerSize<long> middle;  ///< in the middle row
+    PerSize<std::int64_t> rows;
+    PerSize<std::int64_t> stitches;
+    PerSize<std::int64_t> increase;
+    PerSize<std::int64_t> last;    ///< in the last row
+    PerSize<std::int64_t> middle;  ///< in the middle row
 };
 
 Counted count_out(const Project& project, const Piece& piece) {
@@ -81,9 +83,9 @@ void keep_size(Piece& piece, const Counted& counted, double closer, double lower
     if (law == RowLaw::even && piece.last_stitches.stated())
         piece.last_stitches = times(piece.last_stitches, closer);
     if (law == RowLaw::there_and_back) piece.last_stitches = times(counted.middle, closer);
-    const std::vector<long>& increase = counted.increase.values;
+    const std::vector<std::int64_t>& increase = counted.increase.values;
     if (law != RowLaw::growing ||
-        std::all_of(increase.begin(), increase.end(), [](long more) { return more == 0; }))
+        std::all_of(increase.begin(), increase.end(), [](std::int64_t more) { return more == 0; }))
         return;
     piece.last_stitches = times(counted.last, closer);
     piece.increase = {};

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstdint>
 #include <limits>
 
 #include "skeinfall/base/table_cell.hpp"
@@ -320,7 +321,7 @@ std::vector<Coefficient> coefficients() {
     return out;
 }
 
-long makes_behind() {
+std::int64_t makes_behind() {
     return data::yarn_use_makes;
 }
 

@@ -6,6 +6,7 @@
 /// band, an unknown one the widest (Gelman et al., Bayesian Data Analysis, chapter 15, from
 /// memory).
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -81,6 +82,6 @@ struct Coefficient {
 /// Of log(metres in a square metre), in the order of the fit.
 [[nodiscard]] std::vector<Coefficient> coefficients();
 /// The number of makes behind them.
-[[nodiscard]] long makes_behind();
+[[nodiscard]] std::int64_t makes_behind();
 
 }  // namespace skeinfall::project

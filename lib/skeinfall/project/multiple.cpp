@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cstdint>
 #include <vector>
 
 #include "skeinfall/base/text.hpp"
@@ -11,11 +12,11 @@ namespace {
 
 struct Word {
     std::string text;  ///< in small letters, or one sign
-    std::optional<long> number;
+    std::optional<std::int64_t> number;
     std::size_t at = 0;
 };
 
-constexpr long too_large = 10 * largest_multiple;
+constexpr std::int64_t too_large = 10 * largest_multiple;
 
 std::vector<Word> words_of(std::string_view text) {
     std::vector<Word> out;
@@ -32,7 +33,7 @@ std::vector<Word> words_of(std::string_view text) {
             continue;
         }
         if (is(at, std::isdigit)) {
-            long number = 0;
+            std::int64_t number = 0;
             for (; is(at, std::isdigit); ++at)
                 number = std::min(too_large, 10 * number + (text[at] - '0'));
             word.number = number;
@@ -68,12 +69,12 @@ class Reader {
         while (pass(words)) {
         }
     }
-    std::optional<long> number() {
+    std::optional<std::int64_t> number() {
         if (done() || !words_[next_].number) return std::nullopt;
         return words_[next_++].number;
     }
     /// The next number, a multiple's; the words beside it passed over.
-    std::optional<long> counted() {
+    std::optional<std::int64_t> counted() {
         pass_all({"a", "any", "the"});
         const auto out = number();
         pass_all({"st", "sts", "stitch", "stitches", "row", "rows", "rnd", "rnds", "round",
@@ -111,14 +112,14 @@ base::Problem not_understood(const Reader& reader, const char* example) {
 
 }  // namespace
 
-std::optional<long> Multiple::at_most(long count) const {
+std::optional<std::int64_t> Multiple::at_most(std::int64_t count) const {
     if (count < least()) return std::nullopt;
     return count - over(count);
 }
 
-long Multiple::at_least(long count) const {
+std::int64_t Multiple::at_least(std::int64_t count) const {
     if (count <= least()) return least();
-    const long rest = over(count);
+    const std::int64_t rest = over(count);
     return rest == 0 ? count : count - rest + repeat;
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 namespace skeinfall::project {
 namespace {
@@ -9,16 +10,16 @@ namespace {
 constexpr double rounding_noise = 1e-9;
 
 /// At least one, to the nearest whole.
-long whole(double value) {
-    return std::max(1L, std::lround(value - rounding_noise));
+std::int64_t whole(double value) {
+    return std::max<std::int64_t>(1, std::llround(value - rounding_noise));
 }
 
 /// The nearest count that fits; the smaller one on a tie.
-long in_repeats(units::Ratio value, const std::optional<Multiple>& multiple) {
+std::int64_t in_repeats(units::Ratio value, const std::optional<Multiple>& multiple) {
     if (!multiple) return whole(value.value());
-    const long near = whole(value.value());
-    const long above = multiple->at_least(near);
-    const std::optional<long> below = multiple->at_most(near);
+    const std::int64_t near = whole(value.value());
+    const std::int64_t above = multiple->at_least(near);
+    const std::optional<std::int64_t> below = multiple->at_most(near);
     if (!below) return above;
     const double middle = static_cast<double>(*below + above) / 2.0;
     return value.value() > middle + rounding_noise ? above : *below;
@@ -48,7 +49,7 @@ PieceCounts counts(const Project& project, const Piece& piece, std::size_t size)
     if (piece.pattern.stated()) {
         const WorkedRows& rows = piece.pattern.at(size);
         out.rows = rows.rows();
-        if (rows.stated()) out.stitches = std::lround(rows.row(1).across / units::stitch);
+        if (rows.stated()) out.stitches = std::llround(rows.row(1).across / units::stitch);
         return out;
     }
     if (piece.rows.stated())
@@ -69,7 +70,7 @@ PieceCounts counts(const Project& project, const Piece& piece, std::size_t size)
 
 namespace {
 
-long copies_of(const Piece& piece, std::size_t size) {
+std::int64_t copies_of(const Piece& piece, std::size_t size) {
     return piece.count.stated() ? piece.count.at(size) : 1;
 }
 
@@ -98,7 +99,7 @@ void add_colours(const RowWork& work, Row row, std::vector<Row>& sequence) {
     }
 }
 
-void add_rows(const Project& project, std::size_t at, long copy, std::size_t size,
+void add_rows(const Project& project, std::size_t at, std::int64_t copy, std::size_t size,
               std::vector<Row>& sequence) {
     const Piece& piece = project.pieces[at];
     const PieceCounts total = counts(project, piece, size);
@@ -106,8 +107,8 @@ void add_rows(const Project& project, std::size_t at, long copy, std::size_t siz
     const bool written = piece.pattern.stated() && !piece.pattern.at(size).stripes.empty();
     const std::vector<Stripe>& stripes = written ? piece.pattern.at(size).stripes : piece.stripes;
     std::size_t stripe = 0;
-    long left_in_stripe = stripes.empty() ? total.rows : stripes[0].rows;
-    for (long number = 1; number <= total.rows; ++number) {
+    std::int64_t left_in_stripe = stripes.empty() ? total.rows : stripes[0].rows;
+    for (std::int64_t number = 1; number <= total.rows; ++number) {
         if (left_in_stripe == 0) {
             stripe = (stripe + 1) % stripes.size();
             left_in_stripe = stripes[stripe].rows;
@@ -138,13 +139,13 @@ void add_rows(const Project& project, std::size_t at, long copy, std::size_t siz
 
 }  // namespace
 
-std::vector<long> row_widths(const Project& project, const Piece& piece, std::size_t size) {
+std::vector<std::int64_t> row_widths(const Project& project, const Piece& piece, std::size_t size) {
     const PieceCounts total = counts(project, piece, size);
-    std::vector<long> out;
+    std::vector<std::int64_t> out;
     out.reserve(static_cast<std::size_t>(total.rows));
-    for (long row = 1; row <= total.rows; ++row)
+    for (std::int64_t row = 1; row <= total.rows; ++row)
         out.push_back(piece.pattern.stated()
-                          ? std::lround(piece.pattern.at(size).row(row).across / units::stitch)
+                          ? std::llround(piece.pattern.at(size).row(row).across / units::stitch)
                           : stitches_in_row(total, piece, row));
     return out;
 }
@@ -153,10 +154,10 @@ std::vector<Row> row_sequence(const Project& project, std::size_t size) {
     std::vector<Row> sequence;
     const std::vector<Piece>& pieces = project.pieces;
     for (std::size_t first = 0; first < pieces.size();) {
-        const long copies = copies_of(pieces[first], size);
+        const std::int64_t copies = copies_of(pieces[first], size);
         std::size_t after = first + 1;
         while (after < pieces.size() && copies_of(pieces[after], size) == copies) ++after;
-        for (long copy = 1; copy <= copies; ++copy)
+        for (std::int64_t copy = 1; copy <= copies; ++copy)
             for (std::size_t at = first; at < after; ++at)
                 add_rows(project, at, copy, size, sequence);
         first = after;
@@ -165,8 +166,9 @@ std::vector<Row> row_sequence(const Project& project, std::size_t size) {
 }
 
 FinishedSize finished_size(const Project& project, const Piece& piece, std::size_t size) {
-    const std::vector<long> widths = row_widths(project, piece, size);
-    const long widest = widths.empty() ? 0 : *std::max_element(widths.begin(), widths.end());
+    const std::vector<std::int64_t> widths = row_widths(project, piece, size);
+    const std::int64_t widest =
+        widths.empty() ? 0 : *std::max_element(widths.begin(), widths.end());
     const units::Length high =
         static_cast<double>(widths.size()) * units::row / gauge_of(project, piece).rows;
     FinishedSize out;

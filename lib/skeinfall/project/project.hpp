@@ -7,6 +7,7 @@
 /// figures that do not differ have one entry.
 
 #include <cstddef>
+#include <cstdint>
 #include <map>
 #include <optional>
 #include <string>
@@ -62,7 +63,7 @@ struct Gauge {
 struct Hand {
     units::Ratio times = units::Ratio::from_value(1.0);
     units::Ratio spread{};  ///< relative
-    long makes = 0;
+    std::int64_t makes = 0;
 };
 
 /// What a maker whose gauge is not the pattern's holds on to: the pattern's stitch and row counts,
@@ -134,10 +135,10 @@ struct Swatch {
     std::optional<units::Length> height;
     std::optional<measure::Weighing> weighing;  ///< before, with after as its tare, when by_rest
     std::optional<units::Length> yarn;
-    bool by_rest = false;  ///< found from what was left
-    bool marked = false;   ///< the yarn was marked off before it was worked
-    units::Length ends{};  ///< yarn of it that is in no stitch
-    long strands = 0;      ///< worked with so many yarns held together; 0: as the piece is
+    bool by_rest = false;      ///< found from what was left
+    bool marked = false;       ///< the yarn was marked off before it was worked
+    units::Length ends{};      ///< yarn of it that is in no stitch
+    std::int64_t strands = 0;  ///< worked with so many yarns held together; 0: as the piece is
 };
 
 /// A finished make of the maker's own in this yarn. Its size is an area or a number of stitches.
@@ -167,26 +168,27 @@ struct Piece {
     Worked worked = Worked::flat;
     Edge edge = Edge::visible;
     JoinPlaces joins;
-    PerSize<long> count;          ///< how many alike
+    PerSize<std::int64_t> count;  ///< how many alike
     PerSize<WorkedRows> pattern;  ///< when stated, instead of rows, stitches and increase
-    PerSize<long> rows;
-    PerSize<long> stitches;      ///< in row 1
-    std::optional<Gauge> gauge;  ///< when it is not the project's
-    PerSize<long> increase;      ///< stitches, empty or 0 for a straight piece
-    long every = 1;              ///< rows between increases
+    PerSize<std::int64_t> rows;
+    PerSize<std::int64_t> stitches;  ///< in row 1
+    std::optional<Gauge> gauge;      ///< when it is not the project's
+    PerSize<std::int64_t> increase;  ///< stitches, empty or 0 for a straight piece
+    std::int64_t every = 1;          ///< rows between increases
     PerSize<units::Length> width;
     PerSize<units::Length> length;
     /// What its stitches (of row 1) and its rows come in. A width or length is then worked in the
     /// whole repeats that come nearest.
     std::optional<Multiple> multiple;
     std::optional<Multiple> row_multiple;
-    std::vector<std::string> written;   ///< its rows in notation as they stand in the file
-    const Shape* shape = nullptr;       ///< see give_shape(); nullptr: growing by `increase`
-    PerSize<long> last_stitches;        ///< RowLaw::even: in the last row (see also work_at()) ...
+    std::vector<std::string> written;  ///< its rows in notation as they stand in the file
+    const Shape* shape = nullptr;      ///< see give_shape(); nullptr: growing by `increase`
+    PerSize<std::int64_t>
+        last_stitches;                  ///< RowLaw::even: in the last row (see also work_at()) ...
     PerSize<units::Length> last_width;  ///< ... or its width
-    PerSize<long> blocks_high;          ///< RowLaw::diagonal; `stitches` are the blocks across
+    PerSize<std::int64_t> blocks_high;  ///< RowLaw::diagonal; `stitches` are the blocks across
     std::vector<KindCount> group;       ///< of the shape, when it is not the usual one
-    long corners = 0;                   ///< of a polygon
+    std::int64_t corners = 0;           ///< of a polygon
     std::optional<units::Length> carry_at_most;  ///< of a resting yarn; default in need
     /// Yarn of the foundation as a multiple of a row; default in need. With 0 the piece goes on
     /// from the one before it, without a new end.
@@ -213,14 +215,14 @@ struct FinishPart {
     std::string name;
     std::string role;
     PerSize<units::Length> yarn;         ///< stated outright
-    PerSize<long> stitches;              ///< or: stitches of it (a border's, all rounds together)
+    PerSize<std::int64_t> stitches;      ///< or: stitches of it (a border's, all rounds together)
     PerSize<units::Length> length;       ///< or: length of seam or edge ...
     std::optional<units::Ratio> factor;  ///< ... and yarn per length of it
-    PerSize<long> first_round;           ///< or: of a border or neckband, its first round ...
-    PerSize<long> increase;              ///< ... and how many stitches each further round has more
+    PerSize<std::int64_t> first_round;   ///< or: of a border or neckband, its first round ...
+    PerSize<std::int64_t> increase;      ///< ... and how many stitches each further round has more
     std::string of;                      ///< or: the piece whose copies are joined or edged ...
-    PerSize<long> columns;               ///< ... so many to a row; else as nearly square as can be
-    long rounds = 1;                     ///< of a border or neckband; a join may fall between two
+    PerSize<std::int64_t> columns;       ///< ... so many to a row; else as nearly square as can be
+    std::int64_t rounds = 1;             ///< of a border or neckband; a join may fall between two
     std::optional<units::Ratio> bind_off_rows;  ///< of a border or neckband, in its last rounds
     bool beyond_total = false;                  ///< a stated total does not hold it
 };
@@ -262,8 +264,8 @@ struct Project {
     std::vector<EarlierMake> earlier_makes;
     std::vector<Piece> pieces;
     std::vector<FinishPart> finish;
-    units::Length tail = usual_tail;  ///< one end to weave in
-    long rows_between_joins = 0;      ///< least distance of two joins in a piece
+    units::Length tail = usual_tail;      ///< one end to weave in
+    std::int64_t rows_between_joins = 0;  ///< least distance of two joins in a piece
     /// Where things stand in the file: "gauge.rows", "yarn.MC", "piece.0.length" (from 0).
     std::map<std::string, base::Place> places;
 
@@ -280,9 +282,9 @@ struct Project {
 
 /// One row of the make in working order.
 struct Row {
-    std::size_t piece = 0;  ///< index into Project::pieces
-    long copy = 1;          ///< which of the alike pieces, from 1
-    long number = 1;        ///< within the piece, from 1
+    std::size_t piece = 0;    ///< index into Project::pieces
+    std::int64_t copy = 1;    ///< which of the alike pieces, from 1
+    std::int64_t number = 1;  ///< within the piece, from 1
     std::string role;
     units::StitchCount stitches{};  ///< across; chains of spaces are stitches here
     /// What the yarn goes into, by kind; empty where all are the plain stitch of the gauge.
@@ -290,7 +292,7 @@ struct Row {
     /// Of a row that several yarns work: there is one Row for each, with its own stitches.
     units::StitchCount width{};    ///< of the whole row; else as `stitches`
     units::StitchCount carried{};  ///< stitches of other yarns that this one passes
-    long begun = 0;                ///< times it is begun anew within the row
+    std::int64_t begun = 0;        ///< times it is begun anew within the row
     bool beside = false;           ///< another yarn of the row stands before it
 };
 
@@ -298,24 +300,26 @@ struct Row {
 /// its shape. Stitches are those of row 1, in groups where the shape counts groups; for
 /// RowLaw::diagonal those of the widest row.
 struct PieceCounts {
-    long rows = 0;
-    long stitches = 0;
-    long increase = 0;
-    long last = 0;  ///< RowLaw::even: stitches of the last row; there_and_back: of the middle, or 0
+    std::int64_t rows = 0;
+    std::int64_t stitches = 0;
+    std::int64_t increase = 0;
+    std::int64_t last =
+        0;  ///< RowLaw::even: stitches of the last row; there_and_back: of the middle, or 0
 };
 [[nodiscard]] PieceCounts counts(const Project& project, const Piece& piece, std::size_t size);
 
 /// Stitches in a row (from 1) of a piece without a pattern, by its law; the chains of groups are
 /// stitches here.
-[[nodiscard]] long stitches_in_row(const PieceCounts& counts, const Piece& piece, long row);
+[[nodiscard]] std::int64_t stitches_in_row(const PieceCounts& counts, const Piece& piece,
+                                           std::int64_t row);
 
 /// What the yarn of that row goes into, by kind; empty where all are the plain stitch.
 [[nodiscard]] std::vector<KindCount> kinds_in_row(const PieceCounts& counts, const Piece& piece,
-                                                  long row);
+                                                  std::int64_t row);
 
 /// Stitches across every row of a piece, with a pattern or without.
-[[nodiscard]] std::vector<long> row_widths(const Project& project, const Piece& piece,
-                                           std::size_t size);
+[[nodiscard]] std::vector<std::int64_t> row_widths(const Project& project, const Piece& piece,
+                                                   std::size_t size);
 
 /// Every row of the make in working order. Pieces listed one after the other with the same count
 /// are made as sets: hand, thumb, then the other hand and its thumb.

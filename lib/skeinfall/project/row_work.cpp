@@ -1,16 +1,17 @@
 #include "skeinfall/project/row_work.hpp"
 
 #include <algorithm>
+#include <cstdint>
 
 namespace skeinfall::project {
 
-std::string_view WorkedRows::text(long number) const {
+std::string_view WorkedRows::text(std::int64_t number) const {
     const auto at = static_cast<std::size_t>(number - 1);
     return at < text_of.size() ? std::string_view(texts[text_of[at]]) : std::string_view();
 }
 
 std::vector<KindCount> WorkedRows::totals() const {
-    std::vector<long> times(distinct.size());
+    std::vector<std::int64_t> times(distinct.size());
     for (const std::uint32_t index : order) ++times[index];
     std::vector<KindCount> out;
     for (std::size_t i = 0; i < distinct.size(); ++i)

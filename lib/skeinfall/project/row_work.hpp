@@ -20,7 +20,7 @@ struct ColourWork {
     std::vector<KindCount> kinds;   ///< its part of RowWork::kinds
     units::StitchCount stitches{};  ///< of it, those that the next row finds
     units::StitchCount carried{};   ///< stitches of other yarns it passes behind or within
-    long begun = 0;                 ///< times it is begun anew here, where it is not carried
+    std::int64_t begun = 0;         ///< times it is begun anew here, where it is not carried
 
     bool operator==(const ColourWork&) const = default;
 };
@@ -33,8 +33,8 @@ struct RowWork {
     units::StitchCount made{};      ///< stitches the next row finds, without chain spaces
     units::StitchCount across{};    ///< the same with the chains of its spaces: the row's width
     units::StitchCount consumed{};  ///< stitches of the row below used up, without its spaces
-    long chain_spaces = 0;
-    long turning_chain = 0;  ///< chains; 0: none
+    std::int64_t chain_spaces = 0;
+    std::int64_t turning_chain = 0;  ///< chains; 0: none
     bool turning_chain_counts = false;
     /// Each yarn's part where several work the row, the row's own or first named one first.
     std::vector<ColourWork> colours;
@@ -45,7 +45,7 @@ struct RowWork {
 /// Rows of one yarn, worked in turn and repeated over the piece.
 struct Stripe {
     std::string role;
-    long rows = 0;
+    std::int64_t rows = 0;
 
     bool operator==(const Stripe&) const = default;
 };
@@ -62,13 +62,13 @@ struct WorkedRows {
     Findings findings;                   ///< sorted by place
 
     [[nodiscard]] bool stated() const { return !order.empty(); }
-    [[nodiscard]] long rows() const { return static_cast<long>(order.size()); }
+    [[nodiscard]] std::int64_t rows() const { return static_cast<std::int64_t>(order.size()); }
     /// `number` from 1.
-    [[nodiscard]] const RowWork& row(long number) const {
+    [[nodiscard]] const RowWork& row(std::int64_t number) const {
         return distinct[order[static_cast<std::size_t>(number - 1)]];
     }
     /// What is written for a row (`number` from 1); empty where only counts are.
-    [[nodiscard]] std::string_view text(long number) const;
+    [[nodiscard]] std::string_view text(std::int64_t number) const;
     /// Stitches of each kind in all rows, without the foundation.
     [[nodiscard]] std::vector<KindCount> totals() const;
 };

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <map>
 #include <numbers>
 #include <string>
@@ -23,10 +24,10 @@ std::vector<KindCount> kinds_in(std::string_view cell) {
         const std::string_view one = base::trimmed(part);
         const std::size_t blank = one.find(' ');
         if (blank == std::string_view::npos) continue;
-        out.push_back(
-            {std::string(one.substr(blank + 1)),
-             static_cast<double>(base::cell_number<long>(one.substr(0, blank)).value_or(0)) *
-                 units::stitch});
+        out.push_back({std::string(one.substr(blank + 1)),
+                       static_cast<double>(
+                           base::cell_number<std::int64_t>(one.substr(0, blank)).value_or(0)) *
+                           units::stitch});
     }
     return out;
 }
@@ -41,25 +42,26 @@ RowLaw law_in(std::string_view cell) {
 }
 
 /// At least one, to the nearest whole.
-long whole(double value) {
-    return std::max(1L, std::lround(value - rounding_noise));
+std::int64_t whole(double value) {
+    return std::max<std::int64_t>(1, std::llround(value - rounding_noise));
 }
 
 /// Shaping rows of RowLaw::even done by a row: the first row has none, the last all.
-long even_stitches(const PieceCounts& counts, long row) {
-    const long apart = std::abs(counts.last - counts.stitches);
-    const long step = apart % 2 == 0 ? 2 : 1;  // one at each edge where that works out
+std::int64_t even_stitches(const PieceCounts& counts, std::int64_t row) {
+    const std::int64_t apart = std::abs(counts.last - counts.stitches);
+    const std::int64_t step = apart % 2 == 0 ? 2 : 1;  // one at each edge where that works out
     // To the nearest, for rounding down would leave out yarn of every growing piece; a tie waits
     // for the next row, as "every second row" is worked.
-    const long gaps = counts.rows - 1;
-    const long done = gaps > 0 ? (2 * (apart / step) * (row - 1) + gaps - 1) / (2 * gaps) : 0;
+    const std::int64_t gaps = counts.rows - 1;
+    const std::int64_t done =
+        gaps > 0 ? (2 * (apart / step) * (row - 1) + gaps - 1) / (2 * gaps) : 0;
     return counts.stitches + (counts.last < counts.stitches ? -1 : 1) * step * done;
 }
 
-long doubled_stitches(long first, long row) {
-    long stitches = first;
-    long last = 1;   // row of the section
-    long plain = 3;  // rounds after the next doubling
+std::int64_t doubled_stitches(std::int64_t first, std::int64_t row) {
+    std::int64_t stitches = first;
+    std::int64_t last = 1;   // row of the section
+    std::int64_t plain = 3;  // rounds after the next doubling
     while (row > last) {
         stitches *= 2;
         last += 1 + plain;
@@ -69,8 +71,8 @@ long doubled_stitches(long first, long row) {
 }
 
 /// Stitches or groups of a row.
-long units_in_row(const PieceCounts& counts, const Piece& piece, long row) {
-    const long back = counts.rows + 1 - row;
+std::int64_t units_in_row(const PieceCounts& counts, const Piece& piece, std::int64_t row) {
+    const std::int64_t back = counts.rows + 1 - row;
     switch (piece.shape == nullptr ? RowLaw::growing : piece.shape->law) {
         case RowLaw::even:
             return even_stitches(counts, row);
@@ -86,7 +88,7 @@ long units_in_row(const PieceCounts& counts, const Piece& piece, long row) {
         case RowLaw::growing:
             break;
     }
-    return std::max(0L, counts.stitches + counts.increase * ((row - 1) / piece.every));
+    return std::max<std::int64_t>(0, counts.stitches + counts.increase * ((row - 1) / piece.every));
 }
 
 const std::vector<KindCount>& group_of(const Piece& piece) {
@@ -94,11 +96,11 @@ const std::vector<KindCount>& group_of(const Piece& piece) {
 }
 
 /// Stitches across, chains among them; a joining takes no width.
-long across(const std::vector<KindCount>& kinds) {
+std::int64_t across(const std::vector<KindCount>& kinds) {
     double sum = 0.0;
     for (const KindCount& kind : kinds)
         if (kind.kind != "sl st") sum += kind.count / units::stitch;
-    return std::lround(sum);
+    return std::llround(sum);
 }
 
 }  // namespace
@@ -110,13 +112,13 @@ const std::vector<Shape>& shapes() {
             Shape shape;
             shape.name = row.name;
             shape.law = law_in(row.law);
-            shape.first = base::cell_number<long>(row.first);
-            shape.increase = base::cell_number<long>(row.increase);
-            shape.every = base::cell_number<long>(row.every).value_or(1);
+            shape.first = base::cell_number<std::int64_t>(row.first);
+            shape.increase = base::cell_number<std::int64_t>(row.increase);
+            shape.every = base::cell_number<std::int64_t>(row.every).value_or(1);
             shape.flat = std::string_view(row.increase) == "flat";
             shape.from_centre = !std::string_view(row.corners).empty();
             shape.rounds = std::string_view(row.rounds) == "yes";
-            shape.corners = base::cell_number<long>(row.corners).value_or(0);
+            shape.corners = base::cell_number<std::int64_t>(row.corners).value_or(0);
             shape.group = kinds_in(row.group);
             shape.extra = kinds_in(row.extra);
             shape.note = row.note;
@@ -136,7 +138,7 @@ const Shape* find_shape(std::string_view name) {
     return nullptr;
 }
 
-units::Ratio flat_increase(long corners, const Gauge& gauge) {
+units::Ratio flat_increase(std::int64_t corners, const Gauge& gauge) {
     const double height_over_width =
         gauge.stitches / units::stitch * (1.0 * units::row / gauge.rows);
     const auto n = static_cast<double>(corners);
@@ -145,10 +147,11 @@ units::Ratio flat_increase(long corners, const Gauge& gauge) {
     return units::Ratio(around * height_over_width);
 }
 
-long whole_flat_increase(long corners, const Gauge& gauge) {
+std::int64_t whole_flat_increase(std::int64_t corners, const Gauge& gauge) {
     const double exact = flat_increase(corners, gauge).value();
-    if (corners < 3) return std::max(1L, std::lround(std::ceil(exact - rounding_noise)));
-    return corners * std::max(1L, std::lround(exact / static_cast<double>(corners)));
+    if (corners < 3)
+        return std::max<std::int64_t>(1, std::llround(std::ceil(exact - rounding_noise)));
+    return corners * std::max<std::int64_t>(1, std::llround(exact / static_cast<double>(corners)));
 }
 
 void give_shape(Piece& piece, const Shape& shape) {
@@ -157,8 +160,9 @@ void give_shape(Piece& piece, const Shape& shape) {
     if (shape.rounds) piece.worked = Worked::round;
     if (piece.corners == 0) piece.corners = shape.corners;
     if (!piece.stitches.stated() && (!piece.width.stated() || shape.from_centre) && shape.first)
-        piece.stitches = PerSize<long>(*shape.first);
-    if (!piece.increase.stated() && shape.increase) piece.increase = PerSize<long>(*shape.increase);
+        piece.stitches = PerSize<std::int64_t>(*shape.first);
+    if (!piece.increase.stated() && shape.increase)
+        piece.increase = PerSize<std::int64_t>(*shape.increase);
 }
 
 void count_by_shape(const Project& project, const Piece& piece, std::size_t size,
@@ -167,7 +171,7 @@ void count_by_shape(const Project& project, const Piece& piece, std::size_t size
     const Gauge& gauge = gauge_of(project, piece);
     const bool rows_stated = piece.rows.stated() || piece.length.stated();
     if (shape.flat) {
-        const long flat = whole_flat_increase(piece.corners, gauge);
+        const std::int64_t flat = whole_flat_increase(piece.corners, gauge);
         if (!piece.stitches.stated()) counts.stitches = flat;
         if (!piece.increase.stated()) counts.increase = flat;
     }
@@ -182,22 +186,23 @@ void count_by_shape(const Project& project, const Piece& piece, std::size_t size
     if (shape.law == RowLaw::growing && counts.increase < 0 && !rows_stated)
         counts.rows = piece.every * ((counts.stitches - 1) / -counts.increase) + 1;
     if (shape.law == RowLaw::diagonal) {
-        const long wide = counts.stitches;
+        const std::int64_t wide = counts.stitches;
         if (!rows_stated && piece.blocks_high.stated())
             counts.rows = wide + piece.blocks_high.at(size) - 1;
         counts.stitches = piece.stitches.stated()
-                              ? std::min(wide, std::max(1L, counts.rows - wide + 1))
+                              ? std::min(wide, std::max<std::int64_t>(1, counts.rows - wide + 1))
                               : (counts.rows + 1) / 2;
     }
 }
 
-long stitches_in_row(const PieceCounts& counts, const Piece& piece, long row) {
-    const long units = units_in_row(counts, piece, row);
+std::int64_t stitches_in_row(const PieceCounts& counts, const Piece& piece, std::int64_t row) {
+    const std::int64_t units = units_in_row(counts, piece, row);
     if (piece.shape == nullptr || group_of(piece).empty()) return units;
     return units * across(group_of(piece)) + across(piece.shape->extra);
 }
 
-std::vector<KindCount> kinds_in_row(const PieceCounts& counts, const Piece& piece, long row) {
+std::vector<KindCount> kinds_in_row(const PieceCounts& counts, const Piece& piece,
+                                    std::int64_t row) {
     if (piece.shape == nullptr || group_of(piece).empty()) return {};
     std::vector<KindCount> kinds = group_of(piece);
     for (KindCount& kind : kinds)

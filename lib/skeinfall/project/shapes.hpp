@@ -5,6 +5,7 @@
 /// no shape. Names and usual figures stand in lib/data/shapes.csv.
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string_view>
 #include <vector>
@@ -31,13 +32,13 @@ enum class RowLaw {
 struct Shape {
     std::string_view name;
     RowLaw law = RowLaw::growing;
-    std::optional<long> first;     ///< usual stitches or groups of row 1
-    std::optional<long> increase;  ///< usual; nothing where `flat`
-    long every = 1;
+    std::optional<std::int64_t> first;     ///< usual stitches or groups of row 1
+    std::optional<std::int64_t> increase;  ///< usual; nothing where `flat`
+    std::int64_t every = 1;
     bool flat = false;         ///< first and increase are what lies flat at the gauge
     bool from_centre = false;  ///< rounds about a centre: rows are a radius
     bool rounds = false;       ///< worked in the round
-    long corners = 0;          ///< of a figure from the centre; 0 for a circle
+    std::int64_t corners = 0;  ///< of a figure from the centre; 0 for a circle
     /// What the law counts, if not stitches: one cluster of a granny square, one block of corner to
     /// corner; and what each round has beside them.
     std::vector<KindCount> group;
@@ -54,11 +55,11 @@ struct Shape {
 /// Stitches to be added each round so that a figure of rounds lies flat: 2 pi h/w for a circle (no
 /// corners), 2 n tan(pi/n) h/w for n corners, h being the height and w the width of a stitch. Own
 /// geometry: the rounds' circumferences.
-[[nodiscard]] units::Ratio flat_increase(long corners, const Gauge& gauge);
+[[nodiscard]] units::Ratio flat_increase(std::int64_t corners, const Gauge& gauge);
 
 /// The same in whole stitches: rounded up for a circle (one too few cups), to the nearest multiple
 /// of the corners for a figure that has them.
-[[nodiscard]] long whole_flat_increase(long corners, const Gauge& gauge);
+[[nodiscard]] std::int64_t whole_flat_increase(std::int64_t corners, const Gauge& gauge);
 
 /// Makes a piece of that shape. What the piece states already (stitches, increase) stays; the
 /// shape's usual figures fill in the rest, and `every` is set to the shape's.

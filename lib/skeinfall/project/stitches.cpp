@@ -1,6 +1,7 @@
 #include "skeinfall/project/stitches.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <utility>
 
 #include "skeinfall/base/table_cell.hpp"
@@ -12,18 +13,18 @@ namespace {
 
 using base::leading_number;
 
-constexpr long most_together = 100;
+constexpr std::int64_t most_together = 100;
 constexpr std::size_t most_kinds = 10'000;
 
 /// "dc3tog" as "dc" and 3.
-std::optional<std::pair<std::string_view, long>> parts_of_together(std::string_view name) {
+std::optional<std::pair<std::string_view, std::int64_t>> parts_of_together(std::string_view name) {
     constexpr std::string_view ending = "tog";
     if (!name.ends_with(ending)) return std::nullopt;
     name.remove_suffix(ending.size());
     const auto base_end = name.find_last_not_of("0123456789");
     if (base_end == std::string_view::npos || base_end + 1 == name.size()) return std::nullopt;
     const std::string_view digits = name.substr(base_end + 1);
-    const long count = digits.size() > 3 ? 0 : leading_number<long>(digits);
+    const std::int64_t count = digits.size() > 3 ? 0 : leading_number<std::int64_t>(digits);
     if (count < 2 || count > most_together) return std::nullopt;
     return std::pair(name.substr(0, base_end + 1), count);
 }
@@ -94,9 +95,9 @@ StitchBook::StitchBook(Craft craft, Terms terms) : craft_(craft) {
         Stitch stitch;
         stitch.name = row->us;
         stitch.written = terms == Terms::us ? row->us : row->uk;
-        stitch.makes = leading_number<long>(row->makes);
-        stitch.takes = leading_number<long>(row->takes);
-        stitch.turning_chains = leading_number<long>(row->turning_chains);
+        stitch.makes = leading_number<std::int64_t>(row->makes);
+        stitch.takes = leading_number<std::int64_t>(row->takes);
+        stitch.turning_chains = leading_number<std::int64_t>(row->turning_chains);
         stitch.counts = counts_of(row->turning_chain_counts);
         stitch.varies = row->make_up == "varies";
         stitch.plain = static_cast<KindId>(stitches_.size());
@@ -149,7 +150,7 @@ bool StitchBook::begins_long_name(std::string_view word) const {
     return first_words_.contains(std::string(word));
 }
 
-KindId StitchBook::together(KindId kind, long count) {
+KindId StitchBook::together(KindId kind, std::int64_t count) {
     const auto known = together_.find({kind, count});
     if (known != together_.end()) return known->second;
     const std::string name = stitches_[kind].name + std::to_string(count) + "tog";

@@ -39,12 +39,12 @@ struct KindCount {
 /// (`of`, worked into one place) or its yarn as a multiple of the plain stitch (`yarn`).
 struct OwnStitch {
     std::string name;
-    std::string of;                    ///< "2 dc, ch 1, 2 dc"
-    std::optional<units::Ratio> yarn;  ///< times the yarn of one sc, or of one k
-    std::optional<long> makes;         ///< stitches it leaves; default: those of `of`, else 1
-    long takes = 1;                    ///< stitches of the row below it uses up
-    base::Place place;                 ///< of its table in the file
-    base::Place of_place;              ///< of the first byte of `of`
+    std::string of;                     ///< "2 dc, ch 1, 2 dc"
+    std::optional<units::Ratio> yarn;   ///< times the yarn of one sc, or of one k
+    std::optional<std::int64_t> makes;  ///< stitches it leaves; default: those of `of`, else 1
+    std::int64_t takes = 1;             ///< stitches of the row below it uses up
+    base::Place place;                  ///< of its table in the file
+    base::Place of_place;               ///< of the first byte of `of`
 };
 
 /// Relative standard uncertainty of relative_yarn() between two kinds in the same yarn and hands
@@ -76,10 +76,10 @@ using KindId = std::uint16_t;
 /// One kind with its figures.
 struct Stitch {
     std::string name;
-    std::string written;  ///< its abbreviation in the book's terms
-    long makes = 1;       ///< -1 where a made stitch is taken off again (psso)
-    long takes = 1;
-    long turning_chains = 0;  ///< 0: not a stitch that rows turn with
+    std::string written;     ///< its abbreviation in the book's terms
+    std::int64_t makes = 1;  ///< -1 where a made stitch is taken off again (psso)
+    std::int64_t takes = 1;
+    std::int64_t turning_chains = 0;  ///< 0: not a stitch that rows turn with
     TurningChainCounts counts = TurningChainCounts::no;
     bool unknown = false;  ///< only a word that stands where a stitch should
     bool varies = false;   ///< every pattern has its own: add() puts another in its place
@@ -103,7 +103,7 @@ class StitchBook {
     [[nodiscard]] bool begins_long_name(std::string_view word) const;
     [[nodiscard]] const Stitch& at(KindId kind) const { return stitches_[kind]; }
     /// `count` stitches of a kind worked together.
-    KindId together(KindId kind, long count);
+    KindId together(KindId kind, std::int64_t count);
     /// Whether a name stands for a stitch that every pattern makes in its own way: "cluster".
     [[nodiscard]] bool varies(std::string_view name) const;
     /// A kind under a new name; nothing when the name is taken or there are too many kinds. The
@@ -125,7 +125,7 @@ class StitchBook {
     std::vector<Stitch> stitches_;
     std::unordered_map<std::string, Named> by_name_;
     std::unordered_set<std::string> first_words_;
-    std::map<std::pair<KindId, long>, KindId> together_;
+    std::map<std::pair<KindId, std::int64_t>, KindId> together_;
     std::map<std::string, KindId> unknown_;
 };
 

@@ -1,6 +1,7 @@
 #include "skeinfall/project/whole.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <set>
 #include <string>
 
@@ -65,10 +66,10 @@ class Looking {
         return false;
     }
 
-    bool at_least(const PerSize<long>& values, long least, const std::string& table,
+    bool at_least(const PerSize<std::int64_t>& values, std::int64_t least, const std::string& table,
                   const std::string& key) {
         if (!fits(values, table, key)) return false;
-        for (const long value : values.values)
+        for (const std::int64_t value : values.values)
             if (value < least) {
                 add(table, key, fmt::format("{}: {} is too small", key, value),
                     fmt::format("{} or more", least));

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cstdint>
 #include <string_view>
 
 #include <fmt/format.h>
@@ -21,8 +22,8 @@ std::string_view name_of(Severity severity) {
     return names.at(static_cast<std::size_t>(severity));
 }
 
-long count(const Checked& checked, Severity severity) {
-    return static_cast<long>(
+std::int64_t count(const Checked& checked, Severity severity) {
+    return static_cast<std::int64_t>(
         std::count_if(checked.findings.begin(), checked.findings.end(),
                       [&](const Finding& finding) { return finding.severity == severity; }));
 }

@@ -1,5 +1,7 @@
 #include "skeinfall/report/class_text.hpp"
 
+#include <cstdint>
+
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
@@ -11,7 +13,7 @@ namespace skeinfall::report {
 using base::shown_inert;
 using units::Rounding;
 
-std::string class_text(const std::string& title, long makers,
+std::string class_text(const std::string& title, std::int64_t makers,
                        const std::vector<materials::ClassYarn>& yarns, measure::Chance confidence) {
     std::string out = fmt::format("{}: {} whose hands nobody knows\n", shown_inert(title),
                                   counted(makers, "maker", "makers"));
@@ -41,7 +43,7 @@ std::string class_text(const std::string& title, long makers,
                        chance_text(confidence));
 }
 
-std::string class_json(const std::string& title, long makers,
+std::string class_json(const std::string& title, std::int64_t makers,
                        const std::vector<materials::ClassYarn>& yarns) {
     Json out;
     out["title"] = title;

@@ -1,6 +1,7 @@
 #include "skeinfall/report/detail/dyes.hpp"
 
 #include <algorithm>
+#include <cstdint>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/colour_words.hpp"
@@ -13,7 +14,7 @@ std::optional<Shade> shade_by_words(std::string_view colour) {
         if (!word.empty()) words.push_back(word);
     for (std::size_t from = 0; from < words.size(); ++from) {
         const std::string joined =
-            base::join({words.begin() + static_cast<long>(from), words.end()}, "");
+            base::join({words.begin() + static_cast<std::int64_t>(from), words.end()}, "");
         for (const data::colour_words_row& row : data::colour_words)
             if (row.word == joined) return shade_of(std::string(row.shade));
     }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include "skeinfall/report/detail/dyes.hpp"
 
@@ -12,7 +13,7 @@ std::vector<std::uint32_t> fabric_pixels(const project::Project& project, const 
     const joins::Fabric fabric =
         joins::fabric_of(role.colours, piece.start, piece.rows, project.pieces[piece.piece].worked);
     const auto rows = static_cast<double>(piece.rows.size());
-    long widest = 1;
+    std::int64_t widest = 1;
     for (const joins::ColourRow& row : piece.rows) widest = std::max(widest, row.stitches);
     std::vector<std::uint32_t> pixels;
     pixels.reserve(static_cast<std::size_t>(across) * static_cast<std::size_t>(down));
@@ -23,12 +24,12 @@ std::vector<std::uint32_t> fabric_pixels(const project::Project& project, const 
     for (int py = 0; py < down; ++py) {
         const auto from_top = static_cast<std::size_t>((py + 0.5) / down * rows);
         const std::size_t row = piece.rows.size() - 1 - std::min(from_top, piece.rows.size() - 1);
-        const long stitches = piece.rows[row].stitches;
+        const std::int64_t stitches = piece.rows[row].stitches;
         for (int px = 0; px < across; ++px) {
             // Right edge first; a narrow row lies in the middle.
             const double along = (across - px - 0.5) / across * static_cast<double>(widest) -
                                  static_cast<double>(widest - stitches) / 2.0;
-            const auto stitch = static_cast<long>(std::floor(along));
+            const auto stitch = static_cast<std::int64_t>(std::floor(along));
             if (stitch < 0 || stitch >= stitches) {
                 pixels.push_back(clear);
                 continue;

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include <fmt/format.h>
 
@@ -40,7 +41,7 @@ bool centred(const fit::Fitted& fitted) {
     return piece.shape != nullptr && piece.shape->from_centre;
 }
 
-std::string row_count(const fit::Fitted& fitted, long count) {
+std::string row_count(const fit::Fitted& fitted, std::int64_t count) {
     const std::string row(project::row_word(piece_of(fitted).worked));
     return counted(count, row, row + "s");
 }

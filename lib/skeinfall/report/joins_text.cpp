@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include <fmt/format.h>
 
@@ -164,7 +165,7 @@ std::string turns_text(const std::vector<joins::Turns>& all) {
     std::vector<std::string> out;
     for (const joins::Turns& turns : all) {
         std::vector<std::string> rows;
-        for (const long each : turns) rows.push_back(std::to_string(each));
+        for (const std::int64_t each : turns) rows.push_back(std::to_string(each));
         out.push_back(base::join(rows, "/"));
     }
     return base::join(out, ", ");
@@ -222,10 +223,10 @@ std::string lot_lines(const project::Project& project, const RoleJoins& role) {
     return out;
 }
 
-std::string widths_text(const std::vector<std::vector<long>>& widths) {
+std::string widths_text(const std::vector<std::vector<std::int64_t>>& widths) {
     std::vector<std::string> out;
     out.reserve(widths.size());
-    for (const std::vector<long>& one : widths)
+    for (const std::vector<std::int64_t>& one : widths)
         out.push_back(one.size() == 1
                           ? std::to_string(one[0])
                           : std::to_string(one[0]) + " and " + std::to_string(one[1]) + " in turn");
@@ -268,7 +269,7 @@ std::string pooling_lines(const project::Piece& piece, const joins::PieceColours
         out += fmt::format("    to move them by one stitch {}: {} sts\n",
                            flat ? "from row to row of a side (argyle)" : "a round (a spiral)",
                            widths_text(colours.drift_by_one));
-    constexpr long too_soon = 3;
+    constexpr std::int64_t too_soon = 3;
     if (colours.recheck < too_soon)
         out += "    a pattern will not hold by itself: look at every row\n";
     else
@@ -373,7 +374,7 @@ std::string ends_lines(const project::Project& project, const joins::Ends& ends)
     if (ends.changes.empty()) return {};
     std::string out = fmt::format(
         "\nStripes: {} begin; carried up the edge {}, begun anew {}, with {} to weave ({})\n",
-        counted(static_cast<long>(ends.changes.size()), "stripe", "stripes"),
+        counted(static_cast<std::int64_t>(ends.changes.size()), "stripe", "stripes"),
         counted(ends.carried, "time", "times"), counted(ends.cut / 2, "time", "times"),
         counted(ends.cut, "end", "ends"), yarn(ends.tails, Rounding::up));
     Rows rows;
@@ -425,7 +426,7 @@ std::string joins_text(const project::Project& project, const joins::Answer& ans
             out += fmt::format(
                 "  Not proven: there are too many orders to try all; no plan needs fewer than "
                 "{}.\n",
-                counted(static_cast<long>(plan.pieces_at_least), "skein", "skeins"));
+                counted(static_cast<std::int64_t>(plan.pieces_at_least), "skein", "skeins"));
         for (const Stretch& stretch : plan.stretches)
             if (stretch.ball.knots > 0)
                 out += fmt::format("  {} holds {}: cut out and joined anew where they turn up\n",
@@ -494,8 +495,8 @@ std::string slip_text(const project::Project& project, const joins::Answer& answ
 std::string stripe_balls_text(const project::Project& project, const std::string& role,
                               const joins::StripeBalls& stripes,
                               const std::vector<joins::Ball>& balls) {
-    const auto all = static_cast<long>(stripes.yarn.size());
-    const auto covered = static_cast<long>(stripes.odd.covered);
+    const auto all = static_cast<std::int64_t>(stripes.yarn.size());
+    const auto covered = static_cast<std::int64_t>(stripes.odd.covered);
     std::string out =
         covered == all
             ? fmt::format("each of {} has its ball, {} that all of them last: {}\n",

@@ -1,5 +1,7 @@
 #include "skeinfall/report/detail/joins_words.hpp"
 
+#include <cstdint>
+
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
@@ -9,8 +11,8 @@ namespace skeinfall::report {
 namespace {
 
 /// Knots inside the planned skeins, each cut out and joined anew.
-long knots_of(const joins::Answer& answer) {
-    long knots = 0;
+std::int64_t knots_of(const joins::Answer& answer) {
+    std::int64_t knots = 0;
     for (const joins::RoleJoins& role : answer.roles)
         for (const joins::Stretch& stretch : role.plan.stretches) knots += stretch.ball.knots;
     return knots;
@@ -19,11 +21,11 @@ long knots_of(const joins::Answer& answer) {
 }  // namespace
 
 std::string joins_headline(const joins::Answer& answer) {
-    const long knots = knots_of(answer);
-    const long joins = static_cast<long>(answer.joins) - knots;
+    const std::int64_t knots = knots_of(answer);
+    const std::int64_t joins = static_cast<std::int64_t>(answer.joins) - knots;
     std::string out = counted(joins, "join", "joins");
     if (answer.perhaps > 0)
-        out += fmt::format(", perhaps {}", joins + static_cast<long>(answer.perhaps));
+        out += fmt::format(", perhaps {}", joins + static_cast<std::int64_t>(answer.perhaps));
     if (knots > 0) out += " and " + counted(knots, "knot", "knots");
     if (answer.request.pairs) out += " for each of the two";
     constexpr double even = 0.5;
@@ -104,7 +106,7 @@ std::vector<std::string> notes_with_nearest(const project::Project& project,
 std::string first_weighing(const project::Project& project, const joins::JoinPlan& plan,
                            std::size_t stretch) {
     const joins::Stretch& one = plan.stretches[stretch];
-    const auto steps = static_cast<long>(one.weigh_after);
+    const auto steps = static_cast<std::int64_t>(one.weigh_after);
     if (stretch == 0)
         return place_text(project, plan,
                           {std::max<std::size_t>(one.weigh_from, 1), units::Ratio(0.0)});

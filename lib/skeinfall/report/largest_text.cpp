@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include <fmt/format.h>
 
@@ -33,8 +34,8 @@ bool centred(const project::Piece& piece) {
 }
 
 /// "96 rows", "size M", "98 stitches by 27 rows".
-std::string value_text(const project::Project& project, const cover::Growth& growth, long value,
-                       long rows) {
+std::string value_text(const project::Project& project, const cover::Growth& growth,
+                       std::int64_t value, std::int64_t rows) {
     if (growth.extent == Extent::size)
         return "size " + shown_inert(project.sizes[static_cast<std::size_t>(value)]);
     const std::string piece = shown_inert(piece_of(project, growth).name);
@@ -56,17 +57,18 @@ std::string value_text(const project::Project& project, const cover::Growth& gro
 
 /// Copies laid as nearly square as can be: so many across and so many high.
 struct Laid {
-    long across = 1;
-    long high = 1;
+    std::int64_t across = 1;
+    std::int64_t high = 1;
 };
-Laid laid_out(long copies) {
-    const auto high = std::max(1L, static_cast<long>(std::floor(std::sqrt(copies))));
+Laid laid_out(std::int64_t copies) {
+    const auto high =
+        std::max<std::int64_t>(1, static_cast<std::int64_t>(std::floor(std::sqrt(copies))));
     return {copies / high, high};
 }
 
 /// "48.0 in (122 cm) long", what the value comes to.
-std::string size_text(const project::Project& project, const cover::Growth& growth, long value,
-                      const project::FinishedSize& size) {
+std::string size_text(const project::Project& project, const cover::Growth& growth,
+                      std::int64_t value, const project::FinishedSize& size) {
     const project::Piece& piece = piece_of(project, growth);
     const auto side = units::inches_and_centimetres;
     switch (growth.extent) {
@@ -101,13 +103,13 @@ std::string repeats_text(const cover::Largest& largest, const cover::Tried& trie
     const project::Multiple& multiple = largest.multiple;
     const Extent extent = largest.growth.extent;
     if (multiple.repeat <= 1 || extent == Extent::count || extent == Extent::size) return {};
-    const long count =
+    const std::int64_t count =
         extent == Extent::width || extent == Extent::both ? tried.stitches : tried.value;
     const std::string of = std::to_string(multiple.repeat);
     std::string out = counted(multiple.repeats_in(count), "repeat", "repeats") + " of " + of;
-    const long beyond = multiple.fits(count) || count < multiple.least()
-                            ? 0
-                            : count - multiple.with(multiple.repeats_in(count));
+    const std::int64_t beyond = multiple.fits(count) || count < multiple.least()
+                                    ? 0
+                                    : count - multiple.with(multiple.repeats_in(count));
     if (beyond > 0) out += fmt::format(" and {} more", beyond);
     return out;
 }
@@ -119,7 +121,7 @@ std::string against_plan(const project::Project& project, const cover::Largest& 
     if (growth.extent == Extent::size || sure.value == largest.planned) return {};
     const bool less = sure.value < largest.planned;
     const std::string row(project::row_word(piece_of(project, growth).worked));
-    const long apart = std::abs(sure.value - largest.planned);
+    const std::int64_t apart = std::abs(sure.value - largest.planned);
     const auto by = [&](Length now, Length then) {
         return units::inches_and_centimetres(
             Length::from_value(std::abs(now.value() - then.value())));
@@ -163,9 +165,11 @@ std::string begin_with(const project::Project& project, std::size_t size,
                        project.craft == project::Craft::knit ? "a cast-on of" : "ch", *chains);
 }
 
-long planned_rows(const project::Project& project, std::size_t size, const cover::Growth& growth) {
+std::int64_t planned_rows(const project::Project& project, std::size_t size,
+                          const cover::Growth& growth) {
     if (growth.extent == Extent::size) return 0;
-    return static_cast<long>(project::row_widths(project, piece_of(project, growth), size).size());
+    return static_cast<std::int64_t>(
+        project::row_widths(project, piece_of(project, growth), size).size());
 }
 
 /// Without the columns in which no row has anything.
@@ -179,7 +183,7 @@ std::vector<std::vector<std::string>> without_empty(std::vector<std::vector<std:
 
 /// What is settled once that much is begun.
 std::string point_of_no_return(const project::Project& project, const cover::Growth& growth,
-                               long value) {
+                               std::int64_t value) {
     if (growth.extent == Extent::size)
         return "Decide before the foundation: the size cannot change later.";
     const std::string piece = shown_inert(project.pieces[growth.piece].name);

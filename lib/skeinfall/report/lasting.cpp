@@ -1,6 +1,7 @@
 #include "skeinfall/report/lasting.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <vector>
 
 #include <fmt/format.h>
@@ -52,7 +53,7 @@ std::string said(const LastingOf<Q>& of, const joins::Lasting<Q>& got) {
     rows.push_back({"left", amount(got.have, of.ounces, Rounding::down)});
     if (of.work.rows) {
         rows.push_back({"next " + of.one, "fits, chance " + chance_text(got.next)});
-        const auto stop = [&](long count) {
+        const auto stop = [&](std::int64_t count) {
             if (static_cast<double>(count) >= of.work.to_come.value())
                 return std::string("the end");
             if (count == 0 && !of.finish) return "not one more " + of.one;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <map>
 #include <numbers>
 #include <optional>
@@ -17,7 +18,7 @@ namespace {
 using units::Length;
 
 /// A round piece whose last round is about as long as a flat figure's edge lies flat.
-bool lies_flat(const DrawnPiece& drawn, long corners) {
+bool lies_flat(const DrawnPiece& drawn, std::int64_t corners) {
     if (drawn.widths.size() < 2) return false;
     const double edge = corners >= 3 ? 2.0 * static_cast<double>(corners) *
                                            std::tan(std::numbers::pi / static_cast<double>(corners))
@@ -37,7 +38,7 @@ DrawnPiece piece_of(const project::Project& project, const need::Step& step, std
     out.name = base::shown_inert(piece.name);
     out.round = piece.worked == project::Worked::round;
     const project::Gauge& gauge = gauge_of(project, piece);
-    for (const long stitches : project::row_widths(project, piece, size))
+    for (const std::int64_t stitches : project::row_widths(project, piece, size))
         out.widths.push_back(static_cast<double>(stitches) * units::stitch / gauge.stitches);
     out.height = static_cast<double>(out.widths.size()) * units::row / gauge.rows;
     out.width = *std::max_element(out.widths.begin(), out.widths.end());
@@ -54,7 +55,7 @@ DrawnPiece piece_of(const project::Project& project, const need::Step& step, std
 /// Rows of its piece that are done at a place; nothing at the foundation or in a finishing part.
 struct InPiece {
     std::size_t piece = 0;
-    long copy = 1;
+    std::int64_t copy = 1;
     double rows = 0.0;
 };
 
@@ -97,7 +98,7 @@ std::string join_words(const project::Project& project, const joins::JoinPlan& p
 DrawnMake drawn_make(const project::Project& project, const need::MakeNeed& need,
                      const joins::Answer& answer) {
     DrawnMake out;
-    std::map<std::pair<std::size_t, long>, std::size_t> places;
+    std::map<std::pair<std::size_t, std::int64_t>, std::size_t> places;
     std::map<std::string, std::size_t, std::less<>> roles;
     for (std::size_t i = 0; i < project.roles.size(); ++i) roles[project.roles[i].id] = i;
     for (const need::Step& step : need.steps) {

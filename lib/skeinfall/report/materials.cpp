@@ -1,6 +1,7 @@
 #include "skeinfall/report/materials.hpp"
 
 #include <algorithm>
+#include <cstdint>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/detail/figures.hpp"
@@ -197,7 +198,7 @@ class Blocks {
         const bool crochet = section_.craft == project::Craft::crochet;
         const std::string wider = yarn_more(&materials::Adjustment::OfYarn::for_width);
         const std::string longer = yarn_more(&materials::Adjustment::OfYarn::for_length);
-        const auto line = [&](const std::string& key, Length length, long count,
+        const auto line = [&](const std::string& key, Length length, std::int64_t count,
                               const std::string& yarn) {
             return words_.fill(key, {{"piece", shown_apart(more.piece)},
                                      {"length", ruler_text(length)},
@@ -219,7 +220,7 @@ class Blocks {
         std::string out = figures_.totals(yarn.total, yarn.skeins_hold);
         if (yarn.skeins.empty()) return out;
         std::vector<std::string> counts;
-        for (const long count : yarn.skeins) counts.push_back(std::to_string(count));
+        for (const std::int64_t count : yarn.skeins) counts.push_back(std::to_string(count));
         const std::string count = figures_.sizes(counts);
         out += "; " + words_.fill(count == "1" ? "skein_one" : "skein_many", {{"count", count}});
         if (yarn.one_lot && count != "1") out += ", " + words_("one_lot");
@@ -308,7 +309,7 @@ class Blocks {
         const materials::TesterSummary& testers = yarn.testers;
         return words_.counted(
             yarn.for_most ? "from_testers" : "from_testers_middle",
-            static_cast<long>(testers.taken.size()),
+            static_cast<std::int64_t>(testers.taken.size()),
             {{"role", role},
              {"least", units::percent_text(testers.least, Step::one, Rounding::nearest)},
              {"most", units::percent_text(testers.most, Step::one, Rounding::nearest)},
@@ -321,13 +322,13 @@ class Blocks {
         for (const YarnLine& yarn : section_.yarns) {
             lines.push_back(method(yarn));
             if (!yarn.testers.left_out.empty())
-                lines.push_back(words_.counted("testers_left_out",
-                                               static_cast<long>(yarn.testers.left_out.size()),
-                                               {{"role", shown_apart(yarn.role)}}));
+                lines.push_back(words_.counted(
+                    "testers_left_out", static_cast<std::int64_t>(yarn.testers.left_out.size()),
+                    {{"role", shown_apart(yarn.role)}}));
             if (!yarn.testers.far_off.empty())
-                lines.push_back(words_.counted("testers_far_off",
-                                               static_cast<long>(yarn.testers.far_off.size()),
-                                               {{"role", shown_apart(yarn.role)}}));
+                lines.push_back(words_.counted(
+                    "testers_far_off", static_cast<std::int64_t>(yarn.testers.far_off.size()),
+                    {{"role", shown_apart(yarn.role)}}));
         }
         const auto is_for_most = [](const YarnLine& yarn) { return yarn.for_most; };
         const auto& yarns = section_.yarns;
@@ -409,7 +410,7 @@ class Blocks {
                 row("table_metres", yarn.total, in(units::shown::metres));
             if (!yarn.skeins.empty())
                 row("table_skeins", yarn.skeins,
-                    [](long count, std::size_t) { return std::to_string(count); });
+                    [](std::int64_t count, std::size_t) { return std::to_string(count); });
         }
         return out;
     }

@@ -1,6 +1,7 @@
 #include "skeinfall/data/materials_words.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <stdexcept>
 #include <vector>
 
@@ -56,7 +57,7 @@ std::string MaterialsWords::fill(std::string_view key, std::initializer_list<Val
     return filled((*this)(key), values.begin(), values.end());
 }
 
-std::string MaterialsWords::counted(const std::string& key, long count,
+std::string MaterialsWords::counted(const std::string& key, std::int64_t count,
                                     std::initializer_list<Value> values) const {
     std::vector<Value> all(values);
     all.emplace_back("count", std::to_string(count));

@@ -1,6 +1,7 @@
 #include "skeinfall/report/need_tables.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <vector>
 
 #include <fmt/format.h>
@@ -19,19 +20,19 @@ using units::Step;
 
 /// One piece in one size.
 struct GridLine {
-    long made = 1;
+    std::int64_t made = 1;
     project::FinishedSize finished;
-    long rows = 0;
-    long first = 0;
-    long widest = 0;
+    std::int64_t rows = 0;
+    std::int64_t first = 0;
+    std::int64_t widest = 0;
 };
 
 GridLine grid_line(const project::Project& project, const project::Piece& piece, std::size_t size) {
     GridLine out;
     out.made = piece.count.stated() ? piece.count.at(size) : 1;
     out.finished = project::finished_size(project, piece, size);
-    const std::vector<long> widths = project::row_widths(project, piece, size);
-    out.rows = static_cast<long>(widths.size());
+    const std::vector<std::int64_t> widths = project::row_widths(project, piece, size);
+    out.rows = static_cast<std::int64_t>(widths.size());
     if (widths.empty()) return out;
     out.first = widths.front();
     out.widest = *std::max_element(widths.begin(), widths.end());
@@ -42,7 +43,7 @@ std::string grid_text(const project::Project& project, const project::Piece& pie
     std::vector<std::vector<std::string>> rows{{"size", "wide", "long", "rows", "stitches"}};
     if (piece.worked == project::Worked::round) rows.front()[3] = "rounds";
     const bool several = std::any_of(piece.count.values.begin(), piece.count.values.end(),
-                                     [](long count) { return count != 1; });
+                                     [](std::int64_t count) { return count != 1; });
     if (several) rows.front().emplace_back("made");
     for (std::size_t size = 0; size < project.sizes.size(); ++size) {
         const GridLine line = grid_line(project, piece, size);
@@ -133,7 +134,8 @@ Length worked_in(const need::MakeNeed& make, const std::string& role) {
 
 std::string sizes_text(const project::Project& project, const need::SizesNeed& need) {
     std::string out = shown_inert(project.title) + ", " +
-                      counted(static_cast<long>(project.sizes.size()), "size", "sizes") + "\n";
+                      counted(static_cast<std::int64_t>(project.sizes.size()), "size", "sizes") +
+                      "\n";
     for (const project::Piece& piece : project.pieces) out += grid_text(project, piece);
     for (const need::RoleOfSizes& role : need.roles) out += role_text(project, need, role);
     if (project.margin.value() > 0.0)

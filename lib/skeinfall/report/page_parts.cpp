@@ -40,13 +40,13 @@ PageRole role_of(const cover::RoleCover& role, const cover::Rules& rules) {
     if (rules.margin.value() > 0.0)
         needs += ", with a margin of " +
                  units::percent_text(rules.margin, Step::tenth, Rounding::nearest);
-    out.figures = {{"needs", needs},
-                   {"has", yards_and_metres(role.supply.centre, Rounding::down) + " in " +
-                               counted(static_cast<long>(role.chosen.size()), "skein", "skeins")},
-                   {"tails", yards_and_metres(role.tails, Rounding::up) + " held back"},
-                   role.spare >= Length{}
-                       ? std::pair("spare", yards_and_metres(role.spare, Rounding::down))
-                       : std::pair("missing", yards_and_metres(-role.spare, Rounding::up))};
+    out.figures = {
+        {"needs", needs},
+        {"has", yards_and_metres(role.supply.centre, Rounding::down) + " in " +
+                    counted(static_cast<std::int64_t>(role.chosen.size()), "skein", "skeins")},
+        {"tails", yards_and_metres(role.tails, Rounding::up) + " held back"},
+        role.spare >= Length{} ? std::pair("spare", yards_and_metres(role.spare, Rounding::down))
+                               : std::pair("missing", yards_and_metres(-role.spare, Rounding::up))};
     if (role.to_be_sure > Length{})
         out.figures.emplace_back("to be sure", yards_and_metres(role.to_be_sure, Rounding::up) +
                                                    " more for " + chance_text(role.confidence));
@@ -200,7 +200,7 @@ class Instructions {
     const MakePage& page_;
     std::size_t room_ = 2'000'000;  // bytes
     bool in_full_ = true;
-    std::map<std::string_view, long> told_;
+    std::map<std::string_view, std::int64_t> told_;
 };
 
 std::vector<PageGroup> rows_of(const MakePage& page) {
@@ -210,7 +210,7 @@ std::vector<PageGroup> rows_of(const MakePage& page) {
     for (const RoleJoins& role : page.joins.roles)
         if (!role.plan.stretches.empty())
             mark_role(project, role, page.joins.request.scale, make, marks);
-    std::vector<std::vector<long>> widths;
+    std::vector<std::vector<std::int64_t>> widths;
     for (const project::Piece& piece : project.pieces)
         widths.push_back(project::row_widths(project, piece, page.need.size));
     Instructions instructions(page);
@@ -252,7 +252,7 @@ std::vector<PageGroup> rows_of(const MakePage& page) {
                 row.text = "Foundation";
             else if (step.purpose == need::Purpose::bind_off)
                 row.text = "Bind-off";
-            const std::vector<long>& of_piece = widths[step.piece];
+            const std::vector<std::int64_t>& of_piece = widths[step.piece];
             if (step.purpose == need::Purpose::body && step.row >= 1 &&
                 static_cast<std::size_t>(step.row) <= of_piece.size())
                 row.count =

@@ -62,7 +62,7 @@ std::string path_of(const std::vector<Point>& corners) {
 
 std::string hexadecimal(const Shade& shade) {
     const auto channel = [](double value) {
-        return static_cast<unsigned>(std::lround(255.0 * std::clamp(value, 0.0, 1.0)));
+        return static_cast<unsigned>(std::llround(255.0 * std::clamp(value, 0.0, 1.0)));
     };
     return fmt::format("#{:02x}{:02x}{:02x}", channel(shade.red), channel(shade.green),
                        channel(shade.blue));
@@ -179,8 +179,8 @@ Canvas::Canvas(double width, double height, PictureFormat format, std::string ti
             break;
         case PictureFormat::png:
             surface_.reset(cairo_image_surface_create(
-                CAIRO_FORMAT_RGB24, static_cast<int>(std::lround(width * pixels_per_point)),
-                static_cast<int>(std::lround(height * pixels_per_point))));
+                CAIRO_FORMAT_RGB24, static_cast<int>(std::llround(width * pixels_per_point)),
+                static_cast<int>(std::llround(height * pixels_per_point))));
             break;
     }
     context_.reset(cairo_create(surface_.get()));
@@ -532,7 +532,8 @@ std::uint32_t textured(const Shade& shade, std::size_t run, int x, int y) {
     const double towards = light > 0.5 ? 0.0 : 1.0;
     const double share = rough ? 0.45 : 0.0;
     const auto channel = [&](double value) {
-        return static_cast<std::uint32_t>(std::lround(255.0 * (value + share * (towards - value))));
+        return static_cast<std::uint32_t>(
+            std::llround(255.0 * (value + share * (towards - value))));
     };
     return 0xFF000000U | channel(shade.red) << 16U | channel(shade.green) << 8U |
            channel(shade.blue);

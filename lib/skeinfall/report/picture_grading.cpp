@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cstdint>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/charts.hpp"
@@ -115,7 +116,7 @@ class GradingChart {
         canvas_.fitted({middle, floor + 14}, size_name(section_, size), letters::body, room,
                        Align::centre, true);
         if (yarn.skeins.empty()) return;
-        const long count = yarn.skeins[size];
+        const std::int64_t count = yarn.skeins[size];
         canvas_.fitted({middle, floor + 27},
                        words_.fill(count == 1 ? "skein_one" : "skein_many",
                                    {{"count", std::to_string(count)}}),

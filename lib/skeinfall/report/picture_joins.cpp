@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstdint>
 
 #include <fmt/format.h>
 
@@ -273,7 +274,7 @@ class JoinMap {
         double x = placed.middle() + half;
         const double share = stretch.to.share.value();
         // Even rows done: at the right edge; a row going back is read from the left.
-        const bool back = shape.flat && static_cast<long>(std::floor(rows)) % 2 == 1;
+        const bool back = shape.flat && static_cast<std::int64_t>(std::floor(rows)) % 2 == 1;
         x = back ? placed.middle() - half + share * 2 * half : x - share * 2 * half;
         canvas_.mark({x, y}, std::to_string(index + 1));
         // The row's number, beside the mark when that is at the same edge.

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <numbers>
 
 #include <fmt/format.h>
@@ -256,13 +257,13 @@ class MakePicture {
 
     /// A circle or a figure with corners whose sides are so far from its centre.
     static std::vector<Point> ring(const DrawnPiece& piece, const Box& box, double radius) {
-        constexpr long smooth = 72;
-        const long corners = piece.corners >= 3 ? piece.corners : smooth;
+        constexpr std::int64_t smooth = 72;
+        const std::int64_t corners = piece.corners >= 3 ? piece.corners : smooth;
         const double turn = 2.0 * std::numbers::pi / static_cast<double>(corners);
         const double far = radius / std::cos(turn / 2.0);
         const Point centre{box.middle(), box.top + box.height / 2};
         std::vector<Point> out;
-        for (long i = 0; i < corners; ++i) {
+        for (std::int64_t i = 0; i < corners; ++i) {
             const double angle = std::numbers::pi / 2 + turn * (static_cast<double>(i) + 0.5);
             out.push_back({centre.x + far * std::cos(angle), centre.y + far * std::sin(angle)});
         }
@@ -362,7 +363,7 @@ class MakePicture {
         canvas_.fitted({box.middle(), floor + 27}, piece.name, letters::body, room, Align::centre,
                        true);
         canvas_.fitted({box.middle(), floor + 39},
-                       counted(static_cast<long>(piece.widths.size()),
+                       counted(static_cast<std::int64_t>(piece.widths.size()),
                                piece.round ? "round" : "row", piece.round ? "rounds" : "rows"),
                        letters::small, room, Align::centre);
     }

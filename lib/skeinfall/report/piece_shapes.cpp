@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/detail/look.hpp"
@@ -27,7 +28,7 @@ Shape shape_of(const project::Project& project, const need::Step& step, std::siz
     shape.flat = piece.worked == project::Worked::flat;
     const bool several = piece.count.stated() && piece.count.at(size) > 1;
     shape.name = base::shown_inert(piece.name) + (several ? " " + std::to_string(step.copy) : "");
-    for (const long stitches : project::row_widths(project, piece, size))
+    for (const std::int64_t stitches : project::row_widths(project, piece, size))
         shape.widths.push_back(static_cast<double>(stitches) * units::stitch /
                                gauge_of(project, piece).stitches);
     shape.worked.assign(shape.widths.size(), false);

@@ -1,6 +1,7 @@
 #include "skeinfall/report/planning.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <tuple>
 
 #include <fmt/format.h>
@@ -45,9 +46,9 @@ std::string makes_text(const std::vector<MakeLine>& makes, std::optional<cover::
                         shown_inert(base::join(make.wanting, ", "))});
         if (sharing) rows.back().push_back(shown_inert(base::join(make.skeins, "; ")));
     }
-    const long covered = std::count_if(makes.begin(), makes.end(), [](const MakeLine& make) {
-        return make.verdict == cover::Verdict::covered;
-    });
+    const std::int64_t covered =
+        std::count_if(makes.begin(), makes.end(),
+                      [](const MakeLine& make) { return make.verdict == cover::Verdict::covered; });
     std::string next;
     for (const MakeLine& make : makes)
         for (const std::string& command : make.keep)
@@ -56,7 +57,7 @@ std::string makes_text(const std::vector<MakeLine>& makes, std::optional<cover::
     return table(rows, {false, true, false, false, false, false}, 0) +
            fmt::format(
                "\n{} of {} covered, {}.\n", covered,
-               counted(static_cast<long>(makes.size()), "make", "makes"),
+               counted(static_cast<std::int64_t>(makes.size()), "make", "makes"),
                !sharing ? "each as if it had the whole stash to itself (--together for all at once)"
                : *sharing == cover::Sharing::joint
                    ? "all at once: no skein is used twice"

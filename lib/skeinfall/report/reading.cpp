@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <string_view>
 
 #include <fmt/format.h>
@@ -75,8 +76,8 @@ std::string_view why_text(std::string_view code) {
     return "a remark";
 }
 
-long whole(units::StitchCount count) {
-    return std::lround(count.value());
+std::int64_t whole(units::StitchCount count) {
+    return std::llround(count.value());
 }
 
 struct Lines {
@@ -226,12 +227,13 @@ std::string reading_text(const Document& document, const std::string& file) {
         return p.what == DocumentPart::What::may_work;
     });
     if (reads_whole(document))
-        out += fmt::format("All of it is read: {}.\n",
-                           counted(static_cast<long>(lines.all), "line of rows", "lines of rows"));
+        out += fmt::format("All of it is read: {}.\n", counted(static_cast<std::int64_t>(lines.all),
+                                                               "line of rows", "lines of rows"));
     else
-        out += fmt::format("{} of {} are read{}; see \"What needs you\".\n", lines.read,
-                           counted(static_cast<long>(lines.all), "line of rows", "lines of rows"),
-                           may > 0 ? fmt::format(", and {} beside them may hold work", may) : "");
+        out += fmt::format(
+            "{} of {} are read{}; see \"What needs you\".\n", lines.read,
+            counted(static_cast<std::int64_t>(lines.all), "line of rows", "lines of rows"),
+            may > 0 ? fmt::format(", and {} beside them may hold work", may) : "");
     out += fmt::format("Read as {} in {} terms{}.\n",
                        document.craft == project::Craft::knit ? "knitting" : "crochet",
                        document.terms == project::Terms::us ? "US" : "UK",

@@ -1,5 +1,6 @@
 #include "skeinfall/report/rescue_text.hpp"
 
+#include <cstdint>
 #include <vector>
 
 #include "skeinfall/base/text.hpp"
@@ -16,7 +17,7 @@ std::string rescue_words(const std::string& one, std::size_t entered, bool count
     if (left_out > 0) parts.push_back(std::to_string(left_out) + " of no use without what is lost");
     if (undone > 0) parts.push_back(std::to_string(undone) + " undone earlier");
     return std::string(counted ? "" : "at least ") +
-           report::counted(static_cast<long>(entered), one, one + "s") +
+           report::counted(static_cast<std::int64_t>(entered), one, one + "s") +
            " entered: " + base::join(parts, ", ") +
            (counted ? "\n" : "; how many there were is lost too\n");
 }

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cstdint>
 #include <cstdlib>
 
 #include <fmt/format.h>
@@ -37,7 +38,7 @@ Length into_first(const SequencePlan& plan, const SequencePiece& one) {
 }
 
 std::string known_text(const project::Project& project, const SequencePiece& one,
-                       const std::optional<long>& rows) {
+                       const std::optional<std::int64_t>& rows) {
     if (!rows) return "to its end";
     if (*rows == 0) return "not at all";
     return fmt::format("to {} {}", project::row_word(project.pieces[one.piece].worked), *rows);
@@ -129,7 +130,7 @@ std::string notes_of(const project::Project& project, const SequencePlan& plan) 
                 round ? "round" : "2 rows", yards_and_metres(half, Rounding::nearest));
             out += one.differ_by
                        ? fmt::format(" Work {} {}, or a{}",
-                                     counted(std::labs(*one.differ_by), "stitch", "stitches"),
+                                     counted(std::llabs(*one.differ_by), "stitch", "stitches"),
                                      *one.differ_by > 0 ? "more" : "fewer", turns)
                        : " A" + turns;
         }

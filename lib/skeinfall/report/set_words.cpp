@@ -37,7 +37,7 @@ SetWords::SetWords(_cairo* context, const std::string& words, double size, doubl
     // A line begins at the left even when its first word runs from the right.
     pango_layout_set_auto_dir(layout_.get(), FALSE);
     if (width > 0.0)
-        pango_layout_set_width(layout_.get(), static_cast<int>(std::lround(width * PANGO_SCALE)));
+        pango_layout_set_width(layout_.get(), static_cast<int>(std::llround(width * PANGO_SCALE)));
     pango_layout_set_wrap(layout_.get(), PANGO_WRAP_WORD_CHAR);
     pango_layout_set_text(layout_.get(), words.data(), static_cast<int>(words.size()));
 }
@@ -46,7 +46,7 @@ void SetWords::cut_to(double width) {
     pango_layout_set_single_paragraph_mode(layout_.get(), TRUE);
     pango_layout_set_ellipsize(layout_.get(), PANGO_ELLIPSIZE_END);
     pango_layout_set_width(layout_.get(),
-                           static_cast<int>(std::lround(std::max(width, 0.0) * PANGO_SCALE)));
+                           static_cast<int>(std::llround(std::max(width, 0.0) * PANGO_SCALE)));
 }
 
 double SetWords::width() const {

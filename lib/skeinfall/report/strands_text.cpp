@@ -1,3 +1,5 @@
+#include <cstdint>
+
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
@@ -41,7 +43,7 @@ std::string strands_text(const yarn::Holding& holding, const yarn::Held& held) {
     const yarn::Together& together = held.together;
     std::string out =
         fmt::format("{} together: {}\n",
-                    counted(static_cast<long>(holding.strands.size()), "strand", "strands"),
+                    counted(static_cast<std::int64_t>(holding.strands.size()), "strand", "strands"),
                     grist_text(together.grist));
     out += findings_text(held.findings);
     if (holding.strands.size() > 1)
@@ -67,7 +69,7 @@ std::string plies_text(const std::vector<yarn::PliedStock>& bundles) {
              yards_and_metres(bundle.length, Rounding::down),
              units::text(bundle.mass, units::shown::grams, Step::tenth, Rounding::nearest),
              grist_text(bundle.length / bundle.mass)});
-    return counted(static_cast<long>(bundles.size()), "bundle", "bundles") +
+    return counted(static_cast<std::int64_t>(bundles.size()), "bundle", "bundles") +
            ", each as long as the yarn was\n" + table(rows, {true, true, true, true, false}, 2) +
            "  What the twist gives back is not counted.\n";
 }

@@ -2,6 +2,7 @@
 /// \file
 /// Colours planned from the skeins there are, as text and as JSON.
 
+#include <cstdint>
 #include <optional>
 #include <string>
 
@@ -13,8 +14,8 @@ namespace skeinfall::report {
 
 /// Where the piece was to become as large as the colours allow.
 struct Grew {
-    std::optional<long> rows_were;
-    long step = 0;
+    std::optional<std::int64_t> rows_were;
+    std::int64_t step = 0;
 };
 
 struct StripesAnswer {

@@ -1,13 +1,14 @@
 #include "skeinfall/report/detail/stripes_list.hpp"
 
 #include <algorithm>
+#include <cstdint>
 
 namespace skeinfall::report {
 namespace {
 
 /// The skein that a role's plan works this row with.
 std::string skein_at(const joins::Answer& answer, const std::string& role, std::size_t piece,
-                     long row) {
+                     std::int64_t row) {
     for (const joins::RoleJoins& one : answer.roles) {
         const joins::JoinPlan& plan = one.plan;
         if (plan.role != role) continue;
@@ -34,9 +35,9 @@ std::vector<ListedStripe> listed_stripes(const colours::StripePlan& plan,
     const std::vector<need::Change>& changes = striped.plan.need.changes;
     for (std::size_t i = 0; i < plan.wish.pieces.size(); ++i) {
         const std::size_t piece = plan.wish.pieces[i];
-        const long rows =
+        const std::int64_t rows =
             project::counts(striped.project, striped.project.pieces[piece], plan.wish.size).rows;
-        long row = 1;
+        std::int64_t row = 1;
         for (const project::Stripe& stripe : colours::laid_out(striped.stripes[i], rows)) {
             ListedStripe one;
             one.piece = piece;

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cstdint>
 
 #include <fmt/format.h>
 
@@ -46,7 +47,7 @@ std::string yarn_words(const project::Project& project, const std::string& id) {
     return fmt::format("{} {}", shown_inert(id), shown_inert(role->colour));
 }
 
-std::string row_words(const project::Project& project, const StripePlan& plan, long count) {
+std::string row_words(const project::Project& project, const StripePlan& plan, std::int64_t count) {
     const std::string one(project::row_word(project.pieces[plan.wish.pieces.front()].worked));
     return counted(count, one, one + "s");
 }
@@ -67,8 +68,9 @@ std::string headline(const StripesAnswer& answer) {
             return fmt::format("covered, {} filling up between the bands",
                                yarn_words(answer.project, plan.wish.filler));
         case Way::scraps:
-            return fmt::format("covered, {} with a stripe each",
-                               counted(static_cast<long>(plan.balls.size()), "ball", "balls"));
+            return fmt::format(
+                "covered, {} with a stripe each",
+                counted(static_cast<std::int64_t>(plan.balls.size()), "ball", "balls"));
         default:
             break;
     }
@@ -89,7 +91,7 @@ std::string moved_words(const StripesAnswer& answer, const Striped& shown) {
     std::vector<std::string> less;
     std::vector<std::string> more;
     for (std::size_t i = 0; i < shown.heights.size(); ++i) {
-        const long by = shown.heights[i] - plan.wish.wanted[i].rows;
+        const std::int64_t by = shown.heights[i] - plan.wish.wanted[i].rows;
         if (by == 0) continue;
         (by < 0 ? less : more)
             .push_back(fmt::format("{} {} of {}", by < 0 ? -by : by, by < 0 ? "fewer" : "more",
@@ -102,7 +104,7 @@ std::string moved_words(const StripesAnswer& answer, const Striped& shown) {
 std::string repeat_table(const StripesAnswer& answer, const Striped& shown) {
     const StripePlan& plan = answer.plan;
     Rows rows{{"stripe", "yarn", "rows", "wanted"}};
-    long height = 0;
+    std::int64_t height = 0;
     for (std::size_t i = 0; i < shown.heights.size(); ++i) {
         height += shown.heights[i];
         rows.push_back({std::to_string(i + 1), yarn_words(answer.project, plan.wish.wanted[i].role),
@@ -111,9 +113,9 @@ std::string repeat_table(const StripesAnswer& answer, const Striped& shown) {
     }
     std::string out;
     for (const std::size_t piece : plan.wish.pieces) {
-        const long all =
+        const std::int64_t all =
             project::counts(shown.project, shown.project.pieces[piece], plan.wish.size).rows;
-        const long inside = plan.wish.edge ? all - 2 * plan.wish.edge->rows : all;
+        const std::int64_t inside = plan.wish.edge ? all - 2 * plan.wish.edge->rows : all;
         out += fmt::format(
             "\n{}: {}, {} of {}{}", shown_inert(shown.project.pieces[piece].name),
             row_words(shown.project, plan, all), counted(inside / height, "repeat", "repeats"),
@@ -182,12 +184,12 @@ std::string hiding_words(const project::Project& project, const project::Piece& 
 std::string change_lines(const StripesAnswer& answer, const Striped& shown) {
     const joins::Ends ends = joins::stripe_ends(shown.plan.need, answer.project.tail);
     const project::Piece& piece = shown.project.pieces[answer.plan.wish.pieces.front()];
-    long right = 0;
-    long left = 0;
+    std::int64_t right = 0;
+    std::int64_t left = 0;
     for (const need::Change& change : ends.changes) ++(change.right_edge ? right : left);
     std::string out = fmt::format(
         "\nChanges: {} begin, {} of them carried up the edge, {} begun anew; {} to weave in, {}\n",
-        counted(static_cast<long>(ends.changes.size()), "stripe", "stripes"), ends.carried,
+        counted(static_cast<std::int64_t>(ends.changes.size()), "stripe", "stripes"), ends.carried,
         ends.cut / 2, counted(ends.cut, "end", "ends"), yards_and_metres(ends.tails, Rounding::up));
     if (piece.worked == project::Worked::flat)
         out += right > 0 && left > 0
@@ -209,8 +211,8 @@ std::string fewer_lines(const StripesAnswer& answer) {
                            plan.found->ends, chance_text(fewer.plan.cover.chance));
         colours::Stripes repeat = plan.wish.wanted;
         if (repeats(plan) && fewer.heights.size() == repeat.size()) {
-            long now = 0;
-            long then = 0;
+            std::int64_t now = 0;
+            std::int64_t then = 0;
             for (std::size_t i = 0; i < repeat.size(); ++i) {
                 now += plan.found->heights[i];
                 then += repeat[i].rows = fewer.heights[i];

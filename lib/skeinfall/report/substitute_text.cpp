@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cstdint>
 
 #include <fmt/format.h>
 
@@ -27,7 +28,7 @@ std::string balls_text(const yarn::Balls& balls, Length ball) {
 
 std::string verdict_line(const yarn::Substitution& answer) {
     const auto count = [&](yarn::Level level) {
-        return static_cast<long>(
+        return static_cast<std::int64_t>(
             std::count_if(answer.findings.begin(), answer.findings.end(),
                           [&](const yarn::Finding& f) { return f.level == level; }));
     };

@@ -1,6 +1,7 @@
 #include "skeinfall/report/text.hpp"
 
 #include <algorithm>
+#include <cstdint>
 
 #include <fmt/format.h>
 
@@ -139,7 +140,7 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
             rows.push_back({"", shown_inert(role.need.how) + "; covered is the upper end"});
         rows.push_back(
             {"has", yards_and_metres(role.supply.centre, Rounding::down) + " in " +
-                        counted(static_cast<long>(role.chosen.size()), "skein", "skeins")});
+                        counted(static_cast<std::int64_t>(role.chosen.size()), "skein", "skeins")});
         rows.push_back({"tails", yards_and_metres(role.tails, Rounding::up) + " held back"});
         if (role.cut_off > Length{})
             rows.push_back({"cut off", yards_and_metres(role.cut_off, Rounding::up) +
@@ -171,15 +172,15 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
         for (const cover::Settling& step : role.settles)
             out += "  next: " + shown_inert(settling_text(step)) + "\n";
 
-        long fits = 0;
-        long out_count = 0;
+        std::int64_t fits = 0;
+        std::int64_t out_count = 0;
         for (const cover::Candidate& candidate : role.candidates) {
             if (!candidate.supply)
                 ++out_count;
             else
                 ++fits;
         }
-        fits -= static_cast<long>(role.chosen.size());
+        fits -= static_cast<std::int64_t>(role.chosen.size());
         out += fmt::format("  left in the stash: {} that would do, {} that would not{}\n", fits,
                            out_count, why || fits + out_count == 0 ? "" : " (--why lists them)");
         if (!why) continue;
@@ -261,7 +262,7 @@ std::string stash_text(const std::vector<stash::Skein>& skeins) {
         if (some_kept) rows.back().push_back(set_aside_text(skein));
     }
     return table(rows, right, 0) + "\n" +
-           counted(static_cast<long>(skeins.size()), "skein", "skeins") +
+           counted(static_cast<std::int64_t>(skeins.size()), "skein", "skeins") +
            "; \"=\" before a shade group, \"?\" for what is not known\n";
 }
 

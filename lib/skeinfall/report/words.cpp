@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include <fmt/format.h>
 
@@ -97,7 +98,7 @@ std::string scale_text(units::Mass mass, units::Mass step, units::Rounding round
                        rounding);
 }
 
-std::string counted(long count, const std::string& one, const std::string& many) {
+std::string counted(std::int64_t count, const std::string& one, const std::string& many) {
     return std::to_string(count) + " " + (count == 1 ? one : many);
 }
 
@@ -120,7 +121,7 @@ std::string step_text(const project::Project& project, const need::Step& step) {
     const project::Piece& piece = project.pieces[step.piece];
     std::string of = base::shown_inert(piece.name);
     const bool several = std::any_of(piece.count.values.begin(), piece.count.values.end(),
-                                     [](long count) { return count > 1; });
+                                     [](std::int64_t count) { return count > 1; });
     if (several) of += " " + std::to_string(step.copy);
     const std::string row = std::string(project::row_word(piece.worked)) + " ";
     switch (step.purpose) {

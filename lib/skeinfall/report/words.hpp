@@ -2,6 +2,7 @@
 /// \file
 /// The words and figures all reports share, so that one thing reads the same everywhere.
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -39,7 +40,8 @@ using units::yards_and_metres;
                                      units::Rounding rounding = units::Rounding::nearest);
 
 /// "2 skeins", "1 skein".
-[[nodiscard]] std::string counted(long count, const std::string& one, const std::string& many);
+[[nodiscard]] std::string counted(std::int64_t count, const std::string& one,
+                                  const std::string& many);
 
 /// "row 12 of wrap", "row 3 of mitten 2", "foundation of wrap", "border".
 [[nodiscard]] std::string step_text(const project::Project& project, const need::Step& step);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <map>
 #include <utility>
 
@@ -48,20 +49,20 @@ ordered_json deviations(measure::Chance confidence) {
 ordered_json steps_of(const project::Project& project, const joins::JoinPlan& plan,
                       ordered_json& groups) {
     ordered_json steps = ordered_json::array();
-    std::map<std::pair<std::size_t, long>, std::size_t> known;
+    std::map<std::pair<std::size_t, std::int64_t>, std::size_t> known;
     const need::Step* before = nullptr;
     for (const need::Step& step : plan.steps) {
         const Kind kind = kind_of(project, step);
         const bool in_piece = step.name.empty() && !project.pieces.empty();
-        long group = -1;
+        std::int64_t group = -1;
         if (in_piece) {
             const auto [place, first] = known.try_emplace({step.piece, step.copy}, known.size());
-            group = static_cast<long>(place->second);
+            group = static_cast<std::int64_t>(place->second);
             if (first) {
                 const project::Piece& piece = project.pieces[step.piece];
                 std::string name = piece.name;
                 if (std::any_of(piece.count.values.begin(), piece.count.values.end(),
-                                [](long count) { return count > 1; }))
+                                [](std::int64_t count) { return count > 1; }))
                     name += " " + std::to_string(step.copy);
                 groups.push_back({{"name", shown_apart(name)},
                                   {"word", std::string(project::row_word(piece.worked))},
@@ -73,7 +74,7 @@ ordered_json steps_of(const project::Project& project, const joins::JoinPlan& pl
                              steps.back()[0] == group && steps.back()[1] == 0 &&
                              before->row + 1 == step.row && steps.back()[4] == metres;
         if (goes_on)
-            steps.back()[3] = steps.back()[3].get<long>() + 1;
+            steps.back()[3] = steps.back()[3].get<std::int64_t>() + 1;
         else
             steps.push_back({group, static_cast<int>(kind), step.row, 1, metres,
                              kind == Kind::row ? std::string() : step_text(project, step)});

@@ -2,6 +2,7 @@
 /// \file
 /// What happened to a skein: the movements that explain what is held of it.
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -75,7 +76,7 @@ struct Line {
 /// A movement as it stands in the history.
 struct Event {
     Movement movement;
-    long entry = 0;                    ///< movements of one entry are undone together
+    std::int64_t entry = 0;            ///< movements of one entry are undone together
     std::optional<base::Day> entered;  ///< nothing when an older layout did not keep it
     bool undone = false;
 };

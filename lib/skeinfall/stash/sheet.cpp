@@ -1,6 +1,7 @@
 #include "skeinfall/stash/sheet.hpp"
 
 #include <array>
+#include <cstdint>
 #include <map>
 #include <set>
 
@@ -109,7 +110,7 @@ SheetComparison compare_sheet(const std::vector<SheetRow>& sheet,
     std::set<std::size_t> free;
     for (std::size_t i = 0; i < earlier.size(); ++i) free.insert(i);
     // Imports of which at least one row comes again: of others nothing is missing.
-    std::set<long> again;
+    std::set<std::int64_t> again;
     Free exact(earlier, all_cells, free, days_count);
     for (std::size_t i = 0; i < sheet.size(); ++i)
         if (const auto found = exact.take(sheet[i])) {

@@ -6,6 +6,7 @@
 /// has become of it since: use and weighings of the skeins do not count.
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -24,7 +25,7 @@ struct SheetRow {
 struct EarlierRow {
     SheetRow row;
     std::string id;
-    long entry = 0;  ///< what came in together
+    std::int64_t entry = 0;  ///< what came in together
 };
 
 enum class RowIs {

@@ -172,7 +172,7 @@ std::vector<stash::EarlierRow> rows_that_came(const Connection& connection) {
         if (movement.kind == MovementKind::bought && movement.described) {
             of_skein[movement.skein] = out.size();
             out.push_back(
-                {row_of(movement, nullptr), movement.skein, static_cast<long>(one.entry)});
+                {row_of(movement, nullptr), movement.skein, static_cast<std::int64_t>(one.entry)});
         } else if (movement.kind == MovementKind::weighed) {
             const auto found = of_skein.find(movement.skein);
             if (found == of_skein.end() || out[found->second].entry != one.entry) continue;

@@ -1,6 +1,7 @@
 #include "skeinfall/store/rows.hpp"
 
 #include <cmath>
+#include <cstdint>
 
 #include <boost/crc.hpp>
 #include <nlohmann/json.hpp>
@@ -307,7 +308,8 @@ std::int64_t digest_of(const stash::WorkReading& reading, const std::optional<ba
     for (const std::string_view text :
          {reading.project, reading.role, reading.piece, reading.skein, reading.note})
         digest.take_text(text);
-    for (const long number : {reading.copy, reading.row}) digest.take_number(std::int64_t{number});
+    for (const std::int64_t number : {reading.copy, reading.row})
+        digest.take_number(std::int64_t{number});
     digest.take_printed(&reading.mass);
     digest.take_printed(&reading.scale);
     digest.take_printed(reading.tare);

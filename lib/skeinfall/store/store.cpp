@@ -351,8 +351,8 @@ std::vector<Event> Store::history(std::string_view id) const {
             Told row = told(Cells(rows, *connection_), *connection_);
             expect_as_entered(row, *connection_);
             Values(undone).add(row.entry);
-            out.push_back({std::move(row.movement), static_cast<long>(row.entry), row.entered,
-                           undone.executeStep()});
+            out.push_back({std::move(row.movement), static_cast<std::int64_t>(row.entry),
+                           row.entered, undone.executeStep()});
         }
         return out;
     });

@@ -1,6 +1,7 @@
 #include "skeinfall/units/parse.hpp"
 
 #include <charconv>
+#include <cstdint>
 #include <optional>
 #include <system_error>
 #include <utility>
@@ -141,10 +142,10 @@ Result<Ratio> parse_percent(std::string_view text) {
     return Ratio(*value / 100.0);
 }
 
-Result<long> parse_whole(std::string_view text) {
+Result<std::int64_t> parse_whole(std::string_view text) {
     Scanner scanner(text, "121");
     const std::string_view digits = base::trimmed(text);
-    long value = 0;
+    std::int64_t value = 0;
     const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
     const std::size_t at =
         digits.empty() ? text.size() : static_cast<std::size_t>(digits.data() - text.data());

@@ -9,6 +9,7 @@
 /// several units ("hank") with its readings. On failure the Problem's place holds the column
 /// (from 1, in bytes) of the mistake within the text.
 
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -40,7 +41,7 @@ namespace skeinfall::units {
 /// "10 %", "12.5%": the share 0.1, 0.125. Zero is allowed.
 [[nodiscard]] base::Result<Ratio> parse_percent(std::string_view text);
 /// A whole number above zero, "121".
-[[nodiscard]] base::Result<long> parse_whole(std::string_view text);
+[[nodiscard]] base::Result<std::int64_t> parse_whole(std::string_view text);
 
 /// A quantity together with the text it was read from. The text is what a label prints and is
 /// stored; the value is converted from it once.

@@ -138,7 +138,7 @@ std::optional<Problem> read_part(std::string_view part, Description& out) {
     if (const auto rest = before(part, std::array<std::string_view, 2>{" ply", "-ply"})) {
         const auto plies = units::parse_whole(*rest);
         if (!plies) return plies.problem();
-        out.plies = static_cast<int>(std::min(*plies, 1000L));
+        out.plies = static_cast<int>(std::min(*plies, std::int64_t{1000}));
         return std::nullopt;
     }
     if (const auto rest =

@@ -51,7 +51,7 @@ bool all_felt(const FibreContent& content) {
 std::string elasticity_word(Ratio mean) {
     constexpr auto words = std::to_array<std::string_view>(
         {"very low", "low", "low to medium", "medium", "high", "very high"});
-    return std::string(words.at(static_cast<std::size_t>(std::lround(mean.value()))));
+    return std::string(words.at(static_cast<std::size_t>(std::llround(mean.value()))));
 }
 
 void elasticity(const FibreContent& wanted, const FibreContent& candidate, Findings& out) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cstdint>
 #include <string>
 
 #include "skeinfall/base/text.hpp"
@@ -11,7 +12,7 @@
 namespace skeinfall::yarn {
 namespace {
 
-constexpr long most_skeins = 10000;
+constexpr std::int64_t most_skeins = 10000;
 
 bool is_digit(char c) {
     return c >= '0' && c <= '9';
@@ -53,13 +54,13 @@ std::optional<Between<Q>> read(std::string_view text, base::Result<Q> (*parse)(s
 }
 
 template <class Q>
-Between<Q> times(const Between<Q>& one, long count) {
+Between<Q> times(const Between<Q>& one, std::int64_t count) {
     return {static_cast<double>(count - 1) * one.least, static_cast<double>(count) * one.most};
 }
 
 /// "6 balls of 110 yd", "6 x 50 g", "6 balls": the count, and what stands behind it.
 struct Counted {
-    long count = 0;
+    std::int64_t count = 0;
     std::string_view rest;
 };
 std::optional<Counted> counted(std::string_view text) {

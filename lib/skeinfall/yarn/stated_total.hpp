@@ -3,6 +3,7 @@
 /// How much yarn a pattern or a person says a make takes, as it is said: "380 yd", "728 to 1116
 /// yd", "14 oz", "6 balls of 110 yd", "6 balls".
 
+#include <cstdint>
 #include <optional>
 #include <string_view>
 
@@ -24,7 +25,8 @@ struct Between {
 struct StatedTotal {
     std::optional<Between<units::Length>> length;
     std::optional<Between<units::Mass>> mass;
-    long skeins = 0;     ///< 0: not counted in skeins; with neither length nor mass: of some put-up
+    std::int64_t skeins =
+        0;               ///< 0: not counted in skeins; with neither length nor mass: of some put-up
     bool range = false;  ///< the text itself gives two figures
 };
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/units/format.hpp"
@@ -205,8 +206,8 @@ void add_counted_balls(const Swap& swap, Findings& out) {
     out.push_back({Level::caution, "need",
                    "The need was counted in whole balls, so it may be anything above " +
                        std::to_string(*swap.need->balls - 1) +
-                       " of them: " + std::to_string(std::max(perhaps.count, 1L)) + " may do, " +
-                       std::to_string(sure.count) + " will.",
+                       " of them: " + std::to_string(std::max(perhaps.count, std::int64_t{1})) +
+                       " may do, " + std::to_string(sure.count) + " will.",
                    "S185 substitution guide"});
 }
 
@@ -240,7 +241,7 @@ void add_amount(const Swap& swap, const Purchase& buy, Findings& out) {
     const auto ball_mass = swap.candidate.ball_mass();
     if (!buy.wanted_mass || !ball_mass) return;
     const auto by_mass =
-        static_cast<long>(std::ceil(Ratio(*buy.wanted_mass / *ball_mass).value() - 1e-9));
+        static_cast<std::int64_t>(std::ceil(Ratio(*buy.wanted_mass / *ball_mass).value() - 1e-9));
     const std::string counts = "By weight you would buy " + std::to_string(by_mass) +
                                ", by length it takes " + std::to_string(balls.count) + ": ";
     finding.level = by_mass < balls.count ? Level::caution : Level::ok;
@@ -331,7 +332,7 @@ base::Result<StatedNeed> parse_stated_need(std::string_view text) {
 Balls balls_for(Length need, Length ball) {
     const Ratio exact(need / ball);
     // 4.0000000001 balls are binary noise and no fifth ball.
-    const auto count = static_cast<long>(std::ceil(std::min(exact.value(), 1e9) - 1e-9));
+    const auto count = static_cast<std::int64_t>(std::ceil(std::min(exact.value(), 1e9) - 1e-9));
     const Length spare = ball * static_cast<double>(count) - need;
     return {exact, count, std::max(spare, Length{}), spare < need * thin_spare.value()};
 }

@@ -5,6 +5,7 @@
 /// Length decides, never mass: 100 g of a thinner yarn is more yarn. A class number is no
 /// licence to swap either; the Craft Yarn Council says so itself.
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -22,7 +23,7 @@ namespace skeinfall::yarn {
 struct StatedNeed {
     std::optional<units::Length> length;
     std::optional<units::Mass> mass;
-    std::optional<long> balls;  ///< of the pattern's yarn
+    std::optional<std::int64_t> balls;  ///< of the pattern's yarn
 };
 
 /// "1560 m", "300 g", "6 balls".
@@ -33,10 +34,10 @@ inline constexpr units::Ratio thin_spare = units::Ratio::from_value(0.035);
 
 /// Whole balls that cover a length.
 struct Balls {
-    units::Ratio exact{};   ///< need / ball
-    long count = 0;         ///< rounded up
-    units::Length spare{};  ///< of `count` balls
-    bool tight = false;     ///< the spare is thin: buy one more
+    units::Ratio exact{};    ///< need / ball
+    std::int64_t count = 0;  ///< rounded up
+    units::Length spare{};   ///< of `count` balls
+    bool tight = false;      ///< the spare is thin: buy one more
 };
 
 [[nodiscard]] Balls balls_for(units::Length need, units::Length ball);

@@ -83,7 +83,8 @@ class Line {
     std::vector<std::size_t> blocks_;
     std::vector<Spot> spots_;
     std::vector<Open> open_;
-    std::map<std::size_t, std::vector<long>> widths_;  ///< of pieces joined at listed stitches
+    std::map<std::size_t, std::vector<std::int64_t>>
+        widths_;                ///< of pieces joined at listed stitches
     std::vector<Open> barred_;  ///< zones to be kept free of joins, borders not included
 };
 

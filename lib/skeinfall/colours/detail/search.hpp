@@ -23,8 +23,8 @@ struct Draft {
     Heights heights;
     std::vector<Stripes> stripes;
     std::array<std::int64_t, 4> score{};  ///< the goals in their order, smaller is better
-    long rows_changed = 0;
-    long ends = 0;
+    std::int64_t rows_changed = 0;
+    std::int64_t ends = 0;
     std::map<std::string, units::Length> needs;
 };
 
@@ -37,13 +37,13 @@ class Search {
     [[nodiscard]] std::optional<Striped> best(const HeightRules& heights, const Layout& layout);
     /// The best of those with at most so many ends that differ little from the wanted heights.
     [[nodiscard]] std::optional<Striped> best_with(const HeightRules& heights, const Layout& layout,
-                                                   long ends_at_most);
+                                                   std::int64_t ends_at_most);
     /// One set of heights, whatever its verdict; where skeins end only with `joins`.
     [[nodiscard]] Striped worked_out(const HeightRules& rules, const Heights& heights,
                                      const std::vector<Stripes>& stripes, bool joins) const;
 
     /// Looks no further than changes of so many rows.
-    void within(long rows) { rows_at_most_ = rows; }
+    void within(std::int64_t rows) { rows_at_most_ = rows; }
 
     [[nodiscard]] const Takes& takes() const { return takes_; }
     [[nodiscard]] bool proven() const { return proven_; }
@@ -51,7 +51,7 @@ class Search {
 
   private:
     [[nodiscard]] std::vector<Draft> drafts(const HeightRules& rules, const Layout& layout,
-                                            long rows);
+                                            std::int64_t rows);
     void measure(const HeightRules& rules, Draft& draft) const;
     [[nodiscard]] bool seen_to_fail(const Draft& draft) const;
     [[nodiscard]] bool covered(const Draft& draft);
@@ -63,8 +63,8 @@ class Search {
     const cover::Rules& rules_;
     const Wish& wish_;
     Takes takes_;
-    std::optional<long> ends_at_most_;
-    std::optional<long> rows_at_most_;
+    std::optional<std::int64_t> ends_at_most_;
+    std::optional<std::int64_t> rows_at_most_;
     std::vector<std::map<std::string, units::Length>> failed_;
     std::size_t steps_ = steps_at_most;
     std::size_t judged_ = 0;

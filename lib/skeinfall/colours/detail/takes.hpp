@@ -3,6 +3,7 @@
 /// What every row takes in every colour, and what there is of each. Inner header of colours.
 
 #include <cstddef>
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -20,13 +21,15 @@ class Takes {
 
     [[nodiscard]] const std::vector<std::string>& roles() const { return roles_; }
     [[nodiscard]] std::size_t colour(const std::string& role) const;
-    [[nodiscard]] long rows(std::size_t piece_of_wish) const { return rows_[piece_of_wish]; }
+    [[nodiscard]] std::int64_t rows(std::size_t piece_of_wish) const {
+        return rows_[piece_of_wish];
+    }
     /// See of_fitting().
     [[nodiscard]] units::Length has(std::size_t colour) const { return has_[colour]; }
     /// Of a colour a ball of this length surely gives so many rows, all balls in one.
     [[nodiscard]] units::Length mean_row(std::size_t colour) const;
     /// No more rows of a colour than this are ever covered.
-    [[nodiscard]] long rows_at_most(std::size_t colour) const;
+    [[nodiscard]] std::int64_t rows_at_most(std::size_t colour) const;
     /// Not even all skeins of a colour, joined anywhere, would be enough at the confidence: a
     /// bound that never refuses what could be covered.
     [[nodiscard]] bool may_do(const std::vector<Stripes>& stripes) const;
@@ -35,7 +38,7 @@ class Takes {
 
   private:
     std::vector<std::string> roles_;
-    std::vector<long> rows_;
+    std::vector<std::int64_t> rows_;
     std::vector<std::vector<std::vector<units::Length>>> row_;  ///< colour, piece, row
     std::vector<units::Length> beside_;                         ///< other pieces and the finish
     std::vector<units::Length> most_;                           ///< that a colour may take in all

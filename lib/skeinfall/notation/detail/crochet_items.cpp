@@ -2,6 +2,7 @@
 // places counted from the beginning of a row, and sentences that only describe.
 
 #include <algorithm>
+#include <cstdint>
 #include <string>
 #include <utility>
 
@@ -126,7 +127,7 @@ bool Grammar::cluster_item(std::vector<Item>& out, const Token& number) {
 }
 
 /// The kind of such a cluster; stands behind its number. Nothing is taken for others.
-std::optional<KindId> Grammar::cluster_name(long count) {
+std::optional<KindId> Grammar::cluster_name(std::int64_t count) {
     if (book_->craft() != Craft::crochet || !is(TokenKind::word)) return std::nullopt;
     struct Form {
         std::string_view word;
@@ -403,9 +404,9 @@ bool Grammar::joining_chain(Spot& spot) const {
 /// "2nd st": counted from the beginning of the row. Nothing for a place within a group.
 std::optional<Spot> Grammar::nth_place() {
     static constexpr std::string_view spelled[] = {"second", "third", "fourth", "fifth", "sixth"};
-    long nth = is(TokenKind::ordinal) ? peek().value : 0;
+    std::int64_t nth = is(TokenKind::ordinal) ? peek().value : 0;
     for (std::size_t i = 0; i < std::size(spelled); ++i)
-        if (any_of({spelled[i]})) nth = static_cast<long>(i) + 2;
+        if (any_of({spelled[i]})) nth = static_cast<std::int64_t>(i) + 2;
     const Token& ordinal = peek();
     if (nth < 2 || nth > 100 || book_->craft() != Craft::crochet) return std::nullopt;
     const std::size_t before = next_++;

@@ -1,6 +1,7 @@
 // What a row should come to, and brackets that are no instruction.
 
 #include <algorithm>
+#include <cstdint>
 #include <utility>
 
 #include "skeinfall/notation/detail/grammar.hpp"
@@ -114,7 +115,7 @@ std::optional<std::size_t> Grammar::declared_list(std::size_t from, bool kinds_t
         declared.count = peek().value;
         ++next_;
         if (is(TokenKind::number) && is(TokenKind::word, 1)) {  // "24 2dc-cl"
-            const long legs = peek().value;
+            const std::int64_t legs = peek().value;
             ++next_;
             const auto cluster = cluster_name(legs);
             if (!cluster) return give_up();
@@ -236,7 +237,7 @@ bool Grammar::remark_note(std::vector<Item>& out) {
         return prose_note();
     std::size_t to = next_ + 1;
     const bool all = any_of({"if"}, 1);
-    for (long depth = 0; tokens_[to].kind != TokenKind::end; ++to) {
+    for (std::int64_t depth = 0; tokens_[to].kind != TokenKind::end; ++to) {
         if (tokens_[to].kind == TokenKind::close && depth-- == 0) break;
         if (tokens_[to].kind == TokenKind::open && !all) break;
         if (tokens_[to].kind == TokenKind::open) ++depth;

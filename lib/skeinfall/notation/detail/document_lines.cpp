@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cstdint>
 
 #include "skeinfall/notation/detail/document_reader.hpp"
 
@@ -32,7 +33,7 @@ bool DocumentReader::heading(const Line& line, const std::vector<std::string>& w
 std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
     if (document_.craft != Craft::knit) return 0;
     const std::string& text = line.text;
-    long depth = 0;
+    std::int64_t depth = 0;
     bool star = false;
     for (std::size_t i = 0; i + 2 < text.size(); ++i) {
         if (text[i] == '(' || text[i] == '[') ++depth;

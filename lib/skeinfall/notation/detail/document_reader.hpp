@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
+#include <cstdint>
 #include <initializer_list>
 #include <map>
 #include <set>
@@ -397,7 +398,7 @@ class DocumentReader {
             const auto at = name.find(mark);
             if (at == std::string::npos) continue;
             std::size_t from = at + mark.size();
-            long value = 0;
+            std::int64_t value = 0;
             while (from < name.size() && digit(name[from]) && value < 1000)
                 value = 10 * value + (name[from++] - '0');
             if (value > 0) section.times = value;
@@ -426,8 +427,8 @@ class DocumentReader {
         if (words.empty() || row_words(words) > 0 || bare_number(words)) return false;
         if (zone_of(words) && heading(next, words)) return false;
         const char last = row.text.back();
-        long open = 0;
-        long stars = 0;
+        std::int64_t open = 0;
+        std::int64_t stars = 0;
         for (std::size_t i = 0; i < row.text.size(); ++i) {
             const char c = row.text[i];
             if (c == '(' || c == '[') ++open;
@@ -522,7 +523,7 @@ class DocumentReader {
     std::size_t heading_line_ = 0;
     std::vector<Pending> pending_;
     std::vector<Line> notes_;
-    std::vector<long> held_;  ///< stitches that pieces before left on holders
+    std::vector<std::int64_t> held_;  ///< stitches that pieces before left on holders
 };
 
 }  // namespace skeinfall::notation

@@ -1,13 +1,14 @@
 // The edge a row makes, stitch by stitch and repeat by repeat.
 
 #include <algorithm>
+#include <cstdint>
 #include <utility>
 
 #include "skeinfall/notation/detail/worker.hpp"
 
 namespace skeinfall::notation {
 
-void EdgeBuilder::add(Stand stand, long count) {
+void EdgeBuilder::add(Stand stand, std::int64_t count) {
     if (count <= 0) return;
     if (open_.size() > barrier_ && open_.back().stand == stand)
         open_.back().count += count;
@@ -15,9 +16,9 @@ void EdgeBuilder::add(Stand stand, long count) {
         open_.push_back({stand, count});
 }
 
-bool EdgeBuilder::take_off(long count) {
+bool EdgeBuilder::take_off(std::int64_t count) {
     while (count > 0 && open_.size() > barrier_ && open_.back().stand.chains == 0) {
-        const long off = std::min(count, open_.back().count);
+        const std::int64_t off = std::min(count, open_.back().count);
         open_.back().count -= off;
         count -= off;
         if (open_.back().count == 0) open_.pop_back();
@@ -25,12 +26,12 @@ bool EdgeBuilder::take_off(long count) {
     return count == 0;
 }
 
-bool EdgeBuilder::fold(long chains) {
-    if (open_.size() <= barrier_ || static_cast<long>(open_.back().stand.chains) < chains)
+bool EdgeBuilder::fold(std::int64_t chains) {
+    if (open_.size() <= barrier_ || static_cast<std::int64_t>(open_.back().stand.chains) < chains)
         return false;
     const Stand last = open_.back().stand;
     if (--open_.back().count == 0) open_.pop_back();
-    const auto rest = static_cast<std::uint32_t>(static_cast<long>(last.chains) - chains);
+    const auto rest = static_cast<std::uint32_t>(static_cast<std::int64_t>(last.chains) - chains);
     if (rest > 0) open_.push_back({{last.kind, rest}, 1});
     return true;
 }
@@ -40,7 +41,7 @@ std::size_t EdgeBuilder::mark() {
     return barrier_;
 }
 
-void EdgeBuilder::repeat(std::size_t mark, long times, bool outermost) {
+void EdgeBuilder::repeat(std::size_t mark, std::int64_t times, bool outermost) {
     if (times <= 0 || open_.size() == mark) return;
     if (open_.size() == mark + 1) {
         open_.back().count *= times + 1;
@@ -56,13 +57,13 @@ void EdgeBuilder::repeat(std::size_t mark, long times, bool outermost) {
         barrier_ = 0;
         return;
     }
-    for (long i = 0; i < times && !too_large(); ++i)
+    for (std::int64_t i = 0; i < times && !too_large(); ++i)
         open_.insert(open_.end(), part.begin(), part.end());
 }
 
-long EdgeBuilder::stitches() const {
-    long sum = 0;
-    const auto add = [&](const std::vector<Run>& runs, long times) {
+std::int64_t EdgeBuilder::stitches() const {
+    std::int64_t sum = 0;
+    const auto add = [&](const std::vector<Run>& runs, std::int64_t times) {
         for (const Run& run : runs)
             if (run.stand.chains == 0) sum += times * run.count;
     };

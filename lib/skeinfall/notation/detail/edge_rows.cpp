@@ -1,6 +1,7 @@
 #include "skeinfall/notation/detail/edge_rows.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <initializer_list>
 #include <string_view>
 #include <utility>
@@ -22,7 +23,7 @@ std::optional<EdgeRows> edge_rows_of(const std::vector<Token>& tokens) {
         ++i;
         return true;
     };
-    const auto number = [&](long& value) {
+    const auto number = [&](std::int64_t& value) {
         if (tokens[i].kind != TokenKind::number) return false;
         value = tokens[i++].value;
         return true;

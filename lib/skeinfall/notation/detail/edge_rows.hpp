@@ -2,6 +2,7 @@
 /// \file
 /// Rows told by what happens at their edges. Inner part of the notation.
 
+#include <cstdint>
 #include <optional>
 #include <vector>
 
@@ -14,8 +15,8 @@ namespace skeinfall::notation {
 struct EdgeRows {
     enum class What { bind, cast, more, less };
     What what = What::bind;
-    long count = 0;     ///< stitches, at each end
-    bool both = false;  ///< at both ends
+    std::int64_t count = 0;  ///< stitches, at each end
+    bool both = false;       ///< at both ends
     std::vector<Turns> turns;
     std::vector<Declared> declared;
 };

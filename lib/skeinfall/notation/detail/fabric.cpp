@@ -1,6 +1,7 @@
 #include "skeinfall/notation/detail/fabric.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <utility>
 
 namespace skeinfall::notation {
@@ -14,8 +15,8 @@ void append(std::vector<Run>& runs, const Run& run) {
         runs.push_back(run);
 }
 
-long atoms_each(const Run& run) {
-    return std::max<long>(1, run.stand.chains);
+std::int64_t atoms_each(const Run& run) {
+    return std::max<std::int64_t>(1, run.stand.chains);
 }
 
 }  // namespace
@@ -36,7 +37,7 @@ void Edge::settle() {
     stitches = spaces = chains = 0;
     for (const Stretch& stretch : stretches)
         for (const Run& run : stretch.runs) {
-            const long all = stretch.times * run.count;
+            const std::int64_t all = stretch.times * run.count;
             if (run.stand.chains == 0) {
                 stitches += all;
             } else {
@@ -51,12 +52,12 @@ Edge Edge::reversed() const {
     std::reverse(out.stretches.begin(), out.stretches.end());
     for (Stretch& stretch : out.stretches) std::reverse(stretch.runs.begin(), stretch.runs.end());
     std::reverse(out.markers.begin(), out.markers.end());
-    for (long& marker : out.markers) marker = out.stitches - marker;
+    for (std::int64_t& marker : out.markers) marker = out.stitches - marker;
     return out;
 }
 
-long Edge::count(KindId kind, const StitchBook* by_plain) const {
-    long sum = 0;
+std::int64_t Edge::count(KindId kind, const StitchBook* by_plain) const {
+    std::int64_t sum = 0;
     for (const Stretch& stretch : stretches)
         for (const Run& run : stretch.runs)
             if (run.stand.chains == 0 &&
@@ -65,12 +66,12 @@ long Edge::count(KindId kind, const StitchBook* by_plain) const {
     return sum;
 }
 
-long Edge::count_spaces(long chains_each) const {
-    long sum = 0;
+std::int64_t Edge::count_spaces(std::int64_t chains_each) const {
+    std::int64_t sum = 0;
     for (const Stretch& stretch : stretches)
         for (const Run& run : stretch.runs)
             if (run.stand.chains > 0 &&
-                (chains_each == 0 || chains_each == static_cast<long>(run.stand.chains)))
+                (chains_each == 0 || chains_each == static_cast<std::int64_t>(run.stand.chains)))
                 sum += stretch.times * run.count;
     return sum;
 }
@@ -93,7 +94,8 @@ bool Cursor::matches(const Unit& unit, const Stand& stand) const {
         case Unit::Of::chain:
             return !stitch || stand.kind == book_->chain();
         case Unit::Of::space:
-            return !stitch && (unit.chains == 0 || unit.chains == static_cast<long>(stand.chains));
+            return !stitch &&
+                   (unit.chains == 0 || unit.chains == static_cast<std::int64_t>(stand.chains));
         case Unit::Of::either:
             return true;
         case Unit::Of::kind:
@@ -122,13 +124,14 @@ Edge Cursor::rest() const {
             out.stretches.push_back({stretch.times - turn_ - 1, stretch.runs});
     }
     out.settle();
-    for (const long marker : edge_->markers)
+    for (const std::int64_t marker : edge_->markers)
         if (marker > passed_) out.markers.push_back(marker - passed_);
     return out;
 }
 
 Edge joined_edges(Edge first, const Edge& second) {
-    for (const long marker : second.markers) first.markers.push_back(first.stitches + marker);
+    for (const std::int64_t marker : second.markers)
+        first.markers.push_back(first.stitches + marker);
     first.stretches.insert(first.stretches.end(), second.stretches.begin(), second.stretches.end());
     first.settle();
     return first;
@@ -138,7 +141,7 @@ Edge turned_edge(const Edge& made, const Edge& rest, const Edge& below, bool cir
     Edge out = made.reversed();
     out.waiting.clear();
     out.waiting_stitches = 0;
-    const long back = out.stitches;
+    const std::int64_t back = out.stitches;
     out.gap = 0;
     if (circular) {
         out.gap_ends = rest.stitches > 0;
@@ -157,15 +160,15 @@ Edge turned_edge(const Edge& made, const Edge& rest, const Edge& below, bool cir
     return out;
 }
 
-long Cursor::atoms(const Run& run) const {
+std::int64_t Cursor::atoms(const Run& run) const {
     return run.count * atoms_each(run);
 }
 
 /// Places of the run from its beginning, or from the cursor when it stands in it.
-long Cursor::places(const Unit& unit, const Run& run) const {
+std::int64_t Cursor::places(const Unit& unit, const Run& run) const {
     if (!matches(unit, run.stand)) return 0;
     const bool here = !at_end() && &run == &edge_->stretches[stretch_].runs[run_];
-    const long rest = atoms(run) - (here ? used_ : 0);
+    const std::int64_t rest = atoms(run) - (here ? used_ : 0);
     return by_chain(unit) ? rest : rest / atoms_each(run);
 }
 
@@ -179,15 +182,15 @@ void Cursor::next_run() {
     ++stretch_;
 }
 
-void Cursor::pass(const Run& run, long atoms_passed) {
+void Cursor::pass(const Run& run, std::int64_t atoms_passed) {
     if (run.stand.chains == 0) stitches_ += atoms_passed;
     if (run.stand.chains == 0 || spaces_are_stitches_) passed_ += atoms_passed;
     used_ += atoms_passed;
     if (used_ == atoms(run)) next_run();
 }
 
-long Cursor::advance(const Unit& unit, long count) {
-    long found = 0;
+std::int64_t Cursor::advance(const Unit& unit, std::int64_t count) {
+    std::int64_t found = 0;
     bool seeking = false;
     Cursor before = *this;
     while (found < count && !at_end()) {
@@ -195,16 +198,17 @@ long Cursor::advance(const Unit& unit, long count) {
         if (run_ == 0 && used_ == 0 && stretch.times - turn_ > 1) {
             // Whole turns at once; the last place is stepped to, so that the cursor stands
             // right behind it.
-            long in_turn = 0;
-            long passed = 0;
-            long stitches = 0;
+            std::int64_t in_turn = 0;
+            std::int64_t passed = 0;
+            std::int64_t stitches = 0;
             for (const Run& run : stretch.runs) {
                 if (matches(unit, run.stand)) in_turn += by_chain(unit) ? atoms(run) : run.count;
                 if (run.stand.chains == 0) stitches += run.count;
                 if (run.stand.chains == 0 || spaces_are_stitches_) passed += atoms(run);
             }
-            const long most = stretch.times - turn_ - 1;
-            const long turns = in_turn == 0 ? most : std::min(most, (count - found - 1) / in_turn);
+            const std::int64_t most = stretch.times - turn_ - 1;
+            const std::int64_t turns =
+                in_turn == 0 ? most : std::min(most, (count - found - 1) / in_turn);
             if (turns > 0) {
                 if (in_turn == 0 && !std::exchange(seeking, true)) before = *this;
                 found += turns * in_turn;
@@ -215,7 +219,7 @@ long Cursor::advance(const Unit& unit, long count) {
             }
         }
         const Run& run = stretch.runs[run_];
-        const long here = std::min(places(unit, run), count - found);
+        const std::int64_t here = std::min(places(unit, run), count - found);
         if (here == 0) {
             if (!std::exchange(seeking, true)) before = *this;
             pass(run, atoms(run) - used_);
@@ -223,8 +227,8 @@ long Cursor::advance(const Unit& unit, long count) {
         }
         seeking = false;
         found += here;
-        const long each = atoms_each(run);
-        const long partly = by_chain(unit) ? 0 : (each - used_ % each) % each;
+        const std::int64_t each = atoms_each(run);
+        const std::int64_t partly = by_chain(unit) ? 0 : (each - used_ % each) % each;
         pass(run, by_chain(unit) ? here : partly + here * each);
     }
     if (seeking) *this = before;
@@ -247,7 +251,7 @@ Edge Cursor::rotated() const {
     const auto run = here.runs.begin() + static_cast<std::ptrdiff_t>(run_);
     Stretch rest{1, {run, here.runs.end()}};
     Stretch begun{1, {here.runs.begin(), run + 1}};
-    const long each = atoms_each(*run);
+    const std::int64_t each = atoms_each(*run);
     rest.runs.front().count = (atoms(*run) - used_) / each;
     begun.runs.back().count = used_ / each;
     out.stretches = {rest, {here.times - turn_ - 1, here.runs}};
@@ -260,12 +264,12 @@ Edge Cursor::rotated() const {
     return out;
 }
 
-long Cursor::left(const Unit& unit) const {
+std::int64_t Cursor::left(const Unit& unit) const {
     if (unit.of == Unit::Of::any) return left();
-    long sum = 0;
+    std::int64_t sum = 0;
     for (std::size_t s = stretch_; s < edge_->stretches.size(); ++s) {
         const Stretch& stretch = edge_->stretches[s];
-        long in_turn = 0;
+        std::int64_t in_turn = 0;
         for (const Run& run : stretch.runs)
             if (matches(unit, run.stand)) in_turn += by_chain(unit) ? atoms(run) : run.count;
         if (s > stretch_) {
@@ -279,12 +283,12 @@ long Cursor::left(const Unit& unit) const {
     return sum;
 }
 
-long Cursor::repeats_since(const Phase& from) const {
+std::int64_t Cursor::repeats_since(const Phase& from) const {
     if (from.stretch != stretch_) return 0;
     if (at_end()) return largest_number;
     const Stretch& stretch = edge_->stretches[stretch_];
     if (from.turn == turn_ && from.run == run_) {
-        const long step = used_ - from.used;
+        const std::int64_t step = used_ - from.used;
         if (step == 0) return largest_number;
         return step < 0 ? 0 : (atoms(stretch.runs[run_]) - used_) / step;
     }
@@ -293,7 +297,8 @@ long Cursor::repeats_since(const Phase& from) const {
     return (stretch.times - (whole_turns ? 0 : 1) - turn_) / (turn_ - from.turn);
 }
 
-void Cursor::jump(const Phase& from, long times, long passed, long stitches) {
+void Cursor::jump(const Phase& from, std::int64_t times, std::int64_t passed,
+                  std::int64_t stitches) {
     passed_ += times * passed;
     stitches_ += times * stitches;
     if (at_end()) return;

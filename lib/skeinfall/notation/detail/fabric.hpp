@@ -27,14 +27,14 @@ struct Stand {
 
 struct Run {
     Stand stand;
-    long count = 0;
+    std::int64_t count = 0;
 
     bool operator==(const Run&) const = default;
 };
 
 /// Runs in their order, the whole `times` over.
 struct Stretch {
-    long times = 1;
+    std::int64_t times = 1;
     std::vector<Run> runs;
 
     bool operator==(const Stretch&) const = default;
@@ -42,7 +42,7 @@ struct Stretch {
 
 /// A turning chain worked at the end of the row below for the row above it.
 struct Pending {
-    long chains = 0;
+    std::int64_t chains = 0;
     std::uint32_t at = 0;
     std::optional<TurningNote> note;
 
@@ -55,27 +55,27 @@ struct Pending {
 
 struct Edge {
     std::vector<Stretch> stretches;
-    long stitches = 0;
-    long spaces = 0;
-    long chains = 0;            ///< in the spaces
+    std::int64_t stitches = 0;
+    std::int64_t spaces = 0;
+    std::int64_t chains = 0;    ///< in the spaces
     bool foundation = false;    ///< the chain that the first row goes into
     bool counted_only = false;  ///< from a table of counts: the order is not known
     Pending turning;
-    long began = 0;  ///< chains that the row began with, where they count as a stitch
+    std::int64_t began = 0;  ///< chains that the row began with, where they count as a stitch
     /// Stitches before each marker, in the order of the stitches; none at either end.
-    std::vector<long> markers;
+    std::vector<std::int64_t> markers;
     /// Where the work was last turned before its end, from the beginning; 0: it was not.
-    long gap = 0;
+    std::int64_t gap = 0;
     bool gap_ends = false;         ///< rows end there: what lies behind is the rest of a round
     std::vector<Stretch> waiting;  ///< left unworked by short rows; ahead again after a turn
-    long waiting_stitches = 0;
+    std::int64_t waiting_stitches = 0;
 
     /// Merges what can be merged and counts.
     void settle();
     /// Worked from the other end.
     [[nodiscard]] Edge reversed() const;
-    [[nodiscard]] long count(KindId kind, const StitchBook* by_plain) const;
-    [[nodiscard]] long count_spaces(long chains_each) const;
+    [[nodiscard]] std::int64_t count(KindId kind, const StitchBook* by_plain) const;
+    [[nodiscard]] std::int64_t count_spaces(std::int64_t chains_each) const;
 
     bool operator==(const Edge& other) const {
         return stretches == other.stretches && foundation == other.foundation &&
@@ -101,18 +101,18 @@ class Cursor {
 
     /// Passes the next `count` places that `unit` names, with whatever lies between. Returns how
     /// many there were; when fewer, the cursor stands behind the last one.
-    long advance(const Unit& unit, long count);
+    std::int64_t advance(const Unit& unit, std::int64_t count);
     /// How many such places are left.
-    [[nodiscard]] long left(const Unit& unit) const;
+    [[nodiscard]] std::int64_t left(const Unit& unit) const;
     /// Stitches left, as "to last n sts" counts them.
-    [[nodiscard]] long left() const { return total_ - passed_; }
-    [[nodiscard]] long passed() const { return passed_; }
+    [[nodiscard]] std::int64_t left() const { return total_ - passed_; }
+    [[nodiscard]] std::int64_t passed() const { return passed_; }
     /// Stands before the next place that `unit` names, or stays when there is none.
     void seek(const Unit& unit);
     /// The edge as a round finds it that begins here.
     [[nodiscard]] Edge rotated() const;
     /// Stitches passed, chain spaces not counted.
-    [[nodiscard]] long stitches_passed() const { return stitches_; }
+    [[nodiscard]] std::int64_t stitches_passed() const { return stitches_; }
     /// What comes next; not at the end.
     [[nodiscard]] bool next_is(const Unit& unit) const {
         return matches(unit, edge_->stretches[stretch_].runs[run_].stand);
@@ -124,35 +124,35 @@ class Cursor {
     /// A stretch of single steps that came back to the same place of the same repeat.
     struct Phase {
         std::size_t stretch = 0;
-        long turn = 0;
+        std::int64_t turn = 0;
         std::size_t run = 0;
-        long used = 0;
+        std::int64_t used = 0;
     };
     [[nodiscard]] Phase phase() const { return {stretch_, turn_, run_, used_}; }
     /// How often the way from `from` to here can be gone again within the same stretch; 0 when
     /// the two are not alike.
-    [[nodiscard]] long repeats_since(const Phase& from) const;
+    [[nodiscard]] std::int64_t repeats_since(const Phase& from) const;
     /// Goes the way from `from` to here `times` more, `passed` and `stitches` being its counts.
-    void jump(const Phase& from, long times, long passed, long stitches);
+    void jump(const Phase& from, std::int64_t times, std::int64_t passed, std::int64_t stitches);
 
   private:
     [[nodiscard]] bool matches(const Unit& unit, const Stand& stand) const;
     [[nodiscard]] static bool by_chain(const Unit& unit);
-    [[nodiscard]] long atoms(const Run& run) const;
-    [[nodiscard]] long places(const Unit& unit, const Run& run) const;
-    void pass(const Run& run, long atoms);
+    [[nodiscard]] std::int64_t atoms(const Run& run) const;
+    [[nodiscard]] std::int64_t places(const Unit& unit, const Run& run) const;
+    void pass(const Run& run, std::int64_t atoms);
     void next_run();
 
     const Edge* edge_;
     const StitchBook* book_;
     bool spaces_are_stitches_;
-    long total_ = 0;
-    long passed_ = 0;
-    long stitches_ = 0;
+    std::int64_t total_ = 0;
+    std::int64_t passed_ = 0;
+    std::int64_t stitches_ = 0;
     std::size_t stretch_ = 0;
-    long turn_ = 0;
+    std::int64_t turn_ = 0;
     std::size_t run_ = 0;
-    long used_ = 0;  ///< of the run: stitches, or single chains of its spaces
+    std::int64_t used_ = 0;  ///< of the run: stitches, or single chains of its spaces
 };
 
 }  // namespace skeinfall::notation

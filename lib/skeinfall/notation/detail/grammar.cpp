@@ -1,6 +1,7 @@
 #include "skeinfall/notation/detail/grammar.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <iterator>
 #include <utility>
 
@@ -454,12 +455,12 @@ void Grammar::star_item(std::vector<Item>& out) {
 }
 
 void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount named,
-                          std::optional<long> count) {
+                          std::optional<std::int64_t> count) {
     Item item;
     item.at = at;
     item.kind = named.kind;
     const Stitch& stitch = book_->at(named.kind);
-    std::optional<long> said = count ? count : named.count;
+    std::optional<std::int64_t> said = count ? count : named.count;
     if (stitch.name == "CO" && is(TokenKind::colon) && is(TokenKind::number, 1))
         ++next_;  // "Cast on: 24 sts"
     // "long-tail cast on, CO 72", "using the cast on method"
@@ -476,7 +477,7 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
     if (!said && is(TokenKind::number) && !any_of({"times", "time"}, 1)) {
         const bool tog = any_of({"tog", "together"}, 1) ||
                          (any_of({"st", "sts", "stitches"}, 1) && any_of({"tog", "together"}, 2));
-        const long value = peek().value;
+        const std::int64_t value = peek().value;
         ++next_;
         if (tog) {
             while (!take({"tog", "together"})) ++next_;
@@ -508,7 +509,7 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
     if (held_ > 0 && any_of({"from"}) && (any_of({"cn", "cable"}, 1) || any_of({"the"}, 1))) {
         while (is_words() && !any_of({"cn", "needle"})) ++next_;
         ++next_;
-        held_ = std::max(0L, held_ - item.count * stitch.takes);
+        held_ = std::max<std::int64_t>(0, held_ - item.count * stitch.takes);
         out.push_back(std::move(item));
         return;
     }

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <cstdint>
 #include <initializer_list>
 #include <optional>
 #include <string>
@@ -27,7 +28,7 @@ class Grammar {
     /// The row; when fault() is set it cannot be read.
     Body row();
     /// "ch 3 counts as dc throughout": the number of chains and what they stand for.
-    std::optional<std::pair<long, TurningNote>> note();
+    std::optional<std::pair<std::int64_t, TurningNote>> note();
     /// The counts that a row declares which cannot be read otherwise.
     std::vector<Declared> declared_only();
     /// The first mistake.
@@ -38,7 +39,7 @@ class Grammar {
 
     struct NamedCount {
         KindId kind = 0;
-        std::optional<long> count;  ///< of "k2", "ch-3"
+        std::optional<std::int64_t> count;  ///< of "k2", "ch-3"
     };
 
     // grammar.cpp: items
@@ -50,11 +51,11 @@ class Grammar {
     void bracket_item(std::vector<Item>& out);
     void star_item(std::vector<Item>& out);
     void stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount named,
-                     std::optional<long> count);
-    void together_item(std::vector<Item>& out, Item item, long count);
+                     std::optional<std::int64_t> count);
+    void together_item(std::vector<Item>& out, Item item, std::int64_t count);
     void chain_item(std::vector<Item>& out, Item item);
     void skip_item(std::vector<Item>& out);
-    void change_item(std::vector<Item>& out, long count);
+    void change_item(std::vector<Item>& out, std::int64_t count);
     void add_where(std::vector<Item>& out, Item item);
     static void push_times(std::vector<Item>& out, Item item, Extent extent);
     void push_from_start(std::vector<Item>& out, Item item);
@@ -78,8 +79,8 @@ class Grammar {
     bool held_again(std::vector<Item>& out);
     bool needle_item(std::vector<Item>& out);
     void join_needles(std::vector<Item>& items);
-    long gap_words();
-    [[nodiscard]] long crossed_stitches(std::string_view name) const;
+    std::int64_t gap_words();
+    [[nodiscard]] std::int64_t crossed_stitches(std::string_view name) const;
     bool picked_up(std::uint32_t at);
     void yarn_item(std::vector<Item>& out);
     bool even_item(std::vector<Item>& out);
@@ -105,7 +106,7 @@ class Grammar {
     bool of_group(Spot& spot);
     [[nodiscard]] bool called_note() const;
     void pass_purpose();
-    std::optional<KindId> cluster_name(long count);
+    std::optional<KindId> cluster_name(std::int64_t count);
     bool colour_label();
     void count_blocks();
     void begin_with_chain();
@@ -163,10 +164,10 @@ class Grammar {
     bool ordinal_place(Spot& spot);
     bool each_place(Spot& spot);
     std::optional<Unit> unit();
-    [[nodiscard]] std::optional<long> space_word(std::string_view word) const;
+    [[nodiscard]] std::optional<std::int64_t> space_word(std::string_view word) const;
     std::optional<Extent> extent();
     std::optional<Extent> how_often();
-    std::optional<long> keep_of_last();
+    std::optional<std::int64_t> keep_of_last();
 
     // places.cpp: names
     std::optional<NamedCount> stitch_name();
@@ -200,7 +201,7 @@ class Grammar {
     int depth_ = 0;
     bool star_list_ = false;  ///< the list being read stands behind a *, at depth 1
     std::size_t clause_ = 0;  ///< first item of the sentence, of the row's own list
-    long held_ = 0;           ///< stitches that wait on a cable needle
+    std::int64_t held_ = 0;   ///< stitches that wait on a cable needle
     std::pair<TokenKind, char> star_{TokenKind::star, '*'};  ///< what closes the innermost part
     bool slips_ = false;  ///< the item being placed is a slip stitch
     Body body_;

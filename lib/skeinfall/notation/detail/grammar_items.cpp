@@ -1,6 +1,7 @@
 // Items with their places: chains, skips, changes, several worked together.
 
 #include <algorithm>
+#include <cstdint>
 #include <string>
 #include <utility>
 
@@ -8,7 +9,7 @@
 
 namespace skeinfall::notation {
 
-void Grammar::together_item(std::vector<Item>& out, Item item, long count) {
+void Grammar::together_item(std::vector<Item>& out, Item item, std::int64_t count) {
     const Stitch& stitch = book_->at(item.kind);
     if (count < 2 || count > 100 || stitch.takes != 1 || stitch.makes != 1) {
         fail(item.at, std::to_string(count) + " of these cannot be worked together",
@@ -102,7 +103,7 @@ void Grammar::skip_item(std::vector<Item>& out) {
     }
 }
 
-void Grammar::change_item(std::vector<Item>& out, long count) {
+void Grammar::change_item(std::vector<Item>& out, std::int64_t count) {
     Item item;
     item.at = peek().at;
     take({"inv", "invisible"});
@@ -140,7 +141,7 @@ void Grammar::add_where(std::vector<Item>& out, Item item) {
             push_from_start(out, std::move(item));
         } else if (at_place() && item.what == Item::Do::work &&
                    book_->craft() == Craft::crochet) {  // "hdc x 2 in 1st st"
-            item.count *= std::max(1L, until->count);
+            item.count *= std::max<std::int64_t>(1, until->count);
             return add_where(out, std::move(item));
         } else {  // "inc x 6"
             push_times(out, std::move(item), *until);

@@ -1,6 +1,7 @@
 #include "skeinfall/notation/detail/how_made.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -10,8 +11,8 @@ namespace skeinfall::notation {
 namespace {
 
 struct Leg {
-    long overs = 0;   ///< yarn overs before the hook goes in
-    long by_two = 0;  ///< times the yarn is drawn through two loops
+    std::int64_t overs = 0;   ///< yarn overs before the hook goes in
+    std::int64_t by_two = 0;  ///< times the yarn is drawn through two loops
     bool by_one = false;
     bool next = false;  ///< it goes into a stitch of its own
 };
@@ -67,10 +68,10 @@ class Loops {
             if (is({"both"}, by)) ++legs_.back().by_two;
             return;
         }
-        long loops = is({"one"}, by) ? 1 : is({"two"}, by) ? 2 : is({"three"}, by) ? 3 : 0;
+        std::int64_t loops = is({"one"}, by) ? 1 : is({"two"}, by) ? 2 : is({"three"}, by) ? 3 : 0;
         if (loops == 0 && at_ + by < words_.size() && number(words_[at_ + by]) &&
             words_[at_ + by].size() < 3)
-            loops = std::stol(words_[at_ + by]);
+            loops = std::stoll(words_[at_ + by]);
         if (loops == 1) legs_.back().by_one = true;
         if (loops == 2) {
             const bool twice = is({"twice"}, by + 2) || is({"twice"}, by + 3);
@@ -81,13 +82,13 @@ class Loops {
     }
 
     void repeat() {
-        long more = 0;
+        std::int64_t more = 0;
         for (std::size_t by = 1; by < 8 && at_ + by < words_.size() && !is({"."}, by); ++by) {
             if (is({"once"}, by)) more = 1;
             if (is({"twice"}, by)) more = 2;
             if (number(words_[at_ + by]) && words_[at_ + by].size() == 1 &&
                 (is({"times", "time", "more"}, by + 1)))
-                more = std::stol(words_[at_ + by]);
+                more = std::stoll(words_[at_ + by]);
         }
         const std::vector<Leg> part(legs_.begin() + static_cast<std::ptrdiff_t>(star_),
                                     legs_.end());
@@ -98,7 +99,7 @@ class Loops {
     std::vector<std::string> words_;
     std::size_t at_ = 0;
     std::size_t star_ = 0;
-    long overs_ = 0;
+    std::int64_t overs_ = 0;
     bool closed_ = false;
     std::vector<Leg> legs_;
 };
@@ -124,7 +125,7 @@ std::optional<HowMade> how_made(std::string_view low) {
     for (const Leg& leg : *legs)
         if (leg.overs != first.overs) return std::nullopt;
     HowMade out;
-    out.legs = static_cast<long>(legs->size());
+    out.legs = static_cast<std::int64_t>(legs->size());
     const bool one = out.legs == 1;
     if (first.overs == 0)
         out.kind = one && first.by_one ? "esc" : "sc";

@@ -3,6 +3,7 @@
 /// How a stitch is made, told loop by loop: "yo, insert hook in st, yo and pull up a loop, ...".
 /// Inner part of the notation.
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -12,8 +13,8 @@ namespace skeinfall::notation {
 /// So many plain stitches (US name), closed together where there are several.
 struct HowMade {
     std::string_view kind;
-    long legs = 1;
-    long places = 1;  ///< stitches of the row below it goes into
+    std::int64_t legs = 1;
+    std::int64_t places = 1;  ///< stitches of the row below it goes into
 };
 
 /// Whether a text tells how a hook goes rather than which stitches are worked.

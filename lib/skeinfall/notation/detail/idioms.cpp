@@ -1,6 +1,7 @@
 // Turns of phrase for a whole stretch of a row: repeats without a star, rib, "evenly across".
 
 #include <algorithm>
+#include <cstdint>
 #include <cstdlib>
 #include <iterator>
 #include <string>
@@ -217,9 +218,9 @@ bool Grammar::held_item() {
     } else {
         return false;
     }
-    long count =
+    std::int64_t count =
         by == 1 && peek().text.size() > 2 && peek().text.starts_with("sl") && peek().text != "slip"
-            ? std::strtol(std::string(peek().text.substr(2)).c_str(), nullptr, 10)
+            ? std::strtoll(std::string(peek().text.substr(2)).c_str(), nullptr, 10)
             : 1;
     std::size_t end = by;
     bool needle = false;

@@ -1,6 +1,7 @@
 // Holders, needles and the places where work was turned.
 
 #include <algorithm>
+#include <cstdint>
 #include <iterator>
 #include <string>
 #include <utility>
@@ -163,13 +164,13 @@ void Grammar::join_needles(std::vector<Item>& items) {
 }
 
 /// "c4f", "t2b", "lt": so many stitches that cross each other; 0 for other names.
-long Grammar::crossed_stitches(std::string_view name) const {
+std::int64_t Grammar::crossed_stitches(std::string_view name) const {
     if (book_->craft() != Craft::knit) return 0;
     if (name == "lt" || name == "rt") return 2;
     if (name.size() < 3 || (name.front() != 'c' && name.front() != 't') ||
         std::string_view("fblr").find(name.back()) == std::string_view::npos)
         return 0;
-    long value = 0;
+    std::int64_t value = 0;
     for (const char c : name.substr(1, name.size() - 2)) {
         if (c < '0' || c > '9' || value > 100) return 0;
         value = 10 * value + (c - '0');
@@ -215,7 +216,7 @@ void Grammar::yarn_item(std::vector<Item>& out) {
 
 /// "gap", "wrapped st", "turning point", "ds": where the work was turned. How many stitches more
 /// before it the place named lies, or -1 when none is named.
-long Grammar::gap_words() {
+std::int64_t Grammar::gap_words() {
     take({"the", "last", "previous", "next"});
     if (take({"gap", "turn", "wrap"})) {
         take({"point"});

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cstdint>
 #include <initializer_list>
 #include <string_view>
 
@@ -143,7 +144,7 @@ class LabelReader {
         if (by == 0 || by >= 4 || (!any_of(row_words, by) && !any_of(round_words, by)))
             return false;
         std::size_t end = by + 1;
-        long count = 1;
+        std::int64_t count = 1;
         if (is(TokenKind::number, end)) {
             if (is(TokenKind::dash, end + 1) && is(TokenKind::number, end + 2)) {
                 count = peek(end + 2).value - peek(end).value + 1;
@@ -173,11 +174,11 @@ class LabelReader {
         const std::size_t before = next_;
         std::vector<Span> out;
         while (true) {
-            long row = is(TokenKind::ordinal) || (!out.empty() && is(TokenKind::number))
-                           ? peek().value
-                           : 0;
+            std::int64_t row = is(TokenKind::ordinal) || (!out.empty() && is(TokenKind::number))
+                                   ? peek().value
+                                   : 0;
             for (std::size_t i = 0; i < spelled.size(); ++i)
-                if (any_of({spelled[i]})) row = static_cast<long>(i) + 1;
+                if (any_of({spelled[i]})) row = static_cast<std::int64_t>(i) + 1;
             if (row == 0) break;
             ++next_;
             out.push_back({row, row});

@@ -4,6 +4,7 @@
 /// notation.
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -14,12 +15,12 @@
 namespace skeinfall::notation {
 
 /// The most rows a piece may have.
-inline constexpr long most_rows = 1'000'000;
+inline constexpr std::int64_t most_rows = 1'000'000;
 
 /// A range of row numbers, both ends in it.
 struct Span {
-    long first = 0;
-    long last = 0;
+    std::int64_t first = 0;
+    std::int64_t last = 0;
 };
 
 /// How long rows go on where a length says so.
@@ -27,7 +28,7 @@ struct OpenEnd {
     bool whole = false;    ///< "until piece measures": all of it; else "for": from here
     bool desired = false;  ///< "to desired length"
     units::Length length{};
-    long rows = 0;  ///< "for 10 rows": no length, but their number
+    std::int64_t rows = 0;  ///< "for 10 rows": no length, but their number
     std::size_t at = 0;
 };
 
@@ -37,12 +38,12 @@ struct OpenEnd {
 /// "Rows 3-96: rep rows 1 and 2": what is repeated, and how long when the label does not say.
 struct RowsAgain {
     std::vector<Span> rows;
-    long last_rows = 0;               ///< "rep last 2 rows"
-    long times = 0;                   ///< "10 times", "10 more times"; 0: not said
-    long until_row = 0;               ///< "until row 96", "for 20 rows" as a row number
-    long for_rows = 0;                ///< "for 20 rows"
+    std::int64_t last_rows = 0;       ///< "rep last 2 rows"
+    std::int64_t times = 0;           ///< "10 times", "10 more times"; 0: not said
+    std::int64_t until_row = 0;       ///< "until row 96", "for 20 rows" as a row number
+    std::int64_t for_rows = 0;        ///< "for 20 rows"
     std::optional<OpenEnd> open_end;  ///< "until piece measures 20 in"
-    long until_stitches = 0;          ///< "until 12 sts remain"
+    std::int64_t until_stitches = 0;  ///< "until 12 sts remain"
     std::vector<Turns> turns;         ///< "every other row 12 times, then every 4th row 5 times"
     std::size_t at = 0;
 };
@@ -62,7 +63,7 @@ struct Label {
     bool round = false;          ///< "Rnd"
     bool names_kind = false;     ///< "Row" or "Rnd" was written
     std::vector<Span> rows;      ///< of numbered
-    long count = 1;              ///< of next
+    std::int64_t count = 1;      ///< of next
     Parity also = Parity::none;  ///< "and all even rows"; what rows of `others`
     std::size_t body = 0;  ///< first token of the instructions, or of what stands behind `again`
     std::optional<RowsAgain> again;

@@ -1,6 +1,7 @@
 // The names of stitches.
 
 #include <charconv>
+#include <cstdint>
 #include <utility>
 
 #include "skeinfall/notation/detail/grammar.hpp"
@@ -8,8 +9,8 @@
 namespace skeinfall::notation {
 namespace {
 
-std::optional<long> whole(std::string_view digits) {
-    long value = 0;
+std::optional<std::int64_t> whole(std::string_view digits) {
+    std::int64_t value = 0;
     const auto read = std::from_chars(digits.data(), digits.data() + digits.size(), value);
     if (digits.empty() || read.ec != std::errc{} || read.ptr != digits.data() + digits.size() ||
         value > largest_number)
@@ -60,7 +61,7 @@ std::optional<Grammar::NamedCount> Grammar::bare_stitch_name() {
         return NamedCount{known(*named, first.at, first.text), std::nullopt};
     }
     std::string_view name = first.text;
-    if (const long crossed = crossed_stitches(name); crossed > 0) {
+    if (const std::int64_t crossed = crossed_stitches(name); crossed > 0) {
         ++next_;
         return NamedCount{book_->find_us("k"), crossed};
     }

@@ -1,6 +1,7 @@
 // What stands beside the stitches of a row: declared counts, remarks, joining, turning.
 
 #include <algorithm>
+#include <cstdint>
 #include <utility>
 
 #include "skeinfall/notation/detail/grammar.hpp"
@@ -147,9 +148,9 @@ void Grammar::join_item(std::vector<Item>& out, std::uint32_t at) {
     out.push_back(std::move(item));
 }
 
-std::optional<std::pair<long, TurningNote>> Grammar::note() {
+std::optional<std::pair<std::int64_t, TurningNote>> Grammar::note() {
     for (; !is(TokenKind::end); ++next_) {
-        std::optional<long> chains;
+        std::optional<std::int64_t> chains;
         if (is(TokenKind::word)) chains = space_word(peek().text);
         if (any_of({"ch", "chain"}) && is(TokenKind::number, 1)) chains = peek(1).value;
         if (!chains) continue;
@@ -283,8 +284,8 @@ bool Grammar::rib_by_numbers(std::vector<Item>& out) {
     const bool named = by == 1 && !any_of({"in"});
     if (any_of({"in"}) && any_of({"a"}, 1)) by = 2;
     if (!is(TokenKind::number, by)) return false;
-    const long knit = peek(by).value;
-    long purl = 0;
+    const std::int64_t knit = peek(by).value;
+    std::int64_t purl = 0;
     std::size_t end = by + 1;
     if ((is(TokenKind::slash, end) || any_of({"x", "by"}, end) || is(TokenKind::dash, end)) &&
         is(TokenKind::number, end + 1)) {

@@ -1,6 +1,7 @@
 #include "skeinfall/notation/detail/pattern.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <initializer_list>
 #include <utility>
 
@@ -137,7 +138,7 @@ void PatternReader::full_line_of(std::string_view text) {
         label.rows = spans;
         for (const YarnPhrase& phrase : phrases)
             if (phrase.at <= label.again->at) change_to(phrase.yarn);
-        const long before = next_row_;
+        const std::int64_t before = next_row_;
         Other other;
         other.entry = entry_;
         other.base = base_;
@@ -221,7 +222,7 @@ void PatternReader::full_line_of(std::string_view text) {
     if (label.what == Label::What::foundation) spans = {{0, 0}};
     if (label.what == Label::What::unlabelled) spans = {{next_row_, next_row_}};
     if (label.what == Label::What::next)
-        spans = {{next_row_, next_row_ + std::max(1L, label.count) - 1}};
+        spans = {{next_row_, next_row_ + std::max<std::int64_t>(1, label.count) - 1}};
     if (label.what != Label::What::numbered) plain_since_ = true;
     if (open_end && !base) as_before(lexed.tokens, label.body);
     if (open_end && !pattern_.written.back().fault &&
@@ -249,16 +250,17 @@ void PatternReader::full_line_of(std::string_view text) {
         }
         assign(span, {last_written(), 0, false, {}}, where);
     }
-    if (!spans.empty() && spans.back().last < static_cast<long>(pattern_.slots.size()))
+    if (!spans.empty() && spans.back().last < static_cast<std::int64_t>(pattern_.slots.size()))
         pattern_.slots[static_cast<std::size_t>(spans.back().last)].counted = true;
     change_to(pattern_.written.back().yarns.ends);
     keep_finished(finished);
     if (label.also != Parity::none) {
-        const long parity = label.also == Parity::even    ? offset_ % 2
-                            : label.also == Parity::odd   ? (1 + offset_) % 2
-                            : label.also == Parity::right ? (right_parity_ + offset_) % 2
-                            : label.also == Parity::wrong ? (1 + right_parity_ + offset_) % 2
-                                                          : pattern_.written.back().first_row % 2;
+        const std::int64_t parity = label.also == Parity::even    ? offset_ % 2
+                                    : label.also == Parity::odd   ? (1 + offset_) % 2
+                                    : label.also == Parity::right ? (right_parity_ + offset_) % 2
+                                    : label.also == Parity::wrong
+                                        ? (1 + right_parity_ + offset_) % 2
+                                        : pattern_.written.back().first_row % 2;
         others_.push_back({pattern_.written.back().first_row, parity, last_written()});
     }
 }

@@ -4,6 +4,7 @@
 /// notation.
 
 #include <cstddef>
+#include <cstdint>
 #include <map>
 #include <optional>
 #include <string>
@@ -22,9 +23,9 @@ struct Written {
     std::optional<CountedRows> counted;
     std::size_t entry = 0;
     std::size_t base = 0;  ///< of the line within its entry
-    long first_row = 0;
+    std::int64_t first_row = 0;
     bool round = false;
-    long uses = 0;
+    std::int64_t uses = 0;
     bool restarts = false;  ///< the pattern's numbers begin anew with it
     bool silent = false;    ///< rows between those of a line that is told elsewhere
     YarnsOfRow yarns;
@@ -37,8 +38,8 @@ struct Other {
     std::size_t entry = 0;
     std::size_t base = 0;
     std::string text;
-    long first_row = 0;
-    long rows = 0;
+    std::int64_t first_row = 0;
+    std::int64_t rows = 0;
     std::vector<RowFinding> told;
     std::optional<Fault> fault;
     std::optional<base::Problem> problem;  ///< the same, with its place in the file
@@ -47,20 +48,21 @@ struct Other {
 
 /// What is worked in a row.
 struct Slot {
-    long written = -1;  ///< index, -1: nothing
-    long within = 0;    ///< row of a table's rows, from 0
+    std::int64_t written = -1;  ///< index, -1: nothing
+    std::int64_t within = 0;    ///< row of a table's rows, from 0
     /// Its declared count holds here: not in rows that repeat it, and of "Rows 6-10:" in the last.
     bool counted = false;
     std::optional<std::size_t> yarn;  ///< of NotationOptions::yarns; nothing: that of the row below
-    long until =
+    std::int64_t until =
         0;  ///< this row and the `block` - 1 before it go on till so many stitches are left
-    long block = 0;
-    long before = -1;  ///< index into Pattern::between: what happens before it, in this row alone
+    std::int64_t block = 0;
+    std::int64_t before =
+        -1;  ///< index into Pattern::between: what happens before it, in this row alone
 };
 
 /// "Rows 6-10: rep row 5. (11 sc)": what the last of them should come to.
 struct Behind {
-    long row = 0;
+    std::int64_t row = 0;
     std::size_t entry = 0;
     std::size_t base = 0;
     std::vector<Declared> declared;
@@ -68,12 +70,12 @@ struct Behind {
 
 struct Pattern {
     std::vector<Written> written;
-    std::vector<Slot> slots;       ///< by row number; 0 is a set-up row
-    std::vector<long> foundation;  ///< indices of the lines before row 1 that make the base
-    std::vector<Behind> behind;    ///< in the order of their rows
+    std::vector<Slot> slots;               ///< by row number; 0 is a set-up row
+    std::vector<std::int64_t> foundation;  ///< indices of the lines before row 1 that make the base
+    std::vector<Behind> behind;            ///< in the order of their rows
     std::vector<std::vector<Item>> between;  ///< holders and needles, before some rows
     std::vector<Other> others;
-    std::map<long, TurningNote> notes;
+    std::map<std::int64_t, TurningNote> notes;
     std::map<KindId, MakeUp> make_ups;
     bool intarsia = false;    ///< the text says so: yarns are not carried
     bool yarns_said = false;  ///< some words name a yarn

@@ -6,6 +6,7 @@
 #include <array>
 #include <charconv>
 #include <cmath>
+#include <cstdint>
 #include <functional>
 #include <optional>
 #include <utility>
@@ -145,9 +146,9 @@ class PatternReader {
     [[nodiscard]] std::vector<Span> placed(const Label& label) {
         std::vector<Span> out = label.rows;
         if (out.empty() || label.what != Label::What::numbered) return out;
-        const long first = out.front().first;
-        const auto taken = [&](long row) {
-            return row > 0 && row < static_cast<long>(pattern_.slots.size()) &&
+        const std::int64_t first = out.front().first;
+        const auto taken = [&](std::int64_t row) {
+            return row > 0 && row < static_cast<std::int64_t>(pattern_.slots.size()) &&
                    pattern_.slots[static_cast<std::size_t>(row)].written >= 0;
         };
         if (first > 0 && taken(first + offset_)) {
@@ -171,8 +172,8 @@ class PatternReader {
     }
 
     /// The rows that an open end comes to, of blocks of `block`; nothing where it cannot be told.
-    [[nodiscard]] std::optional<long> rows_of(const OpenEnd& open, long block, Where where,
-                                              std::vector<RowFinding>& told);
+    [[nodiscard]] std::optional<std::int64_t> rows_of(const OpenEnd& open, std::int64_t block,
+                                                      Where where, std::vector<RowFinding>& told);
 
     void fail_row(Fault fault, Where where) {
         if (options_->lenient)
@@ -187,12 +188,12 @@ class PatternReader {
             fail(where, "there are too many rows", "at most 1000000 rows", "");
             return;
         }
-        if (static_cast<long>(pattern_.slots.size()) <= span.last)
+        if (static_cast<std::int64_t>(pattern_.slots.size()) <= span.last)
             pattern_.slots.resize(static_cast<std::size_t>(span.last) + 1);
         const Written& written = pattern_.written[static_cast<std::size_t>(slot.written)];
         yarn_ = written.yarns.starts.value_or(yarn_);
         changed_ = false;
-        for (long row = span.first; row <= span.last; ++row) {
+        for (std::int64_t row = span.first; row <= span.last; ++row) {
             Slot& old = pattern_.slots[static_cast<std::size_t>(row)];
             if (old.written >= 0 && options_->lenient) {
                 pattern_.written[static_cast<std::size_t>(slot.written)].told.push_back(
@@ -200,7 +201,7 @@ class PatternReader {
                      "row " + std::to_string(row - offset_) +
                          " is written twice; this one is taken as the next row",
                      "Correct the row numbers."});
-                const long moved = next_row_ - span.first;
+                const std::int64_t moved = next_row_ - span.first;
                 offset_ += moved;
                 return assign({next_row_, span.last + moved}, slot, where);
             }
@@ -211,7 +212,7 @@ class PatternReader {
             }
             old = slot;
             if (!between_.empty()) {
-                old.before = static_cast<long>(pattern_.between.size());
+                old.before = static_cast<std::int64_t>(pattern_.between.size());
                 pattern_.between.push_back(std::move(between_));
                 between_.clear();
             }
@@ -250,14 +251,14 @@ class PatternReader {
         return pattern_.written.back().body.items;
     }
 
-    [[nodiscard]] long last_written() const {
-        return static_cast<long>(pattern_.written.size()) - 1;
+    [[nodiscard]] std::int64_t last_written() const {
+        return static_cast<std::int64_t>(pattern_.written.size()) - 1;
     }
 
     void line(std::string_view text) {
         const auto plain = share_ ? plain_row(text) : std::nullopt;
         if (!plain) return full_line(text);
-        std::map<std::string, long, std::less<>>& known = known_[plain->round ? 1 : 0];
+        std::map<std::string, std::int64_t, std::less<>>& known = known_[plain->round ? 1 : 0];
         if (const auto same = known.find(plain->body); same != known.end()) {
             assign({plain->number, plain->number}, {same->second, 0, true, {}}, place(0));
             change_to(pattern_.written[static_cast<std::size_t>(same->second)].yarns.ends);
@@ -268,7 +269,7 @@ class PatternReader {
         full_line(text);
         const bool one_row =
             pattern_.written.size() == before + 1 && others_.empty() &&
-            plain->number < static_cast<long>(pattern_.slots.size()) &&
+            plain->number < static_cast<std::int64_t>(pattern_.slots.size()) &&
             pattern_.slots[static_cast<std::size_t>(plain->number)].written == last_written();
         if (one_row) known.emplace(plain->body, last_written());
     }
@@ -293,7 +294,8 @@ class PatternReader {
     /// Rows told by what happens at their edges; false for others.
     bool edge_rows(const std::vector<Token>& tokens, std::string_view text);
 
-    void assign_turns(const std::vector<Turns>& schedule, long changes, bool silent = false);
+    void assign_turns(const std::vector<Turns>& schedule, std::int64_t changes,
+                      bool silent = false);
 
     /// "Rows 5-8: rep rows 1-4, change to CC1": for what follows.
     void yarn_behind(const YarnPhrase& phrase, Where where) {
@@ -395,8 +397,8 @@ class PatternReader {
     }
 
     /// What is worked in a row that was written before, or by "and all even rows".
-    [[nodiscard]] Slot slot_of(long row) const {
-        if (row >= 0 && row < static_cast<long>(pattern_.slots.size())) {
+    [[nodiscard]] Slot slot_of(std::int64_t row) const {
+        if (row >= 0 && row < static_cast<std::int64_t>(pattern_.slots.size())) {
             const Slot& slot = pattern_.slots[static_cast<std::size_t>(row)];
             if (slot.written >= 0) return slot;
         }
@@ -411,8 +413,8 @@ class PatternReader {
 
     void repeat_rows(const Label& label, Where where, std::vector<RowFinding>& told);
 
-    bool put(long row, const Slot& slot, Where where) {
-        if (static_cast<long>(pattern_.slots.size()) <= row)
+    bool put(std::int64_t row, const Slot& slot, Where where) {
+        if (static_cast<std::int64_t>(pattern_.slots.size()) <= row)
             pattern_.slots.resize(static_cast<std::size_t>(row) + 1);
         Slot& old = pattern_.slots[static_cast<std::size_t>(row)];
         if (old.written >= 0) {
@@ -430,7 +432,7 @@ class PatternReader {
 
     /// Gives the rows of "all even rows" their instructions; what is left then is missing.
     void fill_others() {
-        for (long row = 1; row < static_cast<long>(pattern_.slots.size()); ++row) {
+        for (std::int64_t row = 1; row < static_cast<std::int64_t>(pattern_.slots.size()); ++row) {
             Slot& slot = pattern_.slots[static_cast<std::size_t>(row)];
             if (slot.written < 0) {
                 slot = slot_of(row);
@@ -451,9 +453,9 @@ class PatternReader {
     }
 
     /// In a pattern that is read as far as it goes, the next row tells what is missing.
-    void tell_gap(long row) {
-        for (long next = std::max(row + 1, gap_end_);
-             next < static_cast<long>(pattern_.slots.size()); ++next) {
+    void tell_gap(std::int64_t row) {
+        for (std::int64_t next = std::max(row + 1, gap_end_);
+             next < static_cast<std::int64_t>(pattern_.slots.size()); ++next) {
             const Slot& slot = pattern_.slots[static_cast<std::size_t>(next)];
             if (slot.written < 0) continue;
             gap_end_ = next;
@@ -469,9 +471,9 @@ class PatternReader {
     }
 
     struct Others {
-        long from = 0;
-        long parity = 0;
-        long written = 0;
+        std::int64_t from = 0;
+        std::int64_t parity = 0;
+        std::int64_t written = 0;
     };
 
     const NotationOptions* options_;
@@ -481,20 +483,20 @@ class PatternReader {
     std::size_t yarn_;     ///< of the rows to come
     bool changed_ = true;  ///< since the last row, to yarn_
     /// The words behind "Row n:" and behind "Rnd n:", and what was written with them.
-    std::array<std::map<std::string, long, std::less<>>, 2> known_;
+    std::array<std::map<std::string, std::int64_t, std::less<>>, 2> known_;
     Pattern pattern_;
     std::size_t entry_ = 0;
     std::size_t base_ = 0;
     std::string_view original_;  ///< the entry before its letters were made small
-    long next_row_ = 1;
-    long gap_end_ = 0;          ///< the row behind the gap that was told of last
-    long offset_ = 0;           ///< of the numbers of labels to the rows of the piece
-    long own_last_ = 0;         ///< the last number of a label
-    bool plain_since_ = false;  ///< rows without a number have come since
-    long turns_each_ = 0;       ///< chains that every row ends with
-    bool restarts_ = false;     ///< numbers began anew with this line
-    bool bare_base_ = false;    ///< "1. Cast on ..." took a number
-    long right_parity_ = 1;     ///< of the rows on the right side
+    std::int64_t next_row_ = 1;
+    std::int64_t gap_end_ = 0;       ///< the row behind the gap that was told of last
+    std::int64_t offset_ = 0;        ///< of the numbers of labels to the rows of the piece
+    std::int64_t own_last_ = 0;      ///< the last number of a label
+    bool plain_since_ = false;       ///< rows without a number have come since
+    std::int64_t turns_each_ = 0;    ///< chains that every row ends with
+    bool restarts_ = false;          ///< numbers began anew with this line
+    bool bare_base_ = false;         ///< "1. Cast on ..." took a number
+    std::int64_t right_parity_ = 1;  ///< of the rows on the right side
     std::optional<Fault> row_fault_;
     bool in_line_ = false;
     base::Problems line_faults_;  ///< of the line being read, where others go on

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <utility>
 
 #include <fmt/format.h>
@@ -15,20 +16,20 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
     const auto bad = [&](std::string what, std::string expected, std::string remedy) {
         fail_row(Fault{again.at, std::move(what), std::move(expected), std::move(remedy)}, where);
     };
-    long first = next_row_;
+    std::int64_t first = next_row_;
     // A row by "all even rows" may stand before the next one that is written.
     if (label.rows.empty())
         while (slot_of(first).written >= 0) ++first;
-    std::vector<long> again_rows;
+    std::vector<std::int64_t> again_rows;
     for (const Span& span : again.rows) {
         if (span.last - span.first > most_rows) break;
-        for (long row = span.first; row <= span.last; ++row)
+        for (std::int64_t row = span.first; row <= span.last; ++row)
             again_rows.push_back(slot_of(row + offset_).written >= 0 ? row + offset_ : row);
     }
-    for (long back = again.last_rows; back > 0 && back <= first; --back)
+    for (std::int64_t back = again.last_rows; back > 0 && back <= first; --back)
         again_rows.push_back((label.rows.empty() ? first : label.rows.front().first) - back);
     std::vector<Slot> slots;
-    for (const long row : again_rows) {
+    for (const std::int64_t row : again_rows) {
         slots.push_back(slot_of(row));
         if (slots.back().written < 0) {
             bad(fmt::format("row {} is repeated before it is written", row),
@@ -47,9 +48,9 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
         return assign_turns(again.turns, slots.front().written, true);
     }
     std::vector<Span> spans = label.rows;
-    const long block = static_cast<long>(slots.size());
+    const std::int64_t block = static_cast<std::int64_t>(slots.size());
     if (spans.empty()) {
-        long last = -1;
+        std::int64_t last = -1;
         if (again.until_row > 0) last = again.until_row + offset_;
         if (again.for_rows > 0) last = first + again.for_rows - 1;
         if (again.times > 0) last = first + again.times * block - 1;
@@ -75,13 +76,13 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
             return written.yarns.starts || slot.yarn != slots.front().yarn;
         });
     changed_ = false;
-    long turn = 0;
+    std::int64_t turn = 0;
     for (const Span& span : spans) {
         if (span.last > most_rows) {
             fail(where, "there are too many rows", "at most 1000000 rows", "");
             return;
         }
-        for (long row = span.first; row <= span.last; ++row, ++turn) {
+        for (std::int64_t row = span.first; row <= span.last; ++row, ++turn) {
             Slot slot = slots[static_cast<std::size_t>(turn % block)];
             if (one_yarn) slot.yarn = yarn_;
             slot.until = 0;
@@ -103,13 +104,13 @@ bool PatternReader::edge_rows(const std::vector<Token>& tokens, std::string_view
     if (book_->craft() != Craft::knit) return false;
     const auto told = edge_rows_of(tokens);
     if (!told) return false;
-    const auto item = [&](std::string_view kind, long of) {
+    const auto item = [&](std::string_view kind, std::int64_t of) {
         Item one;
         one.kind = book_->find_us(kind);
         one.count = of;
         return one;
     };
-    const auto rest = [&](long keep) {
+    const auto rest = [&](std::int64_t keep) {
         Item one = item("k", 1);
         one.spot.which = Spot::Which::each;
         one.spot.keep = keep;
@@ -146,8 +147,9 @@ bool PatternReader::edge_rows(const std::vector<Token>& tokens, std::string_view
 }
 
 /// The rows of a schedule: those between are worked even.
-void PatternReader::assign_turns(const std::vector<Turns>& schedule, long changes, bool silent) {
-    long between = -1;
+void PatternReader::assign_turns(const std::vector<Turns>& schedule, std::int64_t changes,
+                                 bool silent) {
+    std::int64_t between = -1;
     if (std::any_of(schedule.begin(), schedule.end(),
                     [](const Turns& turns) { return turns.period > 1; })) {
         Written plain = pattern_.written[static_cast<std::size_t>(changes)];
@@ -167,7 +169,7 @@ void PatternReader::assign_turns(const std::vector<Turns>& schedule, long change
         between = last_written();
     }
     for (const Turns& turns : schedule) {
-        for (long turn = 0; turn < turns.times; ++turn) {
+        for (std::int64_t turn = 0; turn < turns.times; ++turn) {
             if (turns.period > 1)
                 assign({next_row_, next_row_ + turns.period - 2}, {between, 0, false, {}},
                        place(0));
@@ -180,8 +182,8 @@ void PatternReader::assign_turns(const std::vector<Turns>& schedule, long change
     }
 }
 
-std::optional<long> PatternReader::rows_of(const OpenEnd& open, long block, Where where,
-                                           std::vector<RowFinding>& told) {
+std::optional<std::int64_t> PatternReader::rows_of(const OpenEnd& open, std::int64_t block,
+                                                   Where where, std::vector<RowFinding>& told) {
     if (open.rows > 0) return open.rows;
     units::Length length = open.length;
     if (open.desired) {
@@ -203,7 +205,8 @@ std::optional<long> PatternReader::rows_of(const OpenEnd& open, long block, Wher
     }
     const double all = length * *options_->row_gauge / units::row;
     const double rest = all - (open.whole ? static_cast<double>(next_row_ - 1) : 0.0);
-    const long rows = std::max(0L, std::lround(rest / static_cast<double>(block))) * block;
+    const std::int64_t rows =
+        std::max<std::int64_t>(0, std::llround(rest / static_cast<double>(block))) * block;
     told.push_back({Severity::ok, static_cast<std::uint32_t>(open.at),
                     fmt::format("{} rows by the row gauge{}", rows,
                                 open.whole && next_row_ > 1

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <tuple>
 
 #include <fmt/format.h>
@@ -56,7 +57,7 @@ NotationResult PatternWorker::run() {
     for (std::size_t row = 0; row < pattern_->slots.size(); ++row) {
         const Slot& slot = pattern_->slots[row];
         if (slot.written < 0) continue;
-        row_number_ = static_cast<long>(row);
+        row_number_ = static_cast<std::int64_t>(row);
         const bool worked = options_->lenient ? work_leniently(slot) : work(slot);
         if (!worked) break;
         if (slot.until > 0 && !go_on(row)) break;
@@ -147,8 +148,8 @@ void PatternWorker::names_of(const Written& written) {
 void PatternWorker::foundation() {
     const bool knit = book_->craft() == Craft::knit;
     bool ring = false;
-    long base = 0;
-    for (const long index : pattern_->foundation) {
+    std::int64_t base = 0;
+    for (const std::int64_t index : pattern_->foundation) {
         const Written& written = pattern_->written[static_cast<std::size_t>(index)];
         std::string& text = result_.rows.foundation_text;
         text += (text.empty() ? "" : " ") + written.text;
@@ -289,17 +290,17 @@ bool PatternWorker::give_up(const Written& written, const Outcome& outcome) {
     return false;
 }
 
-Outcome PatternWorker::counted_row(const CountedRows& counted, long within) {
+Outcome PatternWorker::counted_row(const CountedRows& counted, std::int64_t within) {
     Body body;
     double takes = 0.0;
-    const long steps = within / std::max(1L, counted.every);
+    const std::int64_t steps = within / std::max<std::int64_t>(1, counted.every);
     for (const KindCount& kind : counted.kinds) {
         double count = kind.count.value();
         for (const KindCount& more : counted.increase)
             if (more.kind == kind.kind) count += static_cast<double>(steps) * more.count.value();
         Item item;
         item.kind = book_->find_us(kind.kind);
-        item.count = std::max(0L, std::lround(count));
+        item.count = std::max<std::int64_t>(0, std::llround(count));
         item.spot.which = Spot::Which::ring;
         takes += static_cast<double>(book_->at(item.kind).takes * item.count);
         if (item.kind == book_->chain()) {
@@ -322,13 +323,13 @@ Outcome PatternWorker::counted_row(const CountedRows& counted, long within) {
 void PatternWorker::tell_terms() {
     if (book_->craft() != Craft::crochet || turned_with_.empty()) return;
     StitchBook other(Craft::crochet, options_->terms == Terms::us ? Terms::uk : Terms::us);
-    long seen = 0;
+    std::int64_t seen = 0;
     std::string sample;
     for (const auto& [kind, chains] : turned_with_) {
         const Stitch& stitch = book_->at(kind);
         const auto named = other.find(stitch.written);
         if (stitch.turning_chains == 0 || !named) continue;
-        const long theirs = other.at(named->kind).turning_chains;
+        const std::int64_t theirs = other.at(named->kind).turning_chains;
         if (stitch.turning_chains == chains || theirs != chains) return;
         if (seen++ == 0) sample = fmt::format("ch {} for {}", chains, stitch.written);
     }
@@ -354,12 +355,13 @@ void PatternWorker::name_colours(Outcome& outcome) {
         if (outcome.yarns[i] > 0 && outcome.yarns[i] <= options_->yarns.size())
             one.role = options_->yarns[outcome.yarns[i] - 1U].id;
         // In intarsia every block has its own end, and goes on from the one below it.
-        const long blocks = std::exchange(one.begun, 0);
+        const std::int64_t blocks = std::exchange(one.begun, 0);
         blocks_[one.role] = blocks;
         if (!pattern_->intarsia) continue;
         one.carried = {};
         const auto below = blocks_below_.find(one.role);
-        one.begun = std::max(0L, blocks - (below == blocks_below_.end() ? 1L : below->second));
+        one.begun = std::max<std::int64_t>(
+            0, blocks - (below == blocks_below_.end() ? std::int64_t{1} : below->second));
     }
     if (!outcome.colours.empty()) blocks_below_ = std::exchange(blocks_, {});
     outcome.work.colours = std::move(outcome.colours);

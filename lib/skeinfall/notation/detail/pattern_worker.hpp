@@ -34,7 +34,7 @@ class PatternWorker {
     /// A row that cannot be followed is told; the next count sets the work right again.
     bool work_leniently(const Slot& slot);
 
-    [[nodiscard]] Edge counted_edge(long count) const;
+    [[nodiscard]] Edge counted_edge(std::int64_t count) const;
 
     void give_readings();
 
@@ -82,7 +82,7 @@ class PatternWorker {
     void name_colours(Outcome& outcome);
 
     /// Takes stitches up from a holder; how many. Those that are said count where none are known.
-    long taken_up(const Item& item);
+    std::int64_t taken_up(const Item& item);
 
     /// The lines before row 1: chains are worked into, a ring is not.
     void foundation();
@@ -90,7 +90,7 @@ class PatternWorker {
     /// Whether the first row goes into the ring itself, or does not say.
     [[nodiscard]] bool into_ring() const;
 
-    [[nodiscard]] Edge base_of(long count) const {
+    [[nodiscard]] Edge base_of(std::int64_t count) const {
         Edge edge;
         edge.foundation = book_->craft() == Craft::crochet;
         const KindId kind = edge.foundation ? book_->chain() : book_->find_us("CO");
@@ -120,7 +120,7 @@ class PatternWorker {
     void take(const Written& written, Outcome outcome);
 
     /// A row of a table, `within` rows (from 0) behind its first.
-    Outcome counted_row(const CountedRows& counted, long within);
+    Outcome counted_row(const CountedRows& counted, std::int64_t within);
 
     /// Turning chains that fit the other terms and never these.
     void tell_terms();
@@ -129,28 +129,28 @@ class PatternWorker {
     const NotationOptions* options_;
     StitchBook* book_;
     Context context_;
-    long steps_ = 0;
+    std::int64_t steps_ = 0;
     NotationResult result_;
     Edge below_;
-    std::map<std::string, long> blocks_;        ///< intarsia: of each yarn in this row ...
-    std::map<std::string, long> blocks_below_;  ///< ... and in the row below
-    std::vector<long> held_;  ///< stitches on each holder, in the order they were put there
+    std::map<std::string, std::int64_t> blocks_;        ///< intarsia: of each yarn in this row ...
+    std::map<std::string, std::int64_t> blocks_below_;  ///< ... and in the row below
+    std::vector<std::int64_t> held_;  ///< stitches on each holder, in the order they were put there
     bool ring_ = false;
-    long row_number_ = 0;
+    std::int64_t row_number_ = 0;
     std::vector<std::vector<Known>> memory_;
     std::vector<std::optional<unsigned>> settled_;
     std::size_t behind_ = 0;
     std::map<const Written*, std::set<std::string>> reported_;
     std::set<std::string> told_;
     std::vector<Told> readings_;
-    std::map<long, long> made_of_row_;
+    std::map<std::int64_t, std::int64_t> made_of_row_;
     std::map<TurningKey, bool> turnings_;
-    std::optional<long> last_known_;  ///< stitches of the last row that was followed
-    bool assumed_ = false;            ///< the row below is taken to have as many
-    long before_assumed_ = 0;
-    bool adrift_ = false;         ///< what the next row goes into is not known
-    std::optional<long> wanted_;  ///< what the row below declares and does not make
-    std::set<std::pair<KindId, long>> turned_with_;
+    std::optional<std::int64_t> last_known_;  ///< stitches of the last row that was followed
+    bool assumed_ = false;                    ///< the row below is taken to have as many
+    std::int64_t before_assumed_ = 0;
+    bool adrift_ = false;                 ///< what the next row goes into is not known
+    std::optional<std::int64_t> wanted_;  ///< what the row below declares and does not make
+    std::set<std::pair<KindId, std::int64_t>> turned_with_;
 };
 
 }  // namespace skeinfall::notation

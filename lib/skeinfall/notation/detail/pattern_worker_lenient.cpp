@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <utility>
 
 #include <fmt/format.h>
@@ -22,8 +23,8 @@ bool PatternWorker::work_leniently(const Slot& slot) {
     const auto lost = [&](State state, base::Problem problem) {
         told.state = state;
         told.problem = std::move(problem);
-        const auto count =
-            slot.counted || written.uses <= 1 ? declared_of(written.body) : std::optional<long>();
+        const auto count = slot.counted || written.uses <= 1 ? declared_of(written.body)
+                                                             : std::optional<std::int64_t>();
         RowWork work;
         if (count) work.made = static_cast<double>(*count) * units::stitch;
         result_.rows.order.push_back(static_cast<std::uint32_t>(result_.rows.distinct.size()));
@@ -127,7 +128,7 @@ bool PatternWorker::work_leniently(const Slot& slot) {
         return true;
     }
     const RowWork& work = result_.rows.distinct[result_.rows.order.back()];
-    const long made = std::lround(work.made.value());
+    const std::int64_t made = std::llround(work.made.value());
     if (own) told.made = made;
     last_known_ = made;
     made_of_row_[row_number_] = made;
@@ -144,8 +145,8 @@ bool PatternWorker::work_leniently(const Slot& slot) {
         told.kinds = work.kinds;
         told.colours = work.colours;
     }
-    const auto count =
-        slot.counted || written.uses <= 1 ? declared_of(written.body) : std::optional<long>();
+    const auto count = slot.counted || written.uses <= 1 ? declared_of(written.body)
+                                                         : std::optional<std::int64_t>();
     wanted_.reset();
     if (count && *count != made && stops()) wanted_ = count;
     for (std::size_t i = findings; i < result_.rows.findings.size(); ++i) {
@@ -159,7 +160,7 @@ bool PatternWorker::work_leniently(const Slot& slot) {
     return true;
 }
 
-Edge PatternWorker::counted_edge(long count) const {
+Edge PatternWorker::counted_edge(std::int64_t count) const {
     Edge edge;
     const KindId kind = book_->find_us(book_->craft() == Craft::crochet ? "sc" : "k");
     edge.stretches = {{1, {{{kind, 0}, count}}}};
@@ -175,13 +176,13 @@ void PatternWorker::give_readings() {
 
 bool PatternWorker::go_on(std::size_t row) {
     const Slot& last = pattern_->slots[row];
-    constexpr long most_turns = 2000;
+    constexpr std::int64_t most_turns = 2000;
     const auto made = [&] {
-        return std::lround(result_.rows.distinct[result_.rows.order.back()].made.value());
+        return std::llround(result_.rows.distinct[result_.rows.order.back()].made.value());
     };
-    long before = -1;
-    for (long turn = 0; made() != last.until; ++turn) {
-        const long now = made();
+    std::int64_t before = -1;
+    for (std::int64_t turn = 0; made() != last.until; ++turn) {
+        const std::int64_t now = made();
         const bool passed =
             before >= 0 && (now == before || (now < last.until) != (before < last.until));
         if (adrift_ || passed || turn == most_turns) {

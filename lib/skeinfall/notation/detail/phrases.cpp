@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -109,7 +110,7 @@ class Reader {
                 ++i;
                 continue;
             }
-            if (!any) out.assign(tokens_->begin(), tokens_->begin() + static_cast<long>(i));
+            if (!any) out.assign(tokens_->begin(), tokens_->begin() + static_cast<std::int64_t>(i));
             any = true;
             if (phrase->aside) tell(i, taken_);
             for (const std::string_view text : phrase->reads_as) put(text, (*tokens_)[i].at, out);

@@ -2,6 +2,7 @@
 
 #include <array>
 #include <charconv>
+#include <cstdint>
 #include <utility>
 
 #include "skeinfall/base/text.hpp"
@@ -10,8 +11,8 @@
 namespace skeinfall::notation {
 namespace {
 
-std::optional<long> whole(std::string_view digits) {
-    long value = 0;
+std::optional<std::int64_t> whole(std::string_view digits) {
+    std::int64_t value = 0;
     const auto read = std::from_chars(digits.data(), digits.data() + digits.size(), value);
     if (digits.empty() || read.ec != std::errc{} || read.ptr != digits.data() + digits.size() ||
         value > largest_number)
@@ -153,7 +154,7 @@ std::optional<Spot> Grammar::place() {
         return spot;
     }
     if (is(TokenKind::number)) {
-        const long count = peek().value;
+        const std::int64_t count = peek().value;
         ++next_;
         if (const auto cluster = cluster_name(count)) {  // "in next 2dc-cl"
             spot.unit = {Unit::Of::kind, *cluster, 0};
@@ -288,7 +289,7 @@ bool Grammar::each_place(Spot& spot) {
 }
 
 /// The number in "ch-3", "ch-3-sp".
-std::optional<long> Grammar::space_word(std::string_view word) const {
+std::optional<std::int64_t> Grammar::space_word(std::string_view word) const {
     if (!word.starts_with("ch")) return std::nullopt;
     word.remove_prefix(2);
     if (word.starts_with("-")) word.remove_prefix(1);
@@ -319,7 +320,7 @@ std::optional<Unit> Grammar::unit() {
         const std::size_t dash = is(TokenKind::dash) ? 1 : 0;  // "ch- 1 sp"
         const std::size_t behind = dash + 1 + (is(TokenKind::dash, dash + 1) ? 1U : 0U);
         if (is(TokenKind::number, dash) && any_of(space_words, behind)) {  // "ch 2-sp"
-            const long chains = peek(dash).value;
+            const std::int64_t chains = peek(dash).value;
             next_ += behind + 1;
             return Unit{Unit::Of::space, 0, chains};
         }
@@ -334,9 +335,9 @@ std::optional<Unit> Grammar::unit() {
 }
 
 /// "last 2 sts", "last st": the 2 or 1. Stands on "last".
-std::optional<long> Grammar::keep_of_last() {
+std::optional<std::int64_t> Grammar::keep_of_last() {
     if (!take({"last", "final"})) return std::nullopt;
-    long keep = 1;
+    std::int64_t keep = 1;
     if (is(TokenKind::number)) {
         keep = peek().value;
         ++next_;
@@ -429,7 +430,7 @@ std::optional<Extent> Grammar::extent() {
     const auto marker = [&] {
         if (book_->craft() == Craft::knit) {
             const std::size_t here = next_;
-            if (const long more = gap_words(); more >= 0) {
+            if (const std::int64_t more = gap_words(); more >= 0) {
                 out.to_gap = true;
                 out.keep += more;
                 return true;
@@ -468,7 +469,7 @@ std::optional<Extent> Grammar::extent() {
     // "to turning ch": what comes behind it says how much is left.
     if (any_of(turning_words) && turning_place(turning)) return out;
     if (is(TokenKind::number)) {
-        const long keep = peek().value;
+        const std::int64_t keep = peek().value;
         ++next_;
         unit();
         const bool before_it = any_of({"before", "of", "from"});

@@ -1,6 +1,7 @@
 // Places that are counted, or told by the chain a row began with.
 
 #include <array>
+#include <cstdint>
 
 #include "skeinfall/notation/detail/grammar.hpp"
 
@@ -73,10 +74,10 @@ bool Grammar::turning_place(Spot& spot) {
 bool Grammar::ordinal_place(Spot& spot) {
     static constexpr std::array<std::string_view, 5> spelled{"second", "third", "fourth", "fifth",
                                                              "sixth"};
-    long count = 0;
+    std::int64_t count = 0;
     if (is(TokenKind::ordinal)) count = peek().value;
     for (std::size_t i = 0; i < spelled.size(); ++i)
-        if (any_of({spelled[i]})) count = static_cast<long>(i) + 2;
+        if (any_of({spelled[i]})) count = static_cast<std::int64_t>(i) + 2;
     if (count == 0) return false;
     const Token& ordinal = peek();
     const bool from_hook =

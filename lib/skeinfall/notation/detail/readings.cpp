@@ -1,6 +1,7 @@
 #include "skeinfall/notation/detail/readings.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <map>
 #include <string>
 #include <string_view>
@@ -32,18 +33,19 @@ std::string_view why_code(SetAside::Why why) {
 
 }  // namespace
 
-std::optional<long> declared_of(const Body& body) {
-    long kinds = 0;
+std::optional<std::int64_t> declared_of(const Body& body) {
+    std::int64_t kinds = 0;
     for (const Declared& one : body.declared) {
         if (one.what == Declared::What::stitches) return one.count;
         if (one.what == Declared::What::kind) kinds += one.count;
     }
-    return kinds > 0 ? std::optional<long>(kinds) : std::nullopt;
+    return kinds > 0 ? std::optional<std::int64_t>(kinds) : std::nullopt;
 }
 
 std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOptions& options,
                                     const StitchBook& book, units::StitchCount foundation,
-                                    std::vector<Told> all, const std::map<long, long>& made) {
+                                    std::vector<Told> all,
+                                    const std::map<std::int64_t, std::int64_t>& made) {
     std::vector<RowReading> out;
     for (std::size_t i = 0; i < pattern.written.size(); ++i) {
         const Written& written = pattern.written[i];
@@ -57,7 +59,7 @@ std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOption
         one.rows = told.rows;
         one.state = told.state;
         const bool makes_base = std::find(pattern.foundation.begin(), pattern.foundation.end(),
-                                          static_cast<long>(i)) != pattern.foundation.end();
+                                          static_cast<std::int64_t>(i)) != pattern.foundation.end();
         if (makes_base) {
             one.state = State::foundation;
             one.stitches = foundation;

@@ -2,6 +2,7 @@
 /// \file
 /// How each line of rows was read, for people. Inner part of the notation.
 
+#include <cstdint>
 #include <map>
 #include <optional>
 #include <vector>
@@ -16,10 +17,10 @@ using State = RowReading::State;
 /// What working told of a written line.
 struct Told {
     State state = State::read;
-    long first_row = 0;
-    long rows = 0;
+    std::int64_t first_row = 0;
+    std::int64_t rows = 0;
     bool closed = false;  ///< the last row of its own has been worked
-    std::optional<long> made;
+    std::optional<std::int64_t> made;
     std::vector<KindCount> kinds;
     std::vector<project::ColourWork> colours;
     std::vector<Finding> findings;
@@ -27,12 +28,15 @@ struct Told {
 };
 
 /// The count that a row declares, of all its stitches; nothing where it only names some.
-[[nodiscard]] std::optional<long> declared_of(const Body& body);
+[[nodiscard]] std::optional<std::int64_t> declared_of(const Body& body);
 
 /// One reading a line, in the order of the text. `all` holds what each written line told, `made`
 /// the stitches of each row that was followed.
-[[nodiscard]] std::vector<RowReading> readings_of(
-    const Pattern& pattern, const NotationOptions& options, const StitchBook& book,
-    units::StitchCount foundation, std::vector<Told> all, const std::map<long, long>& made);
+[[nodiscard]] std::vector<RowReading> readings_of(const Pattern& pattern,
+                                                  const NotationOptions& options,
+                                                  const StitchBook& book,
+                                                  units::StitchCount foundation,
+                                                  std::vector<Told> all,
+                                                  const std::map<std::int64_t, std::int64_t>& made);
 
 }  // namespace skeinfall::notation

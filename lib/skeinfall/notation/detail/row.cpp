@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <bit>
 #include <cmath>
+#include <cstdint>
 #include <string>
 
 #include <fmt/format.h>
@@ -49,7 +50,7 @@ bool open_ended(const std::vector<Item>& items) {
     });
 }
 
-Edge chain_of(long chains, const StitchBook& book, bool counted = false) {
+Edge chain_of(std::int64_t chains, const StitchBook& book, bool counted = false) {
     Edge edge;
     edge.foundation = !counted;
     edge.counted_only = counted;
@@ -121,33 +122,34 @@ Outcome work_row(const Body& body, const Edge& below, const Context& context,
     return usual;
 }
 
-std::optional<long> fitting_base(const Body& body, const Context& context, bool counted) {
+std::optional<std::int64_t> fitting_base(const Body& body, const Context& context, bool counted) {
     if (!open_ended(body.items)) {
         const Edge endless = chain_of(largest_number, *context.book, counted);
         const Outcome outcome = Worker(body, endless, context, 0).run();
-        const long used = std::lround(outcome.work.consumed.value());
-        return used > 0 && used < largest_number ? std::optional<long>(used) : std::nullopt;
+        const std::int64_t used = std::llround(outcome.work.consumed.value());
+        return used > 0 && used < largest_number ? std::optional<std::int64_t>(used) : std::nullopt;
     }
-    long wanted = 0;
+    std::int64_t wanted = 0;
     for (const Declared& declared : body.declared) wanted += declared.count;
     if (body.declared.empty() || wanted == 0) return std::nullopt;
     // The count of a row grows with the row below it: narrow down, then try what is near.
-    const auto reaches = [&](long chains) {
+    const auto reaches = [&](std::int64_t chains) {
         const Outcome outcome =
             Worker(body, chain_of(chains, *context.book, counted), context, 0).run();
         return outcome.given_up || outcome.work.across.value() >= static_cast<double>(wanted);
     };
-    long low = 1;
-    long high = std::min(largest_number, 8 * wanted + 64);
+    std::int64_t low = 1;
+    std::int64_t high = std::min(largest_number, 8 * wanted + 64);
     while (low < high) {
-        const long middle = low + (high - low) / 2;
+        const std::int64_t middle = low + (high - low) / 2;
         if (reaches(middle))
             high = middle;
         else
             low = middle + 1;
     }
-    constexpr long around = 32;
-    for (long chains = std::max(1L, low - around); chains <= low + around; ++chains)
+    constexpr std::int64_t around = 32;
+    for (std::int64_t chains = std::max<std::int64_t>(1, low - around); chains <= low + around;
+         ++chains)
         if (fits(work_row(body, chain_of(chains, *context.book, counted), context))) return chains;
     return std::nullopt;
 }

@@ -33,18 +33,18 @@ struct MakeUp {
 };
 
 /// Items looked at, a measure of time spent. A row, and a whole pattern, may take so many.
-inline constexpr long most_steps_of_a_row = 500'000;
-inline constexpr long most_steps = 20'000'000;
+inline constexpr std::int64_t most_steps_of_a_row = 500'000;
+inline constexpr std::int64_t most_steps = 20'000'000;
 
 /// A chain that begins a row: what follows it, its length, and whether the first stitch is skipped.
-using TurningKey = std::tuple<KindId, long, bool>;
+using TurningKey = std::tuple<KindId, std::int64_t, bool>;
 
 struct Context {
     StitchBook* book = nullptr;
     const std::map<KindId, MakeUp>* make_ups = nullptr;
     /// Notes with "throughout", by number of chains.
-    const std::map<long, TurningNote>* notes = nullptr;
-    long* steps = nullptr;  ///< counted up
+    const std::map<std::int64_t, TurningNote>* notes = nullptr;
+    std::int64_t* steps = nullptr;  ///< counted up
     /// Whether such chains count, as counts of rows before have shown.
     const std::map<TurningKey, bool>* turnings = nullptr;
     bool check_count = true;     ///< the row has to come to what it declares
@@ -52,7 +52,7 @@ struct Context {
     bool round = false;          ///< a marker stands where it begins, said or not
     bool circular = false;       ///< the piece is in the round, whatever this row is
     std::uint16_t own_yarn = 0;  ///< 1 + the index of the yarn it begins with; 0: not known
-    const std::vector<long>* held = nullptr;  ///< stitches on each holder
+    const std::vector<std::int64_t>* held = nullptr;  ///< stitches on each holder
 };
 
 /// A finding at a byte of the row's text.
@@ -65,14 +65,14 @@ struct RowFinding {
 
 struct Outcome {
     RowWork work;
-    Edge edge;               ///< in working order
-    Edge rest;               ///< of the row below, what a turn or "leaving the rest" left for later
-    std::vector<long> held;  ///< put on holders
+    Edge edge;  ///< in working order
+    Edge rest;  ///< of the row below, what a turn or "leaving the rest" left for later
+    std::vector<std::int64_t> held;  ///< put on holders
     /// Where several yarns work the row: each one's part (`role` is not known here), and its
     /// 1 + index, or 0 for the row's own.
     std::vector<project::ColourWork> colours;
     std::vector<std::uint16_t> yarns;
-    std::vector<long> taken_up;  ///< indices of the holders whose stitches were taken up
+    std::vector<std::int64_t> taken_up;  ///< indices of the holders whose stitches were taken up
     std::vector<RowFinding> findings;
     unsigned asked = 0;                         ///< usages met that can be read another way
     unsigned taken = 0;                         ///< the reading: usages read the other way
@@ -82,7 +82,7 @@ struct Outcome {
     bool given_up = false;                      ///< too large to be worked out
     std::pair<std::uint32_t, std::string> why;  ///< where and why it was given up
     /// Chains the row turned with and the stitch behind them, for telling the terms.
-    long turned_with = 0;
+    std::int64_t turned_with = 0;
     KindId turned_to = 0;
     std::optional<TurningKey> turning_in_doubt;  ///< what its count would show
 };
@@ -99,12 +99,12 @@ struct Outcome {
 [[nodiscard]] std::vector<RowFinding> check_declared(const std::vector<Declared>& all,
                                                      const Edge& edge, const RowWork& work,
                                                      const StitchBook& book, bool* loose = nullptr,
-                                                     long rest = 0);
+                                                     std::int64_t rest = 0);
 
 /// How many foundation chains (or stitches of a row below) a first row needs when none are
 /// written: as its declared count tells, or as it uses when it says how many itself.
 /// `counted`: of the row below only the count is known.
-[[nodiscard]] std::optional<long> fitting_base(const Body& body, const Context& context,
-                                               bool counted = false);
+[[nodiscard]] std::optional<std::int64_t> fitting_base(const Body& body, const Context& context,
+                                                       bool counted = false);
 
 }  // namespace skeinfall::notation

@@ -3,6 +3,7 @@
 /// Where rows begin within a line. Inner part of the notation.
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string_view>
 #include <vector>
@@ -16,7 +17,7 @@ namespace skeinfall::notation {
 
 /// "Row 12: ..." or "Rnd 12: ..." and nothing more before the colon.
 struct PlainRow {
-    long number = 0;
+    std::int64_t number = 0;
     bool round = false;
     std::string_view body;
 };

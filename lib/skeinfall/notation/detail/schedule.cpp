@@ -1,6 +1,7 @@
 #include "skeinfall/notation/detail/schedule.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <initializer_list>
 #include <optional>
 #include <string_view>
@@ -117,7 +118,7 @@ class Schedule {
             return true;
         }
         if (is(TokenKind::number)) {
-            const long value = token().value;
+            const std::int64_t value = token().value;
             ++at_;
             const bool more = take({"more"});
             if (take({"times", "x"}) || (more && take({"time"}))) {

@@ -4,6 +4,7 @@
 /// the notation.
 
 #include <cstddef>
+#include <cstdint>
 #include <vector>
 
 #include "skeinfall/notation/detail/tokens.hpp"
@@ -12,9 +13,9 @@ namespace skeinfall::notation {
 
 /// A change in the last of every `period` rows, `times` over or until so many stitches are left.
 struct Turns {
-    long period = 1;
-    long times = 0;
-    long until = 0;  ///< 0: `times` says it
+    std::int64_t period = 1;
+    std::int64_t times = 0;
+    std::int64_t until = 0;  ///< 0: `times` says it
 };
 
 /// Reads from token `at` on and moves it behind. Nothing where it is not a schedule.

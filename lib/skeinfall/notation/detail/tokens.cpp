@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <charconv>
+#include <cstdint>
 
 #include "skeinfall/base/text.hpp"
 
@@ -117,7 +118,7 @@ class Lexer {
         return at_ + by < text_.size() ? text_[at_ + by] : '\0';
     }
 
-    void push(TokenKind kind, std::size_t length, long value = 0) {
+    void push(TokenKind kind, std::size_t length, std::int64_t value = 0) {
         Token token;
         token.kind = kind;
         token.at = static_cast<std::uint32_t>(at_);
@@ -366,7 +367,7 @@ class Lexer {
         if (length()) return;
         std::size_t length = 1;
         while (digit(ahead(length))) ++length;
-        long value = 0;
+        std::int64_t value = 0;
         const char* begin = text_.data() + at_;
         const auto read = std::from_chars(begin, begin + length, value);
         if (read.ec != std::errc{} || value > largest_number) {
@@ -400,10 +401,10 @@ class Lexer {
             return;
         }
         const std::size_t bracket = at_++;
-        std::vector<long> values;
+        std::vector<std::int64_t> values;
         while (true) {
             blanks();
-            long value = 0;
+            std::int64_t value = 0;
             const char* first = text_.data() + at_;
             const auto read = std::from_chars(first, text_.data() + text_.size(), value);
             if (read.ec != std::errc{} || value > largest_number || value < 0) break;

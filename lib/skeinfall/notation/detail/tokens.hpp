@@ -37,10 +37,10 @@ enum class TokenKind : std::uint8_t {
 
 struct Token {
     TokenKind kind = TokenKind::end;
-    char sign = 0;          ///< of a bracket
-    std::uint32_t at = 0;   ///< byte in the text
-    long value = 0;         ///< of a number or ordinal
-    std::string_view text;  ///< of a word, number, ordinal or length
+    char sign = 0;           ///< of a bracket
+    std::uint32_t at = 0;    ///< byte in the text
+    std::int64_t value = 0;  ///< of a number or ordinal
+    std::string_view text;   ///< of a word, number, ordinal or length
     units::Length length{};
 };
 
@@ -53,7 +53,7 @@ struct Fault {
 };
 
 /// The largest number that notation may hold.
-inline constexpr long largest_number = 1'000'000;
+inline constexpr std::int64_t largest_number = 1'000'000;
 
 /// The tokens of `text`, which has to be in lower case and to outlive them; the last one is `end`.
 /// Where a make has several sizes, "5 (7, 9)" is the number of size `size` (from 0). Stops at the

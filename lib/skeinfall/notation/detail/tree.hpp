@@ -33,7 +33,7 @@ struct Unit {
     };
     Of of = Of::any;
     KindId kind = 0;
-    long chains = 0;  ///< of a space, 0 for any number
+    std::int64_t chains = 0;  ///< of a space, 0 for any number
 
     bool operator==(const Unit&) const = default;
 };
@@ -55,9 +55,9 @@ struct Spot {
     Which which = Which::implied;
     bool distributed = false;  ///< "each of" was written
     Unit unit;
-    long count = 1;          ///< of next, last; n of "nth ch from hook"
-    long nth = 1;            ///< of first: the place counted from the beginning, "2nd st"
-    long keep = 0;           ///< of each: stops before this many
+    std::int64_t count = 1;  ///< of next, last; n of "nth ch from hook"
+    std::int64_t nth = 1;    ///< of first: the place counted from the beginning, "2nd st"
+    std::int64_t keep = 0;   ///< of each: stops before this many
     bool in_one = false;     ///< an explicit single place: stitches worked together share it
     bool to_marker = false;  ///< of each: stops `keep` stitches before the next marker
     bool to_gap = false;     ///< the marker is the place where the work was last turned
@@ -72,8 +72,8 @@ struct Extent {
         to_end,      ///< "across", "around", "to end", "to last n sts"
     };
     Until until = Until::times;
-    long count = 1;
-    long keep = 0;
+    std::int64_t count = 1;
+    std::int64_t keep = 0;
     bool to_marker = false;  ///< of to_end: ends `keep` stitches before the next marker
     bool to_gap = false;     ///< the marker is the place where the work was last turned
     bool loose = false;      ///< of to_end: "around", "across"; a row end may lie farther off
@@ -84,7 +84,7 @@ struct TurningNote {
     bool counts = false;
     KindId kind = 0;
     bool kind_said = false;
-    long chains = 0;  ///< chain space beside it
+    std::int64_t chains = 0;  ///< chain space beside it
     bool throughout = false;
 };
 
@@ -119,7 +119,7 @@ struct Item {
     Do what = Do::work;
     KindId kind = 0;
     std::uint32_t at = 0;  ///< byte in the text of the row
-    long count = 1;
+    std::int64_t count = 1;
     Spot spot;
     Extent extent;
     std::vector<Item> items;
@@ -138,8 +138,8 @@ struct Declared {
     enum class What : std::uint8_t { stitches, kind, spaces, chains, other };
     What what = What::stitches;
     KindId kind = 0;
-    long chains = 0;
-    long count = 0;
+    std::int64_t chains = 0;
+    std::int64_t count = 0;
     std::uint32_t at = 0;
     std::string name;  ///< as written, for `other`
 };
@@ -180,7 +180,7 @@ struct Body {
     std::vector<ForeignName> foreign;
     std::vector<SetAside> aside;
     std::vector<NamedGroup> named;
-    long turns_each = 0;  ///< "ch 5 to turn each row": of this row and those above
+    std::int64_t turns_each = 0;  ///< "ch 5 to turn each row": of this row and those above
     bool blocks = false;  ///< worked from corner to corner: what is skipped of a chain is a space
 };
 

@@ -2,19 +2,20 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include <fmt/format.h>
 
 namespace skeinfall::notation {
 namespace {
 
-constexpr long most_stitches = largest_number;
+constexpr std::int64_t most_stitches = largest_number;
 
-units::StitchCount stitches(long count) {
+units::StitchCount stitches(std::int64_t count) {
     return static_cast<double>(count) * units::stitch;
 }
 
-std::string counted(long count, std::string_view one, std::string_view many) {
+std::string counted(std::int64_t count, std::string_view one, std::string_view many) {
     return fmt::format("{} {}", count, count == 1 ? one : many);
 }
 
@@ -49,7 +50,7 @@ Outcome Worker::run() {
     } else {
         run(body_->items, from, body_->items.size());
         // Asked only where it would help: what the words take fits the row more than once.
-        const long taken = cursor_.passed();
+        const std::int64_t taken = cursor_.passed();
         if (may_go_on(from) && cursor_.left() > 0 && taken > 0 && cursor_.left() % taken == 0 &&
             !left_by_design_)
             out_.asked |= reading::goes_on;
@@ -90,7 +91,7 @@ void Worker::give_up(std::uint32_t at, std::string why) {
     if (!std::exchange(out_.given_up, true)) out_.why = {at, std::move(why)};
 }
 
-void Worker::add(KindId kind, long count) {
+void Worker::add(KindId kind, std::int64_t count) {
     if (count == 0) return;
     if (count > most_stitches) return give_up(0, "the row has more than 1000000 stitches");
     const std::uint32_t key = (static_cast<std::uint32_t>(yarn_) << 16U) | kind;
@@ -120,8 +121,8 @@ void Worker::one(const std::vector<Item>& items, std::size_t index) {
 
 void Worker::worked(const std::vector<Item>& items, std::size_t index) {
     if (below_->markers.empty() || in_one_) return step(items, index);
-    const long passed = cursor_.passed();
-    const long made = builder_.stitches();
+    const std::int64_t passed = cursor_.passed();
+    const std::int64_t made = builder_.stitches();
     step(items, index);
     note_markers(passed, made);
 }
@@ -129,7 +130,7 @@ void Worker::worked(const std::vector<Item>& items, std::size_t index) {
 void Worker::step(const std::vector<Item>& items, std::size_t index) {
     const Item& item = items[index];
     // "across" leaves what the rest of its list needs.
-    const auto keep = [&](bool open_ended, long said) {
+    const auto keep = [&](bool open_ended, std::int64_t said) {
         if (!in_one_ && item.spot.to_marker) return to_marker(item, item.spot.keep);
         if (!in_one_ && item.extent.to_marker) return to_marker(item, item.extent.keep);
         if (!open_ended || in_one_) return said;
@@ -202,7 +203,7 @@ void Worker::step(const std::vector<Item>& items, std::size_t index) {
                 }
                 other_side_ = Edge{};
                 other_side_.foundation = true;
-                const long worked = std::max(1L, chain.stitches - skipped_);
+                const std::int64_t worked = std::max<std::int64_t>(1, chain.stitches - skipped_);
                 other_side_.stretches = {{1, {{{book().chain(), 0}, worked}}}};
                 other_side_.settle();
                 cursor_ = Cursor(other_side_, book(), (reading_ & reading::spaces_passed) == 0);
@@ -213,7 +214,7 @@ void Worker::step(const std::vector<Item>& items, std::size_t index) {
     }
 }
 
-void Worker::work(const Item& item, long keep) {
+void Worker::work(const Item& item, std::int64_t keep) {
     if (item.spot.which == Spot::Which::from_hook && picot(item)) return;
     last_chain_ = 0;
     if (in_one_) return emit(item, 1);
@@ -226,11 +227,11 @@ void Worker::work(const Item& item, long keep) {
             item.spot.which == Spot::Which::from_hook)
             return add(item.kind, item.count);
     }
-    const long places = places_for(item, group ? 1 : stitch.takes, keep);
+    const std::int64_t places = places_for(item, group ? 1 : stitch.takes, keep);
     emit(item, places);
 }
 
-void Worker::emit(const Item& item, long places) {
+void Worker::emit(const Item& item, std::int64_t places) {
     if (places <= 0 || out_.given_up) return;
     if (item.what == Item::Do::group) return emit_group(item.items, places);
     if (item.count > 0 && places > most_stitches / item.count)
@@ -238,7 +239,7 @@ void Worker::emit(const Item& item, long places) {
     emit_kind(item.kind, item.count * places);
 }
 
-void Worker::emit_kind(KindId kind, long count) {
+void Worker::emit_kind(KindId kind, std::int64_t count) {
     if (count == 0) return;
     const Stitch& stitch = book().at(kind);
     const auto own = context_->make_ups->find(kind);
@@ -260,7 +261,7 @@ void Worker::emit_kind(KindId kind, long count) {
 }
 
 /// The items into one place, and the same for every other place.
-void Worker::emit_group(const std::vector<Item>& items, long places) {
+void Worker::emit_group(const std::vector<Item>& items, std::int64_t places) {
     const bool was_in_one = std::exchange(in_one_, true);
     const Counts before = counts_;
     const std::size_t mark = builder_.mark();
@@ -268,7 +269,7 @@ void Worker::emit_group(const std::vector<Item>& items, long places) {
     in_one_ = was_in_one;
     if (places > 1 && !out_.given_up) {
         for (auto& [kind, sum] : counts_) {
-            long had = 0;
+            std::int64_t had = 0;
             for (const auto& [known, count] : before)
                 if (known == kind) had = count;
             sum += (sum - had) * (places - 1);
@@ -303,7 +304,7 @@ void Worker::chain(const std::vector<Item>& items, std::size_t index) {
 }
 
 /// "inc" and "dec" of the row's kind.
-void Worker::change(const Item& item, long keep) {
+void Worker::change(const Item& item, std::int64_t keep) {
     const bool more = item.what == Item::Do::increase;
     const bool knit = book().craft() == Craft::knit;
     Item worked = item;
@@ -313,13 +314,13 @@ void Worker::change(const Item& item, long keep) {
     else
         worked.kind = more ? row_kind(item.at) : book().together(row_kind(item.at), 2);
     if (knit || !more) return work(worked, keep);
-    const long places = in_one_ ? item.count : places_for(worked, 1, keep);
+    const std::int64_t places = in_one_ ? item.count : places_for(worked, 1, keep);
     const bool each_counted = worked.spot.which == Spot::Which::implied && !in_one_;
     emit_kind(worked.kind, 2 * places * (each_counted ? item.count : 1));
 }
 
 /// The chains that close a round, joined to its beginning.
-long Worker::closing_chain() const {
+std::int64_t Worker::closing_chain() const {
     const std::vector<Item>& items = body_->items;
     if (items.size() < 2 || items.back().what != Item::Do::join) return 0;
     const Item& last = items[items.size() - 2];
@@ -327,15 +328,15 @@ long Worker::closing_chain() const {
 }
 
 /// "dec 4 sts evenly": so many in what is left but `keep`, the rest of one kind.
-void Worker::evenly(const Item& item, long keep) {
+void Worker::evenly(const Item& item, std::int64_t keep) {
     const Item& change = item.items.front();
     const bool more = change.what == Item::Do::increase;
     const bool knit = book().craft() == Craft::knit;
     const KindId plain = knit                          ? item.kind
                          : item.kind == book().chain() ? row_kind(item.at)
                                                        : item.kind;
-    const long takes = change.count * (more ? (knit ? 0 : 1) : 2);
-    const long rest = std::max(0L, cursor_.left() - keep - takes);
+    const std::int64_t takes = change.count * (more ? (knit ? 0 : 1) : 2);
+    const std::int64_t rest = std::max<std::int64_t>(0, cursor_.left() - keep - takes);
     advance(Unit{}, takes + rest);
     emit_kind(plain, rest);
     if (more)
@@ -346,8 +347,8 @@ void Worker::evenly(const Item& item, long keep) {
 
 void Worker::finish() {
     const std::uint32_t at = body_->items.empty() ? 0 : body_->items.front().at;
-    const long total = cursor_.passed() + cursor_.left();
-    const long left = cursor_.left();
+    const std::int64_t total = cursor_.passed() + cursor_.left();
+    const std::int64_t left = cursor_.left();
     if (missing_ > 0) {
         if (missing_named_) {
             report(Severity::stop, at,
@@ -358,8 +359,8 @@ void Worker::finish() {
             for (const Item& item : body_->items) {
                 if (item.what != Item::Do::repeat || item.extent.until == Extent::Until::to_end)
                     continue;
-                const long each = need_of(item.items, 0);
-                const long times = each == 0 ? 0 : need_of(item) / each;
+                const std::int64_t each = need_of(item.items, 0);
+                const std::int64_t times = each == 0 ? 0 : need_of(item) / each;
                 if (each > 0 && missing_ % each == 0 && missing_ / each < times)
                     remedy = fmt::format("It fits when the repeat is worked {} in all.",
                                          counted(times - missing_ / each, "time", "times"));
@@ -381,7 +382,7 @@ void Worker::finish() {
     }
 
     const Pending turning = out_.edge.turning;
-    const long began = out_.edge.began;
+    const std::int64_t began = out_.edge.began;
     out_.edge = made_edge();
     out_.edge.turning = turning;
     out_.edge.began = began;
@@ -415,11 +416,11 @@ void Worker::finish() {
 
 std::vector<RowFinding> check_declared(const std::vector<Declared>& all, const Edge& edge,
                                        const RowWork& work, const StitchBook& book, bool* loose,
-                                       long rest) {
+                                       std::int64_t rest) {
     std::vector<RowFinding> out;
     for (const Declared& declared : all) {
-        const long wanted = declared.count;
-        long got = 0;
+        const std::int64_t wanted = declared.count;
+        std::int64_t got = 0;
         std::string what;
         switch (declared.what) {
             case Declared::What::stitches:
@@ -436,7 +437,7 @@ std::vector<RowFinding> check_declared(const std::vector<Declared>& all, const E
                 for (const KindCount& kind : work.kinds)
                     if (kind.kind == book.at(declared.kind).name) worked = kind.count.value();
                 if (edge.count(declared.kind, &book) == wanted) got = wanted;
-                if (got != wanted && std::lround(worked) == wanted) {
+                if (got != wanted && std::llround(worked) == wanted) {
                     got = wanted;
                     if (loose != nullptr) *loose = true;
                 }

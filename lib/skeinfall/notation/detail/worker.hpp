@@ -2,6 +2,7 @@
 /// \file
 /// Works one row in one reading. Inner part of row.hpp.
 
+#include <cstdint>
 #include <deque>
 #include <string>
 #include <utility>
@@ -29,23 +30,23 @@ inline constexpr unsigned all = 1023;
 }  // namespace reading
 
 /// By kind and yarn: the yarn (1 + its index, or 0) is in the upper half of the key.
-using Counts = boost::container::small_vector<std::pair<std::uint32_t, long>, 12>;
+using Counts = boost::container::small_vector<std::pair<std::uint32_t, std::int64_t>, 12>;
 
 /// The edge a row is making.
 class EdgeBuilder {
   public:
-    void add(Stand stand, long count);
+    void add(Stand stand, std::int64_t count);
     /// Takes off stitches that stand behind the last mark. False when there are not so many.
-    bool take_off(long count);
+    bool take_off(std::int64_t count);
     /// Takes `chains` off the space that was made last. False when it has not so many.
-    bool fold(long chains);
+    bool fold(std::int64_t chains);
     /// From here on, what is added can be repeated or taken back.
     std::size_t mark();
     void back_to(std::size_t mark) { open_.resize(mark); }
     /// All behind `mark` `times` more. `outermost`: no older mark is still needed.
-    void repeat(std::size_t mark, long times, bool outermost);
+    void repeat(std::size_t mark, std::int64_t times, bool outermost);
     /// Stitches so far.
-    [[nodiscard]] long stitches() const;
+    [[nodiscard]] std::int64_t stitches() const;
     [[nodiscard]] bool too_large() const { return open_.size() > most_runs; }
     [[nodiscard]] Edge edge();
 
@@ -66,7 +67,7 @@ class Worker {
         Cursor cursor;
         Counts counts;
         std::size_t edge = 0;
-        long missing = 0;
+        std::int64_t missing = 0;
         bool loose = false;
         Unit loose_unit;
         std::uint16_t yarn = 0;
@@ -78,18 +79,18 @@ class Worker {
     void one(const std::vector<Item>& items, std::size_t index);
     void worked(const std::vector<Item>& items, std::size_t index);
     void step(const std::vector<Item>& items, std::size_t index);
-    void work(const Item& item, long keep);
-    void emit(const Item& item, long places);
-    void emit_kind(KindId kind, long count);
-    void emit_group(const std::vector<Item>& items, long places);
+    void work(const Item& item, std::int64_t keep);
+    void emit(const Item& item, std::int64_t places);
+    void emit_kind(KindId kind, std::int64_t count);
+    void emit_group(const std::vector<Item>& items, std::int64_t places);
     void chain(const std::vector<Item>& items, std::size_t index);
-    void change(const Item& item, long keep);
-    void evenly(const Item& item, long keep);
-    [[nodiscard]] long closing_chain() const;
+    void change(const Item& item, std::int64_t keep);
+    void evenly(const Item& item, std::int64_t keep);
+    [[nodiscard]] std::int64_t closing_chain() const;
     [[nodiscard]] bool may_go_on(std::size_t from) const;
     void marker(const Item& item);
-    [[nodiscard]] long to_marker(const Item& item, long before);
-    void note_markers(long passed, long made);
+    [[nodiscard]] std::int64_t to_marker(const Item& item, std::int64_t before);
+    void note_markers(std::int64_t passed, std::int64_t made);
     void move_markers();
     void finish();
 
@@ -100,45 +101,48 @@ class Worker {
     void turn(const std::vector<Item>& items, std::size_t index);
     void hold(const Item& item);
     void unhold(const Item& item);
-    [[nodiscard]] long beyond_gap() const;
+    [[nodiscard]] std::int64_t beyond_gap() const;
     [[nodiscard]] Edge made_edge();
     // worker_crochet.cpp: meshes, groups under a name, rounds that begin elsewhere
     void meshes(const Item& item);
     [[nodiscard]] const MakeUp* group_of(const Unit& unit) const;
-    [[nodiscard]] Unit place_of_group(const MakeUp& group, long& each) const;
-    long advance_groups(const MakeUp& group, long count);
-    void begin_at(const Unit& unit, long passed);
+    [[nodiscard]] Unit place_of_group(const MakeUp& group, std::int64_t& each) const;
+    std::int64_t advance_groups(const MakeUp& group, std::int64_t count);
+    void begin_at(const Unit& unit, std::int64_t passed);
     bool picot(const Item& item);
     [[nodiscard]] bool loops_on_hook(KindId kind) const;
     void first_loop();
-    [[nodiscard]] long chains_to_turn(const Item& item);
+    [[nodiscard]] std::int64_t chains_to_turn(const Item& item);
 
     // worker_places.cpp: places and turning chains
-    long places_for(const Item& item, long takes, long keep);
-    long advance(const Unit& unit, long count);
-    long each_places(const Spot& spot, long takes, long keep, std::uint32_t at);
-    long last_places(const Spot& spot, std::uint32_t at);
-    long from_hook(const Item& item);
+    std::int64_t places_for(const Item& item, std::int64_t takes, std::int64_t keep);
+    std::int64_t advance(const Unit& unit, std::int64_t count);
+    std::int64_t each_places(const Spot& spot, std::int64_t takes, std::int64_t keep,
+                             std::uint32_t at);
+    std::int64_t last_places(const Spot& spot, std::uint32_t at);
+    std::int64_t from_hook(const Item& item);
     std::size_t begin_row();
-    void turning_chain(long chains, const std::optional<TurningNote>& note, std::size_t next);
-    void skipped_chain(long skipped, const std::optional<TurningNote>& note, KindId kind);
-    void counted_chain(KindId kind, long extra);
+    void turning_chain(std::int64_t chains, const std::optional<TurningNote>& note,
+                       std::size_t next);
+    void skipped_chain(std::int64_t skipped, const std::optional<TurningNote>& note, KindId kind);
+    void counted_chain(KindId kind, std::int64_t extra);
     [[nodiscard]] bool skips_first(std::size_t next) const;
     const Item* leaf(const std::vector<Item>& items, std::size_t from, Spot& spot) const;
     [[nodiscard]] KindId plain_kind_of(const Item& item) const;
     KindId row_kind(std::uint32_t at);
-    [[nodiscard]] long need_of(const std::vector<Item>& items, std::size_t from) const;
-    [[nodiscard]] long need_of(const Item& item) const;
+    [[nodiscard]] std::int64_t need_of(const std::vector<Item>& items, std::size_t from) const;
+    [[nodiscard]] std::int64_t need_of(const Item& item) const;
 
     // worker_repeats.cpp
-    void repeat(const std::vector<Item>& items, std::size_t index, long keep);
-    void loop(const Item& item, long times, long keep);
-    void part_of(const std::vector<Item>& items, long keep);
-    bool try_jump(const Mark& from, long iterations, long times_left, long keep, long& jumped);
+    void repeat(const std::vector<Item>& items, std::size_t index, std::int64_t keep);
+    void loop(const Item& item, std::int64_t times, std::int64_t keep);
+    void part_of(const std::vector<Item>& items, std::int64_t keep);
+    bool try_jump(const Mark& from, std::int64_t iterations, std::int64_t times_left,
+                  std::int64_t keep, std::int64_t& jumped);
     [[nodiscard]] Mark mark();
     void back_to(const Mark& mark);
 
-    void add(KindId kind, long count);
+    void add(KindId kind, std::int64_t count);
     void report(Severity severity, std::uint32_t at, std::string what, std::string remedy = {});
     bool ask(unsigned bit);
     void give_up(std::uint32_t at, std::string why);
@@ -148,19 +152,19 @@ class Worker {
     const Edge* below_;
     const Context* context_;
     unsigned reading_;
-    Edge other_side_;   // of the foundation chain
-    long skipped_ = 0;  // of its chains, at the beginning
-    Edge own_base_;     // the row's own foundation chain, when it begins with one
-    Edge rotated_;      // the edge below from where the round begins
+    Edge other_side_;           // of the foundation chain
+    std::int64_t skipped_ = 0;  // of its chains, at the beginning
+    Edge own_base_;             // the row's own foundation chain, when it begins with one
+    Edge rotated_;              // the edge below from where the round begins
     Cursor cursor_;
     Counts counts_;
     EdgeBuilder builder_;
     Outcome out_;
-    long missing_ = 0;            // stitches the row below would have to have more
-    bool missing_named_ = false;  // a named place was not found
-    long missing_at_ = 0;         // where the last miss was
+    std::int64_t missing_ = 0;     // stitches the row below would have to have more
+    bool missing_named_ = false;   // a named place was not found
+    std::int64_t missing_at_ = 0;  // where the last miss was
     Unit missing_unit_;
-    long steps_end_ = 0;
+    std::int64_t steps_end_ = 0;
     bool placed_ = false;  // something went into the row below, the turning chain aside
     bool moved_ = false;   // slip stitches moved to where the round begins
     bool loose_ = false;   // the last place was a named one; others may be left
@@ -170,16 +174,17 @@ class Worker {
     bool muted_ = false;   // inside a stitch that has a top of its own
     int loops_ = 0;
     bool chains_are_stitches_ = false;  // a foundation row worked above a row of stitches
-    long start_chain_ = 0;
-    long repeat_began_ = 0;  // where this time of the innermost repeat began
-    long last_chain_ = 0;    // chains made just before, none behind them
-    long mesh_chains_ = -1;  // chains beside the turning chain, for the first mesh; -1: none yet
-    std::size_t next_marker_ = 0;  // of those below
-    std::vector<long> moved_up_;   // of those below, where each is now; -1: not known yet
-    std::vector<long> placed_markers_;
-    std::deque<Edge> turned_;   // edges below after each turn within the row
-    long consumed_before_ = 0;  // by the parts of the row before its last turn
-    std::uint16_t yarn_ = 0;    // 1 + the index of the yarn in hand; 0: the row's own
+    std::int64_t start_chain_ = 0;
+    std::int64_t repeat_began_ = 0;  // where this time of the innermost repeat began
+    std::int64_t last_chain_ = 0;    // chains made just before, none behind them
+    std::int64_t mesh_chains_ =
+        -1;  // chains beside the turning chain, for the first mesh; -1: none yet
+    std::size_t next_marker_ = 0;         // of those below
+    std::vector<std::int64_t> moved_up_;  // of those below, where each is now; -1: not known yet
+    std::vector<std::int64_t> placed_markers_;
+    std::deque<Edge> turned_;           // edges below after each turn within the row
+    std::int64_t consumed_before_ = 0;  // by the parts of the row before its last turn
+    std::uint16_t yarn_ = 0;            // 1 + the index of the yarn in hand; 0: the row's own
     std::optional<KindId> row_kind_;
 };
 

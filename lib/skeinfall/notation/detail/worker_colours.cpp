@@ -1,22 +1,23 @@
 // Each yarn's part of a row that several yarns work.
 
 #include <algorithm>
+#include <cstdint>
 
 #include "skeinfall/notation/detail/worker.hpp"
 
 namespace skeinfall::notation {
 namespace {
 
-units::StitchCount stitches(long count) {
+units::StitchCount stitches(std::int64_t count) {
     return static_cast<double>(count) * units::stitch;
 }
 
 /// Where a yarn's stitches lie on an edge.
 struct Lie {
-    long stitches = 0;
-    long first = -1;  ///< stitches before its first one
-    long last = 0;    ///< stitches up to its last one
-    long blocks = 0;
+    std::int64_t stitches = 0;
+    std::int64_t first = -1;  ///< stitches before its first one
+    std::int64_t last = 0;    ///< stitches up to its last one
+    std::int64_t blocks = 0;
 };
 
 /// `own`: the yarn of stitches that name none.
@@ -25,16 +26,16 @@ Lie lie_of(const Edge& edge, std::uint16_t yarn, std::uint16_t own_yarn) {
         return (run.stand.yarn == 0 ? own_yarn : run.stand.yarn) == yarn;
     };
     Lie out;
-    long before = 0;
+    std::int64_t before = 0;
     bool within = false;
     for (const Stretch& stretch : edge.stretches) {
-        long length = 0;
-        long first = -1;
-        long last = 0;
-        long own = 0;
-        long blocks = 0;
+        std::int64_t length = 0;
+        std::int64_t first = -1;
+        std::int64_t last = 0;
+        std::int64_t own = 0;
+        std::int64_t blocks = 0;
         for (const Run& run : stretch.runs) {
-            const long each = run.stand.chains == 0 ? run.count : 0;
+            const std::int64_t each = run.stand.chains == 0 ? run.count : 0;
             if (is_own(run) && each > 0) {
                 if (first < 0) first = length;
                 last = length + each;

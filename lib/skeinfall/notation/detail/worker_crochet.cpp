@@ -2,6 +2,7 @@
 // elsewhere.
 
 #include <algorithm>
+#include <cstdint>
 
 #include "skeinfall/notation/detail/worker.hpp"
 
@@ -16,9 +17,9 @@ const MakeUp* Worker::group_of(const Unit& unit) const {
 
 /// Where "in next shell" goes: into its space, else into its middle stitch. `each`: so many such
 /// places one group has.
-Unit Worker::place_of_group(const MakeUp& group, long& each) const {
+Unit Worker::place_of_group(const MakeUp& group, std::int64_t& each) const {
     each = 1;
-    long stitches = 0;
+    std::int64_t stitches = 0;
     KindId kind = 0;
     for (const Item& item : group.items) {
         if (item.what == Item::Do::chain) return Unit{Unit::Of::space, 0, item.count};
@@ -27,19 +28,19 @@ Unit Worker::place_of_group(const MakeUp& group, long& each) const {
             kind = item.kind;
         }
     }
-    each = std::max(1L, stitches);
+    each = std::max<std::int64_t>(1, stitches);
     return Unit{Unit::Of::kind, book().at(kind).plain, 0};
 }
 
-long Worker::advance_groups(const MakeUp& group, long count) {
-    long each = 1;
+std::int64_t Worker::advance_groups(const MakeUp& group, std::int64_t count) {
+    std::int64_t each = 1;
     const Unit unit = place_of_group(group, each);
-    const long found = advance(unit, count * each);
+    const std::int64_t found = advance(unit, count * each);
     return found / each;
 }
 
 /// The round begins at the place `passed` places on: what lies before it comes last.
-void Worker::begin_at(const Unit& unit, long passed) {
+void Worker::begin_at(const Unit& unit, std::int64_t passed) {
     if (passed > 0) cursor_.advance(unit, passed);
     cursor_.seek(unit);
     Edge turned = cursor_.rotated();
@@ -63,7 +64,7 @@ bool Worker::picot(const Item& item) {
 
 /// Chains that a row worked straight along its foundation leaves to turn with, in the reading that
 /// has them; a stitch where they count as one.
-long Worker::chains_to_turn(const Item& item) {
+std::int64_t Worker::chains_to_turn(const Item& item) {
     if (!below_->foundation || placed_ || start_chain_ > 0 || skipped_ > 0 || context_->round ||
         item.what != Item::Do::work || book().craft() != Craft::crochet ||
         !own_base_.stretches.empty())
@@ -105,14 +106,14 @@ void Worker::first_loop() {
 /// Meshes of filet, in double crochet: open ones of two chains over two places, or of one where
 /// only that fits. A post shared by two meshes is worked once, with the one before.
 void Worker::meshes(const Item& item) {
-    const long width = ask(reading::narrow_mesh) ? 1 : 2;
+    const std::int64_t width = ask(reading::narrow_mesh) ? 1 : 2;
     out_.doubtful &= ~reading::narrow_mesh;
     const KindId dc = book().find_us("dc");
     const bool filled = item.kind != book().chain();
-    for (long mesh = 0; mesh < item.count && !out_.given_up; ++mesh) {
+    for (std::int64_t mesh = 0; mesh < item.count && !out_.given_up; ++mesh) {
         const bool first = !placed_;
         if (first && out_.work.turning_chain == 0) {  // "3rd row: 2 open meshes, ..."
-            const long chains = 3 + (filled ? 0 : width);
+            const std::int64_t chains = 3 + (filled ? 0 : width);
             add(book().chain(), chains);
             out_.work.turning_chain = chains;
             counted_chain(dc, filled ? 0 : width);
@@ -122,7 +123,7 @@ void Worker::meshes(const Item& item) {
             builder_.add({book().chain(), static_cast<std::uint32_t>(width)}, 1);
         }
         advance(Unit{}, width + 1);
-        const long made = filled ? width + 1 : 1;
+        const std::int64_t made = filled ? width + 1 : 1;
         add(dc, made);
         builder_.add({dc, 0}, made);
         ++*context_->steps;

@@ -1,6 +1,7 @@
 // Where stitches go on the row below, and the chains that rows begin with.
 
 #include <algorithm>
+#include <cstdint>
 
 #include <fmt/format.h>
 
@@ -9,7 +10,7 @@
 namespace skeinfall::notation {
 namespace {
 
-constexpr long most_needed = 1'000'000'000;
+constexpr std::int64_t most_needed = 1'000'000'000;
 
 /// Items after which the row has not begun to be worked.
 bool only_prepares(const Item& item) {
@@ -19,20 +20,20 @@ bool only_prepares(const Item& item) {
 
 }  // namespace
 
-long Worker::advance(const Unit& named, long count) {
+std::int64_t Worker::advance(const Unit& named, std::int64_t count) {
     if (const MakeUp* group = group_of(named)) return advance_groups(*group, count);
     Unit unit = chains_are_stitches_ && named.of == Unit::Of::chain ? Unit{} : named;
     // "last ch-7 sp": the whole of the chain the row below began with
     if (unit.of == Unit::Of::space && unit.chains > 0 && unit.chains == below_->began &&
         cursor_.left(unit) == 0)
         unit.chains = 0;
-    const long before = cursor_.passed();
+    const std::int64_t before = cursor_.passed();
     if (context_->ring && below_->stretches.empty() && own_base_.stretches.empty()) {
         placed_ = true;  // "ch 3, 11 dc" into the ring that was made
         left_by_design_ = true;
         return count;
     }
-    const long found = cursor_.advance(unit, count);
+    const std::int64_t found = cursor_.advance(unit, count);
     placed_ = true;
     if (found < count) {
         missing_ = std::min(missing_ + count - found, most_needed);
@@ -50,14 +51,14 @@ long Worker::advance(const Unit& named, long count) {
 
 /// How many times the item is worked; the places it goes into are passed. `takes` is what one
 /// stitch of it uses up, `keep` what "across" has to leave.
-long Worker::places_for(const Item& item, long takes, long keep) {
+std::int64_t Worker::places_for(const Item& item, std::int64_t takes, std::int64_t keep) {
     const Spot& spot = item.spot;
     const auto pieces = [&] {  // "sc2tog over next 2 sts"
         if (spot.count % takes != 0)
             report(
                 Severity::stop, item.at,
                 fmt::format("{} stitches worked together do not fit {} places", takes, spot.count));
-        const long all = std::max(1L, spot.count / takes);
+        const std::int64_t all = std::max<std::int64_t>(1, spot.count / takes);
         return item.count == all ? 1 : all;
     };
     switch (spot.which) {
@@ -84,7 +85,8 @@ long Worker::places_for(const Item& item, long takes, long keep) {
         case Spot::Which::each: {
             static_cast<void>(chains_to_turn(item));
             const bool spaces = spot.unit.of == Unit::Of::space;  // a cluster in each space
-            return each_places(spot, spaces ? std::min(takes, 1L) : takes, keep, item.at);
+            return each_places(spot, spaces ? std::min(takes, std::int64_t{1}) : takes, keep,
+                               item.at);
         }
         case Spot::Which::first:
             // Within a repeat it is the first of that repeat.
@@ -135,10 +137,11 @@ long Worker::places_for(const Item& item, long takes, long keep) {
     return 1;
 }
 
-long Worker::each_places(const Spot& spot, long takes, long keep, std::uint32_t at) {
+std::int64_t Worker::each_places(const Spot& spot, std::int64_t takes, std::int64_t keep,
+                                 std::uint32_t at) {
     const bool plain =
         spot.unit.of == Unit::Of::any || (chains_are_stitches_ && spot.unit.of == Unit::Of::chain);
-    long count = cursor_.left(plain ? Unit{} : spot.unit);
+    std::int64_t count = cursor_.left(plain ? Unit{} : spot.unit);
     if (plain) {
         count -= keep;
         if (count < 0) {
@@ -147,9 +150,9 @@ long Worker::each_places(const Spot& spot, long takes, long keep, std::uint32_t 
         }
     } else if (keep > 0) {
         // The most places that leave so many stitches.
-        long least = 0;
+        std::int64_t least = 0;
         while (least < count) {
-            const long middle = least + (count - least + 1) / 2;
+            const std::int64_t middle = least + (count - least + 1) / 2;
             Cursor probe = cursor_;
             probe.advance(spot.unit, middle);
             if (probe.left() >= keep)
@@ -173,12 +176,12 @@ long Worker::each_places(const Spot& spot, long takes, long keep, std::uint32_t 
     return count;
 }
 
-long Worker::last_places(const Spot& spot, std::uint32_t at) {
+std::int64_t Worker::last_places(const Spot& spot, std::uint32_t at) {
     const bool was_loose = loose_;
-    const long gap = cursor_.left(spot.unit) - spot.count;
-    const long before = cursor_.left();
+    const std::int64_t gap = cursor_.left(spot.unit) - spot.count;
+    const std::int64_t before = cursor_.left();
     if (gap > 0) cursor_.advance(spot.unit, gap);
-    const long passed = before - cursor_.left();
+    const std::int64_t passed = before - cursor_.left();
     if (passed > 0 && !was_loose)
         report(Severity::stop, at,
                fmt::format("{} stitches before the last of the row below are passed over", passed),
@@ -187,10 +190,11 @@ long Worker::last_places(const Spot& spot, std::uint32_t at) {
     return spot.count;
 }
 
-long Worker::from_hook(const Item& item) {
-    const long skipped = item.spot.count > 0 ? item.spot.count - 1
-                         : start_chain_ > 0  ? start_chain_ - 1
-                                             : std::max(0L, below_->stitches - 1);
+std::int64_t Worker::from_hook(const Item& item) {
+    const std::int64_t skipped = item.spot.count > 0 ? item.spot.count - 1
+                                 : start_chain_ > 0
+                                     ? start_chain_ - 1
+                                     : std::max<std::int64_t>(0, below_->stitches - 1);
     skipped_ = skipped;
     const KindId kind = plain_kind_of(item);
     if (placed_) {
@@ -228,7 +232,8 @@ long Worker::from_hook(const Item& item) {
 }
 
 /// Chains passed at the beginning of the foundation: they may stand for a stitch.
-void Worker::skipped_chain(long skipped, const std::optional<TurningNote>& note, KindId kind) {
+void Worker::skipped_chain(std::int64_t skipped, const std::optional<TurningNote>& note,
+                           KindId kind) {
     out_.turned_with = skipped;
     out_.turned_to = kind;
     const Stitch& stitch = book().at(kind);
@@ -246,14 +251,14 @@ void Worker::skipped_chain(long skipped, const std::optional<TurningNote>& note,
         return;
     }
     if (stitch.turning_chains < 2 || skipped < 2) return;
-    const long more = skipped - stitch.turning_chains;
+    const std::int64_t more = skipped - stitch.turning_chains;
     const bool usual = more >= 0 && stitch.counts != TurningChainCounts::no;
     // Of what is skipped beyond the turning chain, half is a chain space and half lies below it.
     if (stitch.counts != TurningChainCounts::yes || more < 0) out_.doubtful |= reading::turning;
     if (usual != ask(reading::turning)) counted_chain(kind, more > 0 ? (more + 1) / 2 : 0);
 }
 
-void Worker::counted_chain(KindId kind, long extra) {
+void Worker::counted_chain(KindId kind, std::int64_t extra) {
     builder_.add({kind, 0}, 1);
     if (extra > 0) builder_.add({book().chain(), static_cast<std::uint32_t>(extra)}, 1);
     out_.work.turning_chain_counts = true;
@@ -286,7 +291,7 @@ std::size_t Worker::begin_row() {
                 advance(Unit{}, 1);
             // Slip stitches to where the round begins: passed over, and no stitches of it.
             const Cursor before = cursor_;
-            const long places = places_for(items[i], 1, 0);
+            const std::int64_t places = places_for(items[i], 1, 0);
             add(items[i].kind, places * items[i].count);
             moved_ = true;
             placed_ = false;
@@ -309,7 +314,8 @@ std::size_t Worker::begin_row() {
 
 /// Whether the chain that a row begins with stands for its first stitch. The items from `next`
 /// on tell what follows it.
-void Worker::turning_chain(long chains, const std::optional<TurningNote>& note, std::size_t next) {
+void Worker::turning_chain(std::int64_t chains, const std::optional<TurningNote>& note,
+                           std::size_t next) {
     Spot spot;
     const Item* follows = leaf(body_->items, next, spot);
     if (follows != nullptr && spot.which == Spot::Which::from_hook) {
@@ -326,7 +332,7 @@ void Worker::turning_chain(long chains, const std::optional<TurningNote>& note, 
     if (!said && throughout != context_->notes->end()) said = throughout->second;
 
     bool counts = false;
-    long extra = 0;
+    std::int64_t extra = 0;
     KindId as = kind;
     if (said) {
         counts = said->counts;
@@ -347,7 +353,7 @@ void Worker::turning_chain(long chains, const std::optional<TurningNote>& note, 
                        (stitch.counts == TurningChainCounts::yes && !usual)))
             out_.doubtful |= reading::turning;
         counts = shown.value_or(usual) != ask(reading::turning);
-        extra = std::max(0L, chains - stitch.turning_chains);
+        extra = std::max<std::int64_t>(0, chains - stitch.turning_chains);
     }
     if (!counts) return;
     counted_chain(as, extra);
@@ -446,17 +452,17 @@ KindId Worker::row_kind(std::uint32_t at) {
 }
 
 /// Stitches of the row below that the items from `from` on take, as far as they say.
-long Worker::need_of(const std::vector<Item>& items, std::size_t from) const {
-    long sum = 0;
+std::int64_t Worker::need_of(const std::vector<Item>& items, std::size_t from) const {
+    std::int64_t sum = 0;
     for (std::size_t i = from; i < items.size(); ++i)
         sum = std::min(sum + need_of(items[i]), most_needed);
     return sum;
 }
 
-long Worker::need_of(const Item& item) const {
-    const long takes = item.what == Item::Do::work       ? book().at(item.kind).takes
-                       : item.what == Item::Do::decrease ? 2
-                                                         : 1;
+std::int64_t Worker::need_of(const Item& item) const {
+    const std::int64_t takes = item.what == Item::Do::work       ? book().at(item.kind).takes
+                               : item.what == Item::Do::decrease ? 2
+                                                                 : 1;
     const Spot& spot = item.spot;
     const bool spaces_passed = (reading_ & reading::spaces_passed) != 0;
     switch (item.what) {
@@ -488,7 +494,7 @@ long Worker::need_of(const Item& item) const {
         case Spot::Which::next:
         case Spot::Which::last:
             if (spot.unit.of == Unit::Of::space)
-                return spaces_passed ? 0 : spot.count * std::max(1L, spot.unit.chains);
+                return spaces_passed ? 0 : spot.count * std::max<std::int64_t>(1, spot.unit.chains);
             return spot.count;
         case Spot::Which::each:
             return spot.keep;

@@ -1,6 +1,7 @@
 // Repeats: worked in single steps until they come back to a like place, then all at once.
 
 #include <algorithm>
+#include <cstdint>
 
 #include <fmt/format.h>
 
@@ -30,7 +31,7 @@ bool alike(const std::vector<Item>& items) {
     });
 }
 
-long in_all(const Extent& extent) {
+std::int64_t in_all(const Extent& extent) {
     return extent.count + (extent.until == Extent::Until::times ? 0 : 1);
 }
 
@@ -51,7 +52,7 @@ void Worker::back_to(const Mark& mark) {
     yarn_ = mark.yarn;
 }
 
-void Worker::repeat(const std::vector<Item>& items, std::size_t index, long keep) {
+void Worker::repeat(const std::vector<Item>& items, std::size_t index, std::int64_t keep) {
     const Item& item = items[index];
     const bool open_ended = item.extent.until == Extent::Until::to_end;
     if (in_one_ && open_ended)
@@ -73,11 +74,11 @@ void Worker::repeat(const std::vector<Item>& items, std::size_t index, long keep
         if (!out_.given_up) step({last}, 0);
         return;
     }
-    long times = in_all(item.extent);
+    std::int64_t times = in_all(item.extent);
     if (item.extent.until == Extent::Until::n_times && ask(reading::times_in_all)) --times;
     if (item.stop_at == 0) return loop(item, open_ended ? -1 : times, keep);
     const std::size_t stop = std::min<std::size_t>(item.stop_at, item.items.size());
-    const long partial =
+    const std::int64_t partial =
         need_of(std::vector<Item>(item.items.begin(),
                                   item.items.begin() + static_cast<std::ptrdiff_t>(stop)),
                 0);
@@ -86,14 +87,14 @@ void Worker::repeat(const std::vector<Item>& items, std::size_t index, long keep
 }
 
 /// `times` in all, or (-1) as often as it goes with `keep` stitches left over.
-void Worker::loop(const Item& item, long times, long keep) {
+void Worker::loop(const Item& item, std::int64_t times, std::int64_t keep) {
     const bool jumps = below_->markers.empty() && alike(item.items);
     ++loops_;
     Mark saved = mark();
-    long saved_at = 0;
-    long next_save = 1;
-    long done = 0;
-    long each = need_of(item.items, 0);
+    std::int64_t saved_at = 0;
+    std::int64_t next_save = 1;
+    std::int64_t done = 0;
+    std::int64_t each = need_of(item.items, 0);
     while (!out_.given_up) {
         if (times >= 0 ? done >= times : cursor_.left() <= keep && (keep > 0 || cursor_.at_end()))
             break;
@@ -107,7 +108,7 @@ void Worker::loop(const Item& item, long times, long keep) {
                 const bool named_at_once = missing_named_ && missing_at_ == before.cursor.passed();
                 const Unit unit = missing_unit_;
                 back_to(before);
-                const long rest = cursor_.left() - keep;
+                const std::int64_t rest = cursor_.left() - keep;
                 if (named_at_once) {
                     loose_ = true;
                     loose_unit_ = unit;
@@ -138,7 +139,7 @@ void Worker::loop(const Item& item, long times, long keep) {
                 each = cursor_.passed() - before.cursor.passed();
         }
         ++done;
-        long jumped = 0;
+        std::int64_t jumped = 0;
         if (jumps &&
             try_jump(saved, done - saved_at, times < 0 ? -1 : times - done, keep, jumped)) {
             done += jumped * (done - saved_at);
@@ -148,40 +149,41 @@ void Worker::loop(const Item& item, long times, long keep) {
         } else if (done - saved_at >= next_save) {
             saved = mark();
             saved_at = done;
-            next_save = std::min<long>(2 * next_save, 1L << 20U);
+            next_save = std::min<std::int64_t>(2 * next_save, std::int64_t{1} << 20U);
         }
     }
     --loops_;
 }
 
 /// As much of the last repeat as goes before `keep` stitches are left.
-void Worker::part_of(const std::vector<Item>& items, long keep) {
+void Worker::part_of(const std::vector<Item>& items, std::int64_t keep) {
     for (std::size_t i = 0; i < items.size() && !out_.given_up; ++i) {
         const Mark before = mark();
         one(items, i);
         if (missing_ == before.missing && cursor_.left() >= keep) continue;
-        const long rest = before.cursor.left() - keep;
+        const std::int64_t rest = before.cursor.left() - keep;
         back_to(before);
         if (items[i].what != Item::Do::work || rest <= 0) return;
         Item fewer = items[i];  // "k2" of a rib that ends with k1
-        fewer.count = rest / std::max(1L, book().at(fewer.kind).takes);
+        fewer.count = rest / std::max<std::int64_t>(1, book().at(fewer.kind).takes);
         if (fewer.spot.which == Spot::Which::implied && fewer.count > 0) work(fewer, keep);
         return;
     }
 }
 
 /// Goes the way from `from`, which took `iterations`, as often again as it stays alike.
-bool Worker::try_jump(const Mark& from, long iterations, long times_left, long keep, long& jumped) {
+bool Worker::try_jump(const Mark& from, std::int64_t iterations, std::int64_t times_left,
+                      std::int64_t keep, std::int64_t& jumped) {
     if (from.yarn != yarn_) return false;
-    const long passed = cursor_.passed() - from.cursor.passed();
-    long times = cursor_.repeats_since(from.cursor.phase());
+    const std::int64_t passed = cursor_.passed() - from.cursor.passed();
+    std::int64_t times = cursor_.repeats_since(from.cursor.phase());
     if (times_left >= 0)
         times = std::min(times, times_left / iterations);
     else if (passed > 0)
         times = std::min(times, (cursor_.left() - keep) / passed);
     if (times <= 0) return false;
     for (auto& [kind, sum] : counts_) {
-        long had = 0;
+        std::int64_t had = 0;
         for (const auto& [known, count] : from.counts)
             if (known == kind) had = count;
         sum += (sum - had) * times;

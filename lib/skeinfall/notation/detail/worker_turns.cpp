@@ -1,6 +1,7 @@
 // Markers, short rows and holders: what is left unworked, what waits, and what is taken up again.
 
 #include <algorithm>
+#include <cstdint>
 
 #include <fmt/format.h>
 
@@ -12,7 +13,7 @@ namespace skeinfall::notation {
 /// A marker is placed, passed or taken out where the row has got to.
 void Worker::marker(const Item& item) {
     if (book().craft() != Craft::knit) return;
-    const long here = builder_.stitches();
+    const std::int64_t here = builder_.stitches();
     if (item.what == Item::Do::marker) {
         placed_markers_.push_back(here);
         return;
@@ -33,7 +34,7 @@ void Worker::marker(const Item& item) {
 }
 
 /// Stitches of the row below behind the place `before` stitches ahead of the next marker.
-long Worker::to_marker(const Item& item, long before) {
+std::int64_t Worker::to_marker(const Item& item, std::int64_t before) {
     while (next_marker_ < below_->markers.size() &&
            below_->markers[next_marker_] <= cursor_.passed() && !moved_up_.empty() &&
            below_->markers[next_marker_] < cursor_.passed())
@@ -48,7 +49,7 @@ long Worker::to_marker(const Item& item, long before) {
     std::size_t at = next_marker_;
     while (at < below_->markers.size() && below_->markers[at] - before < cursor_.passed()) ++at;
     if (at < below_->markers.size()) {
-        const long total = cursor_.passed() + cursor_.left();
+        const std::int64_t total = cursor_.passed() + cursor_.left();
         return total - below_->markers[at] + before;
     }
     if (!context_->round)
@@ -58,31 +59,32 @@ long Worker::to_marker(const Item& item, long before) {
 }
 
 /// Markers that were passed while `made` stitches became more stand where they were passed.
-void Worker::note_markers(long passed, long made) {
+void Worker::note_markers(std::int64_t passed, std::int64_t made) {
     moved_up_.resize(below_->markers.size(), -1);
-    const long now = cursor_.passed();
-    const long become = builder_.stitches() - made;
+    const std::int64_t now = cursor_.passed();
+    const std::int64_t become = builder_.stitches() - made;
     while (next_marker_ < below_->markers.size() && below_->markers[next_marker_] <= now) {
-        const long at = below_->markers[next_marker_];
-        const long share =
-            now > passed ? (at - passed) * become / std::max(1L, now - passed) : become;
-        moved_up_[next_marker_++] = made + std::max(0L, share);
+        const std::int64_t at = below_->markers[next_marker_];
+        const std::int64_t share =
+            now > passed ? (at - passed) * become / std::max<std::int64_t>(1, now - passed)
+                         : become;
+        moved_up_[next_marker_++] = made + std::max<std::int64_t>(0, share);
     }
 }
 
 void Worker::move_markers() {
-    std::vector<long>& markers = out_.edge.markers;
-    for (const long marker : moved_up_)
+    std::vector<std::int64_t>& markers = out_.edge.markers;
+    for (const std::int64_t marker : moved_up_)
         if (marker >= 0) markers.push_back(marker);
     markers.insert(markers.end(), placed_markers_.begin(), placed_markers_.end());
     std::sort(markers.begin(), markers.end());
     markers.erase(std::unique(markers.begin(), markers.end()), markers.end());
     std::erase_if(markers,
-                  [&](long marker) { return marker <= 0 || marker >= out_.edge.stitches; });
+                  [&](std::int64_t marker) { return marker <= 0 || marker >= out_.edge.stitches; });
 }
 
 /// Stitches behind the place where rows end, as long as it lies ahead.
-long Worker::beyond_gap() const {
+std::int64_t Worker::beyond_gap() const {
     if (!below_->gap_ends || cursor_.passed() > below_->gap) return 0;
     return cursor_.passed() + cursor_.left() - below_->gap;
 }
@@ -128,7 +130,7 @@ void Worker::turn(const std::vector<Item>& items, std::size_t index) {
 
 /// "place next 11 sts on waste yarn"
 void Worker::hold(const Item& item) {
-    long count = item.spot.count;
+    std::int64_t count = item.spot.count;
     if (item.count == 0) {
         count = beyond_gap() > 0 ? beyond_gap() : cursor_.left();
         if (beyond_gap() > 0) {  // "place rem 32 sts on a holder": not those being worked
@@ -144,12 +146,13 @@ void Worker::hold(const Item& item) {
 
 /// "knit across 32 held sts"
 void Worker::unhold(const Item& item) {
-    const std::vector<long>& held = *context_->held;
+    const std::vector<std::int64_t>& held = *context_->held;
     std::size_t at = out_.taken_up.size();
     if (item.count > 0)
         for (std::size_t i = 0; i < held.size(); ++i)
-            if (held[i] == item.count && std::find(out_.taken_up.begin(), out_.taken_up.end(),
-                                                   static_cast<long>(i)) == out_.taken_up.end()) {
+            if (held[i] == item.count &&
+                std::find(out_.taken_up.begin(), out_.taken_up.end(),
+                          static_cast<std::int64_t>(i)) == out_.taken_up.end()) {
                 at = i;
                 break;
             }
@@ -167,18 +170,18 @@ void Worker::unhold(const Item& item) {
         report(Severity::stop, item.at,
                fmt::format("{} held stitches are named, {} were put on the holder", item.count,
                            held[at]));
-    out_.taken_up.push_back(static_cast<long>(at));
+    out_.taken_up.push_back(static_cast<std::int64_t>(at));
     std::sort(out_.taken_up.begin(), out_.taken_up.end());
     placed_ = true;
     emit_kind(item.kind, item.count > 0 ? item.count : held[at]);
 }
 
-long PatternWorker::taken_up(const Item& item) {
+std::int64_t PatternWorker::taken_up(const Item& item) {
     std::size_t at = 0;
     if (item.count > 0)
         while (at < held_.size() && held_[at] != item.count) ++at;
     if (at >= held_.size()) return item.count;
-    const long count = held_[at];
+    const std::int64_t count = held_[at];
     held_.erase(held_.begin() + static_cast<std::ptrdiff_t>(at));
     return count;
 }
@@ -197,7 +200,8 @@ void PatternWorker::between_rows(const std::vector<Item>& items, const Written& 
                 context_.circular = true;
                 break;
             case Item::Do::hold: {
-                long count = item.count == 0 ? below_.stitches - below_.gap : item.spot.count;
+                std::int64_t count =
+                    item.count == 0 ? below_.stitches - below_.gap : item.spot.count;
                 if (item.count == 0 && (!below_.gap_ends || below_.gap == 0)) count = 0;
                 const bool behind = below_.gap_ends && below_.stitches - below_.gap == count;
                 if (count < 1 || count > below_.stitches) break;
@@ -215,7 +219,7 @@ void PatternWorker::between_rows(const std::vector<Item>& items, const Written& 
                 break;
             }
             case Item::Do::unhold: {
-                const long count = taken_up(item);
+                const std::int64_t count = taken_up(item);
                 if (count == 0)
                     report(next, Severity::stop, 0, "no stitches are known to be on a holder",
                            "Say how many they are.");

@@ -1,6 +1,7 @@
 #include "skeinfall/notation/detail/yarns.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <initializer_list>
 #include <string>
 #include <utility>
@@ -154,7 +155,7 @@ class YarnReader {
         if (within_) {
             Token yarn = token(at);
             yarn.kind = TokenKind::yarn;
-            yarn.value = static_cast<long>(named->yarn);
+            yarn.value = static_cast<std::int64_t>(named->yarn);
             // Words beside a stitch, without a comma between, are about that stitch.
             const bool bare = lead == at;
             const bool beside =

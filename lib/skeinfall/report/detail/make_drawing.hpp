@@ -4,6 +4,7 @@
 /// row takes, and where joins and weighings fall. Inner header of report.
 
 #include <cstddef>
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -18,12 +19,12 @@ namespace skeinfall::report {
 /// Rows in a stretch that one yarn works.
 struct DrawnPiece {
     std::size_t piece = 0;  ///< index into Project::pieces
-    long copy = 1;
-    long copies = 1;
+    std::int64_t copy = 1;
+    std::int64_t copies = 1;
     std::string name;
     bool round = false;
     bool from_centre = false;           ///< rounds about a centre that lie flat: drawn as rings
-    long corners = 0;                   ///< of such a piece; 0 for a circle
+    std::int64_t corners = 0;           ///< of such a piece; 0 for a circle
     std::vector<units::Length> widths;  ///< of each row; around, when worked in the round
     std::vector<std::size_t> roles;     ///< of each row, indices into Project::roles
     units::Length height{};
@@ -44,7 +45,7 @@ struct DrawnJoin {
 struct DrawnMake {
     std::vector<DrawnPiece> pieces;
     std::vector<DrawnJoin> joins;
-    long left_out = 0;  ///< copies that look like one that is drawn
+    std::int64_t left_out = 0;  ///< copies that look like one that is drawn
 };
 
 [[nodiscard]] DrawnMake drawn_make(const project::Project& project, const need::MakeNeed& need,

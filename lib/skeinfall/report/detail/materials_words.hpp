@@ -2,6 +2,7 @@
 /// \file
 /// The words of a materials section, by key. Inner header of report.
 
+#include <cstdint>
 #include <initializer_list>
 #include <map>
 #include <string>
@@ -32,7 +33,7 @@ class MaterialsWords {
     [[nodiscard]] std::string fill(std::string_view key, std::initializer_list<Value> values) const;
 
     /// The text of KEY_one or KEY_many by the count, "{count}" and the others replaced.
-    [[nodiscard]] std::string counted(const std::string& key, long count,
+    [[nodiscard]] std::string counted(const std::string& key, std::int64_t count,
                                       std::initializer_list<Value> values = {}) const;
 
   private:

@@ -4,6 +4,7 @@
 /// of report.
 
 #include <cstddef>
+#include <cstdint>
 #include <string>
 #include <utility>
 #include <vector>
@@ -18,7 +19,7 @@ struct Shape {
     std::size_t first = 0;  ///< step of its first stitch
     std::size_t last = 0;   ///< one past its last
     std::size_t piece = 0;
-    long copy = 1;
+    std::int64_t copy = 1;
     std::string name;
     std::vector<units::Length> widths;  ///< of its rows
     std::vector<bool> worked;           ///< whether the role works a row

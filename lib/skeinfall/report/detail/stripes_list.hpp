@@ -2,6 +2,7 @@
 /// \file
 /// Every stripe of a make with its skein and where it begins. Inner header of report.
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -12,8 +13,8 @@ namespace skeinfall::report {
 struct ListedStripe {
     std::size_t piece = 0;
     std::string role;
-    long first_row = 1;
-    long rows = 0;
+    std::int64_t first_row = 1;
+    std::int64_t rows = 0;
     std::string skein;  ///< with which it begins, empty where none is left; of the first copy
     bool right_edge = true;
     bool carried = false;
