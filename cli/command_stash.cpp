@@ -28,21 +28,26 @@ constexpr std::int64_t skeins_at_once = 1000;
 
 struct Question {
     std::string_view field;  ///< "label" and "count" besides the fields of a skein
-    const char* text;
+    std::string_view text;
 };
-constexpr auto questions = std::to_array<Question>({
-    {"yarn", "Yarn (the name you know it by): "},
-    {"label", "Label, such as 170 yd / 3.5 oz: "},
-    {"class", "Weight class, 0 to 7: "},
-    {"fibre", "Fibre, such as 80% wool 20% nylon: "},
-    {"colourway", "Colourway: "},
-    {"dye_lot", "Dye lot: "},
-    {"state", "Whole or part: "},
-    {"weighed", "What the scale shows, such as 62 g: "},
-    {"scale", "The scale's step, such as 1 g: "},
-    {"tare", "Cone or bag on the scale too, such as 25 g: "},
-    {"count", "How many alike: "},
-});
+
+/// In the order of asking.
+const std::vector<Question>& questions() {
+    static const std::vector<Question> all = [] {
+        std::vector<Question> out;
+        for (const stash::Field& field : stash::fields()) {
+            if (field.name == "label_length")
+                out.push_back({"label", "Label, such as 170 yd / 3.5 oz: "});
+            if (!field.prompt.empty()) out.push_back({field.name, field.prompt});
+        }
+        out.insert(out.end(), {{"weighed", "What the scale shows, such as 62 g: "},
+                               {"scale", "The scale's step, such as 1 g: "},
+                               {"tare", "Cone or bag on the scale too, such as 25 g: "},
+                               {"count", "How many alike: "}});
+        return out;
+    }();
+    return all;
+}
 
 /// Asks a person for what no option gave. An empty answer means "not known".
 class Interview {
@@ -54,7 +59,7 @@ class Interview {
     /// Every question that no option answered.
     void everything(bool count_given) {
         *world_.err << "Press Enter for what you do not know.\n";
-        for (const Question& question : questions) {
+        for (const Question& question : questions()) {
             if (question.field == "count" && count_given) continue;
             if (question.field == "label" && !fields_.value("label_length").empty()) continue;
             const bool of_scale = question.field == "scale" || question.field == "tare";
@@ -63,7 +68,7 @@ class Interview {
         }
     }
     void scale() {
-        for (const Question& question : questions)
+        for (const Question& question : questions())
             if (question.field == "scale") ask(question);
     }
     [[nodiscard]] const std::string& count() const { return count_; }
@@ -72,7 +77,8 @@ class Interview {
     void ask(const Question& question) {
         const bool required = question.field == "yarn" || question.field == "scale";
         for (int empty = 0;;) {
-            const auto typed = answer_line(world_, question.text, likely(question.field));
+            const auto typed =
+                answer_line(world_, std::string(question.text), likely(question.field));
             if (!typed) ended("the answers ended early");
             const std::string answer(base::trimmed(*typed));
             if (answer.empty() && !required) return;
@@ -104,8 +110,7 @@ class Interview {
                 if (base::same_word(answer, "part")) again += " --part";
                 continue;
             }
-            again += fmt::format(" --{} \"{}\"", field == "dye_lot" ? "lot" : field,
-                                 base::shown_inert(answer));
+            again += fmt::format(" --{} \"{}\"", option_of_field(field), base::shown_inert(answer));
         }
         throw base::InputError(
             base::Problem{why + "; nothing was added",

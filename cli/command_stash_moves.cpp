@@ -271,7 +271,7 @@ Command stash_correct_command() {
         }
         const OptionFields given(values);
         bool any = false;
-        for (const std::string_view field : exchange::field_names) {
+        for (const std::string& field : exchange::field_names()) {
             if (!given.has(field)) continue;
             fields.set(field, std::string(given.value(field)));
             any = true;

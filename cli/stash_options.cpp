@@ -1,6 +1,6 @@
 #include "stash_options.hpp"
 
-#include <array>
+#include <algorithm>
 #include <chrono>
 #include <istream>
 #include <ostream>
@@ -19,26 +19,32 @@ namespace {
 
 struct FieldOption {
     std::string_view field;
-    const char* option;
+    std::string option;
 };
-constexpr auto field_options = std::to_array<FieldOption>({{"id", "id"},
-                                                           {"yarn", "yarn"},
-                                                           {"colourway", "colourway"},
-                                                           {"dye_lot", "lot"},
-                                                           {"shade_group", "shade-group"},
-                                                           {"class", "class"},
-                                                           {"fibre", "fibre"},
-                                                           {"colour_repeat", "colour-repeat"},
-                                                           {"weighed", "weighed"},
-                                                           {"scale", "scale"},
-                                                           {"tare", "tare"},
-                                                           {"knots", "knots"},
-                                                           {"note", "note"}});
+
+/// Of a field's own option: its name, but for what the trade says more shortly.
+std::string option_of(const stash::Field& field) {
+    if (field.name == "dye_lot") return "lot";
+    std::string out(field.name);
+    std::replace(out.begin(), out.end(), '_', '-');
+    return out;
+}
+
+const std::vector<FieldOption>& field_options() {
+    static const std::vector<FieldOption> all = [] {
+        std::vector<FieldOption> out{{"id", "id"}};
+        for (const stash::Field& field : stash::fields())
+            if (!field.value_name.empty()) out.push_back({field.name, option_of(field)});
+        for (const char* const field : {"weighed", "scale", "tare"}) out.push_back({field, field});
+        return out;
+    }();
+    return all;
+}
 
 /// How a mistake in a field names where it stands.
 std::string place_of(std::string_view field) {
-    for (const FieldOption& known : field_options)
-        if (known.field == field) return std::string("--") + known.option;
+    for (const FieldOption& known : field_options())
+        if (known.field == field) return "--" + known.option;
     if (field == "label_length" || field == "label_mass") return "--label";
     return std::string(field);
 }
@@ -46,16 +52,20 @@ std::string place_of(std::string_view field) {
 }  // namespace
 
 std::vector<Option> describing_options() {
-    return {{"label", "TEXT", "put-up as printed, such as \"170 yd / 3.5 oz\"", false},
-            {"class", "NUMBER", "weight class 0 to 7", false},
-            {"fibre", "TEXT", "such as \"80% wool 20% nylon\"", false},
-            {"colourway", "NAME", "colour name or number", false},
-            {"colour-repeat", "LENGTH", "of a colour-changing yarn", false},
-            {"lot", "TEXT", "dye lot; leave out when not known", false},
-            {"shade-group", "TEXT", "skeins judged alike by eye", false},
-            {"part", "", "a part skein", false},
-            {"knots", "COUNT", "known knots inside", false},
-            {"note", "TEXT", "anything else", false}};
+    std::vector<Option> out{
+        {"label", "TEXT", "put-up as printed, such as \"170 yd / 3.5 oz\"", false}};
+    for (const stash::Field& field : stash::fields()) {
+        if (field.name == "state") out.push_back({"part", "", "a part skein", false});
+        if (field.name != "yarn" && !field.value_name.empty())
+            out.push_back(
+                {option_of(field), std::string(field.value_name), std::string(field.hint), false});
+    }
+    return out;
+}
+
+std::string option_of_field(std::string_view field) {
+    const std::string place = place_of(field);
+    return place.starts_with("--") ? place.substr(2) : place;
 }
 
 Option date_option() {
@@ -67,7 +77,7 @@ Option scale_option() {
 }
 
 OptionFields::OptionFields(const Values& values) {
-    for (const FieldOption& known : field_options)
+    for (const FieldOption& known : field_options())
         if (const auto text = values.one(known.option))
             set(known.field, known.field == "fibre"   ? exchange::fibre_as_said(*text)
                              : known.field == "class" ? exchange::class_as_said(*text)

@@ -20,6 +20,9 @@ namespace skeinfall::cli {
 /// --label, --class, --fibre, --colourway, --colour-repeat, --lot, --shade-group, --part, --knots,
 /// --note.
 [[nodiscard]] std::vector<Option> describing_options();
+
+/// The option that gives a field; the field's own name where none does.
+[[nodiscard]] std::string option_of_field(std::string_view field);
 [[nodiscard]] Option date_option();
 [[nodiscard]] Option scale_option();
 

@@ -325,6 +325,17 @@ TEST(BareNumbers, NoPublicHeaderHasOne) {
                           << ": name a quantity, or units::Ratio for a pure number";
 }
 
+TEST(WholeNumbers, AreAsWideOnEveryMachine) {
+    static const std::regex machine_wide("\\blong\\b(?!\\s+double)");
+    EXPECT_TRUE(std::regex_search(code_only("long rows = 1;"), machine_wide));
+    EXPECT_FALSE(std::regex_search(code_only("std::int64_t rows = 1;  // long"), machine_wide));
+    for (const char* const folder : {"lib", "cli", "tests"})
+        for (const fs::path& file : files_below(root / folder, {".hpp", ".cpp"}))
+            EXPECT_FALSE(std::regex_search(code_only(text_of(file)), machine_wide))
+                << fs::relative(file, root).string()
+                << ": std::int64_t, for long has 32 bits elsewhere";
+}
+
 TEST(Repository, TheTopHoldsWhatItShouldAndNothingElse) {
     const Names needed{"CMakeLists.txt", "lib", "cli", "schema", "tests"};
     const Names allowed{"CMakeLists.txt", "README.md", "DEVELOPERS.md", "lib", "cli",

@@ -30,7 +30,7 @@ constexpr std::string_view nothing = "nothing";
 
 bool knows_field(std::string_view field) {
     return field == quantity || field == nothing ||
-           std::find(field_names.begin(), field_names.end(), field) != field_names.end();
+           std::find(field_names().begin(), field_names().end(), field) != field_names().end();
 }
 
 /// Skeins of a row: whole ones, and a part of one where the figure is no whole number.
@@ -240,7 +240,7 @@ class Sheet {
     /// The longest known words that the heading is made of, checked against what stands below.
     static void by_words(Column& column, const std::vector<std::string>& cells) {
         const std::string words = words_of(column.heading);
-        for (const std::string_view field : field_names)
+        for (const std::string& field : field_names())
             if (words_of(field) == words) {
                 column.field = field;
                 return;
@@ -387,7 +387,7 @@ base::Result<ColumnMeaning> parse_column_meaning(std::string_view text) {
     if (field == "lot") field = "dye_lot";
     if (field == "fiber") field = "fibre";
     if (!knows_field(field)) {
-        std::vector<std::string> known(field_names.begin(), field_names.end());
+        std::vector<std::string> known = field_names();
         known.emplace_back(quantity);
         known.emplace_back(nothing);
         const auto near = base::nearest_name(field, known);

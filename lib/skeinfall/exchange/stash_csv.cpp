@@ -1,7 +1,6 @@
 #include "skeinfall/exchange/stash_csv.hpp"
 
 #include <algorithm>
-#include <array>
 #include <map>
 #include <optional>
 #include <utility>
@@ -17,44 +16,6 @@
 namespace skeinfall::exchange {
 namespace {
 
-struct Column {
-    std::string_view name;  // as we write it
-    std::string_view meaning;
-    std::array<std::string_view, 3> other_names;
-};
-
-constexpr auto columns = std::to_array<Column>({
-    {"id", "the skein's own name", {}},
-    {"yarn", "name of the yarn", {}},
-    {"colourway", "colourway", {"colorway", "colour", "color"}},
-    {"dye_lot", "dye lot", {"lot"}},
-    {"shade_group", "shade group, skeins judged alike by eye", {}},
-    {"class", "Council's yarn weight class", {}},
-    {"fibre", "fibre content", {"fiber"}},
-    {"label_length", "length on the label", {}},
-    {"label_mass", "mass on the label", {}},
-    {"colour_repeat", "length of one colour repeat", {"color_repeat"}},
-    {"state", "whole skein or part of one", {}},
-    {"weighed", "what the scale showed", {}},
-    {"scale", "step of that scale", {}},
-    {"tare", "cone or bag on the scale", {}},
-    {"knots", "knots inside the skein", {}},
-    {"note", "note", {}},
-    {"movement", "what happened", {}},
-    {"date", "day it happened", {"day"}},
-    {"amount", "how much of it", {}},
-    {"other", "skein at the other end", {}},
-    {"purpose", "what it went into, came from or is kept for, or to whom", {}},
-    {"role", "which yarn of the project it is kept for", {}},
-});
-
-std::vector<std::string> column_names() {
-    std::vector<std::string> names;
-    names.reserve(columns.size());
-    for (const Column& column : columns) names.emplace_back(column.name);
-    return names;
-}
-
 /// Lower case, without blanks, "_" and "-".
 std::string bare(std::string_view header) {
     std::string out = base::lower(base::trimmed(header));
@@ -65,9 +26,9 @@ std::string bare(std::string_view header) {
 const Column* find_column(std::string_view header) {
     const std::string wanted = bare(header);
     if (wanted.empty()) return nullptr;
-    for (const Column& column : columns) {
+    for (const Column& column : columns()) {
         if (bare(column.name) == wanted) return &column;
-        for (const std::string_view name : column.other_names)
+        for (const std::string_view name : column.other_headings)
             if (bare(name) == wanted) return &column;
     }
     return nullptr;
@@ -76,11 +37,10 @@ const Column* find_column(std::string_view header) {
 std::optional<std::string> nearest_column(std::string_view header) {
     std::vector<std::string> known;
     std::vector<std::string_view> written;
-    for (const Column& column : columns) {
+    for (const Column& column : columns()) {
         known.push_back(bare(column.name));
         written.push_back(column.name);
-        for (const std::string_view name : column.other_names) {
-            if (name.empty()) continue;
+        for (const std::string_view name : column.other_headings) {
             known.push_back(bare(name));
             written.push_back(name);
         }
@@ -155,7 +115,7 @@ class StashReader : public Fields {
                 const auto near = nearest_column(name);
                 fail(source_.place(cell.offset),
                      name.empty() ? "a column without a name" : "unknown column " + in_quotes(name),
-                     "one of " + base::join(column_names(), ", "),
+                     "one of " + base::join(field_names(), ", "),
                      base::did_you_mean(near, "Rename the column, or leave it out of the file."));
             } else if (const auto [first, fresh] = seen.emplace(column->name, cell.offset);
                        !fresh) {
@@ -219,14 +179,11 @@ StashTable read_stash_csv(const std::filesystem::path& path) {
 }
 
 std::string stash_csv(const std::vector<stash::Movement>& movements) {
-    std::string out;
-    for (const std::string_view field : field_names)
-        out += (field == field_names.front() ? "" : ",") + std::string(field);
-    out += '\n';
+    std::string out = base::join(field_names(), ",") + '\n';
     for (const auto& row : rows_of(movements)) {
         auto next = row.begin();
-        for (const std::string_view field : field_names) {
-            if (field != field_names.front()) out += ',';
+        for (const std::string& field : field_names()) {
+            if (field != field_names().front()) out += ',';
             if (next == row.end() || next->field != field) continue;
             out += base::csv_cell(next->text);
             ++next;

@@ -18,11 +18,68 @@ using stash::Movement;
 using stash::MovementKind;
 
 constexpr std::size_t longest_id = 40;
-constexpr int most_knots = 1000;
+constexpr int highest_count = 1000;
 
-constexpr auto describing_fields = std::to_array<std::string_view>(
-    {"yarn", "colourway", "dye_lot", "shade_group", "class", "fibre", "label_length", "label_mass",
-     "colour_repeat", "state", "knots"});
+constexpr std::string_view note_field = "note";
+constexpr std::array<std::string_view, 1> other_date{"day"};
+
+template <class Printed>
+std::string text_of(const std::optional<Printed>& printed) {
+    return printed ? printed->text : std::string();
+}
+
+std::string amount_text(const Movement& movement) {
+    return movement.amount ? stash::text(*movement.amount) : std::string();
+}
+
+const auto id_column =
+    Column{"id", "the skein's own name", {}, nullptr, [](const Movement& m) { return m.skein; }};
+const auto weighing_columns = std::to_array<Column>({
+    {"weighed",
+     "what the scale showed",
+     {},
+     nullptr,
+     [](const Movement& m) {
+         return m.kind == MovementKind::weighed ? amount_text(m) : std::string();
+     }},
+    {"scale",
+     "step of that scale",
+     {},
+     nullptr,
+     [](const Movement& m) { return text_of(m.scale); }},
+    {"tare",
+     "cone or bag on the scale",
+     {},
+     nullptr,
+     [](const Movement& m) { return text_of(m.tare); }},
+});
+const auto movement_columns = std::to_array<Column>({
+    {"movement",
+     "what happened",
+     {},
+     nullptr,
+     [](const Movement& m) { return std::string(word(m.kind)); }},
+    {"date", "day it happened", other_date, nullptr,
+     [](const Movement& m) { return m.day ? base::to_text(*m.day) : std::string(); }},
+    {"amount",
+     "how much of it",
+     {},
+     nullptr,
+     [](const Movement& m) {
+         return m.kind == MovementKind::weighed ? std::string() : amount_text(m);
+     }},
+    {"other", "skein at the other end", {}, nullptr, [](const Movement& m) { return m.other; }},
+    {"purpose",
+     "what it went into, came from or is kept for, or to whom",
+     {},
+     nullptr,
+     [](const Movement& m) { return m.purpose; }},
+    {"role",
+     "which yarn of the project it is kept for",
+     {},
+     nullptr,
+     [](const Movement& m) { return m.role; }},
+});
 
 bool id_letter(char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' ||
@@ -41,7 +98,7 @@ class RowReader {
         if (describes(movement.kind))
             movement.described = described();
         else
-            refuse_all(describing_fields, "a row of this movement describes no skein");
+            refuse_description();
         if (!begins(movement.kind) && !given("id"))
             fail("id", 0, "the row names no skein", "the id of the skein it is about",
                  "Fill in that cell.");
@@ -132,9 +189,11 @@ class RowReader {
         if (given(field))
             fail(field, 0, what, "an empty cell", "Empty it, or name another movement.");
     }
-    template <class Names>
-    void refuse_all(const Names& names, std::string_view what) {
-        for (const std::string_view field : names) refuse(field, what);
+    /// The note is any movement's.
+    void refuse_description() {
+        for (const stash::Field& field : stash::fields())
+            if (field.name != note_field)
+                refuse(field.name, "a row of this movement describes no skein");
     }
 
     MovementKind kind() {
@@ -155,24 +214,35 @@ class RowReader {
     }
 
     stash::Skein described() {
-        stash::Skein out;
-        out.yarn.name = text("yarn").value_or(std::string());
         if (base::trimmed(value("yarn")).empty())
             fail("yarn", 0, "the row names no yarn", "the yarn's name in the column \"yarn\"",
                  "Fill in that cell.");
-        out.colourway = text("colourway").value_or(std::string());
-        out.dye_lot = text("dye_lot");
-        out.shade_group = text("shade_group");
-        out.note = text("note", true).value_or(std::string());
-        out.yarn.weight = weight_class();
-        out.yarn.fibre = parsed("fibre", yarn::parse_fibre_content).value_or(yarn::FibreContent{});
-        out.yarn.label.length = printed("label_length", units::parse_length);
-        out.yarn.label.mass = printed("label_mass", units::parse_mass);
-        out.yarn.colour_repeat = printed("colour_repeat", units::parse_length);
-        out.part = part();
-        out.knots = knots();
+        stash::Skein out;
+        for (const stash::Field& field : stash::fields())
+            std::visit([&](const auto& member) { read(field, member.of(out)); }, field.held);
         return out;
     }
+
+    void read(const stash::Field& field, std::string& into) {
+        into = text(field.name, field.breaks).value_or(std::string());
+    }
+    void read(const stash::Field& field, std::optional<std::string>& into) {
+        into = text(field.name, field.breaks);
+    }
+    void read(const stash::Field& field, std::optional<yarn::WeightClass>& into) {
+        into = weight_class(field.name);
+    }
+    void read(const stash::Field& field, yarn::FibreContent& into) {
+        into = parsed(field.name, yarn::parse_fibre_content).value_or(yarn::FibreContent{});
+    }
+    void read(const stash::Field& field, std::optional<units::Printed<units::Length>>& into) {
+        into = printed(field.name, units::parse_length);
+    }
+    void read(const stash::Field& field, std::optional<units::Printed<units::Mass>>& into) {
+        into = printed(field.name, units::parse_mass);
+    }
+    void read(const stash::Field& field, stash::Begun& into) { into = part(field.name); }
+    void read(const stash::Field& field, stash::Count& into) { into = count(field); }
 
     std::optional<std::string> text(std::string_view field, bool breaks = false) {
         const std::string_view written = value(field);
@@ -224,8 +294,8 @@ class RowReader {
         return id("other");
     }
 
-    std::optional<yarn::WeightClass> weight_class() {
-        const std::string_view written = value("class");
+    std::optional<yarn::WeightClass> weight_class(std::string_view field) {
+        const std::string_view written = value(field);
         if (written.empty()) return std::nullopt;
         const auto found = yarn::parse_weight_class(written);
         if (found) return found;
@@ -236,31 +306,31 @@ class RowReader {
             shown.push_back(yarn::text(known));
         }
         const auto near = base::nearest_name(written, names);
-        fail("class", 0, "unknown weight class " + in_quotes(written),
+        fail(field, 0, "unknown weight class " + in_quotes(written),
              "a number or name of " + base::join(shown, ", "), base::did_you_mean(near));
         return std::nullopt;
     }
 
-    bool part() {
-        const std::string_view written = value("state");
+    bool part(std::string_view field) {
+        const std::string_view written = value(field);
         if (base::same_word(written, "part")) return true;
         if (!written.empty() && !base::same_word(written, "whole"))
-            fail("state", 0, in_quotes(written) + " is no state", "\"whole\" or \"part\"",
+            fail(field, 0, in_quotes(written) + " is no state", "\"whole\" or \"part\"",
                  "Write \"part\" for a skein that was begun.");
         return false;
     }
 
-    int knots() {
-        const std::string_view written = value("knots");
+    int count(const stash::Field& field) {
+        const std::string_view written = value(field.name);
         if (written.empty()) return 0;
         int number = -1;
         const auto [end, error] =
             std::from_chars(written.data(), written.data() + written.size(), number);
         if (error == std::errc() && end == written.data() + written.size() && number >= 0 &&
-            number <= most_knots)
+            number <= highest_count)
             return number;
-        fail("knots", 0, in_quotes(written) + " is no number of knots",
-             fmt::format("a whole number from 0 to {}", most_knots), "");
+        fail(field.name, 0, fmt::format("{} is no number of {}", in_quotes(written), field.name),
+             fmt::format("a whole number from 0 to {}", highest_count), "");
         return 0;
     }
 
@@ -305,24 +375,6 @@ class RowReader {
     Fields& fields_;
 };
 
-/// A share so that parse_fibre_content() gives the same number again.
-std::string share_text(units::Ratio share) {
-    std::string out;
-    for (int digits = 1; digits <= 17; ++digits) {
-        out = fmt::format("{:.{}g}", 100.0 * share.value(), digits) + "%";
-        const auto read = units::parse_percent(out);
-        if (read && read->value() == share.value()) break;
-    }
-    return out;
-}
-
-std::string fibre_text(const yarn::FibreContent& content) {
-    std::string out;
-    for (const yarn::FibreShare& part : content.shares)
-        out += (out.empty() ? "" : ", ") + share_text(part.share) + " " + part.fibre;
-    return out;
-}
-
 }  // namespace
 
 std::vector<stash::Movement> read_movements(Fields& fields) {
@@ -341,41 +393,45 @@ base::Result<stash::Amount> parse_amount(std::string_view text) {
     return problem;
 }
 
+const std::vector<Column>& columns() {
+    static const std::vector<Column> all = [] {
+        std::vector<Column> out{id_column};
+        for (const stash::Field& field : stash::fields()) {
+            // Places of the array that are not needed hold no name.
+            const auto end = std::find(field.other_headings.begin(), field.other_headings.end(),
+                                       std::string_view());
+            out.push_back(
+                {field.name, field.meaning, {field.other_headings.begin(), end}, &field, nullptr});
+            if (field.name == note_field)
+                out.back().of_movement = [](const Movement& m) { return m.note; };
+            if (field.name == "state")
+                out.insert(out.end(), weighing_columns.begin(), weighing_columns.end());
+        }
+        out.insert(out.end(), movement_columns.begin(), movement_columns.end());
+        return out;
+    }();
+    return all;
+}
+
+const std::vector<std::string>& field_names() {
+    static const std::vector<std::string> all = [] {
+        std::vector<std::string> out;
+        for (const Column& column : columns()) out.emplace_back(column.name);
+        return out;
+    }();
+    return all;
+}
+
 std::vector<Written> fields_of(const Movement& movement) {
     std::vector<Written> out;
-    const auto add = [&out](std::string_view field, std::string text) {
-        if (!text.empty()) out.push_back({field, std::move(text)});
-    };
-    const auto add_printed = [&add](std::string_view field, const auto& printed) {
-        if (printed) add(field, printed->text);
-    };
-    const bool weighed = movement.kind == MovementKind::weighed;
-    add("id", movement.skein);
-    if (movement.described) {
-        const stash::Skein& skein = *movement.described;
-        add("yarn", skein.yarn.name);
-        add("colourway", skein.colourway);
-        add("dye_lot", skein.dye_lot.value_or(""));
-        add("shade_group", skein.shade_group.value_or(""));
-        if (skein.yarn.weight) add("class", std::to_string(skein.yarn.weight->number));
-        add("fibre", fibre_text(skein.yarn.fibre));
-        add_printed("label_length", skein.yarn.label.length);
-        add_printed("label_mass", skein.yarn.label.mass);
-        add_printed("colour_repeat", skein.yarn.colour_repeat);
-        add("state", skein.part ? "part" : "whole");
+    for (const Column& column : columns()) {
+        std::string text;
+        if (column.describes != nullptr && movement.described)
+            text = stash::written(*column.describes, *movement.described);
+        else if (column.of_movement != nullptr)
+            text = column.of_movement(movement);
+        if (!text.empty()) out.push_back({column.name, std::move(text)});
     }
-    if (weighed && movement.amount) add("weighed", stash::text(*movement.amount));
-    add_printed("scale", movement.scale);
-    add_printed("tare", movement.tare);
-    if (movement.described && movement.described->knots > 0)
-        add("knots", std::to_string(movement.described->knots));
-    add("note", movement.described ? movement.described->note : movement.note);
-    add("movement", std::string(word(movement.kind)));
-    if (movement.day) add("date", base::to_text(*movement.day));
-    if (!weighed && movement.amount) add("amount", stash::text(*movement.amount));
-    add("other", movement.other);
-    add("purpose", movement.purpose);
-    add("role", movement.role);
     return out;
 }
 
@@ -393,7 +449,7 @@ std::vector<std::vector<Written>> rows_of(const std::vector<Movement>& movements
             if (written.field == "weighed" || written.field == "scale" || written.field == "tare")
                 rows.back().push_back(std::move(written));
         const auto place = [](const Written& written) {
-            return std::find(field_names.begin(), field_names.end(), written.field);
+            return std::find(field_names().begin(), field_names().end(), written.field);
         };
         std::sort(rows.back().begin(), rows.back().end(),
                   [&](const Written& a, const Written& b) { return place(a) < place(b); });

@@ -3,29 +3,37 @@
 /// The fields of a skein and of what happens to it, as tables, JSON and people write them. All
 /// readers share these rules, so a text means the same wherever it is entered.
 ///
-/// Fields: id; yarn; colourway; dye_lot; shade_group; class; fibre; label_length; label_mass;
-/// colour_repeat; state ("whole", the default, or "part"); weighed ("62 g"); scale ("1 g"); tare;
-/// knots; note; movement (a word of stash::word(), "bought" when not given); date ("2024-05-31");
-/// amount ("20 g", "30 yd"); other (id of the skein at the other end); purpose; role (which yarn of
-/// the project a skein is set aside for).
+/// Fields: id; those that describe a skein (stash::fields()); weighed ("62 g"); scale ("1 g");
+/// tare; movement (a word of stash::word(), "bought" when not given); date ("2024-05-31"); amount
+/// ("20 g", "30 yd"); other (id of the skein at the other end); purpose; role (which yarn of the
+/// project a skein is set aside for).
 
-#include <array>
 #include <cstddef>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "skeinfall/base/result.hpp"
+#include "skeinfall/stash/fields.hpp"
 #include "skeinfall/stash/movement.hpp"
 
 namespace skeinfall::exchange {
 
+/// A column of a stash file. What describes a skein comes from stash::fields().
+struct Column {
+    std::string_view name;     ///< heading, as it is written
+    std::string_view meaning;  ///< says what a heading was taken for
+    std::span<const std::string_view> other_headings;
+    const stash::Field* describes = nullptr;  ///< of a movement that describes a skein
+    std::string (*of_movement)(const stash::Movement&) = nullptr;  ///< of any other
+};
+
 /// In the order they are written.
-inline constexpr auto field_names = std::to_array<std::string_view>(
-    {"id",     "yarn",         "colourway",  "dye_lot",       "shade_group", "class",
-     "fibre",  "label_length", "label_mass", "colour_repeat", "state",       "weighed",
-     "scale",  "tare",         "knots",      "note",          "movement",    "date",
-     "amount", "other",        "purpose",    "role"});
+[[nodiscard]] const std::vector<Column>& columns();
+
+/// Their names.
+[[nodiscard]] const std::vector<std::string>& field_names();
 
 /// So many bytes a text may have; the title of a project may have more, as in its file.
 inline constexpr std::size_t longest_text = 200;

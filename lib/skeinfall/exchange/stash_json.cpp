@@ -23,7 +23,10 @@ constexpr std::string_view format_name = "skeinfall stash";
 constexpr int format_version = 1;
 
 bool holds_number(std::string_view field) {
-    return field == "class" || field == "knots" || field == "copy" || field == "row";
+    if (const stash::Field* const known = stash::find_field(field))
+        return std::holds_alternative<stash::Member<stash::Count>>(known->held) ||
+               std::holds_alternative<stash::Member<std::optional<yarn::WeightClass>>>(known->held);
+    return field == "copy" || field == "row";
 }
 
 bool holds_truth(std::string_view field) {
@@ -216,7 +219,7 @@ class Reader : public Fields {
 
     void check_field() {
         const bool readings = list_ == List::readings;
-        std::vector<std::string_view> known(field_names.begin(), field_names.end());
+        std::vector<std::string_view> known(field_names().begin(), field_names().end());
         if (readings) known.assign(reading_field_names.begin(), reading_field_names.end());
         const auto found = std::find(known.begin(), known.end(), key_);
         field_ = found == known.end() ? std::string_view() : *found;

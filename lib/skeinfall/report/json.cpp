@@ -7,6 +7,7 @@
 #include "skeinfall/report/detail/json_words.hpp"
 #include "skeinfall/report/materials.hpp"
 #include "skeinfall/report/words.hpp"
+#include "skeinfall/stash/fields.hpp"
 #include "skeinfall/stash/reserve.hpp"
 #include "skeinfall/yarn/tools.hpp"
 
@@ -27,27 +28,43 @@ Json text_or_null(const std::optional<T>& printed) {
     return printed ? Json(printed->text) : Json();
 }
 
+/// A field of a skein; null where nothing is known.
+struct ValueJson {
+    Json operator()(const std::string& text) const { return text; }
+    Json operator()(const std::optional<std::string>& text) const {
+        return text ? Json(*text) : Json();
+    }
+    Json operator()(const std::optional<yarn::WeightClass>& weight) const {
+        return weight ? Json(weight->number) : Json();
+    }
+    Json operator()(const yarn::FibreContent& content) const {
+        Json out = Json::array();
+        for (const yarn::FibreShare& share : content.shares)
+            out.push_back({{"fibre", share.fibre}, {"share", share.share.value()}});
+        return out;
+    }
+    template <class Q>
+    Json operator()(const std::optional<units::Printed<Q>>& printed) const {
+        return text_or_null(printed);
+    }
+    Json operator()(stash::Begun part) const { return part; }
+    Json operator()(stash::Count count) const { return count; }
+};
+
 Json skein_json(const stash::Skein& skein) {
     Json out;
     out["id"] = skein.id;
-    out["yarn"] = skein.yarn.name;
-    out["colourway"] = skein.colourway;
-    out["dye_lot"] = skein.dye_lot ? Json(*skein.dye_lot) : Json();
-    out["shade_group"] = skein.shade_group ? Json(*skein.shade_group) : Json();
-    out["class"] = skein.yarn.weight ? Json(skein.yarn.weight->number) : Json();
-    Json fibre = Json::array();
-    for (const yarn::FibreShare& share : skein.yarn.fibre.shares)
-        fibre.push_back({{"fibre", share.fibre}, {"share", share.share.value()}});
-    out["fibre"] = fibre;
-    out["label_length"] = text_or_null(skein.yarn.label.length);
-    out["label_mass"] = text_or_null(skein.yarn.label.mass);
-    out["colour_repeat"] = text_or_null(skein.yarn.colour_repeat);
-    out["part"] = stash::is_part(skein);
-    out["weighed"] = skein.weighing ? Json(skein.weighing->shown.text) : Json();
-    out["scale"] = skein.weighing ? Json(skein.weighing->scale.text) : Json();
-    out["tare"] = skein.weighing ? text_or_null(skein.weighing->tare) : Json();
-    out["knots"] = skein.knots;
-    out["note"] = skein.note;
+    for (const stash::Field& field : stash::fields()) {
+        if (field.name == "state") {
+            out["part"] = stash::is_part(skein);
+            out["weighed"] = skein.weighing ? Json(skein.weighing->shown.text) : Json();
+            out["scale"] = skein.weighing ? Json(skein.weighing->scale.text) : Json();
+            out["tare"] = skein.weighing ? text_or_null(skein.weighing->tare) : Json();
+            continue;
+        }
+        out[std::string(field.name)] = std::visit(
+            [&](const auto& member) { return ValueJson()(member.seen(skein)); }, field.held);
+    }
     for (const stash::Promise& promise : skein.set_aside) {
         const auto length = stash::outstanding(skein, promise);
         out["set_aside"].push_back(

@@ -1,6 +1,7 @@
 #include "skeinfall/report/text.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cstdint>
 
 #include <fmt/format.h>
@@ -10,6 +11,7 @@
 #include "skeinfall/report/rates.hpp"
 #include "skeinfall/report/stash_text.hpp"
 #include "skeinfall/report/words.hpp"
+#include "skeinfall/stash/fields.hpp"
 #include "skeinfall/units/number_style.hpp"
 
 namespace skeinfall::report {
@@ -266,6 +268,11 @@ std::string stash_text(const std::vector<stash::Skein>& skeins) {
            "; \"=\" before a shade group, \"?\" for what is not known\n";
 }
 
+/// Fields that skein_text() says in words of their own.
+constexpr auto said_together = std::to_array<std::string_view>(
+    {"yarn", "colourway", "dye_lot", "shade_group", "class", "fibre", "label_length", "label_mass",
+     "state", "knots", "note"});
+
 std::string skein_text(const stash::Skein& skein) {
     std::vector<std::vector<std::string>> rows;
     const auto add = [&](const char* name, const std::string& value) {
@@ -287,7 +294,15 @@ std::string skein_text(const stash::Skein& skein) {
                          ", " +
                          units::text(grist->centre, units::shown::yards_per_ounce, Step::tenth,
                                      Rounding::nearest));
-    if (yarn.colour_repeat) add("colour repeat", yarn.colour_repeat->text);
+    for (const stash::Field& field : stash::fields()) {
+        if (std::find(said_together.begin(), said_together.end(), field.name) !=
+            said_together.end())
+            continue;
+        std::string heading(field.name);
+        std::replace(heading.begin(), heading.end(), '_', ' ');
+        rows.push_back({heading, shown_inert(stash::written(field, skein))});
+        if (rows.back().back().empty()) rows.pop_back();
+    }
     add("state", stash::is_part(skein) ? "part" : "whole");
     if (skein.weighing)
         add("weighed",

@@ -2,10 +2,13 @@
 
 #include <algorithm>
 #include <array>
+#include <string_view>
 #include <utility>
+#include <vector>
 
 #include "skeinfall/base/name.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/stash/fields.hpp"
 
 namespace skeinfall::stash {
 namespace {
@@ -15,15 +18,10 @@ bool holds(std::string_view text, const std::string& wanted) {
 }
 
 bool any_text_holds(const Skein& skein, const std::string& wanted) {
-    const yarn::Yarn& yarn = skein.yarn;
-    for (const std::string* text : {&skein.id, &yarn.name, &skein.colourway, &skein.note})
-        if (holds(*text, wanted)) return true;
-    if (skein.dye_lot && holds(*skein.dye_lot, wanted)) return true;
-    if (skein.shade_group && holds(*skein.shade_group, wanted)) return true;
-    if (yarn.label.length && holds(yarn.label.length->text, wanted)) return true;
-    if (yarn.label.mass && holds(yarn.label.mass->text, wanted)) return true;
-    return std::any_of(yarn.fibre.shares.begin(), yarn.fibre.shares.end(),
-                       [&](const auto& share) { return holds(share.fibre, wanted); });
+    std::vector<std::string_view> texts{skein.id};
+    for (const Field& field : fields()) add_texts(field, skein, texts);
+    return std::any_of(texts.begin(), texts.end(),
+                       [&](std::string_view text) { return holds(text, wanted); });
 }
 
 struct OrderWord {

@@ -4,57 +4,41 @@
 #include <cstdint>
 #include <map>
 #include <set>
+#include <string_view>
+#include <vector>
 
 #include <fmt/format.h>
 
-#include "skeinfall/base/name.hpp"
+#include "skeinfall/stash/fields.hpp"
 
 namespace skeinfall::stash {
 namespace {
 
-template <class Q>
-std::string key_of(const std::optional<units::Printed<Q>>& printed) {
-    return printed ? fmt::format("{:.9g}", printed->value.value()) : std::string();
-}
-
-std::string key_of(const yarn::FibreContent& content) {
-    std::string out;
-    for (const yarn::FibreShare& share : content.shares)
-        out += fmt::format("{:.4f} {},", share.share.value(), base::name_key(share.fibre));
-    return out;
-}
-
 std::string key_of(const std::optional<measure::Weighing>& weighing) {
     if (!weighing) return {};
     return fmt::format("{:.9g} {:.9g} {}", weighing->shown.value.value(),
-                       weighing->scale.value.value(), key_of(weighing->tare));
+                       weighing->scale.value.value(),
+                       weighing->tare ? fmt::format("{:.9g}", weighing->tare->value.value()) : "");
 }
 
 /// What a row says, cell by cell: which yarn it is, then how much of it, then the rest.
 struct Cell {
-    const char* name;
+    std::string_view name;
     std::string key;
 };
 /// So many of them must agree for a row to be a reworded one; the likest rows are paired first.
 constexpr std::array<std::size_t, 3> cells_of_the_likest{8, 7, 6};
 
-std::array<Cell, 13> cells_of(const SheetRow& row) {
-    const Skein& skein = row.skein;
-    const yarn::Yarn& yarn = skein.yarn;
-    const auto lot = skein.dye_lot ? base::lot_name_key(*skein.dye_lot) : std::string();
-    return {{{"the yarn's name", base::name_key(yarn.name)},
-             {"the colourway", base::name_key(skein.colourway)},
-             {"the dye lot", lot},
-             {"the shade group", skein.shade_group ? base::name_key(*skein.shade_group) : ""},
-             {"the label's length", key_of(yarn.label.length)},
-             {"the label's mass", key_of(yarn.label.mass)},
-             {"the state", skein.part ? "part" : "whole"},
-             {"the weighing", key_of(skein.weighing)},
-             {"the class", yarn.weight ? std::to_string(yarn.weight->number) : ""},
-             {"the fibre content", key_of(yarn.fibre)},
-             {"the colour repeat", key_of(yarn.colour_repeat)},
-             {"the knots", std::to_string(skein.knots)},
-             {"the note", base::name_key(skein.note)}}};
+std::vector<Cell> cells_of(const SheetRow& row) {
+    std::vector<Cell> out;
+    const auto take = [&](bool telling) {
+        for (const Field& field : fields())
+            if (field.telling == telling) out.push_back({field.title, key_of(field, row.skein)});
+    };
+    take(true);
+    out.push_back({"the weighing", key_of(row.skein.weighing)});
+    take(false);
+    return out;
 }
 
 std::string key_of(const SheetRow& row, std::size_t cells, bool days_count) {
@@ -91,7 +75,7 @@ class Free {
     std::multimap<std::string, std::size_t> rows_;
 };
 
-constexpr std::size_t all_cells = 13;
+const std::size_t all_cells = fields().size() + 1;
 
 }  // namespace
 
@@ -99,7 +83,7 @@ std::string difference_of(const SheetRow& one, const SheetRow& other) {
     const auto here = cells_of(one);
     const auto there = cells_of(other);
     for (std::size_t i = 0; i < here.size(); ++i)
-        if (here.at(i).key != there.at(i).key) return here.at(i).name;
+        if (here.at(i).key != there.at(i).key) return std::string(here.at(i).name);
     return {};
 }
 

@@ -192,10 +192,20 @@ class Inspector {
                       base::Result<Q> (*parse)(std::string_view)) {
         if (printed) check_figure(where, *printed, parse);
     }
+    void check_field(const std::string& where,
+                     const std::optional<units::Printed<units::Length>>& printed) {
+        check_figure(where, printed, units::parse_length);
+    }
+    void check_field(const std::string& where,
+                     const std::optional<units::Printed<units::Mass>>& printed) {
+        check_figure(where, printed, units::parse_mass);
+    }
+    template <class T>
+    void check_field(const std::string& /*where*/, const T& /*no figure*/) {}
 
     void check_movements() {
         SQLite::Statement rows(connection_.database(),
-                               std::string(select_movements_sql) + " ORDER BY told.number");
+                               select_movements() + " ORDER BY told.number");
         while (rows.executeStep()) {
             std::string where = "movement";
             try {
@@ -217,10 +227,12 @@ class Inspector {
                 check_figure(where, movement.scale, units::parse_mass);
                 check_figure(where, movement.tare, units::parse_mass);
                 if (!movement.described) continue;
-                const yarn::Yarn& yarn = movement.described->yarn;
-                check_figure(where, yarn.label.length, units::parse_length);
-                check_figure(where, yarn.label.mass, units::parse_mass);
-                check_figure(where, yarn.colour_repeat, units::parse_length);
+                for (const stash::Field& field : stash::fields())
+                    std::visit(
+                        [&](const auto& member) {
+                            check_field(where, member.seen(*movement.described));
+                        },
+                        field.held);
             } catch (const base::StoreError& error) {
                 found(where, error.problem().what);
             }
@@ -249,8 +261,7 @@ class Inspector {
     }
 
     void check_skeins() {
-        SQLite::Statement rows(connection_.database(),
-                               std::string(select_skeins_sql) + " ORDER BY arrival");
+        SQLite::Statement rows(connection_.database(), select_skeins() + " ORDER BY arrival");
         Yarns yarns(connection_);
         while (rows.executeStep()) {
             const stash::Skein skein = held(Cells(rows, connection_), yarns);

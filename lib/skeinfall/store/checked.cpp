@@ -126,8 +126,8 @@ void for_each_standing(const Connection& connection, const std::function<void(St
     each_row(connection, "skein", "id", [&](Cells cells) { ids.push_back(cells.text()); });
     const Entries entries = entries_of(connection);
     Yarns yarns(connection);
-    Rows descriptions(connection, "description",
-                      "yarn, colourway, dye_lot, shade_group, state, knots, note", "movement");
+    Rows descriptions(connection, "description", "yarn, " + column_list(stash::Owner::skein),
+                      "movement");
     Rows promises(connection, "promise", "role", "movement");
     std::int64_t number = 0;
     each_row(
@@ -170,7 +170,7 @@ void for_each_standing(const Connection& connection, const std::function<void(St
                 const std::int64_t yarn = described.long_number();
                 movement.described->yarn = yarns.of(yarn);
                 row.fibre = &yarns.fibre_of(yarn);
-                described.describe(*movement.described);
+                described.take(stash::Owner::skein, *movement.described);
                 descriptions.step();
             }
             expect_as_entered(row, connection);

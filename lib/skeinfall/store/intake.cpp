@@ -8,6 +8,7 @@
 
 #include "skeinfall/base/name.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/stash/fields.hpp"
 #include "skeinfall/stash/sheet.hpp"
 #include "skeinfall/store/checked.hpp"
 #include "skeinfall/store/rows.hpp"
@@ -27,7 +28,7 @@ class StandingMovements {
     explicit StandingMovements(const Connection& connection)
         : connection_(connection),
           rows_(connection.database(),
-                std::string(select_movements_sql) +
+                select_movements() +
                     " WHERE told.skein = (SELECT number FROM skein WHERE id = ?) AND" +
                     that_stands + " ORDER BY told.number") {}
 
@@ -56,19 +57,9 @@ std::string difference(const Movement& a, const Movement& b, bool days_count) {
     if (a.note != b.note) return "the note";
     if (a.described == b.described) return {};
     if (!a.described || !b.described) return "the description";
-    const stash::Skein& x = *a.described;
-    const stash::Skein& y = *b.described;
-    if (x.yarn.name != y.yarn.name) return "the yarn's name";
-    if (x.yarn.weight != y.yarn.weight) return "the class";
-    if (x.yarn.fibre != y.yarn.fibre) return "the fibre content";
-    if (x.yarn.label != y.yarn.label) return "the label";
-    if (x.yarn.colour_repeat != y.yarn.colour_repeat) return "the colour repeat";
-    if (x.colourway != y.colourway) return "the colourway";
-    if (x.dye_lot != y.dye_lot) return "the dye lot";
-    if (x.shade_group != y.shade_group) return "the shade group";
-    if (x.part != y.part) return "the state";
-    if (x.knots != y.knots) return "the knots";
-    return "the note";
+    for (const stash::Field& field : stash::fields())
+        if (!same(field, *a.described, *b.described)) return std::string(field.title);
+    return "the description";
 }
 
 /// Where the lines of one skein stop agreeing with what is known of it.
@@ -112,21 +103,7 @@ stash::SheetRow row_of(const Movement& came, const Movement* weighed) {
 /// A description as a row of a sheet corrects it: an empty cell, or a column that the sheet lacks,
 /// takes nothing away, and a part never becomes whole again.
 stash::Skein corrected_by(const stash::Skein& row, stash::Skein was) {
-    was.yarn.name = row.yarn.name;
-    const auto take = [](auto& into, const auto& cell) {
-        if (cell) into = cell;
-    };
-    take(was.yarn.weight, row.yarn.weight);
-    take(was.yarn.label.length, row.yarn.label.length);
-    take(was.yarn.label.mass, row.yarn.label.mass);
-    take(was.yarn.colour_repeat, row.yarn.colour_repeat);
-    take(was.dye_lot, row.dye_lot);
-    take(was.shade_group, row.shade_group);
-    if (row.yarn.fibre.known()) was.yarn.fibre = row.yarn.fibre;
-    if (!row.colourway.empty()) was.colourway = row.colourway;
-    if (!row.note.empty()) was.note = row.note;
-    if (row.knots > 0) was.knots = row.knots;
-    was.part = was.part || row.part;
+    for (const stash::Field& field : stash::fields()) correct(field, was, row);
     return was;
 }
 
@@ -162,8 +139,8 @@ bool weighed_so(const Movement& row, const std::vector<Movement>& known) {
 
 /// What came into the stash and stands, with what it weighed when it came.
 std::vector<stash::EarlierRow> rows_that_came(const Connection& connection) {
-    SQLite::Statement rows(connection.database(), std::string(select_movements_sql) + " WHERE" +
-                                                      that_stands + " ORDER BY told.number");
+    SQLite::Statement rows(connection.database(),
+                           select_movements() + " WHERE" + that_stands + " ORDER BY told.number");
     std::vector<stash::EarlierRow> out;
     std::map<std::string, std::size_t, std::less<>> of_skein;
     while (rows.executeStep()) {

@@ -16,28 +16,40 @@ namespace {
 constexpr const char* find_skein_sql =
     "SELECT number, EXISTS (SELECT 1 FROM movement WHERE skein = skein.number),"
     " EXISTS (SELECT 1 FROM standing WHERE skein = skein.number) FROM skein WHERE id = ?";
-constexpr const char* find_yarn_sql =
-    // As the index yarn_identity has it.
-    "SELECT number FROM yarn WHERE name = ? AND coalesce(class, -1) = coalesce(?, -1)"
-    " AND coalesce(fibre_json, '') = coalesce(?, '')"
-    " AND coalesce(label_length_text, '') = coalesce(?, '')"
-    " AND coalesce(label_length_m, 0) = coalesce(?, 0)"
-    " AND coalesce(label_mass_text, '') = coalesce(?, '')"
-    " AND coalesce(label_mass_g, 0) = coalesce(?, 0)"
-    " AND coalesce(colour_repeat_text, '') = coalesce(?, '')"
-    " AND coalesce(colour_repeat_m, 0) = coalesce(?, 0)";
-constexpr const char* insert_yarn_sql =
-    "INSERT INTO yarn (name, class, fibre_json, label_length_text, label_length_m,"
-    " label_mass_text, label_mass_g, colour_repeat_text, colour_repeat_m)"
-    " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)";
+/// A place for each of the values.
+std::string places(std::size_t count) {
+    std::string out = "?";
+    for (std::size_t i = 1; i < count; ++i) out += ", ?";
+    return out;
+}
+
+/// As the index yarn_identity has it.
+std::string find_yarn_sql() {
+    std::string out;
+    for (const StoredColumn& column : stored_columns(stash::Owner::yarn)) {
+        out += out.empty() ? "SELECT number FROM yarn WHERE " : " AND ";
+        const char* const unknown = column.holds == 'I' ? "-1" : column.holds == 'R' ? "0" : "''";
+        out += column.holds == 't' ? column.name + " = ?"
+                                   : "coalesce(" + column.name + ", " + unknown +
+                                         ") = coalesce(?, " + unknown + ")";
+    }
+    return out;
+}
+
+std::string insert_yarn_sql() {
+    return "INSERT INTO yarn (" + column_list(stash::Owner::yarn) + ") VALUES (" +
+           places(stored_columns(stash::Owner::yarn).size()) + ")";
+}
+
+std::string insert_description_sql() {
+    return "INSERT INTO description (movement, yarn, " + column_list(stash::Owner::skein) +
+           ") VALUES (" + places(2 + stored_columns(stash::Owner::skein).size()) + ")";
+}
+
 constexpr const char* insert_movement_sql =
     "INSERT INTO movement (entry, skein, kind, day, amount_text, amount_g, amount_m, scale_text,"
     " scale_g, tare_text, tare_g, other, purpose, note, digest)"
     " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)";
-constexpr const char* insert_description_sql =
-    "INSERT INTO description (movement, yarn, colourway, dye_lot, shade_group, state, knots, note)"
-    " VALUES (?, ?, ?, ?, ?, ?, ?, ?)";
-
 constexpr const char* insert_reading_sql =
     "INSERT INTO reading (entry, project, role, piece, copy, after_row, skein, mass_text, mass_g,"
     " scale_text, scale_g, tare_text, tare_g, afresh, day, note, digest)"
@@ -84,16 +96,6 @@ constexpr auto meanings = std::to_array<Meaning>({
      "a skein that is set aside for it", "\"skeinfall stash list --set-aside\" shows them."},
 });
 
-void fill(SQLite::Statement& statement, const yarn::Yarn& yarn) {
-    Values values(statement);
-    values.add(yarn.name);
-    yarn.weight ? values.add(std::int64_t{yarn.weight->number}) : values.add_unknown();
-    yarn.fibre.known() ? values.add(json_of(yarn.fibre)) : values.add_unknown();
-    values.add_known(yarn.label.length, units::metre)
-        .add_known(yarn.label.mass, units::gram)
-        .add_known(yarn.colour_repeat, units::metre);
-}
-
 }  // namespace
 
 Recorder::Recorder(SQLite::Database& database, base::Day entered)
@@ -102,10 +104,10 @@ Recorder::Recorder(SQLite::Database& database, base::Day entered)
       find_skein_(database, find_skein_sql),
       insert_skein_(database, "INSERT INTO skein (id) VALUES (?)"),
       find_class_(database, "SELECT 1 FROM weight_class WHERE number = ?"),
-      find_yarn_(database, find_yarn_sql),
-      insert_yarn_(database, insert_yarn_sql),
+      find_yarn_(database, find_yarn_sql()),
+      insert_yarn_(database, insert_yarn_sql()),
       insert_movement_(database, insert_movement_sql),
-      insert_description_(database, insert_description_sql) {
+      insert_description_(database, insert_description_sql()) {
     SQLite::Statement last(database, "SELECT seq FROM sqlite_sequence WHERE name = 'skein'");
     if (last.executeStep()) next_ = last.getColumn(0).getInt64() + 1;
 }
@@ -223,10 +225,10 @@ std::int64_t Recorder::entry() {
     return entry_;
 }
 
-std::int64_t Recorder::yarn_number(const yarn::Yarn& yarn) {
-    fill(find_yarn_, yarn);
+std::int64_t Recorder::yarn_number(const stash::Skein& of) {
+    Values(find_yarn_).add(stash::Owner::yarn, of);
     if (find_yarn_.executeStep()) return find_yarn_.getColumn(0).getInt64();
-    fill(insert_yarn_, yarn);
+    Values(insert_yarn_).add(stash::Owner::yarn, of);
     insert_yarn_.exec();
     return database_.getLastInsertRowid();
 }
@@ -235,7 +237,7 @@ void Recorder::insert(const Line& line, const std::string& id, std::int64_t skei
     const stash::Movement& movement = line.movement;
     // Before the movement, so that its broken rules are told first.
     std::int64_t yarn = 0;
-    if (movement.described) yarn = yarn_number(movement.described->yarn);
+    if (movement.described) yarn = yarn_number(*movement.described);
     const std::int64_t entry_number = entry();
     Values values(insert_movement_);
     values.add(entry_number)
@@ -257,16 +259,10 @@ void Recorder::insert(const Line& line, const std::string& id, std::int64_t skei
         insert_promise_->exec();
     }
     if (!movement.described) return;
-    const stash::Skein& described = *movement.described;
     Values(insert_description_)
         .add(database_.getLastInsertRowid())
         .add(yarn)
-        .add(described.colourway)
-        .add_known(described.dye_lot)
-        .add_known(described.shade_group)
-        .add(std::string(described.part ? "part" : "whole"))
-        .add(std::int64_t{described.knots})
-        .add(described.note);
+        .add(stash::Owner::skein, *movement.described);
     insert_description_.exec();
 }
 

@@ -55,7 +55,7 @@ class Recorder {
     std::int64_t make_skein(const std::string& id);
     std::int64_t number_of_other(const Line& line);
     bool class_known(const yarn::Yarn& yarn);
-    std::int64_t yarn_number(const yarn::Yarn& yarn);
+    std::int64_t yarn_number(const stash::Skein& of);
     std::int64_t entry();
     void insert(const Line& line, const std::string& id, std::int64_t skein);
     void report_broken_rule(const Line& line, const SQLite::Exception& error);

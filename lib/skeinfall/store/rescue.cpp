@@ -38,6 +38,15 @@ void read_again(std::optional<units::Printed<Q>>& printed,
     if (printed) read_again(*printed, parse);
 }
 
+void read_field_again(std::optional<units::Printed<units::Length>>& printed) {
+    read_again(printed, units::parse_length);
+}
+void read_field_again(std::optional<units::Printed<units::Mass>>& printed) {
+    read_again(printed, units::parse_mass);
+}
+template <class T>
+void read_field_again(T& /*no figure*/) {}
+
 void read_again(stash::Movement& movement) {
     if (movement.amount) {
         if (auto* const mass = std::get_if<units::Printed<units::Mass>>(&*movement.amount))
@@ -49,10 +58,9 @@ void read_again(stash::Movement& movement) {
     read_again(movement.scale, units::parse_mass);
     read_again(movement.tare, units::parse_mass);
     if (!movement.described) return;
-    yarn::Yarn& yarn = movement.described->yarn;
-    read_again(yarn.label.length, units::parse_length);
-    read_again(yarn.label.mass, units::parse_mass);
-    read_again(yarn.colour_repeat, units::parse_length);
+    for (const stash::Field& field : stash::fields())
+        std::visit([&](const auto& member) { read_field_again(member.of(*movement.described)); },
+                   field.held);
 }
 
 void read_again(stash::WorkReading& reading) {
@@ -156,7 +164,7 @@ Rescued rescue(const std::filesystem::path& stash) {
         std::vector<Piece> pieces;
         std::size_t read = 0;
         out.of_movements = each_row(
-            scrap, found, "movement", select_movements_sql,
+            scrap, found, "movement", select_movements(),
             [&](SQLite::Statement& row, SQLite::Statement& undone, Tally& tally) {
                 Told one = told(Cells(row, source), source);
                 const bool sound =

@@ -31,14 +31,8 @@ std::vector<std::string_view> texts_of(const stash::Movement& movement) {
     take(movement.scale);
     take(movement.tare);
     if (!movement.described) return texts;
-    const stash::Skein& skein = *movement.described;
-    texts.insert(texts.end(), {skein.yarn.name, skein.colourway, skein.note});
-    if (skein.dye_lot) texts.emplace_back(*skein.dye_lot);
-    if (skein.shade_group) texts.emplace_back(*skein.shade_group);
-    for (const yarn::FibreShare& part : skein.yarn.fibre.shares) texts.emplace_back(part.fibre);
-    take(skein.yarn.label.length);
-    take(skein.yarn.label.mass);
-    take(skein.yarn.colour_repeat);
+    for (const stash::Field& field : stash::fields())
+        stash::add_texts(field, *movement.described, texts);
     return texts;
 }
 
@@ -81,6 +75,124 @@ class Digest {
 
   private:
     boost::crc_optimal<32, 0x1EDC6F41, 0xFFFFFFFF, 0xFFFFFFFF, true, true> crc_;  // CRC-32C
+};
+
+struct DigestField {
+    Digest& digest;
+    const std::string* fibre;  ///< see digest_of()
+
+    void operator()(const std::string& text) const { digest.take_text(text); }
+    void operator()(const std::optional<std::string>& text) const { digest.take_known(text); }
+    void operator()(const std::optional<yarn::WeightClass>& weight) const {
+        digest.take_number(std::int64_t{weight ? weight->number : -1});
+    }
+    void operator()(const yarn::FibreContent& content) const {
+        if (fibre != nullptr)
+            digest.take_text(*fibre);
+        else
+            digest.take_text(content.known() ? json_of(content) : "");
+    }
+    template <class Q>
+    void operator()(const std::optional<units::Printed<Q>>& printed) const {
+        digest.take_printed(printed);
+    }
+    void operator()(stash::Begun part) const { digest.take_number(std::int64_t{part ? 1 : 0}); }
+    void operator()(stash::Count count) const { digest.take_number(std::int64_t{count}); }
+};
+
+/// A field in the cells of a row, from left to right.
+struct BindField {
+    Values& values;
+
+    void operator()(const std::string& text) const { values.add(text); }
+    void operator()(const std::optional<std::string>& text) const { values.add_known(text); }
+    void operator()(const std::optional<yarn::WeightClass>& weight) const {
+        weight ? values.add(std::int64_t{weight->number}) : values.add_unknown();
+    }
+    void operator()(const yarn::FibreContent& content) const {
+        content.known() ? values.add(json_of(content)) : values.add_unknown();
+    }
+    void operator()(const std::optional<units::Printed<units::Length>>& printed) const {
+        values.add_known(printed, units::metre);
+    }
+    void operator()(const std::optional<units::Printed<units::Mass>>& printed) const {
+        values.add_known(printed, units::gram);
+    }
+    void operator()(stash::Begun part) const { values.add(std::string(part ? "part" : "whole")); }
+    void operator()(stash::Count count) const { values.add(std::int64_t{count}); }
+};
+
+struct TakeField {
+    Cells& cells;
+    const Source& from;
+
+    void operator()(std::string& text) const { text = cells.text(); }
+    void operator()(std::optional<std::string>& text) const { text = cells.known_text(); }
+    void operator()(std::optional<yarn::WeightClass>& weight) const {
+        if (cells.unknown())
+            cells.pass_over(1);
+        else
+            weight = yarn::WeightClass{cells.number()};
+    }
+    void operator()(yarn::FibreContent& content) const {
+        const auto json = cells.known_text();
+        if (!json) return;
+        try {
+            content = fibre_of(*json);
+        } catch (const nlohmann::json::exception&) {
+            from.fail_damaged("a fibre content in it cannot be read");
+        }
+    }
+    void operator()(std::optional<units::Printed<units::Length>>& printed) const {
+        printed = cells.known_printed(units::metre);
+    }
+    void operator()(std::optional<units::Printed<units::Mass>>& printed) const {
+        printed = cells.known_printed(units::gram);
+    }
+    void operator()(stash::Begun& part) const { part = cells.text() == "part"; }
+    void operator()(stash::Count& count) const { count = cells.number(); }
+};
+
+struct ColumnsOf {
+    std::string_view column;
+
+    std::vector<StoredColumn> operator()(const stash::Member<std::string>& /*text*/) const {
+        return one('t');
+    }
+    std::vector<StoredColumn> operator()(
+        const stash::Member<std::optional<std::string>>& /*text*/) const {
+        return one('T');
+    }
+    std::vector<StoredColumn> operator()(
+        const stash::Member<std::optional<yarn::WeightClass>>& /*weight*/) const {
+        return one('I');
+    }
+    std::vector<StoredColumn> operator()(
+        const stash::Member<yarn::FibreContent>& /*content*/) const {
+        return one('T');
+    }
+    std::vector<StoredColumn> operator()(
+        const stash::Member<std::optional<units::Printed<units::Length>>>& /*printed*/) const {
+        return printed("_m");
+    }
+    std::vector<StoredColumn> operator()(
+        const stash::Member<std::optional<units::Printed<units::Mass>>>& /*printed*/) const {
+        return printed("_g");
+    }
+    std::vector<StoredColumn> operator()(const stash::Member<stash::Begun>& /*part*/) const {
+        return one('t');
+    }
+    std::vector<StoredColumn> operator()(const stash::Member<stash::Count>& /*count*/) const {
+        return one('i');
+    }
+
+  private:
+    [[nodiscard]] std::vector<StoredColumn> one(char holds) const {
+        return {{std::string(column), holds}};
+    }
+    [[nodiscard]] std::vector<StoredColumn> printed(const char* unit) const {
+        return {{std::string(column) + "_text", 'T'}, {std::string(column) + unit, 'R'}};
+    }
 };
 
 }  // namespace
@@ -128,33 +240,35 @@ std::optional<stash::Amount> Cells::known_amount() {
     return mass;
 }
 
-yarn::Yarn Cells::yarn() {
-    yarn::Yarn yarn;
-    yarn.name = text();
-    if (!unknown())
-        yarn.weight = yarn::WeightClass{number()};
-    else
-        ++at_;
-    if (const auto json = known_text()) {
-        try {
-            yarn.fibre = fibre_of(*json);
-        } catch (const nlohmann::json::exception&) {
-            from_.fail_damaged("a fibre content in it cannot be read");
-        }
-    }
-    yarn.label.length = known_printed(units::metre);
-    yarn.label.mass = known_printed(units::gram);
-    yarn.colour_repeat = known_printed(units::metre);
-    return yarn;
+void Cells::take(stash::Owner owner, stash::Skein& skein) {
+    const TakeField take_one{*this, from_};
+    for (const stash::Field& field : stash::fields())
+        if (field.owner == owner)
+            std::visit([&](const auto& member) { take_one(member.of(skein)); }, field.held);
 }
 
-void Cells::describe(stash::Skein& skein) {
-    skein.colourway = text();
-    skein.dye_lot = known_text();
-    skein.shade_group = known_text();
-    skein.part = text() == "part";
-    skein.knots = number();
-    skein.note = text();
+Values& Values::add(stash::Owner owner, const stash::Skein& skein) {
+    const BindField bind{*this};
+    for (const stash::Field& field : stash::fields())
+        if (field.owner == owner)
+            std::visit([&](const auto& member) { bind(member.seen(skein)); }, field.held);
+    return *this;
+}
+
+std::vector<StoredColumn> stored_columns(stash::Owner owner) {
+    std::vector<StoredColumn> out;
+    for (const stash::Field& field : stash::fields())
+        if (field.owner == owner)
+            for (StoredColumn& column : std::visit(ColumnsOf{field.column}, field.held))
+                out.push_back(std::move(column));
+    return out;
+}
+
+std::string column_list(stash::Owner owner, std::string_view of_table) {
+    std::string out;
+    for (const StoredColumn& column : stored_columns(owner))
+        out += (out.empty() ? "" : ", ") + std::string(of_table) + column.name;
+    return out;
 }
 
 std::string fault_of(const stash::Movement& movement) {
@@ -173,39 +287,45 @@ std::string fault_of(const stash::WorkReading& reading) {
                      reading.note});
 }
 
-const char* const select_skeins_sql =
-    "SELECT id, yarn, colourway, dye_lot, shade_group, state, knots, note, counted_from,"
-    " weighed_text, weighed_g, scale_text, scale_g, tare_text, tare_g,"
-    " since_g, since_scale_g2, since_m, since_amount_m2 FROM counted";
+const std::string& select_skeins() {
+    static const std::string sql =
+        "SELECT id, yarn, " + column_list(stash::Owner::skein) +
+        ", counted_from, weighed_text, weighed_g, scale_text, scale_g, tare_text, tare_g,"
+        " since_g, since_scale_g2, since_m, since_amount_m2 FROM counted";
+    return sql;
+}
 
 Yarns::Yarns(const Connection& from)
     : from_(from),
       find_(from.database(),
-            "SELECT name, class, fibre_json, label_length_text, label_length_m, label_mass_text,"
-            " label_mass_g, colour_repeat_text, colour_repeat_m FROM yarn WHERE number = ?") {}
+            "SELECT " + column_list(stash::Owner::yarn) + " FROM yarn WHERE number = ?") {}
 
 const Yarns::Known& Yarns::known(std::int64_t number) {
     if (const auto known = read_.find(number); known != read_.end()) return known->second;
     Values(find_).add(number);
     if (!find_.executeStep()) from_.fail_damaged("a yarn in it is gone");
-    Known out{Cells(find_, from_).yarn(), {}};
+    stash::Skein of_it;
+    Cells(find_, from_).take(stash::Owner::yarn, of_it);
+    Known out{std::move(of_it.yarn), {}};
     if (out.yarn.fibre.known()) out.fibre = json_of(out.yarn.fibre);
     return read_.emplace(number, std::move(out)).first->second;
 }
 
-const char* const select_movements_sql =
-    "SELECT skein.id, told.kind, told.day, amount_text, amount_g, amount_m, scale_text, scale_g,"
-    " tare_text, tare_g, far.id, told.purpose, promise.role, told.note, told.entry, entry.day,"
-    " told.digest,"
-    " name, class, fibre_json, label_length_text, label_length_m, label_mass_text, label_mass_g,"
-    " colour_repeat_text, colour_repeat_m, colourway, dye_lot, shade_group, state, knots,"
-    " description.note"
-    " FROM movement AS told JOIN skein ON skein.number = told.skein"
-    " JOIN entry ON entry.number = told.entry"
-    " LEFT JOIN skein AS far ON far.number = told.other"
-    " LEFT JOIN promise ON promise.movement = told.number"
-    " LEFT JOIN description ON description.movement = told.number"
-    " LEFT JOIN yarn ON yarn.number = description.yarn";
+const std::string& select_movements() {
+    static const std::string sql =
+        "SELECT skein.id, told.kind, told.day, amount_text, amount_g, amount_m, scale_text,"
+        " scale_g, tare_text, tare_g, far.id, told.purpose, promise.role, told.note, told.entry,"
+        " entry.day, told.digest, " +
+        column_list(stash::Owner::yarn, "yarn.") + ", " +
+        column_list(stash::Owner::skein, "description.") +
+        " FROM movement AS told JOIN skein ON skein.number = told.skein"
+        " JOIN entry ON entry.number = told.entry"
+        " LEFT JOIN skein AS far ON far.number = told.other"
+        " LEFT JOIN promise ON promise.movement = told.number"
+        " LEFT JOIN description ON description.movement = told.number"
+        " LEFT JOIN yarn ON yarn.number = description.yarn";
+    return sql;
+}
 const char* const that_stands =
     " NOT EXISTS (SELECT 1 FROM entry AS undoing WHERE undoing.undoes = told.entry)";
 
@@ -213,7 +333,7 @@ stash::Skein held(Cells cells, Yarns& yarns) {
     stash::Skein skein;
     skein.id = cells.text();
     skein.yarn = yarns.of(cells.long_number());
-    cells.describe(skein);
+    cells.take(stash::Owner::skein, skein);
     const std::string counted_from = cells.text();
     if (cells.unknown()) {
         cells.pass_over(6);
@@ -262,8 +382,8 @@ Told told(Cells cells, const Source& from) {
         return out;
     }
     movement.described.emplace();
-    movement.described->yarn = cells.yarn();
-    cells.describe(*movement.described);
+    cells.take(stash::Owner::yarn, *movement.described);
+    cells.take(stash::Owner::skein, *movement.described);
     return out;
 }
 
@@ -283,22 +403,12 @@ std::int64_t digest_of(const stash::Movement& movement, const std::string& id,
         digest.take_text(text);
     if (movement.kind == stash::MovementKind::set_aside) digest.take_text(movement.role);
     if (movement.described) {
-        const stash::Skein& skein = *movement.described;
-        digest.take_text(skein.yarn.name);
-        digest.take_number(std::int64_t{skein.yarn.weight ? skein.yarn.weight->number : -1});
-        if (fibre != nullptr)
-            digest.take_text(*fibre);
-        else
-            digest.take_text(skein.yarn.fibre.known() ? json_of(skein.yarn.fibre) : "");
-        digest.take_printed(skein.yarn.label.length);
-        digest.take_printed(skein.yarn.label.mass);
-        digest.take_printed(skein.yarn.colour_repeat);
-        digest.take_text(skein.colourway);
-        digest.take_known(skein.dye_lot);
-        digest.take_known(skein.shade_group);
-        digest.take_number(std::int64_t{skein.part ? 1 : 0});
-        digest.take_number(std::int64_t{skein.knots});
-        digest.take_text(skein.note);
+        const DigestField take{digest, fibre};
+        for (const stash::Owner owner : {stash::Owner::yarn, stash::Owner::skein})
+            for (const stash::Field& field : stash::fields())
+                if (field.owner == owner)
+                    std::visit([&](const auto& member) { take(member.seen(*movement.described)); },
+                               field.held);
     }
     return digest.value();
 }

@@ -13,6 +13,7 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 
 #include "skeinfall/base/day.hpp"
+#include "skeinfall/stash/fields.hpp"
 #include "skeinfall/stash/movement.hpp"
 #include "skeinfall/stash/skein.hpp"
 #include "skeinfall/stash/work_reading.hpp"
@@ -55,6 +56,8 @@ class Values {
     }
     /// Three cells: the text, the mass, the length.
     Values& add_known(const std::optional<stash::Amount>& amount);
+    /// The cells of stored_columns().
+    Values& add(stash::Owner owner, const stash::Skein& skein);
     Values& add_unknown() {
         statement_.bind(++at_);
         return *this;
@@ -92,10 +95,8 @@ class Cells {
         return printed(unit);
     }
     std::optional<stash::Amount> known_amount();
-    /// Name, class, fibre, label length and mass, colour repeat.
-    yarn::Yarn yarn();
-    /// Colourway, dye lot, shade group, state, knots, note.
-    void describe(stash::Skein& skein);
+    /// The fields that belong to its yarn, or to the skein itself, as stored_columns() has them.
+    void take(stash::Owner owner, stash::Skein& skein);
 
     void pass_over(int cells) { at_ += cells; }
 
@@ -110,6 +111,19 @@ class Cells {
     const Source& from_;
     int at_ = 0;
 };
+
+/// A column of the stash file, and by a letter what it holds: t text, i whole number, r number; in
+/// capitals where it may be NULL.
+struct StoredColumn {
+    std::string name;
+    char holds = 't';
+};
+
+/// The columns of stash::fields() in the table of yarns, or of descriptions.
+[[nodiscard]] std::vector<StoredColumn> stored_columns(stash::Owner owner);
+
+/// Their names for a statement: "name, class, ...".
+[[nodiscard]] std::string column_list(stash::Owner owner, std::string_view of_table = "");
 
 /// "[["wool",0.8],["nylon",0.2]]"
 [[nodiscard]] std::string json_of(const yarn::FibreContent& content);
@@ -131,7 +145,7 @@ class Cells {
                                      const std::optional<base::Day>& entered);
 
 /// Selects movements as `told`, for told(); a WHERE may follow.
-extern const char* const select_movements_sql;
+[[nodiscard]] const std::string& select_movements();
 /// Condition for the movements of entries that were not undone.
 extern const char* const that_stands;
 
@@ -166,7 +180,7 @@ class Yarns {
 };
 
 /// Selects what is held, for held(); a WHERE on `counted` may follow.
-extern const char* const select_skeins_sql;
+[[nodiscard]] const std::string& select_skeins();
 [[nodiscard]] stash::Skein held(Cells cells, Yarns& yarns);
 
 /// Selects what is set aside, for promised(); a WHERE may follow.

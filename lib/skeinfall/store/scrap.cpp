@@ -1,7 +1,6 @@
 #include "skeinfall/store/scrap.hpp"
 
 #include <algorithm>
-#include <array>
 #include <set>
 #include <string_view>
 #include <type_traits>
@@ -9,35 +8,72 @@
 #include <variant>
 #include <vector>
 
+#include "skeinfall/stash/fields.hpp"
 #include "skeinfall/store/pages.hpp"
+#include "skeinfall/store/rows.hpp"
 
 namespace skeinfall::store {
 namespace {
 
-/// A letter a column, without the number that SQLite keeps apart: t text, i whole number, r
-/// number; capitals may be NULL too.
+/// The columns of a table, without the number that SQLite keeps apart.
 struct Shape {
-    const char* table;
-    std::string_view columns;
-    const char* names;
+    std::string table;
+    std::string key;
+    std::vector<StoredColumn> columns;
 };
-constexpr auto shapes = std::to_array<Shape>({
-    {"entry", "TI", "number INTEGER PRIMARY KEY, day, undoes"},
-    {"movement", "iitTTRRTRTRIttI",
-     "number INTEGER PRIMARY KEY, entry, skein, kind, day, amount_text, amount_g REAL,"
-     " amount_m REAL, scale_text, scale_g REAL, tare_text, tare_g REAL, other, purpose, note,"
-     " digest"},
-    {"description", "itTTtit",
-     "movement INTEGER PRIMARY KEY, yarn, colourway, dye_lot, shade_group, state, knots, note"},
-    {"yarn", "tITTRTRTR",
-     "number INTEGER PRIMARY KEY, name, class, fibre_json, label_length_text, label_length_m REAL,"
-     " label_mass_text, label_mass_g REAL, colour_repeat_text, colour_repeat_m REAL"},
-    {"reading", "itttiittrtrTRittI",
-     "number INTEGER PRIMARY KEY, entry, project, role, piece, copy, after_row, skein, mass_text,"
-     " mass_g REAL, scale_text, scale_g REAL, tare_text, tare_g REAL, afresh, day, note, digest"},
-    {"skein", "t", "number INTEGER PRIMARY KEY, id"},
-    {"promise", "t", "movement INTEGER PRIMARY KEY, role"},
-});
+
+std::vector<StoredColumn> joined(std::vector<StoredColumn> first,
+                                 const std::vector<StoredColumn>& then) {
+    first.insert(first.end(), then.begin(), then.end());
+    return first;
+}
+
+const std::vector<Shape>& shapes() {
+    static const std::vector<Shape> all{
+        {"entry", "number", {{"day", 'T'}, {"undoes", 'I'}}},
+        {"movement",
+         "number",
+         {{"entry", 'i'},
+          {"skein", 'i'},
+          {"kind", 't'},
+          {"day", 'T'},
+          {"amount_text", 'T'},
+          {"amount_g", 'R'},
+          {"amount_m", 'R'},
+          {"scale_text", 'T'},
+          {"scale_g", 'R'},
+          {"tare_text", 'T'},
+          {"tare_g", 'R'},
+          {"other", 'I'},
+          {"purpose", 't'},
+          {"note", 't'},
+          {"digest", 'I'}}},
+        {"description", "movement", joined({{"yarn", 'i'}}, stored_columns(stash::Owner::skein))},
+        {"yarn", "number", stored_columns(stash::Owner::yarn)},
+        {"reading",
+         "number",
+         {{"entry", 'i'},
+          {"project", 't'},
+          {"role", 't'},
+          {"piece", 't'},
+          {"copy", 'i'},
+          {"after_row", 'i'},
+          {"skein", 't'},
+          {"mass_text", 't'},
+          {"mass_g", 'r'},
+          {"scale_text", 't'},
+          {"scale_g", 'r'},
+          {"tare_text", 'T'},
+          {"tare_g", 'R'},
+          {"afresh", 'i'},
+          {"day", 't'},
+          {"note", 't'},
+          {"digest", 'I'}}},
+        {"skein", "number", {{"id", 't'}}},
+        {"promise", "movement", {{"role", 't'}}},
+    };
+    return all;
+}
 
 bool fits(const ScrapCell& cell, char letter) {
     if (std::holds_alternative<std::monostate>(cell)) return letter >= 'A' && letter <= 'Z';
@@ -59,7 +95,7 @@ bool fits(const ScrapRow& row, const Shape& shape) {
         !std::holds_alternative<std::monostate>(row.cells.front()))
         return false;
     for (std::size_t i = 0; i < shape.columns.size(); ++i)
-        if (!fits(row.cells[i + 1], shape.columns[i])) return false;
+        if (!fits(row.cells[i + 1], shape.columns[i].holds)) return false;
     return true;
 }
 
@@ -68,12 +104,17 @@ class Tables {
   public:
     explicit Tables(SQLite::Database& to) {
         to.exec("BEGIN");
-        for (const Shape& shape : shapes) {
-            to.exec("CREATE TABLE " + std::string(shape.table) + " (" + shape.names + ")");
+        for (const Shape& shape : shapes()) {
+            std::string names = shape.key + " INTEGER PRIMARY KEY";
             std::string marks = "?";
-            for (std::size_t i = 0; i < shape.columns.size(); ++i) marks += ", ?";
-            inserts_.emplace_back(to, "INSERT OR IGNORE INTO " + std::string(shape.table) +
-                                          " VALUES (" + marks + ")");
+            for (const StoredColumn& column : shape.columns) {
+                const bool number = column.holds == 'r' || column.holds == 'R';
+                names += ", " + column.name + (number ? " REAL" : "");
+                marks += ", ?";
+            }
+            to.exec("CREATE TABLE " + shape.table + " (" + names + ")");
+            inserts_.emplace_back(
+                to, "INSERT OR IGNORE INTO " + shape.table + " VALUES (" + marks + ")");
         }
     }
     void put(std::size_t shape, const ScrapRow& row) {
@@ -97,13 +138,18 @@ class Tables {
     std::vector<SQLite::Statement> inserts_;
 };
 
-constexpr std::size_t shape_of_skein = shapes.size() - 2;
-constexpr std::size_t shape_of_promise = shapes.size() - 1;
+std::size_t shape_of(std::string_view table) {
+    const auto found = std::find_if(shapes().begin(), shapes().end(),
+                                    [&](const Shape& shape) { return shape.table == table; });
+    return static_cast<std::size_t>(found - shapes().begin());
+}
 
 }  // namespace
 
 Scrap collect(const std::filesystem::path& file, SQLite::Database& to) {
     const Pages pages(file);
+    const std::size_t shape_of_skein = shape_of("skein");
+    const std::size_t shape_of_promise = shape_of("promise");
     Scrap out;
     std::vector<std::vector<ScrapRow>> skeins_or_promises;
     std::set<std::int64_t> set_aside;
@@ -119,16 +165,16 @@ Scrap collect(const std::filesystem::path& file, SQLite::Database& to) {
                     last = std::max(last, std::get<std::int64_t>(row.cells[1]));
                     continue;
                 }
-                const auto* const shape = std::find_if(
-                    shapes.begin(), shapes.end(), [&](const Shape& one) { return fits(row, one); });
-                if (shape == shapes.end()) continue;
-                const auto index = static_cast<std::size_t>(shape - shapes.begin());
+                const auto shape = std::find_if(shapes().begin(), shapes().end(),
+                                                [&](const Shape& one) { return fits(row, one); });
+                if (shape == shapes().end()) continue;
+                const auto index = static_cast<std::size_t>(shape - shapes().begin());
                 if (index == shape_of_skein) {
                     named.push_back(std::move(row));
                     continue;
                 }
                 constexpr std::size_t kind_cell = 3;
-                if (std::string_view(shape->table) == "movement" &&
+                if (shape->table == "movement" &&
                     std::get<std::string>(row.cells[kind_cell]) == "set aside")
                     set_aside.insert(row.number);
                 tables.put(index, row);

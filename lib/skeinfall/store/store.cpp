@@ -233,7 +233,7 @@ Undone Store::undo(base::Day entered) {
         const std::int64_t number = newest.getColumn(0).getInt64();
         Undone out;
         const std::string of_entry = " WHERE told.entry = ? ORDER BY told.number";
-        SQLite::Statement rows(database, select_movements_sql + of_entry);
+        SQLite::Statement rows(database, select_movements() + of_entry);
         rows.bind(1, number);
         while (rows.executeStep())
             out.movements.push_back(told(Cells(rows, *connection_), *connection_).movement);
@@ -308,9 +308,8 @@ std::optional<stash::Skein> Store::skein(std::string_view id) const {
         SQLite::Statement numbers(database, "SELECT number FROM skein WHERE id = ?");
         numbers.bind(1, std::string(id));
         if (!numbers.executeStep()) return std::nullopt;
-        SQLite::Statement rows(database, std::string(select_movements_sql) +
-                                             " WHERE told.skein = ? AND" + that_stands +
-                                             " ORDER BY told.number");
+        SQLite::Statement rows(database, select_movements() + " WHERE told.skein = ? AND" +
+                                             that_stands + " ORDER BY told.number");
         const std::int64_t number = numbers.getColumn(0).getInt64();
         rows.bind(1, number);
         Holding holding;
@@ -341,7 +340,7 @@ std::vector<std::string> Store::ids() const {
 std::vector<Event> Store::history(std::string_view id) const {
     return connection_->look([&](SQLite::Database& database) {
         SQLite::Statement rows(database,
-                               std::string(select_movements_sql) +
+                               select_movements() +
                                    " WHERE told.skein = (SELECT number FROM skein WHERE id = ?)"
                                    " ORDER BY told.number");
         rows.bind(1, std::string(id));
