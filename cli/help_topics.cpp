@@ -4,6 +4,8 @@
 
 #include "skeinfall/base/text.hpp"
 
+#include "every_key.hpp"
+
 namespace skeinfall::cli {
 
 const std::vector<Topic>& help_topics() {
@@ -11,7 +13,7 @@ const std::vector<Topic>& help_topics() {
         {"project", "the project file, by a starter to copy",
          R"(# A project file: save this as scarf.toml and change what you like.
 # Text behind # is a remark. "skeinfall new" writes one from questions;
-# "skeinfall check scarf.toml" reads it over.
+# "skeinfall check scarf.toml" reads it over, "skeinfall help keys" shows every key.
 
 title = "Scarf"
 craft = "crochet"              # or "knit"
@@ -46,6 +48,7 @@ kind = "other"
 name = "edging"
 takes = "30 yd"
 )"},
+        {"keys", "every key that a project file may have", every_key},
         {"counts", "yarn counts: Nm, NeC, NeW, tex, denier",
          R"(A yarn count says how fine a yarn is.
 

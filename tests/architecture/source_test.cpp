@@ -133,7 +133,7 @@ std::string objection(const std::string& module, const std::string& header) {
     }
     if (is_standard(header)) return {};
     if (module == "cli" && header.find('/') == std::string::npos &&
-        (header == "sample.hpp" || fs::exists(root / "cli" / header)))
+        (header == "sample.hpp" || header == "every_key.hpp" || fs::exists(root / "cli" / header)))
         return {};
     for (const Library& library : libraries())
         if (header.rfind(library.prefix, 0) == 0)
