@@ -16,6 +16,7 @@
 #include "skeinfall/plan/make_plan.hpp"
 #include "skeinfall/report/joins.hpp"
 #include "skeinfall/report/picture.hpp"
+#include "skeinfall/report/says.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/units/parse.hpp"
 
@@ -57,7 +58,7 @@ joins::Ball ball_of_stash(const std::string& id, const std::vector<stash::Skein>
     if (!stash::supply_of(*skein))
         refuse_option("skein",
                       "the length of " + base::shown_inert(id) +
-                          " is not known: " + stash::supply_gap(*skein),
+                          " is not known: " + report::said(*stash::supply_gap(*skein)),
                       "a skein whose length is known", "");
     return cover::ball_of(*skein, *stash::supply_of(*skein), false, units::Ratio(0.0));
 }

@@ -7,6 +7,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "skeinfall/report/says.hpp"
+
 #include "support/builders.hpp"
 
 namespace {
@@ -18,6 +20,10 @@ using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::SizeIs;
 using units::metre;
+
+std::string words(const cover::MixingPlan& plan) {
+    return report::said(cover::Step(cover::MixLots{plan, true}));
+}
 
 // Which alternations find their yarn at the right edge when worked flat. Two-row turns and three
 // colours in odd rows do (https://www.ascatteredcreative.com/knitting-with-hand-dyed-yarns.html,
@@ -89,12 +95,13 @@ TEST(LotMixing, TheRowsWhereTheTurnsBeginAreNamed) {
     ASSERT_NE(out.verdict, cover::Verdict::covered);
     const auto plan = cover::mixing_plan(make, need, out.roles[0], rules);
     ASSERT_THAT(plan, SizeIs(3));
-    EXPECT_THAT(plan[1], HasSubstr("begin in lot A and work from row 20 of wrap on both by turns"));
-    EXPECT_THAT(plan[1], HasSubstr("two rows of each, so that both wait at the same edge"));
-    EXPECT_THAT(plan[2], HasSubstr("lot A until row 28 of wrap begins"));
-    EXPECT_THAT(plan[2], HasSubstr("over 4 rows"));
-    EXPECT_THAT(plan[2], HasSubstr("Keep 22 yd (20 m) of lot A back"));
-    EXPECT_THAT(plan[2], HasSubstr("Not verified until a washed swatch"));
+    EXPECT_THAT(words(plan[1]),
+                HasSubstr("begin in lot A and work from row 20 of wrap on both by turns"));
+    EXPECT_THAT(words(plan[1]), HasSubstr("two rows of each, so that both wait at the same edge"));
+    EXPECT_THAT(words(plan[2]), HasSubstr("lot A until row 28 of wrap begins"));
+    EXPECT_THAT(words(plan[2]), HasSubstr("over 4 rows"));
+    EXPECT_THAT(words(plan[2]), HasSubstr("Keep 22 yd (20 m) of lot A back"));
+    EXPECT_THAT(words(plan[2]), HasSubstr("Not verified until a washed swatch"));
 }
 
 TEST(LotMixing, TheSmallestSetNeedsTwiceTheShortage) {
@@ -132,9 +139,9 @@ TEST(LotMixing, AShortLotGetsAPlan) {
     ASSERT_NE(out.verdict, cover::Verdict::covered);
     const auto plan = cover::mixing_plan(make, need, out.roles[0], {});
     ASSERT_THAT(plan, SizeIs(2));
-    EXPECT_THAT(plan[0], HasSubstr("Or mix two lots: lot A is "));
-    EXPECT_THAT(plan[1], HasSubstr("Or work from the make on both by turns"));
-    EXPECT_THAT(plan[1], HasSubstr("Not verified until a washed swatch"));
+    EXPECT_THAT(words(plan[0]), HasSubstr("Or mix two lots: lot A is "));
+    EXPECT_THAT(words(plan[1]), HasSubstr("Or work from the make on both by turns"));
+    EXPECT_THAT(words(plan[1]), HasSubstr("Not verified until a washed swatch"));
     // Lots may be mixed anyway: no plan is needed.
     make.roles[0].one_lot = false;
     EXPECT_THAT(

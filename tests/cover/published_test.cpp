@@ -8,6 +8,7 @@
 #include "skeinfall/cover/cover.hpp"
 
 #include "support/builders.hpp"
+#include "support/says.hpp"
 
 namespace {
 
@@ -59,7 +60,8 @@ TEST(PublishedCover, APoundOfEachColourIsNoLength) {
     EXPECT_EQ(made.verdict, Verdict::is_short);
     EXPECT_THAT(
         made.roles[0].candidates,
-        Contains(Field(&cover::Candidate::reason, HasSubstr("thicker than wanted"))).Times(8));
+        Contains(Field(&cover::Candidate::reason, support::Says(HasSubstr("thicker than wanted"))))
+            .Times(8));
 }
 
 // https://forum.knittinghelp.com/t/switching-yarn-to-different-from-pattern/79793: a total of
@@ -117,7 +119,7 @@ TEST(PublishedCover, ALightBallIsShortOrDry) {
     EXPECT_NEAR(cover.supply.centre / metre, 425.0 - 25.5, 1e-9);
     EXPECT_EQ(cover.verdict, Verdict::too_close_to_call);
     ASSERT_FALSE(cover.settles.empty());
-    EXPECT_THAT(cover.settles.front().what, HasSubstr("Measure 10 yd"));
+    EXPECT_THAT(report::said(cover.settles.front().what), HasSubstr("Measure 10 yd"));
 }
 
 // https://cdn.shopify.com/s/files/1/0711/5132/1403/files/CAC0502-029057M.pdf: each new ball is
@@ -140,8 +142,8 @@ TEST(PublishedCover, JoiningInTheRightColourIsPartOfTheNeed) {
     EXPECT_EQ(of(99.8).chosen.size(), 2U);
     // pennylane.blogspot.com, "what is wrong with this picture" (2006): the third ball was wound
     // the other way, and its stripes ran backwards. With one ball there is nothing to compare.
-    EXPECT_THAT(of(287.0).notes, Contains(HasSubstr("run the same way")));
-    EXPECT_THAT(of(99.7).notes, Not(Contains(HasSubstr("run the same way"))));
+    EXPECT_THAT(of(287.0).notes, Contains(support::Says(HasSubstr("run the same way"))));
+    EXPECT_THAT(of(99.7).notes, Not(Contains(support::Says(HasSubstr("run the same way")))));
 }
 
 }  // namespace

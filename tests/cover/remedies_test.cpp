@@ -10,6 +10,7 @@
 #include <gtest/gtest.h>
 
 #include "support/builders.hpp"
+#include "support/says.hpp"
 
 namespace {
 
@@ -46,7 +47,7 @@ std::vector<Remedy> remedies(const project::Project& project,
 }
 
 auto what(const std::string& text) {
-    return Field("what", &Remedy::what, text);
+    return Field("what", &Remedy::what, support::Says(testing::Eq(text)));
 }
 
 TEST(Remedies, NoneForWhatIsCovered) {
@@ -57,13 +58,14 @@ TEST(Remedies, NoneForWhatIsCovered) {
 TEST(Remedies, FewerRowsBeforeBuying) {
     const auto out = remedies(wrap(), balls(1));
     ASSERT_EQ(out.size(), 2U);
-    std::int64_t rows = 0;
-    ASSERT_EQ(std::sscanf(out[0].what.c_str(), "%ld rows of wrap instead of 400", &rows), 1);
+    const auto fewer = std::get<cover::FewerRows>(out[0].what);
+    EXPECT_EQ(fewer.planned, 400);
+    const std::int64_t rows = fewer.rows;
     EXPECT_LT(rows, 200);
     EXPECT_GT(rows, 120);
     EXPECT_NEAR(out[0].saved / units::metre, 0.5 * static_cast<double>(400 - rows), 1e-6);
     EXPECT_EQ(out[0].verdict, Verdict::covered);
-    EXPECT_EQ(out[1].what, "buy 2 skeins of Brook");
+    EXPECT_EQ(report::said(out[1].what), "buy 2 skeins of Brook");
     EXPECT_EQ(out[1].verdict, Verdict::covered);
 }
 
@@ -84,18 +86,21 @@ TEST(Remedies, AnotherStitchThatTheSwatchesKnow) {
     project.pieces[0].rows = project::PerSize<std::int64_t>(100);
     // The wrap is 33.3 by 50 in, 16.7 swatches: 333 m by the one stitch and 167 m by the other.
     const auto out = remedies(project, balls(2));
-    const auto found = std::find_if(
-        out.begin(), out.end(), [](const Remedy& one) { return one.what == "sc instead of hdc"; });
+    const auto found = std::find_if(out.begin(), out.end(), [](const Remedy& one) {
+        return std::holds_alternative<cover::OtherStitch>(one.what);
+    });
     ASSERT_NE(found, out.end());
     EXPECT_EQ(found->verdict, Verdict::covered);
     EXPECT_NEAR(found->saved / units::metre, 166.7, 0.5);
 
     // A stitch that takes more helps nobody, and written rows are bound to theirs.
     project.swatches[1].weighing = support::weighed(15.0, 0.1);
-    for (const Remedy& one : remedies(project, balls(2))) EXPECT_NE(one.what, "sc instead of hdc");
+    for (const Remedy& one : remedies(project, balls(2)))
+        EXPECT_FALSE(std::holds_alternative<cover::OtherStitch>(one.what));
     project.swatches[1].weighing = support::weighed(5.0, 0.1);
     project.pieces[0].gauge = project.gauge;
-    for (const Remedy& one : remedies(project, balls(2))) EXPECT_NE(one.what, "sc instead of hdc");
+    for (const Remedy& one : remedies(project, balls(2)))
+        EXPECT_FALSE(std::holds_alternative<cover::OtherStitch>(one.what));
 }
 
 TEST(Remedies, WhatIsSetAsideForAnother) {
@@ -103,7 +108,7 @@ TEST(Remedies, WhatIsSetAsideForAnother) {
     for (const std::size_t at : {1U, 2U, 3U}) stash[at].set_aside.emplace_back().project = "Hat";
     const auto out = remedies(wrap(), stash);
     ASSERT_FALSE(out.empty());
-    EXPECT_EQ(out[0].what, "what is set aside for Hat released for MC");
+    EXPECT_EQ(report::said(out[0].what), "what is set aside for Hat released for MC");
     EXPECT_EQ(out[0].verdict, Verdict::covered);
     // What waits for this very project is no news.
     for (stash::Skein& skein : stash) {

@@ -11,6 +11,7 @@
 #include "skeinfall/cover/remedies.hpp"
 
 #include "support/builders.hpp"
+#include "support/says.hpp"
 
 namespace {
 
@@ -55,7 +56,7 @@ TEST(Several, TogetherTheFewestGoWithout) {
     EXPECT_EQ(together.verdict, Verdict::covered);
     EXPECT_THAT(support::ids_of(together.roles[0].chosen), ElementsAre("moss"));
     EXPECT_THAT(support::ids_of(together.roles[1].chosen), ElementsAre("ochre"));
-    EXPECT_EQ(together.roles[0].candidates[0].reason, "serves CC");
+    EXPECT_EQ(report::said(together.roles[0].candidates[0].reason), "serves CC");
 
     rules.sharing = Sharing::role_by_role;
     const cover::MakeCover in_turn = cover::cover_make(two.make, two.need, stash, rules);
@@ -107,7 +108,7 @@ TEST(Several, CoveredMeansThatAllYarnsAreEnoughTogether) {
     EXPECT_NEAR(close.roles[0].confidence.value.value(), std::sqrt(0.95), 1e-12);
     EXPECT_GT(close.roles[0].to_be_sure, units::Length{});
     EXPECT_THAT(close.roles[0].notes,
-                Contains(HasSubstr("all 2 yarns must be 95 % sure together")));
+                Contains(support::Says(HasSubstr("all 2 yarns must be 95 % sure together"))));
 
     // A fifth ball of each stays in the basket only while it is not wanted.
     const cover::MakeCover more = answer(377, 377, balls_of_two(5, 5));
@@ -203,9 +204,10 @@ TEST(Several, TwoStrandsOfOneYarnFromTwoLotsAreSaid) {
     };
     // The maker lets the second strand be of another lot.
     two.make.roles[1].one_lot = false;
-    EXPECT_THAT(notes(), Contains(HasSubstr("of the same yarn but from another lot")));
+    EXPECT_THAT(notes(),
+                Contains(support::Says(HasSubstr("of the same yarn but from another lot"))));
     stash[1].dye_lot = "A";
-    EXPECT_THAT(notes(), Not(Contains(HasSubstr("another lot"))));
+    EXPECT_THAT(notes(), Not(Contains(support::Says(HasSubstr("another lot")))));
 }
 
 // Strands held together are roles under one lot rule (Allocate.StrandsShareOneLotRule).
@@ -239,7 +241,7 @@ TEST(Several, StrandsHeldTogetherShareOneLot) {
     EXPECT_EQ(out.verdict, Verdict::covered);
     EXPECT_THAT(support::ids_of(out.roles[0].chosen), ElementsAre("b1"));
     EXPECT_THAT(support::ids_of(out.roles[1].chosen), ElementsAre("b2"));
-    EXPECT_EQ(out.roles[1].candidates[0].reason,
+    EXPECT_EQ(report::said(out.roles[1].candidates[0].reason),
               "another lot than the strand it would be held with");
     // A third strand of it wants a third ball of the lot.
     make.roles[2].name = "Alder";
@@ -305,7 +307,7 @@ TEST(Several, NoYarnIsBoughtThatHoldsWhatMustBeKeptOut) {
     const auto proposed = [&] {
         const cover::MakeCover covered = cover::cover_make(make, need, {kelpie}, {});
         for (const cover::Remedy& remedy : cover::remedies(make, need, {kelpie}, {}, covered))
-            if (remedy.what.find("Kelpie") != std::string::npos) return true;
+            if (report::said(remedy.what).find("Kelpie") != std::string::npos) return true;
         return false;
     };
     EXPECT_EQ(line().skeins, 3);

@@ -12,6 +12,7 @@
 
 #include "support/builders.hpp"
 #include "support/joins.hpp"
+#include "support/says.hpp"
 
 namespace {
 
@@ -205,7 +206,8 @@ TEST(PublishedJoins, EdgeOrInsideDependsOnTheEdge) {
     };
     project::Project project = strip(40);
     project.pieces[0].edge = project::Edge::visible;
-    EXPECT_THAT(notes(project), ElementsAre(HasSubstr("let it fall inside the row")));
+    EXPECT_THAT(notes(project),
+                ElementsAre(support::Says(HasSubstr("let it fall inside the row"))));
     project.pieces[0].edge = project::Edge::seamed;
     EXPECT_THAT(notes(project), IsEmpty());
     // Where both are permitted, the seam is taken for an end, and the inside of a visible piece.
@@ -313,7 +315,7 @@ TEST(JoinAnswer, AKnotMayBreakTheOrderOfTheColours) {
     EXPECT_THAT(answer_of(project, {ball}).roles.at(0).notes, IsEmpty());
     project.roles[0].colours = {{"sand", 4.0 * metre, ""}, {"slate", 5.0 * metre, ""}};
     EXPECT_THAT(answer_of(project, {ball}).roles.at(0).notes,
-                ElementsAre(HasSubstr("may break the order of its colours")));
+                ElementsAre(support::Says(HasSubstr("may break the order of its colours"))));
 }
 
 TEST(JoinAnswer, TwoAlikeFromTwoSkeinsBeginAtOneColour) {
@@ -359,7 +361,7 @@ TEST(JoinAnswer, ASkeinThatIsOnlyExpectedToLastHasASpare) {
     EXPECT_EQ(with.joins, 1U);
     EXPECT_EQ(with.roles.at(0).plan.stretches.at(1).ball.id, "b");
     EXPECT_TRUE(is_sure(with));
-    EXPECT_THAT(with.roles.at(0).notes, Not(Contains(HasSubstr("nearest"))));
+    EXPECT_THAT(with.roles.at(0).notes, Not(Contains(support::Says(HasSubstr("nearest")))));
 
     // A spare of no use: what is cut off before it is joined, a row of 1 m, is more than it holds.
     EXPECT_EQ(answer_of(wrap, {support::ball("a", 30.3), support::ball("b", 1.2)}).perhaps, 0U);

@@ -52,16 +52,16 @@ TEST(Reserve, OutstandingIsWhatTheProjectHasNotUsed) {
 
 TEST(Reserve, OthersAreKeptFromIt) {
     Skein skein = ball();
-    EXPECT_EQ(kept_from(skein, "Hat", "MC"), "");
+    EXPECT_FALSE(kept_from(skein, "Hat", "MC"));
     skein.set_aside = {promise("Hat")};
-    EXPECT_EQ(kept_from(skein, "hat", "MC"), "");
-    EXPECT_EQ(kept_from(skein, "Cowl", "MC"), "set aside for Hat");
-    EXPECT_EQ(kept_from(skein, "", ""), "set aside for Hat");
+    EXPECT_FALSE(kept_from(skein, "hat", "MC"));
+    EXPECT_TRUE(kept_from(skein, "Cowl", "MC").value().other_project);
+    EXPECT_TRUE(kept_from(skein, "", "").value().other_project);
     skein.set_aside[0].role = "MC";
-    EXPECT_EQ(kept_from(skein, "Hat", "mc"), "");
-    EXPECT_EQ(kept_from(skein, "Hat", "CC1"), "set aside for yarn MC");
+    EXPECT_FALSE(kept_from(skein, "Hat", "mc"));
+    EXPECT_FALSE(kept_from(skein, "Hat", "CC1").value().other_project);
     skein.set_aside = {promise("Hat", Amount(units::Printed<units::Length>{"60 m", {}}))};
-    EXPECT_EQ(kept_from(skein, "Cowl", "MC"), "60 m of it set aside for Hat");
+    EXPECT_EQ(text(*kept_from(skein, "Cowl", "MC").value().by->amount), "60 m");
     EXPECT_EQ(promise_text(skein.set_aside[0]), "60 m for Hat");
 }
 

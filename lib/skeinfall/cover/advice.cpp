@@ -1,15 +1,13 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstdint>
 #include <map>
 #include <set>
-
-#include <fmt/format.h>
+#include <utility>
 
 #include "skeinfall/base/name.hpp"
-#include "skeinfall/base/text.hpp"
 #include "skeinfall/cover/covering.hpp"
-#include "skeinfall/units/format.hpp"
 
 namespace skeinfall::cover {
 namespace {
@@ -17,14 +15,6 @@ namespace {
 using units::Length;
 
 constexpr double noise = 1e-9;  // of a skein
-
-/// The first of many; nobody reads hundreds.
-std::string listed(std::vector<std::string> ids) {
-    constexpr std::size_t at_most = 12;
-    const std::size_t more = ids.size() > at_most ? ids.size() - at_most : 0;
-    if (more > 0) ids.resize(at_most);
-    return base::join(ids, ", ") + (more > 0 ? fmt::format(" and {} more", more) : "");
-}
 
 void note_lots(RoleCover& cover) {
     std::set<std::string> lots;
@@ -39,40 +29,25 @@ void note_lots(RoleCover& cover) {
     std::vector<std::string> names;
     for (const auto& [key, name] : yarns) names.push_back(name);
     if (yarns.size() > 1)
-        cover.notes.push_back(fmt::format(
-            "{} yarns or colours ({}): lay them side by side and swatch them together first",
-            yarns.size(), listed(names)));
+        cover.notes.emplace_back(SeveralYarns{std::move(names)});
     else if (lots.size() > 1)
-        cover.notes.push_back(
-            fmt::format("{} lots: alternate them every two rows where they meet, and look at "
-                        "them side by side in daylight first",
-                        lots.size()));
+        cover.notes.emplace_back(SeveralLots{lots.size()});
     else if (!unknown.empty())
-        cover.notes.push_back("lot unknown: " + listed(unknown));
-    if (cover.wound_off > Length{})
-        cover.notes.emplace_back(
-            "see that the colours of every skein run the same way before it is joined; a skein "
-            "wound the other way is worked from its other end (skeinfall joins plans it)");
+        cover.notes.emplace_back(LotNotKnown{std::move(unknown)});
+    if (cover.wound_off > Length{}) cover.notes.emplace_back(ColoursMustRunOneWay{});
 }
 
 /// A measurement, the part of the band it bears on now, and what is left of that after it.
 struct Measurement {
     Length now{};
     Length after{};
-    bool of_need = false;
-    std::string what;
+    Step what;
 };
 
 /// Steps of scales a maker may have or get.
 constexpr std::array<units::Mass, 3> scale_steps{1.0 * units::gram, 0.1 * units::gram,
                                                  0.01 * units::gram};
 constexpr double hides = 0.3;  // a part below this share of the rest changes the band by 5 %
-
-std::string scale_text(units::Mass step) {
-    return units::plain_number(units::Ratio(step / units::gram), units::Step::hundredth,
-                               units::Rounding::nearest) +
-           " g";
-}
 
 /// What is left of a skein's own spread when it is weighed on such a scale.
 Length when_weighed(const stash::Skein& skein, units::Mass step) {
@@ -87,27 +62,25 @@ std::vector<Measurement> of_the_need(const RoleCover& cover) {
     for (const need::Cause& cause : cover.need.causes)
         widest = std::max(widest, need * cause.relative);
     for (const need::Cause& cause : cover.need.causes) {
-        Measurement one{need * cause.relative, Length{}, true, cause.what_narrows_it};
+        NarrowTheNeed how{cause.what_narrows_it, 0};
+        Measurement one{need * cause.relative, Length{}, {}};
         if (cover.need.source != need::Source::swatch) {
             // Then the maker's own swatch speaks, which is no piece either.
             one.after = std::min(one.now, need * need::usual::swatch_to_piece);
         } else if (cause.falls.value() > 0.0) {
             // So much larger that it hides behind the rest.
             constexpr std::array<int, 3> sizes{2, 3, 4};
-            int size = sizes.back();
             for (const int each : sizes) {
                 one.after = one.now / std::pow(each, cause.falls.value());
-                size = each;
+                how.larger = each;
                 if (one.after <= hides * widest) break;
             }
-            one.what += fmt::format(" One {} times as wide and high would do.", size);
         }
+        one.what = std::move(how);
         all.push_back(std::move(one));
     }
     if (cover.need.by_mass && !cover.label_cancels)
-        all.push_back({need * cover.need.shared, Length{}, true,
-                       "Measure 10 yd of the swatch's yarn and weigh it: its label's length "
-                       "per mass is only known to a few per cent."});
+        all.push_back({need * cover.need.shared, Length{}, MeasureGrist{true}});
     return all;
 }
 
@@ -134,11 +107,7 @@ void add_weighing(const std::vector<const stash::Skein*>& skeins, bool weighed, 
         }
         if (ids.empty()) continue;
         if (after > hides * std::max(rest, now) && step != scale_steps.back()) continue;
-        const std::string which = weighed ? "Weigh {} again, on a scale of {} steps."
-                                          : "Weigh {} (a scale of {} steps will do): never "
-                                            "weighed, so only the label speaks for them.";
-        all.push_back(
-            {now, after, false, fmt::format(fmt::runtime(which), listed(ids), scale_text(step))});
+        all.push_back({now, after, WeighSkeins{std::move(ids), step, weighed}});
         return;
     }
 }
@@ -156,10 +125,7 @@ std::vector<Measurement> of_the_supply(const RoleCover& cover) {
     const Length need = cover.compared.spread;
     add_weighing(unweighed, false, cover.damp, need, all);
     add_weighing(weighed, true, Length{}, need, all);
-    if (!cover.label_cancels)
-        all.push_back({shared, Length{}, false,
-                       "Measure 10 yd from one of the skeins and weigh it: the label's length "
-                       "per mass is only known to a few per cent."});
+    if (!cover.label_cancels) all.push_back({shared, Length{}, MeasureGrist{false}});
     return all;
 }
 
@@ -214,29 +180,23 @@ void say_what_to_buy(RoleCover& cover, const Rules& rules) {
             const Length usable = like.yarn.label.length->value - 2.0 * rules.tail;
             if (usable > Length{}) {
                 const double count = std::ceil(cover.to_be_sure / usable - noise);
-                cover.settles.push_back({fmt::format(
-                    "Buy {:.0f} more skein{} of {} ({}){}.", count, count == 1.0 ? "" : "s",
-                    like.yarn.name, like.yarn.label.length->text,
-                    cover.role.one_lot ? " and match " + stash::lot_text(like) : "")});
+                BuyMore more{static_cast<std::int64_t>(count), like.yarn.name,
+                             like.yarn.label.length->text, std::nullopt};
+                if (cover.role.one_lot) more.match = stash::lot_text(like);
+                cover.settles.push_back({std::move(more)});
             }
         }
         return;
     }
     cover.settles.push_back(
-        {"Buy " +
-         units::yards_and_metres(measure::supply_needed(cover.compared, Length{}, rules.confidence),
-                                 units::Rounding::up) +
-         " of a suitable yarn, all of one lot."});
+        {BuyLength{measure::supply_needed(cover.compared, Length{}, rules.confidence)}});
 }
 
 }  // namespace
 
 void advise(RoleCover& cover, const Rules& rules) {
     note_lots(cover);
-    if (!cover.weigh_first.empty())
-        cover.settles.push_back({fmt::format(
-            "Weigh {} first: begun and never weighed, {} may hold what is missing.",
-            listed(cover.weigh_first), cover.weigh_first.size() == 1 ? "it" : "they")});
+    if (!cover.weigh_first.empty()) cover.settles.push_back({WeighFirst{cover.weigh_first}});
     if (cover.verdict == Verdict::too_close_to_call) say_what_settles(cover, rules.confidence);
     if (cover.verdict != Verdict::covered) say_what_to_buy(cover, rules);
 }

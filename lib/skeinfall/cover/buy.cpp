@@ -101,9 +101,6 @@ void estimate(Draft& draft) {
     BuyingLine& line = draft.line;
     if (line.objection || !line.unproven.empty()) return;
     line.skeins = skeins_for(line.missing, line.put_up, draft.tail);
-    if (!line.skeins)
-        line.notes.emplace_back(
-            "no put-up is known: say what one skein holds, such as 200 yd / 100 g");
 }
 
 /// Skeins as they come from a shop, of the stash's lot where there is one to match.
@@ -218,8 +215,7 @@ void finish(Draft& draft) {
     line.for_margin = *by_sums - *without;
     if (!draft.one_lot || !draft.has_some) return;
     if (!line.all_anew) line.all_anew = skeins_for(draft.all_new, line.put_up, draft.tail);
-    line.notes.push_back(
-        fmt::format("lots must match: buy your lot again, or {} of one new lot", *line.all_anew));
+    line.match_lots = true;
 }
 
 void set_price(BuyingLine& line, const Prices& prices) {

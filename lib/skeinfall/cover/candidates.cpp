@@ -1,13 +1,10 @@
 #include "skeinfall/cover/candidates.hpp"
 
 #include <cmath>
-
-#include <fmt/format.h>
+#include <utility>
 
 #include "skeinfall/base/name.hpp"
-#include "skeinfall/base/text.hpp"
 #include "skeinfall/stash/reserve.hpp"
-#include "skeinfall/units/format.hpp"
 #include "skeinfall/yarn/avoid.hpp"
 #include "skeinfall/yarn/fibre_facts.hpp"
 #include "skeinfall/yarn/grist_match.hpp"
@@ -15,33 +12,32 @@
 namespace skeinfall::cover {
 namespace {
 
-/// Why a skein may not serve; empty when it may.
-std::string against(const project::Role& role, const stash::Skein& skein, std::string_view project,
-                    project::Recipient made_for) {
+/// Why a skein may not serve.
+Reason against(const project::Role& role, const stash::Skein& skein, std::string_view project,
+               project::Recipient made_for) {
     const yarn::Yarn& yarn = skein.yarn;
     if (made_for == project::Recipient::kitchen_heat) {
-        if (!yarn.fibre.known()) return "content unknown, and heat melts some fibres";
-        if (const auto melting = yarn::melting_fibres(yarn.fibre); !melting.empty())
-            return "contains " + base::join(melting, ", ") + ", which heat melts";
-        if (const auto strange = yarn::unknown_fibres(yarn.fibre); !strange.empty())
-            return base::join(strange, ", ") + " is no known fibre, and heat melts some";
-        if (const auto unproven = yarn::unproven_in_heat(yarn.fibre); !unproven.empty())
-            return base::join(unproven, ", ") + " is not known to stand heat";
+        if (!yarn.fibre.known()) return ContentUnknownNearHeat{};
+        if (auto melting = yarn::melting_fibres(yarn.fibre); !melting.empty())
+            return MeltsInHeat{std::move(melting)};
+        if (auto strange = yarn::unknown_fibres(yarn.fibre); !strange.empty())
+            return UnknownFibreNearHeat{std::move(strange)};
+        if (auto unproven = yarn::unproven_in_heat(yarn.fibre); !unproven.empty())
+            return NotKnownToStandHeat{std::move(unproven)};
     }
-    if (const auto objection = yarn::objection_to(yarn.fibre, role.avoid)) return text(*objection);
-    if (!role.name.empty() && !base::same_name(role.name, yarn.name))
-        return "a different yarn from " + role.name;
+    if (auto objection = yarn::objection_to(yarn.fibre, role.avoid))
+        return AvoidedFibre{std::move(*objection)};
+    if (!role.name.empty() && !base::same_name(role.name, yarn.name)) return OtherYarn{role.name};
     if (!role.colour.empty() && !base::same_name(role.colour, skein.colourway))
-        return skein.colourway.empty() ? "colour not recorded, " + role.colour + " is wanted"
-                                       : "another colour than " + role.colour;
+        return OtherColour{role.colour, !skein.colourway.empty()};
     if (role.weight) {
         // The very yarn is of its class, noted or not.
-        if (!yarn.weight && role.name.empty())
-            return "class unknown, " + text(*role.weight) + " is wanted";
+        if (!yarn.weight && role.name.empty()) return OtherClass{std::nullopt, *role.weight};
         if (yarn.weight && *yarn.weight != *role.weight)
-            return "class " + text(*yarn.weight) + ", " + text(*role.weight) + " is wanted";
+            return OtherClass{yarn.weight, *role.weight};
     }
-    return stash::kept_from(skein, project, role.id);
+    if (const auto kept = stash::kept_from(skein, project, role.id)) return KeptForOther{*kept};
+    return {};
 }
 
 /// Sets the candidate out, or notes that it needs a swatch, by its length per mass.
@@ -53,19 +49,12 @@ void compare_grist(const project::Role& role, Candidate& candidate) {
         return std::abs(apart) <= limit.value() + yarn::limit_noise.value();
     };
     if (within(yarn::close_grist)) return;
-    const auto shown = [](units::Grist value) {
-        return units::text(value, units::shown::metres_per_100g, units::Step::one,
-                           units::Rounding::nearest);
-    };
-    candidate.reason =
-        fmt::format("{} than wanted: {} against {}", apart > 0 ? "thinner" : "thicker",
-                    shown(grist->centre), shown(role.grist->value));
-    if (!within(yarn::swatch_grist)) {
-        candidate.supply.reset();
-    } else {
-        candidate.reason += ", so work a swatch first";
+    const bool swatch_first = within(yarn::swatch_grist);
+    candidate.reason = OtherGrist{grist->centre, role.grist->value, swatch_first};
+    if (swatch_first)
         candidate.substitution = 1;
-    }
+    else
+        candidate.supply.reset();
 }
 
 }  // namespace
@@ -74,11 +63,11 @@ Candidate candidate_for(const project::Role& role, units::Length tails_of_a_skei
                         const stash::Skein& skein, std::string_view project,
                         project::Recipient made_for) {
     Candidate candidate{&skein, std::nullopt, against(role, skein, project, made_for)};
-    if (candidate.reason.empty()) {
-        candidate.reason = stash::supply_gap(skein);
-        candidate.only_unweighed = stash::never_weighed_part(skein) && !candidate.reason.empty();
+    if (!stated(candidate.reason)) {
+        if (const auto gap = stash::supply_gap(skein)) candidate.reason = LengthUnknown{*gap};
+        candidate.only_unweighed = stash::never_weighed_part(skein) && stated(candidate.reason);
     }
-    if (candidate.reason.empty()) {
+    if (!stated(candidate.reason)) {
         candidate.supply = stash::supply_of(skein);
         if (candidate.supply && role.label_tolerance)
             candidate.supply->shared *=
@@ -86,7 +75,7 @@ Candidate candidate_for(const project::Role& role, units::Length tails_of_a_skei
         compare_grist(role, candidate);
     }
     if (candidate.supply && candidate.supply->length <= tails_of_a_skein) {
-        candidate.reason = "too short: its two tails would use it up";
+        candidate.reason = NoMoreThanItsTails{};
         candidate.supply.reset();
     }
     return candidate;

@@ -3,10 +3,10 @@
 /// Which skeins may serve a role, and why each of the others may not.
 
 #include <optional>
-#include <string>
 #include <string_view>
 #include <vector>
 
+#include "skeinfall/cover/says.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/project/project.hpp"
 #include "skeinfall/stash/skein.hpp"
@@ -17,7 +17,7 @@ namespace skeinfall::cover {
 struct Candidate {
     const stash::Skein* skein = nullptr;  ///< in the stash that was asked
     std::optional<stash::Supply> supply;  ///< nothing when it is out
-    std::string reason;                   ///< why it is out, or what is to be said against it
+    Reason reason;                        ///< why it is out, or what is to be said against it
     int substitution = 0;                 ///< 0: just what was wanted; 1: a swatch is needed first
     bool only_unweighed = false;          ///< out for no other reason than that nobody weighed it
 };

@@ -42,10 +42,6 @@ bool same_yarn(const project::Role& one, const project::Role& other) {
 /// For strands held together: each lot is a division of its own.
 constexpr std::size_t lots_tried_at_most = 40;
 
-std::string percent(measure::Chance chance) {
-    return units::percent_text(chance.value, units::Step::tenth, units::Rounding::up);
-}
-
 void take(const Place& place, Taken& taken) {
     for (const Candidate* pick : place.role->chosen()) taken.insert(pick->skein);
 }
@@ -351,10 +347,7 @@ void note_other_strand(const MakeCover& make, RoleCover& cover) {
         std::set<std::string> lots;
         for (const RoleCover* each : {&other, &std::as_const(cover)})
             for (const stash::Skein& skein : each->chosen) lots.insert(stash::lot_key(skein));
-        if (lots.size() > 1)
-            cover.notes.push_back("held together with " + role.held_with +
-                                  ", of the same yarn but from another lot: swatch both together "
-                                  "first");
+        if (lots.size() > 1) cover.notes.push_back(OtherLotThanPartner{role.held_with});
     }
 }
 
@@ -431,17 +424,16 @@ std::vector<MakeCover> cover_makes(const std::vector<Make>& makes,
             if (!candidate.supply || owner == owners.end()) continue;
             const auto& names = owner->second;
             if (std::find(names.begin(), names.end(), place.name) == names.end())
-                candidate.reason = "serves " + base::join(names, " and ");
+                candidate.reason = ServesOthers{names};
         }
         note_other_strand(make, cover);
         if (place.of_several > 0 && cover.verdict != Verdict::covered)
-            cover.notes.push_back(fmt::format(
-                "so sure alone, but all {} yarns must be {} sure together, so each is held to {}",
-                place.of_several, percent(makes[place.make].rules.confidence),
-                percent(cover.confidence)));
-        for (std::string& plan : mixing_plan(*makes[place.make].project, *makes[place.make].need,
-                                             cover, makes[place.make].rules))
-            cover.settles.push_back({std::move(plan)});
+            cover.notes.push_back(HeldToMore{static_cast<std::size_t>(place.of_several),
+                                             makes[place.make].rules.confidence, cover.confidence});
+        auto plans = mixing_plan(*makes[place.make].project, *makes[place.make].need, cover,
+                                 makes[place.make].rules);
+        for (std::size_t i = 0; i < plans.size(); ++i)
+            cover.settles.push_back({MixLots{std::move(plans[i]), i + 1 == plans.size()}});
         make.verdict = std::max(make.verdict, cover.verdict);
         make.chance = {units::Ratio(make.chance.value * cover.chance.value)};
         make.with_margin = {units::Ratio(make.with_margin.value * cover.with_margin.value)};

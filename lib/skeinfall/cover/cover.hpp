@@ -53,7 +53,7 @@ struct Rules {
 
 /// Something that would settle a close call or put it right.
 struct Settling {
-    std::string what;
+    Step what;
     /// Of a measurement: how likely it is that the verdict is clear after it.
     std::optional<measure::Chance> chance = std::nullopt;
 };
@@ -111,7 +111,7 @@ struct RoleCover {
     std::vector<std::string> weigh_first;
     std::vector<Candidate> candidates;  ///< every skein of the stash, which must outlive this
     std::vector<Settling> settles;      ///< what would settle it or put it right, best first
-    std::vector<std::string> notes;     ///< on the lots used
+    std::vector<Note> notes;            ///< on the skeins chosen
 };
 
 [[nodiscard]] RoleCover cover_role(const project::Role& role, const need::RoleNeed& need,

@@ -492,10 +492,10 @@ RoleCover Covering::answer() {
     out_.to_be_sure = out_.verdict == Verdict::covered ? Length{} : missing(chosen_);
     leave_open_what_is_not_known();
     for (const Candidate* pick : chosen_)
-        if (!pick->reason.empty()) out_.notes.push_back(pick->skein->id + ": " + pick->reason);
+        if (stated(pick->reason)) out_.notes.push_back(OfOneSkein{pick->skein->id, pick->reason});
     for (Candidate& candidate : out_.candidates)
         if (candidate.supply && !lot_.empty() && stash::lot_key(*candidate.skein) != lot_)
-            candidate.reason = "another lot than the strand it would be held with";
+            candidate.reason = OtherLotThanItsStrand{};
     advise(out_, rules_);
     return std::move(out_);
 }

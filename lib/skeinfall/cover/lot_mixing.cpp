@@ -6,21 +6,12 @@
 #include <map>
 #include <numeric>
 
-#include <fmt/format.h>
-
-#include "skeinfall/base/text.hpp"
-#include "skeinfall/units/format.hpp"
-
 namespace skeinfall::cover {
 namespace {
 
 using units::Length;
 
 constexpr double noise = 1e-9;
-
-std::string shown(Length length) {
-    return units::yards_and_metres(length, units::Rounding::up);
-}
 
 struct LotSupply {
     std::string text;
@@ -31,7 +22,7 @@ struct LotSupply {
 std::vector<LotSupply> lots_of(const RoleCover& role, Length tail) {
     std::map<std::string, LotSupply> by_key;
     for (const Candidate& candidate : role.candidates) {
-        if (!candidate.supply || candidate.reason.starts_with("serves ")) continue;
+        if (!candidate.supply || std::holds_alternative<ServesOthers>(candidate.reason)) continue;
         LotSupply& lot = by_key[stash::lot_key(*candidate.skein)];
         lot.text = stash::lot_text(*candidate.skein);
         lot.usable += candidate.supply->length - 2.0 * tail;
@@ -144,16 +135,11 @@ Along along(const need::MakeNeed& need, const RoleCover& role, Length wanted) {
     return out;
 }
 
-std::string place_of(const project::Project& project, const need::Step& step) {
-    if (!step.name.empty()) return step.name;
-    const std::string piece =
-        project.pieces[step.piece].name + (step.copy > 1 ? " " + std::to_string(step.copy) : "");
-    return step.row > 0 ? fmt::format("row {} of {}", step.row, piece)
-                        : "the foundation of " + piece;
-}
-
-const char* by_turns(bool flat) {
-    return flat ? "two rows of each, so that both wait at the same edge" : "a round of each";
+WorkPlace place_of(const project::Project& project, const need::Step& step) {
+    if (!step.name.empty()) return {step.name, 0, true};
+    return {
+        project.pieces[step.piece].name + (step.copy > 1 ? " " + std::to_string(step.copy) : ""),
+        step.row, false};
 }
 
 bool is_flat(const project::Project& project, const need::Step& step) {
@@ -162,26 +148,28 @@ bool is_flat(const project::Project& project, const need::Step& step) {
 }
 
 /// The beginning in the first lot, as long as it may be, and all the rest by turns.
-std::optional<std::string> beginning_in_first(const project::Project& project, const Along& work,
-                                              const LotSupply& first, const LotSupply& other) {
+std::optional<MixingPlan> beginning_in_first(const project::Project& project, const Along& work,
+                                             const LotSupply& first, const LotSupply& other) {
     std::size_t from = work.steps.size();
     while (from-- > 0) {
         const Alternation plan = beginning_in_one(work.before[from], work.all - work.before[from],
                                                   first.usable, other.usable);
         if (!plan.works) continue;
         const need::Step& step = *work.steps[from];
-        return fmt::format("{} from {} on both by turns ({}): {} of {}, {} of {}.",
-                           from == 0 ? "Or work" : "Or begin in " + first.text + " and work",
-                           place_of(project, step), by_turns(is_flat(project, step)),
-                           shown(plan.first_needed), first.text, shown(plan.other_needed),
-                           other.text);
+        BeginInFirst out;
+        out.first = {first.text, plan.first_needed};
+        out.other = {other.text, plan.other_needed};
+        out.all_by_turns = from == 0;
+        out.place = place_of(project, step);
+        out.flat = is_flat(project, step);
+        return out;
     }
     return std::nullopt;
 }
 
 /// One change from the first lot to the other, faded.
-std::optional<std::string> changed_once(const project::Project& project, const Along& work,
-                                        const LotSupply& first, const LotSupply& other) {
+std::optional<MixingPlan> changed_once(const project::Project& project, const Along& work,
+                                       const LotSupply& first, const LotSupply& other) {
     for (std::size_t from = work.steps.size(); from-- > 0;) {
         const need::Step& step = *work.steps[from];
         if (step.purpose != need::Purpose::body || step.row == 0) continue;
@@ -196,19 +184,16 @@ std::optional<std::string> changed_once(const project::Project& project, const A
             continue;
         if (work.before[from] + fade.kept_back > first.usable) continue;
         if (work.all - work.before[from] - fade.kept_back > other.usable) return std::nullopt;
-        return fmt::format(
-            "Or change over once: {0} until {1} begins, then both by turns over {2} rows "
-            "({3}). After that {4}. Keep {5} of {0} back for the turns.",
-            first.text, place_of(project, step), fade.rows, by_turns(flat), other.text,
-            shown(fade.kept_back));
+        return ChangeOnce{first.text, other.text, place_of(project, step),
+                          fade.rows,  flat,       fade.kept_back};
     }
     return std::nullopt;
 }
 
 }  // namespace
 
-std::vector<std::string> mixing_plan(const project::Project& project, const need::MakeNeed& need,
-                                     const RoleCover& role, const Rules& rules) {
+std::vector<MixingPlan> mixing_plan(const project::Project& project, const need::MakeNeed& need,
+                                    const RoleCover& role, const Rules& rules) {
     if (!role.role.one_lot || role.verdict == Verdict::covered) return {};
     const std::vector<LotSupply> lots = lots_of(role, rules.tail);
     if (lots.size() < 2) return {};
@@ -216,23 +201,20 @@ std::vector<std::string> mixing_plan(const project::Project& project, const need
         measure::supply_needed(role.compared, role.supply.spread, rules.confidence);
     const Length shortage = wanted - lots[0].usable;
     if (shortage <= Length{} || shortage > lots[1].usable) return {};
-    std::vector<std::string> out;
+    std::vector<MixingPlan> out;
     const std::vector<BlendPart> parts = parts_of(project, need, role.role.id);
     if (const auto blend = smallest_blend(parts, shortage)) {
-        std::vector<std::string> names;
-        bool flat = false;
+        BlendLots plan;
+        plan.first = {lots[0].text, shortage};
+        plan.other = {lots[1].text, lots[1].usable};
+        plan.moved = blend->moved;
         for (const std::size_t at : blend->parts) {
-            names.push_back(parts[at].name.empty() ? "the make" : parts[at].name);
+            plan.parts.push_back(parts[at].name);
             for (const project::Piece& piece : project.pieces)
                 if (piece.name == parts[at].name)
-                    flat = flat || piece.worked == project::Worked::flat;
+                    plan.flat = plan.flat || piece.worked == project::Worked::flat;
         }
-        out.push_back(fmt::format(
-            "Or mix two lots: {} is {} short, {} has {}. Work {} from both by turns, {}, and the "
-            "rest from the first; that moves {} to the second.",
-            lots[0].text, shown(shortage), lots[1].text,
-            units::yards_and_metres(lots[1].usable, units::Rounding::down), base::join(names, ", "),
-            by_turns(flat), shown(blend->moved)));
+        out.emplace_back(std::move(plan));
     }
     const Along work = along(need, role, wanted);
     if (!project.pieces.empty()) {
@@ -241,8 +223,6 @@ std::vector<std::string> mixing_plan(const project::Project& project, const need
         if (auto plan = changed_once(project, work, lots[0], lots[1]))
             out.push_back(std::move(*plan));
     }
-    if (!out.empty())
-        out.back() += " Not verified until a washed swatch of both lots was looked at in daylight.";
     return out;
 }
 

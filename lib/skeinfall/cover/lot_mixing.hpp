@@ -63,8 +63,8 @@ inline constexpr std::size_t blend_parts_at_most = 20;
 /// For a role that must come from one lot and cannot: the fewest parts to blend, the beginning in
 /// one lot and the rest by turns, and one faded change, as far as the two richest lots permit them.
 /// Empty when these do not suffice together.
-[[nodiscard]] std::vector<std::string> mixing_plan(const project::Project& project,
-                                                   const need::MakeNeed& need,
-                                                   const RoleCover& role, const Rules& rules);
+[[nodiscard]] std::vector<MixingPlan> mixing_plan(const project::Project& project,
+                                                  const need::MakeNeed& need, const RoleCover& role,
+                                                  const Rules& rules);
 
 }  // namespace skeinfall::cover

@@ -72,15 +72,15 @@ class Remedying {
         return sum;
     }
 
-    void add(const std::string& what, const project::Project& changed, std::size_t size) {
+    void add(Change what, const project::Project& changed, std::size_t size) {
         const need::MakeNeed need = need_for(changed, size, rules_);
         const MakeCover cover = cover_make(changed, need, fitting_, rules_);
-        out_.push_back({what, std::max(Length{}, of_wanting(need_) - of_wanting(need)),
+        out_.push_back({std::move(what), std::max(Length{}, of_wanting(need_) - of_wanting(need)),
                         cover.verdict, cover.chance});
     }
 
     /// A change of one role, kept when that role is better off and no other worse.
-    void add_for(const RoleCover& role, const std::string& what, const project::Project& changed,
+    void add_for(const RoleCover& role, const Change& what, const project::Project& changed,
                  const std::vector<stash::Skein>& stash) {
         const MakeCover now = cover_make(changed, need_, stash, rules_);
         const RoleCover* better = nullptr;
@@ -102,7 +102,7 @@ class Remedying {
         for (std::size_t size = need_.size; size-- > 0;) {
             const need::MakeNeed need = need_for(project_, size, rules_);
             if (cover_make(project_, need, fitting_, rules_).verdict != Verdict::covered) continue;
-            add("size " + project_.sizes[size], project_, size);
+            add(SmallerSize{project_.sizes[size]}, project_, size);
             return;
         }
     }
@@ -124,9 +124,7 @@ class Remedying {
             const std::int64_t planned = project::counts(project_, piece, need_.size).rows;
             const Largest most = largest(project_, need_.size, fitting_, rules_, growth);
             if (!most.sure || most.sure->value >= planned) continue;
-            add(fmt::format("{} {}{} of {} instead of {}", most.sure->value,
-                            project::row_word(piece.worked), most.sure->value == 1 ? "" : "s",
-                            piece.name, planned),
+            add(FewerRows{most.sure->value, planned, piece.name, piece.worked},
                 grown(project_, need_.size, growth, most.sure->value), need_.size);
         }
     }
@@ -136,7 +134,7 @@ class Remedying {
         project::Project changed = project_;
         for (project::Role& each : changed.roles)
             if (each.id == role.role.id) each.one_lot = false;
-        add_for(role, "more than one lot of " + named(role), changed, fitting_);
+        add_for(role, MoreLots{named(role)}, changed, fitting_);
     }
 
     /// All of it in another stitch, at the same size. Its rate must be known by the maker's own
@@ -170,7 +168,7 @@ class Remedying {
             }
             if (std::includes(known.begin(), known.end(), used.begin(), used.end()) &&
                 of_wanting(need_for(changed, need_.size, rules_)) < of_wanting(need_))
-                add(stitch + " instead of " + project_.gauge.stitch, changed, need_.size);
+                add(OtherStitch{stitch, project_.gauge.stitch}, changed, need_.size);
         }
     }
 
@@ -194,28 +192,25 @@ class Remedying {
             std::vector<stash::Skein> all = fitting_;
             all.insert(all.end(), skeins.begin(), skeins.end());
             for (const RoleCover* role : wanting_)
-                add_for(*role, "what is set aside for " + owner + " released for " + role->role.id,
-                        project_, all);
+                add_for(*role, Release{owner, role->role.id}, project_, all);
         }
     }
 
     /// Whole skeins of every yarn that is wanting, after the other ways that cover it.
     void bought() {
-        std::vector<std::string> skeins;
+        BuyForIt purchases;
         measure::Chance chance = rules_.confidence;
         for (const BuyingLine& line :
              buying_list({{&project_, &need_, rules_}}, {cover_}, stash_, {})) {
             if (!line.skeins) return;
             chance = line.chance.value_or(chance);
-            skeins.push_back(fmt::format("{} skein{} of {}", *line.skeins,
-                                         *line.skeins == 1 ? "" : "s",
-                                         full_name(line.yarn, line.colour)));
+            purchases.all.push_back({*line.skeins, full_name(line.yarn, line.colour)});
         }
         const auto after = std::partition_point(out_.begin(), out_.end(), [](const Remedy& remedy) {
             return remedy.verdict == Verdict::covered;
         });
-        out_.insert(after, {"buy " + base::join(skeins, ", "), Length{},
-                            verdict_for(chance, rules_.confidence), chance});
+        out_.insert(after, {std::move(purchases), Length{}, verdict_for(chance, rules_.confidence),
+                            chance});
     }
 
     /// Skeins by yarn and colourway, both as names are compared.
@@ -283,8 +278,8 @@ class Remedying {
     void another_yarn(const RoleCover& role) {
         if (role.role.name.empty() && role.role.colour.empty()) return;
         for (const Instead& one : others(role, 1))
-            out_.push_back({one.yarn + " for " + role.role.id + " instead (swatch first)", Length{},
-                            one.verdict, one.chance});
+            out_.push_back(
+                {YarnInstead{one.yarn, role.role.id, 1}, Length{}, one.verdict, one.chance});
     }
 
     /// Thinner yarns held together come to the length per mass that is wanted.
@@ -292,10 +287,8 @@ class Remedying {
         if (!role.role.grist) return;
         for (const std::int64_t strands : {std::int64_t{2}, std::int64_t{3}})
             for (const Instead& one : others(role, strands))
-                out_.push_back({fmt::format("{} strands of {} held together for {}, after a swatch "
-                                            "in them",
-                                            strands, one.yarn, role.role.id),
-                                Length{}, one.verdict, one.chance});
+                out_.push_back({YarnInstead{one.yarn, role.role.id, strands}, Length{}, one.verdict,
+                                one.chance});
     }
 
     [[nodiscard]] static std::string named(const RoleCover& role) {

@@ -3,7 +3,6 @@
 /// What a maker can change when the stash does not cover a make, and what each change saves.
 
 #include <cstddef>
-#include <string>
 #include <vector>
 
 #include "skeinfall/cover/cover.hpp"
@@ -11,7 +10,7 @@
 namespace skeinfall::cover {
 
 struct Remedy {
-    std::string what;
+    Change what;
     units::Length saved{};  ///< yarn the make takes less, of the yarns that were not covered
     /// With it: of the whole make, or of the one role it is for.
     Verdict verdict = Verdict::is_short;

@@ -302,7 +302,7 @@ std::vector<LotOfParts> lots_of_parts(const project::Project& project, const Joi
 }
 
 /// A step that no skein reaches across can only be worked with a join inside it.
-std::optional<std::string> too_long_a_step(const project::Project& project, const JoinPlan& plan) {
+std::optional<StepTooLong> too_long_a_step(const project::Project& project, const JoinPlan& plan) {
     if (plan.finishes || plan.stretches.empty() || plan.where == Where::anywhere)
         return std::nullopt;
     Length longest{};
@@ -311,28 +311,23 @@ std::optional<std::string> too_long_a_step(const project::Project& project, cons
     const auto step = std::find_if(plan.steps.begin(), plan.steps.end(),
                                    [&](const need::Step& one) { return one.yarn > longest; });
     if (step == plan.steps.end()) return std::nullopt;
-    const auto yarn = [](Length length, units::Rounding rounding) {
-        return units::yards_and_metres(length, rounding);
-    };
-    std::string name = step->name;
-    if (name.empty() && !project.pieces.empty()) {
-        const project::Piece& piece = project.pieces[step->piece];
-        name = (step->purpose == need::Purpose::foundation ? "foundation"
-                : step->purpose == need::Purpose::bind_off
-                    ? "bind-off"
-                    : fmt::format("{} {}", project::row_word(piece.worked), step->row)) +
-               " of " + piece.name;
+    StepTooLong out;
+    out.part = step->name;
+    out.finish = !step->name.empty() || project.pieces.empty();
+    out.purpose = step->purpose;
+    out.row = step->row;
+    out.takes = step->yarn;
+    out.longest = longest;
+    if (!out.finish) {
+        out.part = project.pieces[step->piece].name;
+        out.worked = project.pieces[step->piece].worked;
     }
-    return fmt::format(
-        "{} takes {} and the longest skein gives {}, {} too little: only joins inside it "
-        "can work it",
-        base::shown_inert(name), yarn(step->yarn, units::Rounding::up),
-        yarn(longest, units::Rounding::down), yarn(step->yarn - longest, units::Rounding::up));
+    return out;
 }
 
-std::vector<std::string> notes_of(const project::Project& project, const JoinPlan& plan,
-                                  const project::Role& role) {
-    std::vector<std::string> notes;
+std::vector<Note> notes_of(const project::Project& project, const JoinPlan& plan,
+                           const project::Role& role) {
+    std::vector<Note> notes;
     std::set<std::size_t> told;
     for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i) {
         const Position& at = plan.stretches[i].to;
@@ -342,18 +337,13 @@ std::vector<std::string> notes_of(const project::Project& project, const JoinPla
         if (step.name.empty() && piece.edge == project::Edge::visible &&
             piece.worked == project::Worked::flat && piece.stripes.empty() &&
             told.insert(step.piece).second)
-            notes.push_back("the edge of " + base::shown_inert(piece.name) +
-                            " stays visible; if a join would show there, let it fall inside the "
-                            "row (join = \"anywhere\")");
+            notes.emplace_back(EdgeStaysVisible{piece.name});
     }
     if (role.join_kind != nullptr && role.join_kind->plied_only)
-        notes.push_back(std::string(role.join_kind->name) + " needs a plied yarn");
+        notes.emplace_back(NeedsPliedYarn{std::string(role.join_kind->name)});
     if (!role.colours.empty())
         for (const Stretch& stretch : plan.stretches)
-            if (stretch.ball.knots > 0)
-                notes.push_back("a knot in " + stretch.ball.id +
-                                " may break the order of its colours: name the lengths between "
-                                "the knots, such as 40 m + 60 m, and where each begins");
+            if (stretch.ball.knots > 0) notes.emplace_back(KnotBreaksColours{stretch.ball.id});
     if (const auto note = too_long_a_step(project, plan)) notes.push_back(*note);
     return notes;
 }
@@ -467,9 +457,7 @@ Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
         if (const auto grist = of_once.grist)
             single.stops = stop_weights(single.plan, of_once, *grist, request.scale, rules);
         single.notes = notes_of(project, single.plan, role);
-        single.notes.push_back(
-            "pieces that are not made twice, and the finish, are planned from "
-            "skeins that no pair needs");
+        single.notes.emplace_back(PlannedBesidePairs{});
         answer.joins += single.plan.stretches.empty() ? 0 : single.plan.stretches.size() - 1;
         answer.finishes = answer.finishes && single.plan.finishes;
         answer.rules_kept = answer.rules_kept && single.plan.rules_kept;

@@ -14,6 +14,7 @@
 #include "skeinfall/joins/colour.hpp"
 #include "skeinfall/joins/lots.hpp"
 #include "skeinfall/joins/plan.hpp"
+#include "skeinfall/joins/says.hpp"
 #include "skeinfall/joins/stop_weights.hpp"
 #include "skeinfall/joins/stripes.hpp"
 
@@ -99,7 +100,7 @@ struct RoleJoins {
     std::vector<LotOfParts> lots_of_parts;  ///< when the skeins come from several lots
     std::optional<Colours> colours;
     std::vector<Nearest> nearest;  ///< where the plan does not work
-    std::vector<std::string> notes;
+    std::vector<Note> notes;
 };
 
 struct Request {

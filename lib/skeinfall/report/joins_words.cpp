@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/report/says.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
@@ -98,7 +99,8 @@ std::string nearest_words(const project::Project& project, const joins::Nearest&
 
 std::vector<std::string> notes_with_nearest(const project::Project& project,
                                             const joins::RoleJoins& role) {
-    std::vector<std::string> out = role.notes;
+    std::vector<std::string> out;
+    for (const joins::Note& note : role.notes) out.push_back(base::shown_inert(said(note)));
     for (const joins::Nearest& one : role.nearest) out.push_back(nearest_words(project, one));
     return out;
 }

@@ -6,6 +6,7 @@
 #include "skeinfall/need/gauge.hpp"
 #include "skeinfall/report/detail/json_words.hpp"
 #include "skeinfall/report/materials.hpp"
+#include "skeinfall/report/says.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/stash/fields.hpp"
 #include "skeinfall/stash/reserve.hpp"
@@ -192,11 +193,12 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
         one["cut"] = Json::array();
         for (const cover::Share& share : role.shares)
             one["cut"].push_back({{"id", share.id}, {"length_m", m(share.length)}});
-        one["notes"] = role.notes;
+        one["notes"] = Json::array();
+        for (const cover::Note& note : role.notes) one["notes"].push_back(said(note));
         one["next"] = Json::array();
         for (const cover::Settling& step : role.settles)
             one["next"].push_back(
-                {{"what", step.what},
+                {{"what", said(step.what)},
                  {"settles", step.chance ? Json(chance_figure(*step.chance).value()) : Json()}});
         one["skeins"] = Json::array();
         for (const cover::Candidate& candidate : role.candidates) {
@@ -209,13 +211,13 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
                               : candidate.supply ? "fits"
                                                  : "out"},
                  {"length_m", candidate.supply ? Json(m(candidate.supply->length)) : Json()},
-                 {"reason", candidate.reason}});
+                 {"reason", said(candidate.reason)}});
         }
         out["roles"].push_back(one);
     }
     out["remedies"] = Json::array();
     for (const cover::Remedy& remedy : remedies)
-        out["remedies"].push_back({{"what", remedy.what},
+        out["remedies"].push_back({{"what", said(remedy.what)},
                                    {"saved_m", m(remedy.saved)},
                                    {"verdict", std::string(cover::name_of(remedy.verdict))},
                                    {"chance", chance_figure(remedy.chance).value()}});

@@ -11,6 +11,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/detail/figures.hpp"
 #include "skeinfall/report/detail/joins_words.hpp"
+#include "skeinfall/report/says.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
@@ -61,7 +62,7 @@ PageRole role_of(const cover::RoleCover& role, const cover::Rules& rules) {
     }
     if (role.verdict != cover::Verdict::covered)
         for (const cover::Settling& next : role.settles)
-            out.next.push_back(shown_apart(settling_text(next)));
+            out.next.push_back(shown_apart(said(next)));
     return out;
 }
 

@@ -8,6 +8,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/detail/json_words.hpp"
+#include "skeinfall/report/says.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
@@ -87,7 +88,7 @@ std::string remedies_text(const std::vector<cover::Remedy>& remedies) {
     std::vector<std::vector<std::string>> rows{{"what would help", "saves", "then", "chance"}};
     for (const cover::Remedy& remedy : remedies)
         rows.push_back(
-            {shown_inert(remedy.what),
+            {shown_inert(said(remedy.what)),
              remedy.saved > Length{} ? yards_and_metres(remedy.saved, Rounding::down) : "-",
              std::string(cover::name_of(remedy.verdict)), chance_text(remedy.chance)});
     return "\n" + table(rows, {false, true, false, true}, 0);
@@ -109,6 +110,16 @@ std::vector<std::string> fibre_notes(const cover::BuyingLine& line) {
                       base::join(line.keep_out, ", no ") + " may be in it");
     if (line.near_heat)
         out.emplace_back("only cotton, linen or wool, nothing that softens or melts in heat");
+    return out;
+}
+
+std::vector<std::string> buying_notes(const cover::BuyingLine& line) {
+    std::vector<std::string> out;
+    if (!line.skeins && !line.objection && line.unproven.empty())
+        out.emplace_back("no put-up is known: say what one skein holds, such as 200 yd / 100 g");
+    if (line.match_lots)
+        out.push_back(fmt::format("lots must match: buy your lot again, or {} of one new lot",
+                                  *line.all_anew));
     return out;
 }
 
@@ -152,7 +163,8 @@ std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Ch
         out += table(rows, {false, false}, 2);
         for (const std::string& note : fibre_notes(line))
             out += "  note: " + shown_inert(note) + "\n";
-        for (const std::string& note : line.notes) out += "  note: " + shown_inert(note) + "\n";
+        for (const std::string& note : buying_notes(line))
+            out += "  note: " + shown_inert(note) + "\n";
         out += "\n";
     }
     const std::vector<cover::Price> sums = cover::together(lines);
@@ -195,7 +207,7 @@ std::string buying_json(const std::vector<cover::BuyingLine>& lines) {
              {"not_this_yarn", line.objection || !line.unproven.empty()},
              {"notes", [&] {
                   std::vector<std::string> notes = fibre_notes(line);
-                  notes.insert(notes.end(), line.notes.begin(), line.notes.end());
+                  for (std::string& note : buying_notes(line)) notes.push_back(std::move(note));
                   return notes;
               }()}});
     return finished(out);

@@ -1,6 +1,7 @@
 #include "skeinfall/report/stash_text.hpp"
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/report/says.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/stash/reserve.hpp"
 
@@ -55,7 +56,7 @@ std::string left_text(const stash::Skein& skein) {
     const std::string kept = set_aside_text(skein);
     return skein.id + ": " +
            (supply ? yards_and_metres(supply->length, units::Rounding::down) + " left"
-                   : "length unknown; " + stash::supply_gap(skein)) +
+                   : "length unknown; " + said(*stash::supply_gap(skein))) +
            (kept.empty() ? "" : "; set aside: " + kept);
 }
 

@@ -9,6 +9,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/planning.hpp"
 #include "skeinfall/report/rates.hpp"
+#include "skeinfall/report/says.hpp"
 #include "skeinfall/report/stash_text.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/stash/fields.hpp"
@@ -170,9 +171,10 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                 "  Your swatch is in this yarn, so a label that is a little off hardly matters.\n";
         if (!role.proven)
             out += "  Not proven: the search was cut short, a cheaper choice may exist.\n";
-        for (const std::string& note : role.notes) out += "  note: " + shown_inert(note) + "\n";
+        for (const cover::Note& note : role.notes)
+            out += "  note: " + shown_inert(said(note)) + "\n";
         for (const cover::Settling& step : role.settles)
-            out += "  next: " + shown_inert(settling_text(step)) + "\n";
+            out += "  next: " + shown_inert(said(step)) + "\n";
 
         std::int64_t fits = 0;
         std::int64_t out_count = 0;
@@ -195,9 +197,9 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
             if (!chosen(candidate.skein->id))
                 reasons.push_back(
                     {shown_inert(candidate.skein->id),
-                     candidate.reason.empty()
+                     !stated(candidate.reason)
                          ? "would do, not needed: " + shown_inert(stash::lot_text(*candidate.skein))
-                         : shown_inert(candidate.reason)});
+                         : shown_inert(said(candidate.reason))});
         out += table(reasons, {false, false}, 4);
     }
     if (const std::string together = chance_text(cover.chance); cover.roles.size() > 1)
@@ -335,7 +337,7 @@ std::string skein_text(const stash::Skein& skein) {
                  : supply->basis == stash::SupplyBasis::weighed ? ", by weight"
                                                                 : ", by what was entered"));
     } else {
-        add("length", "unknown; " + stash::supply_gap(skein));
+        add("length", "unknown; " + said(*stash::supply_gap(skein)));
     }
     add("set aside", set_aside_text(skein));
     add("note", skein.note);

@@ -147,15 +147,6 @@ std::string place_text(const project::Project& project, const joins::JoinPlan& p
     return "after " + step_text(project, plan.steps[position.step - 1]);
 }
 
-std::string settling_text(const cover::Settling& step) {
-    constexpr double hardly_ever = 0.02;
-    if (!step.chance) return step.what;
-    return step.what + (step.chance->value.value() < hardly_ever
-                            ? " On its own this is rarely enough."
-                            : " There is a chance of " + chance_text(*step.chance) +
-                                  " that this gives a clear answer.");
-}
-
 std::string table(const std::vector<std::vector<std::string>>& rows, const std::vector<bool>& right,
                   std::size_t indent) {
     std::vector<std::size_t> widths(right.size(), 0);

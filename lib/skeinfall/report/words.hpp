@@ -23,9 +23,6 @@ using units::yards_and_metres;
 /// For programs: at most 0.9999, since nothing measured is certain.
 [[nodiscard]] units::Ratio chance_figure(measure::Chance chance);
 
-/// A thing to do, and how likely it is that the verdict is clear after it.
-[[nodiscard]] std::string settling_text(const cover::Settling& step);
-
 /// "Wharfside pullover, size M".
 [[nodiscard]] std::string title_text(const project::Project& project, std::size_t size);
 

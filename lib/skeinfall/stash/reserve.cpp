@@ -27,15 +27,13 @@ std::string promise_text(const Promise& promise) {
            (promise.role.empty() ? "" : " (" + promise.role + ")");
 }
 
-std::string kept_from(const Skein& skein, std::string_view project, std::string_view role) {
+std::optional<Kept> kept_from(const Skein& skein, std::string_view project, std::string_view role) {
     for (const Promise& promise : skein.set_aside) {
-        const std::string some = promise.amount ? text(*promise.amount) + " of it " : "";
-        if (!base::same_word(promise.project, project))
-            return some + "set aside for " + promise.project;
+        if (!base::same_word(promise.project, project)) return Kept{&promise, true};
         if (!promise.role.empty() && !base::same_word(promise.role, role))
-            return some + "set aside for yarn " + promise.role;
+            return Kept{&promise, false};
     }
-    return {};
+    return std::nullopt;
 }
 
 std::vector<Skein> as_found_by(std::vector<Skein> skeins,

@@ -18,10 +18,14 @@ namespace skeinfall::stash {
 /// "60 m for Lantern cowl (MC)", "all for Tern's Wing shawl".
 [[nodiscard]] std::string promise_text(const Promise& promise);
 
-/// Why a yarn of a project may not take the skein: it is set aside for another project, or for
-/// another yarn of the project; empty when it may. Titles match without regard to case (ASCII).
-[[nodiscard]] std::string kept_from(const Skein& skein, std::string_view project,
-                                    std::string_view role);
+/// By which promise a skein is kept from a yarn of a project.
+struct Kept {
+    const Promise* by = nullptr;  ///< of the skein, which must outlive this
+    bool other_project = false;   ///< else it is for another yarn of the project
+};
+/// Nothing when the yarn may take the skein. Titles match without regard to case (ASCII).
+[[nodiscard]] std::optional<Kept> kept_from(const Skein& skein, std::string_view project,
+                                            std::string_view role);
 
 /// The stash as these projects find it: a part of a skein that is promised to others is taken off
 /// it, and the promise with it. Skeins that are promised whole stay, for kept_from() to tell.

@@ -81,14 +81,12 @@ bool never_weighed_part(const Skein& skein) {
     return skein.part && !skein.weighing && !skein.since;
 }
 
-std::string supply_gap(const Skein& skein) {
-    if (supply_of(skein)) return {};
-    if (!skein.yarn.label.length)
-        return "no length on its label: measure 10 yd of it, weigh that and the skein";
-    if (never_weighed_part(skein)) return "a part skein that was never weighed: weigh it";
-    if (!skein.yarn.label.mass) return "no mass on its label: weigh a whole skein of it";
-    if (skein.since) return "by what was entered nothing is left of it: weigh it";
-    return "its reading is not above its tare: weigh it again";
+std::optional<SupplyGap> supply_gap(const Skein& skein) {
+    if (supply_of(skein)) return std::nullopt;
+    if (!skein.yarn.label.length) return SupplyGap::no_label_length;
+    if (never_weighed_part(skein)) return SupplyGap::never_weighed;
+    if (!skein.yarn.label.mass) return SupplyGap::no_label_mass;
+    return skein.since ? SupplyGap::nothing_left : SupplyGap::no_more_than_tare;
 }
 
 measure::Estimate<units::Length> total(const std::vector<const Skein*>& skeins,

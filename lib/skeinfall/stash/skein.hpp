@@ -104,8 +104,16 @@ struct Supply {
 /// label, or a skein that came begun and was never weighed) or would not be above zero.
 [[nodiscard]] std::optional<Supply> supply_of(const Skein& skein);
 
-/// Why supply_of() gave nothing, and what to do about it; empty when it gave a supply.
-[[nodiscard]] std::string supply_gap(const Skein& skein);
+/// Why supply_of() gave nothing.
+enum class SupplyGap {
+    no_label_length,
+    never_weighed,  ///< a part of which nobody knows how much it is
+    no_label_mass,
+    nothing_left,       ///< by what was entered
+    no_more_than_tare,  ///< its reading
+};
+/// Nothing when supply_of() gave a supply.
+[[nodiscard]] std::optional<SupplyGap> supply_gap(const Skein& skein);
 
 /// Sum over skeins: own spreads in quadrature, shared ones linearly within a yarn and in
 /// quadrature across yarns. Meant for skeins that serve one role; metres of different stuff are

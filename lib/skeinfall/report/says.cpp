@@ -1,0 +1,314 @@
+#include "skeinfall/report/says.hpp"
+
+#include <cmath>
+#include <cstdint>
+#include <variant>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/report/words.hpp"
+#include "skeinfall/units/format.hpp"
+
+namespace skeinfall::report {
+namespace {
+
+using units::Length;
+using units::Rounding;
+using units::Step;
+using units::yards_and_metres;
+
+/// The first of many; nobody reads hundreds.
+std::string listed(std::vector<std::string> names) {
+    constexpr std::size_t at_most = 12;
+    const std::size_t more = names.size() > at_most ? names.size() - at_most : 0;
+    if (more > 0) names.resize(at_most);
+    return base::join(names, ", ") + (more > 0 ? fmt::format(" and {} more", more) : "");
+}
+
+std::string grist_text(units::Grist grist) {
+    return units::text(grist, units::shown::metres_per_100g, Step::one, Rounding::nearest);
+}
+
+struct ReasonWords {
+    std::string operator()(std::monostate /*none*/) const { return {}; }
+    std::string operator()(const cover::ContentUnknownNearHeat& /*reason*/) const {
+        return "content unknown, and heat melts some fibres";
+    }
+    std::string operator()(const cover::MeltsInHeat& reason) const {
+        return "contains " + base::join(reason.fibres, ", ") + ", which heat melts";
+    }
+    std::string operator()(const cover::UnknownFibreNearHeat& reason) const {
+        return base::join(reason.fibres, ", ") + " is no known fibre, and heat melts some";
+    }
+    std::string operator()(const cover::NotKnownToStandHeat& reason) const {
+        return base::join(reason.fibres, ", ") + " is not known to stand heat";
+    }
+    std::string operator()(const cover::AvoidedFibre& reason) const {
+        return text(reason.objection);
+    }
+    std::string operator()(const cover::OtherYarn& reason) const {
+        return "a different yarn from " + reason.wanted;
+    }
+    std::string operator()(const cover::OtherColour& reason) const {
+        return reason.recorded ? "another colour than " + reason.wanted
+                               : "colour not recorded, " + reason.wanted + " is wanted";
+    }
+    std::string operator()(const cover::OtherClass& reason) const {
+        return (reason.has ? "class " + text(*reason.has) : std::string("class unknown")) + ", " +
+               text(reason.wanted) + " is wanted";
+    }
+    std::string operator()(const cover::KeptForOther& reason) const {
+        const stash::Promise& promise = *reason.kept.by;
+        return (promise.amount ? stash::text(*promise.amount) + " of it " : std::string()) +
+               "set aside for " +
+               (reason.kept.other_project ? promise.project : "yarn " + promise.role);
+    }
+    std::string operator()(const cover::LengthUnknown& reason) const { return said(reason.gap); }
+    std::string operator()(const cover::OtherGrist& reason) const {
+        return fmt::format("{} than wanted: {} against {}{}",
+                           reason.has > reason.wanted ? "thinner" : "thicker",
+                           grist_text(reason.has), grist_text(reason.wanted),
+                           reason.swatch_first ? ", so work a swatch first" : "");
+    }
+    std::string operator()(const cover::NoMoreThanItsTails& /*reason*/) const {
+        return "too short: its two tails would use it up";
+    }
+    std::string operator()(const cover::ServesOthers& reason) const {
+        return "serves " + base::join(reason.roles, " and ");
+    }
+    std::string operator()(const cover::OtherLotThanItsStrand& /*reason*/) const {
+        return "another lot than the strand it would be held with";
+    }
+};
+
+struct NoteWords {
+    std::string operator()(const cover::SeveralYarns& note) const {
+        return fmt::format(
+            "{} yarns or colours ({}): lay them side by side and swatch them together first",
+            note.names.size(), listed(note.names));
+    }
+    std::string operator()(const cover::SeveralLots& note) const {
+        return fmt::format(
+            "{} lots: alternate them every two rows where they meet, and look at "
+            "them side by side in daylight first",
+            note.count);
+    }
+    std::string operator()(const cover::LotNotKnown& note) const {
+        return "lot unknown: " + listed(note.skeins);
+    }
+    std::string operator()(const cover::ColoursMustRunOneWay& /*note*/) const {
+        return "see that the colours of every skein run the same way before it is joined; a skein "
+               "wound the other way is worked from its other end (skeinfall joins plans it)";
+    }
+    std::string operator()(const cover::OfOneSkein& note) const {
+        return note.skein + ": " + said(note.reason);
+    }
+    std::string operator()(const cover::OtherLotThanPartner& note) const {
+        return "held together with " + note.partner +
+               ", of the same yarn but from another lot: swatch both together first";
+    }
+    std::string operator()(const cover::HeldToMore& note) const {
+        const auto percent = [](measure::Chance chance) {
+            return units::percent_text(chance.value, Step::tenth, Rounding::up);
+        };
+        return fmt::format(
+            "so sure alone, but all {} yarns must be {} sure together, so each is held to {}",
+            note.yarns, percent(note.together), percent(note.each));
+    }
+    std::string operator()(const joins::EdgeStaysVisible& note) const {
+        return "the edge of " + note.piece +
+               " stays visible; if a join would show there, let it fall inside the row "
+               "(join = \"anywhere\")";
+    }
+    std::string operator()(const joins::NeedsPliedYarn& note) const {
+        return note.join_kind + " needs a plied yarn";
+    }
+    std::string operator()(const joins::KnotBreaksColours& note) const {
+        return "a knot in " + note.skein +
+               " may break the order of its colours: name the lengths between the knots, such as "
+               "40 m + 60 m, and where each begins";
+    }
+    std::string operator()(const joins::StepTooLong& note) const {
+        const std::string step =
+            note.finish ? note.part
+                        : (note.purpose == need::Purpose::foundation ? "foundation"
+                           : note.purpose == need::Purpose::bind_off
+                               ? "bind-off"
+                               : fmt::format("{} {}", project::row_word(note.worked), note.row)) +
+                              " of " + note.part;
+        return fmt::format(
+            "{} takes {} and the longest skein gives {}, {} too little: only joins inside it can "
+            "work it",
+            step, yards_and_metres(note.takes, Rounding::up),
+            yards_and_metres(note.longest, Rounding::down),
+            yards_and_metres(note.takes - note.longest, Rounding::up));
+    }
+    std::string operator()(const joins::PlannedBesidePairs& /*note*/) const {
+        return "pieces that are not made twice, and the finish, are planned from skeins that no "
+               "pair needs";
+    }
+};
+
+std::string by_turns(bool flat) {
+    return flat ? "two rows of each, so that both wait at the same edge" : "a round of each";
+}
+
+std::string place(const cover::WorkPlace& at) {
+    if (at.whole) return at.part;
+    return at.row > 0 ? fmt::format("row {} of {}", at.row, at.part)
+                      : "the foundation of " + at.part;
+}
+
+struct MixingWords {
+    std::string operator()(const cover::BlendLots& plan) const {
+        std::vector<std::string> parts = plan.parts;
+        for (std::string& part : parts)
+            if (part.empty()) part = "the make";
+        return fmt::format(
+            "Or mix two lots: {} is {} short, {} has {}. Work {} from both by turns, {}, and the "
+            "rest from the first; that moves {} to the second.",
+            plan.first.lot, yards_and_metres(plan.first.yarn, Rounding::up), plan.other.lot,
+            yards_and_metres(plan.other.yarn, Rounding::down), base::join(parts, ", "),
+            by_turns(plan.flat), yards_and_metres(plan.moved, Rounding::up));
+    }
+    std::string operator()(const cover::BeginInFirst& plan) const {
+        return fmt::format(
+            "{} from {} on both by turns ({}): {} of {}, {} of {}.",
+            plan.all_by_turns ? "Or work" : "Or begin in " + plan.first.lot + " and work",
+            place(plan.place), by_turns(plan.flat), yards_and_metres(plan.first.yarn, Rounding::up),
+            plan.first.lot, yards_and_metres(plan.other.yarn, Rounding::up), plan.other.lot);
+    }
+    std::string operator()(const cover::ChangeOnce& plan) const {
+        return fmt::format(
+            "Or change over once: {0} until {1} begins, then both by turns over {2} rows ({3}). "
+            "After that {4}. Keep {5} of {0} back for the turns.",
+            plan.first, place(plan.place), plan.rows, by_turns(plan.flat), plan.other,
+            yards_and_metres(plan.kept_back, Rounding::up));
+    }
+};
+
+struct StepWords {
+    std::string operator()(const cover::WeighFirst& step) const {
+        return fmt::format("Weigh {} first: begun and never weighed, {} may hold what is missing.",
+                           listed(step.skeins), step.skeins.size() == 1 ? "it" : "they");
+    }
+    std::string operator()(const cover::NarrowTheNeed& step) const {
+        return step.how + (step.larger > 0 ? fmt::format(" One {} times as wide and high would do.",
+                                                         step.larger)
+                                           : "");
+    }
+    std::string operator()(const cover::WeighSkeins& step) const {
+        const std::string scale = units::plain_number(units::Ratio(step.step / units::gram),
+                                                      Step::hundredth, Rounding::nearest) +
+                                  " g";
+        return step.again ? fmt::format("Weigh {} again, on a scale of {} steps.",
+                                        listed(step.skeins), scale)
+                          : fmt::format(
+                                "Weigh {} (a scale of {} steps will do): never weighed, so "
+                                "only the label speaks for them.",
+                                listed(step.skeins), scale);
+    }
+    std::string operator()(const cover::MeasureGrist& step) const {
+        return step.of_swatch
+                   ? "Measure 10 yd of the swatch's yarn and weigh it: its label's length per mass "
+                     "is only known to a few per cent."
+                   : "Measure 10 yd from one of the skeins and weigh it: the label's length per "
+                     "mass is only known to a few per cent.";
+    }
+    std::string operator()(const cover::BuyMore& step) const {
+        return fmt::format("Buy {} more skein{} of {} ({}){}.", step.skeins,
+                           step.skeins == 1 ? "" : "s", step.yarn, step.put_up,
+                           step.match ? " and match " + *step.match : "");
+    }
+    std::string operator()(const cover::BuyLength& step) const {
+        return "Buy " + yards_and_metres(step.length, Rounding::up) +
+               " of a suitable yarn, all of one lot.";
+    }
+    std::string operator()(const cover::MixLots& step) const {
+        return std::visit(MixingWords(), step.plan) +
+               (step.last ? " Not verified until a washed swatch of both lots was looked at in "
+                            "daylight."
+                          : "");
+    }
+};
+
+struct ChangeWords {
+    std::string operator()(const cover::SmallerSize& change) const { return "size " + change.size; }
+    std::string operator()(const cover::FewerRows& change) const {
+        const std::string word(project::row_word(change.worked));
+        return counted(change.rows, word, word + "s") + " of " + change.piece + " instead of " +
+               std::to_string(change.planned);
+    }
+    std::string operator()(const cover::MoreLots& change) const {
+        return "more than one lot of " + change.role;
+    }
+    std::string operator()(const cover::OtherStitch& change) const {
+        return change.stitch + " instead of " + change.instead_of;
+    }
+    std::string operator()(const cover::Release& change) const {
+        return "what is set aside for " + change.project + " released for " + change.role;
+    }
+    std::string operator()(const cover::YarnInstead& change) const {
+        return change.strands == 1
+                   ? change.yarn + " for " + change.role + " instead (swatch first)"
+                   : fmt::format("{} strands of {} held together for {}, after a swatch in them",
+                                 change.strands, change.yarn, change.role);
+    }
+    std::string operator()(const cover::BuyForIt& change) const {
+        std::vector<std::string> all;
+        for (const cover::Purchase& one : change.all)
+            all.push_back(counted(one.skeins, "skein", "skeins") + " of " + one.yarn);
+        return "buy " + base::join(all, ", ");
+    }
+};
+
+}  // namespace
+
+std::string said(stash::SupplyGap gap) {
+    switch (gap) {
+        case stash::SupplyGap::no_label_length:
+            return "no length on its label: measure 10 yd of it, weigh that and the skein";
+        case stash::SupplyGap::never_weighed:
+            return "a part skein that was never weighed: weigh it";
+        case stash::SupplyGap::no_label_mass:
+            return "no mass on its label: weigh a whole skein of it";
+        case stash::SupplyGap::nothing_left:
+            return "by what was entered nothing is left of it: weigh it";
+        case stash::SupplyGap::no_more_than_tare:
+            break;
+    }
+    return "its reading is not above its tare: weigh it again";
+}
+
+std::string said(const cover::Reason& reason) {
+    return std::visit(ReasonWords(), reason);
+}
+
+std::string said(const cover::Note& note) {
+    return std::visit(NoteWords(), note);
+}
+
+std::string said(const joins::Note& note) {
+    return std::visit(NoteWords(), note);
+}
+
+std::string said(const cover::Step& step) {
+    return std::visit(StepWords(), step);
+}
+
+std::string said(const cover::Change& change) {
+    return std::visit(ChangeWords(), change);
+}
+
+std::string said(const cover::Settling& step) {
+    constexpr double hardly_ever = 0.02;
+    if (!step.chance) return said(step.what);
+    return said(step.what) + (step.chance->value.value() < hardly_ever
+                                  ? " On its own this is rarely enough."
+                                  : " There is a chance of " + chance_text(*step.chance) +
+                                        " that this gives a clear answer.");
+}
+
+}  // namespace skeinfall::report
