@@ -11,6 +11,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/detail/figures.hpp"
 #include "skeinfall/report/detail/joins_words.hpp"
+#include "skeinfall/report/detail/page_data.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
@@ -270,23 +271,17 @@ std::vector<PageGroup> rows_of(const MakePage& page) {
     return out;
 }
 
-/// FNV-1a over the rows' texts.
+/// Of the checklist: other rows, other ticks.
 std::string fingerprint_of(const PageParts& parts) {
-    std::uint64_t hash = 14695981039346656037U;
-    const auto add = [&](const std::string& text) {
-        for (const char c : text) {
-            hash ^= static_cast<unsigned char>(c);
-            hash *= 1099511628211U;
-        }
-        hash *= 1099511628211U;
-    };
+    std::string all;
+    const auto add = [&](const std::string& text) { (all += text) += '\0'; };
     add(parts.title);
     add(parts.size);
     for (const PageGroup& group : parts.rows) {
         add(group.name);
         for (const PageRow& row : group.rows) add(row.text);
     }
-    return fmt::format("{:016x}", hash);
+    return report::fingerprint_of(all);
 }
 
 }  // namespace
