@@ -123,6 +123,13 @@ test(`page and program say the same of ${series} random readings and series`, as
           return;
         }
         ++seen[page_answer.verdict];
+        // Told nothing of the supply, the program asks the stash, by the plan for the rest. Where one
+        // skein is all there is, their chances lie up to three points apart.
+        if ((name === 'shawl' || name === 'mittens') && i % 4 === 0) {
+          const bare = await program_says(words(command.replace(/ --more \S+$/, '')).slice(1), made[name]);
+          const far = Math.min(Math.abs(bare.chance - 0.95), Math.abs(bare.chance - 0.05)) > 0.03;
+          if (far) assert.equal(page_answer.verdict, bare.lasts ? 'sure' : bare.chance <= 0.05 ? 'not' : 'close', about);
+        }
         const sure = 0.95;
         const verdict = answer.lasts ? 'sure' : answer.chance <= 1 - sure ? 'not' : 'close';
         assert.equal(page_answer.verdict, verdict, about);

@@ -44,8 +44,6 @@ TemplateList data_of(const std::vector<PageRole>& roles) {
             one.set("skeins", false);
         else
             one.set("skeins", table_data(role.skeins));
-        one.set("has_next", !role.next.empty());
-        one.set("next", texts_of(role.next));
         out.push_back(std::move(one));
     }
     return out;
@@ -98,6 +96,9 @@ std::string page_html(const MakePage& page) {
     data.set("scale_unit", scale_unit(page.joins.request.scale.step));
     data.set("kind", look_of(parts.verdict));
     data.set("verdict", parts.verdict_text);
+    data.set("why", some(parts.why));
+    data.set("has_next", !parts.next.empty());
+    data.set("next", texts_of(parts.next));
     const auto both_widths = [&](const std::string& name, auto picture) {
         data.set(name, inline_svg(picture(PictureWidth::wide), name + "-w"));
         data.set(name + "_narrow", inline_svg(picture(PictureWidth::narrow), name + "-n"));

@@ -414,6 +414,7 @@ class MakePicture {
         canvas_.end_part();
         y_ += listed_ ? line_height + 4 : 6.0;
         if (make_.left_out > 0) {
+            if (!listed_) y_ += line_height;
             canvas_.fitted({margin, y_},
                            fmt::format("{} more look like the one of their piece that is drawn",
                                        make_.left_out),
