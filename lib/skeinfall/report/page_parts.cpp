@@ -95,9 +95,13 @@ std::string why_words(const cover::MakeCover& cover) {
         out += ", and no skein that fits is there.";
     } else {
         out += "; the skeins hold " + yards_and_metres(role.supply.centre, Rounding::down);
-        out += role.spare >= Length{}
-                   ? ", " + yards_and_metres(role.spare, Rounding::down) + " to spare."
-                   : ", " + yards_and_metres(-role.spare, Rounding::up) + " too little.";
+        if (role.spare < Length{})
+            out += ", " + yards_and_metres(-role.spare, Rounding::up) + " too little.";
+        else
+            out += ", " + yards_and_metres(role.spare, Rounding::down) + " to spare" +
+                   (role.verdict == cover::Verdict::covered
+                        ? "."
+                        : ", too little to be " + chance_text(role.confidence) + " sure.");
     }
     if (cover.roles.size() == 1) out[0] = 'I';
     return out;
