@@ -103,8 +103,11 @@ std::size_t steps_done(const project::Project& project, const std::vector<need::
         "");
 }
 
-/// "50 g", "2 x 100 g": skeins not begun yet.
+constexpr const char* no_more = "none";
+
+/// "50 g", "2 x 100 g": skeins not begun yet; "none".
 void add_more(const std::string& text, joins::ProgressRules& rules) {
+    if (base::same_word(text, no_more)) return;
     std::string_view rest = text;
     std::int64_t count = 1;
     if (const std::size_t times = text.find(" x "); times != std::string::npos) {
@@ -114,6 +117,17 @@ void add_more(const std::string& text, joins::ProgressRules& rules) {
     const units::Mass one =
         read_option("more", std::string(base::trimmed(rest)), units::parse_mass);
     rules = joins::with_more(rules, one, count);
+}
+
+joins::ProgressRules more_of(const Values& values) {
+    joins::ProgressRules out;
+    const std::vector<std::string> told = values.all("more");
+    for (const std::string& text : told) add_more(text, out);
+    if (told.size() > 1 && std::any_of(told.begin(), told.end(), [](const std::string& text) {
+            return base::same_word(text, no_more);
+        }))
+        refuse_option("more", "\"none\" stands beside skeins", "one of the two", "");
+    return out;
 }
 
 /// The readings that options give. `before`: those that are known already.
@@ -271,15 +285,9 @@ void keep(const Values& values, const World& world, const std::vector<Note>& fre
                << "\n";
 }
 
-int run_progress(const Values& values, const World& world) {
-    if (asks_lasting(values)) return run_lasting(values, world);
-    const std::string format = format_of(values, {"text", "json"});
-    const project::Project project = project_of(values, world);
-    joins::Request request;
-    request.size = size_of(values, project);
-    request.confidence = confidence_of(values);
-    const need::MakeNeed make = need::need_of(project, request.size);
-    const std::string id = role_of(values, project);
+/// The yarn that is asked about: used, and of a known length per mass.
+const need::RoleNeed& need_asked(const project::Project& project, const need::MakeNeed& make,
+                                 const std::string& id) {
     const auto need = std::find_if(make.roles.begin(), make.roles.end(),
                                    [&](const need::RoleNeed& role) { return role.role == id; });
     if (need == make.roles.end())
@@ -290,11 +298,23 @@ int run_progress(const Values& values, const World& world) {
                                              {.file = project.file, .line = 0, .column = 0},
                                              "grist in [yarn." + id + "]",
                                              "Write grist = \"200 m / 100 g\" as its label says."});
+    return *need;
+}
+
+int run_progress(const Values& values, const World& world) {
+    if (asks_lasting(values)) return run_lasting(values, world);
+    const std::string format = format_of(values, {"text", "json"});
+    const project::Project project = project_of(values, world);
+    joins::Request request;
+    request.size = size_of(values, project);
+    request.confidence = confidence_of(values);
+    const need::MakeNeed make = need::need_of(project, request.size);
+    const std::string id = role_of(values, project);
+    const need::RoleNeed& need = need_asked(project, make, id);
 
     const joins::Rules plan_rules = joins::rules_of(project, *project.role(id), request);
-    const joins::JoinPlan plan = joins::plan_joins(*need, make.steps, {}, plan_rules, &project);
-    joins::ProgressRules more;
-    for (const std::string& text : values.all("more")) add_more(text, more);
+    const joins::JoinPlan plan = joins::plan_joins(need, make.steps, {}, plan_rules, &project);
+    const joins::ProgressRules more = more_of(values);
 
     const bool record = !values.given("no-record");
     const Known known = known_of(values, world, project, id, record);
@@ -365,7 +385,9 @@ Command progress_command() {
         {"reading", "TEXT",
          "an earlier one: \"row 20: 86.4 g\", \"row 5 of sleeve 2: 98 g of gw-02\"", true},
         {"skein", "ID", "the skein on the scale now, when it is another than before", false},
-        {"more", "MASS", "skeins not begun yet: \"50 g\", \"2 x 100 g\"", true},
+        {"more", "MASS",
+         "skeins not begun yet, instead of those in the stash: \"50 g\", \"2 x 100 g\", \"none\"",
+         true},
         {"scale", "MASS", "step of the scale; else 1 g", false},
         {"tare", "MASS", "needles, hook or bag on the scale with the yarn", false},
         {"yarn", "NAME", "which yarn of the project; else its first", false},

@@ -1,11 +1,18 @@
+#include <cstddef>
+#include <optional>
 #include <ostream>
+#include <string>
+#include <vector>
 
 #include "skeinfall/base/problem.hpp"
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/cover/cover.hpp"
 #include "skeinfall/joins/answer.hpp"
+#include "skeinfall/materials/on_offer.hpp"
 #include "skeinfall/materials/section.hpp"
 #include "skeinfall/plan/make_plan.hpp"
 #include "skeinfall/report/charts.hpp"
+#include "skeinfall/report/makers_page.hpp"
 #include "skeinfall/report/page.hpp"
 #include "skeinfall/report/words.hpp"
 
@@ -20,7 +27,54 @@
 namespace skeinfall::cli {
 namespace {
 
+/// The piece that a page for makers offers wider and longer.
+std::optional<std::size_t> piece_offered(const Values& values, const project::Project& project) {
+    const auto name = values.one("piece");
+    if (!name) return std::nullopt;
+    if (project.sizes.size() > 1)
+        refuse_option("piece", "the project has sizes of its own", "the page without it", "");
+    std::vector<std::string> names;
+    for (std::size_t at = 0; at < project.pieces.size(); ++at) {
+        if (base::same_word(project.pieces[at].name, *name)) return at;
+        names.push_back(project.pieces[at].name);
+    }
+    refuse_option("piece", "the project has no piece " + base::quoted(*name),
+                  names.empty() ? "a project with pieces" : base::join(names, ", "),
+                  base::did_you_mean(base::nearest_name(*name, names)));
+}
+
+int run_for_makers(const Values& values, const World& world) {
+    for (const char* option : {"pdf", "paper", "picture", "bar", "margin", "prefer", "confidence",
+                               "scale", "tare", "stash", "have"})
+        if (values.given(option))
+            refuse_option(option, "a page for makers holds nothing of a stash and is one HTML file",
+                          "--for-makers with --html, --size, --piece and how numbers are written",
+                          "Leave one of the two out.");
+    const auto html = values.one("html");
+    if (!html)
+        throw base::InputError(base::Problem{"nothing says where the page for makers goes",
+                                             {},
+                                             "--html with the name of a file",
+                                             "Write for example --html cowl.html."});
+    const report::Style style = style_of(values);
+    const Read read = read_asked(values, world);
+    // It is for other hands than the one that finished makes taught.
+    project::Project project = read.project;
+    project.hand.reset();
+    const materials::Section section = materials::section_of(project);
+    const materials::Offer offer =
+        materials::sizes_on_offer(project, section, piece_offered(values, project));
+    const need::MakeNeed need = need::need_of(project, read.size);
+    const std::string page = drawing().makers_page_html({project, need, section, offer, style});
+    write_output("html", *html, page, values, world);
+    *world.out << report::offer_text(project, offer);
+    return done;
+}
+
 int run_report(const Values& values, const World& world) {
+    if (values.given("for-makers")) return run_for_makers(values, world);
+    if (values.given("piece"))
+        refuse_option("piece", "it goes with --for-makers", "--for-makers as well", "");
     const auto html = values.one("html");
     const auto pdf = values.one("pdf");
     const auto bar = values.one("bar");
@@ -73,13 +127,22 @@ Command report_command() {
         "What do I keep beside the work? Writes one page for one make in one size: is\n"
         "there enough yarn, where it is joined, the weights at which to stop, the\n"
         "materials, and every row with a box to tick. The HTML page is one file, works\n"
-        "without a network and keeps its ticks in the browser.";
+        "without a network and keeps its ticks in the browser.\n"
+        "\n"
+        "With --for-makers it writes a page to publish beside a pattern instead: makers\n"
+        "choose a size and see what it takes. It holds nothing of your stash.";
     command.options = {
         {"html", "FILE", "write the page as HTML", false},
         {"pdf", "FILE", "write the page as PDF", false},
         {"picture", "FILE",
          "draw only the make as it will look: a name ending in .svg, .pdf or .png", false},
         {"bar", "FILE", "draw only the cover bar: a name ending in .svg, .pdf or .png", false},
+        {"for-makers", "",
+         "a page to publish beside a pattern: width and length in whole repeats, or its sizes, "
+         "and what each takes; with --html",
+         false},
+        {"piece", "NAME",
+         "with --for-makers, of several pieces: the one that is made wider and longer", false},
         replace_option(),
         paper_option(),
         margin_option(),
@@ -95,7 +158,10 @@ Command report_command() {
         {"skeinfall report sample_stash/projects/lantern-cowl.toml --html cowl.html",
          "a page for the phone or the printer"},
         {"skeinfall report sample_stash/projects/lantern-cowl.toml --pdf cowl.pdf --paper letter",
-         "the same to print on Letter"}};
+         "the same to print on Letter"},
+        {"skeinfall report sample_stash/projects/long-ferry-wrap.toml --for-makers --html "
+         "wrap.html",
+         "a page for those who buy the pattern"}};
     command.run = run_report;
     return command;
 }

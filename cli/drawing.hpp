@@ -6,6 +6,7 @@
 #include <string>
 
 #include "skeinfall/report/charts.hpp"
+#include "skeinfall/report/makers_page.hpp"
 #include "skeinfall/report/materials.hpp"
 #include "skeinfall/report/page.hpp"
 #include "skeinfall/report/picture.hpp"
@@ -21,6 +22,7 @@ struct Drawing {
     decltype(&report::make_picture) make_picture;
     decltype(&report::page_html) page_html;
     decltype(&report::page_pdf) page_pdf;
+    decltype(&report::makers_page_html) makers_page_html;
     decltype(&report::materials_html) materials_html;
     decltype(&report::materials_fragment) materials_fragment;
     decltype(&report::materials_pdf) materials_pdf;

@@ -401,8 +401,11 @@
     if (scale.tare_text) out += ' --tare ' + quoted(scale.tare_text);
     readings.forEach(function (reading) { out += ' --reading ' + quoted(reading_text(yarn, reading)); });
     var last = readings[readings.length - 1];
-    if (last)
-      yarn.skeins.slice(last.skein + 1).forEach(function (skein) { out += ' --more "' + skein.g + ' g"'; });
+    if (last) {
+      var later = yarn.skeins.slice(last.skein + 1);
+      later.forEach(function (skein) { out += ' --more "' + skein.g + ' g"'; });
+      if (!later.length) out += ' --more none';
+    }
     return out;
   }
   function carry() {

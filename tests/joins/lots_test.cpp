@@ -346,6 +346,31 @@ TEST(StopWeights, FromWhereASkeinSurelyGetsAndTheLastSkeinFromItsOwn) {
     EXPECT_LE(lines.size(), 30U) << "rows with the same weight are one line";
 }
 
+// The rows of a striped yarn have others between them: with one weight they are one line all the
+// same.
+TEST(StopWeights, RowsOfAStripedYarnAreOneLineToo) {
+    const auto lines_of = [](std::int64_t apart) {
+        auto work = support::rows_of(std::vector<double>(100, 1.0));
+        for (need::Step& step : work.steps) step.row *= apart;
+        need::RoleNeed role = work.need;
+        role.length.spread = 0.05 * role.length.centre;
+        const joins::Rules rules = support::rules_with_tail(0.15);
+        const auto plan = joins::plan_joins(
+            role, work.steps, {support::ball("a", 60, 2), support::ball("b", 60, 2)}, rules);
+        return joins::stop_weights(plan, role, 200.0 * metre / (100.0 * gram), joins::Scale{},
+                                   rules);
+    };
+    const auto plain = lines_of(1);
+    const auto striped = lines_of(4);
+    ASSERT_EQ(striped.size(), plain.size());
+    for (std::size_t i = 0; i < plain.size(); ++i) {
+        EXPECT_EQ(striped[i].steps_done, plain[i].steps_done);
+        EXPECT_EQ(striped[i].until, plain[i].until);
+        EXPECT_EQ(striped[i].next, plain[i].next);
+    }
+    EXPECT_GT(plain.front().until, plain.front().steps_done + 3);
+}
+
 // actechniques.co.uk 2020: a loose knot half way along says nothing when the finish takes more
 // than the next rows: two rows of 3 widths, then a row and a bind-off of 9 together: the knot
 // belongs at 9/15 from the far end (arithmetic ours).

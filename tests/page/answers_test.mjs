@@ -103,7 +103,7 @@ async function program_says(args, cwd) {
 
 test(`page and program say the same of ${series} random readings and series`, async () => {
   const next = numbers(20);
-  const seen = { sure: 0, close: 0, not: 0, refused: 0, edge: 0 };
+  const seen = { sure: 0, close: 0, not: 0, refused: 0 };
   const names = Object.keys(made);
   for (const name of names) {
     const { page, faults } = await open(name);
@@ -123,23 +123,15 @@ test(`page and program say the same of ${series} random readings and series`, as
           return;
         }
         ++seen[page_answer.verdict];
+        // Told nothing of the supply, the program asks the stash, by the plan for the rest. Where one
+        // skein is all there is, their chances lie up to three points apart.
+        if ((name === 'shawl' || name === 'mittens') && i % 4 === 0) {
+          const bare = await program_says(words(command.replace(/ --more \S+$/, '')).slice(1), made[name]);
+          const far = Math.min(Math.abs(bare.chance - 0.95), Math.abs(bare.chance - 0.05)) > 0.03;
+          if (far) assert.equal(page_answer.verdict, bare.lasts ? 'sure' : bare.chance <= 0.05 ? 'not' : 'close', about);
+        }
         const sure = 0.95;
         const verdict = answer.lasts ? 'sure' : answer.chance <= 1 - sure ? 'not' : 'close';
-        // The page goes by its readings, the program by the plan for the rest: at the very edge of a
-        // verdict their chances lie up to three points apart.
-        const edge = Math.min(Math.abs(answer.chance - sure), Math.abs(answer.chance - 1 + sure));
-        // To the page a skein is gone once another is read; the stash may know better.
-        const first = tables.yarns.find((one) => one.id === texts[from + i].yarn).skeins[0].id;
-        const read_from = new Set(Array.from(about.matchAll(/ of ([^" ]+)"/g), (found) => found[1]));
-        if (read_from.size > 1 || !read_from.has(first)) {
-          const hope = ['not', 'close', 'sure'];
-          assert.ok(hope.indexOf(page_answer.verdict) <= hope.indexOf(verdict) || edge < 0.03, about);
-          return;
-        }
-        if (page_answer.verdict !== verdict && edge < 0.03) {
-          ++seen.edge;
-          return;
-        }
         assert.equal(page_answer.verdict, verdict, about);
         assert.equal(Number(page_answer.certain), answer.certain.steps_done, about);
         assert.equal(Number(page_answer.likely), answer.likely.steps_done, about);
@@ -153,9 +145,7 @@ test(`page and program say the same of ${series} random readings and series`, as
     await page.close();
   }
   // A test that never meets a case says nothing of it.
-  const { edge, ...kinds } = seen;
-  assert.ok(edge < series / 50, `${edge} at the edge of a verdict`);
-  for (const [kind, count] of Object.entries(kinds)) assert.ok(count > series / 100, `${kind}: ${count}`);
+  for (const [kind, count] of Object.entries(seen)) assert.ok(count > series / 100, `${kind}: ${count}`);
 });
 
 test('an answer comes within 50 ms of a keystroke at 10 000 rows', async () => {

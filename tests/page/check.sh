@@ -2,11 +2,11 @@
 # Writes pages of the sample projects and of hard ones, then looks at them in Debian's Chromium.
 # Usage: check.sh SKEINFALL SOURCE WORK (the program, the repository, a scratch folder).
 set -euo pipefail
-skeinfall=$(realpath "$1") source=$(realpath "$2") work=$3
+skeinfall=$(realpath "$1") source=$(realpath "$2") work=$(realpath -m "$3")
 
 mkdir -p "$work"
 cd "$work"
-cp "$source"/tests/page/{package.json,package-lock.json,{page,answers}_test.mjs} .
+cp "$source"/tests/page/{package.json,package-lock.json,{page,answers,makers}_test.mjs} .
 if ! cmp -s package-lock.json node_modules/.installed; then
   npm ci --no-audit --no-fund
   cp package-lock.json node_modules/.installed
@@ -45,4 +45,8 @@ sed -e '/^stitches = 60/d' -e 's|^rows = 60|rows = ["Ch 61.", "Row 1: sc in 2nd 
   "$source/tests/page/vest.toml" >pages/written.toml
 page written pages/written.toml
 
-SKEINFALL=$skeinfall PROJECTS=$projects node --test page_test.mjs answers_test.mjs
+"$skeinfall" report "$projects/long-ferry-wrap.toml" --for-makers --html pages/offer-wrap.html >/dev/null
+"$skeinfall" report "$projects/threepenny-blanket.toml" --for-makers --html pages/offer-blanket.html >/dev/null
+"$skeinfall" report "$projects/wharfside-pullover.toml" --for-makers --html pages/offer-sizes.html >/dev/null
+
+SKEINFALL=$skeinfall PROJECTS=$projects SOURCE=$source node --test page_test.mjs answers_test.mjs makers_test.mjs

@@ -14,7 +14,9 @@
 
 #include "skeinfall/report/charts.hpp"
 #include "skeinfall/report/detail/html.hpp"
+#include "skeinfall/report/detail/joins_words.hpp"
 #include "skeinfall/report/detail/page_parts.hpp"
+#include "skeinfall/report/words.hpp"
 
 #include "support/builders.hpp"
 #include "support/hostile.hpp"
@@ -124,6 +126,59 @@ TEST(Page, HasEveryPart) {
     // The cover bar and the make, each wide and for a phone.
     EXPECT_EQ(count(html, "<svg"), 4U);
     EXPECT_EQ(count(html, "role=\"img\" aria-label=\""), 4U);
+}
+
+// Verdict; why, in one line; what to do next; then figures.
+TEST(Page, SaysFirstWhatMattersFirst) {
+    for (const int skeins : {3, 1}) {
+        const std::string html = Made(wrap(), skeins).html();
+        std::size_t before = 0;
+        for (const char* words : {skeins == 3 ? "covered, chance" : "short, chance", "<p>It takes ",
+                                  "What to do next", "<dt>needs</dt>"}) {
+            const std::size_t at = html.find(words, before);
+            ASSERT_NE(at, std::string::npos) << words;
+            before = at;
+        }
+    }
+    EXPECT_THAT(Made(wrap()).html(), HasSubstr("<li>Begin with k1; join k2 after row "));
+    const Made none(wrap(), 0);
+    EXPECT_THAT(
+        report::parts_of(
+            {none.project, none.need, none.cover, none.rules, none.answer, none.section, {}})
+            .why,
+        ::testing::EndsWith(", and no skein that fits is there."));
+}
+
+// Motifs are many copies of a few rounds: a line a copy, its weight that of the row that takes
+// most.
+TEST(Page, StopsOfManyCopiesAreALineACopy) {
+    project::Project squares = wrap();
+    squares.pieces[0].count = project::PerSize<std::int64_t>(80);
+    squares.pieces[0].stitches = project::PerSize<std::int64_t>(10);
+    squares.pieces[0].rows = project::PerSize<std::int64_t>(3);
+    squares.pieces[0].increase = project::PerSize<std::int64_t>(5);
+    const Made made(squares, 4);
+    ASSERT_FALSE(made.answer.roles.at(0).stops.empty());
+    const joins::RoleJoins& role = made.answer.roles[0];
+    units::Mass most{};
+    std::size_t stops = 0;
+    for (const joins::StopWeight& stop : role.stops)
+        if (stop.stretch == 0) {
+            most = std::max(most, stop.next);
+            ++stops;
+        }
+    ASSERT_GT(stops, 16U);
+    std::size_t lines = 0;
+    std::set<std::string> all;
+    for (const report::StopLine& line : report::stop_lines(made.project, role, {})) {
+        if (line.stretch != 0) continue;
+        ++lines;
+        EXPECT_THAT(line.place, StartsWith("after each row of wrap "));
+        all.insert(line.next);
+    }
+    // Copies alike are one line; where weighing begins and ends within a copy, that has its own.
+    EXPECT_LE(lines, 3U);
+    EXPECT_THAT(all, ::testing::Contains(report::scale_text(most, 1.0 * units::gram)));
 }
 
 // No address but those that name what a thing is: the page fetches nothing.
@@ -334,9 +389,16 @@ TEST(PagePdf, SaysItsLanguageItsTitleAndWhatItsFiguresShow) {
 
 // Verdict, picture, joins, weights and materials; the rows follow on their own.
 TEST(PagePdf, APlainMakeIsOneSheet) {
-    for (const report::Paper paper : {report::Paper::a4, report::Paper::letter}) {
+    // Nobody knows what the second takes, so it is weighed for long: its slip stands in two
+    // columns.
+    project::Project unsure = wrap();
+    unsure.roles[0].rate.reset();
+    unsure.pieces[0].stitches = project::PerSize<std::int64_t>(6);
+    for (const auto& [paper, project] :
+         {std::pair(report::Paper::a4, wrap()), std::pair(report::Paper::letter, wrap()),
+          std::pair(report::Paper::a4, unsure), std::pair(report::Paper::letter, unsure)}) {
         const std::string text = outside("pdftotext -layout FILE -",
-                                         report::page_pdf(Made(wrap()).page(), paper), ".pdf");
+                                         report::page_pdf(Made(project, 10).page(), paper), ".pdf");
         const std::string first = text.substr(0, text.find('\f'));
         for (const char* words : {"covered", "Joins", "When to stop", "materials", "Terms"})
             EXPECT_THAT(first, HasSubstr(words));
@@ -432,6 +494,25 @@ TEST(Charts, RightToLeftNamesAreTurned) {
         outside("pdftotext -layout FILE -",
                 report::cover_bar(project, made.cover, made.rules, PictureFormat::pdf), ".pdf"),
         HasSubstr(project.title));
+}
+
+// Forty sizes: a line each, not bars that nobody can read.
+TEST(Charts, ManySizesAreALineEach) {
+    project::Project graded = wrap();
+    graded.pieces[0].stitches.values.clear();
+    for (std::int64_t size = 1; size <= 40; ++size) {
+        graded.sizes.push_back("size " + std::to_string(size));
+        graded.pieces[0].stitches.values.push_back(40 + 2 * size);
+    }
+    const std::string svg =
+        report::grading_chart(materials::section_of(graded), {}, PictureFormat::web);
+    std::set<std::string> heights;
+    const std::regex line("y=\"([0-9.]+)\"[^>]*>size [0-9]+<");
+    std::size_t names = 0;
+    for (std::sregex_iterator at(svg.begin(), svg.end(), line), end; at != end; ++at, ++names)
+        heights.insert((*at)[1]);
+    EXPECT_EQ(names, 40U);
+    EXPECT_EQ(heights.size(), 40U) << "each on a line of its own";
 }
 
 /// An HTML of cmark as bare lines.

@@ -24,10 +24,15 @@ bool power_of_two(std::size_t number) {
     return (number & (number - 1)) == 0;
 }
 
-/// Whether a step is the row behind another one of the same piece.
-bool next_row(const need::Step& before, const need::Step& step) {
-    return step.purpose == need::Purpose::body && before.purpose == need::Purpose::body &&
-           step.piece == before.piece && step.copy == before.copy && step.row == before.row + 1;
+/// Whether a step (from 1) is the yarn's next row behind another one of the same piece. Rows of
+/// other yarns may lie between them, and so may its own strand that is carried up.
+bool next_row(const std::vector<need::Step>& steps, std::size_t before, std::size_t done) {
+    for (std::size_t between = before + 1; between < done; ++between)
+        if (steps[between - 1].purpose != need::Purpose::carried) return false;
+    const need::Step& one = steps[before - 1];
+    const need::Step& next = steps[done - 1];
+    return next.purpose == need::Purpose::body && one.purpose == need::Purpose::body &&
+           next.piece == one.piece && next.copy == one.copy && next.row > one.row;
 }
 
 }  // namespace
@@ -65,9 +70,9 @@ std::vector<StopWeight> stop_weights(const JoinPlan& plan, const need::RoleNeed&
             const std::size_t row = carried(done) && done + 1 < all ? done + 1 : done;
             StopWeight line{i, done, done, weight(done, row + 1, rules.tail), Mass{}};
             if (rest) line.rest = weight(done, all, rules.end_tail.value_or(rules.tail));
-            if (!out.empty() && out.back().stretch == i && out.back().until + 1 == done &&
-                next_row(plan.steps[done - 2], plan.steps[done - 1]) &&
-                out.back().next == line.next && out.back().rest == line.rest)
+            if (!out.empty() && out.back().stretch == i && out.back().until < done &&
+                next_row(plan.steps, out.back().until, done) && out.back().next == line.next &&
+                out.back().rest == line.rest)
                 out.back().until = done;
             else
                 out.push_back(line);

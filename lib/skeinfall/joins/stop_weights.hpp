@@ -25,7 +25,7 @@ struct Scale {
 struct StopWeight {
     std::size_t stretch = 0;  ///< index into JoinPlan::stretches: the skein on the scale
     std::size_t steps_done = 0;
-    std::size_t until = 0;  ///< the same holds after each row of the piece up to this step
+    std::size_t until = 0;  ///< the same holds after each row it works of the piece up to this step
     units::Mass next{};     ///< for one more step and the tail
     units::Mass rest{};     ///< for all that remains; zero for a skein that ends in a join
 };

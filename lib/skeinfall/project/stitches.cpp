@@ -1,7 +1,10 @@
 #include "skeinfall/project/stitches.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cstdint>
+#include <mutex>
+#include <optional>
 #include <utility>
 
 #include "skeinfall/base/table_cell.hpp"
@@ -86,35 +89,46 @@ std::optional<std::string> stitch_kind(std::string_view name, Craft craft, Terms
 }
 
 StitchBook::StitchBook(Craft craft, Terms terms) : craft_(craft) {
-    const std::string_view wanted = craft == Craft::crochet ? "crochet" : "knit";
-    std::vector<const data::stitches_row*> rows;
-    for (const auto& row : data::stitches)
-        // Chains and slip stitches keep their ids in both crafts.
-        if (row.craft == wanted || row.us == "ch" || row.us == "sl st") rows.push_back(&row);
-    for (const auto* row : rows) {
-        Stitch stitch;
-        stitch.name = row->us;
-        stitch.written = terms == Terms::us ? row->us : row->uk;
-        stitch.makes = leading_number<std::int64_t>(row->makes);
-        stitch.takes = leading_number<std::int64_t>(row->takes);
-        stitch.turning_chains = leading_number<std::int64_t>(row->turning_chains);
-        stitch.counts = counts_of(row->turning_chain_counts);
-        stitch.varies = row->make_up == "varies";
-        stitch.plain = static_cast<KindId>(stitches_.size());
-        const std::string_view plain = plain_name(stitch.name);
-        for (std::size_t kind = 0; kind < stitches_.size(); ++kind)
-            if (stitches_[kind].name == plain) stitch.plain = static_cast<KindId>(kind);
-        stitches_.push_back(std::move(stitch));
-    }
-    for (const bool other : {false, true}) {
-        const bool us = (terms == Terms::us) != other;
-        for (std::size_t at = 0; at < rows.size(); ++at) {
-            if (rows[at]->craft != wanted) continue;
-            const auto kind = static_cast<KindId>(at);
-            enter(us ? rows[kind]->us : rows[kind]->uk, kind, other);
-            enter(us ? rows[kind]->other_us : rows[kind]->other_uk, kind, other);
+    // To enter all names takes far longer than to copy them.
+    struct Filled {
+        std::once_flag once;
+        std::optional<StitchBook> book;
+    };
+    static std::array<Filled, 4> all;
+    Filled& filled = all.at((craft == Craft::knit ? 2U : 0U) + (terms == Terms::uk ? 1U : 0U));
+    std::call_once(filled.once, [&] {
+        const std::string_view wanted = craft == Craft::crochet ? "crochet" : "knit";
+        std::vector<const data::stitches_row*> rows;
+        for (const auto& row : data::stitches)
+            // Chains and slip stitches keep their ids in both crafts.
+            if (row.craft == wanted || row.us == "ch" || row.us == "sl st") rows.push_back(&row);
+        for (const auto* row : rows) {
+            Stitch stitch;
+            stitch.name = row->us;
+            stitch.written = terms == Terms::us ? row->us : row->uk;
+            stitch.makes = leading_number<std::int64_t>(row->makes);
+            stitch.takes = leading_number<std::int64_t>(row->takes);
+            stitch.turning_chains = leading_number<std::int64_t>(row->turning_chains);
+            stitch.counts = counts_of(row->turning_chain_counts);
+            stitch.varies = row->make_up == "varies";
+            stitch.plain = static_cast<KindId>(stitches_.size());
+            const std::string_view plain = plain_name(stitch.name);
+            for (std::size_t kind = 0; kind < stitches_.size(); ++kind)
+                if (stitches_[kind].name == plain) stitch.plain = static_cast<KindId>(kind);
+            stitches_.push_back(std::move(stitch));
         }
-    }
+        for (const bool other : {false, true}) {
+            const bool us = (terms == Terms::us) != other;
+            for (std::size_t at = 0; at < rows.size(); ++at) {
+                if (rows[at]->craft != wanted) continue;
+                const auto kind = static_cast<KindId>(at);
+                enter(us ? rows[kind]->us : rows[kind]->uk, kind, other);
+                enter(us ? rows[kind]->other_us : rows[kind]->other_uk, kind, other);
+            }
+        }
+        filled.book = *this;
+    });
+    *this = *filled.book;
 }
 
 void StitchBook::enter(std::string_view names, KindId kind, bool other_terms) {

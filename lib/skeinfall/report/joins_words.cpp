@@ -1,5 +1,7 @@
 #include "skeinfall/report/detail/joins_words.hpp"
 
+#include <algorithm>
+#include <cstddef>
 #include <cstdint>
 
 #include <fmt/format.h>
@@ -125,19 +127,86 @@ std::size_t joined_stretches(const joins::JoinPlan& plan) {
     return plan.stretches.size() - (plan.spares.empty() ? 1 : 0);
 }
 
+namespace {
+
+/// Stop weights of the rows of copies `first` to `last` of a piece.
+struct OfCopies {
+    joins::StopWeight weight;
+    std::size_t piece = 0;
+    std::int64_t first = 0;
+    std::int64_t last = 0;
+};
+
+/// Where a skein may end in many copies of a piece, the weight of a copy is that of the row of it
+/// that takes most: stopping there is never too late.
+std::vector<OfCopies> by_copies(const joins::JoinPlan& plan,
+                                const std::vector<joins::StopWeight>& stops) {
+    std::vector<OfCopies> out;
+    for (const joins::StopWeight& stop : stops) {
+        const need::Step& step = plan.steps[stop.steps_done - 1];
+        if (!out.empty() && out.back().last == step.copy && out.back().piece == step.piece)
+            out.back().weight.next = std::max(out.back().weight.next, stop.next);
+        else
+            out.push_back({stop, step.piece, step.copy, step.copy});
+    }
+    for (std::size_t i = 1; i < out.size();) {
+        OfCopies& before = out[i - 1];
+        if (before.piece == out[i].piece && before.last + 1 == out[i].first &&
+            before.weight.next == out[i].weight.next) {
+            before.last = out[i].last;
+            out.erase(out.begin() + static_cast<std::ptrdiff_t>(i));
+        } else {
+            ++i;
+        }
+    }
+    return out;
+}
+
+StopLine line_of(const project::Project& project, const joins::JoinPlan& plan,
+                 const joins::StopWeight& stop, const joins::Scale& scale) {
+    StopLine line{stop.stretch, place_text(project, plan, {stop.steps_done, {}}),
+                  scale_text(stop.next, scale.step),
+                  stop.rest.value() > 0.0 ? scale_text(stop.rest, scale.step) : std::string()};
+    if (stop.until > stop.steps_done) {
+        const need::Step& last = plan.steps[stop.until - 1];
+        line.place += fmt::format(", until {} {}",
+                                  project::row_word(project.pieces[last.piece].worked), last.row);
+    }
+    return line;
+}
+
+}  // namespace
+
 std::vector<StopLine> stop_lines(const project::Project& project, const joins::RoleJoins& role,
                                  const joins::Scale& scale) {
+    constexpr std::size_t many = 16;
+    const joins::JoinPlan& plan = role.plan;
     std::vector<StopLine> out;
-    for (const joins::StopWeight& stop : role.stops) {
-        StopLine line{stop.stretch, place_text(project, role.plan, {stop.steps_done, {}}),
-                      scale_text(stop.next, scale.step),
-                      stop.rest.value() > 0.0 ? scale_text(stop.rest, scale.step) : std::string()};
-        if (stop.until > stop.steps_done) {
-            const need::Step& last = role.plan.steps[stop.until - 1];
-            line.place += fmt::format(
-                ", until {} {}", project::row_word(project.pieces[last.piece].worked), last.row);
+    const auto in_copies = [&](const joins::StopWeight& stop) {
+        const need::Step& step = plan.steps[stop.steps_done - 1];
+        return stop.rest.value() <= 0.0 && step.name.empty() && !project.pieces.empty();
+    };
+    for (auto at = role.stops.begin(); at != role.stops.end();) {
+        const auto end = std::find_if(at, role.stops.end(), [&](const joins::StopWeight& stop) {
+            return stop.stretch != at->stretch || !in_copies(stop);
+        });
+        const std::vector<joins::StopWeight> alike(at, end);
+        if (alike.size() <= many || plan.steps[alike.front().steps_done - 1].copy ==
+                                        plan.steps[alike.back().steps_done - 1].copy) {
+            const auto last = end == at ? at + 1 : end;
+            for (; at != last; ++at) out.push_back(line_of(project, plan, *at, scale));
+            continue;
         }
-        out.push_back(std::move(line));
+        for (const OfCopies& one : by_copies(plan, alike)) {
+            const project::Piece& piece = project.pieces[one.piece];
+            std::string copies = std::to_string(one.first);
+            if (one.last > one.first) copies += " to " + std::to_string(one.last);
+            out.push_back({one.weight.stretch,
+                           fmt::format("after each {} of {} {}", project::row_word(piece.worked),
+                                       base::shown_inert(piece.name), copies),
+                           scale_text(one.weight.next, scale.step), ""});
+        }
+        at = end;
     }
     return out;
 }

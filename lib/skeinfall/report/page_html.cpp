@@ -3,6 +3,7 @@
 #include "skeinfall/report/charts.hpp"
 #include "skeinfall/report/detail/html.hpp"
 #include "skeinfall/report/detail/make_drawing.hpp"
+#include "skeinfall/report/detail/page_data.hpp"
 #include "skeinfall/report/detail/page_parts.hpp"
 #include "skeinfall/report/detail/work_tables.hpp"
 #include "skeinfall/report/page.hpp"
@@ -17,24 +18,9 @@ TemplateData some(const std::string& text) {
     return text.empty() ? TemplateData(false) : TemplateData(texts_of({text}));
 }
 
-TemplateData data_of(const PageTable& table) {
-    TemplateData out;
-    out.set("caption", table.caption);
-    out.set("heads", texts_of(table.heads));
-    TemplateList lines;
-    for (const std::vector<std::string>& cells : table.lines) {
-        TemplateData line;
-        line.set("first", texts_of({cells.front()}));
-        line.set("cells", texts_of({cells.begin() + 1, cells.end()}));
-        lines.push_back(std::move(line));
-    }
-    out.set("lines", lines);
-    return out;
-}
-
 TemplateList data_of(const std::vector<PageTable>& tables) {
     TemplateList out;
-    for (const PageTable& table : tables) out.push_back(data_of(table));
+    for (const PageTable& table : tables) out.push_back(table_data(table));
     return out;
 }
 
@@ -57,9 +43,7 @@ TemplateList data_of(const std::vector<PageRole>& roles) {
         if (role.skeins.lines.empty())
             one.set("skeins", false);
         else
-            one.set("skeins", data_of(role.skeins));
-        one.set("has_next", !role.next.empty());
-        one.set("next", texts_of(role.next));
+            one.set("skeins", table_data(role.skeins));
         out.push_back(std::move(one));
     }
     return out;
@@ -112,6 +96,9 @@ std::string page_html(const MakePage& page) {
     data.set("scale_unit", scale_unit(page.joins.request.scale.step));
     data.set("kind", look_of(parts.verdict));
     data.set("verdict", parts.verdict_text);
+    data.set("why", some(parts.why));
+    data.set("has_next", !parts.next.empty());
+    data.set("next", texts_of(parts.next));
     const auto both_widths = [&](const std::string& name, auto picture) {
         data.set(name, inline_svg(picture(PictureWidth::wide), name + "-w"));
         data.set(name + "_narrow", inline_svg(picture(PictureWidth::narrow), name + "-n"));

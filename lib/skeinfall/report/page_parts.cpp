@@ -11,6 +11,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/detail/figures.hpp"
 #include "skeinfall/report/detail/joins_words.hpp"
+#include "skeinfall/report/detail/page_data.hpp"
 #include "skeinfall/report/says.hpp"
 #include "skeinfall/report/words.hpp"
 
@@ -31,6 +32,12 @@ std::string verdict_words(cover::Verdict verdict, measure::Chance chance) {
     return std::string(cover::name_of(verdict)) + ", chance " + chance_text(chance);
 }
 
+std::string supply_words(const cover::RoleCover& role) {
+    if (role.chosen.empty()) return "no skein that fits";
+    return yards_and_metres(role.supply.centre, Rounding::down) + " in " +
+           counted(static_cast<std::int64_t>(role.chosen.size()), "skein", "skeins");
+}
+
 PageRole role_of(const cover::RoleCover& role, const cover::Rules& rules) {
     PageRole out;
     out.name = shown_apart(role_heading(role.role));
@@ -41,13 +48,13 @@ PageRole role_of(const cover::RoleCover& role, const cover::Rules& rules) {
     if (rules.margin.value() > 0.0)
         needs += ", with a margin of " +
                  units::percent_text(rules.margin, Step::tenth, Rounding::nearest);
-    out.figures = {
-        {"needs", needs},
-        {"has", yards_and_metres(role.supply.centre, Rounding::down) + " in " +
-                    counted(static_cast<std::int64_t>(role.chosen.size()), "skein", "skeins")},
-        {"tails", yards_and_metres(role.tails, Rounding::up) + " held back"},
-        role.spare >= Length{} ? std::pair("spare", yards_and_metres(role.spare, Rounding::down))
-                               : std::pair("missing", yards_and_metres(-role.spare, Rounding::up))};
+    out.figures = {{"needs", needs},
+                   {"has", supply_words(role)},
+                   {"tails", yards_and_metres(role.tails, Rounding::up) + " held back"},
+                   role.spare >= Length{}
+                       ? std::pair("spare", yards_and_metres(role.spare, Rounding::down))
+                       : std::pair("missing", yards_and_metres(-role.spare, Rounding::up))};
+    if (role.chosen.empty()) out.figures.erase(out.figures.begin() + 2);  // of no skein
     if (role.to_be_sure > Length{})
         out.figures.emplace_back("to be sure", yards_and_metres(role.to_be_sure, Rounding::up) +
                                                    " more for " + chance_text(role.confidence));
@@ -60,9 +67,70 @@ PageRole role_of(const cover::RoleCover& role, const cover::Rules& rules) {
              supply ? yards_and_metres(supply->length, Rounding::down) : std::string(),
              shown_apart(stash::lot_text(skein)), stash::is_part(skein) ? "part" : "whole"});
     }
-    if (role.verdict != cover::Verdict::covered)
+    return out;
+}
+
+/// The yarn that decides: the least likely to last.
+const cover::RoleCover& closest(const cover::MakeCover& cover) {
+    return *std::min_element(
+        cover.roles.begin(), cover.roles.end(),
+        [](const cover::RoleCover& a, const cover::RoleCover& b) { return a.chance < b.chance; });
+}
+
+std::string why_words(const cover::MakeCover& cover) {
+    if (cover.roles.empty()) return {};
+    const cover::RoleCover& role = closest(cover);
+    std::string out;
+    if (cover.roles.size() > 1) {
+        const auto short_ones = std::count_if(
+            cover.roles.begin(), cover.roles.end(),
+            [](const cover::RoleCover& one) { return one.verdict != cover::Verdict::covered; });
+        const std::string id = shown_apart(role.role.id);
+        out = short_ones == 0
+                  ? fmt::format("All {} yarns last. The closest is {}: ", cover.roles.size(), id)
+                  : fmt::format("{} of {} yarns {} not covered. The first to run out is {}: ",
+                                short_ones, cover.roles.size(), short_ones == 1 ? "is" : "are", id);
+    }
+    out += "it takes " + yards_and_metres(role.needed, Rounding::up);
+    if (role.chosen.empty()) {
+        out += ", and no skein that fits is there.";
+    } else {
+        out += "; the skeins hold " + yards_and_metres(role.supply.centre, Rounding::down);
+        if (role.spare < Length{})
+            out += ", " + yards_and_metres(-role.spare, Rounding::up) + " too little.";
+        else
+            out += ", " + yards_and_metres(role.spare, Rounding::down) + " to spare" +
+                   (role.verdict == cover::Verdict::covered
+                        ? "."
+                        : ", too little to be " + chance_text(role.confidence) + " sure.");
+    }
+    if (cover.roles.size() == 1) out[0] = 'I';
+    return out;
+}
+
+/// What would settle a verdict that is open, else how to begin.
+std::vector<std::string> next_words(const MakePage& page) {
+    std::vector<std::string> out;
+    const bool several = page.cover.roles.size() > 1;
+    for (const cover::RoleCover& role : page.cover.roles) {
+        if (role.verdict == cover::Verdict::covered) continue;
+        const std::string of = several ? shown_apart(role.role.id) + ": " : std::string();
         for (const cover::Settling& next : role.settles)
-            out.next.push_back(shown_apart(said(next)));
+            out.push_back(of + shown_apart(said(next)));
+    }
+    if (page.cover.verdict != cover::Verdict::covered) return out;
+    for (const RoleJoins& role : page.joins.roles) {
+        if (role.plan.stretches.empty()) continue;
+        const joins::Stretch& first = role.plan.stretches.front();
+        std::string line =
+            fmt::format("Begin {}with {}", several ? shown_apart(role.plan.role) + " " : "",
+                        shown_apart(first.ball.id));
+        if (role.plan.stretches.size() > 1)
+            line += fmt::format("; join {} {}, most likely",
+                                shown_apart(role.plan.stretches[1].ball.id),
+                                place_text(page.project, role.plan, first.to));
+        out.push_back(line + ".");
+    }
     return out;
 }
 
@@ -94,7 +162,7 @@ PageTable stops_of(const project::Project& project, const RoleJoins& role,
                    const joins::Scale& scale) {
     PageTable out;
     out.caption = "Weights for " + shown_apart(role_heading(*project.role(role.plan.role)));
-    out.heads = {"when this is done", "skein", "the next row needs", "to finish you need"};
+    out.heads = {"when this is done", "skein", "next row", "to finish"};
     bool any_rest = false;
     for (const StopLine& line : stop_lines(project, role, scale)) {
         any_rest = any_rest || !line.rest.empty();
@@ -271,23 +339,17 @@ std::vector<PageGroup> rows_of(const MakePage& page) {
     return out;
 }
 
-/// FNV-1a over the rows' texts.
+/// Of the checklist: other rows, other ticks.
 std::string fingerprint_of(const PageParts& parts) {
-    std::uint64_t hash = 14695981039346656037U;
-    const auto add = [&](const std::string& text) {
-        for (const char c : text) {
-            hash ^= static_cast<unsigned char>(c);
-            hash *= 1099511628211U;
-        }
-        hash *= 1099511628211U;
-    };
+    std::string all;
+    const auto add = [&](const std::string& text) { (all += text) += '\0'; };
     add(parts.title);
     add(parts.size);
     for (const PageGroup& group : parts.rows) {
         add(group.name);
         for (const PageRow& row : group.rows) add(row.text);
     }
-    return fmt::format("{:016x}", hash);
+    return report::fingerprint_of(all);
 }
 
 }  // namespace
@@ -327,6 +389,8 @@ PageParts parts_of(const MakePage& page) {
     if (!project.sizes.empty()) out.size = shown_apart(project.sizes[page.need.size]);
     out.verdict = page.cover.verdict;
     out.verdict_text = verdict_words(page.cover.verdict, page.cover.chance);
+    out.why = why_words(page.cover);
+    out.next = next_words(page);
     for (const cover::RoleCover& role : page.cover.roles)
         out.roles.push_back(role_of(role, page.rules));
     out.joins_answer = joins_headline(page.joins);

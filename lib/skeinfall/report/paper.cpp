@@ -4,6 +4,7 @@
 #include <array>
 #include <cstddef>
 #include <memory>
+#include <numeric>
 #include <optional>
 #include <stdexcept>
 #include <utility>
@@ -12,6 +13,7 @@
 #include <cairo.h>
 #include <fmt/format.h>
 
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/report/detail/look.hpp"
 #include "skeinfall/report/detail/pdf_aids.hpp"
 #include "skeinfall/report/detail/picture_canvas.hpp"
@@ -253,26 +255,65 @@ void Sheet::bullet(const std::string& words) {
     y_ += set.height() + gap / 2;
 }
 
+namespace {
+
+double sum_of(const std::vector<double>& widths) {
+    return std::accumulate(widths.begin(), widths.end(), 0.0);
+}
+
+/// The widest give way to the others, down to a width that all of them have.
+void narrow(std::vector<double>& widths, double room) {
+    double low = 0.0;
+    double high = room;
+    constexpr int halvings = 24;
+    for (int i = 0; i < halvings; ++i) {
+        const double middle = (low + high) / 2;
+        std::vector<double> tried = widths;
+        for (double& width : tried) width = std::min(width, middle);
+        (sum_of(tried) > room ? high : low) = middle;
+    }
+    for (double& width : widths) width = std::min(width, low);
+}
+
+}  // namespace
+
+std::vector<double> Sheet::natural_widths(const PageTable& table, bool break_heads) const {
+    std::vector<double> widths(table.heads.size(), 0.0);
+    const auto widen = [&](std::size_t column, const std::string& words, bool strong) {
+        const SetWords set(context_.get(), words, letters::small, 0.0, strong || column == 0);
+        widths[column] = std::max(widths[column], set.width());
+    };
+    for (std::size_t i = 0; i < widths.size(); ++i)
+        for (const std::string& words :
+             break_heads ? base::split(table.heads[i], ' ') : std::vector{table.heads[i]})
+            widen(i, words, true);
+    for (const auto& line : table.lines)
+        for (std::size_t i = 0; i < line.size() && i < widths.size(); ++i) widen(i, line[i], false);
+    return widths;
+}
+
+double Sheet::table_room(const PageTable& table) const {
+    return width_ - 2 * edge - cell_gap * static_cast<double>(table.heads.size());
+}
+
+bool Sheet::fits_across(const PageTable& table) const {
+    return sum_of(natural_widths(table, true)) <= table_room(table);
+}
+
+std::vector<double> Sheet::column_widths(const PageTable& table) const {
+    const double room = table_room(table);
+    std::vector<double> widths = natural_widths(table, false);
+    if (sum_of(widths) <= room) return widths;
+    widths = natural_widths(table, true);
+    if (sum_of(widths) > room) narrow(widths, room);
+    return widths;
+}
+
 void Sheet::table(const PageTable& table) {
     cairo_t* c = context_.get();
     const std::size_t columns = table.heads.size();
     const double all = width_ - 2 * edge;
-    // As wide as its widest cell; when that is too much, all are narrowed alike.
-    std::vector<double> widths(columns, 0.0);
-    const auto widen = [&](const std::vector<std::string>& cells, bool strong) {
-        for (std::size_t i = 0; i < cells.size() && i < columns; ++i)
-            widths[i] = std::max(
-                widths[i], SetWords(c, cells[i], letters::small, 0.0, strong || i == 0).width());
-    };
-    widen(table.heads, true);
-    for (const auto& line : table.lines) widen(line, false);
-    double sum = cell_gap * static_cast<double>(columns);
-    for (const double width : widths) sum += width;
-    if (sum > all) {
-        const double room = all - cell_gap * static_cast<double>(columns);
-        const double share = room / (sum - cell_gap * static_cast<double>(columns));
-        for (double& width : widths) width *= share;
-    }
+    const std::vector<double> widths = column_widths(table);
     const auto line = [&](const std::vector<std::string>& cells, bool head) {
         std::vector<std::unique_ptr<SetWords>> set;
         double height = 0.0;
@@ -310,11 +351,11 @@ void Sheet::table(const PageTable& table) {
     y_ += gap;
 }
 
-void Sheet::picture(const std::string& png, const std::string& words) {
+void Sheet::picture(const std::string& png, const std::string& words, double share) {
     Reading reading{png};
     const std::unique_ptr<_cairo_surface, Done> image(
         cairo_image_surface_create_from_png_stream(read, &reading));
-    const double scale = scale_of(image.get());
+    const double scale = share * scale_of(image.get());
     const double down = cairo_image_surface_get_height(image.get()) * scale;
     need_room(down);
     // Cairo 1.16 gives up on a page whose first content is a picture within a tag.

@@ -56,11 +56,15 @@ std::vector<Told> told_of(const need::RoleNeed& role) {
     return out;
 }
 
+/// The answer is what has to be there; what tells of it leans to neither side.
+std::string amount(const Told& one) {
+    return yards_and_metres(one.yarn, one.answer ? Rounding::up : Rounding::nearest);
+}
+
 std::string in_words(const Told& one) {
     return fmt::format(
-        "{}: {}, {} to {}{}", one.name, yards_and_metres(one.yarn, Rounding::nearest),
-        yards_and_metres(one.least, Rounding::down), yards_and_metres(one.most, Rounding::up),
-        one.discord ? "; it contradicts the rest" : "");
+        "{}: {}, {} to {}{}", one.name, amount(one), yards_and_metres(one.least, Rounding::down),
+        yards_and_metres(one.most, Rounding::up), one.discord ? "; it contradicts the rest" : "");
 }
 
 void draw(Canvas& canvas, double& y, const project::Role& role, const std::vector<Told>& all) {
@@ -82,7 +86,7 @@ void draw(Canvas& canvas, double& y, const project::Role& role, const std::vecto
         for (const Length& end : {one.least, one.most})
             canvas.line({at(end), middle - 5}, {at(end), middle + 5}, 1.2);
         canvas.line({at(one.yarn), middle - 9}, {at(one.yarn), middle + 9}, 2.6);
-        const std::string figure = yards_and_metres(one.yarn, Rounding::nearest);
+        const std::string figure = amount(one);
         const double half = canvas.text_width(figure, letters::small) / 2;
         canvas.text({std::clamp(at(one.yarn), from + half, page_width - margin - half), y - 15},
                     figure, letters::small, Align::centre, one.answer);

@@ -21,6 +21,7 @@ constexpr double tallest = 140.0;
 constexpr double panel_height = tallest + 92.0;
 constexpr std::size_t sizes_a_line = 16;
 constexpr std::size_t fewest = 4;  // so that one size is no wall
+constexpr double bar_line = 15.0;  // of many sizes, one below the other
 
 std::string size_name(const materials::Section& section, std::size_t size) {
     return section.sizes.empty() ? std::string() : shown_inert(section.sizes[size]);
@@ -46,9 +47,10 @@ class GradingChart {
                        true);
         y_ += 8;
         for (std::size_t yarn = 0; yarn < section_.yarns.size(); ++yarn)
-            for (std::size_t from = 0; from < sizes(); from += sizes_a_line)
-                draw_panel(section_.yarns[yarn], yarn, from,
-                           std::min(sizes(), from + sizes_a_line));
+            if (many_sizes())
+                draw_lines(section_.yarns[yarn], yarn);
+            else
+                draw_panel(section_.yarns[yarn], yarn);
         return canvas_.finish();
     }
 
@@ -57,30 +59,36 @@ class GradingChart {
         return section_.yarns.empty() ? 0 : section_.yarns.front().total.size();
     }
     [[nodiscard]] double height() const {
-        const std::size_t lines = (sizes() + sizes_a_line - 1) / sizes_a_line;
-        return margin + 40 + panel_height * static_cast<double>(lines * section_.yarns.size());
+        const double one =
+            many_sizes() ? bar_line * static_cast<double>(sizes()) + 40 : panel_height;
+        return margin + 40 + one * static_cast<double>(section_.yarns.size());
     }
+    /// Too many for bars side by side.
+    [[nodiscard]] bool many_sizes() const { return sizes() > sizes_a_line; }
     [[nodiscard]] std::string title() const {
         return words_("table_caption") + ": " + shown_inert(section_.title);
     }
     [[nodiscard]] std::string described() const { return words_of(section_); }
 
-    void draw_panel(const YarnLine& yarn, std::size_t hatch, std::size_t from, std::size_t to) {
+    void draw_heading(const YarnLine& yarn) {
         y_ += 26;
         std::string heading = shown_inert(yarn.role);
         if (!yarn.name.empty()) heading += " " + shown_inert(yarn.name);
         if (!yarn.colour.empty()) heading += " " + shown_inert(yarn.colour);
         canvas_.fitted({margin, y_}, heading, letters::lead, page_width - 2 * margin, Align::left,
                        true);
+    }
+
+    void draw_panel(const YarnLine& yarn, std::size_t hatch) {
+        draw_heading(yarn);
         const double floor = y_ + 26 + tallest;
         const Length most = *std::max_element(yarn.total.begin(), yarn.total.end());
-        const auto count =
-            static_cast<double>(std::clamp<std::size_t>(sizes(), fewest, sizes_a_line));
+        const auto count = static_cast<double>(std::max(sizes(), fewest));
         const double wide = (page_width - 2 * margin) / count;
         const double bar = std::min(wide * 0.62, 64.0);
         canvas_.line({margin, floor}, {page_width - margin, floor}, 0.8);
-        for (std::size_t size = from; size < to; ++size) {
-            const double middle = margin + wide * (static_cast<double>(size - from) + 0.5);
+        for (std::size_t size = 0; size < sizes(); ++size) {
+            const double middle = margin + wide * (static_cast<double>(size) + 0.5);
             const double high =
                 most > Length{} ? tallest * units::Ratio(yarn.total[size] / most).value() : 0.0;
             const double left = middle - bar / 2;
@@ -95,20 +103,54 @@ class GradingChart {
         y_ = floor + 40;
     }
 
+    /// A line a size: its name, its bar, its figures.
+    void draw_lines(const YarnLine& yarn, std::size_t hatch) {
+        constexpr double names = 110.0;
+        constexpr double figures = 190.0;
+        draw_heading(yarn);
+        y_ += 4;
+        const Length most = *std::max_element(yarn.total.begin(), yarn.total.end());
+        const double from = margin + names;
+        const double room = page_width - margin - figures - from;
+        for (std::size_t size = 0; size < sizes(); ++size) {
+            y_ += bar_line;
+            const double wide =
+                most > Length{} ? room * units::Ratio(yarn.total[size] / most).value() : 0.0;
+            canvas_.fitted({margin, y_}, size_name(section_, size), letters::body, names - 8);
+            if (wide > 0.0)
+                canvas_.area(
+                    {{from, y_ - 9}, {from + wide, y_ - 9}, {from + wide, y_ + 2}, {from, y_ + 2}},
+                    hatch + 1);
+            std::string words = base::join(amounts(yarn, size), " / ");
+            if (!yarn.skeins.empty()) words += "; " + skeins(yarn, size);
+            canvas_.fitted({from + wide + 6, y_}, words, letters::body, figures - 6);
+        }
+        y_ += 10;
+    }
+
+    /// "205 yd", "185 m" in the order and the systems of the style.
+    [[nodiscard]] static std::vector<std::string> amounts(const YarnLine& yarn, std::size_t size) {
+        std::vector<std::string> out;
+        const units::NumberStyle& style = units::number_style();
+        const auto add = [&](const units::Shown<Length>& unit) {
+            out.push_back(total_number(yarn.total[size], unit, held_by(yarn.skeins_hold, size)) +
+                          " " + std::string(unit.symbol));
+        };
+        if (style.imperial()) add(units::shown::yards);
+        if (style.metric()) add(units::shown::metres);
+        if (style.metres_first) std::reverse(out.begin(), out.end());
+        return out;
+    }
+    [[nodiscard]] std::string skeins(const YarnLine& yarn, std::size_t size) const {
+        const std::int64_t count = yarn.skeins[size];
+        return words_.fill(count == 1 ? "skein_one" : "skein_many",
+                           {{"count", std::to_string(count)}});
+    }
+
     void draw_figures(const YarnLine& yarn, std::size_t size, double middle, double room,
                       double floor, double top) {
         constexpr double letter = letters::small;
-        std::vector<std::string> lines;
-        const units::NumberStyle& style = units::number_style();
-        if (style.imperial())
-            lines.push_back(total_number(yarn.total[size], units::shown::yards,
-                                         held_by(yarn.skeins_hold, size)) +
-                            " yd");
-        if (style.metric())
-            lines.push_back(total_number(yarn.total[size], units::shown::metres,
-                                         held_by(yarn.skeins_hold, size)) +
-                            " m");
-        if (style.metres_first) std::reverse(lines.begin(), lines.end());
+        const std::vector<std::string> lines = amounts(yarn, size);
         for (std::size_t i = 0; i < lines.size(); ++i)
             canvas_.fitted(
                 {middle, top - 4 - (letter + 2) * static_cast<double>(lines.size() - 1 - i)},
@@ -116,11 +158,7 @@ class GradingChart {
         canvas_.fitted({middle, floor + 14}, size_name(section_, size), letters::body, room,
                        Align::centre, true);
         if (yarn.skeins.empty()) return;
-        const std::int64_t count = yarn.skeins[size];
-        canvas_.fitted({middle, floor + 27},
-                       words_.fill(count == 1 ? "skein_one" : "skein_many",
-                                   {{"count", std::to_string(count)}}),
-                       letter, room, Align::centre);
+        canvas_.fitted({middle, floor + 27}, skeins(yarn, size), letter, room, Align::centre);
     }
 
     const materials::Section& section_;

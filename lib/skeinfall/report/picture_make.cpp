@@ -20,9 +20,10 @@ namespace {
 namespace letters = look::letters;
 
 constexpr double margin = 8.0;
-constexpr double beside_left = 62.0;   // the height and its words
-constexpr double beside_right = 40.0;  // marks of joins
-constexpr double below = 62.0;         // the width and its words, the name
+constexpr double beside_left = 62.0;  // the height and its words
+constexpr double mark_width = 17.0;   // of a join
+constexpr double mark_gap = 23.0;     // before the first
+constexpr double below = 62.0;        // the width and its words, the name
 constexpr double above = 12.0;
 constexpr double line_height = 15.0;
 
@@ -81,6 +82,15 @@ std::string words_of(const project::Project& project, const DrawnMake& make) {
     return out;
 }
 
+/// A third of the joins of the piece that has most, for they are not spread evenly.
+int mark_columns(const DrawnMake& make) {
+    constexpr int most = 5;
+    std::vector<int> of_piece(make.pieces.size() + 1, 0);
+    for (const DrawnJoin& join : make.joins) ++of_piece[std::min(join.shape, make.pieces.size())];
+    const int joins = *std::max_element(of_piece.begin(), of_piece.end());
+    return std::clamp((joins + 2) / 3, 1, most);
+}
+
 class MakePicture {
   public:
     MakePicture(const project::Project& project, const joins::Answer& answer, const DrawnMake& make,
@@ -90,6 +100,8 @@ class MakePicture {
           make_(make),
           sizes_(sizes_of(width)),
           listed_(width != PictureWidth::paper),
+          columns_(mark_columns(make)),
+          beside_right_(mark_gap + mark_width * columns_),
           dyes_(dyes_of(project)),
           canvas_(sizes_.page, height, format,
                   base::shown_inert(project.title) + " as it will look", words()) {}
@@ -140,13 +152,13 @@ class MakePicture {
             const double wide = points(piece.width, scale);
             const double tall = high(piece, scale);
             const double own = std::max(wide, name_room);
-            if (x > margin && x + beside_left + own + beside_right > sizes_.page - margin)
+            if (x > margin && x + beside_left + own + beside_right_ > sizes_.page - margin)
                 end_line(i);
-            if (x + beside_left + own + beside_right > sizes_.page - margin ||
+            if (x + beside_left + own + beside_right_ > sizes_.page - margin ||
                 tall > sizes_.tallest)
                 return {};
             out.push_back({x + beside_left + (own - wide) / 2, top, wide, tall});
-            x += beside_left + own + beside_right;
+            x += beside_left + own + beside_right_;
             line = std::max(line, tall);
         }
         end_line(out.size());
@@ -313,18 +325,18 @@ class MakePicture {
             }
             int column = 0;
             for (const Placed& other : placed)
-                if (std::abs(other.y - y) < 17.0) column = std::max(column, other.column + 1);
-            column = std::min(column, 1);
+                if (std::abs(other.y - y) < mark_width) column = std::max(column, other.column + 1);
+            column = std::min(column, columns_ - 1);
             placed.push_back({y, column});
             canvas_.begin_part(fmt::format("join {}", join.number));
-            const double x = to + 14.0 + 17.0 * column;
+            const double x = to + 14.0 + mark_width * column;
             canvas_.line_on_dye({from, y}, {to, y});
             canvas_.line({to, y}, {x, y}, 1.6);
             // From where on to weigh, and the last row it may reach.
             if (!piece.from_centre && join.latest > join.weigh_from) {
                 const double low = y_of(piece, box, join.weigh_from);
                 const double top = y_of(piece, box, join.latest);
-                const double at = to + 4.0 + 17.0 * column;
+                const double at = to + 4.0 + mark_width * column;
                 canvas_.line({at, low}, {at, top}, 1.2);
                 for (const double end : {low, top}) canvas_.line({at - 3, end}, {at + 3, end}, 1.2);
             }
@@ -414,6 +426,7 @@ class MakePicture {
         canvas_.end_part();
         y_ += listed_ ? line_height + 4 : 6.0;
         if (make_.left_out > 0) {
+            if (!listed_) y_ += line_height;
             canvas_.fitted({margin, y_},
                            fmt::format("{} more look like the one of their piece that is drawn",
                                        make_.left_out),
@@ -462,7 +475,9 @@ class MakePicture {
     const joins::Answer& answer_;
     const DrawnMake& make_;
     Sizes sizes_;
-    bool listed_;  ///< the joins, below the pieces
+    bool listed_;          ///< the joins, below the pieces
+    int columns_;          ///< of join marks that would lie on each other
+    double beside_right_;  ///< room for them
     std::vector<Dye> dyes_;
     Canvas canvas_;
     double y_ = 0.0;

@@ -12,6 +12,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/joins/forecast.hpp"
 #include "skeinfall/report/detail/figures.hpp"
+#include "skeinfall/report/detail/page_data.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
@@ -162,11 +163,7 @@ std::string work_tables(const MakePage& page) {
     }
     out["shape"] =
         joins::prior_of({need::Step{}}, 1.0 * units::metre / units::gram, {}).shape.value();
-    std::string text = out.dump(-1, ' ', true, ordered_json::error_handler_t::replace);
-    // It stands in a page: no tag of it may end there.
-    for (std::size_t at = text.find('<'); at != std::string::npos; at = text.find('<', at))
-        text.replace(at, 1, "\\u003c");
-    return text;
+    return json_in_page(out.dump(-1, ' ', true, ordered_json::error_handler_t::replace));
 }
 
 }  // namespace skeinfall::report

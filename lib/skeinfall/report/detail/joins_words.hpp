@@ -39,7 +39,8 @@ namespace skeinfall::report {
 /// Stretches that may end in a join, that of a spare included.
 [[nodiscard]] std::size_t joined_stretches(const joins::JoinPlan& plan);
 
-/// Stop weights in the order of the work; rows of a piece with the same weights are one line.
+/// Stop weights in the order of the work; rows of a piece with the same weights are one line. Where
+/// a skein may end in many copies of a piece, so is a copy, and so are copies with the same weight.
 struct StopLine {
     std::size_t stretch = 0;
     std::string place;

@@ -24,7 +24,6 @@ struct PageRole {
     std::string verdict_text;
     std::vector<std::pair<std::string, std::string>> figures;
     PageTable skeins;
-    std::vector<std::string> next;
 };
 
 /// A note under a row of the checklist: a join, or a weight to look for.
@@ -59,6 +58,8 @@ struct PageParts {
     std::string size;
     cover::Verdict verdict{};
     std::string verdict_text;
+    std::string why;                ///< of the verdict, by the yarn that decides it
+    std::vector<std::string> next;  ///< to do
     std::vector<PageRole> roles;
     std::string joins_answer;
     std::vector<PageJoins> joins;

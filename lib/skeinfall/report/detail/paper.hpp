@@ -34,8 +34,11 @@ class Sheet {
     void run_ins(const std::vector<std::pair<std::string, std::string>>& entries);
     void bullets(const std::vector<std::string>& lines);
     void table(const PageTable& table);
-    /// The bytes of a PNG, at most as wide as the text; `words` stand for it.
-    void picture(const std::string& png, const std::string& words);
+    /// Every cell in one line; heads may be broken.
+    [[nodiscard]] bool fits_across(const PageTable& table) const;
+    /// The bytes of a PNG, that share of as wide as it is and as the text permits; `words` stand
+    /// for it.
+    void picture(const std::string& png, const std::string& words, double share = 1.0);
     /// Boxes to tick, several columns; a row with marks takes the whole width.
     void checklist(const PageGroup& group);
 
@@ -66,6 +69,11 @@ class Sheet {
     void begin_group(const char* name);
     void end_group();
     void bullet(const std::string& words);
+    [[nodiscard]] std::vector<double> natural_widths(const PageTable& table,
+                                                     bool break_heads) const;
+    /// Beside the gaps of its columns.
+    [[nodiscard]] double table_room(const PageTable& table) const;
+    [[nodiscard]] std::vector<double> column_widths(const PageTable& table) const;
     [[nodiscard]] double scale_of(_cairo_surface* image) const;
     /// Begins a page where there is no room for so much, and for the headings that wait for it;
     /// then prints them.

@@ -1,0 +1,202 @@
+#include "skeinfall/report/detail/offer_words.hpp"
+
+#include <cstdint>
+#include <optional>
+#include <utility>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/report/detail/figures.hpp"
+#include "skeinfall/report/makers_page.hpp"
+#include "skeinfall/report/words.hpp"
+
+namespace skeinfall::report {
+namespace {
+
+using materials::Offer;
+using materials::OfferedAxis;
+using materials::OfferedPiece;
+using materials::OfferedSize;
+using materials::OfferedYarn;
+
+std::string measures_of(const OfferedPiece& piece) {
+    const std::string wide = ruler_text(piece.measures.width);
+    if (piece.centre) return wide + " across";
+    return wide + (piece.round ? " around, " : " wide, ") + ruler_text(piece.measures.length) +
+           " long";
+}
+
+std::string beginning_of(const OfferedPiece& piece, project::Craft craft) {
+    if (!piece.foundation) return "as the pattern says";
+    return craft == project::Craft::crochet
+               ? counted(*piece.foundation, "chain", "chains")
+               : counted(*piece.foundation, "stitch", "stitches") + " to cast on";
+}
+
+std::string stitches_of(const OfferedPiece& piece) {
+    std::string out = std::to_string(piece.stitches);
+    if (piece.repeats) out += ", " + counted(*piece.repeats, "repeat", "repeats");
+    return out;
+}
+
+std::string rows_of(const OfferedPiece& piece) {
+    return piece.round ? counted(piece.rows, "round", "rounds")
+                       : counted(piece.rows, "row", "rows");
+}
+
+std::string yarn_text(const OfferedYarn& yarn, const MaterialsWords& words) {
+    if (yarn.total <= units::Length{}) return "none";
+    std::vector<units::Length> hold;
+    if (yarn.skeins_hold) hold.push_back(*yarn.skeins_hold);
+    std::string out = Figures::totals({yarn.total}, hold);
+    if (yarn.skeins)
+        out += "; " + words.fill(*yarn.skeins == 1 ? "skein_one" : "skein_many",
+                                 {{"count", std::to_string(*yarn.skeins)}});
+    return out;
+}
+
+std::vector<std::string> labels_of(const OfferedAxis& axis, bool says_written) {
+    std::vector<std::string> out;
+    for (std::size_t i = 0; i < axis.size(); ++i) {
+        std::string label =
+            axis.names.empty() ? ruler_text(axis.measures[i]) : shown_apart(axis.names[i]);
+        if (says_written && i == axis.written) label += ", as written";
+        out.push_back(std::move(label));
+    }
+    return out;
+}
+
+std::string why_words(const Offer& offer) {
+    switch (offer.why) {
+        case materials::OneSize::no:
+            return {};
+        case materials::OneSize::no_pieces:
+            return "The pattern states no rows or stitches, so there is one size.";
+        case materials::OneSize::several_pieces:
+            return "It has several pieces that belong together, so there is one size.";
+        case materials::OneSize::shape:
+            break;
+    }
+    return "Its shape has one size.";
+}
+
+std::string choice_text(const Choice& choice, const std::string& many) {
+    return fmt::format("{} {}, {} to {}", choice.labels.size(), many, choice.labels.front(),
+                       choice.labels.back());
+}
+
+}  // namespace
+
+std::vector<std::string> terms_of(const project::Project& project, const Offer& offer) {
+    std::vector<std::string> out;
+    const std::vector<project::Piece>& pieces = project.pieces;
+    if (pieces.size() == 1) {
+        const bool round = pieces.front().worked == project::Worked::round;
+        out = {"Measures", "Begin with", round ? "Stitches in round 1" : "Stitches in row 1",
+               round ? "Rounds" : "Rows"};
+    } else {
+        for (const project::Piece& piece : pieces) out.push_back(shown_apart(piece.name));
+    }
+    for (const std::string& role : offer.yarns)
+        out.push_back("Yarn " + shown_apart(role_heading(*project.role(role))));
+    return out;
+}
+
+std::vector<std::string> lines_of(const project::Project& project, const OfferedSize& size,
+                                  const MaterialsWords& words) {
+    const project::Craft craft = project.craft;
+    std::vector<std::string> out;
+    if (size.pieces.size() == 1) {
+        const OfferedPiece& piece = size.pieces.front();
+        std::string rows = std::to_string(piece.rows);
+        if (piece.copies > 1) rows += fmt::format(", worked {} times", piece.copies);
+        out = {measures_of(piece), beginning_of(piece, craft), stitches_of(piece), rows};
+    } else {
+        for (const OfferedPiece& piece : size.pieces) {
+            std::vector<std::string> parts{measures_of(piece)};
+            if (piece.foundation) parts.push_back(beginning_of(piece, craft));
+            parts.push_back(rows_of(piece));
+            std::string text = base::join(parts, "; ");
+            if (piece.copies > 1) text = fmt::format("{} pieces, each {}", piece.copies, text);
+            out.push_back(std::move(text));
+        }
+    }
+    for (const OfferedYarn& yarn : size.yarns) out.push_back(yarn_text(yarn, words));
+    return out;
+}
+
+Choices choices_of(const Offer& offer) {
+    const bool fitted = offer.piece.has_value();
+    bool round = false;
+    bool centre = false;
+    if (fitted) {
+        const OfferedSize& written = *offer.at(offer.across.written, offer.along.written);
+        round = written.pieces[*offer.piece].round;
+        centre = written.pieces[*offer.piece].centre;
+    }
+    Choices out;
+    out.across = {round                  ? "Around"
+                  : fitted || offer.grid ? "Width"
+                                         : "Size",
+                  labels_of(offer.across, fitted)};
+    out.along = {centre ? "Across" : "Length", labels_of(offer.along, fitted)};
+    return out;
+}
+
+std::vector<PageTable> yarn_tables(const project::Project& project, const Offer& offer,
+                                   const MaterialsWords& words) {
+    std::vector<PageTable> out;
+    if (!offer.piece) return out;
+    const std::vector<std::string> widths = labels_of(offer.across, false);
+    const std::vector<std::string> lengths = labels_of(offer.along, false);
+    for (std::size_t yarn = 0; yarn < offer.yarns.size(); ++yarn) {
+        PageTable table;
+        table.caption = "Yarn " + shown_apart(role_heading(*project.role(offer.yarns[yarn]))) +
+                        " by length, and by width across";
+        table.heads = {"length"};
+        table.heads.insert(table.heads.end(), widths.begin(), widths.end());
+        for (std::size_t j = 0; j < lengths.size(); ++j) {
+            std::vector<std::string> line{lengths[j]};
+            for (std::size_t i = 0; i < widths.size(); ++i) {
+                const auto& size = offer.at(i, j);
+                line.push_back(size ? yarn_text(size->yarns[yarn], words) : "does not come out");
+            }
+            table.lines.push_back(std::move(line));
+        }
+        out.push_back(std::move(table));
+    }
+    return out;
+}
+
+std::vector<std::string> notes_of(const project::Project& project, const Offer& offer) {
+    std::vector<std::string> out;
+    if (const std::string why = why_words(offer); !why.empty()) out.push_back(why);
+    if (!offer.piece) return out;
+    out.emplace_back("Every size here is one that whole repeats of stitches and rows make.");
+    if (project.pieces.size() > 1)
+        out.push_back(fmt::format("Only {} changes; the other pieces stay as written.",
+                                  shown_apart(project.pieces[*offer.piece].name)));
+    if (!offer.unchanged.empty()) {
+        std::vector<std::string> parts;
+        for (const std::string& part : offer.unchanged) parts.push_back(shown_apart(part));
+        out.push_back("The yarn stated for " + base::join(parts, ", ") +
+                      " is that of the size as written; allow more in a larger one.");
+    }
+    return out;
+}
+
+std::string offer_text(const project::Project& project, const Offer& offer) {
+    std::string out = shown_apart(project.title) + ": ";
+    const Choices choices = choices_of(offer);
+    if (!offer.piece && !offer.grid) {
+        if (offer.sizes.size() == 1) return out + "one size. " + why_words(offer) + "\n";
+        return out + choice_text(choices.across, "sizes") + "\n";
+    }
+    std::vector<std::string> parts;
+    if (choices.across.labels.size() > 1) parts.push_back(choice_text(choices.across, "widths"));
+    if (choices.along.labels.size() > 1) parts.push_back(choice_text(choices.along, "lengths"));
+    return out + base::join(parts, "; ") + "\n";
+}
+
+}  // namespace skeinfall::report

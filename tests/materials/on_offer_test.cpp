@@ -1,0 +1,210 @@
+// What a designer's page offers: every size is the one that fit makes, and what is printed for it
+// stands to its need as the materials section's does.
+
+#include "skeinfall/materials/on_offer.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "skeinfall/exchange/project_toml.hpp"
+#include "skeinfall/fit/fit.hpp"
+
+namespace {
+
+using namespace skeinfall;
+using materials::Offer;
+using materials::OneSize;
+
+project::Project made(const std::string& pieces, const std::string& top = "") {
+    return exchange::parse_project(top + R"(title = "Reed scarf"
+craft = "crochet"
+[gauge]
+stitches = "3 per in"
+rows = "2 per in"
+stitch = "sc"
+[yarn.MC]
+class = 4
+grist = "170 yd / 3.5 oz"
+rate = "2.9 in per stitch"
+[yarn.CC1]
+class = 4
+grist = "170 yd / 3.5 oz"
+rate = "2.9 in per stitch"
+)" + pieces,
+                                   "reed.toml");
+}
+
+const char* const scarf = "[[piece]]\nname = \"scarf\"\nyarn = \"MC\"\nstitches = 10\nrows = 24\n";
+const char* const striped =
+    "[[piece]]\nname = \"scarf\"\nstitches = 10\nrows = 24\nmultiple = \"3 + 1\"\n"
+    "stripes = [{ yarn = \"MC\", rows = 4 }, { yarn = \"CC1\", rows = 4 }]\n"
+    "[[finish]]\nkind = \"fringe\"\nname = \"fringe\"\nyarn = \"MC\"\ntakes = \"10 yd\"\n";
+const char* const written =
+    "[[piece]]\nname = \"scarf\"\nyarn = \"MC\"\nrows = [\"Ch 7.\", "
+    "\"Row 1: sc in 2nd ch from hook and in each ch across. (6 sc)\", "
+    "\"Row 2: ch 1, turn, *sc in next st, ch 1, skip next st; rep from * across. (3 sc, 3 ch-1 "
+    "sp)\", \"Row 3: ch 1, turn, *sc in next ch-1 sp, sc in next st; rep from * across. (6 sc)\", "
+    "\"Rows 4-5: rep rows 2 and 3.\"]\n";
+
+struct Offered {
+    explicit Offered(project::Project of, std::optional<std::size_t> piece = std::nullopt)
+        : project(std::move(of)),
+          section(materials::section_of(project)),
+          offer(materials::sizes_on_offer(project, section, piece)) {}
+    project::Project project;
+    materials::Section section;
+    Offer offer;
+};
+
+/// Stitches, rows and chains as fit makes them from the counts alone, and the need of that.
+void expect_as_fit(const Offered& made) {
+    const Offer& offer = made.offer;
+    ASSERT_TRUE(offer.piece);
+    const std::size_t piece = *offer.piece;
+    for (std::size_t i = 0; i < offer.across.size(); ++i)
+        for (std::size_t j = 0; j < offer.along.size(); ++j) {
+            const auto& size = offer.at(i, j);
+            if (!size) continue;
+            const materials::OfferedPiece& one = size->pieces.at(piece);
+            fit::Wish wish;
+            if (i != offer.across.written) wish.stitches = one.stitches;
+            if (j != offer.along.written) wish.rows = one.rows;
+            const fit::Fitted fitted = fit::fit_piece(made.project, piece, 0, wish);
+            EXPECT_EQ(fitted.stitches.taken, one.stitches);
+            EXPECT_EQ(fitted.rows.taken, one.rows);
+            EXPECT_EQ(fitted.chains, one.foundation);
+            EXPECT_EQ(fitted.measures.width, one.measures.width);
+            EXPECT_EQ(fitted.measures.length, one.measures.length);
+            EXPECT_EQ(one.measures.width, offer.across.measures.at(i));
+            const need::MakeNeed need = need::need_of(fitted.project, 0);
+            for (std::size_t yarn = 0; yarn < offer.yarns.size(); ++yarn) {
+                const materials::YarnLine& line = made.section.yarns.at(yarn);
+                const auto role = std::find_if(
+                    need.roles.begin(), need.roles.end(),
+                    [&](const need::RoleNeed& of) { return of.role == offer.yarns[yarn]; });
+                ASSERT_NE(role, need.roles.end());
+                EXPECT_NEAR(units::Ratio(size->yarns.at(yarn).total / role->length.centre).value(),
+                            units::Ratio(line.total[0] / line.model[0]).value(), 1e-9);
+                // The skeins hold what is printed beside them.
+                EXPECT_LE(size->yarns[yarn].total, *size->yarns[yarn].skeins_hold);
+            }
+        }
+}
+
+TEST(OnOffer, EverySizeIsTheOneThatFitMakes) {
+    for (const char* piece : {scarf, striped}) expect_as_fit(Offered(made(piece)));
+    // What is found in written rows is found once.
+    project::Project rows = made(written);
+    rows.pieces[0].multiple = fit::stitch_multiple(rows, rows.pieces[0], 0).multiple;
+    rows.pieces[0].row_multiple = fit::row_multiple(rows, rows.pieces[0], 0).multiple;
+    expect_as_fit(Offered(rows));
+}
+
+TEST(OnOffer, TheWrittenSizeIsTheSections) {
+    for (const char* piece : {scarf, striped}) {
+        const Offered made_of(made(piece));
+        const Offer& offer = made_of.offer;
+        const auto& size = offer.at(offer.across.written, offer.along.written);
+        ASSERT_TRUE(size);
+        for (std::size_t yarn = 0; yarn < offer.yarns.size(); ++yarn) {
+            EXPECT_EQ(size->yarns[yarn].total, made_of.section.yarns[yarn].total[0]);
+            EXPECT_EQ(size->yarns[yarn].skeins, made_of.section.yarns[yarn].skeins[0]);
+        }
+    }
+}
+
+// 19 stitches in a multiple of 3 + 1, 80 rows in stripes of 4 and 4, at 3 and 2 to the inch:
+// repeats of 1 in across and stripes of 4 in along. Half to twice is 10 to 37 stitches and 40 to
+// 160 rows.
+TEST(OnOffer, ComesInWholeRepeatsAboutTheWrittenSize) {
+    const Offered made_of(made(striped));
+    const Offer& offer = made_of.offer;
+    ASSERT_TRUE(offer.piece);
+    ASSERT_EQ(offer.across.size(), 5U);
+    ASSERT_EQ(offer.along.size(), 5U);
+    EXPECT_LE(offer.across.size(), materials::choices_at_most);
+    EXPECT_LE(offer.along.size(), materials::choices_at_most);
+    EXPECT_NEAR(offer.across.measures.at(offer.across.written) / units::inch, 10 / 3.0, 1e-9);
+    for (std::size_t i = 0; i < offer.across.size(); ++i) {
+        const auto& size = offer.at(i, offer.along.written);
+        ASSERT_TRUE(size);
+        EXPECT_EQ(size->pieces[0].stitches % 3, 1);
+        EXPECT_EQ(size->pieces[0].repeats, (size->pieces[0].stitches - 1) / 3);
+        EXPECT_GE(size->pieces[0].stitches, 7);
+        EXPECT_LE(size->pieces[0].stitches, 19);
+    }
+    for (std::size_t j = 0; j < offer.along.size(); ++j)
+        EXPECT_EQ(offer.at(offer.across.written, j)->pieces[0].rows % 8, 0);
+    // What is stated outright does not follow, and is named.
+    EXPECT_THAT(offer.unchanged, ::testing::ElementsAre("fringe"));
+}
+
+TEST(OnOffer, WiderAndLongerTakeMore) {
+    const Offered made_of(made(scarf));
+    const Offer& offer = made_of.offer;
+    for (std::size_t i = 0; i < offer.across.size(); ++i)
+        for (std::size_t j = 0; j < offer.along.size(); ++j) {
+            const materials::OfferedYarn& yarn = offer.at(i, j)->yarns[0];
+            if (i > 0) {
+                EXPECT_GT(yarn.total, offer.at(i - 1, j)->yarns[0].total);
+            }
+            if (j > 0) {
+                EXPECT_GT(yarn.total, offer.at(i, j - 1)->yarns[0].total);
+            }
+        }
+}
+
+TEST(OnOffer, SizesWithNamesKeepThem) {
+    const std::string three =
+        "[[piece]]\nname = \"body\"\nyarn = \"MC\"\nstitches = [60, 70, 80]\nrows = 80\n";
+    const Offered named(made(three, "sizes = [\"S\", \"M\", \"L\"]\n"));
+    EXPECT_FALSE(named.offer.piece);
+    EXPECT_THAT(named.offer.across.names, ::testing::ElementsAre("S", "M", "L"));
+    ASSERT_EQ(named.offer.sizes.size(), 3U);
+    EXPECT_EQ(named.offer.at(2, 0)->pieces[0].stitches, 80);
+    EXPECT_EQ(named.offer.at(2, 0)->yarns[0].total, named.section.yarns[0].total[2]);
+    EXPECT_EQ(named.offer.why, OneSize::no);
+}
+
+TEST(OnOffer, SaysWhyThereIsOneSize) {
+    const std::string two =
+        std::string(scarf) +
+        "[[piece]]\nname = \"pocket\"\nyarn = \"CC1\"\nstitches = 12\nrows = 9\n";
+    const Offered several(made(two));
+    EXPECT_EQ(several.offer.why, OneSize::several_pieces);
+    EXPECT_EQ(several.offer.sizes.size(), 1U);
+    // Named by the designer, one of them changes and the other stays.
+    const Offered one(made(two), 0);
+    ASSERT_TRUE(one.offer.piece);
+    EXPECT_GT(one.offer.sizes.size(), 20U);
+    for (const auto& size : one.offer.sizes)
+        if (size) {
+            EXPECT_EQ(size->pieces.at(1).stitches, 12);
+        }
+    project::Project bare = made(scarf);
+    bare.pieces.clear();
+    bare.roles[0].total_length = project::PerSize<units::Length>(100.0 * units::metre);
+    EXPECT_EQ(Offered(bare).offer.why, OneSize::no_pieces);
+}
+
+// What grows from a narrow beginning, or from its centre, becomes wider by its rows.
+TEST(OnOffer, ATriangleIsOnlyMadeLonger) {
+    const Offered triangle(
+        made("[[piece]]\nname = \"shawl\"\nyarn = \"MC\"\nstitches = 3\n"
+             "increase = 1\nrows = 30\n"));
+    EXPECT_EQ(triangle.offer.across.size(), 1U);
+    EXPECT_GT(triangle.offer.along.size(), 5U);
+}
+
+// Published, it is for other hands than the one that finished makes taught.
+TEST(OnOffer, TheDesignersOwnHandIsLeftOut) {
+    project::Project own = made(scarf);
+    own.hand = project::Hand{units::Ratio(1.3), units::Ratio(0.02), 9};
+    const Offered with(own);
+    const Offered without(made(scarf));
+    ASSERT_EQ(with.offer.sizes.size(), without.offer.sizes.size());
+    for (std::size_t i = 0; i < with.offer.sizes.size(); ++i)
+        EXPECT_EQ(with.offer.sizes[i]->yarns[0].total, without.offer.sizes[i]->yarns[0].total);
+}
+
+}  // namespace
