@@ -1,11 +1,13 @@
 #include "make_options.hpp"
 
+#include <algorithm>
 #include <filesystem>
 #include <ostream>
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/make_words.hpp"
+#include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/exchange/yarn_words.hpp"
 #include "skeinfall/store/store.hpp"
 #include "skeinfall/yarn/label_text.hpp"
@@ -29,7 +31,7 @@ std::string help_of(const project::MakeQuestion& question) {
     std::string text(question.question);
     text.front() = static_cast<char>(text.front() - 'A' + 'a');
     if (!question.example.empty()) text += ": \"" + std::string(question.example) + "\"";
-    return "without a file: " + text;
+    return text;
 }
 
 bool has_option(const Command& command, std::string_view name) {
@@ -53,6 +55,30 @@ base::Problem naming_option(base::Problem problem) {
     return problem;
 }
 
+void refuse_stops_of(const project::Project& project, const Values& values) {
+    try {
+        if (!values.given("despite-stops")) refuse_stops(project);
+    } catch (const base::InputError& error) {
+        throw base::InputError(naming_options(error.problems()));
+    }
+}
+
+/// What the labels of the yarn at hand tell of it; of each colour, where it has colours.
+void add_labels_had(const Values& values, project::MakeAnswers& answers) {
+    std::vector<std::string> known;
+    for (const std::string& text : values.all("have")) {
+        const exchange::OfColour said = exchange::having_of_colour(exchange::plain_signs(text));
+        const std::size_t of = said.text.find(" of ");
+        const std::string put_up = of == std::string::npos ? said.text : said.text.substr(of + 4);
+        const std::string& colour = said.colour;
+        if (!yarn::parse_put_up(put_up) ||
+            std::find(known.begin(), known.end(), colour) != known.end())
+            continue;
+        known.push_back(colour);
+        answers.add("label", colour.empty() ? put_up : colour + ": " + put_up);
+    }
+}
+
 }  // namespace
 
 std::vector<stash::Skein> known_skeins(const Values& values, const World& world) {
@@ -68,13 +94,21 @@ base::Problems naming_options(base::Problems problems) {
 }
 
 Option question_option(const project::MakeQuestion& question) {
+    Option option = interview_option(question);
+    option.help.insert(0, "without a file: ");
+    return option;
+}
+
+Option interview_option(const project::MakeQuestion& question) {
     return {std::string(question.id), std::string(question.argument), help_of(question),
             question.many};
 }
 
 Option have_option() {
     return {"have", "TEXT",
-            "yarn at hand instead of the stash: \"2 skeins of 170 yd / 100 g\", \"48 g\"", true};
+            "yarn at hand instead of the stash: \"2 skeins of 170 yd / 100 g\", \"48 g\", \"rust: "
+            "3 balls of 120 m\"",
+            true};
 }
 
 void take_makes_without_skeins(Command& command) {
@@ -92,9 +126,12 @@ void take_makes_without_skeins(Command& command) {
 
 void take_makes(Command& command) {
     take_makes_without_skeins(command);
-    add(command,
-        {"have", "TEXT",
-         "yarn at hand instead of the stash: \"2 skeins of 170 yd / 100 g\", \"48 g\"", true});
+    add(command, have_option());
+}
+
+void take_pieces(Command& command) {
+    take_makes(command);
+    std::erase_if(command.options, [](const Option& option) { return option.name == "need"; });
 }
 
 bool is_asked(const Values& values) {
@@ -120,13 +157,7 @@ project::MakeAnswers answers_of(const Values& values) {
     if (!answers.has("yarn")) {
         answers.add("yarn", yarn_at_hand);
         // What is made from yarn at hand is made of its label. A total in grams may be of any yarn.
-        const bool of_it = !answers.has("total");
-        for (const std::string& text : values.all("have")) {
-            const std::size_t of = text.find(" of ");
-            const std::string put_up = of == std::string::npos ? text : text.substr(of + 4);
-            if (of_it && !answers.has("label") && yarn::parse_put_up(put_up))
-                answers.add("label", put_up);
-        }
+        if (!answers.has("total") && !answers.has("label")) add_labels_had(values, answers);
     }
     return answers;
 }
@@ -157,20 +188,44 @@ exchange::AskedProject asked_project(const project::MakeAnswers& answers, const 
     return *std::move(asked);
 }
 
+Told told_by_file(const std::string& file, const Values& values) {
+    return {project_in(file, values), exchange::read_text_file(file)};
+}
+
+void refuse_beside_file(const Values& values, const std::vector<std::string>& meant_otherwise) {
+    const auto given = [&](std::string_view option) {
+        const std::string name(option);
+        return values.given(name) && std::find(meant_otherwise.begin(), meant_otherwise.end(),
+                                               name) == meant_otherwise.end();
+    };
+    for (const project::MakeQuestion& question : project::make_questions())
+        if ((stands_for_file(question.id) && given(question.id)) || given("need"))
+            throw base::InputError(
+                base::Problem{"both a project and options in place of one are given",
+                              {},
+                              "one of them",
+                              "The options --make, --need, --total, --swatch and --gauge stand in "
+                              "for a file."});
+    for (const project::MakeQuestion& question : project::make_questions())
+        if (given(question.id))
+            refuse_option(std::string(question.id), "it stands in for a project file",
+                          "no such option beside one", "The project file says this itself.");
+    if (given("save"))
+        refuse_option("save", "it stands in for a project file", "no such option beside one",
+                      "The project file says this itself.");
+}
+
+Told told_by_answers(const project::MakeAnswers& answers, const Values& values,
+                     const World& world) {
+    exchange::AskedProject asked = asked_project(answers, values, world);
+    refuse_stops_of(asked.project, values);
+    return {std::move(asked.project), std::move(asked.toml)};
+}
+
 project::Project project_of(const Values& values, const World& world) {
-    const auto file = values.one(positional);
-    if (file && is_asked(values))
-        throw base::InputError(
-            base::Problem{"both a project and options in place of one are given",
-                          {},
-                          "one of them",
-                          "The options --make, --need, --total, --swatch and --gauge stand in for "
-                          "a file."});
-    if (file) {
-        for (const char* option : {"label", "plus", "save", "title", "craft", "for", "fibre"})
-            if (values.given(option))
-                refuse_option(option, "it stands in for a project file",
-                              "no such option beside one", "The project file says this itself.");
+    if (const auto file = values.one(positional)) {
+        // Commands may mean one of the project's yarns by it.
+        refuse_beside_file(values, {"yarn"});
         return project_in(*file, values);
     }
     if (!is_asked(values))
@@ -180,20 +235,17 @@ project::Project project_of(const Values& values, const World& world) {
             "a TOML file, or --make or --need",
             "Name one, such as cowl.toml, or say it: --make \"33 hdc x 96 rows\" --gauge \"14 sts "
             "and 10 rows per 10 cm\", or --need \"380 yd\"."});
+    const auto name = values.one("save");
+    std::error_code none;
+    if (name && std::filesystem::exists(*name, none))
+        refuse_option("save", base::quoted(*name) + " is there already", "a new file", "");
     exchange::AskedProject asked = asked_project(answers_of(values), values, world);
-    if (const auto name = values.one("save")) {
-        std::error_code none;
-        if (std::filesystem::exists(*name, none))
-            refuse_option("save", base::quoted(*name) + " is there already", "a new file", "");
+    if (name) {
         write_output("save", *name, asked.toml, values, world);
         *world.err << "saved " << base::shown_inert(*name) << "\n";
         asked.project.file = *name;
     }
-    try {
-        if (!values.given("despite-stops")) refuse_stops(asked.project);
-    } catch (const base::InputError& error) {
-        throw base::InputError(naming_options(error.problems()));
-    }
+    refuse_stops_of(asked.project, values);
     return std::move(asked.project);
 }
 
@@ -214,8 +266,16 @@ std::optional<std::vector<stash::Skein>> skeins_had(const Values& values, const 
         like.fibre = read_option("fibre", *fibre, [](std::string_view text) {
             return yarn::parse_fibre_content(exchange::fibre_as_said(std::string(text)));
         });
+    const bool by_colour = values.given("stripes") && !values.given(positional);
+    const auto stripes = exchange::parse_stripes(values.one("stripes").value_or(""));
     std::vector<stash::Skein> out;
     for (const std::string& text : values.all("have")) {
+        if (by_colour && stripes && exchange::having_of_colour(text).colour.empty() &&
+            !exchange::colour_roles(*stripes).back().colour.empty())
+            refuse_option("have", "it does not say of which colour " + base::quoted(text) + " is",
+                          "a colour of the stripes before it",
+                          "Write it like \"" + stripes->front().colour + ": " +
+                              base::shown_inert(text) + "\".");
         auto some =
             exchange::parse_having(text, like, values.one("colour").value_or(""), out.size() + 1);
         if (!some) {

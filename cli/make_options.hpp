@@ -3,6 +3,9 @@
 /// A make told by options in place of a project file: one option for each question of
 /// project::make_questions().
 
+#include <string>
+#include <vector>
+
 #include "skeinfall/exchange/make_answers.hpp"
 
 #include "command.hpp"
@@ -16,8 +19,12 @@ void take_makes(Command& command);
 /// The same without --have, for commands that ask no stash for skeins.
 void take_makes_without_skeins(Command& command);
 
-/// The option of one question, and --have.
+/// The same for commands whose answer is about a piece: a bare need is none.
+void take_pieces(Command& command);
+
+/// The option of one question, the same where nothing but questions is asked, and --have.
 [[nodiscard]] Option question_option(const project::MakeQuestion& question);
+[[nodiscard]] Option interview_option(const project::MakeQuestion& question);
 [[nodiscard]] Option have_option();
 
 /// The skeins a name may be looked up in: none where there is no stash yet.
@@ -28,6 +35,19 @@ void take_makes_without_skeins(Command& command);
 
 /// The answers that options give.
 [[nodiscard]] project::MakeAnswers answers_of(const Values& values);
+
+/// A project with the text that says it, from a file or from options in place of one, before its
+/// stops are looked for.
+struct Told {
+    project::Project project;
+    std::string text;
+};
+[[nodiscard]] Told told_by_file(const std::string& file, const Values& values);
+/// Options that stand in for a file are refused beside one, but `meant_otherwise`.
+void refuse_beside_file(const Values& values, const std::vector<std::string>& meant_otherwise);
+/// Of answers; stops are refused, as with a file.
+[[nodiscard]] Told told_by_answers(const project::MakeAnswers& answers, const Values& values,
+                                   const World& world);
 
 /// The project of these answers; mistakes name the option, and what was assumed is told on stderr.
 [[nodiscard]] exchange::AskedProject asked_project(const project::MakeAnswers& answers,

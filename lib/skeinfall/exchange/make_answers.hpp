@@ -39,6 +39,8 @@ struct SoFar {
     bool stitch_said = false;
     bool knit = false;
     bool yarn_known = false;  ///< the stash has it
+    bool colour_said = false;
+    bool stripes_said = false;
 };
 /// Answers that cannot be read tell nothing.
 [[nodiscard]] SoFar so_far(const MakeAnswers& answers, const std::vector<stash::Skein>& stash,
