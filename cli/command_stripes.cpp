@@ -13,7 +13,7 @@
 #include "skeinfall/colours/stripes.hpp"
 #include "skeinfall/exchange/project_edit.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
-#include "skeinfall/exchange/text_file.hpp"
+#include "skeinfall/exchange/yarn_words.hpp"
 #include "skeinfall/materials/section.hpp"
 #include "skeinfall/report/page.hpp"
 #include "skeinfall/report/sequence.hpp"
@@ -23,6 +23,7 @@
 #include "commands.hpp"
 #include "drawing.hpp"
 #include "exit_code.hpp"
+#include "make_options.hpp"
 #include "output_file.hpp"
 #include "planning.hpp"
 
@@ -151,7 +152,8 @@ colours::Wish wish_of(const Values& values, const project::Project& project) {
     wish.pieces = pieces_of(values, project, wish.size);
     wish.way = way_of(values);
     wish.goals = goals_of(values, wish.way);
-    if (const auto text = values.one("stripes"))
+    // Without a file the pieces hold them already.
+    if (const auto text = values.one("stripes"); text && values.given(positional))
         wish.wanted = stripes_of(*text, project);
     else if (!wish.pieces.empty())
         wish.wanted = project.pieces[wish.pieces.front()].stripes;
@@ -166,8 +168,9 @@ colours::Wish wish_of(const Values& values, const project::Project& project) {
     return wish;
 }
 
-void save(const std::string& file, const project::Project& project, const colours::StripePlan& plan,
+void save(const std::string& file, const Told& told, const colours::StripePlan& plan,
           const Values& values, const World& world) {
+    const project::Project& project = told.project;
     if (!plan.found)
         refuse_option("save", "there is no plan that is covered", "heights that are enough",
                       "Nothing was written.");
@@ -189,8 +192,7 @@ void save(const std::string& file, const project::Project& project, const colour
         }
         edits.push_back(std::move(edit));
     }
-    const std::string text =
-        exchange::edited_project(exchange::read_text_file(project.file), project.file, edits, {});
+    const std::string text = exchange::edited_project(told.text, project.file, edits, {});
     // What is written has to be a project, before it is.
     static_cast<void>(exchange::parse_project(text, file));
     write_output("save", file, text, values, world);
@@ -308,10 +310,10 @@ void refuse_what_is_for_stripes(const Values& values, const std::string& what) {
 }
 
 /// One project, from what the ones before it left.
-Answered answer_for(const Values& values, const World& world, const std::string& name,
+Answered answer_for(const Values& values, const World& world, const Told& told,
                     const std::vector<std::string>& taken) {
     const std::string format = format_of(values, {"text", "json", "csv"});
-    const project::Project project = project_in(name, values);
+    const project::Project& project = told.project;
     const cover::Rules rules = rules_for(values, project, world);
     const std::size_t size = size_of(values, project);
     const auto stash = [&] {
@@ -335,7 +337,7 @@ Answered answer_for(const Values& values, const World& world, const std::string&
     report::Grew grew;
     const colours::StripePlan plan = planned(values, project, skeins, rules, wish, grew);
     const auto file = values.one("save");
-    if (file) save(*file, project, plan, values, world);
+    if (file) save(*file, told, plan, values, world);
     const colours::Striped* shown = report::shown_of(plan);
     if (const auto picture = values.one("picture"); picture && shown != nullptr)
         draw(*picture, *shown, rules, values, world);
@@ -351,14 +353,45 @@ Answered answer_for(const Values& values, const World& world, const std::string&
     return out;
 }
 
+/// Where nobody says stripes, the colours of the yarn at hand, in the order they were named: for
+/// ways that find the heights themselves.
+std::string colours_had(const Values& values) {
+    std::vector<std::string> stripes;
+    for (const std::string& text : values.all("have")) {
+        const std::string colour = exchange::having_of_colour(text).colour;
+        const std::string stripe = colour + " 6";
+        if (!colour.empty() && std::find(stripes.begin(), stripes.end(), stripe) == stripes.end())
+            stripes.push_back(stripe);
+    }
+    return stripes.size() < 2 ? std::string() : base::join(stripes, ", ");
+}
+
+/// Files, or what options say in place of one.
+std::vector<Told> told_of(const Values& values, const World& world) {
+    std::vector<Told> out;
+    for (const std::string& file : values.all(positional)) {
+        refuse_beside_file(values, {"stripes", "save"});
+        out.push_back(told_by_file(file, values));
+    }
+    if (!out.empty()) return out;
+    project::MakeAnswers answers = answers_of(values);
+    if (!answers.has("make"))
+        throw base::InputError(base::Problem{
+            "no project file is named, and no option says what is made",
+            {},
+            "a TOML file with a gauge, yarns and a piece, or --make",
+            "Name one, such as cowl.toml, or say it: --make \"120 hdc x 90 rows\" --stripes \"rust "
+            "6, sand 4\" --have \"rust: 3 balls of 170 yd / 100 g\"."});
+    if (const std::string had = colours_had(values);
+        !answers.has("stripes") && !answers.has("changes") && !had.empty())
+        answers.add("stripes", had);
+    out.push_back(told_by_answers(answers, values, world));
+    return out;
+}
+
 int run_stripes(const Values& values, const World& world) {
     const bool json = format_of(values, {"text", "json", "csv"}) == "json";
-    const std::vector<std::string> named = values.all(positional);
-    if (named.empty())
-        throw base::InputError(base::Problem{"no project file is named",
-                                             {},
-                                             "a TOML file with a gauge, yarns and a piece",
-                                             "Name one, such as cowl.toml."});
+    const std::vector<Told> named = told_of(values, world);
     for (const char* option : {"save", "picture"}) {
         const auto file = values.one(option);
         if (file && named.size() > 1)
@@ -369,8 +402,8 @@ int run_stripes(const Values& values, const World& world) {
     std::vector<std::string> taken;
     std::vector<std::string> texts;
     bool all = true;
-    for (const std::string& name : named) {
-        Answered one = answer_for(values, world, name, taken);
+    for (const Told& told : named) {
+        Answered one = answer_for(values, world, told, taken);
         all = all && one.found;
         taken.insert(taken.end(), one.skeins.begin(), one.skeins.end());
         texts.push_back(std::move(one.text));
@@ -450,11 +483,17 @@ Command stripes_command() {
         "changes\n"
         "its colour by itself, it says where its colours fall and how to begin alike.";
     command.options = options_of_stripes();
+    take_pieces(command);
     command.examples = {
         {"skeinfall stripes sample_stash/projects/threepenny-blanket.toml",
          "heights for which the stash is enough"},
         {"skeinfall stripes sample_stash/projects/threepenny-blanket.toml --fade all",
-         "each colour once, fading into the next"}};
+         "each colour once, fading into the next"},
+        {"skeinfall stripes --make \"100 hdc x 120 rows\" --class 4 --hook \"5 mm\" --gauge \"14 "
+         "sts "
+         "and 10 rows per 10 cm\" --stripes \"rust 6, sand 4\" --have \"rust: 6 balls of 170 yd / "
+         "100 g\" --have \"sand: 6 balls of 170 yd / 100 g\"",
+         "without any file"}};
     command.run = run_stripes;
     return command;
 }
