@@ -55,12 +55,13 @@ base::Problem naming_option(base::Problem problem) {
     return problem;
 }
 
-void refuse_stops_of(const project::Project& project, const Values& values) {
+void look_at_findings(const project::Project& project, const Values& values, const World& world) {
     try {
         if (!values.given("despite-stops")) refuse_stops(project);
     } catch (const base::InputError& error) {
         throw base::InputError(naming_options(error.problems()));
     }
+    tell_cautions(project, world);
 }
 
 /// What the labels of the yarn at hand tell of it; of each colour, where it has colours.
@@ -154,7 +155,10 @@ project::MakeAnswers answers_of(const Values& values) {
     }
     if (const auto scale = scale_text(values)) answers.add("scale", *scale);
     if (!values.given("have")) return answers;
-    if (!answers.has("yarn")) {
+    if (answers.has("yarn")) {
+        // Both are of the yarn that is named.
+        if (!answers.has("label")) add_labels_had(values, answers);
+    } else {
         answers.add("yarn", yarn_at_hand);
         // What is made from yarn at hand is made of its label. A total in grams may be of any yarn.
         if (!answers.has("total") && !answers.has("label")) add_labels_had(values, answers);
@@ -177,6 +181,11 @@ exchange::AskedProject asked_project(const project::MakeAnswers& answers, const 
         base::Problems problems;
         for (const base::Problem& one : error.problems()) {
             base::Problem problem = naming_option(one);
+            if (problem.place.file == "--label" && values.given("have") &&
+                (values.given("total") || values.given("need")))
+                problem.remedy =
+                    "The total is of the pattern's yarn: give what its label says. Where yours is "
+                    "the same yarn, name it with --yarn, and say in --have what its label prints.";
             if (problem.place.file == "--total" && values.given("need"))
                 problem.place.file = "--need";
             problems.push_back(std::move(problem));
@@ -218,7 +227,7 @@ void refuse_beside_file(const Values& values, const std::vector<std::string>& me
 Told told_by_answers(const project::MakeAnswers& answers, const Values& values,
                      const World& world) {
     exchange::AskedProject asked = asked_project(answers, values, world);
-    refuse_stops_of(asked.project, values);
+    look_at_findings(asked.project, values, world);
     return {std::move(asked.project), std::move(asked.toml)};
 }
 
@@ -245,7 +254,7 @@ project::Project project_of(const Values& values, const World& world) {
         *world.err << "saved " << base::shown_inert(*name) << "\n";
         asked.project.file = *name;
     }
-    refuse_stops_of(asked.project, values);
+    look_at_findings(asked.project, values, world);
     return std::move(asked.project);
 }
 

@@ -115,6 +115,7 @@ Read read_asked(const Values& values, const World& world) {
 std::vector<stash::Skein> stash_for(const Values& values, const World& world,
                                     const std::vector<Read*>& reads) {
     if (auto had = skeins_had(values, world)) return *std::move(had);
+    refuse_without_yarn(values, world);
     const auto store = store::Store::open(stash_path(values, world), store::Access::read);
     plan::Record record{store.readings(), {}};
     std::vector<std::string> titles;

@@ -130,6 +130,18 @@ void refuse_stops(const project::Project& project) {
     if (is_stopped(looked) || !looked.unworkable.empty()) refuse(looked, false);
 }
 
+void tell_cautions(const project::Project& project, const World& world) {
+    Looked looked;
+    look_at(project, looked);
+    for (project::Finding& one : looked.checked.findings) {
+        one.place = {};
+        // Keys of a file mean nothing to whoever gave options.
+        if (one.remedy.find(" = ") == std::string::npos && !one.remedy.empty())
+            one.what += ". " + one.remedy;
+    }
+    *world.err << report::cautions_text(looked.checked, false);
+}
+
 Command stops_first(Command command, Cautions where) {
     command.options.push_back(
         {despite, "", "answer although the project cannot be as it is written, under a banner",

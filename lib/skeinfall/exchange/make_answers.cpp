@@ -390,7 +390,13 @@ class Making {
                                   " sts and " + gauge.rows.substr(0, 2) +
                                   " rows per 10 cm; how much yarn it takes does not hang on it"});
         }
-        if (gauge.stitches.empty() && (by_counts || !swatches_.empty()))
+        const bool like_others =
+            swatches_.empty() &&
+            (class_ || !label_.empty() || answers_.has("hook") || answers_.has("needle"));
+        if (gauge.stitches.empty() && by_counts && like_others)
+            assumed_.push_back(
+                {"gauge", "nobody counted the gauge, so that of fabrics like it is taken"});
+        else if (gauge.stitches.empty() && (by_counts || !swatches_.empty()))
             refuse("gauge", "the gauge is not said", "such as \"14 sts and 10 rows per 10 cm\"",
                    "Count them over a swatch; or measure as well as count the swatch you weigh.");
         out_.table("gauge", "gauge");
