@@ -125,7 +125,8 @@ void add_skeins(const Values& values, const World& world, report::FitAnswer& ans
         return;
     const project::Project& project = answer.fitted.project;
     const cover::Rules rules = rules_for(values, project, world);
-    const std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
+    std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
+    take_for_project(values, world, project, stash);
     answer.cover = cover::cover_make(project, answer.need, stash, rules);
     if (answer.cover->verdict != cover::Verdict::covered) return;
     joins::Request request;

@@ -12,6 +12,7 @@
 #include "skeinfall/colours/sequence.hpp"
 #include "skeinfall/colours/stripes.hpp"
 #include "skeinfall/exchange/project_edit.hpp"
+#include "skeinfall/exchange/project_parts_edit.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/exchange/yarn_words.hpp"
 #include "skeinfall/materials/section.hpp"
@@ -230,8 +231,23 @@ std::optional<std::string> changing_yarn(const Values& values, const project::Pr
     return out;
 }
 
-std::string sequence_answer(const Values& values, const project::Project& project,
+/// What every piece begun alike takes more becomes a part of the project.
+void save_sequence(const std::string& file, const Told& told, const colours::SequencePlan& plan,
+                   const Values& values, const World& world) {
+    if (!plan.wish.colour)
+        refuse_option("save", "nothing is changed that could be kept", "--begin-with as well",
+                      "Say with which colour every piece begins.");
+    const std::string text =
+        exchange::with_extra(told.text, told.project.file,
+                             "wound off so that every piece begins with " + *plan.wish.colour,
+                             plan.wish.role, plan.wound_off + plan.at_most);
+    static_cast<void>(exchange::parse_project(text, file));
+    write_output("save", file, text, values, world);
+}
+
+std::string sequence_answer(const Values& values, const World& world, const Told& told,
                             const std::string& yarn, std::size_t size, const std::string& format) {
+    const project::Project& project = told.project;
     colours::SequenceWish wish;
     wish.role = yarn;
     wish.size = size;
@@ -256,6 +272,7 @@ std::string sequence_answer(const Values& values, const project::Project& projec
             *wish.begins, read_option("rewound", *ball, units::parse_length), wish.repeat.mean);
     }
     const colours::SequencePlan plan = colours::plan_sequence(project, wish);
+    if (const auto file = values.one("save")) save_sequence(*file, told, plan, values, world);
     return format == "json" ? report::sequence_json(project, plan)
                             : report::sequence_text(project, plan);
 }
@@ -266,10 +283,33 @@ struct Answered {
     std::vector<std::string> skeins;  ///< that it takes
 };
 
-Answered count_each(const Values& values, const project::Project& project,
+/// A piece for each colour, as many as its yarn allows.
+void save_each(const std::string& file, const Told& told, const colours::EachColour& each,
+               const Values& values, const World& world) {
+    const std::string& name = told.project.pieces[each.piece].name;
+    std::vector<exchange::PieceCopy> copies;
+    for (const colours::OfColour& of : each.colours) {
+        if (of.count == 0) continue;
+        if (of.endless)
+            refuse_option("save", "there is no end to what " + of.role + " is enough for",
+                          "fewer skeins of it", "");
+        const std::string& colour = told.project.role(of.role)->colour;
+        copies.push_back({name + " " + (colour.empty() ? of.role : colour), of.role, of.count});
+    }
+    if (copies.empty())
+        refuse_option("save", "no yarn is enough for one of them", "yarn for one or more",
+                      "Nothing was written.");
+    const std::string text =
+        exchange::with_copies(told.text, told.project.file, each.piece, copies);
+    static_cast<void>(exchange::parse_project(text, file));
+    write_output("save", file, text, values, world);
+}
+
+Answered count_each(const Values& values, const World& world, const Told& told,
                     const std::vector<std::size_t>& pieces, std::size_t size,
                     const std::vector<stash::Skein>& stash, const cover::Rules& rules,
                     const std::string& format) {
+    const project::Project& project = told.project;
     if (const auto word = values.one("count"); *word != "each")
         refuse_option("count", base::quoted(*word) + " is nothing to count by", "each", "");
     if (pieces.empty())
@@ -277,9 +317,11 @@ Answered count_each(const Values& values, const project::Project& project,
             "the project has no piece", {project.file, 0, 0}, "a [[piece]] with a count", ""});
     const colours::EachColour each =
         colours::count_each(project, size, pieces.front(), stash, rules);
+    const auto file = values.one("save");
+    if (file) save_each(*file, told, each, values, world);
     Answered out;
-    out.text =
-        format == "json" ? report::each_json(project, each) : report::each_text(project, each);
+    out.text = format == "json" ? report::each_json(project, each)
+                                : report::each_text(project, each, file.has_value());
     out.found = each.together >= each.wanted;
     return out;
 }
@@ -298,7 +340,7 @@ colours::StripePlan planned(const Values& values, const project::Project& projec
 
 /// What only stripes have is not passed over in silence.
 void refuse_what_is_for_stripes(const Values& values, const std::string& what) {
-    for (const char* option : {"save", "picture", "list", "grow"})
+    for (const char* option : {"picture", "list", "grow"})
         if (values.given(option))
             refuse_option(
                 option, what, "stripes",
@@ -318,6 +360,7 @@ Answered answer_for(const Values& values, const World& world, const Told& told,
     const std::size_t size = size_of(values, project);
     const auto stash = [&] {
         std::vector<stash::Skein> out = skeins_for(values, world, {project.title});
+        take_for_project(values, world, project, out);
         std::erase_if(out, [&](const stash::Skein& one) {
             return std::find(taken.begin(), taken.end(), one.id) != taken.end();
         });
@@ -325,13 +368,13 @@ Answered answer_for(const Values& values, const World& world, const Told& told,
     };
     if (values.given("count")) {
         refuse_what_is_for_stripes(values, "copies of one colour each have no stripes");
-        return count_each(values, project, pieces_of(values, project, size), size, stash(), rules,
-                          format);
+        return count_each(values, world, told, pieces_of(values, project, size), size, stash(),
+                          rules, format);
     }
     const colours::Wish wish = wish_of(values, project);
     if (const auto yarn = changing_yarn(values, project, wish)) {
         refuse_what_is_for_stripes(values, "yarn " + *yarn + " changes its colour by itself");
-        return {sequence_answer(values, project, *yarn, size, format), true, {}};
+        return {sequence_answer(values, world, told, *yarn, size, format), true, {}};
     }
     const std::vector<stash::Skein> skeins = stash();
     report::Grew grew;
@@ -354,11 +397,18 @@ Answered answer_for(const Values& values, const World& world, const Told& told,
 }
 
 /// Where nobody says stripes, the colours of the yarn at hand, in the order they were named: for
-/// ways that find the heights themselves.
-std::string colours_had(const Values& values) {
+/// ways that find the heights themselves. For scraps those of the stash in the class that is said.
+std::string colours_had(const Values& values, const World& world) {
+    std::vector<std::string> colours;
+    for (const std::string& text : values.all("have"))
+        colours.push_back(exchange::having_of_colour(text).colour);
+    if (colours.empty() && values.given("scraps")) {
+        const auto weight = exchange::parse_class(values.one("class").value_or(""));
+        for (const stash::Skein& skein : known_skeins(values, world))
+            if (weight && skein.yarn.weight == *weight) colours.push_back(skein.colourway);
+    }
     std::vector<std::string> stripes;
-    for (const std::string& text : values.all("have")) {
-        const std::string colour = exchange::having_of_colour(text).colour;
+    for (const std::string& colour : colours) {
         const std::string stripe = colour + " 6";
         if (!colour.empty() && std::find(stripes.begin(), stripes.end(), stripe) == stripes.end())
             stripes.push_back(stripe);
@@ -382,7 +432,7 @@ std::vector<Told> told_of(const Values& values, const World& world) {
             "a TOML file with a gauge, yarns and a piece, or --make",
             "Name one, such as cowl.toml, or say it: --make \"120 hdc x 90 rows\" --stripes \"rust "
             "6, sand 4\" --have \"rust: 3 balls of 170 yd / 100 g\"."});
-    if (const std::string had = colours_had(values);
+    if (const std::string had = colours_had(values, world);
         !answers.has("stripes") && !answers.has("changes") && !had.empty())
         answers.add("stripes", had);
     out.push_back(told_by_answers(answers, values, world));
@@ -454,7 +504,7 @@ std::vector<Option> options_of_stripes() {
          true},
         {"list", "", "name every stripe with its skein, its rows and where it begins", false},
         {"picture", "FILE", "draw it in its colours: a name ending in .svg, .pdf or .png", false},
-        {"save", "FILE.toml", "write the project so striped; all else in it stays as it stands",
+        {"save", "FILE.toml", "write the project so planned; all else in it stays as it stands",
          false},
         replace_option(),
         margin_option(),

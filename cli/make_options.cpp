@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <ostream>
 
+#include "skeinfall/base/name.hpp"
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/make_words.hpp"
@@ -64,6 +65,17 @@ void look_at_findings(const project::Project& project, const Values& values, con
     tell_cautions(project, world);
 }
 
+/// A slip in a colour would leave its yarn unused.
+void refuse_other_colour(const std::string& colour, const std::string& text,
+                         const project::MakeAnswers& answers) {
+    const auto stripes = exchange::parse_stripes(answers.one("stripes").value_or(""));
+    if (!stripes || !exchange::role_of(exchange::colour_roles(*stripes), colour).empty()) return;
+    std::vector<std::string> names;
+    for (const exchange::WrittenStripe& stripe : *stripes) names.push_back(stripe.colour);
+    refuse_option("have", "no stripe is in the colour of " + base::quoted(text),
+                  base::join(names, ", "), base::did_you_mean(base::nearest_name(colour, names)));
+}
+
 /// What the labels of the yarn at hand tell of it; of each colour, where it has colours.
 void add_labels_had(const Values& values, project::MakeAnswers& answers) {
     std::vector<std::string> known;
@@ -76,6 +88,7 @@ void add_labels_had(const Values& values, project::MakeAnswers& answers) {
             std::find(known.begin(), known.end(), colour) != known.end())
             continue;
         known.push_back(colour);
+        if (!colour.empty()) refuse_other_colour(colour, text, answers);
         answers.add("label", colour.empty() ? put_up : colour + ": " + put_up);
     }
 }
@@ -87,6 +100,39 @@ std::vector<stash::Skein> known_skeins(const Values& values, const World& world)
     std::error_code none;
     if (!std::filesystem::exists(path, none)) return {};
     return skeins_of_stash(values, world);
+}
+
+void take_for_project(const Values& values, const World& world, const project::Project& project,
+                      std::vector<stash::Skein>& had) {
+    if (!values.given(positional) || !values.given("have") || values.given("yarn")) return;
+    bool guessed = false;
+    for (stash::Skein& skein : had) {
+        const project::Role* of = project.roles.size() == 1 ? &project.roles.front() : nullptr;
+        guessed = guessed || of != nullptr;
+        for (const project::Role& role : project.roles)
+            if (!skein.colourway.empty() && (base::same_name(role.colour, skein.colourway) ||
+                                             base::same_word(role.id, skein.colourway)))
+                of = &role;
+        if (of == nullptr) {
+            std::vector<std::string> names;
+            for (const project::Role& role : project.roles)
+                names.push_back(role.colour.empty() ? role.id : role.colour);
+            refuse_option("have", "it does not say of which yarn of the project it is",
+                          "one of " + base::join(names, ", ") + " before it",
+                          "Write it like \"" + base::shown_inert(names.front()) +
+                              ": 2 skeins of 170 yd / 100 g\".");
+        }
+        if (skein.colourway.empty() || base::same_word(of->id, skein.colourway))
+            skein.colourway = of->colour;
+        skein.yarn.name = of->name;
+        if (!skein.yarn.weight) skein.yarn.weight = of->weight;
+        if (!skein.yarn.fibre.known()) skein.yarn.fibre = of->fibre;
+    }
+    if (!guessed || project.roles.front().name.empty()) return;
+    std::string as = base::shown_inert(project.roles.front().name);
+    if (const std::string& colour = project.roles.front().colour; !colour.empty())
+        as += " " + base::shown_inert(colour);
+    *world.err << "note: what you have is taken for " << as << "\n";
 }
 
 base::Problems naming_options(base::Problems problems) {

@@ -30,6 +30,11 @@ void take_pieces(Command& command);
 /// The skeins a name may be looked up in: none where there is no stash yet.
 [[nodiscard]] std::vector<stash::Skein> known_skeins(const Values& values, const World& world);
 
+/// Yarn at hand beside a project file is of the project's yarns: of the only one, or of the one
+/// whose colour or name is said before it. What is not said of it is as the project has it.
+void take_for_project(const Values& values, const World& world, const project::Project& project,
+                      std::vector<stash::Skein>& had);
+
 /// Mistakes that name a question, with its option instead.
 [[nodiscard]] base::Problems naming_options(base::Problems problems);
 

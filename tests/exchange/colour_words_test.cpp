@@ -91,6 +91,9 @@ TEST(ColourWords, YarnAtHandSaysItsColour) {
     EXPECT_EQ(exchange::parse_having("a ball of 120 m", like, "sand", 1).value().size(), 1U);
     EXPECT_EQ(exchange::parse_having("ball of 120 m", like, "sand", 1).value().front().colourway,
               "sand");
+    EXPECT_EQ(
+        exchange::parse_having("CC1: 3 balls of 120 m", like, "", 1).value().front().colourway,
+        "CC1");
     EXPECT_FALSE(exchange::parse_having("balls of 120 m", like, "", 1).ok());
     EXPECT_FALSE(exchange::parse_having("rust: ", like, "", 1).ok());
 }

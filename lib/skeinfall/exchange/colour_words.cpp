@@ -159,10 +159,11 @@ std::string role_of(const std::vector<ColourRole>& roles, std::string_view colou
 OfColour of_colour(std::string_view text) {
     const std::size_t colon = text.find(':');
     const std::size_t figure = text.find_first_of("0123456789");
-    if (colon == std::string_view::npos || (figure != std::string_view::npos && figure < colon))
-        return {{}, std::string(text)};
-    return {std::string(base::trimmed(text.substr(0, colon))),
-            std::string(base::trimmed(text.substr(colon + 1)))};
+    const std::string_view before =
+        base::trimmed(text.substr(0, colon == std::string_view::npos ? 0 : colon));
+    const bool bare = figure == std::string_view::npos || colon < figure;
+    if (before.empty() || (!bare && !is_role_name(before))) return {{}, std::string(text)};
+    return {std::string(before), std::string(base::trimmed(text.substr(colon + 1)))};
 }
 
 }  // namespace skeinfall::exchange

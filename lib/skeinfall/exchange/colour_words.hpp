@@ -37,8 +37,8 @@ struct ColourRole {
 /// The yarn of one stripe.
 [[nodiscard]] std::string role_of(const std::vector<ColourRole>& roles, std::string_view colour);
 
-/// "rust: 3 skeins of 170 yd" is about rust; without a colon before the first figure it is about
-/// any colour.
+/// "rust: 3 skeins of 170 yd" is about rust, "CC1: 90 m" about CC1; without a colon before the
+/// first figure it is about any colour.
 struct OfColour {
     std::string colour;  ///< empty: any
     std::string text;
