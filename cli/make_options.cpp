@@ -128,8 +128,9 @@ void take_for_project(const Values& values, const World& world, const project::P
         if (!skein.yarn.weight) skein.yarn.weight = of->weight;
         if (!skein.yarn.fibre.known()) skein.yarn.fibre = of->fibre;
     }
-    if (!guessed || project.roles.front().name.empty()) return;
-    std::string as = base::shown_inert(project.roles.front().name);
+    const std::string& name = project.roles.front().name;
+    if (!guessed || name.empty() || name == yarn_at_hand) return;
+    std::string as = base::shown_inert(name);
     if (const std::string& colour = project.roles.front().colour; !colour.empty())
         as += " " + base::shown_inert(colour);
     *world.err << "note: what you have is taken for " << as << "\n";

@@ -1,12 +1,15 @@
 #include "skeinfall/exchange/colour_words.hpp"
 
+#include <cstdint>
 #include <string>
 #include <utility>
 #include <vector>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
 
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/make_answers.hpp"
 #include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/exchange/yarn_words.hpp"
@@ -139,6 +142,61 @@ TEST(ColourWords, MistakesNameTheQuestion) {
     EXPECT_EQ(asked_about(answers({make, gauge, {"class", "4"}, {"multiple", "odd"}})), "multiple");
     EXPECT_EQ(asked_about(answers({make, gauge, {"class", "4"}, {"edge", "sharp"}})), "edge");
     EXPECT_EQ(asked_about(answers({make, gauge, {"class", "4"}, {"ends", "long"}})), "ends");
+}
+
+/// Stripes written out in any of their forms read as they were meant.
+RC_GTEST_PROP(ColourWords, WritingAndReadingAgree, ()) {
+    static const std::vector<std::string> colours{"rust", "sea green", "no. 12", "dark-blue", "MC"};
+    static const std::vector<std::string> forms{"{c} {n}", "{n} {c}", "{n} rows of {c}",
+                                                "{c} {n} rows", "{n} rounds {c}"};
+    const auto count = *rc::gen::inRange(1, 8);
+    std::string text;
+    std::vector<std::pair<std::string, std::int64_t>> meant;
+    for (int i = 0; i < count; ++i) {
+        const std::string colour = *rc::gen::elementOf(colours);
+        std::string form = *rc::gen::elementOf(forms);
+        const int rows = *rc::gen::inRange(1, 200);
+        // A colour that ends in a figure comes before its rows.
+        if (colour == "no. 12") form = "{c} {n}";
+        form.replace(form.find("{c}"), 3, colour);
+        form.replace(form.find("{n}"), 3, std::to_string(rows));
+        text +=
+            (i == 0 ? "" : *rc::gen::elementOf(std::vector<std::string>{", ", "; ", " ,"})) + form;
+        meant.emplace_back(colour, rows);
+    }
+    const auto read = exchange::parse_stripes(text);
+    if (!read) RC_FAIL(text + ": " + to_text(read.problem()));
+    RC_ASSERT(read->size() == meant.size());
+    const auto roles = exchange::colour_roles(*read);
+    for (std::size_t i = 0; i < meant.size(); ++i) {
+        RC_ASSERT((*read)[i].colour == meant[i].first);
+        RC_ASSERT((*read)[i].rows == meant[i].second);
+        RC_ASSERT(!exchange::role_of(roles, meant[i].first).empty());
+    }
+    for (std::size_t i = 0; i < roles.size(); ++i)
+        for (std::size_t j = 0; j < i; ++j) RC_ASSERT(roles[i].id != roles[j].id);
+}
+
+/// Whatever is written is read or refused, and in no long time.
+RC_GTEST_PROP(ColourWords, AnyTextIsReadOrRefused, ()) {
+    const auto words =
+        *rc::gen::container<std::vector<std::string>>(rc::gen::elementOf(std::vector<std::string>{
+            "1", "12", " ", "   ", "x", "to", "of", "in", "sts", "rows", "cm", "pair of", ":", ",",
+            "rust", "2 mitts", "more every", "UK ", "/"}));
+    const std::string text = base::join(words, "");
+    static_cast<void>(exchange::parse_piece(text));
+    static_cast<void>(exchange::parse_stripes(text));
+    static_cast<void>(exchange::parse_colour_runs(text));
+    static_cast<void>(exchange::parse_having(text, {}, "", 1));
+    const exchange::OfColour said = exchange::of_colour(text);
+    RC_ASSERT(said.text.size() <= text.size());
+}
+
+TEST(ColourWords, LongBlanksTakeNoTime) {
+    for (const std::string& text :
+         {"1" + std::string(190, ' ') + "x 4 rows", "mitts" + std::string(180, ' ') + "1 x 2 cm",
+          "1 " + std::string(90, 'a') + std::string(90, ' ') + " to 2 in x 3"})
+        static_cast<void>(exchange::parse_piece(text));
 }
 
 /// Who counts one mitten when two are made is told "enough" wrongly.

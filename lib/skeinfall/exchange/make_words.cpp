@@ -67,7 +67,9 @@ std::optional<Side> side_of(const std::string& given);
 std::optional<Side> tapered_side(const std::string& text) {
     static const std::regex form(R"(^(\d[\d.,/ ]*?)\s*([A-Za-z"' .]*?)\s*\bto\s+(\d.*)$)");
     std::smatch found;
-    if (!std::regex_match(text, found, form)) return std::nullopt;
+    // Rows of blanks could be parted in too many ways.
+    if (text.find("  ") != std::string::npos || !std::regex_match(text, found, form))
+        return std::nullopt;
     const auto last = side_of(found[3]);
     if (!last || last->last_count || !last->last_length.empty() || last->rows())
         return std::nullopt;
