@@ -15,6 +15,7 @@
 #include "skeinfall/plan/make_plan.hpp"
 #include "skeinfall/report/fit.hpp"
 #include "skeinfall/report/materials.hpp"
+#include "skeinfall/units/format.hpp"
 #include "skeinfall/units/parse.hpp"
 
 #include "commands.hpp"
@@ -151,6 +152,19 @@ void save(const std::string& file, const Told& told, const fit::Fitted& fitted,
     write_output("save", file, text, values, world);
 }
 
+/// "hat: 46 cm x 18 cm" of --for and --as, where the tables know both ways.
+std::optional<std::string> piece_meant(const Values& values) {
+    if (!values.given("for") || !values.given("as")) return std::nullopt;
+    const auto wanted = fit::size_for(*values.one("as"), *values.one("for"), std::nullopt);
+    if (!wanted || !wanted->across || !wanted->along) return std::nullopt;
+    const auto text = [](units::Length length) {
+        return units::text(length, units::shown::centimetres, units::Step::tenth,
+                           units::Rounding::nearest);
+    };
+    return "1 " + *values.one("as") + ": " + text(wanted->across->middle()) + " x " +
+           text(wanted->along->middle());
+}
+
 /// A file, or what options say in place of one. Beside a file --gauge and --for are about the fit.
 Told told_of(const Values& values, const World& world) {
     if (const auto file = values.one(positional)) {
@@ -163,6 +177,8 @@ Told told_of(const Values& values, const World& world) {
     const auto length = values.one("length");
     // Who says how large it should be says what it is.
     if (!answers.has("make") && width && length) answers.add("make", *width + " x " + *length);
+    if (const auto meant = piece_meant(values); !answers.has("make") && meant)
+        answers.add("make", *meant);
     if (!answers.has("make"))
         throw base::InputError(base::Problem{
             "no project file is named, and no option says what is made",

@@ -435,6 +435,7 @@ std::vector<Told> told_of(const Values& values, const World& world) {
     if (const std::string had = colours_had(values, world);
         !answers.has("stripes") && !answers.has("changes") && !had.empty())
         answers.add("stripes", had);
+    if (values.given("count")) answers.add(exchange::one_colour_each, "");
     out.push_back(told_by_answers(answers, values, world));
     return out;
 }

@@ -463,7 +463,11 @@ class Making {
     }
 
     [[nodiscard]] detail::OfPieces of_pieces() const {
-        detail::OfPieces all{{}, answers_.one("edge"), answers_.one("multiple")};
+        detail::OfPieces all{{}, {}, answers_.one("edge"), answers_.one("multiple")};
+        if (answers_.has(one_colour_each)) {
+            all.yarn = roles_.front().id;
+            return all;
+        }
         std::vector<std::string> list;
         for (const WrittenStripe& stripe : stripes_)
             list.push_back(fmt::format("{{ yarn = {}, rows = {} }}",

@@ -46,6 +46,7 @@ void write_piece(AnswerText& out, const WrittenPiece& piece, const OfPieces& all
     out.text("name", piece.name.empty() ? "piece" : piece.name, "make");
     if (piece.round) out.text("worked", "round", "make");
     if (all.edge) out.text("edge", *all.edge, "edge");
+    if (!all.yarn.empty()) out.text("yarn", all.yarn, "stripes");
     if (!all.stripes.empty()) out.bare("stripes", all.stripes, "stripes");
     if (all.multiple) out.text("multiple", *all.multiple, "multiple");
     if (piece.count != 1) out.bare("count", std::to_string(piece.count), "make");

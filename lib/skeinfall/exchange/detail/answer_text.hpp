@@ -52,6 +52,7 @@ void write_swatch(AnswerText& out, const WrittenSwatch& swatch, const std::strin
 /// What other answers say of every piece.
 struct OfPieces {
     std::string stripes;  ///< in TOML; empty: none
+    std::string yarn;     ///< where there are several and no stripes
     std::optional<std::string> edge;
     std::optional<std::string> multiple;
 };
