@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cstdint>
+#include <filesystem>
 #include <ostream>
 
 #include "skeinfall/base/name.hpp"
@@ -50,6 +51,16 @@ void check_names(const cover::Prices& prices, const std::vector<cover::Make>& ma
         refuse_option("price", "no project has a yarn called " + base::quoted(name),
                       "the name of a yarn that is to be bought", base::did_you_mean(near));
     }
+}
+
+/// Before there is a stash everything has to be bought.
+bool has_nothing(const Values& values, const World& world) {
+    std::error_code none;
+    if (values.given("have") || values.given("stash") ||
+        std::filesystem::exists(stash_path(values, world), none))
+        return false;
+    *world.err << "note: there is no stash yet, so all of it is on the list\n";
+    return true;
 }
 
 constexpr std::int64_t makers_at_most = 1000;
@@ -126,8 +137,9 @@ Command buy_command() {
         std::vector<Read*> all;
         all.reserve(reads.size());
         for (Read& read : reads) all.push_back(&read);
+        const bool none = values.given("no-stash") || has_nothing(values, world);
         const std::vector<stash::Skein> stash =
-            values.given("no-stash") ? std::vector<stash::Skein>() : stash_for(values, world, all);
+            none ? std::vector<stash::Skein>() : stash_for(values, world, all);
         std::vector<cover::Make> makes;
         makes.reserve(reads.size());
         for (const Read& read : reads) makes.push_back({&read.project, &read.need, read.rules});

@@ -15,10 +15,12 @@
 #include "skeinfall/plan/make_plan.hpp"
 #include "skeinfall/report/fit.hpp"
 #include "skeinfall/report/materials.hpp"
+#include "skeinfall/units/format.hpp"
 #include "skeinfall/units/parse.hpp"
 
 #include "commands.hpp"
 #include "exit_code.hpp"
+#include "make_options.hpp"
 #include "output_file.hpp"
 #include "planning.hpp"
 
@@ -119,11 +121,13 @@ std::vector<report::OtherFit> others_of(const project::Project& project, const f
 
 void add_skeins(const Values& values, const World& world, report::FitAnswer& answer) {
     std::error_code error;
-    if (!values.given("stash") && !std::filesystem::exists(stash_path(values, world), error))
+    if (!values.given("stash") && !values.given("have") &&
+        !std::filesystem::exists(stash_path(values, world), error))
         return;
     const project::Project& project = answer.fitted.project;
     const cover::Rules rules = rules_for(values, project, world);
-    const std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
+    std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
+    take_for_project(values, world, project, stash);
     answer.cover = cover::cover_make(project, answer.need, stash, rules);
     if (answer.cover->verdict != cover::Verdict::covered) return;
     joins::Request request;
@@ -133,14 +137,14 @@ void add_skeins(const Values& values, const World& world, report::FitAnswer& ans
     answer.joins = joins::answer_joins(project, answer.need, balls, request);
 }
 
-void save(const std::string& file, const project::Project& project, const fit::Fitted& fitted,
+void save(const std::string& file, const Told& told, const fit::Fitted& fitted,
           const Values& values, const World& world) {
     std::vector<exchange::TotalEdit> totals;
     for (const fit::ChangedTotal& total : fitted.totals)
         totals.push_back({total.role, total.length, total.mass});
     const fit::Change& change = fitted.change;
     const std::string text = exchange::edited_project(
-        exchange::read_text_file(project.file), project.file,
+        told.text, told.project.file,
         {{change.piece, change.stitches, change.rows, change.last_stitches, change.written}},
         totals);
     // What is written has to be a project, before it is.
@@ -148,27 +152,62 @@ void save(const std::string& file, const project::Project& project, const fit::F
     write_output("save", file, text, values, world);
 }
 
-/// Its own options say what the piece becomes, so nothing stands in for the file.
-std::string file_of(const Values& values) {
-    const auto file = values.one(positional);
-    if (!file)
-        throw base::InputError(
-            base::Problem{"no project file is named",
-                          {},
-                          "a TOML file",
-                          "Name one, such as scarf.toml. \"skeinfall new\" makes "
-                          "one from your answers."});
-    return *file;
+/// "hat: 46 cm x 18 cm" of --for and --as, where the tables know both ways.
+std::optional<std::string> piece_meant(const Values& values) {
+    if (!values.given("for") || !values.given("as")) return std::nullopt;
+    const auto wanted = fit::size_for(*values.one("as"), *values.one("for"), std::nullopt);
+    if (!wanted || !wanted->across || !wanted->along) return std::nullopt;
+    const auto text = [](units::Length length) {
+        return units::text(length, units::shown::centimetres, units::Step::tenth,
+                           units::Rounding::nearest);
+    };
+    return "1 " + *values.one("as") + ": " + text(wanted->across->middle()) + " x " +
+           text(wanted->along->middle());
+}
+
+/// A file, or what options say in place of one. Beside a file --gauge and --for are about the fit.
+Told told_of(const Values& values, const World& world) {
+    if (const auto file = values.one(positional)) {
+        refuse_beside_file(values, {"gauge", "for", "save"});
+        return told_by_file(*file, values);
+    }
+    project::MakeAnswers answers = answers_of(values);
+    answers.forget("for");
+    const auto width = values.one("width");
+    const auto length = values.one("length");
+    // Who says how large it should be says what it is.
+    if (!answers.has("make") && width && length) answers.add("make", *width + " x " + *length);
+    if (const auto meant = piece_meant(values); !answers.has("make") && meant)
+        answers.add("make", *meant);
+    if (!answers.has("make"))
+        throw base::InputError(base::Problem{
+            "no project file is named, and no option says what is made",
+            {},
+            "a TOML file, or --make",
+            "Name one, such as scarf.toml, or say it: --make \"33 hdc x 96 rows\" --gauge \"14 sts "
+            "and 10 rows per 10 cm\"."});
+    return told_by_answers(answers, values, world);
+}
+
+/// The gauge as it was met: --met, which a file also takes as --gauge.
+std::optional<std::string> met_option(const Values& values) {
+    if (values.given("met")) return "met";
+    if (values.given(positional) && values.given("gauge")) return "gauge";
+    return std::nullopt;
 }
 
 /// "4.5 sts per in", "18 sts and 20 rows per 4 in", or the measures of rows of the piece itself.
 int answer_gauge(const Values& values, const World& world, const project::Project& project,
                  const std::string& format) {
-    for (const char* option : {"width", "length", "stitches", "repeats", "rows", "for", "save"})
-        if (values.given(option))
-            refuse_option(option, "it asks for another size, and the gauge is asked about",
-                          "it without --gauge and --measured", "Ask one after the other.");
-    at_most_one(values, {"gauge", "measured"});
+    const std::string option = met_option(values).value_or("measured");
+    for (const char* other : {"width", "length", "stitches", "repeats", "rows", "for", "save"})
+        if (values.given(other))
+            refuse_option(other, "it asks for another size, and the gauge is asked about",
+                          "it without --" + option, "Ask one after the other.");
+    if (values.given(positional))
+        at_most_one(values, {"met", "gauge", "measured"});
+    else
+        at_most_one(values, {"met", "measured"});
     const std::size_t size = size_of(values, project);
     const std::size_t piece = piece_named(values, project, size);
     report::GaugeAnswer answer;
@@ -179,19 +218,19 @@ int answer_gauge(const Values& values, const World& world, const project::Projec
         met = fit::gauge_of_rows(project, piece, size, rows.rows, {rows.width, rows.length});
         answer.from_rows = true;
     } else {
-        const std::string said = *values.one("gauge");
+        const std::string said = *values.one(option);
         if (const auto stitches = units::parse_stitch_gauge(said)) {
             met.stitches = *stitches;
             answer.rows_taken = true;
         } else {
             const auto parsed = exchange::parse_gauge(said);
             if (!parsed)
-                refuse_option("gauge", base::quoted(said) + " is not understood as a gauge",
+                refuse_option(option, base::quoted(said) + " is not understood as a gauge",
                               "\"4.5 sts per in\" or \"18 sts and 20 rows per 4 in\"",
                               parsed.problem().remedy);
             const exchange::WrittenGauge& written = *parsed;
-            met.stitches = read_option("gauge", written.stitches, units::parse_stitch_gauge);
-            met.rows = read_option("gauge", written.rows, units::parse_row_gauge);
+            met.stitches = read_option(option, written.stitches, units::parse_stitch_gauge);
+            met.rows = read_option(option, written.rows, units::parse_row_gauge);
         }
     }
     answer.met = fit::meet_gauge(project, piece, size, met);
@@ -243,8 +282,9 @@ Meant meant_for(const Values& values, const project::Project& project, std::size
 
 int run_fit(const Values& values, const World& world) {
     const std::string format = format_of(values, {"text", "json"});
-    project::Project project = project_in(file_of(values), values);
-    if (values.given("gauge") || values.given("measured"))
+    const Told told = told_of(values, world);
+    project::Project project = told.project;
+    if (met_option(values) || values.given("measured"))
         return answer_gauge(values, world, project, format);
     for (const char* option : {"as", "ease"})
         if (values.given(option) && !values.given("for"))
@@ -274,7 +314,7 @@ int run_fit(const Values& values, const World& world) {
     answer.others = others_of(project, wish, answer.fitted);
     answer.each = fit::each_more(answer.fitted.project, answer.fitted.piece, size);
     add_skeins(values, world, answer);
-    if (const auto file = values.one("save")) save(*file, project, answer.fitted, values, world);
+    if (const auto file = values.one("save")) save(*file, told, answer.fitted, values, world);
     *world.out << (format == "json" ? report::fit_json(answer) : report::fit_text(answer));
     if (!meant.cautions.empty())
         (format == "json" ? *world.err : *world.out) << "\nCautions\n" << meant.cautions;
@@ -295,8 +335,8 @@ Command fit_command() {
         "with, and what yarn that takes. Where the stash has yarn for it, it says which\n"
         "skeins and where they are joined. Without a width or length it says what the\n"
         "piece is now, and what each repeat more takes. With --for the size comes from\n"
-        "published tables. With --gauge it answers what becomes of the make at the\n"
-        "gauge you get.";
+        "published tables. With --met it answers what becomes of the make at the gauge\n"
+        "you get.";
     command.options = {
         {"width", "LENGTH", "as wide as this; of a piece from its centre, as far across", false},
         {"length", "LENGTH", "as long as this", false},
@@ -311,8 +351,12 @@ Command fit_command() {
          "what it is, where title and pieces do not say it: such as hat, sweater or sock", false},
         {"ease", "HOW",
          "with --for: very close, close, standard, loose, oversized, \"2 in\" or \"-10 %\"", false},
-        {"gauge", "TEXT",
+        {"met", "TEXT",
          "you get this gauge instead: \"4.5 sts per in\", \"18 sts and 20 rows per 4 in\"", false},
+        {"gauge", "TEXT",
+         "without a file: the gauge it is made in, \"14 sts and 10 rows per 10 cm\"; beside one "
+         "the same as --met",
+         false},
         {"measured", "TEXT",
          "so the first rows of the piece itself measure: \"12 rows: 6.5 x 4.25 in\"", false},
         {"piece", "NAME", "the piece to fit; else the one with the most stitches", false},
@@ -329,6 +373,7 @@ Command fit_command() {
         size_option(),
         stash_option(),
         format_option("text (default) or json")};
+    take_pieces(command);
     command.examples = {
         {"skeinfall fit sample_stash/projects/long-ferry-wrap.toml --width \"7 in\" --length \"50 "
          "in\"",
@@ -337,8 +382,11 @@ Command fit_command() {
          "the cowl 12 in high"},
         {"skeinfall fit sample_stash/projects/quayside-hat.toml --for \"child 6 to 8 years\"",
          "the hat for a child"},
-        {"skeinfall fit sample_stash/projects/long-ferry-wrap.toml --gauge \"4.5 sts per in\"",
-         "when the gauge comes out tighter"}};
+        {"skeinfall fit sample_stash/projects/long-ferry-wrap.toml --met \"4.5 sts per in\"",
+         "when the gauge comes out tighter"},
+        {"skeinfall fit --make \"33 hdc x 96 rows\" --gauge \"14 sts and 10 rows per 10 cm\" "
+         "--class 4 --multiple \"3 + 1\" --width \"7 in\" --length \"50 in\"",
+         "a scarf without any file, in whole repeats"}};
     command.run = run_fit;
     return command;
 }

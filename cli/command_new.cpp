@@ -8,6 +8,7 @@
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/colour_words.hpp"
 #include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/exchange/yarn_words.hpp"
@@ -82,6 +83,7 @@ std::optional<base::Problem> mistake_in(std::string_view id, const std::string& 
     if (id == "gauge") return mistake(exchange::parse_gauge(text));
     if (id == "swatch") return mistake(exchange::parse_swatch(text));
     if (id == "plus") return mistake(exchange::parse_extra(text));
+    if (id == "stripes") return mistake(exchange::parse_stripes(text));
     if (id == "class") return mistake(exchange::parse_class(text));
     if (id == "label") return mistake(units::parse_grist(text));
     if (id == "total") return mistake(yarn::parse_stated_total(text));
@@ -103,6 +105,10 @@ bool worth_asking(const MakeQuestion& question, const exchange::SoFar& so_far) {
             return so_far.knit;
         case AskWhen::yarn:
             return !so_far.yarn_known;
+        case AskWhen::no_colour:
+            return !so_far.colour_said;
+        case AskWhen::no_stripes:
+            return !so_far.stripes_said;
         case AskWhen::never:
             return false;
     }
@@ -353,7 +359,7 @@ Command new_command() {
         "an interview that ends early is kept. Every answer can be an option instead, and what an\n"
         "option says is not asked.";
     for (const MakeQuestion& question : project::make_questions())
-        command.options.push_back(question_option(question));
+        command.options.push_back(interview_option(question));
     command.options.push_back(have_option());
     command.options.push_back(stash_option());
     command.examples = {

@@ -12,8 +12,9 @@
 #include "skeinfall/colours/sequence.hpp"
 #include "skeinfall/colours/stripes.hpp"
 #include "skeinfall/exchange/project_edit.hpp"
+#include "skeinfall/exchange/project_parts_edit.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
-#include "skeinfall/exchange/text_file.hpp"
+#include "skeinfall/exchange/yarn_words.hpp"
 #include "skeinfall/materials/section.hpp"
 #include "skeinfall/report/page.hpp"
 #include "skeinfall/report/sequence.hpp"
@@ -23,6 +24,7 @@
 #include "commands.hpp"
 #include "drawing.hpp"
 #include "exit_code.hpp"
+#include "make_options.hpp"
 #include "output_file.hpp"
 #include "planning.hpp"
 
@@ -151,7 +153,8 @@ colours::Wish wish_of(const Values& values, const project::Project& project) {
     wish.pieces = pieces_of(values, project, wish.size);
     wish.way = way_of(values);
     wish.goals = goals_of(values, wish.way);
-    if (const auto text = values.one("stripes"))
+    // Without a file the pieces hold them already.
+    if (const auto text = values.one("stripes"); text && values.given(positional))
         wish.wanted = stripes_of(*text, project);
     else if (!wish.pieces.empty())
         wish.wanted = project.pieces[wish.pieces.front()].stripes;
@@ -166,8 +169,9 @@ colours::Wish wish_of(const Values& values, const project::Project& project) {
     return wish;
 }
 
-void save(const std::string& file, const project::Project& project, const colours::StripePlan& plan,
+void save(const std::string& file, const Told& told, const colours::StripePlan& plan,
           const Values& values, const World& world) {
+    const project::Project& project = told.project;
     if (!plan.found)
         refuse_option("save", "there is no plan that is covered", "heights that are enough",
                       "Nothing was written.");
@@ -189,8 +193,7 @@ void save(const std::string& file, const project::Project& project, const colour
         }
         edits.push_back(std::move(edit));
     }
-    const std::string text =
-        exchange::edited_project(exchange::read_text_file(project.file), project.file, edits, {});
+    const std::string text = exchange::edited_project(told.text, project.file, edits, {});
     // What is written has to be a project, before it is.
     static_cast<void>(exchange::parse_project(text, file));
     write_output("save", file, text, values, world);
@@ -228,8 +231,23 @@ std::optional<std::string> changing_yarn(const Values& values, const project::Pr
     return out;
 }
 
-std::string sequence_answer(const Values& values, const project::Project& project,
+/// What every piece begun alike takes more becomes a part of the project.
+void save_sequence(const std::string& file, const Told& told, const colours::SequencePlan& plan,
+                   const Values& values, const World& world) {
+    if (!plan.wish.colour)
+        refuse_option("save", "nothing is changed that could be kept", "--begin-with as well",
+                      "Say with which colour every piece begins.");
+    const std::string text =
+        exchange::with_extra(told.text, told.project.file,
+                             "wound off so that every piece begins with " + *plan.wish.colour,
+                             plan.wish.role, plan.wound_off + plan.at_most);
+    static_cast<void>(exchange::parse_project(text, file));
+    write_output("save", file, text, values, world);
+}
+
+std::string sequence_answer(const Values& values, const World& world, const Told& told,
                             const std::string& yarn, std::size_t size, const std::string& format) {
+    const project::Project& project = told.project;
     colours::SequenceWish wish;
     wish.role = yarn;
     wish.size = size;
@@ -254,6 +272,7 @@ std::string sequence_answer(const Values& values, const project::Project& projec
             *wish.begins, read_option("rewound", *ball, units::parse_length), wish.repeat.mean);
     }
     const colours::SequencePlan plan = colours::plan_sequence(project, wish);
+    if (const auto file = values.one("save")) save_sequence(*file, told, plan, values, world);
     return format == "json" ? report::sequence_json(project, plan)
                             : report::sequence_text(project, plan);
 }
@@ -264,10 +283,33 @@ struct Answered {
     std::vector<std::string> skeins;  ///< that it takes
 };
 
-Answered count_each(const Values& values, const project::Project& project,
+/// A piece for each colour, as many as its yarn allows.
+void save_each(const std::string& file, const Told& told, const colours::EachColour& each,
+               const Values& values, const World& world) {
+    const std::string& name = told.project.pieces[each.piece].name;
+    std::vector<exchange::PieceCopy> copies;
+    for (const colours::OfColour& of : each.colours) {
+        if (of.count == 0) continue;
+        if (of.endless)
+            refuse_option("save", "there is no end to what " + of.role + " is enough for",
+                          "fewer skeins of it", "");
+        const std::string& colour = told.project.role(of.role)->colour;
+        copies.push_back({name + " " + (colour.empty() ? of.role : colour), of.role, of.count});
+    }
+    if (copies.empty())
+        refuse_option("save", "no yarn is enough for one of them", "yarn for one or more",
+                      "Nothing was written.");
+    const std::string text =
+        exchange::with_copies(told.text, told.project.file, each.piece, copies);
+    static_cast<void>(exchange::parse_project(text, file));
+    write_output("save", file, text, values, world);
+}
+
+Answered count_each(const Values& values, const World& world, const Told& told,
                     const std::vector<std::size_t>& pieces, std::size_t size,
                     const std::vector<stash::Skein>& stash, const cover::Rules& rules,
                     const std::string& format) {
+    const project::Project& project = told.project;
     if (const auto word = values.one("count"); *word != "each")
         refuse_option("count", base::quoted(*word) + " is nothing to count by", "each", "");
     if (pieces.empty())
@@ -275,9 +317,11 @@ Answered count_each(const Values& values, const project::Project& project,
             "the project has no piece", {project.file, 0, 0}, "a [[piece]] with a count", ""});
     const colours::EachColour each =
         colours::count_each(project, size, pieces.front(), stash, rules);
+    const auto file = values.one("save");
+    if (file) save_each(*file, told, each, values, world);
     Answered out;
-    out.text =
-        format == "json" ? report::each_json(project, each) : report::each_text(project, each);
+    out.text = format == "json" ? report::each_json(project, each)
+                                : report::each_text(project, each, file.has_value());
     out.found = each.together >= each.wanted;
     return out;
 }
@@ -296,7 +340,7 @@ colours::StripePlan planned(const Values& values, const project::Project& projec
 
 /// What only stripes have is not passed over in silence.
 void refuse_what_is_for_stripes(const Values& values, const std::string& what) {
-    for (const char* option : {"save", "picture", "list", "grow"})
+    for (const char* option : {"picture", "list", "grow"})
         if (values.given(option))
             refuse_option(
                 option, what, "stripes",
@@ -308,14 +352,15 @@ void refuse_what_is_for_stripes(const Values& values, const std::string& what) {
 }
 
 /// One project, from what the ones before it left.
-Answered answer_for(const Values& values, const World& world, const std::string& name,
+Answered answer_for(const Values& values, const World& world, const Told& told,
                     const std::vector<std::string>& taken) {
     const std::string format = format_of(values, {"text", "json", "csv"});
-    const project::Project project = project_in(name, values);
+    const project::Project& project = told.project;
     const cover::Rules rules = rules_for(values, project, world);
     const std::size_t size = size_of(values, project);
     const auto stash = [&] {
         std::vector<stash::Skein> out = skeins_for(values, world, {project.title});
+        take_for_project(values, world, project, out);
         std::erase_if(out, [&](const stash::Skein& one) {
             return std::find(taken.begin(), taken.end(), one.id) != taken.end();
         });
@@ -323,19 +368,19 @@ Answered answer_for(const Values& values, const World& world, const std::string&
     };
     if (values.given("count")) {
         refuse_what_is_for_stripes(values, "copies of one colour each have no stripes");
-        return count_each(values, project, pieces_of(values, project, size), size, stash(), rules,
-                          format);
+        return count_each(values, world, told, pieces_of(values, project, size), size, stash(),
+                          rules, format);
     }
     const colours::Wish wish = wish_of(values, project);
     if (const auto yarn = changing_yarn(values, project, wish)) {
         refuse_what_is_for_stripes(values, "yarn " + *yarn + " changes its colour by itself");
-        return {sequence_answer(values, project, *yarn, size, format), true, {}};
+        return {sequence_answer(values, world, told, *yarn, size, format), true, {}};
     }
     const std::vector<stash::Skein> skeins = stash();
     report::Grew grew;
     const colours::StripePlan plan = planned(values, project, skeins, rules, wish, grew);
     const auto file = values.one("save");
-    if (file) save(*file, project, plan, values, world);
+    if (file) save(*file, told, plan, values, world);
     const colours::Striped* shown = report::shown_of(plan);
     if (const auto picture = values.one("picture"); picture && shown != nullptr)
         draw(*picture, *shown, rules, values, world);
@@ -351,14 +396,53 @@ Answered answer_for(const Values& values, const World& world, const std::string&
     return out;
 }
 
+/// Where nobody says stripes, the colours of the yarn at hand, in the order they were named: for
+/// ways that find the heights themselves. For scraps those of the stash in the class that is said.
+std::string colours_had(const Values& values, const World& world) {
+    std::vector<std::string> colours;
+    for (const std::string& text : values.all("have"))
+        colours.push_back(exchange::having_of_colour(text).colour);
+    if (colours.empty() && values.given("scraps")) {
+        const auto weight = exchange::parse_class(values.one("class").value_or(""));
+        for (const stash::Skein& skein : known_skeins(values, world))
+            if (weight && skein.yarn.weight == *weight) colours.push_back(skein.colourway);
+    }
+    std::vector<std::string> stripes;
+    for (const std::string& colour : colours) {
+        const std::string stripe = colour + " 6";
+        if (!colour.empty() && std::find(stripes.begin(), stripes.end(), stripe) == stripes.end())
+            stripes.push_back(stripe);
+    }
+    return stripes.size() < 2 ? std::string() : base::join(stripes, ", ");
+}
+
+/// Files, or what options say in place of one.
+std::vector<Told> told_of(const Values& values, const World& world) {
+    std::vector<Told> out;
+    for (const std::string& file : values.all(positional)) {
+        refuse_beside_file(values, {"stripes", "save"});
+        out.push_back(told_by_file(file, values));
+    }
+    if (!out.empty()) return out;
+    project::MakeAnswers answers = answers_of(values);
+    if (!answers.has("make"))
+        throw base::InputError(base::Problem{
+            "no project file is named, and no option says what is made",
+            {},
+            "a TOML file with a gauge, yarns and a piece, or --make",
+            "Name one, such as cowl.toml, or say it: --make \"120 hdc x 90 rows\" --stripes \"rust "
+            "6, sand 4\" --have \"rust: 3 balls of 170 yd / 100 g\"."});
+    if (const std::string had = colours_had(values, world);
+        !answers.has("stripes") && !answers.has("changes") && !had.empty())
+        answers.add("stripes", had);
+    if (values.given("count")) answers.add(exchange::one_colour_each, "");
+    out.push_back(told_by_answers(answers, values, world));
+    return out;
+}
+
 int run_stripes(const Values& values, const World& world) {
     const bool json = format_of(values, {"text", "json", "csv"}) == "json";
-    const std::vector<std::string> named = values.all(positional);
-    if (named.empty())
-        throw base::InputError(base::Problem{"no project file is named",
-                                             {},
-                                             "a TOML file with a gauge, yarns and a piece",
-                                             "Name one, such as cowl.toml."});
+    const std::vector<Told> named = told_of(values, world);
     for (const char* option : {"save", "picture"}) {
         const auto file = values.one(option);
         if (file && named.size() > 1)
@@ -369,8 +453,8 @@ int run_stripes(const Values& values, const World& world) {
     std::vector<std::string> taken;
     std::vector<std::string> texts;
     bool all = true;
-    for (const std::string& name : named) {
-        Answered one = answer_for(values, world, name, taken);
+    for (const Told& told : named) {
+        Answered one = answer_for(values, world, told, taken);
         all = all && one.found;
         taken.insert(taken.end(), one.skeins.begin(), one.skeins.end());
         texts.push_back(std::move(one.text));
@@ -421,7 +505,7 @@ std::vector<Option> options_of_stripes() {
          true},
         {"list", "", "name every stripe with its skein, its rows and where it begins", false},
         {"picture", "FILE", "draw it in its colours: a name ending in .svg, .pdf or .png", false},
-        {"save", "FILE.toml", "write the project so striped; all else in it stays as it stands",
+        {"save", "FILE.toml", "write the project so planned; all else in it stays as it stands",
          false},
         replace_option(),
         margin_option(),
@@ -450,11 +534,17 @@ Command stripes_command() {
         "changes\n"
         "its colour by itself, it says where its colours fall and how to begin alike.";
     command.options = options_of_stripes();
+    take_pieces(command);
     command.examples = {
         {"skeinfall stripes sample_stash/projects/threepenny-blanket.toml",
          "heights for which the stash is enough"},
         {"skeinfall stripes sample_stash/projects/threepenny-blanket.toml --fade all",
-         "each colour once, fading into the next"}};
+         "each colour once, fading into the next"},
+        {"skeinfall stripes --make \"100 hdc x 120 rows\" --class 4 --hook \"5 mm\" --gauge \"14 "
+         "sts "
+         "and 10 rows per 10 cm\" --stripes \"rust 6, sand 4\" --have \"rust: 6 balls of 170 yd / "
+         "100 g\" --have \"sand: 6 balls of 170 yd / 100 g\"",
+         "without any file"}};
     command.run = run_stripes;
     return command;
 }

@@ -65,6 +65,12 @@ unsigned char complete(EditLine* editor, int) {
     return CC_REDISPLAY;
 }
 
+/// The end of the answers typed before the terminal listens for single keys comes as a zero byte.
+unsigned char end(EditLine* editor, int) {
+    const LineInfo* const info = el_line(editor);
+    return info->lastchar == info->buffer ? CC_EOF : CC_NORM;
+}
+
 /// Letters of more than one byte are edited as letters while it lives.
 class Utf8 {
   public:
@@ -87,6 +93,8 @@ EditLine* made() {
     el_set(editor, EL_SIGNAL, 1);
     el_set(editor, EL_ADDFN, "likely", "completes what is likely", &complete);
     el_set(editor, EL_BIND, "\t", "likely", nullptr);
+    el_set(editor, EL_ADDFN, "end", "ends the answers", &end);
+    el_set(editor, EL_BIND, "^@", "end", nullptr);
     return editor;
 }
 
@@ -101,6 +109,9 @@ bool skeinfall_line(const std::string& prompt, const std::vector<std::string>& l
     Asked asked{prompt, &likely};
     el_set(editor, EL_CLIENTDATA, &asked);
     int length = 0;
+    // Before the prompt: who answers it at once must not be echoed, nor her Ctrl-D taken for a
+    // line.
+    el_set(editor, EL_PREP_TERM, 1);
     const char* const typed = el_gets(editor, &length);
     const bool some = typed != nullptr && length > 0;
     if (some) line.assign(typed, static_cast<std::size_t>(length));

@@ -1,11 +1,14 @@
 #include "make_options.hpp"
 
+#include <algorithm>
 #include <filesystem>
 #include <ostream>
 
+#include "skeinfall/base/name.hpp"
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/make_words.hpp"
+#include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/exchange/yarn_words.hpp"
 #include "skeinfall/store/store.hpp"
 #include "skeinfall/yarn/label_text.hpp"
@@ -29,7 +32,7 @@ std::string help_of(const project::MakeQuestion& question) {
     std::string text(question.question);
     text.front() = static_cast<char>(text.front() - 'A' + 'a');
     if (!question.example.empty()) text += ": \"" + std::string(question.example) + "\"";
-    return "without a file: " + text;
+    return text;
 }
 
 bool has_option(const Command& command, std::string_view name) {
@@ -53,6 +56,43 @@ base::Problem naming_option(base::Problem problem) {
     return problem;
 }
 
+void look_at_findings(const project::Project& project, const Values& values, const World& world) {
+    try {
+        if (!values.given("despite-stops")) refuse_stops(project);
+    } catch (const base::InputError& error) {
+        throw base::InputError(naming_options(error.problems()));
+    }
+    tell_cautions(project, world);
+}
+
+/// A slip in a colour would leave its yarn unused.
+void refuse_other_colour(const std::string& colour, const std::string& text,
+                         const project::MakeAnswers& answers) {
+    const auto stripes = exchange::parse_stripes(answers.one("stripes").value_or(""));
+    if (!stripes || !exchange::role_of(exchange::colour_roles(*stripes), colour).empty()) return;
+    std::vector<std::string> names;
+    for (const exchange::WrittenStripe& stripe : *stripes) names.push_back(stripe.colour);
+    refuse_option("have", "no stripe is in the colour of " + base::quoted(text),
+                  base::join(names, ", "), base::did_you_mean(base::nearest_name(colour, names)));
+}
+
+/// What the labels of the yarn at hand tell of it; of each colour, where it has colours.
+void add_labels_had(const Values& values, project::MakeAnswers& answers) {
+    std::vector<std::string> known;
+    for (const std::string& text : values.all("have")) {
+        const exchange::OfColour said = exchange::having_of_colour(exchange::plain_signs(text));
+        const std::size_t of = said.text.find(" of ");
+        const std::string put_up = of == std::string::npos ? said.text : said.text.substr(of + 4);
+        const std::string& colour = said.colour;
+        if (!yarn::parse_put_up(put_up) ||
+            std::find(known.begin(), known.end(), colour) != known.end())
+            continue;
+        known.push_back(colour);
+        if (!colour.empty()) refuse_other_colour(colour, text, answers);
+        answers.add("label", colour.empty() ? put_up : colour + ": " + put_up);
+    }
+}
+
 }  // namespace
 
 std::vector<stash::Skein> known_skeins(const Values& values, const World& world) {
@@ -62,19 +102,61 @@ std::vector<stash::Skein> known_skeins(const Values& values, const World& world)
     return skeins_of_stash(values, world);
 }
 
+void take_for_project(const Values& values, const World& world, const project::Project& project,
+                      std::vector<stash::Skein>& had) {
+    if (!values.given(positional) || !values.given("have") || values.given("yarn")) return;
+    bool guessed = false;
+    for (stash::Skein& skein : had) {
+        const project::Role* of = project.roles.size() == 1 ? &project.roles.front() : nullptr;
+        guessed = guessed || of != nullptr;
+        for (const project::Role& role : project.roles)
+            if (!skein.colourway.empty() && (base::same_name(role.colour, skein.colourway) ||
+                                             base::same_word(role.id, skein.colourway)))
+                of = &role;
+        if (of == nullptr) {
+            std::vector<std::string> names;
+            for (const project::Role& role : project.roles)
+                names.push_back(role.colour.empty() ? role.id : role.colour);
+            refuse_option("have", "it does not say of which yarn of the project it is",
+                          "one of " + base::join(names, ", ") + " before it",
+                          "Write it like \"" + base::shown_inert(names.front()) +
+                              ": 2 skeins of 170 yd / 100 g\".");
+        }
+        if (skein.colourway.empty() || base::same_word(of->id, skein.colourway))
+            skein.colourway = of->colour;
+        skein.yarn.name = of->name;
+        if (!skein.yarn.weight) skein.yarn.weight = of->weight;
+        if (!skein.yarn.fibre.known()) skein.yarn.fibre = of->fibre;
+    }
+    const std::string& name = project.roles.front().name;
+    if (!guessed || name.empty() || name == yarn_at_hand) return;
+    std::string as = base::shown_inert(name);
+    if (const std::string& colour = project.roles.front().colour; !colour.empty())
+        as += " " + base::shown_inert(colour);
+    *world.err << "note: what you have is taken for " << as << "\n";
+}
+
 base::Problems naming_options(base::Problems problems) {
     for (base::Problem& problem : problems) problem = naming_option(std::move(problem));
     return problems;
 }
 
 Option question_option(const project::MakeQuestion& question) {
+    Option option = interview_option(question);
+    option.help.insert(0, "without a file: ");
+    return option;
+}
+
+Option interview_option(const project::MakeQuestion& question) {
     return {std::string(question.id), std::string(question.argument), help_of(question),
             question.many};
 }
 
 Option have_option() {
     return {"have", "TEXT",
-            "yarn at hand instead of the stash: \"2 skeins of 170 yd / 100 g\", \"48 g\"", true};
+            "yarn at hand instead of the stash: \"2 skeins of 170 yd / 100 g\", \"48 g\", \"rust: "
+            "3 balls of 120 m\"",
+            true};
 }
 
 void take_makes_without_skeins(Command& command) {
@@ -92,9 +174,12 @@ void take_makes_without_skeins(Command& command) {
 
 void take_makes(Command& command) {
     take_makes_without_skeins(command);
-    add(command,
-        {"have", "TEXT",
-         "yarn at hand instead of the stash: \"2 skeins of 170 yd / 100 g\", \"48 g\"", true});
+    add(command, have_option());
+}
+
+void take_pieces(Command& command) {
+    take_makes(command);
+    std::erase_if(command.options, [](const Option& option) { return option.name == "need"; });
 }
 
 bool is_asked(const Values& values) {
@@ -117,16 +202,13 @@ project::MakeAnswers answers_of(const Values& values) {
     }
     if (const auto scale = scale_text(values)) answers.add("scale", *scale);
     if (!values.given("have")) return answers;
-    if (!answers.has("yarn")) {
+    if (answers.has("yarn")) {
+        // Both are of the yarn that is named.
+        if (!answers.has("label")) add_labels_had(values, answers);
+    } else {
         answers.add("yarn", yarn_at_hand);
         // What is made from yarn at hand is made of its label. A total in grams may be of any yarn.
-        const bool of_it = !answers.has("total");
-        for (const std::string& text : values.all("have")) {
-            const std::size_t of = text.find(" of ");
-            const std::string put_up = of == std::string::npos ? text : text.substr(of + 4);
-            if (of_it && !answers.has("label") && yarn::parse_put_up(put_up))
-                answers.add("label", put_up);
-        }
+        if (!answers.has("total") && !answers.has("label")) add_labels_had(values, answers);
     }
     return answers;
 }
@@ -146,6 +228,11 @@ exchange::AskedProject asked_project(const project::MakeAnswers& answers, const 
         base::Problems problems;
         for (const base::Problem& one : error.problems()) {
             base::Problem problem = naming_option(one);
+            if (problem.place.file == "--label" && values.given("have") &&
+                (values.given("total") || values.given("need")))
+                problem.remedy =
+                    "The total is of the pattern's yarn: give what its label says. Where yours is "
+                    "the same yarn, name it with --yarn, and say in --have what its label prints.";
             if (problem.place.file == "--total" && values.given("need"))
                 problem.place.file = "--need";
             problems.push_back(std::move(problem));
@@ -157,20 +244,44 @@ exchange::AskedProject asked_project(const project::MakeAnswers& answers, const 
     return *std::move(asked);
 }
 
+Told told_by_file(const std::string& file, const Values& values) {
+    return {project_in(file, values), exchange::read_text_file(file)};
+}
+
+void refuse_beside_file(const Values& values, const std::vector<std::string>& meant_otherwise) {
+    const auto given = [&](std::string_view option) {
+        const std::string name(option);
+        return values.given(name) && std::find(meant_otherwise.begin(), meant_otherwise.end(),
+                                               name) == meant_otherwise.end();
+    };
+    for (const project::MakeQuestion& question : project::make_questions())
+        if ((stands_for_file(question.id) && given(question.id)) || given("need"))
+            throw base::InputError(
+                base::Problem{"both a project and options in place of one are given",
+                              {},
+                              "one of them",
+                              "The options --make, --need, --total, --swatch and --gauge stand in "
+                              "for a file."});
+    for (const project::MakeQuestion& question : project::make_questions())
+        if (given(question.id))
+            refuse_option(std::string(question.id), "it stands in for a project file",
+                          "no such option beside one", "The project file says this itself.");
+    if (given("save"))
+        refuse_option("save", "it stands in for a project file", "no such option beside one",
+                      "The project file says this itself.");
+}
+
+Told told_by_answers(const project::MakeAnswers& answers, const Values& values,
+                     const World& world) {
+    exchange::AskedProject asked = asked_project(answers, values, world);
+    look_at_findings(asked.project, values, world);
+    return {std::move(asked.project), std::move(asked.toml)};
+}
+
 project::Project project_of(const Values& values, const World& world) {
-    const auto file = values.one(positional);
-    if (file && is_asked(values))
-        throw base::InputError(
-            base::Problem{"both a project and options in place of one are given",
-                          {},
-                          "one of them",
-                          "The options --make, --need, --total, --swatch and --gauge stand in for "
-                          "a file."});
-    if (file) {
-        for (const char* option : {"label", "plus", "save", "title", "craft", "for", "fibre"})
-            if (values.given(option))
-                refuse_option(option, "it stands in for a project file",
-                              "no such option beside one", "The project file says this itself.");
+    if (const auto file = values.one(positional)) {
+        // Commands may mean one of the project's yarns by it.
+        refuse_beside_file(values, {"yarn"});
         return project_in(*file, values);
     }
     if (!is_asked(values))
@@ -180,20 +291,17 @@ project::Project project_of(const Values& values, const World& world) {
             "a TOML file, or --make or --need",
             "Name one, such as cowl.toml, or say it: --make \"33 hdc x 96 rows\" --gauge \"14 sts "
             "and 10 rows per 10 cm\", or --need \"380 yd\"."});
+    const auto name = values.one("save");
+    std::error_code none;
+    if (name && std::filesystem::exists(*name, none))
+        refuse_option("save", base::quoted(*name) + " is there already", "a new file", "");
     exchange::AskedProject asked = asked_project(answers_of(values), values, world);
-    if (const auto name = values.one("save")) {
-        std::error_code none;
-        if (std::filesystem::exists(*name, none))
-            refuse_option("save", base::quoted(*name) + " is there already", "a new file", "");
+    if (name) {
         write_output("save", *name, asked.toml, values, world);
         *world.err << "saved " << base::shown_inert(*name) << "\n";
         asked.project.file = *name;
     }
-    try {
-        if (!values.given("despite-stops")) refuse_stops(asked.project);
-    } catch (const base::InputError& error) {
-        throw base::InputError(naming_options(error.problems()));
-    }
+    look_at_findings(asked.project, values, world);
     return std::move(asked.project);
 }
 
@@ -214,8 +322,16 @@ std::optional<std::vector<stash::Skein>> skeins_had(const Values& values, const 
         like.fibre = read_option("fibre", *fibre, [](std::string_view text) {
             return yarn::parse_fibre_content(exchange::fibre_as_said(std::string(text)));
         });
+    const bool by_colour = values.given("stripes") && !values.given(positional);
+    const auto stripes = exchange::parse_stripes(values.one("stripes").value_or(""));
     std::vector<stash::Skein> out;
     for (const std::string& text : values.all("have")) {
+        if (by_colour && stripes && exchange::having_of_colour(text).colour.empty() &&
+            !exchange::colour_roles(*stripes).back().colour.empty())
+            refuse_option("have", "it does not say of which colour " + base::quoted(text) + " is",
+                          "a colour of the stripes before it",
+                          "Write it like \"" + stripes->front().colour + ": " +
+                              base::shown_inert(text) + "\".");
         auto some =
             exchange::parse_having(text, like, values.one("colour").value_or(""), out.size() + 1);
         if (!some) {

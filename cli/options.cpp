@@ -64,7 +64,21 @@ std::filesystem::path stash_path(const Values& values, const World& world) {
 std::vector<stash::Skein> skeins_for(const Values& values, const World& world,
                                      const std::vector<std::string>& titles) {
     if (auto had = skeins_had(values, world)) return *std::move(had);
+    refuse_without_yarn(values, world);
     return stash::as_found_by(skeins_of_stash(values, world), titles);
+}
+
+void refuse_without_yarn(const Values& values, const World& world) {
+    std::error_code none;
+    if (values.given(positional) || !is_asked(values) || values.given("stash") ||
+        std::filesystem::exists(stash_path(values, world), none))
+        return;
+    throw base::InputError(base::Problem{
+        "what yarn there is is not said, and there is no stash yet",
+        {},
+        "--have, or a stash",
+        "Say it: --have \"2 skeins of 170 yd / 100 g\". \"skeinfall stash import FILE.csv\" or "
+        "\"skeinfall stash add\" begins a stash."});
 }
 
 std::vector<stash::Skein> skeins_of_stash(const Values& values, const World& world) {

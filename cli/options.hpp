@@ -42,6 +42,8 @@ namespace skeinfall::cli {
 /// make_options() say. With --save it is written there first. What was taken for granted is told on
 /// stderr. InputError when there is neither, or both.
 [[nodiscard]] project::Project project_of(const Values& values, const World& world);
+/// With options in place of a file, no --have and no stash yet: InputError that says what to say.
+void refuse_without_yarn(const Values& values, const World& world);
 /// True when options stand in for a project file.
 [[nodiscard]] bool is_asked(const Values& values);
 

@@ -15,6 +15,7 @@
 #include "skeinfall/units/parse.hpp"
 
 #include "busy.hpp"
+#include "make_options.hpp"
 
 namespace skeinfall::cli {
 namespace {
@@ -114,7 +115,11 @@ Read read_asked(const Values& values, const World& world) {
 
 std::vector<stash::Skein> stash_for(const Values& values, const World& world,
                                     const std::vector<Read*>& reads) {
-    if (auto had = skeins_had(values, world)) return *std::move(had);
+    if (auto had = skeins_had(values, world)) {
+        if (reads.size() == 1) take_for_project(values, world, reads.front()->project, *had);
+        return *std::move(had);
+    }
+    refuse_without_yarn(values, world);
     const auto store = store::Store::open(stash_path(values, world), store::Access::read);
     plan::Record record{store.readings(), {}};
     std::vector<std::string> titles;

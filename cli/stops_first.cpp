@@ -122,6 +122,16 @@ int answer(const Command& command, Cautions where, const Values& values, const W
     return code;
 }
 
+/// Nobody wrote the lines of a make told by options, nor its keys.
+base::Problems of_no_file(base::Problems problems) {
+    for (base::Problem& problem : problems) {
+        if (!problem.place.file.empty() || problem.place.line == 0) continue;
+        problem.place = {};
+        if (problem.remedy.find(" = ") != std::string::npos) problem.remedy.clear();
+    }
+    return problems;
+}
+
 }  // namespace
 
 void refuse_stops(const project::Project& project) {
@@ -130,12 +140,29 @@ void refuse_stops(const project::Project& project) {
     if (is_stopped(looked) || !looked.unworkable.empty()) refuse(looked, false);
 }
 
+void tell_cautions(const project::Project& project, const World& world) {
+    Looked looked;
+    look_at(project, looked);
+    for (project::Finding& one : looked.checked.findings) {
+        one.place = {};
+        // Keys of a file mean nothing to whoever gave options.
+        if (one.remedy.find(" = ") == std::string::npos && !one.remedy.empty())
+            one.what += ". " + one.remedy;
+    }
+    *world.err << report::cautions_text(looked.checked, false);
+}
+
 Command stops_first(Command command, Cautions where) {
     command.options.push_back(
         {despite, "", "answer although the project cannot be as it is written, under a banner",
          false});
     command.run = [inner = command, where](const Values& values, const World& world) {
-        return answer(inner, where, values, world);
+        try {
+            return answer(inner, where, values, world);
+        } catch (const base::InputError& error) {
+            if (values.given(positional)) throw;
+            throw base::InputError(of_no_file(error.problems()));
+        }
     };
     return command;
 }

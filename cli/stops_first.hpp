@@ -20,5 +20,7 @@ enum class Cautions { below, beside };
 
 /// Throws base::InputError that holds the stops of a project.
 void refuse_stops(const project::Project& project);
+/// The cautions of a project that no file holds, on stderr.
+void tell_cautions(const project::Project& project, const World& world);
 
 }  // namespace skeinfall::cli

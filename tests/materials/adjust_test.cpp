@@ -106,6 +106,13 @@ TEST(Grid, ASectionHasALineALength) {
     std::string changed = text;
     changed.replace(changed.find("87 (120) yd"), 11, "97 (120) yd");
     EXPECT_FALSE(materials::lint(changed, "section.txt", &section).empty());
+    // 3 x 60 x 2.9 in are 14.5 yd, 3 x 80 are 19.3 and 3 x 100 are 24.2: one figure a length. Two
+    // rows of 18 and of 24 stitches are 2.9 and 3.9 yd: one a width.
+    EXPECT_THAT(text, HasSubstr("about 15 (20, 25) yd / 14 (18, 23) m, by length"));
+    EXPECT_THAT(text, HasSubstr("about 3 (4) yd / 3 (4) m, by width"));
+    changed = text;
+    changed.replace(changed.find("15 (20, 25) yd"), 14, "15 (26, 25) yd");
+    EXPECT_FALSE(materials::lint(changed, "section.txt", &section).empty());
     const report::MaterialsDocument document = report::materials_document(section);
     ASSERT_TRUE(document.table);
     EXPECT_EQ(document.table->sizes.size(), 2U);

@@ -15,7 +15,7 @@ work = pathlib.Path(tempfile.mkdtemp(prefix="skeinfall-answers-"))
 stash = work / "stash.skeinfall"
 
 
-left, rub_out, home = "\x1b[D", "\x7f", "\x01"
+left, rub_out, home, end = "\x1b[D", "\x7f", "\x01", "\x04"
 
 
 def run(arguments, answers, environment=None):
@@ -68,13 +68,22 @@ for held in ["Slöe Aran", "170 yd / 100 g", "dusk", "whole"]:
 shown, code = run(["new", "scarf.toml"], [
     ("What are you making", "scarf: 33 hdc x 96 rows\r"), ("Your gauge", "\t\r"),
     ("Which hook", "\r"), ("weighed a swatch", "\r"), ("Which yarn", "sl\t\r"),
-    ("how much yarn", "stop\r")])
+    ("Stripes of which", "\r"), ("how much yarn", "stop\r")])
 check("the yarn was not completed", "Slöe Aran" in shown, shown)
 check("an ended interview keeps its answers", not (work / "scarf.toml").exists(), shown)
 shown, code = run(["new", "scarf.toml"], [
     ("Enter to go on", "\r"), ("Which hook", "\r"), ("weighed a swatch", "\r"),
-    ("how much yarn", "stop\r")])
+    ("Stripes of which", "?\r"), ("Stripes of which", "back\r"),
+    ("weighed a swatch", "\r"), ("Stripes of which", end)])
+check("what ? explains", "over and over to the end" in shown, shown)
+check("the end of the answers is no mistake", code == 1 and "is kept" in shown, shown)
+shown, code = run(["new", "scarf.toml"], [("Enter to go on", "\r"), ("Which hook", end)])
 check("the answers are gone", "Slöe Aran" in shown and "14 sts and 10 rows" in shown, shown)
+
+# The end of the answers typed ahead, before anything was asked, ends them all the same.
+for ahead in (end, "\r" + end, "\r\r" + end):
+    shown, code = run(["new", "scarf.toml"], [("anew", "\r" + ahead)])
+    check("typed ahead", code == 1 and "is kept" in shown, shown)
 
 # A terminal that cannot move its cursor is asked line by line.
 shown, code = run(["stash", "add"], [

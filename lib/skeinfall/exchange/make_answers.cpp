@@ -1,6 +1,7 @@
 #include "skeinfall/exchange/make_answers.hpp"
 
 #include <algorithm>
+#include <map>
 #include <set>
 #include <utility>
 
@@ -8,6 +9,8 @@
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/colour_words.hpp"
+#include "skeinfall/exchange/detail/answer_text.hpp"
 #include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/exchange/yarn_words.hpp"
@@ -19,6 +22,8 @@
 namespace skeinfall::exchange {
 namespace {
 
+using detail::in_toml;
+
 const char* const the_yarn = "MC";
 
 /// Rows are laid out by this where only areas tell the yarn: of the common case, no source.
@@ -28,20 +33,6 @@ struct UsualGauge {
 };
 constexpr UsualGauge usual_crochet{"14 per 10 cm", "10 per 10 cm"};
 constexpr UsualGauge usual_knit{"20 per 10 cm", "28 per 10 cm"};
-
-/// A basic string of TOML.
-std::string in_toml(std::string_view text) {
-    std::string out = "\"";
-    for (const char c : text) {
-        if (c == '"' || c == '\\')
-            out += std::string("\\") + c;
-        else if (static_cast<unsigned char>(c) < 0x20U || c == 0x7f)
-            out += fmt::format("\\u{:04X}", static_cast<unsigned>(static_cast<unsigned char>(c)));
-        else
-            out += c;
-    }
-    return out + "\"";
-}
 
 template <class T>
 T taken(base::Result<T> result, const std::string& question) {
@@ -58,36 +49,6 @@ T taken(base::Result<T> result, const std::string& question) {
                                          std::move(expected),
                                          std::move(remedy)});
 }
-
-/// Writes the text of a project file and remembers which answer each line comes from.
-class Writer {
-  public:
-    void comment(const std::string& text) { line("# " + text, {}); }
-    void blank() { line("", {}); }
-    void table(const std::string& name, const std::string& question) {
-        if (!text_.empty()) blank();
-        line("[" + name + "]", question);
-    }
-    void text(const std::string& key, const std::string& value, const std::string& question) {
-        line(key + " = " + in_toml(value), question);
-    }
-    void bare(const std::string& key, const std::string& value, const std::string& question) {
-        line(key + " = " + value, question);
-    }
-    [[nodiscard]] const std::string& written() const { return text_; }
-    [[nodiscard]] std::string question_at(std::size_t line) const {
-        return line == 0 || line > questions_.size() ? std::string() : questions_[line - 1];
-    }
-
-  private:
-    void line(const std::string& text, const std::string& question) {
-        text_ += text + "\n";
-        questions_.push_back(question);
-    }
-
-    std::string text_;
-    std::vector<std::string> questions_;
-};
 
 class Making {
   public:
@@ -128,6 +89,8 @@ class Making {
             // What was read up to the mistake counts.
         }
         out.stitch_said = !stitch_word().first.empty();
+        out.colour_said = answers_.has("colour");
+        out.stripes_said = answers_.has("stripes");
         find_craft();
         out.knit = knit_;
         if (const auto name = answers_.one("yarn"))
@@ -139,21 +102,76 @@ class Making {
     void read() {
         for (const std::string& text : answers_.all("make"))
             pieces_.push_back(taken(parse_piece(text), "make"));
+        tell_counts();
         if (const auto text = answers_.one("gauge"))
             gauge_ = taken(exchange::parse_gauge(*text), "gauge");
         for (const std::string& text : answers_.all("swatch"))
             swatches_.push_back(taken(parse_swatch(text), "swatch"));
         for (const std::string& text : answers_.all("plus"))
             extras_.push_back(taken(parse_extra(text), "plus"));
+        read_colours();
+        read_terms();
         if (pieces_.empty() && !answers_.has("total"))
             refuse("make", "neither what is made nor a total is said", "a piece or a total",
                    "Say \"33 hdc x 96 rows\" or \"22 cm x 1.5 m\", or how much yarn the pattern "
                    "asks for.");
     }
 
+    /// A count that was not said outright changes the answer.
+    void tell_counts() {
+        for (const WrittenPiece& piece : pieces_) {
+            if (piece.pair)
+                assumed_.push_back({"make", fmt::format("two are counted, since {0} come in pairs; "
+                                                        "one alone is \"1 {0}: ...\"",
+                                                        base::shown_inert(piece.name))});
+            else if (piece.count_in_name && piece.count > 1)
+                assumed_.push_back({"make", fmt::format("{} are counted: {}", piece.count,
+                                                        base::shown_inert(piece.name))});
+        }
+    }
+
+    void read_colours() {
+        if (const auto text = answers_.one("stripes")) {
+            stripes_ = taken(parse_stripes(*text), "stripes");
+            roles_ = colour_roles(stripes_);
+            if (answers_.has("colour"))
+                refuse("stripes", "one colour is named as well", "one of the two",
+                       "The stripes name their colours.");
+            if (answers_.has("total"))
+                refuse("total", "it does not say how much of each colour",
+                       "a swatch, or the class of the yarn, instead",
+                       "What every stripe takes is worked out from its rows.");
+        } else {
+            roles_ = {{the_yarn, answers_.one("colour").value_or("")}};
+        }
+        if (const auto text = answers_.one("changes"))
+            runs_ = taken(parse_colour_runs(*text), "changes");
+    }
+
+    /// "UK treble": the names of stitches say whose they are.
+    void read_terms() {
+        said_stitch_ = answers_.one("stitch").value_or("");
+        take_terms(said_stitch_, "stitch");
+        for (WrittenPiece& piece : pieces_) take_terms(piece.stitch, "make");
+        if (gauge_) take_terms(gauge_->stitch, "gauge");
+        for (WrittenSwatch& swatch : swatches_) take_terms(swatch.stitch, "swatch");
+    }
+
+    void take_terms(std::string& stitch, const std::string& question) {
+        const std::string word = base::lower(stitch);
+        const bool uk = word.starts_with("uk ");
+        if (!uk && !word.starts_with("us ")) return;
+        const project::Terms said = uk ? project::Terms::uk : project::Terms::us;
+        if (terms_ && *terms_ != said)
+            refuse(question, base::quoted(stitch) + " beside names of the other country",
+                   "all of one country", "Write all of them as US or all as UK names.");
+        terms_ = said;
+        stitch = std::string(base::trimmed(std::string_view(stitch).substr(3)));
+    }
+
     /// The first word anywhere that names a stitch.
     [[nodiscard]] std::pair<std::string, std::string> stitch_word() const {
-        if (const auto word = answers_.one("stitch")) return {*word, "stitch"};
+        if (!said_stitch_.empty()) return {said_stitch_, "stitch"};
         for (const WrittenPiece& piece : pieces_)
             if (!piece.stitch.empty()) return {piece.stitch, "make"};
         if (gauge_ && !gauge_->stitch.empty()) return {gauge_->stitch, "gauge"};
@@ -163,9 +181,8 @@ class Making {
     }
 
     [[nodiscard]] bool knows(const std::string& word, project::Craft craft) const {
-        return project::stitch_kind(base::lower(word), craft,
-                                    defaults_.terms.value_or(project::Terms::us))
-            .has_value();
+        const auto terms = terms_ ? *terms_ : defaults_.terms.value_or(project::Terms::us);
+        return project::stitch_kind(base::lower(word), craft, terms).has_value();
     }
 
     void find_craft() {
@@ -221,23 +238,7 @@ class Making {
                 in_stash_ = true;
             }
         }
-        if (const auto text = answers_.one("label")) {
-            label_ = plain_signs(*text);
-            const auto printed = yarn::parse_put_up(label_);
-            if (!printed && prints_much(label_))
-                static_cast<void>(taken(base::Result<yarn::PrintedPutUp>(printed), "label"));
-            if (printed) label_ = printed->label.length->text + " / " + printed->label.mass->text;
-            static_cast<void>(taken(units::parse_grist(label_), "label"));
-            if (printed && (printed->lengths_apart || printed->masses_apart))
-                assumed_.push_back({"label",
-                                    "the label prints two figures that differ by more than "
-                                    "rounding; the smaller, " +
-                                        label_ + ", is taken"});
-            label_from_ = "label";
-        } else if (yarn_.label.length && yarn_.label.mass) {
-            label_ = yarn_.label.length->text + " / " + yarn_.label.mass->text;
-            label_from_ = "yarn";
-        }
+        read_labels();
         if (const auto text = answers_.one("class")) {
             class_ = taken(parse_class(*text), "class");
             if (!yarn::parse_weight_class(*text))
@@ -251,6 +252,41 @@ class Making {
         if (in_stash_ && (!base::same_word(yarn_.name, *answers_.one("yarn"))))
             assumed_.push_back(
                 {"yarn", "the yarn is " + base::shown_inert(yarn_.name) + " of the stash"});
+    }
+
+    void read_labels() {
+        for (const std::string& given : answers_.all("label")) {
+            const OfColour said = of_colour(plain_signs(given));
+            const std::string role =
+                said.colour.empty() || stripes_.empty() ? "" : role_of(roles_, said.colour);
+            if (!said.colour.empty() && role.empty() && answers_.has("stripes"))
+                refuse("label", "no stripe is in " + base::quoted(said.colour),
+                       "a colour of the stripes", "");
+            const std::string read = label_read(said.text);
+            if (role.empty())
+                label_ = label_.empty() ? read : label_;
+            else
+                labels_.emplace(role, read);
+            label_from_ = "label";
+        }
+        if (label_from_.empty() && yarn_.label.length && yarn_.label.mass) {
+            label_ = yarn_.label.length->text + " / " + yarn_.label.mass->text;
+            label_from_ = "yarn";
+        }
+    }
+
+    std::string label_read(std::string text) {
+        const auto printed = yarn::parse_put_up(text);
+        if (!printed && prints_much(text))
+            static_cast<void>(taken(base::Result<yarn::PrintedPutUp>(printed), "label"));
+        if (printed) text = printed->label.length->text + " / " + printed->label.mass->text;
+        static_cast<void>(taken(units::parse_grist(text), "label"));
+        if (printed && (printed->lengths_apart || printed->masses_apart))
+            assumed_.push_back({"label",
+                                "the label prints two figures that differ by more than rounding; "
+                                "the smaller, " +
+                                    text + ", is taken"});
+        return text;
     }
 
     /// What is told on top of a total goes into it, for in a file a total holds the whole make.
@@ -311,11 +347,16 @@ class Making {
         out_.comment("Made by skeinfall from answers; change what you like. # begins a remark.");
         out_.text("title", title(), answers_.has("title") ? "title" : "make");
         out_.text("craft", knit_ ? "knit" : "crochet", "craft");
+        if (terms_) out_.text("terms", *terms_ == project::Terms::uk ? "UK" : "US", stitch_from_);
         if (const auto whom = answers_.one("for")) out_.text("made_for", *whom, "for");
+        if (const auto ends = answers_.one("ends")) out_.text("tail", *ends, "ends");
         write_gauge();
-        write_yarn();
-        write_swatches();
-        for (const WrittenPiece& piece : pieces_) write_piece(piece);
+        for (const ColourRole& role : roles_) write_yarn(role);
+        for (const ColourRole& role : roles_)
+            for (const WrittenSwatch& swatch : swatches_)
+                detail::write_swatch(out_, swatch, roles_.size() > 1 ? role.id : std::string(),
+                                     stitch_, answers_.one("scale"));
+        for (const WrittenPiece& piece : pieces_) detail::write_piece(out_, piece, of_pieces());
         if (!added_)
             for (const WrittenExtra& extra : extras_) write_extra(extra);
     }
@@ -349,7 +390,13 @@ class Making {
                                   " sts and " + gauge.rows.substr(0, 2) +
                                   " rows per 10 cm; how much yarn it takes does not hang on it"});
         }
-        if (gauge.stitches.empty() && (by_counts || !swatches_.empty()))
+        const bool like_others =
+            swatches_.empty() &&
+            (class_ || !label_.empty() || answers_.has("hook") || answers_.has("needle"));
+        if (gauge.stitches.empty() && by_counts && like_others)
+            assumed_.push_back(
+                {"gauge", "nobody counted the gauge, so that of fabrics like it is taken"});
+        else if (gauge.stitches.empty() && (by_counts || !swatches_.empty()))
             refuse("gauge", "the gauge is not said", "such as \"14 sts and 10 rows per 10 cm\"",
                    "Count them over a swatch; or measure as well as count the swatch you weigh.");
         out_.table("gauge", "gauge");
@@ -376,14 +423,15 @@ class Making {
         }
     }
 
-    void write_yarn() {
-        out_.table(std::string("yarn.") + the_yarn, "yarn");
+    void write_yarn(const ColourRole& role) {
+        out_.table("yarn." + role.id, "yarn");
         if (!yarn_.name.empty()) out_.text("name", yarn_.name, "yarn");
-        if (const auto colour = answers_.one("colour")) out_.text("colour", *colour, "colour");
+        if (!role.colour.empty())
+            out_.text("colour", role.colour, stripes_.empty() ? "colour" : "stripes");
         if (class_) out_.bare("class", std::to_string(class_->number), "class");
-        if (!label_.empty()) {
+        if (const std::string label = label_of(role); !label.empty()) {
             if (label_from_ == "yarn") out_.comment("as its label in the stash says");
-            out_.text("grist", label_, "label");
+            out_.text("grist", label, "label");
         }
         if (const auto fibre = answers_.one("fibre"))
             out_.text("fibre", fibre_as_said(*fibre), "fibre");
@@ -395,55 +443,42 @@ class Making {
             out_.bare("avoid", "[" + base::join(list, ", ") + "]", "avoid");
         }
         if (answers_.has("any-lot")) out_.bare("one_lot", "false", "any-lot");
+        if (!runs_.empty()) {
+            std::vector<std::string> list;
+            for (const WrittenRun& run : runs_)
+                list.push_back(fmt::format("{{ colour = {}, length = {} }}", in_toml(run.colour),
+                                           in_toml(run.length)));
+            out_.bare("colours", "[" + base::join(list, ", ") + "]", "changes");
+        }
         if (total_.empty()) return;
         if (added_)
             out_.comment(fmt::format("{} and what comes on top of it", *answers_.one("total")));
         out_.text("total", total_, "total");
     }
 
-    void write_swatches() {
-        for (const WrittenSwatch& swatch : swatches_) {
-            out_.table("[swatch]", "swatch");
-            if (swatch.stitches) {
-                out_.bare("stitches", std::to_string(*swatch.stitches), "swatch");
-                out_.bare("rows", std::to_string(*swatch.rows), "swatch");
-                if (!swatch.stitch.empty() && !base::same_word(swatch.stitch, stitch_))
-                    out_.text("stitch", swatch.stitch, "swatch");
-            }
-            if (!swatch.width.empty()) {
-                out_.text("width", swatch.width, "swatch");
-                out_.text("height", swatch.height, "swatch");
-            }
-            if (!swatch.mass.empty()) {
-                out_.text("mass", swatch.mass, "swatch");
-                out_.text("scale", answers_.one("scale").value_or(swatch.scale), "swatch");
-            } else {
-                out_.text("length", swatch.length, "swatch");
-            }
-        }
+    /// Of this colour, where its own was said.
+    [[nodiscard]] std::string label_of(const ColourRole& role) const {
+        const auto own = labels_.find(role.id);
+        return own == labels_.end() ? label_ : own->second;
     }
 
-    void write_piece(const WrittenPiece& piece) {
-        out_.table("[piece]", "make");
-        out_.text("name", piece.name.empty() ? "piece" : piece.name, "make");
-        if (piece.round) out_.text("worked", "round", "make");
-        if (piece.count != 1) out_.bare("count", std::to_string(piece.count), "make");
-        if (piece.stitches)
-            out_.bare("stitches", std::to_string(*piece.stitches), "make");
-        else
-            out_.text("width", piece.width, "make");
-        if (piece.rows)
-            out_.bare("rows", std::to_string(*piece.rows), "make");
-        else
-            out_.text("length", piece.length, "make");
-        if (piece.increase != 0) {
-            out_.bare("increase", std::to_string(piece.increase), "make");
-            out_.bare("every", std::to_string(piece.every), "make");
+    [[nodiscard]] detail::OfPieces of_pieces() const {
+        detail::OfPieces all{{}, {}, answers_.one("edge"), answers_.one("multiple")};
+        if (answers_.has(one_colour_each)) {
+            all.yarn = roles_.front().id;
+            return all;
         }
+        std::vector<std::string> list;
+        for (const WrittenStripe& stripe : stripes_)
+            list.push_back(fmt::format("{{ yarn = {}, rows = {} }}",
+                                       in_toml(role_of(roles_, stripe.colour)), stripe.rows));
+        if (!list.empty()) all.stripes = "[" + base::join(list, ", ") + "]";
+        return all;
     }
 
     void write_extra(const WrittenExtra& extra) {
         out_.table("[finish]", "plus");
+        if (roles_.size() > 1) out_.text("yarn", roles_.front().id, "plus");
         out_.text("name", extra.name, "plus");
         if (extra.rounds > 0) {
             out_.text("kind", "border", "plus");
@@ -495,12 +530,18 @@ class Making {
     const MakeAnswers& answers_;
     const std::vector<stash::Skein>& stash_;
     const project::Defaults& defaults_;
-    Writer out_;
+    detail::AnswerText out_;
     std::vector<Assumed> assumed_;
     std::vector<WrittenPiece> pieces_;
     std::optional<WrittenGauge> gauge_;
     std::vector<WrittenSwatch> swatches_;
     std::vector<WrittenExtra> extras_;
+    std::vector<WrittenStripe> stripes_;
+    std::vector<ColourRole> roles_{{the_yarn, {}}};
+    std::vector<WrittenRun> runs_;
+    std::map<std::string, std::string> labels_;  ///< by yarn, where a colour has its own
+    std::optional<project::Terms> terms_;
+    std::string said_stitch_;
     bool knit_ = false;
     std::string stitch_;
     std::string stitch_from_ = "stitch";

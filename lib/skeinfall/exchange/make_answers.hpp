@@ -28,6 +28,9 @@ struct AskedProject {
     std::vector<Assumed> assumed;
 };
 
+/// An answer that no question asks for: every copy of a piece has one of the colours of "stripes".
+inline constexpr const char* one_colour_each = "one colour each";
+
 /// `stash` tells label, class and fibre of a yarn that is named by some letters of its name; it may
 /// be empty. Throws base::InputError; the file of a problem's place is the question's id.
 [[nodiscard]] AskedProject project_of_answers(const MakeAnswers& answers,
@@ -39,6 +42,8 @@ struct SoFar {
     bool stitch_said = false;
     bool knit = false;
     bool yarn_known = false;  ///< the stash has it
+    bool colour_said = false;
+    bool stripes_said = false;
 };
 /// Answers that cannot be read tell nothing.
 [[nodiscard]] SoFar so_far(const MakeAnswers& answers, const std::vector<stash::Skein>& stash,

@@ -49,21 +49,53 @@ bool says_rounds(const std::string& word) {
            base::lower(word).find("nd") != std::string::npos;
 }
 
-/// A count with a word, or a length.
+/// A count with a word, or a length; "9 to 12 in" ends at another.
 struct Side {
     std::optional<std::int64_t> count;
     std::string word;
     std::string length;
+    std::optional<std::int64_t> last_count = std::nullopt;
+    std::string last_length = {};
 
     [[nodiscard]] bool rows() const { return count && says_rows(word); }
     [[nodiscard]] bool stitches() const { return count && !rows(); }
 };
+
+std::optional<Side> side_of(const std::string& given);
+
+/// "9 to 12 in", "40 to 60 sts": the first takes the word or unit of the second.
+std::optional<Side> tapered_side(const std::string& text) {
+    static const std::regex form(R"(^(\d[\d.,/ ]*?)\s*([A-Za-z"' .]*?)\s*\bto\s+(\d.*)$)");
+    std::smatch found;
+    // Rows of blanks could be parted in too many ways.
+    if (text.find("  ") != std::string::npos || !std::regex_match(text, found, form))
+        return std::nullopt;
+    const auto last = side_of(found[3]);
+    if (!last || last->last_count || !last->last_length.empty() || last->rows())
+        return std::nullopt;
+    std::string unit(base::trimmed(std::string(found[2])));
+    if (unit.empty()) {
+        const std::string second = found[3];
+        std::size_t at = 0;
+        while (at < second.size() &&
+               (is_digit(second[at]) ||
+                std::string_view(".,/ ").find(second[at]) != std::string_view::npos))
+            ++at;
+        unit = second.substr(at);
+    }
+    auto first = side_of(std::string(found[1]) + " " + unit);
+    if (!first || first->count.has_value() != last->count.has_value()) return std::nullopt;
+    first->last_count = last->count;
+    first->last_length = last->length;
+    return first;
+}
 
 std::optional<Side> side_of(const std::string& given) {
     const std::string text(base::trimmed(given));
     if (units::parse_length(text)) return Side{{}, {}, text};
     static const std::regex counted(R"(^(\d+)\s*([A-Za-z][A-Za-z0-9 .'/-]*)$)");
     std::smatch found;
+    if (const auto tapered = tapered_side(text)) return tapered;
     if (!std::regex_match(text, found, counted)) return std::nullopt;
     const auto count = whole(found[1]);
     if (!count) return std::nullopt;
@@ -115,8 +147,110 @@ void take_growth(std::string& text, WrittenPiece& piece) {
     text = before;
 }
 
+std::string without_growth(std::string text) {
+    WrittenPiece piece;
+    take_growth(text, piece);
+    return text;
+}
+
 std::string text_after(const std::string& text, std::size_t at) {
     return std::string(base::trimmed(std::string_view(text).substr(at)));
+}
+
+/// What is worn two at a time: common practice, no source.
+bool comes_in_pairs(const std::string& name) {
+    const std::string word = base::lower(name);
+    for (const std::string_view known :
+         {"mitts", "mittens", "gloves", "socks", "slippers", "booties", "sleeves", "legwarmers",
+          "leg warmers", "wristwarmers", "wrist warmers", "armwarmers", "arm warmers"})
+        if (word == known || word.ends_with(" " + std::string(known))) return true;
+    return false;
+}
+
+/// "a pair of mitts", "two mitts" as "2 mitts", "3 pairs of socks" as "6 socks".
+void count_pairs(std::string& text) {
+    static const std::regex pairs(R"(^(?:(a|one|\d+)\s+)?pairs?\s+of\s+(.*)$)", std::regex::icase);
+    std::smatch found;
+    if (std::regex_match(text, found, pairs)) {
+        const auto number = found[1].matched ? whole(found[1]) : std::nullopt;
+        const std::string rest = found[2];
+        if (number.value_or(1) <= 1000) text = std::to_string(2 * number.value_or(1)) + " " + rest;
+        return;
+    }
+    static constexpr std::array<std::string_view, 12> words{"one",  "two", "three",  "four",
+                                                            "five", "six", "seven",  "eight",
+                                                            "nine", "ten", "eleven", "twelve"};
+    for (std::size_t at = 0; at < words.size(); ++at) {
+        const std::string word = std::string(words[at]) + " ";
+        if (base::lower(text).starts_with(word))
+            text = std::to_string(at + 1) + " " + text.substr(word.size());
+    }
+}
+
+/// Words behind a figure that is no count of pieces: "6 month hat", "12 inch square".
+bool measures(const std::string& word) {
+    for (const char* known :
+         {"month",   "months", "year", "years", "yr",     "in",    "inch",    "inches", "cm",
+          "mm",      "m",      "ft",   "ply",   "colour", "color", "colours", "colors", "strand",
+          "strands", "x",      "g",    "oz",    "yd",     "day",   "week"})
+        if (base::same_word(word, known)) return true;
+    return says_rows(word) || says_stitches(word);
+}
+
+/// Words that may name what is counted.
+bool names_thing(const std::string& words) {
+    std::string first;
+    for (const std::string& word : base::split(words, ' ')) {
+        if (first.empty()) first = word;
+        for (const char* sign : {"to", "x", "by"})
+            if (base::same_word(word, sign)) return false;
+    }
+    return !measures(first);
+}
+
+/// "2 mitts" as a count and a name.
+bool take_count(std::string& name, WrittenPiece& piece) {
+    static const std::regex counted(R"(^(\d+)\s+(?:x\s+)?([A-Za-z].*)$)");
+    std::smatch found;
+    if (!std::regex_match(name, found, counted) || !names_thing(found[2])) return false;
+    const auto count = whole(found[1]);
+    if (!count || *count < 1) return false;
+    piece.count = *count;
+    const std::string rest = found[2];
+    name = rest;
+    return true;
+}
+
+/// Its name and how many there are, taken off the text.
+void take_name(std::string& text, WrittenPiece& piece) {
+    count_pairs(text);
+    bool counted = false;
+    if (const std::size_t colon = text.find(':'); colon != std::string::npos) {
+        piece.name = std::string(base::trimmed(text.substr(0, colon)));
+        text = text_after(text, colon + 1);
+        counted = take_count(piece.name, piece);
+        piece.count_in_name = counted;
+    }
+    static const std::regex several(
+        R"(^(\d+)\s+([A-Za-z][A-Za-z ]*?)(?:\s+(?:of|at)|\s*,)?\s+(\d.*)$)");
+    static const std::regex named(R"(^([A-Za-z][A-Za-z' -]*?)(?:\s+of|\s*,)?\s+(\d.*)$)");
+    std::smatch found;
+    if (std::regex_match(text, found, several) && names_thing(found[2]) &&
+        two_sides(without_growth(found[3]))) {
+        piece.count = whole(found[1]).value_or(1);
+        counted = true;
+        if (piece.name.empty()) piece.name = found[2];
+        const std::string size = found[3];
+        text = size;
+    } else if (piece.name.empty() && std::regex_match(text, found, named) &&
+               two_sides(without_growth(found[2]))) {
+        piece.name = found[1];
+        const std::string size = found[2];
+        text = size;
+    }
+    if (counted || !comes_in_pairs(piece.name)) return;
+    piece.count = 2;
+    piece.pair = true;
 }
 
 const char* const piece_forms = "\"33 hdc x 96 rows\" or \"22 cm x 1.5 m\"";
@@ -166,20 +300,8 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
     std::string text(base::trimmed(plain_signs(given)));
     if (text.size() > longest_line) return no_such(given, "a piece", "at most 200 letters");
     WrittenPiece piece;
-    if (const std::size_t colon = text.find(':'); colon != std::string::npos) {
-        piece.name = std::string(base::trimmed(text.substr(0, colon)));
-        text = text_after(text, colon + 1);
-    }
+    take_name(text, piece);
     take_growth(text, piece);
-    static const std::regex several(R"(^(\d+)\s+([A-Za-z][A-Za-z ]*?)\s+(?:of|at|,)\s+(\d.*)$)");
-    std::smatch found;
-    if (std::regex_match(text, found, several) && !says_rows(found[2]) &&
-        two_sides(std::string(found[3]))) {
-        piece.count = whole(found[1]).value_or(1);
-        if (piece.name.empty()) piece.name = found[2];
-        const std::string size = found[3];
-        text = size;
-    }
     const auto sides = two_sides(text);
     if (!sides) {
         static const std::regex bare(R"(^\d[\d.]*\s*(?:x|by)\s*\d[\d.]*$)");
@@ -196,12 +318,19 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
     if (across.rows() || (across.length.empty() == false && up.stitches())) std::swap(across, up);
     if (across.rows() || up.stitches())
         return no_such(given, "a piece", piece_forms, "Say \"rows\" behind the rows.");
+    if (up.last_count || !up.last_length.empty())
+        return no_such(given, "a piece", piece_forms, "Only its width may change.");
     if (across.count) {
         piece.stitches = across.count;
         if (!says_stitches(across.word)) piece.stitch = across.word;
     } else {
         piece.width = across.length;
     }
+    piece.last_stitches = across.last_count;
+    piece.last_width = across.last_length;
+    const bool tapers = piece.last_stitches || !piece.last_width.empty();
+    if (tapers && piece.increase != 0)
+        return no_such(given, "a piece", piece_forms, "Say its taper once.");
     if (up.count) {
         piece.rows = up.count;
         piece.round = says_rounds(up.word);

@@ -29,9 +29,14 @@ struct WrittenPiece {
     bool round = false;
     std::int64_t increase = 0;
     std::int64_t every = 1;
+    std::optional<std::int64_t> last_stitches;  ///< of a piece that tapers or widens evenly
+    std::string last_width;                     ///< instead of last stitches
+    bool pair = false;                          ///< counted twice since such things come in pairs
+    bool count_in_name = false;                 ///< "2 mitts: ..."
 };
 /// "33 hdc x 96 rows", "96 rows of 33 sts", "22 cm x 1.5 m", "33 sts x 1.5 m", "scarf: ...", "20
-/// squares of 6 x 6 in", "1 st x 139 rows, 1 more every 2 rows".
+/// squares of 6 x 6 in", "1 st x 139 rows, 1 more every 2 rows", "pair of mitts: 40 sts x 60
+/// rounds", "sleeve: 9 to 12 in x 10.5 in".
 [[nodiscard]] base::Result<WrittenPiece> parse_piece(std::string_view text);
 
 struct WrittenGauge {

@@ -27,9 +27,11 @@ namespace {
 constexpr std::int64_t most_alike = 1000;
 constexpr std::string_view quantity = "quantity";
 constexpr std::string_view nothing = "nothing";
+/// Whose yarn it is: a part of its name, or all there is of it.
+constexpr std::string_view brand = "brand";
 
 bool knows_field(std::string_view field) {
-    return field == quantity || field == nothing ||
+    return field == quantity || field == nothing || field == brand ||
            std::find(field_names().begin(), field_names().end(), field) != field_names().end();
 }
 
@@ -62,19 +64,31 @@ bool is_figure(std::string_view text) {
     return !text.empty() && text.find_first_not_of("0123456789.,/ ") == std::string_view::npos;
 }
 
+/// By the first line that has any: a title may stand above the headings.
 char separator_of(std::string_view text) {
-    const std::string_view first = text.substr(0, text.find_first_of("\r\n"));
     constexpr std::array<char, 3> signs{',', ';', '\t'};
-    char best = ',';
-    std::ptrdiff_t most = 0;
-    for (const char sign : signs) {
-        const auto count = std::count(first.begin(), first.end(), sign);
-        if (count > most) {
-            most = count;
-            best = sign;
+    for (int line = 0; line < 5 && !text.empty(); ++line) {
+        const std::size_t end = std::min(text.find_first_of("\r\n"), text.size());
+        const std::string_view first = text.substr(0, end);
+        char best = ',';
+        std::ptrdiff_t most = 0;
+        for (const char sign : signs) {
+            const auto count = std::count(first.begin(), first.end(), sign);
+            if (count > most) {
+                most = count;
+                best = sign;
+            }
         }
+        if (most > 0) return best;
+        text.remove_prefix(std::min(end + 1, text.size()));
     }
-    return best;
+    return ',';
+}
+
+std::size_t cells_used(const CsvRow& row) {
+    return static_cast<std::size_t>(std::count_if(row.begin(), row.end(), [](const CsvCell& cell) {
+        return !base::trimmed(cell.text).empty();
+    }));
 }
 
 /// Cells with commas between them, so that one reader serves all. What stands between quotes stays.
@@ -116,6 +130,11 @@ class Sheet {
     Sheet(std::string text, const std::string& file, const std::vector<ColumnMeaning>& given)
         : text_(std::move(text)), source_(text_, file), given_(given) {
         parse_csv(source_, [&](const CsvRow& row) { rows_.push_back(row); });
+        // A title over the sheet, and blank lines before its headings.
+        while (rows_.size() > 2 && cells_used(rows_.front()) <= 1 &&
+               std::any_of(rows_.begin() + 1, rows_.end(),
+                           [](const CsvRow& row) { return cells_used(row) > 2; }))
+            rows_.erase(rows_.begin());
         if (rows_.empty())
             throw base::InputError(
                 {"the file has no rows", source_.place(0), "a first row with headings", ""});
@@ -174,7 +193,8 @@ class Sheet {
 
   private:
     [[nodiscard]] static bool kept(const Column& column) {
-        return !column.field.empty() && column.field != quantity && column.field != nothing;
+        return !column.field.empty() && column.field != quantity && column.field != nothing &&
+               column.field != brand;
     }
 
     [[nodiscard]] std::vector<std::string> cells_of(std::size_t column) const {
@@ -231,6 +251,12 @@ class Sheet {
             if (!used[i] && !given_[i].remembered)
                 problems_.add({"there is no column " + base::quoted(given_[i].heading),
                                source_.place(0), "the heading of a column of the sheet", ""});
+        if (!taken.contains("yarn") && taken.contains(std::string(brand)))
+            for (Column& column : columns_)
+                if (column.field == brand) {
+                    column.field = "yarn";
+                    taken.emplace("yarn", column.heading);
+                }
         if (!taken.contains("yarn"))
             problems_.add({"no column holds the names of the yarns", source_.place(0),
                            "a column with the names of the yarns",
@@ -287,6 +313,18 @@ class Sheet {
             column = {column.heading, {}, {}};
     }
 
+    /// The name of a yarn with whose it is before it, where that is a column of its own.
+    [[nodiscard]] std::string with_brand(const CsvRow& row, std::string name) const {
+        for (std::size_t at = 0; at < columns_.size() && at < row.size(); ++at) {
+            if (columns_[at].field != brand) continue;
+            const std::string maker(base::trimmed(row[at].text));
+            if (name.empty()) return maker;
+            if (!maker.empty() && !base::lower(name).starts_with(base::lower(maker)))
+                return maker + " " + name;
+        }
+        return name;
+    }
+
     void add_row(const CsvRow& row, bool add_scale, std::string& text,
                  std::vector<std::size_t>& lines) {
         if (std::all_of(row.begin(), row.end(),
@@ -312,6 +350,7 @@ class Sheet {
                                    "Give the part skein a row of its own."});
             }
             if (!kept(column)) continue;
+            if (column.field == "yarn") cell = with_brand(row, cell);
             if (!column.unit.empty() && is_figure(cell)) cell += " " + column.unit;
             if (column.field == "class") cell = class_as_said(cell);
             if (column.field == "fibre") cell = fibre_as_said(cell);

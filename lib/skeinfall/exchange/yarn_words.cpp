@@ -68,24 +68,32 @@ base::Result<yarn::WeightClass> parse_class(std::string_view text) {
 
 base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, const yarn::Yarn& like,
                                                      const std::string& colour, std::size_t first) {
-    const std::string text(base::trimmed(plain_signs(given)));
+    const OfColour said = having_of_colour(plain_signs(given));
+    const std::string text = said.text;
     const std::string forms = "\"2 skeins of 170 yd / 100 g\", \"340 yd\" or \"48 g\"";
     stash::Skein one;
     one.yarn = like;
-    one.colourway = colour;
+    one.colourway = said.colour.empty() ? colour : said.colour;
     one.shade_group = "as given";
     std::int64_t count = 1;
     std::string rest = text;
     std::size_t at = 0;
     while (at < text.size() && text[at] >= '0' && text[at] <= '9') ++at;
     std::string after(base::trimmed(std::string_view(text).substr(at)));
+    for (const std::string_view one_of_them : {"a ", "one "})
+        if (at == 0 && base::lower(after).starts_with(one_of_them))
+            after = after.substr(one_of_them.size());
     bool counted = false;
     for (const std::string_view word :
          {"skeins", "skein", "balls", "ball", "hanks", "hank", "cones", "cone", "cakes", "x"}) {
-        if (at == 0 || !base::lower(after).starts_with(word)) continue;
+        if ((at == 0 && (word == "x" || word.back() == 's')) ||
+            !base::lower(after).starts_with(word))
+            continue;
         const std::string_view behind = std::string_view(after).substr(word.size());
         if (!behind.empty() && behind.front() != ' ') continue;
-        const auto number = units::parse_whole(text.substr(0, at));
+        // "a ball of 120 m" is one.
+        const auto number =
+            at == 0 ? units::parse_whole("1") : units::parse_whole(text.substr(0, at));
         if (!number || *number > 1000)
             return base::Problem{base::quoted(given) + " counts no skeins", {}, forms, ""};
         count = *number;
@@ -138,6 +146,19 @@ base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, con
         one.id = fmt::format("yours-{}", first + static_cast<std::size_t>(i));
         out.push_back(one);
     }
+    return out;
+}
+
+OfColour having_of_colour(std::string_view text) {
+    OfColour out = of_colour(text);
+    // "3 skeins of 170 yd / 100 g in rust"
+    if (const std::size_t in = out.text.rfind(" in ");
+        out.colour.empty() && in != std::string::npos && in + 4 < out.text.size() &&
+        out.text.find_first_of("0123456789", in) == std::string::npos) {
+        out.colour = std::string(base::trimmed(std::string_view(out.text).substr(in + 4)));
+        out.text.resize(in);
+    }
+    out.text = std::string(base::trimmed(out.text));
     return out;
 }
 

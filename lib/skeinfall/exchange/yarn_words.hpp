@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "skeinfall/base/result.hpp"
+#include "skeinfall/exchange/colour_words.hpp"
 #include "skeinfall/stash/skein.hpp"
 #include "skeinfall/yarn/weight_class.hpp"
 
@@ -24,11 +25,15 @@ namespace skeinfall::exchange {
 
 /// Skeins told of in one line, as if they lay in the stash: "2 skeins of 170 yd / 100 g", "3 x 200
 /// m", "48 g", "2 skeins". What is not said of a skein comes from `like` (its name, label, class,
-/// fibre). Mass alone is a part skein on the scale, and needs a label's length per mass.
+/// fibre). Mass alone is a part skein on the scale, and needs a label's length per mass. "rust: 2
+/// skeins of 170 yd" and "2 skeins of 170 yd in rust" say their colour, else it is `colour`.
 [[nodiscard]] base::Result<std::vector<stash::Skein>> parse_having(std::string_view text,
                                                                    const yarn::Yarn& like,
                                                                    const std::string& colour,
                                                                    std::size_t first);
+
+/// What parse_having() takes for the colour, and the rest.
+[[nodiscard]] OfColour having_of_colour(std::string_view text);
 
 /// "acrylic" is all acrylic: a text without figures becomes "100% acrylic".
 [[nodiscard]] std::string fibre_as_said(const std::string& text);

@@ -55,4 +55,17 @@ void add_adjustment(Section& section, const project::Project& project) {
     section.adjust = std::move(out);
 }
 
+std::vector<units::Length> printed_figures(const Section& section,
+                                           const std::vector<units::Length>& of_sizes, Grows way) {
+    if (!section.grid) return of_sizes;
+    const std::size_t lengths = std::max<std::size_t>(1, section.grid->lengths.size());
+    const std::size_t widths = std::max<std::size_t>(1, section.grid->widths.size());
+    std::vector<units::Length> out(way == Grows::wider ? lengths : widths);
+    for (std::size_t size = 0; size < std::min(of_sizes.size(), lengths * widths); ++size) {
+        units::Length& most = out[way == Grows::wider ? size % lengths : size / lengths];
+        most = std::max(most, of_sizes[size]);
+    }
+    return out;
+}
+
 }  // namespace skeinfall::materials

@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/materials/adjust.hpp"
 #include "skeinfall/units/format.hpp"
 #include "skeinfall/yarn/tools.hpp"
 
@@ -131,7 +132,7 @@ std::vector<Otherwise> adjust_line_against(const Line& line, const Section& sect
             std::vector<Length> made = rows != nullptr ? yarn.for_length : yarn.for_width;
             const Length most = *std::max_element(made.begin(), made.end());
             if (most <= Length{}) continue;
-            if (section.grid) made = {most};
+            made = printed_figures(section, made, rows != nullptr ? Grows::longer : Grows::wider);
             group = std::find_if(group, line.groups.end(),
                                  [&](const Group& one) { return one.unit == unit; });
             if (group == line.groups.end()) break;

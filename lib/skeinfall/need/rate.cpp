@@ -227,10 +227,10 @@ Cause cause_of(const project::UseCause& cause) {
             return {"how little others' makes tell of this stitch", cause.relative, work_a_swatch};
         case What::thickness:
             return {"a thickness known by its class only", cause.relative,
-                    "Add the label's length per mass as grist."};
+                    "Say the label's length and weight as well."};
         case What::tool:
             return {"a hook or needle that is not known", cause.relative,
-                    "Add hook or needle to [gauge]."};
+                    "Say which hook or needle it is."};
         case What::far_tool:
             return {"a hook or needle far from what such a yarn is worked with", cause.relative,
                     work_a_swatch};
@@ -288,7 +288,7 @@ std::optional<Rate> makes_rate(const project::Project& project, const project::R
         if (const auto usual = project::usual_gauge(fabric); usual && !by_size)
             rate.causes.push_back({"a gauge that nobody counted",
                                    Ratio(0.5 * usual->spread.value()),
-                                   "Count stitches and rows, and add them to [gauge]."});
+                                   "Count stitches and rows over a swatch."});
     }
     if (makes->far_tool)
         rate.notes.emplace_back(

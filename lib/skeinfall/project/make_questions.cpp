@@ -12,6 +12,8 @@ AskWhen when_of(std::string_view word) {
     if (word == "crochet") return AskWhen::crochet;
     if (word == "knit") return AskWhen::knit;
     if (word == "yarn") return AskWhen::yarn;
+    if (word == "no_colour") return AskWhen::no_colour;
+    if (word == "no_stripes") return AskWhen::no_stripes;
     if (word == "never") return AskWhen::never;
     return AskWhen::always;
 }

@@ -17,8 +17,10 @@ enum class AskWhen {
     stitch,   ///< nothing told the stitch yet
     crochet,  ///< it is crochet
     knit,
-    yarn,   ///< the stash does not know the yarn
-    never,  ///< only where a face offers it by itself
+    yarn,        ///< the stash does not know the yarn
+    no_colour,   ///< no one colour is named
+    no_stripes,  ///< it is in one colour
+    never,       ///< only where a face offers it by itself
 };
 
 struct MakeQuestion {

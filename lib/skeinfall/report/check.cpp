@@ -35,8 +35,9 @@ std::string place_text(const base::Place& place) {
 }
 
 std::string line_of(const Finding& finding) {
-    return fmt::format("{}: {}: {}", place_text(finding.place), name_of(finding.severity),
-                       base::shown_inert(finding.what));
+    const bool placed = !finding.place.file.empty() || finding.place.line > 0;
+    return fmt::format("{}{}: {}", placed ? place_text(finding.place) + ": " : std::string(),
+                       name_of(finding.severity), base::shown_inert(finding.what));
 }
 
 Json finding_json(const Finding& finding) {

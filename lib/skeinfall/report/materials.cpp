@@ -4,6 +4,7 @@
 #include <cstdint>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/materials/adjust.hpp"
 #include "skeinfall/report/detail/figures.hpp"
 #include "skeinfall/report/detail/markdown.hpp"
 #include "skeinfall/report/detail/materials_blocks.hpp"
@@ -172,32 +173,35 @@ class Blocks {
     }
 
     /// "38 yd / 35 m", "38 yd / 35 m of MC, 12 yd / 11 m of CC1".
-    [[nodiscard]] std::string yarn_more(
-        std::vector<Length> materials::Adjustment::OfYarn::*which) const {
+    [[nodiscard]] std::string yarn_more(materials::Grows way) const {
         std::vector<std::string> parts;
+        bool many = false;
         const auto& yarns = section_.adjust->yarns;
         for (const materials::Adjustment::OfYarn& yarn : yarns) {
-            std::vector<Length> lengths = yarn.*which;
+            const std::vector<Length> lengths = materials::printed_figures(
+                section_, way == materials::Grows::wider ? yarn.for_width : yarn.for_length, way);
             if (std::all_of(lengths.begin(), lengths.end(),
                             [](Length length) { return length <= Length{}; }))
                 continue;
-            // Of a grid the most that any of its sizes takes.
-            if (section_.grid) lengths = {*std::max_element(lengths.begin(), lengths.end())};
+            many = many || lengths.size() > 1;
             const std::string amount = figures_.totals(lengths, {});
             parts.push_back(yarns.size() == 1
                                 ? amount
                                 : words_.fill("yarn_of_role", {{"yarn", amount},
                                                                {"role", shown_apart(yarn.role)}}));
         }
-        return base::join(parts, units::number_style().list_mark());
+        const std::string out = base::join(parts, units::number_style().list_mark());
+        if (!section_.grid || !many) return out;
+        return words_.fill(way == materials::Grows::wider ? "by_length" : "by_width",
+                           {{"yarn", out}});
     }
 
     [[nodiscard]] std::vector<std::string> adjust() const {
         if (!section_.adjust) return {};
         const materials::Adjustment& more = *section_.adjust;
         const bool crochet = section_.craft == project::Craft::crochet;
-        const std::string wider = yarn_more(&materials::Adjustment::OfYarn::for_width);
-        const std::string longer = yarn_more(&materials::Adjustment::OfYarn::for_length);
+        const std::string wider = yarn_more(materials::Grows::wider);
+        const std::string longer = yarn_more(materials::Grows::longer);
         const auto line = [&](const std::string& key, Length length, std::int64_t count,
                               const std::string& yarn) {
             return words_.fill(key, {{"piece", shown_apart(more.piece)},

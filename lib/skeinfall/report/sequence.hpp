@@ -20,8 +20,9 @@ namespace skeinfall::report {
 [[nodiscard]] std::string sequence_json(const project::Project& project,
                                         const colours::SequencePlan& plan);
 
+/// `saved`: the project is kept so, and need not be written by hand.
 [[nodiscard]] std::string each_text(const project::Project& project,
-                                    const colours::EachColour& each);
+                                    const colours::EachColour& each, bool saved = false);
 /// {title, piece, wanted, together, enough, colours: [{role, count, chance, left_m}]}.
 [[nodiscard]] std::string each_json(const project::Project& project,
                                     const colours::EachColour& each);

@@ -61,6 +61,15 @@ std::string repeat_lines(const SequencePlan& plan) {
     return out + "  in this order: " + base::join(runs, ", ") + "\n";
 }
 
+/// "sand, 1.2 yd into it", "sand, at its start".
+std::string begins_text(const std::string& colour, Length into) {
+    if (into < 0.5 * units::centimetre) return colour + ", at its start";
+    return fmt::format("{}, {} into it", colour,
+                       into < units::metre
+                           ? units::side_text(into, Step::tenth, Rounding::nearest)
+                           : units::yarn_text(into, Step::tenth, Rounding::nearest));
+}
+
 std::string piece_table(const project::Project& project, const SequencePlan& plan) {
     const auto by_length = [](const auto& a, const auto& b) { return a.length < b.length; };
     const auto [shortest, longest] =
@@ -70,19 +79,16 @@ std::string piece_table(const project::Project& project, const SequencePlan& pla
                shown_inert(longest->colour) + " is known"}};
     for (const SequencePiece& one : plan.pieces) {
         const Length into = into_first(plan, one);
-        rows.push_back(
-            {piece_name(project, one),
-             plan.wish.colour && !plan.wish.begins && &one == &plan.pieces.front()
-                 ? fmt::format("up to {}",
-                               units::yarn_text(plan.at_most, Step::tenth, Rounding::up))
-             : plan.wish.colour ? units::yarn_text(one.wound_off, Step::tenth, Rounding::up)
-                                : std::string("-"),
-             fmt::format("{}, {} into it", shown_inert(plan.runs[one.stripes.front().run].colour),
-                         into < units::metre
-                             ? units::side_text(into, Step::tenth, Rounding::nearest)
-                             : units::yarn_text(into, Step::tenth, Rounding::nearest)),
-             known_text(project, one, one.unknown_after),
-             known_text(project, one, one.longest_unknown_after)});
+        rows.push_back({piece_name(project, one),
+                        plan.wish.colour && !plan.wish.begins && &one == &plan.pieces.front()
+                            ? fmt::format("up to {}",
+                                          units::yarn_text(plan.at_most, Step::tenth, Rounding::up))
+                        : plan.wish.colour
+                            ? units::yarn_text(one.wound_off, Step::tenth, Rounding::up)
+                            : std::string("-"),
+                        begins_text(shown_inert(plan.runs[one.stripes.front().run].colour), into),
+                        known_text(project, one, one.unknown_after),
+                        known_text(project, one, one.longest_unknown_after)});
     }
     return "\n" + table(rows, {false, true, false, false, false}, 2);
 }
@@ -209,7 +215,8 @@ std::string sequence_json(const project::Project& project, const SequencePlan& p
     return finished(out);
 }
 
-std::string each_text(const project::Project& project, const colours::EachColour& each) {
+std::string each_text(const project::Project& project, const colours::EachColour& each,
+                      bool saved) {
     const project::Piece& piece = project.pieces[each.piece];
     std::string out =
         fmt::format("{} of {}, the project has {}: {}\n", each.together, shown_inert(piece.name),
@@ -223,9 +230,9 @@ std::string each_text(const project::Project& project, const colours::EachColour
     out += table(rows, {false, true, true, true}, 2);
     if (each.together < each.wanted)
         out += fmt::format("  {} short.\n", counted(each.wanted - each.together, "copy", "copies"));
-    out +=
-        "  Each colour's count is sure by itself and with the others. In the project, a piece "
-        "for each colour:\n";
+    out += "  Each colour's count is sure by itself and with the others.";
+    if (saved) return out + "\n";
+    out += " In the project, a piece for each colour:\n";
     for (const colours::OfColour& of : each.colours)
         if (of.count > 0)
             out += fmt::format("    yarn = \"{}\", count = {}\n", shown_inert(of.role), of.count);

@@ -47,6 +47,16 @@ std::string yarn_words(const project::Project& project, const std::string& id) {
     return fmt::format("{} {}", shown_inert(id), shown_inert(role->colour));
 }
 
+/// Stripes as whoever made this project writes them: by the names of a file, or by colours.
+std::string said_stripes(const project::Project& project, colours::Stripes stripes) {
+    if (project.file.empty())
+        for (project::Stripe& stripe : stripes) {
+            const project::Role* role = project.role(stripe.role);
+            if (role != nullptr && !role->colour.empty()) stripe.role = role->colour;
+        }
+    return stripes_words(stripes);
+}
+
 std::string row_words(const project::Project& project, const StripePlan& plan, std::int64_t count) {
     const std::string one(project::row_word(project.pieces[plan.wish.pieces.front()].worked));
     return counted(count, one, one + "s");
@@ -223,8 +233,10 @@ std::string fewer_lines(const StripesAnswer& answer) {
                                     then, now)
                               : fmt::format("  It costs {} in every repeat that differ.\n",
                                             counted(fewer.rows_changed, "row", "rows"));
-            out += "  skeinfall stripes " + answer.project.file + " --stripes \"" +
-                   stripes_words(repeat) + "\"" + (answer.grew.rows_were ? " --grow" : "") + "\n";
+            out += (answer.project.file.empty() ? std::string("  the same with")
+                                                : "  skeinfall stripes " + answer.project.file) +
+                   " --stripes \"" + said_stripes(answer.project, repeat) + "\"" +
+                   (answer.grew.rows_were ? " --grow" : "") + "\n";
         }
     }
     if (plan.carried) {

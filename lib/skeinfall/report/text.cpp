@@ -141,9 +141,11 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                          : "")});
         if (role.need.stated_between)
             rows.push_back({"", shown_inert(role.need.how) + "; covered is the upper end"});
-        rows.push_back(
-            {"has", yards_and_metres(role.supply.centre, Rounding::down) + " in " +
-                        counted(static_cast<std::int64_t>(role.chosen.size()), "skein", "skeins")});
+        rows.push_back({"has", role.chosen.empty()
+                                   ? std::string("nothing that fits")
+                                   : yards_and_metres(role.supply.centre, Rounding::down) + " in " +
+                                         counted(static_cast<std::int64_t>(role.chosen.size()),
+                                                 "skein", "skeins")});
         rows.push_back({"tails", yards_and_metres(role.tails, Rounding::up) + " held back"});
         if (role.cut_off > Length{})
             rows.push_back({"cut off", yards_and_metres(role.cut_off, Rounding::up) +

@@ -1,0 +1,71 @@
+#include "skeinfall/exchange/detail/answer_text.hpp"
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+
+namespace skeinfall::exchange::detail {
+
+std::string in_toml(std::string_view text) {
+    std::string out = "\"";
+    for (const char c : text) {
+        if (c == '"' || c == '\\')
+            out += std::string("\\") + c;
+        else if (static_cast<unsigned char>(c) < 0x20U || c == 0x7f)
+            out += fmt::format("\\u{:04X}", static_cast<unsigned>(static_cast<unsigned char>(c)));
+        else
+            out += c;
+    }
+    return out + "\"";
+}
+
+void write_swatch(AnswerText& out, const WrittenSwatch& swatch, const std::string& role,
+                  const std::string& stitch, const std::optional<std::string>& scale) {
+    out.table("[swatch]", "swatch");
+    if (!role.empty()) out.text("yarn", role, "swatch");
+    if (swatch.stitches) {
+        out.bare("stitches", std::to_string(*swatch.stitches), "swatch");
+        out.bare("rows", std::to_string(*swatch.rows), "swatch");
+        if (!swatch.stitch.empty() && !base::same_word(swatch.stitch, stitch))
+            out.text("stitch", swatch.stitch, "swatch");
+    }
+    if (!swatch.width.empty()) {
+        out.text("width", swatch.width, "swatch");
+        out.text("height", swatch.height, "swatch");
+    }
+    if (!swatch.mass.empty()) {
+        out.text("mass", swatch.mass, "swatch");
+        out.text("scale", scale.value_or(swatch.scale), "swatch");
+    } else {
+        out.text("length", swatch.length, "swatch");
+    }
+}
+
+void write_piece(AnswerText& out, const WrittenPiece& piece, const OfPieces& all) {
+    out.table("[piece]", "make");
+    out.text("name", piece.name.empty() ? "piece" : piece.name, "make");
+    if (piece.round) out.text("worked", "round", "make");
+    if (all.edge) out.text("edge", *all.edge, "edge");
+    if (!all.yarn.empty()) out.text("yarn", all.yarn, "stripes");
+    if (!all.stripes.empty()) out.bare("stripes", all.stripes, "stripes");
+    if (all.multiple) out.text("multiple", *all.multiple, "multiple");
+    if (piece.count != 1) out.bare("count", std::to_string(piece.count), "make");
+    if (piece.last_stitches || !piece.last_width.empty()) out.text("shape", "trapezoid", "make");
+    if (piece.stitches)
+        out.bare("stitches", std::to_string(*piece.stitches), "make");
+    else
+        out.text("width", piece.width, "make");
+    if (piece.last_stitches)
+        out.bare("last_stitches", std::to_string(*piece.last_stitches), "make");
+    if (!piece.last_width.empty()) out.text("last_width", piece.last_width, "make");
+    if (piece.rows)
+        out.bare("rows", std::to_string(*piece.rows), "make");
+    else
+        out.text("length", piece.length, "make");
+    if (piece.increase != 0) {
+        out.bare("increase", std::to_string(piece.increase), "make");
+        out.bare("every", std::to_string(piece.every), "make");
+    }
+}
+
+}  // namespace skeinfall::exchange::detail

@@ -1,0 +1,132 @@
+#include "skeinfall/exchange/project_parts_edit.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/problem.hpp"
+#include "skeinfall/exchange/detail/answer_text.hpp"
+#include "skeinfall/exchange/source_text.hpp"
+#include "skeinfall/exchange/toml_tree.hpp"
+#include "skeinfall/units/format.hpp"
+
+namespace skeinfall::exchange {
+namespace {
+
+using detail::in_toml;
+
+const TomlEntry* find(const TomlValue& table, std::string_view key) {
+    const auto* entries = std::get_if<TomlValue::Table>(&table.held);
+    if (entries == nullptr) return nullptr;
+    for (const TomlEntry& entry : *entries)
+        if (entry.key == key) return &entry;
+    return nullptr;
+}
+
+/// A key is followed by "=", the name in a table's head is not.
+bool is_key(std::string_view text, const TomlEntry& entry) {
+    const std::size_t end = text.find_first_of("=]\n", entry.offset);
+    return end != std::string_view::npos && text[end] == '=';
+}
+
+/// A piece in the file: from its head to the end of its last line.
+struct Block {
+    std::size_t begin = 0;
+    std::size_t body = 0;  ///< behind the head's line
+    std::size_t end = 0;
+    std::vector<TomlEntry> entries;  ///< in the order of the file
+};
+
+Block block_of(const SourceText& source, const TomlValue& tree, std::size_t piece) {
+    const std::string_view text = source.text();
+    const TomlEntry* const pieces = find(tree, "piece");
+    const auto* const list =
+        pieces == nullptr ? nullptr : std::get_if<TomlValue::List>(&pieces->value.held);
+    const auto* const entries = list == nullptr || piece >= list->size()
+                                    ? nullptr
+                                    : std::get_if<TomlValue::Table>(&(*list)[piece].held);
+    if (entries == nullptr || entries->empty())
+        throw base::InputError(base::Problem{"there is no such piece in the file", source.place(0),
+                                             "a [[piece]] table", ""});
+    Block out;
+    out.entries = *entries;
+    std::sort(out.entries.begin(), out.entries.end(),
+              [](const TomlEntry& a, const TomlEntry& b) { return a.offset < b.offset; });
+    const bool plain = is_key(text, *pieces) == false &&
+                       std::all_of(out.entries.begin(), out.entries.end(),
+                                   [&](const TomlEntry& entry) { return is_key(text, entry); });
+    if (!plain)
+        throw base::InputError(
+            base::Problem{"this piece cannot be copied as it is written",
+                          source.place(out.entries.front().offset),
+                          "a [[piece]] table with a line for each of its keys",
+                          "Write what stands in tables of its own as { ... } behind its key."});
+    const std::size_t head = text.rfind("[[", out.entries.front().offset);
+    const std::size_t line = text.rfind('\n', head == 0 ? 0 : head - 1);
+    out.begin = line == std::string_view::npos ? 0 : line + 1;
+    out.body = text.find('\n', head) + 1;
+    for (const TomlEntry& entry : out.entries)
+        out.end = std::max(out.end, end_of_toml_value(text, entry.value.offset));
+    out.end = std::min(text.find('\n', out.end), text.size() - 1) + 1;
+    return out;
+}
+
+std::string value_in(const PieceCopy& copy, std::string_view key) {
+    if (key == "name") return in_toml(copy.name);
+    if (key == "yarn") return in_toml(copy.role);
+    if (key == "count") return std::to_string(copy.count);
+    return {};
+}
+
+std::string copied(std::string_view text, const Block& block, const PieceCopy& copy, bool first) {
+    std::string out(text.substr(block.begin, block.body - block.begin));
+    for (const std::string_view key : {"yarn", "count"})
+        if (std::none_of(block.entries.begin(), block.entries.end(),
+                         [&](const TomlEntry& entry) { return entry.key == key; }))
+            out += fmt::format("{} = {}\n", key, value_in(copy, key));
+    std::size_t at = block.body;
+    for (const TomlEntry& entry : block.entries) {
+        const std::size_t end = end_of_toml_value(text, entry.value.offset);
+        // Remarks stay with the first.
+        if (first) out += text.substr(at, entry.offset - at);
+        const std::string value = value_in(copy, entry.key);
+        out += value.empty() ? std::string(text.substr(entry.offset, end - entry.offset))
+                             : fmt::format("{} = {}", entry.key, value);
+        if (!first) out += "\n";
+        at = end;
+    }
+    if (first) out += text.substr(at, block.end - at);
+    return out;
+}
+
+}  // namespace
+
+std::string with_copies(std::string_view text, const std::string& file, std::size_t piece,
+                        const std::vector<PieceCopy>& copies) {
+    const SourceText source(text, file);
+    const Block block = block_of(source, parse_toml(source), piece);
+    std::string out(source.text().substr(0, block.begin));
+    for (std::size_t at = 0; at < copies.size(); ++at)
+        out += (at == 0 ? "" : "\n") + copied(source.text(), block, copies[at], at == 0);
+    return out + std::string(source.text().substr(block.end));
+}
+
+std::string with_extra(std::string_view text, const std::string& file, const std::string& name,
+                       const std::string& role, units::Length takes) {
+    const SourceText source(text, file);
+    const TomlValue tree = parse_toml(source);
+    const TomlEntry* const finish = find(tree, "finish");
+    if (finish != nullptr && is_key(source.text(), *finish))
+        throw base::InputError(base::Problem{"the finish stands in one line",
+                                             source.place(finish->offset), "[[finish]] tables",
+                                             "Write each part as a [[finish]] table."});
+    std::string out(source.text());
+    if (!out.empty() && out.back() != '\n') out += "\n";
+    return out +
+           fmt::format(
+               "\n[[finish]]\nkind = \"other\"\nname = {}\nyarn = {}\ntakes = \"{}\"\n",
+               in_toml(name), in_toml(role),
+               units::text(takes, units::shown::metres, units::Step::tenth, units::Rounding::up));
+}
+
+}  // namespace skeinfall::exchange

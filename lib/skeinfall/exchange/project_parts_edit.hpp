@@ -1,0 +1,33 @@
+#pragma once
+/// \file
+/// A project file with parts added to it and all else left as it stands.
+
+#include <cstddef>
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "skeinfall/units/quantity.hpp"
+
+namespace skeinfall::exchange {
+
+/// A piece like another, in a yarn of its own.
+struct PieceCopy {
+    std::string name;
+    std::string role;
+    std::int64_t count = 1;
+};
+
+/// The text with `copies`, at least one, in the place of one piece. Throws base::InputError when it
+/// is not TOML, has no such piece, or the piece is written in one line or with tables of its own.
+[[nodiscard]] std::string with_copies(std::string_view text, const std::string& file,
+                                      std::size_t piece, const std::vector<PieceCopy>& copies);
+
+/// The text with one more part that takes yarn, such as what is wound off. Throws base::InputError
+/// when it is not TOML or its finish is written in one line.
+[[nodiscard]] std::string with_extra(std::string_view text, const std::string& file,
+                                     const std::string& name, const std::string& role,
+                                     units::Length takes);
+
+}  // namespace skeinfall::exchange

@@ -1,0 +1,63 @@
+#include "skeinfall/exchange/project_parts_edit.hpp"
+
+#include <string>
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "skeinfall/exchange/project_toml.hpp"
+
+namespace {
+
+using namespace skeinfall;
+using testing::HasSubstr;
+
+const std::string head =
+    "title = \"t\"\ncraft = \"crochet\"\n[gauge]\nstitches = \"14 per 10 cm\"\nrows = \"10 per 10 "
+    "cm\"\nstitch = \"hdc\"\n[yarn.MC]\nrate = \"1 m / 20 st\"\n[yarn.CC1]\nrate = \"1 m / 20 "
+    "st\"\n";
+const std::string square =
+    "# a remark\n[[piece]]\nname = \"square\" # one\nyarn = \"MC\"\nstitches = 18\nrows = 12\n";
+const std::string other =
+    "\n# the last\n[[piece]]\nname = \"strip\"\nyarn = \"MC\"\nstitches = "
+    "4\nrows = 40";
+
+TEST(ProjectParts, APieceForEachColour) {
+    const std::string text = exchange::with_copies(
+        head + square + other, "t.toml", 0, {{"square rust", "MC", 9}, {"square sand", "CC1", 11}});
+    const project::Project project = exchange::parse_project(text, "t.toml");
+    ASSERT_EQ(project.pieces.size(), 3U);
+    EXPECT_EQ(project.pieces[0].name, "square rust");
+    EXPECT_EQ(project.pieces[0].count.at(0), 9);
+    EXPECT_EQ(project.pieces[1].role, "CC1");
+    EXPECT_EQ(project.pieces[1].count.at(0), 11);
+    EXPECT_EQ(project.pieces[1].stitches.at(0), 18);
+    EXPECT_EQ(project.pieces[2].name, "strip");
+    // Every remark is still there, once.
+    for (const std::string remark : {"# a remark\n", "# one\n", "# the last\n"}) {
+        EXPECT_THAT(text, HasSubstr(remark));
+        EXPECT_EQ(text.find(remark), text.rfind(remark));
+    }
+    const std::string last =
+        exchange::with_copies(head + square + other, "t.toml", 1, {{"strip sand", "CC1", 2}});
+    EXPECT_EQ(exchange::parse_project(last, "t.toml").pieces[1].role, "CC1");
+    EXPECT_THROW(static_cast<void>(exchange::with_copies(head + square, "t.toml", 1, {{}})),
+                 base::InputError);
+    EXPECT_THROW(static_cast<void>(exchange::with_copies("piece = [{ name = \"a\", rows = 2 }]\n",
+                                                         "t.toml", 0, {{}})),
+                 base::InputError);
+}
+
+TEST(ProjectParts, WhatIsWoundOffTakesYarn) {
+    const std::string text =
+        exchange::with_extra(head + square, "t.toml", "wound off", "CC1", 4.66 * units::metre);
+    const project::Project project = exchange::parse_project(text, "t.toml");
+    ASSERT_EQ(project.finish.size(), 1U);
+    EXPECT_EQ(project.finish[0].role, "CC1");
+    EXPECT_THAT(text, HasSubstr("takes = \"4.7 m\""));
+    EXPECT_THROW(static_cast<void>(exchange::with_extra("finish = []\n", "t.toml", "x", "MC",
+                                                        1.0 * units::metre)),
+                 base::InputError);
+}
+
+}  // namespace
