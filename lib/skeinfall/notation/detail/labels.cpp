@@ -53,7 +53,7 @@ class LabelReader {
         ++next_;
         return true;
     }
-    /// "Row 1- (Right side):", "Rnd 7-13. (7 rnds)": a remark behind the sign.
+    /// "Row 1- (Right side):": a remark behind the sign.
     [[nodiscard]] bool behind_sign() const {
         const bool side = any_of({"right", "wrong"}, 1) && any_of({"side"}, 2);
         const bool rows =
@@ -92,8 +92,7 @@ class LabelReader {
                is(TokenKind::equals))
             ++next_;
         if (next_ > signs && is(TokenKind::open) && behind_sign()) return separator();
-        // "Row 7: Inc row:", "Row 8: WS:"
-        std::size_t words = 0;
+        std::size_t words = 0;  // "Row 7: Inc row:", "Row 8: WS:"
         while (words < 3 && is(TokenKind::word, words)) ++words;
         if (words > 0 && (is(TokenKind::colon, words) || is(TokenKind::dash, words)) &&
             (any_of(row_words, words - 1) || any_of(round_words, words - 1) ||
@@ -198,7 +197,7 @@ class LabelReader {
             return separator();
         }
         if (any_of({"foundation", "set-up", "setup", "base"}) &&
-            (is(TokenKind::colon, 1) || is(TokenKind::word, 1)) &&
+            (is(TokenKind::colon, 1) || is(TokenKind::comma, 1) || is(TokenKind::word, 1)) &&
             !any_of({"sc", "dc", "hdc"}, 1)) {
             ++next_;
             row_word() || take({"ch", "chain"});
@@ -315,12 +314,11 @@ class LabelReader {
             const Token& first = peek();
             Span span{first.value, first.value};
             ++next_;
-            // "Rnd 1 - 6 sc in ring": no range
-            const Token& dash = peek();
-            const bool apart = is(TokenKind::dash) && dash.at > first.at + first.text.size() &&
-                               is(TokenKind::number, 1) && is(TokenKind::word, 2) &&
-                               !any_of({"rep", "repeat", "as", "in", "work", "and"}, 2) &&
-                               !plural_ && out.empty();
+            const Token& dash = peek();  // "Rnd 1 - 6 sc in ring": no range
+            const bool gap = dash.at > first.at + first.text.size() || peek(1).at > dash.at + 1;
+            const bool apart =
+                is(TokenKind::dash) && gap && is(TokenKind::number, 1) && is(TokenKind::word, 2) &&
+                !any_of({"rep", "repeat", "as", "in", "work", "and"}, 2) && !plural_ && out.empty();
             if (!apart && (is(TokenKind::dash) || any_of({"to", "through", "thru"}))) {
                 const bool again = any_of(row_words, 1) || any_of(round_words, 1);  // "R3-R8"
                 const std::size_t number = again ? 2 : 1;

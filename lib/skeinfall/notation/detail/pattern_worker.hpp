@@ -136,6 +136,7 @@ class PatternWorker {
     std::map<std::string, std::int64_t> blocks_below_;  ///< ... and in the row below
     std::vector<std::int64_t> held_;  ///< stitches on each holder, in the order they were put there
     bool ring_ = false;
+    bool worked_round_ = false;  ///< the last row was a round
     std::int64_t row_number_ = 0;
     std::vector<std::vector<Known>> memory_;
     std::vector<std::optional<unsigned>> settled_;

@@ -37,6 +37,7 @@ std::optional<std::int64_t> declared_of(const Body& body) {
     std::int64_t kinds = 0;
     for (const Declared& one : body.declared) {
         if (one.what == Declared::What::stitches) return one.count;
+        if (one.what == Declared::What::other) return std::nullopt;
         if (one.what == Declared::What::kind) kinds += one.count;
     }
     return kinds > 0 ? std::optional<std::int64_t>(kinds) : std::nullopt;

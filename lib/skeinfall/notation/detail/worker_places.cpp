@@ -246,8 +246,11 @@ void Worker::skipped_chain(std::int64_t skipped, const std::optional<TurningNote
         builder_.add({book().chain(), static_cast<std::uint32_t>(skipped)}, 1);
         return;
     }
-    if (note) {
-        if (note->counts) counted_chain(note->kind_said ? note->kind : kind, note->chains);
+    std::optional<TurningNote> said = note;
+    if (const auto found = context_->notes->find(skipped); !said && found != context_->notes->end())
+        said = found->second;
+    if (said) {
+        if (said->counts) counted_chain(said->kind_said ? said->kind : kind, said->chains);
         return;
     }
     if (stitch.turning_chains < 2 || skipped < 2) return;
