@@ -318,6 +318,20 @@ bool Grammar::of_group(Spot& spot) {
         which = Spot::Which::last;
     else
         take({"next", "following"});
+    // "of next 5-dc group": one place, and all five are passed
+    const std::size_t kind = is(TokenKind::dash, 1) ? 2 : 1;
+    if (which == Spot::Which::next && is(TokenKind::number) && is(TokenKind::word, kind) &&
+        (has(Role::group, kind + 1) || any_of({"group", "groups", "set"}, kind + 1)))
+        if (const auto of = book_->find(peek(kind).text)) {
+            spot.which = Spot::Which::next;
+            spot.nth = 1;
+            spot.count = 1;
+            spot.wide = peek().value;
+            spot.unit = {Unit::Of::kind, of->kind, 0};
+            spot.in_one = true;
+            next_ += kind + 2;
+            return true;
+        }
     const bool group =
         has(Role::group) || has(Role::group, 1) || (any_of({"v"}) && any_of({"st", "stitch"}, 1));
     const auto named = group ? stitch_name() : std::nullopt;

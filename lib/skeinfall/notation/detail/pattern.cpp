@@ -184,6 +184,7 @@ void PatternReader::full_line_of(std::string_view text) {
         (written.fault || !written.body.unknown.empty()))
         salvage_base(lexed.tokens, written);
     const std::size_t begin = lexed.tokens[label.body].at;
+    written.begin = begin;
     written.text = base::trimmed(original_.substr(base_ + begin, text.size() - begin));
     keep_notes(written.body);
     const bool numbered = label.what == Label::What::numbered || label.what == Label::What::others;

@@ -7,6 +7,7 @@
 #include <optional>
 #include <set>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -37,6 +38,12 @@ class PatternWorker {
     [[nodiscard]] Edge counted_edge(std::int64_t count) const;
 
     void give_readings();
+
+    /// A change around byte `at` of the line that makes the row one that goes into the row below
+    /// and comes to its count.
+    std::optional<Proposal> propose(const Written& written, std::size_t at);
+    [[nodiscard]] std::optional<Body> body_of(const std::string& text) const;
+    [[nodiscard]] bool holds_no_work(std::string_view words) const;
 
     /// Works the rows up to `row` again until as many stitches are left as its slot says.
     bool go_on(std::size_t row);
@@ -152,6 +159,7 @@ class PatternWorker {
     bool adrift_ = false;                 ///< what the next row goes into is not known
     std::optional<std::int64_t> wanted_;  ///< what the row below declares and does not make
     std::set<std::pair<KindId, std::int64_t>> turned_with_;
+    std::int64_t proposals_ = 0;  ///< changes tried so far
 };
 
 }  // namespace skeinfall::notation

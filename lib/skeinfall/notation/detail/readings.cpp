@@ -79,6 +79,7 @@ std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOption
         one.colours = std::move(told.colours);
         one.findings = std::move(told.findings);
         if (told.problem) one.problem = std::move(told.problem);
+        one.proposal = std::move(told.proposal);
         for (const RowFinding& note : written.told) {
             one.findings.push_back({note.severity,
                                     options.locate(written.entry, written.base + note.at),

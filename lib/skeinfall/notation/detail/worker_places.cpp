@@ -76,6 +76,10 @@ std::int64_t Worker::places_for(const Item& item, std::int64_t takes, std::int64
                 placed_ = true;
             return 1;
         case Spot::Which::next: {
+            if (spot.wide > 0) {
+                advance(spot.unit, spot.wide);
+                return 1;
+            }
             advance(spot.unit, spot.count);
             if (takes > 1 && spot.count > 1) return pieces();
             const bool as_many = item.what == Item::Do::work && item.count > 1 &&
