@@ -57,7 +57,7 @@ bool Grammar::place_last(std::vector<Item>& out) {
 /// one group. False, and nothing taken, for one alone.
 bool Grammar::several_first(std::vector<Item>& items) {
     if (book_->craft() != Craft::crochet ||
-        !one_of_text(tokens_[next_ - 1].text, {"work", "make", "do", "place", "put"}))
+        !one_of_text(tokens_[next_ - 1].text, {"work", "make", "do", "place", "put", "a"}))
         return false;
     const std::size_t before = next_;
     std::vector<Item> found;

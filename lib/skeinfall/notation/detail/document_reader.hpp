@@ -163,8 +163,10 @@ class DocumentReader {
         if (row || base) {
             if (!row_is_prose(words)) return take_row(line, base && !row);
         }
+        const bool plain_title = document_.craft == Craft::crochet && words.size() <= 3 &&
+                                 !in_rows_ && zone_ != What::materials && letter(line.text.back());
         if (zone && !(in_rows_ && *zone == What::heading && words.size() > 6) &&
-            (heading(line, words) || colon != std::string::npos)) {
+            (heading(line, words) || colon != std::string::npos || plain_title)) {
             open_zone(*zone, line, colon);
             return;
         }

@@ -411,7 +411,8 @@ void Grammar::star_item(std::vector<Item>& out) {
     if (!rep) next_ = after;
     if (closed && !rep && placed_part(out, item)) return;
     if (rep && is(TokenKind::open) && any_of({"rep"}, 1) && is(TokenKind::close, 2)) next_ += 3;
-    if (rep && any_of({"from", "between", "instructions", "pattern", "what", "the"}) &&
+    if (rep &&
+        any_of({"from", "between", "instructions", "directions", "pattern", "what", "the"}) &&
         !star_words()) {
         fail(peek().at, "\"rep from\" without a *", "\"*\"", "Write rep from *.");
         return;

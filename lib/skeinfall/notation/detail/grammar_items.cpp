@@ -175,6 +175,10 @@ void Grammar::add_where(std::vector<Item>& out, Item item) {
             out.pop_back();
             return push_times(out, std::move(last), *often);
         }
+        // "in 4th ch from hook, and in each ch across"
+        if (is(TokenKind::comma) && any_of({"and"}, 1) && book_->craft() == Craft::crochet &&
+            any_of({"each", "every", "in", "into"}, 2))
+            ++next_;
         if (!take({"and"})) break;
         if (const auto until = extent(); until && until->until == Extent::Until::to_end) {
             item.spot.which = Spot::Which::each;  // "in 2nd ch from hook and across"

@@ -530,7 +530,8 @@ class LabelReader {
                 open.length = peek(by).length;
                 told = true;
             }
-            if (any_of({"desired", "long", "length", "want", "like", "wanted"}, by))
+            if (any_of({"desired", "long", "length", "want", "like", "wanted", "height", "size"},
+                       by))
                 open.desired = true;
             if (any_of({"yarn", "wool"}, by)) yarn = true;
             ++by;

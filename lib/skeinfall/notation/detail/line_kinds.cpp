@@ -78,7 +78,7 @@ std::optional<What> zone_of(const std::vector<std::string>& words) {
 std::size_t row_words(const std::vector<std::string>& words) {
     const auto rows = [&](std::size_t i) {
         return i < words.size() && one_of(words[i], {"row", "rows", "rnd", "rnds", "round",
-                                                     "rounds", "r", "rd", "rds"});
+                                                     "rounds", "r", "rd", "rds", "rw", "rws"});
     };
     const auto value = [&](std::size_t i) {
         return i < words.size() &&
@@ -115,7 +115,8 @@ std::size_t row_words(const std::vector<std::string>& words) {
                 while (behind < words.size() && words[behind] != ":") ++behind;
             const bool counted = behind > i + 1;
             if (behind < words.size() &&
-                (words[behind] == ":" || (counted && words[behind] == "-")) &&
+                (words[behind] == ":" ||
+                 ((counted || (first == "pattern" && words.size() > 6)) && words[behind] == "-")) &&
                 (i < 4 || words[2] == "-" || words[1] == "-"))
                 return i + 1;
         }

@@ -108,6 +108,7 @@ std::vector<Line> lines_of(std::string_view text) {
         while (line.text.starts_with("- ") || line.text.starts_with("> ") ||
                line.text.starts_with("# ") || line.text.starts_with("## "))
             cut(line, line.text.find(' ') + 1);
+        while (line.text.starts_with(". ") || line.text.starts_with("..")) cut(line, 1);
         // A star in front of a line that has no other is a bullet.
         if (line.text.starts_with("* ") &&
             std::count(line.text.begin(), line.text.end(), '*') == 1 &&

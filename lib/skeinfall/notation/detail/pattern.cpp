@@ -117,6 +117,8 @@ void PatternReader::full_line_of(std::string_view text) {
     pattern_.yarns_said = pattern_.yarns_said || !phrases.empty();
     Label label = label_of(lexed.tokens, fault);
     if (fault) return fail_line(text, *fault);
+    if (label.what == Label::What::numbered && !label.rows.empty())
+        name_row_below(lexed.tokens, label.rows.front().first);
     if (label.side != 0 && label.what == Label::What::numbered && !label.rows.empty())
         right_parity_ = (label.rows.front().first + (label.side == 'r' ? 0 : 1)) % 2;
     if (label.what == Label::What::unlabelled && edge_rows(lexed.tokens, text)) return;
@@ -161,6 +163,7 @@ void PatternReader::full_line_of(std::string_view text) {
     written.body = grammar.row();
     written.restarts = restarts_;
     if (!grammar.fault()) place_own(written.body);
+    if (!grammar.fault() && book_->craft() == Craft::crochet) gather(written.body.items, true);
     if (!grammar.fault()) split_base(written);
     if (!grammar.fault()) name_groups(written.body);
     if (!grammar.fault()) turn_each(written.body);

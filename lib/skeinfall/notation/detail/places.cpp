@@ -373,7 +373,7 @@ std::optional<Extent> Grammar::extent() {
         out.loose = true;
         take({"the"});
         take({"entire", "whole"});
-        if (!take(row_words)) take({"ring", "circle", "square", "motif"});
+        if (!take(row_words)) take({"ring", "circle", "square", "motif", "loop", "chain", "ch"});
         if (any_of({"to"}) && any_of({"last", "final"}, 1)) {
             ++next_;
             out.keep = keep_of_last().value_or(0);

@@ -131,6 +131,8 @@ struct Item {
     enum class Last : std::uint8_t { no, maybe, usual };
     Last last_only = Last::no;
     std::optional<TurningNote> note;
+    std::uint16_t gathers =
+        0;                   ///< with so many items behind it, it may go into the last one's place
     std::uint16_t yarn = 0;  ///< 1 + the index of the yarn it alone is worked in; 0: not said
 };
 

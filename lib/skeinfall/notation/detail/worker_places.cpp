@@ -304,7 +304,10 @@ std::size_t Worker::begin_row() {
             placed_ = false;
             const bool last = std::none_of(items.begin() + static_cast<std::ptrdiff_t>(i) + 1,
                                            items.begin() + static_cast<std::ptrdiff_t>(at), slips);
-            if (last && context_->round && spot.which == Spot::Which::next && missing_ == 0) {
+            const bool begins =
+                spot.which == Spot::Which::next ||
+                (spot.which == Spot::Which::first && spot.unit.of == Unit::Of::space);
+            if (last && context_->round && begins && missing_ == 0) {
                 cursor_ = before;
                 begin_at(spot.unit, places - 1);
             }
