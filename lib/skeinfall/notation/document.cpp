@@ -397,6 +397,7 @@ bool DocumentReader::make_up(std::string meaning, Definition& definition) {
         if (at != std::string::npos && at > 3 && !placed) meaning.resize(at);
     }
     while (!meaning.empty() && (meaning.back() == '.' || meaning.back() == ' ')) meaning.pop_back();
+    if (meaning.ends_with(" all")) meaning.resize(meaning.size() - 4);
     if (meaning.starts_with("work ")) meaning.erase(0, 5);
     if (meaning.empty()) return false;
     Tokens tokens = tokens_of(meaning, 0, 1);

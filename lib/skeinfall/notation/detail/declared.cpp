@@ -268,16 +268,16 @@ bool Grammar::describes(std::size_t close) {
 
 /// A bracket that is no instruction: "(RS)", "(counts as dc)", "(mark this st)".
 bool Grammar::remark_note(std::vector<Item>& out) {
-    if (!any_of({"rs",       "ws",    "right", "wrong",    "counts",    "to",         "is",
-                 "equals",   "as",    "count", "counting", "does",      "do",         "first",
-                 "skipped",  "made",  "see",   "note",     "now",       "mark",       "mc",
-                 "cc",       "main",  "here",  "beg",      "beginning", "turning",    "this",
-                 "these",    "ch",    "ch-2",  "ch-3",     "ch-4",      "odd",        "even",
-                 "the",      "it",    "for",   "not",      "optional",  "color",      "colour",
-                 "multiple", "mult",  "forms", "form",     "makes",     "represents", "stands",
-                 "acts",     "ch-1",  "ch-5",  "ch-6",     "1st",       "repeat",     "adjust",
-                 "if",       "there", "you",   "we",       "work",      "working"},
-                1) &&
+    if (!any_of(
+            {"rs",     "ws",        "right",    "wrong", "counts", "to",    "is",      "equals",
+             "as",     "count",     "counting", "does",  "do",     "first", "skipped", "made",
+             "see",    "note",      "now",      "mark",  "mc",     "cc",    "main",    "here",
+             "beg",    "beginning", "turning",  "this",  "these",  "ch",    "ch-2",    "ch-3",
+             "ch-4",   "odd",       "even",     "the",   "it",     "for",   "not",     "optional",
+             "color",  "colour",    "multiple", "mult",  "forms",  "form",  "makes",   "represents",
+             "stands", "acts",      "ch-1",     "ch-5",  "ch-6",   "1st",   "repeat",  "adjust",
+             "if",     "which",     "there",    "you",   "we",     "work",  "working"},
+            1) &&
         !ends_with_made() && !called_note())
         return prose_note();
     std::size_t to = next_ + 1;

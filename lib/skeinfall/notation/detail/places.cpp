@@ -253,6 +253,10 @@ bool Grammar::each_place(Spot& spot) {
         spot.unit = *what;
     else if (corner)
         spot.unit = {Unit::Of::space, 0, 0};
+    else if (any_of(row_words) && book_->craft() == Craft::crochet)
+        fail(peek().at, "how many row ends there are is not told here",
+             "the number of stitches along the edge",
+             "Write it like: 30 sc evenly along the edge.");
     else if (take(row_words))  // "knit every row"
         spot.unit = {};
     else if (is(TokenKind::word) && !any_of(across_words) && !any_of({"to", "and", "all"}) &&

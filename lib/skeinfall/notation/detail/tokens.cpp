@@ -220,6 +220,9 @@ class Lexer {
         if (ahead(1) == ',' || ahead(1) == ';' || ahead(1) == ')' || ahead(1) == ']') return true;
         std::size_t by = 1;
         while (ahead(by) == ' ') ++by;
+        std::size_t behind = by;
+        while (digit(ahead(behind))) ++behind;
+        if (digit(ahead(by)) && letter(ahead(behind)) && word == "rnd") return false;  // "5th rnd:"
         if (digit(ahead(by)))
             return by == 2 && (word == "k" || word == "p" || word == "sl" || word == "rnd" ||
                                word == "ch" || word == "no");
