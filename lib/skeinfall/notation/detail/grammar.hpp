@@ -135,9 +135,11 @@ class Grammar {
     [[nodiscard]] bool region_has_fabric() const;
     [[nodiscard]] bool at_stitch() const;
     bool prose_note();
+    bool told_note();
     bool rib_by_numbers(std::vector<Item>& out);
     bool fabric_item(std::vector<Item>& out);
     bool leave_item(std::vector<Item>& out);
+    bool purpose_note();
     void pass_words(SetAside::Why why);
     void pass_remark(SetAside::Why why);
     void set_aside(std::size_t from, SetAside::Why why);
