@@ -518,6 +518,10 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
         out.push_back(std::move(item));
         return;
     }
+    if (stitch.name == "CO" && any_of({"in"}) && any_of({"a", "an"}, 1)) {
+        out.push_back(std::move(item));  // "in a stretchy cast-on"
+        return;
+    }
     if (named.kind == book_->chain() && book_->craft() == Craft::crochet)
         return chain_item(out, std::move(item));
     if (any_of({"inc", "increase", "dec", "decrease"}) && stitch.takes == 1 && stitch.makes == 1) {

@@ -42,8 +42,9 @@ std::int64_t tendency(const std::vector<Item>& items, const StitchBook& book) {
             if (stitch.name == "CO" || stitch.name == "BO") return 0;
             sum += item.count * (stitch.makes - stitch.takes);
         }
-        if (item.what == Item::Do::increase) sum += item.count;
-        if (item.what == Item::Do::decrease) sum -= item.count;
+        const std::int64_t by = item.count < 0 ? 1 : item.count;  // as the last one
+        if (item.what == Item::Do::increase) sum += by;
+        if (item.what == Item::Do::decrease) sum -= by;
         if (item.what == Item::Do::repeat || item.what == Item::Do::group ||
             item.what == Item::Do::evenly)
             sum += tendency(item.items, book);
