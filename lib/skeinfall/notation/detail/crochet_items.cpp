@@ -53,6 +53,57 @@ bool Grammar::place_last(std::vector<Item>& out) {
     return true;
 }
 
+/// "in next st work sc, hdc and dc": several behind one place, up to the end of the sentence, as
+/// one group. False, and nothing taken, for one alone.
+bool Grammar::several_first(std::vector<Item>& items) {
+    if (book_->craft() != Craft::crochet ||
+        !one_of_text(tokens_[next_ - 1].text, {"work", "make", "do", "place", "put"}))
+        return false;
+    const std::size_t before = next_;
+    std::vector<Item> found;
+    bool last = false;
+    while (true) {
+        take({"a", "one", "and"});
+        std::int64_t count = 1;
+        if (is(TokenKind::number)) {
+            count = peek().value;
+            ++next_;
+        }
+        const std::uint32_t at = peek().at;
+        const auto named = stitch_name();
+        if (!named || fault_) break;
+        Item one;
+        one.at = at;
+        one.kind = named->kind;
+        one.count = named->count.value_or(count);
+        if (one.kind == book_->chain()) {
+            one.what = Item::Do::chain;
+            if (!named->count && is(TokenKind::number)) {
+                one.count = peek().value;
+                ++next_;
+            }
+        }
+        found.push_back(std::move(one));
+        if (last) break;
+        last = any_of({"and"});
+        if (!last && !is(TokenKind::comma)) break;
+        ++next_;
+    }
+    const bool ends = is(TokenKind::end) || is(TokenKind::full_stop) || is(TokenKind::comma) ||
+                      is(TokenKind::semicolon) || is(TokenKind::close) || is_mark();
+    if (!last || !ends || fault_ || found.size() < 2) {
+        next_ = before;
+        fault_.reset();
+        return false;
+    }
+    Item group;
+    group.what = Item::Do::repeat;
+    group.at = found.front().at;
+    group.items = std::move(found);
+    items.push_back(std::move(group));
+    return true;
+}
+
 /// Whether a mark within a starred part stands alone there: it says where the last time ends.
 bool Grammar::ends_here() const {
     for (std::size_t i = next_ + 1; i < last_; ++i) {
@@ -267,6 +318,20 @@ bool Grammar::of_group(Spot& spot) {
         which = Spot::Which::last;
     else
         take({"next", "following"});
+    // "of next 5-dc group": one place, and all five are passed
+    const std::size_t kind = is(TokenKind::dash, 1) ? 2 : 1;
+    if (which == Spot::Which::next && is(TokenKind::number) && is(TokenKind::word, kind) &&
+        (has(Role::group, kind + 1) || any_of({"group", "groups", "set"}, kind + 1)))
+        if (const auto of = book_->find(peek(kind).text)) {
+            spot.which = Spot::Which::next;
+            spot.nth = 1;
+            spot.count = 1;
+            spot.wide = peek().value;
+            spot.unit = {Unit::Of::kind, of->kind, 0};
+            spot.in_one = true;
+            next_ += kind + 2;
+            return true;
+        }
     const bool group =
         has(Role::group) || has(Role::group, 1) || (any_of({"v"}) && any_of({"st", "stitch"}, 1));
     const auto named = group ? stitch_name() : std::nullopt;
@@ -344,7 +409,9 @@ bool Grammar::gap_place(Spot& spot) {
 /// A sentence that describes and works nothing: "You will have a small hole in the middle."
 bool Grammar::prose_sentence() {
     if (depth_ > 0 || book_->craft() != Craft::crochet) return false;
-    if (next_ > begin_ && tokens_[next_ - 1].kind != TokenKind::full_stop) return false;
+    if (next_ > begin_ && tokens_[next_ - 1].kind != TokenKind::full_stop &&
+        !(next_ == begin_ + 1 && has_role(tokens_[begin_].text, Role::filler)))
+        return false;
     if (at_stitch()) return false;
     if (!has(Role::prose) && !any_of({"note", "notes", "tip"})) {
         // "Each stitch should have ..."

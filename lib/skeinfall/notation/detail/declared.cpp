@@ -88,13 +88,31 @@ bool Grammar::declared_tail(bool worked) {
     std::vector<Declared> found;
     const auto behind = declared_list(from, marked, found);
     if (!behind) return false;
+    // "Join. 3ch (forms 1st dc)" is worked.
+    if (!led && found.size() == 1 && found.front().what == Declared::What::chains &&
+        tokens_[*behind].kind == TokenKind::open)
+        return false;
     const auto kind = tokens_[*behind].kind;
+    const bool ends = kind == TokenKind::semicolon && tokens_[*behind + 1].kind == TokenKind::end;
     if (kind != TokenKind::end && kind != TokenKind::full_stop && kind != TokenKind::dash &&
-        !(marked && kind == TokenKind::open))
+        !ends && !(marked && kind == TokenKind::open))
         return false;
     body_.declared.insert(body_.declared.end(), found.begin(), found.end());
     next_ = *behind;
     return true;
+}
+
+/// "rep from * 87 stitches", "rep from * across 9 sc and 8 ch-1 sps": nothing more can be worked
+/// behind a repeat to the end, so what stands there counts.
+void Grammar::count_behind(bool to_the_end) {
+    if (!to_the_end || !is(TokenKind::number)) return;
+    std::vector<Declared> found;
+    const auto behind = declared_list(next_, true, found);
+    if (!behind ||
+        (tokens_[*behind].kind != TokenKind::end && tokens_[*behind].kind != TokenKind::full_stop))
+        return;
+    body_.declared.insert(body_.declared.end(), found.begin(), found.end());
+    next_ = *behind;
 }
 
 /// Counts with what they count from token `from` on; the index behind them. `kinds_too`: "5 sc"
@@ -156,11 +174,18 @@ std::optional<std::size_t> Grammar::declared_list(std::size_t from, bool kinds_t
             if (words >= 4 && declared.what != Declared::What::other) break;
             ++next_;
         }
+        // "(12 dc + ch3)": the chain that counts as one
+        if (any_of({"and"}) && is(TokenKind::word, 1) && space_word(peek(1).text) &&
+            peek(1).text.find("sp") == std::string_view::npos &&
+            (is(TokenKind::close, 2) || is(TokenKind::end, 2))) {
+            ++declared.count;
+            next_ += 2;
+        }
         out.push_back(std::move(declared));
         if (any_of({"and"}) && any_of({"turning", "tch", "t-ch", "beg"}, 1))  // "8 dc + turning ch"
             while (is(TokenKind::word)) ++next_;
-    } while ((is(TokenKind::comma) && ++next_) || (is(TokenKind::semicolon) && ++next_) ||
-             any_of({"and"}));
+    } while ((is(TokenKind::comma) && ++next_) ||
+             (is(TokenKind::semicolon) && !is(TokenKind::end, 1) && ++next_) || any_of({"and"}));
     const std::size_t behind = std::exchange(next_, before);
     return behind;
 }
@@ -253,18 +278,38 @@ bool Grammar::called_note() const {
            (any_of({"mesh", "picot", "point", "side"}, by - 1) || has(Role::group, by - 1));
 }
 
+/// "(there are 10 groups in this row)", "(working in spiral)": a bracket that says how it is, and
+/// works nothing. Passes it.
+bool Grammar::describes(std::size_t close) {
+    const bool tells = any_of({"there", "you", "we"}, 1) &&
+                       any_of({"are", "is", "will", "should", "have", "can", "may", "do"}, 2);
+    const bool manner = any_of({"working", "work"}, 1) &&
+                        any_of({"in", "on", "into", "through", "from", "as"}, 2) && [&] {
+                            for (std::size_t i = next_ + 1; i < close; ++i)
+                                if (tokens_[i].kind == TokenKind::number) return false;
+                            return true;
+                        }();
+    if (!tells && !manner) return false;
+    SetAside told{SetAside::Why::remark, peek(1).at, {}};
+    for (std::size_t i = next_ + 1; i < close; ++i)
+        told.words += (i == next_ + 1 ? "" : " ") + std::string(tokens_[i].text);
+    body_.aside.push_back(std::move(told));
+    next_ = close + 1;
+    return true;
+}
+
 /// A bracket that is no instruction: "(RS)", "(counts as dc)", "(mark this st)".
 bool Grammar::remark_note(std::vector<Item>& out) {
-    if (!any_of(
-            {"rs",     "ws",        "right",    "wrong", "counts", "to",    "is",      "equals",
-             "as",     "count",     "counting", "does",  "do",     "first", "skipped", "made",
-             "see",    "note",      "now",      "mark",  "mc",     "cc",    "main",    "here",
-             "beg",    "beginning", "turning",  "this",  "these",  "ch",    "ch-2",    "ch-3",
-             "ch-4",   "odd",       "even",     "the",   "it",     "for",   "not",     "optional",
-             "color",  "colour",    "multiple", "mult",  "forms",  "form",  "makes",   "represents",
-             "stands", "acts",      "ch-1",     "ch-5",  "ch-6",   "1st",   "repeat",  "adjust",
-             "if"},
-            1) &&
+    if (!any_of({"rs",       "ws",    "right", "wrong",    "counts",    "to",         "is",
+                 "equals",   "as",    "count", "counting", "does",      "do",         "first",
+                 "skipped",  "made",  "see",   "note",     "now",       "mark",       "mc",
+                 "cc",       "main",  "here",  "beg",      "beginning", "turning",    "this",
+                 "these",    "ch",    "ch-2",  "ch-3",     "ch-4",      "odd",        "even",
+                 "the",      "it",    "for",   "not",      "optional",  "color",      "colour",
+                 "multiple", "mult",  "forms", "form",     "makes",     "represents", "stands",
+                 "acts",     "ch-1",  "ch-5",  "ch-6",     "1st",       "repeat",     "adjust",
+                 "if",       "there", "you",   "we",       "work",      "working"},
+                1) &&
         !ends_with_made() && !called_note())
         return prose_note();
     std::size_t to = next_ + 1;
@@ -276,6 +321,7 @@ bool Grammar::remark_note(std::vector<Item>& out) {
     }
     if (tokens_[to].kind != TokenKind::close) return false;
     const auto note = turning_note(next_ + 1, to);
+    if (!note && describes(to)) return true;
     if (!note && any_of({"ch", "ch-2", "ch-3", "ch-4", "first", "beg"}, 1)) return false;
     if (!note) {
         const std::size_t from = next_ + 1;

@@ -30,6 +30,8 @@ class DocumentReader {
         book_.emplace(document_.craft, document_.terms);
         tell_sizes();
         tell_yarns();
+        tell_size_names();
+        tell_numbered();
         for (at_ = 0; at_ < lines_.size(); ++at_) line();
         end_section();
         if (document_.craft == Craft::knit) use_stitch_patterns();
@@ -52,6 +54,18 @@ class DocumentReader {
 
     /// MC, CC1, "color A": the yarns that it names.
     void tell_yarns();
+
+    /// "To fit 2 (4, 6, 8)": what its sizes are called.
+    void tell_size_names();
+
+    /// Lines that number the steps of the work: "1. Ch 42.", "2- sc in each st".
+    void tell_numbered();
+    [[nodiscard]] bool works_stitches(const std::vector<std::string>& words, std::size_t from);
+
+    /// "Size 4 only: ...", "All sizes: ...": the line without that, or nothing to do for the chosen
+    /// size. False for other lines.
+    bool of_some_sizes(Line& line);
+    static void cut_front(Line& line, std::size_t bytes);
 
     // ---- what one line is
 
@@ -79,12 +93,12 @@ class DocumentReader {
                 if (stitch_word(words[i])) return true;
             return false;
         }
-        if (one_of(word, {"rep",     "repeat", "continue",    "cont",     "work",     "knit",
-                          "purl",    "bind",   "bo",          "cast",     "join",     "turn",
-                          "inc",     "dec",    "increase",    "decrease", "pm",       "place",
-                          "change",  "switch", "rib",         "skip",     "sk",       "slip",
-                          "then",    "now",    "fasten",      "break",    "do",       "in",
-                          "working", "garter", "stockinette", "with",     "hereafter"}))
+        if (one_of(word, {"rep",   "rpt",     "repeat", "continue",    "cont",     "work",
+                          "knit",  "purl",    "bind",   "bo",          "cast",     "join",
+                          "turn",  "inc",     "dec",    "increase",    "decrease", "pm",
+                          "place", "change",  "switch", "rib",         "skip",     "sk",
+                          "slip",  "then",    "now",    "fasten",      "break",    "do",
+                          "in",    "working", "garter", "stockinette", "with",     "hereafter"}))
             return true;
         if (number(word) && words.size() > 1) return stitch_word(words[1]);
         if (document_.craft == Craft::knit &&
@@ -137,7 +151,12 @@ class DocumentReader {
         Line& line = lines_[at_];
         std::vector<std::string> words = words_of(line.text);
         if (words.empty()) return;
-        const bool row = row_words(words) > 0 || (in_rows_ && bare_number(words)) ||
+        if (document_.craft == Craft::crochet && of_some_sizes(line)) {
+            if (line.text.empty()) return;
+            words = words_of(line.text);
+        }
+        const bool row = row_words(words) > 0 || line.numbered ||
+                         (in_rows_ && bare_number(words)) ||
                          (bare_number(words) && numbered_steps(words));
         const bool base =
             begins_base(words) && !one_of(words.back(), {"hook"}) &&
@@ -342,8 +361,16 @@ class DocumentReader {
             // "Round 1." alone: what it works stands in the lines below.
             while (at_ + 1 < lines_.size()) {
                 const auto words = words_of(lines_[at_ + 1].text);
+                if (document_.craft == Craft::crochet && words.size() <= 4 && !words.empty() &&
+                    !has_number(words) && at_ + 2 < lines_.size() && only_label(row_so_far()) &&
+                    one_of(words.back(), {"color", "colour", "yarn"})) {
+                    part(What::remark, lines_[++at_]);  // "First color" between label and row
+                    continue;
+                }
+                const bool made = document_.craft == Craft::crochet && only_label(row_so_far()) &&
+                                  one_of(words.empty() ? "" : words[0], {"make", "start", "using"});
                 if (words.empty() || row_words(words) > 0 ||
-                    (!begins_work(words) && !continues(lines_[at_ + 1])))
+                    (!made && !begins_work(words) && !continues(lines_[at_ + 1])))
                     break;
                 Line& row = pending_.back().lines.back();
                 const bool bare = only_label(row);
@@ -364,6 +391,8 @@ class DocumentReader {
         while (at_ + 1 < lines_.size() && continues(lines_[at_ + 1]))
             append(pending_.back().lines.back(), lines_[++at_]);
     }
+
+    [[nodiscard]] const Line& row_so_far() const { return pending_.back().lines.back(); }
 
     [[nodiscard]] static bool restarts_with_base(const Line&) { return false; }
 
@@ -401,24 +430,32 @@ class DocumentReader {
                behind < text.size() && digit(text[behind]);
     }
 
+    /// "Join with a sl st to first hdc. (78 hdc)": the end of the round above.
+    [[nodiscard]] bool only_joins(const std::vector<std::string>& words);
+
+    /// Whether a row breaks off in the midst of a sentence: "... in next".
+    [[nodiscard]] static bool in_midst(const std::string& text);
+
     /// Whether a line goes on with the row before it: a page broke it.
     [[nodiscard]] bool continues(const Line& next) {
-        if (pending_.empty() || next.blank_before) return false;
+        if (pending_.empty() || next.blank_before || next.numbered) return false;
         const Line& row = pending_.back().lines.back();
         const auto words = words_of(next.text);
         if (words.empty() || row_words(words) > 0 || bare_number(words)) return false;
         if (zone_of(words) && heading(next, words)) return false;
+        if (document_.craft == Craft::crochet && only_joins(words)) return true;
         const char last = row.text.back();
         std::int64_t open = 0;
         std::int64_t stars = 0;
         for (std::size_t i = 0; i < row.text.size(); ++i) {
             const char c = row.text[i];
             if (c == '(' || c == '[') ++open;
-            if (c == ')' || c == ']') --open;
+            if ((c == ')' || c == ']') && open > 0) --open;  // not that of "R4)"
             if (c == '*' && !times_star(row.text, i)) ++stars;
         }
         const char first = next.text[0];
         if (open > 0 || last == ',' || last == ';' || last == '-') return true;
+        if (document_.craft == Craft::crochet && in_midst(row.text)) return true;
         if (stars % 2 == 1 && base::lower(row.text).find("rep") == std::string::npos) return true;
         if (last == '.' || last == ')' || last == ']' || last == ':' || last == '!')
             return first == '(' && next.text.size() < 60 && next.text.size() > 1 &&
@@ -505,6 +542,7 @@ class DocumentReader {
     Document document_;
     std::optional<StitchBook> book_;
     std::optional<What> zone_;
+    std::vector<std::string> size_names_;  ///< as many as there are sizes, or none
     bool in_rows_ = false;
     bool has_rows_ = false;
     std::string heading_;

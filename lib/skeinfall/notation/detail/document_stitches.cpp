@@ -48,7 +48,8 @@ std::int64_t last_row_of(const Line& line) {
     Tokens lexed = tokens_of(low, 0, 1);
     if (lexed.fault) return 0;
     std::vector<SetAside> said;
-    read_phrases(lexed.tokens, Craft::knit, said);
+    StitchBook book(Craft::knit, Terms::us);
+    read_phrases(lexed.tokens, book, NotationOptions{}, said);
     std::optional<Fault> fault;
     const Label label = label_of(lexed.tokens, fault);
     std::int64_t last = 0;
@@ -232,8 +233,8 @@ bool DocumentReader::knit_make_up(const std::string& meaning, Definition& defini
     Tokens lexed = tokens_of(meaning, 0, 1);
     if (lexed.fault) return false;
     std::vector<SetAside> said;
-    read_phrases(lexed.tokens, Craft::knit, said);
     StitchBook book = *book_;
+    read_phrases(lexed.tokens, book, NotationOptions{}, said);
     Grammar grammar(book, lexed.tokens, 0);
     const Body body = grammar.row();
     if (grammar.fault() || !body.unknown.empty() || body.items.empty() || !body.declared.empty())

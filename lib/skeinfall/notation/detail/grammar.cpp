@@ -147,6 +147,11 @@ std::vector<Item> Grammar::items_until(char closing) {
             yarn_item(out);
             continue;
         }
+        if (is(TokenKind::equals) && closing == '\0' && is(TokenKind::number, 1) && !out.empty()) {
+            fail(token.at, "what stands behind \"=\" is not the count of the row",
+                 "the stitches of the row at its end, like: = 24 sc", "Put the count at the end.");
+            break;
+        }
         if (at_separator()) {
             if (closing == '\0' &&
                 (is(TokenKind::full_stop) || is(TokenKind::semicolon) || is(TokenKind::colon)))
@@ -423,15 +428,7 @@ void Grammar::star_item(std::vector<Item>& out) {
     if (is(TokenKind::comma)) ++next_;
     const auto times = extent();
     if (fault_) return;
-    // "repeat from * 87 stitches"
-    if (!times && rep && is(TokenKind::number) && any_of({"sts", "stitches", "st"}, 1) &&
-        (is(TokenKind::full_stop, 2) || is(TokenKind::end, 2))) {
-        Declared declared;
-        declared.at = peek().at;
-        declared.count = peek().value;
-        body_.declared.push_back(std::move(declared));
-        next_ += 2;
-    }
+    count_behind(rep && (!times || times->until == Extent::Until::to_end));
     if (!times && rep && is(TokenKind::word) && !any_of({"end", "ending"})) {
         fail(peek().at, "the repeat does not say how often",
              "across, around, to end, to last n sts, or n times",

@@ -177,7 +177,7 @@ bool Grammar::place_first(std::vector<Item>& out) {
     }
     std::vector<Item> inner;
     ++depth_;
-    item(inner);
+    if (!several_first(inner)) item(inner);
     --depth_;
     if (fault_) return false;
     if (inner.size() != 1 ||

@@ -223,7 +223,7 @@ class LabelReader {
             return separator();
         }
         if (any_of({"foundation", "set-up", "setup", "base"}) &&
-            (is(TokenKind::colon, 1) || is(TokenKind::word, 1)) &&
+            (is(TokenKind::colon, 1) || is(TokenKind::comma, 1) || is(TokenKind::word, 1)) &&
             !any_of({"sc", "dc", "hdc"}, 1)) {
             ++next_;
             row_word() || take({"ch", "chain"});
@@ -340,12 +340,11 @@ class LabelReader {
             const Token& first = peek();
             Span span{first.value, first.value};
             ++next_;
-            // "Rnd 1 - 6 sc in ring": no range
-            const Token& dash = peek();
-            const bool apart = is(TokenKind::dash) && dash.at > first.at + first.text.size() &&
-                               is(TokenKind::number, 1) && is(TokenKind::word, 2) &&
-                               !any_of({"rep", "repeat", "as", "in", "work", "and"}, 2) &&
-                               !plural_ && out.empty();
+            const Token& dash = peek();  // "Rnd 1 - 6 sc in ring": no range
+            const bool gap = dash.at > first.at + first.text.size() || peek(1).at > dash.at + 1;
+            const bool apart =
+                is(TokenKind::dash) && gap && is(TokenKind::number, 1) && is(TokenKind::word, 2) &&
+                !any_of({"rep", "repeat", "as", "in", "work", "and"}, 2) && !plural_ && out.empty();
             if (!apart && (is(TokenKind::dash) || any_of({"to", "through", "thru"}))) {
                 const bool again = any_of(row_words, 1) || any_of(round_words, 1);  // "R3-R8"
                 const std::size_t number = again ? 2 : 1;

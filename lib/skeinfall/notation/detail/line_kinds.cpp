@@ -61,7 +61,8 @@ std::optional<What> zone_of(const std::vector<std::string>& words) {
         (one_of(first, {"stitch", "stitches"}) &&
          has({"guide", "key", "abbreviations", "used", "list", "know"})))
         return What::abbreviations;
-    if (one_of(first, {"special", "pattern"}) && has({"stitch", "stitches", "st"}))
+    if (one_of(first, {"special", "pattern"}) &&
+        has({"stitch", "stitches", "st", "sts", "st's", "sts'"}))
         return What::stitches;
     if (one_of(first, {"note", "notes", "tips", "tip"}) || (first == "pattern" && has({"notes"})))
         return What::notes;
@@ -112,7 +113,9 @@ std::size_t row_words(const std::vector<std::string>& words) {
             if (behind < words.size() && number(words[behind])) ++behind;
             if (behind < words.size() && words[behind] == "(")
                 while (behind < words.size() && words[behind] != ":") ++behind;
-            if (behind < words.size() && words[behind] == ":" &&
+            const bool counted = behind > i + 1;
+            if (behind < words.size() &&
+                (words[behind] == ":" || (counted && words[behind] == "-")) &&
                 (i < 4 || words[2] == "-" || words[1] == "-"))
                 return i + 1;
         }

@@ -286,12 +286,18 @@ bool Grammar::leave_item(std::vector<Item>& out) {
     }
     item.count = 0;
     const std::size_t from = next_;
+    const auto left = [&] {  // "sc in every st, leave last 4 sts unworked"
+        if (item.count > 0 && !out.empty() && out.back().spot.which == Spot::Which::each &&
+            out.back().spot.keep == 0 && book_->craft() == Craft::crochet)
+            out.back().spot.keep = item.count;
+    };
     while (is_words()) {
         if (is(TokenKind::number)) item.count = peek().value;
         if (take({"unworked"})) break;
         ++next_;
     }
     if (next_ == from) ++next_;
+    left();
     out.push_back(std::move(item));
     return true;
 }
@@ -382,6 +388,12 @@ bool Grammar::aside(std::vector<Item>& out) {
         else if (!out.empty() && out.back().what == Item::Do::repeat)
             out.back().partial = out.back().extent.until == Extent::Until::to_end;
         return true;
+    }
+    if (any_of({"or"}) && book_->craft() == Craft::crochet && !out.empty() &&
+        out.back().what == Item::Do::work && (is(TokenKind::number, 1) || stitch_ahead(1))) {
+        fail(peek().at, "the pattern leaves the stitch to you", "one of them",
+             "Take out the one that you do not work.");
+        return false;
     }
     if (fabric_item(out)) return true;
     if (any_of({"evenly", "even"})) {

@@ -111,7 +111,7 @@ void PatternReader::full_line_of(std::string_view text) {
         return;
     }
     std::vector<SetAside> said;
-    read_phrases(lexed.tokens, book_->craft(), said);
+    read_phrases(lexed.tokens, *book_, *options_, said);
     std::optional<Fault> fault;
     const std::vector<YarnPhrase> phrases =
         take_yarns(lexed.tokens, original_.substr(base_, text.size()), options_->yarns, *book_,
@@ -173,6 +173,8 @@ void PatternReader::full_line_of(std::string_view text) {
              fmt::format("the pattern calls it row {}; with the rows read before it, it is row {}",
                          called_, next_row_),
              "Check the rows told in words before it."});
+    if (!grammar.fault()) place_own(written.body);
+    if (!grammar.fault()) split_base(written);
     if (!grammar.fault()) name_groups(written.body);
     if (!grammar.fault()) turn_each(written.body);
     std::optional<Fault> wrong = grammar.fault();
@@ -180,6 +182,9 @@ void PatternReader::full_line_of(std::string_view text) {
         colours_within(text, written, wrong);
         if (wrong) wrong = grammar.fault();
     }
+    if (label.what == Label::What::numbered && label.rows.size() == 1 &&
+        label.rows.front().last == 0 && makes_base(written.body, *book_))
+        label.what = Label::What::foundation;  // "Row 0: ch 13"
     const bool parted = grammar.fault() && !wrong;
     if (wrong) {
         if (!options_->lenient) return fail(*wrong);
@@ -192,6 +197,7 @@ void PatternReader::full_line_of(std::string_view text) {
         (written.fault || !written.body.unknown.empty()))
         salvage_base(lexed.tokens, written);
     const std::size_t begin = lexed.tokens[label.body].at;
+    written.begin = begin;
     written.text = base::trimmed(original_.substr(base_ + begin, text.size() - begin));
     keep_notes(written.body);
     const bool numbered = label.what == Label::What::numbered || label.what == Label::What::others;
@@ -211,8 +217,12 @@ void PatternReader::full_line_of(std::string_view text) {
         set_aside(text);
         return;
     }
-    const bool base =
-        (!numbered || label.bare) && pattern_.slots.empty() && makes_base(written.body, *book_);
+    // "Row 1: ch 60." takes the number of a row.
+    const bool row_one = numbered && book_->craft() == Craft::crochet &&
+                         pattern_.foundation.empty() && !spans.empty() && spans.front().last == 1 &&
+                         !written.fault;
+    const bool base = (!numbered || label.bare || row_one) && pattern_.slots.empty() &&
+                      makes_base(written.body, *book_);
     // "Fdc 25." is a row that needs nothing below it.
     const bool needs_none =
         std::all_of(written.body.items.begin(), written.body.items.end(), [&](const Item& item) {
@@ -226,7 +236,8 @@ void PatternReader::full_line_of(std::string_view text) {
     finished.aside = pattern_.written.back().body.aside;
     if (base) {
         pattern_.foundation.push_back(last_written());
-        bare_base_ = bare_base_ || label.bare;
+        bare_base_ = bare_base_ || label.bare || row_one;
+        row_base_ = row_base_ || row_one;
         change_to(pattern_.written.back().yarns.starts);
         return;
     }
@@ -341,7 +352,7 @@ void PatternReader::colours_within(std::string_view text, Written& written,
                                    std::optional<Fault>& fault) {
     Tokens lexed = tokens_of(text, options_->size, options_->sizes);
     std::vector<SetAside> said;
-    read_phrases(lexed.tokens, book_->craft(), said);
+    read_phrases(lexed.tokens, *book_, *options_, said);
     std::optional<Fault> wrong;
     static_cast<void>(take_yarns(lexed.tokens, original_.substr(base_, text.size()),
                                  options_->yarns, *book_, wrong, true, !options_->yarns_guessed));

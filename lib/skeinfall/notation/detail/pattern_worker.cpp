@@ -187,6 +187,8 @@ bool PatternWorker::work(const Slot& slot) {
         take(written, std::move(outcome));
         return true;
     }
+    context_.partial = !written.round && worked_round_ && book_->craft() == Craft::crochet;
+    worked_round_ = written.round;
     context_.round = written.round;
     context_.ring = ring_ && result_.rows.order.empty();
     context_.circular = context_.circular || written.round;

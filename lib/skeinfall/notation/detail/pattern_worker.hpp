@@ -7,6 +7,7 @@
 #include <optional>
 #include <set>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -37,6 +38,12 @@ class PatternWorker {
     [[nodiscard]] Edge counted_edge(std::int64_t count) const;
 
     void give_readings();
+
+    /// A change around byte `at` of the line that makes the row one that goes into the row below
+    /// and comes to its count.
+    std::optional<Proposal> propose(const Written& written, std::size_t at);
+    [[nodiscard]] std::optional<Body> body_of(const std::string& text) const;
+    [[nodiscard]] bool holds_no_work(std::string_view words) const;
 
     /// Works the rows up to `row` again until as many stitches are left as its slot says.
     bool go_on(std::size_t row);
@@ -137,6 +144,7 @@ class PatternWorker {
     std::map<std::string, std::int64_t> blocks_below_;  ///< ... and in the row below
     std::vector<std::int64_t> held_;  ///< stitches on each holder, in the order they were put there
     bool ring_ = false;
+    bool worked_round_ = false;  ///< the last row was a round
     std::int64_t row_number_ = 0;
     std::vector<std::vector<Known>> memory_;
     std::vector<std::optional<unsigned>> settled_;
@@ -152,6 +160,7 @@ class PatternWorker {
     bool adrift_ = false;                 ///< what the next row goes into is not known
     std::optional<std::int64_t> wanted_;  ///< what the row below declares and does not make
     std::set<std::pair<KindId, std::int64_t>> turned_with_;
+    std::int64_t proposals_ = 0;  ///< changes tried so far
 };
 
 }  // namespace skeinfall::notation

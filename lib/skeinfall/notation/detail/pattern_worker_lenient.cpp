@@ -20,6 +20,9 @@ bool PatternWorker::work_leniently(const Slot& slot) {
     const bool own = !told.closed;
     if (own && told.rows++ == 0) told.first_row = row_number_;
     told.closed = told.closed || slot.counted;
+    if (own && !told.proposal && !adrift_ && (written.fault || !written.body.unknown.empty()))
+        told.proposal =
+            propose(written, written.fault ? written.fault->at : written.body.unknown.front().at);
     const auto lost = [&](State state, base::Problem problem) {
         told.state = state;
         told.problem = std::move(problem);

@@ -53,7 +53,7 @@ bool Grammar::at_place() const {
     if (any_of({"the"}, 1) && any_of({"ring", "circle", "square", "motif", "whole", "entire"}, 2))
         return false;
     return any_of({"next", "each", "post", "posts", "the", "first", "last", "same", "st", "sts",
-                   "top", "every"},
+                   "top", "every", "skipped"},
                   1) ||
            (peek(1).kind == TokenKind::word && book_->find(peek(1).text).has_value());
 }
@@ -133,7 +133,7 @@ std::optional<Spot> Grammar::place() {
     } else if (take({"last", "final"})) {
         spot.which = Spot::Which::last;
         named = true;
-    } else if (take({"same", "skipped"})) {
+    } else if (take({"same", "skipped", "missed"})) {
         spot.which = Spot::Which::same;
         named = true;
     }
@@ -242,6 +242,7 @@ bool Grammar::each_place(Spot& spot) {
             spot.count = peek().value;
             ++next_;
         }
+        if (take({"skipped", "missed"})) spot.which = Spot::Which::same;
     } else {
         spot.which = Spot::Which::each;
         while (take({"rem", "remaining", "corner", "of", "the"})) {

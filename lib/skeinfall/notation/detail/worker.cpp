@@ -322,7 +322,12 @@ void Worker::change(const Item& item, std::int64_t keep) {
 /// The chains that close a round, joined to its beginning.
 std::int64_t Worker::closing_chain() const {
     const std::vector<Item>& items = body_->items;
-    if (items.size() < 2 || items.back().what != Item::Do::join) return 0;
+    if (items.size() < 2) return 0;
+    const Item& close = items.back();  // "join", "sl st in top of beg ch"
+    const bool slips =
+        close.what == Item::Do::work && close.kind == book().slip_stitch() &&
+        (close.spot.which == Spot::Which::turning || close.spot.which == Spot::Which::first);
+    if (close.what != Item::Do::join && !slips) return 0;
     const Item& last = items[items.size() - 2];
     return last.what == Item::Do::chain ? last.count : 0;
 }
@@ -393,6 +398,10 @@ void Worker::finish() {
         // "..., ch 5, join": what lies under the last chain is passed over.
     } else if (left > 0 && !left_by_design_ && below_->gap_ends && left == beyond_gap()) {
         out_.rest = cursor_.rest();  // the row ends where the work was turned
+    } else if (left > 0 && !left_by_design_ && context_->partial && cursor_.passed() > 0) {
+        report(Severity::ok, at,
+               fmt::format("{} of the {} stitches of the round below are left for later", left,
+                           total));
     } else if (left > 0 && !left_by_design_ && !(loose_ && cursor_.left(loose_unit_) == 0)) {
         report(Severity::stop, at,
                fmt::format("the row leaves {} of the {} stitches of the row below unworked", left,

@@ -76,6 +76,10 @@ std::int64_t Worker::places_for(const Item& item, std::int64_t takes, std::int64
                 placed_ = true;
             return 1;
         case Spot::Which::next: {
+            if (spot.wide > 0) {
+                advance(spot.unit, spot.wide);
+                return 1;
+            }
             advance(spot.unit, spot.count);
             if (takes > 1 && spot.count > 1) return pieces();
             const bool as_many = item.what == Item::Do::work && item.count > 1 &&
@@ -246,8 +250,11 @@ void Worker::skipped_chain(std::int64_t skipped, const std::optional<TurningNote
         builder_.add({book().chain(), static_cast<std::uint32_t>(skipped)}, 1);
         return;
     }
-    if (note) {
-        if (note->counts) counted_chain(note->kind_said ? note->kind : kind, note->chains);
+    std::optional<TurningNote> said = note;
+    if (const auto found = context_->notes->find(skipped); !said && found != context_->notes->end())
+        said = found->second;
+    if (said) {
+        if (said->counts) counted_chain(said->kind_said ? said->kind : kind, said->chains);
         return;
     }
     if (stitch.turning_chains < 2 || skipped < 2) return;

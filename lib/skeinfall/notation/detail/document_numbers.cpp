@@ -1,0 +1,171 @@
+// Lines that are told by the lines around them: numbered steps, broken sentences, lines for some
+// sizes only.
+
+#include <algorithm>
+#include <cctype>
+#include <cstdint>
+
+#include "skeinfall/notation/detail/document_reader.hpp"
+#include "skeinfall/notation/detail/words.hpp"
+
+namespace skeinfall::notation {
+namespace {
+
+std::int64_t value_of(const std::string& word) {
+    std::int64_t value = 0;
+    for (const char c : word) value = std::min<std::int64_t>(100'000, 10 * value + (c - '0'));
+    return value;
+}
+
+}  // namespace
+
+void DocumentReader::cut_front(Line& line, std::size_t bytes) {
+    while (bytes < line.text.size() && line.text[bytes] == ' ') ++bytes;
+    line.text.erase(0, bytes);
+    line.from.erase(line.from.begin(), line.from.begin() + static_cast<std::ptrdiff_t>(
+                                                               std::min(bytes, line.from.size())));
+}
+
+bool DocumentReader::works_stitches(const std::vector<std::string>& words, std::size_t from) {
+    for (std::size_t i = from; i < words.size(); ++i) {
+        if (!stitch_word(words[i])) continue;
+        if (digit(words[i].front()) || digit(words[i].back())) return true;
+        if (i > from && number(words[i - 1])) return true;
+        if (i + 1 < words.size() &&
+            (number(words[i + 1]) ||
+             one_of(words[i + 1], {"in", "into", "across", "around", "to", "twice"})))
+            return true;
+    }
+    return false;
+}
+
+void DocumentReader::tell_numbered() {
+    if (document_.craft != Craft::crochet) return;
+    std::vector<std::size_t> run;
+    std::int64_t last = 0;
+    const auto close = [&] {
+        const auto working = std::count_if(run.begin(), run.end(), [&](std::size_t at) {
+            return works_stitches(words_of(lines_[at].text), 2);
+        });
+        if (run.size() >= 3 && 2 * static_cast<std::size_t>(working) >= run.size())
+            for (const std::size_t at : run) {
+                Line& line = lines_[at];
+                line.numbered = true;
+                std::size_t digits = 0;
+                while (digits < line.text.size() && digit(line.text[digits])) ++digits;
+                const bool range = digits + 1 < line.text.size() && digit(line.text[digits + 1]);
+                if (line.text[digits] == '-' && !range) line.text[digits] = '.';
+            }
+        run.clear();
+    };
+    for (std::size_t at = 0; at < lines_.size(); ++at) {
+        const auto words = words_of(lines_[at].text);
+        if (words.size() < 3 || !number(words[0])) continue;
+        const std::int64_t first = value_of(words[0]);
+        std::int64_t end = first;
+        std::size_t sign = 1;
+        if (words[1] == "-" && number(words[2]) && words.size() > 4 &&
+            one_of(words[3], {".", ")", ":"})) {
+            end = value_of(words[2]);
+            sign = 3;
+        }
+        if (!one_of(words[sign], {".", ")", ":", "-"}) || words.size() <= sign + 1) continue;
+        if (words[sign] == "-" && number(words[sign + 1])) continue;
+        if (first == 1) {
+            close();
+        } else if (run.empty() || first <= last || first > last + 40) {
+            continue;
+        }
+        run.push_back(at);
+        last = end;
+    }
+    close();
+}
+
+bool DocumentReader::only_joins(const std::vector<std::string>& words) {
+    if (words.size() < 2 || words.size() > 30 || pending_.empty() || !in_rows_) return false;
+    const auto row = words_of(row_so_far().text);
+    if (row_words(row) == 0 && !row_so_far().numbered) return false;
+    std::size_t at = 0;
+    if (one_of(words[0], {"join", "close"}))
+        at = 1;
+    else if (one_of(words[0], {"sl", "slip"}) && one_of(words[1], {"st", "stitch"}))
+        at = 2;
+    else if (one_of(words[0], {"ss", "slst"}))
+        at = 1;
+    // Nothing but the closing and a count.
+    return at > 0 &&
+           std::none_of(words.begin() + static_cast<std::ptrdiff_t>(at), words.end(),
+                        [](const std::string& word) {
+                            return one_of(word, {"rep", "repeat", "*", "each", "next", "yarn",
+                                                 "color", "colour", "anywhere", "any", "turn"});
+                        });
+}
+
+bool DocumentReader::in_midst(const std::string& text) {
+    const auto blank = text.rfind(' ');
+    if (blank == std::string::npos) return false;
+    const std::string last = base::lower(text.substr(blank + 1));
+    return one_of(last, {"from", "in",  "into", "of",   "to",    "the",   "next", "each",
+                         "and",  "a",   "an",   "with", "every", "first", "last", "around",
+                         "on",   "top", "same", "rep",  "rpt",   "for",   "at"}) &&
+           text.size() > 30;
+}
+
+void DocumentReader::tell_size_names() {
+    if (document_.sizes < 2) return;
+    for (const Line& line : lines_) {
+        const std::string low = base::lower(line.text);
+        if (low.find("size") == std::string::npos && low.find("fit") == std::string::npos) continue;
+        for (std::size_t open = low.find_first_of("(["); open != std::string::npos;
+             open = low.find_first_of("([", open + 1)) {
+            const std::size_t close = low.find_first_of(")]", open);
+            if (close == std::string::npos) break;
+            const auto before = words_of(low.substr(0, open));
+            if (before.empty() || !(letter(before.back()[0]) || digit(before.back()[0]))) continue;
+            std::vector<std::string> names{before.back()};
+            for (const std::string& word : words_of(low.substr(open + 1, close - open - 1)))
+                if (letter(word[0]) || digit(word[0])) names.push_back(word);
+            if (names.size() != document_.sizes) continue;
+            size_names_ = std::move(names);
+            return;
+        }
+    }
+}
+
+bool DocumentReader::of_some_sizes(Line& line) {
+    const auto colon = line.text.find(':');
+    if (colon == std::string::npos || colon > 60) return false;
+    auto words = words_of(line.text.substr(0, colon));
+    if (words.size() == 2 && one_of(words[0], {"all", "both"}) && words[1] == "sizes") {
+        cut_front(line, colon + 1);
+        return true;
+    }
+    if (words.size() < 3 || words.back() != "only") return false;
+    const bool led = one_of(words[0], {"size", "sizes", "for"});
+    words.pop_back();
+    std::vector<std::string> named;
+    for (const std::string& word : words)
+        if (!one_of(word, {"size", "sizes", "and", "&", ",", "for", "the", "or"}))
+            named.push_back(word);
+    if (!led && named.size() + 1 != words.size()) return false;
+    const bool known =
+        !size_names_.empty() && std::all_of(named.begin(), named.end(), [&](const auto& name) {
+            return std::find(size_names_.begin(), size_names_.end(), name) != size_names_.end();
+        });
+    if (!known) {
+        part(What::may_work, line);
+        line.text.clear();
+        return true;
+    }
+    const std::string& mine = size_names_[std::min(options_->size, size_names_.size() - 1)];
+    if (std::find(named.begin(), named.end(), mine) == named.end()) {
+        part(What::remark, line);
+        line.text.clear();
+        return true;
+    }
+    cut_front(line, colon + 1);
+    return true;
+}
+
+}  // namespace skeinfall::notation
