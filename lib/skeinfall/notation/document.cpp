@@ -65,7 +65,26 @@ bool DocumentReader::begins_base(const std::vector<std::string>& words) const {
                 "base", "body",   "front",     "back",     "hat",        "holding", "use"})) {
         while (i < words.size() && i < 14 && !base_word(words, i)) ++i;
     }
-    return i < words.size() && base_word(words, i);
+    if (i < words.size() && base_word(words, i)) return true;
+    return document_.craft == Craft::knit && base_within(words);
+}
+
+/// "BACK ... Starting at lower edge with 1 strand, cast on 68 sts": a cast-on with its number in
+/// a line that does not only tell of one.
+bool DocumentReader::base_within(const std::vector<std::string>& words) const {
+    if (row_words(words) > 0) return false;
+    for (std::size_t i = 0; i + 2 < words.size() && i < 40; ++i) {
+        if (one_of(words[i], {".",      "i",        "you",       "my",   "your", "should", "gauge",
+                              "swatch", "tension",  "would",     "can",  "if",   "repeat", "rep",
+                              "made",   "multiple", "multiples", "note", "rows", "bind",   "make"}))
+            return false;
+        const bool cast = words[i] == "cast" &&
+                          (words[i + 1] == "on" || (words[i + 1] == "-" && words[i + 2] == "on"));
+        if (!cast && words[i] != "co") continue;
+        std::size_t at = i + (cast ? (words[i + 1] == "-" ? 3U : 2U) : 1U);
+        return at < words.size() && number(words[at]) && base_word(words, i);
+    }
+    return false;
 }
 
 bool DocumentReader::base_word(const std::vector<std::string>& words, std::size_t i) const {
@@ -74,6 +93,12 @@ bool DocumentReader::base_word(const std::vector<std::string>& words, std::size_
     };
     const std::string& word = words[i];
     const auto counted = [&](std::size_t by) { return !at(by).empty() && digit(at(by)[0]); };
+    if (document_.craft == Craft::knit && one_of(word, {"cast", "co"}))
+        for (std::size_t by = 2; by < 9; ++by) {  // at an edge or over a gap: within a piece
+            if (one_of(at(by), {".", ":"})) break;
+            if (one_of(at(by), {"beg", "beginning", "gap", "underarm", "underarms", "over"}))
+                return false;
+        }
     if (document_.craft == Craft::knit)
         return (word == "c" && at(1) == "/" && at(2) == "o") ||
                (word == "pick" && at(1) == "up" &&
@@ -400,6 +425,7 @@ bool DocumentReader::make_up(std::string meaning, Definition& definition) {
     if (meaning.ends_with(" all")) meaning.resize(meaning.size() - 4);
     if (meaning.starts_with("work ")) meaning.erase(0, 5);
     if (meaning.empty()) return false;
+    if (document_.craft == Craft::knit) return knit_make_up(meaning, definition);
     Tokens tokens = tokens_of(meaning, 0, 1);
     if (!tokens.fault) {
         StitchBook book = *book_;

@@ -52,12 +52,13 @@ bool Grammar::declared_words(std::size_t& from) const {
                std::find(words.begin(), words.end(), token.text) != words.end();
     };
     const std::size_t begin = from;
-    while (word({"there", "are",     "is",     "now",  "you",   "you'll",   "should",
-                 "will",  "have",    "total",  "for",  "a",     "of",       "count",
-                 "to",    "leaving", "stitch", "st",   "sts",   "stitches", "making",
-                 "made",  "so",      "in",     "all",  "this",  "makes",    "gives",
-                 "ends",  "end",     "with",   "then", "until", "still",    "you've"})) {
-        any = any || word({"are", "have", "total", "count", "made", "gives", "makes", "still"});
+    while (word({"there",  "are",   "is",     "now",      "you",    "you'll", "should", "will",
+                 "have",   "total", "for",    "a",        "of",     "count",  "to",     "leaving",
+                 "stitch", "st",    "sts",    "stitches", "making", "made",   "so",     "in",
+                 "all",    "this",  "makes",  "gives",    "ends",   "end",    "with",   "then",
+                 "until",  "still", "you've", "ending"})) {
+        any = any || word({"are", "have", "total", "count", "made", "gives", "makes", "still",
+                           "leaving", "ending"});
         ++from;
         if (tokens_[from].kind == TokenKind::colon || tokens_[from].kind == TokenKind::equals) {
             any = true;
@@ -196,8 +197,36 @@ bool Grammar::ends_with_made() const {
     return is(TokenKind::close, by) && any_of({"made", "completed", "complete"}, by - 1);
 }
 
+/// "(notice that all odd rows are plain)", "(this is the right side)": a bracket that begins as
+/// prose does and names no number of stitches or rows.
+bool Grammar::told_note() {
+    if (book_->craft() != Craft::knit || !is(TokenKind::word, 1) || !has(Role::prose, 1))
+        return false;
+    std::size_t to = next_ + 1;
+    bool describes = false;
+    for (; tokens_[to].kind != TokenKind::close; ++to) {
+        const Token& token = tokens_[to];
+        describes = describes || token.text == "will" || token.text == "should";
+        if (token.kind == TokenKind::end || token.kind == TokenKind::open ||
+            token.kind == TokenKind::star || (token.kind == TokenKind::number && to > next_ + 2))
+            return false;
+        if (token.kind == TokenKind::word &&
+            (has_role(token.text, Role::work) ||
+             token.text.find_first_of("0123456789") != std::string_view::npos))
+            return false;
+    }
+    if (to < next_ + 4 || (is(TokenKind::number, 2) && !describes)) return false;
+    SetAside told{SetAside::Why::remark, peek(1).at, {}};
+    for (std::size_t i = next_ + 1; i < to; ++i)
+        told.words += (i == next_ + 1 ? "" : " ") + std::string(tokens_[i].text);
+    body_.aside.push_back(std::move(told));
+    next_ = to + 1;
+    return true;
+}
+
 /// A bracket of prose or lengths: "(25 cm)", "(I went with the length of my hand)", "(C1)".
 bool Grammar::prose_note() {
+    if (told_note()) return true;
     std::size_t to = next_ + 1;
     bool words = false;
     bool lengths = false;
@@ -223,7 +252,10 @@ bool Grammar::prose_note() {
     if (!words && !lengths) return false;
     if (to == next_ + 1) return false;
     // One word may be a stitch of the pattern's own.
-    if (!lengths && to == next_ + 2 && peek(1).text.size() > 2 && peek(1).text != "optional")
+    if (!lengths && to == next_ + 2 && peek(1).text.size() > 2 &&
+        !any_of({"optional", "back", "front", "sleeve", "body", "thumb", "palm", "instep", "heel",
+                 "sole", "border", "edge", "center", "centre", "top", "brim", "cuff"},
+                1))
         return false;
     const std::size_t before = next_;
     next_ = to + 1;

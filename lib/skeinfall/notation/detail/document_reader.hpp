@@ -34,6 +34,7 @@ class DocumentReader {
         tell_numbered();
         for (at_ = 0; at_ < lines_.size(); ++at_) line();
         end_section();
+        if (document_.craft == Craft::knit) use_stitch_patterns();
         for (Pending& pending : pending_) work(pending);
         return std::move(document_);
     }
@@ -70,6 +71,7 @@ class DocumentReader {
 
     /// "Cast on 40 sts", "With MC, ch 31": what begins a piece.
     [[nodiscard]] bool begins_base(const std::vector<std::string>& words) const;
+    [[nodiscard]] bool base_within(const std::vector<std::string>& words) const;
     [[nodiscard]] bool base_word(const std::vector<std::string>& words, std::size_t i) const;
     /// A foundation of crochet says how many, or that it is a ring.
     [[nodiscard]] bool base_says(const std::vector<std::string>& words) const;
@@ -81,7 +83,9 @@ class DocumentReader {
             return true;
         if (one_of(word, {"start", "begin", "to"}))
             for (std::size_t i = 1; i + 1 < words.size() && i < 4; ++i)
-                if (one_of(words[i], {"increase", "decrease", "inc", "dec"}) && words[i + 1] == ":")
+                if (one_of(words[i], {"increase", "decrease", "inc", "dec", "increases",
+                                      "decreases", "increasing", "decreasing"}) &&
+                    words[i + 1] == ":")
                     return true;
         if (one_of(word, {"*", "(", "["})) {
             if (words.size() > 1 && one_of(words[1], {"rep", "repeat"})) return true;
@@ -97,6 +101,10 @@ class DocumentReader {
                           "in",    "working", "garter", "stockinette", "with",     "hereafter"}))
             return true;
         if (number(word) && words.size() > 1) return stitch_word(words[1]);
+        if (document_.craft == Craft::knit &&
+            one_of(word, {"beg", "beginning", "starting", "ss", "gs", "remove", "put", "pick",
+                          "keeping", "rejoin"}))
+            return true;
         return stitch_word(word);
     }
 
@@ -116,6 +124,10 @@ class DocumentReader {
         for (std::size_t i = 0; i < words.size(); ++i) {
             if (one_of(words[i], {"k", "p", "inc", "dec", "increase", "decrease", "skip", "bind",
                                   "pick", "rounds", "rows", "rnds"}))
+                return true;
+            if (document_.craft == Craft::knit &&
+                one_of(words[i],
+                       {"k2tog", "p2tog", "ssk", "kfb", "yo", "m1", "psso", "skpo", "cast"}))
                 return true;
             if (words[i].size() > 1 && digit(words[i].back()) && letter(words[i].front()) &&
                 stitch_word(words[i]))
@@ -153,6 +165,7 @@ class DocumentReader {
             !definition_line(line.text);
         const auto zone = zone_of(words);
         const auto colon = line.text.find(':');
+        if (!row && in_rows_ && one_hand(line, words)) return;
         if (!row && how_to(line)) return;
         if (!row && inline_heading(line)) return;
         if (!row && !bare_number(words) && !(base && line.text.size() > 100) &&
@@ -177,6 +190,7 @@ class DocumentReader {
                 if (!heading(line, words)) return part(*zone_, line);
         }
         if (in_rows_) {
+            if (announces(line, words)) return new_heading(line);
             if (heading(line, words) &&
                 (!begins_work(words) || (line.text.back() == ':' && !has_number(words))))
                 return new_heading(line);
@@ -301,54 +315,22 @@ class DocumentReader {
     }
 
     /// A line of rows, sentence by sentence where each is work of its own.
-    void take_row(Line line, bool base) {
-        if (line.text.starts_with("(") && line.text.back() == ')' &&
-            line.text.find('(', 1) == std::string::npos) {  // "(Repeat rounds 18-34 twice)"
-            line.text = line.text.substr(1, line.text.size() - 2);
-            line.from.erase(line.from.begin());
-            line.from.pop_back();
-        }
-        const auto words = words_of(line.text);
-        const bool labelled = row_words(words) > 0 || bare_number(words);
-        Line rest = line;
-        bool first = true;
-        while (true) {
-            const std::size_t at = sentence_end(rest, labelled && first);
-            if (at == 0) break;
-            Line sentence = rest;
-            sentence.text.resize(at);
-            sentence.from.resize(at);
-            rest.text.erase(0, at);
-            rest.from.erase(rest.from.begin(), rest.from.begin() + static_cast<std::ptrdiff_t>(at));
-            while (!rest.text.empty() && rest.text.front() == ' ') {
-                rest.text.erase(0, 1);
-                rest.from.erase(rest.from.begin());
-            }
-            take_sentence(sentence, base, false);
-            first = false;
-            base = false;
-            if (rest.text.empty()) return;
-            const auto next = words_of(rest.text);
-            if (begins_base(next)) {
-                base = true;
-            } else if (row_words(next) == 0 && !begins_work(next)) {
-                // A remark up to its full stop.
-                const auto stop = rest.text.find(". ");
-                Line remark = rest;
-                if (stop != std::string::npos) remark.text.resize(stop + 1);
-                part(may_work(words_of(remark.text)) ? What::may_work : What::remark, remark);
-                if (stop == std::string::npos) return;
-                rest.text.erase(0, stop + 2);
-                rest.from.erase(rest.from.begin(),
-                                rest.from.begin() + static_cast<std::ptrdiff_t>(stop) + 2);
-                if (rest.text.empty()) return;
-            }
-        }
-        take_sentence(rest, base, true);
-    }
+    void take_row(Line line, bool base);
+
+    /// The line cut where work of its own begins; one part for crochet.
+    [[nodiscard]] std::vector<Line> sentences(Line line, bool labelled);
 
     /// Where a sentence ends behind which another stands that is work of its own; 0: nowhere.
     [[nodiscard]] std::size_t sentence_end(const Line& line, bool labelled);
+    /// "Left mitten: k to last 4 sts, ..." and "Right mitten: ..." behind a label: the first of the
+    /// two is taken, the other is listed.
+    bool one_hand(Line& line, const std::vector<std::string>& words);
+
+    /// "Decrease rounds - first section": a short line without work before rows with labels.
+    [[nodiscard]] bool announces(const Line& line, const std::vector<std::string>& words);
+    bool repeats_following(const Line& line, const std::vector<std::string>& words);
+
+    [[nodiscard]] bool of_its_own(const std::vector<std::string>& sentence);
 
     void take_sentence(const Line& line, bool base, bool last) {
         zone_.reset();
@@ -540,10 +522,16 @@ class DocumentReader {
 
     /// What a definition says as notation; false when it says nothing of a stitch.
     bool make_up(std::string meaning, Definition& definition);
+    bool knit_make_up(const std::string& meaning, Definition& definition);
 
     void gauge_of(const Line& line);
 
     void tools_of(const Line& line);
+
+    // ---- rows of a stitch pattern, told before the piece that uses it
+
+    void use_stitch_patterns();
+    [[nodiscard]] bool has_base(const Pending& pending) const;
 
     // ---- working the sections
 
@@ -561,6 +549,9 @@ class DocumentReader {
     bool has_rows_ = false;
     std::string heading_;
     std::size_t heading_line_ = 0;
+    std::string hand_;            ///< "left" or "right", of the one that was taken
+    std::optional<Line> repeat_;  ///< "Repeat the following 8 rows until ...", till they are there
+    std::int64_t repeat_rows_ = 0;
     std::vector<Pending> pending_;
     std::vector<Line> notes_;
     std::vector<std::int64_t> held_;  ///< stitches that pieces before left on holders

@@ -459,6 +459,10 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
     item.kind = named.kind;
     const Stitch& stitch = book_->at(named.kind);
     std::optional<std::int64_t> said = count ? count : named.count;
+    // "Knit 1x2 rib": the word only says that it is knitted
+    if (!said && out.empty() && depth_ == 0 && book_->craft() == Craft::knit &&
+        is(TokenKind::number) && rib_by_numbers(out))
+        return;
     if (stitch.name == "CO" && is(TokenKind::colon) && is(TokenKind::number, 1))
         ++next_;  // "Cast on: 24 sts"
     // "long-tail cast on, CO 72", "using the cast on method"
@@ -505,10 +509,15 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
         ++next_;
     }
     if (held_ > 0 && any_of({"from"}) && (any_of({"cn", "cable"}, 1) || any_of({"the"}, 1))) {
+        const bool other = region_has({"left", "lh", "knitting", "main", "left-hand"});
         while (is_words() && !any_of({"cn", "needle"})) ++next_;
         ++next_;
-        held_ = std::max<std::int64_t>(0, held_ - item.count * stitch.takes);
+        if (!other) held_ = std::max<std::int64_t>(0, held_ - item.count * stitch.takes);
         out.push_back(std::move(item));
+        return;
+    }
+    if (stitch.name == "CO" && any_of({"in"}) && any_of({"a", "an"}, 1)) {
+        out.push_back(std::move(item));  // "in a stretchy cast-on"
         return;
     }
     if (named.kind == book_->chain() && book_->craft() == Craft::crochet)

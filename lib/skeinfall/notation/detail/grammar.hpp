@@ -142,9 +142,11 @@ class Grammar {
     }
     bool several_first(std::vector<Item>& items);
     bool prose_note();
+    bool told_note();
     bool rib_by_numbers(std::vector<Item>& out);
     bool fabric_item(std::vector<Item>& out);
     bool leave_item(std::vector<Item>& out);
+    bool purpose_note();
     void pass_words(SetAside::Why why);
     void pass_remark(SetAside::Why why);
     void set_aside(std::size_t from, SetAside::Why why);

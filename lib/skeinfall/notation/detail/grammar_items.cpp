@@ -119,7 +119,7 @@ void Grammar::change_item(std::vector<Item>& out, std::int64_t count) {
              "Write it like: dec 4 sts evenly across.");
         return;
     }
-    if (region_has({"evenly"})) return evenly_item(out, std::move(item));
+    if (region_has({"evenly", "equally"})) return evenly_item(out, std::move(item));
     add_where(out, std::move(item));
 }
 

@@ -367,11 +367,20 @@ void Grammar::evenly_item(std::vector<Item>& out, Item item) {
         repeat.kind = out.back().kind;
         out.pop_back();
     }
-    repeat.items.push_back(std::move(item));
-    while (!any_of({"evenly"})) ++next_;
+    while (!any_of({"evenly", "equally"})) ++next_;
     ++next_;
     take({"spaced"});
-    if (const auto until = extent()) repeat.extent.keep = until->keep;
+    take({"across", "along", "over"});
+    take({"the", "this", "next"});
+    take({"row", "rnd", "round"});
+    if (any_of({"to"}) && is(TokenKind::number, 1) && any_of(stitch_words, 2) && item.count == 1) {
+        item.spot.which = Spot::Which::last;  // "dec evenly across to 68 sts": so many are left
+        item.spot.count = peek(1).value;
+        next_ += 3;
+    } else if (const auto until = extent()) {
+        repeat.extent.keep = until->keep;
+    }
+    repeat.items.push_back(std::move(item));
     out.push_back(std::move(repeat));
 }
 

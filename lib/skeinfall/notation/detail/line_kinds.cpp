@@ -126,6 +126,15 @@ std::size_t row_words(const std::vector<std::string>& words) {
 bool bare_number(const std::vector<std::string>& words) {
     if (words.size() < 3 || !number(words[0])) return false;
     if (one_of(words[1], {".", ")", ":"})) return !digit(words[2][0]) || words[1] == ")";
+    // "1 - [k4 in MC, k1 in CC] around"
+    if (words[1] == "-" && one_of(words[2], {"[", "(", "*", "k", "p", "knit", "purl", "switching",
+                                             "changing", "with", "using", "work"}))
+        return true;
+    if (words[1] == "-" && words[2].size() > 1 && (words[2][0] == 'k' || words[2][0] == 'p') &&
+        digit(words[2][1]))
+        return true;
+    if (words.size() > 4 && one_of(words[1], {"and", "&"}) && one_of(words[2], {"all", "every"}))
+        return true;  // "2 and all even rounds: k around"
     return words.size() > 4 && words[1] == "-" && number(words[2]) &&
            one_of(words[3], {".", ")", ":"});
 }

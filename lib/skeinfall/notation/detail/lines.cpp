@@ -114,6 +114,17 @@ std::vector<Line> lines_of(std::string_view text) {
             std::count(line.text.begin(), line.text.end(), '*') == 1 &&
             line.text.find("ep") == std::string::npos)
             cut(line, 2);
+        // Stars that only mark a place for other parts: "P 1 row.**", "**Row 51:".
+        for (const std::string_view mark : {".**", ". **", ".*", ". *"})
+            if (line.text.ends_with(mark) &&
+                line.text.find('*') == line.text.size() - (mark.ends_with("**") ? 2U : 1U)) {
+                line.text.resize(line.text.size() - mark.size() + 1);
+                line.from.resize(line.text.size());
+                break;
+            }
+        if (line.text.starts_with("**") && line.text.find('*', 2) == std::string::npos &&
+            line.text.size() > 3 && std::isalpha(static_cast<unsigned char>(line.text[2])) != 0)
+            cut(line, 2);
         const auto broken = [](const std::string& label) {
             for (const std::string_view word : {"Row", "Rnd", "Round", "Rows", "Ch", "Chain"})
                 if (label == word) return true;

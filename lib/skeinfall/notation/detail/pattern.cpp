@@ -5,6 +5,8 @@
 #include <initializer_list>
 #include <utility>
 
+#include <fmt/format.h>
+
 #include "skeinfall/notation/detail/pattern_reader.hpp"
 #include "skeinfall/notation/detail/phrases.hpp"
 
@@ -41,6 +43,7 @@ void PatternReader::full_line(std::string_view text) {
     other.base = base_;
     other.text = base::trimmed(original_.substr(base_, text.size()));
     other.first_row = next_row_;
+    plain_since_ = true;
     const base::Problem& first = line_faults_.front();
     other.problem = first;
     pattern_.others.push_back(std::move(other));
@@ -121,7 +124,9 @@ void PatternReader::full_line_of(std::string_view text) {
         name_row_below(lexed.tokens, label.rows.front().first);
     if (label.side != 0 && label.what == Label::What::numbered && !label.rows.empty())
         right_parity_ = (label.rows.front().first + (label.side == 'r' ? 0 : 1)) % 2;
-    if (label.what == Label::What::unlabelled && edge_rows(lexed.tokens, text)) return;
+    if (label.what == Label::What::unlabelled &&
+        (edge_rows(lexed.tokens, text) || goes_on_changing(lexed.tokens, text)))
+        return;
     std::optional<OpenEnd> open_end;
     if (!label.again && (label.what == Label::What::unlabelled ||
                          (label.what == Label::What::next && label.count == 1)))
@@ -135,7 +140,9 @@ void PatternReader::full_line_of(std::string_view text) {
     const Where where = place(0);
     row_fault_.reset();
     restarts_ = false;
+    called_ = 0;
     std::vector<Span> spans = placed(label);
+    if (!label.again && edges_of_rows(lexed.tokens, text, label, spans)) return;
     if (label.again) {
         label.rows = spans;
         for (const YarnPhrase& phrase : phrases)
@@ -162,6 +169,12 @@ void PatternReader::full_line_of(std::string_view text) {
     written.round = label.names_kind ? label.round : options_->round;
     written.body = grammar.row();
     written.restarts = restarts_;
+    if (called_ > 0)
+        written.told.push_back(
+            {Severity::caution, 0,
+             fmt::format("the pattern calls it row {}; with the rows read before it, it is row {}",
+                         called_, next_row_),
+             "Check the rows told in words before it."});
     if (!grammar.fault()) place_own(written.body);
     if (!grammar.fault() && book_->craft() == Craft::crochet) gather(written.body.items, true);
     if (!grammar.fault()) split_base(written);

@@ -172,6 +172,12 @@ class PatternReader {
                 restarts_ = true;
             }
         }
+        // Rows told in words stand before a number that counts them otherwise.
+        if (options_->lenient && book_->craft() == Craft::knit && plain_since_ && first > 1 &&
+            first + offset_ > next_row_ && !label.again) {
+            offset_ = next_row_ - first;
+            called_ = first;
+        }
         // Plain rows stand before a number that only counts the numbered ones.
         if ((label.bare || row_base_) && bare_base_ && first == own_last_ + 1)
             offset_ = next_row_ - first;
@@ -313,6 +319,11 @@ class PatternReader {
 
     /// Rows told by what happens at their edges; false for others.
     bool edge_rows(const std::vector<Token>& tokens, std::string_view text);
+    bool edges_of_rows(const std::vector<Token>& tokens, std::string_view text, const Label& label,
+                       const std::vector<Span>& spans);
+    [[nodiscard]] std::vector<Item> edge_items(const EdgeRows& told) const;
+    /// "Continue decreasing in this manner until 20 sts remain"; false for others.
+    bool goes_on_changing(const std::vector<Token>& tokens, std::string_view text);
 
     void assign_turns(const std::vector<Turns>& schedule, std::int64_t changes,
                       bool silent = false);
@@ -352,6 +363,7 @@ class PatternReader {
         other.text = base::trimmed(original_.substr(base_, text.size()));
         other.first_row = next_row_;
         other.fault = fault;
+        plain_since_ = true;
         pattern_.others.push_back(std::move(other));
     }
 
@@ -518,6 +530,7 @@ class PatternReader {
     bool plain_since_ = false;                        ///< rows without a number have come since
     std::int64_t turns_each_ = 0;                     ///< chains that every row ends with
     bool restarts_ = false;                           ///< numbers began anew with this line
+    std::int64_t called_ = 0;  ///< the number of its label, where rows before it were fewer
     bool bare_base_ = false;                          ///< "1. Cast on ..." took a number
     bool row_base_ = false;                           ///< "Row 1: ch 60." did
     std::int64_t right_parity_ = 1;                   ///< of the rows on the right side

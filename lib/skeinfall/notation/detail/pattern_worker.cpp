@@ -369,8 +369,21 @@ void PatternWorker::name_colours(Outcome& outcome) {
     outcome.work.colours = std::move(outcome.colours);
 }
 
+void PatternWorker::note_change(const Outcome& outcome) {
+    const RowWork& below = result_.rows.order.empty()
+                               ? result_.rows.foundation
+                               : result_.rows.distinct[result_.rows.order.back()];
+    const std::int64_t change = std::llround((outcome.work.made - below.made).value());
+    const bool plain =
+        outcome.held.empty() && outcome.taken_up.empty() &&
+        std::none_of(outcome.work.kinds.begin(), outcome.work.kinds.end(),
+                     [](const KindCount& kind) { return kind.kind == "CO" || kind.kind == "BO"; });
+    if (change != 0 && plain && below.made.value() > 0.0) context_.last_change = change;
+}
+
 void PatternWorker::take(const Written& written, Outcome outcome) {
     name_colours(outcome);
+    note_change(outcome);
     result_.rows.order.push_back(static_cast<std::uint32_t>(result_.rows.distinct.size()));
     result_.rows.distinct.push_back(std::move(outcome.work));
     for (auto taken = outcome.taken_up.rbegin(); taken != outcome.taken_up.rend(); ++taken)

@@ -187,6 +187,8 @@ class Reader {
             case TokenKind::length:
             case TokenKind::slash:
             case TokenKind::comma:
+            case TokenKind::open:
+            case TokenKind::close:
                 return true;
             case TokenKind::word:
                 return has_role(token.text, Role::tool) || token.text == "the" ||
@@ -287,11 +289,11 @@ class Reader {
         made.text = text;
         made.kind = TokenKind::word;
         if (text.size() == 1) {
-            static constexpr std::string_view signs = ",.:*()[];-";
+            static constexpr std::string_view signs = ",.:*()[];-=";
             static constexpr TokenKind kinds[]{
                 TokenKind::comma,     TokenKind::full_stop, TokenKind::colon, TokenKind::star,
                 TokenKind::open,      TokenKind::close,     TokenKind::open,  TokenKind::close,
-                TokenKind::semicolon, TokenKind::dash};
+                TokenKind::semicolon, TokenKind::dash,      TokenKind::equals};
             const auto sign = signs.find(text.front());
             if (sign != std::string_view::npos) {
                 made.kind = kinds[sign];

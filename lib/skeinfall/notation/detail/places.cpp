@@ -442,7 +442,7 @@ std::optional<Extent> Grammar::extent() {
             }
             next_ = here;
         }
-        take({"the", "next", "first", "last"});
+        take({"the", "next", "first", "last", "second", "third", "fourth"});
         const bool found = take({"marker", "markers", "m", "mkr"});
         if (found && book_->craft() == Craft::crochet)
             fail(tokens_[next_ - 1].at, "markers are not followed", "a number of stitches",

@@ -55,6 +55,7 @@ struct Context {
     bool partial = false;        ///< the first row after rounds: it may leave some of the last one
     std::uint16_t own_yarn = 0;  ///< 1 + the index of the yarn it begins with; 0: not known
     const std::vector<std::int64_t>* held = nullptr;  ///< stitches on each holder
+    std::int64_t last_change = 0;  ///< stitches that the last shaping row left more than it took
 };
 
 /// A finding at a byte of the row's text.

@@ -50,6 +50,20 @@ std::size_t next_row_at(const std::vector<Token>& tokens) {
         const bool follows = i > 1 && tokens[i - 1].kind == TokenKind::colon &&
                              (tokens[i - 2].text == "follows" || tokens[i - 2].text == "pattern" ||
                               tokens[i - 2].text == "patt");
+        // "..., k6 Row 2 (WS) - p": rows one after the other without a stop
+        if (row(i) && tokens[i + 1].kind == TokenKind::number && i > 2 &&
+            (tokens[i - 1].kind == TokenKind::number ||
+             (tokens[i - 1].kind == TokenKind::word && tokens[i - 1].text.size() > 1 &&
+              (tokens[i - 1].text.front() == 'k' || tokens[i - 1].text.front() == 'p') &&
+              tokens[i - 1].text[1] >= '0' && tokens[i - 1].text[1] <= '9'))) {
+            std::size_t to = i + 2;
+            if (tokens[to].kind == TokenKind::open)
+                while (tokens[to].kind != TokenKind::close && tokens[to].kind != TokenKind::end)
+                    ++to;
+            if (tokens[to].kind == TokenKind::close) ++to;
+            if (tokens[to].kind == TokenKind::dash || tokens[to].kind == TokenKind::colon)
+                return tokens[i].at;
+        }
         if (tokens[i - 1].kind != TokenKind::full_stop && tokens[i - 1].kind != TokenKind::close &&
             !follows)
             continue;

@@ -350,8 +350,27 @@ std::int64_t Worker::closing_chain() const {
 
 /// "dec 4 sts evenly": so many in what is left but `keep`, the rest of one kind.
 void Worker::evenly(const Item& item, std::int64_t keep) {
-    const Item& change = item.items.front();
+    Item change = item.items.front();
     const bool more = change.what == Item::Do::increase;
+    if (change.spot.which == Spot::Which::last) {  // till so many are left
+        const std::int64_t left = cursor_.left() - keep;
+        change.count = more ? change.spot.count - left : left - change.spot.count;
+        if (change.count < 0 || (!more && 2 * change.count > left)) {
+            report(Severity::stop, item.at,
+                   fmt::format("{} stitches cannot become {} this way", left, change.spot.count),
+                   "Check the count.");
+            change.count = 0;
+        }
+    }
+    if (change.count < 0) {  // as the last shaping row did
+        change.count = more ? context_->last_change : -context_->last_change;
+        if (change.count <= 0) {
+            report(Severity::stop, item.at,
+                   "how many stitches are changed is not known, as no row before shows it",
+                   "Write one of the rows out.");
+            change.count = 0;
+        }
+    }
     const bool knit = book().craft() == Craft::knit;
     const KindId plain = knit                          ? item.kind
                          : item.kind == book().chain() ? row_kind(item.at)
