@@ -194,6 +194,7 @@ void DocumentReader::tell_yarns() {
             if (lettered) names.insert(names.end(), {"color " + word, "colour " + word});
         }
     }
+    if (document_.craft == Craft::crochet) tell_lettered(found);
     if (found.size() < 2) return;
     // The main one first: rows that name none begin with it.
     const auto add = [&](const std::string& word) {

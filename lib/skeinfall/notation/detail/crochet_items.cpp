@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <iterator>
 #include <string>
 #include <utility>
 
@@ -50,6 +51,31 @@ bool Grammar::place_last(std::vector<Item>& out) {
     group.spot = *spot;
     out.clear();
     out.push_back(std::move(group));
+    return true;
+}
+
+/// "sc in next 2 sts, inc in next st around": the sentence so far, over and over. Stands behind
+/// the last place.
+bool Grammar::clause_around(std::vector<Item>& out) {
+    if (book_->craft() != Craft::crochet || !any_of({"around", "across"}) || at_place() ||
+        (depth_ > 0 && !(star_list_ && depth_ == 1)))
+        return false;
+    const std::size_t clause = depth_ > 0 ? 0 : clause_;
+    const auto until = extent();
+    if (!until || until->until != Extent::Until::to_end || out.size() <= clause) return false;
+    auto first = out.begin() + static_cast<std::ptrdiff_t>(clause);
+    while (first != out.end() && (first->what == Item::Do::chain || first->what == Item::Do::turn ||
+                                  first->what == Item::Do::join || first->what == Item::Do::ring))
+        ++first;
+    if (first == out.end()) return false;
+    Item repeat;
+    repeat.what = Item::Do::repeat;
+    repeat.at = first->at;
+    repeat.extent = *until;
+    repeat.items.assign(std::make_move_iterator(first), std::make_move_iterator(out.end()));
+    if (repeat.items.size() > 1) repeat.last_only = Item::Last::maybe;
+    out.erase(first, out.end());
+    out.push_back(std::move(repeat));
     return true;
 }
 

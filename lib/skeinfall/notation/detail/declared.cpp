@@ -281,6 +281,7 @@ bool Grammar::called_note() const {
 /// "(there are 10 groups in this row)", "(working in spiral)": a bracket that says how it is, and
 /// works nothing. Passes it.
 bool Grammar::describes(std::size_t close) {
+    const bool instead = any_of({"or", "alternatively"}, 1);
     const bool tells = any_of({"there", "you", "we"}, 1) &&
                        any_of({"are", "is", "will", "should", "have", "can", "may", "do"}, 2);
     const bool manner = any_of({"working", "work"}, 1) &&
@@ -289,7 +290,7 @@ bool Grammar::describes(std::size_t close) {
                                 if (tokens_[i].kind == TokenKind::number) return false;
                             return true;
                         }();
-    if (!tells && !manner) return false;
+    if (!tells && !manner && !instead) return false;
     SetAside told{SetAside::Why::remark, peek(1).at, {}};
     for (std::size_t i = next_ + 1; i < close; ++i)
         told.words += (i == next_ + 1 ? "" : " ") + std::string(tokens_[i].text);

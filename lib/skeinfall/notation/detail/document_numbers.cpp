@@ -82,10 +82,63 @@ void DocumentReader::tell_numbered() {
     close();
 }
 
+void DocumentReader::tell_lettered(std::map<std::string, std::vector<std::string>>& found) const {
+    std::map<char, std::int64_t> letters;
+    for (const Line& line : lines_) {
+        const std::string& text = line.text;
+        for (std::size_t at = 1; at + 1 < text.size(); ++at) {
+            const char c = text[at];
+            if (c < 'A' || c > 'H' || text[at - 1] != ' ' ||
+                std::string_view(" ,.:;").find(text[at + 1]) == std::string_view::npos)
+                continue;
+            const auto blank = text.rfind(' ', at - 2);
+            const std::string before =
+                base::lower(text.substr(blank == std::string::npos ? 0 : blank + 1,
+                                        at - 1 - (blank == std::string::npos ? 0 : blank + 1)));
+            const bool hook = base::lower(text.substr(at, 8)).find("hook") != std::string::npos;
+            if (one_of(before, {"with", "join", "using", "attach", "to"}) && !hook) ++letters[c];
+        }
+    }
+    if (letters.size() < 2) return;
+    for (const auto& [c, times] : letters) {
+        const std::string name(1, static_cast<char>(std::tolower(static_cast<unsigned char>(c))));
+        found.try_emplace(name, std::vector<std::string>{name, "color " + name, "colour " + name});
+    }
+}
+
+bool DocumentReader::begins_piece(const Line& line) const {
+    if (document_.craft != Craft::crochet) return false;
+    const std::string low = base::lower(line.text);
+    const auto words = words_of(low);
+    const std::size_t label = row_words(words);
+    const bool one =
+        (label > 0 && (std::find(words.begin(), words.begin() + 3, "1") != words.begin() + 3 ||
+                       words[0] == "r1" || words[0] == "rnd1" || words[0] == "row1" ||
+                       words[0] == "round1" || words[0] == "1st")) ||
+        (label == 0 && words.size() > 2 && words[0] == "1");
+    if (!one || words.size() < 4) return false;
+    return std::any_of(words.begin(), words.end(),
+                       [](const std::string& word) {
+                           return one_of(word, {"magic", "mr", "adjustable", "mc", "ring"});
+                       }) ||
+           low.find("from hook") != std::string::npos ||
+           low.find("from the hook") != std::string::npos;
+}
+
 bool DocumentReader::only_joins(const std::vector<std::string>& words) {
     if (words.size() < 2 || words.size() > 30 || pending_.empty() || !in_rows_) return false;
     const auto row = words_of(row_so_far().text);
     if (row_words(row) == 0 && !row_so_far().numbered) return false;
+    // "Chain 2 and turn."
+    if (words.size() < 8 && one_of(words[0], {"ch", "chain", "turn"}) &&
+        (words[0] == "turn" ? words.size() <= 3 : number(words[1])) &&
+        std::all_of(
+            words.begin() + 1, words.end(),
+            [](const std::string& word) {
+                return number(word) || one_of(word, {"and", "then", "turn", ",", ".", "work"});
+            }) &&
+        std::find(words.begin(), words.end(), "turn") != words.end())
+        return true;
     std::size_t at = 0;
     if (one_of(words[0], {"join", "close"}))
         at = 1;

@@ -55,6 +55,9 @@ class DocumentReader {
     /// MC, CC1, "color A": the yarns that it names.
     void tell_yarns();
 
+    /// "With A, ...", "Join B with sl st": yarns by letters alone.
+    void tell_lettered(std::map<std::string, std::vector<std::string>>& found) const;
+
     /// "To fit 2 (4, 6, 8)": what its sizes are called.
     void tell_size_names();
 
@@ -337,7 +340,8 @@ class DocumentReader {
         const bool begins = base && (pending_.empty() || has_rows_);
         // A chain within the rows goes on with them; a cast-on or a ring begins a piece.
         if (pending_.empty() ||
-            (begins && (!heading_.empty() || line.blank_before || fresh_base(line)))) {
+            (begins && (!heading_.empty() || line.blank_before || fresh_base(line))) ||
+            (!heading_.empty() && has_rows_ && begins_piece(line))) {
             end_section();
             Pending pending;
             pending.section.name = heading_;
@@ -397,6 +401,9 @@ class DocumentReader {
     [[nodiscard]] const Line& row_so_far() const { return pending_.back().lines.back(); }
 
     [[nodiscard]] static bool restarts_with_base(const Line&) { return false; }
+
+    /// Whether row 1 behind a heading makes its own base: "Rnd 1: 6 sc in magic ring".
+    [[nodiscard]] bool begins_piece(const Line& line) const;
 
     [[nodiscard]] bool fresh_base(const Line& line) const {
         const auto words = words_of(line.text);

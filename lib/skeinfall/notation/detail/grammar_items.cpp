@@ -168,6 +168,7 @@ void Grammar::add_where(std::vector<Item>& out, Item item) {
             interleave(out);
         // "... in 4th ch from hook (skipped ch count as dc) and in each ch across"
         if (spot->which == Spot::Which::from_hook && is(TokenKind::open)) remark_note(out);
+        if (spot->which == Spot::Which::next && clause_around(out)) return;
         if (any_of({"to"}) && any_of({"join", "close"}, 1)) pass_remark(SetAside::Why::joining);
         const std::size_t before = next_;
         if (const auto often = how_often()) {  // "2 sc in next st 3 times"

@@ -113,7 +113,10 @@ std::size_t row_words(const std::vector<std::string>& words) {
             if (behind < words.size() && number(words[behind])) ++behind;
             if (behind < words.size() && words[behind] == "(")
                 while (behind < words.size() && words[behind] != ":") ++behind;
-            const bool counted = behind > i + 1;
+            const bool counted =
+                behind > i + 1 &&
+                std::all_of(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(i),
+                            [](const std::string& word) { return letter(word[0]); });
             if (behind < words.size() &&
                 (words[behind] == ":" ||
                  ((counted || (first == "pattern" && words.size() > 6)) && words[behind] == "-")) &&
@@ -176,6 +179,9 @@ bool counts_note(const std::string& text) {
         low.find("never counts") != std::string::npos;
     if (!count) return false;
     const auto words = words_of(low);
+    if (words[0].size() > 2 && words[0].starts_with("ch") && digit(words[0].back()) &&
+        words.size() > 1 && !one_of(words[1], {"counts", "count", "does", "at", "is"}))
+        return false;  // "ch3 (counts as dc), ch1, ..."
     return row_words(words) == 0 && (low.find("ch") != std::string::npos) &&
            (!one_of(words[0], {"ch", "chain", "turn"}) ||
             (words.size() > 2 && one_of(words[2], {"at", "does", "counts", "do", "will"})));

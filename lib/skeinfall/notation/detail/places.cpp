@@ -281,6 +281,10 @@ bool Grammar::each_place(Spot& spot) {
         else
             next_ = before;
     }
+    if (spot.which == Spot::Which::each && next_space()) {
+        spot.to_space = true;
+        return true;
+    }
     if (spot.which == Spot::Which::each)
         if (const auto until = extent()) {
             if (until->until != Extent::Until::to_end)

@@ -62,6 +62,7 @@ struct Spot {
     bool in_one = false;     ///< an explicit single place: stitches worked together share it
     bool to_marker = false;  ///< of each: stops `keep` stitches before the next marker
     bool to_gap = false;     ///< the marker is the place where the work was last turned
+    bool to_space = false;   ///< of each: stops before the next chain space
 };
 
 /// How often a group is worked.
