@@ -22,6 +22,11 @@ bool Grammar::declared_note() {
     std::vector<Declared> found;
     auto behind = declared_list(from, true, found);
     if (behind && tokens_[*behind].kind == TokenKind::full_stop) ++*behind;
+    if (behind && tokens_[*behind].kind == TokenKind::dash &&
+        tokens_[*behind + 1].kind == TokenKind::number) {  // "(7 dc, 6 ch - 13 sts total)"
+        std::vector<Declared> total;
+        if (const auto end = declared_list(*behind + 1, true, total)) behind = end;
+    }
     if (behind && tokens_[*behind].kind == TokenKind::dash) {  // "(21 sts - the chain counts)"
         std::size_t to = *behind;
         while (tokens_[to].kind == TokenKind::word || tokens_[to].kind == TokenKind::dash) ++to;

@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/notation/detail/worker.hpp"
 
 namespace skeinfall::notation {
 namespace {
@@ -261,6 +262,11 @@ bool PatternWorker::work(const Slot& slot) {
     if (counted && !written.body.declared.empty() && fits(outcome) && outcome.turning_in_doubt)
         turnings_.emplace(*outcome.turning_in_doubt, outcome.work.turning_chain_counts);
     report(written, outcome, below_.counted_only);
+    loose_ = outcome.loose_count && counted;
+    last_before_ = std::exchange(before_, std::nullopt);
+    if (options_->lenient && book_->craft() == Craft::crochet && written.uses <= 1 &&
+        written.body.declared.empty() && (outcome.asked & reading::turning) != 0)
+        before_ = Before{&written, below_, outcome.taken ^ reading::turning, context_.ring};
     if (outcome.turned_with > 0) turned_with_.insert({outcome.turned_to, outcome.turned_with});
     const Edge before = below_;
     take(written, std::move(outcome));

@@ -109,7 +109,10 @@ void Worker::loop(const Item& item, std::int64_t times, std::int64_t keep) {
                 const Unit unit = missing_unit_;
                 back_to(before);
                 const std::int64_t rest = cursor_.left() - keep;
-                if (rest > 0 && skip_closes(item, keep)) {
+                if (rest > 0 && keep == 0 && context_->round && loops_ == 1 &&
+                    book().craft() == Craft::crochet && rest <= closing_chain()) {
+                    // "(ch 2, sk next st, dc in next st) around, ch 2, join"
+                } else if (rest > 0 && skip_closes(item, keep)) {
                     // "*sk next dc, tr in next dc, ch 5; rep from * around, join"
                 } else if (named_at_once) {
                     loose_ = true;
