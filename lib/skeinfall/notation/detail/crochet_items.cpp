@@ -54,6 +54,25 @@ bool Grammar::place_last(std::vector<Item>& out) {
     return true;
 }
 
+/// "sc in each dc and in each ch-1 sp around, 3 sc in each ch-2 sp": a third kind of place. The
+/// choices stand behind item `before` - 1.
+bool Grammar::one_more_choice(std::vector<Item>& out, std::size_t before) {
+    if (before == 0 || out.size() != before + 1 || out[before].spot.which != Spot::Which::each ||
+        out[before].spot.unit.of != Unit::Of::space)
+        return false;
+    Item& repeat = out[before - 1];
+    if (repeat.what != Item::Do::repeat || repeat.items.size() != 1 ||
+        repeat.items.front().what != Item::Do::choose)
+        return false;
+    Item more = std::move(out.back());
+    out.pop_back();
+    more.spot.which = Spot::Which::next;
+    more.spot.keep = 0;
+    std::vector<Item>& choices = out.back().items.front().items;
+    choices.insert(choices.begin(), std::move(more));
+    return true;
+}
+
 /// "sc in next 2 sts, inc in next st around": the sentence so far, over and over. Stands behind
 /// the last place.
 bool Grammar::clause_around(std::vector<Item>& out) {

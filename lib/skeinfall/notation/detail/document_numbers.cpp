@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cctype>
 #include <cstdint>
+#include <iterator>
 
 #include "skeinfall/notation/detail/document_reader.hpp"
 #include "skeinfall/notation/detail/words.hpp"
@@ -106,6 +107,62 @@ void DocumentReader::tell_lettered(std::map<std::string, std::vector<std::string
     }
 }
 
+std::int64_t DocumentReader::times_said(const std::string& name) {
+    static constexpr std::string_view spelled[] = {
+        "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"};
+    const auto words = words_of(base::lower(name));
+    const auto value = [&](std::size_t i) -> std::int64_t {
+        if (i >= words.size()) return 0;
+        if (number(words[i])) return value_of(words[i]) <= 1000 ? value_of(words[i]) : 0;
+        for (std::size_t n = 0; n < std::size(spelled); ++n)
+            if (words[i] == spelled[n]) return static_cast<std::int64_t>(n) + 2;
+        return 0;
+    };
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        std::size_t at = i + 1;
+        if (words[i] == "make" || words[i] == "work") {
+            while (at < words.size() && one_of(words[at], {":", "(", "-"})) ++at;
+            if (value(at) > 0) return value(at);
+        }
+        if (one_of(words[i], {"x", "*"}) && value(at) > 0) return value(at);
+        if (words[i].size() > 1 && words[i].front() == 'x' && number(words[i].substr(1)))
+            return value_of(words[i].substr(1));
+        if (words[i].size() > 1 && words[i].back() == 'x' &&
+            number(words[i].substr(0, words[i].size() - 1)))
+            return value_of(words[i].substr(0, words[i].size() - 1));
+        if (number(words[i]) && i + 1 < words.size() && words[i + 1] == "x") return value(i);
+        if (i > 0 && words[i] == "(" && i + 2 < words.size() && number(words[i + 1]) &&
+            words[i + 2] == ")")
+            return value(i + 1);
+    }
+    return 0;
+}
+
+bool DocumentReader::names_piece(const Line& line, const std::vector<std::string>& words) {
+    if (document_.craft != Craft::crochet || words.size() > 9 || line.text.back() == '.' ||
+        line.text.back() == ',' || line.text.find('=') != std::string::npos || may_work(words) ||
+        std::any_of(words.begin(), words.end(),
+                    [&](const std::string& word) { return stitch_word(word); }))
+        return false;
+    const std::int64_t times = times_said(line.text);
+    const bool plain = words.size() <= 4 &&
+                       std::isupper(static_cast<unsigned char>(line.text.front())) != 0 &&
+                       std::all_of(words.begin(), words.end(), [](const std::string& word) {
+                           return letter(word[0]) || one_of(word, {":", "&", "(", ")", "-"});
+                       });
+    if (times == 0 && !plain) return false;
+    for (std::size_t ahead = 1; ahead <= (times > 0 ? 4U : 1U); ++ahead) {
+        if (at_ + ahead >= lines_.size()) return false;
+        const Line& next = lines_[at_ + ahead];
+        const auto its = words_of(next.text);
+        if (its.empty()) continue;
+        if (begins_piece(next)) return true;
+        if (row_words(its) > 0) return false;
+        if (times > 0 && begins_base(its) && base_says(its)) return true;
+    }
+    return false;
+}
+
 bool DocumentReader::begins_piece(const Line& line) const {
     if (document_.craft != Craft::crochet) return false;
     const std::string low = base::lower(line.text);
@@ -194,18 +251,18 @@ bool DocumentReader::of_some_sizes(Line& line) {
         cut_front(line, colon + 1);
         return true;
     }
-    if (words.size() < 3 || words.back() != "only") return false;
+    if (words.size() < 2 || words.back() != "only") return false;
     const bool led = one_of(words[0], {"size", "sizes", "for"});
     words.pop_back();
     std::vector<std::string> named;
     for (const std::string& word : words)
         if (!one_of(word, {"size", "sizes", "and", "&", ",", "for", "the", "or"}))
             named.push_back(word);
-    if (!led && named.size() + 1 != words.size()) return false;
     const bool known =
         !size_names_.empty() && std::all_of(named.begin(), named.end(), [&](const auto& name) {
             return std::find(size_names_.begin(), size_names_.end(), name) != size_names_.end();
         });
+    if (!known && !led) return false;
     if (!known) {
         part(What::may_work, line);
         line.text.clear();

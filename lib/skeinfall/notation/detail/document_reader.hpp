@@ -186,6 +186,7 @@ class DocumentReader {
             open_zone(*zone, line, colon);
             return;
         }
+        if (names_piece(line, words)) return new_heading(line);
         if (zone_ == What::abbreviations || zone_ == What::stitches ||
             (!in_rows_ && definition_line(line.text))) {
             if (define(line)) return;
@@ -402,6 +403,11 @@ class DocumentReader {
 
     [[nodiscard]] static bool restarts_with_base(const Line&) { return false; }
 
+    /// "Ears (make 2)", "Arms x2": how often; 0 where it is not said.
+    [[nodiscard]] static std::int64_t times_said(const std::string& name);
+    /// A short line above a row 1 that makes its own base: the name of a piece.
+    [[nodiscard]] bool names_piece(const Line& line, const std::vector<std::string>& words);
+
     /// Whether row 1 behind a heading makes its own base: "Rnd 1: 6 sc in magic ring".
     [[nodiscard]] bool begins_piece(const Line& line) const;
 
@@ -413,18 +419,7 @@ class DocumentReader {
     void end_section() {}
 
     static void name_section(Section& section) {
-        const std::string name = base::lower(section.name);
-        for (const std::string_view mark : {"make ", "(x", "x ", "make: ", "* "}) {
-            const auto at = name.find(mark);
-            if (at == std::string::npos) continue;
-            std::size_t from = at + mark.size();
-            std::int64_t value = 0;
-            while (from < name.size() && digit(name[from]) && value < 1000)
-                value = 10 * value + (name[from++] - '0');
-            if (value > 0) section.times = value;
-            if (name.substr(at + mark.size()).starts_with("two")) section.times = 2;
-            if (name.substr(at + mark.size()).starts_with("four")) section.times = 4;
-        }
+        if (const std::int64_t times = times_said(section.name); times > 0) section.times = times;
         while (!section.name.empty() && (section.name.back() == ':' || section.name.back() == ' '))
             section.name.pop_back();
     }

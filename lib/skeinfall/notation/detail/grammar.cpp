@@ -162,13 +162,15 @@ std::vector<Item> Grammar::items_until(char closing) {
         // "sc in each dc and 2 sc in each ch-2 sp", "sc in each st, working 3 sc in each corner":
         // whichever comes next
         const bool all = !out.empty() && out.back().spot.which == Spot::Which::each;
-        const bool any = all && out.back().spot.unit.of == Unit::Of::any;
+        const bool any = all && (out.back().spot.unit.of == Unit::Of::any ||
+                                 out.back().spot.unit.of == Unit::Of::either);
         const bool joined = all && !any && any_of({"and"});
         if (joined || (any && any_of({"working", "work", "making", "placing", "with"}) &&
                        (is(TokenKind::number, 1) || is(TokenKind::open, 1))))
             ++next_;
         const std::size_t before = out.size();
         item(out);
+        if (one_more_choice(out, before)) continue;
         if (!all || out.size() != before + 1 || out.back().spot.which != Spot::Which::each)
             continue;
         const bool corners =
