@@ -159,8 +159,7 @@ std::vector<Item> Grammar::items_until(char closing) {
             ++next_;
             continue;
         }
-        // "sc in each dc and 2 sc in each ch-2 sp", "sc in each st, working 3 sc in each corner":
-        // whichever comes next
+        // "sc in each dc and 2 sc in each ch-2 sp", "..., 3 sc in each corner"
         const bool all = !out.empty() && out.back().spot.which == Spot::Which::each;
         const bool any = all && (out.back().spot.unit.of == Unit::Of::any ||
                                  out.back().spot.unit.of == Unit::Of::either);
