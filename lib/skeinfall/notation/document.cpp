@@ -412,13 +412,14 @@ bool DocumentReader::make_up(std::string meaning, Definition& definition) {
         meaning = meaning.substr(1, meaning.size() - 2);
     // "(made in one st)", "in the same stitch" say where it goes, which the row says again.
     for (const std::string_view where :
-         {" in same st",       " in the same st",      " in next st",      " in the next st",
-          " in st indicated",  " into next st",        " into same st",    " in one st",
-          " in 1 st",          " in the indicated st", " in indicated st", " in stitch",
-          " in same stitch",   " in the same stitch",  " in next stitch",  " in the next stitch",
-          " in same ch",       " in same space",       " in same sp",      " in next sp",
-          " all in",           " in the stitch",       " worked in",       " worked into",
-          " in the indicated", " in indicated",        " into the",        " into indicated"}) {
+         {" in same st",      " in the same st",     " in next st",       " in the next st",
+          " in st indicated", " in st or sp",        " in sp or st",      " into next st",
+          " into same st",    " in one st",          " in 1 st",          " in the indicated st",
+          " in indicated st", " in stitch",          " in same stitch",   " in the same stitch",
+          " in next stitch",  " in the next stitch", " in same ch",       " in same space",
+          " in same sp",      " in next sp",         " all in",           " in the stitch",
+          " worked in",       " worked into",        " in the indicated", " in indicated",
+          " into the",        " into indicated"}) {
         const auto at = meaning.find(where);
         if (at != std::string::npos && at > 3 && !placed) meaning.resize(at);
     }

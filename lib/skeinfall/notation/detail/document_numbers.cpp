@@ -54,6 +54,7 @@ void DocumentReader::tell_numbered() {
                 line.numbered = true;
                 std::size_t digits = 0;
                 while (digits < line.text.size() && digit(line.text[digits])) ++digits;
+                while (digits + 1 < line.text.size() && line.text[digits] == ' ') ++digits;
                 const bool range = digits + 1 < line.text.size() && digit(line.text[digits + 1]);
                 if (line.text[digits] == '-' && !range) line.text[digits] = '.';
             }
@@ -179,7 +180,8 @@ bool DocumentReader::begins_piece(const Line& line) const {
                            return one_of(word, {"magic", "mr", "adjustable", "mc", "ring"});
                        }) ||
            low.find("from hook") != std::string::npos ||
-           low.find("from the hook") != std::string::npos;
+           low.find("from the hook") != std::string::npos ||
+           low.find("from hk") != std::string::npos;
 }
 
 bool DocumentReader::only_joins(const std::vector<std::string>& words) {
@@ -210,6 +212,35 @@ bool DocumentReader::only_joins(const std::vector<std::string>& words) {
                             return one_of(word, {"rep", "repeat", "*", "each", "next", "yarn",
                                                  "color", "colour", "anywhere", "any", "turn"});
                         });
+}
+
+bool DocumentReader::rows_within(Line& line) {
+    if (document_.craft != Craft::crochet || in_rows_ || zone_ == What::abbreviations ||
+        zone_ == What::stitches)
+        return false;
+    const std::string low = base::lower(line.text);
+    std::size_t at = std::string::npos;
+    for (const std::string_view label : {" rnd 1:", " row 1:", " round 1:", " rnd 1 ", " row 1 ",
+                                         " round 1 ", " 1st rnd:", " 1st row:", " 1st round:"})
+        at = std::min(at, low.find(label));
+    if (at == std::string::npos || at < 6 || (low[at - 1] != '.' && low[at - 1] != ')'))
+        return false;
+    // The sentence before it makes the base.
+    const auto stop = low.rfind(". ", at - 2);
+    const std::size_t start = stop == std::string::npos ? 0 : stop + 2;
+    const auto words = words_of(low.substr(start, at - start));
+    const bool base = !words.empty() && begins_base(words) && base_says(words);
+    if (!base && works_stitches(words_of(low.substr(0, at)), 0)) return false;
+    const std::size_t from = base ? start : at + 1;
+    if (from > 0) {
+        Line remark = line;
+        remark.text.resize(from);
+        remark.from.resize(std::min(from, remark.from.size()));
+        part(may_work(words_of(remark.text)) ? What::may_work : What::remark, remark);
+        cut_front(line, from);
+    }
+    take_row(line, base);
+    return true;
 }
 
 bool DocumentReader::in_midst(const std::string& text) {

@@ -187,6 +187,7 @@ class DocumentReader {
             return;
         }
         if (names_piece(line, words)) return new_heading(line);
+        if (rows_within(line)) return;
         if (zone_ == What::abbreviations || zone_ == What::stitches ||
             (!in_rows_ && definition_line(line.text))) {
             if (define(line)) return;
@@ -436,6 +437,9 @@ class DocumentReader {
 
     /// "Join with a sl st to first hdc. (78 hdc)": the end of the round above.
     [[nodiscard]] bool only_joins(const std::vector<std::string>& words);
+
+    /// Rows within a line of prose: "Mark each round. Ch 2. Rnd 1: ...". Takes them.
+    bool rows_within(Line& line);
 
     /// Whether a row breaks off in the midst of a sentence: "... in next".
     [[nodiscard]] static bool in_midst(const std::string& text);

@@ -93,6 +93,12 @@ void LabelReader::how_long(RowsAgain& found) {
             label_.has_tail = true;
             return;
         }
+        if (rows_known && is(TokenKind::comma) &&
+            any_of({"join", "fasten", "finish", "turn"}, 1)) {  // "Rows 3-9: rep row 2, join"
+            label_.body = next_ + 1;
+            label_.has_tail = true;
+            return;
+        }
         if (found.times > 0 && any_of({"or"}) && any_of({"until", "till", "to", "as"}, 1)) {
             pass_words();  // "13 times, or until it is as long as you like"
             continue;
@@ -113,7 +119,8 @@ void LabelReader::how_long(RowsAgain& found) {
             stitches_ahead(found))
             continue;
         if (any_of({"until", "till", "for", "to"}) && length_ahead(found)) continue;
-        if (any_of({"increasing", "decreasing"}) || (rows_known && any_of({"or"})) ||
+        if (any_of({"increasing", "decreasing", "creating", "forming"}) ||
+            (rows_known && any_of({"or"})) ||
             (any_of({"end", "ending"}) && any_of({"with", "after", "on"}, 1)) ||
             // The label says how many.
             (rows_known && any_of({"until", "till"}) && !any_of(row_words, 1))) {

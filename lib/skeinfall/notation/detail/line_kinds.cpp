@@ -57,7 +57,8 @@ std::optional<What> zone_of(const std::vector<std::string>& words) {
         (one_of(first, {"finished", "to", "approximate", "approx", "completed"}) &&
          has({"size", "sizes", "measurement", "measurements", "fit", "fits", "measures"})))
         return What::size;
-    if (one_of(first, {"abbreviation", "abbreviations", "abbrev", "key", "glossary"}) ||
+    if (one_of(first,
+               {"terminology", "abbreviation", "abbreviations", "abbrev", "key", "glossary"}) ||
         (one_of(first, {"stitch", "stitches"}) &&
          has({"guide", "key", "abbreviations", "used", "list", "know"})))
         return What::abbreviations;

@@ -39,7 +39,9 @@ bool uses_holders(const std::vector<Item>& items) {
 /// Whether the first stitch that says where it goes goes into a stitch or chain, and not a ring.
 bool goes_into_chains(const std::vector<Item>& items) {
     for (const Item& item : items) {
-        if (item.spot.which == Spot::Which::ring) return false;
+        // "12 sc in loop": the ring under another name
+        if (item.spot.which == Spot::Which::ring || item.spot.unit.of == Unit::Of::space)
+            return false;
         if (item.what == Item::Do::repeat) return goes_into_chains(item.items);
         if (item.spot.which != Spot::Which::implied) return true;
     }
