@@ -9,6 +9,7 @@
 
 #include "skeinfall/notation/detail/document_reader.hpp"
 #include "skeinfall/notation/detail/how_made.hpp"
+#include "skeinfall/notation/detail/phrases.hpp"
 
 namespace skeinfall::notation {
 
@@ -50,13 +51,40 @@ void DocumentReader::tell_craft() {
 
 bool DocumentReader::begins_base(const std::vector<std::string>& words) const {
     std::size_t i = 0;
+    // "8 dc in mr"
+    if (document_.craft == Craft::crochet && words.size() > 3 && words.size() < 12 &&
+        (digit(words[0][0]) || one_of(words[0], {"sc", "hdc", "dc"})))
+        for (std::size_t at = 1; at + 1 < words.size() && at < 6; ++at)
+            if (one_of(words[at], {"in", "into"}))
+                for (std::size_t ring = at + 1; ring < words.size() && ring < at + 3; ++ring)
+                    if (one_of(words[ring], {"mc", "mr", "magic"})) return true;
     // "With MC,", "Using a 5 mm hook,", "To begin:", "Step 1:"
-    if (one_of(words[0], {"with", "using", "beginning", "starting", "start", "begin", "to", "make",
-                          "create", "form", "loosely", "foundation", "work", "as", "base", "body",
-                          "front", "back", "hat"})) {
+    if (one_of(words[0],
+               {"with", "using",  "beginning", "starting", "start",      "begin",   "to",
+                "make", "create", "form",      "loosely",  "foundation", "work",    "as",
+                "base", "body",   "front",     "back",     "hat",        "holding", "use"})) {
         while (i < words.size() && i < 14 && !base_word(words, i)) ++i;
     }
-    return i < words.size() && base_word(words, i);
+    if (i < words.size() && base_word(words, i)) return true;
+    return document_.craft == Craft::knit && base_within(words);
+}
+
+/// "BACK ... Starting at lower edge with 1 strand, cast on 68 sts": a cast-on with its number in
+/// a line that does not only tell of one.
+bool DocumentReader::base_within(const std::vector<std::string>& words) const {
+    if (row_words(words) > 0) return false;
+    for (std::size_t i = 0; i + 2 < words.size() && i < 40; ++i) {
+        if (one_of(words[i], {".",      "i",        "you",       "my",   "your", "should", "gauge",
+                              "swatch", "tension",  "would",     "can",  "if",   "repeat", "rep",
+                              "made",   "multiple", "multiples", "note", "rows", "bind",   "make"}))
+            return false;
+        const bool cast = words[i] == "cast" &&
+                          (words[i + 1] == "on" || (words[i + 1] == "-" && words[i + 2] == "on"));
+        if (!cast && words[i] != "co") continue;
+        std::size_t at = i + (cast ? (words[i + 1] == "-" ? 3U : 2U) : 1U);
+        return at < words.size() && number(words[at]) && base_word(words, i);
+    }
+    return false;
 }
 
 bool DocumentReader::base_word(const std::vector<std::string>& words, std::size_t i) const {
@@ -65,6 +93,12 @@ bool DocumentReader::base_word(const std::vector<std::string>& words, std::size_
     };
     const std::string& word = words[i];
     const auto counted = [&](std::size_t by) { return !at(by).empty() && digit(at(by)[0]); };
+    if (document_.craft == Craft::knit && one_of(word, {"cast", "co"}))
+        for (std::size_t by = 2; by < 9; ++by) {  // at an edge or over a gap: within a piece
+            if (one_of(at(by), {".", ":"})) break;
+            if (one_of(at(by), {"beg", "beginning", "gap", "underarm", "underarms", "over"}))
+                return false;
+        }
     if (document_.craft == Craft::knit)
         return (word == "c" && at(1) == "/" && at(2) == "o") ||
                (word == "pick" && at(1) == "up" &&
@@ -77,6 +111,14 @@ bool DocumentReader::base_word(const std::vector<std::string>& words, std::size_
         return at(2) != "st" || true;
     if (word.starts_with("ch") && word.size() > 2 && number(word.substr(2))) return true;
     if (one_of(word, {"magic", "mr", "adjustable"})) return true;
+    if (word == "chaining" && counted(1)) return true;
+    if (i > 0 && number(word) && one_of(at(1), {"ch", "chs", "chains", "chain"})) return true;
+    if (i > 0 && digit(word[0]) &&
+        one_of(word.substr(word.find_first_not_of("0123456789") == std::string::npos
+                               ? word.size()
+                               : word.find_first_not_of("0123456789")),
+               {"ch", "chs", "chains"}))
+        return true;
     return (word == "sliding" && at(1) == "loop") || word == "fsc" || word == "fdc" ||
            word == "fhdc";
 }
@@ -118,13 +160,17 @@ void DocumentReader::tell_sizes() {
             }
             // "2 (12)" is a count behind a number; lists of one need a second sign of sizes.
             const bool joined = text[open] == '[' && before == open;  // "28[34]"
-            if (fine && (numbers > 2 || joined)) ++found[numbers];
+            // "6 (7) sc", "continue 12 (14) more rows"
+            const bool followed = document_.craft == Craft::crochet && at + 2 < text.size() &&
+                                  text[at + 1] == ' ' && letter(text[at + 2]) && text[open] == '(';
+            if (fine && (numbers > 2 || joined || followed)) ++found[numbers];
         }
     }
     const auto most =
         std::max_element(found.begin(), found.end(),
                          [](const auto& a, const auto& b) { return a.second < b.second; });
-    if (most != found.end() && most->second > 1) document_.sizes = most->first;
+    const std::int64_t least = most != found.end() && most->first == 2 ? 3 : 2;
+    if (most != found.end() && most->second >= least) document_.sizes = most->first;
 }
 
 void DocumentReader::tell_yarns() {
@@ -148,6 +194,7 @@ void DocumentReader::tell_yarns() {
             if (lettered) names.insert(names.end(), {"color " + word, "colour " + word});
         }
     }
+    if (document_.craft == Craft::crochet) tell_lettered(found);
     if (found.size() < 2) return;
     // The main one first: rows that name none begin with it.
     const auto add = [&](const std::string& word) {
@@ -354,24 +401,38 @@ bool DocumentReader::how_to(const Line& line) {
 }
 
 bool DocumentReader::make_up(std::string meaning, Definition& definition) {
+    // "(skip 1 st, dc in next st, dc in skipped st = X made)"
+    if (meaning.ends_with("made)"))
+        if (const auto sign = meaning.rfind('='); sign != std::string::npos)
+            meaning = meaning.substr(0, sign) + ")";
+    const bool placed = meaning.find("skip") != std::string::npos ||
+                        meaning.find("sk ") != std::string::npos ||
+                        meaning.find("miss ") != std::string::npos;
+    if (placed && meaning.starts_with("(") && meaning.ends_with(")"))
+        meaning = meaning.substr(1, meaning.size() - 2);
     // "(made in one st)", "in the same stitch" say where it goes, which the row says again.
     for (const std::string_view where :
-         {" in same st",       " in the same st",      " in next st",      " in the next st",
-          " in st indicated",  " into next st",        " into same st",    " in one st",
-          " in 1 st",          " in the indicated st", " in indicated st", " in stitch",
-          " in same stitch",   " in the same stitch",  " in next stitch",  " in the next stitch",
-          " in same ch",       " in same space",       " in same sp",      " in next sp",
-          " all in",           " in the stitch",       " worked in",       " worked into",
-          " in the indicated", " in indicated",        " into the",        " into indicated"}) {
+         {" in same st",      " in the same st",     " in next st",       " in the next st",
+          " in st indicated", " in st or sp",        " in sp or st",      " into next st",
+          " into same st",    " in one st",          " in 1 st",          " in the indicated st",
+          " in indicated st", " in stitch",          " in same stitch",   " in the same stitch",
+          " in next stitch",  " in the next stitch", " in same ch",       " in same space",
+          " in same sp",      " in next sp",         " all in",           " in the stitch",
+          " worked in",       " worked into",        " in the indicated", " in indicated",
+          " into the",        " into indicated"}) {
         const auto at = meaning.find(where);
-        if (at != std::string::npos && at > 3) meaning.resize(at);
+        if (at != std::string::npos && at > 3 && !placed) meaning.resize(at);
     }
     while (!meaning.empty() && (meaning.back() == '.' || meaning.back() == ' ')) meaning.pop_back();
+    if (meaning.ends_with(" all")) meaning.resize(meaning.size() - 4);
     if (meaning.starts_with("work ")) meaning.erase(0, 5);
     if (meaning.empty()) return false;
-    const Tokens tokens = tokens_of(meaning, 0, 1);
+    if (document_.craft == Craft::knit) return knit_make_up(meaning, definition);
+    Tokens tokens = tokens_of(meaning, 0, 1);
     if (!tokens.fault) {
         StitchBook book = *book_;
+        std::vector<SetAside> said;
+        read_phrases(tokens.tokens, book, NotationOptions{}, said);
         Grammar grammar(book, tokens.tokens, 0);
         const Body body = grammar.row();
         if (!grammar.fault() && body.unknown.empty() && body.aside.empty() && !body.items.empty()) {

@@ -76,6 +76,15 @@ struct WordsAside {
     std::string why;  ///< a code: "remark", "finishing", "joining", "place", "tool"
 };
 
+/// A change to a row that was not read, with which it would have been: checked against the row
+/// below and, where `counted`, against its own count.
+struct Proposal {
+    std::string words;    ///< as written; they are taken out ...
+    std::string instead;  ///< ... and this put in their place, where it is not empty
+    units::StitchCount makes{};
+    bool counted = false;
+};
+
 /// How one written line of rows was read.
 struct RowReading {
     enum class State {
@@ -98,6 +107,7 @@ struct RowReading {
     std::vector<project::ColourWork> colours;  ///< of its first row, where several yarns work it
     std::vector<project::Finding> findings;
     std::optional<base::Problem> problem;  ///< why it is unread or adrift
+    std::optional<Proposal> proposal;      ///< for one that is unread, where a change was found
     std::vector<WordsAside> aside;
 };
 

@@ -155,6 +155,14 @@ void add_problems(std::string& out, const Document& document) {
         return where.line > 0 ? fmt::format("line {}, column {}", where.line, where.column)
                               : std::string("the pattern");
     };
+    const auto propose = [&](const notation::Proposal& proposal) {
+        const std::string words = base::shown_inert(proposal.words);
+        told += proposal.instead.empty() ? fmt::format("      Leave out \"{}\": ", words)
+                                         : fmt::format("      Write \"{}\" for \"{}\": ",
+                                                       base::shown_inert(proposal.instead), words);
+        told += fmt::format("the row then makes {} stitches{}.\n", whole(proposal.makes),
+                            proposal.counted ? ", as its count says" : " and fits the row below");
+    };
     const auto add = [&](const base::Place& where, const std::string& what,
                          const std::string& remedy) {
         told += fmt::format("  {}: {}\n", place(where), base::shown_inert(what));
@@ -166,6 +174,7 @@ void add_problems(std::string& out, const Document& document) {
         for (const RowReading& reading : section.readings) {
             if (reading.problem)
                 add(reading.problem->place, reading.problem->what, reading.problem->remedy);
+            if (reading.proposal) propose(*reading.proposal);
             for (const project::Finding& finding : reading.findings)
                 if (finding.severity != project::Severity::ok && !reading.problem)
                     add(finding.place, finding.what, finding.remedy);
@@ -303,6 +312,12 @@ std::string reading_json(const Document& document) {
                                   {"column", reading.problem->place.column},
                                   {"what", reading.problem->what},
                                   {"remedy", reading.problem->remedy}};
+            one["proposal"] = Json();
+            if (reading.proposal)
+                one["proposal"] = {{"words", reading.proposal->words},
+                                   {"instead", reading.proposal->instead},
+                                   {"makes", whole(reading.proposal->makes)},
+                                   {"counted", reading.proposal->counted}};
             one["set_aside"] = Json::array();
             for (const notation::WordsAside& aside : reading.aside)
                 one["set_aside"].push_back({{"words", aside.words}, {"why", aside.why}});

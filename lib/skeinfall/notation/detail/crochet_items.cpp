@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <iterator>
 #include <string>
 #include <utility>
 
@@ -50,6 +51,101 @@ bool Grammar::place_last(std::vector<Item>& out) {
     group.spot = *spot;
     out.clear();
     out.push_back(std::move(group));
+    return true;
+}
+
+/// "sc in each dc and in each ch-1 sp around, 3 sc in each ch-2 sp": a third kind of place. The
+/// choices stand behind item `before` - 1.
+bool Grammar::one_more_choice(std::vector<Item>& out, std::size_t before) {
+    if (before == 0 || out.size() != before + 1 || out[before].spot.which != Spot::Which::each ||
+        out[before].spot.unit.of != Unit::Of::space)
+        return false;
+    Item& repeat = out[before - 1];
+    if (repeat.what != Item::Do::repeat || repeat.items.size() != 1 ||
+        repeat.items.front().what != Item::Do::choose)
+        return false;
+    Item more = std::move(out.back());
+    out.pop_back();
+    more.spot.which = Spot::Which::next;
+    more.spot.keep = 0;
+    std::vector<Item>& choices = out.back().items.front().items;
+    choices.insert(choices.begin(), std::move(more));
+    return true;
+}
+
+/// "sc in next 2 sts, inc in next st around": the sentence so far, over and over. Stands behind
+/// the last place.
+bool Grammar::clause_around(std::vector<Item>& out) {
+    if (book_->craft() != Craft::crochet || !any_of({"around", "across"}) || at_place() ||
+        (depth_ > 0 && !(star_list_ && depth_ == 1)))
+        return false;
+    const std::size_t clause = depth_ > 0 ? 0 : clause_;
+    const auto until = extent();
+    if (!until || until->until != Extent::Until::to_end || out.size() <= clause) return false;
+    auto first = out.begin() + static_cast<std::ptrdiff_t>(clause);
+    while (first != out.end() && (first->what == Item::Do::chain || first->what == Item::Do::turn ||
+                                  first->what == Item::Do::join || first->what == Item::Do::ring))
+        ++first;
+    if (first == out.end()) return false;
+    Item repeat;
+    repeat.what = Item::Do::repeat;
+    repeat.at = first->at;
+    repeat.extent = *until;
+    repeat.items.assign(std::make_move_iterator(first), std::make_move_iterator(out.end()));
+    if (repeat.items.size() > 1) repeat.last_only = Item::Last::maybe;
+    out.erase(first, out.end());
+    out.push_back(std::move(repeat));
+    return true;
+}
+
+/// "in next st work sc, hdc and dc": several behind one place, up to the end of the sentence, as
+/// one group. False, and nothing taken, for one alone.
+bool Grammar::several_first(std::vector<Item>& items) {
+    if (book_->craft() != Craft::crochet ||
+        !one_of_text(tokens_[next_ - 1].text, {"work", "make", "do", "place", "put", "a"}))
+        return false;
+    const std::size_t before = next_;
+    std::vector<Item> found;
+    bool last = false;
+    while (true) {
+        take({"a", "one", "and"});
+        std::int64_t count = 1;
+        if (is(TokenKind::number)) {
+            count = peek().value;
+            ++next_;
+        }
+        const std::uint32_t at = peek().at;
+        const auto named = stitch_name();
+        if (!named || fault_) break;
+        Item one;
+        one.at = at;
+        one.kind = named->kind;
+        one.count = named->count.value_or(count);
+        if (one.kind == book_->chain()) {
+            one.what = Item::Do::chain;
+            if (!named->count && is(TokenKind::number)) {
+                one.count = peek().value;
+                ++next_;
+            }
+        }
+        found.push_back(std::move(one));
+        if (last) break;
+        last = any_of({"and"});
+        if (!last && !is(TokenKind::comma)) break;
+        ++next_;
+    }
+    const bool ends = is(TokenKind::end) || is(TokenKind::full_stop) || is(TokenKind::comma) ||
+                      is(TokenKind::semicolon) || is(TokenKind::close) || is_mark();
+    if (!last || !ends || fault_ || found.size() < 2) {
+        next_ = before;
+        fault_.reset();
+        return false;
+    }
+    Item group;
+    group.what = Item::Do::repeat;
+    group.at = found.front().at;
+    group.items = std::move(found);
+    items.push_back(std::move(group));
     return true;
 }
 
@@ -267,6 +363,20 @@ bool Grammar::of_group(Spot& spot) {
         which = Spot::Which::last;
     else
         take({"next", "following"});
+    // "of next 5-dc group": one place, and all five are passed
+    const std::size_t kind = is(TokenKind::dash, 1) ? 2 : 1;
+    if (which == Spot::Which::next && is(TokenKind::number) && is(TokenKind::word, kind) &&
+        (has(Role::group, kind + 1) || any_of({"group", "groups", "set"}, kind + 1)))
+        if (const auto of = book_->find(peek(kind).text)) {
+            spot.which = Spot::Which::next;
+            spot.nth = 1;
+            spot.count = 1;
+            spot.wide = peek().value;
+            spot.unit = {Unit::Of::kind, of->kind, 0};
+            spot.in_one = true;
+            next_ += kind + 2;
+            return true;
+        }
     const bool group =
         has(Role::group) || has(Role::group, 1) || (any_of({"v"}) && any_of({"st", "stitch"}, 1));
     const auto named = group ? stitch_name() : std::nullopt;
@@ -344,7 +454,9 @@ bool Grammar::gap_place(Spot& spot) {
 /// A sentence that describes and works nothing: "You will have a small hole in the middle."
 bool Grammar::prose_sentence() {
     if (depth_ > 0 || book_->craft() != Craft::crochet) return false;
-    if (next_ > begin_ && tokens_[next_ - 1].kind != TokenKind::full_stop) return false;
+    if (next_ > begin_ && tokens_[next_ - 1].kind != TokenKind::full_stop &&
+        !(next_ == begin_ + 1 && has_role(tokens_[begin_].text, Role::filler)))
+        return false;
     if (at_stitch()) return false;
     if (!has(Role::prose) && !any_of({"note", "notes", "tip"})) {
         // "Each stitch should have ..."

@@ -22,6 +22,11 @@ bool Grammar::declared_note() {
     std::vector<Declared> found;
     auto behind = declared_list(from, true, found);
     if (behind && tokens_[*behind].kind == TokenKind::full_stop) ++*behind;
+    if (behind && tokens_[*behind].kind == TokenKind::dash &&
+        tokens_[*behind + 1].kind == TokenKind::number) {  // "(7 dc, 6 ch - 13 sts total)"
+        std::vector<Declared> total;
+        if (const auto end = declared_list(*behind + 1, true, total)) behind = end;
+    }
     if (behind && tokens_[*behind].kind == TokenKind::dash) {  // "(21 sts - the chain counts)"
         std::size_t to = *behind;
         while (tokens_[to].kind == TokenKind::word || tokens_[to].kind == TokenKind::dash) ++to;
@@ -52,12 +57,13 @@ bool Grammar::declared_words(std::size_t& from) const {
                std::find(words.begin(), words.end(), token.text) != words.end();
     };
     const std::size_t begin = from;
-    while (word({"there", "are",     "is",     "now",  "you",   "you'll",   "should",
-                 "will",  "have",    "total",  "for",  "a",     "of",       "count",
-                 "to",    "leaving", "stitch", "st",   "sts",   "stitches", "making",
-                 "made",  "so",      "in",     "all",  "this",  "makes",    "gives",
-                 "ends",  "end",     "with",   "then", "until", "still",    "you've"})) {
-        any = any || word({"are", "have", "total", "count", "made", "gives", "makes", "still"});
+    while (word({"there",  "are",   "is",     "now",      "you",    "you'll", "should", "will",
+                 "have",   "total", "for",    "a",        "of",     "count",  "to",     "leaving",
+                 "stitch", "st",    "sts",    "stitches", "making", "made",   "so",     "in",
+                 "all",    "this",  "makes",  "gives",    "ends",   "end",    "with",   "then",
+                 "until",  "still", "you've", "ending"})) {
+        any = any || word({"are", "have", "total", "count", "made", "gives", "makes", "still",
+                           "leaving", "ending"});
         ++from;
         if (tokens_[from].kind == TokenKind::colon || tokens_[from].kind == TokenKind::equals) {
             any = true;
@@ -87,13 +93,31 @@ bool Grammar::declared_tail(bool worked) {
     std::vector<Declared> found;
     const auto behind = declared_list(from, marked, found);
     if (!behind) return false;
+    // "Join. 3ch (forms 1st dc)" is worked.
+    if (!led && found.size() == 1 && found.front().what == Declared::What::chains &&
+        tokens_[*behind].kind == TokenKind::open)
+        return false;
     const auto kind = tokens_[*behind].kind;
+    const bool ends = kind == TokenKind::semicolon && tokens_[*behind + 1].kind == TokenKind::end;
     if (kind != TokenKind::end && kind != TokenKind::full_stop && kind != TokenKind::dash &&
-        !(marked && kind == TokenKind::open))
+        !ends && !(marked && kind == TokenKind::open))
         return false;
     body_.declared.insert(body_.declared.end(), found.begin(), found.end());
     next_ = *behind;
     return true;
+}
+
+/// "rep from * 87 stitches", "rep from * across 9 sc and 8 ch-1 sps": nothing more can be worked
+/// behind a repeat to the end, so what stands there counts.
+void Grammar::count_behind(bool to_the_end) {
+    if (!to_the_end || !is(TokenKind::number)) return;
+    std::vector<Declared> found;
+    const auto behind = declared_list(next_, true, found);
+    if (!behind ||
+        (tokens_[*behind].kind != TokenKind::end && tokens_[*behind].kind != TokenKind::full_stop))
+        return;
+    body_.declared.insert(body_.declared.end(), found.begin(), found.end());
+    next_ = *behind;
 }
 
 /// Counts with what they count from token `from` on; the index behind them. `kinds_too`: "5 sc"
@@ -155,11 +179,18 @@ std::optional<std::size_t> Grammar::declared_list(std::size_t from, bool kinds_t
             if (words >= 4 && declared.what != Declared::What::other) break;
             ++next_;
         }
+        // "(12 dc + ch3)": the chain that counts as one
+        if (any_of({"and"}) && is(TokenKind::word, 1) && space_word(peek(1).text) &&
+            peek(1).text.find("sp") == std::string_view::npos &&
+            (is(TokenKind::close, 2) || is(TokenKind::end, 2))) {
+            ++declared.count;
+            next_ += 2;
+        }
         out.push_back(std::move(declared));
         if (any_of({"and"}) && any_of({"turning", "tch", "t-ch", "beg"}, 1))  // "8 dc + turning ch"
             while (is(TokenKind::word)) ++next_;
-    } while ((is(TokenKind::comma) && ++next_) || (is(TokenKind::semicolon) && ++next_) ||
-             any_of({"and"}));
+    } while ((is(TokenKind::comma) && ++next_) ||
+             (is(TokenKind::semicolon) && !is(TokenKind::end, 1) && ++next_) || any_of({"and"}));
     const std::size_t behind = std::exchange(next_, before);
     return behind;
 }
@@ -171,8 +202,36 @@ bool Grammar::ends_with_made() const {
     return is(TokenKind::close, by) && any_of({"made", "completed", "complete"}, by - 1);
 }
 
+/// "(notice that all odd rows are plain)", "(this is the right side)": a bracket that begins as
+/// prose does and names no number of stitches or rows.
+bool Grammar::told_note() {
+    if (book_->craft() != Craft::knit || !is(TokenKind::word, 1) || !has(Role::prose, 1))
+        return false;
+    std::size_t to = next_ + 1;
+    bool describes = false;
+    for (; tokens_[to].kind != TokenKind::close; ++to) {
+        const Token& token = tokens_[to];
+        describes = describes || token.text == "will" || token.text == "should";
+        if (token.kind == TokenKind::end || token.kind == TokenKind::open ||
+            token.kind == TokenKind::star || (token.kind == TokenKind::number && to > next_ + 2))
+            return false;
+        if (token.kind == TokenKind::word &&
+            (has_role(token.text, Role::work) ||
+             token.text.find_first_of("0123456789") != std::string_view::npos))
+            return false;
+    }
+    if (to < next_ + 4 || (is(TokenKind::number, 2) && !describes)) return false;
+    SetAside told{SetAside::Why::remark, peek(1).at, {}};
+    for (std::size_t i = next_ + 1; i < to; ++i)
+        told.words += (i == next_ + 1 ? "" : " ") + std::string(tokens_[i].text);
+    body_.aside.push_back(std::move(told));
+    next_ = to + 1;
+    return true;
+}
+
 /// A bracket of prose or lengths: "(25 cm)", "(I went with the length of my hand)", "(C1)".
 bool Grammar::prose_note() {
+    if (told_note()) return true;
     std::size_t to = next_ + 1;
     bool words = false;
     bool lengths = false;
@@ -198,7 +257,10 @@ bool Grammar::prose_note() {
     if (!words && !lengths) return false;
     if (to == next_ + 1) return false;
     // One word may be a stitch of the pattern's own.
-    if (!lengths && to == next_ + 2 && peek(1).text.size() > 2 && peek(1).text != "optional")
+    if (!lengths && to == next_ + 2 && peek(1).text.size() > 2 &&
+        !any_of({"optional", "back", "front", "sleeve", "body", "thumb", "palm", "instep", "heel",
+                 "sole", "border", "edge", "center", "centre", "top", "brim", "cuff"},
+                1))
         return false;
     const std::size_t before = next_;
     next_ = to + 1;
@@ -221,6 +283,27 @@ bool Grammar::called_note() const {
            (any_of({"mesh", "picot", "point", "side"}, by - 1) || has(Role::group, by - 1));
 }
 
+/// "(there are 10 groups in this row)", "(working in spiral)": a bracket that says how it is, and
+/// works nothing. Passes it.
+bool Grammar::describes(std::size_t close) {
+    const bool instead = any_of({"or", "alternatively"}, 1);
+    const bool tells = any_of({"there", "you", "we"}, 1) &&
+                       any_of({"are", "is", "will", "should", "have", "can", "may", "do"}, 2);
+    const bool manner = any_of({"working", "work"}, 1) &&
+                        any_of({"in", "on", "into", "through", "from", "as"}, 2) && [&] {
+                            for (std::size_t i = next_ + 1; i < close; ++i)
+                                if (tokens_[i].kind == TokenKind::number) return false;
+                            return true;
+                        }();
+    if (!tells && !manner && !instead) return false;
+    SetAside told{SetAside::Why::remark, peek(1).at, {}};
+    for (std::size_t i = next_ + 1; i < close; ++i)
+        told.words += (i == next_ + 1 ? "" : " ") + std::string(tokens_[i].text);
+    body_.aside.push_back(std::move(told));
+    next_ = close + 1;
+    return true;
+}
+
 /// A bracket that is no instruction: "(RS)", "(counts as dc)", "(mark this st)".
 bool Grammar::remark_note(std::vector<Item>& out) {
     if (!any_of(
@@ -231,7 +314,7 @@ bool Grammar::remark_note(std::vector<Item>& out) {
              "ch-4",   "odd",       "even",     "the",   "it",     "for",   "not",     "optional",
              "color",  "colour",    "multiple", "mult",  "forms",  "form",  "makes",   "represents",
              "stands", "acts",      "ch-1",     "ch-5",  "ch-6",   "1st",   "repeat",  "adjust",
-             "if"},
+             "if",     "which",     "there",    "you",   "we",     "work",  "working"},
             1) &&
         !ends_with_made() && !called_note())
         return prose_note();
@@ -244,6 +327,7 @@ bool Grammar::remark_note(std::vector<Item>& out) {
     }
     if (tokens_[to].kind != TokenKind::close) return false;
     const auto note = turning_note(next_ + 1, to);
+    if (!note && describes(to)) return true;
     if (!note && any_of({"ch", "ch-2", "ch-3", "ch-4", "first", "beg"}, 1)) return false;
     if (!note) {
         const std::size_t from = next_ + 1;

@@ -30,21 +30,222 @@ bool DocumentReader::heading(const Line& line, const std::vector<std::string>& w
            line.blank_before;
 }
 
+namespace {
+
+/// The first `size` bytes of a line, and what is left of it without the blanks between.
+Line cut_off(Line& line, std::size_t size) {
+    Line out = line;
+    out.text.resize(size);
+    out.from.resize(size);
+    while (size < line.text.size() && (line.text[size] == ' ' || line.text[size] == ',')) ++size;
+    if (line.text.compare(size, 4, "and ") == 0) size += 4;
+    line.text.erase(0, size);
+    line.from.erase(line.from.begin(), line.from.begin() + static_cast<std::ptrdiff_t>(size));
+    return out;
+}
+
+bool row_word(const std::string& word) {
+    return one_of(word, {"row", "rows", "rnd", "rnds", "round", "rounds"});
+}
+
+/// Whether the words name rows, which alone is no work.
+bool row_names(const std::vector<std::string>& words) {
+    return std::any_of(words.begin(), words.end(), [](const std::string& word) {
+        return one_of(word, {"rounds", "rows", "rnds", "decrease", "increase", "dec", "inc"});
+    });
+}
+
+/// "this", "you", "I": a sentence that tells and does not ask for work.
+bool tells(const std::vector<std::string>& words) {
+    return one_of(words[0], {"this", "these", "those", "you",  "your",  "i",       "it",
+                             "that", "they",  "we",    "if",   "note",  "notice",  "please",
+                             "my",   "when",  "be",    "here", "there", "remember"});
+}
+
+/// Whether nothing but a few words stands behind the last number.
+bool number_near_end(const std::vector<std::string>& words) {
+    for (std::size_t i = words.size(); i > 0 && i + 5 > words.size(); --i)
+        if (number(words[i - 1])) return true;
+    return false;
+}
+
+/// "These 2 rows form the pattern.", "From 1st to 6th row constitutes pattern."
+bool names_rows(const std::vector<std::string>& words) {
+    const auto any = [&](Names names) {
+        return std::any_of(words.begin(), words.end(),
+                           [&](const std::string& word) { return one_of(word, names); });
+    };
+    return any({"form", "forms", "set", "sets", "establish", "establishes", "constitute",
+                "constitutes", "called", "complete", "completes"}) &&
+           any({"row", "rows", "rnds", "rounds", "pattern", "patt", "pat", "rib"});
+}
+
+}  // namespace
+
+/// Whether a sentence behind a row's own words tells of other rows.
+bool DocumentReader::of_its_own(const std::vector<std::string>& sentence) {
+    if (!begins_work(sentence) || one_of(sentence[0], {"fasten", "break", "cut"})) return false;
+    for (std::size_t i = 0; i < sentence.size(); ++i) {
+        if (one_of(sentence[i], {"until", "rows", "rounds", "rnds", "inches", "cm"})) return true;
+        if (i > 0 && row_word(sentence[i]) &&
+            (number(sentence[i - 1]) ||
+             one_of(sentence[i - 1], {"next", "one", "foll", "previous", "last", "this", "these"})))
+            return true;
+    }
+    return false;
+}
+
+std::vector<Line> DocumentReader::sentences(Line line, bool labelled) {
+    std::vector<Line> out;
+    for (bool first = true;; first = false) {
+        const std::size_t at = sentence_end(line, labelled && first);
+        if (at == 0) break;
+        out.push_back(cut_off(line, at));
+        const auto words = words_of(line.text);
+        labelled = !words.empty() && row_words(words) > 0;
+        first = !labelled;
+        if (labelled) {
+            for (Line& more : sentences(std::move(line), true)) out.push_back(std::move(more));
+            return out;
+        }
+    }
+    if (!line.text.empty()) out.push_back(std::move(line));
+    return out;
+}
+
+bool DocumentReader::announces(const Line& line, const std::vector<std::string>& words) {
+    if (document_.craft != Craft::knit || words.size() > 7 || has_number(words) ||
+        line.text.back() == '.' || at_ + 1 >= lines_.size() || may_work(words) != row_names(words))
+        return false;
+    const auto next = words_of(lines_[at_ + 1].text);
+    if (next.empty() || (row_words(next) == 0 && !bare_number(next))) return false;
+    return std::any_of(words.begin(), words.end(), [](const std::string& word) {
+        return one_of(word, {"rounds", "rows", "section", "decreases", "increases", "shaping",
+                             "pattern", "decreasing", "increasing"});
+    });
+}
+
+bool DocumentReader::one_hand(Line& line, const std::vector<std::string>& words) {
+    if (document_.craft != Craft::knit || !one_of(words[0], {"left", "right"}) ||
+        pending_.empty() || pending_.back().lines.empty())
+        return false;
+    const auto colon = line.text.find(':');
+    if (colon == std::string::npos || colon > 30 || colon + 2 > line.text.size()) return false;
+    const auto behind = words_of(line.text.substr(colon + 1));
+    if (behind.empty() || !begins_work(behind)) return false;
+    if (!hand_.empty() && hand_ != words[0]) {
+        part(What::remark, line);
+        return true;
+    }
+    Line& label = pending_.back().lines.back();
+    if (!only_label(label)) return false;
+    hand_ = words[0];
+    Line rest = line;
+    static_cast<void>(cut_off(rest, colon + 1));
+    append(label, rest);
+    return true;
+}
+
+void DocumentReader::take_row(Line line, bool base) {
+    if (line.text.starts_with("(") && line.text.back() == ')' &&
+        line.text.find('(', 1) == std::string::npos) {  // "(Repeat rounds 18-34 twice)"
+        line.text = line.text.substr(1, line.text.size() - 2);
+        line.from.erase(line.from.begin());
+        line.from.pop_back();
+    }
+    const auto words = words_of(line.text);
+    const bool labelled = row_words(words) > 0 || bare_number(words);
+    const std::vector<Line> all = sentences(std::move(line), labelled);
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        const auto next = words_of(all[i].text);
+        if (next.empty()) continue;
+        const bool last = i + 1 == all.size();
+        const bool begins = i == 0 ? base : begins_base(next);
+        if (i > 0 && !begins && row_words(next) == 0 &&
+            (!begins_work(next) || (tells(next) && names_rows(next)))) {
+            part(may_work(next) ? What::may_work : What::remark, all[i]);
+            continue;
+        }
+        if (repeats_following(all[i], next)) continue;
+        take_sentence(all[i], begins, last);
+        if (repeat_ && --repeat_rows_ == 0) {
+            take_sentence(*repeat_, false, false);
+            repeat_.reset();
+        }
+    }
+}
+
+/// "Repeat the following 8 rows until it is long enough:" is put behind those rows.
+bool DocumentReader::repeats_following(const Line& line, const std::vector<std::string>& words) {
+    if (document_.craft != Craft::knit || words.size() < 6 ||
+        !one_of(words[0], {"rep", "repeat", "work"}))
+        return false;
+    std::size_t at = 1;
+    if (words[at] == "the") ++at;
+    if (!one_of(words[at], {"following", "next", "foll"}) || !number(words[at + 1]) ||
+        words[at + 1].size() > 3 || !row_word(words[at + 2]) ||
+        !one_of(words[at + 3], {"until", "till", "to", "for"}))
+        return false;
+    const auto tail = base::lower(line.text).find(' ' + words[at + 3] + ' ');
+    if (tail == std::string::npos) return false;
+    Line again = line;
+    const std::string lead = "Repeat last " + words[at + 1] + " rows";
+    static_cast<void>(cut_off(again, tail));
+    again.text = lead + ' ' + again.text;
+    again.from.insert(again.from.begin(), lead.size() + 1, again.from.front());
+    while (!again.text.empty() && one_of(again.text.substr(again.text.size() - 1), {":", "."})) {
+        again.text.pop_back();
+        again.from.pop_back();
+    }
+    repeat_ = std::move(again);
+    repeat_rows_ = std::stoll(words[at + 1]);
+    return true;
+}
+
 std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
     if (document_.craft != Craft::knit) return 0;
     const std::string& text = line.text;
     std::int64_t depth = 0;
-    bool star = false;
+    const auto sentence_from = [&](std::size_t next) {
+        const auto stop = text.find(". ", next);
+        return words_of(
+            std::string_view(text).substr(next, stop == std::string::npos ? stop : stop - next));
+    };
+    bool open_end = false;
     for (std::size_t i = 0; i + 2 < text.size(); ++i) {
         if (text[i] == '(' || text[i] == '[') ++depth;
         if (text[i] == ')' || text[i] == ']') --depth;
-        if (text[i] == '*') star = !star;
-        if (text[i] != '.' || text[i + 1] != ' ' || depth > 0) continue;
+        if (depth > 0) continue;
+        const std::string_view rest = std::string_view(text).substr(i);
+        open_end = open_end || rest.starts_with(" until ") || rest.starts_with(" till ") ||
+                   rest.starts_with(" times") || rest.starts_with(" rows") ||
+                   rest.starts_with(" rounds") || rest.starts_with("\"");
+        // "Repeat rows 3 and 4 until you have 3 sts left, then bind off"
+        if (open_end && !labelled &&
+            (rest.starts_with(" then ") || rest.starts_with(" and then "))) {
+            const auto words = sentence_from(i + (rest[1] == 'a' ? 10 : 6));
+            if (!words.empty() && one_of(words[0], {"bind", "bo", "cast", "work", "repeat", "rep",
+                                                    "continue", "cont", "knit", "purl", "change",
+                                                    "dec", "decrease", "inc", "increase", "next"}))
+                return i;
+        }
+        // "Cast on 34 sts and work in k1, p1 rib for 2 in"
+        if (!labelled && i > 8 &&
+            (rest.starts_with(" and work ") || rest.starts_with(", work ") ||
+             rest.starts_with(" and continue ") || rest.starts_with(" and rib "))) {
+            const auto before = words_of(std::string_view(text).substr(0, i));
+            if (begins_base(before) && before.size() < 30 && number_near_end(before)) return i;
+        }
+        if ((text[i] != '.' && text[i] != '!') || text[i + 1] != ' ') continue;
         std::size_t next = i + 1;
         while (next < text.size() && text[next] == ' ') ++next;
-        if (next >= text.size() || std::isupper(static_cast<unsigned char>(text[next])) == 0)
+        const bool opens = next < text.size() && !labelled &&
+                           (text[next] == '*' || text[next] == '{' || text[next] == '[');
+        if (next >= text.size() ||
+            (std::isupper(static_cast<unsigned char>(text[next])) == 0 &&
+             !(opens && begins_base(words_of(std::string_view(text).substr(0, i))))))
             continue;
-        const auto words = words_of(std::string_view(text).substr(next));
+        const auto words = sentence_from(next);
         if (words.empty()) continue;
         if (one_of(words[0], {"rep", "repeat"}) &&
             (words.size() < 2 ||
@@ -52,17 +253,11 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
                     {"from", "between", "*", "around", "across", "to", "(", "once", "twice"}) ||
              number(words[1])))
             continue;
-        if (labelled) {
-            // Behind a row only what tells of several rows is no part of it.
-            const auto stop = text.find(". ", next);
-            const auto sentence = words_of(std::string_view(text).substr(
-                next, stop == std::string::npos ? stop : stop - next));
-            const bool rows = std::any_of(sentence.begin(), sentence.end(), [](const auto& w) {
-                return one_of(w, {"until", "rows", "rounds", "rnds", "inches", "cm"});
-            });
-            if (!rows || !begins_work(words) || one_of(words[0], {"fasten", "break", "cut"}))
-                continue;
-        }
+        // Behind a row only what tells of several rows is no part of it.
+        const bool prose = tells(words) && (!has_number(words) || names_rows(words));
+        if (labelled && !prose && !of_its_own(words) && row_words(words) == 0 &&
+            !(words[0] == "cast" && begins_base(words) && has_number(words)))
+            continue;
         return i + 1;
     }
     return 0;

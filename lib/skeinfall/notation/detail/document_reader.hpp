@@ -30,8 +30,11 @@ class DocumentReader {
         book_.emplace(document_.craft, document_.terms);
         tell_sizes();
         tell_yarns();
+        tell_size_names();
+        tell_numbered();
         for (at_ = 0; at_ < lines_.size(); ++at_) line();
         end_section();
+        if (document_.craft == Craft::knit) use_stitch_patterns();
         for (Pending& pending : pending_) work(pending);
         return std::move(document_);
     }
@@ -52,10 +55,26 @@ class DocumentReader {
     /// MC, CC1, "color A": the yarns that it names.
     void tell_yarns();
 
+    /// "With A, ...", "Join B with sl st": yarns by letters alone.
+    void tell_lettered(std::map<std::string, std::vector<std::string>>& found) const;
+
+    /// "To fit 2 (4, 6, 8)": what its sizes are called.
+    void tell_size_names();
+
+    /// Lines that number the steps of the work: "1. Ch 42.", "2- sc in each st".
+    void tell_numbered();
+    [[nodiscard]] bool works_stitches(const std::vector<std::string>& words, std::size_t from);
+
+    /// "Size 4 only: ...", "All sizes: ...": the line without that, or nothing to do for the chosen
+    /// size. False for other lines.
+    bool of_some_sizes(Line& line);
+    static void cut_front(Line& line, std::size_t bytes);
+
     // ---- what one line is
 
     /// "Cast on 40 sts", "With MC, ch 31": what begins a piece.
     [[nodiscard]] bool begins_base(const std::vector<std::string>& words) const;
+    [[nodiscard]] bool base_within(const std::vector<std::string>& words) const;
     [[nodiscard]] bool base_word(const std::vector<std::string>& words, std::size_t i) const;
     /// A foundation of crochet says how many, or that it is a ring.
     [[nodiscard]] bool base_says(const std::vector<std::string>& words) const;
@@ -67,7 +86,9 @@ class DocumentReader {
             return true;
         if (one_of(word, {"start", "begin", "to"}))
             for (std::size_t i = 1; i + 1 < words.size() && i < 4; ++i)
-                if (one_of(words[i], {"increase", "decrease", "inc", "dec"}) && words[i + 1] == ":")
+                if (one_of(words[i], {"increase", "decrease", "inc", "dec", "increases",
+                                      "decreases", "increasing", "decreasing"}) &&
+                    words[i + 1] == ":")
                     return true;
         if (one_of(word, {"*", "(", "["})) {
             if (words.size() > 1 && one_of(words[1], {"rep", "repeat"})) return true;
@@ -75,14 +96,18 @@ class DocumentReader {
                 if (stitch_word(words[i])) return true;
             return false;
         }
-        if (one_of(word, {"rep",     "repeat", "continue",    "cont",     "work",     "knit",
-                          "purl",    "bind",   "bo",          "cast",     "join",     "turn",
-                          "inc",     "dec",    "increase",    "decrease", "pm",       "place",
-                          "change",  "switch", "rib",         "skip",     "sk",       "slip",
-                          "then",    "now",    "fasten",      "break",    "do",       "in",
-                          "working", "garter", "stockinette", "with",     "hereafter"}))
+        if (one_of(word, {"rep",   "rpt",     "repeat", "continue",    "cont",     "work",
+                          "knit",  "purl",    "bind",   "bo",          "cast",     "join",
+                          "turn",  "inc",     "dec",    "increase",    "decrease", "pm",
+                          "place", "change",  "switch", "rib",         "skip",     "sk",
+                          "slip",  "then",    "now",    "fasten",      "break",    "do",
+                          "in",    "working", "garter", "stockinette", "with",     "hereafter"}))
             return true;
         if (number(word) && words.size() > 1) return stitch_word(words[1]);
+        if (document_.craft == Craft::knit &&
+            one_of(word, {"beg", "beginning", "starting", "ss", "gs", "remove", "put", "pick",
+                          "keeping", "rejoin"}))
+            return true;
         return stitch_word(word);
     }
 
@@ -102,6 +127,10 @@ class DocumentReader {
         for (std::size_t i = 0; i < words.size(); ++i) {
             if (one_of(words[i], {"k", "p", "inc", "dec", "increase", "decrease", "skip", "bind",
                                   "pick", "rounds", "rows", "rnds"}))
+                return true;
+            if (document_.craft == Craft::knit &&
+                one_of(words[i],
+                       {"k2tog", "p2tog", "ssk", "kfb", "yo", "m1", "psso", "skpo", "cast"}))
                 return true;
             if (words[i].size() > 1 && digit(words[i].back()) && letter(words[i].front()) &&
                 stitch_word(words[i]))
@@ -125,7 +154,12 @@ class DocumentReader {
         Line& line = lines_[at_];
         std::vector<std::string> words = words_of(line.text);
         if (words.empty()) return;
-        const bool row = row_words(words) > 0 || (in_rows_ && bare_number(words)) ||
+        if (document_.craft == Craft::crochet && of_some_sizes(line)) {
+            if (line.text.empty()) return;
+            words = words_of(line.text);
+        }
+        const bool row = row_words(words) > 0 || line.numbered ||
+                         (in_rows_ && bare_number(words)) ||
                          (bare_number(words) && numbered_steps(words));
         const bool base =
             begins_base(words) && !one_of(words.back(), {"hook"}) &&
@@ -134,6 +168,7 @@ class DocumentReader {
             !definition_line(line.text);
         const auto zone = zone_of(words);
         const auto colon = line.text.find(':');
+        if (!row && in_rows_ && one_hand(line, words)) return;
         if (!row && how_to(line)) return;
         if (!row && inline_heading(line)) return;
         if (!row && !bare_number(words) && !(base && line.text.size() > 100) &&
@@ -144,11 +179,15 @@ class DocumentReader {
         if (row || base) {
             if (!row_is_prose(words)) return take_row(line, base && !row);
         }
+        const bool plain_title = document_.craft == Craft::crochet && words.size() <= 3 &&
+                                 !in_rows_ && zone_ != What::materials && letter(line.text.back());
         if (zone && !(in_rows_ && *zone == What::heading && words.size() > 6) &&
-            (heading(line, words) || colon != std::string::npos)) {
+            (heading(line, words) || colon != std::string::npos || plain_title)) {
             open_zone(*zone, line, colon);
             return;
         }
+        if (names_piece(line, words)) return new_heading(line);
+        if (rows_within(line)) return;
         if (zone_ == What::abbreviations || zone_ == What::stitches ||
             (!in_rows_ && definition_line(line.text))) {
             if (define(line)) return;
@@ -156,6 +195,7 @@ class DocumentReader {
                 if (!heading(line, words)) return part(*zone_, line);
         }
         if (in_rows_) {
+            if (announces(line, words)) return new_heading(line);
             if (heading(line, words) &&
                 (!begins_work(words) || (line.text.back() == ':' && !has_number(words))))
                 return new_heading(line);
@@ -280,61 +320,30 @@ class DocumentReader {
     }
 
     /// A line of rows, sentence by sentence where each is work of its own.
-    void take_row(Line line, bool base) {
-        if (line.text.starts_with("(") && line.text.back() == ')' &&
-            line.text.find('(', 1) == std::string::npos) {  // "(Repeat rounds 18-34 twice)"
-            line.text = line.text.substr(1, line.text.size() - 2);
-            line.from.erase(line.from.begin());
-            line.from.pop_back();
-        }
-        const auto words = words_of(line.text);
-        const bool labelled = row_words(words) > 0 || bare_number(words);
-        Line rest = line;
-        bool first = true;
-        while (true) {
-            const std::size_t at = sentence_end(rest, labelled && first);
-            if (at == 0) break;
-            Line sentence = rest;
-            sentence.text.resize(at);
-            sentence.from.resize(at);
-            rest.text.erase(0, at);
-            rest.from.erase(rest.from.begin(), rest.from.begin() + static_cast<std::ptrdiff_t>(at));
-            while (!rest.text.empty() && rest.text.front() == ' ') {
-                rest.text.erase(0, 1);
-                rest.from.erase(rest.from.begin());
-            }
-            take_sentence(sentence, base, false);
-            first = false;
-            base = false;
-            if (rest.text.empty()) return;
-            const auto next = words_of(rest.text);
-            if (begins_base(next)) {
-                base = true;
-            } else if (row_words(next) == 0 && !begins_work(next)) {
-                // A remark up to its full stop.
-                const auto stop = rest.text.find(". ");
-                Line remark = rest;
-                if (stop != std::string::npos) remark.text.resize(stop + 1);
-                part(may_work(words_of(remark.text)) ? What::may_work : What::remark, remark);
-                if (stop == std::string::npos) return;
-                rest.text.erase(0, stop + 2);
-                rest.from.erase(rest.from.begin(),
-                                rest.from.begin() + static_cast<std::ptrdiff_t>(stop) + 2);
-                if (rest.text.empty()) return;
-            }
-        }
-        take_sentence(rest, base, true);
-    }
+    void take_row(Line line, bool base);
+
+    /// The line cut where work of its own begins; one part for crochet.
+    [[nodiscard]] std::vector<Line> sentences(Line line, bool labelled);
 
     /// Where a sentence ends behind which another stands that is work of its own; 0: nowhere.
     [[nodiscard]] std::size_t sentence_end(const Line& line, bool labelled);
+    /// "Left mitten: k to last 4 sts, ..." and "Right mitten: ..." behind a label: the first of the
+    /// two is taken, the other is listed.
+    bool one_hand(Line& line, const std::vector<std::string>& words);
+
+    /// "Decrease rounds - first section": a short line without work before rows with labels.
+    [[nodiscard]] bool announces(const Line& line, const std::vector<std::string>& words);
+    bool repeats_following(const Line& line, const std::vector<std::string>& words);
+
+    [[nodiscard]] bool of_its_own(const std::vector<std::string>& sentence);
 
     void take_sentence(const Line& line, bool base, bool last) {
         zone_.reset();
         const bool begins = base && (pending_.empty() || has_rows_);
         // A chain within the rows goes on with them; a cast-on or a ring begins a piece.
         if (pending_.empty() ||
-            (begins && (!heading_.empty() || line.blank_before || fresh_base(line)))) {
+            (begins && (!heading_.empty() || line.blank_before || fresh_base(line))) ||
+            (!heading_.empty() && has_rows_ && begins_piece(line))) {
             end_section();
             Pending pending;
             pending.section.name = heading_;
@@ -360,8 +369,16 @@ class DocumentReader {
             // "Round 1." alone: what it works stands in the lines below.
             while (at_ + 1 < lines_.size()) {
                 const auto words = words_of(lines_[at_ + 1].text);
+                if (document_.craft == Craft::crochet && words.size() <= 4 && !words.empty() &&
+                    !has_number(words) && at_ + 2 < lines_.size() && only_label(row_so_far()) &&
+                    one_of(words.back(), {"color", "colour", "yarn"})) {
+                    part(What::remark, lines_[++at_]);  // "First color" between label and row
+                    continue;
+                }
+                const bool made = document_.craft == Craft::crochet && only_label(row_so_far()) &&
+                                  one_of(words.empty() ? "" : words[0], {"make", "start", "using"});
                 if (words.empty() || row_words(words) > 0 ||
-                    (!begins_work(words) && !continues(lines_[at_ + 1])))
+                    (!made && !begins_work(words) && !continues(lines_[at_ + 1])))
                     break;
                 Line& row = pending_.back().lines.back();
                 const bool bare = only_label(row);
@@ -383,7 +400,17 @@ class DocumentReader {
             append(pending_.back().lines.back(), lines_[++at_]);
     }
 
+    [[nodiscard]] const Line& row_so_far() const { return pending_.back().lines.back(); }
+
     [[nodiscard]] static bool restarts_with_base(const Line&) { return false; }
+
+    /// "Ears (make 2)", "Arms x2": how often; 0 where it is not said.
+    [[nodiscard]] static std::int64_t times_said(const std::string& name);
+    /// A short line above a row 1 that makes its own base: the name of a piece.
+    [[nodiscard]] bool names_piece(const Line& line, const std::vector<std::string>& words);
+
+    /// Whether row 1 behind a heading makes its own base: "Rnd 1: 6 sc in magic ring".
+    [[nodiscard]] bool begins_piece(const Line& line) const;
 
     [[nodiscard]] bool fresh_base(const Line& line) const {
         const auto words = words_of(line.text);
@@ -393,18 +420,7 @@ class DocumentReader {
     void end_section() {}
 
     static void name_section(Section& section) {
-        const std::string name = base::lower(section.name);
-        for (const std::string_view mark : {"make ", "(x", "x ", "make: ", "* "}) {
-            const auto at = name.find(mark);
-            if (at == std::string::npos) continue;
-            std::size_t from = at + mark.size();
-            std::int64_t value = 0;
-            while (from < name.size() && digit(name[from]) && value < 1000)
-                value = 10 * value + (name[from++] - '0');
-            if (value > 0) section.times = value;
-            if (name.substr(at + mark.size()).starts_with("two")) section.times = 2;
-            if (name.substr(at + mark.size()).starts_with("four")) section.times = 4;
-        }
+        if (const std::int64_t times = times_said(section.name); times > 0) section.times = times;
         while (!section.name.empty() && (section.name.back() == ':' || section.name.back() == ' '))
             section.name.pop_back();
     }
@@ -419,24 +435,35 @@ class DocumentReader {
                behind < text.size() && digit(text[behind]);
     }
 
+    /// "Join with a sl st to first hdc. (78 hdc)": the end of the round above.
+    [[nodiscard]] bool only_joins(const std::vector<std::string>& words);
+
+    /// Rows within a line of prose: "Mark each round. Ch 2. Rnd 1: ...". Takes them.
+    bool rows_within(Line& line);
+
+    /// Whether a row breaks off in the midst of a sentence: "... in next".
+    [[nodiscard]] static bool in_midst(const std::string& text);
+
     /// Whether a line goes on with the row before it: a page broke it.
     [[nodiscard]] bool continues(const Line& next) {
-        if (pending_.empty() || next.blank_before) return false;
+        if (pending_.empty() || next.blank_before || next.numbered) return false;
         const Line& row = pending_.back().lines.back();
         const auto words = words_of(next.text);
         if (words.empty() || row_words(words) > 0 || bare_number(words)) return false;
         if (zone_of(words) && heading(next, words)) return false;
+        if (document_.craft == Craft::crochet && only_joins(words)) return true;
         const char last = row.text.back();
         std::int64_t open = 0;
         std::int64_t stars = 0;
         for (std::size_t i = 0; i < row.text.size(); ++i) {
             const char c = row.text[i];
             if (c == '(' || c == '[') ++open;
-            if (c == ')' || c == ']') --open;
+            if ((c == ')' || c == ']') && open > 0) --open;  // not that of "R4)"
             if (c == '*' && !times_star(row.text, i)) ++stars;
         }
         const char first = next.text[0];
         if (open > 0 || last == ',' || last == ';' || last == '-') return true;
+        if (document_.craft == Craft::crochet && in_midst(row.text)) return true;
         if (stars % 2 == 1 && base::lower(row.text).find("rep") == std::string::npos) return true;
         if (last == '.' || last == ')' || last == ']' || last == ':' || last == '!')
             return first == '(' && next.text.size() < 60 && next.text.size() > 1 &&
@@ -501,10 +528,16 @@ class DocumentReader {
 
     /// What a definition says as notation; false when it says nothing of a stitch.
     bool make_up(std::string meaning, Definition& definition);
+    bool knit_make_up(const std::string& meaning, Definition& definition);
 
     void gauge_of(const Line& line);
 
     void tools_of(const Line& line);
+
+    // ---- rows of a stitch pattern, told before the piece that uses it
+
+    void use_stitch_patterns();
+    [[nodiscard]] bool has_base(const Pending& pending) const;
 
     // ---- working the sections
 
@@ -517,10 +550,14 @@ class DocumentReader {
     Document document_;
     std::optional<StitchBook> book_;
     std::optional<What> zone_;
+    std::vector<std::string> size_names_;  ///< as many as there are sizes, or none
     bool in_rows_ = false;
     bool has_rows_ = false;
     std::string heading_;
     std::size_t heading_line_ = 0;
+    std::string hand_;            ///< "left" or "right", of the one that was taken
+    std::optional<Line> repeat_;  ///< "Repeat the following 8 rows until ...", till they are there
+    std::int64_t repeat_rows_ = 0;
     std::vector<Pending> pending_;
     std::vector<Line> notes_;
     std::vector<std::int64_t> held_;  ///< stitches that pieces before left on holders

@@ -24,4 +24,9 @@ struct EdgeRows {
 /// Nothing when the tokens say anything else or more.
 [[nodiscard]] std::optional<EdgeRows> edge_rows_of(const std::vector<Token>& tokens);
 
+/// "inc 1 st at each end of rows 3, 5 and 7" behind a label; `rows` are those it names, none where
+/// it is the labelled row itself.
+[[nodiscard]] std::optional<EdgeRows> edges_of(const std::vector<Token>& tokens, std::size_t from,
+                                               std::vector<std::int64_t>& rows);
+
 }  // namespace skeinfall::notation

@@ -147,6 +147,11 @@ std::vector<Item> Grammar::items_until(char closing) {
             yarn_item(out);
             continue;
         }
+        if (is(TokenKind::equals) && closing == '\0' && is(TokenKind::number, 1) && !out.empty()) {
+            fail(token.at, "what stands behind \"=\" is not the count of the row",
+                 "the stitches of the row at its end, like: = 24 sc", "Put the count at the end.");
+            break;
+        }
         if (at_separator()) {
             if (closing == '\0' &&
                 (is(TokenKind::full_stop) || is(TokenKind::semicolon) || is(TokenKind::colon)))
@@ -154,16 +159,17 @@ std::vector<Item> Grammar::items_until(char closing) {
             ++next_;
             continue;
         }
-        // "sc in each dc and 2 sc in each ch-2 sp", "sc in each st, working 3 sc in each corner":
-        // whichever comes next
+        // "sc in each dc and 2 sc in each ch-2 sp", "..., 3 sc in each corner"
         const bool all = !out.empty() && out.back().spot.which == Spot::Which::each;
-        const bool any = all && out.back().spot.unit.of == Unit::Of::any;
+        const bool any = all && (out.back().spot.unit.of == Unit::Of::any ||
+                                 out.back().spot.unit.of == Unit::Of::either);
         const bool joined = all && !any && any_of({"and"});
         if (joined || (any && any_of({"working", "work", "making", "placing", "with"}) &&
                        (is(TokenKind::number, 1) || is(TokenKind::open, 1))))
             ++next_;
         const std::size_t before = out.size();
         item(out);
+        if (one_more_choice(out, before)) continue;
         if (!all || out.size() != before + 1 || out.back().spot.which != Spot::Which::each)
             continue;
         const bool corners =
@@ -406,7 +412,8 @@ void Grammar::star_item(std::vector<Item>& out) {
     if (!rep) next_ = after;
     if (closed && !rep && placed_part(out, item)) return;
     if (rep && is(TokenKind::open) && any_of({"rep"}, 1) && is(TokenKind::close, 2)) next_ += 3;
-    if (rep && any_of({"from", "between", "instructions", "pattern", "what", "the"}) &&
+    if (rep &&
+        any_of({"from", "between", "instructions", "directions", "pattern", "what", "the"}) &&
         !star_words()) {
         fail(peek().at, "\"rep from\" without a *", "\"*\"", "Write rep from *.");
         return;
@@ -423,15 +430,7 @@ void Grammar::star_item(std::vector<Item>& out) {
     if (is(TokenKind::comma)) ++next_;
     const auto times = extent();
     if (fault_) return;
-    // "repeat from * 87 stitches"
-    if (!times && rep && is(TokenKind::number) && any_of({"sts", "stitches", "st"}, 1) &&
-        (is(TokenKind::full_stop, 2) || is(TokenKind::end, 2))) {
-        Declared declared;
-        declared.at = peek().at;
-        declared.count = peek().value;
-        body_.declared.push_back(std::move(declared));
-        next_ += 2;
-    }
+    count_behind(rep && (!times || times->until == Extent::Until::to_end));
     if (!times && rep && is(TokenKind::word) && !any_of({"end", "ending"})) {
         fail(peek().at, "the repeat does not say how often",
              "across, around, to end, to last n sts, or n times",
@@ -461,6 +460,10 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
     item.kind = named.kind;
     const Stitch& stitch = book_->at(named.kind);
     std::optional<std::int64_t> said = count ? count : named.count;
+    // "Knit 1x2 rib": the word only says that it is knitted
+    if (!said && out.empty() && depth_ == 0 && book_->craft() == Craft::knit &&
+        is(TokenKind::number) && rib_by_numbers(out))
+        return;
     if (stitch.name == "CO" && is(TokenKind::colon) && is(TokenKind::number, 1))
         ++next_;  // "Cast on: 24 sts"
     // "long-tail cast on, CO 72", "using the cast on method"
@@ -507,10 +510,15 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
         ++next_;
     }
     if (held_ > 0 && any_of({"from"}) && (any_of({"cn", "cable"}, 1) || any_of({"the"}, 1))) {
+        const bool other = region_has({"left", "lh", "knitting", "main", "left-hand"});
         while (is_words() && !any_of({"cn", "needle"})) ++next_;
         ++next_;
-        held_ = std::max<std::int64_t>(0, held_ - item.count * stitch.takes);
+        if (!other) held_ = std::max<std::int64_t>(0, held_ - item.count * stitch.takes);
         out.push_back(std::move(item));
+        return;
+    }
+    if (stitch.name == "CO" && any_of({"in"}) && any_of({"a", "an"}, 1)) {
+        out.push_back(std::move(item));  // "in a stretchy cast-on"
         return;
     }
     if (named.kind == book_->chain() && book_->craft() == Craft::crochet)

@@ -105,6 +105,7 @@ class Grammar {
     void name_made(std::size_t from, std::size_t to, const std::vector<Item>& out);
     bool of_group(Spot& spot);
     [[nodiscard]] bool called_note() const;
+    bool describes(std::size_t close);
     void pass_purpose();
     std::optional<KindId> cluster_name(std::int64_t count);
     bool colour_label();
@@ -123,6 +124,7 @@ class Grammar {
     bool declared_note();
     bool declared_tail(bool worked);
     bool declared_words(std::size_t& from) const;
+    void count_behind(bool to_the_end);
     std::optional<std::size_t> declared_list(std::size_t from, bool kinds_too,
                                              std::vector<Declared>& out);
     [[nodiscard]] bool ends_with_made() const;
@@ -134,10 +136,17 @@ class Grammar {
     bool marker_item(std::vector<Item>& out);
     [[nodiscard]] bool region_has_fabric() const;
     [[nodiscard]] bool at_stitch() const;
+    [[nodiscard]] bool stitch_ahead(std::size_t by) const {
+        return is(TokenKind::word, by) &&
+               (book_->find(peek(by).text).has_value() || book_->begins_long_name(peek(by).text));
+    }
+    bool several_first(std::vector<Item>& items);
     bool prose_note();
+    bool told_note();
     bool rib_by_numbers(std::vector<Item>& out);
     bool fabric_item(std::vector<Item>& out);
     bool leave_item(std::vector<Item>& out);
+    bool purpose_note();
     void pass_words(SetAside::Why why);
     void pass_remark(SetAside::Why why);
     void set_aside(std::size_t from, SetAside::Why why);
@@ -163,6 +172,9 @@ class Grammar {
     bool turning_place(Spot& spot);
     bool ordinal_place(Spot& spot);
     bool each_place(Spot& spot);
+    bool next_space();
+    bool clause_around(std::vector<Item>& out);
+    static bool one_more_choice(std::vector<Item>& out, std::size_t before);
     std::optional<Unit> unit();
     [[nodiscard]] std::optional<std::int64_t> space_word(std::string_view word) const;
     std::optional<Extent> extent();

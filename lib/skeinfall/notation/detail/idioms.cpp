@@ -99,7 +99,8 @@ bool Grammar::repeats_star() const {
 
 /// "from *", "between *s", "instructions between * and *", "from * to *". False without a star.
 bool Grammar::star_words() {
-    while (take({"from", "between", "instructions", "pattern", "what", "the", "is", "in"})) {
+    while (take(
+        {"from", "between", "instructions", "directions", "pattern", "what", "the", "is", "in"})) {
     }
     if (take({"stars"})) return true;
     if (!is_mark() && !any_of({"asterisk", "asterisks"})) return false;
@@ -171,13 +172,14 @@ bool Grammar::place_first(std::vector<Item>& out) {
     if (!spot || fault_) return false;
     if (is(TokenKind::comma)) ++next_;
     take({"work", "make", "do", "place", "put"});
+    if (book_->craft() == Craft::crochet) take({"a", "an"});
     if (!is_words() && !is(TokenKind::open)) {
         next_ = before;
         return false;
     }
     std::vector<Item> inner;
     ++depth_;
-    item(inner);
+    if (!several_first(inner)) item(inner);
     --depth_;
     if (fault_) return false;
     if (inner.size() != 1 ||
@@ -331,11 +333,17 @@ bool Grammar::repeat_all(std::vector<Item>& out) {
     const std::size_t before = next_++;
     auto times = extent();
     if (!times && !is_words()) times = Extent{Extent::Until::to_end, 1, 0, false, true};
-    const auto first = std::find_if(out.begin(), out.end(), worked_item);
+    auto first = std::find_if(out.begin(), out.end(), worked_item);
     if (!times || first == out.end()) {
         next_ = before;
         return false;
     }
+    // "ch 6, sc in next loop, ch 6, sc in next loop, repeat around": the chain too
+    if (first != out.begin() && (first - 1)->what == Item::Do::chain &&
+        std::any_of(first, out.end(), [&](const Item& item) {
+            return item.what == Item::Do::chain && item.count == (first - 1)->count;
+        }))
+        --first;
     Item repeat;
     repeat.what = Item::Do::repeat;
     repeat.at = first->at;
@@ -359,11 +367,20 @@ void Grammar::evenly_item(std::vector<Item>& out, Item item) {
         repeat.kind = out.back().kind;
         out.pop_back();
     }
-    repeat.items.push_back(std::move(item));
-    while (!any_of({"evenly"})) ++next_;
+    while (!any_of({"evenly", "equally"})) ++next_;
     ++next_;
     take({"spaced"});
-    if (const auto until = extent()) repeat.extent.keep = until->keep;
+    take({"across", "along", "over"});
+    take({"the", "this", "next"});
+    take({"row", "rnd", "round"});
+    if (any_of({"to"}) && is(TokenKind::number, 1) && any_of(stitch_words, 2) && item.count == 1) {
+        item.spot.which = Spot::Which::last;  // "dec evenly across to 68 sts": so many are left
+        item.spot.count = peek(1).value;
+        next_ += 3;
+    } else if (const auto until = extent()) {
+        repeat.extent.keep = until->keep;
+    }
+    repeat.items.push_back(std::move(item));
     out.push_back(std::move(repeat));
 }
 

@@ -39,6 +39,7 @@ struct OpenEnd {
 struct RowsAgain {
     std::vector<Span> rows;
     std::int64_t last_rows = 0;       ///< "rep last 2 rows"
+    bool all_numbered = false;        ///< "rep rows until ...": row 1 to the last number
     std::int64_t times = 0;           ///< "10 times", "10 more times"; 0: not said
     std::int64_t until_row = 0;       ///< "until row 96", "for 20 rows" as a row number
     std::int64_t for_rows = 0;        ///< "for 20 rows"

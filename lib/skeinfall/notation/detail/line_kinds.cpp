@@ -57,11 +57,13 @@ std::optional<What> zone_of(const std::vector<std::string>& words) {
         (one_of(first, {"finished", "to", "approximate", "approx", "completed"}) &&
          has({"size", "sizes", "measurement", "measurements", "fit", "fits", "measures"})))
         return What::size;
-    if (one_of(first, {"abbreviation", "abbreviations", "abbrev", "key", "glossary"}) ||
+    if (one_of(first,
+               {"terminology", "abbreviation", "abbreviations", "abbrev", "key", "glossary"}) ||
         (one_of(first, {"stitch", "stitches"}) &&
          has({"guide", "key", "abbreviations", "used", "list", "know"})))
         return What::abbreviations;
-    if (one_of(first, {"special", "pattern"}) && has({"stitch", "stitches", "st"}))
+    if (one_of(first, {"special", "pattern"}) &&
+        has({"stitch", "stitches", "st", "sts", "st's", "sts'"}))
         return What::stitches;
     if (one_of(first, {"note", "notes", "tips", "tip"}) || (first == "pattern" && has({"notes"})))
         return What::notes;
@@ -77,7 +79,7 @@ std::optional<What> zone_of(const std::vector<std::string>& words) {
 std::size_t row_words(const std::vector<std::string>& words) {
     const auto rows = [&](std::size_t i) {
         return i < words.size() && one_of(words[i], {"row", "rows", "rnd", "rnds", "round",
-                                                     "rounds", "r", "rd", "rds"});
+                                                     "rounds", "r", "rd", "rds", "rw", "rws"});
     };
     const auto value = [&](std::size_t i) {
         return i < words.size() &&
@@ -112,7 +114,13 @@ std::size_t row_words(const std::vector<std::string>& words) {
             if (behind < words.size() && number(words[behind])) ++behind;
             if (behind < words.size() && words[behind] == "(")
                 while (behind < words.size() && words[behind] != ":") ++behind;
-            if (behind < words.size() && words[behind] == ":" &&
+            const bool counted =
+                behind > i + 1 &&
+                std::all_of(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(i),
+                            [](const std::string& word) { return letter(word[0]); });
+            if (behind < words.size() &&
+                (words[behind] == ":" ||
+                 ((counted || (first == "pattern" && words.size() > 6)) && words[behind] == "-")) &&
                 (i < 4 || words[2] == "-" || words[1] == "-"))
                 return i + 1;
         }
@@ -122,6 +130,15 @@ std::size_t row_words(const std::vector<std::string>& words) {
 bool bare_number(const std::vector<std::string>& words) {
     if (words.size() < 3 || !number(words[0])) return false;
     if (one_of(words[1], {".", ")", ":"})) return !digit(words[2][0]) || words[1] == ")";
+    // "1 - [k4 in MC, k1 in CC] around"
+    if (words[1] == "-" && one_of(words[2], {"[", "(", "*", "k", "p", "knit", "purl", "switching",
+                                             "changing", "with", "using", "work"}))
+        return true;
+    if (words[1] == "-" && words[2].size() > 1 && (words[2][0] == 'k' || words[2][0] == 'p') &&
+        digit(words[2][1]))
+        return true;
+    if (words.size() > 4 && one_of(words[1], {"and", "&"}) && one_of(words[2], {"all", "every"}))
+        return true;  // "2 and all even rounds: k around"
     return words.size() > 4 && words[1] == "-" && number(words[2]) &&
            one_of(words[3], {".", ")", ":"});
 }
@@ -163,6 +180,9 @@ bool counts_note(const std::string& text) {
         low.find("never counts") != std::string::npos;
     if (!count) return false;
     const auto words = words_of(low);
+    if (words[0].size() > 2 && words[0].starts_with("ch") && digit(words[0].back()) &&
+        words.size() > 1 && !one_of(words[1], {"counts", "count", "does", "at", "is"}))
+        return false;  // "ch3 (counts as dc), ch1, ..."
     return row_words(words) == 0 && (low.find("ch") != std::string::npos) &&
            (!one_of(words[0], {"ch", "chain", "turn"}) ||
             (words.size() > 2 && one_of(words[2], {"at", "does", "counts", "do", "will"})));

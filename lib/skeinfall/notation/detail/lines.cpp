@@ -108,10 +108,28 @@ std::vector<Line> lines_of(std::string_view text) {
         while (line.text.starts_with("- ") || line.text.starts_with("> ") ||
                line.text.starts_with("# ") || line.text.starts_with("## "))
             cut(line, line.text.find(' ') + 1);
+        for (const std::string_view bullet :  // "§  Row 1"
+             {"\xc2\xa7", "\xe2\x99\xa5", "\xe2\x96\xa0", "\xe2\x96\xba", "\xe2\x9c\x94",
+              "\xe2\x9e\xa4", "\xe2\x97\x8b", "\xe2\x96\xa1", "\xe2\x98\x90"})
+            if (line.text.starts_with(std::string(bullet) + " ") &&
+                line.text.find(bullet, 1) == std::string::npos)
+                cut(line, bullet.size());
+        while (line.text.starts_with(". ") || line.text.starts_with("..")) cut(line, 1);
         // A star in front of a line that has no other is a bullet.
         if (line.text.starts_with("* ") &&
             std::count(line.text.begin(), line.text.end(), '*') == 1 &&
             line.text.find("ep") == std::string::npos)
+            cut(line, 2);
+        // Stars that only mark a place for other parts: "P 1 row.**", "**Row 51:".
+        for (const std::string_view mark : {".**", ". **", ".*", ". *"})
+            if (line.text.ends_with(mark) &&
+                line.text.find('*') == line.text.size() - (mark.ends_with("**") ? 2U : 1U)) {
+                line.text.resize(line.text.size() - mark.size() + 1);
+                line.from.resize(line.text.size());
+                break;
+            }
+        if (line.text.starts_with("**") && line.text.find('*', 2) == std::string::npos &&
+            line.text.size() > 3 && std::isalpha(static_cast<unsigned char>(line.text[2])) != 0)
             cut(line, 2);
         const auto broken = [](const std::string& label) {
             for (const std::string_view word : {"Row", "Rnd", "Round", "Rows", "Ch", "Chain"})

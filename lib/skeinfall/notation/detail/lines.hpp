@@ -15,6 +15,7 @@ struct Line {
     std::string text;
     std::vector<std::size_t> from;
     std::size_t number = 0;  ///< of the text, from 1
+    bool numbered = false;   ///< "1. ...": a step of the work, by the lines around it
     bool blank_before = false;
 };
 

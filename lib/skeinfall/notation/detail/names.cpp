@@ -30,9 +30,8 @@ KindId Grammar::known(const StitchBook::Named& named, std::uint32_t at, std::str
 /// when there is none.
 std::optional<Grammar::NamedCount> Grammar::stitch_name() {
     const auto named = bare_stitch_name();
-    // "2 double crochet (dc)": the same once more
-    if (named && book_->craft() == Craft::crochet && is(TokenKind::open) &&
-        is(TokenKind::word, 1) && is(TokenKind::close, 2))
+    // "2 double crochet (dc)", "knit (k) 4": the same once more
+    if (named && is(TokenKind::open) && is(TokenKind::word, 1) && is(TokenKind::close, 2))
         if (const auto again = book_->find(peek(1).text); again && again->kind == named->kind)
             next_ += 3;
     return named;

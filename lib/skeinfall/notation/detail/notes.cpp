@@ -242,11 +242,17 @@ bool Grammar::marker_item(std::vector<Item>& out) {
         next_ += words;
         item.what = what;
         out.push_back(item);
+        if (is(TokenKind::open) && any_of({"pm", "sm", "rm", "m"}, 1) && is(TokenKind::close, 2))
+            next_ += 3;  // "place marker (pm)"
         return true;
     };
     const Words marker{"marker", "markers", "m", "mkr", "sm", "pin"};
     const bool knit = book_->craft() == Craft::knit;
-    if (any_of({"pm"})) return give(Item::Do::marker, 1);
+    if (any_of({"pm"})) {
+        give(Item::Do::marker, 1);
+        if (knit && any_of({"of", "for", "to"}) && !fault_) pass_remark(SetAside::Why::remark);
+        return true;
+    }
     if (any_of({"sm"}) && knit) return give(Item::Do::at_marker, 1);
     if (any_of({"rm"})) return give(Item::Do::drop_marker, 1);
     std::size_t by = 1;
@@ -268,108 +274,6 @@ bool Grammar::marker_item(std::vector<Item>& out) {
     return true;
 }
 
-/// Whether a fabric is named before the next full stop.
-bool Grammar::region_has_fabric() const {
-    for (std::size_t by = 0; !is(TokenKind::end, by) && !is(TokenKind::full_stop, by); ++by)
-        if (any_of({"rib", "ribbing", "garter", "stockinette", "stocking", "pattern", "patt", "st"},
-                   by) &&
-            !any_of({"next", "each"}, by - (by > 0 ? 1U : 0U)))
-            return true;
-    return false;
-}
-
-/// "2/2 ribbing", "in 1x1 rib": so many knit, so many purled, as far as the row goes.
-bool Grammar::rib_by_numbers(std::vector<Item>& out) {
-    std::size_t by = any_of({"in", "rib", "ribbing"}) ? 1 : 0;
-    const bool named = by == 1 && !any_of({"in"});
-    if (any_of({"in"}) && any_of({"a"}, 1)) by = 2;
-    if (!is(TokenKind::number, by)) return false;
-    const std::int64_t knit = peek(by).value;
-    std::int64_t purl = 0;
-    std::size_t end = by + 1;
-    if ((is(TokenKind::slash, end) || any_of({"x", "by"}, end) || is(TokenKind::dash, end)) &&
-        is(TokenKind::number, end + 1)) {
-        purl = peek(end + 1).value;
-        end += 2;
-    } else if (is(TokenKind::word, end) && peek(end).text.size() == 2 &&
-               peek(end).text.front() == 'x' && peek(end).text[1] >= '1' &&
-               peek(end).text[1] <= '9') {
-        purl = peek(end).text[1] - '0';
-        ++end;
-    } else {
-        return false;
-    }
-    if (!named && !any_of({"rib", "ribbing", "ribs"}, end)) return false;
-    if (knit < 1 || purl < 1) return false;
-    Item repeat;
-    repeat.what = Item::Do::repeat;
-    repeat.at = peek().at;
-    repeat.partial = true;
-    next_ += end;
-    take({"rib", "ribbing", "ribs"});
-    take({"pattern", "patt", "stitch", "st"});
-    repeat.extent = {Extent::Until::to_end, 1, 0, false, false};
-    Item one;
-    one.at = repeat.at;
-    one.kind = book_->find_us("k");
-    one.count = knit;
-    repeat.items.push_back(one);
-    one.kind = book_->find_us("p");
-    one.count = purl;
-    repeat.items.push_back(one);
-    if (const auto until = extent()) repeat.extent.keep = until->keep;
-    out.push_back(std::move(repeat));
-    return true;
-}
-
-/// "in St st", "garter st": knitting by the name of its fabric.
-bool Grammar::fabric_item(std::vector<Item>& out) {
-    if (book_->craft() != Craft::knit) return false;
-    const Words fabrics{"garter", "stockinette", "stocking", "g-st", "stst", "gst", "ss"};
-    const auto fabric = [&](std::size_t by) {
-        return any_of(fabrics, by) || (any_of({"st"}, by) && any_of({"st"}, by + 1));
-    };
-    if (any_of({"in", "work", "working", "even", "straight"}) &&
-        (fabric(1) || any_of({"rev", "reverse", "k", "p", "in", "rib", "ribbing"}, 1) ||
-         (is(TokenKind::word, 1) && peek(1).text.size() == 2 && peek(1).text.front() == 'k'))) {
-        ++next_;  // "in St st", "in k2, p2 rib"
-        return true;
-    }
-    Item item;
-    item.at = peek().at;
-    if (rib_by_numbers(out)) return true;
-    const bool reverse = take({"rev", "reverse"});
-    if (!fabric(0)) {
-        if (reverse) --next_;
-        return false;
-    }
-    next_ += any_of({"st"}) ? 2U : 1U;
-    take(stitch_words);
-    if (is(TokenKind::open)) {  // "(knit on RS, purl on WS)"
-        std::size_t to = next_ + 1;
-        bool explains = false;
-        while (tokens_[to].kind != TokenKind::close && tokens_[to].kind != TokenKind::end) {
-            const std::string_view word = tokens_[to].text;
-            explains = explains || word == "side" || word == "rs" || word == "ws" ||
-                       word == "every" || word == "row" || word == "rows" || word == "all" ||
-                       word == "round" || word == "rounds";
-            ++to;
-        }
-        if (explains && tokens_[to].kind == TokenKind::close) {
-            SetAside told{SetAside::Why::place, peek(1).at, {}};
-            for (std::size_t i = next_ + 1; i < to; ++i)
-                told.words += (i == next_ + 1 ? "" : " ") + std::string(tokens_[i].text);
-            body_.aside.push_back(std::move(told));
-            next_ = to + 1;
-        }
-    }
-    item.kind = book_->find("k")->kind;
-    item.spot.which = Spot::Which::each;
-    if (const auto until = extent()) item.spot.keep = until->keep;
-    out.push_back(std::move(item));
-    return true;
-}
-
 /// "leaving the rest unworked": by design. "leaving a tail" is finishing.
 bool Grammar::leave_item(std::vector<Item>& out) {
     if (!any_of({"leave", "leaving"})) return false;
@@ -382,13 +286,42 @@ bool Grammar::leave_item(std::vector<Item>& out) {
     }
     item.count = 0;
     const std::size_t from = next_;
+    const auto left = [&] {  // "sc in every st, leave last 4 sts unworked"
+        if (item.count > 0 && !out.empty() && out.back().spot.which == Spot::Which::each &&
+            out.back().spot.keep == 0 && book_->craft() == Craft::crochet)
+            out.back().spot.keep = item.count;
+    };
     while (is_words()) {
         if (is(TokenKind::number)) item.count = peek().value;
         if (take({"unworked"})) break;
         ++next_;
     }
     if (next_ == from) ++next_;
+    left();
     out.push_back(std::move(item));
+    return true;
+}
+
+/// "k 5 for border", "k 28 for the back": what the stitches become.
+bool Grammar::purpose_note() {
+    if (book_->craft() != Craft::knit || !any_of({"for", "along", "as"}) || next_ == begin_)
+        return false;
+    std::size_t by = 1;
+    while (any_of({"the", "a", "an", "your", "left", "right", "top", "bottom", "first", "second",
+                   "garter", "ribbed", "side", "front", "back", "center", "centre", "stitch"},
+                  by))
+        ++by;
+    if (is(TokenKind::word, by) &&
+        any_of({"border", "borders",  "edge",    "edges",      "edging", "sleeve", "body",
+                "thumb",  "palm",     "instep",  "heel",       "sole",   "gusset", "band",
+                "hem",    "cuff",     "brim",    "collar",     "neck",   "raglan", "underarm",
+                "panel",  "selvedge", "selvage", "buttonhole", "seam"},
+               by))
+        ++by;
+    if (by == 1 || is_words(by)) return false;
+    const std::size_t from = next_;
+    next_ += by;
+    set_aside(from, SetAside::Why::remark);
     return true;
 }
 
@@ -456,6 +389,12 @@ bool Grammar::aside(std::vector<Item>& out) {
             out.back().partial = out.back().extent.until == Extent::Until::to_end;
         return true;
     }
+    if (any_of({"or"}) && book_->craft() == Craft::crochet && !out.empty() &&
+        out.back().what == Item::Do::work && (is(TokenKind::number, 1) || stitch_ahead(1))) {
+        fail(peek().at, "the pattern leaves the stitch to you", "one of them",
+             "Take out the one that you do not work.");
+        return false;
+    }
     if (fabric_item(out)) return true;
     if (any_of({"evenly", "even"})) {
         fail(peek().at,
@@ -474,11 +413,25 @@ bool Grammar::aside(std::vector<Item>& out) {
         pass_words(Why::finishing);  // "continue to sew back seam"
         return true;
     }
-    if (any_of({"using", "with"}) && !out.empty() && out.back().what == Item::Do::work &&
-        book_->at(out.back().kind).name == "CO" && region_has({"cast", "method", "cast-on"})) {
+    const bool cast_on = !out.empty() && out.back().what == Item::Do::work &&
+                         book_->at(out.back().kind).name == "CO";
+    if (cast_on &&
+        ((any_of({"using", "with"}) && region_has({"cast", "method", "cast-on", "technique"})) ||
+         (any_of({"in", "using", "per", "as", "by", "which", "very", "loosely", "over", "across",
+                  "following", "above"}) &&
+          !is(TokenKind::number, 1) &&
+          !region_has({"k", "p", "knit", "purl", "rib", "row", "rows", "round", "rounds", "rnd",
+                       "multiples"})))) {
         const std::size_t from = next_;
         while (is_words()) ++next_;
         set_aside(from, Why::tool);
+        return true;
+    }
+    if (purpose_note()) return true;
+    if (book_->craft() == Craft::knit && any_of({"yarn", "color", "colour", "shade"}) &&
+        is(TokenKind::word, 1) && peek(1).text.size() == 1 && !book_->find(peek(1).text)) {
+        next_ += 2;  // "and yarn A"
+        set_aside(next_ - 2, Why::tool);
         return true;
     }
     if (any_of({"on", "onto", "over"}) && region_has({"needle", "needles", "dpns", "dpn"})) {

@@ -71,7 +71,11 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
                 counted = true;
                 out.rows = tokens[end].value;
             }
-            if (any(end, {"desired", "want", "wanted", "like", "wish"})) out.desired = true;
+            if (any(end, {"desired", "want", "wanted", "like", "wish"}) ||
+                (until && !near &&
+                 any(end,
+                     {"reach", "reaches", "covers", "cover", "fits", "fit", "enough", "meets"})))
+                out.desired = true;
             if (any(end, {"yarn", "wool"})) yarn = true;
             if (any(end, {"then"}) ||
                 (kind(end, TokenKind::comma) && (length || counted || out.desired)))
@@ -81,6 +85,15 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
         if (yarn && until) {  // "until a yard of yarn is left"
             out = OpenEnd{true, true, {}, 0, out.at};
             take(i, end);
+            return out;
+        }
+        // "until it reaches the fingertip (26 rounds)"
+        if (until && !length && !counted && kind(end, TokenKind::open) &&
+            kind(end + 1, TokenKind::number) &&
+            any(end + 2, {"rows", "rnds", "rounds", "row", "rnd", "round"}) &&
+            kind(end + 3, TokenKind::close)) {
+            out = OpenEnd{false, false, {}, tokens[end + 1].value, out.at};
+            take(i, end + 4);
             return out;
         }
         if (length) {

@@ -5,6 +5,8 @@
 #include <initializer_list>
 #include <utility>
 
+#include <fmt/format.h>
+
 #include "skeinfall/notation/detail/pattern_reader.hpp"
 #include "skeinfall/notation/detail/phrases.hpp"
 
@@ -41,6 +43,7 @@ void PatternReader::full_line(std::string_view text) {
     other.base = base_;
     other.text = base::trimmed(original_.substr(base_, text.size()));
     other.first_row = next_row_;
+    plain_since_ = true;
     const base::Problem& first = line_faults_.front();
     other.problem = first;
     pattern_.others.push_back(std::move(other));
@@ -108,7 +111,7 @@ void PatternReader::full_line_of(std::string_view text) {
         return;
     }
     std::vector<SetAside> said;
-    read_phrases(lexed.tokens, book_->craft(), said);
+    read_phrases(lexed.tokens, *book_, *options_, said);
     std::optional<Fault> fault;
     const std::vector<YarnPhrase> phrases =
         take_yarns(lexed.tokens, original_.substr(base_, text.size()), options_->yarns, *book_,
@@ -117,9 +120,13 @@ void PatternReader::full_line_of(std::string_view text) {
     pattern_.yarns_said = pattern_.yarns_said || !phrases.empty();
     Label label = label_of(lexed.tokens, fault);
     if (fault) return fail_line(text, *fault);
+    if (label.what == Label::What::numbered && !label.rows.empty())
+        name_row_below(lexed.tokens, label.rows.front().first);
     if (label.side != 0 && label.what == Label::What::numbered && !label.rows.empty())
         right_parity_ = (label.rows.front().first + (label.side == 'r' ? 0 : 1)) % 2;
-    if (label.what == Label::What::unlabelled && edge_rows(lexed.tokens, text)) return;
+    if (label.what == Label::What::unlabelled &&
+        (edge_rows(lexed.tokens, text) || goes_on_changing(lexed.tokens, text)))
+        return;
     std::optional<OpenEnd> open_end;
     if (!label.again && (label.what == Label::What::unlabelled ||
                          (label.what == Label::What::next && label.count == 1)))
@@ -133,7 +140,9 @@ void PatternReader::full_line_of(std::string_view text) {
     const Where where = place(0);
     row_fault_.reset();
     restarts_ = false;
+    called_ = 0;
     std::vector<Span> spans = placed(label);
+    if (!label.again && edges_of_rows(lexed.tokens, text, label, spans)) return;
     if (label.again) {
         label.rows = spans;
         for (const YarnPhrase& phrase : phrases)
@@ -160,6 +169,15 @@ void PatternReader::full_line_of(std::string_view text) {
     written.round = label.names_kind ? label.round : options_->round;
     written.body = grammar.row();
     written.restarts = restarts_;
+    if (called_ > 0)
+        written.told.push_back(
+            {Severity::caution, 0,
+             fmt::format("the pattern calls it row {}; with the rows read before it, it is row {}",
+                         called_, next_row_),
+             "Check the rows told in words before it."});
+    if (!grammar.fault()) place_own(written.body);
+    if (!grammar.fault() && book_->craft() == Craft::crochet) gather(written.body.items, true);
+    if (!grammar.fault()) split_base(written);
     if (!grammar.fault()) name_groups(written.body);
     if (!grammar.fault()) turn_each(written.body);
     std::optional<Fault> wrong = grammar.fault();
@@ -167,6 +185,9 @@ void PatternReader::full_line_of(std::string_view text) {
         colours_within(text, written, wrong);
         if (wrong) wrong = grammar.fault();
     }
+    if (label.what == Label::What::numbered && label.rows.size() == 1 &&
+        label.rows.front().last == 0 && makes_base(written.body, *book_))
+        label.what = Label::What::foundation;  // "Row 0: ch 13"
     const bool parted = grammar.fault() && !wrong;
     if (wrong) {
         if (!options_->lenient) return fail(*wrong);
@@ -179,6 +200,7 @@ void PatternReader::full_line_of(std::string_view text) {
         (written.fault || !written.body.unknown.empty()))
         salvage_base(lexed.tokens, written);
     const std::size_t begin = lexed.tokens[label.body].at;
+    written.begin = begin;
     written.text = base::trimmed(original_.substr(base_ + begin, text.size() - begin));
     keep_notes(written.body);
     const bool numbered = label.what == Label::What::numbered || label.what == Label::What::others;
@@ -198,8 +220,12 @@ void PatternReader::full_line_of(std::string_view text) {
         set_aside(text);
         return;
     }
-    const bool base =
-        (!numbered || label.bare) && pattern_.slots.empty() && makes_base(written.body, *book_);
+    // "Row 1: ch 60." takes the number of a row.
+    const bool row_one = numbered && book_->craft() == Craft::crochet &&
+                         pattern_.foundation.empty() && !spans.empty() && spans.front().last == 1 &&
+                         !written.fault;
+    const bool base = (!numbered || label.bare || row_one) && pattern_.slots.empty() &&
+                      makes_base(written.body, *book_);
     // "Fdc 25." is a row that needs nothing below it.
     const bool needs_none =
         std::all_of(written.body.items.begin(), written.body.items.end(), [&](const Item& item) {
@@ -213,7 +239,8 @@ void PatternReader::full_line_of(std::string_view text) {
     finished.aside = pattern_.written.back().body.aside;
     if (base) {
         pattern_.foundation.push_back(last_written());
-        bare_base_ = bare_base_ || label.bare;
+        bare_base_ = bare_base_ || label.bare || row_one;
+        row_base_ = row_base_ || row_one;
         change_to(pattern_.written.back().yarns.starts);
         return;
     }
@@ -328,7 +355,7 @@ void PatternReader::colours_within(std::string_view text, Written& written,
                                    std::optional<Fault>& fault) {
     Tokens lexed = tokens_of(text, options_->size, options_->sizes);
     std::vector<SetAside> said;
-    read_phrases(lexed.tokens, book_->craft(), said);
+    read_phrases(lexed.tokens, *book_, *options_, said);
     std::optional<Fault> wrong;
     static_cast<void>(take_yarns(lexed.tokens, original_.substr(base_, text.size()),
                                  options_->yarns, *book_, wrong, true, !options_->yarns_guessed));

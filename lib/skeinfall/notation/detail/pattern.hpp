@@ -22,7 +22,8 @@ struct Written {
     std::string text;  ///< its instructions as they stand there
     std::optional<CountedRows> counted;
     std::size_t entry = 0;
-    std::size_t base = 0;  ///< of the line within its entry
+    std::size_t base = 0;   ///< of the line within its entry
+    std::size_t begin = 0;  ///< of the instructions within the line
     std::int64_t first_row = 0;
     bool round = false;
     std::int64_t uses = 0;

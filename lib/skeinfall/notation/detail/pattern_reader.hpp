@@ -8,6 +8,8 @@
 #include <cmath>
 #include <cstdint>
 #include <functional>
+#include <iterator>
+#include <map>
 #include <optional>
 #include <utility>
 
@@ -16,6 +18,7 @@
 #include "skeinfall/notation/detail/grammar.hpp"
 #include "skeinfall/notation/detail/labels.hpp"
 #include "skeinfall/notation/detail/pattern.hpp"
+#include "skeinfall/notation/detail/phrases.hpp"
 #include "skeinfall/notation/detail/row_starts.hpp"
 
 namespace skeinfall::notation {
@@ -42,6 +45,13 @@ inline bool makes_base(const Body& body, const StitchBook& book) {
             return false;
     }
     return base;
+}
+
+/// Whether a stitch of the pattern's own passes over others: "sk 1 st, dc in next st, dc in skipped
+/// st". Such a one is worked as its words are.
+inline bool says_places(const std::vector<Item>& items) {
+    return std::any_of(items.begin(), items.end(),
+                       [](const Item& item) { return item.what == Item::Do::skip; });
 }
 
 class PatternReader {
@@ -110,8 +120,10 @@ class PatternReader {
         make_up.own_top = own.makes.has_value();
         if (!own.of.empty()) {
             const std::string text = base::lower(own.of);
-            const Tokens tokens = tokens_of(text, options_->size, options_->sizes);
+            Tokens tokens = tokens_of(text, options_->size, options_->sizes);
             std::optional<Fault> fault = tokens.fault;
+            std::vector<SetAside> said;
+            if (!fault) read_phrases(tokens.tokens, *book_, *options_, said);
             Body body;
             if (!fault) {
                 Grammar grammar(*book_, tokens.tokens, 0);
@@ -131,6 +143,7 @@ class PatternReader {
                 return;
             }
             make_up.items = std::move(body.items);
+            make_up.placed = says_places(make_up.items);
         }
         const auto kind = book_->add(stitch);
         if (!kind) {
@@ -159,8 +172,15 @@ class PatternReader {
                 restarts_ = true;
             }
         }
+        // Rows told in words stand before a number that counts them otherwise.
+        if (options_->lenient && book_->craft() == Craft::knit && plain_since_ && first > 1 &&
+            first + offset_ > next_row_ && !label.again) {
+            offset_ = next_row_ - first;
+            called_ = first;
+        }
         // Plain rows stand before a number that only counts the numbered ones.
-        if (label.bare && bare_base_ && first == own_last_ + 1) offset_ = next_row_ - first;
+        if ((label.bare || row_base_) && bare_base_ && first == own_last_ + 1)
+            offset_ = next_row_ - first;
         own_last_ = out.back().last;
         plain_since_ = false;
         for (Span& span : out) {
@@ -193,6 +213,7 @@ class PatternReader {
         const Written& written = pattern_.written[static_cast<std::size_t>(slot.written)];
         yarn_ = written.yarns.starts.value_or(yarn_);
         changed_ = false;
+        offset_of_[span.first] = offset_;
         for (std::int64_t row = span.first; row <= span.last; ++row) {
             Slot& old = pattern_.slots[static_cast<std::size_t>(row)];
             if (old.written >= 0 && options_->lenient) {
@@ -283,6 +304,11 @@ class PatternReader {
     void full_line(std::string_view text);
     void full_line_of(std::string_view text);
     void name_groups(Body& body);
+    void place_own(Body& body);
+    void place_own(std::vector<Item>& items, std::optional<Fault>& fault) const;
+    void split_base(Written& written);
+    static void name_row_below(std::vector<Token>& tokens, std::int64_t row);
+    static void gather(std::vector<Item>& items, bool begins);
     void turn_each(Body& body);
 
     void salvage_base(const std::vector<Token>& tokens, Written& written);
@@ -293,6 +319,11 @@ class PatternReader {
 
     /// Rows told by what happens at their edges; false for others.
     bool edge_rows(const std::vector<Token>& tokens, std::string_view text);
+    bool edges_of_rows(const std::vector<Token>& tokens, std::string_view text, const Label& label,
+                       const std::vector<Span>& spans);
+    [[nodiscard]] std::vector<Item> edge_items(const EdgeRows& told) const;
+    /// "Continue decreasing in this manner until 20 sts remain"; false for others.
+    bool goes_on_changing(const std::vector<Token>& tokens, std::string_view text);
 
     void assign_turns(const std::vector<Turns>& schedule, std::int64_t changes,
                       bool silent = false);
@@ -332,6 +363,7 @@ class PatternReader {
         other.text = base::trimmed(original_.substr(base_, text.size()));
         other.first_row = next_row_;
         other.fault = fault;
+        plain_since_ = true;
         pattern_.others.push_back(std::move(other));
     }
 
@@ -461,11 +493,13 @@ class PatternReader {
             gap_end_ = next;
             std::vector<RowFinding>& told =
                 pattern_.written[static_cast<std::size_t>(slot.written)].told;
+            const auto numbered = offset_of_.upper_bound(next);
+            const std::int64_t offset =
+                numbered == offset_of_.begin() ? offset_ : std::prev(numbered)->second;
             if (told.size() < 5)
-                told.push_back(
-                    {Severity::stop, 0,
-                     "row " + std::to_string(row - offset_) + " before it is not written",
-                     "Write it, or correct the numbers of the rows around it."});
+                told.push_back({Severity::stop, 0,
+                                "row " + std::to_string(row - offset) + " before it is not written",
+                                "Write it, or correct the numbers of the rows around it."});
             return;
         }
     }
@@ -489,13 +523,16 @@ class PatternReader {
     std::size_t base_ = 0;
     std::string_view original_;  ///< the entry before its letters were made small
     std::int64_t next_row_ = 1;
-    std::int64_t gap_end_ = 0;       ///< the row behind the gap that was told of last
-    std::int64_t offset_ = 0;        ///< of the numbers of labels to the rows of the piece
-    std::int64_t own_last_ = 0;      ///< the last number of a label
-    bool plain_since_ = false;       ///< rows without a number have come since
-    std::int64_t turns_each_ = 0;    ///< chains that every row ends with
-    bool restarts_ = false;          ///< numbers began anew with this line
+    std::int64_t gap_end_ = 0;  ///< the row behind the gap that was told of last
+    std::int64_t offset_ = 0;   ///< of the numbers of labels to the rows of the piece
+    std::map<std::int64_t, std::int64_t> offset_of_;  ///< by the first row that has it
+    std::int64_t own_last_ = 0;                       ///< the last number of a label
+    bool plain_since_ = false;                        ///< rows without a number have come since
+    std::int64_t turns_each_ = 0;                     ///< chains that every row ends with
+    bool restarts_ = false;                           ///< numbers began anew with this line
+    std::int64_t called_ = 0;        ///< the number of its label, where rows before it were fewer
     bool bare_base_ = false;         ///< "1. Cast on ..." took a number
+    bool row_base_ = false;          ///< "Row 1: ch 60." did
     std::int64_t right_parity_ = 1;  ///< of the rows on the right side
     std::optional<Fault> row_fault_;
     bool in_line_ = false;

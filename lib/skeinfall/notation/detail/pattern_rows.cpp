@@ -26,6 +26,8 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
         for (std::int64_t row = span.first; row <= span.last; ++row)
             again_rows.push_back(slot_of(row + offset_).written >= 0 ? row + offset_ : row);
     }
+    if (again.all_numbered)
+        for (std::int64_t row = 1; row <= own_last_; ++row) again_rows.push_back(row + offset_);
     for (std::int64_t back = again.last_rows; back > 0 && back <= first; --back)
         again_rows.push_back((label.rows.empty() ? first : label.rows.front().first) - back);
     std::vector<Slot> slots;
@@ -61,6 +63,12 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
             last = first + *rows - 1;
         }
         if (again.until_stitches > 0) last = first + block - 1;
+        // "Rep rows 2 and 3." at the end: as long as it is to be
+        if (last < first && block > 1 && book_->craft() == Craft::crochet) {
+            const auto rows = rows_of({true, true, {}, 0, again.at}, block, where, told);
+            if (!rows || *rows == 0) return;
+            last = first + *rows - 1;
+        }
         if (last < first) {
             bad("the repeat does not say how many rows are worked",
                 "row numbers in front, or \"n times\" behind",
@@ -100,10 +108,8 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
             "the same number", "Correct one of them.");
 }
 
-bool PatternReader::edge_rows(const std::vector<Token>& tokens, std::string_view text) {
-    if (book_->craft() != Craft::knit) return false;
-    const auto told = edge_rows_of(tokens);
-    if (!told) return false;
+/// What an edge row works.
+std::vector<Item> PatternReader::edge_items(const EdgeRows& told) const {
     const auto item = [&](std::string_view kind, std::int64_t of) {
         Item one;
         one.kind = book_->find_us(kind);
@@ -116,33 +122,84 @@ bool PatternReader::edge_rows(const std::vector<Token>& tokens, std::string_view
         one.spot.keep = keep;
         return one;
     };
+    switch (told.what) {
+        case EdgeRows::What::bind:
+            return {item("BO", told.count), rest(0)};
+        case EdgeRows::What::cast:
+            return {item("CO", told.count), rest(0)};
+        case EdgeRows::What::more:
+            if (told.both)
+                return {item("kfb", told.count), rest(told.count), item("kfb", told.count)};
+            return {item("kfb", told.count), rest(0)};
+        case EdgeRows::What::less:
+            if (told.both)
+                return {item("ssk", told.count), rest(2 * told.count), item("k2tog", told.count)};
+            return {item("ssk", told.count), rest(0)};
+    }
+    return {};
+}
+
+bool PatternReader::edge_rows(const std::vector<Token>& tokens, std::string_view text) {
+    if (book_->craft() != Craft::knit) return false;
+    const auto told = edge_rows_of(tokens);
+    if (!told) return false;
     Written change;
     change.entry = entry_;
     change.base = base_;
     change.round = options_->round;
     change.text = base::trimmed(original_.substr(base_, text.size()));
     change.first_row = next_row_;
-    switch (told->what) {
-        case EdgeRows::What::bind:
-            change.body.items = {item("BO", told->count), rest(0)};
-            break;
-        case EdgeRows::What::cast:
-            change.body.items = {item("CO", told->count), rest(0)};
-            break;
-        case EdgeRows::What::more:
-            change.body.items = {item("kfb", told->count), rest(told->both ? told->count : 0)};
-            if (told->both) change.body.items.push_back(item("kfb", told->count));
-            break;
-        case EdgeRows::What::less:
-            change.body.items = {item("ssk", told->count), rest(told->both ? 2 * told->count : 0)};
-            if (told->both) change.body.items.push_back(item("k2tog", told->count));
-            break;
-    }
+    change.body.items = edge_items(*told);
     change.body.declared = told->declared;
     pattern_.written.push_back(change);
     plain_since_ = true;
     assign_turns(told->turns, last_written());
     pattern_.slots[static_cast<std::size_t>(next_row_ - 1)].counted = !told->declared.empty();
+    return true;
+}
+
+/// "Rows 3-8: inc 1 st at each end of rows 3, 5 and 7.", "Row 7: inc 1 st at each end."
+bool PatternReader::edges_of_rows(const std::vector<Token>& tokens, std::string_view text,
+                                  const Label& label, const std::vector<Span>& spans) {
+    if (book_->craft() != Craft::knit ||
+        (label.what != Label::What::numbered && label.what != Label::What::next) || label.bare)
+        return false;
+    std::vector<std::int64_t> rows;
+    const auto told = edges_of(tokens, label.body, rows);
+    if (!told) return false;
+    std::vector<Span> all = spans;
+    if (label.what == Label::What::next)
+        all = {{next_row_, next_row_ + std::max<std::int64_t>(1, label.count) - 1}};
+    if (all.size() != 1 || (rows.empty() && all.front().first != all.front().last)) return false;
+    Written change;
+    change.entry = entry_;
+    change.base = base_;
+    change.round = label.names_kind ? label.round : options_->round;
+    const std::size_t begin = tokens[label.body].at;
+    change.text = base::trimmed(original_.substr(base_ + begin, text.size() - begin));
+    change.first_row = all.front().first;
+    change.body.items = edge_items(*told);
+    change.body.declared = told->declared;
+    change.restarts = restarts_;
+    pattern_.written.push_back(change);
+    const std::int64_t changes = last_written();
+    std::int64_t plain = -1;
+    for (std::int64_t row = all.front().first; row <= all.front().last && row <= most_rows; ++row) {
+        const bool here =
+            rows.empty() || std::find(rows.begin(), rows.end(), row - offset_) != rows.end();
+        if (!here && plain < 0) {
+            change.body = Body{};
+            Item even;
+            even.kind = book_->find_us("k");
+            even.spot.which = Spot::Which::each;
+            change.body.items = {std::move(even)};
+            pattern_.written.push_back(change);
+            plain = last_written();
+        }
+        assign({row, row}, {here ? changes : plain, 0, false, {}}, place(0));
+    }
+    pattern_.slots[static_cast<std::size_t>(next_row_ - 1)].counted = !told->declared.empty();
+    if (label.what == Label::What::next) plain_since_ = true;
     return true;
 }
 

@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/notation/detail/worker.hpp"
 
 namespace skeinfall::notation {
 namespace {
@@ -38,7 +39,9 @@ bool uses_holders(const std::vector<Item>& items) {
 /// Whether the first stitch that says where it goes goes into a stitch or chain, and not a ring.
 bool goes_into_chains(const std::vector<Item>& items) {
     for (const Item& item : items) {
-        if (item.spot.which == Spot::Which::ring) return false;
+        // "12 sc in loop": the ring under another name
+        if (item.spot.which == Spot::Which::ring || item.spot.unit.of == Unit::Of::space)
+            return false;
         if (item.what == Item::Do::repeat) return goes_into_chains(item.items);
         if (item.spot.which != Spot::Which::implied) return true;
     }
@@ -187,6 +190,8 @@ bool PatternWorker::work(const Slot& slot) {
         take(written, std::move(outcome));
         return true;
     }
+    context_.partial = !written.round && worked_round_ && book_->craft() == Craft::crochet;
+    worked_round_ = written.round;
     context_.round = written.round;
     context_.ring = ring_ && result_.rows.order.empty();
     context_.circular = context_.circular || written.round;
@@ -259,6 +264,11 @@ bool PatternWorker::work(const Slot& slot) {
     if (counted && !written.body.declared.empty() && fits(outcome) && outcome.turning_in_doubt)
         turnings_.emplace(*outcome.turning_in_doubt, outcome.work.turning_chain_counts);
     report(written, outcome, below_.counted_only);
+    loose_ = outcome.loose_count && counted;
+    last_before_ = std::exchange(before_, std::nullopt);
+    if (options_->lenient && book_->craft() == Craft::crochet && written.uses <= 1 &&
+        written.body.declared.empty() && (outcome.asked & reading::turning) != 0)
+        before_ = Before{&written, below_, outcome.taken ^ reading::turning, context_.ring};
     if (outcome.turned_with > 0) turned_with_.insert({outcome.turned_to, outcome.turned_with});
     const Edge before = below_;
     take(written, std::move(outcome));
@@ -367,8 +377,21 @@ void PatternWorker::name_colours(Outcome& outcome) {
     outcome.work.colours = std::move(outcome.colours);
 }
 
+void PatternWorker::note_change(const Outcome& outcome) {
+    const RowWork& below = result_.rows.order.empty()
+                               ? result_.rows.foundation
+                               : result_.rows.distinct[result_.rows.order.back()];
+    const std::int64_t change = std::llround((outcome.work.made - below.made).value());
+    const bool plain =
+        outcome.held.empty() && outcome.taken_up.empty() &&
+        std::none_of(outcome.work.kinds.begin(), outcome.work.kinds.end(),
+                     [](const KindCount& kind) { return kind.kind == "CO" || kind.kind == "BO"; });
+    if (change != 0 && plain && below.made.value() > 0.0) context_.last_change = change;
+}
+
 void PatternWorker::take(const Written& written, Outcome outcome) {
     name_colours(outcome);
+    note_change(outcome);
     result_.rows.order.push_back(static_cast<std::uint32_t>(result_.rows.distinct.size()));
     result_.rows.distinct.push_back(std::move(outcome.work));
     for (auto taken = outcome.taken_up.rbegin(); taken != outcome.taken_up.rend(); ++taken)

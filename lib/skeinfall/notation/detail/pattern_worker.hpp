@@ -7,6 +7,7 @@
 #include <optional>
 #include <set>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -37,6 +38,12 @@ class PatternWorker {
     [[nodiscard]] Edge counted_edge(std::int64_t count) const;
 
     void give_readings();
+
+    /// A change around byte `at` of the line that makes the row one that goes into the row below
+    /// and comes to its count.
+    std::optional<Proposal> propose(const Written& written, std::size_t at);
+    [[nodiscard]] std::optional<Body> body_of(const std::string& text) const;
+    [[nodiscard]] bool holds_no_work(std::string_view words) const;
 
     /// Works the rows up to `row` again until as many stitches are left as its slot says.
     bool go_on(std::size_t row);
@@ -118,6 +125,7 @@ class PatternWorker {
 
     /// Adds the row; its edge as the next row finds it becomes the edge below.
     void take(const Written& written, Outcome outcome);
+    void note_change(const Outcome& outcome);
 
     /// A row of a table, `within` rows (from 0) behind its first.
     Outcome counted_row(const CountedRows& counted, std::int64_t within);
@@ -136,6 +144,19 @@ class PatternWorker {
     std::map<std::string, std::int64_t> blocks_below_;  ///< ... and in the row below
     std::vector<std::int64_t> held_;  ///< stitches on each holder, in the order they were put there
     bool ring_ = false;
+    /// Of the row before, when a chain at its beginning may count the other way and it has no count
+    /// itself: what it takes to work it again.
+    struct Before {
+        const Written* written = nullptr;
+        Edge below;
+        unsigned taken = 0;
+        bool ring = false;
+    };
+    std::optional<Before> before_;       ///< of the row worked last
+    std::optional<Before> last_before_;  ///< of the one before it
+    bool loose_ = false;                 ///< the last row comes to its count only by its work
+    bool chain_counts_as_shown(const Slot& slot, std::size_t findings);
+    bool worked_round_ = false;  ///< the last row was a round
     std::int64_t row_number_ = 0;
     std::vector<std::vector<Known>> memory_;
     std::vector<std::optional<unsigned>> settled_;
@@ -151,6 +172,7 @@ class PatternWorker {
     bool adrift_ = false;                 ///< what the next row goes into is not known
     std::optional<std::int64_t> wanted_;  ///< what the row below declares and does not make
     std::set<std::pair<KindId, std::int64_t>> turned_with_;
+    std::int64_t proposals_ = 0;  ///< changes tried so far
 };
 
 }  // namespace skeinfall::notation

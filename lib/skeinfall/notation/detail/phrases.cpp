@@ -27,7 +27,7 @@ Texts parts_of(std::string_view text, char sign) {
 }
 
 struct Element {
-    enum class What { words, number, ordinal, length, tools };
+    enum class What { words, number, ordinal, length, tools, stitch, colours, any };
     What what = What::words;
     Texts words;
     bool optional = false;
@@ -54,6 +54,12 @@ Element element_of(std::string_view text) {
         out.what = Element::What::length;
     else if (text == "@tool+")
         out.what = Element::What::tools;
+    else if (text == "@stitch")
+        out.what = Element::What::stitch;
+    else if (text == "@colour+")
+        out.what = Element::What::colours;
+    else if (text == "@words+")
+        out.what = Element::What::any;
     else
         out.words = parts_of(text, '|');
     return out;
@@ -63,7 +69,8 @@ struct Book {
     std::vector<Phrase> phrases;
     /// By the first word, in the order of the table.
     std::unordered_map<std::string_view, std::vector<std::size_t>> by_word;
-    std::vector<std::size_t> by_kind;  ///< those that begin with a number or the like
+    std::vector<std::size_t> by_kind;    ///< those that begin with a number or the like
+    std::vector<std::size_t> by_stitch;  ///< those that begin with a stitch
 };
 
 Book book_of(Craft craft) {
@@ -85,7 +92,10 @@ Book book_of(Craft craft) {
         }
         const std::size_t index = out.phrases.size();
         for (const Element& first : phrase.elements) {
-            if (first.what != Element::What::words) out.by_kind.push_back(index);
+            if (first.what == Element::What::stitch)
+                out.by_stitch.push_back(index);
+            else if (first.what != Element::What::words)
+                out.by_kind.push_back(index);
             for (const std::string_view word : first.words) out.by_word[word].push_back(index);
             if (!first.optional) break;
         }
@@ -96,8 +106,13 @@ Book book_of(Craft craft) {
 
 class Reader {
   public:
-    Reader(const Book& book, const std::vector<Token>& tokens, std::vector<SetAside>& aside)
-        : book_(&book), tokens_(&tokens), aside_(&aside) {}
+    Reader(const Book& book, const std::vector<Token>& tokens, StitchBook& stitches,
+           const NotationOptions& options, std::vector<SetAside>& aside)
+        : book_(&book),
+          tokens_(&tokens),
+          stitches_(&stitches),
+          options_(&options),
+          aside_(&aside) {}
 
     /// Nothing when no phrase stands in it.
     std::vector<Token> run() {
@@ -133,7 +148,31 @@ class Reader {
         if (kind == TokenKind::number || kind == TokenKind::ordinal || kind == TokenKind::length)
             for (const std::size_t index : book_->by_kind)
                 if (stands(book_->phrases[index], i)) return &book_->phrases[index];
+        if (kind == TokenKind::word && !book_->by_stitch.empty() && stitch(token(i)))
+            for (const std::size_t index : book_->by_stitch)
+                if (stands(book_->phrases[index], i)) return &book_->phrases[index];
         return nullptr;
+    }
+
+    [[nodiscard]] bool stitch(const Token& token) const {
+        if (token.kind != TokenKind::word) return false;
+        const std::string_view text = token.text;
+        return text == "st" || text == "sts" || text == "stitch" || text == "stitches" ||
+               stitches_->find(text).has_value();
+    }
+
+    /// A word that may be a colour: nothing else is known by it.
+    [[nodiscard]] bool colour(const Token& token) const {
+        if (token.kind != TokenKind::word || token.text.size() < 3 || stitch(token)) return false;
+        // Where the make has yarns, a name that is none of them is a mistake.
+        if (!options_->yarns.empty() && !options_->yarns_guessed) return false;
+        for (const Role role : {Role::work, Role::joining, Role::tool, Role::filler})
+            if (has_role(token.text, role)) return false;
+        if (token.text == "main" || token.text.starts_with("contrast")) return false;
+        for (const YarnNames& yarn : options_->yarns)
+            for (const std::string& name : yarn.names)
+                if (name.find(token.text) != std::string::npos) return false;
+        return true;
     }
 
     bool stands(const Phrase& phrase, std::size_t i) {
@@ -148,6 +187,8 @@ class Reader {
             case TokenKind::length:
             case TokenKind::slash:
             case TokenKind::comma:
+            case TokenKind::open:
+            case TokenKind::close:
                 return true;
             case TokenKind::word:
                 return has_role(token.text, Role::tool) || token.text == "the" ||
@@ -157,8 +198,14 @@ class Reader {
         }
     }
 
-    [[nodiscard]] static bool is(const Element& element, const Token& token) {
+    [[nodiscard]] bool is(const Element& element, const Token& token) const {
         switch (element.what) {
+            case Element::What::stitch:
+                return stitch(token);
+            case Element::What::colours:
+                return colour(token);
+            case Element::What::any:
+                return token.kind == TokenKind::word || token.kind == TokenKind::number;
             case Element::What::number:
                 return token.kind == TokenKind::number;
             case Element::What::ordinal:
@@ -188,9 +235,15 @@ class Reader {
         }
         const Element& one = phrase.elements[element];
         std::size_t most = 0;
-        if (one.what == Element::What::tools)
-            while (most < 16 && i + most < tokens_->size() &&
-                   (is(one, token(i + most)) || decimal_point(i + most)))
+        const bool many = one.what == Element::What::tools || one.what == Element::What::colours ||
+                          one.what == Element::What::any;
+        const std::size_t limit = one.what == Element::What::colours ? 4
+                                  : one.what == Element::What::any   ? 12
+                                                                     : 16;
+        if (many)
+            while (most < limit && i + most < tokens_->size() &&
+                   (is(one, token(i + most)) ||
+                    (one.what == Element::What::tools && decimal_point(i + most))))
                 ++most;
         else if (i < tokens_->size() && is(one, token(i)))
             most = 1;
@@ -219,7 +272,14 @@ class Reader {
             return;
         }
         if (text.front() == '$') {
-            const auto index = static_cast<std::size_t>(text[1] - '1');
+            std::size_t index = 0;
+            std::from_chars(text.data() + 1, text.data() + text.size(), index);
+            --index;
+            if (text.ends_with('#')) {  // an ordinal as a number
+                Token number = token(stood_[index].first);
+                number.kind = TokenKind::number;
+                return out.push_back(number);
+            }
             for (std::size_t i = 0; i < stood_[index].second; ++i)
                 out.push_back(token(stood_[index].first + i));
             return;
@@ -229,25 +289,28 @@ class Reader {
         made.text = text;
         made.kind = TokenKind::word;
         if (text.size() == 1) {
-            static constexpr std::string_view signs = ",.:*()[];-";
+            static constexpr std::string_view signs = ",.:*()[];-=";
             static constexpr TokenKind kinds[]{
                 TokenKind::comma,     TokenKind::full_stop, TokenKind::colon, TokenKind::star,
                 TokenKind::open,      TokenKind::close,     TokenKind::open,  TokenKind::close,
-                TokenKind::semicolon, TokenKind::dash};
+                TokenKind::semicolon, TokenKind::dash,      TokenKind::equals};
             const auto sign = signs.find(text.front());
             if (sign != std::string_view::npos) {
                 made.kind = kinds[sign];
                 made.sign = text.front();
             }
         }
-        const auto read = std::from_chars(text.data(), text.data() + text.size(), made.value);
-        if (read.ec == std::errc{} && read.ptr == text.data() + text.size())
-            made.kind = TokenKind::number;
+        const char* const end = text.data() + text.size();
+        const auto read = std::from_chars(text.data(), end, made.value);
+        if (read.ec == std::errc{})
+            made.kind = read.ptr == end ? TokenKind::number : TokenKind::ordinal;  // "2nd"
         out.push_back(made);
     }
 
     const Book* book_;
     const std::vector<Token>* tokens_;
+    StitchBook* stitches_;
+    const NotationOptions* options_;
     std::vector<SetAside>* aside_;
     std::vector<std::pair<std::size_t, std::size_t>> stood_;  ///< of each element, first and count
     std::size_t taken_ = 0;
@@ -255,12 +318,15 @@ class Reader {
 
 }  // namespace
 
-void read_phrases(std::vector<Token>& tokens, Craft craft, std::vector<SetAside>& aside) {
+void read_phrases(std::vector<Token>& tokens, StitchBook& book, const NotationOptions& options,
+                  std::vector<SetAside>& aside) {
     static const Book knit = book_of(Craft::knit);
     static const Book crochet = book_of(Craft::crochet);
     // What a phrase means may be part of another one.
     for (int turn = 0; turn < 3; ++turn) {
-        auto read = Reader(craft == Craft::knit ? knit : crochet, tokens, aside).run();
+        auto read =
+            Reader(book.craft() == Craft::knit ? knit : crochet, tokens, book, options, aside)
+                .run();
         if (read.empty()) return;
         tokens = std::move(read);
     }

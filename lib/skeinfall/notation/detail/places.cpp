@@ -53,7 +53,7 @@ bool Grammar::at_place() const {
     if (any_of({"the"}, 1) && any_of({"ring", "circle", "square", "motif", "whole", "entire"}, 2))
         return false;
     return any_of({"next", "each", "post", "posts", "the", "first", "last", "same", "st", "sts",
-                   "top", "every"},
+                   "top", "every", "skipped"},
                   1) ||
            (peek(1).kind == TokenKind::word && book_->find(peek(1).text).has_value());
 }
@@ -133,7 +133,7 @@ std::optional<Spot> Grammar::place() {
     } else if (take({"last", "final"})) {
         spot.which = Spot::Which::last;
         named = true;
-    } else if (take({"same", "skipped"})) {
+    } else if (take({"same", "skipped", "missed"})) {
         spot.which = Spot::Which::same;
         named = true;
     }
@@ -242,6 +242,7 @@ bool Grammar::each_place(Spot& spot) {
             spot.count = peek().value;
             ++next_;
         }
+        if (take({"skipped", "missed"})) spot.which = Spot::Which::same;
     } else {
         spot.which = Spot::Which::each;
         while (take({"rem", "remaining", "corner", "of", "the"})) {
@@ -252,6 +253,10 @@ bool Grammar::each_place(Spot& spot) {
         spot.unit = *what;
     else if (corner)
         spot.unit = {Unit::Of::space, 0, 0};
+    else if (any_of(row_words) && book_->craft() == Craft::crochet)
+        fail(peek().at, "how many row ends there are is not told here",
+             "the number of stitches along the edge",
+             "Write it like: 30 sc evenly along the edge.");
     else if (take(row_words))  // "knit every row"
         spot.unit = {};
     else if (is(TokenKind::word) && !any_of(across_words) && !any_of({"to", "and", "all"}) &&
@@ -275,6 +280,10 @@ bool Grammar::each_place(Spot& spot) {
             spot.unit = {Unit::Of::either, 0, 0};
         else
             next_ = before;
+    }
+    if (spot.which == Spot::Which::each && next_space()) {
+        spot.to_space = true;
+        return true;
     }
     if (spot.which == Spot::Which::each)
         if (const auto until = extent()) {
@@ -372,7 +381,7 @@ std::optional<Extent> Grammar::extent() {
         out.loose = true;
         take({"the"});
         take({"entire", "whole"});
-        if (!take(row_words)) take({"ring", "circle", "square", "motif"});
+        if (!take(row_words)) take({"ring", "circle", "square", "motif", "loop", "chain", "ch"});
         if (any_of({"to"}) && any_of({"last", "final"}, 1)) {
             ++next_;
             out.keep = keep_of_last().value_or(0);
@@ -437,7 +446,7 @@ std::optional<Extent> Grammar::extent() {
             }
             next_ = here;
         }
-        take({"the", "next", "first", "last"});
+        take({"the", "next", "first", "last", "second", "third", "fourth"});
         const bool found = take({"marker", "markers", "m", "mkr"});
         if (found && book_->craft() == Craft::crochet)
             fail(tokens_[next_ - 1].at, "markers are not followed", "a number of stitches",

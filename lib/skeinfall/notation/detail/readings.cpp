@@ -37,6 +37,7 @@ std::optional<std::int64_t> declared_of(const Body& body) {
     std::int64_t kinds = 0;
     for (const Declared& one : body.declared) {
         if (one.what == Declared::What::stitches) return one.count;
+        if (one.what == Declared::What::other) return std::nullopt;
         if (one.what == Declared::What::kind) kinds += one.count;
     }
     return kinds > 0 ? std::optional<std::int64_t>(kinds) : std::nullopt;
@@ -78,6 +79,7 @@ std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOption
         one.colours = std::move(told.colours);
         one.findings = std::move(told.findings);
         if (told.problem) one.problem = std::move(told.problem);
+        one.proposal = std::move(told.proposal);
         for (const RowFinding& note : written.told) {
             one.findings.push_back({note.severity,
                                     options.locate(written.entry, written.base + note.at),

@@ -25,6 +25,7 @@ struct Told {
     std::vector<project::ColourWork> colours;
     std::vector<Finding> findings;
     std::optional<base::Problem> problem;
+    std::optional<Proposal> proposal;
 };
 
 /// The count that a row declares, of all its stitches; nothing where it only names some.

@@ -30,6 +30,7 @@ using project::Stripe;
 struct MakeUp {
     std::vector<Item> items;
     bool own_top = false;  ///< it leaves stitches of its own kind, not those of `items`
+    bool placed = false;   ///< its stitches say themselves where they go
 };
 
 /// Items looked at, a measure of time spent. A row, and a whole pattern, may take so many.
@@ -51,8 +52,10 @@ struct Context {
     bool ring = false;           ///< the row may go into a ring
     bool round = false;          ///< a marker stands where it begins, said or not
     bool circular = false;       ///< the piece is in the round, whatever this row is
+    bool partial = false;        ///< the first row after rounds: it may leave some of the last one
     std::uint16_t own_yarn = 0;  ///< 1 + the index of the yarn it begins with; 0: not known
     const std::vector<std::int64_t>* held = nullptr;  ///< stitches on each holder
+    std::int64_t last_change = 0;  ///< stitches that the last shaping row left more than it took
 };
 
 /// A finding at a byte of the row's text.

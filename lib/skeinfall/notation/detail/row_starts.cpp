@@ -2,8 +2,28 @@
 
 #include <algorithm>
 #include <charconv>
+#include <iterator>
 
 namespace skeinfall::notation {
+
+namespace {
+
+/// Whether a row's own words stand behind a label's dash, at token `dash`.
+bool begins_row(const std::vector<Token>& tokens, std::size_t dash) {
+    std::size_t to = dash + 1;
+    const bool apart = tokens[to].at > tokens[dash].at + 1;
+    if (tokens[to].kind == TokenKind::number && !apart) ++to;
+    if (tokens[to].kind == TokenKind::number || tokens[to].kind == TokenKind::star ||
+        tokens[to].kind == TokenKind::open)
+        return true;
+    static constexpr std::string_view words[] = {"ch",   "sc",   "hdc",  "dc",  "tr",
+                                                 "sl",   "inc",  "dec",  "rep", "repeat",
+                                                 "with", "work", "join", "sk",  "skip"};
+    return tokens[to].kind == TokenKind::word &&
+           std::find(std::begin(words), std::end(words), tokens[to].text) != std::end(words);
+}
+
+}  // namespace
 
 std::size_t next_row_at(const std::vector<Token>& tokens) {
     const auto row = [&](std::size_t i) {
@@ -30,6 +50,20 @@ std::size_t next_row_at(const std::vector<Token>& tokens) {
         const bool follows = i > 1 && tokens[i - 1].kind == TokenKind::colon &&
                              (tokens[i - 2].text == "follows" || tokens[i - 2].text == "pattern" ||
                               tokens[i - 2].text == "patt");
+        // "..., k6 Row 2 (WS) - p": rows one after the other without a stop
+        if (row(i) && tokens[i + 1].kind == TokenKind::number && i > 2 &&
+            (tokens[i - 1].kind == TokenKind::number ||
+             (tokens[i - 1].kind == TokenKind::word && tokens[i - 1].text.size() > 1 &&
+              (tokens[i - 1].text.front() == 'k' || tokens[i - 1].text.front() == 'p') &&
+              tokens[i - 1].text[1] >= '0' && tokens[i - 1].text[1] <= '9'))) {
+            std::size_t to = i + 2;
+            if (tokens[to].kind == TokenKind::open)
+                while (tokens[to].kind != TokenKind::close && tokens[to].kind != TokenKind::end)
+                    ++to;
+            if (tokens[to].kind == TokenKind::close) ++to;
+            if (tokens[to].kind == TokenKind::dash || tokens[to].kind == TokenKind::colon)
+                return tokens[i].at;
+        }
         if (tokens[i - 1].kind != TokenKind::full_stop && tokens[i - 1].kind != TokenKind::close &&
             !follows)
             continue;
@@ -38,12 +72,25 @@ std::size_t next_row_at(const std::vector<Token>& tokens) {
             std::any_of(tokens.begin(), tokens.begin() + static_cast<std::ptrdiff_t>(i),
                         [](const Token& t) { return t.kind == TokenKind::word; });
         if (rep && tokens[i - 1].kind == TokenKind::full_stop &&
-            (row(i + 1) || (tokens[i + 1].kind == TokenKind::word &&
-                            (tokens[i + 1].text == "last" || tokens[i + 1].text == "the" ||
-                             tokens[i + 1].text == "these" || tokens[i + 1].text == "this") &&
-                            (row(i + 2) || (i + 3 < tokens.size() && row(i + 3)) ||
-                             (i + 4 < tokens.size() && row(i + 4))))))
+            (row(i + 1) ||
+             (tokens[i + 1].kind == TokenKind::word &&
+              (tokens[i + 1].text == "last" || tokens[i + 1].text == "the" ||
+               tokens[i + 1].text == "these" || tokens[i + 1].text == "this") &&
+              (row(i + 2) || tokens[i + 2].text == "step" ||
+               (i + 3 < tokens.size() && row(i + 3)) || (i + 4 < tokens.size() && row(i + 4))))))
             return tokens[i].at;
+        // "Continue alternating these 2 rows", "Continue for 12 more rows"
+        if ((tokens[i].text == "continue" || tokens[i].text == "cont") &&
+            tokens[i].kind == TokenKind::word && tokens[i - 1].kind == TokenKind::full_stop) {
+            std::size_t to = i + 1;
+            while (to < i + 6 && tokens[to].kind != TokenKind::end && !row(to) &&
+                   tokens[to].kind != TokenKind::comma)
+                ++to;
+            const bool counts =
+                tokens[i + 1].kind == TokenKind::number || tokens[i + 1].text == "for" ||
+                tokens[i + 1].text == "alternating" || tokens[i + 1].text == "repeating";
+            if (row(to) && counts) return tokens[i].at;
+        }
         // "Dec Row 1:"
         const bool named = tokens[i].kind == TokenKind::word && row(i + 1) && !row(i) &&
                            (tokens[i].text.starts_with("inc") ||
@@ -57,6 +104,8 @@ std::size_t next_row_at(const std::vector<Token>& tokens) {
             tokens[i + 2].kind == TokenKind::colon)  // "7th row:"
             return tokens[i].at;
         if (!row(i) || tokens[i + 1].kind != TokenKind::number) continue;
+        // "Row 2- 1 dc in each", "Round 4-17 ch 2, hdc"
+        if (tokens[i + 2].kind == TokenKind::dash && begins_row(tokens, i + 2)) return tokens[i].at;
         std::size_t to = i + 2;  // "Rows 3-9 (RS):"
         while (tokens[to].kind != TokenKind::colon && tokens[to].kind != TokenKind::full_stop &&
                tokens[to].kind != TokenKind::end && to < i + 10)

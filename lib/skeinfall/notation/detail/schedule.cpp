@@ -28,6 +28,10 @@ class Schedule {
             take({"then", "and", "also"});
             take({"on", "in"});
             take({"at"});
+            if (any({"each", "both"}) && (next_is("end") || next_is("ends"))) {
+                at_ += 2;
+                take({"of", "on"});
+            }
         }
         return out;
     }
@@ -61,11 +65,18 @@ class Schedule {
             at_ += 2;
             take({"of"});
         }
-        take({"of", "on"});
+        take({"of", "on", "in"});
         take({"the"});
+        // "on 5 foll alt rows"
+        const bool counted = is(TokenKind::number) && (next_is("foll") || next_is("following"));
+        if (counted) {
+            out.times = token().value;
+            several = true;
+            ++at_;
+        }
         if (take({"next", "following", "foll"})) {
             single = true;
-            if (is(TokenKind::number)) {
+            if (!counted && is(TokenKind::number)) {
                 out.times = token().value;
                 several = true;
                 ++at_;

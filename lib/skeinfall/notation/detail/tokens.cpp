@@ -220,9 +220,14 @@ class Lexer {
         if (ahead(1) == ',' || ahead(1) == ';' || ahead(1) == ')' || ahead(1) == ']') return true;
         std::size_t by = 1;
         while (ahead(by) == ' ') ++by;
+        std::size_t behind = by;
+        while (digit(ahead(behind))) ++behind;
+        if (digit(ahead(by)) && letter(ahead(behind)) && word == "rnd") return false;  // "5th rnd:"
         if (digit(ahead(by)))
-            return by == 2 && (word == "k" || word == "p" || word == "sl" || word == "rnd" ||
-                               word == "ch" || word == "no");
+            return (by == 2 ||
+                    (by == 1 && (word == "k" || word == "p" || word == "sl" || word == "ch"))) &&
+                   (word == "k" || word == "p" || word == "sl" || word == "rnd" || word == "ch" ||
+                    word == "no");
         if (word == "rep" && ahead(by) == '*') return true;
         std::size_t end = by;
         while (letter(ahead(end))) ++end;
@@ -363,8 +368,67 @@ class Lexer {
             }
     }
 
+    /// "13 (14, 15½) in": the length of the size in hand; false, and nothing taken, for others.
+    bool sized_length() {
+        if (sizes_ < 2) return false;
+        std::size_t by = 0;
+        std::vector<double> values;
+        const auto value = [&] {
+            double read = 0.0;
+            bool any = false;
+            for (; digit(ahead(by)) && by < 200; any = true)
+                read = 10.0 * read + (ahead(by++) - '0');
+            if (any && ahead(by) == '.' && digit(ahead(by + 1)))
+                for (double part = (++by, 0.1); digit(ahead(by)); ++by, part /= 10.0)
+                    read += part * (ahead(by) - '0');
+            if (ahead(by) == ' ' && fraction_at(by + 1).first > 0) ++by;
+            if (const auto [size, part] = fraction_at(by); size > 0) {
+                read += part;
+                by += size;
+                any = true;
+            }
+            if (any) values.push_back(read);
+            return any;
+        };
+        const auto blanks = [&] {
+            while (ahead(by) == ' ') ++by;
+        };
+        if (!value()) return false;
+        blanks();
+        if (ahead(by) != '(' && ahead(by) != '[') return false;
+        do {
+            ++by;
+            blanks();
+            if (!value()) return false;
+            blanks();
+        } while (ahead(by) == ',' || ahead(by) == '-' || ahead(by) == ';' || ahead(by) == ':');
+        if ((ahead(by) != ')' && ahead(by) != ']') || values.size() != sizes_) return false;
+        ++by;
+        blanks();
+        units::Length unit{};
+        if (const std::size_t sign = one_of(inch_signs, by); sign > 0) {
+            unit = 1.0 * units::inch;
+            by += sign;
+        } else {
+            std::size_t end = by;
+            while (letter(ahead(end))) ++end;
+            const std::string_view name = text_.substr(std::min(at_ + by, text_.size()), end - by);
+            if (name == "inches" || name == "inch" || name == "ins" ||
+                (name == "in" && ends_a_length(end)))
+                unit = 1.0 * units::inch;
+            else if (name == "cm" || name == "cms")
+                unit = 1.0 * units::centimetre;
+            else
+                return false;
+            by = end;
+        }
+        push(TokenKind::length, by);
+        out_.tokens.back().length = values[std::min(size_, values.size() - 1)] * unit;
+        return true;
+    }
+
     void number() {
-        if (length()) return;
+        if (sized_length() || length()) return;
         std::size_t length = 1;
         while (digit(ahead(length))) ++length;
         std::int64_t value = 0;

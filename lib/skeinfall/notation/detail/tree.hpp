@@ -58,9 +58,11 @@ struct Spot {
     std::int64_t count = 1;  ///< of next, last; n of "nth ch from hook"
     std::int64_t nth = 1;    ///< of first: the place counted from the beginning, "2nd st"
     std::int64_t keep = 0;   ///< of each: stops before this many
+    std::int64_t wide = 0;   ///< of next: one place, and so many units are passed ("5-dc group")
     bool in_one = false;     ///< an explicit single place: stitches worked together share it
     bool to_marker = false;  ///< of each: stops `keep` stitches before the next marker
     bool to_gap = false;     ///< the marker is the place where the work was last turned
+    bool to_space = false;   ///< of each: stops before the next chain space
 };
 
 /// How often a group is worked.
@@ -130,6 +132,8 @@ struct Item {
     enum class Last : std::uint8_t { no, maybe, usual };
     Last last_only = Last::no;
     std::optional<TurningNote> note;
+    std::uint16_t gathers =
+        0;                   ///< with so many items behind it, it may go into the last one's place
     std::uint16_t yarn = 0;  ///< 1 + the index of the yarn it alone is worked in; 0: not said
 };
 

@@ -105,7 +105,23 @@ void Worker::add(KindId kind, std::int64_t count) {
 }
 
 void Worker::run(const std::vector<Item>& items, std::size_t from, std::size_t to) {
-    for (std::size_t i = from; i < to && !out_.given_up; ++i) one(items, i);
+    for (std::size_t i = from; i < to && !out_.given_up; ++i) {
+        const std::size_t last = i + items[i].gathers;
+        if (last == i || last >= to || in_one_ || !ask(reading::gathered)) {
+            one(items, i);
+            continue;
+        }
+        Item group;
+        group.what = Item::Do::group;
+        group.at = items[i].at;
+        group.items.assign(items.begin() + static_cast<std::ptrdiff_t>(i),
+                           items.begin() + static_cast<std::ptrdiff_t>(last) + 1);
+        group.spot = group.items.back().spot;
+        group.items.back().spot = {};
+        group.items.front().gathers = 0;
+        one({group}, 0);
+        i = last;
+    }
 }
 
 void Worker::one(const std::vector<Item>& items, std::size_t index) {
@@ -322,15 +338,39 @@ void Worker::change(const Item& item, std::int64_t keep) {
 /// The chains that close a round, joined to its beginning.
 std::int64_t Worker::closing_chain() const {
     const std::vector<Item>& items = body_->items;
-    if (items.size() < 2 || items.back().what != Item::Do::join) return 0;
+    if (items.size() < 2) return 0;
+    const Item& close = items.back();  // "join", "sl st in top of beg ch"
+    const bool slips =
+        close.what == Item::Do::work && close.kind == book().slip_stitch() &&
+        (close.spot.which == Spot::Which::turning || close.spot.which == Spot::Which::first);
+    if (close.what != Item::Do::join && !slips) return 0;
     const Item& last = items[items.size() - 2];
     return last.what == Item::Do::chain ? last.count : 0;
 }
 
 /// "dec 4 sts evenly": so many in what is left but `keep`, the rest of one kind.
 void Worker::evenly(const Item& item, std::int64_t keep) {
-    const Item& change = item.items.front();
+    Item change = item.items.front();
     const bool more = change.what == Item::Do::increase;
+    if (change.spot.which == Spot::Which::last) {  // till so many are left
+        const std::int64_t left = cursor_.left() - keep;
+        change.count = more ? change.spot.count - left : left - change.spot.count;
+        if (change.count < 0 || (!more && 2 * change.count > left)) {
+            report(Severity::stop, item.at,
+                   fmt::format("{} stitches cannot become {} this way", left, change.spot.count),
+                   "Check the count.");
+            change.count = 0;
+        }
+    }
+    if (change.count < 0) {  // as the last shaping row did
+        change.count = more ? context_->last_change : -context_->last_change;
+        if (change.count <= 0) {
+            report(Severity::stop, item.at,
+                   "how many stitches are changed is not known, as no row before shows it",
+                   "Write one of the rows out.");
+            change.count = 0;
+        }
+    }
     const bool knit = book().craft() == Craft::knit;
     const KindId plain = knit                          ? item.kind
                          : item.kind == book().chain() ? row_kind(item.at)
@@ -374,6 +414,10 @@ void Worker::finish() {
         // "..., ch 5, join": what lies under the last chain is passed over.
     } else if (left > 0 && !left_by_design_ && below_->gap_ends && left == beyond_gap()) {
         out_.rest = cursor_.rest();  // the row ends where the work was turned
+    } else if (left > 0 && !left_by_design_ && context_->partial && cursor_.passed() > 0) {
+        report(Severity::ok, at,
+               fmt::format("{} of the {} stitches of the round below are left for later", left,
+                           total));
     } else if (left > 0 && !left_by_design_ && !(loose_ && cursor_.left(loose_unit_) == 0)) {
         report(Severity::stop, at,
                fmt::format("the row leaves {} of the {} stitches of the row below unworked", left,

@@ -76,6 +76,10 @@ std::int64_t Worker::places_for(const Item& item, std::int64_t takes, std::int64
                 placed_ = true;
             return 1;
         case Spot::Which::next: {
+            if (spot.wide > 0) {
+                advance(spot.unit, spot.wide);
+                return 1;
+            }
             advance(spot.unit, spot.count);
             if (takes > 1 && spot.count > 1) return pieces();
             const bool as_many = item.what == Item::Do::work && item.count > 1 &&
@@ -142,6 +146,16 @@ std::int64_t Worker::each_places(const Spot& spot, std::int64_t takes, std::int6
     const bool plain =
         spot.unit.of == Unit::Of::any || (chains_are_stitches_ && spot.unit.of == Unit::Of::chain);
     std::int64_t count = cursor_.left(plain ? Unit{} : spot.unit);
+    if (spot.to_space) {
+        const Unit space{Unit::Of::space, 0, 0};
+        Cursor probe = cursor_;
+        if (cursor_.left(space) > 0) probe.seek(space);
+        count = probe.passed() > cursor_.passed() ? probe.passed() - cursor_.passed() : 0;
+        if (cursor_.left(space) == 0) count = cursor_.left();  // the last side of a round
+        advance(Unit{}, count);
+        placed_ = true;
+        return count;
+    }
     if (plain) {
         count -= keep;
         if (count < 0) {
@@ -246,8 +260,11 @@ void Worker::skipped_chain(std::int64_t skipped, const std::optional<TurningNote
         builder_.add({book().chain(), static_cast<std::uint32_t>(skipped)}, 1);
         return;
     }
-    if (note) {
-        if (note->counts) counted_chain(note->kind_said ? note->kind : kind, note->chains);
+    std::optional<TurningNote> said = note;
+    if (const auto found = context_->notes->find(skipped); !said && found != context_->notes->end())
+        said = found->second;
+    if (said) {
+        if (said->counts) counted_chain(said->kind_said ? said->kind : kind, said->chains);
         return;
     }
     if (stitch.turning_chains < 2 || skipped < 2) return;
@@ -297,7 +314,10 @@ std::size_t Worker::begin_row() {
             placed_ = false;
             const bool last = std::none_of(items.begin() + static_cast<std::ptrdiff_t>(i) + 1,
                                            items.begin() + static_cast<std::ptrdiff_t>(at), slips);
-            if (last && context_->round && spot.which == Spot::Which::next && missing_ == 0) {
+            const bool begins =
+                spot.which == Spot::Which::next ||
+                (spot.which == Spot::Which::first && spot.unit.of == Unit::Of::space);
+            if (last && context_->round && begins && missing_ == 0) {
                 cursor_ = before;
                 begin_at(spot.unit, places - 1);
             }

@@ -116,7 +116,11 @@ class YarnReader {
             any_of(begin - 1, {"change", "changing", "switch", "switching"}))
             --begin;
         if (!(to || up || join || with)) {
-            if (!is_trade_letters(token(i).text) || at_rest(i)) return i + 1;
+            // "3A, 2B": so many stitches of a yarn that a letter names
+            const bool letter = i > 0 && token(i - 1).kind == TokenKind::number &&
+                                token(i).text.size() == 1 && !is_words(i + 1) &&
+                                !book_->find(token(i).text) && name(i);
+            if ((!is_trade_letters(token(i).text) && !letter) || at_rest(i)) return i + 1;
             return use(i, i, i, false, false);
         }
         std::size_t at = i + 1;

@@ -1,0 +1,312 @@
+// Lines that are told by the lines around them: numbered steps, broken sentences, lines for some
+// sizes only.
+
+#include <algorithm>
+#include <cctype>
+#include <cstdint>
+#include <iterator>
+
+#include "skeinfall/notation/detail/document_reader.hpp"
+#include "skeinfall/notation/detail/words.hpp"
+
+namespace skeinfall::notation {
+namespace {
+
+std::int64_t value_of(const std::string& word) {
+    std::int64_t value = 0;
+    for (const char c : word) value = std::min<std::int64_t>(100'000, 10 * value + (c - '0'));
+    return value;
+}
+
+}  // namespace
+
+void DocumentReader::cut_front(Line& line, std::size_t bytes) {
+    while (bytes < line.text.size() && line.text[bytes] == ' ') ++bytes;
+    line.text.erase(0, bytes);
+    line.from.erase(line.from.begin(), line.from.begin() + static_cast<std::ptrdiff_t>(
+                                                               std::min(bytes, line.from.size())));
+}
+
+bool DocumentReader::works_stitches(const std::vector<std::string>& words, std::size_t from) {
+    for (std::size_t i = from; i < words.size(); ++i) {
+        if (!stitch_word(words[i])) continue;
+        if (digit(words[i].front()) || digit(words[i].back())) return true;
+        if (i > from && number(words[i - 1])) return true;
+        if (i + 1 < words.size() &&
+            (number(words[i + 1]) ||
+             one_of(words[i + 1], {"in", "into", "across", "around", "to", "twice"})))
+            return true;
+    }
+    return false;
+}
+
+void DocumentReader::tell_numbered() {
+    if (document_.craft != Craft::crochet) return;
+    std::vector<std::size_t> run;
+    std::int64_t last = 0;
+    const auto close = [&] {
+        const auto working = std::count_if(run.begin(), run.end(), [&](std::size_t at) {
+            return works_stitches(words_of(lines_[at].text), 2);
+        });
+        if (run.size() >= 3 && 2 * static_cast<std::size_t>(working) >= run.size())
+            for (const std::size_t at : run) {
+                Line& line = lines_[at];
+                line.numbered = true;
+                std::size_t digits = 0;
+                while (digits < line.text.size() && digit(line.text[digits])) ++digits;
+                while (digits + 1 < line.text.size() && line.text[digits] == ' ') ++digits;
+                const bool range = digits + 1 < line.text.size() && digit(line.text[digits + 1]);
+                if (line.text[digits] == '-' && !range) line.text[digits] = '.';
+            }
+        run.clear();
+    };
+    for (std::size_t at = 0; at < lines_.size(); ++at) {
+        const auto words = words_of(lines_[at].text);
+        if (words.size() < 3 || !number(words[0])) continue;
+        const std::int64_t first = value_of(words[0]);
+        std::int64_t end = first;
+        std::size_t sign = 1;
+        if (words[1] == "-" && number(words[2]) && words.size() > 4 &&
+            one_of(words[3], {".", ")", ":"})) {
+            end = value_of(words[2]);
+            sign = 3;
+        }
+        if (!one_of(words[sign], {".", ")", ":", "-"}) || words.size() <= sign + 1) continue;
+        if (words[sign] == "-" && number(words[sign + 1])) continue;
+        if (first == 1) {
+            close();
+        } else if (run.empty() || first <= last || first > last + 40) {
+            continue;
+        }
+        run.push_back(at);
+        last = end;
+    }
+    close();
+}
+
+void DocumentReader::tell_lettered(std::map<std::string, std::vector<std::string>>& found) const {
+    std::map<char, std::int64_t> letters;
+    for (const Line& line : lines_) {
+        const std::string& text = line.text;
+        for (std::size_t at = 1; at + 1 < text.size(); ++at) {
+            const char c = text[at];
+            if (c < 'A' || c > 'H' || text[at - 1] != ' ' ||
+                std::string_view(" ,.:;").find(text[at + 1]) == std::string_view::npos)
+                continue;
+            const auto blank = text.rfind(' ', at - 2);
+            const std::string before =
+                base::lower(text.substr(blank == std::string::npos ? 0 : blank + 1,
+                                        at - 1 - (blank == std::string::npos ? 0 : blank + 1)));
+            const bool hook = base::lower(text.substr(at, 8)).find("hook") != std::string::npos;
+            if (one_of(before, {"with", "join", "using", "attach", "to"}) && !hook) ++letters[c];
+        }
+    }
+    if (letters.size() < 2) return;
+    for (const auto& [c, times] : letters) {
+        const std::string name(1, static_cast<char>(std::tolower(static_cast<unsigned char>(c))));
+        found.try_emplace(name, std::vector<std::string>{name, "color " + name, "colour " + name});
+    }
+}
+
+std::int64_t DocumentReader::times_said(const std::string& name) {
+    static constexpr std::string_view spelled[] = {
+        "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"};
+    const auto words = words_of(base::lower(name));
+    const auto value = [&](std::size_t i) -> std::int64_t {
+        if (i >= words.size()) return 0;
+        if (number(words[i])) return value_of(words[i]) <= 1000 ? value_of(words[i]) : 0;
+        for (std::size_t n = 0; n < std::size(spelled); ++n)
+            if (words[i] == spelled[n]) return static_cast<std::int64_t>(n) + 2;
+        return 0;
+    };
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        std::size_t at = i + 1;
+        if (words[i] == "make" || words[i] == "work") {
+            while (at < words.size() && one_of(words[at], {":", "(", "-"})) ++at;
+            if (value(at) > 0) return value(at);
+        }
+        if (one_of(words[i], {"x", "*"}) && value(at) > 0) return value(at);
+        if (words[i].size() > 1 && words[i].front() == 'x' && number(words[i].substr(1)))
+            return value_of(words[i].substr(1));
+        if (words[i].size() > 1 && words[i].back() == 'x' &&
+            number(words[i].substr(0, words[i].size() - 1)))
+            return value_of(words[i].substr(0, words[i].size() - 1));
+        if (number(words[i]) && i + 1 < words.size() && words[i + 1] == "x") return value(i);
+        if (i > 0 && words[i] == "(" && i + 2 < words.size() && number(words[i + 1]) &&
+            words[i + 2] == ")")
+            return value(i + 1);
+    }
+    return 0;
+}
+
+bool DocumentReader::names_piece(const Line& line, const std::vector<std::string>& words) {
+    if (document_.craft != Craft::crochet || words.size() > 9 || line.text.back() == '.' ||
+        line.text.back() == ',' || line.text.find('=') != std::string::npos || may_work(words) ||
+        std::any_of(words.begin(), words.end(),
+                    [&](const std::string& word) { return stitch_word(word); }))
+        return false;
+    const std::int64_t times = times_said(line.text);
+    const bool plain = words.size() <= 4 &&
+                       std::isupper(static_cast<unsigned char>(line.text.front())) != 0 &&
+                       std::all_of(words.begin(), words.end(), [](const std::string& word) {
+                           return letter(word[0]) || one_of(word, {":", "&", "(", ")", "-"});
+                       });
+    if (times == 0 && !plain) return false;
+    for (std::size_t ahead = 1; ahead <= (times > 0 ? 4U : 1U); ++ahead) {
+        if (at_ + ahead >= lines_.size()) return false;
+        const Line& next = lines_[at_ + ahead];
+        const auto its = words_of(next.text);
+        if (its.empty()) continue;
+        if (begins_piece(next)) return true;
+        if (row_words(its) > 0) return false;
+        if (times > 0 && begins_base(its) && base_says(its)) return true;
+    }
+    return false;
+}
+
+bool DocumentReader::begins_piece(const Line& line) const {
+    if (document_.craft != Craft::crochet) return false;
+    const std::string low = base::lower(line.text);
+    const auto words = words_of(low);
+    const std::size_t label = row_words(words);
+    const bool one =
+        (label > 0 && (std::find(words.begin(), words.begin() + 3, "1") != words.begin() + 3 ||
+                       words[0] == "r1" || words[0] == "rnd1" || words[0] == "row1" ||
+                       words[0] == "round1" || words[0] == "1st")) ||
+        (label == 0 && words.size() > 2 && words[0] == "1");
+    if (!one || words.size() < 4) return false;
+    return std::any_of(words.begin(), words.end(),
+                       [](const std::string& word) {
+                           return one_of(word, {"magic", "mr", "adjustable", "mc", "ring"});
+                       }) ||
+           low.find("from hook") != std::string::npos ||
+           low.find("from the hook") != std::string::npos ||
+           low.find("from hk") != std::string::npos;
+}
+
+bool DocumentReader::only_joins(const std::vector<std::string>& words) {
+    if (words.size() < 2 || words.size() > 30 || pending_.empty() || !in_rows_) return false;
+    const auto row = words_of(row_so_far().text);
+    if (row_words(row) == 0 && !row_so_far().numbered) return false;
+    // "Chain 2 and turn."
+    if (words.size() < 8 && one_of(words[0], {"ch", "chain", "turn"}) &&
+        (words[0] == "turn" ? words.size() <= 3 : number(words[1])) &&
+        std::all_of(
+            words.begin() + 1, words.end(),
+            [](const std::string& word) {
+                return number(word) || one_of(word, {"and", "then", "turn", ",", ".", "work"});
+            }) &&
+        std::find(words.begin(), words.end(), "turn") != words.end())
+        return true;
+    std::size_t at = 0;
+    if (one_of(words[0], {"join", "close"}))
+        at = 1;
+    else if (one_of(words[0], {"sl", "slip"}) && one_of(words[1], {"st", "stitch"}))
+        at = 2;
+    else if (one_of(words[0], {"ss", "slst"}))
+        at = 1;
+    // Nothing but the closing and a count.
+    return at > 0 &&
+           std::none_of(words.begin() + static_cast<std::ptrdiff_t>(at), words.end(),
+                        [](const std::string& word) {
+                            return one_of(word, {"rep", "repeat", "*", "each", "next", "yarn",
+                                                 "color", "colour", "anywhere", "any", "turn"});
+                        });
+}
+
+bool DocumentReader::rows_within(Line& line) {
+    if (document_.craft != Craft::crochet || in_rows_ || zone_ == What::abbreviations ||
+        zone_ == What::stitches)
+        return false;
+    const std::string low = base::lower(line.text);
+    std::size_t at = std::string::npos;
+    for (const std::string_view label : {" rnd 1:", " row 1:", " round 1:", " rnd 1 ", " row 1 ",
+                                         " round 1 ", " 1st rnd:", " 1st row:", " 1st round:"})
+        at = std::min(at, low.find(label));
+    if (at == std::string::npos || at < 6 || (low[at - 1] != '.' && low[at - 1] != ')'))
+        return false;
+    // The sentence before it makes the base.
+    const auto stop = low.rfind(". ", at - 2);
+    const std::size_t start = stop == std::string::npos ? 0 : stop + 2;
+    const auto words = words_of(low.substr(start, at - start));
+    const bool base = !words.empty() && begins_base(words) && base_says(words);
+    if (!base && works_stitches(words_of(low.substr(0, at)), 0)) return false;
+    const std::size_t from = base ? start : at + 1;
+    if (from > 0) {
+        Line remark = line;
+        remark.text.resize(from);
+        remark.from.resize(std::min(from, remark.from.size()));
+        part(may_work(words_of(remark.text)) ? What::may_work : What::remark, remark);
+        cut_front(line, from);
+    }
+    take_row(line, base);
+    return true;
+}
+
+bool DocumentReader::in_midst(const std::string& text) {
+    const auto blank = text.rfind(' ');
+    if (blank == std::string::npos) return false;
+    const std::string last = base::lower(text.substr(blank + 1));
+    return one_of(last, {"from", "in",  "into", "of",   "to",    "the",   "next", "each",
+                         "and",  "a",   "an",   "with", "every", "first", "last", "around",
+                         "on",   "top", "same", "rep",  "rpt",   "for",   "at"}) &&
+           text.size() > 30;
+}
+
+void DocumentReader::tell_size_names() {
+    if (document_.sizes < 2) return;
+    for (const Line& line : lines_) {
+        const std::string low = base::lower(line.text);
+        if (low.find("size") == std::string::npos && low.find("fit") == std::string::npos) continue;
+        for (std::size_t open = low.find_first_of("(["); open != std::string::npos;
+             open = low.find_first_of("([", open + 1)) {
+            const std::size_t close = low.find_first_of(")]", open);
+            if (close == std::string::npos) break;
+            const auto before = words_of(low.substr(0, open));
+            if (before.empty() || !(letter(before.back()[0]) || digit(before.back()[0]))) continue;
+            std::vector<std::string> names{before.back()};
+            for (const std::string& word : words_of(low.substr(open + 1, close - open - 1)))
+                if (letter(word[0]) || digit(word[0])) names.push_back(word);
+            if (names.size() != document_.sizes) continue;
+            size_names_ = std::move(names);
+            return;
+        }
+    }
+}
+
+bool DocumentReader::of_some_sizes(Line& line) {
+    const auto colon = line.text.find(':');
+    if (colon == std::string::npos || colon > 60) return false;
+    auto words = words_of(line.text.substr(0, colon));
+    if (words.size() == 2 && one_of(words[0], {"all", "both"}) && words[1] == "sizes") {
+        cut_front(line, colon + 1);
+        return true;
+    }
+    if (words.size() < 2 || words.back() != "only") return false;
+    const bool led = one_of(words[0], {"size", "sizes", "for"});
+    words.pop_back();
+    std::vector<std::string> named;
+    for (const std::string& word : words)
+        if (!one_of(word, {"size", "sizes", "and", "&", ",", "for", "the", "or"}))
+            named.push_back(word);
+    const bool known =
+        !size_names_.empty() && std::all_of(named.begin(), named.end(), [&](const auto& name) {
+            return std::find(size_names_.begin(), size_names_.end(), name) != size_names_.end();
+        });
+    if (!known && !led) return false;
+    if (!known) {
+        part(What::may_work, line);
+        line.text.clear();
+        return true;
+    }
+    const std::string& mine = size_names_[std::min(options_->size, size_names_.size() - 1)];
+    if (std::find(named.begin(), named.end(), mine) == named.end()) {
+        part(What::remark, line);
+        line.text.clear();
+        return true;
+    }
+    cut_front(line, colon + 1);
+    return true;
+}
+
+}  // namespace skeinfall::notation

@@ -1,0 +1,272 @@
+// Rows that come again: which ones, how often, how long.
+
+#include "skeinfall/notation/detail/label_reader.hpp"
+
+namespace skeinfall::notation {
+
+/// "rep rows 1 and 2 in pattern", "as row 2", "rep last 2 rows 10 times".
+void LabelReader::again() {
+    const std::size_t before = next_;
+    std::size_t yarn = 0;  // "With MC - repeat row 3", of a yarn that is not known
+    while (any_of({"with", "using"}) && yarn < 5 && is(TokenKind::word, yarn)) ++yarn;
+    if ((is(TokenKind::dash, yarn) || (yarn > 0 && is(TokenKind::comma, yarn))) &&
+        any_of({"rep", "repeat"}, yarn + 1))
+        next_ += yarn + 1;
+    const std::size_t at = peek().at;
+    if (any_of({"then", "and"}) && any_of({"work"}, 1) && any_of({"rows", "rnds", "rounds"}, 2) &&
+        is(TokenKind::number, 3))
+        ++next_;
+    if (any_of({"continue", "cont", "then"}) && any_of({"rep", "repeat", "repeating", "to"}, 1)) {
+        ++next_;
+        take({"to"});
+    }
+    const bool rep = take({"rep", "repeat", "repeating", "alternate", "alternating"});
+    if (rep && is(TokenKind::open) && any_of({"rep"}, 1) && is(TokenKind::close, 2)) next_ += 3;
+    if (!rep) {
+        const bool work = take({"same", "work"});
+        take({"the"});
+        take({"same"});
+        // "work rows 1 and 2 ten times"
+        const bool rows = work && any_of({"rows", "rnds", "rounds"}) && is(TokenKind::number, 1);
+        const bool named = work && any_of({"increase", "inc", "decrease", "dec"}) &&
+                           any_of({"row", "rnd", "round"}, 1);
+        if (!rows && !named && !take({"as", "like"})) {
+            next_ = before;
+            return;
+        }
+    }
+    take({"as"});
+    take({"for"});
+    take({"the"});
+    RowsAgain found;
+    found.at = at;
+    if (any_of({"increase", "inc", "decrease", "dec", "pattern"}) &&
+        any_of({"row", "rnd", "round"}, 1))
+        ++next_;  // "repeat the increase row": the one before
+    if (tokens_->size() > next_ && next_ > 0 && (any_of({"row", "rnd", "round"})) &&
+        !is(TokenKind::number, 1) &&
+        ((*tokens_)[next_ - 1].text.starts_with("inc") ||
+         (*tokens_)[next_ - 1].text.starts_with("dec"))) {
+        found.last_rows = 1;
+        ++next_;
+    } else if (take({"last", "previous", "prev", "these", "this", "above"})) {
+        take({"last", "previous"});
+        found.last_rows = 1;
+        if (is(TokenKind::number)) {
+            found.last_rows = peek().value;
+            ++next_;
+        }
+        if (!any_of(row_words) && !any_of(round_words)) {
+            next_ = before;
+            return;
+        }
+        ++next_;
+    } else if (const auto named = ordinal_rows()) {
+        found.rows = *named;
+    } else if ((any_of(row_words) || any_of(round_words)) && is(TokenKind::number, 1)) {
+        ++next_;
+        plural_ = true;
+        found.rows = spans();
+    } else if (rep && any_of({"rows", "rnds", "rounds", "pattern", "patt"}) &&
+               (any_of({"until", "till", "to", "for"}, 1) || is(TokenKind::number, 1))) {
+        ++next_;  // "Repeat rows until it is as long as you want"
+        found.all_numbered = true;
+    } else {
+        next_ = before;
+        return;
+    }
+    how_long(found);
+    if (!*fault_) label_.again = std::move(found);
+}
+
+void LabelReader::how_long(RowsAgain& found) {
+    const bool rows_known = !label_.rows.empty();
+    if (!rows_known && (any_of({"every", "each"}) || any_of({"on"}) || any_of({"at"}))) {
+        std::size_t at = next_ + (any_of({"on", "at"}) ? 1U : 0U);
+        found.turns = schedule_of(*tokens_, at);
+        if (!found.turns.empty()) next_ = at;
+    }
+    while (!is(TokenKind::end) && !*fault_) {
+        // "(11 sc)", ". Fasten off."
+        if (is(TokenKind::open) || is(TokenKind::full_stop) || is(TokenKind::dash)) {
+            label_.body = next_;
+            label_.has_tail = true;
+            return;
+        }
+        if (rows_known && is(TokenKind::comma) &&
+            any_of({"join", "fasten", "finish", "turn"}, 1)) {  // "Rows 3-9: rep row 2, join"
+            label_.body = next_ + 1;
+            label_.has_tail = true;
+            return;
+        }
+        if (found.times > 0 && any_of({"or"}) && any_of({"until", "till", "to", "as"}, 1)) {
+            pass_words();  // "13 times, or until it is as long as you like"
+            continue;
+        }
+        if (total_ahead(found)) continue;
+        if (any_of({"for"}) && any_of({"pattern", "patt", "pat"}, 1) &&
+            (is(TokenKind::end, 2) || is(TokenKind::full_stop, 2)) && !rows_known) {
+            found.open_end = OpenEnd{true, true, {}, 0, peek().at};
+            next_ += 2;
+            continue;
+        }
+        if (any_of({"as"}) && any_of({"many", "often"}, 1)) {
+            found.open_end = OpenEnd{true, true, {}, 0, peek().at};
+            pass_words();  // "as many times as you wish"
+            continue;
+        }
+        if ((any_of({"until", "till"}) || (any_of({"to"}) && any_of({"last"}, 1))) &&
+            stitches_ahead(found))
+            continue;
+        if (any_of({"until", "till", "for", "to"}) && length_ahead(found)) continue;
+        if (any_of({"increasing", "decreasing", "creating", "forming"}) ||
+            (rows_known && any_of({"or"})) ||
+            (any_of({"end", "ending"}) && any_of({"with", "after", "on"}, 1)) ||
+            // The label says how many.
+            (rows_known && any_of({"until", "till"}) && !any_of(row_words, 1))) {
+            pass_words();
+        } else if (is(TokenKind::number) && (any_of(row_words, 1) || any_of(round_words, 1)) &&
+                   !rows_known) {
+            found.for_rows = peek().value;
+            next_ += 2;
+        } else if (is(TokenKind::number)) {
+            found.times = peek().value;
+            const std::size_t at = peek().at;
+            ++next_;
+            bool said = take({"more"});
+            said = take({"times", "time", "x"}) || said;
+            said = take({"more"}) || said;
+            if (!said)
+                fail(at, "it is not clear what this number means", "\"times\" behind it",
+                     "Write it like: rep rows 1 and 2 10 more times.");
+        } else if (any_of({"one"}) && any_of({"time"}, 1)) {
+            found.times = 1;
+            next_ += 2;
+        } else if (any_of({"once", "twice"})) {
+            found.times = any_of({"once"}) ? 1 : 2;
+            ++next_;
+            take({"more"});
+        } else if (any_of({"until", "till", "through", "to", "for"}) && until(found)) {
+            continue;
+        } else if (any_of({"in", "for", "about", "approximately", "more", "pattern", "patt", "pat",
+                           "as", "established", "est", "alternately", "the", "of", "stitch",
+                           "sequence", "together"}) ||
+                   is(TokenKind::comma) || is(TokenKind::semicolon)) {
+            ++next_;
+        } else if (any_of({"until", "till"})) {
+            fail(peek().at, "this does not say how many rows are worked", "a number of rows",
+                 "Write the rows in the label, like: Rows 3-96: rep rows 1 and 2.");
+        } else {
+            fail(peek().at, "this part of the repeat is not understood",
+                 "\"in pattern\", \"10 more times\" or \"until row 96\"",
+                 "Write the rows in the label, like: Rows 3-96: rep rows 1 and 2.");
+        }
+    }
+}
+
+/// "for a total of 4 repeats", "until there is a total of 4 repeats": the first is worked.
+bool LabelReader::total_ahead(RowsAgain& found) {
+    std::size_t by = 0;
+    while (any_of({"for", "until", "there", "is", "are", "a", "so", "you", "have"}, by)) ++by;
+    if (by == 0 || !any_of({"total"}, by) || !any_of({"of"}, by + 1) ||
+        !is(TokenKind::number, by + 2) ||
+        !any_of({"times", "repeats", "repetitions", "reps"}, by + 3))
+        return false;
+    found.times = peek(by + 2).value - 1;
+    next_ += by + 4;
+    return found.times > 0;
+}
+
+/// "until 12 sts remain", "until you have 43 stitches on the needles".
+bool LabelReader::stitches_ahead(RowsAgain& found) {
+    std::size_t by = 1;
+    while (any_of({"you", "there", "are", "have", "is", "only", "last"}, by)) ++by;
+    if (!is(TokenKind::number, by) || !any_of({"st", "sts", "stitches", "stitch"}, by + 1))
+        return false;
+    if (!label_.rows.empty()) return false;
+    found.until_stitches = peek(by).value;
+    next_ += by + 2;
+    while (any_of({"remain", "remains", "remaining", "left", "on", "the", "your", "needle",
+                   "needles", "in", "total", "rem", "hook"}))
+        ++next_;
+    return true;
+}
+
+/// "until piece measures 20 in", "for 4 in", "to desired length".
+bool LabelReader::length_ahead(RowsAgain& found) {
+    std::size_t by = 1;
+    OpenEnd open;
+    open.whole = !any_of({"for"});
+    open.at = peek().at;
+    bool told = false;
+    bool yarn = false;
+    while (!is(TokenKind::full_stop, by) && !is(TokenKind::end, by) &&
+           !is(TokenKind::semicolon, by)) {
+        if (open.desired && (is(TokenKind::comma, by) || is(TokenKind::dash, by))) {
+            // "until it is as long as you like, ending on row 4"
+            while (!is(TokenKind::full_stop, by) && !is(TokenKind::end, by)) ++by;
+            break;
+        }
+        if (open.desired && is(TokenKind::open, by)) {
+            while (!is(TokenKind::close, by) && !is(TokenKind::end, by)) ++by;
+            continue;
+        }
+        if (is(TokenKind::number, by) && !told) return false;
+        if (is(TokenKind::length, by) && !told) {
+            open.length = peek(by).length;
+            told = true;
+        }
+        if (any_of({"desired", "long", "length", "want", "like", "wanted", "height", "size"}, by))
+            open.desired = true;
+        if (any_of({"yarn", "wool"}, by)) yarn = true;
+        ++by;
+    }
+    if (yarn) {  // "until a yard of yarn is left": as long as it lasts
+        open.length = {};
+        told = false;
+        open.desired = true;
+    }
+    if (!told && !open.desired) return false;
+    if (told) open.desired = false;
+    next_ += by;
+    // Row numbers in the label say it already.
+    if (label_.rows.empty()) found.open_end = open;
+    return true;
+}
+
+void LabelReader::pass_words() {
+    while (is(TokenKind::word) || is(TokenKind::number) || is(TokenKind::ordinal) ||
+           is(TokenKind::length))
+        ++next_;
+}
+
+/// "until row 96", "for 20 rows". Nothing is taken when it is neither.
+bool LabelReader::until(RowsAgain& found) {
+    if ((any_of(row_words, 1) || any_of(round_words, 1)) && is(TokenKind::number, 2)) {
+        found.until_row = peek(2).value;
+        next_ += 3;
+        take({"is"});
+        take({"complete", "completed", "done", "worked"});
+        return true;
+    }
+    // "until you have 24 rows completed", "until there are 24 rows in all"
+    std::size_t by = 1;
+    while (any_of({"you", "there", "are", "have", "a", "total", "of"}, by)) ++by;
+    if (!any_of({"for", "to"}) && is(TokenKind::number, by) && !any_of({"more"}, by + 1) &&
+        (any_of(row_words, by + 1) || any_of(round_words, by + 1))) {
+        found.until_row = peek(by).value;
+        next_ += by + 2;
+        while (take({"complete", "completed", "done", "in", "all", "total", "been"})) continue;
+        return true;
+    }
+    const std::size_t more = any_of({"more"}, 2) ? 1 : 0;  // "for 10 more rows"
+    if (is(TokenKind::number, 1) && any_of({"for"}) &&
+        (any_of(row_words, 2 + more) || any_of(round_words, 2 + more))) {
+        found.for_rows = peek(1).value;
+        next_ += 3 + more;
+        return true;
+    }
+    return false;
+}
+
+}  // namespace skeinfall::notation

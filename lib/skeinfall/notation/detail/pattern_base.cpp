@@ -1,0 +1,122 @@
+// What a row holds beside its own stitches: the foundation it begins with, and stitches of the
+// pattern's own that say themselves where they go.
+
+#include <algorithm>
+#include <cstdint>
+#include <initializer_list>
+#include <string_view>
+#include <utility>
+
+#include "skeinfall/notation/detail/pattern_reader.hpp"
+
+namespace skeinfall::notation {
+
+/// "Ch 6, sl st to first ch to form a ring. Ch 3, 12 dc in ring": what is closed before the row is
+/// its foundation.
+void PatternReader::split_base(Written& written) {
+    if (book_->craft() != Craft::crochet || !pattern_.slots.empty() || !pattern_.foundation.empty())
+        return;
+    std::vector<Item>& items = written.body.items;
+    std::size_t at = 0;
+    std::size_t chains = 0;
+    for (; at < items.size(); ++at) {
+        if (items[at].what == Item::Do::chain)
+            ++chains;
+        else if (items[at].what != Item::Do::yarn)
+            break;
+    }
+    const bool closed =
+        at < items.size() &&
+        (items[at].what == Item::Do::ring || items[at].what == Item::Do::join ||
+         (items[at].what == Item::Do::work && items[at].kind == book_->slip_stitch() &&
+          items[at].count == 1 && items[at].spot.which == Spot::Which::first));
+    if (chains != 1 || !closed) return;
+    Item& close = items[at];
+    if (close.what == Item::Do::work) close.what = Item::Do::join;
+    ++at;
+    const auto rest = items.begin() + static_cast<std::ptrdiff_t>(at);
+    if (std::none_of(rest, items.end(), makes)) return;
+    Written base;
+    base.entry = written.entry;
+    base.base = written.base;
+    base.round = written.round;
+    base.silent = true;
+    base.text = base::trimmed(original_.substr(base_, rest->at));
+    base.body.items.assign(std::make_move_iterator(items.begin()), std::make_move_iterator(rest));
+    items.erase(items.begin(), rest);
+    pattern_.written.push_back(std::move(base));
+    pattern_.foundation.push_back(last_written());
+}
+
+/// "in dc of 3rd rnd" within the 4th is a place of the row below.
+void PatternReader::name_row_below(std::vector<Token>& tokens, std::int64_t row) {
+    const auto word = [&](std::size_t i, std::initializer_list<std::string_view> words) {
+        return i < tokens.size() && tokens[i].kind == TokenKind::word &&
+               std::find(words.begin(), words.end(), tokens[i].text) != words.end();
+    };
+    for (std::size_t i = 1; i + 2 < tokens.size(); ++i) {
+        if (!word(i, {"of", "from"})) continue;
+        const std::size_t at = word(i + 1, {"the"}) ? i + 2 : i + 1;
+        if (at + 1 < tokens.size() && tokens[at].kind == TokenKind::ordinal &&
+            tokens[at].value == row - 1 && word(at + 1, {"row", "rnd", "round"})) {
+            tokens[at].kind = TokenKind::word;
+            tokens[at].text = "previous";
+        }
+    }
+}
+
+/// "2 dc, ch 2, 2 dc in next ch-2 sp": a list without brackets may go into that place as a whole.
+void PatternReader::gather(std::vector<Item>& items, bool begins) {
+    const auto free = [](const Item& item) {
+        return (item.what == Item::Do::work || item.what == Item::Do::chain) &&
+               item.spot.which == Spot::Which::implied;
+    };
+    for (std::size_t end = 0; end < items.size(); ++end) {
+        gather(items[end].items, false);
+        const Item& last = items[end];
+        const bool one_place =
+            last.what == Item::Do::work &&
+            (last.spot.which == Spot::Which::next || last.spot.which == Spot::Which::same) &&
+            last.spot.count == 1 && !last.spot.distributed;
+        if (!one_place) continue;
+        std::size_t from = end;
+        while (from > 0 && free(items[from - 1])) --from;
+        while (from < end && (items[from].what == Item::Do::chain)) ++from;
+        const bool chained =
+            std::any_of(items.begin() + static_cast<std::ptrdiff_t>(from),
+                        items.begin() + static_cast<std::ptrdiff_t>(end),
+                        [](const Item& item) { return item.what == Item::Do::chain; });
+        if (from < end && chained && !(begins && from == 0 && items[0].what == Item::Do::chain))
+            items[from].gathers = static_cast<std::uint16_t>(end - from);
+    }
+}
+
+void PatternReader::place_own(Body& body) {
+    std::optional<Fault> fault;
+    place_own(body.items, fault);
+    if (fault) body.unknown.push_back({static_cast<std::uint32_t>(fault->at), fault->what});
+}
+
+/// Stitches of the pattern's own that pass over others are worked as their words are.
+void PatternReader::place_own(std::vector<Item>& items, std::optional<Fault>& fault) const {
+    for (Item& item : items) {
+        place_own(item.items, fault);
+        if (item.what != Item::Do::work) continue;
+        const auto own = pattern_.make_ups.find(item.kind);
+        if (own == pattern_.make_ups.end() || !own->second.placed) continue;
+        const bool all = item.spot.which == Spot::Which::each;
+        if (item.spot.which != Spot::Which::implied && !all) {
+            if (!fault) fault = Fault{item.at, book_->at(item.kind).name, {}, {}};
+            continue;
+        }
+        Item repeat;
+        repeat.what = Item::Do::repeat;
+        repeat.at = item.at;
+        repeat.extent = {all ? Extent::Until::to_end : Extent::Until::times, item.count,
+                         item.spot.keep, false, false};
+        repeat.items = own->second.items;
+        item = std::move(repeat);
+    }
+}
+
+}  // namespace skeinfall::notation

@@ -1,0 +1,203 @@
+// "Continue decreasing in this manner until 20 sts remain": the change of the rows before goes on.
+
+#include <algorithm>
+#include <cstdint>
+#include <utility>
+
+#include "skeinfall/notation/detail/pattern_reader.hpp"
+
+namespace skeinfall::notation {
+namespace {
+
+using Words = std::initializer_list<std::string_view>;
+
+const Words more_words{"inc", "increase", "increasing", "increases"};
+const Words less_words{"dec", "decrease", "decreasing", "decreases"};
+/// Words that say nothing of stitches beside those that are looked at.
+const Words free_words{
+    "then",      "and",      "now",         "to",      "on",        "in",     "this",
+    "the",       "same",     "manner",      "way",     "fashion",   "method", "as",
+    "before",    "set",      "established", "est",     "above",     "of",     "row",
+    "rows",      "rnd",      "rnds",        "round",   "rounds",    "you",    "have",
+    "there",     "are",      "only",        "a",       "total",     "st",     "sts",
+    "stitch",    "stitches", "remain",      "remains", "remaining", "rem",    "left",
+    "needle",    "needles",  "your",        "shape",   "crown",     "top",    "toe",
+    "gusset",    "more",     "time",        "times",   "pattern",   "patt",   "continue",
+    "cont",      "keep",     "continuing",  "work",    "rs",        "is",     "side",
+    "working",   "right",    "get",         "each",    "every",     "other",  "second",
+    "alternate", "alt",      "until",       "till",    "for",       "inc",    "dec",
+    "so",        "third",    "fourth",      "outside", "inside"};
+
+bool among(const Token& token, Words words) {
+    return token.kind == TokenKind::word &&
+           std::find(words.begin(), words.end(), token.text) != words.end();
+}
+
+/// Stitches that the items leave more than they take, repeats once.
+std::int64_t tendency(const std::vector<Item>& items, const StitchBook& book) {
+    std::int64_t sum = 0;
+    for (const Item& item : items) {
+        if (item.what == Item::Do::work) {
+            const Stitch& stitch = book.at(item.kind);
+            if (stitch.name == "CO" || stitch.name == "BO") return 0;
+            sum += item.count * (stitch.makes - stitch.takes);
+        }
+        const std::int64_t by = item.count < 0 ? 1 : item.count;  // as the last one
+        if (item.what == Item::Do::increase) sum += by;
+        if (item.what == Item::Do::decrease) sum -= by;
+        if (item.what == Item::Do::repeat || item.what == Item::Do::group ||
+            item.what == Item::Do::evenly)
+            sum += tendency(item.items, book);
+    }
+    return sum;
+}
+
+struct GoesOn {
+    int more = 0;             ///< 1 increases, -1 decreases, 0 not said
+    std::int64_t period = 0;  ///< 0: not said
+    std::int64_t by = -1;     ///< stitches a time; -1: as before
+    std::int64_t until = 0;
+    std::int64_t times = 0;
+    bool as_before = false;  ///< "in this manner", "as before"
+};
+
+std::optional<GoesOn> goes_on_of(const std::vector<Token>& tokens) {
+    GoesOn out;
+    std::size_t i = 0;
+    while (among(tokens[i], {"then", "and", "now"}) || tokens[i].kind == TokenKind::comma) ++i;
+    if (!among(tokens[i], {"continue", "cont", "keep", "continuing", "work"}) &&
+        !among(tokens[i], more_words) && !among(tokens[i], less_words))
+        return std::nullopt;
+    const bool led = among(tokens[i], {"continue", "cont", "keep", "continuing"});
+    bool until = false;
+    for (; i + 1 < tokens.size() && tokens[i].kind != TokenKind::end; ++i) {
+        const Token& token = tokens[i];
+        const Token& next = tokens[i + 1];
+        if (token.kind == TokenKind::comma) continue;
+        if (token.kind == TokenKind::open) {
+            // "(57 sts total)" is the count of the row; other brackets hold no number.
+            std::size_t to = i + 1;
+            bool digits = false;
+            while (tokens[to].kind != TokenKind::close && tokens[to].kind != TokenKind::end)
+                digits = tokens[to++].kind == TokenKind::number || digits;
+            if (digits && next.kind == TokenKind::number &&
+                among(tokens[i + 2], {"st", "sts", "stitches"}) && out.until > 0)
+                out.until = next.value;
+            else if (digits)
+                return std::nullopt;
+            if (tokens[to].kind == TokenKind::end) return std::nullopt;
+            i = to;
+            continue;
+        }
+        if (out.until > 0 && token.kind == TokenKind::word) continue;  // "... on each side"
+        if (token.kind == TokenKind::full_stop && next.kind == TokenKind::end) break;
+        if (token.kind == TokenKind::full_stop && next.kind == TokenKind::open) continue;
+        if (token.kind == TokenKind::number) {
+            const bool stitches = among(next, {"st", "sts", "stitches"});
+            if (stitches && until && out.until == 0)
+                out.until = token.value;
+            else if (stitches && !until && out.by < 0)
+                out.by = token.value;
+            else if (among(next, {"more", "times"}) && !until)
+                out.times = token.value;
+            else
+                return std::nullopt;
+            continue;
+        }
+        if (token.kind == TokenKind::ordinal && out.period == 0 &&
+            among(next, {"row", "rnd", "round"})) {
+            out.period = token.value;
+            continue;
+        }
+        if (among(token, more_words)) {
+            out.more = 1;
+        } else if (among(token, less_words)) {
+            out.more = -1;
+        } else if (among(token, {"every", "each"})) {
+            if (among(next, {"row", "rnd", "round"})) out.period = 1;
+            if (among(next, {"other", "second", "alternate", "alt", "third", "fourth", "outside",
+                             "inside", "rs", "right"}))
+                out.period = 2;
+            if (among(next, {"third"})) out.period = 3;
+            if (among(next, {"fourth"})) out.period = 4;
+        } else if (among(token, {"until", "till"})) {
+            until = true;
+        } else if (among(token,
+                         {"manner", "way", "fashion", "method", "before", "established", "set"})) {
+            out.as_before = true;
+        } else if (!among(token, free_words)) {
+            return std::nullopt;
+        }
+    }
+    const bool change = out.more != 0;
+    if (out.until == 0 && out.times == 0) return std::nullopt;
+    if (!out.as_before && !(change && (led || out.period > 0))) return std::nullopt;
+    if (!out.as_before && !change) return std::nullopt;
+    return out;
+}
+
+}  // namespace
+
+bool PatternReader::goes_on_changing(const std::vector<Token>& tokens, std::string_view text) {
+    if (book_->craft() != Craft::knit || pattern_.slots.empty()) return false;
+    auto told = goes_on_of(tokens);
+    if (!told) return false;
+    const auto change_of = [&](std::int64_t row) -> std::int64_t {
+        const Slot slot = slot_of(row);
+        if (slot.written < 0) return 0;
+        return tendency(pattern_.written[static_cast<std::size_t>(slot.written)].body.items,
+                        *book_);
+    };
+    const auto last_change = [&](std::int64_t from) {
+        for (std::int64_t row = from; row > 0 && row > from - 12; --row)
+            if (change_of(row) != 0) return row;
+        return std::int64_t{0};
+    };
+    const std::int64_t last = last_change(next_row_ - 1);
+    const auto unclear = [&](std::string what) {
+        fail_line(text, Fault{tokens.front().at, std::move(what),
+                              "a row before it that shows the change, and how often it comes",
+                              "Write the next rows out, with their counts."});
+        return true;
+    };
+    if (last == 0)
+        return unclear(
+            "what this goes on with is not clear: no row before it changes "
+            "its stitches");
+    const std::int64_t way = change_of(last) > 0 ? 1 : -1;
+    if (told->more == 0) told->more = static_cast<int>(way);
+    if (told->by < 0 && told->more != way)
+        return unclear("the rows before it change their stitches the other way");
+    const std::int64_t before = last_change(last - 1);
+    const std::int64_t trailing = next_row_ - 1 - last;
+    if (told->period == 0 && before > 0 && (change_of(before) > 0) == (way > 0))
+        told->period = last - before;
+    if (told->period == 0 && trailing > 0) told->period = trailing + 1;
+    if (told->period == 0) return unclear("how many rows lie between two changes is not said");
+    Written change;
+    change.entry = entry_;
+    change.base = base_;
+    change.round = options_->round;
+    change.text = base::trimmed(original_.substr(base_, text.size()));
+    change.first_row = next_row_;
+    Item one;
+    one.what = told->more > 0 ? Item::Do::increase : Item::Do::decrease;
+    one.count = told->by;
+    Item even;
+    even.what = Item::Do::evenly;
+    even.kind = book_->find_us("k");
+    even.items.push_back(std::move(one));
+    change.body.items.push_back(std::move(even));
+    pattern_.written.push_back(std::move(change));
+    plain_since_ = true;
+    const std::int64_t changes = last_written();
+    const std::int64_t first = std::max<std::int64_t>(1, told->period - trailing);
+    Turns turns{first, 1, told->until};
+    assign_turns({turns}, changes);
+    if (told->until > 0)
+        pattern_.slots[static_cast<std::size_t>(next_row_ - 1)].block = told->period;
+    if (told->times > 1) assign_turns({{told->period, told->times - 1, 0}}, changes, true);
+    return true;
+}
+
+}  // namespace skeinfall::notation

@@ -1,0 +1,140 @@
+// Knitting patterns pasted whole: stitch patterns before the cast-on, sentences of their own, words
+// beside rows. Patterns are of our own; counts are worked out by hand.
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "skeinfall/notation/document.hpp"
+
+#include "helpers.hpp"
+
+namespace skeinfall::notation {
+namespace {
+
+using testing::ElementsAre;
+
+Document read(const std::string& text) {
+    DocumentOptions options;
+    options.craft = Craft::knit;
+    options.row_gauge = 20.0 * units::row / (10.0 * units::centimetre);
+    options.desired = 50.0 * units::centimetre;
+    return read_document(text, options);
+}
+
+/// Of each line of rows the stitches it leaves, or why it was not read.
+std::vector<std::string> counts(const Document& document) {
+    std::vector<std::string> out;
+    for (const Section& section : document.sections)
+        for (const RowReading& reading : section.readings) {
+            using State = RowReading::State;
+            const bool fine = reading.state == State::read || reading.state == State::foundation ||
+                              reading.state == State::two_ways;
+            if (reading.rows == 0 && reading.state == State::read) continue;
+            if (!fine || !reading.stitches)
+                out.push_back(reading.words + ": " +
+                              (reading.problem ? reading.problem->what : "?"));
+            else
+                out.push_back(std::to_string(reading.rows) + " rows " +
+                              std::to_string(whole(*reading.stitches)));
+        }
+    return out;
+}
+
+// 26 = 3 x 8 + 2: two blocks of four rows, then 5 of garter.
+TEST(KnitDocument, StitchPatternBeforeTheCastOnIsPutWhereItIsWorked) {
+    const Document scarf = read(
+        "Steps Scarf\n\nSteps pattern\nRow 1: K1, *k4, p4; rep from * to last st, k1.\n"
+        "Row 2: K the k, p the p.\nRow 3: K1, *p4, k4; rep from * to last st, k1.\nRow 4: Purl.\n"
+        "Repeat these 4 rows for pattern.\n\nScarf\nCast on 26 sts.\nKnit 3 rows.\n"
+        "Work 8 rows in Steps pattern.\nKnit 5 rows.\nBind off.\n");
+    EXPECT_THAT(counts(scarf),
+                ElementsAre("0 rows 26", "3 rows 26", "1 rows 26", "1 rows 26", "1 rows 26",
+                            "1 rows 26", "4 rows 26", "5 rows 26", "1 rows 0"));
+}
+
+// 50 cm at 2 rows a cm are 100 rows; 2 of them before, so 98, to whole blocks of two.
+TEST(KnitDocument, StitchPatternGoesOnToALength) {
+    const Document scarf = read(
+        "Dots\n\nPattern stitch:\nRow 1: *K2, p1; rep from * to end.\nRow 2: Purl.\n\n"
+        "Scarf\nCast on 21 sts.\nKnit 2 rows.\n"
+        "Work in pattern until piece measures 50 cm.\nBind off.\n");
+    EXPECT_THAT(counts(scarf), ElementsAre("0 rows 21", "2 rows 21", "1 rows 21", "1 rows 21",
+                                           "96 rows 21", "1 rows 0"));
+}
+
+TEST(KnitDocument, SentencesOfOneLineAreRowsOfTheirOwn) {
+    const Document cloth = read(
+        "Cloth\n\nCast on 20 sts and work in garter st for 10 rows. This makes a firm edge. Next "
+        "row: K to end. P 1 row. Repeat last 2 rows 3 times, then bind off.\n");
+    EXPECT_THAT(counts(cloth), ElementsAre("0 rows 20", "10 rows 20", "1 rows 20", "1 rows 20",
+                                           "6 rows 20", "1 rows 0"));
+}
+
+TEST(KnitDocument, RepeatOfTheFollowingRowsStandsBehindThem) {
+    const Document band = read(
+        "Band\n\nCast on 10 sts.\nRepeat the following 2 rows until it measures 50 cm:\n"
+        "1. K10\n2. P10\n");
+    EXPECT_THAT(counts(band), ElementsAre("0 rows 10", "1 rows 10", "1 rows 10", "98 rows 10"));
+}
+
+// One hand of two is read; the other is listed.
+TEST(KnitDocument, OneHandIsTakenTheOtherListed) {
+    const Document mitten = read(
+        "Mitten\n\nCast on 30 sts and join in the round.\nKnit 4 rounds.\nRound 1:\n"
+        "Left mitten: K to last 4 sts, m1, k4.\nRight mitten: K4, m1, k to end.\nRound 2: Knit.\n");
+    EXPECT_THAT(counts(mitten), ElementsAre("0 rows 30", "4 rows 30", "1 rows 31", "1 rows 31"));
+    std::size_t listed = 0;
+    for (const DocumentPart& part : mitten.parts)
+        if (part.text.starts_with("Right mitten")) ++listed;
+    EXPECT_EQ(listed, 1U);
+}
+
+// A cable of the pattern's own takes the four stitches it is told with, "seed 3" three.
+TEST(KnitDocument, OwnStitchesTakeWhatTheyAreMadeOf) {
+    const Document band = read(
+        "Band\n\nAbbreviations:\ntw4 = slip 2 sts to cable needle and hold in front, k2, k2 from "
+        "cable needle\nSeed 3: K1, p1, k1\n\nCast on 10 sts.\n"
+        "Row 1: Seed 3, tw4, seed 3.\nRow 2: Seed 3, p4, seed 3.\n");
+    EXPECT_THAT(counts(band), ElementsAre("0 rows 10", "1 rows 10", "1 rows 10"));
+}
+
+// Numbers that count rows told in words go on from the rows read.
+TEST(KnitDocument, LabelsThatCountOtherwiseFollowTheRowsBefore) {
+    const Document piece = read(
+        "Back\n\nCast on 26 sts.\nRow 1 (WS): Purl.\nRow 2: K1, m1, k to last st, m1, k1. 28 sts.\n"
+        "Work 3 rows in st st.\nRow 9: K1, k2tog, k to last 3 sts, k2tog, k1. 26 sts.\n");
+    EXPECT_THAT(counts(piece),
+                ElementsAre("0 rows 26", "1 rows 26", "1 rows 28", "3 rows 28", "1 rows 26"));
+    ASSERT_EQ(piece.sections.front().readings.back().findings.size(), 1U);
+    EXPECT_EQ(piece.sections.front().readings.back().findings.front().what,
+              "the pattern calls it row 9; with the rows read before it, it is row 6");
+}
+
+// "1B, 2A" are stitches of a yarn that a letter names: 4 + 4 of 8.
+TEST(KnitDocument, LettersNameTheYarnOfEachStretch) {
+    const Document hat = read(
+        "Hat\n\nWith color A cast on 16 sts. Join in the round.\nKnit 2 rounds.\n"
+        "Knit 1 round in color B.\nRound 1: *1B, 2A, 3B, 2A*, repeat * to end of round.\n");
+    EXPECT_THAT(counts(hat), ElementsAre("0 rows 16", "2 rows 16", "1 rows 16", "1 rows 16"));
+    const auto& colours = hat.sections.front().readings.back().colours;
+    ASSERT_EQ(colours.size(), 2U);
+    std::int64_t sum = 0;
+    for (const auto& colour : colours)
+        for (const KindCount& kind : colour.kinds) sum += whole(kind.count);
+    EXPECT_EQ(sum, 16);
+}
+
+// What goes on with a change that no row shows is refused, not guessed.
+TEST(KnitDocument, ShapingThatNothingShowsIsRefused) {
+    const Document hat = read(
+        "Hat\n\nCast on 40 sts. Join in the round.\nKnit 10 rounds.\n"
+        "Continue decreasing in this manner until 8 sts remain.\n");
+    EXPECT_THAT(counts(hat).back(), testing::HasSubstr("no row before it changes"));
+}
+
+}  // namespace
+}  // namespace skeinfall::notation
