@@ -33,9 +33,7 @@ using project::PerSize;
 
 constexpr std::size_t most_sizes = 100;
 constexpr std::size_t most_yarns = 100;
-// A hundred threads lie side by side in a centimetre of the finest hand work: a judgement, common
-// practice, no source. It bounds what a length of fabric can come to.
-/// Their skeins are shared out among all of them.
+/// The yarn of all of them is shared out together.
 constexpr std::size_t most_pieces = 300;
 constexpr std::size_t most_of_a_kind = 1000;
 /// Of all pieces and all sizes together: what half a gigabyte holds.
