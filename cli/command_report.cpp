@@ -101,8 +101,7 @@ int run_report(const Values& values, const World& world) {
     const materials::Section materials = materials::section_of(project);
     const report::MakePage page{project, plan.need, cover, rules, plan.joins, materials, style};
 
-    *world.out << cover::name_of(cover.verdict) << ": " << report::title_text(project, size)
-               << "\n";
+    *world.out << report::page_head_text(page);
     if (html) write_output("html", *html, drawing().page_html(page), values, world);
     if (pdf) write_output("pdf", *pdf, drawing().page_pdf(page, paper), values, world);
     if (picture)

@@ -166,6 +166,21 @@ TEST(OnOffer, SizesWithNamesKeepThem) {
     EXPECT_EQ(named.offer.why, OneSize::no);
 }
 
+TEST(OnOffer, AGridIsChosenByWidthAndLength) {
+    const Offered grid(
+        made("[[piece]]\nname = \"body\"\nyarn = \"MC\"\nmultiple = \"3 + 1\"\n",
+             "widths = [\"40 in\", \"50 in\"]\nlengths = [\"50 in\", \"60 in\", \"80 in\"]\n"));
+    ASSERT_TRUE(grid.offer.grid);
+    EXPECT_EQ(grid.offer.across.size(), 2U);
+    EXPECT_EQ(grid.offer.along.size(), 3U);
+    ASSERT_EQ(grid.offer.sizes.size(), 6U);
+    const auto& wide_and_middle = grid.offer.at(1, 1);
+    ASSERT_TRUE(wide_and_middle);
+    EXPECT_NEAR(wide_and_middle->pieces[0].measures.width / units::inch, 50.0, 0.6);
+    EXPECT_NEAR(wide_and_middle->pieces[0].measures.length / units::inch, 60.0, 0.6);
+    EXPECT_EQ(wide_and_middle->yarns[0].total, grid.section.yarns[0].total[4]);
+}
+
 TEST(OnOffer, SaysWhyThereIsOneSize) {
     const std::string two =
         std::string(scarf) +

@@ -102,6 +102,9 @@ std::string makers_page_html(const MakersPage& page) {
     data.set("yarn_tables", yarn);
     const bool drawn = !page.project.pieces.empty();
     data.set("drawn", drawn);
+    const std::vector<std::string>& sizes = page.project.sizes;
+    data.set("drawn_size",
+             sizes.size() > 1 ? texts_of({shown_apart(sizes[page.need.size])}) : TemplateList());
     if (drawn) {
         const auto picture = [&](PictureWidth width, const char* prefix) {
             return inline_svg(

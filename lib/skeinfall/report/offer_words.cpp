@@ -81,9 +81,14 @@ std::string why_words(const Offer& offer) {
     return "Its shape has one size.";
 }
 
-std::string choice_text(const Choice& choice, const std::string& many) {
-    return fmt::format("{} {}, {} to {}", choice.labels.size(), many, choice.labels.front(),
-                       choice.labels.back());
+std::string choice_text(const OfferedAxis& axis, const std::string& many) {
+    const std::vector<std::string> labels = labels_of(axis, false);
+    return fmt::format("{} {}, {} to {}", labels.size(), many, labels.front(), labels.back());
+}
+
+/// The piece that is made wider and longer, in the size as written.
+const OfferedPiece& piece_of(const Offer& offer) {
+    return offer.at(offer.across.written, offer.along.written)->pieces[*offer.piece];
 }
 
 }  // namespace
@@ -127,20 +132,16 @@ std::vector<std::string> lines_of(const project::Project& project, const Offered
 }
 
 Choices choices_of(const Offer& offer) {
-    const bool fitted = offer.piece.has_value();
-    bool round = false;
-    bool centre = false;
-    if (fitted) {
-        const OfferedSize& written = *offer.at(offer.across.written, offer.along.written);
-        round = written.pieces[*offer.piece].round;
-        centre = written.pieces[*offer.piece].centre;
-    }
     Choices out;
-    out.across = {round                  ? "Around"
-                  : fitted || offer.grid ? "Width"
-                                         : "Size",
-                  labels_of(offer.across, fitted)};
-    out.along = {centre ? "Across" : "Length", labels_of(offer.along, fitted)};
+    out.across = {"Size", labels_of(offer.across, offer.piece.has_value())};
+    out.along = {"Length", labels_of(offer.along, offer.piece.has_value())};
+    if (offer.grid) out.across.name = "Width";
+    if (!offer.piece) return out;
+    const OfferedPiece& piece = piece_of(offer);
+    out.across.name = piece.round ? "Around" : "Width";
+    if (!piece.centre) return out;
+    out.along.name = "Across";
+    if (piece.copies > 1) out.along.name += ", each " + shown_apart(piece.name);
     return out;
 }
 
@@ -173,7 +174,8 @@ std::vector<std::string> notes_of(const project::Project& project, const Offer& 
     std::vector<std::string> out;
     if (const std::string why = why_words(offer); !why.empty()) out.push_back(why);
     if (!offer.piece) return out;
-    out.emplace_back("Every size here is one that whole repeats of stitches and rows make.");
+    out.push_back(fmt::format("Every size here is one that whole repeats of stitches and {} make.",
+                              piece_of(offer).round ? "rounds" : "rows"));
     if (project.pieces.size() > 1)
         out.push_back(fmt::format("Only {} changes; the other pieces stay as written.",
                                   shown_apart(project.pieces[*offer.piece].name)));
@@ -188,14 +190,15 @@ std::vector<std::string> notes_of(const project::Project& project, const Offer& 
 
 std::string offer_text(const project::Project& project, const Offer& offer) {
     std::string out = shown_apart(project.title) + ": ";
-    const Choices choices = choices_of(offer);
     if (!offer.piece && !offer.grid) {
         if (offer.sizes.size() == 1) return out + "one size. " + why_words(offer) + "\n";
-        return out + choice_text(choices.across, "sizes") + "\n";
+        return out + choice_text(offer.across, "sizes") + "\n";
     }
     std::vector<std::string> parts;
-    if (choices.across.labels.size() > 1) parts.push_back(choice_text(choices.across, "widths"));
-    if (choices.along.labels.size() > 1) parts.push_back(choice_text(choices.along, "lengths"));
+    if (offer.across.size() > 1) parts.push_back(choice_text(offer.across, "widths"));
+    if (offer.along.size() > 1)
+        parts.push_back(choice_text(
+            offer.along, offer.piece && piece_of(offer).centre ? "sizes across" : "lengths"));
     return out + base::join(parts, "; ") + "\n";
 }
 

@@ -33,6 +33,9 @@ struct MakePage {
 /// colour's words say, with a pattern beside it.
 [[nodiscard]] std::string make_picture(const MakePage& page, PictureFormat format);
 
+/// The page's beginning for a terminal: verdict, why in one line, what to do next.
+[[nodiscard]] std::string page_head_text(const MakePage& page);
+
 [[nodiscard]] std::string page_html(const MakePage& page);
 
 enum class Paper { a4, letter };

@@ -12,7 +12,7 @@
 #include "skeinfall/report/detail/figures.hpp"
 #include "skeinfall/report/detail/joins_words.hpp"
 #include "skeinfall/report/detail/page_data.hpp"
-#include "skeinfall/report/says.hpp"
+#include "skeinfall/report/detail/page_head.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
@@ -66,70 +66,6 @@ PageRole role_of(const cover::RoleCover& role, const cover::Rules& rules) {
             {shown_apart(skein.id),
              supply ? yards_and_metres(supply->length, Rounding::down) : std::string(),
              shown_apart(stash::lot_text(skein)), stash::is_part(skein) ? "part" : "whole"});
-    }
-    return out;
-}
-
-/// The yarn that decides: the least likely to last.
-const cover::RoleCover& closest(const cover::MakeCover& cover) {
-    return *std::min_element(
-        cover.roles.begin(), cover.roles.end(),
-        [](const cover::RoleCover& a, const cover::RoleCover& b) { return a.chance < b.chance; });
-}
-
-std::string why_words(const cover::MakeCover& cover) {
-    if (cover.roles.empty()) return {};
-    const cover::RoleCover& role = closest(cover);
-    std::string out;
-    if (cover.roles.size() > 1) {
-        const auto short_ones = std::count_if(
-            cover.roles.begin(), cover.roles.end(),
-            [](const cover::RoleCover& one) { return one.verdict != cover::Verdict::covered; });
-        const std::string id = shown_apart(role.role.id);
-        out = short_ones == 0
-                  ? fmt::format("All {} yarns last. The closest is {}: ", cover.roles.size(), id)
-                  : fmt::format("{} of {} yarns {} not covered. The first to run out is {}: ",
-                                short_ones, cover.roles.size(), short_ones == 1 ? "is" : "are", id);
-    }
-    out += "it takes " + yards_and_metres(role.needed, Rounding::up);
-    if (role.chosen.empty()) {
-        out += ", and no skein that fits is there.";
-    } else {
-        out += "; the skeins hold " + yards_and_metres(role.supply.centre, Rounding::down);
-        if (role.spare < Length{})
-            out += ", " + yards_and_metres(-role.spare, Rounding::up) + " too little.";
-        else
-            out += ", " + yards_and_metres(role.spare, Rounding::down) + " to spare" +
-                   (role.verdict == cover::Verdict::covered
-                        ? "."
-                        : ", too little to be " + chance_text(role.confidence) + " sure.");
-    }
-    if (cover.roles.size() == 1) out[0] = 'I';
-    return out;
-}
-
-/// What would settle a verdict that is open, else how to begin.
-std::vector<std::string> next_words(const MakePage& page) {
-    std::vector<std::string> out;
-    const bool several = page.cover.roles.size() > 1;
-    for (const cover::RoleCover& role : page.cover.roles) {
-        if (role.verdict == cover::Verdict::covered) continue;
-        const std::string of = several ? shown_apart(role.role.id) + ": " : std::string();
-        for (const cover::Settling& next : role.settles)
-            out.push_back(of + shown_apart(said(next)));
-    }
-    if (page.cover.verdict != cover::Verdict::covered) return out;
-    for (const RoleJoins& role : page.joins.roles) {
-        if (role.plan.stretches.empty()) continue;
-        const joins::Stretch& first = role.plan.stretches.front();
-        std::string line =
-            fmt::format("Begin {}with {}", several ? shown_apart(role.plan.role) + " " : "",
-                        shown_apart(first.ball.id));
-        if (role.plan.stretches.size() > 1)
-            line += fmt::format("; join {} {}, most likely",
-                                shown_apart(role.plan.stretches[1].ball.id),
-                                place_text(page.project, role.plan, first.to));
-        out.push_back(line + ".");
     }
     return out;
 }
@@ -389,8 +325,8 @@ PageParts parts_of(const MakePage& page) {
     if (!project.sizes.empty()) out.size = shown_apart(project.sizes[page.need.size]);
     out.verdict = page.cover.verdict;
     out.verdict_text = verdict_words(page.cover.verdict, page.cover.chance);
-    out.why = why_words(page.cover);
-    out.next = next_words(page);
+    out.why = why_of(page);
+    out.next = next_of(page);
     for (const cover::RoleCover& role : page.cover.roles)
         out.roles.push_back(role_of(role, page.rules));
     out.joins_answer = joins_headline(page.joins);

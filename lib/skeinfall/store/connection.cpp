@@ -287,6 +287,8 @@ void Connection::check_soundness(const char* how) const {
     SQLite::Statement check(*database_, "PRAGMA " + std::string(how) + "(1)");
     check.executeStep();
     const std::string verdict = check.getColumn(0).getString();
+    // A page that there was no memory to read is no damage; SQLite says so in words only.
+    if (verdict.ends_with("error code=" + std::to_string(SQLITE_NOMEM))) throw std::bad_alloc();
     if (verdict != "ok") fail_damaged(base::shown_inert(verdict));
     SQLite::Statement dangling(*database_, "PRAGMA foreign_key_check");
     if (dangling.executeStep())
