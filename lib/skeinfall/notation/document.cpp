@@ -124,7 +124,13 @@ bool DocumentReader::base_word(const std::vector<std::string>& words, std::size_
 }
 
 bool DocumentReader::base_says(const std::vector<std::string>& words) const {
-    if (document_.craft == Craft::knit || has_number(words)) return true;
+    if (has_number(words)) return true;
+    if (document_.craft == Craft::knit)
+        return std::any_of(words.begin(), words.end(), [](const std::string& word) {
+            return one_of(word, {"two", "three", "four", "five", "six", "seven", "eight", "nine",
+                                 "ten", "twelve", "twenty", "thirty", "forty", "sixty", "multiple",
+                                 "number", "enough"});
+        });
     return std::any_of(words.begin(), words.end(), [](const std::string& word) {
         return one_of(word, {"magic", "mr", "ring", "circle", "loop", "a", "multiple"});
     });

@@ -100,6 +100,9 @@ class DocumentReader {
                           "slip",  "then",    "now",    "fasten",      "break",    "do",
                           "in",    "working", "garter", "stockinette", "with",     "hereafter"}))
             return true;
+        if (document_.craft == Craft::knit && number(word) && words.size() > 3 &&
+            one_of(words[1], {"rows", "rounds", "rnds"}) && one_of(words[2], {"of", "in"}))
+            return true;
         if (number(word) && words.size() > 1) return stitch_word(words[1]);
         if (document_.craft == Craft::knit &&
             one_of(word, {"beg", "beginning", "starting", "ss", "gs", "remove", "put", "pick",

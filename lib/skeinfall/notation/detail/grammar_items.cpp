@@ -9,6 +9,49 @@
 
 namespace skeinfall::notation {
 
+void Grammar::bracket_item(std::vector<Item>& out) {
+    if (chain_note(out) || declared_note() || remark_note(out)) return;
+    if (fault_ || too_deep()) return;
+    const Token open = peek();
+    // "inc (2 sc in next st)": the bracket says how; it does not come on top.
+    const bool explains =
+        !out.empty() && next_ > 0 &&
+        (out.back().what == Item::Do::increase || out.back().what == Item::Do::decrease) &&
+        tokens_[next_ - 1].kind == TokenKind::word;
+    ++next_;
+    ++depth_;
+    Item item;
+    item.at = open.at;
+    item.items = items_until(open.sign == '(' ? ')' : open.sign == '[' ? ']' : '}');
+    --depth_;
+    if (fault_) return;
+    if (is(TokenKind::comma) && any_of({"rep", "repeat"}, 1) && !any_of({"from"}, 2)) ++next_;
+    if (any_of({"rep", "repeat"}) && !any_of({"from"}, 1)) ++next_;
+    item.what = Item::Do::repeat;
+    if (is(TokenKind::comma) && any_of({"around", "across"}, 1) && !is_words(2)) ++next_;
+    if (const auto times = extent()) {
+        item.extent = *times;
+        // For a bracket "4 times" is four in all.
+        if (item.extent.until == Extent::Until::n_times) item.extent.until = Extent::Until::times;
+        if (item.extent.until != Extent::Until::to_end && at_place()) {
+            Item group;  // "(dc, ch 1) twice in next st"
+            group.what = Item::Do::group;
+            group.at = open.at;
+            group.items.push_back(std::move(item));
+            return add_where(out, std::move(group));
+        }
+    } else if (fault_) {
+        return;
+    } else if (at_place()) {
+        item.what = Item::Do::group;
+        return add_where(out, std::move(item));
+    } else if (explains) {
+        item.extent.count = out.back().count;
+        out.pop_back();
+    }
+    out.push_back(std::move(item));
+}
+
 void Grammar::together_item(std::vector<Item>& out, Item item, std::int64_t count) {
     const Stitch& stitch = book_->at(item.kind);
     if (count < 2 || count > 100 || stitch.takes != 1 || stitch.makes != 1) {

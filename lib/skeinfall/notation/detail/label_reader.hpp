@@ -94,6 +94,11 @@ class LabelReader {
             next_ += behind + 1;
         }
         if (is(TokenKind::close) && peek().sign == ')') ++next_;  // "Row 1)"
+        if (any_of({"of"}) && is(TokenKind::word, 1)) {           // "First row of border:"
+            std::size_t by = 1;
+            while (by < 4 && is(TokenKind::word, by)) ++by;
+            if (is(TokenKind::colon, by)) next_ += by;
+        }
         const std::size_t signs = next_;
         while (is(TokenKind::colon) || is(TokenKind::full_stop) || is(TokenKind::dash) ||
                is(TokenKind::equals))
@@ -207,6 +212,10 @@ class LabelReader {
             if (row == 0) break;
             ++next_;
             out.push_back({row, row});
+            if (is(TokenKind::dash) && is(TokenKind::ordinal, 1) && peek(1).value >= row) {
+                out.back().last = peek(1).value;  // "the 45th-48th rows"
+                next_ += 2;
+            }
             if (row_word()) return out;
             if (any_of({"and", "&"}) && any_of({"every", "all"}, 1)) return out;
             if (!take({"and", "&"}) && is(TokenKind::comma)) ++next_;
@@ -239,6 +248,15 @@ class LabelReader {
                 label_.count = peek().value;
                 ++next_;
             }
+            row_word();
+            label_.what = Label::What::next;
+            return separator();
+        }
+        // "Next (decrease) row:"
+        if (any_of({"next", "last", "final", "following"}) && is(TokenKind::open, 1) &&
+            is(TokenKind::word, 2) && is(TokenKind::close, 3) &&
+            (any_of(row_words, 4) || any_of(round_words, 4))) {
+            next_ += 4;
             row_word();
             label_.what = Label::What::next;
             return separator();

@@ -67,6 +67,10 @@ void LabelReader::again() {
         ++next_;
         plural_ = true;
         found.rows = spans();
+    } else if (rep && next_ == before + 1 &&
+               (any_of({"until", "till"}) ||
+                (is(TokenKind::number) && any_of({"more", "times"}, 1)))) {
+        found.all_numbered = true;  // "Repeat until 28 sts remain"
     } else if (rep && any_of({"rows", "rnds", "rounds", "pattern", "patt"}) &&
                (any_of({"until", "till", "to", "for"}, 1) || is(TokenKind::number, 1))) {
         ++next_;  // "Repeat rows until it is as long as you want"
@@ -122,6 +126,11 @@ void LabelReader::how_long(RowsAgain& found) {
                    !rows_known) {
             found.for_rows = peek().value;
             next_ += 2;
+        } else if (is(TokenKind::number) && found.times > 0 &&
+                   any_of({"st", "sts", "stitches"}, 1)) {
+            label_.body = next_;  // "10 more times 64 sts"
+            label_.has_tail = true;
+            return;
         } else if (is(TokenKind::number)) {
             found.times = peek().value;
             const std::size_t at = peek().at;

@@ -528,10 +528,10 @@ class PatternReader {
     bool plain_since_ = false;                        ///< rows without a number have come since
     std::int64_t turns_each_ = 0;                     ///< chains that every row ends with
     bool restarts_ = false;                           ///< numbers began anew with this line
-    std::int64_t called_ = 0;  ///< the number of its label, where rows before it were fewer
-    bool bare_base_ = false;                          ///< "1. Cast on ..." took a number
-    bool row_base_ = false;                           ///< "Row 1: ch 60." did
-    std::int64_t right_parity_ = 1;                   ///< of the rows on the right side
+    std::int64_t called_ = 0;        ///< the number of its label, where rows before it were fewer
+    bool bare_base_ = false;         ///< "1. Cast on ..." took a number
+    bool row_base_ = false;          ///< "Row 1: ch 60." did
+    std::int64_t right_parity_ = 1;  ///< of the rows on the right side
     std::optional<Fault> row_fault_;
     bool in_line_ = false;
     base::Problems line_faults_;  ///< of the line being read, where others go on

@@ -25,6 +25,15 @@ bool begins_row(const std::vector<Token>& tokens, std::size_t dash) {
 
 }  // namespace
 
+namespace {
+
+/// Behind "as follows:".
+bool follows_at(const std::vector<Token>& tokens, std::size_t i) {
+    return i > 2 && tokens[i - 1].kind == TokenKind::colon && tokens[i - 2].text == "follows";
+}
+
+}  // namespace
+
 std::size_t next_row_at(const std::vector<Token>& tokens) {
     const auto row = [&](std::size_t i) {
         return i < tokens.size() && tokens[i].kind == TokenKind::word &&
@@ -52,7 +61,9 @@ std::size_t next_row_at(const std::vector<Token>& tokens) {
                               tokens[i - 2].text == "patt");
         // "..., k6 Row 2 (WS) - p": rows one after the other without a stop
         if (row(i) && tokens[i + 1].kind == TokenKind::number && i > 2 &&
-            (tokens[i - 1].kind == TokenKind::number ||
+            (tokens[i - 1].kind == TokenKind::number || tokens[i - 1].text == "k" ||
+             tokens[i - 1].text == "p" || tokens[i - 1].text == "knit" ||
+             tokens[i - 1].text == "purl" || follows_at(tokens, i) ||
              (tokens[i - 1].kind == TokenKind::word && tokens[i - 1].text.size() > 1 &&
               (tokens[i - 1].text.front() == 'k' || tokens[i - 1].text.front() == 'p') &&
               tokens[i - 1].text[1] >= '0' && tokens[i - 1].text[1] <= '9'))) {

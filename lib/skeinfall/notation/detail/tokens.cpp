@@ -465,6 +465,13 @@ class Lexer {
         while (true) {
             blanks();
             std::int64_t value = 0;
+            if (ahead(0) == '-' && (ahead(1) == ',' || ahead(1) == ']' || ahead(1) == ')')) {
+                ++at_;  // "k9 [-, 11]": nothing in this size
+                values.push_back(0);
+                if (ahead(0) != ',') break;
+                ++at_;
+                continue;
+            }
             const char* first = text_.data() + at_;
             const auto read = std::from_chars(first, text_.data() + text_.size(), value);
             if (read.ec != std::errc{} || value > largest_number || value < 0) break;
