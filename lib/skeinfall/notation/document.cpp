@@ -95,7 +95,7 @@ bool DocumentReader::base_word(const std::vector<std::string>& words, std::size_
     const auto counted = [&](std::size_t by) { return !at(by).empty() && digit(at(by)[0]); };
     if (document_.craft == Craft::knit && one_of(word, {"cast", "co"}))
         for (std::size_t by = 2; by < 9; ++by) {  // at an edge or over a gap: within a piece
-            if (one_of(at(by), {".", ":"})) break;
+            if (one_of(at(by), {".", ":", ";", ","})) break;
             if (one_of(at(by), {"beg", "beginning", "gap", "underarm", "underarms", "over"}))
                 return false;
         }

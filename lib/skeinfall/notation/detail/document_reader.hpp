@@ -105,6 +105,11 @@ class DocumentReader {
             return true;
         if (number(word) && words.size() > 1) return stitch_word(words[1]);
         if (document_.craft == Craft::knit &&
+            one_of(word, {"dec'ing", "inc'ing", "decreasing", "increasing"}))
+            return true;
+        if (document_.craft == Craft::knit && word == "at" && words.size() > 4 && may_work(words))
+            return true;
+        if (document_.craft == Craft::knit &&
             one_of(word, {"beg", "beginning", "starting", "ss", "gs", "remove", "put", "pick",
                           "keeping", "rejoin"}))
             return true;
@@ -246,7 +251,10 @@ class DocumentReader {
         if (at == std::string::npos || at == 0 || at > 40 || at + size + 2 > line.text.size())
             return false;
         const auto before = words_of(line.text.substr(0, at));
-        if (zone_ == What::abbreviations || zone_ == What::stitches) return false;
+        const auto behind = words_of(line.text.substr(at + size));
+        const bool piece = document_.craft == Craft::knit && !behind.empty() &&
+                           begins_base(behind) && has_number(behind);
+        if ((zone_ == What::abbreviations || zone_ == What::stitches) && !piece) return false;
         const bool counted =
             has_number(before) && !begins_base(words_of(line.text.substr(at + size)));
         if (before.empty() || before.size() > 5 || counted ||

@@ -10,6 +10,21 @@
 namespace skeinfall::notation {
 
 void Grammar::bracket_item(std::vector<Item>& out) {
+    // "CO 48 (or any other multiple of 8) and join"
+    if (depth_ == 0 && out.size() == 1 && out.back().what == Item::Do::work &&
+        book_->at(out.back().kind).name == "CO" && is(TokenKind::word, 1) &&
+        any_of({"or", "must", "should", "a", "any", "multiple", "i"}, 1)) {
+        std::size_t to = next_ + 1;
+        while (tokens_[to].kind != TokenKind::close && tokens_[to].kind != TokenKind::end) ++to;
+        if (tokens_[to].kind == TokenKind::close) {
+            SetAside told{SetAside::Why::remark, peek(1).at, {}};
+            for (std::size_t i = next_ + 1; i < to; ++i)
+                told.words += (i == next_ + 1 ? "" : " ") + std::string(tokens_[i].text);
+            body_.aside.push_back(std::move(told));
+            next_ = to + 1;
+            return;
+        }
+    }
     if (chain_note(out) || declared_note() || remark_note(out)) return;
     if (fault_ || too_deep()) return;
     const Token open = peek();
@@ -177,6 +192,7 @@ void Grammar::add_where(std::vector<Item>& out, Item item) {
             item.spot.which = Spot::Which::each;
             item.spot.keep = until->keep;
             item.spot.to_marker = until->to_marker;
+            item.spot.last_marker = until->last_marker;
             item.spot.to_gap = until->to_gap;
             if (item.count > 1 && item.what == Item::Do::work) {  // "k2 around": one and one again
                 item.count = 1;

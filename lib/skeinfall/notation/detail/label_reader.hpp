@@ -25,6 +25,7 @@ class LabelReader {
 
     Label run() {
         head();
+        pass_row_count();
         if (!*fault_) again();
         if (!label_.has_tail) label_.body = next_;
         return std::move(label_);
@@ -117,6 +118,17 @@ class LabelReader {
         }
     }
 
+    /// "Rows 2-4: work 3 rows in st st": the label says how many already.
+    void pass_row_count() {
+        if (label_.what != Label::What::numbered || label_.rows.size() != 1) return;
+        const Span& rows = label_.rows.front();
+        if (!any_of({"work", "knit", "k", "purl", "p"}) || !is(TokenKind::number, 1) ||
+            peek(1).value != rows.last - rows.first + 1 || rows.last == rows.first ||
+            (!any_of(row_words, 2) && !any_of(round_words, 2)))
+            return;
+        if (any_of({"work"}) && !is(TokenKind::end, 3)) next_ += 3;
+    }
+
     /// "1.", "6)", "5-8:": only numbers before the instructions.
     bool bare_number() {
         if (next_ != 0 || !is(TokenKind::number)) return false;
@@ -151,6 +163,7 @@ class LabelReader {
         const bool dash =
             by == 1 && is(TokenKind::dash, by) && peek(by).at > peek().at + peek().text.size() &&
             (is(TokenKind::open, by + 1) || is(TokenKind::star, by + 1) ||
+             any_of({"switching", "changing", "with", "using"}, by + 1) ||
              (is(TokenKind::word, by + 1) &&
               (peek(by + 1).text.front() == 'k' || peek(by + 1).text.front() == 'p')));
         const bool bracket = dash || (is(TokenKind::close, by) && peek(by).sign == ')');

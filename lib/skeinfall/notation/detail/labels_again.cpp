@@ -236,10 +236,19 @@ bool LabelReader::length_ahead(RowsAgain& found) {
     return true;
 }
 
+/// Words that hold no rows; shaping among them is a fault.
 void LabelReader::pass_words() {
-    while (is(TokenKind::word) || is(TokenKind::number) || is(TokenKind::ordinal) ||
-           is(TokenKind::length))
-        ++next_;
+    for (; is(TokenKind::word) || is(TokenKind::number) || is(TokenKind::ordinal) ||
+           is(TokenKind::length);
+         ++next_) {
+        if (!any_of({"inc'ing", "dec'ing", "inc'g", "dec'g", "increasing", "decreasing", "inc",
+                     "dec"}) ||
+            !is(TokenKind::number, 1))
+            continue;
+        fail(peek().at, "stitches are changed within rows that are repeated", "the repeat alone",
+             "Write the row that changes them as a row of its own.");
+        return;
+    }
 }
 
 /// "until row 96", "for 20 rows". Nothing is taken when it is neither.

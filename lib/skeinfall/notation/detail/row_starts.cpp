@@ -50,7 +50,9 @@ std::size_t next_row_at(const std::vector<Token>& tokens) {
             (tokens[i + 1].kind == TokenKind::number || tokens[i + 1].text == "one" ||
              tokens[i + 1].text == "a") &&
             row(i + 2);
-        if (rows &&
+        const bool several = tokens[0].text == "rows" || tokens[0].text == "rnds" ||
+                             tokens[0].text == "rounds";  // "Rows 2-4: work 3 rows in st st"
+        if (rows && !several &&
             (tokens[i - 1].kind == TokenKind::full_stop || tokens[i - 1].kind == TokenKind::comma ||
              tokens[i - 1].kind == TokenKind::semicolon || tokens[i - 1].kind == TokenKind::close ||
              tokens[i - 1].text == "and" || tokens[i - 1].text == "then" ||
@@ -82,7 +84,10 @@ std::size_t next_row_at(const std::vector<Token>& tokens) {
             (tokens[i].text == "rep" || tokens[i].text == "repeat") &&
             std::any_of(tokens.begin(), tokens.begin() + static_cast<std::ptrdiff_t>(i),
                         [](const Token& t) { return t.kind == TokenKind::word; });
-        if (rep && tokens[i - 1].kind == TokenKind::full_stop &&
+        if (rep &&
+            (tokens[i - 1].kind == TokenKind::full_stop || tokens[i - 1].text == "k" ||
+             tokens[i - 1].text == "p" || tokens[i - 1].text == "knit" ||
+             tokens[i - 1].text == "purl") &&
             (row(i + 1) ||
              (tokens[i + 1].kind == TokenKind::word &&
               (tokens[i + 1].text == "last" || tokens[i + 1].text == "the" ||

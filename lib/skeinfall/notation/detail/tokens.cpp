@@ -336,6 +336,12 @@ class Lexer {
             const std::string_view behind = text_.substr(at_ + digits, length - digits);
             if (behind.starts_with("mc") || behind.starts_with("cc")) length = digits;
         }
+        if (const auto rib = text_.substr(at_, length).find("-rib");
+            rib != std::string_view::npos) {
+            push(TokenKind::word, rib);  // "p1, k3-ribbing"
+            ++at_;
+            return;
+        }
         for (const std::string_view whole_word :
              {"across-", "around-", "sts-", "end-", "st-", "kfb-", "ssk-", "k2tog-", "p2tog-",
               "rows-", "more-", "knit-", "purl-", "times-", "even-", "stitches-"})
