@@ -65,7 +65,11 @@ bool DocumentReader::begins_base(const std::vector<std::string>& words) const {
                 "base", "body",   "front",     "back",     "hat",        "holding", "use"})) {
         while (i < words.size() && i < 14 && !base_word(words, i)) ++i;
     }
-    if (i < words.size() && base_word(words, i)) return true;
+    const auto counted = [&](std::size_t at) { return at < words.size() && digit(words[at][0]); };
+    if (i < words.size() && base_word(words, i) &&
+        (i == 0 || words[i] != "cast" || document_.craft == Craft::crochet || counted(i + 2) ||
+         counted(i + 3) || counted(i + 4)))
+        return true;
     return document_.craft == Craft::knit && base_within(words);
 }
 
@@ -82,7 +86,7 @@ bool DocumentReader::base_within(const std::vector<std::string>& words) const {
                           (words[i + 1] == "on" || (words[i + 1] == "-" && words[i + 2] == "on"));
         if (!cast && words[i] != "co") continue;
         std::size_t at = i + (cast ? (words[i + 1] == "-" ? 3U : 2U) : 1U);
-        return at < words.size() && number(words[at]) && base_word(words, i);
+        if (at < words.size() && number(words[at]) && base_word(words, i)) return true;
     }
     return false;
 }

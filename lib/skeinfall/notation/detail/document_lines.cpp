@@ -250,8 +250,11 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
         while (next < text.size() && text[next] == ' ') ++next;
         const bool opens = next < text.size() && !labelled &&
                            (text[next] == '*' || text[next] == '{' || text[next] == '[');
+        // "... across. 2nd row: k2"
+        const bool row = next < text.size() && digit(text[next]) && !digit(text[i - 1]) &&
+                         row_words(sentence_from(next)) > 0;
         if (next >= text.size() ||
-            (std::isupper(static_cast<unsigned char>(text[next])) == 0 &&
+            (!row && std::isupper(static_cast<unsigned char>(text[next])) == 0 &&
              !(opens && begins_base(words_of(std::string_view(text).substr(0, i))))))
             continue;
         const auto words = sentence_from(next);

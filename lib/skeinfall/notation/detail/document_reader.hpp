@@ -170,7 +170,8 @@ class DocumentReader {
             begins_base(words) && !one_of(words.back(), {"hook"}) &&
             (zone_ != What::abbreviations || has_number(words)) && base_says(words) &&
             (zone_ != What::materials || document_.craft == Craft::knit || has_number(words)) &&
-            !definition_line(line.text);
+            (!definition_line(line.text) ||
+             (document_.craft == Craft::knit && words[0] == "cast" && words[1] == "on"));
         const auto zone = zone_of(words);
         const auto colon = line.text.find(':');
         if (!row && in_rows_ && one_hand(line, words)) return;

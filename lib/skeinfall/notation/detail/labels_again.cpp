@@ -108,6 +108,16 @@ void LabelReader::how_long(RowsAgain& found) {
             next_ += 2;
             continue;
         }
+        if (any_of({"for"}) && is(TokenKind::word, 1) && !rows_known && found.times == 0) {
+            std::size_t by = 1;  // "for horn cable"
+            while (is(TokenKind::word, by) && !any_of({"row", "rows", "about", "a", "the"}, by))
+                ++by;
+            if (by < 5 && (is(TokenKind::end, by) || is(TokenKind::full_stop, by))) {
+                found.open_end = OpenEnd{true, true, {}, 0, peek().at};
+                next_ += by;
+                continue;
+            }
+        }
         if (any_of({"as"}) && any_of({"many", "often"}, 1)) {
             found.open_end = OpenEnd{true, true, {}, 0, peek().at};
             pass_words();  // "as many times as you wish"
@@ -117,7 +127,8 @@ void LabelReader::how_long(RowsAgain& found) {
             stitches_ahead(found))
             continue;
         if (any_of({"until", "till", "for", "to"}) && length_ahead(found)) continue;
-        if (any_of({"increasing", "decreasing"}) || (rows_known && any_of({"or"})) ||
+        if (any_of({"increasing", "decreasing"}) ||
+            ((rows_known || found.until_row > 0) && any_of({"or"})) ||
             (any_of({"end", "ending"}) && any_of({"with", "after", "on"}, 1)) ||
             // The label says how many.
             (rows_known && any_of({"until", "till"}) && !any_of(row_words, 1))) {

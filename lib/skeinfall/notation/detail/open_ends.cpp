@@ -64,6 +64,7 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
         bool yarn = false;
         while (!ends(end) && !(near && end > i + 6)) {
             if (near && !length && kind(end, TokenKind::comma)) break;
+            if (kind(end, TokenKind::dash) && (counted || length)) break;
             if (kind(end, TokenKind::length) && !length) {
                 out.length = tokens[end].length;
                 length = true;

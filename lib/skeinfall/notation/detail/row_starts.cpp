@@ -41,7 +41,11 @@ std::size_t next_row_at(const std::vector<Token>& tokens) {
                 tokens[i].text == "rnds" || tokens[i].text == "round" ||
                 tokens[i].text == "rounds");
     };
+    int depth = tokens.empty() || tokens[0].kind != TokenKind::open ? 0 : 1;
     for (std::size_t i = 1; i + 2 < tokens.size(); ++i) {
+        if (tokens[i].kind == TokenKind::open) ++depth;
+        if (tokens[i].kind == TokenKind::close) depth = std::max(0, depth - 1);
+        if (depth > 0) continue;  // "stockinette (knit a row, purl a row)"
         // "Cast on 22 sts and knit 2 rows", "Join; purl 1 round"
         const bool rows =
             (tokens[i].text == "knit" || tokens[i].text == "purl" || tokens[i].text == "work" ||

@@ -55,7 +55,7 @@ std::int64_t Worker::to_marker(const Item& item, std::int64_t before) {
         const std::int64_t total = cursor_.passed() + cursor_.left();
         return total - below_->markers[at] + before;
     }
-    if (!context_->round)
+    if (!context_->round && !context_->circular)
         report(Severity::stop, item.at, "no marker stands ahead in the row below",
                "Say where it was placed, or how many stitches come before it.");
     return before;
