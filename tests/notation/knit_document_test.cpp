@@ -164,5 +164,20 @@ TEST(KnitDocument, OrdinalRowsOfOneLineAreCut) {
     EXPECT_THAT(counts(band), ElementsAre("0 rows 20", "1 rows 20", "1 rows 20", "1 rows 19"));
 }
 
+// A list before "to end" has two readings; without a count both are told.
+TEST(KnitDocument, AListBeforeTheEndIsToldBothWays) {
+    const Document hat = read("Hat\n\nCast on 50 sts.\nRow 1: K8, k2tog until end of row.\n");
+    EXPECT_THAT(counts(hat), ElementsAre("0 rows 50", "1 rows 45"));
+    EXPECT_EQ(hat.sections.front().readings.back().state, RowReading::State::two_ways);
+}
+
+// Work behind a sentence that only tells is not lost.
+TEST(KnitDocument, WorkBehindProseIsRead) {
+    const Document hat = read(
+        "Hat\n\nCast on 18 sts. Join in the round.\nRnd 1: K2tog around.\n"
+        "You should have 9 sts on 3 needles. Work even on these sts for 5 rounds.\n");
+    EXPECT_THAT(counts(hat), ElementsAre("0 rows 18", "1 rows 9", "5 rows 9"));
+}
+
 }  // namespace
 }  // namespace skeinfall::notation

@@ -146,6 +146,20 @@ bool DocumentReader::one_hand(Line& line, const std::vector<std::string>& words)
     return true;
 }
 
+bool DocumentReader::take_work_in(const Line& line) {
+    const std::vector<Line> all = sentences(line, false);
+    if (all.size() < 2) return false;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        const auto words = words_of(all[i].text);
+        if (words.empty()) continue;
+        if (begins_work(words) || row_words(words) > 0)
+            take_sentence(all[i], false, i + 1 == all.size());
+        else
+            part(may_work(words) ? What::may_work : What::remark, all[i]);
+    }
+    return true;
+}
+
 void DocumentReader::take_row(Line line, bool base) {
     if (line.text.starts_with("(") && line.text.back() == ')' &&
         line.text.find('(', 1) == std::string::npos) {  // "(Repeat rounds 18-34 twice)"

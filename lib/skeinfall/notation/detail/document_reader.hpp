@@ -205,6 +205,7 @@ class DocumentReader {
             if (note) return add_note(line);
             if (begins_work(words)) return take_row(line, false);
             if (continues(line)) return append(pending_.back().lines.back(), line);
+            if (document_.craft == Craft::knit && take_work_in(line)) return;
             return part(may_work(words) ? What::may_work : What::remark, line);
         }
         if (counts_note(line.text)) add_note(line);
@@ -327,6 +328,9 @@ class DocumentReader {
     /// A line of rows, sentence by sentence where each is work of its own.
     void take_row(Line line, bool base);
 
+    /// "You should have 9 sts. Work on these for 4 in": the work behind a sentence that tells.
+    bool take_work_in(const Line& line);
+
     /// The line cut where work of its own begins; one part for crochet.
     [[nodiscard]] std::vector<Line> sentences(Line line, bool labelled);
 
@@ -344,7 +348,10 @@ class DocumentReader {
 
     void take_sentence(const Line& line, bool base, bool last) {
         zone_.reset();
-        const bool begins = base && (pending_.empty() || has_rows_);
+        const bool begins =
+            base &&
+            (pending_.empty() || has_rows_ ||
+             (document_.craft == Craft::knit && line.blank_before && has_base(pending_.back())));
         // A chain within the rows goes on with them; a cast-on or a ring begins a piece.
         if (pending_.empty() ||
             (begins && (!heading_.empty() || line.blank_before || fresh_base(line)))) {

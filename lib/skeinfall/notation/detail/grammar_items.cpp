@@ -188,7 +188,12 @@ void Grammar::add_where(std::vector<Item>& out, Item item) {
             const bool counted = item.count > 1 || item.what != Item::Do::work ||
                                  book_->at(item.kind).takes != 1 ||
                                  book_->at(item.kind).makes != 1 || number_before(item);
-            if (until->loose && whole_clause(out, item, *until, counted)) return;
+            // "k8, k2tog to end" may be all of the list, too.
+            const bool listed =
+                until->loose || (book_->craft() == Craft::knit && counted && until->keep == 0 &&
+                                 !until->to_marker && item.what == Item::Do::work &&
+                                 book_->at(item.kind).takes > 1);
+            if (listed && whole_clause(out, item, *until, counted)) return;
             item.spot.which = Spot::Which::each;
             item.spot.keep = until->keep;
             item.spot.to_marker = until->to_marker;

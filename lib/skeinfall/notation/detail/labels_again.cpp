@@ -193,7 +193,7 @@ bool LabelReader::total_ahead(RowsAgain& found) {
 /// "until 12 sts remain", "until you have 43 stitches on the needles".
 bool LabelReader::stitches_ahead(RowsAgain& found) {
     std::size_t by = 1;
-    while (any_of({"you", "there", "are", "have", "is", "only", "last"}, by)) ++by;
+    while (any_of({"you", "there", "are", "have", "get", "is", "only", "last"}, by)) ++by;
     if (!is(TokenKind::number, by) || !any_of({"st", "sts", "stitches", "stitch"}, by + 1))
         return false;
     if (!label_.rows.empty()) return false;

@@ -130,6 +130,8 @@ std::optional<GoesOn> goes_on_of(const std::vector<Token>& tokens) {
         }
     }
     const bool change = out.more != 0;
+    // "Decrease until 5 sts remain": nothing else is said.
+    if (change && !led && out.until > 0 && out.by < 0) out.as_before = true;
     if (out.until == 0 && out.times == 0) return std::nullopt;
     if (!out.as_before && !(change && (led || out.period > 0))) return std::nullopt;
     if (!out.as_before && !change) return std::nullopt;
