@@ -114,8 +114,14 @@ the word and goes on from the next count. Write these instead:
     "sc in 3rd dc of next shell"            sk next 2 dc, sc in next dc
   a place between groups                  the chain space, or the stitch behind it
     "3 dc between next 2 clusters"          3 dc in next ch-1 sp
-  stitches along the side of the work     their number, as a row of its own with its count
-    "2 sc in each row end"                  Rnd 1: sc around. (96 sc)
+  stitches along the side of the work     their number
+    "2 sc in each row end"                  96 sc evenly along the edge
+  a choice of stitches                    the one that you work
+    "sl st or sc in each st"                sc in each st across
+  a marker within a row of crochet        how many stitches lie before it
+    "sc to marker"                          sc in next 12 sts
+  stitches of an earlier round            the round's own count behind it
+    "in front loops of round 15"            Rnd 1: sc around. (28)
   a chart alone                           its rows in words, or counts of each stitch
   parts joined on the way                 the first row behind with its count: (60 sc)
     "sc around both legs"
@@ -123,6 +129,9 @@ the word and goes on from the next count. Write these instead:
   "until there are 40 sts"                the row and how often: rep row 4 6 more times
   "inc at both ends, at the same time"    rows with both, each with its count
   a stitch that only a picture shows      [stitch.NAME] of = "3 dc, ch 1", or yarn = 2.5
+
+Where a small change makes a refused row of crochet one that comes to its count, the answer
+shows it: Leave out "...", or Write "sc" for "scc". The maker decides.
 
 Always of use:
 

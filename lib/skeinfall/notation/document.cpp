@@ -204,6 +204,7 @@ void DocumentReader::tell_yarns() {
             if (lettered) names.insert(names.end(), {"color " + word, "colour " + word});
         }
     }
+    if (document_.craft == Craft::crochet) tell_lettered(found);
     if (found.size() < 2) return;
     // The main one first: rows that name none begin with it.
     const auto add = [&](const std::string& word) {
@@ -421,17 +422,19 @@ bool DocumentReader::make_up(std::string meaning, Definition& definition) {
         meaning = meaning.substr(1, meaning.size() - 2);
     // "(made in one st)", "in the same stitch" say where it goes, which the row says again.
     for (const std::string_view where :
-         {" in same st",       " in the same st",      " in next st",      " in the next st",
-          " in st indicated",  " into next st",        " into same st",    " in one st",
-          " in 1 st",          " in the indicated st", " in indicated st", " in stitch",
-          " in same stitch",   " in the same stitch",  " in next stitch",  " in the next stitch",
-          " in same ch",       " in same space",       " in same sp",      " in next sp",
-          " all in",           " in the stitch",       " worked in",       " worked into",
-          " in the indicated", " in indicated",        " into the",        " into indicated"}) {
+         {" in same st",      " in the same st",     " in next st",       " in the next st",
+          " in st indicated", " in st or sp",        " in sp or st",      " into next st",
+          " into same st",    " in one st",          " in 1 st",          " in the indicated st",
+          " in indicated st", " in stitch",          " in same stitch",   " in the same stitch",
+          " in next stitch",  " in the next stitch", " in same ch",       " in same space",
+          " in same sp",      " in next sp",         " all in",           " in the stitch",
+          " worked in",       " worked into",        " in the indicated", " in indicated",
+          " into the",        " into indicated"}) {
         const auto at = meaning.find(where);
         if (at != std::string::npos && at > 3 && !placed) meaning.resize(at);
     }
     while (!meaning.empty() && (meaning.back() == '.' || meaning.back() == ' ')) meaning.pop_back();
+    if (meaning.ends_with(" all")) meaning.resize(meaning.size() - 4);
     if (meaning.starts_with("work ")) meaning.erase(0, 5);
     if (meaning.empty()) return false;
     if (document_.craft == Craft::knit) return knit_make_up(meaning, definition);

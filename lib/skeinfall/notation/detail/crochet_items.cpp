@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <iterator>
 #include <string>
 #include <utility>
 
@@ -53,11 +54,55 @@ bool Grammar::place_last(std::vector<Item>& out) {
     return true;
 }
 
+/// "sc in each dc and in each ch-1 sp around, 3 sc in each ch-2 sp": a third kind of place. The
+/// choices stand behind item `before` - 1.
+bool Grammar::one_more_choice(std::vector<Item>& out, std::size_t before) {
+    if (before == 0 || out.size() != before + 1 || out[before].spot.which != Spot::Which::each ||
+        out[before].spot.unit.of != Unit::Of::space)
+        return false;
+    Item& repeat = out[before - 1];
+    if (repeat.what != Item::Do::repeat || repeat.items.size() != 1 ||
+        repeat.items.front().what != Item::Do::choose)
+        return false;
+    Item more = std::move(out.back());
+    out.pop_back();
+    more.spot.which = Spot::Which::next;
+    more.spot.keep = 0;
+    std::vector<Item>& choices = out.back().items.front().items;
+    choices.insert(choices.begin(), std::move(more));
+    return true;
+}
+
+/// "sc in next 2 sts, inc in next st around": the sentence so far, over and over. Stands behind
+/// the last place.
+bool Grammar::clause_around(std::vector<Item>& out) {
+    if (book_->craft() != Craft::crochet || !any_of({"around", "across"}) || at_place() ||
+        (depth_ > 0 && !(star_list_ && depth_ == 1)))
+        return false;
+    const std::size_t clause = depth_ > 0 ? 0 : clause_;
+    const auto until = extent();
+    if (!until || until->until != Extent::Until::to_end || out.size() <= clause) return false;
+    auto first = out.begin() + static_cast<std::ptrdiff_t>(clause);
+    while (first != out.end() && (first->what == Item::Do::chain || first->what == Item::Do::turn ||
+                                  first->what == Item::Do::join || first->what == Item::Do::ring))
+        ++first;
+    if (first == out.end()) return false;
+    Item repeat;
+    repeat.what = Item::Do::repeat;
+    repeat.at = first->at;
+    repeat.extent = *until;
+    repeat.items.assign(std::make_move_iterator(first), std::make_move_iterator(out.end()));
+    if (repeat.items.size() > 1) repeat.last_only = Item::Last::maybe;
+    out.erase(first, out.end());
+    out.push_back(std::move(repeat));
+    return true;
+}
+
 /// "in next st work sc, hdc and dc": several behind one place, up to the end of the sentence, as
 /// one group. False, and nothing taken, for one alone.
 bool Grammar::several_first(std::vector<Item>& items) {
     if (book_->craft() != Craft::crochet ||
-        !one_of_text(tokens_[next_ - 1].text, {"work", "make", "do", "place", "put"}))
+        !one_of_text(tokens_[next_ - 1].text, {"work", "make", "do", "place", "put", "a"}))
         return false;
     const std::size_t before = next_;
     std::vector<Item> found;

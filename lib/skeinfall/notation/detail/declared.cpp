@@ -22,6 +22,11 @@ bool Grammar::declared_note() {
     std::vector<Declared> found;
     auto behind = declared_list(from, true, found);
     if (behind && tokens_[*behind].kind == TokenKind::full_stop) ++*behind;
+    if (behind && tokens_[*behind].kind == TokenKind::dash &&
+        tokens_[*behind + 1].kind == TokenKind::number) {  // "(7 dc, 6 ch - 13 sts total)"
+        std::vector<Declared> total;
+        if (const auto end = declared_list(*behind + 1, true, total)) behind = end;
+    }
     if (behind && tokens_[*behind].kind == TokenKind::dash) {  // "(21 sts - the chain counts)"
         std::size_t to = *behind;
         while (tokens_[to].kind == TokenKind::word || tokens_[to].kind == TokenKind::dash) ++to;
@@ -281,6 +286,7 @@ bool Grammar::called_note() const {
 /// "(there are 10 groups in this row)", "(working in spiral)": a bracket that says how it is, and
 /// works nothing. Passes it.
 bool Grammar::describes(std::size_t close) {
+    const bool instead = any_of({"or", "alternatively"}, 1);
     const bool tells = any_of({"there", "you", "we"}, 1) &&
                        any_of({"are", "is", "will", "should", "have", "can", "may", "do"}, 2);
     const bool manner = any_of({"working", "work"}, 1) &&
@@ -289,7 +295,7 @@ bool Grammar::describes(std::size_t close) {
                                 if (tokens_[i].kind == TokenKind::number) return false;
                             return true;
                         }();
-    if (!tells && !manner) return false;
+    if (!tells && !manner && !instead) return false;
     SetAside told{SetAside::Why::remark, peek(1).at, {}};
     for (std::size_t i = next_ + 1; i < close; ++i)
         told.words += (i == next_ + 1 ? "" : " ") + std::string(tokens_[i].text);
@@ -300,16 +306,16 @@ bool Grammar::describes(std::size_t close) {
 
 /// A bracket that is no instruction: "(RS)", "(counts as dc)", "(mark this st)".
 bool Grammar::remark_note(std::vector<Item>& out) {
-    if (!any_of({"rs",       "ws",    "right", "wrong",    "counts",    "to",         "is",
-                 "equals",   "as",    "count", "counting", "does",      "do",         "first",
-                 "skipped",  "made",  "see",   "note",     "now",       "mark",       "mc",
-                 "cc",       "main",  "here",  "beg",      "beginning", "turning",    "this",
-                 "these",    "ch",    "ch-2",  "ch-3",     "ch-4",      "odd",        "even",
-                 "the",      "it",    "for",   "not",      "optional",  "color",      "colour",
-                 "multiple", "mult",  "forms", "form",     "makes",     "represents", "stands",
-                 "acts",     "ch-1",  "ch-5",  "ch-6",     "1st",       "repeat",     "adjust",
-                 "if",       "there", "you",   "we",       "work",      "working"},
-                1) &&
+    if (!any_of(
+            {"rs",     "ws",        "right",    "wrong", "counts", "to",    "is",      "equals",
+             "as",     "count",     "counting", "does",  "do",     "first", "skipped", "made",
+             "see",    "note",      "now",      "mark",  "mc",     "cc",    "main",    "here",
+             "beg",    "beginning", "turning",  "this",  "these",  "ch",    "ch-2",    "ch-3",
+             "ch-4",   "odd",       "even",     "the",   "it",     "for",   "not",     "optional",
+             "color",  "colour",    "multiple", "mult",  "forms",  "form",  "makes",   "represents",
+             "stands", "acts",      "ch-1",     "ch-5",  "ch-6",   "1st",   "repeat",  "adjust",
+             "if",     "which",     "there",    "you",   "we",     "work",  "working"},
+            1) &&
         !ends_with_made() && !called_note())
         return prose_note();
     std::size_t to = next_ + 1;

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cctype>
 #include <cstdint>
+#include <iterator>
 
 #include "skeinfall/notation/detail/document_reader.hpp"
 #include "skeinfall/notation/detail/words.hpp"
@@ -53,6 +54,7 @@ void DocumentReader::tell_numbered() {
                 line.numbered = true;
                 std::size_t digits = 0;
                 while (digits < line.text.size() && digit(line.text[digits])) ++digits;
+                while (digits + 1 < line.text.size() && line.text[digits] == ' ') ++digits;
                 const bool range = digits + 1 < line.text.size() && digit(line.text[digits + 1]);
                 if (line.text[digits] == '-' && !range) line.text[digits] = '.';
             }
@@ -82,10 +84,120 @@ void DocumentReader::tell_numbered() {
     close();
 }
 
+void DocumentReader::tell_lettered(std::map<std::string, std::vector<std::string>>& found) const {
+    std::map<char, std::int64_t> letters;
+    for (const Line& line : lines_) {
+        const std::string& text = line.text;
+        for (std::size_t at = 1; at + 1 < text.size(); ++at) {
+            const char c = text[at];
+            if (c < 'A' || c > 'H' || text[at - 1] != ' ' ||
+                std::string_view(" ,.:;").find(text[at + 1]) == std::string_view::npos)
+                continue;
+            const auto blank = text.rfind(' ', at - 2);
+            const std::string before =
+                base::lower(text.substr(blank == std::string::npos ? 0 : blank + 1,
+                                        at - 1 - (blank == std::string::npos ? 0 : blank + 1)));
+            const bool hook = base::lower(text.substr(at, 8)).find("hook") != std::string::npos;
+            if (one_of(before, {"with", "join", "using", "attach", "to"}) && !hook) ++letters[c];
+        }
+    }
+    if (letters.size() < 2) return;
+    for (const auto& [c, times] : letters) {
+        const std::string name(1, static_cast<char>(std::tolower(static_cast<unsigned char>(c))));
+        found.try_emplace(name, std::vector<std::string>{name, "color " + name, "colour " + name});
+    }
+}
+
+std::int64_t DocumentReader::times_said(const std::string& name) {
+    static constexpr std::string_view spelled[] = {
+        "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"};
+    const auto words = words_of(base::lower(name));
+    const auto value = [&](std::size_t i) -> std::int64_t {
+        if (i >= words.size()) return 0;
+        if (number(words[i])) return value_of(words[i]) <= 1000 ? value_of(words[i]) : 0;
+        for (std::size_t n = 0; n < std::size(spelled); ++n)
+            if (words[i] == spelled[n]) return static_cast<std::int64_t>(n) + 2;
+        return 0;
+    };
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        std::size_t at = i + 1;
+        if (words[i] == "make" || words[i] == "work") {
+            while (at < words.size() && one_of(words[at], {":", "(", "-"})) ++at;
+            if (value(at) > 0) return value(at);
+        }
+        if (one_of(words[i], {"x", "*"}) && value(at) > 0) return value(at);
+        if (words[i].size() > 1 && words[i].front() == 'x' && number(words[i].substr(1)))
+            return value_of(words[i].substr(1));
+        if (words[i].size() > 1 && words[i].back() == 'x' &&
+            number(words[i].substr(0, words[i].size() - 1)))
+            return value_of(words[i].substr(0, words[i].size() - 1));
+        if (number(words[i]) && i + 1 < words.size() && words[i + 1] == "x") return value(i);
+        if (i > 0 && words[i] == "(" && i + 2 < words.size() && number(words[i + 1]) &&
+            words[i + 2] == ")")
+            return value(i + 1);
+    }
+    return 0;
+}
+
+bool DocumentReader::names_piece(const Line& line, const std::vector<std::string>& words) {
+    if (document_.craft != Craft::crochet || words.size() > 9 || line.text.back() == '.' ||
+        line.text.back() == ',' || line.text.find('=') != std::string::npos || may_work(words) ||
+        std::any_of(words.begin(), words.end(),
+                    [&](const std::string& word) { return stitch_word(word); }))
+        return false;
+    const std::int64_t times = times_said(line.text);
+    const bool plain = words.size() <= 4 &&
+                       std::isupper(static_cast<unsigned char>(line.text.front())) != 0 &&
+                       std::all_of(words.begin(), words.end(), [](const std::string& word) {
+                           return letter(word[0]) || one_of(word, {":", "&", "(", ")", "-"});
+                       });
+    if (times == 0 && !plain) return false;
+    for (std::size_t ahead = 1; ahead <= (times > 0 ? 4U : 1U); ++ahead) {
+        if (at_ + ahead >= lines_.size()) return false;
+        const Line& next = lines_[at_ + ahead];
+        const auto its = words_of(next.text);
+        if (its.empty()) continue;
+        if (begins_piece(next)) return true;
+        if (row_words(its) > 0) return false;
+        if (times > 0 && begins_base(its) && base_says(its)) return true;
+    }
+    return false;
+}
+
+bool DocumentReader::begins_piece(const Line& line) const {
+    if (document_.craft != Craft::crochet) return false;
+    const std::string low = base::lower(line.text);
+    const auto words = words_of(low);
+    const std::size_t label = row_words(words);
+    const bool one =
+        (label > 0 && (std::find(words.begin(), words.begin() + 3, "1") != words.begin() + 3 ||
+                       words[0] == "r1" || words[0] == "rnd1" || words[0] == "row1" ||
+                       words[0] == "round1" || words[0] == "1st")) ||
+        (label == 0 && words.size() > 2 && words[0] == "1");
+    if (!one || words.size() < 4) return false;
+    return std::any_of(words.begin(), words.end(),
+                       [](const std::string& word) {
+                           return one_of(word, {"magic", "mr", "adjustable", "mc", "ring"});
+                       }) ||
+           low.find("from hook") != std::string::npos ||
+           low.find("from the hook") != std::string::npos ||
+           low.find("from hk") != std::string::npos;
+}
+
 bool DocumentReader::only_joins(const std::vector<std::string>& words) {
     if (words.size() < 2 || words.size() > 30 || pending_.empty() || !in_rows_) return false;
     const auto row = words_of(row_so_far().text);
     if (row_words(row) == 0 && !row_so_far().numbered) return false;
+    // "Chain 2 and turn."
+    if (words.size() < 8 && one_of(words[0], {"ch", "chain", "turn"}) &&
+        (words[0] == "turn" ? words.size() <= 3 : number(words[1])) &&
+        std::all_of(
+            words.begin() + 1, words.end(),
+            [](const std::string& word) {
+                return number(word) || one_of(word, {"and", "then", "turn", ",", ".", "work"});
+            }) &&
+        std::find(words.begin(), words.end(), "turn") != words.end())
+        return true;
     std::size_t at = 0;
     if (one_of(words[0], {"join", "close"}))
         at = 1;
@@ -100,6 +212,35 @@ bool DocumentReader::only_joins(const std::vector<std::string>& words) {
                             return one_of(word, {"rep", "repeat", "*", "each", "next", "yarn",
                                                  "color", "colour", "anywhere", "any", "turn"});
                         });
+}
+
+bool DocumentReader::rows_within(Line& line) {
+    if (document_.craft != Craft::crochet || in_rows_ || zone_ == What::abbreviations ||
+        zone_ == What::stitches)
+        return false;
+    const std::string low = base::lower(line.text);
+    std::size_t at = std::string::npos;
+    for (const std::string_view label : {" rnd 1:", " row 1:", " round 1:", " rnd 1 ", " row 1 ",
+                                         " round 1 ", " 1st rnd:", " 1st row:", " 1st round:"})
+        at = std::min(at, low.find(label));
+    if (at == std::string::npos || at < 6 || (low[at - 1] != '.' && low[at - 1] != ')'))
+        return false;
+    // The sentence before it makes the base.
+    const auto stop = low.rfind(". ", at - 2);
+    const std::size_t start = stop == std::string::npos ? 0 : stop + 2;
+    const auto words = words_of(low.substr(start, at - start));
+    const bool base = !words.empty() && begins_base(words) && base_says(words);
+    if (!base && works_stitches(words_of(low.substr(0, at)), 0)) return false;
+    const std::size_t from = base ? start : at + 1;
+    if (from > 0) {
+        Line remark = line;
+        remark.text.resize(from);
+        remark.from.resize(std::min(from, remark.from.size()));
+        part(may_work(words_of(remark.text)) ? What::may_work : What::remark, remark);
+        cut_front(line, from);
+    }
+    take_row(line, base);
+    return true;
 }
 
 bool DocumentReader::in_midst(const std::string& text) {
@@ -141,18 +282,18 @@ bool DocumentReader::of_some_sizes(Line& line) {
         cut_front(line, colon + 1);
         return true;
     }
-    if (words.size() < 3 || words.back() != "only") return false;
+    if (words.size() < 2 || words.back() != "only") return false;
     const bool led = one_of(words[0], {"size", "sizes", "for"});
     words.pop_back();
     std::vector<std::string> named;
     for (const std::string& word : words)
         if (!one_of(word, {"size", "sizes", "and", "&", ",", "for", "the", "or"}))
             named.push_back(word);
-    if (!led && named.size() + 1 != words.size()) return false;
     const bool known =
         !size_names_.empty() && std::all_of(named.begin(), named.end(), [&](const auto& name) {
             return std::find(size_names_.begin(), size_names_.end(), name) != size_names_.end();
         });
+    if (!known && !led) return false;
     if (!known) {
         part(What::may_work, line);
         line.text.clear();

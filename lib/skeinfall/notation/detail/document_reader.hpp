@@ -55,6 +55,9 @@ class DocumentReader {
     /// MC, CC1, "color A": the yarns that it names.
     void tell_yarns();
 
+    /// "With A, ...", "Join B with sl st": yarns by letters alone.
+    void tell_lettered(std::map<std::string, std::vector<std::string>>& found) const;
+
     /// "To fit 2 (4, 6, 8)": what its sizes are called.
     void tell_size_names();
 
@@ -185,11 +188,15 @@ class DocumentReader {
         if (row || base) {
             if (!row_is_prose(words)) return take_row(line, base && !row);
         }
+        const bool plain_title = document_.craft == Craft::crochet && words.size() <= 3 &&
+                                 !in_rows_ && zone_ != What::materials && letter(line.text.back());
         if (zone && !(in_rows_ && *zone == What::heading && words.size() > 6) &&
-            (heading(line, words) || colon != std::string::npos)) {
+            (heading(line, words) || colon != std::string::npos || plain_title)) {
             open_zone(*zone, line, colon);
             return;
         }
+        if (names_piece(line, words)) return new_heading(line);
+        if (rows_within(line)) return;
         if (zone_ == What::abbreviations || zone_ == What::stitches ||
             (!in_rows_ && definition_line(line.text))) {
             if (define(line)) return;
@@ -354,7 +361,8 @@ class DocumentReader {
              (document_.craft == Craft::knit && line.blank_before && has_base(pending_.back())));
         // A chain within the rows goes on with them; a cast-on or a ring begins a piece.
         if (pending_.empty() ||
-            (begins && (!heading_.empty() || line.blank_before || fresh_base(line)))) {
+            (begins && (!heading_.empty() || line.blank_before || fresh_base(line))) ||
+            (!heading_.empty() && has_rows_ && begins_piece(line))) {
             end_section();
             Pending pending;
             pending.section.name = heading_;
@@ -415,6 +423,14 @@ class DocumentReader {
 
     [[nodiscard]] static bool restarts_with_base(const Line&) { return false; }
 
+    /// "Ears (make 2)", "Arms x2": how often; 0 where it is not said.
+    [[nodiscard]] static std::int64_t times_said(const std::string& name);
+    /// A short line above a row 1 that makes its own base: the name of a piece.
+    [[nodiscard]] bool names_piece(const Line& line, const std::vector<std::string>& words);
+
+    /// Whether row 1 behind a heading makes its own base: "Rnd 1: 6 sc in magic ring".
+    [[nodiscard]] bool begins_piece(const Line& line) const;
+
     [[nodiscard]] bool fresh_base(const Line& line) const {
         const auto words = words_of(line.text);
         return document_.craft == Craft::knit || one_of(words[0], {"magic", "mr", "make"});
@@ -423,18 +439,7 @@ class DocumentReader {
     void end_section() {}
 
     static void name_section(Section& section) {
-        const std::string name = base::lower(section.name);
-        for (const std::string_view mark : {"make ", "(x", "x ", "make: ", "* "}) {
-            const auto at = name.find(mark);
-            if (at == std::string::npos) continue;
-            std::size_t from = at + mark.size();
-            std::int64_t value = 0;
-            while (from < name.size() && digit(name[from]) && value < 1000)
-                value = 10 * value + (name[from++] - '0');
-            if (value > 0) section.times = value;
-            if (name.substr(at + mark.size()).starts_with("two")) section.times = 2;
-            if (name.substr(at + mark.size()).starts_with("four")) section.times = 4;
-        }
+        if (const std::int64_t times = times_said(section.name); times > 0) section.times = times;
         while (!section.name.empty() && (section.name.back() == ':' || section.name.back() == ' '))
             section.name.pop_back();
     }
@@ -451,6 +456,9 @@ class DocumentReader {
 
     /// "Join with a sl st to first hdc. (78 hdc)": the end of the round above.
     [[nodiscard]] bool only_joins(const std::vector<std::string>& words);
+
+    /// Rows within a line of prose: "Mark each round. Ch 2. Rnd 1: ...". Takes them.
+    bool rows_within(Line& line);
 
     /// Whether a row breaks off in the midst of a sentence: "... in next".
     [[nodiscard]] static bool in_midst(const std::string& text);

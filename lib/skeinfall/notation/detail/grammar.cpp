@@ -159,16 +159,17 @@ std::vector<Item> Grammar::items_until(char closing) {
             ++next_;
             continue;
         }
-        // "sc in each dc and 2 sc in each ch-2 sp", "sc in each st, working 3 sc in each corner":
-        // whichever comes next
+        // "sc in each dc and 2 sc in each ch-2 sp", "..., 3 sc in each corner"
         const bool all = !out.empty() && out.back().spot.which == Spot::Which::each;
-        const bool any = all && out.back().spot.unit.of == Unit::Of::any;
+        const bool any = all && (out.back().spot.unit.of == Unit::Of::any ||
+                                 out.back().spot.unit.of == Unit::Of::either);
         const bool joined = all && !any && any_of({"and"});
         if (joined || (any && any_of({"working", "work", "making", "placing", "with"}) &&
                        (is(TokenKind::number, 1) || is(TokenKind::open, 1))))
             ++next_;
         const std::size_t before = out.size();
         item(out);
+        if (one_more_choice(out, before)) continue;
         if (!all || out.size() != before + 1 || out.back().spot.which != Spot::Which::each)
             continue;
         const bool corners =
@@ -368,7 +369,8 @@ void Grammar::star_item(std::vector<Item>& out) {
     if (!rep) next_ = after;
     if (closed && !rep && placed_part(out, item)) return;
     if (rep && is(TokenKind::open) && any_of({"rep"}, 1) && is(TokenKind::close, 2)) next_ += 3;
-    if (rep && any_of({"from", "between", "instructions", "pattern", "what", "the"}) &&
+    if (rep &&
+        any_of({"from", "between", "instructions", "directions", "pattern", "what", "the"}) &&
         !star_words()) {
         fail(peek().at, "\"rep from\" without a *", "\"*\"", "Write rep from *.");
         return;

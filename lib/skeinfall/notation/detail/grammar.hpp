@@ -172,6 +172,9 @@ class Grammar {
     bool turning_place(Spot& spot);
     bool ordinal_place(Spot& spot);
     bool each_place(Spot& spot);
+    bool next_space();
+    bool clause_around(std::vector<Item>& out);
+    static bool one_more_choice(std::vector<Item>& out, std::size_t before);
     std::optional<Unit> unit();
     [[nodiscard]] std::optional<std::int64_t> space_word(std::string_view word) const;
     std::optional<Extent> extent();

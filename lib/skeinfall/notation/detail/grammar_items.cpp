@@ -232,6 +232,7 @@ void Grammar::add_where(std::vector<Item>& out, Item item) {
             interleave(out);
         // "... in 4th ch from hook (skipped ch count as dc) and in each ch across"
         if (spot->which == Spot::Which::from_hook && is(TokenKind::open)) remark_note(out);
+        if (spot->which == Spot::Which::next && clause_around(out)) return;
         if (any_of({"to"}) && any_of({"join", "close"}, 1)) pass_remark(SetAside::Why::joining);
         const std::size_t before = next_;
         if (const auto often = how_often()) {  // "2 sc in next st 3 times"
@@ -239,6 +240,10 @@ void Grammar::add_where(std::vector<Item>& out, Item item) {
             out.pop_back();
             return push_times(out, std::move(last), *often);
         }
+        // "in 4th ch from hook, and in each ch across"
+        if (is(TokenKind::comma) && any_of({"and"}, 1) && book_->craft() == Craft::crochet &&
+            any_of({"each", "every", "in", "into"}, 2))
+            ++next_;
         if (!take({"and"})) break;
         if (const auto until = extent(); until && until->until == Extent::Until::to_end) {
             item.spot.which = Spot::Which::each;  // "in 2nd ch from hook and across"

@@ -99,7 +99,8 @@ bool Grammar::repeats_star() const {
 
 /// "from *", "between *s", "instructions between * and *", "from * to *". False without a star.
 bool Grammar::star_words() {
-    while (take({"from", "between", "instructions", "pattern", "what", "the", "is", "in"})) {
+    while (take(
+        {"from", "between", "instructions", "directions", "pattern", "what", "the", "is", "in"})) {
     }
     if (take({"stars"})) return true;
     if (!is_mark() && !any_of({"asterisk", "asterisks"})) return false;
@@ -171,6 +172,7 @@ bool Grammar::place_first(std::vector<Item>& out) {
     if (!spot || fault_) return false;
     if (is(TokenKind::comma)) ++next_;
     take({"work", "make", "do", "place", "put"});
+    if (book_->craft() == Craft::crochet) take({"a", "an"});
     if (!is_words() && !is(TokenKind::open)) {
         next_ = before;
         return false;
@@ -332,11 +334,17 @@ bool Grammar::repeat_all(std::vector<Item>& out) {
     const std::size_t before = next_++;
     auto times = extent();
     if (!times && !is_words()) times = Extent{Extent::Until::to_end, 1, 0, false, true};
-    const auto first = std::find_if(out.begin(), out.end(), worked_item);
+    auto first = std::find_if(out.begin(), out.end(), worked_item);
     if (!times || first == out.end()) {
         next_ = before;
         return false;
     }
+    // "ch 6, sc in next loop, ch 6, sc in next loop, repeat around": the chain too
+    if (first != out.begin() && (first - 1)->what == Item::Do::chain &&
+        std::any_of(first, out.end(), [&](const Item& item) {
+            return item.what == Item::Do::chain && item.count == (first - 1)->count;
+        }))
+        --first;
     Item repeat;
     repeat.what = Item::Do::repeat;
     repeat.at = first->at;

@@ -97,6 +97,12 @@ void LabelReader::how_long(RowsAgain& found) {
             label_.has_tail = true;
             return;
         }
+        if (rows_known && is(TokenKind::comma) &&
+            any_of({"join", "fasten", "finish", "turn"}, 1)) {  // "Rows 3-9: rep row 2, join"
+            label_.body = next_ + 1;
+            label_.has_tail = true;
+            return;
+        }
         if (found.times > 0 && any_of({"or"}) && any_of({"until", "till", "to", "as"}, 1)) {
             pass_words();  // "13 times, or until it is as long as you like"
             continue;
@@ -127,7 +133,7 @@ void LabelReader::how_long(RowsAgain& found) {
             stitches_ahead(found))
             continue;
         if (any_of({"until", "till", "for", "to"}) && length_ahead(found)) continue;
-        if (any_of({"increasing", "decreasing"}) ||
+        if (any_of({"increasing", "decreasing", "creating", "forming"}) ||
             ((rows_known || found.until_row > 0) && any_of({"or"})) ||
             (any_of({"end", "ending"}) && any_of({"with", "after", "on"}, 1)) ||
             // The label says how many.
@@ -229,7 +235,7 @@ bool LabelReader::length_ahead(RowsAgain& found) {
             open.length = peek(by).length;
             told = true;
         }
-        if (any_of({"desired", "long", "length", "want", "like", "wanted"}, by))
+        if (any_of({"desired", "long", "length", "want", "like", "wanted", "height", "size"}, by))
             open.desired = true;
         if (any_of({"yarn", "wool"}, by)) yarn = true;
         ++by;

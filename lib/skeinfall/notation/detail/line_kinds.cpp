@@ -57,7 +57,8 @@ std::optional<What> zone_of(const std::vector<std::string>& words) {
         (one_of(first, {"finished", "to", "approximate", "approx", "completed"}) &&
          has({"size", "sizes", "measurement", "measurements", "fit", "fits", "measures"})))
         return What::size;
-    if (one_of(first, {"abbreviation", "abbreviations", "abbrev", "key", "glossary"}) ||
+    if (one_of(first,
+               {"terminology", "abbreviation", "abbreviations", "abbrev", "key", "glossary"}) ||
         (one_of(first, {"stitch", "stitches"}) &&
          has({"guide", "key", "abbreviations", "used", "list", "know"})))
         return What::abbreviations;
@@ -78,7 +79,7 @@ std::optional<What> zone_of(const std::vector<std::string>& words) {
 std::size_t row_words(const std::vector<std::string>& words) {
     const auto rows = [&](std::size_t i) {
         return i < words.size() && one_of(words[i], {"row", "rows", "rnd", "rnds", "round",
-                                                     "rounds", "r", "rd", "rds"});
+                                                     "rounds", "r", "rd", "rds", "rw", "rws"});
     };
     const auto value = [&](std::size_t i) {
         return i < words.size() &&
@@ -86,6 +87,9 @@ std::size_t row_words(const std::vector<std::string>& words) {
                                                       "seven", "eight", "#"}));
     };
     if (rows(0) && (value(1) || (words.size() > 2 && words[1] == "." && value(2)))) return 2;
+    // "Rnd: 1 - Ch 5"
+    if (rows(0) && words.size() > 3 && words[1] == ":" && number(words[2]) && words[3] == "-")
+        return 4;
     if (words[0].size() > 1 && words[0][0] == 'r' &&
         std::all_of(words[0].begin() + 1, words[0].end(), digit))
         return 1;
@@ -113,9 +117,13 @@ std::size_t row_words(const std::vector<std::string>& words) {
             if (behind < words.size() && number(words[behind])) ++behind;
             if (behind < words.size() && words[behind] == "(")
                 while (behind < words.size() && words[behind] != ":") ++behind;
-            const bool counted = behind > i + 1;
+            const bool counted =
+                behind > i + 1 &&
+                std::all_of(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(i),
+                            [](const std::string& word) { return letter(word[0]); });
             if (behind < words.size() &&
-                (words[behind] == ":" || (counted && words[behind] == "-")) &&
+                (words[behind] == ":" ||
+                 ((counted || (first == "pattern" && words.size() > 6)) && words[behind] == "-")) &&
                 (i < 4 || words[2] == "-" || words[1] == "-"))
                 return i + 1;
         }
@@ -175,6 +183,9 @@ bool counts_note(const std::string& text) {
         low.find("never counts") != std::string::npos;
     if (!count) return false;
     const auto words = words_of(low);
+    if (words[0].size() > 2 && words[0].starts_with("ch") && digit(words[0].back()) &&
+        words.size() > 1 && !one_of(words[1], {"counts", "count", "does", "at", "is"}))
+        return false;  // "ch3 (counts as dc), ch1, ..."
     return row_words(words) == 0 && (low.find("ch") != std::string::npos) &&
            (!one_of(words[0], {"ch", "chain", "turn"}) ||
             (words.size() > 2 && one_of(words[2], {"at", "does", "counts", "do", "will"})));

@@ -113,6 +113,13 @@ std::vector<Line> lines_of(std::string_view text) {
         while (line.text.starts_with("- ") || line.text.starts_with("> ") ||
                line.text.starts_with("# ") || line.text.starts_with("## "))
             cut(line, line.text.find(' ') + 1);
+        for (const std::string_view bullet :  // "§  Row 1"
+             {"\xc2\xa7", "\xe2\x99\xa5", "\xe2\x96\xa0", "\xe2\x96\xba", "\xe2\x9c\x94",
+              "\xe2\x9e\xa4", "\xe2\x97\x8b", "\xe2\x96\xa1", "\xe2\x98\x90"})
+            if (line.text.starts_with(std::string(bullet) + " ") &&
+                line.text.find(bullet, 1) == std::string::npos)
+                cut(line, bullet.size());
+        while (line.text.starts_with(". ") || line.text.starts_with("..")) cut(line, 1);
         // A star in front of a line that has no other is a bullet.
         if (line.text.starts_with("* ") &&
             std::count(line.text.begin(), line.text.end(), '*') == 1 &&

@@ -120,6 +120,8 @@ void PatternReader::full_line_of(std::string_view text) {
     pattern_.yarns_said = pattern_.yarns_said || !phrases.empty();
     Label label = label_of(lexed.tokens, fault);
     if (fault) return fail_line(text, *fault);
+    if (label.what == Label::What::numbered && !label.rows.empty())
+        name_row_below(lexed.tokens, label.rows.front().first);
     if (label.side != 0 && label.what == Label::What::numbered && !label.rows.empty())
         right_parity_ = (label.rows.front().first + (label.side == 'r' ? 0 : 1)) % 2;
     if (label.what == Label::What::unlabelled &&
@@ -175,6 +177,7 @@ void PatternReader::full_line_of(std::string_view text) {
                          called_, next_row_),
              "Check the rows told in words before it."});
     if (!grammar.fault()) place_own(written.body);
+    if (!grammar.fault() && book_->craft() == Craft::crochet) gather(written.body.items, true);
     if (!grammar.fault()) split_base(written);
     if (!grammar.fault()) name_groups(written.body);
     if (!grammar.fault()) turn_each(written.body);

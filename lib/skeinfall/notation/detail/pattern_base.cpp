@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <initializer_list>
+#include <string_view>
 #include <utility>
 
 #include "skeinfall/notation/detail/pattern_reader.hpp"
@@ -44,6 +46,49 @@ void PatternReader::split_base(Written& written) {
     items.erase(items.begin(), rest);
     pattern_.written.push_back(std::move(base));
     pattern_.foundation.push_back(last_written());
+}
+
+/// "in dc of 3rd rnd" within the 4th is a place of the row below.
+void PatternReader::name_row_below(std::vector<Token>& tokens, std::int64_t row) {
+    const auto word = [&](std::size_t i, std::initializer_list<std::string_view> words) {
+        return i < tokens.size() && tokens[i].kind == TokenKind::word &&
+               std::find(words.begin(), words.end(), tokens[i].text) != words.end();
+    };
+    for (std::size_t i = 1; i + 2 < tokens.size(); ++i) {
+        if (!word(i, {"of", "from"})) continue;
+        const std::size_t at = word(i + 1, {"the"}) ? i + 2 : i + 1;
+        if (at + 1 < tokens.size() && tokens[at].kind == TokenKind::ordinal &&
+            tokens[at].value == row - 1 && word(at + 1, {"row", "rnd", "round"})) {
+            tokens[at].kind = TokenKind::word;
+            tokens[at].text = "previous";
+        }
+    }
+}
+
+/// "2 dc, ch 2, 2 dc in next ch-2 sp": a list without brackets may go into that place as a whole.
+void PatternReader::gather(std::vector<Item>& items, bool begins) {
+    const auto free = [](const Item& item) {
+        return (item.what == Item::Do::work || item.what == Item::Do::chain) &&
+               item.spot.which == Spot::Which::implied;
+    };
+    for (std::size_t end = 0; end < items.size(); ++end) {
+        gather(items[end].items, false);
+        const Item& last = items[end];
+        const bool one_place =
+            last.what == Item::Do::work &&
+            (last.spot.which == Spot::Which::next || last.spot.which == Spot::Which::same) &&
+            last.spot.count == 1 && !last.spot.distributed;
+        if (!one_place) continue;
+        std::size_t from = end;
+        while (from > 0 && free(items[from - 1])) --from;
+        while (from < end && (items[from].what == Item::Do::chain)) ++from;
+        const bool chained =
+            std::any_of(items.begin() + static_cast<std::ptrdiff_t>(from),
+                        items.begin() + static_cast<std::ptrdiff_t>(end),
+                        [](const Item& item) { return item.what == Item::Do::chain; });
+        if (from < end && chained && !(begins && from == 0 && items[0].what == Item::Do::chain))
+            items[from].gathers = static_cast<std::uint16_t>(end - from);
+    }
 }
 
 void PatternReader::place_own(Body& body) {

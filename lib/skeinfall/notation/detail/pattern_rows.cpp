@@ -68,6 +68,12 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
             last = first + *rows - 1;
         }
         if (again.until_stitches > 0) last = first + block - 1;
+        // "Rep rows 2 and 3." at the end: as long as it is to be
+        if (last < first && block > 1 && book_->craft() == Craft::crochet) {
+            const auto rows = rows_of({true, true, {}, 0, again.at}, block, where, told);
+            if (!rows || *rows == 0) return;
+            last = first + *rows - 1;
+        }
         if (last < first) {
             bad("the repeat does not say how many rows are worked",
                 "row numbers in front, or \"n times\" behind",

@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/notation/detail/worker.hpp"
 
 namespace skeinfall::notation {
 namespace {
@@ -38,7 +39,9 @@ bool uses_holders(const std::vector<Item>& items) {
 /// Whether the first stitch that says where it goes goes into a stitch or chain, and not a ring.
 bool goes_into_chains(const std::vector<Item>& items) {
     for (const Item& item : items) {
-        if (item.spot.which == Spot::Which::ring) return false;
+        // "12 sc in loop": the ring under another name
+        if (item.spot.which == Spot::Which::ring || item.spot.unit.of == Unit::Of::space)
+            return false;
         if (item.what == Item::Do::repeat) return goes_into_chains(item.items);
         if (item.spot.which != Spot::Which::implied) return true;
     }
@@ -261,6 +264,11 @@ bool PatternWorker::work(const Slot& slot) {
     if (counted && !written.body.declared.empty() && fits(outcome) && outcome.turning_in_doubt)
         turnings_.emplace(*outcome.turning_in_doubt, outcome.work.turning_chain_counts);
     report(written, outcome, below_.counted_only);
+    loose_ = outcome.loose_count && counted;
+    last_before_ = std::exchange(before_, std::nullopt);
+    if (options_->lenient && book_->craft() == Craft::crochet && written.uses <= 1 &&
+        written.body.declared.empty() && (outcome.asked & reading::turning) != 0)
+        before_ = Before{&written, below_, outcome.taken ^ reading::turning, context_.ring};
     if (outcome.turned_with > 0) turned_with_.insert({outcome.turned_to, outcome.turned_with});
     const Edge before = below_;
     take(written, std::move(outcome));

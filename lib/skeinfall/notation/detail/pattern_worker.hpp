@@ -144,6 +144,18 @@ class PatternWorker {
     std::map<std::string, std::int64_t> blocks_below_;  ///< ... and in the row below
     std::vector<std::int64_t> held_;  ///< stitches on each holder, in the order they were put there
     bool ring_ = false;
+    /// Of the row before, when a chain at its beginning may count the other way and it has no count
+    /// itself: what it takes to work it again.
+    struct Before {
+        const Written* written = nullptr;
+        Edge below;
+        unsigned taken = 0;
+        bool ring = false;
+    };
+    std::optional<Before> before_;       ///< of the row worked last
+    std::optional<Before> last_before_;  ///< of the one before it
+    bool loose_ = false;                 ///< the last row comes to its count only by its work
+    bool chain_counts_as_shown(const Slot& slot, std::size_t findings);
     bool worked_round_ = false;  ///< the last row was a round
     std::int64_t row_number_ = 0;
     std::vector<std::vector<Known>> memory_;

@@ -90,6 +90,21 @@ bool PatternWorker::work_leniently(const Slot& slot) {
     const std::size_t orders = result_.rows.order.size();
     const std::size_t problems = result_.problems.size();
     bool fine = work(slot);
+    if (fine && (stops() || loose_) && last_before_ && slot.counted && declared_of(written.body)) {
+        const std::vector<Finding> kept(
+            result_.rows.findings.begin() + static_cast<std::ptrdiff_t>(findings),
+            result_.rows.findings.end());
+        const Edge worked = below_;
+        const auto order = result_.rows.order;
+        const auto last = before_;
+        if (!chain_counts_as_shown(slot, findings)) {
+            result_.rows.findings.resize(findings);
+            result_.rows.findings.insert(result_.rows.findings.end(), kept.begin(), kept.end());
+            result_.rows.order = order;
+            below_ = worked;
+            before_ = last;
+        }
+    }
     if (fine && stops() && wanted_ && !before.stretches.empty()) {
         // The row below declares another count than it makes: this one may go with that.
         const Edge worked = below_;
@@ -160,6 +175,54 @@ bool PatternWorker::work_leniently(const Slot& slot) {
         else if (finding.severity == Severity::caution && told.state == State::read)
             told.state = State::two_ways;
     }
+    return true;
+}
+
+/// The count of this row shows that the chain at the beginning of the one before counts the other
+/// way. False, and all but the row before undone, when it does not.
+bool PatternWorker::chain_counts_as_shown(const Slot& slot, std::size_t findings) {
+    const Before was = *last_before_;
+    const auto index = static_cast<std::size_t>(slot.written);
+    const Written& written = pattern_->written[index];
+    if (result_.rows.order.size() < 2) return false;
+    const bool round = std::exchange(context_.round, was.written->round);
+    const bool ring = std::exchange(context_.ring, was.ring);
+    Outcome other = work_row(was.written->body, was.below, context_, was.taken);
+    context_.round = round;
+    context_.ring = ring;
+    if (other.given_up || !fits(other) || other.taken != was.taken) return false;
+    result_.rows.order.pop_back();
+    const std::uint32_t place = result_.rows.order.back();
+    const std::int64_t made = std::llround(other.work.made.value());
+    const std::optional<TurningKey> key = other.turning_in_doubt;
+    const bool counts = other.work.turning_chain_counts;
+    result_.rows.order.pop_back();
+    take(*was.written, std::move(other));
+    const RowWork shown = result_.rows.distinct[result_.rows.order.back()];
+    result_.rows.order.back() = place;
+    result_.rows.findings.resize(findings);
+    reported_.erase(&written);
+    memory_[index].clear();
+    const bool fine =
+        work(slot) && !loose_ &&
+        std::none_of(result_.rows.findings.begin() + static_cast<std::ptrdiff_t>(findings),
+                     result_.rows.findings.end(),
+                     [](const Finding& finding) { return finding.severity == Severity::stop; });
+    if (!fine) return false;
+    result_.rows.distinct[place] = shown;
+    if (key) turnings_.insert_or_assign(*key, counts);
+    const auto told_at = static_cast<std::size_t>(was.written - pattern_->written.data());
+    Told& told = readings_[told_at];
+    told.made = made;
+    made_of_row_[row_number_ - 1] = made;
+    if (told.rows == 1) told.kinds = shown.kinds;
+    told.findings.clear();
+    if (told.state == State::two_ways) told.state = State::read;
+    told.findings.push_back(
+        {Severity::ok, options_->locate(was.written->entry, was.written->base),
+         fmt::format("the count of row {} shows that the chain at the beginning {}", row_number_,
+                     counts ? "counts as a stitch" : "does not count"),
+         ""});
     return true;
 }
 

@@ -253,6 +253,10 @@ bool Grammar::each_place(Spot& spot) {
         spot.unit = *what;
     else if (corner)
         spot.unit = {Unit::Of::space, 0, 0};
+    else if (any_of(row_words) && book_->craft() == Craft::crochet)
+        fail(peek().at, "how many row ends there are is not told here",
+             "the number of stitches along the edge",
+             "Write it like: 30 sc evenly along the edge.");
     else if (take(row_words))  // "knit every row"
         spot.unit = {};
     else if (is(TokenKind::word) && !any_of(across_words) && !any_of({"to", "and", "all"}) &&
@@ -276,6 +280,10 @@ bool Grammar::each_place(Spot& spot) {
             spot.unit = {Unit::Of::either, 0, 0};
         else
             next_ = before;
+    }
+    if (spot.which == Spot::Which::each && next_space()) {
+        spot.to_space = true;
+        return true;
     }
     if (spot.which == Spot::Which::each)
         if (const auto until = extent()) {
@@ -374,7 +382,7 @@ std::optional<Extent> Grammar::extent() {
         out.loose = true;
         take({"the"});
         take({"entire", "whole"});
-        if (!take(row_words)) take({"ring", "circle", "square", "motif"});
+        if (!take(row_words)) take({"ring", "circle", "square", "motif", "loop", "chain", "ch"});
         if (any_of({"to"}) && any_of({"last", "final"}, 1)) {
             ++next_;
             out.keep = keep_of_last().value_or(0);

@@ -16,6 +16,28 @@ const std::initializer_list<std::string_view> row_words{"row", "rnd", "round", "
 
 }  // namespace
 
+/// "across to next ch-2 sp", "to next corner": up to the next chain space.
+bool Grammar::next_space() {
+    if (book_->craft() != Craft::crochet) return false;
+    std::size_t by = any_of({"across", "around", "along", "up"}) ? 1 : 0;
+    if (!any_of({"to", "until", "till"}, by)) return false;
+    ++by;
+    if (any_of({"the"}, by)) ++by;
+    if (!any_of({"next"}, by)) return false;
+    ++by;
+    if (any_of({"corner"}, by)) ++by;
+    const std::size_t before = next_;
+    const bool corner = tokens_[std::min(next_ + by - 1, last_)].text == "corner";
+    next_ += by;
+    const auto what = (at_separator() || is(TokenKind::end)) ? std::nullopt : unit();
+    if ((what && what->of == Unit::Of::space) ||
+        (corner && !what && !fault_ && !is(TokenKind::word)))
+        return true;
+    fault_.reset();
+    next_ = before;
+    return false;
+}
+
 void Grammar::between() {
     fail(peek().at, "places between stitches are not followed", "a stitch or a chain space",
          "Name the stitch, or describe the row as a table of counts.");

@@ -37,6 +37,7 @@ std::string in_words(unsigned taken) {
     say(reading::narrow_mesh, "an open mesh is ch 1, sk 1");
     say(reading::in_one, "several stitches without a place go into one");
     say(reading::turning_skipped, "some chains of the foundation are left to turn with");
+    say(reading::gathered, "the stitches listed before a place go all into it");
     say(reading::last_only, "only the last part before \"around\" is repeated");
     return out;
 }

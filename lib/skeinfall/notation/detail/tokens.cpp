@@ -225,8 +225,12 @@ class Lexer {
         if (ahead(1) == ',' || ahead(1) == ';' || ahead(1) == ')' || ahead(1) == ']') return true;
         std::size_t by = 1;
         while (ahead(by) == ' ') ++by;
+        std::size_t behind = by;
+        while (digit(ahead(behind))) ++behind;
+        if (digit(ahead(by)) && letter(ahead(behind)) && word == "rnd") return false;  // "5th rnd:"
         if (digit(ahead(by)))
-            return (by == 2 || (by == 1 && (word == "k" || word == "p" || word == "sl"))) &&
+            return (by == 2 ||
+                    (by == 1 && (word == "k" || word == "p" || word == "sl" || word == "ch"))) &&
                    (word == "k" || word == "p" || word == "sl" || word == "rnd" || word == "ch" ||
                     word == "no");
         if (word == "rep" && ahead(by) == '*') return true;

@@ -63,6 +63,7 @@ struct Spot {
     bool to_marker = false;    ///< of each: stops `keep` stitches before the next marker
     bool last_marker = false;  ///< the marker is the last one of the row
     bool to_gap = false;       ///< the marker is the place where the work was last turned
+    bool to_space = false;     ///< of each: stops before the next chain space
 };
 
 /// How often a group is worked.
@@ -133,6 +134,8 @@ struct Item {
     enum class Last : std::uint8_t { no, maybe, usual };
     Last last_only = Last::no;
     std::optional<TurningNote> note;
+    std::uint16_t gathers =
+        0;                   ///< with so many items behind it, it may go into the last one's place
     std::uint16_t yarn = 0;  ///< 1 + the index of the yarn it alone is worked in; 0: not said
 };
 

@@ -122,7 +122,23 @@ void Worker::add(KindId kind, std::int64_t count) {
 }
 
 void Worker::run(const std::vector<Item>& items, std::size_t from, std::size_t to) {
-    for (std::size_t i = from; i < to && !out_.given_up; ++i) one(items, i);
+    for (std::size_t i = from; i < to && !out_.given_up; ++i) {
+        const std::size_t last = i + items[i].gathers;
+        if (last == i || last >= to || in_one_ || !ask(reading::gathered)) {
+            one(items, i);
+            continue;
+        }
+        Item group;
+        group.what = Item::Do::group;
+        group.at = items[i].at;
+        group.items.assign(items.begin() + static_cast<std::ptrdiff_t>(i),
+                           items.begin() + static_cast<std::ptrdiff_t>(last) + 1);
+        group.spot = group.items.back().spot;
+        group.items.back().spot = {};
+        group.items.front().gathers = 0;
+        one({group}, 0);
+        i = last;
+    }
 }
 
 void Worker::one(const std::vector<Item>& items, std::size_t index) {

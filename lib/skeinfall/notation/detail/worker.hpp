@@ -26,7 +26,8 @@ inline constexpr unsigned partly = 64;        ///< the last repeat is worked as 
 inline constexpr unsigned narrow_mesh = 128;  ///< an open mesh of filet is ch 1, sk 1
 inline constexpr unsigned in_one = 256;       ///< "sc, 2 sc, repeat": the two go into one
 inline constexpr unsigned turning_skipped = 512;  ///< "sc across" on a chain leaves chains to turn
-inline constexpr unsigned all = 1023;
+inline constexpr unsigned gathered = 1024;        ///< "2 dc, ch 2, 2 dc in next sp" go all in there
+inline constexpr unsigned all = 2047;
 }  // namespace reading
 
 /// By kind and yarn: the yarn (1 + its index, or 0) is in the upper half of the key.
@@ -138,6 +139,7 @@ class Worker {
     void repeat(const std::vector<Item>& items, std::size_t index, std::int64_t keep);
     void loop(const Item& item, std::int64_t times, std::int64_t keep);
     void part_of(const std::vector<Item>& items, std::int64_t keep);
+    bool skip_closes(const Item& item, std::int64_t keep);
     bool try_jump(const Mark& from, std::int64_t iterations, std::int64_t times_left,
                   std::int64_t keep, std::int64_t& jumped);
     [[nodiscard]] Mark mark();

@@ -146,6 +146,16 @@ std::int64_t Worker::each_places(const Spot& spot, std::int64_t takes, std::int6
     const bool plain =
         spot.unit.of == Unit::Of::any || (chains_are_stitches_ && spot.unit.of == Unit::Of::chain);
     std::int64_t count = cursor_.left(plain ? Unit{} : spot.unit);
+    if (spot.to_space) {
+        const Unit space{Unit::Of::space, 0, 0};
+        Cursor probe = cursor_;
+        if (cursor_.left(space) > 0) probe.seek(space);
+        count = probe.passed() > cursor_.passed() ? probe.passed() - cursor_.passed() : 0;
+        if (cursor_.left(space) == 0) count = cursor_.left();  // the last side of a round
+        advance(Unit{}, count);
+        placed_ = true;
+        return count;
+    }
     if (plain) {
         count -= keep;
         if (count < 0) {
@@ -304,7 +314,10 @@ std::size_t Worker::begin_row() {
             placed_ = false;
             const bool last = std::none_of(items.begin() + static_cast<std::ptrdiff_t>(i) + 1,
                                            items.begin() + static_cast<std::ptrdiff_t>(at), slips);
-            if (last && context_->round && spot.which == Spot::Which::next && missing_ == 0) {
+            const bool begins =
+                spot.which == Spot::Which::next ||
+                (spot.which == Spot::Which::first && spot.unit.of == Unit::Of::space);
+            if (last && context_->round && begins && missing_ == 0) {
                 cursor_ = before;
                 begin_at(spot.unit, places - 1);
             }

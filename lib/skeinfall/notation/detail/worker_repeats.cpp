@@ -109,7 +109,12 @@ void Worker::loop(const Item& item, std::int64_t times, std::int64_t keep) {
                 const Unit unit = missing_unit_;
                 back_to(before);
                 const std::int64_t rest = cursor_.left() - keep;
-                if (named_at_once) {
+                if (rest > 0 && keep == 0 && context_->round && loops_ == 1 &&
+                    book().craft() == Craft::crochet && rest <= closing_chain()) {
+                    // "(ch 2, sk next st, dc in next st) around, ch 2, join"
+                } else if (rest > 0 && skip_closes(item, keep)) {
+                    // "*sk next dc, tr in next dc, ch 5; rep from * around, join"
+                } else if (named_at_once) {
                     loose_ = true;
                     loose_unit_ = unit;
                 } else if (item.partial || (rest > 0 && context_->check_count &&
@@ -153,6 +158,23 @@ void Worker::loop(const Item& item, std::int64_t times, std::int64_t keep) {
         }
     }
     --loops_;
+}
+
+/// Whether what a round has left is just what its repeat passes over first: it lies under the
+/// chain that the last time ended with. Passes it then.
+bool Worker::skip_closes(const Item& item, std::int64_t keep) {
+    if (!context_->round || keep != 0 || item.items.size() < 2 ||
+        item.items.front().what != Item::Do::skip || item.items.back().what != Item::Do::chain ||
+        book().craft() != Craft::crochet)
+        return false;
+    const Mark before = mark();
+    one(item.items, 0);
+    const bool fine =
+        missing_ == before.missing &&
+        (cursor_.left() == 0 || (loose_ && cursor_.left(loose_unit_) == 0 && cursor_.left() <= 2));
+    if (!fine) back_to(before);
+    if (fine) left_by_design_ = true;
+    return fine;
 }
 
 /// As much of the last repeat as goes before `keep` stitches are left.

@@ -1,0 +1,200 @@
+// Crochet patterns of our own, read as they would be pasted: pieces, steps, sizes, what is
+// proposed, and two whole makes whose counts close.
+
+#include <algorithm>
+#include <map>
+#include <string>
+
+#include <gtest/gtest.h>
+
+#include "skeinfall/notation/document.hpp"
+
+#include "helpers.hpp"
+
+namespace skeinfall::notation {
+namespace {
+
+using State = RowReading::State;
+
+Document read(const std::string& text, std::size_t size = 0) {
+    DocumentOptions options;
+    options.craft = Craft::crochet;
+    options.size = size;
+    return read_document(text, options);
+}
+
+/// Every stitch of all pieces, as often as each is made.
+std::map<std::string, std::int64_t> stitches_of(const Document& document) {
+    std::map<std::string, std::int64_t> out;
+    for (const Section& section : document.sections) {
+        for (const std::uint32_t row : section.rows.order)
+            for (const KindCount& kind : section.rows.distinct[row].kinds)
+                out[kind.kind] += section.times * whole(kind.count);
+        for (const KindCount& kind : section.rows.foundation.kinds)
+            out[kind.kind] += section.times * whole(kind.count);
+    }
+    return out;
+}
+
+std::string trouble(const Document& document) {
+    std::string out;
+    for (const Section& section : document.sections)
+        for (const RowReading& reading : section.readings) {
+            if (reading.state == State::read || reading.state == State::foundation) continue;
+            out += reading.words + ": " + (reading.problem ? reading.problem->what : "");
+            for (const Finding& finding : reading.findings) out += " | " + finding.what;
+            out += "\n";
+        }
+    return out;
+}
+
+TEST(CrochetDocument, ANamedPartThatMakesItsOwnBaseIsAPiece) {
+    const Document document = read(R"(Small mouse
+
+Body
+Rnd 1: 6 sc in magic ring. (6)
+Rnd 2: inc around. (12)
+Rnds 3-5: sc around. (12)
+Ears (make 2)
+Rnd 1: 5 sc in magic ring. (5)
+Rnd 2: 2 sc in each st around. (10)
+)");
+    ASSERT_EQ(document.sections.size(), 2U);
+    EXPECT_EQ(document.sections[0].times, 1);
+    EXPECT_EQ(document.sections[1].times, 2);
+    EXPECT_EQ(trouble(document), "");
+    // 6 + 12 + 3 * 12, and twice 5 + 10
+    EXPECT_EQ(stitches_of(document).at("sc"), 84);
+}
+
+TEST(CrochetDocument, NumberedStepsAreRowsAndNumberedAdviceIsNot) {
+    const Document steps = read(R"(Little mat
+
+1- Ch 1, 8 hdc in a magic ring. (8)
+2- ch 1, 2 hdc in each st around, join. (16)
+3- ch 1, *hdc in next st, 2 hdc in next st; rep from * around, join. (24)
+)");
+    EXPECT_EQ(trouble(steps), "");
+    ASSERT_EQ(steps.sections.size(), 1U);
+    EXPECT_EQ(steps.sections[0].rows_read, 3U);
+    const Document advice = read(R"(Little mat
+
+1. Work in back loops only.
+2. Do not join at the end.
+3. Numbers in brackets are counts.
+
+Ch 5.
+Row 1: sc in 2nd ch from hook and in each ch across. (4 sc)
+)");
+    ASSERT_EQ(advice.sections.size(), 1U);
+    EXPECT_EQ(advice.sections[0].rows_read, 2U) << trouble(advice);
+}
+
+TEST(CrochetDocument, LinesForOtherSizesAreLeftOut) {
+    const std::string text = R"(Cap
+To fit sizes small (medium, large)
+Rnd 1: 6 sc in magic ring. (6)
+Rnd 2: 2 sc in each st around. (12)
+Small only: Rnd 3: sc in each st around. (12)
+Medium and large only: Rnd 3: *sc in next st, 2 sc in next st; rep from * around. (18)
+All sizes: Rnd 4: sc in each st around. 12 (18, 18) sc.
+Rnd 5: sc in each st around. 12 (18, 18) sc.
+)";
+    const Document small = read(text, 0);
+    EXPECT_EQ(trouble(small), "");
+    EXPECT_EQ(stitches_of(small).at("sc"), 6 + 12 + 12 + 12 + 12);
+    const Document large = read(text, 2);
+    EXPECT_EQ(trouble(large), "");
+    EXPECT_EQ(stitches_of(large).at("sc"), 6 + 12 + 18 + 18 + 18);
+}
+
+TEST(CrochetDocument, ARowThatIsNotReadIsToldWhatWouldHaveBeenTaken) {
+    const Document document = read(R"(Ch 11.
+Row 1: sc in 2nd ch from hook and in each ch across. (10 sc)
+Row 2: ch 1, turn, sc in each st across, glorpify the corners. (10 sc)
+Row 3: ch 1, turn, scc in each st across. (10 sc)
+)");
+    ASSERT_EQ(document.sections.size(), 1U);
+    const auto& readings = document.sections[0].readings;
+    ASSERT_EQ(readings.size(), 4U);
+    ASSERT_TRUE(readings[2].proposal.has_value());
+    EXPECT_EQ(readings[2].proposal->words, "glorpify the corners");
+    EXPECT_TRUE(readings[2].proposal->counted);
+    EXPECT_EQ(whole(readings[2].proposal->makes), 10);
+    ASSERT_TRUE(readings[3].proposal.has_value());
+    EXPECT_EQ(readings[3].proposal->words, "scc");
+    EXPECT_EQ(readings[3].proposal->instead, "sc");
+    EXPECT_EQ(readings[2].state, State::unread);
+}
+
+TEST(CrochetDocument, NothingIsProposedThatTakesOutWorkWithoutACount) {
+    const Document document = read(R"(Ch 11.
+Row 1: sc in 2nd ch from hook and in each ch across. (10 sc)
+Row 2: ch 1, turn, sc in each st across, glorpify 5 dc.
+)");
+    const auto& readings = document.sections.at(0).readings;
+    EXPECT_EQ(readings.back().state, State::unread);
+    EXPECT_FALSE(readings.back().proposal.has_value());
+}
+
+TEST(CrochetDocument, AChoiceOfStitchesAndRowEndsAreRefused) {
+    for (const std::string row :
+         {"Row 2: ch 1, turn, slip stitch or single crochet in each st across.",
+          "Row 2: ch 1, turn, sc in each row.", "Row 2: 5 sc = 10 dc in next st"}) {
+        const Document document = read(
+            "Ch 11.\nRow 1: sc in 2nd ch from hook and in each ch across. (10 sc)\n" + row + "\n");
+        EXPECT_EQ(document.sections.at(0).readings.back().state, State::unread) << row;
+    }
+}
+
+TEST(CrochetDocument, TheNextCountShowsWhetherAChainCounts) {
+    const Document document = read(R"(Rnd 1: ch 3, 11 dc in magic ring, join.
+Rnd 2: ch 3, 2 dc in each dc around, join. (22 dc)
+)");
+    EXPECT_EQ(trouble(document), "");
+    const Document counting = read(R"(Rnd 1: ch 3, 11 dc in magic ring, join.
+Rnd 2: ch 3, dc in same st, 2 dc in each dc around, join. (24 dc)
+)");
+    EXPECT_EQ(trouble(counting), "");
+    EXPECT_EQ(whole(*document.sections.at(0).readings[0].stitches), 11);
+    EXPECT_EQ(whole(*counting.sections.at(0).readings[0].stitches), 12);
+}
+
+TEST(CrochetDocument, SixteenSquaresClose) {
+    const Document document = read(R"(Yoke of sixteen squares
+
+SQUARE (make 16)
+Ch 4, join with sl st to form a ring.
+Rnd 1: Ch 3 (counts as dc throughout), 2 dc in ring, ch 2, (3 dc in ring, ch 2) 3 times, join
+with sl st to top of beg ch-3. (12 dc)
+Rnd 2: Sl st in next 2 dc and in next ch-2 sp, ch 3, (2 dc, ch 2, 3 dc) in same sp, ch 1, *(3 dc,
+ch 2, 3 dc) in next ch-2 sp, ch 1; rep from * 2 more times, join with sl st to top of beg ch-3. (24 dc)
+Rnd 3: Ch 1, sc in each dc and in each ch-1 sp around, 3 sc in each corner ch-2 sp. (40 sc)
+)");
+    EXPECT_EQ(trouble(document), "");
+    ASSERT_EQ(document.sections.size(), 1U);
+    EXPECT_EQ(document.sections[0].times, 16);
+    // The chains that count are chains: 11 and 23 dc of a square, 24 + 4 + 12 sc.
+    const auto sums = stitches_of(document);
+    EXPECT_EQ(sums.at("dc"), 16 * (11 + 23));
+    EXPECT_EQ(sums.at("sc"), 16 * 40);
+}
+
+TEST(CrochetDocument, ATunisianScarfCloses) {
+    const Document document = read(R"(Narrow scarf
+
+Ch 24.
+Row 1: Pull up a loop in 2nd ch from hook and in each ch across. (24 sts)
+Return pass: ch 1, *yo, pull through 2 loops; rep from * across.
+Row 2: Tss in each st across. (24 sts)
+Return pass: as before.
+Rows 3-90: Rep row 2. (24 sts)
+Bind off: sl st in each st across.
+)");
+    EXPECT_EQ(trouble(document), "");
+    const auto sums = stitches_of(document);
+    EXPECT_EQ(sums.at("tss"), 24 * 90);
+}
+
+}  // namespace
+}  // namespace skeinfall::notation
