@@ -4,6 +4,7 @@
 #include <fstream>
 #include <sstream>
 #include <string>
+#include <string_view>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -42,6 +43,42 @@ TEST(Drawing, PicturesHaveTheNumbersOfTheSettings) {
     EXPECT_EQ(skeinfall::cli::run({"settings", "set", "decimal_mark", ","}, world), 0) << out.str();
     EXPECT_THAT(text(), HasSubstr("83,6 yd left"));
     EXPECT_THAT(out.str(), HasSubstr("83,6 yd"));
+}
+
+// Rows that two yarns work show both: a fifth of them is the contrast's.
+TEST(Drawing, RowsOfTwoYarnsShowBoth) {
+    const fs::path folder = fs::path(SKEINFALL_BINARY_DIR) / "cases/drawing_two";
+    fs::remove_all(folder);
+    fs::create_directories(folder);
+    std::ofstream(folder / "cap.toml")
+        << "title = \"Cap\"\ncraft = \"knit\"\n\n[gauge]\nstitches = \"24 per 10 cm\"\n"
+           "rows = \"28 per 10 cm\"\nstitch = \"stockinette\"\n\n"
+           "[yarn.MC]\nname = \"Mill\"\ngrist = \"200 m / 50 g\"\nrate = \"31.5 in per sq in\"\n"
+           "\n[yarn.CC]\nname = \"Mill\"\nshade = \"#cc8833\"\ngrist = \"200 m / 50 g\"\n"
+           "rate = \"31.5 in per sq in\"\n\n[[piece]]\nname = \"cap\"\nyarn = \"MC\"\n"
+           "worked = \"round\"\nrows = \"\"\"\nWith MC, cast on 120 sts. Join in the round.\n"
+           "Rnds 1-10: Knit.\nRnds 11-20: [K4 in MC, k1 in CC] around.\nRnds 21-24: "
+           "Knit.\n\"\"\"\n";
+    std::ostringstream out;
+    skeinfall::cli::World world;
+    world.home = folder.string();
+    world.out = &out;
+    world.err = &out;
+    const std::string project = (folder / "cap.toml").string();
+    const std::string picture = (folder / "cap.svg").string();
+    skeinfall::cli::run(
+        {"report", project, "--have", "4 skeins of 200 m / 50 g", "--picture", picture}, world);
+    std::ifstream file(picture);
+    std::ostringstream svg;
+    svg << file.rdbuf();
+    EXPECT_THAT(svg.str(), HasSubstr("in MC, CC.")) << out.str();
+    // Ten rounds in pairs of twelve blocks, and the key beside the picture.
+    constexpr std::string_view other = "fill:rgb(80%,53.333333%,20%)";
+    std::size_t blocks = 0;
+    const std::string text = svg.str();
+    for (auto at = text.find(other); at != std::string::npos; at = text.find(other, at + 1))
+        ++blocks;
+    EXPECT_EQ(blocks, 5U * 12U + 1U);
 }
 
 }  // namespace

@@ -136,5 +136,48 @@ TEST(KnitDocument, ShapingThatNothingShowsIsRefused) {
     EXPECT_THAT(counts(hat).back(), testing::HasSubstr("no row before it changes"));
 }
 
+// 10 cm at 2 rows a cm.
+TEST(KnitDocument, AboutALengthIsThatLength) {
+    const Document band = read(
+        "Band\n\nCast on 20 sts.\nWork in garter st until it measures about 10 cm from cast on.\n"
+        "Bind off.\n");
+    EXPECT_THAT(counts(band), ElementsAre("0 rows 20", "20 rows 20", "1 rows 0"));
+}
+
+// What a repeat of rows ends with is not passed over: 40 - 4.
+TEST(KnitDocument, ShapingBehindARepeatIsARowOfItsOwn) {
+    const Document band = read(
+        "Band\n\nCast on 40 sts.\nRow 1: *K1, p1; rep from * to end.\nRepeat this row for 5 cm, "
+        "ending with a WS row and dec'ing 4 sts evenly across last row - 36 sts.\n");
+    EXPECT_THAT(counts(band), ElementsAre("0 rows 40", "1 rows 40", "10 rows 40", "1 rows 36"));
+    const Document refused = read(
+        "Band\n\nCast on 40 sts.\nRow 1: *K1, p1; rep from * to end.\nRepeat row 1 ending with a "
+        "purl row, dec 4 sts in it, 10 times.\n");
+    EXPECT_NE(refused.sections.front().rows_read, refused.sections.front().rows_lines);
+}
+
+// Rows of old books stand one behind the other.
+TEST(KnitDocument, OrdinalRowsOfOneLineAreCut) {
+    const Document band = read(
+        "Band\n\nCast on 20 sts. 1st row: K 2, p 2 across. 2nd row: Purl. 3rd row: K 2 tog, k to "
+        "end.\n");
+    EXPECT_THAT(counts(band), ElementsAre("0 rows 20", "1 rows 20", "1 rows 20", "1 rows 19"));
+}
+
+// A list before "to end" has two readings; without a count both are told.
+TEST(KnitDocument, AListBeforeTheEndIsToldBothWays) {
+    const Document hat = read("Hat\n\nCast on 50 sts.\nRow 1: K8, k2tog until end of row.\n");
+    EXPECT_THAT(counts(hat), ElementsAre("0 rows 50", "1 rows 45"));
+    EXPECT_EQ(hat.sections.front().readings.back().state, RowReading::State::two_ways);
+}
+
+// Work behind a sentence that only tells is not lost.
+TEST(KnitDocument, WorkBehindProseIsRead) {
+    const Document hat = read(
+        "Hat\n\nCast on 18 sts. Join in the round.\nRnd 1: K2tog around.\n"
+        "You should have 9 sts on 3 needles. Work even on these sts for 5 rounds.\n");
+    EXPECT_THAT(counts(hat), ElementsAre("0 rows 18", "1 rows 9", "5 rows 9"));
+}
+
 }  // namespace
 }  // namespace skeinfall::notation

@@ -65,7 +65,11 @@ bool DocumentReader::begins_base(const std::vector<std::string>& words) const {
                 "base", "body",   "front",     "back",     "hat",        "holding", "use"})) {
         while (i < words.size() && i < 14 && !base_word(words, i)) ++i;
     }
-    if (i < words.size() && base_word(words, i)) return true;
+    const auto counted = [&](std::size_t at) { return at < words.size() && digit(words[at][0]); };
+    if (i < words.size() && base_word(words, i) &&
+        (i == 0 || words[i] != "cast" || document_.craft == Craft::crochet || counted(i + 2) ||
+         counted(i + 3) || counted(i + 4)))
+        return true;
     return document_.craft == Craft::knit && base_within(words);
 }
 
@@ -82,7 +86,7 @@ bool DocumentReader::base_within(const std::vector<std::string>& words) const {
                           (words[i + 1] == "on" || (words[i + 1] == "-" && words[i + 2] == "on"));
         if (!cast && words[i] != "co") continue;
         std::size_t at = i + (cast ? (words[i + 1] == "-" ? 3U : 2U) : 1U);
-        return at < words.size() && number(words[at]) && base_word(words, i);
+        if (at < words.size() && number(words[at]) && base_word(words, i)) return true;
     }
     return false;
 }
@@ -95,7 +99,7 @@ bool DocumentReader::base_word(const std::vector<std::string>& words, std::size_
     const auto counted = [&](std::size_t by) { return !at(by).empty() && digit(at(by)[0]); };
     if (document_.craft == Craft::knit && one_of(word, {"cast", "co"}))
         for (std::size_t by = 2; by < 9; ++by) {  // at an edge or over a gap: within a piece
-            if (one_of(at(by), {".", ":"})) break;
+            if (one_of(at(by), {".", ":", ";", ","})) break;
             if (one_of(at(by), {"beg", "beginning", "gap", "underarm", "underarms", "over"}))
                 return false;
         }
@@ -124,7 +128,13 @@ bool DocumentReader::base_word(const std::vector<std::string>& words, std::size_
 }
 
 bool DocumentReader::base_says(const std::vector<std::string>& words) const {
-    if (document_.craft == Craft::knit || has_number(words)) return true;
+    if (has_number(words)) return true;
+    if (document_.craft == Craft::knit)
+        return std::any_of(words.begin(), words.end(), [](const std::string& word) {
+            return one_of(word, {"two", "three", "four", "five", "six", "seven", "eight", "nine",
+                                 "ten", "twelve", "twenty", "thirty", "forty", "sixty", "multiple",
+                                 "number", "enough"});
+        });
     return std::any_of(words.begin(), words.end(), [](const std::string& word) {
         return one_of(word, {"magic", "mr", "ring", "circle", "loop", "a", "multiple"});
     });

@@ -52,6 +52,20 @@ DrawnPiece piece_of(const project::Project& project, const need::Step& step, std
     return out;
 }
 
+/// The yarn with most of a row; `yarns` are metres of each, and become the shares of the others.
+std::size_t main_yarn(std::vector<YarnShare>& yarns, std::size_t otherwise) {
+    if (yarns.empty()) return otherwise;
+    double all = 0.0;
+    for (const YarnShare& one : yarns) all += one.share;
+    const auto most =
+        std::max_element(yarns.begin(), yarns.end(),
+                         [](const YarnShare& a, const YarnShare& b) { return a.share < b.share; });
+    const std::size_t role = most->role;
+    std::erase_if(yarns, [&](const YarnShare& one) { return one.role == role; });
+    for (YarnShare& one : yarns) one.share = all > 0.0 ? one.share / all : 0.0;
+    return role;
+}
+
 /// Rows of its piece that are done at a place; nothing at the foundation or in a finishing part.
 struct InPiece {
     std::size_t piece = 0;
@@ -108,11 +122,16 @@ DrawnMake drawn_make(const project::Project& project, const need::MakeNeed& need
         if (first) {
             out.pieces.push_back(piece_of(project, step, need.size));
             out.pieces.back().roles.assign(out.pieces.back().widths.size(), roles[step.role]);
+            out.pieces.back().others.resize(out.pieces.back().widths.size());
         }
         DrawnPiece& piece = out.pieces[place->second];
         const auto row = static_cast<std::size_t>(step.row);
-        if (row >= 1 && row <= piece.roles.size()) piece.roles[row - 1] = roles[step.role];
+        if (row < 1 || row > piece.roles.size()) continue;
+        piece.others[row - 1].push_back({roles[step.role], step.yarn / units::metre});
     }
+    for (DrawnPiece& piece : out.pieces)
+        for (std::size_t row = 0; row < piece.others.size(); ++row)
+            piece.roles[row] = main_yarn(piece.others[row], piece.roles[row]);
     for (const joins::RoleJoins& role : answer.roles)
         for (std::size_t i = 0; i + 1 < role.plan.stretches.size(); ++i) {
             const joins::JoinPlan& plan = role.plan;

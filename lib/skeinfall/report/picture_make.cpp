@@ -71,10 +71,14 @@ std::string words_of(const project::Project& project, const DrawnMake& make) {
     for (const DrawnPiece& piece : make.pieces) {
         out += fmt::format("{}: {}", piece.name, measure_words(piece));
         std::vector<std::string> roles;
-        for (const std::size_t role : piece.roles)
-            if (const std::string id = base::shown_inert(project.roles[role].id);
-                std::find(roles.begin(), roles.end(), id) == roles.end())
-                roles.push_back(id);
+        const auto add = [&](std::size_t role) {
+            const std::string id = base::shown_inert(project.roles[role].id);
+            if (std::find(roles.begin(), roles.end(), id) == roles.end()) roles.push_back(id);
+        };
+        for (std::size_t row = 0; row < piece.roles.size(); ++row) {
+            add(piece.roles[row]);
+            for (const YarnShare& other : piece.others[row]) add(other.role);
+        }
         out += " in " + base::join(roles, ", ") + ". ";
     }
     for (const DrawnJoin& join : make.joins)
@@ -255,16 +259,46 @@ class MakePicture {
         } else {
             for (std::size_t from = 0; from < rows;) {
                 std::size_t to = from + 1;
-                while (to < rows && piece.roles[to] == piece.roles[from]) ++to;
-                canvas_.begin_part(
-                    fmt::format("rows {} to {} in {}", from + 1, to,
-                                base::shown_inert(project_.roles[piece.roles[from]].id)));
+                while (to < rows && piece.roles[to] == piece.roles[from] &&
+                       piece.others[to] == piece.others[from])
+                    ++to;
+                std::string yarns = base::shown_inert(project_.roles[piece.roles[from]].id);
+                for (const YarnShare& other : piece.others[from])
+                    yarns += " and " + base::shown_inert(project_.roles[other.role].id);
+                canvas_.begin_part(fmt::format("rows {} to {} in {}", from + 1, to, yarns));
                 canvas_.dyed(outline(piece, box, from, to), dyes_[piece.roles[from]]);
+                draw_others(piece, box, from, to);
                 canvas_.end_part();
                 from = to;
             }
         }
         canvas_.outline(outline(piece, box, 0, rows));
+    }
+
+    /// Rows that several yarns work: of each of the others as much as it has, in blocks that move
+    /// by half a block every second row. Where they stand in the row is not known here.
+    void draw_others(const DrawnPiece& piece, const Box& box, std::size_t from, std::size_t to) {
+        constexpr std::size_t blocks = 12;
+        constexpr std::size_t step = 2;
+        for (std::size_t row = from; row < to; row += step) {
+            const std::size_t end = std::min(row + step, to);
+            const double wide = 2 * half(piece, box, row);
+            const double left = box.middle() - wide / 2;
+            const double each = wide / static_cast<double>(blocks);
+            double at = (row - from) / step % 2 == 0 ? 0.25 * each : 0.75 * each;
+            for (const YarnShare& other : piece.others[from]) {
+                for (std::size_t i = 0; i < blocks; ++i) {
+                    const double x = std::min(at + static_cast<double>(i) * each, wide);
+                    const double far = std::min(x + other.share * each, wide);
+                    const double low = y_of(piece, box, static_cast<double>(row));
+                    const double high = y_of(piece, box, static_cast<double>(end));
+                    canvas_.dyed(
+                        {{left + x, low}, {left + far, low}, {left + far, high}, {left + x, high}},
+                        dyes_[other.role]);
+                }
+                at += other.share * each;
+            }
+        }
     }
 
     /// A circle or a figure with corners whose sides are so far from its centre.

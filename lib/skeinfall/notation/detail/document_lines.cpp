@@ -57,9 +57,9 @@ bool row_names(const std::vector<std::string>& words) {
 
 /// "this", "you", "I": a sentence that tells and does not ask for work.
 bool tells(const std::vector<std::string>& words) {
-    return one_of(words[0], {"this", "these", "those", "you",  "your",  "i",       "it",
-                             "that", "they",  "we",    "if",   "note",  "notice",  "please",
-                             "my",   "when",  "be",    "here", "there", "remember"});
+    return one_of(words[0], {"this", "these", "those", "you",  "your",  "i",        "it",
+                             "that", "they",  "we",    "if",   "note",  "notice",   "please",
+                             "my",   "when",  "be",    "here", "there", "remember", "from"});
 }
 
 /// Whether nothing but a few words stands behind the last number.
@@ -146,6 +146,20 @@ bool DocumentReader::one_hand(Line& line, const std::vector<std::string>& words)
     return true;
 }
 
+bool DocumentReader::take_work_in(const Line& line) {
+    const std::vector<Line> all = sentences(line, false);
+    if (all.size() < 2) return false;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        const auto words = words_of(all[i].text);
+        if (words.empty()) continue;
+        if (begins_work(words) || row_words(words) > 0)
+            take_sentence(all[i], false, i + 1 == all.size());
+        else
+            part(may_work(words) ? What::may_work : What::remark, all[i]);
+    }
+    return true;
+}
+
 void DocumentReader::take_row(Line line, bool base) {
     if (line.text.starts_with("(") && line.text.back() == ')' &&
         line.text.find('(', 1) == std::string::npos) {  // "(Repeat rounds 18-34 twice)"
@@ -163,7 +177,8 @@ void DocumentReader::take_row(Line line, bool base) {
         const bool begins = i == 0 ? base : begins_base(next);
         if (i > 0 && !begins && row_words(next) == 0 &&
             (!begins_work(next) || (tells(next) && names_rows(next)))) {
-            part(may_work(next) ? What::may_work : What::remark, all[i]);
+            const bool told = tells(next) && names_rows(next);
+            part(!told && may_work(next) ? What::may_work : What::remark, all[i]);
             continue;
         }
         if (repeats_following(all[i], next)) continue;
@@ -219,7 +234,8 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
         const std::string_view rest = std::string_view(text).substr(i);
         open_end = open_end || rest.starts_with(" until ") || rest.starts_with(" till ") ||
                    rest.starts_with(" times") || rest.starts_with(" rows") ||
-                   rest.starts_with(" rounds") || rest.starts_with("\"");
+                   rest.starts_with(" rounds") || rest.starts_with(" in") ||
+                   rest.starts_with(" cm") || rest.starts_with("\"");
         // "Repeat rows 3 and 4 until you have 3 sts left, then bind off"
         if (open_end && !labelled &&
             (rest.starts_with(" then ") || rest.starts_with(" and then "))) {
@@ -229,6 +245,13 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
                                                     "dec", "decrease", "inc", "increase", "next"}))
                 return i;
         }
+        // "..., ending with a WS row and dec'ing 28 sts evenly across last row"
+        if (open_end && !labelled)
+            for (const std::string_view mark :
+                 {" and dec'ing ", ", dec'ing ", " and inc'ing ", ", inc'ing ", " and decreasing ",
+                  ", decreasing ", " and increasing ", ", increasing "})
+                if (rest.starts_with(mark) && rest.size() > mark.size() && digit(rest[mark.size()]))
+                    return i;
         // "Cast on 34 sts and work in k1, p1 rib for 2 in"
         if (!labelled && i > 8 &&
             (rest.starts_with(" and work ") || rest.starts_with(", work ") ||
@@ -241,8 +264,11 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
         while (next < text.size() && text[next] == ' ') ++next;
         const bool opens = next < text.size() && !labelled &&
                            (text[next] == '*' || text[next] == '{' || text[next] == '[');
+        // "... across. 2nd row: k2"
+        const bool row = next < text.size() && digit(text[next]) && !digit(text[i - 1]) &&
+                         row_words(sentence_from(next)) > 0;
         if (next >= text.size() ||
-            (std::isupper(static_cast<unsigned char>(text[next])) == 0 &&
+            (!row && std::isupper(static_cast<unsigned char>(text[next])) == 0 &&
              !(opens && begins_base(words_of(std::string_view(text).substr(0, i))))))
             continue;
         const auto words = sentence_from(next);

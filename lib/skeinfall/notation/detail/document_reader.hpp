@@ -103,7 +103,15 @@ class DocumentReader {
                           "slip",  "then",    "now",    "fasten",      "break",    "do",
                           "in",    "working", "garter", "stockinette", "with",     "hereafter"}))
             return true;
+        if (document_.craft == Craft::knit && number(word) && words.size() > 3 &&
+            one_of(words[1], {"rows", "rounds", "rnds"}) && one_of(words[2], {"of", "in"}))
+            return true;
         if (number(word) && words.size() > 1) return stitch_word(words[1]);
+        if (document_.craft == Craft::knit &&
+            one_of(word, {"dec'ing", "inc'ing", "decreasing", "increasing"}))
+            return true;
+        if (document_.craft == Craft::knit && word == "at" && words.size() > 4 && may_work(words))
+            return true;
         if (document_.craft == Craft::knit &&
             one_of(word, {"beg", "beginning", "starting", "ss", "gs", "remove", "put", "pick",
                           "keeping", "rejoin"}))
@@ -165,7 +173,8 @@ class DocumentReader {
             begins_base(words) && !one_of(words.back(), {"hook"}) &&
             (zone_ != What::abbreviations || has_number(words)) && base_says(words) &&
             (zone_ != What::materials || document_.craft == Craft::knit || has_number(words)) &&
-            !definition_line(line.text);
+            (!definition_line(line.text) ||
+             (document_.craft == Craft::knit && words[0] == "cast" && words[1] == "on"));
         const auto zone = zone_of(words);
         const auto colon = line.text.find(':');
         if (!row && in_rows_ && one_hand(line, words)) return;
@@ -203,6 +212,7 @@ class DocumentReader {
             if (note) return add_note(line);
             if (begins_work(words)) return take_row(line, false);
             if (continues(line)) return append(pending_.back().lines.back(), line);
+            if (document_.craft == Craft::knit && take_work_in(line)) return;
             return part(may_work(words) ? What::may_work : What::remark, line);
         }
         if (counts_note(line.text)) add_note(line);
@@ -250,7 +260,10 @@ class DocumentReader {
         if (at == std::string::npos || at == 0 || at > 40 || at + size + 2 > line.text.size())
             return false;
         const auto before = words_of(line.text.substr(0, at));
-        if (zone_ == What::abbreviations || zone_ == What::stitches) return false;
+        const auto behind = words_of(line.text.substr(at + size));
+        const bool piece = document_.craft == Craft::knit && !behind.empty() &&
+                           begins_base(behind) && has_number(behind);
+        if ((zone_ == What::abbreviations || zone_ == What::stitches) && !piece) return false;
         const bool counted =
             has_number(before) && !begins_base(words_of(line.text.substr(at + size)));
         if (before.empty() || before.size() > 5 || counted ||
@@ -322,6 +335,9 @@ class DocumentReader {
     /// A line of rows, sentence by sentence where each is work of its own.
     void take_row(Line line, bool base);
 
+    /// "You should have 9 sts. Work on these for 4 in": the work behind a sentence that tells.
+    bool take_work_in(const Line& line);
+
     /// The line cut where work of its own begins; one part for crochet.
     [[nodiscard]] std::vector<Line> sentences(Line line, bool labelled);
 
@@ -339,7 +355,10 @@ class DocumentReader {
 
     void take_sentence(const Line& line, bool base, bool last) {
         zone_.reset();
-        const bool begins = base && (pending_.empty() || has_rows_);
+        const bool begins =
+            base &&
+            (pending_.empty() || has_rows_ ||
+             (document_.craft == Craft::knit && line.blank_before && has_base(pending_.back())));
         // A chain within the rows goes on with them; a cast-on or a ring begins a piece.
         if (pending_.empty() ||
             (begins && (!heading_.empty() || line.blank_before || fresh_base(line))) ||

@@ -335,49 +335,6 @@ void Grammar::number_item(std::vector<Item>& out) {
          "the stitch it counts", "Write it like: 5 sc, or k5.");
 }
 
-void Grammar::bracket_item(std::vector<Item>& out) {
-    if (chain_note(out) || declared_note() || remark_note(out)) return;
-    if (fault_ || too_deep()) return;
-    const Token open = peek();
-    // "inc (2 sc in next st)": the bracket says how; it does not come on top.
-    const bool explains =
-        !out.empty() && next_ > 0 &&
-        (out.back().what == Item::Do::increase || out.back().what == Item::Do::decrease) &&
-        tokens_[next_ - 1].kind == TokenKind::word;
-    ++next_;
-    ++depth_;
-    Item item;
-    item.at = open.at;
-    item.items = items_until(open.sign == '(' ? ')' : open.sign == '[' ? ']' : '}');
-    --depth_;
-    if (fault_) return;
-    if (is(TokenKind::comma) && any_of({"rep", "repeat"}, 1) && !any_of({"from"}, 2)) ++next_;
-    if (any_of({"rep", "repeat"}) && !any_of({"from"}, 1)) ++next_;
-    item.what = Item::Do::repeat;
-    if (is(TokenKind::comma) && any_of({"around", "across"}, 1) && !is_words(2)) ++next_;
-    if (const auto times = extent()) {
-        item.extent = *times;
-        // For a bracket "4 times" is four in all.
-        if (item.extent.until == Extent::Until::n_times) item.extent.until = Extent::Until::times;
-        if (item.extent.until != Extent::Until::to_end && at_place()) {
-            Item group;  // "(dc, ch 1) twice in next st"
-            group.what = Item::Do::group;
-            group.at = open.at;
-            group.items.push_back(std::move(item));
-            return add_where(out, std::move(group));
-        }
-    } else if (fault_) {
-        return;
-    } else if (at_place()) {
-        item.what = Item::Do::group;
-        return add_where(out, std::move(item));
-    } else if (explains) {
-        item.extent.count = out.back().count;
-        out.pop_back();
-    }
-    out.push_back(std::move(item));
-}
-
 void Grammar::star_item(std::vector<Item>& out) {
     if (too_deep()) return;
     Item item;
@@ -585,6 +542,15 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
         take({"st", "sts", "stitches"});
         item.spot.which = Spot::Which::each;
         if (const auto until = extent()) item.spot.keep = until->keep;
+        if (stitch.name == "BO" && item.spot.keep > 0) {  // "to last st": its loop stays
+            Item left;
+            left.at = item.at;
+            left.kind = book_->find_us("k");
+            left.count = item.spot.keep;
+            out.push_back(std::move(item));
+            out.push_back(std::move(left));
+            return;
+        }
         if (stitch.name == "BO" && take({"in"})) {  // "in pattern", "in rib", "in knit"
             while (take({"the", "k2", "p2", "k1", "p1", "rib", "ribbing", "pattern", "patt", "knit",
                          "purl", "garter", "stitch", "st", "as", "established"}) ||

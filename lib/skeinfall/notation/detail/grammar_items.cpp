@@ -9,6 +9,64 @@
 
 namespace skeinfall::notation {
 
+void Grammar::bracket_item(std::vector<Item>& out) {
+    // "CO 48 (or any other multiple of 8) and join"
+    if (depth_ == 0 && out.size() == 1 && out.back().what == Item::Do::work &&
+        book_->at(out.back().kind).name == "CO" && is(TokenKind::word, 1) &&
+        any_of({"or", "must", "should", "a", "any", "multiple", "i"}, 1)) {
+        std::size_t to = next_ + 1;
+        while (tokens_[to].kind != TokenKind::close && tokens_[to].kind != TokenKind::end) ++to;
+        if (tokens_[to].kind == TokenKind::close) {
+            SetAside told{SetAside::Why::remark, peek(1).at, {}};
+            for (std::size_t i = next_ + 1; i < to; ++i)
+                told.words += (i == next_ + 1 ? "" : " ") + std::string(tokens_[i].text);
+            body_.aside.push_back(std::move(told));
+            next_ = to + 1;
+            return;
+        }
+    }
+    if (chain_note(out) || declared_note() || remark_note(out)) return;
+    if (fault_ || too_deep()) return;
+    const Token open = peek();
+    // "inc (2 sc in next st)": the bracket says how; it does not come on top.
+    const bool explains =
+        !out.empty() && next_ > 0 &&
+        (out.back().what == Item::Do::increase || out.back().what == Item::Do::decrease) &&
+        tokens_[next_ - 1].kind == TokenKind::word;
+    ++next_;
+    ++depth_;
+    Item item;
+    item.at = open.at;
+    item.items = items_until(open.sign == '(' ? ')' : open.sign == '[' ? ']' : '}');
+    --depth_;
+    if (fault_) return;
+    if (is(TokenKind::comma) && any_of({"rep", "repeat"}, 1) && !any_of({"from"}, 2)) ++next_;
+    if (any_of({"rep", "repeat"}) && !any_of({"from"}, 1)) ++next_;
+    item.what = Item::Do::repeat;
+    if (is(TokenKind::comma) && any_of({"around", "across"}, 1) && !is_words(2)) ++next_;
+    if (const auto times = extent()) {
+        item.extent = *times;
+        // For a bracket "4 times" is four in all.
+        if (item.extent.until == Extent::Until::n_times) item.extent.until = Extent::Until::times;
+        if (item.extent.until != Extent::Until::to_end && at_place()) {
+            Item group;  // "(dc, ch 1) twice in next st"
+            group.what = Item::Do::group;
+            group.at = open.at;
+            group.items.push_back(std::move(item));
+            return add_where(out, std::move(group));
+        }
+    } else if (fault_) {
+        return;
+    } else if (at_place()) {
+        item.what = Item::Do::group;
+        return add_where(out, std::move(item));
+    } else if (explains) {
+        item.extent.count = out.back().count;
+        out.pop_back();
+    }
+    out.push_back(std::move(item));
+}
+
 void Grammar::together_item(std::vector<Item>& out, Item item, std::int64_t count) {
     const Stitch& stitch = book_->at(item.kind);
     if (count < 2 || count > 100 || stitch.takes != 1 || stitch.makes != 1) {
@@ -130,10 +188,16 @@ void Grammar::add_where(std::vector<Item>& out, Item item) {
             const bool counted = item.count > 1 || item.what != Item::Do::work ||
                                  book_->at(item.kind).takes != 1 ||
                                  book_->at(item.kind).makes != 1 || number_before(item);
-            if (until->loose && whole_clause(out, item, *until, counted)) return;
+            // "k8, k2tog to end" may be all of the list, too.
+            const bool listed =
+                until->loose || (book_->craft() == Craft::knit && counted && until->keep == 0 &&
+                                 !until->to_marker && item.what == Item::Do::work &&
+                                 book_->at(item.kind).takes > 1);
+            if (listed && whole_clause(out, item, *until, counted)) return;
             item.spot.which = Spot::Which::each;
             item.spot.keep = until->keep;
             item.spot.to_marker = until->to_marker;
+            item.spot.last_marker = until->last_marker;
             item.spot.to_gap = until->to_gap;
             if (item.count > 1 && item.what == Item::Do::work) {  // "k2 around": one and one again
                 item.count = 1;

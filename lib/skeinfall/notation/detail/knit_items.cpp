@@ -51,9 +51,9 @@ bool Grammar::holder_item(std::vector<Item>& out) {
     while (is_words() && !any_of({"hold", "holder", "holders", "yarn", "needle", "thread"}))
         ++next_;
     if (is_words()) ++next_;
-    while (take({"on",    "onto",   "a",      "or",     "hold",  "holder", "waste", "scrap",
-                 "spare", "yarn",   "stitch", "needle", "piece", "of",     "for",   "the",
-                 "thumb", "instep", "sleeve", "later",  "to",    "be",     "worked"})) {
+    while (take({"st",    "on",    "onto",   "a",      "or",     "hold",  "holder", "waste",
+                 "scrap", "spare", "yarn",   "stitch", "needle", "piece", "of",     "for",
+                 "the",   "thumb", "instep", "sleeve", "later",  "to",    "be",     "worked"})) {
     }
     set_aside(from, SetAside::Why::place);
     out.push_back(std::move(item));

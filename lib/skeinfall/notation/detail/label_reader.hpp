@@ -25,6 +25,7 @@ class LabelReader {
 
     Label run() {
         head();
+        pass_row_count();
         if (!*fault_) again();
         if (!label_.has_tail) label_.body = next_;
         return std::move(label_);
@@ -94,6 +95,11 @@ class LabelReader {
             next_ += behind + 1;
         }
         if (is(TokenKind::close) && peek().sign == ')') ++next_;  // "Row 1)"
+        if (any_of({"of"}) && is(TokenKind::word, 1)) {           // "First row of border:"
+            std::size_t by = 1;
+            while (by < 4 && is(TokenKind::word, by)) ++by;
+            if (is(TokenKind::colon, by)) next_ += by;
+        }
         const std::size_t signs = next_;
         while (is(TokenKind::colon) || is(TokenKind::full_stop) || is(TokenKind::dash) ||
                is(TokenKind::equals))
@@ -110,6 +116,17 @@ class LabelReader {
             if (any_of({"ws"})) label_.side = 'w';
             next_ += words + 1;
         }
+    }
+
+    /// "Rows 2-4: work 3 rows in st st": the label says how many already.
+    void pass_row_count() {
+        if (label_.what != Label::What::numbered || label_.rows.size() != 1) return;
+        const Span& rows = label_.rows.front();
+        if (!any_of({"work", "knit", "k", "purl", "p"}) || !is(TokenKind::number, 1) ||
+            peek(1).value != rows.last - rows.first + 1 || rows.last == rows.first ||
+            (!any_of(row_words, 2) && !any_of(round_words, 2)))
+            return;
+        if (any_of({"work"}) && !is(TokenKind::end, 3)) next_ += 3;
     }
 
     /// "1.", "6)", "5-8:": only numbers before the instructions.
@@ -146,6 +163,7 @@ class LabelReader {
         const bool dash =
             by == 1 && is(TokenKind::dash, by) && peek(by).at > peek().at + peek().text.size() &&
             (is(TokenKind::open, by + 1) || is(TokenKind::star, by + 1) ||
+             any_of({"switching", "changing", "with", "using"}, by + 1) ||
              (is(TokenKind::word, by + 1) &&
               (peek(by + 1).text.front() == 'k' || peek(by + 1).text.front() == 'p')));
         const bool bracket = dash || (is(TokenKind::close, by) && peek(by).sign == ')');
@@ -207,6 +225,10 @@ class LabelReader {
             if (row == 0) break;
             ++next_;
             out.push_back({row, row});
+            if (is(TokenKind::dash) && is(TokenKind::ordinal, 1) && peek(1).value >= row) {
+                out.back().last = peek(1).value;  // "the 45th-48th rows"
+                next_ += 2;
+            }
             if (row_word()) return out;
             if (any_of({"and", "&"}) && any_of({"every", "all"}, 1)) return out;
             if (!take({"and", "&"}) && is(TokenKind::comma)) ++next_;
@@ -239,6 +261,15 @@ class LabelReader {
                 label_.count = peek().value;
                 ++next_;
             }
+            row_word();
+            label_.what = Label::What::next;
+            return separator();
+        }
+        // "Next (decrease) row:"
+        if (any_of({"next", "last", "final", "following"}) && is(TokenKind::open, 1) &&
+            is(TokenKind::word, 2) && is(TokenKind::close, 3) &&
+            (any_of(row_words, 4) || any_of(round_words, 4))) {
+            next_ += 4;
             row_word();
             label_.what = Label::What::next;
             return separator();

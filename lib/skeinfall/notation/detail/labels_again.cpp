@@ -67,6 +67,10 @@ void LabelReader::again() {
         ++next_;
         plural_ = true;
         found.rows = spans();
+    } else if (rep && next_ == before + 1 &&
+               (any_of({"until", "till"}) ||
+                (is(TokenKind::number) && any_of({"more", "times"}, 1)))) {
+        found.all_numbered = true;  // "Repeat until 28 sts remain"
     } else if (rep && any_of({"rows", "rnds", "rounds", "pattern", "patt"}) &&
                (any_of({"until", "till", "to", "for"}, 1) || is(TokenKind::number, 1))) {
         ++next_;  // "Repeat rows until it is as long as you want"
@@ -110,6 +114,16 @@ void LabelReader::how_long(RowsAgain& found) {
             next_ += 2;
             continue;
         }
+        if (any_of({"for"}) && is(TokenKind::word, 1) && !rows_known && found.times == 0) {
+            std::size_t by = 1;  // "for horn cable"
+            while (is(TokenKind::word, by) && !any_of({"row", "rows", "about", "a", "the"}, by))
+                ++by;
+            if (by < 5 && (is(TokenKind::end, by) || is(TokenKind::full_stop, by))) {
+                found.open_end = OpenEnd{true, true, {}, 0, peek().at};
+                next_ += by;
+                continue;
+            }
+        }
         if (any_of({"as"}) && any_of({"many", "often"}, 1)) {
             found.open_end = OpenEnd{true, true, {}, 0, peek().at};
             pass_words();  // "as many times as you wish"
@@ -120,7 +134,7 @@ void LabelReader::how_long(RowsAgain& found) {
             continue;
         if (any_of({"until", "till", "for", "to"}) && length_ahead(found)) continue;
         if (any_of({"increasing", "decreasing", "creating", "forming"}) ||
-            (rows_known && any_of({"or"})) ||
+            ((rows_known || found.until_row > 0) && any_of({"or"})) ||
             (any_of({"end", "ending"}) && any_of({"with", "after", "on"}, 1)) ||
             // The label says how many.
             (rows_known && any_of({"until", "till"}) && !any_of(row_words, 1))) {
@@ -129,6 +143,11 @@ void LabelReader::how_long(RowsAgain& found) {
                    !rows_known) {
             found.for_rows = peek().value;
             next_ += 2;
+        } else if (is(TokenKind::number) && found.times > 0 &&
+                   any_of({"st", "sts", "stitches"}, 1)) {
+            label_.body = next_;  // "10 more times 64 sts"
+            label_.has_tail = true;
+            return;
         } else if (is(TokenKind::number)) {
             found.times = peek().value;
             const std::size_t at = peek().at;
@@ -180,7 +199,7 @@ bool LabelReader::total_ahead(RowsAgain& found) {
 /// "until 12 sts remain", "until you have 43 stitches on the needles".
 bool LabelReader::stitches_ahead(RowsAgain& found) {
     std::size_t by = 1;
-    while (any_of({"you", "there", "are", "have", "is", "only", "last"}, by)) ++by;
+    while (any_of({"you", "there", "are", "have", "get", "is", "only", "last"}, by)) ++by;
     if (!is(TokenKind::number, by) || !any_of({"st", "sts", "stitches", "stitch"}, by + 1))
         return false;
     if (!label_.rows.empty()) return false;
@@ -234,10 +253,19 @@ bool LabelReader::length_ahead(RowsAgain& found) {
     return true;
 }
 
+/// Words that hold no rows; shaping among them is a fault.
 void LabelReader::pass_words() {
-    while (is(TokenKind::word) || is(TokenKind::number) || is(TokenKind::ordinal) ||
-           is(TokenKind::length))
-        ++next_;
+    for (; is(TokenKind::word) || is(TokenKind::number) || is(TokenKind::ordinal) ||
+           is(TokenKind::length);
+         ++next_) {
+        if (!any_of({"inc'ing", "dec'ing", "inc'g", "dec'g", "increasing", "decreasing", "inc",
+                     "dec"}) ||
+            !is(TokenKind::number, 1))
+            continue;
+        fail(peek().at, "stitches are changed within rows that are repeated", "the repeat alone",
+             "Write the row that changes them as a row of its own.");
+        return;
+    }
 }
 
 /// "until row 96", "for 20 rows". Nothing is taken when it is neither.

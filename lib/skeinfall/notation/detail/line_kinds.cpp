@@ -87,6 +87,9 @@ std::size_t row_words(const std::vector<std::string>& words) {
                                                       "seven", "eight", "#"}));
     };
     if (rows(0) && (value(1) || (words.size() > 2 && words[1] == "." && value(2)))) return 2;
+    // "Rnd: 1 - Ch 5"
+    if (rows(0) && words.size() > 3 && words[1] == ":" && number(words[2]) && words[3] == "-")
+        return 4;
     if (words[0].size() > 1 && words[0][0] == 'r' &&
         std::all_of(words[0].begin() + 1, words[0].end(), digit))
         return 1;

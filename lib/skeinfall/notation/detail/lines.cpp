@@ -105,6 +105,11 @@ std::vector<Line> lines_of(std::string_view text) {
         if (line.text.starts_with("\xe2\x80\x93 ") || line.text.starts_with("\xe2\x80\x94 "))
             cut(line, 4);
         cut(line, list_number(line.text));
+        // "A. Work 20 rows", "B) Knit": steps by letters; "K." and "P." are stitches.
+        if (line.text.size() > 6 && line.text[0] >= 'A' && line.text[0] <= 'H' &&
+            (line.text[1] == '.' || line.text[1] == ')') && line.text[2] == ' ' &&
+            std::isupper(static_cast<unsigned char>(line.text[3])) != 0)
+            cut(line, 3);
         while (line.text.starts_with("- ") || line.text.starts_with("> ") ||
                line.text.starts_with("# ") || line.text.starts_with("## "))
             cut(line, line.text.find(' ') + 1);

@@ -307,12 +307,14 @@ bool Grammar::purpose_note() {
     if (book_->craft() != Craft::knit || !any_of({"for", "along", "as"}) || next_ == begin_)
         return false;
     std::size_t by = 1;
-    while (any_of({"the", "a", "an", "your", "left", "right", "top", "bottom", "first", "second",
-                   "garter", "ribbed", "side", "front", "back", "center", "centre", "stitch"},
-                  by))
+    while (
+        any_of({"the", "a", "an", "your", "left", "right", "top", "bottom", "first", "second",
+                "garter", "ribbed", "main", "side", "front", "back", "center", "centre", "stitch"},
+               by))
         ++by;
     if (is(TokenKind::word, by) &&
-        any_of({"border", "borders",  "edge",    "edges",      "edging", "sleeve", "body",
+        any_of({"leg",    "arm",      "head",    "hand",       "foot",   "tail",   "ear",
+                "border", "borders",  "edge",    "edges",      "edging", "sleeve", "body",
                 "thumb",  "palm",     "instep",  "heel",       "sole",   "gusset", "band",
                 "hem",    "cuff",     "brim",    "collar",     "neck",   "raglan", "underarm",
                 "panel",  "selvedge", "selvage", "buttonhole", "seam"},

@@ -56,12 +56,15 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
             continue;
         }
         std::size_t end = i + 1;
+        bool told = until && !near;  // "until it covers the thumb": a length left to the maker
+        std::size_t words = 0;
         bool length = false;
         bool counted = false;
         bool two = false;
         bool yarn = false;
         while (!ends(end) && !(near && end > i + 6)) {
             if (near && !length && kind(end, TokenKind::comma)) break;
+            if (kind(end, TokenKind::dash) && (counted || length)) break;
             if (kind(end, TokenKind::length) && !length) {
                 out.length = tokens[end].length;
                 length = true;
@@ -76,6 +79,12 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
                  any(end,
                      {"reach", "reaches", "covers", "cover", "fits", "fit", "enough", "meets"})))
                 out.desired = true;
+            ++words;
+            if (kind(end, TokenKind::number) ||
+                any(end, {"st", "sts", "stitch", "stitches", "end", "marker", "markers", "row",
+                          "rows", "round", "rounds", "all", "gap", "used", "worked", "last", "m",
+                          "remain", "you"}))
+                told = false;
             if (any(end, {"yarn", "wool"})) yarn = true;
             if (any(end, {"then"}) ||
                 (kind(end, TokenKind::comma) && (length || counted || out.desired)))
@@ -108,7 +117,8 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
             take(i, end);
             return out;
         }
-        if (out.desired && !counted) {
+        if ((out.desired || (told && words > 2)) && !counted) {
+            out.desired = true;
             out.whole = true;
             take(i, end);
             return out;

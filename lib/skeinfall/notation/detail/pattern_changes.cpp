@@ -130,6 +130,8 @@ std::optional<GoesOn> goes_on_of(const std::vector<Token>& tokens) {
         }
     }
     const bool change = out.more != 0;
+    // "Decrease until 5 sts remain": nothing else is said.
+    if (change && !led && out.until > 0 && out.by < 0) out.as_before = true;
     if (out.until == 0 && out.times == 0) return std::nullopt;
     if (!out.as_before && !(change && (led || out.period > 0))) return std::nullopt;
     if (!out.as_before && !change) return std::nullopt;
@@ -137,6 +139,33 @@ std::optional<GoesOn> goes_on_of(const std::vector<Token>& tokens) {
 }
 
 }  // namespace
+
+/// "Starting at the lower edge with one strand, cast on 68 sts": what leads to the cast-on holds no
+/// work and is set aside.
+void PatternReader::pass_lead(std::vector<Token>& tokens, std::vector<SetAside>& aside) const {
+    if (book_->craft() != Craft::knit || !pattern_.slots.empty() || !pattern_.foundation.empty())
+        return;
+    std::size_t found = 0;
+    for (std::size_t i = 0; i + 2 < tokens.size(); ++i) {
+        const bool cast = tokens[i].text == "cast" && tokens[i + 1].text == "on";
+        const bool number = tokens[i + (cast ? 2 : 1)].kind == TokenKind::number;
+        if ((!cast && tokens[i].text != "co" && tokens[i].text != "cast-on") || !number) continue;
+        if (found > 0) return;
+        found = i;
+    }
+    if (found == 0 || found > 30) return;
+    SetAside told{SetAside::Why::remark, tokens.front().at, {}};
+    for (std::size_t i = 0; i < found; ++i) {
+        const Token& token = tokens[i];
+        const bool work = token.kind == TokenKind::word &&
+                          (book_->find(token.text) || token.text.starts_with("row") ||
+                           token.text == "rnd" || token.text == "rep" || token.text == "repeat");
+        if (work || token.kind == TokenKind::star || token.kind == TokenKind::double_star) return;
+        told.words += (i == 0 ? "" : " ") + std::string(token.text);
+    }
+    tokens.erase(tokens.begin(), tokens.begin() + static_cast<std::ptrdiff_t>(found));
+    aside.push_back(std::move(told));
+}
 
 bool PatternReader::goes_on_changing(const std::vector<Token>& tokens, std::string_view text) {
     if (book_->craft() != Craft::knit || pattern_.slots.empty()) return false;

@@ -26,6 +26,11 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
         for (std::int64_t row = span.first; row <= span.last; ++row)
             again_rows.push_back(slot_of(row + offset_).written >= 0 ? row + offset_ : row);
     }
+    if (again.all_numbered && plain_since_) {
+        bad("which rows are repeated is not said", "their numbers, or \"last 2 rows\"",
+            "Write it like: rep last 2 rows until 28 sts remain.");
+        return;
+    }
     if (again.all_numbered)
         for (std::int64_t row = 1; row <= own_last_; ++row) again_rows.push_back(row + offset_);
     for (std::int64_t back = again.last_rows; back > 0 && back <= first; --back)

@@ -292,6 +292,7 @@ bool Grammar::each_place(Spot& spot) {
                      "one of them", "Write it like: sc in next 6 sts.");
             spot.keep = until->keep;
             spot.to_marker = until->to_marker;
+            spot.last_marker = until->last_marker;
             spot.to_gap = until->to_gap;
         }
     return !fault_;
@@ -407,6 +408,7 @@ std::optional<Extent> Grammar::extent() {
             if (const auto rest = extent(); rest && rest->until == Extent::Until::to_end) {
                 out.keep = rest->keep;
                 out.to_marker = rest->to_marker;
+                out.last_marker = rest->last_marker;
                 out.to_gap = rest->to_gap;
                 out.loose = false;
             }
@@ -446,6 +448,8 @@ std::optional<Extent> Grammar::extent() {
             }
             next_ = here;
         }
+        take({"the"});
+        out.last_marker = any_of({"last"});
         take({"the", "next", "first", "last", "second", "third", "fourth"});
         const bool found = take({"marker", "markers", "m", "mkr"});
         if (found && book_->craft() == Craft::crochet)
@@ -455,7 +459,9 @@ std::optional<Extent> Grammar::extent() {
     };
     if ((any_of({"marker", "m", "mkr", "next", "first", "gap", "wrapped", "ds", "turn", "turning",
                  "wrap", "previous"}) ||
-         (any_of({"last"}) && any_of({"gap", "wrapped", "ds", "turn", "turning", "wrap"}, 1))) &&
+         (any_of({"last"}) &&
+          any_of({"gap", "wrapped", "ds", "turn", "turning", "wrap", "marker", "m"}, 1)) ||
+         (any_of({"second", "third", "fourth"}) && any_of({"marker", "m"}, 1))) &&
         marker()) {
         out.to_marker = true;
         return out;

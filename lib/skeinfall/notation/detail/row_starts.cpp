@@ -25,6 +25,15 @@ bool begins_row(const std::vector<Token>& tokens, std::size_t dash) {
 
 }  // namespace
 
+namespace {
+
+/// Behind "as follows:".
+bool follows_at(const std::vector<Token>& tokens, std::size_t i) {
+    return i > 2 && tokens[i - 1].kind == TokenKind::colon && tokens[i - 2].text == "follows";
+}
+
+}  // namespace
+
 std::size_t next_row_at(const std::vector<Token>& tokens) {
     const auto row = [&](std::size_t i) {
         return i < tokens.size() && tokens[i].kind == TokenKind::word &&
@@ -32,7 +41,11 @@ std::size_t next_row_at(const std::vector<Token>& tokens) {
                 tokens[i].text == "rnds" || tokens[i].text == "round" ||
                 tokens[i].text == "rounds");
     };
+    int depth = tokens.empty() || tokens[0].kind != TokenKind::open ? 0 : 1;
     for (std::size_t i = 1; i + 2 < tokens.size(); ++i) {
+        if (tokens[i].kind == TokenKind::open) ++depth;
+        if (tokens[i].kind == TokenKind::close) depth = std::max(0, depth - 1);
+        if (depth > 0) continue;  // "stockinette (knit a row, purl a row)"
         // "Cast on 22 sts and knit 2 rows", "Join; purl 1 round"
         const bool rows =
             (tokens[i].text == "knit" || tokens[i].text == "purl" || tokens[i].text == "work" ||
@@ -41,7 +54,9 @@ std::size_t next_row_at(const std::vector<Token>& tokens) {
             (tokens[i + 1].kind == TokenKind::number || tokens[i + 1].text == "one" ||
              tokens[i + 1].text == "a") &&
             row(i + 2);
-        if (rows &&
+        const bool several = tokens[0].text == "rows" || tokens[0].text == "rnds" ||
+                             tokens[0].text == "rounds";  // "Rows 2-4: work 3 rows in st st"
+        if (rows && !several &&
             (tokens[i - 1].kind == TokenKind::full_stop || tokens[i - 1].kind == TokenKind::comma ||
              tokens[i - 1].kind == TokenKind::semicolon || tokens[i - 1].kind == TokenKind::close ||
              tokens[i - 1].text == "and" || tokens[i - 1].text == "then" ||
@@ -52,7 +67,9 @@ std::size_t next_row_at(const std::vector<Token>& tokens) {
                               tokens[i - 2].text == "patt");
         // "..., k6 Row 2 (WS) - p": rows one after the other without a stop
         if (row(i) && tokens[i + 1].kind == TokenKind::number && i > 2 &&
-            (tokens[i - 1].kind == TokenKind::number ||
+            (tokens[i - 1].kind == TokenKind::number || tokens[i - 1].text == "k" ||
+             tokens[i - 1].text == "p" || tokens[i - 1].text == "knit" ||
+             tokens[i - 1].text == "purl" || follows_at(tokens, i) ||
              (tokens[i - 1].kind == TokenKind::word && tokens[i - 1].text.size() > 1 &&
               (tokens[i - 1].text.front() == 'k' || tokens[i - 1].text.front() == 'p') &&
               tokens[i - 1].text[1] >= '0' && tokens[i - 1].text[1] <= '9'))) {
@@ -71,7 +88,10 @@ std::size_t next_row_at(const std::vector<Token>& tokens) {
             (tokens[i].text == "rep" || tokens[i].text == "repeat") &&
             std::any_of(tokens.begin(), tokens.begin() + static_cast<std::ptrdiff_t>(i),
                         [](const Token& t) { return t.kind == TokenKind::word; });
-        if (rep && tokens[i - 1].kind == TokenKind::full_stop &&
+        if (rep &&
+            (tokens[i - 1].kind == TokenKind::full_stop || tokens[i - 1].text == "k" ||
+             tokens[i - 1].text == "p" || tokens[i - 1].text == "knit" ||
+             tokens[i - 1].text == "purl") &&
             (row(i + 1) ||
              (tokens[i + 1].kind == TokenKind::word &&
               (tokens[i + 1].text == "last" || tokens[i + 1].text == "the" ||

@@ -60,6 +60,7 @@ class Schedule {
         Turns out;
         bool single = false;
         bool several = false;
+        bool bare = false;  // "4th row": once
         take({"the"});
         if (any({"each", "both"}) && (next_is("end") || next_is("ends"))) {
             at_ += 2;
@@ -99,6 +100,7 @@ class Schedule {
             out.times = 1;
             if (any({"and"})) return out;
             single = true;
+            bare = true;
         } else {
             at_ = before;
             return std::nullopt;
@@ -109,6 +111,11 @@ class Schedule {
         }
         take({"thereafter"});
         if (is(TokenKind::comma)) ++at_;
+        if (bare) {
+            if (!how_long(out)) return out;
+            at_ = before;
+            return std::nullopt;
+        }
         if (how_long(out)) return out;
         if (single) {
             if (!several) out.times = 1;
@@ -142,7 +149,7 @@ class Schedule {
             return false;
         }
         if (take({"until", "till", "to"})) {
-            while (take({"there", "are", "is", "you", "have", "only"})) {
+            while (take({"there", "are", "is", "you", "have", "only", "remain", "remains"})) {
             }
             if (is(TokenKind::number)) {
                 out.until = token().value;

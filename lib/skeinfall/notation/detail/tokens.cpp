@@ -114,6 +114,9 @@ class Lexer {
     }
 
   private:
+    /// A byte of its own, no part of a longer sign: settles most questions at once.
+    [[nodiscard]] static bool plain(char c) { return (static_cast<unsigned char>(c) & 0x80U) == 0; }
+
     [[nodiscard]] char ahead(std::size_t by) const {
         return at_ + by < text_.size() ? text_[at_ + by] : '\0';
     }
@@ -140,9 +143,11 @@ class Lexer {
     /// The bytes and the value of "1/2" or of a sign for it.
     [[nodiscard]] std::pair<std::size_t, double> fraction_at(std::size_t by) const {
         if (at_ + by >= text_.size()) return {0, 0.0};
-        for (const Fraction& fraction : fractions)
-            if (text_.substr(at_ + by).starts_with(fraction.text))
-                return {fraction.text.size(), fraction.value};
+        if (!digit(ahead(by)) && plain(ahead(by))) return {0, 0.0};
+        if (!plain(ahead(by)))
+            for (const Fraction& fraction : fractions)
+                if (text_.substr(at_ + by).starts_with(fraction.text))
+                    return {fraction.text.size(), fraction.value};
         if (digit(ahead(by)) && ahead(by + 1) == '/' && digit(ahead(by + 2)) &&
             !digit(ahead(by + 3)) && ahead(by + 2) != '0')
             return {3, static_cast<double>(ahead(by) - '0') / (ahead(by + 2) - '0')};
@@ -239,12 +244,12 @@ class Lexer {
         const char c = text_[at_];
         if (c == ' ' || c == '\t' || c == '\n' || c == '\r') {
             ++at_;
-        } else if (const std::size_t blank = one_of(odd_blanks); blank > 0) {
+        } else if (const std::size_t blank = plain(c) ? 0 : one_of(odd_blanks); blank > 0) {
             at_ += blank;
         } else if (c == '.' && shortens()) {
             ++at_;
         } else if (fraction_at(0).first > 0 && length()) {
-        } else if (text_.substr(at_).starts_with("w/")) {  // "join w/ sl st"
+        } else if (c == 'w' && ahead(1) == '/') {  // "join w/ sl st"
             push(TokenKind::word, 2);
             out_.tokens.back().text = "with";
         } else if ((c == 'c' || c == 'b' || c == 'y') && ahead(1) == '/' && ahead(2) == 'o' &&
@@ -340,14 +345,24 @@ class Lexer {
             const std::string_view behind = text_.substr(at_ + digits, length - digits);
             if (behind.starts_with("mc") || behind.starts_with("cc")) length = digits;
         }
-        for (const std::string_view whole_word :
-             {"across-", "around-", "sts-", "end-", "st-", "kfb-", "ssk-", "k2tog-", "p2tog-",
-              "rows-", "more-", "knit-", "purl-", "times-", "even-", "stitches-"})
-            if (text_.substr(at_, length).starts_with(whole_word) &&
-                digit(ahead(whole_word.size())))
-                length = whole_word.size() - 1;
-        const auto spelled =
-            std::find(spelled_numbers.begin(), spelled_numbers.end(), text_.substr(at_, length));
+        if (const auto hyphen = text_.substr(at_, length).find('-');
+            hyphen != std::string_view::npos) {
+            if (const auto rib = text_.substr(at_, length).find("-rib", hyphen);
+                rib != std::string_view::npos) {
+                push(TokenKind::word, rib);  // "p1, k3-ribbing"
+                ++at_;
+                return;
+            }
+            for (const std::string_view whole_word :
+                 {"across-", "around-", "sts-", "end-", "st-", "kfb-", "ssk-", "k2tog-", "p2tog-",
+                  "rows-", "more-", "knit-", "purl-", "times-", "even-", "stitches-"})
+                if (text_.substr(at_, length).starts_with(whole_word) &&
+                    digit(ahead(whole_word.size())))
+                    length = whole_word.size() - 1;
+        }
+        const auto spelled = length < 3 ? spelled_numbers.end()
+                                        : std::find(spelled_numbers.begin(), spelled_numbers.end(),
+                                                    text_.substr(at_, length));
         if (spelled == spelled_numbers.end()) {
             push(TokenKind::word, length);
             std::string_view& text = out_.tokens.back().text;
@@ -439,9 +454,10 @@ class Lexer {
                 Fault{at_, "the number is too large", "at most 1000000", "Check the number."};
             return;
         }
-        for (const Fraction& fraction : fractions)  // "No. 2½": a size, the half means nothing here
-            if (text_.substr(at_ + length).starts_with(fraction.text))
-                return push(TokenKind::number, length + fraction.text.size(), value);
+        if (!plain(ahead(length)))  // "No. 2½": a size, the half means nothing here
+            for (const Fraction& fraction : fractions)
+                if (text_.substr(at_ + length).starts_with(fraction.text))
+                    return push(TokenKind::number, length + fraction.text.size(), value);
         const std::string_view ending = text_.substr(std::min(at_ + length, text_.size()), 2);
         const bool first = value % 10 == 1 && value % 100 != 11;  // "18st" are 18 stitches
         if (((ending == "st" && first) || ending == "nd" || ending == "rd" || ending == "th") &&
@@ -469,6 +485,13 @@ class Lexer {
         while (true) {
             blanks();
             std::int64_t value = 0;
+            if (ahead(0) == '-' && (ahead(1) == ',' || ahead(1) == ']' || ahead(1) == ')')) {
+                ++at_;  // "k9 [-, 11]": nothing in this size
+                values.push_back(0);
+                if (ahead(0) != ',') break;
+                ++at_;
+                continue;
+            }
             const char* first = text_.data() + at_;
             const auto read = std::from_chars(first, text_.data() + text_.size(), value);
             if (read.ec != std::errc{} || value > largest_number || value < 0) break;

@@ -55,14 +55,15 @@ struct Spot {
     Which which = Which::implied;
     bool distributed = false;  ///< "each of" was written
     Unit unit;
-    std::int64_t count = 1;  ///< of next, last; n of "nth ch from hook"
-    std::int64_t nth = 1;    ///< of first: the place counted from the beginning, "2nd st"
-    std::int64_t keep = 0;   ///< of each: stops before this many
-    std::int64_t wide = 0;   ///< of next: one place, and so many units are passed ("5-dc group")
-    bool in_one = false;     ///< an explicit single place: stitches worked together share it
-    bool to_marker = false;  ///< of each: stops `keep` stitches before the next marker
-    bool to_gap = false;     ///< the marker is the place where the work was last turned
-    bool to_space = false;   ///< of each: stops before the next chain space
+    std::int64_t count = 1;    ///< of next, last; n of "nth ch from hook"
+    std::int64_t nth = 1;      ///< of first: the place counted from the beginning, "2nd st"
+    std::int64_t keep = 0;     ///< of each: stops before this many
+    std::int64_t wide = 0;     ///< of next: one place, and so many units are passed ("5-dc group")
+    bool in_one = false;       ///< an explicit single place: stitches worked together share it
+    bool to_marker = false;    ///< of each: stops `keep` stitches before the next marker
+    bool last_marker = false;  ///< the marker is the last one of the row
+    bool to_gap = false;       ///< the marker is the place where the work was last turned
+    bool to_space = false;     ///< of each: stops before the next chain space
 };
 
 /// How often a group is worked.
@@ -76,9 +77,10 @@ struct Extent {
     Until until = Until::times;
     std::int64_t count = 1;
     std::int64_t keep = 0;
-    bool to_marker = false;  ///< of to_end: ends `keep` stitches before the next marker
-    bool to_gap = false;     ///< the marker is the place where the work was last turned
-    bool loose = false;      ///< of to_end: "around", "across"; a row end may lie farther off
+    bool to_marker = false;    ///< of to_end: ends `keep` stitches before the next marker
+    bool to_gap = false;       ///< the marker is the place where the work was last turned
+    bool loose = false;        ///< of to_end: "around", "across"; a row end may lie farther off
+    bool last_marker = false;  ///< the marker is the last one of the row
 };
 
 /// "(counts as dc, ch 1)" or "(does not count as st)" behind a chain.

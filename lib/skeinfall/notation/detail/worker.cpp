@@ -39,6 +39,7 @@ Outcome Worker::run() {
         all.what = Item::Do::repeat;
         all.at = body_->items[from].at;
         all.extent.until = Extent::Until::to_end;
+        all.partial = is_rib(from);
         all.items.assign(body_->items.begin() + static_cast<std::ptrdiff_t>(from),
                          body_->items.end());
         std::erase_if(all.items, [](const Item& item) {
@@ -51,8 +52,8 @@ Outcome Worker::run() {
         run(body_->items, from, body_->items.size());
         // Asked only where it would help: what the words take fits the row more than once.
         const std::int64_t taken = cursor_.passed();
-        if (may_go_on(from) && cursor_.left() > 0 && taken > 0 && cursor_.left() % taken == 0 &&
-            !left_by_design_)
+        if (may_go_on(from) && cursor_.left() > 0 && taken > 0 && !left_by_design_ &&
+            (cursor_.left() % taken == 0 || (is_rib(from) && cursor_.left() > taken)))
             out_.asked |= reading::goes_on;
     }
     finish();
@@ -71,6 +72,22 @@ bool Worker::may_go_on(std::size_t from) const {
     };
     return std::all_of(body_->items.begin() + static_cast<std::ptrdiff_t>(from), body_->items.end(),
                        plain);
+}
+
+/// Whether it is a list of knit and purl stitches alone, which goes on whatever number is there.
+bool Worker::is_rib(std::size_t from) const {
+    if (book().craft() != Craft::knit || from + 2 > body_->items.size()) return false;
+    const KindId knit = book().find_us("k");
+    const KindId purl = book().find_us("p");
+    KindId before = 0;
+    for (std::size_t i = from; i < body_->items.size(); ++i) {
+        const Item& item = body_->items[i];
+        if (item.what != Item::Do::work || (item.kind != knit && item.kind != purl) ||
+            item.kind == before || item.count > 6)
+            return false;
+        before = item.kind;
+    }
+    return true;
 }
 
 void Worker::report(Severity severity, std::uint32_t at, std::string what, std::string remedy) {

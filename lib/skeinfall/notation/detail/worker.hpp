@@ -89,6 +89,7 @@ class Worker {
     void evenly(const Item& item, std::int64_t keep);
     [[nodiscard]] std::int64_t closing_chain() const;
     [[nodiscard]] bool may_go_on(std::size_t from) const;
+    [[nodiscard]] bool is_rib(std::size_t from) const;
     void marker(const Item& item);
     [[nodiscard]] std::int64_t to_marker(const Item& item, std::int64_t before);
     void note_markers(std::int64_t passed, std::int64_t made);

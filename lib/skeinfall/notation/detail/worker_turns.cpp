@@ -25,11 +25,12 @@ void Worker::marker(const Item& item) {
     }
     // The one where a round begins is not kept among them.
     if (cursor_.passed() == 0 || cursor_.at_end()) return;
-    report(Severity::stop, item.at,
-           next_marker_ < below_->markers.size()
-               ? fmt::format("a marker is named here, but the next one is {} stitches on",
-                             below_->markers[next_marker_] - cursor_.passed())
-               : "a marker is named here, and none is known in the row below",
+    // Where none is known, as behind a row that was not followed, the marker changes no count.
+    const bool known = next_marker_ < below_->markers.size();
+    report(known ? Severity::stop : Severity::caution, item.at,
+           known ? fmt::format("a marker is named here, but the next one is {} stitches on",
+                               below_->markers[next_marker_] - cursor_.passed())
+                 : "a marker is named here, and none is known in the row below",
            "Say where it was placed, like: k12, pm, k to end.");
 }
 
@@ -48,11 +49,13 @@ std::int64_t Worker::to_marker(const Item& item, std::int64_t before) {
     }
     std::size_t at = next_marker_;
     while (at < below_->markers.size() && below_->markers[at] - before < cursor_.passed()) ++at;
+    if ((item.spot.last_marker || item.extent.last_marker) && at < below_->markers.size())
+        at = below_->markers.size() - 1;
     if (at < below_->markers.size()) {
         const std::int64_t total = cursor_.passed() + cursor_.left();
         return total - below_->markers[at] + before;
     }
-    if (!context_->round)
+    if (!context_->round && !context_->circular)
         report(Severity::stop, item.at, "no marker stands ahead in the row below",
                "Say where it was placed, or how many stitches come before it.");
     return before;

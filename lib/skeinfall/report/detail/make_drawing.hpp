@@ -16,6 +16,14 @@
 
 namespace skeinfall::report {
 
+/// What a yarn has of a row that several work.
+struct YarnShare {
+    std::size_t role = 0;  ///< index into Project::roles
+    double share = 0.0;    ///< of the row's yarn, 0 to 1
+
+    bool operator==(const YarnShare&) const = default;
+};
+
 /// Rows in a stretch that one yarn works.
 struct DrawnPiece {
     std::size_t piece = 0;  ///< index into Project::pieces
@@ -26,7 +34,8 @@ struct DrawnPiece {
     bool from_centre = false;           ///< rounds about a centre that lie flat: drawn as rings
     std::int64_t corners = 0;           ///< of such a piece; 0 for a circle
     std::vector<units::Length> widths;  ///< of each row; around, when worked in the round
-    std::vector<std::size_t> roles;     ///< of each row, indices into Project::roles
+    std::vector<std::size_t> roles;     ///< of each row, that with most of it: Project::roles
+    std::vector<std::vector<YarnShare>> others;  ///< of each row, the yarns beside that one
     units::Length height{};
     /// Half of it where the round lies flat as a tube; across, where it is from the centre.
     units::Length width{};
