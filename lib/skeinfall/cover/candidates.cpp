@@ -11,6 +11,7 @@
 #include "skeinfall/yarn/avoid.hpp"
 #include "skeinfall/yarn/fibre_facts.hpp"
 #include "skeinfall/yarn/grist_match.hpp"
+#include "skeinfall/yarn/label_check.hpp"
 
 namespace skeinfall::cover {
 namespace {
@@ -47,16 +48,32 @@ std::string against(const project::Role& role, const stash::Skein& skein, std::s
 /// Sets the candidate out, or notes that it needs a swatch, by its length per mass.
 void compare_grist(const project::Role& role, Candidate& candidate) {
     const auto grist = yarn::label_grist(candidate.skein->yarn.label);
-    if (!role.name.empty() || !role.grist || !grist) return;
-    const double apart = std::log(grist->centre / role.grist->value);
-    const auto within = [&](units::Ratio limit) {
-        return std::abs(apart) <= limit.value() + yarn::limit_noise.value();
-    };
-    if (within(yarn::close_grist)) return;
+    if (!grist) return;
     const auto shown = [](units::Grist value) {
         return units::text(value, units::shown::metres_per_100g, units::Step::one,
                            units::Rounding::nearest);
     };
+    // So much yarn in so little: what the label gives may not count as enough.
+    if (grist->centre > yarn::most_hand_grist) {
+        candidate.reason = shown(grist->centre) + " by its label, finer than any hand yarn";
+        candidate.supply.reset();
+        return;
+    }
+    if (!role.grist) return;
+    const double apart = std::log(grist->centre / role.grist->value);
+    const auto within = [&](units::Ratio limit) {
+        return std::abs(apart) <= limit.value() + yarn::limit_noise.value();
+    };
+    if (!role.name.empty()) {
+        // Labels of one yarn differ by what they round, not by half.
+        constexpr double slipped = 1.5;
+        if (apart <= std::log(slipped)) return;
+        candidate.reason = fmt::format("{} by its label, {} by the project: one is a slip",
+                                       shown(grist->centre), shown(role.grist->value));
+        candidate.supply.reset();
+        return;
+    }
+    if (within(yarn::close_grist)) return;
     candidate.reason =
         fmt::format("{} than wanted: {} against {}", apart > 0 ? "thinner" : "thicker",
                     shown(grist->centre), shown(role.grist->value));
