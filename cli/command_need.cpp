@@ -2,6 +2,7 @@
 #include <ostream>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/cover/cover.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/report/json.hpp"
 #include "skeinfall/report/need_tables.hpp"
@@ -91,7 +92,7 @@ Command need_command() {
                                 : data_in(format, report::sizes_json(project, need),
                                           report::Records::sizes));
         } else {
-            const need::MakeNeed make = need::need_of(project, size_of(values, project));
+            const need::MakeNeed make = cover::need_for(project, size_of(values, project), {});
             if (const auto file = values.one("picture"))
                 write_output(
                     "picture", *file,

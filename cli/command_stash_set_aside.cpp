@@ -58,12 +58,12 @@ struct Chosen {
 };
 
 /// The skeins that cover chooses, whole; nothing, with a message, when they are not enough.
-std::optional<Chosen> chosen(const Values& values, const World& world,
-                             const project::Project& project, const std::vector<Skein>& stash) {
-    const std::vector<Skein> found = stash::as_found_by(stash, {project.title});
-    const need::MakeNeed make = need::need_of(project, size_of(values, project));
-    const cover::MakeCover cover =
-        cover::cover_make(project, make, found, rules_for(values, project, world));
+std::optional<Chosen> chosen(const Values& values, const World& world, Read& read,
+                             const store::Store& store) {
+    const project::Project& project = read.project;
+    const std::vector<Skein> stash = store.skeins();
+    const std::vector<Skein> found = stash_in_work(store, {&read});
+    const cover::MakeCover cover = cover::cover_make(project, read.need, found, read.rules);
     const bool covered = cover.verdict == cover::Verdict::covered;
     if (!covered && !values.given("anyway")) {
         *world.err << cover::name_of(cover.verdict) << ": nothing was set aside for "
@@ -106,20 +106,20 @@ std::optional<Chosen> chosen(const Values& values, const World& world,
 }
 
 int run_set_aside(const Values& values, const World& world) {
-    const project::Project project = project_of(values, world);
     const bool by_hand = values.given("skein");
     for (const char* option : {"amount", "scale", "yarn"})
         if (values.given(option) && !by_hand)
             refuse_option(option, "it goes with --skein only", "a skein it is about",
                           "Without --skein whole skeins are chosen as \"skeinfall cover\" does.");
+    Read read = by_hand ? Read{project_of(values, world), 0, {}, {}} : read_asked(values, world);
+    const project::Project& project = read.project;
     store::Store store = stash_to_change(values, world);
     Chosen what;
     if (by_hand) {
         what.promises = named(values, world, project);
     } else {
-        const std::vector<Skein> stash = store.skeins();
         std::vector<std::string> already;
-        for (const Skein& skein : stash)
+        for (const Skein& skein : store.skeins())
             if (promised_to(skein, project.title)) already.push_back(base::shown_inert(skein.id));
         if (!already.empty()) {
             *world.err << "set aside for " << base::shown_inert(project.title)
@@ -129,7 +129,7 @@ int run_set_aside(const Values& values, const World& world) {
                        << base::shown_inert(values.one(positional).value_or("")) << "\".\n";
             return not_so;
         }
-        auto found = chosen(values, world, project, stash);
+        auto found = chosen(values, world, read, store);
         if (!found) return not_so;
         what = std::move(*found);
     }

@@ -98,7 +98,7 @@ Read worked_out(project::Project project, const Values& values, const World& wor
     out.project = std::move(project);
     out.size = size_of(values, out.project);
     // Stops have been told by now, or are told before the answer.
-    out.need = need::need_of(need::with_plain_stitches(out.project), out.size);
+    out.need = cover::need_for(need::with_plain_stitches(out.project), out.size, {});
     out.rules = rules_for(values, out.project, world);
     return out;
 }
@@ -120,7 +120,11 @@ std::vector<stash::Skein> stash_for(const Values& values, const World& world,
         return *std::move(had);
     }
     refuse_without_yarn(values, world);
-    const auto store = store::Store::open(stash_path(values, world), store::Access::read);
+    return stash_in_work(store::Store::open(stash_path(values, world), store::Access::read), reads);
+}
+
+std::vector<stash::Skein> stash_in_work(const store::Store& store,
+                                        const std::vector<Read*>& reads) {
     plan::Record record{store.readings(), {}};
     std::vector<std::string> titles;
     titles.reserve(reads.size());

@@ -9,6 +9,7 @@
 #include "skeinfall/cover/cover.hpp"
 #include "skeinfall/joins/stop_weights.hpp"
 #include "skeinfall/report/picture.hpp"
+#include "skeinfall/store/store.hpp"
 
 #include "options.hpp"
 
@@ -38,6 +39,10 @@ struct Read {
 /// there is was just told, and nothing is in work.
 [[nodiscard]] std::vector<stash::Skein> stash_for(const Values& values, const World& world,
                                                   const std::vector<Read*>& reads);
+
+/// The same of a stash that is open.
+[[nodiscard]] std::vector<stash::Skein> stash_in_work(const store::Store& store,
+                                                      const std::vector<Read*>& reads);
 
 [[nodiscard]] Option work_scale_option();
 [[nodiscard]] Option work_tare_option();

@@ -30,6 +30,27 @@ stash::Skein of_fibre(const std::string& content) {
     return skein;
 }
 
+// A slip of a nought makes one skein enough for anything: a label that no yarn has, or that is not
+// what the project says of the same yarn, counts for nothing until it is put right.
+TEST(Candidates, ALabelThatCannotBeIsNoSupply) {
+    yarn::Yarn slipped = kelpie;
+    slipped.label.length = support::metres(20'000);
+    const stash::Skein skein = support::whole("s1", slipped, "A");
+    EXPECT_THAT(report::said(candidate(support::role("MC"), skein).reason),
+                HasSubstr("finer than any"));
+    EXPECT_FALSE(candidate(support::role("MC"), skein).supply);
+    project::Role named = support::role("MC");
+    named.name = "Kelpie";
+    named.grist = support::grist("200 m / 100 g");
+    EXPECT_TRUE(candidate(named, support::whole("s1", kelpie, "A")).supply);
+    slipped.label.length = support::metres(400);
+    EXPECT_THAT(report::said(candidate(named, support::whole("s1", slipped, "A")).reason),
+                HasSubstr("one is a slip"));
+    // Half as long is the worse reading already.
+    slipped.label.length = support::metres(100);
+    EXPECT_TRUE(candidate(named, support::whole("s1", slipped, "A")).supply);
+}
+
 // A limit is kept when it is met but for binary noise, as `substitute` keeps it.
 TEST(Candidates, TheLimitsOfGristAreThoseOfSubstitution) {
     project::Role role = support::role("MC");

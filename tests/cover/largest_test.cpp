@@ -31,7 +31,8 @@ project::Project growing_piece(std::int64_t stitches, std::int64_t increase, std
 /// One skein whose supply is sure and which leaves `metres` for the work.
 std::vector<stash::Skein> one_skein(double metres) {
     return {support::whole(
-        "a", support::yarn_of("Kelpie", support::metres(metres), support::grams(100)), "1")};
+        "a", support::yarn_of("Kelpie", support::metres(metres), support::grams(metres / 2.0)),
+        "1")};
 }
 
 cover::Rules without_tails() {

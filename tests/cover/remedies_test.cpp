@@ -29,9 +29,10 @@ std::vector<stash::Skein> balls(int count) {
     return out;
 }
 
-/// 100 stitches to the row at half a metre a row, 400 rows: 200 m.
+/// 100 stitches to the row at half a metre a row, 400 rows: 200 m. So fine that it is a fabric.
 project::Project wrap() {
     project::Project out = support::rectangle(100, 400);
+    out.gauge.stitches = 24.0 * units::stitch / units::inch;
     out.roles[0].name = "Brook";
     out.roles[0].rate = 5.0 * units::millimetre / units::stitch;
     return out;
@@ -69,12 +70,33 @@ TEST(Remedies, FewerRowsBeforeBuying) {
     EXPECT_EQ(out[1].verdict, Verdict::covered);
 }
 
-// Two swatches of one size, 10 g in the wrap's stitch and 5 g in another: the other takes half.
+// Of very many pieces only those are tried that hold what is missing, and of these the largest:
+// ninety and one of 400 rows, of which one ball is missing.
+TEST(Remedies, OfManyPiecesTheLargest) {
+    project::Project many = wrap();
+    for (int i = 0; i < 90; ++i) {
+        many.pieces.push_back(many.pieces.front());
+        many.pieces.back().name = "edge " + std::to_string(i);
+        many.pieces.back().rows = project::PerSize<std::int64_t>(1 + i % 3);
+    }
+    const auto out = remedies(many, balls(2));
+    std::size_t shorter = 0;
+    for (const Remedy& one : out) {
+        const auto* const fewer = std::get_if<cover::FewerRows>(&one.what);
+        if (fewer == nullptr) continue;
+        EXPECT_EQ(fewer->piece, "wrap");
+        ++shorter;
+    }
+    EXPECT_EQ(shorter, 1U);
+}
+
+// Two swatches of one size, 20 g in the wrap's stitch and 10 g in another: the other takes half.
 TEST(Remedies, AnotherStitchThatTheSwatchesKnow) {
     project::Project project = wrap();
+    project.gauge.stitches = 3.0 * units::stitch / units::inch;
     project.roles[0].rate.reset();
     project.roles[0].grist = support::grist("100 m / 50 g");
-    for (const auto& [stitch, mass] : {std::pair("", 10.0), std::pair("sc", 5.0)}) {
+    for (const auto& [stitch, mass] : {std::pair("", 20.0), std::pair("sc", 10.0)}) {
         project::Swatch swatch;
         swatch.role = "MC";
         swatch.stitch = stitch;
@@ -84,22 +106,22 @@ TEST(Remedies, AnotherStitchThatTheSwatchesKnow) {
         project.swatches.push_back(swatch);
     }
     project.pieces[0].rows = project::PerSize<std::int64_t>(100);
-    // The wrap is 33.3 by 50 in, 16.7 swatches: 333 m by the one stitch and 167 m by the other.
-    const auto out = remedies(project, balls(2));
+    // The wrap is 33.3 by 50 in, 16.7 swatches: 667 m by the one stitch and 333 m by the other.
+    const auto out = remedies(project, balls(4));
     const auto found = std::find_if(out.begin(), out.end(), [](const Remedy& one) {
         return std::holds_alternative<cover::OtherStitch>(one.what);
     });
     ASSERT_NE(found, out.end());
     EXPECT_EQ(found->verdict, Verdict::covered);
-    EXPECT_NEAR(found->saved / units::metre, 166.7, 0.5);
+    EXPECT_NEAR(found->saved / units::metre, 333.3, 1.0);
 
     // A stitch that takes more helps nobody, and written rows are bound to theirs.
-    project.swatches[1].weighing = support::weighed(15.0, 0.1);
-    for (const Remedy& one : remedies(project, balls(2)))
+    project.swatches[1].weighing = support::weighed(30.0, 0.1);
+    for (const Remedy& one : remedies(project, balls(4)))
         EXPECT_FALSE(std::holds_alternative<cover::OtherStitch>(one.what));
-    project.swatches[1].weighing = support::weighed(5.0, 0.1);
+    project.swatches[1].weighing = support::weighed(10.0, 0.1);
     project.pieces[0].gauge = project.gauge;
-    for (const Remedy& one : remedies(project, balls(2)))
+    for (const Remedy& one : remedies(project, balls(4)))
         EXPECT_FALSE(std::holds_alternative<cover::OtherStitch>(one.what));
 }
 

@@ -73,8 +73,11 @@ TEST(ProjectToml, RolesOfTheFile) {
     EXPECT_EQ(cc.name, "");
     EXPECT_FALSE(cc.weight || cc.grist || cc.rate || cc.fibre.known());
     EXPECT_TRUE(cc.one_lot);
-    ASSERT_EQ(cc.total_length.values.size(), 1U);
-    EXPECT_NEAR(cc.total_length.at(1) / units::yard, 380.0, 1e-9);
+    // One total for two sizes is the smaller one's.
+    ASSERT_EQ(cc.total_length.values.size(), 2U);
+    EXPECT_EQ(cc.total_of_size, "S");
+    EXPECT_NEAR(cc.total_length.at(0) / units::yard, 380.0, 1e-9);
+    EXPECT_GT(cc.total_length.at(1), cc.total_length.at(0));
     EXPECT_EQ(cc.total_basis, project::TotalBasis::measured);
     ASSERT_TRUE(cc.area_rate);
     EXPECT_NEAR(*cc.area_rate / (1.0 / units::inch), 32.08, 1e-9);

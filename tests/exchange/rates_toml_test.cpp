@@ -2,6 +2,7 @@
 // its place.
 
 #include <string>
+#include <utility>
 #include <vector>
 
 #include <gmock/gmock.h>
@@ -29,6 +30,25 @@ project::Project read(const std::string& lines) {
 
 std::vector<std::string> problems(const std::string& lines) {
     return problems_of([&] { return read(lines); });
+}
+
+// One total for sizes of 20 and 30 stitches is the smaller one's: the larger takes half as much
+// again. Where all sizes are of one number of stitches it is everybody's.
+TEST(RatesToml, OneTotalPromisesNothingToTheLargerSizes) {
+    const auto metres = [](const std::string& stitches) {
+        const project::Project found = parse_project(
+            "title = 'T'\nsizes = ['S', 'L']\n[gauge]\nstitches = '10 per 10 cm'\n"
+            "rows = '10 per 10 cm'\nstitch = 'sc'\n[yarn.MC]\ntotal = '100 m'\n"
+            "[[piece]]\nname = 'B'\nrows = 30\nstitches = " +
+                stitches + "\n",
+            "p");
+        return std::pair(found.roles.at(0).total_length.at(0) / units::metre,
+                         found.roles.at(0).total_length.at(1) / units::metre);
+    };
+    EXPECT_NEAR(metres("[20, 30]").first, 100.0, 1e-9);
+    EXPECT_NEAR(metres("[20, 30]").second, 150.0, 1e-9);
+    EXPECT_NEAR(metres("[30, 20]").first, 150.0, 1e-9);
+    EXPECT_NEAR(metres("20").second, 100.0, 1e-9);
 }
 
 TEST(RatesToml, SwatchesByKindWrittenAndMarked) {

@@ -56,6 +56,30 @@ TEST(ModelJoins, TheOnlyOrderThatFinishes) {
     EXPECT_EQ(plan.missing, units::Length{});
 }
 
+// The skein in hand is used before all others, though only the order above finishes; of those
+// left the order that gets farthest follows.
+TEST(ModelJoins, TheSkeinInHandGoesFirst) {
+    std::vector<double> rows;
+    for (int i = 0; i < 12; ++i) rows.push_back(14.0 + 4.0 * i);
+    const auto work = rows_of(rows);
+    const std::vector<joins::Ball> balls{ball("120", 120), ball("110", 110), ball("90", 90),
+                                         ball("80", 80), ball("70", 70)};
+    joins::Rules rules = rules_with_tail(1.0);
+    rules.first = "70";
+    const joins::JoinPlan plan = joins::plan_joins(work.need, work.steps, balls, rules);
+    EXPECT_FALSE(plan.finishes);
+    EXPECT_EQ(order_of(plan).front(), "70");
+    EXPECT_EQ(breaks_of(plan).front(), 3U);  // 14 + 18 + 22, the next takes 26
+    rules.first = "120";
+    const auto easy = joins::plan_joins(work.need, work.steps, balls, rules);
+    EXPECT_THAT(order_of(easy), ElementsAre("120", "80", "90", "110", "70"));
+    rules.rows_between = 2;
+    EXPECT_EQ(order_of(joins::plan_joins(work.need, work.steps, balls, rules)).front(), "120");
+    rules.first = "none";
+    rules.rows_between = 0;
+    EXPECT_TRUE(joins::plan_joins(work.need, work.steps, balls, rules).finishes);
+}
+
 // The second example there: rows taking 3 .. 14 (102 together), skeins 40, 35, 30, 20, tails of 1;
 // most orders finish, all of them with four pieces and a waste of 125 - 102 - 4 = 19.
 TEST(ModelJoins, MostOrdersFinish) {

@@ -12,7 +12,8 @@ a skein holds 4 to 12 rows.
 
 Prints promised against held: the chance of cover, of joins and of the largest size, by bins of what
 was promised; the rows that skeins safely reach; what a need is said to stay within; what progress
-says half-way; and makers by the slip who run out inside a row.
+says half-way; makers by the slip who run out inside a row; and how often the length left of a yarn
+without a label lies in the band that identify gives.
 
 --check: exit code 1 where one statement misses by more than chance does once in a thousand.
 --goals: exit code 1 where a goal of tests/oracle/RESULTS.md is missed.
@@ -44,12 +45,14 @@ TAIL = 0.15                              # one end, in metres; every skein has t
 GRIST = SKEIN_M / SKEIN_G
 KITCHEN = 1.0                            # step of the scale beside the work, in grams
 BINS = [(0, 50), (50, 80), (80, 90), (90, 95), (95, 98), (98, 100)]
+TAPE, UNEVEN, AIR = 0.01, 0.02, 0.015    # a sample: its tape's half width, its yarn, its day
+TWO_SIDED = 1.96                         # deviations of 19 in 20
 JOINS = 6                                # whose safe rows are looked at
 ONCE_IN_A_THOUSAND = 3.09                # of a normal law, one side
 
 PROJECT = """title = "Panel"
 [gauge]
-stitches = "10 per 10 cm"
+stitches = "13 per 10 cm"
 rows = "8 per 10 cm"
 stitch = "dc"
 [yarn.MC]
@@ -188,6 +191,7 @@ class Tally:
         self.safe = [[] for _ in range(JOINS)]
         self.inside = []
         self.needs = []
+        self.identified = []
         self.progress = {"it lasts": [], "certain row": [], "join not before": []}
         self.sure = []
 
@@ -200,6 +204,7 @@ class Tally:
             mine.extend(theirs)
         self.inside.extend(other.inside)
         self.needs.extend(other.needs)
+        self.identified.extend(other.identified)
         self.sure.extend(other.sure)
 
 
@@ -255,6 +260,7 @@ def look_at(number, folder, stash_of, given):
         tally.needs.append(100 * float((takes.sum(axis=1) * label <= sure).mean()))
         largest(program, make, project, stash, pick, given, tally)
         half_way(program, make, project, stash, takes[0], lengths[0], tally)
+        identified(program, stash, pick, given, tally)
         if number < given.sure_among and cover["chance"] >= 0.95:
             many = worked(make.takes(pick, 2000, make.rows), make.lengths(pick, 2000, taken))
             tally.sure.append(100 * float((many[:, -1] > make.rows).mean()))
@@ -300,6 +306,25 @@ def half_way(program, make, project, stash, takes, lengths, tally):
     tally.progress["certain row"].append(100.0 * (fits >= told["certain"]["steps_done"]))
     tally.progress["join not before"].append(
         100.0 * (fits >= told["next_join"]["certain"]["steps_done"]))
+
+
+def identified(program, stash, pick, given, tally):
+    """A yarn without a label: a sample is measured and weighed, and the rest weighed."""
+    grist = pick.uniform(0.8, 5.0)                       # metres a gram
+    step = float(pick.choice([0.1, 1.0]))
+    sample_g, rest_g = pick.uniform(21, 60) * step, pick.uniform(30, 300)
+    shown = max(round(sample_g / step), 20) * step
+    length, have = grist * shown, round(rest_g / step) * step
+    told = ask(program, stash, "identify", "--length", f"{length:.3f} m", "--mass",
+               f"{shown:.1f} g", "--scale", f"{step} g", "--have", f"{have:.1f} g")
+    draw = pick.standard_normal
+    # The true masses lie anywhere within the step that was read, the true length near the tape's.
+    sample = shown + step * pick.uniform(-0.5, 0.5, given.worlds)
+    rest = have + step * pick.uniform(-0.5, 0.5, given.worlds)
+    of_sample = length * (1 + TAPE * pick.uniform(-1, 1, given.worlds)) / sample
+    left = rest * of_sample * (1 + UNEVEN * draw(given.worlds)) * (1 + AIR * draw(given.worlds))
+    inside = numpy.abs(left - told["left_m"]) <= TWO_SIDED * told["left_spread_m"]
+    tally.identified.append(100 * float(inside.mean()))
 
 
 def row(name, promised, values, mean, held, error):
@@ -361,6 +386,7 @@ def table(tally, given):
     bad += binned("progress, it lasts", tally.progress["it lasts"], 1.5, given)
     for name in ("certain row", "join not before"):
         bad += stated("progress, " + name, tally.progress[name], 95, 1.5, given)
+    bad += stated("identify, 19 in 20", tally.identified, 95, 1.5, given)
     inside = float(numpy.mean(tally.inside))
     error = error_of(tally.inside)
     row("slip: out inside a row", "under 1 %", len(tally.inside), 1.0, inside, error)

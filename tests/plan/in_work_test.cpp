@@ -59,6 +59,24 @@ TEST(InWork, CountsTheSkeinsThatComeLater) {
     EXPECT_EQ(found.progress.certain, found.plan.steps.size());
 }
 
+// Half-way the second skein is on the needles, lighter than the one that is whole: it goes first,
+// and no other yarn of the make takes it.
+TEST(InWork, TheSkeinInHandGoesFirst) {
+    for (const char* hand : {"q2", "q3"}) {
+        const plan::Record record{{after_row(30, 40.0, hand)}, {}};
+        const auto stash = stash::as_worked(support::panel_skeins(3), record.readings);
+        cover::Rules rules = rules_of(three_skeins);
+        plan::InWork work = plan::in_work(three_skeins, 0, stash, record, rules);
+        rules.done = work.done;
+        const plan::MakePlan made = plan::plan_make(three_skeins, 0, work.stash, rules, {});
+        EXPECT_EQ(made.cover.verdict, cover::Verdict::covered);
+        EXPECT_EQ(made.cover.roles.at(0).in_hand, hand);
+        const auto& stretches = made.joins.roles.at(0).plan.stretches;
+        ASSERT_EQ(stretches.size(), 2U);
+        EXPECT_EQ(stretches[0].ball.id, hand);
+    }
+}
+
 TEST(InWork, TakesAnUnnamedSkeinForThePlansOwn) {
     const auto stash = support::panel_skeins(3);
     const auto first = progress_of(three_skeins, stash, {after_row(10, 30.0)});

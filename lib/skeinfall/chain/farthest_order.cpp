@@ -1,5 +1,7 @@
 #include <algorithm>
 #include <limits>
+#include <optional>
+#include <utility>
 
 #include "skeinfall/chain/detail/search.hpp"
 
@@ -22,6 +24,7 @@ class Ladder {
             for (std::size_t from = 0; from < rungs_.size(); ++from) {
                 to = std::max(to, from);
                 while (to + 1 < rungs_.size() && rungs_[to + 1] <= rungs_[from] + one.usable) ++to;
+                if (rungs_[from] + one.usable + one.kept >= line.total()) to = rungs_.size() - 1;
                 reach.push_back(static_cast<std::uint32_t>(to));
             }
         }
@@ -44,7 +47,9 @@ class Anywhere {
     Anywhere(const Line& line, const std::vector<BallClass>& classes)
         : line_(line), classes_(classes) {}
     [[nodiscard]] Quanta operator()(std::size_t kind, Quanta from) const {
-        return line_.farthest(from, from + classes_[kind].usable);
+        const BallClass& one = classes_[kind];
+        if (from + one.usable + one.kept >= line_.total()) return line_.total();
+        return line_.farthest(from, from + one.usable);
     }
     [[nodiscard]] Quanta end() const { return line_.total(); }
     [[nodiscard]] static Quanta at(Quanta place) { return place; }
@@ -55,9 +60,13 @@ class Anywhere {
 };
 
 template <class Reach>
-std::vector<Leg> legs_of(const std::vector<std::size_t>& kinds, const Reach& reach) {
+using PlaceOf = decltype(std::declval<Reach>().end());
+
+template <class Reach>
+std::vector<Leg> legs_of(const std::vector<std::size_t>& kinds, const Reach& reach,
+                         PlaceOf<Reach> begin) {
     std::vector<Leg> legs;
-    decltype(reach.end()) done = 0;
+    PlaceOf<Reach> done = begin;
     for (const std::size_t kind : kinds) {
         done = reach(kind, done);
         legs.push_back({kind, reach.at(done)});
@@ -105,14 +114,15 @@ class Counter {
 };
 
 template <class Reach>
-Order exact(const Reach& reach, const std::vector<BallClass>& classes, std::size_t states) {
-    using Place = decltype(reach.end());
-    std::vector<Place> farthest(states, 0);
+Order exact(const Reach& reach, const std::vector<BallClass>& classes, std::size_t states,
+            PlaceOf<Reach> begin) {
+    using Place = PlaceOf<Reach>;
+    std::vector<Place> farthest(states, begin);
     std::vector<std::uint16_t> last(states, 0);
     std::size_t best = 0;
-    std::size_t best_pieces = none;
+    bool finished = begin >= reach.end();
+    std::size_t best_pieces = finished ? 0 : none;
     Quanta best_length = std::numeric_limits<Quanta>::max();
-    bool finished = false;
     Counter counter(classes);
     for (std::size_t state = 1; state < states; ++state) {
         counter.step();
@@ -150,15 +160,16 @@ Order exact(const Reach& reach, const std::vector<BallClass>& classes, std::size
     for (std::size_t state = best; state != 0; state -= counter.stride(last[state]))
         kinds.push_back(last[state]);
     std::reverse(kinds.begin(), kinds.end());
-    return {legs_of(kinds, reach), finished, true};
+    return {legs_of(kinds, reach, begin), finished, true};
 }
 
 /// Too many states: skeins are tried in depth, the longest first, under a bound and a limit.
 template <class Reach>
 class InDepth {
   public:
-    InDepth(const Reach& reach, const std::vector<BallClass>& classes)
-        : reach_(reach), classes_(classes) {
+    InDepth(const Reach& reach, const std::vector<BallClass>& classes, PlaceOf<Reach> begin)
+        : reach_(reach), classes_(classes), begin_(begin), best_done_(begin) {
+        finished_ = begin_ >= reach_.end();
         for (const BallClass& one : classes) left_.push_back(one.balls.size());
         // Greedy orders first: the search has something to beat.
         greedy([](Quanta, Quanta usable) { return -usable; });
@@ -167,19 +178,19 @@ class InDepth {
 
     Order run() {
         std::vector<std::size_t> kinds;
-        try_from(0, kinds, 0);
-        return {legs_of(best_, reach_), finished_, nodes_ < nodes_at_most};
+        try_from(begin_, kinds, 0);
+        return {legs_of(best_, reach_, begin_), finished_, nodes_ < nodes_at_most};
     }
 
   private:
     static constexpr std::size_t nodes_at_most = 2'000'000;
-    using Place = decltype(std::declval<Reach>().end());
+    using Place = PlaceOf<Reach>;
 
     template <class Cost>
     void greedy(Cost cost) {
         std::vector<std::size_t> left = left_;
         std::vector<std::size_t> kinds;
-        Place done = 0;
+        Place done = begin_;
         Quanta length = 0;
         while (done < reach_.end()) {
             std::size_t best = none;
@@ -219,6 +230,7 @@ class InDepth {
 
     [[nodiscard]] std::size_t more_at_least(Quanta missing) const {
         std::size_t pieces = 0;
+        if (!classes_.empty()) missing = std::max<Quanta>(1, missing - classes_.front().kept);
         for (std::size_t c = 0; c < classes_.size() && missing > 0; ++c) {
             const auto wanted =
                 static_cast<std::size_t>((missing + classes_[c].usable - 1) / classes_[c].usable);
@@ -250,18 +262,25 @@ class InDepth {
     const Reach& reach_;
     const std::vector<BallClass>& classes_;
     std::vector<std::size_t> left_;
+    Place begin_;
     std::vector<std::size_t> best_;
-    Place best_done_ = 0;
+    Place best_done_;
     Quanta best_length_ = 0;
     bool finished_ = false;
     std::size_t nodes_ = 0;
 };
 
 template <class Reach>
-Order ordered(const Reach& reach, const std::vector<BallClass>& classes) {
+Order ordered(const Reach& reach, const std::vector<BallClass>& all,
+              std::optional<std::size_t> first) {
+    const PlaceOf<Reach> begin = first ? reach(*first, 0) : PlaceOf<Reach>{0};
+    if (begin == 0) first.reset();  // not even a row of it
+    const std::vector<BallClass> classes = without_first(all, first);
     const std::size_t states = states_of(classes);
-    if (states <= states_at_most) return exact(reach, classes, states);
-    return InDepth<Reach>(reach, classes).run();
+    Order order = states <= states_at_most ? exact(reach, classes, states, begin)
+                                           : InDepth<Reach>(reach, classes, begin).run();
+    if (first) order.legs.insert(order.legs.begin(), {*first, reach.at(begin)});
+    return order;
 }
 
 }  // namespace
@@ -275,19 +294,27 @@ std::size_t states_of(const std::vector<BallClass>& classes) {
     return states;
 }
 
-Order farthest_order(const Line& line, const std::vector<BallClass>& classes) {
-    if (line.open().empty()) return ordered(Ladder(line, classes), classes);
-    return ordered(Anywhere(line, classes), classes);
+std::vector<BallClass> without_first(std::vector<BallClass> classes,
+                                     std::optional<std::size_t> first) {
+    if (first) classes[*first].balls.clear();
+    return classes;
+}
+
+Order farthest_order(const Line& line, const std::vector<BallClass>& classes,
+                     std::optional<std::size_t> first) {
+    if (line.open().empty()) return ordered(Ladder(line, classes), classes, first);
+    return ordered(Anywhere(line, classes), classes, first);
 }
 
 std::size_t pieces_at_least(const Line& line, const std::vector<BallClass>& classes) {
     std::vector<Quanta> gains;
     for (const BallClass& one : classes) {
-        Quanta gain = one.usable;
+        const Quanta most = one.usable + one.kept;
+        Quanta gain = most;
         if (line.open().empty()) {
-            gain = line.farthest(0, one.usable);
+            gain = line.farthest(0, most);
             for (const Spot& spot : line.spots())
-                gain = std::max(gain, line.farthest(spot.at, spot.at + one.usable) - spot.at);
+                gain = std::max(gain, line.farthest(spot.at, spot.at + most) - spot.at);
         }
         gains.insert(gains.end(), one.balls.size(), gain);
     }

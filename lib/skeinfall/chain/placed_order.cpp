@@ -29,8 +29,9 @@ struct Way {
 
 class Placer {
   public:
-    Placer(const Line& line, const std::vector<BallClass>& classes, const Distances& distances)
-        : line_(line), classes_(classes), distances_(distances) {
+    Placer(const Line& line, const std::vector<BallClass>& classes, const Distances& distances,
+           std::optional<std::size_t> first)
+        : line_(line), classes_(without_first(classes, first)), distances_(distances) {
         std::size_t stride = 1;
         for (const BallClass& one : classes) {
             strides_.push_back(stride);
@@ -39,15 +40,20 @@ class Placer {
         states_ = stride;
         lay_rungs();
         find_windows();
+        if (first && far_[*first][0] >= near_[0]) {
+            begin_at_ = far_[*first][0];
+            before_.push_back({*first, rungs_[begin_at_].at});
+        }
     }
 
     Order run() {
         if (states_of(classes_) > states_at_most || !reach_forward()) return in_turn();
         Order order;
+        order.legs = before_;
         order.finishes = goal_ == end();
         walk_back();
         std::size_t state = 0;
-        std::uint32_t at = 0;
+        std::uint32_t at = begin_at_;
         while (at != goal_ || !is_goal(state)) {
             const std::vector<Way>& ways = ways_.at(state);
             const auto way = std::lower_bound(
@@ -106,7 +112,9 @@ class Placer {
                 const auto beyond =
                     std::upper_bound(rungs_.begin(), rungs_.end(), reach,
                                      [](Quanta at, const Spot& rung) { return at < rung.at; });
-                far.push_back(beyond == rungs_.begin()
+                const bool to_the_end = reach + classes_[c].kept >= line_.total();
+                far.push_back(to_the_end ? finish
+                              : beyond == rungs_.begin()
                                   ? 0
                                   : static_cast<std::uint32_t>(beyond - rungs_.begin()) - 1);
             }
@@ -126,11 +134,11 @@ class Placer {
     bool reach_forward() {
         begin_.assign(states_, 0);
         count_.assign(states_, 0);
-        pool_.push_back({0, 0});
+        pool_.push_back({begin_at_, begin_at_});
         count_[0] = 1;
         std::vector<std::size_t> level{0};
         goals_ = {0};
-        goal_ = 0;
+        goal_ = begin_at_;
         while (!level.empty() && goal_ != end()) {
             std::vector<std::size_t> next;
             for (const std::size_t state : level)
@@ -152,7 +160,8 @@ class Placer {
     [[nodiscard]] Order in_turn() const {
         Order order;
         order.proven = false;
-        std::uint32_t at = 0;
+        order.legs = before_;
+        std::uint32_t at = begin_at_;
         for (std::size_t c = 0; c < classes_.size(); ++c)
             for (std::size_t i = 0; i < classes_[c].balls.size() && at != end(); ++i) {
                 if (far_[c][at] < near_[at]) break;
@@ -287,8 +296,10 @@ class Placer {
 
     static constexpr double noise = 1e-9;
     const Line& line_;
-    const std::vector<BallClass>& classes_;
+    std::vector<BallClass> classes_;
     const Distances& distances_;
+    std::uint32_t begin_at_ = 0;  ///< where the skein in hand ends
+    std::vector<Leg> before_;     ///< its leg
     std::vector<std::size_t> strides_;
     std::size_t states_ = 1;
     std::vector<Spot> rungs_;
@@ -307,8 +318,8 @@ class Placer {
 }  // namespace
 
 Order placed_order(const Line& line, const std::vector<BallClass>& classes,
-                   const Distances& distances) {
-    return Placer(line, classes, distances).run();
+                   const Distances& distances, std::optional<std::size_t> first) {
+    return Placer(line, classes, distances, first).run();
 }
 
 }  // namespace skeinfall::chain

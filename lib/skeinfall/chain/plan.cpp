@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <tuple>
 
 #include "skeinfall/base/text.hpp"
@@ -35,13 +36,26 @@ std::vector<need::Step> steps_of(const need::RoleNeed& role, const std::vector<n
     return own;
 }
 
+/// What the slip wants on the scale beyond the expected yarn of the longest row: its spread at the
+/// confidence, and so many steps of the scale: it rounds up.
+Length slack_of(const need::RoleNeed& role, const std::vector<need::Step>& own, const Rules& rules,
+                double steps) {
+    if (rules.where == Where::anywhere) return {};
+    Length row{};
+    for (const need::Step& step : own)
+        if (step.purpose == need::Purpose::body) row = std::max(row, step.yarn);
+    const double u = std::hypot(role.length.relative().value(), need::usual::row_to_row.value());
+    const Length scale = role.grist ? steps * rules.scale_step * *role.grist : Length{};
+    return measure::deviations_for(rules.confidence).value() * u * row + scale;
+}
+
 constexpr double all_but_surely = 3.72;  // deviations that one in ten thousand is beyond
 
 class Planner {
   public:
     Planner(const need::RoleNeed& role, const std::vector<need::Step>& steps,
             const std::vector<Ball>& balls, const Rules& rules, const project::Project* project)
-        : role_(role), balls_(balls), rules_(rules), project_(project) {
+        : role_(role), steps_(steps), balls_(balls), rules_(rules), project_(project) {
         plan_.role = role.role;
         plan_.where = rules.where;
         plan_.steps = steps_of(role, steps);
@@ -51,16 +65,37 @@ class Planner {
         make_classes();
     }
 
+    /// Nothing finishes it: how far all of it goes, to the last row that can be tried.
+    [[nodiscard]] Order as_far_as_it_goes(const Line& line) {
+        slack_ = 0;
+        make_classes();
+        return ordered(line);
+    }
+
+    /// Whether all rows would be done by one who tries those that the slip forbids.
+    [[nodiscard]] bool finishes_against_slip() const {
+        Rules freely = rules_;
+        freely.keep_to_slip = false;
+        Planner other(role_, steps_, balls_, freely, project_);
+        Order order = other.ordered(other.lay(false, true));
+        if (!order.finishes) other.try_without_rules(order);
+        return order.finishes;
+    }
+
     JoinPlan run() {
         const Line line = lay(false, true);
         Order order = ordered(line);
-        if (!order.finishes && slack_ > 0) {
-            slack_ = 0;
-            make_classes();
+        if (!order.finishes && slack_ > 0 && !rules_.sure_lengths) {
+            // There is no skein to join after the last: it is used up whatever the slip wants.
+            for (BallClass& one : classes_) one.kept = slack_;
             order = ordered(line);
         }
         plan_.pieces_at_least = pieces_at_least(line, classes_);
         if (!order.finishes) try_without_rules(order);
+        if (!order.finishes && slack_ > 0) {
+            plan_.against_slip = finishes_against_slip();
+            if (!plan_.against_slip) order = as_far_as_it_goes(line);
+        }
         fill(order, plan_.rules_kept ? line : lay(false, false));
         return std::move(plan_);
     }
@@ -69,27 +104,18 @@ class Planner {
     [[nodiscard]] Order ordered(const Line& line) const {
         const bool phased = wound_off_function() != nullptr;
         if (rules_.rows_between == 0 && rules_.keep_away.empty() && !phased && line.plain())
-            return farthest_order(line, classes_);
-        Order order = placed_order(lay(true, true), classes_, distances(line));
+            return farthest_order(line, classes_, first_);
+        Order order = placed_order(lay(true, true), classes_, distances(line), first_);
         // Places inside rows were taken in eighths: a finer place could save a skein.
         if (order.finishes && !line.open().empty() && states_of(classes_) <= states_at_most) {
-            const Order freely = farthest_order(line, classes_);
+            const Order freely = farthest_order(line, classes_, first_);
             if (cost(freely) < cost(order)) order.proven = false;
         }
         return order;
     }
 
-    /// What the slip wants on the scale beyond the expected yarn of the longest row: its spread at
-    /// the confidence, and so many steps of the scale: it rounds up.
     [[nodiscard]] Length slip_slack(double steps) const {
-        if (rules_.where == Where::anywhere) return {};
-        Length row{};
-        for (const need::Step& step : plan_.steps)
-            if (step.purpose == need::Purpose::body) row = std::max(row, step.yarn);
-        const double u =
-            std::hypot(role_.length.relative().value(), need::usual::row_to_row.value());
-        const Length scale = role_.grist ? steps * rules_.scale_step * *role_.grist : Length{};
-        return measure::deviations_for(rules_.confidence).value() * u * row + scale;
+        return slack_of(role_, plan_.steps, rules_, steps);
     }
 
     [[nodiscard]] Line lay(bool grid, bool keep_zones) const {
@@ -132,6 +158,7 @@ class Planner {
     void make_classes() {
         classes_.clear();
         phases_.clear();
+        first_.reset();
         std::vector<std::size_t> order;
         for (std::size_t i = 0; i < balls_.size(); ++i)
             if (usable(i) > 0) order.push_back(i);
@@ -146,12 +173,15 @@ class Planner {
             return id == balls_[b].id ? a < b : base::naturally_before(id, balls_[b].id);
         });
         for (const std::size_t ball : order) {
-            if (classes_.empty() || classes_.back().usable != usable(ball) ||
+            const bool in_hand = !rules_.first.empty() && balls_[ball].id == rules_.first;
+            const bool after_it = first_ && *first_ + 1 == classes_.size();
+            if (classes_.empty() || in_hand || after_it || classes_.back().usable != usable(ball) ||
                 phases_.back() != phase(ball)) {
                 classes_.push_back({usable(ball), {}});
                 phases_.push_back(phase(ball));
             }
             classes_.back().balls.push_back(ball);
+            if (in_hand) first_ = classes_.size() - 1;
         }
     }
 
@@ -159,8 +189,10 @@ class Planner {
     /// phase is not known loses half a repeat on average, unless it holds no whole one.
     [[nodiscard]] std::function<Quanta(std::size_t, Quanta)> wound_off_function() const {
         if (repeat_ == 0 || balls_.size() < 2) return nullptr;
-        const auto first =
+        auto first =
             std::find_if(balls_.begin(), balls_.end(), [&](const Ball& b) { return in_phase(b); });
+        for (auto ball = first; ball != balls_.end(); ++ball)
+            if (in_phase(*ball) && ball->id == rules_.first) first = ball;
         const Quanta begin = first == balls_.end() ? 0 : to_nearest(*first->phase);
         return [this, begin](std::size_t kind, Quanta at) -> Quanta {
             if (phases_[kind] < 0)
@@ -206,7 +238,7 @@ class Planner {
         if (rules_.rows_between == 0 && rules_.keep_away.empty() && !zones) return;
         Distances distances;
         distances.wound_off = wound_off_function();
-        Order freely = placed_order(lay(true, false), classes_, distances);
+        Order freely = placed_order(lay(true, false), classes_, distances, first_);
         if (!freely.finishes) return;
         plan_.rules_kept = false;
         plan_.unworked_by_rules =
@@ -272,7 +304,8 @@ class Planner {
         plan_.lasts = reaches[planned - 1].done;
         // A skein may end sooner than planned even where all of them are expected to do.
         std::vector<const Ball*> spare = left_over(taken);
-        for (std::size_t at = 0; plan_.finishes && at < spare.size();) {
+        const bool may_finish = plan_.finishes || plan_.against_slip;
+        for (std::size_t at = 0; may_finish && at < spare.size();) {
             if (reaches.back().done.value.value() >= all_but_sure) break;
             const std::size_t more = std::min(spare.size(), at + std::max<std::size_t>(2, at));
             for (; at < more; ++at)
@@ -402,6 +435,7 @@ class Planner {
     }
 
     const need::RoleNeed& role_;
+    const std::vector<need::Step>& steps_;
     const std::vector<Ball>& balls_;
     const Rules& rules_;
     const project::Project* project_;
@@ -410,7 +444,8 @@ class Planner {
     Quanta repeat_ = 0;
     Quanta slack_ = 0;  // what the slip keeps in hand
     std::vector<BallClass> classes_;
-    std::vector<Quanta> phases_;  // of each class; -1 when it has none
+    std::optional<std::size_t> first_;  // class of the skein in hand
+    std::vector<Quanta> phases_;        // of each class; -1 when it has none
 };
 
 }  // namespace
@@ -422,6 +457,11 @@ Length mean_row(const need::RoleNeed& role, const std::vector<need::Step>& steps
     const Line line(project, own, rules, 0, false, true);
     if (line.all_open()) return {};
     return length_of(line.total()) / static_cast<double>(line.spots().size() + 1);
+}
+
+Length kept_by_slip(const need::RoleNeed& role, const std::vector<need::Step>& steps,
+                    const Rules& rules) {
+    return rules.keep_to_slip ? slack_of(role, steps_of(role, steps), rules, 1.0) : Length{};
 }
 
 Length sure_length(const measure::Estimate<Length>& usable, Ratio rate_relative,
@@ -439,6 +479,10 @@ Length sure_length(const measure::Estimate<Length>& usable, Ratio rate_relative,
 
 measure::Chance chance_of(const JoinPlan& plan) {
     return plan.spares.empty() ? plan.lasts : plan.spares.back().lasts;
+}
+
+bool is_sure(const JoinPlan& plan, measure::Chance confidence) {
+    return !plan.against_slip && chance_of(plan) >= confidence;
 }
 
 Rules rules_of(const project::Project& project, const project::Role& role, std::size_t size,

@@ -70,7 +70,8 @@ struct JoinPlan {
     Where where = Where::row_ends;
     std::vector<need::Step> steps;  ///< the role's own steps, in working order
     std::vector<Stretch> stretches;
-    bool finishes = false;  ///< as is expected; `lasts` says how sure that is
+    /// As is expected, no row counted on that the slip forbids; `lasts` says how sure that is.
+    bool finishes = false;
     /// That the skeins of the stretches reach the end, a row that runs short being taken back and
     /// begun with the next skein.
     measure::Chance lasts;
@@ -80,6 +81,8 @@ struct JoinPlan {
     /// The longest of the skeins left over, until they make it all but sure. The first may be
     /// needed from the last stretch's `earliest` on.
     std::vector<Spare> spares;
+    /// Only rows that the slip forbids would finish it: the plan does not count on them.
+    bool against_slip = false;
     units::Length missing{};  ///< of yarn after the last skein, tails of one more skein included
     bool proven = true;       ///< false: the search was cut short; `pieces_at_least` is its bound
     std::size_t pieces_at_least = 0;  ///< no plan needs fewer skeins
@@ -101,8 +104,10 @@ struct Rules {
     units::Length colour_repeat{};  ///< above zero: skeins with a phase are joined in phase
     /// No join within `rows_between` of these places (of a strand held together with this one).
     std::vector<Position> keep_away;
-    /// No row is counted on that the slip would forbid, unless no plan finishes without.
+    /// No row is counted on that the slip would forbid.
     bool keep_to_slip = false;
+    /// The id of the skein that the role is being worked from: it goes before all others.
+    std::string first = {};
     /// For who asks for the chance alone: where skeins may end is not worked out.
     bool only_chance = false;
     units::Mass scale_step = 1.0 * units::gram;  ///< of the scale that the slip is read on
@@ -134,8 +139,15 @@ struct Rules {
                                      const std::vector<need::Step>& steps, const Rules& rules,
                                      const project::Project* project);
 
+/// What a slip keeps in hand of every skein but the last: it forbids a row that may not fit.
+[[nodiscard]] units::Length kept_by_slip(const need::RoleNeed& role,
+                                         const std::vector<need::Step>& steps, const Rules& rules);
+
 /// That the yarn lasts, spares included.
 [[nodiscard]] measure::Chance chance_of(const JoinPlan& plan);
+
+/// Whether it lasts as surely as was asked, without rows that its slip forbids.
+[[nodiscard]] bool is_sure(const JoinPlan& plan, measure::Chance confidence);
 
 /// Yarn cut off at the joins of a plan.
 [[nodiscard]] units::Length cut_off(const JoinPlan& plan);

@@ -38,7 +38,7 @@ Striped Search::worked_out(const HeightRules& rules, const Heights& heights,
     if (joins) {
         out.plan = plan::plan_make(out.project, wish_.size, stash_, rules_, {});
     } else {
-        out.plan.need = need::need_of(out.project, wish_.size);
+        out.plan.need = cover::need_for(out.project, wish_.size, {});
         out.plan.cover = cover::cover_make(out.project, out.plan.need, stash_, rules_);
     }
     out.rows_changed = rows_changed(rules, heights);
@@ -49,7 +49,8 @@ Striped Search::worked_out(const HeightRules& rules, const Heights& heights,
 
 /// Ends and leftovers of a draft, and its place among the others.
 void Search::measure(const HeightRules& rules, Draft& draft) const {
-    const need::MakeNeed make = need::need_of(striped(project_, wish_, draft.stripes), wish_.size);
+    const need::MakeNeed make =
+        cover::need_for(striped(project_, wish_, draft.stripes), wish_.size, {});
     draft.rows_changed = rows_changed(rules, draft.heights);
     draft.ends = joins::stripe_ends(make, project_.tail).cut;
     std::int64_t most_left = 0;
@@ -107,7 +108,7 @@ bool Search::covered(const Draft& draft) {
     if (seen_to_fail(draft)) return false;
     ++judged_;
     const project::Project project = striped(project_, wish_, draft.stripes);
-    const need::MakeNeed make = need::need_of(project, wish_.size);
+    const need::MakeNeed make = cover::need_for(project, wish_.size, {});
     const cover::MakeCover cover = cover::cover_make(project, make, stash_, rules_);
     if (is_covered(cover, rules_)) return true;
     // Yarns that no other may take are judged each by itself.

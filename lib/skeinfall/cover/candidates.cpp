@@ -8,6 +8,7 @@
 #include "skeinfall/yarn/avoid.hpp"
 #include "skeinfall/yarn/fibre_facts.hpp"
 #include "skeinfall/yarn/grist_match.hpp"
+#include "skeinfall/yarn/label_check.hpp"
 
 namespace skeinfall::cover {
 namespace {
@@ -43,11 +44,26 @@ Reason against(const project::Role& role, const stash::Skein& skein, std::string
 /// Sets the candidate out, or notes that it needs a swatch, by its length per mass.
 void compare_grist(const project::Role& role, Candidate& candidate) {
     const auto grist = yarn::label_grist(candidate.skein->yarn.label);
-    if (!role.name.empty() || !role.grist || !grist) return;
+    if (!grist) return;
+    // So much yarn in so little: what the label gives may not count as enough.
+    if (grist->centre > yarn::most_hand_grist) {
+        candidate.reason = FinerThanHandYarn{grist->centre};
+        candidate.supply.reset();
+        return;
+    }
+    if (!role.grist) return;
     const double apart = std::log(grist->centre / role.grist->value);
     const auto within = [&](units::Ratio limit) {
         return std::abs(apart) <= limit.value() + yarn::limit_noise.value();
     };
+    if (!role.name.empty()) {
+        // Labels of one yarn differ by what they round, not by half.
+        constexpr double slipped = 1.5;
+        if (apart <= std::log(slipped)) return;
+        candidate.reason = SlipOfALabel{grist->centre, role.grist->value};
+        candidate.supply.reset();
+        return;
+    }
     if (within(yarn::close_grist)) return;
     const bool swatch_first = within(yarn::swatch_grist);
     candidate.reason = OtherGrist{grist->centre, role.grist->value, swatch_first};

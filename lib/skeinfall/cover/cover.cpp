@@ -17,6 +17,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/cover/covering.hpp"
 #include "skeinfall/cover/lot_mixing.hpp"
+#include "skeinfall/need/worst.hpp"
 #include "skeinfall/units/format.hpp"
 
 namespace skeinfall::cover {
@@ -281,8 +282,7 @@ class Serving {
             again = false;
             for (const std::vector<Place*>& turn : turns_)
                 for (Place* place : turn)
-                    if (place->role->covers() &&
-                        place->role->chance_of_plan() < place->role->confidence() &&
+                    if (place->role->covers() && !place->role->is_sure(place->role->confidence()) &&
                         place->role->expect_more_cut_off())
                         again = true;
         }
@@ -290,7 +290,7 @@ class Serving {
 
     [[nodiscard]] bool all_sure(std::size_t make) const {
         return std::all_of(of_make_[make].begin(), of_make_[make].end(), [&](const Place* place) {
-            return place->role->chance_of_plan() >= makes_[make].rules.confidence;
+            return place->role->is_sure(makes_[make].rules.confidence);
         });
     }
 
@@ -366,7 +366,8 @@ std::string_view name_of(Verdict verdict) {
 }
 
 need::MakeNeed need_for(const project::Project& project, std::size_t size, const Rules& rules) {
-    return need::rest_of(need::need_of(project, size), project, rules.done);
+    return need::rest_of(need::at_worst(need::need_of(project, size), project), project,
+                         rules.done);
 }
 
 Verdict verdict_for(measure::Chance chance, measure::Chance confidence) {
@@ -403,6 +404,10 @@ std::vector<MakeCover> cover_makes(const std::vector<Make>& makes,
                  makes.size() == 1 ? role.id : makes[at].project->title + " (" + role.id + ")",
                  places.size()});
         }
+    for (const Place& place : places)
+        for (const Place& other : places)
+            if (other.number != place.number && !place.role->in_hand().empty())
+                other.role->leave_to(place.role->in_hand(), place.name);
     Serving(makes, places, sharing).run();
 
     std::map<const stash::Skein*, std::vector<std::string>> owners;

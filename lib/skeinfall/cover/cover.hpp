@@ -89,7 +89,10 @@ struct RoleCover {
     measure::Chance anywhere;
     measure::Chance with_margin;  ///< as `chance`, for the need with its margin
     bool rows_known = false;
-    measure::Chance confidence;               ///< it is judged by
+    measure::Chance confidence;  ///< it is judged by
+    /// Where only rows that the slip forbids would reach the end: not covered, whatever `chance`.
+    bool against_slip = false;
+    std::string in_hand;  ///< the skein that the role is being worked from: used before the others
     std::vector<chain::Ball> balls;           ///< the chosen, as plans of their joins see them
     std::vector<stash::Skein> chosen;         ///< parts first, then whole, each in stash order
     measure::Estimate<units::Length> supply;  ///< of the chosen, before tails

@@ -67,14 +67,29 @@ Covering::Covering(const project::Role& role, const need::RoleNeed& need,
     if (course_) {
         if (course_->rules.where != chain::Where::anywhere)
             row_ = chain::mean_row(need, course_->steps, course_->rules, course_->project);
+        if (row_ > Length{})
+            kept_ = chain::kept_by_slip(need, course_->steps, course_->rules) / row_;
         rules_.tail = course_->rules.tail;
     }
     out_.needed = need.length.centre * (1.0 + rules.margin.value());
     out_.candidates = candidates_for(role, 2.0 * rules.tail, stash, rules.project, rules.made_for);
+    for (const need::Worked& worked : rules.done)
+        if (worked.role == role.id)
+            for (const Candidate& one : out_.candidates)
+                if (one.supply && one.skein->id == worked.skein) out_.in_hand = worked.skein;
+    if (course_) course_->rules.first = out_.in_hand;
     const auto own = std::find_if(out_.candidates.begin(), out_.candidates.end(),
                                   [&](const Candidate& one) { return label_cancels({&one}); });
     if (own != out_.candidates.end())
         damp_ = yarn::humidity_spread(own->skein->yarn.fibre).value_or(dampest);
+}
+
+void Covering::leave_to(const std::string& id, const std::string& who) {
+    for (Candidate& one : out_.candidates)
+        if (one.supply && one.skein->id == id) {
+            one.supply.reset();
+            one.reason = InHandForOther{who};
+        }
 }
 
 void Covering::choose_from_all_but(const std::set<const stash::Skein*>& taken) {
@@ -87,11 +102,19 @@ void Covering::choose_from_all_but(const std::set<const stash::Skein*>& taken) {
     // on it.
     std::sort(fitting.begin(), fitting.end(),
               [](const Candidate* a, const Candidate* b) { return a->skein->id < b->skein->id; });
+    const auto hand = std::find_if(fitting.begin(), fitting.end(), [&](const Candidate* one) {
+        return !out_.in_hand.empty() && one->skein->id == out_.in_hand;
+    });
+    hand_ = hand == fitting.end() ? nullptr : *hand;
     chosen_.clear();
     basis_.clear();
     judged_any_ = covered_ = false;
     proven_ = true;
-    for (Picks& set : permitted_sets(fitting)) try_set(std::move(set));
+    for (Picks& set : permitted_sets(fitting)) {
+        // Work goes on in its own lot.
+        const bool its = hand_ == nullptr || std::find(set.begin(), set.end(), hand_) != set.end();
+        if (its) try_set(std::move(set));
+    }
     if (!covered_) return;
     // Chosen in the swatch's own label: then the division is among skeins of that label.
     const bool cancels = label_cancels(chosen_);
@@ -216,10 +239,11 @@ Length Covering::knots_of(const Picks& picks) const {
 }
 
 bool Covering::expect_more_cut_off() {
-    constexpr double more = 0.25;  // of a row
-    constexpr double most = 1.25;
-    if (row_ <= Length{} || cut_off_ >= most) return false;
+    constexpr double rounds = 3.0;
+    const double more = (0.75 + kept_) / rounds;  // of a row
+    if (row_ <= Length{} || expected_more_ >= rounds) return false;
     cut_off_ += more;
+    ++expected_more_;
     return true;
 }
 
@@ -263,8 +287,11 @@ Covering::Planned Covering::worked_out(Length needed) const {
     need.length.spread *= needed / out_.needed;
     need.length.centre = needed;
     // The plan's own, as every command has it; inside rows it can only be more.
-    out.chance = chain::chance_of(chain::plan_joins(need, course_->steps, balls_of(chosen_),
-                                                    course_->rules, course_->project));
+    const chain::JoinPlan plan = chain::plan_joins(need, course_->steps, balls_of(chosen_),
+                                                   course_->rules, course_->project);
+    out.chance = chain::chance_of(plan);
+    out.against_slip = plan.against_slip;
+    if (plan.against_slip) out.missing = plan.missing;
     out.anywhere = std::max(out.anywhere, out.chance);
     return out;
 }
@@ -297,7 +324,7 @@ Covering::Picks Covering::without_doubtful(Picks picks) const {
 
 /// Takes over the best answer within one permitted set if it beats the one so far.
 void Covering::try_set(Picks picks) {
-    if (judge(picks).chance < rules_.confidence) picks = without_doubtful(picks);
+    if (judge(picks).chance < rules_.confidence) picks = with_hand(without_doubtful(picks));
     const measure::Chance chance = judge(picks).chance;
     if (chance < rules_.confidence) {
         if (covered_ || (judged_any_ && chance_ >= chance)) return;
@@ -307,7 +334,7 @@ void Covering::try_set(Picks picks) {
         return;
     }
     bool proven = true;
-    Picks best = cheapest(picks, proven);
+    Picks best = with_hand(cheapest(picks, proven));
     const Total cost = cost_of(best);
     proven_ = proven_ && proven;
     if (covered_ && cost.by(rules_.goals) >= cost_.by(rules_.goals)) return;
@@ -357,6 +384,14 @@ Covering::Picks Covering::cheapest(const Picks& picks, bool& proven) const {
     return without_idle(picks);
 }
 
+/// With the skein in hand, and then without those that it spares.
+Covering::Picks Covering::with_hand(Picks picks) const {
+    if (hand_ == nullptr || std::find(picks.begin(), picks.end(), hand_) != picks.end())
+        return picks;
+    picks.push_back(hand_);
+    return judge(picks).chance < rules_.confidence ? picks : without_idle(std::move(picks));
+}
+
 /// Without the skeins that can be spared, whole ones and long ones first.
 Covering::Picks Covering::without_idle(Picks picks) const {
     constexpr double hair = 1e-9;  // adding and taking off leaves noise, and it must not decide
@@ -369,6 +404,10 @@ Covering::Picks Covering::without_idle(Picks picks) const {
     Picks kept;
     for (std::size_t at = 0; at < picks.size(); ++at) {
         const bool last = kept.empty() && at + 1 == picks.size();
+        if (picks[at] == hand_) {
+            kept.push_back(picks[at]);
+            continue;
+        }
         tally.remove(*picks[at]);
         if (!last && tally.judged().chance.value.value() >= rules_.confidence.value.value() + hair)
             continue;
@@ -409,7 +448,7 @@ Quanta Covering::quanta_for(Length enough) const {
 }
 
 void Covering::settle(Picks picks) {
-    chosen_ = without_idle(std::move(picks));
+    chosen_ = without_idle(with_hand(std::move(picks)));
     covered_ = true;
 }
 
@@ -488,8 +527,12 @@ RoleCover Covering::answer() {
     out_.cut_off = cut_off(chosen_.size()) + knots_of(chosen_);
     out_.spare = out_.supply.centre - held_back(chosen_.size()) - knots_of(chosen_) - out_.needed;
     out_.confidence = rules_.confidence;
+    out_.against_slip = plan.against_slip;
     out_.verdict = verdict_for(out_.chance, rules_.confidence);
-    out_.to_be_sure = out_.verdict == Verdict::covered ? Length{} : missing(chosen_);
+    if (out_.against_slip && out_.verdict == Verdict::covered)
+        out_.verdict = Verdict::too_close_to_call;
+    out_.to_be_sure =
+        out_.verdict == Verdict::covered ? Length{} : std::max(missing(chosen_), plan.missing);
     leave_open_what_is_not_known();
     for (const Candidate* pick : chosen_)
         if (stated(pick->reason)) out_.notes.push_back(OfOneSkein{pick->skein->id, pick->reason});

@@ -57,6 +57,15 @@ class Covering {
 
     /// How sure the choice is when it is joined as the course permits, the margin counted in.
     [[nodiscard]] measure::Chance chance_of_plan() const { return planned(needed()).chance; }
+    /// Whether that is as sure as it has to be, no row counted on that the slip forbids.
+    [[nodiscard]] bool is_sure(measure::Chance confidence) const {
+        const Planned plan = planned(needed());
+        return !plan.against_slip && plan.chance >= confidence;
+    }
+
+    /// The skein that the role is being worked from, where it may serve; nobody else's then.
+    [[nodiscard]] const std::string& in_hand() const { return out_.in_hand; }
+    void leave_to(const std::string& id, const std::string& who);
 
     /// Reckons from now on with more that is cut off at every join; false when it already reckons
     /// with more than a row.
@@ -84,6 +93,8 @@ class Covering {
     struct Planned {
         measure::Chance chance;
         measure::Chance anywhere;
+        bool against_slip = false;
+        units::Length missing{};  ///< then
     };
     [[nodiscard]] Planned planned(units::Length needed) const;
     [[nodiscard]] Planned worked_out(units::Length needed) const;
@@ -103,6 +114,7 @@ class Covering {
     [[nodiscard]] Picks without_doubtful(Picks picks) const;
     void try_set(Picks picks);
     [[nodiscard]] Picks cheapest(const Picks& picks, bool& proven) const;
+    [[nodiscard]] Picks with_hand(Picks picks) const;
     [[nodiscard]] Picks without_idle(Picks picks) const;
     [[nodiscard]] Total cost_of(const Picks& picks) const;
     void put_in_order();
@@ -112,6 +124,8 @@ class Covering {
     std::optional<Course> course_;
     units::Length row_{};  ///< between two places where yarn may be joined, on average; 0: anywhere
     double cut_off_ = 0.5;  ///< rows that a join is reckoned to lose
+    double kept_ = 0.0;     ///< rows that the slip keeps in hand at a join
+    int expected_more_ = 0;
     RoleCover out_;
     Picks chosen_;
     /// The latest answer of planned(), which is asked for several times.
@@ -122,6 +136,7 @@ class Covering {
     };
     mutable std::vector<Remembered> remembered_;
     Picks basis_;
+    const Candidate* hand_ = nullptr;  ///< the skein in hand, where it may be chosen
     std::string lot_;
     units::Ratio damp_{};        ///< relative, of the yarn the need was weighed in
     std::deque<Candidate> cut_;  ///< shares handed out; some may be chosen

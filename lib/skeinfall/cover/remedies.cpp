@@ -107,12 +107,38 @@ class Remedying {
         }
     }
 
+    /// Pieces that hold as much yarn as is missing of every one that is wanting, the largest few in
+    /// the project's order: no other can be so much shorter, and each is a search of its own.
+    [[nodiscard]] std::vector<std::size_t> worth_shortening() const {
+        constexpr std::size_t pieces_at_most = 8;
+        std::vector<Length> all(project_.pieces.size());
+        std::vector<bool> enough(project_.pieces.size(), true);
+        for (const RoleCover* role : wanting_) {
+            std::vector<Length> own(project_.pieces.size());
+            for (const need::Step& step : need_.steps)
+                if (step.role == role->role.id && step.name.empty() && step.piece < own.size())
+                    own[step.piece] += step.yarn;
+            for (std::size_t at = 0; at < own.size(); ++at) {
+                all[at] += own[at];
+                enough[at] = enough[at] && own[at] >= -role->spare;
+            }
+        }
+        std::vector<std::size_t> out;
+        for (std::size_t at = 0; at < all.size(); ++at)
+            if (enough[at]) out.push_back(at);
+        std::stable_sort(out.begin(), out.end(),
+                         [&](std::size_t a, std::size_t b) { return all[a] > all[b]; });
+        out.resize(std::min(out.size(), pieces_at_most));
+        std::sort(out.begin(), out.end());
+        return out;
+    }
+
     /// Each piece by itself that works a yarn that is wanting, in whole stripe repeats.
     void fewer_rows() {
         // A total that was stated does not say what a row takes.
         for (const need::RoleNeed& need : need_.roles)
             if (need.source == need::Source::stated_total) return;
-        for (std::size_t at = 0; at < project_.pieces.size(); ++at) {
+        for (const std::size_t at : worth_shortening()) {
             const project::Piece& piece = project_.pieces[at];
             Growth growth{Extent::rows, at, 1, 0};
             bool works_it = false;

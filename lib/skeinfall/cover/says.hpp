@@ -57,16 +57,30 @@ struct OtherGrist {
     units::Grist wanted{};
     bool swatch_first = false;  ///< it may serve after a swatch
 };
+/// By its label there is more length in its mass than any hand yarn has.
+struct FinerThanHandYarn {
+    units::Grist has{};
+};
+/// It is the yarn that is wanted, but its label and the project differ by more than labels do.
+struct SlipOfALabel {
+    units::Grist has{};
+    units::Grist wanted{};
+};
 struct NoMoreThanItsTails {};
 struct ServesOthers {
     std::vector<std::string> roles;
 };
+/// It is the skein that another yarn of the make is worked from now.
+struct InHandForOther {
+    std::string role;
+};
 struct OtherLotThanItsStrand {};
 
-using Reason = std::variant<std::monostate, ContentUnknownNearHeat, MeltsInHeat,
-                            UnknownFibreNearHeat, NotKnownToStandHeat, AvoidedFibre, OtherYarn,
-                            OtherColour, OtherClass, KeptForOther, LengthUnknown, OtherGrist,
-                            NoMoreThanItsTails, ServesOthers, OtherLotThanItsStrand>;
+using Reason =
+    std::variant<std::monostate, ContentUnknownNearHeat, MeltsInHeat, UnknownFibreNearHeat,
+                 NotKnownToStandHeat, AvoidedFibre, OtherYarn, OtherColour, OtherClass,
+                 KeptForOther, LengthUnknown, OtherGrist, NoMoreThanItsTails, ServesOthers,
+                 InHandForOther, OtherLotThanItsStrand>;
 
 [[nodiscard]] inline bool stated(const Reason& reason) {
     return reason.index() != 0;

@@ -34,9 +34,12 @@ bool share_totals(project::Project& project) {
     std::vector<double> parts;
     for (project::Role& role : project.roles) {
         const bool one = role.total_length.values.size() == 1 || role.total_mass.values.size() == 1;
-        if (!one || (!project.grid && role.total_of_size.empty())) continue;
+        if (!one) continue;
         if (parts.empty()) parts = stitches_by_size(project);
-        const auto least = std::min_element(parts.begin(), parts.end());
+        const auto [least, most] = std::minmax_element(parts.begin(), parts.end());
+        const bool asked = project.grid || !role.total_of_size.empty();
+        // A total that is no size's own is no promise for the larger ones.
+        if (!asked && (*least <= 0.0 || *most <= *least)) continue;
         if (*least <= 0.0) return false;
         auto whole = static_cast<std::size_t>(least - parts.begin());
         if (role.total_of_size.empty()) {

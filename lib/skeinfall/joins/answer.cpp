@@ -351,7 +351,9 @@ std::vector<Note> notes_of(const project::Project& project, const JoinPlan& plan
 }  // namespace
 
 bool is_sure(const Answer& answer) {
-    return answer.rules_kept && answer.lasts >= answer.request.confidence;
+    const bool by_slip = std::none_of(answer.roles.begin(), answer.roles.end(),
+                                      [](const RoleJoins& role) { return role.plan.against_slip; });
+    return answer.rules_kept && by_slip && answer.lasts >= answer.request.confidence;
 }
 
 Rules rules_of(const project::Project& project, const project::Role& role, const Request& request) {
@@ -360,6 +362,8 @@ Rules rules_of(const project::Project& project, const project::Role& role, const
     if (request.rows_between) rules.rows_between = *request.rows_between;
     rules.sure_lengths = request.sure_lengths;
     rules.scale_step = request.scale.step;
+    if (const auto hand = request.in_hand.find(role.id); hand != request.in_hand.end())
+        rules.first = hand->second;
     return rules;
 }
 

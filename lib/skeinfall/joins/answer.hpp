@@ -113,6 +113,8 @@ struct Request {
     /// Roles whose need and skeins were weighed in the same yarn: the label's length per mass then
     /// bears on neither.
     std::set<std::string> label_cancels;
+    /// Skeins that roles are being worked from, by role: each goes before the others of its role.
+    std::map<std::string, std::string> in_hand;
     std::optional<std::int64_t> by_turns;  ///< that many skeins worked in turn
     Scale scale;
 };

@@ -57,7 +57,7 @@ std::optional<Nearest> ended_earlier(const project::Project& project, need::Role
         }
         role.length.spread = role.length.centre * relative;
         const JoinPlan shorter = plan_joins(role, steps, balls, rules, &project);
-        return shorter.finishes && shorter.rules_kept && chance_of(shorter) >= rules.confidence;
+        return shorter.finishes && shorter.rules_kept && is_sure(shorter, rules.confidence);
     };
     std::size_t low = 0;
     std::size_t high = rows.size();  // does not work

@@ -50,7 +50,7 @@ std::vector<StopWeight> stop_weights(const JoinPlan& plan, const need::RoleNeed&
     };
     for (std::size_t i = 0; i < plan.stretches.size(); ++i) {
         const Stretch& stretch = plan.stretches[i];
-        const bool finish = plan.finishes && i + 1 == plan.stretches.size();
+        const bool finish = (plan.finishes || plan.against_slip) && i + 1 == plan.stretches.size();
         const std::size_t all = plan.steps.size();
         // The one before it may end sooner than planned.
         const std::size_t first = i == 0 ? 1 : plan.stretches[i - 1].weigh_from + 1;

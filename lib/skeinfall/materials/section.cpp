@@ -10,6 +10,7 @@
 #include "skeinfall/measure/chance.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/need/rate.hpp"
+#include "skeinfall/need/worst.hpp"
 #include "skeinfall/yarn/put_up.hpp"
 
 namespace skeinfall::materials {
@@ -222,7 +223,7 @@ Section section_of(const project::Project& designers) {
     for (const project::Role& role : project.roles) section.yarns.push_back(line_for(role));
     std::vector<need::MakeNeed> makes;
     for (std::size_t size = 0; size < project.size_count(); ++size) {
-        makes.push_back(need::need_of(project, size));
+        makes.push_back(need::at_worst(need::need_of(project, size), project));
         const need::MakeNeed& make = makes.back();
         for (YarnLine& line : section.yarns) {
             units::Length model{};

@@ -13,9 +13,11 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/need/detail/denied_sizes.hpp"
 #include "skeinfall/need/detail/kind_weights.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/need/unknown_stitches.hpp"
+#include "skeinfall/need/worst.hpp"
 #include "skeinfall/project/stitches.hpp"
 #include "skeinfall/units/format.hpp"
 #include "skeinfall/yarn/avoid.hpp"
@@ -237,8 +239,7 @@ class Checking {
         : project_(project), written_(as_written(project)), unlikely_(unlikely) {}
 
     project::Findings run() {
-        for (std::size_t size = 0; size < project_.size_count(); ++size)
-            for (std::size_t at = 0; at < project_.pieces.size(); ++at) check_piece(at, size);
+        for (std::size_t size = 0; size < project_.size_count(); ++size) check_pieces(size);
         check_labels();
         check_colours();
         for (std::size_t size = 0; size < project_.size_count(); ++size) check_yarn(size);
@@ -254,15 +255,6 @@ class Checking {
     }
 
   private:
-    /// At the pattern's gauge, as its figures are meant.
-    static project::Project as_written(const project::Project& project) {
-        project::Project out = project;
-        if (!project.pattern_gauge) return out;
-        out.gauge = *project.pattern_gauge;
-        out.pieces = project.pattern_pieces;
-        return out;
-    }
-
     void add(Severity severity, base::Place place, std::string what, std::string remedy) {
         add({severity, std::move(place), std::move(what), std::move(remedy)});
     }
@@ -282,38 +274,36 @@ class Checking {
         return project_.sizes.empty() ? "" : " in size " + project_.sizes[size];
     }
 
+    /// Before figures are worked out nothing stops here: what they are worked out from is said.
+    [[nodiscard]] std::string and_so(const std::string& taken) const {
+        return unlikely_ == Severity::caution ? "; " + taken : std::string();
+    }
+
     /// Two lengths for one thing; the first is what the counts come to.
-    void compare(const std::string& counted, units::Length by_counts, const std::string& measured,
-                 units::Length stated, const std::string& where, base::Place place) {
-        const double off = std::abs(std::log(by_counts / stated));
-        if (off <= std::log1p(worth_a_look.value())) return;
-        add(off > std::log1p(contradicts.value()) ? unlikely_ : Severity::caution, std::move(place),
-            fmt::format("{}: {} come to {} by the gauge, but its {} is {}", where, counted,
-                        units::inches_and_centimetres(by_counts), measured,
-                        units::inches_and_centimetres(stated)),
+    void check_size(const DeniedSize& denied, std::size_t size) {
+        const project::Piece& piece = written_.pieces[denied.piece];
+        const bool longer = denied.stated > denied.by_counts;
+        add(denied.apart().value() > 1.0 + contradicts.value() ? unlikely_ : Severity::caution,
+            project_.place(fmt::format("piece.{}", denied.piece),
+                           denied.length ? "length" : "width"),
+            fmt::format(
+                "{}{}: {} come to {} by the gauge, but its {} is {}{}", piece.name, in_size(size),
+                denied.length ? fmt::format("{:g} rows", denied.counted)
+                              : fmt::format("{:g} stitches at the widest", denied.counted),
+                units::inches_and_centimetres(denied.by_counts), denied.length ? "length" : "width",
+                units::inches_and_centimetres(denied.stated),
+                and_so(longer ? "calculated for the larger, as stated"
+                              : "calculated for the larger, by the counts")),
             "Correct one of them, or the gauge.");
     }
 
-    void check_piece(std::size_t at, std::size_t size) {
+    void check_pieces(std::size_t size) {
+        for (const DeniedSize& denied : denied_sizes(project_, size)) check_size(denied, size);
+        for (std::size_t at = 0; at < project_.pieces.size(); ++at) check_pattern(at, size);
+    }
+
+    void check_pattern(std::size_t at, std::size_t size) {
         const project::Piece& piece = written_.pieces[at];
-        const project::Gauge& gauge = gauge_of(written_, piece);
-        const std::string table = fmt::format("piece.{}", at);
-        const project::PieceCounts total = project::counts(written_, piece, size);
-        const std::string where = piece.name + in_size(size);
-        const bool rows_known = piece.rows.stated() || piece.pattern.stated();
-        if (rows_known && piece.length.stated() && total.rows > 0)
-            compare(fmt::format("{} rows", total.rows),
-                    static_cast<double>(total.rows) * units::row / gauge.rows, "length",
-                    piece.length.at(size), where, project_.place(table, "length"));
-        const bool stitches_known = piece.stitches.stated() || piece.pattern.stated();
-        if (stitches_known && piece.width.stated() && total.rows > 0) {
-            project::Piece counted = piece;
-            counted.width = {};
-            const units::Length width = project::finished_size(written_, counted, size).width;
-            compare(fmt::format("{:g} stitches at the widest",
-                                std::round(width * gauge.stitches / units::stitch)),
-                    width, "width", piece.width.at(size), where, project_.place(table, "width"));
-        }
         if (!piece.pattern.stated()) return;
         for (const project::Finding& finding : piece.pattern.at(size).findings)
             if (finding.severity != Severity::ok) add(finding);
@@ -389,46 +379,14 @@ class Checking {
         MakeNeed make;
         try {
             // Stitches that nobody knows have findings of their own.
-            make = need_of(with_plain_stitches(project_), size);
+            make = at_worst(need_of(with_plain_stitches(project_), size), project_);
         } catch (const base::InputError& error) {
             for (const base::Problem& problem : error.problems())
                 add({Severity::stop, problem.place, problem.what, problem.remedy});
             return;
         }
-        for (const RoleNeed& need : make.roles) {
-            const auto body =
-                std::find_if(need.parts.begin(), need.parts.end(),
-                             [](const Part& part) { return part.purpose == Purpose::body; });
-            const PlainRows plain = plain_rows(need.role, size);
-            if (plain.width > units::Length{} && body != need.parts.end())
-                check_rate(need.role, body->yarn / plain.width, plain.all_known, size);
-        }
-    }
-
-    /// The width of plain rows, of sc or k, that would take a role's yarn: chains and slip stitches
-    /// count for less, tall stitches for more.
-    struct PlainRows {
-        units::Length width{};
-        bool all_known = true;  ///< the stitch table knows every kind
-    };
-    [[nodiscard]] PlainRows plain_rows(const std::string& role, std::size_t size) const {
-        // By piece and kind, "" for that of the gauge: each is looked up once, not in every row.
-        std::map<std::pair<std::size_t, std::string>, units::StitchCount> counts;
-        for (const project::Row& row : project::row_sequence(project_, size)) {
-            if (row.role != role) continue;
-            if (row.kinds.empty()) counts[{row.piece, ""}] += row.stitches;
-            for (const project::KindCount& kind : row.kinds)
-                counts[{row.piece, kind.kind}] += kind.count;
-        }
-        PlainRows out;
-        for (const auto& [of, count] : counts) {
-            const project::Gauge& gauge = gauge_of(project_, project_.pieces[of.first]);
-            const auto weight = project::relative_yarn(
-                of.second.empty() ? kind_of(gauge.stitch, project_) : of.second, project_.stitches);
-            out.all_known = out.all_known && weight.has_value();
-            out.width += weight.value_or(units::Ratio(1.0)) * count / gauge.stitches;
-        }
-        return out;
+        for (const RoleNeed& need : make.roles)
+            if (need.plain_rows.times.value() > 0.0) check_rate(need, size);
     }
 
     /// What tells the yarn of a role, as it stands in the file.
@@ -440,19 +398,23 @@ class Checking {
         return of_yarn(role, known.rate || known.area_rate ? "rate" : "total");
     }
 
-    void check_rate(const std::string& role, double times, bool kinds_known, std::size_t size) {
+    void check_rate(const RoleNeed& need, std::size_t size) {
+        const double times = need.plain_rows.times.value();
         PlausibleYarn usual = plausible_yarn(project_.craft);
-        if (!kinds_known) usual.most = usual.most * tallest_unknown;
+        if (!need.plain_rows.all_known) usual.most = usual.most * tallest_unknown;
         if (times >= usual.least.value() && times <= usual.most.value()) return;
-        add(times < usual.least.value() / 2.0 || times > usual.most.value() * 2.0
+        add(usual.too_little(need.plain_rows.times) || usual.too_much(need.plain_rows.times)
                 ? unlikely_
                 : Severity::caution,
-            place_of_rate(role),
+            place_of_rate(need.role),
             fmt::format("yarn {}{}: a row of plain {} would take {} times its width in yarn; "
-                        "{} to {} is plausible",
-                        role, in_size(size),
+                        "{} to {} is plausible{}",
+                        need.role, in_size(size),
                         project_.craft == project::Craft::knit ? "knitting" : "single crochet",
-                        tenths(units::Ratio(times)), tenths(usual.least), tenths(usual.most)),
+                        tenths(units::Ratio(times)), tenths(usual.least), tenths(usual.most),
+                        and_so(need.plain_rows.taken.value() > times
+                                   ? "calculated at " + tenths(need.plain_rows.taken)
+                                   : "calculated as written")),
             "Check the total, rate or swatch, its unit, and the gauge.");
     }
 
@@ -491,11 +453,6 @@ class Checking {
 };
 
 }  // namespace
-
-PlausibleYarn plausible_yarn(project::Craft craft) {
-    if (craft == project::Craft::knit) return {units::Ratio(2.5), units::Ratio(9.0)};
-    return {units::Ratio(6.0), units::Ratio(22.0)};
-}
 
 project::Findings check(const project::Project& project) {
     return Checking(project, Severity::stop).run();

@@ -10,8 +10,10 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/need/detail/denied_sizes.hpp"
 #include "skeinfall/need/detail/evidence.hpp"
 #include "skeinfall/need/detail/kind_weights.hpp"
+#include "skeinfall/need/plausible.hpp"
 #include "skeinfall/need/rate.hpp"
 #include "skeinfall/need/reckoning.hpp"
 #include "skeinfall/need/unknown_stitches.hpp"
@@ -28,6 +30,7 @@ using units::Ratio;
 struct Draft {
     Step step;
     double stitches = 0.0;
+    double as_counted = 0.0;    ///< of a row: before the worse reading of its piece's size
     bool beyond_total = false;  ///< a stated total does not hold it
 };
 
@@ -44,6 +47,7 @@ class Drafting {
         : project_(project),
           size_(size),
           rows_(project::row_sequence(project, size)),
+          worse_(worse_sizes(project, size)),
           weights_(project, rows_) {}
 
     void run() {
@@ -78,10 +82,15 @@ class Drafting {
             if (row.role != role) continue;
             out.copies = std::max(out.copies, row.copy);
             const project::Gauge& gauge = gauge_of(project_, project_.pieces[row.piece]);
-            out.stitches += row.stitches;
-            out.area += row.stitches / gauge.stitches * (1.0 * units::row / gauge.rows);
+            const units::StitchCount stitches = row.stitches * times_of(row.piece);
+            out.stitches += stitches;
+            out.area += stitches / gauge.stitches * (1.0 * units::row / gauge.rows);
         }
         return out;
+    }
+    /// Width of plain rows as the make has them; see YarnOverWidth.
+    [[nodiscard]] PlainRows plain(const std::string& role) const {
+        return plain_rows(project_, rows_, role);
     }
     [[nodiscard]] std::int64_t runs(const std::string& role) const {
         const auto found = runs_.find(role);
@@ -89,6 +98,10 @@ class Drafting {
     }
 
   private:
+    [[nodiscard]] double times_of(std::size_t piece) const {
+        return worse_[piece].rows * worse_[piece].across;
+    }
+
     /// Without a foundation a piece goes on from the live stitches of the one before.
     [[nodiscard]] bool continues(std::size_t piece) const {
         const auto& foundation = project_.pieces[piece].foundation_rows;
@@ -136,7 +149,7 @@ class Drafting {
         if (rows.value() == 0.0) return;
         Draft draft;
         draft.step = {purpose, row.role, row.piece, row.copy, number, {}, {}};
-        draft.stitches = rows * (stitches / units::stitch);
+        draft.stitches = rows * (stitches / units::stitch) * worse_[row.piece].across;
         drafts_.push_back(draft);
     }
 
@@ -157,7 +170,8 @@ class Drafting {
         }
         Draft draft;
         draft.step = {Purpose::body, row.role, row.piece, row.copy, row.number, {}, {}};
-        draft.stitches = weights_.of(row) / units::stitch;
+        draft.as_counted = weights_.of(row) / units::stitch;
+        draft.stitches = draft.as_counted * times_of(row.piece);
         const project::Role* const of = project_.role(row.role);
         draft.beyond_total = of != nullptr && of->total_for &&
                              static_cast<double>(row.number) > of->total_for->value();
@@ -217,6 +231,7 @@ class Drafting {
     const project::Project& project_;
     std::size_t size_;
     std::vector<project::Row> rows_;
+    std::vector<WorseSize> worse_;
     KindWeights weights_;
     std::vector<Draft> drafts_;
     std::vector<Change> changes_;
@@ -319,6 +334,7 @@ namespace {
 struct Amounts {
     double stitches = 0.0;
     double body = 0.0;  ///< of them, rows with their foundation and bind-off
+    double rows = 0.0;  ///< rows alone, as they are counted
     Length outright{};
     double beyond = 0.0;  ///< of the stitches, what a stated total does not hold ...
     Length outright_beyond{};
@@ -335,6 +351,7 @@ Amounts amounts_of(const std::string& role, const std::vector<Draft>& drafts, Le
         if (purpose == Purpose::body || purpose == Purpose::foundation ||
             purpose == Purpose::bind_off)
             out.body += draft.stitches;
+        out.rows += draft.as_counted;
         if (!draft.beyond_total) continue;
         out.beyond += draft.stitches;
         out.outright_beyond += draft.step.yarn;
@@ -496,6 +513,10 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
                 told.rates.size() == 1 && each.front()
                     ? *each.front()
                     : std::max(Length{}, Length((all - amounts.outright) / amounts.stitches));
+        }
+        if (const PlainRows plain = drafting.plain(role.id); plain.width > Length{}) {
+            const Ratio times(amounts.rows * per_stitch[role.id] / plain.width);
+            need.plain_rows = {times, times, plain.all_known};
         }
         if (runs == 0) follow_partner(project, make, need, unplaced[role.id]);
         if (told.rates.empty() && !(unplaced[role.id] > Length{})) continue;

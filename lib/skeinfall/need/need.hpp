@@ -6,6 +6,9 @@
 /// earlier makes, a stated rate, a stated total, others' makes of a fabric like it. Every figure
 /// carries a band; its causes are kept apart so that a close call can name the measurement that
 /// settles it. What contradicts the rest is named and widens the band.
+///
+/// A size that its counts do not come to by the gauge is the larger of both. What cannot be meant
+/// at all is put right for planning by at_worst(); check_for_planning() names both.
 
 #include <cstddef>
 #include <cstdint>
@@ -137,6 +140,13 @@ struct Part {
     units::Length yarn{};
 };
 
+/// Yarn of a role's rows over the width of plain rows that would take it; see PlausibleYarn.
+struct YarnOverWidth {
+    units::Ratio times{};   ///< as all that tells the role says; 0 where it has no rows
+    units::Ratio taken{};   ///< as the need has it; more only after at_worst()
+    bool all_known = true;  ///< the stitch table knows every kind of its stitches
+};
+
 /// The need of one role. `length.spread` holds all causes and, when the rate was found by
 /// weighing, the label's own band (`shared`) as well.
 struct RoleNeed {
@@ -149,8 +159,9 @@ struct RoleNeed {
     std::optional<units::Grist> grist;
     units::Ratio shared{};                   ///< relative spread of that grist; 0 unless by_mass
     std::optional<Calibration> calibration;  ///< where swatches tell kinds of stitch apart
-    std::vector<Evidence> evidence;          ///< all that the answer rests on, heaviest first
-    std::vector<PassedOver> passed_over;     ///< the same without the heaviest, in order of Source
+    YarnOverWidth plain_rows;
+    std::vector<Evidence> evidence;       ///< all that the answer rests on, heaviest first
+    std::vector<PassedOver> passed_over;  ///< the same without the heaviest, in order of Source
     std::vector<Cause> causes;
     std::vector<std::string> notes;
     /// Where the need was stated as a range: its ends. The centre lies between them, and 95 % sure

@@ -7,6 +7,7 @@ namespace skeinfall::plan {
 joins::BallsOfRoles balls_of(const cover::MakeCover& cover, joins::Request& request) {
     joins::BallsOfRoles balls;
     for (const cover::RoleCover& role : cover.roles) {
+        if (!role.in_hand.empty()) request.in_hand[role.role.id] = role.in_hand;
         if (role.label_cancels) request.label_cancels.insert(role.role.id);
         if (!role.balls.empty()) balls[role.role.id] = role.balls;
     }

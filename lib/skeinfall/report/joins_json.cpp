@@ -101,6 +101,7 @@ std::string joins_json(const project::Project& project, const joins::Answer& ans
         Json one;
         one["role"] = plan.role;
         one["finishes"] = plan.finishes;
+        one["against_slip"] = plan.against_slip;
         one["chance"] = chance_figure(plan.lasts).value();
         one["chance_with_spares"] = chance_figure(chance_of(plan)).value();
         one["chance_by_slip"] = chance_figure(plan.by_slip).value();

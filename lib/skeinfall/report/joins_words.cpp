@@ -53,6 +53,11 @@ std::optional<std::string> slip_words(const joins::JoinPlan& plan) {
 
 std::optional<std::string> lasts_words(const project::Project& project, const joins::JoinPlan& plan,
                                        measure::Chance confidence) {
+    if (plan.against_slip)
+        return fmt::format(
+            "only rows that the slip forbids would finish it; whoever tries them has a chance of "
+            "{}",
+            chance_text(joins::chance_of(plan)));
     if (!plan.finishes || plan.stretches.empty()) return std::nullopt;
     if (plan.spares.empty() && plan.lasts >= confidence) return std::nullopt;
     const std::string place =

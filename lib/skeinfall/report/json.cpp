@@ -175,6 +175,7 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
         one["chance"] = chance_figure(role.chance).value();
         one["chance_anywhere"] = chance_figure(role.anywhere).value();
         one["chance_with_margin"] = chance_figure(role.with_margin).value();
+        one["against_slip"] = role.against_slip;
         one["rows_known"] = role.rows_known;
         one["confidence"] = role.confidence.value.value();
         one["weigh_first"] = role.weigh_first;

@@ -72,11 +72,21 @@ struct ReasonWords {
                            grist_text(reason.has), grist_text(reason.wanted),
                            reason.swatch_first ? ", so work a swatch first" : "");
     }
+    std::string operator()(const cover::FinerThanHandYarn& reason) const {
+        return grist_text(reason.has) + " by its label, finer than any hand yarn";
+    }
+    std::string operator()(const cover::SlipOfALabel& reason) const {
+        return grist_text(reason.has) + " by its label, " + grist_text(reason.wanted) +
+               " by the project: one is a slip";
+    }
     std::string operator()(const cover::NoMoreThanItsTails& /*reason*/) const {
         return "too short: its two tails would use it up";
     }
     std::string operator()(const cover::ServesOthers& reason) const {
         return "serves " + base::join(reason.roles, " and ");
+    }
+    std::string operator()(const cover::InHandForOther& reason) const {
+        return "in hand for " + reason.role;
     }
     std::string operator()(const cover::OtherLotThanItsStrand& /*reason*/) const {
         return "another lot than the strand it would be held with";

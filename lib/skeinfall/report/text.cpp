@@ -125,6 +125,11 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                 "  Joined at row ends it lasts with a chance of {}; joined inside rows as well, "
                 "{}.\n",
                 chance_text(role.chance), chance_text(role.anywhere));
+        if (role.against_slip)
+            out += fmt::format(
+                "  Only rows that the slip of the joins forbids would finish it: {} more is "
+                "safe.\n",
+                yards_and_metres(role.to_be_sure, Rounding::up));
         if (rules.margin.value() > 0.0)
             out += fmt::format("  With your {} margin: chance {}.\n",
                                units::percent_text(rules.margin, Step::tenth, Rounding::nearest),

@@ -4,6 +4,7 @@
 
 #include <cstddef>
 #include <functional>
+#include <optional>
 #include <vector>
 
 #include "skeinfall/chain/detail/line.hpp"
@@ -14,6 +15,8 @@ namespace skeinfall::chain {
 struct BallClass {
     Quanta usable = 0;
     std::vector<std::size_t> balls;  ///< by id
+    /// As the last of all it may be used up: no slip keeps anything of it in hand.
+    Quanta kept = 0;
 };
 
 /// Classes used one after the other, and where each of them ends.
@@ -29,8 +32,10 @@ struct Order {
 };
 
 /// Classes come longest first. Only what each multiset of skeins reaches matters, for reaching
-/// farther is never worse.
-[[nodiscard]] Order farthest_order(const Line& line, const std::vector<BallClass>& classes);
+/// farther is never worse. `first` is a class of one skein that is in hand already: it is used up
+/// before all others.
+[[nodiscard]] Order farthest_order(const Line& line, const std::vector<BallClass>& classes,
+                                   std::optional<std::size_t> first);
 
 /// What the choice of places depends on beside the spots' own marks.
 struct Distances {
@@ -42,7 +47,11 @@ struct Distances {
 
 /// The same with distances, marks, columns and winding off, over the line's spots only.
 [[nodiscard]] Order placed_order(const Line& line, const std::vector<BallClass>& classes,
-                                 const Distances& distances);
+                                 const Distances& distances, std::optional<std::size_t> first);
+
+/// The classes without the skein in hand, under the same numbers.
+[[nodiscard]] std::vector<BallClass> without_first(std::vector<BallClass> classes,
+                                                   std::optional<std::size_t> first);
 
 /// Least number of skeins that can finish the line: none covers more than its largest gain.
 [[nodiscard]] std::size_t pieces_at_least(const Line& line, const std::vector<BallClass>& classes);

@@ -1,0 +1,47 @@
+#pragma once
+/// \file
+/// What yarn a row can take over its width, whatever the yarn.
+
+#include <string>
+#include <vector>
+
+#include "skeinfall/project/project.hpp"
+#include "skeinfall/units/quantity.hpp"
+
+namespace skeinfall::need {
+
+/// Yarn of a row of plain stitches, knit or single crochet, over its width; other kinds count as
+/// the stitch table weighs them, so that a mesh of chains is not thought thin. Knitted loops take
+/// about 4 widths (Munden's constants, from memory: J. Text. Inst. 50, 1959, T448) and a published
+/// lace 6.8; a row of single crochet takes 10.6, one of double crochet 20.4 or 11.8 for each sc
+/// that it counts as (one maker's measurements, source S150 in lib/data/sources.csv). The limits
+/// lie well outside these.
+struct PlausibleYarn {
+    units::Ratio least{};
+    units::Ratio most{};
+
+    /// Below half of the least, and above twice the most, no fabric can be: a slip.
+    [[nodiscard]] bool too_little(units::Ratio times) const { return 2.0 * times < least; }
+    [[nodiscard]] bool too_much(units::Ratio times) const { return times > 2.0 * most; }
+
+    /// Their geometric mean, for a rate that cannot be meant.
+    [[nodiscard]] units::Ratio usual() const;
+    /// Relative, of that mean: the limits taken as 95 %.
+    [[nodiscard]] units::Ratio spread() const;
+};
+/// A stitch that the table does not know may be so much taller than single crochet.
+inline constexpr units::Ratio tallest_unknown = units::Ratio::from_value(1.6);
+[[nodiscard]] PlausibleYarn plausible_yarn(project::Craft craft);
+
+/// The width of plain rows, of sc or k, that would take a role's yarn: chains and slip stitches
+/// count for less, tall stitches for more.
+struct PlainRows {
+    units::Length width{};
+    bool all_known = true;  ///< the stitch table knows every kind
+};
+
+/// `rows` are the make's, as project::row_sequence() has them.
+[[nodiscard]] PlainRows plain_rows(const project::Project& project,
+                                   const std::vector<project::Row>& rows, const std::string& role);
+
+}  // namespace skeinfall::need

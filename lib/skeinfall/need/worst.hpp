@@ -1,0 +1,18 @@
+#pragma once
+/// \file
+/// The need of a make for planning: where a figure cannot be meant, the worse reading.
+
+#include <cstddef>
+
+#include "skeinfall/need/need.hpp"
+#include "skeinfall/project/project.hpp"
+
+namespace skeinfall::need {
+
+/// Takes roles whose rows would be less than any fabric takes (PlausibleYarn::too_little()) at what
+/// is usual, with its spread: a unit or a weight was slipped, and so little may not count as
+/// enough. Roles held together with one follow it. Sizes that the gauge denies are in the need
+/// already. A second call changes nothing.
+[[nodiscard]] MakeNeed at_worst(MakeNeed make, const project::Project& project);
+
+}  // namespace skeinfall::need

@@ -1,0 +1,112 @@
+// A project that can be read in two ways is answered for the worse: a size that the gauge denies,
+// a yarn far less than any such fabric takes. Sums ours.
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "skeinfall/need/check.hpp"
+#include "skeinfall/need/need.hpp"
+#include "skeinfall/need/worst.hpp"
+
+#include "support/builders.hpp"
+
+namespace {
+
+using namespace skeinfall;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+using ::testing::SizeIs;
+
+/// 25 sc x 120 rows whose yarn is `widths` widths a row.
+project::Project wrap(double widths = 12.0) {
+    project::Project out = support::rectangle(25, 120);
+    out.gauge.stitch = "sc";
+    out.roles[0].rate = units::YarnPerStitch(widths / out.gauge.stitches);
+    return out;
+}
+
+double metres_of(const project::Project& project) {
+    return need::at_worst(need::need_of(project, 0), project).roles.at(0).length.centre /
+           units::metre;
+}
+
+project::Project with_length(double times, double widths = 12.0) {
+    project::Project out = wrap(widths);
+    out.pieces[0].length =
+        project::PerSize<units::Length>(times * 120.0 * units::row / out.gauge.rows);
+    return out;
+}
+
+project::Project with_width(double times) {
+    project::Project out = wrap();
+    out.pieces[0].width =
+        project::PerSize<units::Length>(times * 25.0 * units::stitch / out.gauge.stitches);
+    return out;
+}
+
+TEST(WorseReading, ALengthBeyondItsRowsIsWorkedToItsEnd) {
+    EXPECT_NEAR(metres_of(with_length(1.04)), metres_of(wrap()), 1e-9);
+    EXPECT_NEAR(metres_of(with_length(1.5)), 1.5 * metres_of(wrap()), 1e-9);
+    EXPECT_NEAR(metres_of(with_length(0.7)), metres_of(wrap()), 1e-9);
+}
+
+TEST(WorseReading, AWidthBeyondItsStitchesIsWorkedToItsEdge) {
+    EXPECT_NEAR(metres_of(with_width(1.25)), 1.25 * metres_of(wrap()), 1e-9);
+    EXPECT_NEAR(metres_of(with_width(0.5)), metres_of(wrap()), 1e-9);
+}
+
+TEST(WorseReading, AStatedTotalIsForTheWholeHoweverItIsRead) {
+    project::Project total = with_length(1.5);
+    total.roles[0].rate.reset();
+    total.roles[0].total_length = project::PerSize<units::Length>(metres_of(wrap()) * units::metre);
+    EXPECT_NEAR(metres_of(total), metres_of(wrap()), 1e-9);
+}
+
+TEST(WorseReading, TheCautionSaysWhatWasTaken) {
+    const project::Findings longer = need::check_for_planning(with_length(1.5));
+    ASSERT_THAT(longer, SizeIs(1));
+    EXPECT_EQ(longer[0].severity, project::Severity::caution);
+    EXPECT_THAT(longer[0].what, HasSubstr("calculated for the larger, as stated"));
+    EXPECT_THAT(need::check_for_planning(with_length(0.7)).at(0).what,
+                HasSubstr("calculated for the larger, by the counts"));
+    EXPECT_THAT(need::check(with_length(1.5)).at(0).what, Not(HasSubstr("calculated")));
+}
+
+// A slip of the unit makes a fabric of almost nothing. Usual is the geometric mean of 6 and 22.
+TEST(WorseReading, AYarnFarBelowAnyFabricIsTakenAsUsual) {
+    for (const double widths : {2.9, 1.0, 0.01}) {
+        const project::Project slipped = wrap(widths);
+        const need::MakeNeed make = need::at_worst(need::need_of(slipped, 0), slipped);
+        const need::RoleNeed& role = make.roles.at(0);
+        EXPECT_EQ(need::at_worst(make, slipped).roles.at(0).length.centre, role.length.centre);
+        EXPECT_NEAR(role.plain_rows.times.value(), widths, 1e-9);
+        EXPECT_NEAR(role.length.centre / units::metre, metres_of(wrap(std::sqrt(6.0 * 22.0))),
+                    1e-6);
+        EXPECT_GT(role.length.relative().value(), 0.3);
+        EXPECT_FALSE(role.by_mass);
+    }
+    EXPECT_NEAR(metres_of(wrap(3.1)), 3.1 / 12.0 * metres_of(wrap()), 1e-9);
+    EXPECT_NEAR(metres_of(wrap(40.0)), 40.0 / 12.0 * metres_of(wrap()), 1e-9);
+    EXPECT_THAT(need::check_for_planning(wrap(1.0)).at(0).what, HasSubstr("calculated at 11.5"));
+    EXPECT_THAT(need::check_for_planning(wrap(40.0)).at(0).what,
+                HasSubstr("calculated as written"));
+}
+
+TEST(WorseReading, AnOpenMeshIsNoSlip) {
+    EXPECT_THAT(need::check_for_planning(wrap(6.1)), IsEmpty());
+    project::Project knitted = wrap(1.3);
+    knitted.craft = project::Craft::knit;
+    knitted.gauge.stitch = "st st";
+    const need::YarnOverWidth over =
+        need::at_worst(need::need_of(knitted, 0), knitted).roles.at(0).plain_rows;
+    EXPECT_EQ(over.taken.value(), over.times.value());
+}
+
+TEST(WorseReading, ATotalThatLostItsUnitsCoversNothing) {
+    project::Project total = wrap();
+    total.roles[0].rate.reset();
+    total.roles[0].total_length = project::PerSize<units::Length>(0.9144 * units::metre);
+    EXPECT_GT(metres_of(total), 0.9 * metres_of(wrap(11.0)));
+}
+
+}  // namespace
