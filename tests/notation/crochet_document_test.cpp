@@ -196,5 +196,18 @@ Bind off: sl st in each st across.
     EXPECT_EQ(sums.at("tss"), 24 * 90);
 }
 
+TEST(CrochetDocument, ALineBetweenTwoNumbersGoesOnWithTheRound) {
+    const Document document = read(R"(Lace mat
+
+Round 1: 12 dc in magic ring, sl st to first dc. (12)
+Round 2: ch 1, sc in same st.
+(Ch 3, sc in next st) 11 times; ch 3, sl st to first sc.
+Round 3: sl st in next ch-3 sp, ch 1, sc in same sp, (ch 4, sc in next ch-3 sp) 11 times, ch 4, join.
+)");
+    ASSERT_EQ(document.sections.size(), 1U);
+    EXPECT_EQ(document.sections[0].readings.size(), 3U);
+    EXPECT_EQ(trouble(document), "");
+}
+
 }  // namespace
 }  // namespace skeinfall::notation

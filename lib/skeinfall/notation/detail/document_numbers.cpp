@@ -5,6 +5,7 @@
 #include <cctype>
 #include <cstdint>
 #include <iterator>
+#include <utility>
 
 #include "skeinfall/notation/detail/document_reader.hpp"
 #include "skeinfall/notation/detail/words.hpp"
@@ -241,6 +242,27 @@ bool DocumentReader::rows_within(Line& line) {
     }
     take_row(line, base);
     return true;
+}
+
+bool DocumentReader::between_numbers(const Line& row, const Line& next,
+                                     const std::vector<std::string>& words) const {
+    // the first and last number of a label: "Rnd 3", "Rnds 3-5"
+    const auto labelled = [](const Line& line) -> std::pair<std::int64_t, std::int64_t> {
+        const auto its = words_of(line.text);
+        if (its.size() < 3 || row_words(its) < 2 || !number(its[1]) || its[1].size() > 3)
+            return {0, 0};
+        const std::int64_t first = std::stoll(its[1]);
+        const bool span = its.size() > 4 && its[2] == "-" && number(its[3]) && its[3].size() < 4;
+        return {first, span ? std::stoll(its[3]) : first};
+    };
+    if (next.text.front() != '(' && next.text.front() != '[' && next.text.front() != '*')
+        return false;
+    if (words.size() < 4 || number(words[1])) return false;  // "(24 sts)" is looked at elsewhere
+    const std::int64_t before = labelled(row).second;
+    if (before == 0) return false;
+    for (std::size_t i = at_ + 2; i < lines_.size() && i < at_ + 4; ++i)
+        if (row_words(words_of(lines_[i].text)) > 0) return labelled(lines_[i]).first == before + 1;
+    return false;
 }
 
 bool DocumentReader::in_midst(const std::string& text) {

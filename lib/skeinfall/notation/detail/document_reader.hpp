@@ -460,6 +460,10 @@ class DocumentReader {
     /// Rows within a line of prose: "Mark each round. Ch 2. Rnd 1: ...". Takes them.
     bool rows_within(Line& line);
 
+    /// Whether a line stands between rounds 3 and 4 and so belongs to round 3.
+    [[nodiscard]] bool between_numbers(const Line& row, const Line& next,
+                                       const std::vector<std::string>& words) const;
+
     /// Whether a row breaks off in the midst of a sentence: "... in next".
     [[nodiscard]] static bool in_midst(const std::string& text);
 
@@ -483,6 +487,7 @@ class DocumentReader {
         const char first = next.text[0];
         if (open > 0 || last == ',' || last == ';' || last == '-') return true;
         if (document_.craft == Craft::crochet && in_midst(row.text)) return true;
+        if (document_.craft == Craft::crochet && between_numbers(row, next, words)) return true;
         if (stars % 2 == 1 && base::lower(row.text).find("rep") == std::string::npos) return true;
         if (last == '.' || last == ')' || last == ']' || last == ':' || last == '!')
             return first == '(' && next.text.size() < 60 && next.text.size() > 1 &&
