@@ -26,10 +26,11 @@ namespace skeinfall::report {
                                             const std::vector<joins::Ball>& balls);
 
 /// {title, joins, perhaps_more, finishes, lasts, chance, chance_by_slip, rules_kept, ends_cut,
-/// ends_m, roles: [{role, finishes, chance, chance_with_spares, chance_by_slip, missing_m, proven,
-/// pieces_at_least, left_m, stretches: [{skein, from, to, earliest, latest, worked_in_m, tails_m,
-/// wound_off_m, left_m, knots, weigh_after_steps}], spares: [{skein, holds_m, needed_after}],
-/// row_ends: {skeins, finishes, missing_m, cut_off_m, left_m, steps_done}, anywhere: {...}, stops:
+/// ends_m, roles: [{role, finishes, against_slip, chance, chance_with_spares, chance_by_slip,
+/// missing_m, proven, pieces_at_least, left_m, stretches: [{skein, from, to, earliest, latest,
+/// worked_in_m, tails_m, wound_off_m, left_m, knots, weigh_after_steps}], spares: [{skein, holds_m,
+/// needed_after}], row_ends: {skeins, finishes, missing_m, cut_off_m, left_m, steps_done},
+/// anywhere: {...}, stops:
 /// [{skein, place, steps_done, until_steps_done, next_g, rest_g}], lot_changes: [...], by_turns:
 /// {without_cuts, with_cuts, suffices, yarns: [{name, takes_m, has_m}]} or null, colours: {...} or
 /// null, notes}]}; a place is {place, steps_done, share_of_next}.
