@@ -79,8 +79,8 @@ struct OtherLotThanItsStrand {};
 using Reason =
     std::variant<std::monostate, ContentUnknownNearHeat, MeltsInHeat, UnknownFibreNearHeat,
                  NotKnownToStandHeat, AvoidedFibre, OtherYarn, OtherColour, OtherClass,
-                 KeptForOther, LengthUnknown, OtherGrist, NoMoreThanItsTails, ServesOthers,
-                 InHandForOther, OtherLotThanItsStrand>;
+                 KeptForOther, LengthUnknown, OtherGrist, FinerThanHandYarn, SlipOfALabel,
+                 NoMoreThanItsTails, ServesOthers, InHandForOther, OtherLotThanItsStrand>;
 
 [[nodiscard]] inline bool stated(const Reason& reason) {
     return reason.index() != 0;
