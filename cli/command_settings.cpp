@@ -100,7 +100,7 @@ Command settings_set_command() {
         command.purpose += "\n  " + key.key + ": " + key.says + "; else " + key.built_in;
     command.examples = {
         {"skeinfall settings set units metres", "metres before yards"},
-        {"skeinfall settings set stitch_rate.crochet.4 \"3.1 cm per stitch\"",
+        {"skeinfall settings set stitch_rate.crochet.4 \"8.5 cm per stitch\"",
          "what a stitch of yours usually takes"},
         {"skeinfall settings set \"tare.plastic cone\" \"25 g\"", "for --tare \"plastic cone\""}};
     command.no.clear();

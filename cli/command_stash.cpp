@@ -31,15 +31,17 @@ struct Question {
     std::string_view text;
 };
 
-/// In the order of asking.
+/// In the order of asking: the yarn with its label, then the skein.
 const std::vector<Question>& questions() {
     static const std::vector<Question> all = [] {
         std::vector<Question> out;
-        for (const stash::Field& field : stash::fields()) {
-            if (field.name == "label_length")
-                out.push_back({"label", "Label, such as 170 yd / 3.5 oz: "});
-            if (!field.prompt.empty()) out.push_back({field.name, field.prompt});
-        }
+        for (const stash::Owner owner : {stash::Owner::yarn, stash::Owner::skein})
+            for (const stash::Field& field : stash::fields()) {
+                if (field.owner != owner || field.prompt.empty()) continue;
+                out.push_back({field.name, field.prompt});
+                if (field.name == "yarn")
+                    out.push_back({"label", "Label, such as 170 yd / 3.5 oz: "});
+            }
         out.insert(out.end(), {{"weighed", "What the scale shows, such as 62 g: "},
                                {"scale", "The scale's step, such as 1 g: "},
                                {"tare", "Cone or bag on the scale too, such as 25 g: "},

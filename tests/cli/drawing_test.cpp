@@ -66,8 +66,9 @@ TEST(Drawing, RowsOfTwoYarnsShowBoth) {
     world.err = &out;
     const std::string project = (folder / "cap.toml").string();
     const std::string picture = (folder / "cap.svg").string();
-    skeinfall::cli::run(
-        {"report", project, "--have", "4 skeins of 200 m / 50 g", "--picture", picture}, world);
+    skeinfall::cli::run({"report", project, "--have", "MC: 2 skeins of 200 m / 50 g", "--have",
+                         "CC: 2 skeins of 200 m / 50 g", "--picture", picture},
+                        world);
     std::ifstream file(picture);
     std::ostringstream svg;
     svg << file.rdbuf();

@@ -185,7 +185,7 @@ TEST(Terminal, NewAsksAndWritesAProject) {
         at_terminal({"new", file, "--stash", place.stash()},
                     "?\nscarf: 33 hdc\nscarf: 33 hdc x 96 rows\n14 sts and 10 rows per 10 "
                     "cm\n\n15 x 15 cm, 14 g\nback\n15 x 15 cm, 15 g\nBrook\n170 yd / 3.5 "
-                    "oz\n\n\n\n\n\n");
+                    "oz\n\n\n\n\n\n\n");
     EXPECT_EQ(said.code, 0) << said.text;
     EXPECT_THAT(said.text,
                 AllOf(HasSubstr("What are you making, and how large"),
@@ -205,7 +205,7 @@ TEST(Terminal, NewKeepsWhatWasAnswered) {
     EXPECT_THAT(first.text, HasSubstr("is kept"));
     EXPECT_FALSE(fs::exists(file));
     const Said second =
-        at_terminal({"new", file, "--stash", place.stash()}, "\n\n\n\n\n\n\n\n380 yd\n\n");
+        at_terminal({"new", file, "--stash", place.stash()}, "\n\n\n\n\n\n\n\n\n380 yd\n\n");
     EXPECT_EQ(second.code, 0) << second.text;
     EXPECT_THAT(second.text, AllOf(HasSubstr("Going on with what you answered before"),
                                    HasSubstr("33 hdc x 96 rows"), HasSubstr("wrote ")));

@@ -196,6 +196,7 @@ TEST(Materials, SizesGrowWithTheMake) {
     vest.sizes = {"XS", "S", "M", "L", "XL"};
     vest.pieces[0].rows.values = {90, 91, 93, 96, 130};
     vest.pieces[0].stitches.values = {80, 80, 81, 85, 120};
+    vest.gauge.stitches *= 3.0;  // so fine that the rate is one that some fabric has
     vest.roles[0].rate = units::YarnPerStitch(0.03 * metre / units::stitch);
     vest.roles[0].grist = support::grist("100 m / 50 g");
     const materials::Section section = materials::section_of(vest);

@@ -83,7 +83,7 @@ def notation(pick):
 
 def project(pick):
     """A file of a few pieces, and the metres it needs."""
-    rate = Fraction(pick.randint(100, 999), 100)  # cm a stitch
+    rate = Fraction(pick.randint(700, 1500), 100)  # cm a stitch, as some fabric has
     text = ('title = "Random"\n[gauge]\nstitches = "14 per 10 cm"\nrows = "16 per 10 cm"\n'
             f'stitch = "sc"\n[yarn.MC]\nrate = "{float(rate)} cm per stitch"\n')
     stitches = Fraction(0)

@@ -81,10 +81,10 @@ TEST(CoverJson, KeysAndFigures) {
     const Json& role = json["roles"].at(0);
     EXPECT_THAT(keys(role),
                 ElementsAre("role", "verdict", "chance", "chance_anywhere", "chance_with_margin",
-                            "rows_known", "confidence", "weigh_first", "needed_m", "supply_m",
-                            "supply_spread_m", "tails_m", "wound_off_m", "cut_off_m", "spare_m",
-                            "to_be_sure_m", "label_cancels", "proven", "chosen", "cut", "notes",
-                            "next", "skeins"));
+                            "against_slip", "rows_known", "confidence", "weigh_first", "needed_m",
+                            "supply_m", "supply_spread_m", "tails_m", "wound_off_m", "cut_off_m",
+                            "spare_m", "to_be_sure_m", "label_cancels", "proven", "chosen", "cut",
+                            "notes", "next", "skeins"));
     EXPECT_EQ(role["chosen"], (Json{"s1", "s2"}));
     EXPECT_NEAR(role["supply_m"].get<double>(), 400.0, 1e-9);
     EXPECT_NEAR(role["tails_m"].get<double>(), 0.6, 1e-9);
@@ -123,10 +123,11 @@ TEST(JoinsJson, KeysAndPlaces) {
     EXPECT_EQ(json["joins"], 1);
     EXPECT_EQ(json["finishes"], true);
     const Json& role = json["roles"].at(0);
-    EXPECT_THAT(keys(role), ElementsAre("role", "finishes", "chance", "chance_with_spares",
-                                        "chance_by_slip", "missing_m", "proven", "pieces_at_least",
-                                        "left_m", "stretches", "spares", "row_ends", "anywhere",
-                                        "stops", "lot_changes", "by_turns", "colours", "notes"));
+    EXPECT_THAT(keys(role),
+                ElementsAre("role", "finishes", "against_slip", "chance", "chance_with_spares",
+                            "chance_by_slip", "missing_m", "proven", "pieces_at_least", "left_m",
+                            "stretches", "spares", "row_ends", "anywhere", "stops", "lot_changes",
+                            "by_turns", "colours", "notes"));
     const Json& stretch = role["stretches"].at(0);
     EXPECT_THAT(keys(stretch),
                 ElementsAre("skein", "from", "to", "earliest", "latest", "worked_in_m", "tails_m",

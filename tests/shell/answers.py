@@ -55,9 +55,9 @@ def check(what, held, shown):
 
 # Rubbed out, moved back, a letter of two bytes, a word completed.
 shown, code = run(["stash", "add"], [
-    ("Yarn", "Slöx" + rub_out + "e Aran\r"), ("Colourway", "dsk" + left + left + "u\r"),
-    ("Dye lot", "\r"), ("Weight class", "\r"), ("Fibre", "\r"),
-    ("Label", "70 yd / 100 g" + home + "1\r"), ("Whole or part", "wh\t\r"), ("What the scale shows", "\r"),
+    ("Yarn", "Slöx" + rub_out + "e Aran\r"), ("Label", "70 yd / 100 g" + home + "1\r"),
+    ("Weight class", "\r"), ("Fibre", "\r"), ("Colourway", "dsk" + left + left + "u\r"),
+    ("Dye lot", "\r"), ("Whole or part", "wh\t\r"), ("What the scale shows", "\r"),
     ("How many", "2\r")])
 check("two skeins were to be added", code == 0 and "added s1, s2" in shown, shown)
 shown, code = run(["stash", "show", "s2"], [])
@@ -87,7 +87,7 @@ for ahead in (end, "\r" + end, "\r\r" + end):
 
 # A terminal that cannot move its cursor is asked line by line.
 shown, code = run(["stash", "add"], [
-    ("Yarn", "Brook\r"), ("Colourway", "\r"), ("Dye lot", "\r"), ("Weight class", "\r"),
-    ("Fibre", "\r"), ("Label", "\r"), ("Whole or part", "whole\r"),
+    ("Yarn", "Brook\r"), ("Label", "\r"), ("Weight class", "\r"), ("Fibre", "\r"),
+    ("Colourway", "\r"), ("Dye lot", "\r"), ("Whole or part", "whole\r"),
     ("What the scale shows", "\r"), ("How many", "1\r")], {"TERM": "dumb"})
 check("a plain terminal", code == 0, shown)

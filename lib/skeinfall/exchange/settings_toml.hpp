@@ -2,7 +2,7 @@
 /// \file
 /// The settings of a maker: one TOML file, of which every key may be left out. Keys are "units"
 /// (yards or metres first), "decimal_mark", "confidence", "scale" (its step), "terms", "margin",
-/// "tail", rates such as stitch_rate.crochet.4 = "3.1 cm per stitch", tares of the maker's own such
+/// "tail", rates such as stitch_rate.crochet.4 = "8.5 cm per stitch", tares of the maker's own such
 /// as tare."plastic cone" = "25 g", and what headings of her sheets mean: column."shelf" = "note".
 
 #include <filesystem>
