@@ -120,7 +120,7 @@ TEST(PublishedCover, TheWrapFromTwoSkeinsIsTooCloseToCall) {
     EXPECT_EQ(cover::cover_make(wrap, need, balls(1, yarn), {}).verdict, Verdict::is_short);
 }
 
-/// The need of models C2: 558.873 g, u 17.908 g at 210 m / 100 g, found by weighing a swatch.
+/// A need worked out by hand: 558.873 g, u 17.908 g at 210 m / 100 g, found by weighing a swatch.
 need::RoleNeed weighed_need() {
     constexpr double metres_per_gram = 2.1;
     need::RoleNeed need = support::need_of_length(558.873 * metres_per_gram, 0);
@@ -133,7 +133,7 @@ need::RoleNeed weighed_need() {
     return need;
 }
 
-/// The stash of models C5: five skeins of 100 g, u 1.5 g each, and 63.2 g.
+/// A stash to go with it: five skeins of 100 g, u 1.5 g each, and 63.2 g.
 std::vector<stash::Skein> weighed_stash() {
     std::vector<stash::Skein> out;
     for (int i = 1; i <= 5; ++i) {
@@ -515,8 +515,8 @@ TEST(Cover, ACloseCallNamesTheMeasurementThatSettlesIt) {
     EXPECT_THAT(report::said(by_need.settles.back().what), HasSubstr("Buy 1 more skein of Kelpie"));
     EXPECT_THAT(report::said(by_need.settles.back().what), HasSubstr("match lot A"));
 
-    // With the drift of the hands known (17.9 of 18.2 g) hardly anything is left open: D = 3.47 g
-    // (models C5), so it stays a close call only when the piece shows 3.47 g less, give or take
+    // With the drift of the hands known (17.9 of 18.2 g) hardly anything is left open: D = 3.47 g,
+    // so it stays a close call only when the piece shows 3.47 g less, give or take
     // 1.645 x 3.35 g of supply: Phi((3.47 - 5.52)/17.9) + Phi((-5.52 - 3.47)/17.9).
     ASSERT_TRUE(by_need.settles.front().chance.has_value());
     EXPECT_NEAR(by_need.settles.front().chance->value.value(), 0.4545 + 0.3078, 0.002);

@@ -1,4 +1,4 @@
-// Colour-changing yarn: models F1 to F5, published cases, and a plan joined in phase.
+// Colour-changing yarn: worked examples, published cases, and a plan joined in phase.
 
 #include "skeinfall/joins/colour.hpp"
 

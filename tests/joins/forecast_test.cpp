@@ -1,4 +1,4 @@
-// Readings while working: models C9 and C10, published cases, coverage by Monte Carlo.
+// Readings while working: worked examples, published cases, coverage by Monte Carlo.
 
 #include "skeinfall/joins/forecast.hpp"
 
@@ -101,7 +101,7 @@ struct Coverage {
 
 constexpr unsigned seed = 60'341;
 constexpr int runs = 20'000;
-constexpr double sigma = 0.08;  // g per root row, as in models C9
+constexpr double sigma = 0.08;  // g per root row
 constexpr double rest = 72.0;   // rows to do
 
 Coverage cover_by_simulation(int intervals, double rows_each, double step, bool with_prior) {
