@@ -151,19 +151,35 @@ std::optional<std::string> title_in(const Values& values) {
     return exchange::read_project(*text).title;
 }
 
+/// Whether the name is a skein's and no project's.
+bool names_a_skein(const std::string& name, const std::vector<Skein>& skeins) {
+    bool skein = false;
+    for (const Skein& one : skeins) {
+        skein = skein || one.id == name;
+        for (const stash::Promise& promise : one.set_aside)
+            if (base::same_word(promise.project, name)) return false;
+    }
+    return skein;
+}
+
 int run_release(const Values& values, const World& world) {
-    const auto title = title_in(values);
-    const std::vector<std::string> ids = values.all("skein");
+    auto title = title_in(values);
+    std::vector<std::string> ids = values.all("skein");
     if (!title && ids.empty())
         throw base::InputError(base::Problem{"neither a project nor a skein is named",
                                              {},
                                              "one of them",
                                              "Write \"skeinfall stash release cowl.toml\" or "
-                                             "\"skeinfall stash release --skein s1\"."});
+                                             "\"skeinfall stash release s1\"."});
     store::Store store = stash_to_change(values, world);
+    const std::vector<Skein> skeins = store.skeins();
+    if (title && ids.empty() && names_a_skein(*title, skeins)) {
+        ids = {*title};
+        title.reset();
+    }
     std::vector<Movement> releases;
     std::vector<std::string> titles;
-    for (const Skein& skein : store.skeins()) {
+    for (const Skein& skein : skeins) {
         if (!ids.empty() && std::find(ids.begin(), ids.end(), skein.id) == ids.end()) continue;
         for (const stash::Promise& promise : skein.set_aside) {
             titles.push_back(promise.project);
@@ -233,15 +249,15 @@ Command stash_release_command() {
     command.arguments = "[PROJECT]";
     command.summary = "release skeins set aside";
     command.purpose =
-        "The project is its file, or its title in quotes. With --skein, that skein only, or\n"
-        "without a project all that is set aside of it.";
+        "The project is its file, or its title in quotes; the id of a skein stands for all\n"
+        "that is set aside of it. With --skein, what that skein is kept for the project.";
     command.options = {{"skein", "ID", "only what is set aside of this skein", true},
                        note_option(),
                        date_option(),
                        stash_option()};
     command.examples = {{"skeinfall stash release sample_stash/projects/lantern-cowl.toml",
                          "all that is kept for the cowl"},
-                        {"skeinfall stash release --skein gw-03", "a skein, whatever it is for"}};
+                        {"skeinfall stash release gw-03", "a skein, whatever it is for"}};
     command.keeps = true;
     command.run = run_release;
     return command;

@@ -124,7 +124,7 @@ TEST(SetAside, NobodyElseTakesIt) {
     EXPECT_THAT(refused(store, moved(MovementKind::given, "whole", "Maud")),
                 HasSubstr("it is set aside: all for Hat"));
     EXPECT_THAT(refused(store, with(moved(MovementKind::used_in, "whole", "Cowl"), "1 m", 1)),
-                HasSubstr("skeinfall stash release --skein whole"));
+                HasSubstr("skeinfall stash release whole"));
     EXPECT_THAT(refused(store, with(moved(MovementKind::used_in, "part", "Cowl"), "41 m", 41)),
                 HasSubstr("less would be left than is set aside"));
     EXPECT_THAT(refused(store, with(moved(MovementKind::weighed, "part"), "29 g", 29, true)),

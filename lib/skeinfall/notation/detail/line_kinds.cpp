@@ -150,9 +150,19 @@ bool has_number(const std::vector<std::string>& words) {
     return std::any_of(words.begin(), words.end(), number);
 }
 
+/// "Ch 96, join with sl st to form a ring": what is done, where "rows 1-4 form the pattern" tells.
+bool closes_a_ring(const std::vector<std::string>& words, std::size_t form) {
+    return words[form] == "form" && words[form - 1] == "to" &&
+           std::any_of(words.begin() + static_cast<std::ptrdiff_t>(form), words.end(),
+                       [](const std::string& word) {
+                           return one_of(word, {"ring", "circle", "loop", "tube", "round", "rnd"});
+                       });
+}
+
 bool row_is_prose(const std::vector<std::string>& words) {
     for (std::size_t i = 1; i < words.size() && i < 9; ++i)
-        if (one_of(words[i], {"form", "forms", "sets", "set", "establish", "establishes",
+        if (!closes_a_ring(words, i) &&
+            one_of(words[i], {"form", "forms", "sets", "set", "establish", "establishes",
                               "measures", "equals", "="}) &&
             i > row_words(words) &&
             std::find(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(i), ":") ==
