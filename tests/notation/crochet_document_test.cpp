@@ -36,6 +36,20 @@ std::map<std::string, std::int64_t> stitches_of(const Document& document) {
     return out;
 }
 
+std::string trouble(const Document& document);
+
+TEST(CrochetDocument, AFoundationIsClosedToARing) {
+    for (const char* const closed :
+         {"Ch 96, join with sl st to form a ring.", "Ch 96, sl st to form ring.",
+          "Chain 96, join to form a circle, being careful not to twist."}) {
+        const Document cowl = read(std::string("Hill cowl\n") + closed +
+                                   "\nRnd 1: Ch 1, sc in each ch around. (96 sc)\n");
+        ASSERT_EQ(cowl.sections.size(), 1U) << closed;
+        EXPECT_FALSE(cowl.sections.front().rows.foundation.kinds.empty()) << closed;
+        EXPECT_EQ(trouble(cowl), "") << closed;
+    }
+}
+
 std::string trouble(const Document& document) {
     std::string out;
     for (const Section& section : document.sections)

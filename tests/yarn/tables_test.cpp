@@ -8,6 +8,7 @@
 #include <map>
 #include <regex>
 #include <set>
+#include <sstream>
 #include <string>
 #include <vector>
 
@@ -157,6 +158,27 @@ TEST(Tables, NoKeyStandsTwice) {
             std::vector<std::string> key;
             for (const std::string& column : keys.at(name)) key.push_back(row.at(column));
             EXPECT_TRUE(seen.insert(key).second) << name << ": " << testing::PrintToString(key);
+        }
+    }
+}
+
+/// What a phrase reads as takes words from it by their number: "ch- $4 sp" has to name a figure.
+TEST(Tables, PhrasesNameWhatTheyHave) {
+    const std::regex reference("(ch- )?\\$(#|[0-9]+)( times)?");
+    for (const Row& row : table("notation_phrases.csv")) {
+        std::vector<std::string> elements;
+        std::istringstream in(row.at("words"));
+        for (std::string element; in >> element;)
+            if (element != "^") elements.push_back(element);
+        const std::string reads = row.at("reads_as");
+        for (std::sregex_iterator at(reads.begin(), reads.end(), reference), end; at != end; ++at) {
+            if ((*at)[2] == "#") continue;
+            const auto number = std::stoul((*at)[2]);
+            ASSERT_TRUE(number >= 1 && number <= elements.size()) << row.at("words");
+            const std::string& element = elements[number - 1];
+            const bool figure = (*at)[1].matched || (*at)[3].matched;
+            EXPECT_TRUE(!figure || element.find('#') != std::string::npos)
+                << row.at("words") << " -> " << reads;
         }
     }
 }

@@ -77,7 +77,7 @@ OfferedSize in_proportion(const Project& fitted, const Section& section) {
 std::vector<std::int64_t> choices(std::int64_t now, std::int64_t step, std::int64_t least) {
     constexpr std::int64_t few = 3;
     const std::int64_t top = std::max(2 * now, now + few * step);
-    const std::int64_t floor = std::max(least, now / 2);
+    const std::int64_t floor = std::min(now, std::max(least, now / 2));
     const std::int64_t room = (top - floor) / step;
     const auto most = static_cast<std::int64_t>(choices_at_most) - 1;
     const std::int64_t stride = step * std::max<std::int64_t>(1, (room + most - 1) / most);

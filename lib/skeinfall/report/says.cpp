@@ -228,8 +228,9 @@ struct StepWords {
                      "mass is only known to a few per cent.";
     }
     std::string operator()(const cover::BuyMore& step) const {
-        return fmt::format("Buy {} more skein{} of {} ({}){}.", step.skeins,
-                           step.skeins == 1 ? "" : "s", step.yarn, step.put_up,
+        return fmt::format("Buy {} more skein{} {} ({}){}.", step.skeins,
+                           step.skeins == 1 ? "" : "s",
+                           step.yarn.empty() ? "like it" : "of " + step.yarn, step.put_up,
                            step.match ? " and match " + *step.match : "");
     }
     std::string operator()(const cover::BuyLength& step) const {

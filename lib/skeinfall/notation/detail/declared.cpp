@@ -292,7 +292,10 @@ bool Grammar::describes(std::size_t close) {
     const bool manner = any_of({"working", "work"}, 1) &&
                         any_of({"in", "on", "into", "through", "from", "as"}, 2) && [&] {
                             for (std::size_t i = next_ + 1; i < close; ++i)
-                                if (tokens_[i].kind == TokenKind::number) return false;
+                                if (tokens_[i].kind == TokenKind::number ||
+                                    (i > next_ + 1 && (book_->find(tokens_[i].text) ||
+                                                       has_role(tokens_[i].text, Role::work))))
+                                    return false;
                             return true;
                         }();
     if (!tells && !manner && !instead) return false;

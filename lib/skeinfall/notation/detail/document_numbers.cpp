@@ -169,13 +169,14 @@ bool DocumentReader::begins_piece(const Line& line) const {
     if (document_.craft != Craft::crochet) return false;
     const std::string low = base::lower(line.text);
     const auto words = words_of(low);
+    if (words.size() < 4) return false;
     const std::size_t label = row_words(words);
     const bool one =
         (label > 0 && (std::find(words.begin(), words.begin() + 3, "1") != words.begin() + 3 ||
                        words[0] == "r1" || words[0] == "rnd1" || words[0] == "row1" ||
                        words[0] == "round1" || words[0] == "1st")) ||
-        (label == 0 && words.size() > 2 && words[0] == "1");
-    if (!one || words.size() < 4) return false;
+        (label == 0 && words[0] == "1");
+    if (!one) return false;
     return std::any_of(words.begin(), words.end(),
                        [](const std::string& word) {
                            return one_of(word, {"magic", "mr", "adjustable", "mc", "ring"});

@@ -189,11 +189,11 @@ bool LabelReader::total_ahead(RowsAgain& found) {
     while (any_of({"for", "until", "there", "is", "are", "a", "so", "you", "have"}, by)) ++by;
     if (by == 0 || !any_of({"total"}, by) || !any_of({"of"}, by + 1) ||
         !is(TokenKind::number, by + 2) ||
-        !any_of({"times", "repeats", "repetitions", "reps"}, by + 3))
+        !any_of({"times", "repeats", "repetitions", "reps"}, by + 3) || peek(by + 2).value < 2)
         return false;
     found.times = peek(by + 2).value - 1;
     next_ += by + 4;
-    return found.times > 0;
+    return true;
 }
 
 /// "until 12 sts remain", "until you have 43 stitches on the needles".

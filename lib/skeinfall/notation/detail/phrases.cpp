@@ -205,7 +205,9 @@ class Reader {
             case Element::What::colours:
                 return colour(token);
             case Element::What::any:
-                return token.kind == TokenKind::word || token.kind == TokenKind::number;
+                // Work and its numbers are never passed over with what is told of it.
+                return token.kind == TokenKind::word && !stitch(token) &&
+                       !has_role(token.text, Role::work);
             case Element::What::number:
                 return token.kind == TokenKind::number;
             case Element::What::ordinal:
