@@ -39,7 +39,7 @@ std::string class_text(const std::string& title, std::int64_t makers,
             out += "  State the put-up, such as grist = \"200 m / 100 g\", to count skeins.\n";
     }
     return out +
-           fmt::format("\nSo it is {} sure that all of them come out. The stash is not asked.\n",
+           fmt::format("\nSo it is {} sure that all of them come out. Your stash is not counted.\n",
                        chance_text(confidence));
 }
 

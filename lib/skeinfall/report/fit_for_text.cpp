@@ -65,7 +65,7 @@ std::string size_for_text(const fit::SizeFor& wanted, const std::string& who) {
         out += "\n";
     }
     for (const fit::SizeRow& row : wanted.rows) out += "  " + source_text(row) + "\n";
-    out += "  A table tells of many; measure who you can.\n";
+    out += "  A table is an average; measure whoever you can.\n";
     if (wanted.neck_of_child)
         out +=
             "  Caution: a scarf can tighten round a small child's neck. A closed loop that "

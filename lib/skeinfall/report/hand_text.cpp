@@ -34,7 +34,7 @@ std::string hand_text(const std::vector<project::TaughtByMake>& makes) {
     if (makes.empty())
         return fmt::format(
             "Nothing is known of your hand yet; others differ by {} or so.\n"
-            "Teach it by a finished make: skeinfall hand PROJECT.toml --used \"MC: 180 g\"\n",
+            "Teach it with a finished make: skeinfall hand PROJECT.toml --used \"MC: 180 g\"\n",
             percent(project::unknown_hand.value()));
     const project::Hand hand = project::hand_from(makes);
     std::string out = fmt::format(
@@ -46,7 +46,7 @@ std::string hand_text(const std::vector<project::TaughtByMake>& makes) {
                         percent(make.noise.value(), Rounding::up)});
     out += table(rows, {false, false, true, true}, 2);
     return out +
-           "It is used where others' makes tell the yarn: in need, cover and all that plan.\n";
+           "It is used wherever the yarn is judged by other people's makes: need, cover and the rest.\n";
 }
 
 std::string hand_json(const std::vector<project::TaughtByMake>& makes) {
@@ -65,7 +65,7 @@ std::string hand_json(const std::vector<project::TaughtByMake>& makes) {
 }
 
 std::string lesson_text(const need::Lesson& lesson) {
-    return fmt::format("{}: {} used, where others' makes let expect {}, give or take {}",
+    return fmt::format("{}: you used {}; by other people's makes {}, give or take {}",
                        shown_inert(lesson.taught.role),
                        yards_and_metres(lesson.used, Rounding::nearest),
                        yards_and_metres(lesson.expected.centre, Rounding::nearest),

@@ -58,7 +58,7 @@ std::string grist_line(const yarn::Clues& clues, const measure::Estimate<units::
                             : clues.balance ? "by balance"
                                             : "by its label";
     return fmt::format(
-        "Grist {}, {} ({}), +-{} (two in three fall within)\n",
+        "Grist {}, {} ({}), +-{} (two times in three)\n",
         units::text(grist.centre, units::shown::metres_per_100g, Step::tenth, Rounding::nearest),
         units::text(grist.centre, units::shown::yards_per_pound, Step::one, Rounding::nearest), how,
         units::percent_text(grist.relative(), Step::tenth, Rounding::up));

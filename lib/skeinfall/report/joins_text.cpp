@@ -56,7 +56,7 @@ std::string end_of(const project::Project& project, const JoinPlan& plan, const 
 std::string skein_table(const project::Project& project, const JoinPlan& plan) {
     const bool winds = std::any_of(plan.stretches.begin(), plan.stretches.end(),
                                    [](const Stretch& s) { return s.wound_off.value() > 0.0; });
-    Rows rows{{"skein", "from", "to", "worked in", "tails", "left"}};
+    Rows rows{{"skein", "from", "to", "yarn used", "ends", "left over"}};
     if (winds) rows[0].emplace_back("wind off before starting");
     for (const Stretch& stretch : plan.stretches) {
         rows.push_back({shown_inert(stretch.ball.id), beginning_of(project, plan, stretch),
@@ -153,7 +153,7 @@ std::string compared(const project::Project& project, const RoleJoins& role) {
         return a.finishes != b.finishes || a.stretches.size() != b.stretches.size() ||
                off > hardly || off < -hardly || a.missing - b.missing > hardly;
     };
-    Rows rows{{"joined", "skeins", "cut off", "left in the last", "goes"}};
+    Rows rows{{"if you join", "skeins", "wasted", "left in the last", "lasts"}};
     if (differs(role.plan, role.row_ends) && differs(role.plan, role.anywhere))
         rows.push_back(line("as the pieces say", role.plan));
     rows.push_back(line("at any row end", role.row_ends));
@@ -201,7 +201,7 @@ std::string lot_lines(const project::Project& project, const RoleJoins& role) {
         if (change.fade) {
             const auto begin = static_cast<std::size_t>(change.fade->begin);
             const auto end = static_cast<std::size_t>(change.fade->end);
-            out += fmt::format(": alternate {} from {} to {}, with {} of the first lot held back\n",
+            out += fmt::format(": alternate {} from {} to {}, with {} of the first lot kept for it\n",
                                counted(change.fade->turns.front(), "row each", "rows each"),
                                step_text(project, role.plan.steps[begin - 1]),
                                step_text(project, role.plan.steps[end - 1]),

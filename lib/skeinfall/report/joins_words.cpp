@@ -46,8 +46,8 @@ std::optional<std::string> slip_words(const joins::JoinPlan& plan) {
         joins::chance_of(plan).value.value() - plan.by_slip.value.value() <= a_point)
         return std::nullopt;
     return fmt::format(
-        "whoever stops where the slip says, and never tries a row that may not fit, has a chance "
-        "of {}; {} is for taking back a row that runs short",
+        "if you stop where the slip says, and try no row that may not fit, the chance is {}; it is {} "
+        "if you take back a row that runs short",
         chance_text(plan.by_slip), chance_text(joins::chance_of(plan)));
 }
 
@@ -55,20 +55,19 @@ std::optional<std::string> lasts_words(const project::Project& project, const jo
                                        measure::Chance confidence) {
     if (plan.against_slip)
         return fmt::format(
-            "only rows that the slip forbids would finish it; whoever tries them has a chance of "
-            "{}",
+            "only rows that the slip forbids would finish it: try them, and the chance is {}",
             chance_text(joins::chance_of(plan)));
     if (!plan.finishes || plan.stretches.empty()) return std::nullopt;
     if (plan.spares.empty() && plan.lasts >= confidence) return std::nullopt;
     const std::string place =
         place_text(project, plan, {plan.stretches.back().earliest, units::Ratio(0.0)});
     if (plan.spares.empty())
-        return fmt::format("the yarn lasts with a chance of {}; it may end {}",
+        return fmt::format("{} chance that the yarn lasts; it may end {}",
                            chance_text(plan.lasts), place);
     std::vector<std::string> ids;
     for (const joins::Spare& spare : plan.spares) ids.push_back(base::shown_inert(spare.ball.id));
     return fmt::format(
-        "{} may be needed {}: without, the yarn lasts with a chance of {}, with it {}",
+        "keep {} at hand {}: {} chance without it, {} with it",
         base::join(ids, ", "), place, chance_text(plan.lasts), chance_text(joins::chance_of(plan)));
 }
 
@@ -100,7 +99,7 @@ std::string nearest_words(const project::Project& project, const joins::Nearest&
     }
     if (nearest.works) return "the nearest plan that works joins inside a row (--anywhere)";
     return fmt::format(
-        "joined inside a row (--anywhere) it is expected to last, with a chance of {}",
+        "joined inside a row (--anywhere) it lasts with a chance of {}",
         units::percent_text(nearest.chance.value, units::Step::one, units::Rounding::down));
 }
 

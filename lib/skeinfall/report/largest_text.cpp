@@ -368,8 +368,8 @@ std::string largest_by_gauge_text(const project::Project& project, std::size_t s
     if (!largest.counts && !largest.size)
         out += "  A quarter more or fewer stitches was tried. Make it smaller, or get more yarn.\n";
     out +=
-        "  Work a swatch at that gauge and weigh it before you rely on it: yarn of a stitch is "
-        "taken to go with the root of its room.\n";
+        "  Work a swatch at that gauge and weigh it before you rely on it: yarn per stitch is taken "
+        "to grow with the square root of the room it has.\n";
     return out + fmt::format("  At {}; the other pieces, the finish and all ends are kept back.\n",
                              chance_text(rules.confidence));
 }

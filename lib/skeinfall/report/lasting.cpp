@@ -60,12 +60,12 @@ std::string said(const LastingOf<Q>& of, const joins::Lasting<Q>& got) {
             return "after " + of_units(static_cast<double>(count)) + " more" +
                    (of.finish ? ", with the finish still fitting" : "");
         };
-        rows.push_back({"certain", stop(got.certain)});
-        rows.push_back({"likely", stop(got.likely)});
+        rows.push_back({"sure to reach", stop(got.certain)});
+        rows.push_back({"likely to reach", stop(got.likely)});
     }
     if (got.to_be_sure > Q{})
-        rows.push_back({"to be sure", amount(got.to_be_sure, of.ounces, Rounding::up) +
-                                          " more for " + chance_text(of.confidence)});
+        rows.push_back({chance_text(of.confidence) + " sure",
+                        "with " + amount(got.to_be_sure, of.ounces, Rounding::up) + " more"});
     if (got.rest_most > got.rest_least)
         rows.push_back({"by your weighings only",
                         amount(got.rest_least, of.ounces, Rounding::down) + " to " +

@@ -50,14 +50,15 @@ PageRole role_of(const cover::RoleCover& role, const cover::Rules& rules) {
                  units::percent_text(rules.margin, Step::tenth, Rounding::nearest);
     out.figures = {{"needs", needs},
                    {"has", supply_words(role)},
-                   {"tails", yards_and_metres(role.tails, Rounding::up) + " held back"},
+                   {"ends", yards_and_metres(role.tails, Rounding::up) + " kept for weaving in"},
                    role.spare >= Length{}
                        ? std::pair("spare", yards_and_metres(role.spare, Rounding::down))
                        : std::pair("missing", yards_and_metres(-role.spare, Rounding::up))};
     if (role.chosen.empty()) out.figures.erase(out.figures.begin() + 2);  // of no skein
     if (role.to_be_sure > Length{})
-        out.figures.emplace_back("to be sure", yards_and_metres(role.to_be_sure, Rounding::up) +
-                                                   " more for " + chance_text(role.confidence));
+        out.figures.emplace_back(chance_text(role.confidence) + " sure",
+                                 "with " + yards_and_metres(role.to_be_sure, Rounding::up) +
+                                     " more");
     out.skeins.caption = "Skeins for " + shown_apart(role.role.id);
     out.skeins.heads = {"skein", "holds", "lot", "kind"};
     for (const stash::Skein& skein : role.chosen) {

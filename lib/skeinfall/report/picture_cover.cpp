@@ -108,7 +108,7 @@ class Drawing {
 
     void footnote(measure::Chance confidence) {
         canvas_.fitted({margin, y_},
-                       "the bracket spans what it may take, to either side as far as " +
+                       "bracket: how much it may take, to either side as far as " +
                            chance_text(confidence) + " reaches; every lot has a fill of its own",
                        letters::small, page_width_ - 2 * margin);
     }

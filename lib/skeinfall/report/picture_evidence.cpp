@@ -107,7 +107,7 @@ std::string evidence_picture(const project::Project& project, const need::MakeNe
         for (const Told& one : all.back()) words += in_words(one) + ". ";
         height += 48.0 + line_height * static_cast<double>(all.back().size());
     }
-    const std::string title = title_text(project, make.size) + ": what tells the yarn";
+    const std::string title = title_text(project, make.size) + ": where the yarn figure comes from";
     Canvas canvas(page_width, height, format, title, words);
     canvas.fitted({margin, margin + 6}, title, letters::title, page_width - 2 * margin, Align::left,
                   true);
@@ -115,7 +115,7 @@ std::string evidence_picture(const project::Project& project, const need::MakeNe
     for (std::size_t at = 0; at < make.roles.size(); ++at)
         draw(canvas, y, *project.role(make.roles[at].role), all[at]);
     canvas.fitted({margin, y},
-                  "a bracket spans what nineteen makes in twenty take by that alone; dashed: it "
+                  "bracket: what 19 makes in 20 take, going by that alone; dashed: it "
                   "contradicts the rest",
                   letters::small, page_width - 2 * margin);
     return canvas.finish();

@@ -337,7 +337,7 @@ class JoinMap {
         if (joined_stretches(plan) > 0)
             canvas_.text(
                 {margin, y_},
-                "a bracket spans the rows in which a skein may end (" +
+                "bracket: the rows in which a skein may end (" +
                     chance_text(answer_.request.confidence) +
                     "), with the reading of the scale to stop below" +
                     (elsewhere_ ? "; (2): that of join 2, which lies in another piece" : ""),

@@ -140,9 +140,9 @@ std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Ch
                 line.objection || !line.unproven.empty() ? "a different yarn from " + what : what);
         std::vector<std::vector<std::string>> rows;
         rows.push_back({"for", shown_inert(base::join(line.uses, ", "))});
-        rows.push_back({"to be sure", yards_and_metres(line.missing, Rounding::up) + " for " +
-                                          chance_text(confidence) + ", of " +
-                                          yards_and_metres(line.needed, Rounding::up)});
+        rows.push_back({chance_text(confidence) + " sure",
+                        "with " + yards_and_metres(line.missing, Rounding::up) +
+                            " more; it takes " + yards_and_metres(line.needed, Rounding::up)});
         if (line.margin > Length{})
             rows.push_back(
                 {"margin",

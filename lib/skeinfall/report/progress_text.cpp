@@ -67,16 +67,16 @@ std::string progress_text(const ProgressOf& of, const joins::Progress& progress)
         {"the rest takes", grams(progress.need.centre, Rounding::up)}};
     const bool holds = progress.held_back.value() > 0.0;
     if (progress.can_finish)
-        rows.push_back({"certain", place(progress.certain)});
+        rows.push_back({"sure to reach", place(progress.certain)});
     else
-        rows.push_back({"certain", "no further row: what comes after them is not sure to fit"});
-    rows.push_back({"likely", place(progress.likely)});
+        rows.push_back({"sure to reach", "no further row: what comes after is not sure to fit"});
+    rows.push_back({"likely to reach", place(progress.likely)});
     if (holds)
-        rows.push_back({"held back", grams(progress.held_back, Rounding::up) +
+        rows.push_back({"kept", grams(progress.held_back, Rounding::up) +
                                          " for what comes after " + place_of_rows(of, progress)});
     if (progress.to_be_sure.value() > 0.0)
-        rows.push_back({"to be sure", grams(progress.to_be_sure, Rounding::up) + " more for " +
-                                          chance_text(of.confidence)});
+        rows.push_back({chance_text(of.confidence) + " sure",
+                        "with " + grams(progress.to_be_sure, Rounding::up) + " more"});
     if (progress.join_likely < of.plan.steps.size())
         rows.push_back({"next join", place(progress.join_likely) + "; at the earliest " +
                                          place(progress.join_certain) + ", at the latest " +
@@ -88,10 +88,10 @@ std::string progress_text(const ProgressOf& of, const joins::Progress& progress)
     out += table(rows, {false, false}, 2);
     out += "\n" + drift_line(progress, of.confidence);
     if (!of.in_hand.empty())
-        out += fmt::format("Taken for {}, by the plan. If another is on the scale, name it.\n",
+        out += fmt::format("By the plan this is {}. If another skein is on the scale, name it.\n",
                            base::shown_inert(of.in_hand));
     if (!of.taken.empty())
-        out += fmt::format("The rows took more than the stash was told of: weigh {}.\n",
+        out += fmt::format("The rows took more yarn than your stash records: weigh {}.\n",
                            ids(of.taken));
     if (!of.not_counted.empty())
         out += fmt::format(

@@ -98,9 +98,9 @@ std::string rate_text(const need::RoleNeed& role) {
                         units::text(rate.yarn.centre, units::shown::cm_per_stitch, Step::hundredth,
                                     Rounding::nearest),
                         "+-" + units::percent_text(rate.yarn.relative(), Step::tenth, Rounding::up),
-                        rate.identified && !rate.by_ratio ? "told by the swatches"
-                        : rate.identified                 ? "told together with the next, by ratio"
-                                          : "not identified, by the table's ratio"});
+                        rate.identified && !rate.by_ratio ? "from the swatches"
+                        : rate.identified                 ? "worked out together with the next, by ratio"
+                                          : "not seen alone: by the table's ratio"});
     out += "  yarn of a stitch, one standard error\n" + table(rows, {false, true, true, false}, 4);
     out += fmt::format(
         "    the swatches tell {} of {} kinds apart{}\n", calibration.rank,
@@ -128,7 +128,7 @@ std::string band_text(const need::RoleNeed& role) {
         return units::percent_text(Ratio(value), Step::tenth, Rounding::up);
     };
     std::string out =
-        fmt::format("  give or take {} (two makes in three fall within), mostly {} ({})",
+        fmt::format("  give or take {} (two times in three), mostly {} ({})",
                     tenths(all), widest.name, tenths(widest.relative.value()));
     constexpr double worth_naming = 0.1;  // of the band
     if (causes.size() > 1 && causes[1].relative.value() > worth_naming * all)

@@ -124,13 +124,12 @@ struct NoteWords {
             return units::percent_text(chance.value, Step::tenth, Rounding::up);
         };
         return fmt::format(
-            "so sure alone, but all {} yarns must be {} sure together, so each is held to {}",
+            "sure enough alone; but for all {} yarns to be {} sure together, each has to be {} sure",
             note.yarns, percent(note.together), percent(note.each));
     }
     std::string operator()(const joins::EdgeStaysVisible& note) const {
-        return "the edge of " + note.piece +
-               " stays visible; if a join would show there, let it fall inside the row "
-               "(join = \"anywhere\")";
+        return "the side edge of " + note.piece +
+               " shows; to keep joins off it, join inside the row (join = \"anywhere\")";
     }
     std::string operator()(const joins::NeedsPliedYarn& note) const {
         return note.join_kind + " needs a plied yarn";
@@ -149,15 +148,14 @@ struct NoteWords {
                                : fmt::format("{} {}", project::row_word(note.worked), note.row)) +
                               " of " + note.part;
         return fmt::format(
-            "{} takes {} and the longest skein gives {}, {} too little: only joins inside it can "
-            "work it",
+            "{} takes {} and the longest skein gives {}, {} too little: it can only be worked with a "
+            "join inside it",
             step, yards_and_metres(note.takes, Rounding::up),
             yards_and_metres(note.longest, Rounding::down),
             yards_and_metres(note.takes - note.longest, Rounding::up));
     }
     std::string operator()(const joins::PlannedBesidePairs& /*note*/) const {
-        return "pieces that are not made twice, and the finish, are planned from skeins that no "
-               "pair needs";
+        return "pieces made once, and the finish, are planned from skeins that no pair needs";
     }
 };
 
@@ -239,7 +237,7 @@ struct StepWords {
     }
     std::string operator()(const cover::MixLots& step) const {
         return std::visit(MixingWords(), step.plan) +
-               (step.last ? " Not verified until a washed swatch of both lots was looked at in "
+               (step.last ? " Before you rely on it, look at a washed swatch of both lots in "
                             "daylight."
                           : "");
     }
@@ -259,12 +257,12 @@ struct ChangeWords {
         return change.stitch + " instead of " + change.instead_of;
     }
     std::string operator()(const cover::Release& change) const {
-        return "what is set aside for " + change.project + " released for " + change.role;
+        return "release what is set aside for " + change.project + ", for " + change.role;
     }
     std::string operator()(const cover::YarnInstead& change) const {
         return change.strands == 1
                    ? change.yarn + " for " + change.role + " instead (swatch first)"
-                   : fmt::format("{} strands of {} held together for {}, after a swatch in them",
+                   : fmt::format("{} strands of {} together for {} instead (swatch first)",
                                  change.strands, change.yarn, change.role);
     }
     std::string operator()(const cover::BuyForIt& change) const {
@@ -318,8 +316,8 @@ std::string said(const cover::Settling& step) {
     if (!step.chance) return said(step.what);
     return said(step.what) + (step.chance->value.value() < hardly_ever
                                   ? " On its own this is rarely enough."
-                                  : " There is a chance of " + chance_text(*step.chance) +
-                                        " that this gives a clear answer.");
+                                  : " There is a " + chance_text(*step.chance) +
+                                        " chance that this gives a clear answer.");
 }
 
 }  // namespace skeinfall::report

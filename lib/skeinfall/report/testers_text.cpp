@@ -25,7 +25,7 @@ std::string testers_text(const project::Project& project, const materials::Secti
         if (testers.taken.empty() && testers.left_out.empty() && testers.far_off.empty()) continue;
         any = true;
         out += "\n" + role_heading(*project.role(yarn.role)) + "\n";
-        std::vector<std::vector<std::string>> rows{{"tester", "size", "used", "of worked out", ""}};
+        std::vector<std::vector<std::string>> rows{{"tester", "size", "used", "of the plan", ""}};
         const auto row = [&](std::size_t index, const std::string& used, const std::string& share,
                              const std::string& note) {
             const project::TesterReturn& one = project.testers[index];

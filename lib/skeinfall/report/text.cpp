@@ -151,9 +151,10 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                                    : yards_and_metres(role.supply.centre, Rounding::down) + " in " +
                                          counted(static_cast<std::int64_t>(role.chosen.size()),
                                                  "skein", "skeins")});
-        rows.push_back({"tails", yards_and_metres(role.tails, Rounding::up) + " held back"});
+        rows.push_back(
+            {"ends", yards_and_metres(role.tails, Rounding::up) + " kept for weaving in"});
         if (role.cut_off > Length{})
-            rows.push_back({"cut off", yards_and_metres(role.cut_off, Rounding::up) +
+            rows.push_back({"wasted", yards_and_metres(role.cut_off, Rounding::up) +
                                            " on average, at joins"});
         if (role.wound_off > Length{})
             rows.push_back({"wound off", yards_and_metres(role.wound_off, Rounding::up) +
@@ -163,8 +164,8 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
         else
             rows.push_back({"missing", yards_and_metres(-role.spare, Rounding::up)});
         if (role.to_be_sure > Length{})
-            rows.push_back({"to be sure", yards_and_metres(role.to_be_sure, Rounding::up) +
-                                              " more for " + chance_text(role.confidence)});
+            rows.push_back({chance_text(role.confidence) + " sure",
+                            "with " + yards_and_metres(role.to_be_sure, Rounding::up) + " more"});
         out += table(rows, {false, false}, 2);
         for (const stash::Skein& skein : role.chosen) {
             out += "  " + skein_line(skein);
