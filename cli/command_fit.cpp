@@ -56,7 +56,7 @@ void at_most_one(const Values& values, const std::vector<std::string>& options) 
     }
 }
 
-fit::Wish wish_of(const Values& values) {
+fit::Wish fit_wish_of(const Values& values) {
     at_most_one(values, {"width", "stitches", "repeats"});
     at_most_one(values, {"length", "rows"});
     fit::Wish wish;
@@ -166,7 +166,7 @@ std::optional<std::string> piece_meant(const Values& values) {
 }
 
 /// A file, or what options say in place of one. Beside a file --gauge and --for are about the fit.
-Told told_of(const Values& values, const World& world) {
+Told one_told_of(const Values& values, const World& world) {
     if (const auto file = values.one(positional)) {
         refuse_beside_file(values, {"gauge", "for", "save"});
         return told_by_file(*file, values);
@@ -282,7 +282,7 @@ Meant meant_for(const Values& values, const project::Project& project, std::size
 
 int run_fit(const Values& values, const World& world) {
     const std::string format = format_of(values, {"text", "json"});
-    const Told told = told_of(values, world);
+    const Told told = one_told_of(values, world);
     project::Project project = told.project;
     if (met_option(values) || values.given("measured"))
         return answer_gauge(values, world, project, format);
@@ -291,7 +291,7 @@ int run_fit(const Values& values, const World& world) {
             refuse_option(option, "it goes with --for", "--for as well",
                           "Such as --for \"child 6 to 8 years\".");
     std::size_t size = size_of(values, project);
-    fit::Wish wish = wish_of(values);
+    fit::Wish wish = fit_wish_of(values);
     const fit::Take take = take_of(values);
     report::FitAnswer answer;
     Meant meant;

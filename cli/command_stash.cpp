@@ -52,10 +52,10 @@ const std::vector<Question>& questions() {
 }
 
 /// Asks a person for what no option gave. An empty answer means "not known".
-class Interview {
+class SkeinInterview {
   public:
     /// `usual_scale`: of the settings; then it is not asked.
-    Interview(OptionFields& fields, const World& world, std::optional<std::string> usual_scale)
+    SkeinInterview(OptionFields& fields, const World& world, std::optional<std::string> usual_scale)
         : fields_(fields), world_(world), usual_scale_(std::move(usual_scale)) {}
 
     /// Every question that no option answered.
@@ -165,7 +165,7 @@ std::optional<units::Grist> grist_in(const Values& values, const std::string& op
     return read_option(option, *text, units::parse_grist);
 }
 
-stash::Wish wish_of(const Values& values) {
+stash::Wish list_wish_of(const Values& values) {
     stash::Wish wish;
     if (const auto text = values.one("class")) {
         wish.weight = yarn::parse_weight_class(*text);
@@ -230,7 +230,7 @@ Command stash_add_command() {
         OptionFields fields(values);
         std::string count_text = values.one("count").value_or("1");
         if (world.in != nullptr) {
-            Interview interview(fields, world, scale_text(values));
+            SkeinInterview interview(fields, world, scale_text(values));
             if (fields.value("yarn").empty())
                 interview.everything(values.given("count"));
             else if (!fields.value("weighed").empty() && fields.value("scale").empty())
@@ -295,7 +295,7 @@ Command stash_list_command() {
                          "all skeins, longest first, for another program"}};
     command.run = [](const Values& values, const World& world) -> int {
         const std::string format = table_format_of(values);
-        const stash::Wish wish = wish_of(values);
+        const stash::Wish wish = list_wish_of(values);
         const stash::Order order = order_of(values);
         auto all = skeins_of_stash(values, world);
         const std::size_t held = all.size();

@@ -83,10 +83,6 @@ int record(const Values& values, const World& world, const stash::Movement& move
     return done;
 }
 
-Option note_option() {
-    return {"note", "TEXT", "anything else", false};
-}
-
 }  // namespace
 
 Command stash_weigh_command() {

@@ -206,10 +206,6 @@ int run_release(const Values& values, const World& world) {
     return done;
 }
 
-Option note_option() {
-    return {"note", "TEXT", "anything else", false};
-}
-
 }  // namespace
 
 Command stash_set_aside_command() {

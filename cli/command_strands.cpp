@@ -14,7 +14,7 @@
 namespace skeinfall::cli {
 namespace {
 
-constexpr std::size_t most_strands = 100;
+constexpr std::size_t most_balls = 100;
 
 std::vector<yarn::Description> yarns_in(const Values& values) {
     const std::string example = "Write it like \"400 m / 100 g, 100% wool\".";
@@ -43,7 +43,7 @@ std::vector<int> bundles_in(const std::string& text) {
     while (from <= text.size()) {
         const std::size_t to = std::min(text.find_first_of(",+", from), text.size());
         out.push_back(static_cast<int>(std::min<std::int64_t>(
-            read_option("apart", text.substr(from, to - from), units::parse_whole), most_strands)));
+            read_option("apart", text.substr(from, to - from), units::parse_whole), most_balls)));
         from = to + 1;
     }
     return out;
@@ -65,13 +65,13 @@ std::size_t count_of(const Values& values, const yarn::Description& yarn,
                      const std::optional<units::Grist>& replaces) {
     if (const auto text = values.one("strands")) {
         const std::int64_t count = read_option("strands", *text, units::parse_whole);
-        if (count < 1 || count > static_cast<std::int64_t>(most_strands))
+        if (count < 1 || count > static_cast<std::int64_t>(most_balls))
             refuse_option("strands", "no such number of strands can be held", "1 to 100", "");
         return static_cast<std::size_t>(count);
     }
     if (!replaces) return 2;
     const int count = yarn::ends_to_replace(*yarn.grist, *replaces).count;
-    return std::min(static_cast<std::size_t>(count), most_strands);
+    return std::min(static_cast<std::size_t>(count), most_balls);
 }
 
 yarn::Holding holding_in(const Values& values, std::vector<yarn::Description> yarns) {
@@ -102,7 +102,7 @@ Command strands_command() {
     Command command;
     command.name = "strands";
     command.arguments = "YARN...";
-    command.most_arguments = most_strands;
+    command.most_arguments = most_balls;
     command.yes = "what they make, and nothing stops it";
     command.no = "they do not make the class, or the yarn, that they are to make";
     command.summary = "what strands held together make, or a plied yarn taken apart";

@@ -21,31 +21,32 @@ namespace {
 
 namespace fs = std::filesystem;
 
-enum class Kind { nothing, page, pdf, svg, png, database, other };
+enum class FileKind { nothing, page, pdf, svg, png, database, other };
 
-Kind kind_of(std::string_view bytes) {
+FileKind kind_of(std::string_view bytes) {
     struct Beginning {
         std::string_view text;
-        Kind kind;
+        FileKind kind;
     };
     using namespace std::string_view_literals;
     // Of databases: SQLite, its write-ahead log (either order of bytes), its journal.
-    constexpr auto beginnings = std::to_array<Beginning>({{"<!doctype html", Kind::page},
-                                                          {"<html", Kind::page},
-                                                          {"%PDF-", Kind::pdf},
-                                                          {"<?xml", Kind::svg},
-                                                          {"<svg", Kind::svg},
-                                                          {"\x89PNG", Kind::png},
-                                                          {"SQLite format 3\0"sv, Kind::database},
-                                                          {"\x37\x7f\x06\x82", Kind::database},
-                                                          {"\x37\x7f\x06\x83", Kind::database},
-                                                          {"\xd9\xd5\x05\xf9", Kind::database}});
-    if (bytes.empty()) return Kind::nothing;
+    constexpr auto beginnings =
+        std::to_array<Beginning>({{"<!doctype html", FileKind::page},
+                                  {"<html", FileKind::page},
+                                  {"%PDF-", FileKind::pdf},
+                                  {"<?xml", FileKind::svg},
+                                  {"<svg", FileKind::svg},
+                                  {"\x89PNG", FileKind::png},
+                                  {"SQLite format 3\0"sv, FileKind::database},
+                                  {"\x37\x7f\x06\x82", FileKind::database},
+                                  {"\x37\x7f\x06\x83", FileKind::database},
+                                  {"\xd9\xd5\x05\xf9", FileKind::database}});
+    if (bytes.empty()) return FileKind::nothing;
     for (const Beginning& known : beginnings)
         if (bytes.starts_with(known.text) ||
             base::lower(bytes.substr(0, known.text.size())) == known.text)
             return known.kind;
-    return Kind::other;
+    return FileKind::other;
 }
 
 std::string beginning_of(const fs::path& file) {
@@ -152,13 +153,13 @@ void write_output(const std::string& option, const std::string& file, const std:
     fs::path target = fs::weakly_canonical(file, error);
     if (error) target = file;
     if (fs::is_regular_file(status)) {
-        const Kind old = kind_of(beginning_of(target));
-        if (old == Kind::database || is_of_stash(target, values, world))
+        const FileKind old = kind_of(beginning_of(target));
+        if (old == FileKind::database || is_of_stash(target, values, world))
             refuse_option(option, shown + " is a stash, or belongs to a database",
                           "a name that is free, or an older file of this kind",
                           "Name another file. To remove a stash, do it by hand.");
-        const bool same_kind = old == kind_of(bytes) && old != Kind::other;
-        if (old != Kind::nothing && !same_kind && !values.given("replace"))
+        const bool same_kind = old == kind_of(bytes) && old != FileKind::other;
+        if (old != FileKind::nothing && !same_kind && !values.given("replace"))
             refuse_option(option, shown + " is a file of another kind, or a project",
                           "a name that is free, or an older page or picture of this kind",
                           "Name another file, or give --replace to write over it.");

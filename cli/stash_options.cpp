@@ -68,6 +68,10 @@ std::string option_of_field(std::string_view field) {
     return place.starts_with("--") ? place.substr(2) : place;
 }
 
+Option note_option() {
+    return {"note", "TEXT", "anything else", false};
+}
+
 Option date_option() {
     return {"date", "DAY", "when it happened, such as 2024-05-31; else today", false};
 }

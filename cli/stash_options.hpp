@@ -24,6 +24,8 @@ namespace skeinfall::cli {
 /// The option that gives a field; the field's own name where none does.
 [[nodiscard]] std::string option_of_field(std::string_view field);
 [[nodiscard]] Option date_option();
+/// --note: anything else, in words.
+[[nodiscard]] Option note_option();
 [[nodiscard]] Option scale_option();
 
 /// Options and arguments as fields: the same rules as in tables. Mistakes name the option.

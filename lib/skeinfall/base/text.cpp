@@ -5,14 +5,12 @@
 
 #include <utf8.h>
 
+#include "skeinfall/base/letters.hpp"
+
 namespace skeinfall::base {
 namespace {
 
 constexpr std::string_view blanks = " \t\r\n";
-
-char lower_letter(char c) {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-}
 
 /// Insertions, deletions, replacements and swaps of neighbours that turn a into b.
 std::size_t slips_between(std::string_view a, std::string_view b) {

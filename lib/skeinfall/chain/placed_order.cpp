@@ -8,8 +8,8 @@
 namespace skeinfall::chain {
 namespace {
 
-constexpr int eighths = 8;
-constexpr int nearly_above = 2;  // eighths of a round
+constexpr int eighths_of_round = 8;
+constexpr int nearly_above = 2;  // eighths_of_round of a round
 constexpr std::size_t intervals_at_most = 30'000'000;
 
 /// Permitted places from `first` to `last`, as numbers of rungs: 0 the start, then the spots,
@@ -291,7 +291,7 @@ class Placer {
         const Spot& other = rungs_[b];
         if (a == 0 || one.column < 0 || other.column < 0 || one.block != other.block) return 0;
         const int apart = std::abs(one.column - other.column);
-        return std::min(apart, eighths - apart) < nearly_above ? 1 : 0;
+        return std::min(apart, eighths_of_round - apart) < nearly_above ? 1 : 0;
     }
 
     static constexpr double noise = 1e-9;

@@ -37,6 +37,10 @@ struct Position {
     units::Ratio share{};
 };
 
+[[nodiscard]] inline Position after_steps(std::size_t steps) {
+    return {steps, units::Ratio(0.0)};
+}
+
 /// What one skein is worked into.
 struct Stretch {
     Ball ball;

@@ -124,8 +124,8 @@ std::int64_t farthest(const HeightRules& rules) {
 
 std::optional<Nearest> nearest_heights(const HeightRules& rules,
                                        const std::function<bool(const Heights&)>& accept,
-                                       std::size_t steps_at_most) {
-    std::size_t steps = steps_at_most;
+                                       std::size_t most_steps) {
+    std::size_t steps = most_steps;
     const std::function<bool(const Heights&)> any = [](const Heights&) { return true; };
     bool proven = true;
     const std::int64_t most = farthest(rules);

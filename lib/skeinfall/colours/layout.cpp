@@ -18,13 +18,13 @@ void add(Stripes& out, const std::string& role, std::int64_t rows) {
         out.push_back({role, rows});
 }
 
+}  // namespace
+
 std::int64_t rows_of(const Stripes& stripes) {
     return std::accumulate(
         stripes.begin(), stripes.end(), std::int64_t{0},
         [](std::int64_t sum, const Stripe& stripe) { return sum + stripe.rows; });
 }
-
-}  // namespace
 
 Stripes laid_out(const Stripes& repeat, std::int64_t rows) {
     Stripes out;

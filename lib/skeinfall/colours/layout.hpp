@@ -15,6 +15,9 @@ namespace skeinfall::colours {
 
 using Stripes = std::vector<project::Stripe>;
 
+/// Rows of all of them.
+[[nodiscard]] std::int64_t rows_of(const Stripes& stripes);
+
 /// The stripes of `rows` rows, the repeat begun anew as often as need be and cut off at the end;
 /// neighbours of one yarn are one stripe.
 [[nodiscard]] Stripes laid_out(const Stripes& repeat, std::int64_t rows);

@@ -21,12 +21,6 @@ using units::Length;
 
 namespace {
 
-std::int64_t rows_of(const Stripes& stripes) {
-    return std::accumulate(
-        stripes.begin(), stripes.end(), std::int64_t{0},
-        [](std::int64_t sum, const Stripe& stripe) { return sum + stripe.rows; });
-}
-
 bool is_flat(const project::Project& project, const Wish& wish) {
     return project.pieces[wish.pieces.front()].worked == project::Worked::flat;
 }

@@ -14,8 +14,6 @@ namespace {
 
 using units::Length;
 
-constexpr double noise = 1e-9;  // of a skein
-
 void note_lots(RoleCover& cover) {
     std::set<std::string> lots;
     std::map<std::string, std::string> yarns;  // as compared and as typed
@@ -179,7 +177,7 @@ void say_what_to_buy(RoleCover& cover, const Rules& rules) {
         if (like.yarn.label.length) {
             const Length usable = like.yarn.label.length->value - 2.0 * rules.tail;
             if (usable > Length{}) {
-                const double count = std::ceil(cover.to_be_sure / usable - noise);
+                const double count = std::ceil(cover.to_be_sure / usable - count_noise);
                 BuyMore more{static_cast<std::int64_t>(count), like.yarn.name,
                              like.yarn.label.length->text, std::nullopt};
                 if (cover.role.one_lot) more.match = stash::lot_text(like);

@@ -8,6 +8,7 @@
 
 #include "skeinfall/base/name.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/cover/covering.hpp"
 #include "skeinfall/measure/propagate.hpp"
 #include "skeinfall/yarn/put_up.hpp"
 
@@ -15,8 +16,6 @@ namespace skeinfall::cover {
 namespace {
 
 using units::Length;
-
-constexpr double noise = 1e-9;  // of a skein
 
 /// What the project says of the yarn, else the label of a skein of that yarn in the stash.
 yarn::Label put_up_for(const project::Role& role, const std::vector<stash::Skein>& stash,
@@ -39,7 +38,7 @@ std::optional<std::int64_t> skeins_for(Length length, const yarn::Label& put_up,
     if (!put_up.length) return std::nullopt;
     const Length usable = put_up.length->value - 2.0 * tail;
     if (usable <= Length{}) return std::nullopt;
-    return std::max<std::int64_t>(0, std::llround(std::ceil(length / usable - noise)));
+    return std::max<std::int64_t>(0, std::llround(std::ceil(length / usable - count_noise)));
 }
 
 /// Length of new skeins that covers the need alone, their own spread allowed for.

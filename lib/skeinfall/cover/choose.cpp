@@ -198,7 +198,7 @@ Choice cheapest_of(std::size_t count, const Indices& candidates, const std::vect
     return closest(wholes, whole_count, parts, count - whole_count, all, need, effort);
 }
 
-struct LotSupply {
+struct LotOfItems {
     std::size_t lot = 0;
     Quanta sum = 0;
     std::string first_id;
@@ -216,14 +216,14 @@ Choice choose(const std::vector<Item>& items, Quanta need, Lots rule) {
     });
     for (const std::size_t item : order)
         by_lot[rule == Lots::free ? 0 : items[item].lot].push_back(item);
-    std::vector<LotSupply> lots;
+    std::vector<LotOfItems> lots;
     for (const auto& [lot, members] : by_lot) {
         const auto first = std::min_element(
             members.begin(), members.end(),
             [&](std::size_t a, std::size_t b) { return items[a].id < items[b].id; });
         lots.push_back({lot, sum_of(members, items), items[*first].id});
     }
-    std::sort(lots.begin(), lots.end(), [](const LotSupply& a, const LotSupply& b) {
+    std::sort(lots.begin(), lots.end(), [](const LotOfItems& a, const LotOfItems& b) {
         if (a.sum != b.sum) return a.sum > b.sum;
         return a.first_id < b.first_id;
     });

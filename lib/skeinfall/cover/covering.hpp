@@ -150,4 +150,8 @@ class Covering {
 /// Adds the notes, what would settle it and what to buy.
 void advise(RoleCover& cover, const Rules& rules);
 
+/// What sums of lengths may be off by, as a share of a skein; a count of skeins is not to turn on
+/// it.
+inline constexpr double count_noise = 1e-9;
+
 }  // namespace skeinfall::cover

@@ -6,12 +6,12 @@
 #include <map>
 #include <numeric>
 
+#include "skeinfall/cover/covering.hpp"
+
 namespace skeinfall::cover {
 namespace {
 
 using units::Length;
-
-constexpr double noise = 1e-9;
 
 struct LotSupply {
     std::string text;
@@ -63,8 +63,8 @@ bool carried_without_cutting(const std::vector<std::int64_t>& rows_each, project
 
 Fade fade_over(Length height, units::RowGauge gauge, Length yarn_of_a_row, project::Worked worked) {
     Fade fade;
-    fade.rows =
-        std::max<std::int64_t>(2, std::llround(std::ceil(height * gauge / units::row - noise)));
+    fade.rows = std::max<std::int64_t>(
+        2, std::llround(std::ceil(height * gauge / units::row - count_noise)));
     if (worked == project::Worked::flat) fade.rows = (fade.rows + 3) / 4 * 4;
     fade.rows_of_first = (fade.rows + 1) / 2;
     fade.kept_back = static_cast<double>(fade.rows_of_first) * yarn_of_a_row;

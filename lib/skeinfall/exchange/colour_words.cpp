@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "skeinfall/base/letters.hpp"
 #include "skeinfall/base/name.hpp"
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
@@ -12,14 +13,12 @@
 namespace skeinfall::exchange {
 namespace {
 
-constexpr std::size_t longest_line = 2000;
+constexpr std::size_t longest_sequence = 2000;
 constexpr std::int64_t most_rows = 100'000;
 const char* const stripe_forms = "\"rust 6, sand 4, moss 2\"";
 const char* const run_forms = "\"sea green 3.9 yd, sand 2.5 yd\"";
 
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
+using base::is_digit;
 
 /// Parts between commas or semicolons; a comma between two digits is a decimal mark.
 std::vector<std::string> parts_of(std::string_view text) {
@@ -88,7 +87,7 @@ base::Result<std::vector<WrittenStripe>> parse_stripes(std::string_view given) {
                              stripe_forms,
                              std::move(remedy)};
     };
-    if (text.empty() || text.size() > longest_line) return wrong(text, "");
+    if (text.empty() || text.size() > longest_sequence) return wrong(text, "");
     std::vector<WrittenStripe> out;
     for (const std::string& part : parts_of(text)) {
         std::string colour = part;
@@ -109,7 +108,7 @@ base::Result<std::vector<WrittenRun>> parse_colour_runs(std::string_view given) 
         const std::size_t figure = part.find_first_of("0123456789.");
         const std::string colour(base::trimmed(std::string_view(part).substr(0, figure)));
         const std::string length(figure == std::string::npos ? std::string() : part.substr(figure));
-        if (text.size() > longest_line || colour.empty() || !units::parse_length(length))
+        if (text.size() > longest_sequence || colour.empty() || !units::parse_length(length))
             return base::Problem{base::quoted(part) + " is not understood as a run of colour",
                                  {},
                                  run_forms,

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/exchange/detail/answer_text.hpp"
 #include "skeinfall/exchange/problem_list.hpp"
 #include "skeinfall/exchange/source_text.hpp"
 #include "skeinfall/exchange/text_file.hpp"
@@ -12,19 +13,6 @@ namespace skeinfall::exchange {
 namespace {
 
 /// A basic string of TOML; whatever is no plain letter is written by its number.
-std::string toml_string(const std::string& text) {
-    std::string out = "\"";
-    for (const char c : text) {
-        const auto byte = static_cast<unsigned char>(c);
-        if (c == '"' || c == '\\')
-            (out += '\\') += c;
-        else if (byte < 0x20 || byte == 0x7f)
-            out += fmt::format("\\u{:04x}", byte);
-        else
-            out += c;
-    }
-    return out + "\"";
-}
 
 }  // namespace
 
@@ -73,7 +61,7 @@ std::string hand_text(const std::vector<project::TaughtByMake>& makes) {
     for (const project::TaughtByMake& make : makes)
         out += fmt::format(
             "\n[[make]]\ntitle = {}\nyarn = {}\ntimes = \"{:.2f} %\"\nnoise = \"{:.2f} %\"\n",
-            toml_string(make.make), toml_string(make.role), 100.0 * make.times.value(),
+            detail::in_toml(make.make), detail::in_toml(make.role), 100.0 * make.times.value(),
             100.0 * make.noise.value());
     return out;
 }

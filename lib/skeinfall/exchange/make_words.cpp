@@ -6,6 +6,7 @@
 #include <utility>
 #include <vector>
 
+#include "skeinfall/base/letters.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/units/parse.hpp"
 
@@ -13,11 +14,9 @@ namespace skeinfall::exchange {
 namespace {
 
 // A regular expression goes as deep as its text is long.
-constexpr std::size_t longest_line = 200;
+constexpr std::size_t longest_answer = 200;
 
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
+using base::is_digit;
 
 base::Problem no_such(std::string_view text, const std::string& kind, std::string expected,
                       std::string remedy = {}) {
@@ -298,7 +297,7 @@ std::string plain_signs(std::string_view text) {
 
 base::Result<WrittenPiece> parse_piece(std::string_view given) {
     std::string text(base::trimmed(plain_signs(given)));
-    if (text.size() > longest_line) return no_such(given, "a piece", "at most 200 letters");
+    if (text.size() > longest_answer) return no_such(given, "a piece", "at most 200 letters");
     WrittenPiece piece;
     take_name(text, piece);
     take_growth(text, piece);
@@ -343,7 +342,7 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
 base::Result<WrittenGauge> parse_gauge(std::string_view given) {
     const std::string text(base::trimmed(plain_signs(given)));
     const std::string forms = "\"14 sts and 10 rows per 10 cm\"";
-    if (text.size() > longest_line) return no_such(given, "a gauge", forms);
+    if (text.size() > longest_answer) return no_such(given, "a gauge", forms);
     static const std::regex one_span(
         R"(^(\d[\d.,/ ]*?)\s*([A-Za-z][A-Za-z0-9 .]*?)?\s*(?:,|and|x|by|&|\+|/)\s*(\d[\d.,/ ]*?)\s*(rows?|rounds?|rnds?|r)?\s*(?:per|to|over|in|=|/|for|on|each)\s*(.+)$)",
         std::regex::icase);
@@ -403,7 +402,7 @@ base::Result<MeasuredRows> parse_measured_rows(std::string_view given) {
         R"(^(\d+)\s*(?:rows?|rounds?|rnds?)\s*(?::|,|=|measure|are)?\s*(\d[\d.,/ ]*?)\s*([A-Za-z"]+)?\s*(?:x|by)\s*(\d[\d.,/ ]*?)\s*([A-Za-z"]+)(?:\s*long)?$)",
         std::regex::icase);
     std::smatch found;
-    if (text.size() > longest_line || !std::regex_match(text, found, form))
+    if (text.size() > longest_answer || !std::regex_match(text, found, form))
         return no_such(given, "what some rows measure", forms, "The width comes first.");
     const std::string unit = found[5];
     const auto rows = units::parse_whole(found[1].str());
@@ -437,7 +436,7 @@ std::string step_of_reading(std::string_view reading) {
 base::Result<WrittenSwatch> parse_swatch(std::string_view given) {
     const std::string text(base::trimmed(plain_signs(given)));
     const std::string forms = "\"15 x 15 cm, 14 g\" or \"20 sts x 14 rows, 16.1 g\"";
-    if (text.size() > longest_line) return no_such(given, "a swatch", forms);
+    if (text.size() > longest_answer) return no_such(given, "a swatch", forms);
     WrittenSwatch out;
     std::string decimals;
     std::vector<std::string> parts;
@@ -499,7 +498,7 @@ base::Result<WrittenSwatch> parse_swatch(std::string_view given) {
 base::Result<WrittenExtra> parse_extra(std::string_view given) {
     const std::string text(base::trimmed(plain_signs(given)));
     const std::string forms = "\"edging 30 yd\" or \"border of 2 rounds of 180 sts\"";
-    if (text.size() > longest_line) return no_such(given, "an extra", forms);
+    if (text.size() > longest_answer) return no_such(given, "an extra", forms);
     static const std::regex rounds(
         R"(^([A-Za-z][A-Za-z ]*?)(?:\s+of|:|,)?\s+(\d+)\s+(?:rounds?|rows?)\s+(?:of|x|with)\s+(\d+)\s+[A-Za-z]+$)",
         std::regex::icase);

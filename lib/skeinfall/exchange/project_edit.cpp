@@ -14,15 +14,7 @@ namespace {
 
 using project::PerSize;
 
-const TomlEntry* find(const TomlValue& table, std::string_view key) {
-    const auto* entries = std::get_if<TomlValue::Table>(&table.held);
-    if (entries == nullptr) return nullptr;
-    for (const TomlEntry& entry : *entries)
-        if (entry.key == key) return &entry;
-    return nullptr;
-}
-
-std::string in_toml(const std::string& text) {
+std::string text_or_lines_in_toml(const std::string& text) {
     const bool lines = text.find('\n') != std::string::npos;
     std::string out = lines ? "\"\"\"\n" : "\"";
     for (const char c : text) {
@@ -52,7 +44,7 @@ class Editor {
         : source_(text, file), tree_(parse_toml(source_)) {}
 
     void piece(const PieceEdit& edit) {
-        const TomlEntry* pieces = find(tree_, "piece");
+        const TomlEntry* pieces = entry_of(tree_, "piece");
         const auto* list =
             pieces == nullptr ? nullptr : std::get_if<TomlValue::List>(&pieces->value.held);
         if (list == nullptr || edit.piece >= list->size())
@@ -67,9 +59,9 @@ class Editor {
     }
 
     void total(const TotalEdit& edit) {
-        const TomlEntry* yarns = find(tree_, "yarn");
-        const TomlEntry* role = yarns == nullptr ? nullptr : find(yarns->value, edit.role);
-        const TomlEntry* total = role == nullptr ? nullptr : find(role->value, "total");
+        const TomlEntry* yarns = entry_of(tree_, "yarn");
+        const TomlEntry* role = yarns == nullptr ? nullptr : entry_of(yarns->value, edit.role);
+        const TomlEntry* total = role == nullptr ? nullptr : entry_of(role->value, "total");
         if (total == nullptr)
             throw base::InputError(base::Problem{"yarn " + in_quotes(edit.role) + " has no total",
                                                  source_.place(0), "a total", ""});
@@ -127,8 +119,8 @@ class Editor {
         if (!values.stated()) return;
         const std::string list =
             list_of(values, [](std::int64_t value) { return std::to_string(value); });
-        const TomlEntry* count = find(table, key);
-        const TomlEntry* measurement = find(table, measured);
+        const TomlEntry* count = entry_of(table, key);
+        const TomlEntry* measurement = entry_of(table, measured);
         if (count != nullptr) {
             replace(count->value.offset, end_of_value(count->value.offset), list);
             if (measurement != nullptr) drop(*measurement);
@@ -175,11 +167,11 @@ class Editor {
         std::vector<std::string> each;
         each.reserve(wanted.size());
         for (const project::Stripe& stripe : wanted)
-            each.push_back(
-                fmt::format("{{ yarn = {}, rows = {} }}", in_toml(stripe.role), stripe.rows));
+            each.push_back(fmt::format("{{ yarn = {}, rows = {} }}",
+                                       text_or_lines_in_toml(stripe.role), stripe.rows));
         const std::string list = in_line ? fmt::format("[{}]", fmt::join(each, ", "))
                                          : fmt::format("[\n  {},\n]", fmt::join(each, ",\n  "));
-        const TomlEntry* was = find(table, "stripes");
+        const TomlEntry* was = entry_of(table, "stripes");
         // A key is followed by "=", the name in a table's head is not.
         const auto is_key = [&](const TomlEntry& entry) {
             const std::size_t end = source_.text().find_first_of("=]\n", entry.offset);
@@ -193,7 +185,7 @@ class Editor {
                                                  "4 }, ...] inside the piece."});
         if (was != nullptr)
             return replace(was->value.offset, end_of_value(was->value.offset), list);
-        if (const TomlEntry* yarn = find(table, "yarn"))
+        if (const TomlEntry* yarn = entry_of(table, "yarn"))
             return replace(yarn->offset, end_of_value(yarn->value.offset), "stripes = " + list);
         const auto* entries = std::get_if<TomlValue::Table>(&table.held);
         if (entries != nullptr && !entries->empty())
@@ -202,13 +194,13 @@ class Editor {
     }
 
     void written(const TomlValue& table, const std::vector<std::string>& entries) {
-        const TomlEntry* rows = find(table, "rows");
+        const TomlEntry* rows = entry_of(table, "rows");
         if (rows == nullptr) return;
         const auto* list = std::get_if<TomlValue::List>(&rows->value.held);
         const auto put = [&](const TomlValue& value, const std::string& text) {
             const auto* was = std::get_if<std::string>(&value.held);
             if (was == nullptr || *was == text) return;
-            replace(value.offset, end_of_value(value.offset), in_toml(text));
+            replace(value.offset, end_of_value(value.offset), text_or_lines_in_toml(text));
         };
         if (list == nullptr) return put(rows->value, entries.front());
         for (std::size_t at = 0; at < std::min(list->size(), entries.size()); ++at)

@@ -15,14 +15,6 @@ namespace {
 
 using detail::in_toml;
 
-const TomlEntry* find(const TomlValue& table, std::string_view key) {
-    const auto* entries = std::get_if<TomlValue::Table>(&table.held);
-    if (entries == nullptr) return nullptr;
-    for (const TomlEntry& entry : *entries)
-        if (entry.key == key) return &entry;
-    return nullptr;
-}
-
 /// A key is followed by "=", the name in a table's head is not.
 bool is_key(std::string_view text, const TomlEntry& entry) {
     const std::size_t end = text.find_first_of("=]\n", entry.offset);
@@ -39,7 +31,7 @@ struct Block {
 
 Block block_of(const SourceText& source, const TomlValue& tree, std::size_t piece) {
     const std::string_view text = source.text();
-    const TomlEntry* const pieces = find(tree, "piece");
+    const TomlEntry* const pieces = entry_of(tree, "piece");
     const auto* const list =
         pieces == nullptr ? nullptr : std::get_if<TomlValue::List>(&pieces->value.held);
     const auto* const entries = list == nullptr || piece >= list->size()
@@ -115,7 +107,7 @@ std::string with_extra(std::string_view text, const std::string& file, const std
                        const std::string& role, units::Length takes) {
     const SourceText source(text, file);
     const TomlValue tree = parse_toml(source);
-    const TomlEntry* const finish = find(tree, "finish");
+    const TomlEntry* const finish = entry_of(tree, "finish");
     if (finish != nullptr && is_key(source.text(), *finish))
         throw base::InputError(base::Problem{"the finish stands in one line",
                                              source.place(finish->offset), "[[finish]] tables",

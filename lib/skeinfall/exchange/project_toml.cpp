@@ -38,9 +38,9 @@ constexpr std::size_t most_pieces = 300;
 constexpr std::size_t most_of_a_kind = 1000;
 /// Of all pieces and all sizes together: what half a gigabyte holds.
 constexpr std::int64_t most_rows_in_all = 500'000;
-constexpr std::size_t longest_id = 20;
+constexpr std::size_t longest_role_id = 20;
 
-bool id_letter(char c) {
+bool in_role_id(char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' ||
            c == '_';
 }
@@ -278,11 +278,11 @@ class ProjectReader {
             return;
         }
         for (auto [id, table] : tables) {
-            if (id.empty() || id.size() > longest_id ||
-                !std::all_of(id.begin(), id.end(), id_letter))
+            if (id.empty() || id.size() > longest_role_id ||
+                !std::all_of(id.begin(), id.end(), in_role_id))
                 table.fail("", in_quotes(id) + " cannot name a yarn",
                            fmt::format("up to {} letters without accents, digits, \"-\" or \"_\"",
-                                       longest_id),
+                                       longest_role_id),
                            "Name the yarns MC, CC1, CC2 and so on.");
             table.note_places("yarn." + id, project_.places);
             read_role(id, table);

@@ -8,12 +8,13 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/csv.hpp"
+#include "skeinfall/exchange/detail/answer_text.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
 
 namespace skeinfall::exchange {
 namespace {
 
-constexpr std::array<std::string_view, 10> columns{
+constexpr std::array<std::string_view, 10> return_columns{
     "name", "size", "yarn", "before", "after", "scale", "stitches", "rows", "grist", "confirmed"};
 
 /// A line of the project's text that stands for a line of the sheet.
@@ -21,20 +22,6 @@ struct Stands {
     std::size_t line = 0;  ///< first line of its table
     std::size_t row = 0;   ///< line of the sheet
 };
-
-std::string toml_string(const std::string& text) {
-    std::string out = "\"";
-    for (const char c : text) {
-        const auto byte = static_cast<unsigned char>(c);
-        if (c == '"' || c == '\\')
-            (out += '\\') += c;
-        else if (byte < 0x20 || byte == 0x7f)
-            out += fmt::format("\\u{:04x}", byte);
-        else
-            out += c;
-    }
-    return out + "\"";
-}
 
 [[noreturn]] void refuse(const SourceText& source, std::size_t offset, std::string what,
                          std::string expected, std::string remedy) {
@@ -45,7 +32,7 @@ std::string toml_string(const std::string& text) {
 /// The names of the columns, each one of `columns`.
 std::vector<std::string> heads(const SourceText& source, const CsvRow& row) {
     std::vector<std::string> out;
-    const std::vector<std::string> known(columns.begin(), columns.end());
+    const std::vector<std::string> known(return_columns.begin(), return_columns.end());
     for (const CsvCell& cell : row) {
         const std::string name = base::lower(base::trimmed(cell.text));
         if (std::find(known.begin(), known.end(), name) == known.end()) {
@@ -95,7 +82,7 @@ project::Project with_returns(std::string_view project_text, const std::string& 
                             ? "confirmed = true\n"
                             : "confirmed = false\n";
             else
-                text += names[at] + " = " + toml_string(cell) + "\n";
+                text += names[at] + " = " + detail::in_toml(cell) + "\n";
         }
     });
     if (stands.empty())

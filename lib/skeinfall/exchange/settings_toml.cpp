@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/detail/answer_text.hpp"
 #include "skeinfall/exchange/problem_list.hpp"
 #include "skeinfall/exchange/source_text.hpp"
 #include "skeinfall/exchange/text_file.hpp"
@@ -89,19 +90,6 @@ std::size_t line_of(std::string_view text, std::string_view key, std::size_t& he
         if (base::trimmed(line.substr(0, line.find('='))) == key) return at;
     }
     return std::string_view::npos;
-}
-
-std::string in_toml(const std::string& value) {
-    std::string out = "\"";
-    for (const char c : value) {
-        if (static_cast<unsigned char>(c) < ' ' || c == '\x7f') {
-            out += fmt::format("\\u{:04x}", static_cast<unsigned char>(c));
-            continue;
-        }
-        if (c == '"' || c == '\\') out += '\\';
-        out += c;
-    }
-    return out + "\"";
 }
 
 [[noreturn]] void refuse_key(const std::string& key) {
@@ -279,7 +267,7 @@ std::string with_setting(std::string_view text, const std::string& asked,
                          const std::string& value) {
     const std::string key = written_key(asked);
     if (!is_key(key)) refuse_key(asked);
-    const std::string line = key + " = " + in_toml(value) + "\n";
+    const std::string line = key + " = " + detail::in_toml(value) + "\n";
     std::size_t header = 0;
     const std::size_t at = line_of(text, key, header);
     std::string out(text);

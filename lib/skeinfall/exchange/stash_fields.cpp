@@ -17,7 +17,7 @@ namespace {
 using stash::Movement;
 using stash::MovementKind;
 
-constexpr std::size_t longest_id = 40;
+constexpr std::size_t longest_skein_id = 40;
 constexpr int highest_count = 1000;
 
 constexpr std::string_view note_field = "note";
@@ -81,7 +81,7 @@ const auto movement_columns = std::to_array<Column>({
      [](const Movement& m) { return m.role; }},
 });
 
-bool id_letter(char c) {
+bool in_skein_id(char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-' ||
            c == '_' || c == '.';
 }
@@ -277,12 +277,13 @@ class RowReader {
 
     std::string id(std::string_view field) {
         const std::string_view written = value(field);
-        const auto* wrong = std::find_if_not(written.begin(), written.end(), id_letter);
-        if (wrong == written.end() && written.size() <= longest_id) return std::string(written);
+        const auto* wrong = std::find_if_not(written.begin(), written.end(), in_skein_id);
+        if (wrong == written.end() && written.size() <= longest_skein_id)
+            return std::string(written);
         const auto at = wrong != written.end() ? wrong - written.begin() : 0;
         fail(field, static_cast<std::size_t>(at), in_quotes(written) + " cannot be an id",
              fmt::format("up to {} letters without accents, digits, \"-\", \"_\" or \".\"",
-                         longest_id),
+                         longest_skein_id),
              "Leave the cell empty to have an id given.");
         return {};
     }

@@ -186,6 +186,14 @@ std::size_t end_of_toml_value(std::string_view text, std::size_t at) {
     return at;
 }
 
+const TomlEntry* entry_of(const TomlValue& table, std::string_view key) {
+    const auto* entries = std::get_if<TomlValue::Table>(&table.held);
+    if (entries == nullptr) return nullptr;
+    for (const TomlEntry& entry : *entries)
+        if (entry.key == key) return &entry;
+    return nullptr;
+}
+
 TomlValue parse_toml(const SourceText& source) {
     if (const auto problem = source.encoding_problem()) throw base::InputError(*problem);
     if (const auto dot = too_deep_key(source.text()))

@@ -33,6 +33,9 @@ struct TomlEntry {
     TomlValue value;
 };
 
+/// The entry of this key, or null where there is none or `table` is no table.
+[[nodiscard]] const TomlEntry* entry_of(const TomlValue& table, std::string_view key);
+
 /// The root table. Throws base::InputError with one problem when the text is not UTF-8 or not
 /// TOML (TOML stops at its first syntax error).
 [[nodiscard]] TomlValue parse_toml(const SourceText& source);

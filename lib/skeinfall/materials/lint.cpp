@@ -24,7 +24,6 @@ namespace {
 using project::Severity;
 using units::Length;
 
-constexpr double noise = 1e-6;
 const double per_4in = units::Ratio(4.0 * units::inch / (10.0 * units::centimetre));
 constexpr double half_step = 0.25;  // of a gauge
 
@@ -50,7 +49,7 @@ units::Mass mass_of(const Group& group) {
 double step_of(double value) {
     constexpr double large = 100.0;
     constexpr double five = 5.0;
-    return value >= large && std::fmod(value, five) < noise ? five : 1.0;
+    return value >= large && std::fmod(value, five) < scan_noise ? five : 1.0;
 }
 
 /// What one yarn's lines say.
@@ -167,7 +166,7 @@ class Lint {
         const double room = inches   ? 0.125 * factor + half
                             : ounces ? 0.005 * factor + half
                                      : step_of(*one) * factor + step_of(*other);
-        if (std::abs(*one * factor - *other) <= room + noise) return;
+        if (std::abs(*one * factor - *other) <= room + scan_noise) return;
         stop(line, imperial,
              fmt::format("{} {} are {} {}, not {} {}", number(*one), imperial.unit,
                          worked_out(*one * factor, inches ? units::Step::tenth : units::Step::one),
@@ -210,7 +209,7 @@ class Lint {
         for (std::size_t i = 0; i < 2; ++i) {
             const double said = inches[i].numbers.front();
             const double from_cm = metric[i].numbers.front() * per_4in;
-            if (std::abs(said - from_cm) > half_step * (1.0 + per_4in) + noise)
+            if (std::abs(said - from_cm) > half_step * (1.0 + per_4in) + scan_noise)
                 stop(line, inches[i],
                      fmt::format("{} {} to 10 cm are {} to 4 in, not {}",
                                  number(metric[i].numbers.front()), metric[i].unit,
@@ -461,7 +460,7 @@ class Lint {
             if (said == nullptr) return;
             const std::array made{stitches, rows};
             for (std::size_t i = 0; i < made.size(); ++i)
-                if (std::abs(said[i].numbers.front() - made.at(i)) > half_step + noise)
+                if (std::abs(said[i].numbers.front() - made.at(i)) > half_step + scan_noise)
                     stop(line, said[i],
                          fmt::format("{} {} here, and the project has {}",
                                      number(said[i].numbers.front()), said[i].unit,
@@ -484,7 +483,7 @@ class Lint {
             if (!line.text.starts_with(before) || line.groups.empty()) continue;
             const Group& said = line.groups.front();
             constexpr double a_tenth = 0.05;
-            if (std::abs(said.numbers.front() - 100.0 * made.value()) > a_tenth + noise)
+            if (std::abs(said.numbers.front() - 100.0 * made.value()) > a_tenth + scan_noise)
                 stop(line, said,
                      fmt::format(
                          "{} {} % here and {} in the project", what, number(said.numbers.front()),
@@ -519,7 +518,7 @@ class Lint {
             const auto said = at(*group, size);
             if (!said) continue;
             const double made = yarn.total[size] / metres(1.0, group->unit);
-            if (made <= *said + noise && *said - made < step_of(*said) + noise) continue;
+            if (made <= *said + scan_noise && *said - made < step_of(*said) + scan_noise) continue;
             stop(*told.total, *group,
                  fmt::format("{} {} of {} for size {}, and the project makes it {}", number(*said),
                              group->unit, yarn.role, size_name(size),
@@ -549,7 +548,7 @@ class Lint {
                                                             : size % lengths;
                     const auto said = at(*metric[side], at_size);
                     constexpr double half = 0.5;
-                    if (said && std::abs(*said - made / units::centimetre) > half + noise)
+                    if (said && std::abs(*said - made / units::centimetre) > half + scan_noise)
                         stop(line, *metric[side],
                              fmt::format("{} cm {} for size {}, and the project makes it {}",
                                          number(*said), side == 0 ? "across" : "long",

@@ -8,6 +8,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/materials/adjust.hpp"
+#include "skeinfall/materials/detail/scan.hpp"
 #include "skeinfall/units/format.hpp"
 #include "skeinfall/yarn/tools.hpp"
 
@@ -15,8 +16,6 @@ namespace skeinfall::materials {
 namespace {
 
 using units::Length;
-
-constexpr double noise = 1e-6;
 
 std::string figure(double value) {
     constexpr int figures = 10;
@@ -35,7 +34,7 @@ double in_unit(Length length, const std::string& unit) {
 bool printed_up(double said, double made) {
     constexpr double large = 100.0;
     const double step = said >= large ? 5.0 : 1.0;
-    return made <= said + noise && said - made < step + noise;
+    return made <= said + scan_noise && said - made < step + scan_noise;
 }
 
 void compare(const Group& said, const std::vector<Length>& made, const std::string& of,
@@ -113,7 +112,7 @@ std::vector<Otherwise> adjust_line_against(const Line& line, const Section& sect
     const Group* const count = rows != nullptr ? rows : stitches;
     if (count == nullptr) return out;
     const std::int64_t wanted = rows != nullptr ? more.rows : more.stitches;
-    if (std::abs(count->numbers.front() - static_cast<double>(wanted)) > noise)
+    if (std::abs(count->numbers.front() - static_cast<double>(wanted)) > scan_noise)
         out.push_back(
             {count->column, fmt::format("{} {} here, and the project makes it {}",
                                         figure(count->numbers.front()), count->unit, wanted)});
@@ -121,7 +120,7 @@ std::vector<Otherwise> adjust_line_against(const Line& line, const Section& sect
     constexpr double half_centimetre = 0.5;
     if (const Group* const cm = line.first("cm");
         cm != nullptr &&
-        std::abs(cm->numbers.front() - each / units::centimetre) > half_centimetre + noise)
+        std::abs(cm->numbers.front() - each / units::centimetre) > half_centimetre + scan_noise)
         out.push_back({cm->column,
                        fmt::format("{} cm here, and the project makes it {}",
                                    figure(cm->numbers.front()), tenth(each / units::centimetre))});

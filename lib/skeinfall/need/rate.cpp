@@ -22,7 +22,6 @@ namespace {
 using units::Length;
 using units::Ratio;
 using units::Rounding;
-using units::Step;
 
 const std::string work_a_swatch = "Work a swatch in this yarn and weigh it.";
 
@@ -39,7 +38,7 @@ double at_makers_gauge(const project::Project& project, bool whole, Rate& rate) 
     rate.notes.push_back(
         fmt::format("{} is for the pattern's gauge; at yours, keeping the {}, {} of it counts",
                     rate.short_name, project.keeping == Keeping::size ? "size" : "stitch counts",
-                    units::percent_text(Ratio(times), Step::one, Rounding::nearest)));
+                    units::percent_text(Ratio(times), units::Step::one, Rounding::nearest)));
     rate.short_name += " at your gauge";
     return times;
 }
@@ -83,8 +82,9 @@ bool of_another_stitch(const project::EarlierMake& make, const project::FabricFa
 }
 
 std::string size_text(Ratio size, bool by_stitches) {
-    return by_stitches ? units::number_text(size, Step::one, Rounding::nearest) + " stitches"
-                       : units::number_text(size, Step::hundredth, Rounding::nearest) + " sq m";
+    return by_stitches
+               ? units::number_text(size, units::Step::one, Rounding::nearest) + " stitches"
+               : units::number_text(size, units::Step::hundredth, Rounding::nearest) + " sq m";
 }
 
 FromEarlier best_line(const std::vector<EarlierMake>& makes, Ratio size) {
@@ -148,13 +148,13 @@ std::optional<Rate> earlier_rate(const project::Project& project, const project:
                           : fmt::format("{} earlier makes", makes.size()),
         stitches ? "stitches" : "area",
         units::text(line.per_size, stitches ? units::shown::millimetres : units::shown::metres,
-                    Step::tenth, Rounding::nearest),
+                    units::Step::tenth, Rounding::nearest),
         stitches ? "stitch" : "square metre",
-        line.fixed > Length{}
-            ? " and " +
-                  units::text(line.fixed, units::shown::metres, Step::tenth, Rounding::nearest) +
-                  " besides"
-            : "");
+        line.fixed > Length{} ? " and " +
+                                    units::text(line.fixed, units::shown::metres,
+                                                units::Step::tenth, Rounding::nearest) +
+                                    " besides"
+                              : "");
     if (const auto grist = grist_of(role)) {
         rate.grist = grist->value;
         rate.by_mass = weighed;
@@ -172,7 +172,7 @@ std::optional<Rate> earlier_rate(const project::Project& project, const project:
             "this make, {}, lies outside the earlier ones, {}: the band was widened for that",
             size_text(Ratio(size / static_cast<double>(copies)), stitches),
             line.beyond_largest.value() > 1.0
-                ? units::number_text(line.beyond_largest, Step::tenth, Rounding::nearest) +
+                ? units::number_text(line.beyond_largest, units::Step::tenth, Rounding::nearest) +
                       " times the largest"
                 : "below the smallest"));
     if (stitches ? !by_area.empty() : !by_stitches.empty())
@@ -248,8 +248,9 @@ void use_hand(const project::Project& project, Rate& rate) {
         std::sqrt(std::max(0.0, others.relative.value() * others.relative.value() - hands * hands) +
                   left * left));
     *rate.body *= project.hand->times.value();
-    rate.how += fmt::format(", for a hand that uses {} of what others do",
-                            units::percent_text(project.hand->times, Step::one, Rounding::nearest));
+    rate.how +=
+        fmt::format(", for a hand that uses {} of what others do",
+                    units::percent_text(project.hand->times, units::Step::one, Rounding::nearest));
 }
 
 std::optional<Rate> makes_rate(const project::Project& project, const project::Role& role,
@@ -320,7 +321,7 @@ Length take_range(const yarn::Between<Length>& ends, const project::Role& role, 
             rate.how = fmt::format(
                 "from a stated mass of {} and nothing but the class: {}, since yarns of class {} "
                 "differ so much in length to the weight",
-                units::text(role.total_as_mass.at(size), units::shown::grams, Step::one,
+                units::text(role.total_as_mass.at(size), units::shown::grams, units::Step::one,
                             Rounding::nearest),
                 text, role.weight ? yarn::text(*role.weight) : std::string("unknown"));
             rate.causes.push_back({"a mass of a yarn whose length per mass is not known",

@@ -18,7 +18,6 @@ namespace {
 using units::Length;
 using units::Ratio;
 using units::Rounding;
-using units::Step;
 
 /// One swatch as it was measured.
 struct Measured {
@@ -124,7 +123,7 @@ std::string stitches_text(const project::Swatch& swatch) {
                            of);
     if (swatch.stitches) return fmt::format("{:g} sts{}", swatch.stitches->value(), of);
     const auto side = [](Length length) {
-        return units::side_text(length, Step::tenth, Rounding::nearest);
+        return units::side_text(length, units::Step::tenth, Rounding::nearest);
     };
     return side(*swatch.width) + " x " + side(*swatch.height) + of;
 }
@@ -135,7 +134,7 @@ std::string described(const project::Swatch& swatch) {
         return out + "the ball from " + swatch.weighing->shown.text + " to " +
                swatch.weighing->tare->text;
     if (swatch.weighing) return out + swatch.weighing->shown.text;
-    return out + units::yarn_text(*swatch.yarn, Step::hundredth, Rounding::nearest) +
+    return out + units::yarn_text(*swatch.yarn, units::Step::hundredth, Rounding::nearest) +
            (swatch.marked ? " marked off" : " of yarn");
 }
 
@@ -150,10 +149,11 @@ void note_gauge(const project::Swatch& swatch, const project::Gauge& gauge,
             "the swatch has {} stitches to a width, the project's gauge asks for {}: at the same "
             "stitch counts the piece comes out {} of the planned width, and the band is wider for "
             "that; a [maker_gauge] table plans with yours",
-            units::text(*swatch.stitches / *swatch.width, units::shown::per_10cm, Step::tenth,
+            units::text(*swatch.stitches / *swatch.width, units::shown::per_10cm,
+                        units::Step::tenth, Rounding::nearest),
+            units::text(gauge.stitches, units::shown::per_10cm, units::Step::tenth,
                         Rounding::nearest),
-            units::text(gauge.stitches, units::shown::per_10cm, Step::tenth, Rounding::nearest),
-            units::percent_text(Ratio(1.0 / ratio), Step::one, Rounding::nearest)));
+            units::percent_text(Ratio(1.0 / ratio), units::Step::one, Rounding::nearest)));
 }
 
 std::string how_text(const std::vector<const project::Swatch*>& swatches) {
@@ -195,7 +195,8 @@ void note_apart(const std::vector<Measured>& all, Rate& rate) {
             "swatches {} and {} contradict each other: a stitch of the second takes {} of the "
             "yarn of the first. The band is wider for that; weigh both again",
             least - each.begin() + 1, most - each.begin() + 1,
-            units::percent_text(Ratio(most->yarn / least->yarn), Step::one, Rounding::nearest)));
+            units::percent_text(Ratio(most->yarn / least->yarn), units::Step::one,
+                                Rounding::nearest)));
 }
 
 /// One kind of stitch in all of them, that of the gauge: plain division.

@@ -392,12 +392,12 @@ std::optional<Stretched> with_rows(const Entries& entries, const NotationOptions
     if (more == 0) return Stretched{entries, before.result.rows};
 
     // Every number of the text, the last first, with what the rows behind it are called then.
-    struct Line {
+    struct OfRow {
         std::size_t entry = 0;
         std::size_t begin = 0;
         std::size_t end = 0;
     };
-    std::vector<Line> lines;
+    std::vector<OfRow> lines;
     for (std::size_t entry = 0; entry < entries.size(); ++entry) {
         const std::string& text = entries[entry].text;
         for (std::size_t at = 0; at < text.size();) {
@@ -408,7 +408,7 @@ std::optional<Stretched> with_rows(const Entries& entries, const NotationOptions
     }
     std::int64_t tries = 0;
     for (std::size_t k = lines.size(); k-- > 0;) {
-        const Line& line = lines[k];
+        const OfRow& line = lines[k];
         std::vector<Number> numbers = numbers_in(entries[line.entry].text, line.begin, line.end);
         for (std::size_t n = numbers.size(); n-- > 0;) {
             const Number& number = numbers[n];

@@ -72,7 +72,7 @@ Motifs motifs_of(const Project& project, const FinishPart& part, std::size_t siz
     return out;
 }
 
-units::StitchCount stitches(double count) {
+units::StitchCount stitch_count(double count) {
     return count * units::stitch;
 }
 
@@ -99,10 +99,11 @@ std::vector<FinishStep> rounds_of(const Project& project, const FinishPart& part
     }
     const std::int64_t increase = part.increase.stated() ? part.increase.at(size) : 0;
     for (std::int64_t round = 1; round <= part.rounds; ++round)
-        out.push_back({round,
-                       false,
-                       stitches(std::max(0.0, first + static_cast<double>(increase * (round - 1)))),
-                       {}});
+        out.push_back(
+            {round,
+             false,
+             stitch_count(std::max(0.0, first + static_cast<double>(increase * (round - 1)))),
+             {}});
     if (part.bind_off_rows && part.bind_off_rows->value() > 0.0)
         out.push_back({part.rounds, true, out.back().stitches * *part.bind_off_rows, {}});
     return out;
@@ -175,7 +176,7 @@ std::vector<FinishStep> finish_steps(const Project& project, const FinishPart& p
     }
     if (part.kind == PartKind::border || part.kind == PartKind::neckband)
         return rounds_of(project, part, size);
-    return {{0, false, stitches(static_cast<double>(part.stitches.at(size))), {}}};
+    return {{0, false, stitch_count(static_cast<double>(part.stitches.at(size))), {}}};
 }
 
 }  // namespace skeinfall::project

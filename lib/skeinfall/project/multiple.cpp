@@ -10,7 +10,7 @@
 namespace skeinfall::project {
 namespace {
 
-struct Word {
+struct FormWord {
     std::string text;  ///< in small letters, or one sign
     std::optional<std::int64_t> number;
     std::size_t at = 0;
@@ -18,15 +18,15 @@ struct Word {
 
 constexpr std::int64_t too_large = 10 * largest_multiple;
 
-std::vector<Word> words_of(std::string_view text) {
-    std::vector<Word> out;
+std::vector<FormWord> words_of(std::string_view text) {
+    std::vector<FormWord> out;
     const auto is = [&](std::size_t at, int (*kind)(int)) {
         return at < text.size() && kind(static_cast<unsigned char>(text[at])) != 0;
     };
     std::size_t at = 0;
     while (at < text.size()) {
         const std::size_t begin = at;
-        Word word;
+        FormWord word;
         word.at = begin;
         if (is(at, std::isspace)) {
             ++at;
@@ -83,7 +83,7 @@ class Reader {
     }
 
   private:
-    std::vector<Word> words_;
+    std::vector<FormWord> words_;
     std::size_t end_ = 0;
     std::size_t next_ = 0;
 };

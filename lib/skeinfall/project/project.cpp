@@ -4,20 +4,17 @@
 #include <cmath>
 #include <cstdint>
 
+#include "skeinfall/project/detail/nearest_whole.hpp"
+
 namespace skeinfall::project {
 namespace {
 
-constexpr double rounding_noise = 1e-9;
-
 /// At least one, to the nearest whole.
-std::int64_t whole(double value) {
-    return std::max<std::int64_t>(1, std::llround(value - rounding_noise));
-}
 
 /// The nearest count that fits; the smaller one on a tie.
 std::int64_t in_repeats(units::Ratio value, const std::optional<Multiple>& multiple) {
-    if (!multiple) return whole(value.value());
-    const std::int64_t near = whole(value.value());
+    if (!multiple) return nearest_whole(value.value());
+    const std::int64_t near = nearest_whole(value.value());
     const std::int64_t above = multiple->at_least(near);
     const std::optional<std::int64_t> below = multiple->at_most(near);
     if (!below) return above;

@@ -10,12 +10,11 @@
 #include "skeinfall/base/table_cell.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/shapes.hpp"
+#include "skeinfall/project/detail/nearest_whole.hpp"
 #include "skeinfall/project/project.hpp"
 
 namespace skeinfall::project {
 namespace {
-
-constexpr double rounding_noise = 1e-9;
 
 /// "3 dc + 1 ch"
 std::vector<KindCount> kinds_in(std::string_view cell) {
@@ -42,9 +41,6 @@ RowLaw law_in(std::string_view cell) {
 }
 
 /// At least one, to the nearest whole.
-std::int64_t whole(double value) {
-    return std::max<std::int64_t>(1, std::llround(value - rounding_noise));
-}
 
 /// Shaping rows of RowLaw::even done by a row: the first row has none, the last all.
 std::int64_t even_stitches(const PieceCounts& counts, std::int64_t row) {
@@ -176,13 +172,14 @@ void count_by_shape(const Project& project, const Piece& piece, std::size_t size
         if (!piece.increase.stated()) counts.increase = flat;
     }
     if (shape.from_centre && !rows_stated && piece.width.stated())
-        counts.rows = whole(0.5 * piece.width.at(size) * gauge.rows / units::row);
+        counts.rows = nearest_whole(0.5 * piece.width.at(size) * gauge.rows / units::row);
     if (shape.law == RowLaw::there_and_back && piece.last_stitches.stated())
         counts.last = piece.last_stitches.at(size);
     if (shape.law == RowLaw::even)
-        counts.last = piece.last_stitches.stated()
-                          ? piece.last_stitches.at(size)
-                          : whole(piece.last_width.at(size) * gauge.stitches / units::stitch);
+        counts.last =
+            piece.last_stitches.stated()
+                ? piece.last_stitches.at(size)
+                : nearest_whole(piece.last_width.at(size) * gauge.stitches / units::stitch);
     if (shape.law == RowLaw::growing && counts.increase < 0 && !rows_stated)
         counts.rows = piece.every * ((counts.stitches - 1) / -counts.increase) + 1;
     if (shape.law == RowLaw::diagonal) {

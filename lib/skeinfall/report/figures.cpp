@@ -147,6 +147,10 @@ std::string ruler_text(Length side) {
                   });
 }
 
+std::string grams_text(units::Mass mass, Rounding rounding) {
+    return units::text(mass, shown::grams, Step::tenth, rounding);
+}
+
 std::string mass_up(units::Mass mass) {
     const std::string grams = units::text(mass, shown::grams, Step::one, Rounding::up);
     if (units::number_style().metric()) return grams;

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/report/detail/figures.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/report/yarns.hpp"
 #include "skeinfall/report/yarns_words.hpp"
@@ -17,12 +18,8 @@ using units::Step;
 /// Two-sided 95 % of a normal spread.
 constexpr double two_sided_95 = 1.959964;
 
-std::string grams(units::Mass mass, Rounding rounding) {
-    return units::text(mass, units::shown::grams, Step::tenth, rounding);
-}
-
 /// Short lengths keep tenths, long ones none.
-std::string yarn(Length length, Rounding rounding) {
+std::string sample_length(Length length, Rounding rounding) {
     return units::yarn_text(length, length < 100.0 * units::yard ? Step::tenth : Step::one,
                             rounding);
 }
@@ -30,15 +27,15 @@ std::string yarn(Length length, Rounding rounding) {
 std::string left_text(const measure::Estimate<Length>& left) {
     const Length off = left.spread * two_sided_95;
     return yards_and_metres(left.centre, Rounding::down) + " left; between " +
-           yarn(left.centre - off, Rounding::down) + " and " +
-           yarn(left.centre + off, Rounding::up) + ", 19 times in 20\n";
+           sample_length(left.centre - off, Rounding::down) + " and " +
+           sample_length(left.centre + off, Rounding::up) + ", 19 times in 20\n";
 }
 
 std::string refusal(const yarn::Unlabelled& found) {
     const yarn::TooLight& light = *found.too_light;
     std::string out = "The sample is too light for its scale: it may weigh anything from " +
-                      grams(std::max(light.least, units::Mass{}), Rounding::nearest) + " to " +
-                      grams(light.most, Rounding::nearest) + "\n";
+                      grams_text(std::max(light.least, units::Mass{}), Rounding::nearest) + " to " +
+                      grams_text(light.most, Rounding::nearest) + "\n";
     if (found.left_if_guessed) {
         const auto whole = [](Length length, Rounding rounding) {
             return units::yarn_text(length, Step::one, rounding);
@@ -158,7 +155,7 @@ units::Mass step_to_keep(const measure::ScaleReading& have) {
 std::vector<std::string> identify_next(const yarn::Clues& clues, const yarn::Unlabelled& found) {
     std::vector<std::string> next;
     if (found.too_light) {
-        const std::string grams_needed = grams(found.too_light->needed, Rounding::up);
+        const std::string grams_needed = grams_text(found.too_light->needed, Rounding::up);
         next.push_back(found.too_light->measure
                            ? "Measure " +
                                  units::text(*found.too_light->measure, units::shown::yards,
@@ -186,7 +183,7 @@ std::vector<std::string> identify_next(const yarn::Clues& clues, const yarn::Unl
             "Plan with the lower figure. To keep it: skeinfall stash add --yarn NAME --label "
             "\"{} / {}\" --weighed \"{}\" --scale \"{}\"",
             units::text(found.left->centre, units::shown::metres, Step::tenth, Rounding::down),
-            grams(net, Rounding::nearest), grams(net, Rounding::nearest),
+            grams_text(net, Rounding::nearest), grams_text(net, Rounding::nearest),
             units::plain_number(units::Ratio(step_to_keep(*clues.have) / units::gram),
                                 Step::hundredth, Rounding::up) +
                 " g"));

@@ -1,6 +1,7 @@
 #include <nlohmann/json.hpp>
 
 #include "skeinfall/report/detail/joins_words.hpp"
+#include "skeinfall/report/detail/json_words.hpp"
 #include "skeinfall/report/joins.hpp"
 #include "skeinfall/report/words.hpp"
 
@@ -9,13 +10,6 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 using joins::JoinPlan;
-
-double m(units::Length length) {
-    return length / units::metre;
-}
-double g(units::Mass mass) {
-    return mass / units::gram;
-}
 
 Json place(const project::Project& project, const JoinPlan& plan, const joins::Position& at) {
     return {{"place", place_text(project, plan, at)},
@@ -75,10 +69,6 @@ Json colours_json(const project::Project& project, const project::Role& role,
         out["largest_pair"] = {{"each_m", m(colours.largest_pair->each)},
                                {"left_m", m(colours.largest_pair->left)}};
     return out;
-}
-
-std::string finished(const Json& json) {
-    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
 }  // namespace

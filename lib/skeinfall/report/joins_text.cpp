@@ -27,14 +27,10 @@ std::string yarn(Length length, Rounding rounding) {
     return units::yarn_text(length, Step::tenth, rounding);
 }
 
-std::string side(Length length) {
+std::string height_text(Length length) {
     // A stripe of thin yarn is lower than a tenth of an inch.
     const bool fine = !units::number_style().metric_leads() && length < units::inch;
     return units::side_text(length, fine ? Step::hundredth : Step::tenth, Rounding::nearest);
-}
-
-joins::Position after(std::size_t steps) {
-    return {steps, units::Ratio(0.0)};
 }
 
 std::string beginning_of(const project::Project& project, const JoinPlan& plan,
@@ -80,15 +76,16 @@ std::string join_table(const project::Project& project, const JoinPlan& plan,
         rows.push_back(
             {shown_inert(stretch.ball.id) + " to " + shown_inert(plan.stretches[i + 1].ball.id),
              place_text(project, plan, stretch.to),
-             place_text(project, plan, after(stretch.earliest)),
-             place_text(project, plan, after(stretch.latest))});
+             place_text(project, plan, chain::after_steps(stretch.earliest)),
+             place_text(project, plan, chain::after_steps(stretch.latest))});
     }
     if (!plan.spares.empty())
-        rows.push_back({shown_inert(plan.stretches.back().ball.id) + " to " +
-                            shown_inert(plan.spares.front().ball.id),
-                        "not needed",
-                        place_text(project, plan, after(plan.stretches.back().earliest)),
-                        "not needed"});
+        rows.push_back(
+            {shown_inert(plan.stretches.back().ball.id) + " to " +
+                 shown_inert(plan.spares.front().ball.id),
+             "not needed",
+             place_text(project, plan, chain::after_steps(plan.stretches.back().earliest)),
+             "not needed"});
     return "\n" + table(rows, {false, false, false, false}, 2);
 }
 
@@ -115,9 +112,10 @@ std::string weigh_lines(const project::Project& project, const RoleJoins& role,
         const Stretch& stretch = role.plan.stretches[i];
         const std::string skein = shown_inert(stretch.ball.id);
         if (first->rest.value() > 0.0)
-            out += fmt::format("  weigh {} {}: you need {} to finish\n", skein,
-                               place_text(project, role.plan, after(first->steps_done)),
-                               scale_text(first->rest, scale.step));
+            out +=
+                fmt::format("  weigh {} {}: you need {} to finish\n", skein,
+                            place_text(project, role.plan, chain::after_steps(first->steps_done)),
+                            scale_text(first->rest, scale.step));
         else if (heaviest != nullptr)
             out += fmt::format("  weigh {} {} and after each {}: under {}, join before the next\n",
                                skein, first_weighing(project, role.plan, i),
@@ -201,11 +199,12 @@ std::string lot_lines(const project::Project& project, const RoleJoins& role) {
         if (change.fade) {
             const auto begin = static_cast<std::size_t>(change.fade->begin);
             const auto end = static_cast<std::size_t>(change.fade->end);
-            out += fmt::format(": alternate {} from {} to {}, with {} of the first lot kept for it\n",
-                               counted(change.fade->turns.front(), "row each", "rows each"),
-                               step_text(project, role.plan.steps[begin - 1]),
-                               step_text(project, role.plan.steps[end - 1]),
-                               yarn(change.fade->held, Rounding::up));
+            out +=
+                fmt::format(": alternate {} from {} to {}, with {} of the first lot kept for it\n",
+                            counted(change.fade->turns.front(), "row each", "rows each"),
+                            step_text(project, role.plan.steps[begin - 1]),
+                            step_text(project, role.plan.steps[end - 1]),
+                            yarn(change.fade->held, Rounding::up));
         } else {
             out += ": too few rows to fade it; put the change at a seam or an edging\n";
         }
@@ -281,7 +280,7 @@ std::string pooling_lines(const project::Piece& piece, const joins::PieceColours
 }
 
 std::string length_text(Length length) {
-    return length < units::metre ? side(length) : yarn(length, Rounding::nearest);
+    return length < units::metre ? height_text(length) : yarn(length, Rounding::nearest);
 }
 
 /// How much of its first colour is gone at a phase.
@@ -329,7 +328,7 @@ std::string colour_lines(const project::Project& project, const project::Role& r
             const auto text = [&](const joins::ColourStripe& stripe) {
                 const double rows_high = (stripe.to - stripe.from) / units::row;
                 constexpr double worth_counting = 2.0;
-                return side(stripe.height) +
+                return height_text(stripe.height) +
                        (rows_high < worth_counting
                             ? std::string()
                             : ", " +
@@ -529,7 +528,8 @@ std::string joins_csv(const project::Project& project, const joins::Answer& answ
             const Stretch& stretch = role.plan.stretches[i];
             const bool joined = i < joined_stretches(role.plan);
             const auto place = [&](std::size_t steps) {
-                return joined ? place_text(project, role.plan, after(steps)) : std::string();
+                return joined ? place_text(project, role.plan, chain::after_steps(steps))
+                              : std::string();
             };
             out += base::join({csv_cell(role.plan.role), csv_cell(stretch.ball.id),
                                csv_cell(beginning_of(project, role.plan, stretch)),

@@ -19,10 +19,6 @@ using units::Length;
 using units::Rounding;
 using units::Step;
 
-std::string titled(const std::string& title, const std::string& size) {
-    return shown_inert(title) + (size.empty() ? "" : ", size " + shown_inert(size));
-}
-
 const std::vector<bool> left_columns(5, false);
 
 const project::Piece& piece_of(const project::Project& project, const cover::Growth& growth) {
@@ -216,9 +212,9 @@ std::string largest_text(const project::Project& project, std::size_t size,
         return value_text(project, growth, tried.value, tried.rows);
     };
     const std::string name =
-        titled(project.title, project.sizes.empty() || growth.extent == Extent::size
-                                  ? std::string()
-                                  : project.sizes[size]);
+        sized_title(project.title, project.sizes.empty() || growth.extent == Extent::size
+                                       ? std::string()
+                                       : project.sizes[size]);
     std::string out = largest.sure   ? shown(*largest.sure)
                       : largest.half ? "only half a repeat, " + shown(*largest.half)
                                      : "not even " + shown(largest.next);
@@ -318,7 +314,7 @@ std::string gauge_text(const cover::AtGauge& at) {
                        figures(at.rows, units::shown::rows_per_4in));
 }
 
-std::string measures(const project::Piece& piece, const project::FinishedSize& size) {
+std::string width_and_length(const project::Piece& piece, const project::FinishedSize& size) {
     if (centred(piece)) return units::inches_and_centimetres(size.width) + " across";
     return units::inches_and_centimetres(size.width) + " x " +
            units::inches_and_centimetres(size.length);
@@ -340,14 +336,14 @@ std::string largest_by_gauge_text(const project::Project& project, std::size_t s
                                   const cover::LargestByGauge& largest, const cover::Rules& rules) {
     const project::Piece& piece = project.pieces[largest.piece];
     const std::string name = shown_inert(piece.name);
-    std::string out = titled(project.title, project.sizes.empty() ? "" : project.sizes[size]);
+    std::string out = sized_title(project.title, project.sizes.empty() ? "" : project.sizes[size]);
     out += largest.planned.verdict == cover::Verdict::covered
                ? ": the yarn reaches at the planned gauge\n"
            : largest.counts || largest.size ? ": another gauge makes the yarn reach\n"
                                             : ": no gauge near the planned one makes it reach\n";
     std::vector<std::vector<std::string>> rows;
     const auto add = [&](const char* word, const cover::AtGauge& at) {
-        rows.push_back({word, gauge_text(at), name + " " + measures(piece, at.finished),
+        rows.push_back({word, gauge_text(at), name + " " + width_and_length(piece, at.finished),
                         "chance " + chance_text(at.chance)});
     };
     add("planned", largest.planned);
@@ -368,7 +364,8 @@ std::string largest_by_gauge_text(const project::Project& project, std::size_t s
     if (!largest.counts && !largest.size)
         out += "  A quarter more or fewer stitches was tried. Make it smaller, or get more yarn.\n";
     out +=
-        "  Work a swatch at that gauge and weigh it before you rely on it: yarn per stitch is taken "
+        "  Work a swatch at that gauge and weigh it before you rely on it: yarn per stitch is "
+        "taken "
         "to grow with the square root of the room it has.\n";
     return out + fmt::format("  At {}; the other pieces, the finish and all ends are kept back.\n",
                              chance_text(rules.confidence));

@@ -24,10 +24,6 @@ using units::Length;
 using units::Rounding;
 using units::Step;
 
-joins::Position after(std::size_t steps) {
-    return {steps, units::Ratio(0.0)};
-}
-
 std::string verdict_words(cover::Verdict verdict, measure::Chance chance) {
     return std::string(cover::name_of(verdict)) + ", chance " + chance_text(chance);
 }
@@ -56,9 +52,9 @@ PageRole role_of(const cover::RoleCover& role, const cover::Rules& rules) {
                        : std::pair("missing", yards_and_metres(-role.spare, Rounding::up))};
     if (role.chosen.empty()) out.figures.erase(out.figures.begin() + 2);  // of no skein
     if (role.to_be_sure > Length{})
-        out.figures.emplace_back(chance_text(role.confidence) + " sure",
-                                 "with " + yards_and_metres(role.to_be_sure, Rounding::up) +
-                                     " more");
+        out.figures.emplace_back(
+            chance_text(role.confidence) + " sure",
+            "with " + yards_and_metres(role.to_be_sure, Rounding::up) + " more");
     out.skeins.caption = "Skeins for " + shown_apart(role.role.id);
     out.skeins.heads = {"skein", "holds", "lot", "kind"};
     for (const stash::Skein& skein : role.chosen) {
@@ -81,13 +77,14 @@ PageTable joins_of(const project::Project& project, const RoleJoins& role,
     for (std::size_t i = 0; i < plan.stretches.size(); ++i) {
         const joins::Stretch& stretch = plan.stretches[i];
         const bool joined = i < joined_stretches(plan);
-        out.lines.push_back({shown_apart(stretch.ball.id), place_text(project, plan, stretch.to),
-                             joined ? place_text(project, plan, after(stretch.earliest)) : "",
-                             i + 1 < plan.stretches.size()
-                                 ? place_text(project, plan, after(stretch.latest))
-                             : joined ? "to the end"
-                                      : "",
-                             yards_and_metres(stretch.left, Rounding::down)});
+        out.lines.push_back(
+            {shown_apart(stretch.ball.id), place_text(project, plan, stretch.to),
+             joined ? place_text(project, plan, chain::after_steps(stretch.earliest)) : "",
+             i + 1 < plan.stretches.size()
+                 ? place_text(project, plan, chain::after_steps(stretch.latest))
+             : joined ? "to the end"
+                      : "",
+             yards_and_metres(stretch.left, Rounding::down)});
     }
     for (const joins::Spare& spare : plan.spares)
         out.lines.push_back({shown_apart(spare.ball.id), "spare", "", "",

@@ -14,6 +14,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/report/detail/cairo_bytes.hpp"
 #include "skeinfall/report/detail/look.hpp"
 #include "skeinfall/report/detail/pdf_aids.hpp"
 #include "skeinfall/report/detail/picture_canvas.hpp"
@@ -25,13 +26,8 @@ namespace {
 namespace letters = look::letters;
 
 constexpr double edge = 42.0;  // about 15 mm
-constexpr double gap = 3.5;
+constexpr double below_block = 3.5;
 constexpr double cell_gap = 10.0;
-
-cairo_status_t append(void* bytes, const unsigned char* data, unsigned int length) {
-    static_cast<std::string*>(bytes)->append(data, data + length);
-    return CAIRO_STATUS_SUCCESS;
-}
 
 struct Reading {
     const std::string& bytes;
@@ -91,7 +87,7 @@ Sheet::Sheet(Paper paper, const std::string& title, std::string language)
     : width_(paper == Paper::a4 ? 595.276 : 612.0),
       height_(paper == Paper::a4 ? 841.89 : 792.0),
       language_(std::move(language)) {
-    surface_.reset(cairo_pdf_surface_create_for_stream(append, &bytes_, width_, height_));
+    surface_.reset(cairo_pdf_surface_create_for_stream(append_bytes, &bytes_, width_, height_));
     cairo_pdf_surface_set_metadata(surface_.get(), CAIRO_PDF_METADATA_TITLE, title.c_str());
     // The same make gives the same bytes.
     cairo_pdf_surface_set_metadata(surface_.get(), CAIRO_PDF_METADATA_CREATE_DATE, "");
@@ -121,7 +117,7 @@ void Sheet::new_page() {
 void Sheet::need_room(double height) {
     double headings = 0.0;
     for (const Heading& one : waiting_)
-        headings += 16.0 + gap +
+        headings += 16.0 + below_block +
                     SetWords(context_.get(), one.words, one.size, width_ - 2 * edge, true).height();
     if (y_ > edge && y_ + headings + height > height_ - edge) new_page();
     for (const Heading& one : std::exchange(waiting_, {})) draw(one);
@@ -181,7 +177,7 @@ void Sheet::draw(const Heading& heading) {
         surface_.get(), outline_.empty() ? CAIRO_PDF_OUTLINE_ROOT : outline_.back(),
         heading.words.c_str(), target.c_str(),
         heading.level == 1 ? CAIRO_PDF_OUTLINE_FLAG_OPEN : cairo_pdf_outline_flags_t{}));
-    y_ += set.height() + gap;
+    y_ += set.height() + below_block;
 }
 
 void Sheet::paragraph(const std::string& words, bool strong) {
@@ -189,7 +185,7 @@ void Sheet::paragraph(const std::string& words, bool strong) {
     need_room(set.height());
     const Tag tag(*this, "P");
     set.show(edge, y_);
-    y_ += set.height() + gap;
+    y_ += set.height() + below_block;
 }
 
 void Sheet::run_in(const std::string& title, const std::string& words) {
@@ -252,7 +248,7 @@ void Sheet::bullet(const std::string& words) {
     const SetWords dot(context_.get(), "\u2022", letters::body, 0.0);
     dot.show(edge, y_);
     set.show(edge + indent, y_);
-    y_ += set.height() + gap / 2;
+    y_ += set.height() + below_block / 2;
 }
 
 namespace {
@@ -336,7 +332,7 @@ void Sheet::table(const PageTable& table) {
         rule(y_, head);
         y_ += 1.5;
     };
-    y_ += gap;
+    y_ += below_block;
     const SetWords caption(c, table.caption, letters::body, all, true);
     need_room(caption.height() + 40);
     begin_group("Table");
@@ -348,7 +344,7 @@ void Sheet::table(const PageTable& table) {
     line(table.heads, true);
     for (const auto& cells : table.lines) line(cells, false);
     end_group();
-    y_ += gap;
+    y_ += below_block;
 }
 
 void Sheet::picture(const std::string& png, const std::string& words, double share) {
@@ -370,7 +366,7 @@ void Sheet::picture(const std::string& png, const std::string& words, double sha
     cairo_paint(c);
     cairo_restore(c);
     colour(c, look::light.ink);
-    y_ += down + gap;
+    y_ += down + below_block;
 }
 
 void Sheet::checklist(const PageGroup& group) {

@@ -14,16 +14,12 @@
 #include <fmt/format.h>
 #include <glib.h>
 
+#include "skeinfall/report/detail/cairo_bytes.hpp"
 #include "skeinfall/report/detail/look.hpp"
 #include "skeinfall/report/detail/set_words.hpp"
 
 namespace skeinfall::report {
 namespace {
-
-cairo_status_t append(void* bytes, const unsigned char* data, unsigned int length) {
-    static_cast<std::string*>(bytes)->append(data, data + length);
-    return CAIRO_STATUS_SUCCESS;
-}
 
 std::string escaped(const std::string& text) {
     std::string out;
@@ -168,10 +164,12 @@ Canvas::Canvas(double width, double height, PictureFormat format, std::string ti
             surface_.reset(cairo_recording_surface_create(CAIRO_CONTENT_ALPHA, nullptr));
             break;
         case PictureFormat::svg:
-            surface_.reset(cairo_svg_surface_create_for_stream(append, &bytes_, width, height));
+            surface_.reset(
+                cairo_svg_surface_create_for_stream(append_bytes, &bytes_, width, height));
             break;
         case PictureFormat::pdf:
-            surface_.reset(cairo_pdf_surface_create_for_stream(append, &bytes_, width, height));
+            surface_.reset(
+                cairo_pdf_surface_create_for_stream(append_bytes, &bytes_, width, height));
             cairo_pdf_surface_set_metadata(surface_.get(), CAIRO_PDF_METADATA_TITLE,
                                            title_.c_str());
             // The same plan gives the same bytes.
@@ -449,7 +447,7 @@ void Canvas::image(Point corner, double width, double height, int across,
     cairo_surface_mark_dirty(picture.get());
     if (web()) {
         std::string png;
-        cairo_surface_write_to_png_stream(picture.get(), append, &png);
+        cairo_surface_write_to_png_stream(picture.get(), append_bytes, &png);
         const std::unique_ptr<gchar, decltype(&g_free)> base64(
             g_base64_encode(reinterpret_cast<const guchar*>(png.data()), png.size()), g_free);
         emit(
@@ -481,7 +479,7 @@ std::string Canvas::finish() {
         return out + bytes_ + "</svg>";
     }
     if (format_ == PictureFormat::png)
-        cairo_surface_write_to_png_stream(surface_.get(), append, &bytes_);
+        cairo_surface_write_to_png_stream(surface_.get(), append_bytes, &bytes_);
     context_.reset();
     cairo_surface_finish(surface_.get());
     const cairo_status_t status = cairo_surface_status(surface_.get());

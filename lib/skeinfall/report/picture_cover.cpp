@@ -16,7 +16,6 @@ using units::Length;
 using units::Rounding;
 namespace letters = look::letters;
 
-constexpr double margin = 36.0;
 constexpr double bar_height = 34.0;
 
 struct Bar {
@@ -82,12 +81,14 @@ class Drawing {
     Drawing(Canvas& canvas, double width, double y) : canvas_(canvas), page_width_(width), y_(y) {}
 
     void draw(const Bar& bar) {
-        canvas_.fitted({margin, y_}, bar.heading, letters::lead, page_width_ - 2 * margin,
-                       Align::left, true);
+        canvas_.fitted({look::page_margin, y_}, bar.heading, letters::lead,
+                       page_width_ - 2 * look::page_margin, Align::left, true);
         constexpr double room = 1.04;
         const Length longest = std::max({bar.has, bar.most, bar.needed}) * room;
-        const double scale = (page_width_ - 2 * margin) / (longest / units::metre);
-        const auto at = [&](Length length) { return margin + length / units::metre * scale; };
+        const double scale = (page_width_ - 2 * look::page_margin) / (longest / units::metre);
+        const auto at = [&](Length length) {
+            return look::page_margin + length / units::metre * scale;
+        };
         const double top = y_ + 44;
         const double floor = top + bar_height;
         draw_parts(bar, at, top, floor);
@@ -107,10 +108,10 @@ class Drawing {
     }
 
     void footnote(measure::Chance confidence) {
-        canvas_.fitted({margin, y_},
+        canvas_.fitted({look::page_margin, y_},
                        "bracket: how much it may take, to either side as far as " +
                            chance_text(confidence) + " reaches; every lot has a fill of its own",
-                       letters::small, page_width_ - 2 * margin);
+                       letters::small, page_width_ - 2 * look::page_margin);
     }
 
     static double height_of(std::size_t bars) { return 134.0 * static_cast<double>(bars) + 92.0; }
@@ -145,7 +146,8 @@ class Drawing {
     /// Words about a place, moved so that they stay on the page.
     void place(double x, double y, const std::string& words, bool bold) {
         const double half = canvas_.text_width(words, letters::body, bold) / 2;
-        x = std::clamp(x, margin + half, std::max(margin + half, page_width_ - margin - half));
+        x = std::clamp(x, look::page_margin + half,
+                       std::max(look::page_margin + half, page_width_ - look::page_margin - half));
         canvas_.text({x, y}, words, letters::body, Align::centre, bold);
     }
 
@@ -165,9 +167,9 @@ std::string cover_bar_at(const project::Project& project, const cover::MakeCover
         std::string(cover::name_of(cover.verdict)) + ": " + shown_inert(project.title);
     const double across = width == PictureWidth::wide ? 800.0 : 360.0;
     Canvas canvas(across, Drawing::height_of(bars.size()), format, title, words_of(bars));
-    canvas.fitted({margin, margin + 6}, title, letters::title, across - 2 * margin, Align::left,
-                  true);
-    Drawing drawing(canvas, across, margin + 38);
+    canvas.fitted({look::page_margin, look::page_margin + 6}, title, letters::title,
+                  across - 2 * look::page_margin, Align::left, true);
+    Drawing drawing(canvas, across, look::page_margin + 38);
     for (const Bar& bar : bars) drawing.draw(bar);
     drawing.footnote(rules.confidence);
     return canvas.finish();

@@ -18,12 +18,10 @@ using units::Rounding;
 using units::Step;
 namespace letters = look::letters;
 
-constexpr double margin = 36.0;
-constexpr double page_width = 800.0;
 constexpr double names_width = 250.0;
-constexpr double line_height = 30.0;
+constexpr double evidence_height = 30.0;
 /// To either side, so that nineteen makes in twenty fall within.
-constexpr double deviations = 1.96;
+constexpr double nineteen_in_twenty = 1.96;
 
 /// One thing that tells the yarn, or what all of them come to.
 struct Told {
@@ -36,7 +34,7 @@ struct Told {
 };
 
 Told told(const std::string& name, Length yarn, Ratio spread) {
-    const double half = deviations * spread.value();
+    const double half = nineteen_in_twenty * spread.value();
     return {name, yarn, yarn * std::max(0.0, 1.0 - half), yarn * (1.0 + half), false, false};
 }
 
@@ -68,18 +66,19 @@ std::string in_words(const Told& one) {
 }
 
 void draw(Canvas& canvas, double& y, const project::Role& role, const std::vector<Told>& all) {
-    canvas.fitted({margin, y}, role_heading(role), letters::lead, page_width - 2 * margin,
-                  Align::left, true);
+    canvas.fitted({look::page_margin, y}, role_heading(role), letters::lead,
+                  look::page_width - 2 * look::page_margin, Align::left, true);
     y += 12.0;
     Length longest{};
     for (const Told& one : all) longest = std::max(longest, one.most);
-    const double from = margin + names_width;
-    const double scale = (page_width - margin - from) / (1.04 * (longest / units::metre));
+    const double from = look::page_margin + names_width;
+    const double scale =
+        (look::page_width - look::page_margin - from) / (1.04 * (longest / units::metre));
     const auto at = [&](Length length) { return from + length / units::metre * scale; };
     for (const Told& one : all) {
-        y += line_height;
-        canvas.fitted({margin, y}, one.name, letters::body, names_width - 12, Align::left,
-                      one.answer);
+        y += evidence_height;
+        canvas.fitted({look::page_margin, y}, one.name, letters::body, names_width - 12,
+                      Align::left, one.answer);
         const double middle = y - 4;
         const double width = one.answer ? 3.0 : 1.2;
         canvas.line({at(one.least), middle}, {at(one.most), middle}, width, one.discord);
@@ -88,8 +87,10 @@ void draw(Canvas& canvas, double& y, const project::Role& role, const std::vecto
         canvas.line({at(one.yarn), middle - 9}, {at(one.yarn), middle + 9}, 2.6);
         const std::string figure = amount(one);
         const double half = canvas.text_width(figure, letters::small) / 2;
-        canvas.text({std::clamp(at(one.yarn), from + half, page_width - margin - half), y - 15},
-                    figure, letters::small, Align::centre, one.answer);
+        canvas.text(
+            {std::clamp(at(one.yarn), from + half, look::page_width - look::page_margin - half),
+             y - 15},
+            figure, letters::small, Align::centre, one.answer);
     }
     y += 36.0;
 }
@@ -99,25 +100,25 @@ void draw(Canvas& canvas, double& y, const project::Role& role, const std::vecto
 std::string evidence_picture(const project::Project& project, const need::MakeNeed& make,
                              PictureFormat format) {
     std::string words;
-    double height = margin + 90.0;
+    double height = look::page_margin + 90.0;
     std::vector<std::vector<Told>> all;
     for (const need::RoleNeed& role : make.roles) {
         all.push_back(told_of(role));
         words += role.role + ": ";
         for (const Told& one : all.back()) words += in_words(one) + ". ";
-        height += 48.0 + line_height * static_cast<double>(all.back().size());
+        height += 48.0 + evidence_height * static_cast<double>(all.back().size());
     }
     const std::string title = title_text(project, make.size) + ": where the yarn figure comes from";
-    Canvas canvas(page_width, height, format, title, words);
-    canvas.fitted({margin, margin + 6}, title, letters::title, page_width - 2 * margin, Align::left,
-                  true);
-    double y = margin + 44.0;
+    Canvas canvas(look::page_width, height, format, title, words);
+    canvas.fitted({look::page_margin, look::page_margin + 6}, title, letters::title,
+                  look::page_width - 2 * look::page_margin, Align::left, true);
+    double y = look::page_margin + 44.0;
     for (std::size_t at = 0; at < make.roles.size(); ++at)
         draw(canvas, y, *project.role(make.roles[at].role), all[at]);
-    canvas.fitted({margin, y},
+    canvas.fitted({look::page_margin, y},
                   "bracket: what 19 makes in 20 take, going by that alone; dashed: it "
                   "contradicts the rest",
-                  letters::small, page_width - 2 * margin);
+                  letters::small, look::page_width - 2 * look::page_margin);
     return canvas.finish();
 }
 

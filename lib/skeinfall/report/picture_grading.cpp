@@ -15,10 +15,8 @@ using materials::YarnLine;
 using units::Length;
 namespace letters = look::letters;
 
-constexpr double page_width = 800.0;
-constexpr double margin = 36.0;
-constexpr double tallest = 140.0;
-constexpr double panel_height = tallest + 92.0;
+constexpr double tallest_bar = 140.0;
+constexpr double panel_height = tallest_bar + 92.0;
 constexpr std::size_t sizes_a_line = 16;
 constexpr std::size_t fewest = 4;  // so that one size is no wall
 constexpr double bar_line = 15.0;  // of many sizes, one below the other
@@ -39,12 +37,12 @@ class GradingChart {
     GradingChart(const materials::Section& section, const Style& style, PictureFormat format)
         : section_(section),
           words_(style.language),
-          canvas_(page_width, height(), format, title(), described()) {}
+          canvas_(look::page_width, height(), format, title(), described()) {}
 
     std::string draw() {
-        y_ = margin + 6;
-        canvas_.fitted({margin, y_}, title(), letters::title, page_width - 2 * margin, Align::left,
-                       true);
+        y_ = look::page_margin + 6;
+        canvas_.fitted({look::page_margin, y_}, title(), letters::title,
+                       look::page_width - 2 * look::page_margin, Align::left, true);
         y_ += 8;
         for (std::size_t yarn = 0; yarn < section_.yarns.size(); ++yarn)
             if (many_sizes())
@@ -61,7 +59,7 @@ class GradingChart {
     [[nodiscard]] double height() const {
         const double one =
             many_sizes() ? bar_line * static_cast<double>(sizes()) + 40 : panel_height;
-        return margin + 40 + one * static_cast<double>(section_.yarns.size());
+        return look::page_margin + 40 + one * static_cast<double>(section_.yarns.size());
     }
     /// Too many for bars side by side.
     [[nodiscard]] bool many_sizes() const { return sizes() > sizes_a_line; }
@@ -75,22 +73,23 @@ class GradingChart {
         std::string heading = shown_inert(yarn.role);
         if (!yarn.name.empty()) heading += " " + shown_inert(yarn.name);
         if (!yarn.colour.empty()) heading += " " + shown_inert(yarn.colour);
-        canvas_.fitted({margin, y_}, heading, letters::lead, page_width - 2 * margin, Align::left,
-                       true);
+        canvas_.fitted({look::page_margin, y_}, heading, letters::lead,
+                       look::page_width - 2 * look::page_margin, Align::left, true);
     }
 
     void draw_panel(const YarnLine& yarn, std::size_t hatch) {
         draw_heading(yarn);
-        const double floor = y_ + 26 + tallest;
+        const double floor = y_ + 26 + tallest_bar;
         const Length most = *std::max_element(yarn.total.begin(), yarn.total.end());
         const auto count = static_cast<double>(std::max(sizes(), fewest));
-        const double wide = (page_width - 2 * margin) / count;
+        const double wide = (look::page_width - 2 * look::page_margin) / count;
         const double bar = std::min(wide * 0.62, 64.0);
-        canvas_.line({margin, floor}, {page_width - margin, floor}, 0.8);
+        canvas_.line({look::page_margin, floor}, {look::page_width - look::page_margin, floor},
+                     0.8);
         for (std::size_t size = 0; size < sizes(); ++size) {
-            const double middle = margin + wide * (static_cast<double>(size) + 0.5);
+            const double middle = look::page_margin + wide * (static_cast<double>(size) + 0.5);
             const double high =
-                most > Length{} ? tallest * units::Ratio(yarn.total[size] / most).value() : 0.0;
+                most > Length{} ? tallest_bar * units::Ratio(yarn.total[size] / most).value() : 0.0;
             const double left = middle - bar / 2;
             if (high > 0.0)
                 canvas_.area({{left, floor},
@@ -110,13 +109,14 @@ class GradingChart {
         draw_heading(yarn);
         y_ += 4;
         const Length most = *std::max_element(yarn.total.begin(), yarn.total.end());
-        const double from = margin + names;
-        const double room = page_width - margin - figures - from;
+        const double from = look::page_margin + names;
+        const double room = look::page_width - look::page_margin - figures - from;
         for (std::size_t size = 0; size < sizes(); ++size) {
             y_ += bar_line;
             const double wide =
                 most > Length{} ? room * units::Ratio(yarn.total[size] / most).value() : 0.0;
-            canvas_.fitted({margin, y_}, size_name(section_, size), letters::body, names - 8);
+            canvas_.fitted({look::page_margin, y_}, size_name(section_, size), letters::body,
+                           names - 8);
             if (wide > 0.0)
                 canvas_.area(
                     {{from, y_ - 9}, {from + wide, y_ - 9}, {from + wide, y_ + 2}, {from, y_ + 2}},

@@ -25,14 +25,12 @@ using joins::RoleJoins;
 using look::letters::body;
 using look::letters::small;
 
-constexpr double page_width = 800.0;
-constexpr double margin = 36.0;
-constexpr double beside_left = 34.0;   // of a piece, for row numbers and a mark
+constexpr double row_numbers = 34.0;   // of a piece, for row numbers and a mark
 constexpr double beside_right = 76.0;  // for brackets and what they say
-constexpr double gap = beside_left + beside_right;
-constexpr double usual_height = 200.0;  // of the tallest piece
+constexpr double beside_piece = row_numbers + beside_right;
+constexpr double usual_height = 200.0;  // of the tallest_piece piece
 constexpr double room_for_a_join = 17.0;
-constexpr double tallest = 600.0;
+constexpr double tallest_piece = 600.0;
 constexpr double line_height = 18.0;
 
 /// What the scale says near the end of a skein.
@@ -61,20 +59,21 @@ class JoinMap {
             double height)
         : project_(project),
           answer_(answer),
-          canvas_(page_width, height, format, shown_inert(project.title),
+          canvas_(look::page_width, height, format, shown_inert(project.title),
                   joins_text(project, answer)) {}
 
     /// How high a page the drawing takes; what it draws is thrown away.
     double measured() {
         draw();
-        return y_ + margin / 2;
+        return y_ + look::page_margin / 2;
     }
 
     std::string draw() {
-        y_ = margin + 6;
+        y_ = look::page_margin + 6;
         const std::string words = joins_text(project_, answer_);
-        canvas_.fitted({margin, y_}, words.substr(0, words.find('\n')), look::letters::title,
-                       page_width - 2 * margin, Align::left, true);
+        canvas_.fitted({look::page_margin, y_}, words.substr(0, words.find('\n')),
+                       look::letters::title, look::page_width - 2 * look::page_margin, Align::left,
+                       true);
         y_ += 12;
         for (const RoleJoins& role : answer_.roles) {
             if (role.plan.stretches.empty()) continue;
@@ -94,18 +93,19 @@ class JoinMap {
         std::string name = shown_inert(wanted.id);
         if (!wanted.name.empty()) name += " " + shown_inert(wanted.name);
         if (!wanted.colour.empty()) name += " " + shown_inert(wanted.colour);
-        canvas_.fitted({margin, y_}, name, look::letters::lead, page_width - 2 * margin,
-                       Align::left, true);
+        canvas_.fitted({look::page_margin, y_}, name, look::letters::lead,
+                       look::page_width - 2 * look::page_margin, Align::left, true);
         y_ += 18;
         auto shapes = shapes_of(project_, role.plan, answer_.request.size);
         elsewhere_ = false;
         if (!shapes.empty()) {
             std::size_t most = 0;
             for (const Shape& shape : shapes) most = std::max(most, joins_in(role.plan, shape));
-            const double height =
-                std::clamp(room_for_a_join * static_cast<double>(most + 1), usual_height, tallest);
-            const Layout layout = laid_out(shapes, canvas_, {margin + beside_left, y_},
-                                           page_width - 2 * margin, height, gap);
+            const double height = std::clamp(room_for_a_join * static_cast<double>(most + 1),
+                                             usual_height, tallest_piece);
+            const Layout layout =
+                laid_out(shapes, canvas_, {look::page_margin + row_numbers, y_},
+                         look::page_width - 2 * look::page_margin, height, beside_piece);
             for (const Placed& placed : layout.shapes) draw_shape(role, placed);
             y_ = layout.bottom + words_below_shape + 4;
         }
@@ -169,7 +169,7 @@ class JoinMap {
                 canvas_.label({placed.middle(), placed.y(centre) + 3}, id, small);
         }
         draw_bands(role, placed);
-        number_at_ = page_width * page_width;
+        number_at_ = look::page_width * look::page_width;
         for (std::size_t i = 0; i + 1 < plan.stretches.size(); ++i) draw_join(plan, i, placed);
         name_below(placed, shape.name);
     }
@@ -226,7 +226,7 @@ class JoinMap {
         const auto centre = [&](const Band& band) {
             return (placed.y(band.low) + placed.y(band.high)) / 2;
         };
-        double room = page_width;
+        double room = look::page_width;
         std::size_t columns = 0;
         for (std::size_t i = 0; i < bands.size(); ++i) {
             columns = std::max(columns, bands[i].column);
@@ -234,11 +234,11 @@ class JoinMap {
         }
         constexpr double two_lines = 24.0;
         constexpr double one_line = 11.0;
-        const double edge = placed.middle() + placed.width() / 2 + 14;
-        const double words = edge + 7 * static_cast<double>(columns) + 7;
-        double last = page_width * page_width;
+        const double right_edge = placed.middle() + placed.width() / 2 + 14;
+        const double words = right_edge + 7 * static_cast<double>(columns) + 7;
+        double last = look::page_width * look::page_width;
         for (const Band& band : bands) {
-            const double x = edge + 7 * static_cast<double>(band.column);
+            const double x = right_edge + 7 * static_cast<double>(band.column);
             const double bottom = placed.y(band.low);
             const double top = placed.y(band.high);
             canvas_.line({x, bottom}, {x, top}, 1.2);
@@ -273,11 +273,11 @@ class JoinMap {
         canvas_.line({placed.middle() - half, y}, {placed.middle() + half, y}, 2.2);
         double x = placed.middle() + half;
         const double share = stretch.to.share.value();
-        // Even rows done: at the right edge; a row going back is read from the left.
+        // Even rows done: at the right right_edge; a row going back is read from the left.
         const bool back = shape.flat && static_cast<std::int64_t>(std::floor(rows)) % 2 == 1;
         x = back ? placed.middle() - half + share * 2 * half : x - share * 2 * half;
         canvas_.mark({x, y}, std::to_string(index + 1));
-        // The row's number, beside the mark when that is at the same edge.
+        // The row's number, beside the mark when that is at the same right_edge.
         if (number_at_ - y < small) return;
         number_at_ = y;
         const double room = std::max(half + (x < placed.middle() - half + 8 ? 12 : 4),
@@ -316,27 +316,30 @@ class JoinMap {
         for (std::size_t i = 0; i < lines.size(); ++i) {
             if (i > 0) y_ += line_height;
             if (i > 0 && i <= joined_stretches(plan))
-                canvas_.mark({margin + 9, y_ - 3.5}, std::to_string(i));
+                canvas_.mark({look::page_margin + 9, y_ - 3.5}, std::to_string(i));
             for (std::size_t c = 0; c < lines[i].size(); ++c)
                 canvas_.fitted({columns.at(c), y_}, lines[i].at(c), i == 0 ? small : body,
                                columns.at(c + 1) - columns.at(c) - 8, Align::left, i == 0);
-            if (i == 0) canvas_.line({margin, y_ + 4}, {page_width - margin, y_ + 4}, 0.6);
+            if (i == 0)
+                canvas_.line({look::page_margin, y_ + 4},
+                             {look::page_width - look::page_margin, y_ + 4}, 0.6);
         }
         y_ += line_height + 2;
         if (!plan.finishes) {
-            canvas_.text({margin, y_},
+            canvas_.text({look::page_margin, y_},
                          "the yarn runs out: " +
                              yards_and_metres(plan.missing, units::Rounding::up) + " missing",
                          body, Align::left, true);
             y_ += line_height;
         }
         if (const auto words = lasts_words(project_, plan, answer_.request.confidence)) {
-            canvas_.fitted({margin, y_}, *words, body, page_width - 2 * margin, Align::left, true);
+            canvas_.fitted({look::page_margin, y_}, *words, body,
+                           look::page_width - 2 * look::page_margin, Align::left, true);
             y_ += line_height;
         }
         if (joined_stretches(plan) > 0)
             canvas_.text(
-                {margin, y_},
+                {look::page_margin, y_},
                 "bracket: the rows in which a skein may end (" +
                     chance_text(answer_.request.confidence) +
                     "), with the reading of the scale to stop below" +
@@ -357,13 +360,13 @@ class JoinMap {
         for (std::size_t c = 0; c < count; ++c)
             for (const auto& line : lines)
                 wide.at(c) = std::max(wide.at(c), canvas_.text_width(line.at(c), body) + apart);
-        const double there = page_width - 2 * margin - first;
+        const double there = look::page_width - 2 * look::page_margin - first;
         const double limit = widest_that_fits(wide, there);
         double sum = 0.0;
         for (double& one : wide) sum += one = std::min(one, limit);
         const double share = std::clamp(there / sum, 1.0, widened);
         std::array<double, count + 1> out{};
-        out[0] = margin + first;
+        out[0] = look::page_margin + first;
         for (std::size_t c = 0; c < count; ++c) out.at(c + 1) = out.at(c) + wide.at(c) * share;
         return out;
     }
@@ -403,18 +406,19 @@ class JoinMap {
         std::erase_if(
             shapes, [&](const Shape& shape) { return colours_of(shape) == colours.pieces.end(); });
         if (shapes.empty()) return;
-        canvas_.text({margin, y_},
+        canvas_.text({look::page_margin, y_},
                      role.plan.stretches.size() > 1 ? "colours as they will fall, joined in order"
                                                     : "colours as they will fall",
                      body, Align::left, true);
         y_ += 14;
         constexpr double beside = 34.0;
-        const Layout layout = laid_out(shapes, canvas_, {margin + beside / 2, y_},
-                                       page_width - 2 * margin, usual_height, beside);
+        const Layout layout =
+            laid_out(shapes, canvas_, {look::page_margin + beside / 2, y_},
+                     look::page_width - 2 * look::page_margin, usual_height, beside);
         for (const Placed& placed : layout.shapes)
             draw_fabric(role.plan, wanted, *colours_of(placed.shape()), placed);
         y_ = layout.bottom + words_below_shape;
-        double x = margin;
+        double x = look::page_margin;
         for (std::size_t run = 0; run < wanted.colours.size(); ++run) {
             const project::ColourRun& one = wanted.colours[run];
             constexpr int across = 60;
@@ -427,8 +431,8 @@ class JoinMap {
                 letter(run) + "  " + shown_inert(one.colour) + ", " +
                 units::yarn_text(one.length, units::Step::tenth, units::Rounding::nearest);
             const double width = 40 + canvas_.text_width(words, body) + 24;
-            if (x > margin && x + width > page_width - margin) {
-                x = margin;
+            if (x > look::page_margin && x + width > look::page_width - look::page_margin) {
+                x = look::page_margin;
                 y_ += line_height;
             }
             canvas_.image({x, y_ - 9}, across / Canvas::pixels_per_point,

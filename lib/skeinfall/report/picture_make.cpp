@@ -19,13 +19,13 @@ namespace {
 
 namespace letters = look::letters;
 
-constexpr double margin = 8.0;
-constexpr double beside_left = 62.0;  // the height and its words
-constexpr double mark_width = 17.0;   // of a join
-constexpr double mark_gap = 23.0;     // before the first
-constexpr double below = 62.0;        // the width and its words, the name
+constexpr double drawing_margin = 8.0;
+constexpr double height_words = 62.0;  // the height and its words
+constexpr double mark_width = 17.0;    // of a join
+constexpr double mark_gap = 23.0;      // before the first
+constexpr double below = 62.0;         // the width and its words, the name
 constexpr double above = 12.0;
-constexpr double line_height = 15.0;
+constexpr double make_line = 15.0;
 
 struct Sizes {
     double page = 0.0;
@@ -116,12 +116,12 @@ class MakePicture {
     }
 
     std::string draw() {
-        y_ = margin;
+        y_ = drawing_margin;
         const std::vector<Box> boxes = laid_out();
         for (std::size_t i = 0; i < boxes.size(); ++i) draw_piece(i, boxes[i]);
         draw_yarns();
         if (listed_) draw_joins();
-        y_ += listed_ ? margin : 0.0;
+        y_ += listed_ ? drawing_margin : 0.0;
         return canvas_.finish();
     }
 
@@ -139,7 +139,7 @@ class MakePicture {
     /// Lines of pieces at a scale, each as wide as the page permits; empty when they do not fit.
     [[nodiscard]] std::vector<Box> at(double scale) {
         std::vector<Box> out;
-        double x = margin;
+        double x = drawing_margin;
         double top = y_ + above;
         double line = 0.0;
         std::size_t begin = 0;
@@ -149,20 +149,21 @@ class MakePicture {
             top += line + below;
             begin = end;
             line = 0.0;
-            x = margin;
+            x = drawing_margin;
         };
         for (std::size_t i = 0; i < make_.pieces.size(); ++i) {
             const DrawnPiece& piece = make_.pieces[i];
             const double wide = points(piece.width, scale);
             const double tall = high(piece, scale);
             const double own = std::max(wide, name_room);
-            if (x > margin && x + beside_left + own + beside_right_ > sizes_.page - margin)
+            if (x > drawing_margin &&
+                x + height_words + own + beside_right_ > sizes_.page - drawing_margin)
                 end_line(i);
-            if (x + beside_left + own + beside_right_ > sizes_.page - margin ||
+            if (x + height_words + own + beside_right_ > sizes_.page - drawing_margin ||
                 tall > sizes_.tallest)
                 return {};
-            out.push_back({x + beside_left + (own - wide) / 2, top, wide, tall});
-            x += beside_left + own + beside_right_;
+            out.push_back({x + height_words + (own - wide) / 2, top, wide, tall});
+            x += height_words + own + beside_right_;
             line = std::max(line, tall);
         }
         end_line(out.size());
@@ -403,7 +404,7 @@ class MakePicture {
         canvas_.line({box.left, floor}, {box.left + box.width, floor}, 0.7);
         for (const double x : {box.left, box.left + box.width})
             canvas_.line({x, floor - 3}, {x, floor + 3}, 0.7);
-        const double room = std::max(box.width, name_room) + beside_left;
+        const double room = std::max(box.width, name_room) + height_words;
         canvas_.fitted({box.middle(), floor + 13}, width_words(piece), letters::small, room,
                        Align::centre);
         canvas_.fitted({box.middle(), floor + 27}, piece.name, letters::body, room, Align::centre,
@@ -418,10 +419,10 @@ class MakePicture {
     void swatch(const Dye& dye, const std::string& words, double& x, bool run = false) {
         constexpr double box = 24.0;
         const double wide = std::min(box + 6 + canvas_.text_width(words, letters::body) + 16,
-                                     sizes_.page - 2 * margin);
-        if (x > margin && x + wide > sizes_.page - margin) {
-            x = margin;
-            y_ += line_height + 3;
+                                     sizes_.page - 2 * drawing_margin);
+        if (x > drawing_margin && x + wide > sizes_.page - drawing_margin) {
+            x = drawing_margin;
+            y_ += make_line + 3;
         }
         const std::vector<Point> corners{
             {x, y_ - 9}, {x + box, y_ - 9}, {x + box, y_ + 3}, {x, y_ + 3}};
@@ -443,7 +444,7 @@ class MakePicture {
 
     void draw_yarns() {
         y_ += 6.0;
-        double x = margin;
+        double x = drawing_margin;
         canvas_.begin_part("yarns");
         for (std::size_t i = 0; i < project_.roles.size(); ++i) {
             const project::Role& role = project_.roles[i];
@@ -458,14 +459,14 @@ class MakePicture {
                     x, true);
         }
         canvas_.end_part();
-        y_ += listed_ ? line_height + 4 : 6.0;
+        y_ += listed_ ? make_line + 4 : 6.0;
         if (make_.left_out > 0) {
-            if (!listed_) y_ += line_height;
-            canvas_.fitted({margin, y_},
+            if (!listed_) y_ += make_line;
+            canvas_.fitted({drawing_margin, y_},
                            fmt::format("{} more look like the one of their piece that is drawn",
                                        make_.left_out),
-                           letters::small, sizes_.page - 2 * margin);
-            y_ += line_height;
+                           letters::small, sizes_.page - 2 * drawing_margin);
+            y_ += make_line;
         }
     }
 
@@ -487,18 +488,18 @@ class MakePicture {
         for (std::size_t i = 0; i < std::min(most, make_.joins.size()); ++i) {
             const DrawnJoin& join = make_.joins[i];
             y_ += 4;
-            canvas_.mark({margin + 8, y_ - 3}, std::to_string(join.number));
-            const double room = sizes_.page - 2 * margin - 22;
+            canvas_.mark({drawing_margin + 8, y_ - 3}, std::to_string(join.number));
+            const double room = sizes_.page - 2 * drawing_margin - 22;
             for (const std::string& line : wrapped(join.words, room)) {
-                canvas_.fitted({margin + 22, y_}, line, letters::body, room);
-                y_ += line_height;
+                canvas_.fitted({drawing_margin + 22, y_}, line, letters::body, room);
+                y_ += make_line;
             }
         }
         if (make_.joins.size() > most) {
-            canvas_.text({margin + 22, y_},
+            canvas_.text({drawing_margin + 22, y_},
                          fmt::format("and {} more, listed below", make_.joins.size() - most),
                          letters::body);
-            y_ += line_height;
+            y_ += make_line;
         }
         canvas_.end_part();
     }

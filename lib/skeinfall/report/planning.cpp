@@ -18,10 +18,6 @@ using base::shown_inert;
 using units::Length;
 using units::Rounding;
 
-std::string titled(const std::string& title, const std::string& size) {
-    return shown_inert(title) + (size.empty() ? "" : ", size " + shown_inert(size));
-}
-
 template <class T>
 Json or_null(const std::optional<T>& value) {
     return value ? Json(*value) : Json();
@@ -43,7 +39,7 @@ std::string makes_text(const std::vector<MakeLine>& makes, std::optional<cover::
     if (sharing) rows[0].emplace_back("skeins");
     for (const MakeLine& make : makes) {
         rows.push_back({std::string(cover::name_of(make.verdict)), chance_text(make.chance),
-                        titled(make.title, make.size), shown_inert(make.file),
+                        sized_title(make.title, make.size), shown_inert(make.file),
                         shown_inert(base::join(make.wanting, ", "))});
         if (sharing) rows.back().push_back(shown_inert(base::join(make.skeins, "; ")));
     }

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/report/detail/figures.hpp"
 #include "skeinfall/report/joins.hpp"
 #include "skeinfall/report/words.hpp"
 
@@ -11,10 +12,6 @@ namespace {
 
 using units::Rounding;
 using units::Step;
-
-std::string grams(units::Mass mass, Rounding rounding) {
-    return units::text(mass, units::shown::grams, Step::tenth, rounding);
-}
 
 std::string drift_line(const joins::Progress& progress, measure::Chance confidence) {
     const auto percent = [](units::Ratio of_plan) {
@@ -62,9 +59,9 @@ std::string progress_text(const ProgressOf& of, const joins::Progress& progress)
         return base::join(shown, ", ");
     };
     std::vector<std::vector<std::string>> rows{
-        {"left", grams(progress.have, Rounding::down) + " without the ends" +
+        {"left", grams_text(progress.have, Rounding::down) + " without the ends" +
                      (of.later.empty() ? "" : ", with " + ids(of.later))},
-        {"the rest takes", grams(progress.need.centre, Rounding::up)}};
+        {"the rest takes", grams_text(progress.need.centre, Rounding::up)}};
     const bool holds = progress.held_back.value() > 0.0;
     if (progress.can_finish)
         rows.push_back({"sure to reach", place(progress.certain)});
@@ -72,19 +69,19 @@ std::string progress_text(const ProgressOf& of, const joins::Progress& progress)
         rows.push_back({"sure to reach", "no further row: what comes after is not sure to fit"});
     rows.push_back({"likely to reach", place(progress.likely)});
     if (holds)
-        rows.push_back({"kept", grams(progress.held_back, Rounding::up) +
-                                         " for what comes after " + place_of_rows(of, progress)});
+        rows.push_back({"kept", grams_text(progress.held_back, Rounding::up) +
+                                    " for what comes after " + place_of_rows(of, progress)});
     if (progress.to_be_sure.value() > 0.0)
         rows.push_back({chance_text(of.confidence) + " sure",
-                        "with " + grams(progress.to_be_sure, Rounding::up) + " more"});
+                        "with " + grams_text(progress.to_be_sure, Rounding::up) + " more"});
     if (progress.join_likely < of.plan.steps.size())
         rows.push_back({"next join", place(progress.join_likely) + "; at the earliest " +
                                          place(progress.join_certain) + ", at the latest " +
                                          place(progress.join_latest)});
     if (progress.by_scale)
         rows.push_back({"by your weighings",
-                        grams(progress.by_scale->least, Rounding::down) + " to " +
-                            grams(progress.by_scale->most, Rounding::up) + " for the rest"});
+                        grams_text(progress.by_scale->least, Rounding::down) + " to " +
+                            grams_text(progress.by_scale->most, Rounding::up) + " for the rest"});
     out += table(rows, {false, false}, 2);
     out += "\n" + drift_line(progress, of.confidence);
     if (!of.in_hand.empty())

@@ -21,7 +21,7 @@ std::string percent(Ratio ratio) {
     return units::percent_text(ratio, Step::one, Rounding::nearest);
 }
 
-std::string gauge_figures(const project::Gauge& gauge) {
+std::string gauge_for_10cm(const project::Gauge& gauge) {
     const auto figure = [](auto value, const auto& shown) {
         const std::string text = units::text(value, shown, Step::tenth, Rounding::nearest);
         return text.substr(0, text.find(' '));
@@ -54,7 +54,7 @@ std::string gauge_text(const project::Project& project, std::size_t size) {
     if (!project.pattern_gauge) return {};
     const project::Gauge& pattern = *project.pattern_gauge;
     std::string out = fmt::format("\nYour gauge {}, the pattern's {} per 10 cm.\n",
-                                  gauge_figures(project.gauge), gauge_figures(pattern));
+                                  gauge_for_10cm(project.gauge), gauge_for_10cm(pattern));
     const need::GaugeChange change = need::gauge_change(pattern, project.gauge, project.keeping);
     if (project.keeping == project::Keeping::stitch_counts)
         out += fmt::format(
@@ -99,7 +99,7 @@ std::string rate_text(const need::RoleNeed& role) {
                                     Rounding::nearest),
                         "+-" + units::percent_text(rate.yarn.relative(), Step::tenth, Rounding::up),
                         rate.identified && !rate.by_ratio ? "from the swatches"
-                        : rate.identified                 ? "worked out together with the next, by ratio"
+                        : rate.identified ? "worked out together with the next, by ratio"
                                           : "not seen alone: by the table's ratio"});
     out += "  yarn of a stitch, one standard error\n" + table(rows, {false, true, true, false}, 4);
     out += fmt::format(
@@ -127,9 +127,8 @@ std::string band_text(const need::RoleNeed& role) {
     const auto tenths = [](double value) {
         return units::percent_text(Ratio(value), Step::tenth, Rounding::up);
     };
-    std::string out =
-        fmt::format("  give or take {} (two times in three), mostly {} ({})",
-                    tenths(all), widest.name, tenths(widest.relative.value()));
+    std::string out = fmt::format("  give or take {} (two times in three), mostly {} ({})",
+                                  tenths(all), widest.name, tenths(widest.relative.value()));
     constexpr double worth_naming = 0.1;  // of the band
     if (causes.size() > 1 && causes[1].relative.value() > worth_naming * all)
         out += fmt::format(", then {} ({})", causes[1].name, tenths(causes[1].relative.value()));

@@ -80,13 +80,13 @@ std::int64_t whole(units::StitchCount count) {
     return std::llround(count.value());
 }
 
-struct Lines {
+struct LineCounts {
     std::size_t all = 0;
     std::size_t read = 0;
 };
 
-Lines lines_of(const Document& document) {
-    Lines out;
+LineCounts lines_of(const Document& document) {
+    LineCounts out;
     for (const Section& section : document.sections) {
         out.all += section.rows_lines;
         out.read += section.rows_read;
@@ -226,7 +226,7 @@ bool reads_whole(const Document& document) {
 }
 
 std::string reading_text(const Document& document, const std::string& file) {
-    const Lines lines = lines_of(document);
+    const LineCounts lines = lines_of(document);
     std::string out = base::shown_inert(document.title.empty() ? file : document.title) + "\n\n";
     if (lines.all == 0)
         return out +
@@ -266,7 +266,7 @@ std::string reading_text(const Document& document, const std::string& file) {
 }
 
 std::string reading_json(const Document& document) {
-    const Lines lines = lines_of(document);
+    const LineCounts lines = lines_of(document);
     Json out;
     out["title"] = document.title;
     out["craft"] = document.craft == project::Craft::knit ? "knit" : "crochet";

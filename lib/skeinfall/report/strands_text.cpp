@@ -13,7 +13,7 @@ namespace {
 using units::Rounding;
 using units::Step;
 
-std::string grist_text(units::Grist grist) {
+std::string grist_in_both(units::Grist grist) {
     return units::text(grist, units::shown::metres_per_100g, Step::one, Rounding::nearest) + ", " +
            units::text(grist, units::shown::yards_per_pound, Step::one, Rounding::nearest);
 }
@@ -44,7 +44,7 @@ std::string strands_text(const yarn::Holding& holding, const yarn::Held& held) {
     std::string out =
         fmt::format("{} together: {}\n",
                     counted(static_cast<std::int64_t>(holding.strands.size()), "strand", "strands"),
-                    grist_text(together.grist));
+                    grist_in_both(together.grist));
     out += findings_text(held.findings);
     if (holding.strands.size() > 1)
         out += fmt::format(
@@ -68,7 +68,7 @@ std::string plies_text(const std::vector<yarn::PliedStock>& bundles) {
             {std::to_string(rows.size()), std::to_string(bundle.plies),
              yards_and_metres(bundle.length, Rounding::down),
              units::text(bundle.mass, units::shown::grams, Step::tenth, Rounding::nearest),
-             grist_text(bundle.length / bundle.mass)});
+             grist_in_both(bundle.length / bundle.mass)});
     return counted(static_cast<std::int64_t>(bundles.size()), "bundle", "bundles") +
            ", each as long as the yarn was\n" + table(rows, {true, true, true, true, false}, 2) +
            "  What the twist gives back is not counted.\n";

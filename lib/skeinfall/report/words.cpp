@@ -61,9 +61,11 @@ units::Ratio chance_figure(measure::Chance chance) {
 }
 
 std::string title_text(const project::Project& project, std::size_t size) {
-    std::string out = base::shown_inert(project.title);
-    if (!project.sizes.empty()) out += ", size " + base::shown_inert(project.sizes[size]);
-    return out;
+    return sized_title(project.title, project.sizes.empty() ? std::string() : project.sizes[size]);
+}
+
+std::string sized_title(const std::string& title, const std::string& size) {
+    return base::shown_inert(title) + (size.empty() ? "" : ", size " + base::shown_inert(size));
 }
 
 std::string role_heading(const project::Role& role) {

@@ -26,6 +26,9 @@ using units::yards_and_metres;
 /// "Wharfside pullover, size M".
 [[nodiscard]] std::string title_text(const project::Project& project, std::size_t size);
 
+/// The same of a title and a size that are known apart; no size where it is empty.
+[[nodiscard]] std::string sized_title(const std::string& title, const std::string& size);
+
 /// "MC Gorsebrook Worsted moss".
 [[nodiscard]] std::string role_heading(const project::Role& role);
 

@@ -168,7 +168,7 @@ struct Written {
     std::string operator()(Count count) const { return count > 0 ? std::to_string(count) : ""; }
 };
 
-struct Key {
+struct KeyOfField {
     Alike alike;
 
     std::string operator()(const std::string& text) const {
@@ -251,7 +251,7 @@ std::string written(const Field& field, const Skein& skein) {
 }
 
 std::string key_of(const Field& field, const Skein& skein) {
-    return with_value(field, skein, Key{field.alike});
+    return with_value(field, skein, KeyOfField{field.alike});
 }
 
 bool same(const Field& field, const Skein& one, const Skein& other) {

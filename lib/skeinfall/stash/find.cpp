@@ -28,14 +28,14 @@ struct OrderWord {
     Order order;
     std::string_view text;
 };
-constexpr auto words = std::to_array<OrderWord>({{Order::added, "added"},
-                                                 {Order::id, "id"},
-                                                 {Order::yarn, "yarn"},
-                                                 {Order::weight, "class"},
-                                                 {Order::colour, "colour"},
-                                                 {Order::lot, "lot"},
-                                                 {Order::length, "length"},
-                                                 {Order::grist, "grist"}});
+constexpr auto order_table = std::to_array<OrderWord>({{Order::added, "added"},
+                                                       {Order::id, "id"},
+                                                       {Order::yarn, "yarn"},
+                                                       {Order::weight, "class"},
+                                                       {Order::colour, "colour"},
+                                                       {Order::lot, "lot"},
+                                                       {Order::length, "length"},
+                                                       {Order::grist, "grist"}});
 
 /// What a skein is sorted by: unknown last, then by number, then by text.
 struct Key {
@@ -102,16 +102,17 @@ bool meets(const Skein& skein, const Wish& wish) {
 }
 
 std::optional<Order> parse_order(std::string_view text) {
-    const auto* const found = std::find_if(
-        words.begin(), words.end(), [&](const auto& w) { return base::same_word(w.text, text); });
-    if (found == words.end()) return std::nullopt;
+    const auto* const found =
+        std::find_if(order_table.begin(), order_table.end(),
+                     [&](const auto& w) { return base::same_word(w.text, text); });
+    if (found == order_table.end()) return std::nullopt;
     return found->order;
 }
 
 std::vector<std::string> order_words() {
     std::vector<std::string> out;
-    out.reserve(words.size());
-    for (const OrderWord& one : words) out.emplace_back(one.text);
+    out.reserve(order_table.size());
+    for (const OrderWord& one : order_table) out.emplace_back(one.text);
     return out;
 }
 

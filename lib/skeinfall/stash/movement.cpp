@@ -13,7 +13,7 @@ struct Word {
     std::string_view text;
 };
 
-constexpr auto words = std::to_array<Word>({
+constexpr auto movement_words = std::to_array<Word>({
     {MovementKind::bought, "bought"},
     {MovementKind::wound_from, "wound from"},
     {MovementKind::weighed, "weighed"},
@@ -29,14 +29,16 @@ constexpr auto words = std::to_array<Word>({
 }  // namespace
 
 std::string_view word(MovementKind kind) {
-    return std::find_if(words.begin(), words.end(), [&](const Word& w) { return w.kind == kind; })
+    return std::find_if(movement_words.begin(), movement_words.end(),
+                        [&](const Word& w) { return w.kind == kind; })
         ->text;
 }
 
 std::optional<MovementKind> parse_movement_kind(std::string_view text) {
-    const auto* const found = std::find_if(
-        words.begin(), words.end(), [&](const Word& w) { return base::same_word(w.text, text); });
-    if (found == words.end()) return std::nullopt;
+    const auto* const found =
+        std::find_if(movement_words.begin(), movement_words.end(),
+                     [&](const Word& w) { return base::same_word(w.text, text); });
+    if (found == movement_words.end()) return std::nullopt;
     return found->kind;
 }
 

@@ -2,15 +2,14 @@
 
 #include <string>
 
+#include "skeinfall/base/letters.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/units/parse.hpp"
 
 namespace skeinfall::units {
 namespace {
 
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
+using base::is_digit;
 
 /// Blanks over `word`, so that columns stay; true when it was there as a word of its own.
 bool blank_out(std::string& text, std::string_view word) {

@@ -11,15 +11,13 @@
 #include "skeinfall/data/fibre_families.hpp"
 #include "skeinfall/data/fibre_names.hpp"
 #include "skeinfall/data/fibre_summary.hpp"
+#include "skeinfall/yarn/detail/cells.hpp"
 #include "skeinfall/yarn/detail/spaced.hpp"
 
 namespace skeinfall::yarn {
 namespace {
 
 /// "flax" of "flax (linen)", "cotton" of "cotton, mercerised".
-std::string_view short_name(std::string_view summary_name) {
-    return base::trimmed(summary_name.substr(0, summary_name.find_first_of(",(")));
-}
 
 /// "animal fibres", "Animal fiber" and "animal" are one word here.
 std::string plain(std::string_view text) {
@@ -101,9 +99,9 @@ class Kinds {
             above_[name];
         };
         for (const auto& row : data::fibre_summary)
-            add(short_name(row.fibre), short_name(row.fibre));
+            add(short_fibre_name(row.fibre), short_fibre_name(row.fibre));
         for (const auto& row : data::fibre_families) add(row.name, row.name);
-        for (const auto& row : data::fibre_names) add(row.name, short_name(row.fibre));
+        for (const auto& row : data::fibre_names) add(row.name, short_fibre_name(row.fibre));
         // A family may belong to another; the chain is short.
         for (bool more = true; more;) {
             more = false;
@@ -265,10 +263,10 @@ std::string text(const Objection& objection) {
 
 std::vector<std::string> unproven_in_heat(const FibreContent& content) {
     const auto stands = [](std::string_view name) {
-        return std::any_of(data::fibre_summary.begin(), data::fibre_summary.end(),
-                           [&](const auto& row) {
-                               return short_name(row.fibre) == name && row.hot_pad_ok == "yes";
-                           });
+        return std::any_of(
+            data::fibre_summary.begin(), data::fibre_summary.end(), [&](const auto& row) {
+                return short_fibre_name(row.fibre) == name && row.hot_pad_ok == "yes";
+            });
     };
     std::vector<std::string> out;
     for (const FibreShare& share : content.shares) {

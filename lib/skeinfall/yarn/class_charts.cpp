@@ -8,6 +8,7 @@
 #include "skeinfall/data/wpi_by_class.hpp"
 #include "skeinfall/data/yarn_weight_classes.hpp"
 #include "skeinfall/data/yarn_weight_variants.hpp"
+#include "skeinfall/yarn/detail/cells.hpp"
 
 namespace skeinfall::yarn {
 namespace {
@@ -21,10 +22,6 @@ constexpr std::string_view current_edition = "S04";
 /// "S27" of "S27 spinning magazine chart".
 std::string_view chart_number(std::string_view source) {
     return source.substr(0, source.find_first_of(" ;,"));
-}
-
-WeightClass class_in(std::string_view cell) {
-    return {base::leading_number<int>(cell)};
 }
 
 struct Ends {
@@ -58,7 +55,7 @@ void add(std::vector<ChartRange>& charts, std::string_view source, WeightClass w
 void add_variants(std::vector<ChartRange>& charts, std::string_view field) {
     for (const auto& row : data::yarn_weight_variants)
         if (row.field == field && row.note.find("slip") == std::string_view::npos)
-            add(charts, row.source, class_in(row.symbol_number), ends_in(row.value),
+            add(charts, row.source, class_in_cell(row.symbol_number), ends_in(row.value),
                 row.symbol_number == "0");
 }
 
@@ -66,7 +63,7 @@ std::vector<ChartRange> made(Measure measure) {
     std::vector<ChartRange> out;
     if (measure == Measure::grist) {
         for (const auto& row : data::length_per_mass_by_class)
-            add(out, row.source, class_in(row.symbol_number),
+            add(out, row.source, class_in_cell(row.symbol_number),
                 {cell_number<double>(row.m_per_100g_min), cell_number<double>(row.m_per_100g_max)});
         return out;
     }
@@ -74,12 +71,12 @@ std::vector<ChartRange> made(Measure measure) {
         for (const auto& row : data::wpi_by_class) {
             Ends ends{cell_number<double>(row.wpi_min), cell_number<double>(row.wpi_max)};
             if (row.open_ended.ends_with('+')) ends.most.reset();
-            add(out, row.source, class_in(row.symbol_number), ends);
+            add(out, row.source, class_in_cell(row.symbol_number), ends);
         }
         return out;
     }
     for (const auto& row : data::yarn_weight_classes) {
-        const WeightClass weight = class_in(row.symbol_number);
+        const WeightClass weight = class_in_cell(row.symbol_number);
         if (measure == Measure::knit_gauge)
             add(out, current_edition, weight,
                 {cell_number<double>(row.knit_gauge_min_sts_4in),

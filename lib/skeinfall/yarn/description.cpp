@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "skeinfall/base/letters.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/yarn/fibre_facts.hpp"
 
@@ -11,9 +12,7 @@ namespace {
 
 using base::Problem;
 
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
+using base::is_digit;
 
 struct Part {
     std::string_view text;

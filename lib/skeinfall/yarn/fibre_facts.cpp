@@ -11,6 +11,7 @@
 #include "skeinfall/data/fibre_summary.hpp"
 #include "skeinfall/data/regain_by_humidity.hpp"
 #include "skeinfall/measure/propagate.hpp"
+#include "skeinfall/yarn/detail/cells.hpp"
 
 namespace skeinfall::yarn {
 namespace {
@@ -30,9 +31,6 @@ bool is_mercerised(std::string_view printed) {
 }
 
 /// "flax" of "flax (linen)", "cotton" of "cotton, mercerised": the name in fibre_facts.csv.
-std::string_view short_name(std::string_view summary_name) {
-    return summary_name.substr(0, summary_name.find_first_of(",("));
-}
 
 Fibre fibre_of(const data::fibre_summary_row& row) {
     const auto word =
@@ -49,7 +47,7 @@ Fibre fibre_of(const data::fibre_summary_row& row) {
 /// The fibre of fibre_facts.csv and regain_by_humidity.csv for a printed name; empty if none.
 std::string_view facts_name(std::string_view printed) {
     const auto fibre = fibre_called(printed);
-    return fibre ? base::trimmed(short_name(fibre->name)) : std::string_view{};
+    return fibre ? short_fibre_name(fibre->name) : std::string_view{};
 }
 
 /// Shares weighted by a figure of each fibre; nothing when one has none.
@@ -107,8 +105,9 @@ std::vector<Fibre> known_fibres() {
 std::optional<Fibre> fibre_called(std::string_view printed) {
     for (const auto& row : data::fibre_summary) {
         const bool mercerised_row = row.fibre.ends_with("mercerised");
-        if (mercerised_row != is_mercerised(printed) && short_name(row.fibre) == "cotton") continue;
-        if (!is_kind_of(printed, base::trimmed(short_name(row.fibre)))) continue;
+        if (mercerised_row != is_mercerised(printed) && short_fibre_name(row.fibre) == "cotton")
+            continue;
+        if (!is_kind_of(printed, short_fibre_name(row.fibre))) continue;
         Fibre fibre = fibre_of(row);
         if (names(printed, "superwash")) fibre.felts = false;
         return fibre;
@@ -125,8 +124,7 @@ std::vector<std::string> unknown_fibres(const FibreContent& content) {
 
 std::optional<std::string> nearest_fibre(std::string_view printed) {
     std::vector<std::string> known;
-    for (const Fibre& fibre : known_fibres())
-        known.emplace_back(base::trimmed(short_name(fibre.name)));
+    for (const Fibre& fibre : known_fibres()) known.emplace_back(short_fibre_name(fibre.name));
     for (const auto& row : data::fibre_names) known.emplace_back(row.name);
     return base::nearest_name(printed, known);
 }

@@ -6,6 +6,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/substitution_rules.hpp"
 #include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/detail/cells.hpp"
 
 namespace skeinfall::yarn {
 namespace {
@@ -13,10 +14,6 @@ namespace {
 using units::Ratio;
 using units::Rounding;
 using units::Step;
-
-std::string m_per_100g(units::Grist grist) {
-    return units::text(grist, units::shown::metres_per_100g, Step::one, Rounding::nearest);
-}
 
 /// "published rules: 10 % no, 15 % no, 20 % yes".
 std::string published_rules(Ratio share) {
@@ -49,7 +46,7 @@ Finding compare_grist(units::Grist wanted, units::Grist candidate) {
     const Ratio difference = grist_difference(candidate, wanted);
     const Ratio share(std::abs(Ratio(candidate / wanted).value() - 1.0));
     Finding finding{Level::ok, "grist", {}, rule_sources()};
-    finding.says = m_per_100g(candidate) + " against " + m_per_100g(wanted) + ", ";
+    finding.says = metres_per_100g(candidate) + " against " + metres_per_100g(wanted) + ", ";
     if (difference.value() < 0.005)
         finding.says += "the same: ";
     else

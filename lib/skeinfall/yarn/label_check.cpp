@@ -5,6 +5,7 @@
 
 #include "skeinfall/measure/chance.hpp"
 #include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/detail/cells.hpp"
 #include "skeinfall/yarn/fibre_facts.hpp"
 #include "skeinfall/yarn/yarn.hpp"
 
@@ -17,10 +18,6 @@ using units::Step;
 
 std::string yarn(units::Length length) {
     return units::yards_and_metres(length, Rounding::nearest);
-}
-
-std::string m_per_100g(units::Grist grist) {
-    return units::text(grist, units::shown::metres_per_100g, Step::one, Rounding::nearest);
 }
 
 bool is_hand_grist(units::Grist grist) {
@@ -44,12 +41,12 @@ void check_grist(units::Grist grist, std::vector<Finding>& out) {
     const units::Grist swapped = too_long ? grist * Ratio(units::gram / units::ounce).value()
                                           : grist * Ratio(units::ounce / units::gram).value();
     std::string says =
-        m_per_100g(grist) +
+        metres_per_100g(grist) +
         (too_long ? " is finer than any hand yarn" : " is thicker than any hand yarn") +
         " (2 to 4000)";
     if (is_hand_grist(swapped))
         says += std::string("; if the mass is in ") + (too_long ? "ounces" : "grams") + " it is " +
-                m_per_100g(swapped);
+                metres_per_100g(swapped);
     out.push_back(
         {Level::caution, "grist", says + ". Check both units.", "limits of ours; no source"});
 }
@@ -66,7 +63,7 @@ void check_class(units::Grist grist, WeightClass weight, std::vector<Finding>& o
     }
     out.push_back({Level::caution, "class",
                    "The label says class " + text(weight) + ", for which charts give " +
-                       text(*range) + "; its grist is " + m_per_100g(grist) +
+                       text(*range) + "; its grist is " + metres_per_100g(grist) +
                        (others.empty() ? "." : ", as class " + others + " has."),
                    "lib/data/length_per_mass_by_class.csv, eight charts"});
 }

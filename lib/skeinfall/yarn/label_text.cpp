@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/letters.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/label_words.hpp"
 #include "skeinfall/units/parse.hpp"
@@ -23,9 +24,7 @@ constexpr double rounding_of_mass = 0.01;
 
 const char* const forms = "length and mass of one skein, such as \"170 yd / 3.5 oz\"";
 
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
+using base::is_digit;
 
 bool in_word(char c) {
     const auto byte = static_cast<unsigned char>(c);
@@ -46,7 +45,7 @@ bool is_sign(std::string_view word) {
     return word == "\xe2\x84\xae" || word == "\xe2\x89\x88" || word == "\xc2\xb1";
 }
 
-struct Figure {
+struct LabelFigure {
     std::string text;
     bool with_unit = false;
     std::size_t at = 0;
@@ -69,8 +68,8 @@ class BandReader {
         if (auto problem = take_figures()) return *std::move(problem);
         std::vector<units::Printed<units::Length>> lengths;
         std::vector<units::Printed<units::Mass>> masses;
-        std::vector<Figure> bare;
-        for (const Figure& figure : figures_) {
+        std::vector<LabelFigure> bare;
+        for (const LabelFigure& figure : figures_) {
             if (!figure.with_unit) {
                 bare.push_back(figure);
                 continue;
@@ -179,7 +178,7 @@ class BandReader {
         while (end < text_.size() && in_word(text_[end])) ++end;
         std::string_view unit = text_.substr(next, end - next);
         while (!unit.empty() && unit.back() == '.') unit.remove_suffix(1);
-        Figure figure{std::string(text_.substr(from, at - from)), false, from};
+        LabelFigure figure{std::string(text_.substr(from, at - from)), false, from};
         if (!unit.empty() && !is_filler(unit) && !is_sign(unit)) {
             std::string plain(unit);
             // Units are written in letters without accents.
@@ -194,7 +193,7 @@ class BandReader {
     }
 
     std::string_view text_;
-    std::vector<Figure> figures_;
+    std::vector<LabelFigure> figures_;
 };
 
 }  // namespace

@@ -9,12 +9,13 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/regional_names.hpp"
 #include "skeinfall/data/yarn_weight_classes.hpp"
+#include "skeinfall/yarn/detail/cells.hpp"
 
 namespace skeinfall::yarn {
 namespace {
 
 /// Lower case, single blanks, "4-ply" and "4ply" as "4 ply", without a closing "weight".
-std::string plain(std::string_view text) {
+std::string plain_name(std::string_view text) {
     std::string out;
     for (const char c : base::lower(base::trimmed(text))) {
         const char next = c == '-' || c == '\t' ? ' ' : c;
@@ -44,7 +45,7 @@ std::vector<std::string> names_in(std::string_view cell) {
             std::from_chars(first.ptr + 1, last, to).ec == std::errc()) {
             for (int ply = from; ply <= to; ++ply) out.push_back(std::to_string(ply) + " ply");
         } else if (!name.empty()) {
-            out.push_back(plain(name));
+            out.push_back(plain_name(name));
         }
     }
     return out;
@@ -57,22 +58,18 @@ struct Listed {
     std::vector<std::string> names;
 };
 
-WeightClass class_in(std::string_view cell) {
-    return {base::leading_number<int>(cell)};
-}
-
 const std::vector<Listed>& listed() {
     static const std::vector<Listed> all = [] {
         std::vector<Listed> out;
         for (const auto& row : data::yarn_weight_classes) {
             std::vector<std::string> names = names_in(row.types_of_yarn);
-            names.push_back(plain(row.category));
-            out.push_back({"S03", class_in(row.symbol_number), Region::us, std::move(names)});
+            names.push_back(plain_name(row.category));
+            out.push_back({"S03", class_in_cell(row.symbol_number), Region::us, std::move(names)});
         }
         for (const auto& row : data::regional_names) {
             if (row.status != "seen" || row.cyc_number.empty()) continue;
             const std::string_view chart = row.source.substr(0, row.source.find(' '));
-            const WeightClass weight = class_in(row.cyc_number);
+            const WeightClass weight = class_in_cell(row.cyc_number);
             out.push_back({chart, weight, Region::us, names_in(row.us_name)});
             out.push_back({chart, weight, Region::uk, names_in(row.uk_name)});
             out.push_back({chart, weight, Region::au_nz, names_in(row.au_nz_name)});
@@ -103,13 +100,13 @@ RegionalName parse_regional_name(std::string_view text) {
     const std::size_t blank = all.find(' ');
     if (blank != std::string_view::npos) {
         const std::string_view first = all.substr(0, blank);
-        const std::string rest = plain(all.substr(blank));
+        const std::string rest = plain_name(all.substr(blank));
         if (base::same_word(first, "US")) return {Region::us, rest};
         if (base::same_word(first, "UK")) return {Region::uk, rest};
         for (const std::string_view word : {"AU", "NZ", "AU/NZ"})
             if (base::same_word(first, word)) return {Region::au_nz, rest};
     }
-    return {Region::any, plain(all)};
+    return {Region::any, plain_name(all)};
 }
 
 std::vector<NameVote> votes_for(const RegionalName& name) {

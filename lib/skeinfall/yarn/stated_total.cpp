@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <string>
 
+#include "skeinfall/base/letters.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/yarn/put_up.hpp"
@@ -14,9 +15,7 @@ namespace {
 
 constexpr std::int64_t most_skeins = 10000;
 
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
+using base::is_digit;
 
 /// "yd" of "1116 yd": what stands behind the last digit.
 std::string_view unit_of(std::string_view text) {

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "skeinfall/base/letters.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/units/format.hpp"
 #include "skeinfall/units/parse.hpp"
@@ -11,19 +12,15 @@ namespace {
 using base::Problem;
 using base::Result;
 
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
-bool is_letter(char c) {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-}
+using base::is_digit;
+using base::is_letter;
 
 /// A label taken apart: "K-10 1/2" and "10.5/K" have the letters "K" and the number "10.5".
-struct Label {
+struct SizeLabel {
     std::string letters;
     std::string number;
 
-    explicit Label(std::string_view text) {
+    explicit SizeLabel(std::string_view text) {
         std::size_t at = 0;
         while (at < text.size()) {
             const char c = text[at];
@@ -43,7 +40,7 @@ struct Label {
     }
 
     /// True when this label of a table bears all that was asked for.
-    [[nodiscard]] bool bears(const Label& wanted) const {
+    [[nodiscard]] bool bears(const SizeLabel& wanted) const {
         const bool has_letters =
             std::all_of(wanted.letters.begin(), wanted.letters.end(),
                         [&](char c) { return letters.find(c) != std::string::npos; });
@@ -52,8 +49,8 @@ struct Label {
     [[nodiscard]] bool empty() const { return letters.empty() && number.empty(); }
 };
 
-bool bears(std::string_view printed, const Label& wanted) {
-    return !printed.empty() && Label(printed).bears(wanted);
+bool bears(std::string_view printed, const SizeLabel& wanted) {
+    return !printed.empty() && SizeLabel(printed).bears(wanted);
 }
 
 std::string known_labels(Tool tool, std::optional<Naming> naming) {
@@ -74,7 +71,7 @@ std::string known_labels(Tool tool, std::optional<Naming> naming) {
 }
 
 Problem refuse_steel(const ToolWish& wish) {
-    const Label wanted(wish.label);
+    const SizeLabel wanted(wish.label);
     std::string readings;
     for (const ToolSize& size : sizes_of(Tool::steel_hook)) {
         if (!bears(size.us, wanted)) continue;
@@ -108,7 +105,7 @@ ToolAnswer by_diameter(const ToolWish& wish) {
 }
 
 Result<ToolAnswer> by_label(const ToolWish& wish) {
-    const Label wanted(wish.label);
+    const SizeLabel wanted(wish.label);
     ToolAnswer out;
     bool any_us = false;
     bool any_uk = false;

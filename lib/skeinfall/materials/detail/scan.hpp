@@ -35,4 +35,7 @@ struct Line {
 /// The lines of a text or Markdown file that are not empty, headings included.
 [[nodiscard]] std::vector<Line> lines_of(std::string_view text);
 
+/// What printed figures may be off by only from being read and worked out.
+inline constexpr double scan_noise = 1e-6;
+
 }  // namespace skeinfall::materials

@@ -8,12 +8,10 @@
 #include <utility>
 
 #include "skeinfall/notation/detail/grammar.hpp"
+#include "skeinfall/notation/detail/words.hpp"
 
 namespace skeinfall::notation {
 namespace {
-
-const std::initializer_list<std::string_view> stitch_words{"st", "sts", "stitch", "stitches"};
-const std::initializer_list<std::string_view> chain_words{"ch", "chs", "chain", "chains"};
 
 bool one_of_text(std::string_view text, std::initializer_list<std::string_view> words) {
     return std::find(words.begin(), words.end(), text) != words.end();

@@ -5,13 +5,10 @@
 #include <utility>
 
 #include "skeinfall/notation/detail/grammar.hpp"
+#include "skeinfall/notation/detail/words.hpp"
 
 namespace skeinfall::notation {
-namespace {
-
-const std::initializer_list<std::string_view> stitch_words{"st", "sts", "stitch", "stitches"};
-
-}  // namespace
+namespace {}  // namespace
 
 /// A bracket that declares the row's count: "(25 sts)", "(61 sc, 60 ch-1 sp)".
 bool Grammar::declared_note() {

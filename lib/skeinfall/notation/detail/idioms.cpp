@@ -8,11 +8,10 @@
 #include <utility>
 
 #include "skeinfall/notation/detail/grammar.hpp"
+#include "skeinfall/notation/detail/words.hpp"
 
 namespace skeinfall::notation {
 namespace {
-
-const std::initializer_list<std::string_view> stitch_words{"st", "sts", "stitch", "stitches"};
 
 /// Neither the chain at the beginning nor what prepares the row.
 bool worked_item(const Item& item) {

@@ -6,13 +6,10 @@
 #include <vector>
 
 #include "skeinfall/notation/detail/grammar.hpp"
+#include "skeinfall/notation/detail/words.hpp"
 
 namespace skeinfall::notation {
-namespace {
-
-const std::initializer_list<std::string_view> stitch_words{"st", "sts", "stitch", "stitches"};
-
-}  // namespace
+namespace {}  // namespace
 
 /// Whether a fabric is named before the next full stop.
 bool Grammar::region_has_fabric() const {

@@ -5,20 +5,10 @@
 #include <utility>
 
 #include "skeinfall/notation/detail/grammar.hpp"
+#include "skeinfall/notation/detail/tokens.hpp"
 
 namespace skeinfall::notation {
-namespace {
-
-std::optional<std::int64_t> whole(std::string_view digits) {
-    std::int64_t value = 0;
-    const auto read = std::from_chars(digits.data(), digits.data() + digits.size(), value);
-    if (digits.empty() || read.ec != std::errc{} || read.ptr != digits.data() + digits.size() ||
-        value > largest_number)
-        return std::nullopt;
-    return value;
-}
-
-}  // namespace
+namespace {}  // namespace
 
 KindId Grammar::known(const StitchBook::Named& named, std::uint32_t at, std::string_view name) {
     if (named.other_terms)
@@ -76,7 +66,7 @@ std::optional<Grammar::NamedCount> Grammar::bare_stitch_name() {
     if (name.ends_with("-")) name.remove_suffix(1);
     if (name == first.text || name.empty()) return std::nullopt;
     const auto named = book_->find(name);
-    const auto count = whole(digits);
+    const auto count = whole_number(digits);
     if (!named || (!digits.empty() && !count)) return std::nullopt;
     ++next_;
     return NamedCount{known(*named, first.at, name), count};

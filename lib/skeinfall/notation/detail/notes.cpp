@@ -5,11 +5,10 @@
 #include <utility>
 
 #include "skeinfall/notation/detail/grammar.hpp"
+#include "skeinfall/notation/detail/words.hpp"
 
 namespace skeinfall::notation {
 namespace {
-
-const std::initializer_list<std::string_view> stitch_words{"st", "sts", "stitch", "stitches"};
 
 /// "k" of "k4".
 std::string_view without_digits(std::string_view word) {

@@ -7,25 +7,13 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/notation/detail/grammar.hpp"
+#include "skeinfall/notation/detail/tokens.hpp"
+#include "skeinfall/notation/detail/words.hpp"
 
 namespace skeinfall::notation {
 namespace {
 
-std::optional<std::int64_t> whole(std::string_view digits) {
-    std::int64_t value = 0;
-    const auto read = std::from_chars(digits.data(), digits.data() + digits.size(), value);
-    if (digits.empty() || read.ec != std::errc{} || read.ptr != digits.data() + digits.size() ||
-        value > largest_number)
-        return std::nullopt;
-    return value;
-}
-
-const std::initializer_list<std::string_view> stitch_words{"st", "sts", "stitch", "stitches"};
-const std::initializer_list<std::string_view> chain_words{"ch", "chs", "chain", "chains"};
-const std::initializer_list<std::string_view> space_words{
-    "sp", "sps", "space", "spaces", "lp", "lps", "loop", "loops", "arch", "arches"};
 const std::initializer_list<std::string_view> across_words{"across", "around", "along"};
-const std::initializer_list<std::string_view> row_words{"row", "rnd", "round", "rows", "rnds"};
 
 }  // namespace
 
@@ -253,11 +241,11 @@ bool Grammar::each_place(Spot& spot) {
         spot.unit = *what;
     else if (corner)
         spot.unit = {Unit::Of::space, 0, 0};
-    else if (any_of(row_words) && book_->craft() == Craft::crochet)
+    else if (any_of(row_nouns) && book_->craft() == Craft::crochet)
         fail(peek().at, "how many row ends there are is not told here",
              "the number of stitches along the edge",
              "Write it like: 30 sc evenly along the edge.");
-    else if (take(row_words))  // "knit every row"
+    else if (take(row_nouns))  // "knit every row"
         spot.unit = {};
     else if (is(TokenKind::word) && !any_of(across_words) && !any_of({"to", "and", "all"}) &&
              !any_of({"times", "more", "working", "with", "rep", "repeat"}))
@@ -306,7 +294,7 @@ std::optional<std::int64_t> Grammar::space_word(std::string_view word) const {
     for (const std::string_view ending :
          {"-sps", "-sp", "-spaces", "-space", "-lp", "-loop", "sps", "sp", "space"})
         if (word.ends_with(ending)) word.remove_suffix(ending.size());
-    return whole(word);
+    return whole_number(word);
 }
 
 std::optional<Unit> Grammar::unit() {
@@ -368,7 +356,7 @@ std::optional<Extent> Grammar::extent() {
         next_ += 3;  // "for the entire round"
         take({"of"});
         take({"the"});
-        take(row_words);
+        take(row_nouns);
         return out;
     }
     if (any_of({"in"}) && any_of({"the"}, 1) && any_of({"round", "rnd"}, 2)) {
@@ -382,7 +370,7 @@ std::optional<Extent> Grammar::extent() {
         out.loose = true;
         take({"the"});
         take({"entire", "whole"});
-        if (!take(row_words)) take({"ring", "circle", "square", "motif", "loop", "chain", "ch"});
+        if (!take(row_nouns)) take({"ring", "circle", "square", "motif", "loop", "chain", "ch"});
         if (any_of({"to"}) && any_of({"last", "final"}, 1)) {
             ++next_;
             out.keep = keep_of_last().value_or(0);
@@ -397,7 +385,7 @@ std::optional<Extent> Grammar::extent() {
             if (any_of({"of"})) {
                 ++next_;
                 take({"the"});
-                take(row_words);
+                take(row_nouns);
             }
         } else if (any_of({"to"}) && any_of({"marked"}, 1) && any_of(stitch_words, 2)) {
             next_ += 3;
@@ -430,7 +418,7 @@ std::optional<Extent> Grammar::extent() {
     if (take({"end"})) {
         if (take({"of"})) {
             take({"the"});
-            if (!take(row_words)) take(chain_words);
+            if (!take(row_nouns)) take(chain_words);
         }
         return out;
     }
@@ -492,12 +480,12 @@ std::optional<Extent> Grammar::extent() {
                 {"rem", "remain", "remains", "remaining", "left", "before", "of", "from", "are"}) ||
             any_of({"end"})) {
             take({"remaining", "left"});
-            if (any_of({"in"}) && any_of(row_words, 1)) next_ += 2;
-            if (any_of({"in"}) && any_of({"the"}, 1) && any_of(row_words, 2)) next_ += 3;
+            if (any_of({"in"}) && any_of(row_nouns, 1)) next_ += 2;
+            if (any_of({"in"}) && any_of({"the"}, 1) && any_of(row_nouns, 2)) next_ += 3;
             take({"the"});
             if (before_it && marker()) out.to_marker = true;
             take({"end"});
-            if (any_of({"of"}) && any_of(row_words, 1)) next_ += 2;
+            if (any_of({"of"}) && any_of(row_nouns, 1)) next_ += 2;
             out.keep += keep;
             return out;
         }
@@ -541,8 +529,8 @@ std::optional<Extent> Grammar::how_often() {
         out.count = peek(1).value;
         next_ += 2;
     } else if (is(TokenKind::word) && peek().text.starts_with("x") &&
-               whole(peek().text.substr(1))) {
-        out.count = *whole(peek().text.substr(1));
+               whole_number(peek().text.substr(1))) {
+        out.count = *whole_number(peek().text.substr(1));
         ++next_;
     } else {
         return std::nullopt;

@@ -4,17 +4,10 @@
 #include <cstdint>
 
 #include "skeinfall/notation/detail/grammar.hpp"
+#include "skeinfall/notation/detail/words.hpp"
 
 namespace skeinfall::notation {
-namespace {
-
-const std::initializer_list<std::string_view> stitch_words{"st", "sts", "stitch", "stitches"};
-const std::initializer_list<std::string_view> chain_words{"ch", "chs", "chain", "chains"};
-const std::initializer_list<std::string_view> space_words{
-    "sp", "sps", "space", "spaces", "lp", "lps", "loop", "loops", "arch", "arches"};
-const std::initializer_list<std::string_view> row_words{"row", "rnd", "round", "rows", "rnds"};
-
-}  // namespace
+namespace {}  // namespace
 
 /// "across to next ch-2 sp", "to next corner": up to the next chain space.
 bool Grammar::next_space() {
@@ -48,7 +41,7 @@ void Grammar::pass_row_below() {
     if (!any_of({"of", "on", "in", "from"})) return;
     std::size_t by = 1;
     while (any_of({"the", "prev", "previous", "last", "foundation", "starting"}, by)) ++by;
-    if (any_of(row_words, by) &&
+    if (any_of(row_nouns, by) &&
         (by > 1 || any_of({"below"}, by + 1) || is(TokenKind::number, by + 1))) {
         next_ += by + 1;
         take({"below"});

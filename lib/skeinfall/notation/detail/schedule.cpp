@@ -10,7 +10,7 @@ namespace skeinfall::notation {
 namespace {
 
 using Words = std::initializer_list<std::string_view>;
-const Words row_words{"row", "rows", "rnd", "rnds", "round", "rounds"};
+const Words counted_row_words{"row", "rows", "rnd", "rnds", "round", "rounds"};
 
 class Schedule {
   public:
@@ -105,7 +105,7 @@ class Schedule {
             at_ = before;
             return std::nullopt;
         }
-        if (!take(row_words)) {
+        if (!take(counted_row_words)) {
             at_ = before;
             return std::nullopt;
         }

@@ -556,6 +556,15 @@ class Lexer {
 
 }  // namespace
 
+std::optional<std::int64_t> whole_number(std::string_view digits) {
+    std::int64_t value = 0;
+    const auto read = std::from_chars(digits.data(), digits.data() + digits.size(), value);
+    if (digits.empty() || read.ec != std::errc{} || read.ptr != digits.data() + digits.size() ||
+        value > largest_number)
+        return std::nullopt;
+    return value;
+}
+
 Tokens tokens_of(std::string_view text, std::size_t size, std::size_t sizes) {
     return Lexer(text, size, sizes).run();
 }

@@ -55,6 +55,9 @@ struct Fault {
 /// The largest number that notation may hold.
 inline constexpr std::int64_t largest_number = 1'000'000;
 
+/// All of the text as digits, up to largest_number; nothing otherwise.
+[[nodiscard]] std::optional<std::int64_t> whole_number(std::string_view digits);
+
 /// The tokens of `text`, which has to be in lower case and to outlive them; the last one is `end`.
 /// Where a make has several sizes, "5 (7, 9)" is the number of size `size` (from 0). Stops at the
 /// first fault.

@@ -4,6 +4,7 @@
 /// Inner part of the notation.
 
 #include <cstdint>
+#include <initializer_list>
 #include <string_view>
 
 namespace skeinfall::notation {
@@ -19,6 +20,15 @@ enum class Role : std::uint8_t {
     joining,    ///< belongs to closing a round: "join with sl st to top of beg ch"
     tool,       ///< needles and hooks, and what is said of them: "circular", "size"
 };
+
+/// What stitches, chains, spaces and rows are called in places.
+inline const std::initializer_list<std::string_view> stitch_words{"st", "sts", "stitch",
+                                                                  "stitches"};
+inline const std::initializer_list<std::string_view> chain_words{"ch", "chs", "chain", "chains"};
+inline const std::initializer_list<std::string_view> space_words{
+    "sp", "sps", "space", "spaces", "lp", "lps", "loop", "loops", "arch", "arches"};
+inline const std::initializer_list<std::string_view> row_nouns{"row", "rnd", "round", "rows",
+                                                               "rnds"};
 
 [[nodiscard]] bool has_role(std::string_view word, Role role);
 

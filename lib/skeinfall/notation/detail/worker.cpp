@@ -11,10 +11,6 @@ namespace {
 
 constexpr std::int64_t most_stitches = largest_number;
 
-units::StitchCount stitches(std::int64_t count) {
-    return static_cast<double>(count) * units::stitch;
-}
-
 std::string counted(std::int64_t count, std::string_view one, std::string_view many) {
     return fmt::format("{} {}", count, count == 1 ? one : many);
 }
@@ -459,14 +455,16 @@ void Worker::finish() {
     for (const auto& [key, count] : counts_) {
         const std::uint32_t kind = key & 0xffffU;
         if (std::exchange(last, kind) == kind)
-            work.kinds.back().count += stitches(count);
+            work.kinds.back().count += counted_stitches(count);
         else
-            work.kinds.push_back({book().at(static_cast<KindId>(kind)).name, stitches(count)});
+            work.kinds.push_back(
+                {book().at(static_cast<KindId>(kind)).name, counted_stitches(count)});
     }
     colours();
-    work.made = stitches(out_.edge.stitches + out_.rest.stitches + out_.edge.waiting_stitches);
-    work.across = stitches(out_.edge.stitches + out_.edge.chains);
-    work.consumed = stitches(consumed_before_ + cursor_.stitches_passed());
+    work.made =
+        counted_stitches(out_.edge.stitches + out_.rest.stitches + out_.edge.waiting_stitches);
+    work.across = counted_stitches(out_.edge.stitches + out_.edge.chains);
+    work.consumed = counted_stitches(consumed_before_ + cursor_.stitches_passed());
     work.chain_spaces = out_.edge.spaces;
     out_.taken = reading_;
     if (out_.given_up || !context_->check_count) return;

@@ -14,6 +14,10 @@
 
 namespace skeinfall::notation {
 
+[[nodiscard]] inline units::StitchCount counted_stitches(std::int64_t count) {
+    return static_cast<double>(count) * units::stitch;
+}
+
 /// Bits of a reading: set means the less usual one.
 namespace reading {
 inline constexpr unsigned spaces_passed = 1;  ///< "st" never means a chain space

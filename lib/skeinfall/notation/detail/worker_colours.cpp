@@ -8,10 +8,6 @@
 namespace skeinfall::notation {
 namespace {
 
-units::StitchCount stitches(std::int64_t count) {
-    return static_cast<double>(count) * units::stitch;
-}
-
 /// Where a yarn's stitches lie on an edge.
 struct Lie {
     std::int64_t stitches = 0;
@@ -88,12 +84,12 @@ void Worker::colours() {
         for (const auto& [key, count] : counts_)
             if (yarn_of(key) == yarn)
                 one.kinds.push_back(
-                    {book().at(static_cast<KindId>(key & 0xffffU)).name, stitches(count)});
-        one.stitches = stitches(lie.stitches);
+                    {book().at(static_cast<KindId>(key & 0xffffU)).name, counted_stitches(count)});
+        one.stitches = counted_stitches(lie.stitches);
         // In a round it goes on to where it is wanted first in the next one.
         if (lie.stitches > 0)
-            one.carried = stitches((context_->round ? out_.edge.stitches : lie.last - lie.first) -
-                                   lie.stitches);
+            one.carried = counted_stitches(
+                (context_->round ? out_.edge.stitches : lie.last - lie.first) - lie.stitches);
         one.begun = lie.blocks;
         out_.colours.push_back(std::move(one));
     }

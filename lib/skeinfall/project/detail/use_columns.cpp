@@ -11,24 +11,24 @@ struct StitchColumn {
     bool knit;
     std::string_view name;
 };
-constexpr std::array stitches{StitchColumn{false, "sc"},
-                              StitchColumn{false, "hdc"},
-                              StitchColumn{false, "dc"},
-                              StitchColumn{false, "granny"},
-                              StitchColumn{false, "mesh"},
-                              StitchColumn{false, "mixed-crochet"},
-                              StitchColumn{false, "v-stitch"},
-                              StitchColumn{false, "waffle/post"},
-                              StitchColumn{false, "ribbed-crochet"},
-                              StitchColumn{true, "stockinette"},
-                              StitchColumn{true, "garter"},
-                              StitchColumn{true, "rib"},
-                              StitchColumn{true, "cable"},
-                              StitchColumn{true, "lace"},
-                              StitchColumn{true, "mixed-knit"},
-                              StitchColumn{true, "seed/moss"}};
-constexpr std::array<std::string_view, 8> shapes{"hat",    "garment",  "motifs", "tube",
-                                                 "mitten", "triangle", "circle", "sock"};
+constexpr std::array stitch_columns{StitchColumn{false, "sc"},
+                                    StitchColumn{false, "hdc"},
+                                    StitchColumn{false, "dc"},
+                                    StitchColumn{false, "granny"},
+                                    StitchColumn{false, "mesh"},
+                                    StitchColumn{false, "mixed-crochet"},
+                                    StitchColumn{false, "v-stitch"},
+                                    StitchColumn{false, "waffle/post"},
+                                    StitchColumn{false, "ribbed-crochet"},
+                                    StitchColumn{true, "stockinette"},
+                                    StitchColumn{true, "garter"},
+                                    StitchColumn{true, "rib"},
+                                    StitchColumn{true, "cable"},
+                                    StitchColumn{true, "lace"},
+                                    StitchColumn{true, "mixed-knit"},
+                                    StitchColumn{true, "seed/moss"}};
+constexpr std::array<std::string_view, 8> shape_names{"hat",    "garment",  "motifs", "tube",
+                                                      "mitten", "triangle", "circle", "sock"};
 
 constexpr double reference_tool = 5.0;
 constexpr double reference_grist = 190.0;
@@ -40,7 +40,7 @@ double tool_of(const Fabric& fabric) {
 }
 
 void add_stitches(const Fabric& fabric, std::vector<double>& out) {
-    for (const StitchColumn& one : stitches)
+    for (const StitchColumn& one : stitch_columns)
         out.push_back(one.knit == fabric.knit && one.name == fabric.stitch ? 1.0 : 0.0);
 }
 
@@ -54,7 +54,7 @@ double usual_tool_mm(double grist) {
 }
 
 bool has_column(bool knit, std::string_view stitch) {
-    return std::any_of(stitches.begin(), stitches.end(), [&](const StitchColumn& one) {
+    return std::any_of(stitch_columns.begin(), stitch_columns.end(), [&](const StitchColumn& one) {
         return one.knit == knit && one.name == stitch;
     });
 }
@@ -70,7 +70,8 @@ std::vector<double> gauge_columns(const Fabric& fabric) {
 std::vector<double> use_columns(const Fabric& fabric, double usual_density, bool stated) {
     std::vector<double> out{1.0, fabric.knit ? 1.0 : 0.0};
     add_stitches(fabric, out);
-    for (const std::string_view shape : shapes) out.push_back(shape == fabric.shape ? 1.0 : 0.0);
+    for (const std::string_view shape : shape_names)
+        out.push_back(shape == fabric.shape ? 1.0 : 0.0);
     out.push_back(fabric.texture == "raised" ? 1.0 : 0.0);
     out.push_back(fabric.texture == "stranded" ? 1.0 : 0.0);
     out.push_back(tool_of(fabric));
@@ -85,7 +86,7 @@ std::vector<double> use_columns(const Fabric& fabric, double usual_density, bool
 
 std::vector<ColumnPrior> gauge_priors() {
     std::vector<ColumnPrior> out{{"level", std::log(2.6), 2.0}, {"knit", 0.4, 0.5}};
-    for (const StitchColumn& one : stitches) out.push_back({one.name, 0.0, 0.35});
+    for (const StitchColumn& one : stitch_columns) out.push_back({one.name, 0.0, 0.35});
     out.push_back({"tool", -1.5, 0.5});
     out.push_back({"length per mass", 0.2, 0.3});
     return out;
@@ -93,8 +94,8 @@ std::vector<ColumnPrior> gauge_priors() {
 
 std::vector<ColumnPrior> use_priors() {
     std::vector<ColumnPrior> out{{"level", 7.0, 1.0}, {"knit", -0.15, 0.3}};
-    for (const StitchColumn& one : stitches) out.push_back({one.name, 0.0, 0.0, true, false});
-    for (const std::string_view shape : shapes) out.push_back({shape, 0.0, 0.0, false, true});
+    for (const StitchColumn& one : stitch_columns) out.push_back({one.name, 0.0, 0.0, true, false});
+    for (const std::string_view shape : shape_names) out.push_back({shape, 0.0, 0.0, false, true});
     out.push_back({"raised", 0.3, 0.3});
     // Two yarns go through each row: up to twice the plain fabric (common practice, no source).
     out.push_back({"stranded", 0.45, 0.25});

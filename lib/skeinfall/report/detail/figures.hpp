@@ -30,6 +30,9 @@ namespace skeinfall::report {
 /// "27.5 in (70 cm)", or what the style in force asks for.
 [[nodiscard]] std::string ruler_text(units::Length side);
 
+/// To a tenth of a gram.
+[[nodiscard]] std::string grams_text(units::Mass mass, units::Rounding rounding);
+
 /// A mass that is needed: "168 g", or "6 oz (168 g)" for who reads no metric units.
 [[nodiscard]] std::string mass_up(units::Mass mass);
 

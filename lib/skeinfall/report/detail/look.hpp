@@ -18,6 +18,10 @@
 
 namespace skeinfall::report::look {
 
+/// Of a picture as wide as a page, in its own units (points).
+inline constexpr double page_width = 800.0;
+inline constexpr double page_margin = 36.0;
+
 /// Shades of one scheme, "#rrggbb".
 struct Scheme {
     std::string_view paper;     ///< of the page

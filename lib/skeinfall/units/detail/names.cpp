@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "skeinfall/base/letters.hpp"
 #include "skeinfall/data/unit_names.hpp"
 #include "skeinfall/data/units.hpp"
 #include "skeinfall/units/quantity.hpp"
@@ -10,9 +11,7 @@
 namespace skeinfall::units::detail {
 namespace {
 
-constexpr char lower_letter(char c) {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-}
+using base::lower_letter;
 
 /// Order of names without regard to case; below zero, zero or above.
 constexpr int order(std::string_view a, std::string_view b) {

@@ -5,6 +5,7 @@
 #include <utility>
 #include <vector>
 
+#include "skeinfall/base/letters.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/units/parse.hpp"
 
@@ -14,12 +15,8 @@ namespace {
 constexpr std::array<std::string_view, 3> wide_blanks{"\u00a0", "\u202f", "\u2009"};
 constexpr std::string_view double_prime = "\u2033";
 
-bool is_letter(char c) {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-}
-char lower_letter(char c) {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-}
+using base::is_letter;
+using base::lower_letter;
 
 std::string kind_words(Kind kind) {
     switch (kind) {

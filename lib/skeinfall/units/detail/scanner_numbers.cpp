@@ -4,6 +4,7 @@
 #include <cmath>
 #include <system_error>
 
+#include "skeinfall/base/letters.hpp"
 #include "skeinfall/units/detail/scanner.hpp"
 
 namespace skeinfall::units::detail {
@@ -40,12 +41,8 @@ constexpr std::array<std::string_view, 5> thousands_signs{"\u00a0", "\u202f", "\
                                                           "\u2019"};
 constexpr std::array<std::string_view, 2> apostrophes{"'", "\u2019"};
 
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
-bool is_letter(char c) {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-}
+using base::is_digit;
+using base::is_letter;
 
 }  // namespace
 
