@@ -8,7 +8,8 @@ source tests/packages.sh
 echo "== Packages"
 install_packages "${build_packages[@]}"
 echo "== Build (build-release)"
-cmake -S . -B build-release -G Ninja -DCMAKE_BUILD_TYPE=Release -DSKEINFALL_TESTS=OFF
+cmake -S . -B build-release -G Ninja -DCMAKE_BUILD_TYPE=Release -DSKEINFALL_TESTS=OFF \
+  -DCMAKE_UNITY_BUILD=ON
 cmake --build build-release
 
 stash_folder=$(mktemp -d)
