@@ -48,6 +48,7 @@ Make make_of(const data::published_makes_row& row) {
     out.id = row.id;
     out.page = row.source;
     out.evidence = row.evidence;
+    out.weight = row.weight;
     out.fabric.knit = row.craft == "knit";
     out.fabric.stitch = row.stitch;
     out.fabric.shape = row.shape;
@@ -212,6 +213,36 @@ double log_likelihood(const Design& design, const std::vector<Make>& makes, cons
 }
 
 }  // namespace
+
+std::vector<std::string> make_columns() {
+    return {"id",
+            "craft",
+            "stitch",
+            "texture",
+            "tool_mm",
+            "weight",
+            "grist_m_per_100g",
+            "strands",
+            "stitches_per_sq_dm",
+            "shape",
+            "width_cm",
+            "length_cm",
+            "times",
+            "yarn_m",
+            "yarn_g",
+            "least",
+            "evidence",
+            "status",
+            "source"};
+}
+
+Make make_of(const std::vector<std::string>& c) {
+    if (c.size() != make_columns().size())
+        throw std::runtime_error("a make has other columns than published_makes.csv");
+    return make_of(data::published_makes_row{c[0], c[1], c[2], c[3], c[4], c[5], c[6], c[7], c[8],
+                                             c[9], c[10], c[11], c[12], c[13], c[14], c[15], c[16],
+                                             c[17], c[18]});
+}
 
 std::vector<Make> published_makes() {
     std::vector<Make> out;

@@ -22,6 +22,7 @@ struct Make {
     std::string_view page;
     project::Fabric fabric;
     std::string_view evidence;     ///< "exact", "stated", "balls"
+    std::string_view weight;       ///< class as the page names it
     std::string_view class_known;  ///< what its length per mass was taken from, when a class only
     double log_use = 0.0;          ///< of m in a square m; of whole balls the most it can be
     double log_least = 0.0;        ///< of whole balls; else log_use
@@ -30,6 +31,10 @@ struct Make {
 
 /// The rows of published_makes.csv. Throws std::runtime_error at one that cannot be read.
 [[nodiscard]] std::vector<Make> published_makes();
+/// A make that is not in the table, from its cells in the table's order; they have to outlive it.
+[[nodiscard]] Make make_of(const std::vector<std::string>& cells);
+/// The table's columns in order.
+[[nodiscard]] std::vector<std::string> make_columns();
 
 /// Standard deviations of logarithms.
 struct Scales {
