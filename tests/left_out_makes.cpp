@@ -5,7 +5,8 @@
 // solve; --kept-back: makes of a file with the table's columns, foretold by the whole table)
 //
 // "error" is the foretold amount over the stated one. Intervals are of a bootstrap by page, 4 000
-// times, from a fixed seed. Whole balls count by the middle of what they can be.
+// times, from a fixed seed. Whole balls only say between what and what the amount lies: inside that
+// nothing is off, outside it counts how far the nearer end is.
 
 #include <algorithm>
 #include <cmath>
@@ -33,7 +34,7 @@ struct Judged {
     fit::Foretold told;
     std::size_t alike = 0;  ///< other pages with this stitch
 
-    [[nodiscard]] double rest() const { return told.observed - told.mean; }
+    [[nodiscard]] double rest() const { return told.rest(); }
     [[nodiscard]] double standard() const { return rest() / told.spread; }
 };
 
@@ -140,6 +141,9 @@ int print_posed(const std::vector<fit::Make>& makes) {
                                        {"noise", posed.noise},
                                        {"mean", posed.mean},
                                        {"spread", posed.spread},
+                                       {"least", posed.least},
+                                       {"most", posed.most},
+                                       {"of_interval", posed.of_interval},
                                        {"coefficients", fit.use},
                                        {"covariance", fit.use_covariance}}) {
         std::cout << ",\n";
@@ -224,7 +228,7 @@ Scatter scatter(const std::vector<fit::Make>& makes, const fit::Fit& fit, bool o
             if (!same || a.evidence == "balls" || (a.page == b.page) != of_one_page) continue;
             const fit::Foretold first = fit::foretold(fit, a);
             const fit::Foretold second = fit::foretold(fit, b);
-            const double apart = (first.observed - first.mean) - (second.observed - second.mean);
+            const double apart = first.rest() - second.rest();
             out.spread += 0.5 * apart * apart;
             ++out.pairs;
         }
@@ -265,6 +269,7 @@ void print_groups(const std::vector<Judged>& judged) {
     print("all", some([](const fit::Make&) { return true; }));
     print("weighed", some([](const fit::Make& make) { return make.evidence == "exact"; }));
     print("stated", some([](const fit::Make& make) { return make.evidence == "stated"; }));
+    print("all but balls", some([](const fit::Make& make) { return make.evidence != "balls"; }));
     print("whole balls", some([](const fit::Make& make) { return make.evidence == "balls"; }));
     print("crochet", some([](const fit::Make& make) { return !make.fabric.knit; }));
     print("knitting", some([](const fit::Make& make) { return make.fabric.knit; }));
