@@ -120,6 +120,7 @@ TEST(Tables, NoKeyStandsTwice) {
         {"fibre_names.csv", {"name"}},
         {"join_kinds.csv", {"name"}},
         {"column_words.csv", {"words"}},
+        {"label_weighings.csv", {"id"}},
         {"label_words.csv", {"word"}},
         {"make_questions.csv", {"id"}},
         {"loop_constants.csv", {"id"}},
