@@ -48,6 +48,7 @@ Make make_of(const data::published_makes_row& row) {
     out.id = row.id;
     out.page = row.source;
     out.evidence = row.evidence;
+    out.weight = row.weight;
     out.fabric.knit = row.craft == "knit";
     out.fabric.stitch = row.stitch;
     out.fabric.shape = row.shape;
@@ -103,13 +104,49 @@ double usual_density(const VectorXd& gauge, const project::Fabric& fabric) {
 double noise_of(const Make& make, const Scales& scales) {
     const double kind = scales.noise_of(make.evidence);
     const double tool = make.fabric.tool_mm > 0.0 ? 0.0 : tool_power * project::unknown_tool;
-    // Whole balls are an interval: even within it, which has this variance about its middle.
-    const double width = make.log_use - make.log_least;
-    return kind * kind + make.from_class * make.from_class + tool * tool + width * width / 12.0;
+    return kind * kind + make.from_class * make.from_class + tool * tool;
 }
 
-double observed(const Make& make) {
-    return 0.5 * (make.log_use + make.log_least);
+/// What pages say as normal observations: a figure as it stands; of whole balls, which say no more
+/// than between what and what the figure lies, the normal law that tells the same (see settle()).
+struct Said {
+    VectorXd seen;
+    VectorXd variance;  ///< besides the noise
+};
+
+/// Before anything else is known: even within the interval.
+Said said_evenly(const std::vector<Make>& makes) {
+    const auto height = static_cast<Eigen::Index>(makes.size());
+    Said out{VectorXd(height), VectorXd(height)};
+    for (Eigen::Index i = 0; i < height; ++i) {
+        const Make& make = makes[static_cast<std::size_t>(i)];
+        const double width = make.log_use - make.log_least;
+        out.seen[i] = 0.5 * (make.log_use + make.log_least);
+        out.variance[i] = width * width / 12.0;
+    }
+    return out;
+}
+
+struct Moments {
+    double mean = 0.0;
+    double variance = 0.0;
+};
+
+/// Of a normal law cut off outside an interval.
+Moments within(const Moments& law, double least, double most) {
+    const double spread = std::sqrt(law.variance);
+    const double low = (least - law.mean) / spread;
+    const double high = (most - law.mean) / spread;
+    const auto density = [](double z) {
+        return std::exp(-0.5 * z * z) / std::sqrt(2.0 * std::numbers::pi);
+    };
+    const auto below = [](double z) { return 0.5 * std::erfc(-z / std::numbers::sqrt2); };
+    const double share = below(high) - below(low);
+    // So far off that nothing is left of it: the nearer end.
+    if (share < 1e-9) return {low > 0.0 ? least : most, 1e-4};
+    const double slope = (density(low) - density(high)) / share;
+    const double bend = (low * density(low) - high * density(high)) / share;
+    return {law.mean + spread * slope, std::max(1e-6, law.variance * (1.0 + bend - slope * slope))};
 }
 
 struct Normal {
@@ -158,15 +195,15 @@ Normal gauge_fit(const std::vector<Make>& makes) {
 /// All of the regression but its scales.
 struct Design {
     MatrixXd rows;
-    VectorXd seen;
     VectorXd mean;
     std::vector<project::ColumnPrior> priors;
+    Said said;
 
-    Design(const std::vector<Make>& makes, const VectorXd& gauge) : priors(project::use_priors()) {
+    Design(const std::vector<Make>& makes, const VectorXd& gauge)
+        : priors(project::use_priors()), said(said_evenly(makes)) {
         const auto height = static_cast<Eigen::Index>(makes.size());
         const auto width = static_cast<Eigen::Index>(priors.size());
         rows.resize(height, width);
-        seen.resize(height);
         mean.resize(width);
         for (Eigen::Index i = 0; i < height; ++i) {
             const Make& make = makes[static_cast<std::size_t>(i)];
@@ -174,7 +211,6 @@ struct Design {
                 vector_of(project::use_columns(make.fabric, usual_density(gauge, make.fabric),
                                                make.evidence == "stated"))
                     .transpose();
-            seen[i] = observed(make);
         }
         for (Eigen::Index i = 0; i < width; ++i) mean[i] = priors[static_cast<std::size_t>(i)].mean;
     }
@@ -189,12 +225,12 @@ struct Design {
     }
 };
 
-MatrixXd noise_of(const std::vector<Make>& makes, const Scales& scales) {
+MatrixXd noise_of(const std::vector<Make>& makes, const Scales& scales, const Said& said) {
     const auto height = static_cast<Eigen::Index>(makes.size());
     MatrixXd out = MatrixXd::Zero(height, height);
     for (Eigen::Index i = 0; i < height; ++i) {
         const Make& one = makes[static_cast<std::size_t>(i)];
-        out(i, i) += noise_of(one, scales);
+        out(i, i) += noise_of(one, scales) + said.variance[i];
         for (Eigen::Index j = 0; j < height; ++j)
             if (makes[static_cast<std::size_t>(j)].page == one.page)
                 out(i, j) += scales.page * scales.page;
@@ -205,13 +241,89 @@ MatrixXd noise_of(const std::vector<Make>& makes, const Scales& scales) {
 double log_likelihood(const Design& design, const std::vector<Make>& makes, const Scales& scales) {
     const VectorXd spread = design.spread(scales);
     const MatrixXd scaled = design.rows * spread.asDiagonal();
-    const Eigen::LLT<MatrixXd> all(scaled * scaled.transpose() + noise_of(makes, scales));
-    const VectorXd rest = design.seen - design.rows * design.mean;
+    const Eigen::LLT<MatrixXd> all(scaled * scaled.transpose() +
+                                   noise_of(makes, scales, design.said));
+    const VectorXd rest = design.said.seen - design.rows * design.mean;
     const MatrixXd root = all.matrixL();
     return -root.diagonal().array().log().sum() - 0.5 * rest.dot(all.solve(rest));
 }
 
+/// Whole balls by their interval's probability, never by its middle: each gets the normal
+/// observation that, with all the rest, has the mean and the spread of the rest's law cut off
+/// outside the interval (expectation propagation; Minka, Uncertainty in Artificial Intelligence
+/// 2001; Rasmussen and Williams, Gaussian Processes for Machine Learning, 2006, section 3.6; both
+/// from memory).
+void settle(Design& design, const std::vector<Make>& makes, const Scales& scales) {
+    constexpr int most_sweeps = 200;
+    constexpr double settled = 1e-11;
+    Said none = design.said;
+    none.variance.setZero();
+    const MatrixXd scaled = design.rows * design.spread(scales).asDiagonal();
+    const MatrixXd before = scaled * scaled.transpose() + noise_of(makes, scales, none);
+    const VectorXd middle = design.rows * design.mean;
+    double moved = 1.0;
+    for (int sweep = 0; sweep < most_sweeps && moved > settled; ++sweep) {
+        moved = 0.0;
+        const Said said = design.said;
+        const Eigen::LLT<MatrixXd> all(before + MatrixXd(said.variance.asDiagonal()));
+        const VectorXd after = middle + before * all.solve(said.seen - middle);
+        const MatrixXd known = all.solve(before);
+        for (Eigen::Index i = 0; i < said.seen.size(); ++i) {
+            const Make& make = makes[static_cast<std::size_t>(i)];
+            if (!(said.variance[i] > 0.0)) continue;
+            const double variance = before(i, i) - before.row(i).dot(known.col(i));
+            const double own = said.variance[i];
+            Moments rest;
+            rest.variance = 1.0 / (1.0 / variance - 1.0 / own);
+            rest.mean = rest.variance * (after[i] / variance - said.seen[i] / own);
+            const Moments cut = within(rest, make.log_least, make.log_use);
+            const double precision = std::max(1e-6, 1.0 / cut.variance - 1.0 / rest.variance);
+            const double seen = (cut.mean / cut.variance - rest.mean / rest.variance) / precision;
+            moved =
+                std::max({moved, std::abs(seen - said.seen[i]), std::abs(1.0 / precision - own)});
+            design.said.seen[i] = seen;
+            design.said.variance[i] = 1.0 / precision;
+        }
+    }
+}
+
+Design settled_design(const std::vector<Make>& makes, const VectorXd& gauge, const Scales& scales) {
+    Design out(makes, gauge);
+    settle(out, makes, scales);
+    return out;
+}
+
 }  // namespace
+
+std::vector<std::string> make_columns() {
+    return {"id",
+            "craft",
+            "stitch",
+            "texture",
+            "tool_mm",
+            "weight",
+            "grist_m_per_100g",
+            "strands",
+            "stitches_per_sq_dm",
+            "shape",
+            "width_cm",
+            "length_cm",
+            "times",
+            "yarn_m",
+            "yarn_g",
+            "least",
+            "evidence",
+            "status",
+            "source"};
+}
+
+Make make_of(const std::vector<std::string>& c) {
+    if (c.size() != make_columns().size())
+        throw std::runtime_error("a make has other columns than published_makes.csv");
+    return make_of(data::published_makes_row{c[0], c[1], c[2], c[3], c[4], c[5], c[6], c[7], c[8],
+                                             c[9], c[10], c[11], c[12], c[13], c[14], c[15], c[16],
+                                             c[17], c[18]});
+}
 
 std::vector<Make> published_makes() {
     std::vector<Make> out;
@@ -224,9 +336,10 @@ Fit fitted(const std::vector<Make>& makes, const Scales& scales) {
     const Normal gauge = gauge_fit(makes);
     out.gauge = gauge.mean;
     out.gauge_covariance = gauge.covariance;
-    const Design design(makes, out.gauge);
-    const Normal use = posterior(design.rows, design.seen, noise_of(makes, scales), design.mean,
-                                 design.spread(scales));
+    const Design design = settled_design(makes, out.gauge, scales);
+    const Normal use =
+        posterior(design.rows, design.said.seen, noise_of(makes, scales, design.said), design.mean,
+                  design.spread(scales));
     out.use = use.mean;
     out.use_covariance = use.covariance;
     out.scales = scales;
@@ -235,6 +348,7 @@ Fit fitted(const std::vector<Make>& makes, const Scales& scales) {
 }
 
 Scales best_scales(const std::vector<Make>& makes, Scales start) {
+    // Whole balls count here as even within their interval; the fit itself settles them.
     const Design design(makes, gauge_fit(makes).mean);
     // Below a hundredth nothing is told apart; above 1 nothing is told at all.
     constexpr double least = 0.03;
@@ -262,8 +376,16 @@ Scales best_scales(const std::vector<Make>& makes, Scales start) {
 }
 
 Posed posed(const std::vector<Make>& makes, const Scales& scales) {
-    const Design design(makes, gauge_fit(makes).mean);
-    return {design.rows, design.seen, noise_of(makes, scales), design.mean, design.spread(scales)};
+    const Design design = settled_design(makes, gauge_fit(makes).mean, scales);
+    const auto height = static_cast<Eigen::Index>(makes.size());
+    Posed out{design.rows,      design.said.seen,      noise_of(makes, scales, design.said),
+              design.mean,      design.spread(scales), VectorXd(height),
+              VectorXd(height), design.said.variance};
+    for (Eigen::Index i = 0; i < height; ++i) {
+        out.least[i] = makes[static_cast<std::size_t>(i)].log_least;
+        out.most[i] = makes[static_cast<std::size_t>(i)].log_use;
+    }
+    return out;
 }
 
 Foretold foretold(const Fit& fit, const Make& make, bool as_stated) {
@@ -274,7 +396,7 @@ Foretold foretold(const Fit& fit, const Make& make, bool as_stated) {
     return {columns.dot(fit.use),
             std::sqrt(columns.dot(fit.use_covariance * columns) + page * page +
                       noise_of(make, fit.scales)),
-            observed(make)};
+            make.log_least, make.log_use};
 }
 
 }  // namespace skeinfall::fit

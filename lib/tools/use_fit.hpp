@@ -22,6 +22,7 @@ struct Make {
     std::string_view page;
     project::Fabric fabric;
     std::string_view evidence;     ///< "exact", "stated", "balls"
+    std::string_view weight;       ///< class as the page names it
     std::string_view class_known;  ///< what its length per mass was taken from, when a class only
     double log_use = 0.0;          ///< of m in a square m; of whole balls the most it can be
     double log_least = 0.0;        ///< of whole balls; else log_use
@@ -30,6 +31,10 @@ struct Make {
 
 /// The rows of published_makes.csv. Throws std::runtime_error at one that cannot be read.
 [[nodiscard]] std::vector<Make> published_makes();
+/// A make that is not in the table, from its cells in the table's order; they have to outlive it.
+[[nodiscard]] Make make_of(const std::vector<std::string>& cells);
+/// The table's columns in order.
+[[nodiscard]] std::vector<std::string> make_columns();
 
 /// Standard deviations of logarithms.
 struct Scales {
@@ -68,14 +73,23 @@ struct Posed {
     Eigen::MatrixXd noise;
     Eigen::VectorXd mean;
     Eigen::VectorXd spread;
+    Eigen::VectorXd least;  ///< of whole balls the ends of their interval; else both as seen
+    Eigen::VectorXd most;
+    Eigen::VectorXd of_interval;  ///< what `noise` holds for an interval's width; else 0
 };
 [[nodiscard]] Posed posed(const std::vector<Make>& makes, const Scales& scales);
 
-/// Of a make's log_use (of whole balls: the middle of what they can be) by a fit without its page.
+/// Of a make's log_use by a fit without its page, beside what the page says.
 struct Foretold {
     double mean = 0.0;
     double spread = 0.0;
-    double observed = 0.0;
+    double least = 0.0;  ///< of whole balls the least it can be; else as `most`
+    double most = 0.0;
+
+    /// The page's figure over the foretold one, as a logarithm; 0 inside the interval.
+    [[nodiscard]] double rest() const {
+        return mean > most ? most - mean : mean < least ? least - mean : 0.0;
+    }
 };
 [[nodiscard]] Foretold foretold(const Fit& fit, const Make& make, bool as_stated = true);
 

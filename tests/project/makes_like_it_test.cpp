@@ -3,6 +3,8 @@
 #include "skeinfall/project/makes_like_it.hpp"
 
 #include <cmath>
+#include <string>
+#include <tuple>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -39,6 +41,22 @@ TEST(MakesLikeIt, AnUnravelledSquare) {
     for (const char* stitch : {"sc", "hdc", "dc"}) {
         const FabricFacts facts = fabric(Craft::crochet, stitch, 5.0, 4);
         EXPECT_LT(std::abs(std::log(use(facts) / 1240.0)), 1.96 * spread(facts)) << stitch;
+    }
+}
+
+// Post 392 of thesnugglery.net: heights that one length of yarn reached at one width, in inches:
+// stockinette 5.06, double crochet 4.75, single crochet 4.00, garter 3.75. Yarn of an area goes
+// with one over these. None of it is behind the regression.
+TEST(MakesLikeIt, OneLengthOfYarnReachesAsFar) {
+    const FabricFacts plain = fabric(Craft::crochet, "sc", 5.0, 4);
+    for (const auto& [craft, stitch, height] :
+         {std::tuple(Craft::knit, "stockinette", 5.06), std::tuple(Craft::crochet, "dc", 4.75),
+          std::tuple(Craft::knit, "garter", 3.75)}) {
+        const auto compared = project::compare_use(fabric(craft, stitch, 5.0, 4), plain);
+        ASSERT_TRUE(compared);
+        EXPECT_LT(std::abs(std::log(compared->times.value() * height / 4.00)),
+                  1.5 * compared->spread.value())
+            << stitch;
     }
 }
 

@@ -183,7 +183,7 @@ TEST(Finishing, TasselsAndPompoms) {
     EXPECT_NEAR(project::tassel_yarn(4, 30, 8.0 * units::centimetre) / units::metre,
                 4 * (2 * 30 * 0.08 + 0.6), 1e-9);
     EXPECT_NEAR(project::pompom_yarn(2, 100, 6.0 * units::centimetre) / units::metre,
-                2 * (2 * 100 * 0.06 + 0.3), 1e-9);
+                2 * (2 * 100 * 0.06 + 0.61), 1e-9);
 }
 
 }  // namespace

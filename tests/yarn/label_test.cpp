@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include "skeinfall/units/format.hpp"
+#include "skeinfall/yarn/label_tail.hpp"
 #include "skeinfall/yarn/tools.hpp"
 #include "skeinfall/yarn/weight_class.hpp"
 #include "skeinfall/yarn/yarn.hpp"
@@ -141,6 +142,15 @@ TEST(LabelMass, SpreadFromTheToleratedError) {
     const Mass nominal = 100.0 * gram;
     const double deviations = tolerable_error(nominal) / label_mass_spread(nominal);
     EXPECT_NEAR(std::erfc(deviations / std::sqrt(2.0)) / 2.0, 0.02, 1e-5) << "beyond it";
+}
+
+// Twelve published weighings in per cent of their labels: 19, -9, -8, -6, -2, 4, 5, 5, 8, 18, -8
+// and 4, whose squares add to 1080, so that they lie 9.487 off. Of 100 g the rule says 2.1911:
+// sqrt(0.9 x 2.1911^2 + 0.1 x 9.487^2) = 3.650. Of 50 g, 4.3823: 5.127.
+TEST(LabelMass, PublishedWeighingsMakeTheTailHeavier) {
+    EXPECT_NEAR(published_off_label().value(), 0.09487, 1e-5);
+    EXPECT_NEAR(unweighed_spread(100.0 * gram).value(), 0.03650, 1e-5);
+    EXPECT_NEAR(unweighed_spread(50.0 * gram).value(), 0.05127, 1e-5);
 }
 
 TEST(LabelMass, AHeavierPackNeverHasLessSpread) {

@@ -46,7 +46,11 @@ base::Result<yarn::WeightClass> parse_class(std::string_view text) {
     std::map<int, std::int64_t> votes;
     for (const yarn::NameVote& vote : yarn::votes_for(yarn::parse_regional_name(plain)))
         ++votes[vote.weight.number];
-    if (votes.size() == 1) return yarn::WeightClass{votes.begin()->first};
+    // A name that four charts in five put in one class is that class: "fingering" is class 1.
+    std::int64_t all = 0;
+    for (const auto& [number, count] : votes) all += count;
+    for (const auto& [number, count] : votes)
+        if (5 * count >= 4 * all) return yarn::WeightClass{number};
     if (votes.empty()) {
         const auto near =
             base::nearest_name(base::lower(plain), yarn::known_names(yarn::Region::any));

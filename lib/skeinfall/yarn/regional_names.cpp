@@ -73,6 +73,7 @@ const std::vector<Listed>& listed() {
             out.push_back({chart, weight, Region::us, names_in(row.us_name)});
             out.push_back({chart, weight, Region::uk, names_in(row.uk_name)});
             out.push_back({chart, weight, Region::au_nz, names_in(row.au_nz_name)});
+            out.push_back({chart, weight, Region::jp, names_in(row.jp_name)});
         }
         return out;
     }();
@@ -89,6 +90,8 @@ std::string_view name_of(Region region) {
             return "UK";
         case Region::au_nz:
             return "AU/NZ";
+        case Region::jp:
+            return "Japan";
         case Region::any:
             break;
     }
@@ -103,6 +106,8 @@ RegionalName parse_regional_name(std::string_view text) {
         const std::string rest = plain_name(all.substr(blank));
         if (base::same_word(first, "US")) return {Region::us, rest};
         if (base::same_word(first, "UK")) return {Region::uk, rest};
+        for (const std::string_view word : {"JP", "Japan", "Japanese"})
+            if (base::same_word(first, word)) return {Region::jp, rest};
         for (const std::string_view word : {"AU", "NZ", "AU/NZ"})
             if (base::same_word(first, word)) return {Region::au_nz, rest};
     }

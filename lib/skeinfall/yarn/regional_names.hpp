@@ -1,10 +1,10 @@
 #pragma once
 /// \file
-/// The names yarn thicknesses go by in the US, the UK, and Australia and New Zealand.
+/// The names yarn thicknesses go by in the US, the UK, Australia and New Zealand, and Japan.
 ///
 /// The same word means other yarns elsewhere, and charts disagree within a region ("4 ply" is one
 /// class in some UK charts and the next heavier one in others), so a name gives votes and no
-/// class. Table: lib/data/regional_names.csv, nine charts; its rows from memory do not vote.
+/// class. Table: lib/data/regional_names.csv, ten charts; its rows from memory do not vote.
 
 #include <string>
 #include <string_view>
@@ -14,9 +14,9 @@
 
 namespace skeinfall::yarn {
 
-enum class Region { any, us, uk, au_nz };
+enum class Region { any, us, uk, au_nz, jp };
 
-/// "US", "UK", "AU/NZ", "any region".
+/// "US", "UK", "AU/NZ", "Japan", "any region".
 [[nodiscard]] std::string_view name_of(Region region);
 
 struct RegionalName {
@@ -24,7 +24,7 @@ struct RegionalName {
     std::string name;  ///< lower case: "4 ply", "aran", "sport"
 };
 
-/// "UK 4 ply", "AU 8-ply", "worsted". A leading US, UK, AU or NZ names the region.
+/// "UK 4 ply", "AU 8-ply", "worsted". A leading US, UK, AU, NZ or JP names the region.
 [[nodiscard]] RegionalName parse_regional_name(std::string_view text);
 
 struct NameVote {

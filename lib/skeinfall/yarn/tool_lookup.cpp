@@ -104,6 +104,17 @@ ToolAnswer by_diameter(const ToolWish& wish) {
     return out;
 }
 
+/// Some charts give a US label to another size than most do.
+void note_other_charts(const ToolWish& wish, const Label& wanted, ToolAnswer& out) {
+    if (wish.naming == Naming::uk) return;
+    for (const ToolSize& size : sizes_of(wish.tool))
+        if (bears(size.us_also, wanted))
+            out.notes.push_back(
+                "Some charts print US " + std::string(size.us_also) + " for " +
+                units::figures_text(units::Ratio(size.diameter / units::millimetre), 5) + " mm" +
+                (size.from_memory ? " (not checked)" : "") + ": read the millimetres on the tool.");
+}
+
 Result<ToolAnswer> by_label(const ToolWish& wish) {
     const SizeLabel wanted(wish.label);
     ToolAnswer out;
@@ -124,6 +135,7 @@ Result<ToolAnswer> by_label(const ToolWish& wish) {
             "one of " + known_labels(wish.tool, wish.naming),
             "Or give the diameter, such as \"" + std::string(text(wish.tool)) + " 5.5 mm\"."};
     const bool number_only = wanted.letters.empty();
+    note_other_charts(wish, wanted, out);
     if (out.sizes.size() > 1 && any_us && any_uk)
         out.notes.emplace_back(
             "US and UK numbers differ: say \"US\" or \"UK\" before it, or read the millimetres.");

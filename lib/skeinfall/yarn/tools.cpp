@@ -68,14 +68,14 @@ std::vector<ToolSize> sizes_of(Tool tool) {
     if (tool == Tool::needle) {
         for (const auto& row : data::needles)
             out.push_back({tool, millimetres(row.mm), row.us, row.uk_old_number, false,
-                           row.status == "memory", row.source, row.note, row.jp});
+                           row.status == "memory", row.source, row.note, row.jp, row.us_also});
         return out;
     }
     for (const auto& row : data::hooks)
         if ((row.kind == "regular") == (tool == Tool::hook))
             out.push_back({tool, millimetres(row.mm), row.us_label, row.uk_old_number,
                            row.kind == second_steel_scale, row.status == "memory", row.source,
-                           row.note, row.jp});
+                           row.note, row.jp, row.us_also});
     return out;
 }
 

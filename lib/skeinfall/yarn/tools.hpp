@@ -44,7 +44,8 @@ struct ToolSize {
     bool from_memory = false;   ///< not checked in a published chart
     std::string_view source;
     std::string_view note;
-    std::string_view jp;  ///< Japanese number: "7/0"; of a steel hook its lace number
+    std::string_view jp;       ///< Japanese number: "7/0"; of a steel hook its lace number
+    std::string_view us_also;  ///< a US label that some charts give it and most give another size
 };
 
 /// All sizes of a tool, in the order of its table.
