@@ -63,7 +63,14 @@ fit::Wish fit_wish_of(const Values& values) {
     const auto length = [&](const char* option) -> std::optional<units::Length> {
         const auto text = values.one(option);
         if (!text) return std::nullopt;
-        return read_option(option, *text, units::parse_length);
+        const auto side = units::parse_length(*text);
+        if (side) return *side;
+        base::Problem problem = side.problem();
+        problem.place.file = std::string("--") + option;
+        // What a side measures is no yardage.
+        if (problem.remedy.find(" yd") != std::string::npos)
+            problem.remedy = "Write it like \"7 in\" or \"18 cm\".";
+        throw base::InputError(std::move(problem));
     };
     const auto whole = [&](const char* option) -> std::optional<std::int64_t> {
         const auto text = values.one(option);
@@ -76,6 +83,26 @@ fit::Wish fit_wish_of(const Values& values) {
     wish.repeats = whole("repeats");
     wish.rows = whole("rows");
     return wish;
+}
+
+/// The same as fit::fit_piece(); what cannot be wished for is told of the option that wishes it.
+fit::Fitted fitted_as(const Values& values, const project::Project& project, std::size_t piece,
+                      std::size_t size, const fit::Wish& wish, fit::Take take) {
+    try {
+        return fit::fit_piece(project, piece, size, wish, take);
+    } catch (const fit::WishError& error) {
+        base::Problem problem = error.problems().front();
+        const std::vector<const char*> options =
+            error.across() ? std::vector<const char*>{"width", "stitches", "repeats", "for"}
+                           : std::vector<const char*>{"length", "rows", "width", "for"};
+        for (const char* option : options) {
+            if (!values.given(option)) continue;
+            problem.what = base::quoted(*values.one(option)) + ": " + problem.what;
+            problem.place.file = std::string("--") + option;
+            break;
+        }
+        throw base::InputError(std::move(problem));
+    }
 }
 
 fit::Take take_of(const Values& values) {
@@ -265,6 +292,8 @@ Meant meant_for(const Values& values, const project::Project& project, std::size
     }
     Meant out;
     out.text = report::size_for_text(*wanted, who);
+    out.text += report::other_way_text(project, piece, *wanted,
+                                       values.given("length") || values.given("rows"));
     project::Project for_them = project;
     for_them.made_for = wanted->recipient;
     if (wanted->recipient != project::Recipient::adult)
@@ -305,7 +334,8 @@ int run_fit(const Values& values, const World& world) {
         if (!wish.length && !wish.rows) wish.length = meant.wish.length;
         wish.width = meant.wish.width;
     }
-    answer.fitted = fit::fit_piece(project, piece_named(values, project, size), size, wish, take);
+    answer.fitted =
+        fitted_as(values, project, piece_named(values, project, size), size, wish, take);
     answer.was = need::need_of(project, size);
     answer.need = need::need_of(answer.fitted.project, size);
     // What was found in written rows need not be found again.

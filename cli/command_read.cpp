@@ -4,6 +4,8 @@
 #include <ostream>
 #include <string>
 
+#include <fmt/format.h>
+
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/pattern_project.hpp"
 #include "skeinfall/exchange/text_file.hpp"
@@ -71,6 +73,18 @@ notation::DocumentOptions options_of(const Values& values, const std::string& fi
     return options;
 }
 
+/// A size that the pattern does not have is not another one.
+void refuse_missing_size(const Values& values, const notation::Document& document) {
+    const auto size = values.one("size");
+    if (!size) return;
+    const auto wanted = static_cast<std::size_t>(units::parse_whole(*size).value());
+    if (wanted <= document.sizes) return;
+    if (document.sizes == 1)
+        refuse_option("size", "the pattern is written in one size", "the pattern without it", "");
+    refuse_option("size", fmt::format("the pattern is written in {} sizes", document.sizes),
+                  fmt::format("1 to {}", document.sizes), "");
+}
+
 }  // namespace
 
 Command read_command() {
@@ -116,6 +130,7 @@ Command read_command() {
                                                  "a text file",
                                                  "Save the pattern as plain text in UTF-8."});
         const notation::Document document = notation::read_document(text, options_of(values, name));
+        refuse_missing_size(values, document);
         *world.out << (format == "json" ? report::reading_json(document)
                                         : report::reading_text(document, name));
         if (const auto save = values.one("save")) {

@@ -44,18 +44,21 @@ std::optional<std::size_t> piece_offered(const Values& values, const project::Pr
 }
 
 int run_for_makers(const Values& values, const World& world) {
-    for (const char* option : {"pdf", "paper", "picture", "bar", "margin", "prefer", "confidence",
-                               "scale", "tare", "stash", "have"})
+    for (const char* option :
+         {"picture", "bar", "margin", "prefer", "confidence", "scale", "tare", "stash", "have"})
         if (values.given(option))
-            refuse_option(option, "a page for makers holds nothing of a stash and is one HTML file",
-                          "--for-makers with --html, --size, --piece and how numbers are written",
+            refuse_option(option, "a page for makers holds nothing of a stash",
+                          "--for-makers with --html, --pdf, --paper, --size, --piece and how "
+                          "numbers are written",
                           "Leave one of the two out.");
     const auto html = values.one("html");
-    if (!html)
+    const auto pdf = values.one("pdf");
+    if (!html && !pdf)
         throw base::InputError(base::Problem{"nothing says where the page for makers goes",
                                              {},
-                                             "--html with the name of a file",
+                                             "--html or --pdf with the name of a file",
                                              "Write for example --html cowl.html."});
+    const report::Paper paper = paper_of(values);
     const report::Style style = style_of(values);
     const Read read = read_asked(values, world);
     // It is for other hands than the one that finished makes taught.
@@ -65,8 +68,9 @@ int run_for_makers(const Values& values, const World& world) {
     const materials::Offer offer =
         materials::sizes_on_offer(project, section, piece_offered(values, project));
     const need::MakeNeed need = need::need_of(project, read.size);
-    const std::string page = drawing().makers_page_html({project, need, section, offer, style});
-    write_output("html", *html, page, values, world);
+    const report::MakersPage page{project, need, section, offer, style};
+    if (html) write_output("html", *html, drawing().makers_page_html(page), values, world);
+    if (pdf) write_output("pdf", *pdf, drawing().makers_page_pdf(page, paper), values, world);
     *world.out << report::offer_text(project, offer);
     return done;
 }
@@ -101,7 +105,7 @@ int run_report(const Values& values, const World& world) {
     const materials::Section materials = materials::section_of(project);
     const report::MakePage page{project, plan.need, cover, rules, plan.joins, materials, style};
 
-    *world.out << report::page_head_text(page);
+    // Files first: what cannot be written is no answer.
     if (html) write_output("html", *html, drawing().page_html(page), values, world);
     if (pdf) write_output("pdf", *pdf, drawing().page_pdf(page, paper), values, world);
     if (picture)
@@ -112,6 +116,7 @@ int run_report(const Values& values, const World& world) {
         write_output("bar", *bar,
                      drawing().cover_bar(project, cover, rules, picture_format("bar", *bar)),
                      values, world);
+    *world.out << report::page_head_text(page);
     return cover.verdict == cover::Verdict::covered ? done : not_so;
 }
 
@@ -138,7 +143,7 @@ Command report_command() {
         {"bar", "FILE", "draw only the cover bar: a name ending in .svg, .pdf or .png", false},
         {"for-makers", "",
          "a page to publish beside a pattern: width and length in whole repeats, or its sizes, "
-         "and what each takes; with --html",
+         "and what each takes; with --html or --pdf",
          false},
         {"piece", "NAME",
          "with --for-makers, of several pieces: the one that is made wider and longer", false},

@@ -4,6 +4,7 @@
 #include <map>
 #include <optional>
 #include <ostream>
+#include <set>
 
 #include "skeinfall/base/name.hpp"
 #include "skeinfall/base/problem.hpp"
@@ -11,6 +12,7 @@
 #include "skeinfall/colours/each.hpp"
 #include "skeinfall/colours/sequence.hpp"
 #include "skeinfall/colours/stripes.hpp"
+#include "skeinfall/cover/candidates.hpp"
 #include "skeinfall/exchange/project_edit.hpp"
 #include "skeinfall/exchange/project_parts_edit.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
@@ -237,12 +239,19 @@ void save_sequence(const std::string& file, const Told& told, const colours::Seq
     if (!plan.wish.colour)
         refuse_option("save", "nothing is changed that could be kept", "--begin-with as well",
                       "Say with which colour every piece begins.");
-    const std::string text =
-        exchange::with_extra(told.text, told.project.file,
-                             "wound off so that every piece begins with " + *plan.wish.colour,
-                             plan.wish.role, plan.wound_off + plan.at_most);
+    std::string text = exchange::with_colours_from(told.text, told.project.file, plan.wish.role,
+                                                   *plan.wish.colour);
+    text = exchange::with_extra(text, told.project.file,
+                                "wound off so that every piece begins with " + *plan.wish.colour,
+                                plan.wish.role, plan.wound_off + plan.at_most);
     static_cast<void>(exchange::parse_project(text, file));
     write_output("save", file, text, values, world);
+    *world.err << "note: in " << base::shown_inert(file) << " the repeat begins with "
+               << base::shown_inert(*plan.wish.colour)
+               << ", and so do the first piece, its joins and pictures"
+               << (plan.pieces.size() > 1 ? "; wind off before each further piece as told here"
+                                          : "")
+               << "\n";
 }
 
 std::string sequence_answer(const Values& values, const World& world, const Told& told,
@@ -351,6 +360,27 @@ void refuse_what_is_for_stripes(const Values& values, const std::string& what) {
         refuse_option("format", what + ": there is no table of stripes", "text, json", "");
 }
 
+/// Balls of the weights that the project has, of yarns that it does not name.
+void tell_of_other_balls(const project::Project& project, const cover::Rules& rules,
+                         const std::vector<stash::Skein>& skeins, const World& world) {
+    std::set<const stash::Skein*> named;
+    std::set<int> classes;
+    for (const project::Role& role : project.roles) {
+        if (role.weight) classes.insert(role.weight->number);
+        for (const cover::Candidate& one :
+             cover::candidates_for(role, 2.0 * rules.tail, skeins, rules.project, project.made_for))
+            if (one.supply) named.insert(one.skein);
+    }
+    const auto others = std::count_if(skeins.begin(), skeins.end(), [&](const stash::Skein& one) {
+        return one.yarn.weight && classes.count(one.yarn.weight->number) > 0 &&
+               named.count(&one) == 0;
+    });
+    if (others > 0)
+        *world.err << "note: " << others << (others == 1 ? " skein" : " skeins")
+                   << " more of its weight in the stash, of yarns that the project does not name; "
+                      "with --make in place of a file --scraps takes every colour of a --class\n";
+}
+
 /// One project, from what the ones before it left.
 Answered answer_for(const Values& values, const World& world, const Told& told,
                     const std::vector<std::string>& taken) {
@@ -377,6 +407,8 @@ Answered answer_for(const Values& values, const World& world, const Told& told,
         return {sequence_answer(values, world, told, *yarn, size, format), true, {}};
     }
     const std::vector<stash::Skein> skeins = stash();
+    if (wish.way == Way::scraps && values.given(positional) && format == "text")
+        tell_of_other_balls(project, rules, skeins, world);
     report::Grew grew;
     const colours::StripePlan plan = planned(values, project, skeins, rules, wish, grew);
     const auto file = values.one("save");

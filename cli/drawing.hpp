@@ -23,6 +23,7 @@ struct Drawing {
     decltype(&report::page_html) page_html;
     decltype(&report::page_pdf) page_pdf;
     decltype(&report::makers_page_html) makers_page_html;
+    decltype(&report::makers_page_pdf) makers_page_pdf;
     decltype(&report::materials_html) materials_html;
     decltype(&report::materials_fragment) materials_fragment;
     decltype(&report::materials_pdf) materials_pdf;

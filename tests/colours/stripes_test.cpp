@@ -210,7 +210,7 @@ TEST(Stripes, RefuseWhatCannotBePlanned) {
     const project::Project little = scarf({{"A", 3}, {"C", 2}}, 40);
     EXPECT_THAT(what_of(little, stash, wish_for(little)), HasSubstr("holds less than one row"));
     const project::Project low = scarf({{"A", 1}, {"B", 1}}, 1);
-    EXPECT_THAT(what_of(low, stash, wish_for(low)), HasSubstr("2 colours on 1 rows"));
+    EXPECT_THAT(what_of(low, stash, wish_for(low)), HasSubstr("2 colours on 1 row of"));
     const project::Project none = scarf({{"A", 1}, {"B", 0}}, 10);
     EXPECT_THAT(what_of(none, stash, wish_for(none)), HasSubstr("1 row or more"));
     const project::Project odd = scarf({{"A", 3}, {"B", 2}}, 10);

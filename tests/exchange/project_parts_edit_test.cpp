@@ -60,4 +60,32 @@ TEST(ProjectParts, WhatIsWoundOffTakesYarn) {
                  base::InputError);
 }
 
+TEST(ProjectParts, TheRepeatBeginsWithAnotherColour) {
+    const std::string runs =
+        "colour_repeat = \"10 m\" # as the band says\ncolours = [{ colour = \"teal\", share = \"50 "
+        "%\" },\n  { colour = \"sand\", share = \"30 %\" }, { colour = \"foam\", share = \"20 %\" "
+        "}] # three\n";
+    std::string text = head + square;
+    text.insert(text.find("[yarn.CC1]"), runs);
+    const std::string saved = exchange::with_colours_from(text, "t.toml", "MC", "Sand");
+    const project::Role role = *exchange::parse_project(saved, "t.toml").role("MC");
+    ASSERT_EQ(role.colours.size(), 3U);
+    EXPECT_EQ(role.colours[0].colour, "sand");
+    EXPECT_EQ(role.colours[1].colour, "foam");
+    EXPECT_EQ(role.colours[2].colour, "teal");
+    EXPECT_NEAR(role.colours[0].length / units::metre, 3.0, 1e-9);
+    for (const std::string remark : {"# as the band says\n", "# three\n", "# a remark\n"})
+        EXPECT_THAT(saved, HasSubstr(remark));
+    // As it stands it comes back so.
+    const project::Role same =
+        *exchange::parse_project(exchange::with_colours_from(saved, "t.toml", "MC", "sand"),
+                                 "t.toml")
+             .role("MC");
+    EXPECT_EQ(same.colours.front().colour, "sand");
+    EXPECT_THROW(static_cast<void>(exchange::with_colours_from(text, "t.toml", "MC", "plum")),
+                 base::InputError);
+    EXPECT_THROW(static_cast<void>(exchange::with_colours_from(text, "t.toml", "CC1", "sand")),
+                 base::InputError);
+}
+
 }  // namespace

@@ -81,6 +81,136 @@ TEST(Fit, NearestWholeRepeatsBelowAndAbove) {
     EXPECT_EQ(above.rows.taken, 101);
 }
 
+// Worked by hand at 3 stitches to the inch: 9.25 in are 27.75 stitches; of 3 n + 1 there are 25 and
+// 28. Single crochet turns with one chain, where the multiple does not say more.
+struct HandWorked {
+    const char* multiple;
+    double inches;
+    std::int64_t below;
+    std::int64_t above;
+    std::int64_t taken;
+    std::int64_t chains;
+};
+
+TEST(Fit, WidthsWorkedByHand) {
+    const HandWorked all[] = {
+        {"1", 9.25, 27, 28, 28, 29},
+        {"2", 6.0, 18, 18, 18, 19},
+        {"2 + 1", 13.0, 39, 39, 39, 40},
+        {"3", 10.0, 30, 30, 30, 31},
+        {"3 + 1", 7.5, 22, 25, 22, 23},
+        {"3 + 2", 14.75, 44, 47, 44, 45},
+        {"4", 11.0, 32, 36, 32, 33},
+        {"4 + 1", 8.0, 21, 25, 25, 26},
+        {"4 + 2", 16.0, 46, 50, 46, 47},
+        {"4 + 3", 12.5, 35, 39, 39, 40},
+        {"5", 9.25, 25, 30, 30, 31},
+        {"5 + 2", 6.0, 17, 22, 17, 18},
+        {"6 + 1", 13.0, 37, 43, 37, 38},
+        {"6 + 3", 10.0, 27, 33, 27, 28},
+        {"6 + 5, add 2", 7.5, 17, 23, 23, 25},
+        {"7", 14.75, 42, 49, 42, 43},
+        {"7 + 3", 11.0, 31, 38, 31, 32},
+        {"8 + 1", 8.0, 17, 25, 25, 26},
+        {"8 + 5, add 3", 16.0, 45, 53, 45, 48},
+        {"9 + 4", 12.5, 31, 40, 40, 41},
+        {"10 + 1", 9.25, 21, 31, 31, 32},
+        {"10 + 7", 6.0, 17, 27, 17, 18},
+        {"11 + 2", 13.0, 35, 46, 35, 36},
+        {"12 + 3, add 2", 10.0, 27, 39, 27, 29},
+        {"12 + 5", 7.5, 17, 29, 17, 18},
+        {"13", 14.75, 39, 52, 39, 40},
+        {"14 + 1", 11.0, 29, 43, 29, 30},
+        {"14 + 3, add 1", 8.0, 17, 31, 17, 18},
+        {"15 + 4", 16.0, 34, 49, 49, 50},
+        {"16 + 1", 12.5, 33, 49, 33, 34},
+        {"17 + 4", 9.25, 21, 38, 21, 22},
+        {"18 + 7", 9.25, 25, 43, 25, 26},
+        {"20 + 9", 13.0, 29, 49, 29, 30},
+        {"24 + 1", 10.0, 25, 49, 25, 26},
+    };
+    static_assert(std::size(all) >= 30);
+    for (const HandWorked& one : all) {
+        const project::Project project = read(
+            scarf("stitches = 400\nrows = 40\nmultiple = \"" + std::string(one.multiple) + "\"\n"));
+        const fit::Fitted fitted = fit::fit_piece(project, 0, 0, wide(one.inches));
+        EXPECT_EQ(fitted.stitches.below, one.below) << one.multiple;
+        EXPECT_EQ(fitted.stitches.above, one.above) << one.multiple;
+        EXPECT_EQ(fitted.stitches.taken, one.taken) << one.multiple;
+        EXPECT_EQ(fitted.chains, one.chains) << one.multiple;
+        EXPECT_NEAR(fitted.measures.width / inch, static_cast<double>(one.taken) / 3.0, 1e-9);
+    }
+}
+
+// Stripes of 6 and 4 rows, 2 rows to the inch; 44 rows end after 4 of a repeat. 40 in are 80 rows:
+// 74 and 84 end so too. Counted rows are taken as they are.
+const char* const stripes_of_ten =
+    "stitches = 30\nrows = 44\nstripes = [{ yarn = \"MC\", rows = 6 }, { yarn = \"CC\", rows = 4 "
+    "}]\n";
+std::string striped(const std::string& piece) {
+    std::string text = scarf(piece);
+    return text.insert(text.find("[[piece]]"),
+                       "[yarn.CC]\nclass = 4\ngrist = \"170 yd / 3.5 oz\"\nrate = \"2.9 in per "
+                       "stitch\"\n");
+}
+
+TEST(Fit, ALengthKeepsWholeRepeatsOfTheStripes) {
+    const project::Project project = read(striped(stripes_of_ten));
+    fit::Wish wish;
+    wish.length = 40.0 * inch;
+    const fit::Fitted fitted = fit::fit_piece(project, 0, 0, wish);
+    EXPECT_EQ(fitted.rows.from, fit::MultipleFrom::stripes);
+    EXPECT_EQ(fitted.rows.below, 74);
+    EXPECT_EQ(fitted.rows.above, 84);
+    EXPECT_EQ(fitted.rows.taken, 84);
+    EXPECT_FALSE(fitted.rows.stripes_end_anew());
+    wish.length.reset();
+    wish.rows = 80;
+    const fit::Fitted counted = fit::fit_piece(project, 0, 0, wish);
+    EXPECT_EQ(counted.rows.taken, 80);
+    EXPECT_TRUE(counted.rows.stripes_end_anew());
+    // Too short for a repeat of them is short all the same.
+    wish.rows.reset();
+    wish.length = 3.0 * inch;
+    EXPECT_EQ(fit::fit_piece(project, 0, 0, wish).rows.taken, 6);
+}
+
+TEST(Fit, StripesGoWithAMultipleThatTheyHold) {
+    const auto rows_of = [](const std::string& multiple, const std::string& stripes) {
+        const project::Project project =
+            read(striped("stitches = 30\nrows = 48\nrow_multiple = \"" + multiple +
+                         "\"\nstripes = [" + stripes + "]\n"));
+        return fit::row_multiple(project, project.pieces[0], 0);
+    };
+    const std::string twelve = "{ yarn = \"MC\", rows = 8 }, { yarn = \"CC\", rows = 4 }";
+    EXPECT_EQ(rows_of("4", twelve).multiple, (project::Multiple{12, 0, {}}));
+    // 5 n + 3 and repeats of 12 meet only every 60 rows: the rows of the pattern go first.
+    EXPECT_EQ(rows_of("5 + 3", twelve).multiple, (project::Multiple{5, 3, {}}));
+    // The same repeat written twice is one of six rows.
+    const std::string twice =
+        "{ yarn = \"MC\", rows = 4 }, { yarn = \"CC\", rows = 2 }, { yarn = \"MC\", rows = 4 }, { "
+        "yarn = \"CC\", rows = 2 }";
+    EXPECT_EQ(rows_of("2", twice).multiple, (project::Multiple{6, 0, {}}));
+    // Laid out over the whole piece they do not repeat.
+    const std::string once = "{ yarn = \"MC\", rows = 30 }, { yarn = \"CC\", rows = 18 }";
+    EXPECT_EQ(rows_of("2", once).from, fit::MultipleFrom::stated);
+}
+
+TEST(Fit, AWishThatCannotBeIsNoFaultOfTheFile) {
+    const project::Project project = read(scarf("stitches = 19\nrows = 41\n"));
+    for (const bool across : {true, false}) {
+        fit::Wish wish;
+        (across ? wish.width : wish.length) = 5e6 * units::metre;
+        try {
+            static_cast<void>(fit::fit_piece(project, 0, 0, wish));
+            FAIL();
+        } catch (const fit::WishError& error) {
+            EXPECT_EQ(error.across(), across);
+            EXPECT_EQ(error.problems().front().place, base::Place());
+        }
+    }
+}
+
 TEST(Fit, TheMultipleMaySayTheFoundation) {
     const project::Project project = read(
         scarf("stitches = 27\nrows = 40\nmultiple = \"12 + 3 and 2 for the turning chain\"\n"));
@@ -140,7 +270,7 @@ TEST(Fit, WhatCannotBeIsRefusedWithWhatCan) {
     try {
         static_cast<void>(fit::fit_piece(project, 0, 0, wide(1.0)));
         FAIL();
-    } catch (const base::InputError& error) {
+    } catch (const fit::WishError& error) {
         EXPECT_NE(std::string(error.what()).find("expected 4 stitches (1.3 in"), std::string::npos)
             << error.what();
     }

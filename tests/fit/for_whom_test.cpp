@@ -80,11 +80,26 @@ TEST(ForWhom, HandsAndBlankets) {
     EXPECT_FALSE(lap.ease);
 }
 
-TEST(ForWhom, AScarfForASmallChildIsCautioned) {
-    EXPECT_TRUE(sized("scarf", "toddler").neck_of_child);
-    EXPECT_TRUE(sized("scarf", "2 years").neck_of_child);
-    EXPECT_FALSE(sized("scarf", "child 8 years").neck_of_child);
+TEST(ForWhom, AScarfForAChildIsCautioned) {
+    for (const char* who :
+         {"toddler", "2 years", "child", "child 6 to 8 years", "8 years", "12 yr"})
+        EXPECT_TRUE(sized("scarf", who).neck_of_child) << who;
+    EXPECT_TRUE(sized("cowl", "child 6 to 8 years").neck_of_child);
     EXPECT_FALSE(sized("scarf", "woman").neck_of_child);
+    EXPECT_FALSE(sized("scarf", "15 years").neck_of_child);
+    EXPECT_FALSE(sized("hat", "toddler").neck_of_child);
+}
+
+// Hooded cowl (Balls to the Walls Knits): its neck for ages 4 to 6 has 68 stitches, for 7 to 12 it
+// has 72, at 14 to 4 in: 19.4 and 20.6 in. Kids' cowl (same maker, 2014): 108 stitches for ages 7
+// to 12 at 22 to 4 in, 19.6 in. Nothing says how high.
+TEST(ForWhom, ACowlForAChild) {
+    const fit::SizeFor cowl = sized("snood", "child 7 to 9 years");
+    ASSERT_TRUE(cowl.across);
+    EXPECT_NEAR(cowl.across->least / inch, 108.0 / 5.5, 0.05);
+    EXPECT_NEAR(cowl.across->most / inch, 72.0 / 3.5, 0.05);
+    EXPECT_FALSE(cowl.along);
+    EXPECT_NEAR(sized("cowl", "5 years").across->least / inch, 68.0 / 3.5, 0.05);
 }
 
 TEST(ForWhom, WhatNoTableKnowsIsRefused) {
@@ -98,7 +113,7 @@ TEST(ForWhom, WhatNoTableKnowsIsRefused) {
 }
 
 TEST(ForWhom, EverySizeThatTheTablesNameIsFound) {
-    for (const char* make : {"hat", "mitten", "sock", "sweater", "blanket", "scarf"})
+    for (const char* make : {"hat", "mitten", "sock", "sweater", "blanket", "scarf", "cowl"})
         for (const char* who : {"toddler", "child"})
             EXPECT_TRUE(
                 size_for(make,

@@ -3,6 +3,9 @@
 
 #include "skeinfall/materials/on_offer.hpp"
 
+#include <algorithm>
+#include <cstdint>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -200,6 +203,78 @@ TEST(OnOffer, SaysWhyThereIsOneSize) {
     bare.pieces.clear();
     bare.roles[0].total_length = project::PerSize<units::Length>(100.0 * units::metre);
     EXPECT_EQ(Offered(bare).offer.why, OneSize::no_pieces);
+}
+
+constexpr const char* squares =
+    "[[piece]]\nname = \"square\"\nyarn = \"MC\"\ncount = 40\nstitches = 12\nrows = 8\n";
+constexpr const char* joined =
+    "[[finish]]\nkind = \"joining\"\nyarn = \"MC\"\nof = \"square\"\ncolumns = 5\n";
+
+// Squares of 4 by 4 in, five across and eight along: 20 by 32 in. Of 4 by 8 the joined sides are
+// 3 x 8 + 4 x 7 = 52, of 5 by 8 they are 67, each of 12 stitches.
+TEST(OnOffer, MotifsAreChosenByTheirNumber) {
+    const Offered blanket(made(std::string(squares) + joined));
+    const Offer& offer = blanket.offer;
+    ASSERT_TRUE(offer.motifs && offer.piece);
+    EXPECT_EQ(offer.across.motifs.at(offer.across.written), 5);
+    EXPECT_EQ(offer.along.motifs.at(offer.along.written), 8);
+    for (std::size_t i = 0; i < offer.across.size(); ++i)
+        for (std::size_t j = 0; j < offer.along.size(); ++j) {
+            const auto& size = offer.at(i, j);
+            ASSERT_TRUE(size && size->motifs);
+            const std::int64_t count = offer.across.motifs[i] * offer.along.motifs[j];
+            EXPECT_EQ(size->motifs->count, count);
+            EXPECT_EQ(size->pieces[0].copies, count);
+            EXPECT_EQ(size->pieces[0].stitches, 12);
+            EXPECT_NEAR(size->motifs->whole->width / units::inch,
+                        4.0 * static_cast<double>(offer.across.motifs[i]), 1e-9);
+            // More motifs never take less.
+            if (i > 0) {
+                EXPECT_GT(size->yarns[0].total, offer.at(i - 1, j)->yarns[0].total);
+            }
+            if (j > 0) {
+                EXPECT_GT(size->yarns[0].total, offer.at(i, j - 1)->yarns[0].total);
+            }
+        }
+    // In proportion to what the project with that number of motifs takes.
+    project::Project four = blanket.project;
+    four.pieces[0].count = project::PerSize<std::int64_t>(32);
+    four.finish[0].columns = project::PerSize<std::int64_t>(4);
+    const units::Length need = need::need_of(four, 0).roles[0].length.centre;
+    const units::Length written = need::need_of(blanket.project, 0).roles[0].length.centre;
+    const auto at = [&](std::int64_t across) {
+        return static_cast<std::size_t>(
+            std::find(offer.across.motifs.begin(), offer.across.motifs.end(), across) -
+            offer.across.motifs.begin());
+    };
+    EXPECT_NEAR(offer.at(at(4), offer.along.written)->yarns[0].total /
+                    offer.at(at(5), offer.along.written)->yarns[0].total,
+                need / written, 1e-9);
+}
+
+TEST(OnOffer, MotifsThatNobodyJoinsAreChosenByNumberAlone) {
+    const Offered loose((made(squares)));
+    ASSERT_TRUE(loose.offer.motifs);
+    EXPECT_EQ(loose.offer.across.motifs.at(loose.offer.across.written), 40);
+    EXPECT_EQ(loose.offer.along.size(), 1U);
+    EXPECT_FALSE(loose.offer.sizes.front()->motifs->across);
+    // A pair is none.
+    const Offered pair(
+        made("[[piece]]\nname = \"mitten\"\nyarn = \"MC\"\ncount = 2\nstitches = 24\nrows = 30\n"));
+    EXPECT_FALSE(pair.offer.motifs);
+}
+
+// A total is for its motifs: twice as many take twice the yarn.
+TEST(OnOffer, ATotalFollowsTheMotifs) {
+    std::string text = squares;
+    project::Project project = made(text);
+    project.roles[0].total_length = project::PerSize<units::Length>(400.0 * units::metre);
+    project.roles[0].rate = std::nullopt;
+    const Offered made_so(project);
+    const Offer& offer = made_so.offer;
+    const auto& first = offer.sizes.front();
+    EXPECT_NEAR(first->yarns[0].total / offer.at(offer.across.written, 0)->yarns[0].total,
+                static_cast<double>(first->motifs->count) / 40.0, 0.02);
 }
 
 // What grows from a narrow beginning, or from its centre, becomes wider by its rows.

@@ -48,5 +48,9 @@ page written pages/written.toml
 "$skeinfall" report "$projects/long-ferry-wrap.toml" --for-makers --html pages/offer-wrap.html >/dev/null
 "$skeinfall" report "$projects/threepenny-blanket.toml" --for-makers --html pages/offer-blanket.html >/dev/null
 "$skeinfall" report "$projects/wharfside-pullover.toml" --for-makers --html pages/offer-sizes.html >/dev/null
+page stranded "$source/tests/page/stranded.toml" --have "oat: 2 balls of 200 yd / 100 g" --have "slate: 2 balls of 200 yd / 100 g"
+sed -e 's|^rows = 60|rows = 40\ncount = 40|' -e '$a [[finish]]\nkind = "joining"\nyarn = "MC"\nof = "body"\ncolumns = 5' \
+  "$source/tests/page/vest.toml" >pages/squares.toml
+"$skeinfall" report pages/squares.toml --for-makers --html pages/offer-motifs.html >/dev/null
 
 SKEINFALL=$skeinfall PROJECTS=$projects SOURCE=$source node --test page_test.mjs answers_test.mjs makers_test.mjs

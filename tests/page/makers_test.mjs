@@ -93,6 +93,20 @@ test('named sizes are chosen by their names', async () => {
   await context.close();
 });
 
+test('motifs are chosen by their number, across and along', async () => {
+  const { context, page } = await open('offer-motifs');
+  assert.equal(await page.locator('label[for=size-across]').textContent(), 'Motifs across');
+  const written = await lines(page);
+  assert.match(written.Motifs, /^40, 5 across by 8 along; together /);
+  const yards = (shown) => Number(/([\d.,]+) yd/.exec(Object.entries(shown).find(([term]) => term.startsWith('Yarn'))[1])[1].replace(',', ''));
+  await page.selectOption('#size-across', { label: '6 motifs' });
+  const wider = await lines(page);
+  assert.match(wider.Motifs, /^48, 6 across by 8 along/);
+  assert.ok(yards(wider) > yards(written));
+  assert.equal(wider.Rows, written.Rows);
+  await context.close();
+});
+
 test('without a script the size as written is there, and the yarn of all others', async () => {
   const { context, page } = await open('offer-wrap', { javaScriptEnabled: false });
   assert.equal(await page.locator('#size-form').isVisible(), false);

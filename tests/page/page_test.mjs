@@ -11,7 +11,7 @@ import { after, before, test } from 'node:test';
 import { chromium } from 'playwright-core';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-const all = ['cowl', 'blanket', 'mittens', 'pullover', 'hard', 'sizes', 'written', 'long', 'offer-wrap', 'offer-blanket', 'offer-sizes'];
+const all = ['cowl', 'blanket', 'mittens', 'pullover', 'hard', 'sizes', 'written', 'long', 'stranded', 'offer-wrap', 'offer-blanket', 'offer-sizes', 'offer-motifs'];
 const made = all.filter((name) => name !== 'pullover' && name !== 'sizes' && !name.startsWith('offer'));
 const address = (name) => 'file://' + path.resolve('pages', name + '.html');
 const papers = { A4: [210, 297], Letter: [215.9, 279.4] };  // ISO 216; ANSI/ASME Y14.1
@@ -167,17 +167,35 @@ test('the blanket is drawn striped, its joins on their rows', async () => {
   await context.close();
 });
 
-for (const options of [{ forcedColors: 'active' }, { reducedMotion: 'reduce' }])
-  test(`axe finds nothing with ${Object.keys(options)[0]}`, async () => {
-    const { context, page, faults } = await open('blanket', options);
-    await page.fill('#now-row', '25');
-    await page.fill('#now-mass', '60');
-    await page.evaluate(axe);
-    const found = await page.evaluate(() => window.axe.run(document, { resultTypes: ['violations'] }));
-    assert.deepEqual(found.violations.map((one) => one.id), []);
+// Stranded rows lie in two yarns at once; each yarn keeps a pattern of its own, also where the system
+// takes all colours but its few.
+test('stranded rows are drawn in both yarns, and told apart without colour', async () => {
+  for (const options of [{}, { forcedColors: 'active' }, { colorScheme: 'dark', forcedColors: 'active' }]) {
+    const { context, page, faults } = await open('stranded', { viewport: { width: 320, height: 740 }, ...options });
+    const parts = await page.evaluate(() => Array.from(document.querySelectorAll('#joins .on-phone svg [data-part]'))
+      .map((part) => part.dataset.part));
+    assert.ok(parts.some((part) => /^rows 1\d to \d+ in MC and CC1$/.test(part)), parts.join('; '));
+    const said = await page.locator('#joins svg desc').first().textContent();
+    assert.match(said, /MC/);
+    assert.match(said, /CC1/);
+    assert.ok(await page.evaluate(() => document.documentElement.scrollWidth) <= 320);
     assert.deepEqual(faults, []);
     await context.close();
-  });
+  }
+});
+
+for (const options of [{ forcedColors: 'active' }, { reducedMotion: 'reduce' }])
+  for (const name of ['blanket', 'stranded'])
+    test(`axe finds nothing in ${name} with ${Object.keys(options)[0]}`, async () => {
+      const { context, page, faults } = await open(name, options);
+      await page.fill('#now-row', '25');
+      await page.fill('#now-mass', '60');
+      await page.evaluate(axe);
+      const found = await page.evaluate(() => window.axe.run(document, { resultTypes: ['violations'] }));
+      assert.deepEqual(found.violations.map((one) => one.id), []);
+      assert.deepEqual(faults, []);
+      await context.close();
+    });
 
 test('the form answers to keys alone and says it aloud', async () => {
   const { context, page } = await open('cowl');

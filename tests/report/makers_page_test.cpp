@@ -118,6 +118,55 @@ TEST(MakersPage, FollowsTheStyle) {
     EXPECT_THAT(page_of(wrap(), imperial), Not(HasSubstr(" cm")));
 }
 
+std::string pdf_of(const project::Project& project, const char* command = "pdftotext FILE -") {
+    const materials::Section section = materials::section_of(project);
+    const materials::Offer offer = materials::sizes_on_offer(project, section);
+    return support::outside(
+        command,
+        report::makers_page_pdf({project, need::need_of(project, 0), section, offer, {}},
+                                report::Paper::letter),
+        ".pdf");
+}
+
+/// 40 squares, five across.
+project::Project squares() {
+    project::Project out = wrap();
+    out.pieces[0].count = project::PerSize<std::int64_t>(40);
+    project::FinishPart joining;
+    joining.kind = project::PartKind::joining;
+    joining.role = out.roles[0].id;
+    joining.of = out.pieces[0].name;
+    joining.columns = project::PerSize<std::int64_t>(5);
+    out.finish = {joining};
+    return out;
+}
+
+TEST(MakersPage, OnPaperEverySizeStands) {
+    const std::string text = pdf_of(wrap());
+    EXPECT_THAT(text, HasSubstr("What it takes, as written"));
+    EXPECT_THAT(text, HasSubstr("Begin with"));
+    EXPECT_THAT(text, HasSubstr("Yarn for the other sizes"));
+    EXPECT_THAT(text, HasSubstr("These are for the size as written."));
+    EXPECT_THAT(pdf_of(wrap(), "pdfinfo FILE"), ::testing::ContainsRegex("Tagged: +yes"));
+    project::Project graded = wrap();
+    graded.sizes = {"small one", "middle one", "large one"};
+    graded.pieces[0].stitches = {{10, 12, 14}};
+    const std::string sizes = pdf_of(graded);
+    for (const std::string& size : graded.sizes) EXPECT_THAT(sizes, HasSubstr(size));
+}
+
+TEST(MakersPage, MotifsAreTheChoice) {
+    const std::string html = page_of(squares());
+    EXPECT_THAT(html, HasSubstr(">Motifs across</label>"));
+    EXPECT_THAT(html, HasSubstr(">5 motifs, as written</option>"));
+    EXPECT_THAT(html, HasSubstr("<dt>Motifs</dt><dd>40, 5 across by 8 along; together "));
+    // They are drawn as they lie, and one by itself.
+    EXPECT_THAT(html, HasSubstr("data-part=\"all of "));
+    EXPECT_THAT(html, HasSubstr("all 40 of "));
+    EXPECT_EQ(tidied(html), "");
+    EXPECT_THAT(pdf_of(squares()), HasSubstr("by motifs along, and by motifs across"));
+}
+
 TEST(MakersPage, SaysWhatThereIsToChoose) {
     const project::Project project = wrap();
     const materials::Section section = materials::section_of(project);

@@ -401,8 +401,7 @@ TEST(MaterialsText, KnittingInUkTerms) {
     EXPECT_THAT(us, HasSubstr("\nTerms\n  Written in US knitting terms.\n"));
     style.terms = project::Terms::uk;
     const std::string uk = report::materials_text(section, Markup::plain, style);
-    EXPECT_THAT(uk,
-                HasSubstr("needles 4 mm (US 6, UK 8), or size needed for tension\n\nTension\n"));
+    EXPECT_THAT(uk, HasSubstr("needles 4 mm (UK 8), or size needed for tension\n\nTension\n"));
     EXPECT_THAT(uk, HasSubstr("in stocking stitch\n"));
     EXPECT_THAT(uk, HasSubstr("\nTerms\n  Written in UK knitting terms.\n"));
     EXPECT_THAT(uk, Not(HasSubstr("auge")));

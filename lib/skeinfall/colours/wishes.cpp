@@ -121,6 +121,11 @@ Choosing of_fill(const Wish& wish, const Takes& takes) {
     return out;
 }
 
+/// "1 row", "2 rows".
+std::string counted(std::int64_t count, const char* one) {
+    return fmt::format("{} {}{}", count, one, count == 1 ? "" : "s");
+}
+
 [[noreturn]] void refuse(const project::Project& project, const Wish& wish, std::string what,
                          std::string expected, std::string remedy) {
     throw base::InputError(base::Problem{
@@ -211,23 +216,25 @@ void check(const project::Project& project, const Wish& wish) {
         const std::int64_t rows =
             rows_inside(wish, project::counts(project, piece, wish.size).rows);
         if (wish.edge && rows < static_cast<std::int64_t>(colours.size()))
-            refuse(
-                project, wish,
-                fmt::format("{} rows of {} at either end leave {} of {} for {} colours",
-                            wish.edge->rows, shown_inert(wish.edge->role),
-                            std::max<std::int64_t>(0, rows), shown_inert(piece.name),
-                            colours.size()),
-                fmt::format("at most {} rows at either end",
-                            std::max<std::int64_t>(0, (rows + 2 * wish.edge->rows -
-                                                       static_cast<std::int64_t>(colours.size())) /
-                                                          2)),
-                "");
+            refuse(project, wish,
+                   fmt::format("{} of {} at either end leave {} of {} for {} colours",
+                               counted(wish.edge->rows, "row"), shown_inert(wish.edge->role),
+                               counted(std::max<std::int64_t>(0, rows), "row"),
+                               shown_inert(piece.name), colours.size()),
+                   fmt::format("at most {} at either end",
+                               counted(std::max<std::int64_t>(
+                                           0, (rows + 2 * wish.edge->rows -
+                                               static_cast<std::int64_t>(colours.size())) /
+                                                  2),
+                                       "row")),
+                   "");
         if (rows < static_cast<std::int64_t>(colours.size()))
             refuse(project, wish,
-                   fmt::format("{} colours on {} rows of {}", colours.size(),
-                               std::max<std::int64_t>(0, rows), shown_inert(piece.name)),
-                   fmt::format("at most {} colours, or {} rows", std::max<std::int64_t>(0, rows),
-                               colours.size()),
+                   fmt::format("{} colours on {} of {}", colours.size(),
+                               counted(std::max<std::int64_t>(0, rows), "row"),
+                               shown_inert(piece.name)),
+                   fmt::format("at most {}, or {} rows",
+                               counted(std::max<std::int64_t>(0, rows), "colour"), colours.size()),
                    "");
     }
     if ((wish.way == Way::fade || wish.way == Way::fill || wish.way == Way::scraps) &&

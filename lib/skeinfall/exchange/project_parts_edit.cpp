@@ -4,7 +4,9 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/name.hpp"
 #include "skeinfall/base/problem.hpp"
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/detail/answer_text.hpp"
 #include "skeinfall/exchange/source_text.hpp"
 #include "skeinfall/exchange/toml_tree.hpp"
@@ -119,6 +121,59 @@ std::string with_extra(std::string_view text, const std::string& file, const std
                "\n[[finish]]\nkind = \"other\"\nname = {}\nyarn = {}\ntakes = \"{}\"\n",
                in_toml(name), in_toml(role),
                units::text(takes, units::shown::metres, units::Step::tenth, units::Rounding::up));
+}
+
+namespace {
+
+/// Where each run of a list stands, begun with that of the colour.
+std::vector<std::string> runs_from(const SourceText& source, const TomlEntry& colours,
+                                   const std::string& colour) {
+    const auto* const list = std::get_if<TomlValue::List>(&colours.value.held);
+    std::vector<std::string> runs;
+    std::size_t first = 0;
+    bool found = false;
+    for (std::size_t at = 0; list != nullptr && at < list->size(); ++at) {
+        const TomlValue& run = (*list)[at];
+        const TomlEntry* const name = find(run, "colour");
+        const auto* const word =
+            name == nullptr ? nullptr : std::get_if<std::string>(&name->value.held);
+        if (!found && word != nullptr && base::same_name(*word, colour)) {
+            first = at;
+            found = true;
+        }
+        runs.emplace_back(source.text().substr(
+            run.offset, end_of_toml_value(source.text(), run.offset) - run.offset));
+    }
+    if (!found)
+        throw base::InputError(base::Problem{base::quoted(colour) + " is none of its colours",
+                                             source.place(colours.offset), "one of its colours",
+                                             ""});
+    std::rotate(runs.begin(), runs.begin() + static_cast<std::ptrdiff_t>(first), runs.end());
+    return runs;
+}
+
+}  // namespace
+
+std::string with_colours_from(std::string_view text, const std::string& file,
+                              const std::string& role, const std::string& colour) {
+    const SourceText source(text, file);
+    const TomlValue tree = parse_toml(source);
+    const TomlEntry* const yarns = find(tree, "yarn");
+    const TomlEntry* const yarn = yarns == nullptr ? nullptr : find(yarns->value, role);
+    const TomlEntry* const colours = yarn == nullptr ? nullptr : find(yarn->value, "colours");
+    if (colours == nullptr || !is_key(source.text(), *colours))
+        throw base::InputError(
+            base::Problem{"the colours of " + base::shown_inert(role) +
+                              " cannot be begun with another as they "
+                              "are written",
+                          source.place(colours == nullptr ? 0 : colours->offset),
+                          "a line such as colours = [{ colour = \"sand\", share = \"40 %\" }, ...]",
+                          "Write what stands in tables of its own so."});
+    const std::size_t end = end_of_toml_value(source.text(), colours->value.offset);
+    std::string out(source.text().substr(0, colours->value.offset));
+    out += "[\n";
+    for (const std::string& run : runs_from(source, *colours, colour)) out += "  " + run + ",\n";
+    return out + "]" + std::string(source.text().substr(end));
 }
 
 }  // namespace skeinfall::exchange

@@ -39,6 +39,11 @@ base::Place place_of(const Project& project, std::size_t piece, const char* key)
                                          std::move(expected), std::move(remedy)});
 }
 
+[[noreturn]] void refuse_wish(bool across, std::string what, std::string expected,
+                              std::string remedy) {
+    throw WishError({std::move(what), {}, std::move(expected), std::move(remedy)}, across);
+}
+
 std::string side(units::Length length) {
     return units::inches_and_centimetres(length);
 }
@@ -208,19 +213,28 @@ void fit_rows(Fitted& out, const Wish& wish, Take take) {
                               : wish.length || from_centre(piece)
                                   ? units::Ratio(part * *length * gauge.rows / units::row)
                                   : rows_for_width(out, *wish.width);
+    if (rows.value() > static_cast<double>(most_count))
+        refuse_wish(false, "this makes too many rows", fmt::format("at most {} rows", most_count),
+                    "Check the figure and its unit.");
+    const auto too_few = [&] {
+        return rows.value() < static_cast<double>(out.rows.multiple.least()) - rounding_noise;
+    };
+    if (out.rows.from == MultipleFrom::stripes && too_few()) {
+        // Too short for its stripes is no reason to refuse a piece.
+        out.rows.from = piece.row_multiple ? MultipleFrom::stated : MultipleFrom::nobody;
+        out.rows.multiple = piece.row_multiple.value_or(Multiple{});
+    }
+    if (too_few())
+        refuse_wish(
+            false,
+            fmt::format("{} rows are fewer than one repeat of {}",
+                        units::plain_number(rows, units::Step::tenth, units::Rounding::down),
+                        base::quoted(piece.name)),
+            fmt::format("{} rows ({}) or more", out.rows.multiple.least(),
+                        side(static_cast<double>(out.rows.multiple.least()) * units::row /
+                             gauge.rows / part)),
+            "");
     choose(out.rows, rows, take);
-    if (rows.value() < static_cast<double>(out.rows.multiple.least()) - rounding_noise)
-        refuse(out.project, out.piece, "rows",
-               fmt::format("{} rows are fewer than one repeat of {}",
-                           units::plain_number(rows, units::Step::tenth, units::Rounding::down),
-                           base::quoted(piece.name)),
-               fmt::format("{} rows ({}) or more", out.rows.multiple.least(),
-                           side(static_cast<double>(out.rows.multiple.least()) * units::row /
-                                gauge.rows / part)),
-               "");
-    if (out.rows.taken > most_count)
-        refuse(out.project, out.piece, "rows", "this makes too many rows",
-               fmt::format("at most {}", most_count), "Check the figure and its unit.");
 }
 
 void fit_stitches(Fitted& out, const Wish& wish, Take take) {
@@ -232,24 +246,25 @@ void fit_stitches(Fitted& out, const Wish& wish, Take take) {
                fmt::format("the width of {} follows from its rows", base::quoted(piece.name)),
                "a length or a number of rows", "Say how many rows instead.");
     if (wish.repeats && *wish.repeats < 1)
-        refuse(out.project, out.piece, "multiple", "fewer than one repeat", "1 repeat or more", "");
+        refuse_wish(true, "fewer than one repeat", "1 repeat or more", "");
     const units::Ratio stitches = wished_stitches(out, wish);
     if (stitches.value() > static_cast<double>(most_count))
-        refuse(out.project, out.piece, "width", "this makes too many stitches",
-               fmt::format("at most {}", most_count), "Check the figure and its unit.");
+        refuse_wish(true, "this makes too many stitches",
+                    fmt::format("at most {} stitches", most_count),
+                    "Check the figure and its unit.");
     const std::int64_t least = out.stitches.multiple.least();
     if (stitches.value() < static_cast<double>(least) - rounding_noise) {
         const std::int64_t outside = widest(out.project, piece, out.size) -
                                      project::counts(out.project, piece, out.size).stitches;
-        refuse(out.project, out.piece, "multiple",
-               fmt::format("{} stitches are fewer than one repeat of {}",
-                           units::plain_number(units::Ratio(std::max(0.0, stitches.value())),
-                                               units::Step::tenth, units::Rounding::down),
-                           base::quoted(piece.name)),
-               fmt::format("{} stitches ({}) or more", least,
-                           side(static_cast<double>(least + outside) * units::stitch /
-                                across(out.project, piece))),
-               "");
+        refuse_wish(true,
+                    fmt::format("{} stitches are fewer than one repeat of {}",
+                                units::plain_number(units::Ratio(std::max(0.0, stitches.value())),
+                                                    units::Step::tenth, units::Rounding::down),
+                                base::quoted(piece.name)),
+                    fmt::format("{} stitches ({}) or more", least,
+                                side(static_cast<double>(least + outside) * units::stitch /
+                                     across(out.project, piece))),
+                    "");
     }
     choose(out.stitches, stitches, take);
 }
@@ -315,12 +330,41 @@ Found stitch_multiple(const Project& project, const Piece& piece, std::size_t si
     return {Multiple{}, MultipleFrom::nobody};
 }
 
+std::int64_t striped_rows(const Project& project, const Piece& piece, std::size_t size) {
+    // Written rows that name their yarns repeat as they are written.
+    if (piece.stripes.empty() || piece.pattern.stated()) return 0;
+    const std::int64_t rows = project::counts(project, piece, size).rows;
+    std::vector<const std::string*> roles;
+    for (const project::Stripe& stripe : piece.stripes) {
+        if (static_cast<std::int64_t>(roles.size()) + stripe.rows > rows / 2) return 0;
+        roles.insert(roles.end(), static_cast<std::size_t>(stripe.rows), &stripe.role);
+    }
+    if (roles.empty()) return 0;
+    const std::size_t all = roles.size();
+    const auto repeats_after = [&](std::size_t period) {
+        for (std::size_t row = period; row < all; ++row)
+            if (*roles[row] != *roles[row - period]) return false;
+        return true;
+    };
+    for (std::size_t period = 1; 2 * period <= all; ++period)
+        if (all % period == 0 && repeats_after(period)) return static_cast<std::int64_t>(period);
+    return static_cast<std::int64_t>(all);
+}
+
 Found row_multiple(const Project& project, const Piece& piece, std::size_t size) {
-    if (piece.row_multiple) return {*piece.row_multiple, MultipleFrom::stated};
-    if (piece.pattern.stated())
+    Found out;
+    if (piece.row_multiple) {
+        out = {*piece.row_multiple, MultipleFrom::stated};
+    } else if (piece.pattern.stated()) {
         if (const auto found = repeat_of_rows(project, piece, size))
-            return {*found, MultipleFrom::written_rows};
-    return {Multiple{}, MultipleFrom::nobody};
+            out = {*found, MultipleFrom::written_rows};
+    }
+    const std::int64_t striped = striped_rows(project, piece, size);
+    const std::int64_t rows = project::counts(project, piece, size).rows;
+    // Whole repeats of the stripes, ended as they are now, where they keep whole repeats of rows.
+    if (striped > 1 && striped % out.multiple.repeat == 0 && out.multiple.fits(rows))
+        return {Multiple{striped, rows % striped, std::nullopt}, MultipleFrom::stripes};
+    return out;
 }
 
 std::optional<std::int64_t> foundation_of(const Project& project, const Piece& piece,
@@ -358,11 +402,14 @@ Fitted fit_piece(const Project& project, std::size_t piece, std::size_t size, co
     const PieceCounts counts = project::counts(project, before, size);
     out.was = project::finished_size(project, before, size);
     const Found stitches = stitch_multiple(project, before, size);
-    const Found rows = row_multiple(project, before, size);
-    out.stitches = {stitches.multiple, stitches.from,   false,          counts.stitches,
-                    counts.stitches,   counts.stitches, counts.stitches};
-    out.rows = {rows.multiple, rows.from,   false,      counts.rows,
-                counts.rows,   counts.rows, counts.rows};
+    Found rows = row_multiple(project, before, size);
+    // Whoever counts rows means them; what that does to the stripes is for the answer to say.
+    if (rows.from == MultipleFrom::stripes && wish.rows)
+        rows = before.row_multiple ? Found{*before.row_multiple, MultipleFrom::stated} : Found{};
+    out.stitches = {stitches.multiple, stitches.from,   false,           counts.stitches,
+                    counts.stitches,   counts.stitches, counts.stitches, 0};
+    out.rows = {rows.multiple, rows.from,   false,       counts.rows,
+                counts.rows,   counts.rows, counts.rows, striped_rows(project, before, size)};
     out.change.piece = piece;
     const bool round = from_centre(before) ||
                        (widens_by_rows(project, before, size) && !wish.rows && !wish.length);

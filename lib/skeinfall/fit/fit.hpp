@@ -10,8 +10,10 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
+#include "skeinfall/base/problem.hpp"
 #include "skeinfall/project/project.hpp"
 
 namespace skeinfall::fit {
@@ -30,9 +32,10 @@ struct Wish {
 enum class Take { nearest, below, above };
 
 enum class MultipleFrom {
-    nobody,       ///< any number will do, as far as the project says
-    stated,       ///< by the project
-    written_rows  ///< found from the rows
+    nobody,        ///< any number will do, as far as the project says
+    stated,        ///< by the project
+    written_rows,  ///< found from the rows
+    stripes        ///< rows: so that the stripes end as they do now
 };
 
 /// One dimension of a piece: stitches or rows.
@@ -44,9 +47,15 @@ struct Along {
     std::optional<std::int64_t> below;  ///< nothing: the wish is below one repeat
     std::int64_t above = 0;             ///< equal to `below` where the wish fits exactly
     std::int64_t taken = 0;
+    /// Rows of one repeat of the stripes; 0 without stripes that repeat.
+    std::int64_t striped = 0;
 
     [[nodiscard]] bool exact() const { return below == above; }
     [[nodiscard]] std::int64_t repeats() const { return multiple.repeats_in(taken); }
+    /// The stripes end in another row of their repeat than before.
+    [[nodiscard]] bool stripes_end_anew() const {
+        return striped > 0 && taken % striped != now % striped;
+    }
 };
 
 /// Counts of a piece that were changed, as a project file has them.
@@ -87,9 +96,22 @@ struct Fitted {
     std::vector<std::string> unchanged;
 };
 
-/// Throws base::InputError where the wish is below one repeat, the shape does not stretch that
-/// way, or written rows do not come out at any count near: what, and the nearest that works.
-/// `option_of` names no options; places are those of the piece in its file.
+/// What is wished for cannot be, whatever the file says: below one repeat, or beyond all measure.
+class WishError : public base::InputError {
+  public:
+    WishError(base::Problem problem, bool across)
+        : base::InputError(std::move(problem)), across_(across) {}
+    /// Of stitches; else of rows.
+    [[nodiscard]] bool across() const noexcept { return across_; }
+
+  private:
+    bool across_;
+};
+
+/// Throws WishError with no place, and base::InputError where the shape does not stretch that way,
+/// or written rows do not come out at any count near, placed at the piece in its file: what, and
+/// the nearest that works. A wished length keeps whole repeats of the stripes; wished rows are
+/// taken as they are.
 [[nodiscard]] Fitted fit_piece(const project::Project& project, std::size_t piece, std::size_t size,
                                const Wish& wish, Take take = Take::nearest);
 
@@ -105,6 +127,9 @@ struct Found {
                                     std::size_t size);
 [[nodiscard]] Found row_multiple(const project::Project& project, const project::Piece& piece,
                                  std::size_t size);
+/// Rows of one repeat of the stripes that are worked twice over or more; 0: none are.
+[[nodiscard]] std::int64_t striped_rows(const project::Project& project,
+                                        const project::Piece& piece, std::size_t size);
 
 /// Chains to begin a piece of so many stitches, or stitches to cast on: by its multiple, else by
 /// the turning chain of its stitch. Nothing where it begins without one.

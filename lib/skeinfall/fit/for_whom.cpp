@@ -22,7 +22,6 @@ using data::made_to_fit_row;
 
 constexpr std::int64_t months_a_year = 12;
 constexpr std::int64_t infant_until = 12;  // months
-constexpr std::int64_t small_child_until = 48;
 constexpr std::int64_t child_until = 14 * months_a_year;
 
 double number_in(std::string_view cell) {
@@ -315,10 +314,8 @@ base::Result<SizeFor> size_for(std::string_view make, std::string_view who,
         return base::Problem{"with so much negative ease nothing is left", {}, "less of it", ""};
     if (out.along && out.ease && out.ease->as_share && known->along_of == known->across_of)
         out.along = eased(*out.along, *out.ease);
-    const auto ages = ages_in(text);
-    out.neck_of_child = (out.make == "scarf" || out.make == "cowl") &&
-                        out.recipient != project::Recipient::adult &&
-                        (!ages || ages->from < small_child_until);
+    out.neck_of_child =
+        (out.make == "scarf" || out.make == "cowl") && out.recipient != project::Recipient::adult;
     return out;
 }
 

@@ -62,7 +62,7 @@ struct SizeFor {
     std::optional<Span> along;
     std::vector<SizeRow> rows;
     project::Recipient recipient = project::Recipient::adult;
-    bool neck_of_child = false;  ///< a scarf for a small child
+    bool neck_of_child = false;  ///< a scarf or cowl for a child
 };
 
 /// "child 6 to 8 years", "6-8 years", "toddler", "woman", "man L", "glove size 8", "crib". `make`

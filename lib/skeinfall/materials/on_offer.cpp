@@ -6,6 +6,7 @@
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/fit/fit.hpp"
 #include "skeinfall/need/need.hpp"
+#include "skeinfall/project/finishing.hpp"
 
 namespace skeinfall::materials {
 namespace {
@@ -182,8 +183,8 @@ void offer_fitted(Offer& out, Project project, const Section& section, std::size
                 out.sizes.emplace_back(std::nullopt);  // the rows do not come out
             }
         }
-    out.across = {{}, std::vector<units::Length>(across.all.size()), across.written};
-    out.along = {{}, std::vector<units::Length>(along.all.size()), along.written};
+    out.across = {{}, std::vector<units::Length>(across.all.size()), {}, across.written};
+    out.along = {{}, std::vector<units::Length>(along.all.size()), {}, along.written};
 }
 
 /// What each choice measures: with the other one as written, else with the first that comes out.
@@ -215,9 +216,89 @@ void measure(Offer& out) {
         return static_cast<std::size_t>(std::find(kept.begin(), kept.end(), written) -
                                         kept.begin());
     };
-    out.across = {{}, std::move(widths), place(widths_kept, out.across.written)};
-    out.along = {{}, std::move(long_ones), place(lengths_kept, out.along.written)};
+    out.across = {{}, std::move(widths), {}, place(widths_kept, out.across.written)};
+    out.along = {{}, std::move(long_ones), {}, place(lengths_kept, out.along.written)};
     out.sizes = std::move(sizes);
+}
+
+/// The part that joins the copies of a piece to each other.
+std::optional<std::size_t> joining_of(const Project& project, const Piece& piece) {
+    for (std::size_t at = 0; at < project.finish.size(); ++at)
+        if (project.finish[at].kind == project::PartKind::joining &&
+            project.finish[at].of == piece.name)
+            return at;
+    return std::nullopt;
+}
+
+/// Pieces of which there are many, all alike: a pair of mittens is none.
+bool are_motifs(const Project& project, const Piece& piece) {
+    constexpr std::int64_t many = 4;
+    return piece.count.stated() &&
+           (piece.count.at(0) >= many ||
+            (piece.count.at(0) > 1 && joining_of(project, piece).has_value()));
+}
+
+OfferedMotifs motifs_of(const Project& project, std::size_t index) {
+    const Piece& piece = project.pieces[index];
+    OfferedMotifs out;
+    out.count = piece.count.at(0);
+    const auto joining = joining_of(project, piece);
+    if (!joining) return out;
+    const project::FinishPart& part = project.finish[*joining];
+    out.across = part.columns.stated() ? part.columns.at(0) : project::square_columns(out.count);
+    const bool round = piece.shape != nullptr && piece.shape->from_centre;
+    constexpr std::int64_t square = 4;
+    if (out.count % *out.across != 0 || (round && piece.corners != square)) return out;
+    const project::FinishedSize one = project::finished_size(project, piece, 0);
+    out.whole = {one.width * static_cast<double>(*out.across),
+                 (round ? one.width : one.length) * static_cast<double>(out.count / *out.across)};
+    return out;
+}
+
+/// As many motifs, laid so many side by side.
+Project with_motifs(const Project& project, std::size_t index, std::int64_t columns,
+                    std::int64_t rows, bool joined) {
+    Project out = project;
+    out.pieces[index].count = project::PerSize<std::int64_t>(columns * rows);
+    for (project::FinishPart& part : out.finish)
+        if (joined && part.of == out.pieces[index].name)
+            part.columns = project::PerSize<std::int64_t>(columns);
+    static_cast<void>(fit::follow_totals(project, out, 0));
+    return out;
+}
+
+/// More motifs and fewer: by columns and rows of them where they fill their rows, else by number.
+void offer_motifs(Offer& out, const Project& project, const Section& section, std::size_t index) {
+    const OfferedMotifs written = motifs_of(project, index);
+    const bool in_rows = written.across && written.count % *written.across == 0;
+    const std::int64_t now = in_rows ? *written.across : written.count;
+    const std::int64_t rows_now = written.count / now;
+    const std::vector<std::int64_t> across = choices(now, 1, 1);
+    const std::vector<std::int64_t> along =
+        in_rows ? choices(rows_now, 1, 1) : std::vector<std::int64_t>{1};
+    out.piece = index;
+    out.motifs = true;
+    out.sizes.clear();
+    for (const std::int64_t columns : across)
+        for (const std::int64_t rows : along) {
+            const bool as_written = columns == now && rows == rows_now;
+            const Project other = with_motifs(project, index, columns, rows, in_rows);
+            OfferedSize size =
+                as_written ? as_printed(project, section, 0) : in_proportion(other, section);
+            size.motifs = as_written ? written : motifs_of(other, index);
+            out.sizes.emplace_back(std::move(size));
+        }
+    for (const project::FinishPart& part : project.finish)
+        if (part.of.empty() && part.kind != project::PartKind::swatch)
+            out.unchanged.push_back(part.name.empty() ? std::string("a finishing part")
+                                                      : part.name);
+    const auto place = [](const std::vector<std::int64_t>& counts, std::int64_t count) {
+        return static_cast<std::size_t>(std::find(counts.begin(), counts.end(), count) -
+                                        counts.begin());
+    };
+    out.across = {{}, {}, across, place(across, now)};
+    out.along = {{""}, {}, {}, 0};
+    if (in_rows) out.along = {{}, {}, along, place(along, rows_now)};
 }
 
 void offer_named(Offer& out, const Project& project, const Section& section) {
@@ -252,9 +333,11 @@ Offer sizes_on_offer(const Project& designers, const Section& section,
         out.why = OneSize::no_pieces;
     else if (!piece && project.pieces.size() > 1)
         out.why = OneSize::several_pieces;
+    else if (are_motifs(project, project.pieces[piece.value_or(0)]))
+        offer_motifs(out, project, section, piece.value_or(0));
     else
         offer_fitted(out, std::move(project), section, piece.value_or(0));
-    if (out.piece) measure(out);
+    if (out.piece && !out.motifs) measure(out);
     return out;
 }
 

@@ -1,10 +1,11 @@
 #pragma once
 /// \file
 /// A make in every size that a designer's page offers: those the project names, else its one piece
-/// in whole repeats about the size as written, each as fit::fit_piece() makes it. What is printed
-/// for a yarn is what the materials section prints: in other sizes in proportion to what each
-/// takes.
+/// in whole repeats about the size as written, each as fit::fit_piece() makes it; of motifs as many
+/// more or fewer. What is printed for a yarn is what the materials section prints: in other sizes
+/// in proportion to what each takes.
 
+#include <algorithm>
 #include <cstddef>
 #include <cstdint>
 #include <optional>
@@ -36,19 +37,28 @@ struct OfferedYarn {
     std::optional<units::Length> skeins_hold;  ///< by their labels
 };
 
+/// Motifs of a make, and how they lie.
+struct OfferedMotifs {
+    std::int64_t count = 0;
+    std::optional<std::int64_t> across;          ///< side by side; nothing: nobody joins them
+    std::optional<project::FinishedSize> whole;  ///< of all of them, where they fill their rows
+};
+
 struct OfferedSize {
-    std::vector<OfferedPiece> pieces;  ///< in the order of the project
-    std::vector<OfferedYarn> yarns;    ///< in the order of Offer::yarns
+    std::vector<OfferedPiece> pieces;     ///< in the order of the project
+    std::optional<OfferedMotifs> motifs;  ///< where those are what is chosen
+    std::vector<OfferedYarn> yarns;       ///< in the order of Offer::yarns
 };
 
 /// What may be chosen in one direction.
 struct OfferedAxis {
     std::vector<std::string> names;       ///< as the project has them; else ...
-    std::vector<units::Length> measures;  ///< ... what the piece measures that way
+    std::vector<units::Length> measures;  ///< ... what the piece measures that way ...
+    std::vector<std::int64_t> motifs;     ///< ... or, and not that, how many motifs
     std::size_t written = 0;              ///< the one that the pattern is written in
 
     [[nodiscard]] std::size_t size() const {
-        return names.empty() ? measures.size() : names.size();
+        return std::max({names.size(), measures.size(), motifs.size()});
     }
 };
 
@@ -57,6 +67,7 @@ enum class OneSize { no, no_pieces, several_pieces, shape };
 
 struct Offer {
     std::optional<std::size_t> piece;  ///< index of the one made wider and longer; nothing: none
+    bool motifs = false;               ///< of that one there are more or fewer, no larger ones
     bool grid = false;                 ///< sizes are named by width and length
     OfferedAxis across;                ///< widths, or all sizes where they have one name
     OfferedAxis along;               ///< lengths; a single one without a name where there are none

@@ -265,15 +265,30 @@ std::string Figures::gauge(const project::Gauge& gauge, bool rounds) const {
         [](const std::string& first, const std::string& second) { return first + ", " + second; });
 }
 
-std::string Figures::needle(Length diameter) const {
+namespace {
+
+/// "4 mm" of "4 mm (US 6)".
+std::string size_alone(const std::string& labelled) {
+    return labelled.substr(0, labelled.find(" ("));
+}
+
+}  // namespace
+
+std::string Figures::hook(Length diameter, bool us) {
+    const std::string size = yarn::hook_text(diameter);
+    return us ? size : size_alone(size);
+}
+
+std::string Figures::needle(Length diameter, bool us, bool uk) const {
     using yarn::Tool;
     std::vector<std::string> labels;
-    const std::string_view us = label_of(Tool::needle, diameter, &yarn::ToolSize::us);
-    const std::string_view uk = label_of(Tool::needle, diameter, &yarn::ToolSize::uk);
-    if (!us.empty()) labels.push_back(words_.fill("us_label", {{"label", std::string(us)}}));
-    if (!uk.empty()) labels.push_back(words_.fill("uk_label", {{"label", std::string(uk)}}));
-    const std::string size = yarn::needle_text(diameter);
-    return size.substr(0, size.find(" (")) +
+    const auto add = [&](bool wanted, const char* key, std::string_view label) {
+        if (wanted && !label.empty())
+            labels.push_back(words_.fill(key, {{"label", std::string(label)}}));
+    };
+    add(us, "us_label", label_of(Tool::needle, diameter, &yarn::ToolSize::us));
+    add(uk, "uk_label", label_of(Tool::needle, diameter, &yarn::ToolSize::uk));
+    return size_alone(yarn::needle_text(diameter)) +
            (labels.empty() ? "" : " (" + base::join(labels, ", ") + ")");
 }
 

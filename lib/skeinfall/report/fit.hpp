@@ -64,6 +64,9 @@ struct GaugeAnswer {
 
 /// What a make for somebody should measure, with its tables. Stands above the answer of fit.
 [[nodiscard]] std::string size_for_text(const fit::SizeFor& wanted, const std::string& who);
+/// What of it no table tells, and so stays as the project has it; empty where both ways follow.
+[[nodiscard]] std::string other_way_text(const project::Project& project, std::size_t piece,
+                                         const fit::SizeFor& wanted, bool length_given);
 /// "Size M lies within that: 20.5 in (52 cm) around."
 [[nodiscard]] std::string size_match_text(const project::Project& project,
                                           const fit::SizeMatch& match, const fit::SizeFor& wanted);

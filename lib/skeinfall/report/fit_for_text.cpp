@@ -68,8 +68,30 @@ std::string size_for_text(const fit::SizeFor& wanted, const std::string& who) {
     out += "  A table is an average; measure whoever you can.\n";
     if (wanted.neck_of_child)
         out +=
-            "  Caution: a scarf can tighten round a small child's neck. A closed loop that "
-            "comes off easily is safer; follow the advice where you live.\n";
+            "  Caution: what is worn round a child's neck can tighten or catch on something. A "
+            "closed loop that comes off easily is safer than a scarf; follow the advice where you "
+            "live.\n";
+    return out;
+}
+
+std::string other_way_text(const project::Project& project, std::size_t piece,
+                           const fit::SizeFor& wanted, bool length_given) {
+    const project::Piece& one = project.pieces.at(piece);
+    const bool centre = one.shape != nullptr && one.shape->from_centre;
+    // Sizes of a project are whole: their length is the designer's.
+    if (project.size_count() > 1) return {};
+    std::string out;
+    if (!wanted.across)
+        out += "  The width stays as it is: no table here says how wide such a " + wanted.make +
+               " is.\n";
+    if (length_given) return out;
+    if (!wanted.along)
+        out += "  The length stays as it is: no table here says how long such a " + wanted.make +
+               " is.\n";
+    else if (centre)
+        out +=
+            "  The length stays as it is: the piece is worked from its centre, and only how far "
+            "across it is was changed.\n";
     return out;
 }
 

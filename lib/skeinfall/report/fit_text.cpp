@@ -26,6 +26,8 @@ std::string_view name_of(fit::MultipleFrom from) {
             return "stated";
         case fit::MultipleFrom::written_rows:
             return "written rows";
+        case fit::MultipleFrom::stripes:
+            return "stripes";
         case fit::MultipleFrom::nobody:
             break;
     }
@@ -77,16 +79,43 @@ std::string reason(const fit::Fitted& fitted, const fit::Along& along, bool acro
                   ? "any number works as far as the project says"
                   : "any number works";
     } else {
-        out = across
-                  ? multiple_text(along.multiple)
-                  : fmt::format("{} repeated{}", row_count(fitted, along.multiple.repeat),
-                                along.multiple.plus > 0 ? fmt::format(", and {} outside the repeat",
-                                                                      along.multiple.plus)
-                                                        : "");
+        out =
+            across ? multiple_text(along.multiple)
+            : along.from == fit::MultipleFrom::stripes
+                ? fmt::format("stripes of {} repeated{}", row_count(fitted, along.multiple.repeat),
+                              along.multiple.plus > 0
+                                  ? fmt::format(", ended after {} as they were",
+                                                row_count(fitted, along.multiple.plus))
+                                  : "")
+                : fmt::format("{} repeated{}", row_count(fitted, along.multiple.repeat),
+                              along.multiple.plus > 0
+                                  ? fmt::format(", and {} outside the repeat", along.multiple.plus)
+                                  : "");
         out += fmt::format(": {}", counted(along.repeats(), "repeat", "repeats"));
         if (along.from == fit::MultipleFrom::written_rows) out += " (found from the written rows)";
     }
     return out;
+}
+
+/// Stripes that end in another row than before, with the rows that would end them alike.
+std::string stripes_text(const fit::Fitted& fitted) {
+    const fit::Along& rows = fitted.rows;
+    const project::Piece& piece = piece_of(fitted);
+    if (rows.taken == rows.now || piece.stripes.empty() || piece.pattern.stated()) return {};
+    if (rows.striped == 0)
+        return fmt::format("  Its stripes do not repeat: {}. Plan them again for it.\n",
+                           rows.taken > rows.now ? "the rows beyond begin them anew"
+                                                 : "the last of them are left out");
+    if (!rows.stripes_end_anew()) return {};
+    const std::int64_t over = rows.taken % rows.striped;
+    const std::int64_t as_before = rows.now % rows.striped;
+    const std::int64_t less = rows.taken - over + as_before - (as_before > over ? rows.striped : 0);
+    const std::string more = row_count(fitted, less + rows.striped);
+    return fmt::format("  Its stripes end {}, not as before; {} would end them as before.\n",
+                       over == 0 ? "with a whole repeat"
+                                 : fmt::format("{} into their repeat of {}",
+                                               row_count(fitted, over), rows.striped),
+                       less > 0 ? fmt::format("{} or {}", less, more) : more);
 }
 
 Json along_json(const fit::Along& along) {
@@ -132,35 +161,34 @@ std::string multiple_text(const project::Multiple& multiple) {
     return out;
 }
 
-std::string fit_text(const FitAnswer& answer) {
-    const fit::Fitted& fitted = answer.fitted;
-    const project::Project& project = fitted.project;
-    const project::Piece& piece = piece_of(fitted);
-    const std::string name = shown_inert(piece.name);
-    std::string out = title_text(project, fitted.size) + "\n\n";
-    if (answer.meant_for) out += *answer.meant_for + "\n";
+namespace {
 
+/// What it measures, and what it was.
+std::string size_text(const fit::Fitted& fitted) {
+    const std::string name = shown_inert(piece_of(fitted).name);
+    const bool same =
+        fitted.stitches.taken == fitted.stitches.now && fitted.rows.taken == fitted.rows.now;
     const std::string counts =
         centred(fitted)
             ? row_count(fitted, fitted.rows.taken)
             : fmt::format("{} by {}", counted(fitted.stitches.taken, "stitch", "stitches"),
                           row_count(fitted, fitted.rows.taken));
-    out += fmt::format("{}: {}, {}\n", name, counts, measures(fitted, fitted.measures));
-    if (fitted.stitches.taken == fitted.stitches.now && fitted.rows.taken == fitted.rows.now)
-        out += "  That is the size it has.\n";
-    else
-        out += "  It was " + measures(fitted, fitted.was) + ".\n";
+    std::string out = fmt::format("{}: {}, {}\n", name, counts, measures(fitted, fitted.measures));
+    out +=
+        same ? "  That is the size it has.\n" : "  It was " + measures(fitted, fitted.was) + ".\n";
     if (fitted.unwashed)
         out += "  On the hook or needles, before washing: " + measures(fitted, *fitted.unwashed) +
                ".\n";
-
-    if (project.pieces.size() > 1 &&
-        (fitted.stitches.taken != fitted.stitches.now || fitted.rows.taken != fitted.rows.now))
+    if (fitted.project.pieces.size() > 1 && !same)
         out += "  Only " + name + " changes; the other pieces stay as they are.\n";
+    return out;
+}
 
+/// What to begin with, and why this many stitches and rows.
+std::string counts_text(const fit::Fitted& fitted) {
     std::vector<std::vector<std::string>> lines;
     if (fitted.chains) {
-        const bool knit = project.craft == project::Craft::knit;
+        const bool knit = fitted.project.craft == project::Craft::knit;
         std::string why;
         if (!knit && *fitted.chains != fitted.stitches.taken)
             why = fmt::format(" ({} and {} more{})",
@@ -171,10 +199,14 @@ std::string fit_text(const FitAnswer& answer) {
             {"begin with", (knit ? "cast on " : "ch ") + std::to_string(*fitted.chains) + why});
     }
     if (!centred(fitted)) lines.push_back({"stitches", reason(fitted, fitted.stitches, true)});
-    lines.push_back(
-        {std::string(project::row_word(piece.worked)) + "s", reason(fitted, fitted.rows, false)});
-    out += table(lines, {false, false}, 2);
+    lines.push_back({std::string(project::row_word(piece_of(fitted).worked)) + "s",
+                     reason(fitted, fitted.rows, false)});
+    return table(lines, {false, false}, 2) + stripes_text(fitted);
+}
 
+std::string others_text(const FitAnswer& answer) {
+    const fit::Fitted& fitted = answer.fitted;
+    std::string out;
     for (const OtherFit& other : answer.others) {
         const bool more = other.across ? other.fitted.stitches.taken > fitted.stitches.taken
                                        : other.fitted.rows.taken > fitted.rows.taken;
@@ -187,9 +219,12 @@ std::string fit_text(const FitAnswer& answer) {
                                                  : other.fitted.measures.length),
             yarn_of(other.need));
     }
+    return out;
+}
 
-    out += "\nYarn\n";
-    lines.clear();
+std::string yarn_text(const FitAnswer& answer) {
+    const fit::Fitted& fitted = answer.fitted;
+    std::vector<std::vector<std::string>> lines;
     for (const need::RoleNeed& role : answer.need.roles) {
         const need::RoleNeed* was = role_in(answer.was, role.role);
         lines.push_back({shown_inert(role.role), yards_and_metres(role.length.centre, Rounding::up),
@@ -198,13 +233,17 @@ std::string fit_text(const FitAnswer& answer) {
                              ? ""
                              : "before: " + yards_and_metres(was->length.centre, Rounding::up)});
     }
-    out += table(lines, {false, true, false, false}, 2);
+    std::string out = "\nYarn\n" + table(lines, {false, true, false, false}, 2);
     if (!fitted.totals.empty())
         out += "  The stated total was changed in proportion to the stitches.\n";
     if (!fitted.unchanged.empty())
         out += "  Stated outright and so left as it is: " +
                shown_inert(base::join(fitted.unchanged, ", ")) + ".\n";
+    return out;
+}
 
+std::string stash_text(const FitAnswer& answer) {
+    std::string out;
     if (answer.cover) {
         out += "\nFrom your stash: " + std::string(cover::name_of(answer.cover->verdict)) + " (" +
                chance_text(answer.cover->chance) + ")\n";
@@ -219,33 +258,44 @@ std::string fit_text(const FitAnswer& answer) {
     if (answer.joins)
         for (const joins::RoleJoins& role : answer.joins->roles)
             for (std::size_t at = 1; at < role.plan.stretches.size(); ++at)
-                out += fmt::format("  {} join {}: {}\n", shown_inert(role.plan.role),
-                                   shown_inert(role.plan.stretches[at].ball.id),
-                                   place_text(project, role.plan, role.plan.stretches[at].from));
-
-    if (answer.each && !centred(fitted)) {
-        const auto share = [&](Length fit::EachMore::OfRole::*yarn) {
-            std::vector<std::string> parts;
-            for (const fit::EachMore::OfRole& role : answer.each->roles) {
-                if (role.*yarn <= Length{}) continue;
-                parts.push_back(
-                    (answer.each->roles.size() > 1 ? shown_inert(role.role) + " " : "") +
-                    yards_and_metres(role.*yarn, Rounding::up));
-            }
-            return base::join(parts, ", ");
-        };
-        const std::string stitches = counted(answer.each->stitches, "stitch", "stitches");
-        if (answer.each->repeat_known)
-            out +=
-                fmt::format("\nEach repeat wider, {}: {} more and {}\n", side(answer.each->wider),
-                            stitches, share(&fit::EachMore::OfRole::for_width));
-        else
-            out += fmt::format("\nEach {} wider, {}: {}\n", stitches, side(answer.each->wider),
-                               share(&fit::EachMore::OfRole::for_width));
-        out += fmt::format("Each {} longer, {}: {}\n", row_count(fitted, answer.each->rows),
-                           side(answer.each->longer), share(&fit::EachMore::OfRole::for_length));
-    }
+                out += fmt::format(
+                    "  {} join {}: {}\n", shown_inert(role.plan.role),
+                    shown_inert(role.plan.stretches[at].ball.id),
+                    place_text(answer.fitted.project, role.plan, role.plan.stretches[at].from));
     return out;
+}
+
+std::string each_more_text(const FitAnswer& answer) {
+    const fit::Fitted& fitted = answer.fitted;
+    if (!answer.each || centred(fitted)) return {};
+    const auto share = [&](Length fit::EachMore::OfRole::*yarn) {
+        std::vector<std::string> parts;
+        for (const fit::EachMore::OfRole& role : answer.each->roles) {
+            if (role.*yarn <= Length{}) continue;
+            parts.push_back((answer.each->roles.size() > 1 ? shown_inert(role.role) + " " : "") +
+                            yards_and_metres(role.*yarn, Rounding::up));
+        }
+        return base::join(parts, ", ");
+    };
+    const std::string stitches = counted(answer.each->stitches, "stitch", "stitches");
+    std::string out;
+    if (answer.each->repeat_known)
+        out += fmt::format("\nEach repeat wider, {}: {} more and {}\n", side(answer.each->wider),
+                           stitches, share(&fit::EachMore::OfRole::for_width));
+    else
+        out += fmt::format("\nEach {} wider, {}: {}\n", stitches, side(answer.each->wider),
+                           share(&fit::EachMore::OfRole::for_width));
+    return out + fmt::format("Each {} longer, {}: {}\n", row_count(fitted, answer.each->rows),
+                             side(answer.each->longer), share(&fit::EachMore::OfRole::for_length));
+}
+
+}  // namespace
+
+std::string fit_text(const FitAnswer& answer) {
+    std::string out = title_text(answer.fitted.project, answer.fitted.size) + "\n\n";
+    if (answer.meant_for) out += *answer.meant_for + "\n";
+    out += size_text(answer.fitted) + counts_text(answer.fitted) + others_text(answer);
+    return out + yarn_text(answer) + stash_text(answer) + each_more_text(answer);
 }
 
 std::string fit_json(const FitAnswer& answer) {
@@ -299,6 +349,8 @@ std::string fit_json(const FitAnswer& answer) {
                                      {"skeins", std::move(ids)}});
         }
     }
+    out["stripe_repeat_rows"] = fitted.rows.striped > 0 ? Json(fitted.rows.striped) : Json();
+    out["stripes_end_as_before"] = !fitted.rows.stripes_end_anew();
     out["joins"] = Json::array();
     if (answer.joins)
         for (const joins::RoleJoins& role : answer.joins->roles)

@@ -155,6 +155,7 @@ DrawnMake drawn_make(const project::Project& project, const need::MakeNeed& need
             }
             out.joins.push_back(std::move(join));
         }
+    out.fields = drawn_fields(project, need.size, out.pieces);
     // Copies that look alike and hold no join are drawn once, where there are many.
     constexpr std::size_t few = 6;
     if (out.pieces.size() <= few) {

@@ -13,6 +13,7 @@
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/project/project.hpp"
 #include "skeinfall/report/materials.hpp"
+#include "skeinfall/report/page.hpp"
 
 namespace skeinfall::report {
 
@@ -25,6 +26,9 @@ struct MakersPage {
 };
 
 [[nodiscard]] std::string makers_page_html(const MakersPage& page);
+
+/// The same on paper: every size with what it takes, where the other is looked up.
+[[nodiscard]] std::string makers_page_pdf(const MakersPage& page, Paper paper);
 
 /// "Long Ferry wrap: 13 widths, 4 in (10 cm) to 16 in (41 cm), by 13 lengths, ...": what there is
 /// to choose, or why there is nothing. Ends its line.

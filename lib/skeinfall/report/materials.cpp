@@ -68,8 +68,8 @@ class Blocks {
             std::any_of(section_.yarns.begin(), section_.yarns.end(),
                         [](const YarnLine& yarn) { return yarn.weight.has_value(); });
         const project::Gauge& gauge = section_.gauge;
-        const bool tools = (gauge.hook && yarn::us_hook_label(*gauge.hook)) ||
-                           (gauge.needle && yarn::us_needle_label(*gauge.needle));
+        const bool tools = us_tools() && ((gauge.hook && yarn::us_hook_label(*gauge.hook)) ||
+                                          (gauge.needle && yarn::us_needle_label(*gauge.needle)));
         if (classes) return tools ? "credit_line_both" : "credit_line";
         return tools ? "credit_line_tools" : "";
     }
@@ -82,6 +82,11 @@ class Blocks {
     }
 
     [[nodiscard]] project::Terms terms() const { return style_.terms.value_or(section_.terms); }
+
+    /// Whether tools bear their US labels: nobody asks for them in UK terms or in metres alone.
+    [[nodiscard]] bool us_tools() const {
+        return terms() == project::Terms::us && units::number_style().imperial();
+    }
 
     [[nodiscard]] std::vector<std::string> finished() const {
         std::vector<std::string> lines;
@@ -274,11 +279,13 @@ class Blocks {
     [[nodiscard]] std::vector<std::string> tools() const {
         std::vector<std::string> lines;
         if (section_.gauge.hook)
-            lines.push_back(
-                words_.fill("hook_line", {{"size", yarn::hook_text(*section_.gauge.hook)}}));
+            lines.push_back(words_.fill(
+                "hook_line", {{"size", Figures::hook(*section_.gauge.hook, us_tools())}}));
         if (section_.gauge.needle)
-            lines.push_back(
-                words_.fill("needles_line", {{"size", figures_.needle(*section_.gauge.needle)}}));
+            lines.push_back(words_.fill(
+                "needles_line", {{"size", figures_.needle(*section_.gauge.needle, us_tools(),
+                                                          units::number_style().imperial() ||
+                                                              terms() == project::Terms::uk)}}));
         return lines;
     }
 

@@ -56,11 +56,26 @@ std::string yarn_text(const OfferedYarn& yarn, const MaterialsWords& words) {
     return out;
 }
 
+/// "40, 5 across by 8 along: 25 in (63.5 cm) wide, 40 in (101.6 cm) long together".
+std::string motifs_text(const materials::OfferedMotifs& motifs) {
+    std::string out = std::to_string(motifs.count);
+    if (!motifs.across) return out;
+    const std::int64_t along = (motifs.count + *motifs.across - 1) / *motifs.across;
+    out += fmt::format(", {} across by {} along", *motifs.across, along);
+    if (!motifs.whole) return out + ", the last row short";
+    return out + "; together " + ruler_text(motifs.whole->width) + " wide, " +
+           ruler_text(motifs.whole->length) + " long";
+}
+
+std::string label_of(const OfferedAxis& axis, std::size_t at) {
+    if (!axis.motifs.empty()) return counted(axis.motifs[at], "motif", "motifs");
+    return axis.names.empty() ? ruler_text(axis.measures[at]) : shown_apart(axis.names[at]);
+}
+
 std::vector<std::string> labels_of(const OfferedAxis& axis, bool says_written) {
     std::vector<std::string> out;
     for (std::size_t i = 0; i < axis.size(); ++i) {
-        std::string label =
-            axis.names.empty() ? ruler_text(axis.measures[i]) : shown_apart(axis.names[i]);
+        std::string label = label_of(axis, i);
         if (says_written && i == axis.written) label += ", as written";
         out.push_back(std::move(label));
     }
@@ -96,10 +111,13 @@ const OfferedPiece& piece_of(const Offer& offer) {
 std::vector<std::string> terms_of(const project::Project& project, const Offer& offer) {
     std::vector<std::string> out;
     const std::vector<project::Piece>& pieces = project.pieces;
+    if (offer.motifs) out.emplace_back("Motifs");
     if (pieces.size() == 1) {
         const bool round = pieces.front().worked == project::Worked::round;
-        out = {"Measures", "Begin with", round ? "Stitches in round 1" : "Stitches in row 1",
-               round ? "Rounds" : "Rows"};
+        const std::vector<std::string> of_one{
+            offer.motifs ? "Each measures" : "Measures", "Begin with",
+            round ? "Stitches in round 1" : "Stitches in row 1", round ? "Rounds" : "Rows"};
+        out.insert(out.end(), of_one.begin(), of_one.end());
     } else {
         for (const project::Piece& piece : pieces) out.push_back(shown_apart(piece.name));
     }
@@ -112,11 +130,15 @@ std::vector<std::string> lines_of(const project::Project& project, const Offered
                                   const MaterialsWords& words) {
     const project::Craft craft = project.craft;
     std::vector<std::string> out;
+    if (size.motifs) out.push_back(motifs_text(*size.motifs));
     if (size.pieces.size() == 1) {
         const OfferedPiece& piece = size.pieces.front();
         std::string rows = std::to_string(piece.rows);
-        if (piece.copies > 1) rows += fmt::format(", worked {} times", piece.copies);
-        out = {measures_of(piece), beginning_of(piece, craft), stitches_of(piece), rows};
+        if (piece.copies > 1 && !size.motifs)
+            rows += fmt::format(", worked {} times", piece.copies);
+        const std::vector<std::string> of_one{measures_of(piece), beginning_of(piece, craft),
+                                              stitches_of(piece), rows};
+        out.insert(out.end(), of_one.begin(), of_one.end());
     } else {
         for (const OfferedPiece& piece : size.pieces) {
             std::vector<std::string> parts{measures_of(piece)};
@@ -137,6 +159,11 @@ Choices choices_of(const Offer& offer) {
     out.along = {"Length", labels_of(offer.along, offer.piece.has_value())};
     if (offer.grid) out.across.name = "Width";
     if (!offer.piece) return out;
+    if (offer.motifs) {
+        out.across.name = offer.along.size() > 1 ? "Motifs across" : "Motifs";
+        out.along.name = "Motifs along";
+        return out;
+    }
     const OfferedPiece& piece = piece_of(offer);
     out.across.name = piece.round ? "Around" : "Width";
     if (!piece.centre) return out;
@@ -153,9 +180,12 @@ std::vector<PageTable> yarn_tables(const project::Project& project, const Offer&
     const std::vector<std::string> lengths = labels_of(offer.along, false);
     for (std::size_t yarn = 0; yarn < offer.yarns.size(); ++yarn) {
         PageTable table;
-        table.caption = "Yarn " + shown_apart(role_heading(*project.role(offer.yarns[yarn]))) +
-                        " by length, and by width across";
-        table.heads = {"length"};
+        table.caption =
+            "Yarn " + shown_apart(role_heading(*project.role(offer.yarns[yarn]))) +
+            (offer.motifs ? offer.along.size() > 1 ? " by motifs along, and by motifs across"
+                                                   : " by the number of motifs"
+                          : " by length, and by width across");
+        table.heads = {offer.motifs ? offer.along.size() > 1 ? "along" : "" : "length"};
         table.heads.insert(table.heads.end(), widths.begin(), widths.end());
         for (std::size_t j = 0; j < lengths.size(); ++j) {
             std::vector<std::string> line{lengths[j]};
@@ -174,9 +204,13 @@ std::vector<std::string> notes_of(const project::Project& project, const Offer& 
     std::vector<std::string> out;
     if (const std::string why = why_words(offer); !why.empty()) out.push_back(why);
     if (!offer.piece) return out;
-    out.push_back(fmt::format("Every size here is one that whole repeats of stitches and {} make.",
-                              piece_of(offer).round ? "rounds" : "rows"));
-    if (project.pieces.size() > 1)
+    if (offer.motifs)
+        out.emplace_back("Every motif is worked as written; only how many there are changes.");
+    else
+        out.push_back(
+            fmt::format("Every size here is one that whole repeats of stitches and {} make.",
+                        piece_of(offer).round ? "rounds" : "rows"));
+    if (project.pieces.size() > 1 && !offer.motifs)
         out.push_back(fmt::format("Only {} changes; the other pieces stay as written.",
                                   shown_apart(project.pieces[*offer.piece].name)));
     if (!offer.unchanged.empty()) {
@@ -195,6 +229,11 @@ std::string offer_text(const project::Project& project, const Offer& offer) {
         return out + choice_text(offer.across, "sizes") + "\n";
     }
     std::vector<std::string> parts;
+    if (offer.motifs) {
+        parts.push_back(choice_text(offer.across, offer.along.size() > 1 ? "widths" : "sizes"));
+        if (offer.along.size() > 1) parts.push_back(choice_text(offer.along, "lengths"));
+        return out + base::join(parts, "; ") + "\n";
+    }
     if (offer.across.size() > 1) parts.push_back(choice_text(offer.across, "widths"));
     if (offer.along.size() > 1)
         parts.push_back(choice_text(

@@ -37,7 +37,9 @@ std::string why_of(const MakePage& page) {
             out = fmt::format("{} of {} yarns {} not covered. The first to run out is {}: ",
                               short_ones, cover.roles.size(), short_ones == 1 ? "is" : "are", id);
         else if (cover.verdict == cover::Verdict::covered)
-            out = fmt::format("All {} yarns last. The closest is {}: ", cover.roles.size(), id);
+            out = (cover.roles.size() == 2 ? "Both yarns last"
+                                           : fmt::format("All {} yarns last", cover.roles.size())) +
+                  ". The closest is " + id + ": ";
         else
             out =
                 "Each yarn alone would last; that all do is not sure. The closest is " + id + ": ";

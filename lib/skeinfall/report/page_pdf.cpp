@@ -6,9 +6,12 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/charts.hpp"
+#include "skeinfall/report/detail/figures.hpp"
 #include "skeinfall/report/detail/make_drawing.hpp"
+#include "skeinfall/report/detail/offer_words.hpp"
 #include "skeinfall/report/detail/page_parts.hpp"
 #include "skeinfall/report/detail/paper.hpp"
+#include "skeinfall/report/makers_page.hpp"
 #include "skeinfall/report/page.hpp"
 #include "skeinfall/report/picture.hpp"
 
@@ -46,6 +49,29 @@ std::string in_one_line(std::string words) {
 void put_rows(Sheet& sheet, const std::vector<PageGroup>& rows) {
     sheet.heading(2, "Rows");
     for (const PageGroup& group : rows) sheet.checklist(group);
+}
+
+/// The columns of a table, as many at a time as fit across; the first stands before each lot.
+void put_wide(Sheet& sheet, const PageTable& table) {
+    std::size_t from = 1;
+    while (from < table.heads.size()) {
+        std::size_t count = table.heads.size() - from;
+        PageTable part;
+        for (;; --count) {
+            const auto cut = [&](const std::vector<std::string>& cells) {
+                std::vector<std::string> out{cells.front()};
+                for (std::size_t i = from; i < from + count; ++i) out.push_back(cells[i]);
+                return out;
+            };
+            part = {table.caption, cut(table.heads), {}};
+            for (const auto& line : table.lines) part.lines.push_back(cut(line));
+            if (count == 1 || sheet.fits_across(part)) break;
+        }
+        if (count + 1 < table.heads.size())
+            part.caption += ", " + part.heads[1] + (count > 1 ? " to " + part.heads.back() : "");
+        sheet.table(part);
+        from += count;
+    }
 }
 
 /// What the rows take on one page; nothing when they need more.
@@ -129,6 +155,7 @@ PageTable folded(PageTable table) {
 
 /// All but the rows.
 struct Front {
+    const MakePage& page;
     const PageParts& parts;
     const MaterialsDocument& document;
     const std::string& picture;  ///< PNG
@@ -137,17 +164,51 @@ struct Front {
 
 /// How to come by with one sheet.
 struct Layout {
-    bool fold = false;     ///< stop weights in two columns
-    double picture = 1.0;  ///< of its size
+    bool fold = false;      ///< stop weights in two columns
+    double picture = 1.0;   ///< of its size
+    bool together = false;  ///< the yarns' skeins in one table, and their stop weights
+    double letters = 1.0;   ///< of their size
 };
 
-void put_front(Sheet& sheet, const Front& front, const Layout& layout) {
-    const PageParts& parts = front.parts;
-    sheet.heading(1, parts.size.empty() ? parts.title : parts.title + ", size " + parts.size);
-    sheet.heading(2, "Is there enough yarn?");
-    sheet.paragraph(parts.verdict_text, true);
-    if (!parts.why.empty()) sheet.paragraph(parts.why);
-    sheet.bullets(parts.next);
+/// The tables of several yarns as one, where their heads are the same: each skein with its yarn.
+/// `skein` is the column of skeins; the piece is named once where there is one.
+std::optional<PageTable> one_table(const std::vector<PageTable>& tables,
+                                   const std::vector<std::string>& roles, std::size_t skein,
+                                   const std::string& caption, const std::string& piece) {
+    if (tables.size() < 2 || tables.size() != roles.size()) return std::nullopt;
+    PageTable out{caption, tables.front().heads, {}};
+    for (std::size_t i = 0; i < tables.size(); ++i) {
+        if (tables[i].heads != out.heads) return std::nullopt;
+        for (std::vector<std::string> line : tables[i].lines) {
+            line[skein] = roles[i] + " " + line[skein];
+            out.lines.push_back(std::move(line));
+        }
+    }
+    if (piece.empty()) return out;
+    out.caption += ", rows of " + piece;
+    const std::string of = " of " + piece;
+    for (auto& line : out.lines)
+        for (std::string& cell : line)
+            if (const auto at = cell.find(of); at != std::string::npos) cell.erase(at, of.size());
+    return out;
+}
+
+/// The yarns that have a table of joins, or of stop weights.
+std::vector<std::string> roles_of(const MakePage& page, bool stops) {
+    std::vector<std::string> out;
+    for (const joins::RoleJoins& role : page.joins.roles)
+        if (!stops || !role.stops.empty()) out.push_back(base::shown_inert(role.plan.role));
+    return out;
+}
+
+/// The name of the only piece; empty where there are several.
+std::string only_piece(const project::Project& project) {
+    const bool one = project.pieces.size() == 1 &&
+                     (!project.pieces[0].count.stated() || project.pieces[0].count.at(0) == 1);
+    return one ? base::shown_inert(project.pieces[0].name) : std::string();
+}
+
+void put_yarns(Sheet& sheet, const PageParts& parts) {
     for (const PageRole& role : parts.roles) {
         std::vector<std::string> figures;
         if (parts.roles.size() > 1) figures.push_back(role.verdict_text);
@@ -155,28 +216,64 @@ void put_front(Sheet& sheet, const Front& front, const Layout& layout) {
             figures.push_back(base::join({name, value}, " "));
         sheet.run_in(role.name, base::join(figures, "; "));
     }
-    sheet.picture(front.picture, front.words, layout.picture);
-    sheet.heading(2, "Joins");
-    sheet.paragraph(parts.joins_answer);
-    for (const PageJoins& joins : parts.joins) sheet.table(joins.skeins);
-    sheet.bullets(parts.notes);
-    sheet.heading(2, "When to stop");
-    sheet.paragraph(parts.stops_words);
-    for (const PageTable& table : parts.stops) {
+}
+
+void put_joins(Sheet& sheet, const Front& front, const Layout& layout) {
+    std::vector<PageTable> tables;
+    for (const PageJoins& joins : front.parts.joins) tables.push_back(joins.skeins);
+    if (layout.together)
+        if (auto one = one_table(tables, roles_of(front.page, false), 0, "Skeins",
+                                 only_piece(front.page.project)))
+            tables = {std::move(*one)};
+    for (const PageTable& table : tables) sheet.table(table);
+}
+
+void put_stops(Sheet& sheet, const Front& front, const Layout& layout) {
+    std::vector<PageTable> tables = front.parts.stops;
+    if (layout.together)
+        if (auto one = one_table(tables, roles_of(front.page, true), 1, "Weights",
+                                 only_piece(front.page.project)))
+            tables = {std::move(*one)};
+    for (const PageTable& table : tables) {
         const PageTable two = layout.fold ? folded(table) : table;
         sheet.table(sheet.fits_across(two) ? two : table);
     }
+}
+
+void put_front(Sheet& sheet, const Front& front, const Layout& layout) {
+    const PageParts& parts = front.parts;
+    sheet.set_letters(layout.letters);
+    sheet.heading(1, parts.size.empty() ? parts.title : parts.title + ", size " + parts.size);
+    sheet.heading(2, "Is there enough yarn?");
+    sheet.paragraph(parts.verdict_text, true);
+    if (!parts.why.empty()) sheet.paragraph(parts.why);
+    sheet.bullets(parts.next);
+    put_yarns(sheet, parts);
+    sheet.picture(front.picture, front.words, layout.picture);
+    sheet.heading(2, "Joins");
+    sheet.paragraph(parts.joins_answer);
+    put_joins(sheet, front, layout);
+    sheet.bullets(parts.notes);
+    sheet.heading(2, "When to stop");
+    sheet.paragraph(parts.stops_words);
+    put_stops(sheet, front, layout);
     sheet.heading(2, front.document.heading);
     if (front.document.table) put_sizes(sheet, *front.document.table);
     std::vector<std::pair<std::string, std::string>> blocks;
     for (const MaterialsBlock& block : front.document.blocks)
         blocks.emplace_back(block.title, base::join(block.lines, "; "));
     sheet.run_ins(blocks);
+    sheet.set_letters(1.0);
 }
 
 /// The roomiest that comes by with one sheet; where none does, the one with short tables.
 Layout layout_for(const Front& front, Paper paper) {
-    const std::array<Layout, 3> all{{{false, 1.0}, {true, 1.0}, {true, 0.7}}};
+    const std::array<Layout, 6> all{{{false, 1.0, false, 1.0},
+                                     {true, 1.0, false, 1.0},
+                                     {true, 0.7, false, 1.0},
+                                     {true, 0.7, true, 1.0},
+                                     {true, 0.6, true, 0.85},
+                                     {true, 0.5, true, 0.75}}};
     for (const Layout& one : all) {
         Sheet scratch(paper, "");
         put_front(scratch, front, one);
@@ -194,12 +291,77 @@ std::string page_pdf(const MakePage& page, Paper paper) {
     const std::string picture = make_picture_at(page.project, page.need, page.joins,
                                                 PictureFormat::png, PictureWidth::paper);
     const std::string words = in_one_line(make_words(page.project, page.need, page.joins));
-    const Front front{parts, document, picture, words};
+    const Front front{page, parts, document, picture, words};
     Sheet sheet(paper, parts.title);
     put_front(sheet, front, layout_for(front, paper));
     const std::optional<double> rows = height_of(parts.rows, paper);
     if (!rows || *rows > sheet.room()) sheet.turn();
     put_rows(sheet, parts.rows);
+    return sheet.finish();
+}
+
+namespace {
+
+/// Every line of a size, "Measures 6 in wide; Begin with 22 chains; ...".
+std::string size_words(const std::vector<std::string>& terms,
+                       const std::vector<std::string>& lines) {
+    std::vector<std::string> out;
+    for (std::size_t i = 0; i < terms.size(); ++i) out.push_back(terms[i] + ": " + lines[i]);
+    return base::join(out, "; ");
+}
+
+void put_offer(Sheet& sheet, const MakersPage& page, const MaterialsWords& words) {
+    const materials::Offer& offer = page.offer;
+    const std::vector<std::string> terms = terms_of(page.project, offer);
+    const auto lines = [&](std::size_t i, std::size_t j) {
+        const auto& size = offer.at(i, j);
+        return size ? lines_of(page.project, *size, words) : std::vector<std::string>();
+    };
+    if (offer.piece || offer.sizes.size() == 1) {
+        sheet.heading(2, offer.piece ? "What it takes, as written" : "What it takes");
+        const std::vector<std::string> written = lines(offer.across.written, offer.along.written);
+        for (std::size_t i = 0; i < terms.size(); ++i) sheet.run_in(terms[i], written[i]);
+        sheet.bullets(notes_of(page.project, offer));
+        if (offer.piece) {
+            sheet.heading(2, "Yarn for the other sizes");
+            for (const PageTable& table : yarn_tables(page.project, offer, words))
+                put_wide(sheet, table);
+        }
+        return;
+    }
+    sheet.heading(2, "What each size takes");
+    for (std::size_t i = 0; i < offer.across.size(); ++i)
+        for (std::size_t j = 0; j < offer.along.size(); ++j) {
+            const std::string& along = offer.along.names[j];
+            const std::vector<std::string> cell = lines(i, j);
+            if (!cell.empty())
+                sheet.run_in(shown_apart(offer.across.names[i]) +
+                                 (along.empty() ? "" : " x " + shown_apart(along)),
+                             size_words(terms, cell));
+        }
+    sheet.bullets(notes_of(page.project, offer));
+}
+
+}  // namespace
+
+std::string makers_page_pdf(const MakersPage& page, Paper paper) {
+    const units::WithNumberStyle in_force(page.style.numbers);
+    const MaterialsWords words(page.style.language, page.style.terms.value_or(page.project.terms));
+    const MaterialsDocument document = materials_document(page.section, page.style);
+    Sheet sheet(paper, shown_apart(page.project.title));
+    sheet.heading(1, shown_apart(page.project.title));
+    if (!page.project.pieces.empty())
+        sheet.picture(
+            make_picture_at(page.project, page.need, {}, PictureFormat::png, PictureWidth::paper),
+            in_one_line(make_words(page.project, page.need, {})));
+    put_offer(sheet, page, words);
+    sheet.heading(2, document.heading);
+    if (page.offer.piece) sheet.paragraph("These are for the size as written.");
+    if (document.table) put_sizes(sheet, *document.table);
+    std::vector<std::pair<std::string, std::string>> blocks;
+    for (const MaterialsBlock& block : document.blocks)
+        blocks.emplace_back(block.title, base::join(block.lines, "; "));
+    sheet.run_ins(blocks);
     return sheet.finish();
 }
 

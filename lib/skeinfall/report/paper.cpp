@@ -153,13 +153,13 @@ double Sheet::scale_of(_cairo_surface* image) const {
 
 void Sheet::heading(int level, const std::string& words) {
     waiting_.push_back({level, words,
-                        level == 1   ? letters::title
-                        : level == 2 ? letters::lead
-                                     : letters::body});
+                        sized(level == 1   ? letters::title
+                              : level == 2 ? letters::lead
+                                           : letters::body)});
 }
 
 void Sheet::small_heading(int level, const std::string& words) {
-    waiting_.push_back({level, words, letters::lead});
+    waiting_.push_back({level, words, sized(letters::lead)});
 }
 
 void Sheet::draw(const Heading& heading) {
@@ -181,7 +181,7 @@ void Sheet::draw(const Heading& heading) {
 }
 
 void Sheet::paragraph(const std::string& words, bool strong) {
-    const SetWords set(context_.get(), words, letters::body, width_ - 2 * edge, strong);
+    const SetWords set(context_.get(), words, sized(letters::body), width_ - 2 * edge, strong);
     need_room(set.height());
     const Tag tag(*this, "P");
     set.show(edge, y_);
@@ -197,7 +197,7 @@ void Sheet::run_ins(const std::vector<std::pair<std::string, std::string>>& entr
     const double all = width_ - 2 * edge;
     const double half = all / 2;
     const auto narrow = [&](const std::pair<std::string, std::string>& entry) {
-        return SetWords(context_.get(), entry.second, letters::small, 0.0).width() <
+        return SetWords(context_.get(), entry.second, sized(letters::small), 0.0).width() <
                half - indent - 8;
     };
     for (std::size_t i = 0; i < entries.size();) {
@@ -210,10 +210,10 @@ void Sheet::run_ins(const std::vector<std::pair<std::string, std::string>>& entr
         double height = 0.0;
         for (std::size_t k = i; k < i + (two ? 2 : 1); ++k) {
             cells.push_back(
-                {std::make_unique<SetWords>(context_.get(), entries[k].first, letters::small,
+                {std::make_unique<SetWords>(context_.get(), entries[k].first, sized(letters::small),
                                             indent - 8, true),
-                 std::make_unique<SetWords>(context_.get(), entries[k].second, letters::small,
-                                            (two ? half : all) - indent)});
+                 std::make_unique<SetWords>(context_.get(), entries[k].second,
+                                            sized(letters::small), (two ? half : all) - indent)});
             height = std::max({height, cells.back().title->height(), cells.back().words->height()});
         }
         need_room(height);
@@ -234,7 +234,7 @@ void Sheet::run_ins(const std::vector<std::pair<std::string, std::string>>& entr
 
 void Sheet::bullets(const std::vector<std::string>& lines) {
     if (lines.empty()) return;
-    need_room(letters::body * 2);
+    need_room(sized(letters::body) * 2);
     begin_group("L");
     for (const std::string& line : lines) bullet(line);
     end_group();
@@ -242,10 +242,10 @@ void Sheet::bullets(const std::vector<std::string>& lines) {
 
 void Sheet::bullet(const std::string& words) {
     constexpr double indent = 12.0;
-    const SetWords set(context_.get(), words, letters::body, width_ - 2 * edge - indent);
+    const SetWords set(context_.get(), words, sized(letters::body), width_ - 2 * edge - indent);
     need_room(set.height());
     const Tag tag(*this, "LI");
-    const SetWords dot(context_.get(), "\u2022", letters::body, 0.0);
+    const SetWords dot(context_.get(), "\u2022", sized(letters::body), 0.0);
     dot.show(edge, y_);
     set.show(edge + indent, y_);
     y_ += set.height() + below_block / 2;
@@ -276,7 +276,8 @@ void narrow(std::vector<double>& widths, double room) {
 std::vector<double> Sheet::natural_widths(const PageTable& table, bool break_heads) const {
     std::vector<double> widths(table.heads.size(), 0.0);
     const auto widen = [&](std::size_t column, const std::string& words, bool strong) {
-        const SetWords set(context_.get(), words, letters::small, 0.0, strong || column == 0);
+        const SetWords set(context_.get(), words, sized(letters::small), 0.0,
+                           strong || column == 0);
         widths[column] = std::max(widths[column], set.width());
     };
     for (std::size_t i = 0; i < widths.size(); ++i)
@@ -314,8 +315,8 @@ void Sheet::table(const PageTable& table) {
         std::vector<std::unique_ptr<SetWords>> set;
         double height = 0.0;
         for (std::size_t i = 0; i < cells.size() && i < columns; ++i) {
-            set.push_back(std::make_unique<SetWords>(c, cells[i], letters::small, widths[i] + 1.0,
-                                                     head || i == 0));
+            set.push_back(std::make_unique<SetWords>(c, cells[i], sized(letters::small),
+                                                     widths[i] + 1.0, head || i == 0));
             height = std::max(height, set.back()->height());
         }
         need_room(height + 6);
@@ -333,7 +334,7 @@ void Sheet::table(const PageTable& table) {
         y_ += 1.5;
     };
     y_ += below_block;
-    const SetWords caption(c, table.caption, letters::body, all, true);
+    const SetWords caption(c, table.caption, sized(letters::body), all, true);
     need_room(caption.height() + 40);
     begin_group("Table");
     {
@@ -393,18 +394,18 @@ void Sheet::checklist(const PageGroup& group) {
     };
     for (const PageRow& row : group.rows) {
         const std::string words = row.count.empty() ? row.text : row.text + ", " + row.count;
-        SetWords set(c, words, letters::small, 0.0);
+        SetWords set(c, words, sized(letters::small), 0.0);
         const bool wide = row.joins() || !row.told.empty() || set.width() + box + 8 > column;
         if (wide) end_line();
         // What to work stands beside its row.
-        const SetWords told(c, row.told, letters::small, width_ - 2 * edge - column);
+        const SetWords told(c, row.told, sized(letters::small), width_ - 2 * edge - column);
         const double first_line = std::max(line, row.told.empty() ? 0.0 : told.height() + 4);
         if (at == 0) {
             double height = first_line;
             for (const PageMark& mark : row.marks)
-                height +=
-                    SetWords(c, mark.text, letters::small, width_ - 2 * edge - 18, !mark.weigh)
-                        .height();
+                height += SetWords(c, mark.text, sized(letters::small), width_ - 2 * edge - 18,
+                                   !mark.weigh)
+                              .height();
             need_room(height);
         }
         const double x = edge + column * static_cast<double>(at);
@@ -412,10 +413,10 @@ void Sheet::checklist(const PageGroup& group) {
         tick_box(x);
         std::optional<Tag> body(std::in_place, *this, "LBody");
         if (!row.told.empty()) {
-            SetWords(c, words, letters::small, column - 14).show(x + box + 5, y_);
+            SetWords(c, words, sized(letters::small), column - 14).show(x + box + 5, y_);
             told.show(x + column, y_);
         } else if (wide) {
-            SetWords(c, words, letters::small, width_ - 2 * edge - 14).show(x + box + 5, y_);
+            SetWords(c, words, sized(letters::small), width_ - 2 * edge - 14).show(x + box + 5, y_);
         } else {
             set.show(x + box + 5, y_);
         }
@@ -429,7 +430,8 @@ void Sheet::checklist(const PageGroup& group) {
         }
         for (const PageMark& mark : row.marks) {
             const Tag words_of_mark(*this, "LBody");
-            const SetWords note(c, mark.text, letters::small, width_ - 2 * edge - 18, !mark.weigh);
+            const SetWords note(c, mark.text, sized(letters::small), width_ - 2 * edge - 18,
+                                !mark.weigh);
             note.show(edge + box + 5, y_ - 2);
             y_ += note.height() + 2;
         }

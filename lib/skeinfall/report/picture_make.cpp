@@ -68,6 +68,7 @@ std::string measure_words(const DrawnPiece& piece) {
 /// The yarns in their order on each piece, its measures, and the joins.
 std::string words_of(const project::Project& project, const DrawnMake& make) {
     std::string out;
+    for (const DrawnField& field : make.fields) out += field_words(field) + ". ";
     for (const DrawnPiece& piece : make.pieces) {
         out += fmt::format("{}: {}", piece.name, measure_words(piece));
         std::vector<std::string> roles;
@@ -117,6 +118,9 @@ class MakePicture {
 
     std::string draw() {
         y_ = drawing_margin;
+        for (const DrawnField& field : make_.fields)
+            y_ += draw_field(canvas_, field, dyes_, {drawing_margin, y_},
+                             sizes_.page - 2 * drawing_margin, sizes_.tallest);
         const std::vector<Box> boxes = laid_out();
         for (std::size_t i = 0; i < boxes.size(); ++i) draw_piece(i, boxes[i]);
         draw_yarns();

@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/colours/layout.hpp"
 #include "skeinfall/joins/stripes.hpp"
 #include "skeinfall/report/detail/stripes_list.hpp"
 #include "skeinfall/report/stripes.hpp"
@@ -328,6 +329,18 @@ std::string next_lines(const StripesAnswer& answer) {
                            : "  --list names every stripe with its skein\n");
 }
 
+/// A fade that is wider than its colours permit was made narrower.
+std::string fade_words(const StripePlan& plan, const Striped& shown) {
+    if (plan.wish.way != Way::fade || !plan.wish.fade_rows) return {};
+    colours::Stripes each;
+    for (const std::int64_t rows : shown.heights) each.push_back({{}, rows});
+    const std::int64_t widest = colours::widest_fade(each);
+    if (*plan.wish.fade_rows <= widest) return {};
+    return fmt::format(
+        "  mixed over {} at each change, not over {}: these heights permit no more\n",
+        counted(widest, "row", "rows"), *plan.wish.fade_rows);
+}
+
 }  // namespace
 
 std::string stripes_text(const StripesAnswer& answer) {
@@ -336,6 +349,7 @@ std::string stripes_text(const StripesAnswer& answer) {
     std::string out = headline(answer) + ": " + title_text(answer.project, plan.wish.size) + "\n" +
                       reason_lines(answer);
     if (shown == nullptr) return out;
+    out += fade_words(plan, *shown);
     if (repeats(plan)) out += repeat_table(answer, *shown);
     if (plan.wish.way == Way::fill)
         out += fmt::format("\n{} times the bands\n", shown->heights.front());

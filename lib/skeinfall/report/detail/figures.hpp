@@ -57,8 +57,10 @@ class Figures {
     /// "14 sts and 9 rows to 4 in (10 cm)", as the trade has it; each exact, to the half, where the
     /// two differ by a whole stitch or row. `rounds`: all is worked in the round.
     [[nodiscard]] std::string gauge(const project::Gauge& gauge, bool rounds) const;
-    /// "4 mm (US 6, UK 8)". Hooks have no UK label that charts agree on: yarn::hook_text().
-    [[nodiscard]] std::string needle(units::Length diameter) const;
+    /// "5.5 mm (US I-9)". Hooks have no UK label that charts agree on.
+    [[nodiscard]] static std::string hook(units::Length diameter, bool us);
+    /// "4 mm (US 6, UK 8)", with the labels that are wanted.
+    [[nodiscard]] std::string needle(units::Length diameter, bool us, bool uk) const;
 
   private:
     [[nodiscard]] std::string as_printed(const std::string& text, const std::string& imperial,

@@ -12,6 +12,8 @@
 #include "skeinfall/joins/answer.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/project/project.hpp"
+#include "skeinfall/report/detail/dyes.hpp"
+#include "skeinfall/report/detail/picture_canvas.hpp"
 #include "skeinfall/report/picture.hpp"
 
 namespace skeinfall::report {
@@ -51,7 +53,21 @@ struct DrawnJoin {
     double latest = 0.0;
 };
 
+/// Motifs as they are joined, row by row from below.
+struct DrawnField {
+    std::string name;
+    std::int64_t columns = 1;
+    std::vector<DrawnPiece> motifs;  ///< in working order
+    units::Length width{};           ///< of one, and of a space for it
+    units::Length height{};
+
+    [[nodiscard]] std::int64_t rows() const {
+        return (static_cast<std::int64_t>(motifs.size()) + columns - 1) / columns;
+    }
+};
+
 struct DrawnMake {
+    std::vector<DrawnField> fields;
     std::vector<DrawnPiece> pieces;
     std::vector<DrawnJoin> joins;
     std::int64_t left_out = 0;  ///< copies that look like one that is drawn
@@ -59,6 +75,17 @@ struct DrawnMake {
 
 [[nodiscard]] DrawnMake drawn_make(const project::Project& project, const need::MakeNeed& need,
                                    const joins::Answer& answer);
+
+/// Joined motifs of the make, squares of 4 or more; others are not laid out here. `pieces` are all
+/// that are worked.
+[[nodiscard]] std::vector<DrawnField> drawn_fields(const project::Project& project,
+                                                   std::size_t size,
+                                                   const std::vector<DrawnPiece>& pieces);
+/// "all 40 of square, 5 across: 25 in (63.5 cm) wide, 40 in (101.6 cm) high".
+[[nodiscard]] std::string field_words(const DrawnField& field);
+/// Draws one with its words below, from a corner, within so much; says how high that came.
+double draw_field(Canvas& canvas, const DrawnField& field, const std::vector<Dye>& dyes,
+                  Point corner, double width, double height);
 
 /// `narrow` is for a phone, `paper` for a sheet whose table lists the joins.
 enum class PictureWidth { wide, narrow, paper };

@@ -42,6 +42,9 @@ class Sheet {
     /// Boxes to tick, several columns; a row with marks takes the whole width.
     void checklist(const PageGroup& group);
 
+    /// What follows is set in letters of that share of their size.
+    void set_letters(double share) { letters_ = share; }
+
     /// What follows begins on a new page, unless this one is empty.
     void turn();
     /// Points that are left on this page.
@@ -65,6 +68,7 @@ class Sheet {
         double size = 0.0;
     };
     void draw(const Heading& heading);
+    [[nodiscard]] double sized(double size) const { return size * letters_; }
     /// Opens a part of the structure that may go over several pages, and closes it.
     void begin_group(const char* name);
     void end_group();
@@ -86,6 +90,7 @@ class Sheet {
     double height_;
     double y_ = 0.0;
     int page_ = 1;
+    double letters_ = 1.0;
     std::string language_;
     std::vector<Heading> waiting_;
     std::vector<std::string> figures_;  ///< the texts for them
