@@ -116,6 +116,36 @@ std::string head_of(const std::string& name) {
     return head;
 }
 
+/// "scarf, 2 layers", "mitts, 2 right": a figure in a name that measures nothing.
+bool counts_within(const std::string& low) {
+    static const std::regex figure(R"((?:^|[^\d.,/])(\d+)\s+([a-z]+))");
+    for (std::sregex_iterator found(low.begin(), low.end(), figure), end; found != end; ++found) {
+        const auto number = number_of((*found)[1]);
+        if (number.value_or(most_pieces) < 2) continue;
+        bool measures = false;
+        for (const std::string_view unit :
+             {"month",  "months",  "year",   "years", "yr",       "in",     "inch",
+              "inches", "cm",      "mm",     "m",     "ft",       "ply",    "oz",
+              "g",      "yd",      "yds",    "day",   "days",     "week",   "weeks",
+              "st",     "sts",     "row",    "rows",  "stitches", "rounds", "colour",
+              "color",  "colours", "colors", "point", "sided",    "needle", "hook"})
+            measures = measures || (*found)[2].str() == unit;
+        if (!measures) return true;
+    }
+    return false;
+}
+
+/// Two things, or one thing twice over, in one name.
+bool names_two(const std::string& low) {
+    for (const std::string_view two :
+         {"front and back", "back and front", "front & back", "back & front", "left and right",
+          "right and left", "left & right", "right & left", "top and bottom", "top & bottom", " + ",
+          "for each of", "double-sided", "double sided", "double-layer", "double layer",
+          "two layers", "doubled", "twin"})
+        if (low.find(two) != std::string::npos) return true;
+    return false;
+}
+
 }  // namespace
 
 std::string counted_in_figures(const std::string& text) {
@@ -144,6 +174,7 @@ bool names_several(const std::string& name) {
           "all the ", "lots of ", "a set of ", "set of ", "a pack of ", "pack of ", "a bunch of ",
           "bunch of "})
         if (low.starts_with(vague)) return true;
+    if (names_two(low) || counts_within(low)) return true;
     const std::string head = head_of(low);
     for (const std::string_view group : {"set", "pack", "pair", "both", "batch", "bunch"})
         if (head == group) return true;

@@ -484,7 +484,7 @@ base::Result<WrittenExtra> parse_extra(std::string_view given) {
     const std::string forms = "\"edging 30 yd\" or \"border of 2 rounds of 180 sts\"";
     if (text.size() > longest_line) return no_such(given, "an extra", forms);
     static const std::regex rounds(
-        R"(^([A-Za-z][A-Za-z ]*?)(?:\s+of|:|,)?\s+(\d+)\s+(?:rounds?|rows?)\s+(?:of|x|with)\s+(\d+)\s+[A-Za-z]+$)",
+        R"(^([A-Za-z][A-Za-z ]*?)(?:\s+of|:|,)?\s+(\d+)\s+(?:rounds?|rows?)\s+(?:of|x|with)\s+(\d+)\s+([A-Za-z]+)$)",
         std::regex::icase);
     std::smatch found;
     WrittenExtra out;
@@ -492,6 +492,7 @@ base::Result<WrittenExtra> parse_extra(std::string_view given) {
         out.name = found[1];
         out.rounds = whole(found[2]).value_or(0);
         out.stitches = whole(found[3]).value_or(0);
+        if (!says_stitches(found[4])) out.stitch = found[4];
         if (out.rounds > 0 && out.stitches > 0) return out;
         return no_such(given, "an extra", forms);
     }
