@@ -147,10 +147,11 @@ Command buy_command() {
         const cover::Prices prices = prices_of(values);
         const auto lines = cover::buying_list(makes, covers, stash, put_up, prices);
         check_names(prices, makes, lines);
-        *world.out << (format == "text"
-                           ? report::buying_text(lines, confidence_of(values))
-                           : data_in(format, report::buying_json(lines), report::Records::buying));
-        return lines.empty() ? done : not_so;
+        const std::vector<std::string> open = report::contradictions_of(covers);
+        *world.out << (format == "text" ? report::buying_text(lines, confidence_of(values), open)
+                                        : data_in(format, report::buying_json(lines, open),
+                                                  report::Records::buying));
+        return lines.empty() && open.empty() ? done : not_so;
     };
     return command;
 }

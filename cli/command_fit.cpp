@@ -12,6 +12,7 @@
 #include "skeinfall/fit/for_whom.hpp"
 #include "skeinfall/fit/met_gauge.hpp"
 #include "skeinfall/materials/section.hpp"
+#include "skeinfall/need/worst.hpp"
 #include "skeinfall/plan/make_plan.hpp"
 #include "skeinfall/report/fit.hpp"
 #include "skeinfall/report/materials.hpp"
@@ -153,15 +154,17 @@ void add_skeins(const Values& values, const World& world, report::FitAnswer& ans
         return;
     const project::Project& project = answer.fitted.project;
     const cover::Rules rules = rules_for(values, project, world);
-    std::vector<stash::Skein> stash = skeins_for(values, world, {project.title});
+    refuse_have_of_no_yarn(values, {&project});
+    std::vector<stash::Skein> stash = skeins_for(values, world, {known_title(project, values)});
     take_for_project(values, world, project, stash);
-    answer.cover = cover::cover_make(project, answer.need, stash, rules);
+    const need::MakeNeed need = need::at_worst(answer.need, project);
+    answer.cover = cover::cover_make(project, need, stash, rules);
     if (answer.cover->verdict != cover::Verdict::covered) return;
     joins::Request request;
     request.size = answer.fitted.size;
     request.confidence = rules.confidence;
     const joins::BallsOfRoles balls = plan::balls_of(*answer.cover, request);
-    answer.joins = joins::answer_joins(project, answer.need, balls, request);
+    answer.joins = joins::answer_joins(project, need, balls, request);
 }
 
 void save(const std::string& file, const Told& told, const fit::Fitted& fitted,

@@ -167,7 +167,7 @@ std::string odd_ball_stripes(const project::Project& project, const need::MakeNe
         if (request.label_cancels.contains(role.role)) judged.length = role.without_shared();
         const joins::StripeBalls stripes =
             joins::stripe_balls(judged, make.steps, own, rows, project.tail, request.confidence);
-        lasts *= stripes.lasts.value.value();
+        lasts *= role.trust().value() * stripes.lasts.value.value();
         out += report::stripe_balls_text(project, role.role, stripes, own);
     }
     covered = lasts >= request.confidence.value.value();
@@ -217,7 +217,8 @@ int run_joins(const Values& values, const World& world) {
     if (values.given("skein"))
         for (const std::string& text : values.all("skein"))
             add_named_balls(
-                text, project, [&] { return skeins_for(values, world, {project.title}); }, balls,
+                text, project,
+                [&] { return skeins_for(values, world, {known_title(project, values)}); }, balls,
                 named);
     else
         balls = balls_of_stash(values, world, read, request);

@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/name.hpp"
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/joins/answer.hpp"
@@ -20,6 +21,8 @@
 #include "skeinfall/stash/in_work.hpp"
 #include "skeinfall/stash/reserve.hpp"
 #include "skeinfall/units/parse.hpp"
+#include "skeinfall/yarn/label_check.hpp"
+#include "skeinfall/yarn/put_up.hpp"
 
 #include "commands.hpp"
 #include "exit_code.hpp"
@@ -183,20 +186,34 @@ bool alike(const Note& a, const Note& b) {
            a.skein == b.skein && a.mass == b.mass && a.scale == b.scale && a.tare == b.tare;
 }
 
+/// By the labels of its skeins in the stash, else by what the project prints of one.
+std::optional<units::Mass> heaviest_of(const project::Role& role,
+                                       const std::vector<stash::Skein>& stash) {
+    std::optional<units::Mass> most;
+    const auto take = [&](units::Mass mass) { most = most ? std::max(*most, mass) : mass; };
+    for (const stash::Skein& skein : stash) {
+        if (role.name.empty() || !base::same_name(skein.yarn.name, role.name)) continue;
+        if (skein.yarn.label.mass) take(skein.yarn.label.mass->value);
+        if (skein.weighing) take(measure::net_mass(skein.weighing->reading()).centre);
+    }
+    if (!most && role.grist)
+        if (const yarn::Label put_up = yarn::put_up_in(role.grist->text); put_up.mass)
+            take(put_up.mass->value);
+    return most;
+}
+
 /// A skein that is named is one of the stash, where there is one, and nothing on the scale is
 /// heavier than the yarn can be.
 void check_skeins(const std::vector<Note>& notes, const std::vector<Note>& kept,
-                  const std::vector<stash::Skein>& stash) {
-    // Common practice, no source: industrial cones weigh up to some 2.5 kg; damp yarn a third more.
-    constexpr units::Mass heaviest_cone = 5000.0 * units::gram;
-    constexpr double damp = 1.4;
+                  const std::vector<stash::Skein>& stash, const project::Role& role, bool record) {
+    constexpr double damp = 1.4;  // damp yarn weighs a third more: common practice, no source
     for (const Note& note : notes) {
         const auto skein = std::find_if(stash.begin(), stash.end(), [&](const auto& one) {
             return !note.skein.empty() && one.id == note.skein;
         });
         const bool told = std::any_of(kept.begin(), kept.end(),
                                       [&](const Note& one) { return one.skein == note.skein; });
-        if (skein == stash.end() && !note.skein.empty() && !stash.empty() && !told) {
+        if (skein == stash.end() && !note.skein.empty() && record && !told) {
             const auto near = nearest_id(note.skein, stash);
             refuse_option(
                 note.skein_option,
@@ -205,8 +222,14 @@ void check_skeins(const std::vector<Note>& notes, const std::vector<Note>& kept,
                 base::did_you_mean(
                     near, "With --no-record a skein may have any name; nothing is kept then."));
         }
-        units::Mass most = heaviest_cone;
+        units::Mass most = yarn::heaviest_skein;
         std::string what = "any skein or cone";
+        if (skein == stash.end())
+            if (const auto heaviest = heaviest_of(role, stash)) {
+                most = damp * *heaviest;
+                what = "a skein of this yarn (" + report::scale_text(*heaviest, 0.1 * units::gram) +
+                       ")";
+            }
         if (skein != stash.end() && (skein->yarn.label.mass || skein->weighing)) {
             most = {};
             if (skein->yarn.label.mass) most = skein->yarn.label.mass->value;
@@ -221,7 +244,8 @@ void check_skeins(const std::vector<Note>& notes, const std::vector<Note>& kept,
                 note.mass_option,
                 "\"" + base::shown_inert(note.mass.text) + "\" is more than " + what + " can weigh",
                 "what the scale shows of the skein in work",
-                "Give what else lies on the scale as --tare.");
+                "Give what else lies on the scale as --tare; of a cone say what its own label "
+                "prints.");
     }
 }
 
@@ -260,7 +284,7 @@ Known known_of(const Values& values, const World& world, const project::Project&
     Known out;
     const auto path = stash_path(values, world);
     std::error_code none;
-    if (!std::filesystem::exists(path, none)) return out;
+    if (known_title(project, values).empty() || !std::filesystem::exists(path, none)) return out;
     const auto store = stash_to_read(values, world);
     out.record.readings = store.readings();
     out.stash =
@@ -316,11 +340,16 @@ int run_progress(const Values& values, const World& world) {
     const joins::JoinPlan plan = joins::plan_joins(need, make.steps, {}, plan_rules, &project);
     const joins::ProgressRules more = more_of(values);
 
-    const bool record = !values.given("no-record");
+    const std::string title = known_title(project, values);
+    const bool record = !values.given("no-record") && !title.empty();
+    if (title.empty() && !values.given("no-record"))
+        *world.err << "note: the reading is not kept, for a make told by options has no name that "
+                      "is its own: --title gives it one, --save makes it a file\n";
     const Known known = known_of(values, world, project, id, record);
     std::vector<Note> fresh = notes_of(values, known.kept);
-    complete(fresh, values, world, project.title, id);
-    check_skeins(fresh, known.kept, record ? known.stash : std::vector<stash::Skein>());
+    complete(fresh, values, world, title, id);
+    check_skeins(fresh, known.kept, record ? known.stash : std::vector<stash::Skein>(),
+                 *project.role(id), record);
     std::erase_if(fresh, [&](const Note& note) {
         return std::any_of(known.kept.begin(), known.kept.end(),
                            [&](const Note& one) { return alike(note, one); });

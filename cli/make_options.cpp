@@ -95,6 +95,25 @@ void add_labels_had(const Values& values, project::MakeAnswers& answers) {
 
 }  // namespace
 
+void refuse_have_of_no_yarn(const Values& values,
+                            const std::vector<const project::Project*>& projects) {
+    for (const std::string& text : values.all("have")) {
+        const std::string word = exchange::of_colour(exchange::plain_signs(text)).colour;
+        if (word.empty()) continue;
+        std::vector<std::string> names;
+        for (const project::Project* project : projects)
+            for (const project::Role& role : project->roles)
+                for (const std::string& name : {role.id, role.colour, role.name})
+                    if (!name.empty() && name != yarn_at_hand) names.push_back(name);
+        if (std::any_of(names.begin(), names.end(),
+                        [&](const std::string& name) { return base::same_name(name, word); }))
+            continue;
+        refuse_option("have", "the make has no yarn " + base::quoted(word),
+                      "one of " + base::join(names, ", ") + " before the colon, or no word",
+                      base::did_you_mean(base::nearest_name(word, names)));
+    }
+}
+
 std::vector<stash::Skein> known_skeins(const Values& values, const World& world) {
     const auto path = stash_path(values, world);
     std::error_code none;

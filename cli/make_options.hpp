@@ -35,6 +35,10 @@ void take_pieces(Command& command);
 void take_for_project(const Values& values, const World& world, const project::Project& project,
                       std::vector<stash::Skein>& had);
 
+/// A word before the colon of --have that is no yarn, colour or name of these makes.
+void refuse_have_of_no_yarn(const Values& values,
+                            const std::vector<const project::Project*>& projects);
+
 /// Mistakes that name a question, with its option instead.
 [[nodiscard]] base::Problems naming_options(base::Problems problems);
 

@@ -78,10 +78,14 @@ Option prefer_option() {
             {"lots", "match", "parts", "joins", "leftovers"}};
 }
 
+std::string known_title(const project::Project& project, const Values& values) {
+    return project.file.empty() && !values.given("title") ? std::string() : project.title;
+}
+
 cover::Rules rules_for(const Values& values, const project::Project& project, const World& world) {
     cover::Rules rules;
     rules.confidence = confidence_of(values);
-    rules.project = project.title;
+    rules.project = known_title(project, values);
     rules.margin = project.margin;
     rules.tail = project.tail;
     rules.goals = goals_of(values);
@@ -113,8 +117,21 @@ Read read_asked(const Values& values, const World& world) {
     return worked_out(project_of(values, world), values, world);
 }
 
+namespace {
+
+/// "blorp: 1000 yd" would count for a yarn that is not of this make.
+void refuse_words_of_no_yarn(const Values& values, const std::vector<Read*>& reads) {
+    std::vector<const project::Project*> projects;
+    projects.reserve(reads.size());
+    for (const Read* read : reads) projects.push_back(&read->project);
+    refuse_have_of_no_yarn(values, projects);
+}
+
+}  // namespace
+
 std::vector<stash::Skein> stash_for(const Values& values, const World& world,
                                     const std::vector<Read*>& reads) {
+    refuse_words_of_no_yarn(values, reads);
     if (auto had = skeins_had(values, world)) {
         if (reads.size() == 1) take_for_project(values, world, reads.front()->project, *had);
         return *std::move(had);
@@ -128,7 +145,7 @@ std::vector<stash::Skein> stash_in_work(const store::Store& store,
     plan::Record record{store.readings(), {}};
     std::vector<std::string> titles;
     titles.reserve(reads.size());
-    for (const Read* read : reads) titles.push_back(read->project.title);
+    for (const Read* read : reads) titles.push_back(read->rules.project);
     std::vector<stash::Skein> stash =
         stash::as_found_by(stash::as_worked(store.skeins(), record.readings), titles);
     const bool in_work = std::any_of(
@@ -140,6 +157,7 @@ std::vector<stash::Skein> stash_in_work(const store::Store& store,
     if (!in_work) return stash;
     record.movements = store.movements();
     for (Read* read : reads) {
+        if (read->rules.project.empty()) continue;
         plan::InWork work = plan::in_work(read->project, read->size, stash, record, read->rules);
         if (work.done.empty()) continue;
         stash = std::move(work.stash);

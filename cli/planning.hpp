@@ -23,6 +23,10 @@ namespace skeinfall::cli {
 [[nodiscard]] cover::Rules rules_for(const Values& values, const project::Project& project,
                                      const World& world);
 
+/// The title that readings and skeins set aside go by. Empty for a make that options alone tell:
+/// its title is a word of its description, and two scarves are not one.
+[[nodiscard]] std::string known_title(const project::Project& project, const Values& values);
+
 /// A project read and worked out in one size.
 struct Read {
     project::Project project;

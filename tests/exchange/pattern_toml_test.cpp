@@ -9,6 +9,7 @@
 
 #include "skeinfall/exchange/pattern_project.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
+#include "skeinfall/notation/document.hpp"
 
 #include "problems_of.hpp"
 
@@ -81,6 +82,70 @@ TEST(PatternToml, AWrittenProjectIsReadAgain) {
         notation::read_document("Gauge: 16 sc and 20 rows = 4 in\n\n" + hat, options);
     const project::Project made = parse_project(project_of_pattern(document), "p.toml");
     EXPECT_EQ(made.pieces.size(), 2U);
+}
+
+// A total printed twice, in lengths that are not one: the larger counts; of a skein the shorter.
+TEST(ProjectToml, OfTwoUnequalLengthsTheWorseCounts) {
+    const auto read = [](const std::string& total, const std::string& grist) {
+        return parse_project(
+                   "title = 'T'\n[gauge]\nstitches = '16 per 4 in'\nrows = '20 per 4 "
+                   "in'\nstitch = 'sc'\n[yarn.MC]\ngrist = '" +
+                       grist + "'\ntotal = '" + total + "'\n",
+                   "p.toml")
+            .roles.at(0);
+    };
+    const std::string ball = "200 yd / 100 g";
+    EXPECT_NEAR(read("120 yd (240 m)", ball).total_length.at(0) / units::metre, 240.0, 1e-9);
+    EXPECT_NEAR(read("240 m (120 yd)", ball).total_length.at(0) / units::metre, 240.0, 1e-9);
+    EXPECT_NEAR(read("100 yd (91 m)", ball).total_length.at(0) / units::yard, 100.0, 1e-9);
+    EXPECT_NEAR(read("100 yd", "200 m (100 m) / 100 g").grist->value /
+                    (units::metre / (100.0 * units::gram)),
+                100.0, 1e-9);
+}
+
+project::Project saved_and_read(const std::string& pattern) {
+    const std::string toml =
+        project_of_pattern(notation::read_document(pattern, notation::DocumentOptions{}));
+    return parse_project(toml, "p.toml");
+}
+
+const std::string gauge = "Gauge: 16 sts and 20 rows = 4 in in sc\n";
+const std::string ear =
+    "Chain 11.\nRow 1: sc in 2nd ch from hook and in each ch across. (10 sc)\n"
+    "Rows 2-12: ch 1, turn, sc in each sc across. (10 sc)\n";
+
+TEST(PatternToml, ASentenceThatCountsPiecesIsCarriedIntoTheFile) {
+    for (const std::string said : {"Make 2.", "Make two.", "Make 2 alike.", "Make one more.",
+                                   "(make 2)", "Work 2 pieces."}) {
+        const project::Project made =
+            saved_and_read("Panel\n\n" + gauge + "\n" + ear + "\n" + said + "\n");
+        ASSERT_EQ(made.pieces.size(), 1U) << said;
+        EXPECT_EQ(made.pieces[0].count.at(0), 2) << said;
+    }
+    EXPECT_FALSE(saved_and_read("Panel\n\n" + gauge + "\n" + ear).pieces[0].count.stated());
+}
+
+TEST(PatternToml, WhatComesInPairsIsCountedTwice) {
+    EXPECT_EQ(saved_and_read("Wrist warmers\n\n" + gauge + "\n" + ear).pieces[0].count.at(0), 2);
+}
+
+TEST(PatternToml, LinesThatMayHoldWorkStopTheSavedProject) {
+    for (const std::string said : {"Edging: work 2 rounds of sc around.", "Make another the same.",
+                                   "Finishing: pick up 60 sts along the edge and knit 6 rows."}) {
+        const std::string toml = project_of_pattern(notation::read_document(
+            "Panel\n\n" + gauge + "\n" + ear + "\n" + said + "\n", notation::DocumentOptions{}));
+        EXPECT_THAT(problems_of([&] { return parse_project(toml, "p.toml"); }),
+                    testing::Contains(HasSubstr("may hold work")))
+            << said << toml;
+    }
+}
+
+TEST(PatternToml, AFinishWithoutStitchesIsKeptAsARemark) {
+    const std::string toml = project_of_pattern(notation::read_document(
+        "Panel\n\n" + gauge + "\n" + ear + "\nFinishing: block it lightly.\n",
+        notation::DocumentOptions{}));
+    EXPECT_THAT(toml, HasSubstr("# Finishing: block it lightly."));
+    EXPECT_THAT(toml, testing::Not(HasSubstr("not_read")));
 }
 
 }  // namespace

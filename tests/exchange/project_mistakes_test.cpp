@@ -206,7 +206,7 @@ TEST(ProjectMistakes, UnknownKeysWithTheNearest) {
         "p:2:1: unknown key \"crafft\"; expected one of title, craft, terms, made_for, skill, "
         "margin, notions, care, tail, rows_between_joins, widths, lengths, sizes, gauge, yarn, "
         "stitch, swatch, "
-        "earlier_make, piece, pattern, pattern_file, finish, maker_gauge, totals_for, tester, "
+        "earlier_make, piece, not_read, pattern, pattern_file, finish, maker_gauge, totals_for, tester, "
         "totals_from\n"
         "    Did you mean \"craft\"?");
     EXPECT_THAT(found[1], StartsWith("p:3:1: unknown key \"a\\x1bb\"; "));

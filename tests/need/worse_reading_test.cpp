@@ -109,4 +109,56 @@ TEST(WorseReading, ATotalThatLostItsUnitsCoversNothing) {
     EXPECT_GT(metres_of(total), 0.9 * metres_of(wrap(11.0)));
 }
 
+TEST(Contradictions, ARateThatNoFabricHasIsNamed) {
+    const auto of = [](double widths) {
+        const project::Project project = wrap(widths);
+        return need::at_worst(need::need_of(project, 0), project).roles.at(0);
+    };
+    EXPECT_THAT(of(12.0).contradictions, IsEmpty());
+    EXPECT_THAT(of(23.0).contradictions, IsEmpty());
+    EXPECT_EQ(of(12.0).trust().value(), 1.0);
+    for (const double widths : {1.9, 35.0}) {
+        const need::RoleNeed role = of(widths);
+        ASSERT_THAT(role.contradictions, SizeIs(1));
+        const auto& rows = std::get<need::RowsAgainstFabric>(role.contradictions[0]);
+        EXPECT_NEAR(rows.told.value(), widths, 1e-9);
+        EXPECT_EQ(rows.most.value(), 22.0);
+        EXPECT_LT(role.trust().value(), 0.95);
+    }
+}
+
+TEST(Contradictions, ASizeFarFromItsCountsIsNamedAndANearOneIsNot) {
+    const auto of = [](double times) {
+        const project::Project project = with_length(times);
+        return need::at_worst(need::need_of(project, 0), project).roles.at(0).contradictions;
+    };
+    EXPECT_THAT(of(1.9), IsEmpty());
+    ASSERT_THAT(of(2.1), SizeIs(1));
+    EXPECT_EQ(std::get<need::SizeAgainstCounts>(of(2.1)[0]).piece, "wrap");
+    EXPECT_THAT(of(0.4), SizeIs(1));
+}
+
+// A total for a sixth of what the maker's own rate says: the larger counts, and both are named.
+TEST(Contradictions, ATotalFarFromTheSwatchCountsAsTheLargerOfTheTwo) {
+    project::Project both = wrap();
+    const double own = metres_of(both);
+    both.roles[0].rate.reset();
+    both.roles[0].grist = support::grist("200 m / 100 g");
+    project::Swatch swatch;
+    swatch.role = "MC";
+    swatch.stitches = 25.0 * units::stitch;
+    swatch.rows = 20.0 * units::row;
+    swatch.yarn = own / 6.0 * units::metre;  // 20 of the 120 rows
+    both.swatches = {swatch};
+    both.roles[0].total_length = project::PerSize<units::Length>(own / 6.0 * units::metre);
+    const need::MakeNeed make = need::at_worst(need::need_of(both, 0), both);
+    const need::RoleNeed& role = make.roles.at(0);
+    ASSERT_THAT(role.contradictions, SizeIs(1));
+    const auto& pair = std::get<need::TwoEvidences>(role.contradictions[0]);
+    EXPECT_NEAR(pair.one_says / units::metre, own / 6.0, 1e-6);
+    EXPECT_NEAR(pair.other_says / units::metre, own, 1e-6);
+    EXPECT_NEAR(role.length.centre / units::metre, own, 1e-6);
+    EXPECT_EQ(need::at_worst(make, both).roles.at(0).length.centre, role.length.centre);
+}
+
 }  // namespace

@@ -13,7 +13,8 @@ a skein holds 4 to 12 rows.
 Prints promised against held: the chance of cover, of joins and of the largest size, by bins of what
 was promised; the rows that skeins safely reach; what a need is said to stay within; what progress
 says half-way; makers by the slip who run out inside a row; and how often the length left of a yarn
-without a label lies in the band that identify gives.
+without a label lies in the band that identify gives. "set aside": cover where one skein is promised
+to another make; "in work": cover of the rest, asked with readings of the work in the stash.
 
 --check: exit code 1 where one statement misses by more than chance does once in a thousand.
 --goals: exit code 1 where a goal of tests/oracle/RESULTS.md is missed.
@@ -29,6 +30,7 @@ import json
 import math
 import os
 import pathlib
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -187,7 +189,8 @@ class Tally:
     """Promises, each with how often it was kept."""
 
     def __init__(self):
-        self.chances = {"cover": [], "joins": [], "largest": [], "slip": []}
+        self.chances = {"cover": [], "joins": [], "largest": [], "slip": [], "set aside": [],
+                        "in work": []}
         self.safe = [[] for _ in range(JOINS)]
         self.inside = []
         self.needs = []
@@ -260,6 +263,9 @@ def look_at(number, folder, stash_of, given):
         tally.needs.append(100 * float((takes.sum(axis=1) * label <= sure).mean()))
         largest(program, make, project, stash, pick, given, tally)
         half_way(program, make, project, stash, takes[0], lengths[0], tally)
+        with_set_aside(program, make, project, stash, takes, lengths, tally)
+        order = [int(one["skein"][1:]) - 1 for one in role["stretches"] + role["spares"]]
+        in_work(program, make, project, stash, takes[0], lengths[0], order, pick, tally)
         identified(program, stash, pick, given, tally)
         if number < given.sure_among and cover["chance"] >= 0.95:
             many = worked(make.takes(pick, 2000, make.rows), make.lengths(pick, 2000, taken))
@@ -306,6 +312,69 @@ def half_way(program, make, project, stash, takes, lengths, tally):
     tally.progress["certain row"].append(100.0 * (fits >= told["certain"]["steps_done"]))
     tally.progress["join not before"].append(
         100.0 * (fits >= told["next_join"]["certain"]["steps_done"]))
+
+
+def copied(stash, name):
+    """A stash file of its own, to be written to."""
+    own = stash.with_name(name + stash.name)
+    shutil.copy(stash, own)
+    return own
+
+
+def told(program, stash, *words):
+    """Writes to a stash."""
+    done = subprocess.run([program, *map(str, words), "--stash", str(stash)], capture_output=True,
+                          text=True, check=False)
+    if done.returncode > 1:
+        sys.exit(f"{' '.join(map(str, words))}: {done.stderr}")
+
+
+def with_set_aside(program, make, project, stash, takes, lengths, tally):
+    """One skein is promised to another make: what is left has to do."""
+    own = copied(stash, f"aside{project.stem}-")
+    other = project.with_name("other" + project.name)
+    other.write_text(make.text().replace('"Panel"', '"Other make"'), encoding="utf-8")
+    told(program, own, "stash", "set-aside", other, "--skein", "b1")
+    cover = ask(program, own, "cover", project)
+    own.unlink()
+    other.unlink()
+    if "b1" in cover["roles"][0]["chosen"]:
+        sys.exit("a skein that is set aside was chosen")
+    done = worked(takes, lengths[:, 1:make.skeins])
+    tally.chances["set aside"].append(
+        (100 * cover["chance"], 100 * float((done[:, -1] > make.rows).mean())))
+
+
+def in_work(program, make, project, stash, takes, lengths, order, pick, tally):
+    """One world, half-way through what one of its skeins does: a reading of each skein after its
+    first row and one now are in the stash, and cover is asked for the rest."""
+    done = worked(takes[None, :], lengths[order][None, :])[0]
+    begins = [0] + [int(steps) for steps in done[:-1]]
+    hand = int(pick.integers(0, len(order)))
+    if int(done[hand]) - begins[hand] < 6:
+        return
+    steps = (begins[hand] + int(done[hand])) // 2
+
+    def shown(skein, first, last):
+        return round((lengths[skein] - TAIL - takes[first:last].sum()) / GRIST / STEP) * STEP
+
+    words = []
+    for at in range(hand + 1):
+        if int(done[at]) - begins[at] < 3:
+            return
+        mass = shown(order[at], begins[at], begins[at] + 2)
+        words += ["--reading", f"row {begins[at] + 1}: {mass:.1f} g of b{order[at] + 1}"]
+    own = copied(stash, f"work{project.stem}-")
+    told(program, own, "progress", project, *words, "--row", steps - 1, "--mass",
+         f"{shown(order[hand], begins[hand], steps):.1f} g", "--skein", f"b{order[hand] + 1}",
+         "--scale", f"{STEP} g")
+    role = ask(program, own, "cover", project)["roles"][0]
+    own.unlink()
+    rest = [int(name[1:]) - 1 for name in role["chosen"] if name != f"b{order[hand] + 1}"]
+    left = lengths[order[hand]] - takes[begins[hand]:steps].sum()
+    held = worked(takes[None, steps:], numpy.concatenate([[left], lengths[rest]])[None, :])
+    tally.chances["in work"].append(
+        (100 * role["chance"], 100.0 * float(held[0, -1] == len(takes) - steps)))
 
 
 def identified(program, stash, pick, given, tally):

@@ -112,4 +112,57 @@ RC_GTEST_PROP(Metamorphic, MoreRowsAreNeverBetter, ()) {
     RC_ASSERT(verdict_of(make.project, make.stash) >= before);
 }
 
+RC_GTEST_PROP(Metamorphic, TheOrderOfPiecesChangesHardlyAnything, ()) {
+    support::RandomMake make = support::random_make();
+    project::Piece cuff = make.project.pieces.front();
+    cuff.name = "cuff";
+    cuff.rows = project::PerSize<std::int64_t>(*rc::gen::inRange<std::int64_t>(1, 20));
+    make.project.pieces.push_back(cuff);
+    project::Project turned = make.project;
+    std::swap(turned.pieces.front(), turned.pieces.back());
+    const auto one = support::planned(make.project, make.stash).cover;
+    const auto other = support::planned(turned, make.stash).cover;
+    // Rows as wide as each other: only which of them a join falls into is another.
+    const double apart = std::abs(one.chance.value.value() - other.chance.value.value());
+    RC_ASSERT(one.verdict == other.verdict || apart < 0.01);
+    RC_ASSERT(apart < 0.05);
+}
+
+RC_GTEST_PROP(Metamorphic, TheOrderOfFilesChangesNoVerdict, ()) {
+    const support::RandomMake one = support::random_make();
+    support::RandomMake other = support::random_make();
+    other.project.title = "Other panel";
+    std::vector<stash::Skein> stash = one.stash;
+    for (stash::Skein skein : other.stash) {
+        skein.id = "o" + skein.id;
+        stash.push_back(std::move(skein));
+    }
+    const need::MakeNeed first = cover::need_for(one.project, 0, {});
+    const need::MakeNeed second = cover::need_for(other.project, 0, {});
+    const cover::Make a{&one.project, &first, support::rules_for(one.project)};
+    const cover::Make b{&other.project, &second, support::rules_for(other.project)};
+    const auto ab = cover::cover_makes({a, b}, stash, cover::Sharing::joint);
+    const auto ba = cover::cover_makes({b, a}, stash, cover::Sharing::joint);
+    const auto covered = [](const std::vector<cover::MakeCover>& all) {
+        return std::count_if(all.begin(), all.end(), [](const cover::MakeCover& make) {
+            return make.verdict == Verdict::covered;
+        });
+    };
+    RC_ASSERT(covered(ab) == covered(ba));
+}
+
+RC_GTEST_PROP(Metamorphic, AMarginIsNeverBetterAndNeverChangesTheVerdict, ()) {
+    const support::RandomMake make = support::random_make();
+    cover::Rules rules = support::rules_for(make.project);
+    rules.margin = {};
+    const need::MakeNeed need = cover::need_for(make.project, 0, rules);
+    const auto bare = cover::cover_make(make.project, need, make.stash, rules);
+    rules.margin = units::Ratio(*rc::gen::inRange(1, 60) / 100.0);
+    const auto asked = cover::cover_make(make.project, need, make.stash, rules);
+    RC_ASSERT(asked.with_margin.value.value() <= asked.chance.value.value() + 1e-12);
+    for (const cover::RoleCover& role : asked.roles)
+        RC_ASSERT((role.margin_short > units::Length{}) == (role.with_margin < role.confidence));
+    if (bare.verdict == Verdict::is_short) RC_ASSERT(asked.verdict != Verdict::covered);
+}
+
 }  // namespace

@@ -151,7 +151,8 @@ TEST(Bands, WhatIsNotUnderstoodIsRefused) {
     for (const std::string text :
          {"", "170", "170 yd", "100 g", "170 100", "170 yd / 140 m / 100 g",
           "3.5 oz / 50 g, 170 yd", "170 yd / 100 g / 50 g / 25 g", "170 yd / 100 g washed",
-          "170 yd, 3", "170 blobs / 100 g", "170 yd / 100 g %"})
+          "170 yd, 3", "300 to 500 yd", "300-500 yd", "300 or 500 yd", "170 blobs / 100 g",
+          "170 yd / 100 g %"})
         EXPECT_FALSE(parse_put_up(text).ok()) << text;
 }
 

@@ -51,9 +51,19 @@ TEST(StatedTotals, CountsOfSkeins) {
                 609 * yard, 1e-9);
 }
 
+/// Fifteen hundred where a comma is the decimal mark; a kilogram is weighed to the gram.
+TEST(StatedTotals, ThreeDecimalsMayBeThousands) {
+    EXPECT_EQ(parse_stated_total("1.500 m").problem().remedy, "Write 1500 or 1.5 instead.");
+    EXPECT_TRUE(parse_stated_total("1.250 kg").ok());
+    EXPECT_TRUE(parse_stated_total("347.5 m").ok());
+    EXPECT_TRUE(parse_stated_total("0.250 m").ok());
+    EXPECT_TRUE(parse_stated_total("347.4720 m").ok());
+}
+
 TEST(StatedTotals, WhatIsNotUnderstoodIsRefused) {
-    for (const std::string text : {"", "plenty", "1116 to 728 yd", "728 to 1116", "6 balls of love",
-                                   "0 balls", "12 oz to 3 yd", "6 ballast"})
+    for (const std::string text :
+         {"", "plenty", "1116 to 728 yd", "728 to 1116", "6 balls of love", "0 balls",
+          "12 oz to 3 yd", "6 ballast", "1.500 m", "1.116 to 1.500 yd"})
         EXPECT_FALSE(parse_stated_total(text).ok()) << text;
 }
 

@@ -25,7 +25,7 @@ class OneColour {
     /// The answer for this yarn alone; the others are covered by nothing and do not matter.
     [[nodiscard]] std::optional<cover::RoleCover> cover(std::int64_t copies) {
         project_.pieces[piece_].count = project::PerSize<std::int64_t>(copies);
-        need::MakeNeed make = need::need_of(project_, size_);
+        need::MakeNeed make = cover::need_for(project_, size_, {});
         std::erase_if(make.roles, [&](const need::RoleNeed& one) { return one.role != role_.id; });
         if (make.roles.empty()) return std::nullopt;
         cover::MakeCover out = cover::cover_make(project_, make, stash_, rules_);

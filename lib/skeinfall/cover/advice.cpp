@@ -8,6 +8,7 @@
 
 #include "skeinfall/base/name.hpp"
 #include "skeinfall/cover/covering.hpp"
+#include "skeinfall/yarn/fibre.hpp"
 
 namespace skeinfall::cover {
 namespace {
@@ -33,6 +34,25 @@ void note_lots(RoleCover& cover) {
     else if (!unknown.empty())
         cover.notes.emplace_back(LotNotKnown{std::move(unknown)});
     if (cover.wound_off > Length{}) cover.notes.emplace_back(ColoursMustRunOneWay{});
+}
+
+/// Fibres that are asked for without a name of the yarn: what the skeins are of has to be looked
+/// at.
+void note_fibres(RoleCover& cover) {
+    if (!cover.role.fibre.known()) return;
+    FibresNotKnown unknown{{}, text(cover.role.fibre)};
+    OtherFibres other{{}, text(cover.role.fibre)};
+    for (const stash::Skein& skein : cover.chosen) {
+        if (!skein.yarn.fibre.known())
+            unknown.skeins.push_back(skein.id);
+        else if (std::any_of(cover.role.fibre.shares.begin(), cover.role.fibre.shares.end(),
+                             [&](const yarn::FibreShare& wanted) {
+                                 return !yarn::contains(skein.yarn.fibre, wanted.fibre);
+                             }))
+            other.skeins.push_back(skein.id);
+    }
+    if (!unknown.skeins.empty()) cover.notes.emplace_back(std::move(unknown));
+    if (!other.skeins.empty()) cover.notes.emplace_back(std::move(other));
 }
 
 /// A measurement, the part of the band it bears on now, and what is left of that after it.
@@ -195,6 +215,11 @@ void say_what_to_buy(RoleCover& cover, const Rules& rules) {
 void advise(RoleCover& cover, const Rules& rules) {
     note_lots(cover);
     if (!cover.weigh_first.empty()) cover.settles.push_back({WeighFirst{cover.weigh_first}});
+    note_fibres(cover);
+    // Which of two figures is the slip no measurement of the yarn tells, and buying even less.
+    const bool enough_but_for_a_slip =
+        !cover.need.contradictions.empty() && !(cover.to_be_sure > Length{});
+    if (enough_but_for_a_slip) return;
     if (cover.verdict == Verdict::too_close_to_call) say_what_settles(cover, rules.confidence);
     if (cover.verdict != Verdict::covered) say_what_to_buy(cover, rules);
 }

@@ -80,6 +80,15 @@ void note_fibres(BuyingLine& line, const project::Role& role, project::Recipient
     }
 }
 
+/// Sure with its margin. What contradicts itself cannot be bought for: there the worse reading has
+/// to do, and who asks is told.
+bool is_served(const RoleCover& role) {
+    const double trust = role.need.trust().value();
+    return !role.against_slip && !(role.margin_short > Length{}) &&
+           role.chance.value.value() >= trust * role.confidence.value.value() &&
+           (role.verdict == Verdict::covered || !role.need.contradictions.empty());
+}
+
 bool alike(const BuyingLine& line, const project::Role& role, const yarn::Label& put_up) {
     return !role.name.empty() && !role.colour.empty() && base::same_name(line.yarn, role.name) &&
            base::same_name(line.colour, role.colour) && line.put_up == put_up;
@@ -176,11 +185,9 @@ class Trying {
                               makes_.size() == 1 ? makes_.front().rules.sharing : Sharing::joint);
         for (MakeCover& cover : covers_)
             for (RoleCover& role : cover.roles) role.candidates.clear();  // they point into `all`
-        return std::all_of(
-                   covers_.begin(), covers_.end(),
-                   [](const MakeCover& cover) { return cover.verdict == Verdict::covered; }) &&
-               std::none_of(drafts_.begin(), drafts_.end(),
-                            [&](const Draft& draft) { return wanting(draft); });
+        return std::all_of(covers_.begin(), covers_.end(), [](const MakeCover& cover) {
+            return std::all_of(cover.roles.begin(), cover.roles.end(), is_served);
+        });
     }
 
     /// One of the roles that want this line is not covered yet, its margin counted in.
@@ -190,9 +197,7 @@ class Trying {
                 const std::string use = makes_[at].project->title + " (" + role.role.id + ")";
                 const bool uses = std::find(draft.line.uses.begin(), draft.line.uses.end(), use) !=
                                   draft.line.uses.end();
-                if (uses &&
-                    (role.verdict != Verdict::covered || role.with_margin < role.confidence))
-                    return true;
+                if (uses && !is_served(role)) return true;
             }
         return false;
     }
@@ -236,7 +241,7 @@ std::vector<BuyingLine> buying_list(const std::vector<Make>& makes,
     std::vector<Draft> drafts;
     for (std::size_t at = 0; at < makes.size(); ++at)
         for (const RoleCover& role : covers[at].roles) {
-            if (role.verdict == Verdict::covered) continue;
+            if (is_served(role)) continue;
             const Rules& rules = makes[at].rules;
             const yarn::Label label = put_up_for(role.role, stash, put_up);
             auto found = std::find_if(drafts.begin(), drafts.end(), [&](const Draft& draft) {
@@ -247,13 +252,18 @@ std::vector<BuyingLine> buying_list(const std::vector<Make>& makes,
                 draft.line.yarn = role.role.name.empty() ? any_yarn(role.role) : role.role.name;
                 draft.line.colour = role.role.colour;
                 draft.line.put_up = label;
+                draft.line.only_margin = true;
                 draft.role = role.role;
                 drafts.push_back(std::move(draft));
                 found = drafts.end() - 1;
             }
             found->line.uses.push_back(makes[at].project->title + " (" + role.role.id + ")");
             note_fibres(found->line, role.role, makes[at].project->made_for, stash);
-            found->line.missing += role.to_be_sure;
+            const bool enough_for_itself =
+                role.verdict == Verdict::covered || !role.need.contradictions.empty();
+            found->line.missing += enough_for_itself ? std::max(role.to_be_sure, role.margin_short)
+                                                     : role.to_be_sure;
+            if (role.verdict != Verdict::covered) found->line.only_margin = false;
             found->line.needed += role.needed;
             found->line.margin += role.needed - role.need.length.centre;
             found->all_new += anew(role);

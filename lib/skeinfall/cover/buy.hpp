@@ -36,6 +36,7 @@ struct BuyingLine {
     std::optional<yarn::Objection> objection;  ///< to the yarn it names: no skein is proposed then
     bool near_heat = false;                    ///< all of it must be known to stand heat
     std::vector<std::string> unproven;         ///< of its fibres: no skein is proposed then
+    bool only_margin = false;                  ///< the need itself is covered, not with its margin
     bool match_lots = false;                   ///< with the stash's, or `all_anew` of one new lot
 };
 

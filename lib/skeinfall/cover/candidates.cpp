@@ -41,6 +41,20 @@ Reason against(const project::Role& role, const stash::Skein& skein, std::string
     return {};
 }
 
+/// A slip of the pen, or of the scale's unit, may not count as enough.
+std::optional<MoreThanASkein> too_much(const stash::Skein& skein) {
+    const yarn::Label& label = skein.yarn.label;
+    if (label.mass && label.mass->value > yarn::heaviest_skein)
+        return MoreThanASkein{label.mass->value, {}};
+    if (skein.weighing) {
+        const units::Mass net = measure::net_mass(skein.weighing->reading()).centre;
+        if (net > yarn::heaviest_skein) return MoreThanASkein{net, {}};
+    }
+    if (label.length && label.length->value > yarn::longest_skein)
+        return MoreThanASkein{std::nullopt, label.length->value};
+    return std::nullopt;
+}
+
 /// Sets the candidate out, or notes that it needs a swatch, by its length per mass.
 void compare_grist(const project::Role& role, Candidate& candidate) {
     const auto grist = yarn::label_grist(candidate.skein->yarn.label);
@@ -82,6 +96,9 @@ Candidate candidate_for(const project::Role& role, units::Length tails_of_a_skei
     if (!stated(candidate.reason)) {
         if (const auto gap = stash::supply_gap(skein)) candidate.reason = LengthUnknown{*gap};
         candidate.only_unweighed = stash::never_weighed_part(skein) && stated(candidate.reason);
+    }
+    if (!stated(candidate.reason)) {
+        if (auto much = too_much(skein)) candidate.reason = std::move(*much);
     }
     if (!stated(candidate.reason)) {
         candidate.supply = stash::supply_of(skein);

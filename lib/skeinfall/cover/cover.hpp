@@ -88,6 +88,8 @@ struct RoleCover {
     /// told, and `chance` is the same.
     measure::Chance anywhere;
     measure::Chance with_margin;  ///< as `chance`, for the need with its margin
+    /// More usable yarn with which the need with its margin would be as sure; 0 where it is.
+    units::Length margin_short;
     bool rows_known = false;
     measure::Chance confidence;  ///< it is judged by
     /// Where only rows that the slip forbids would reach the end: not covered, whatever `chance`.

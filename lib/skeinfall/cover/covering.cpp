@@ -510,9 +510,13 @@ void Covering::leave_open_what_is_not_known() {
 RoleCover Covering::answer() {
     const Judged judged = judge(chosen_);
     const Planned plan = planned(out_.need.length.centre);
-    out_.chance = plan.chance;
-    out_.anywhere = plan.anywhere;
-    out_.with_margin = rules_.margin.value() > 0.0 ? chance_of_plan() : plan.chance;
+    const Planned with_margin = rules_.margin.value() > 0.0 ? planned(needed()) : plan;
+    const auto trusted = [&](measure::Chance chance) {
+        return measure::Chance{units::Ratio(chance.value * out_.need.trust())};
+    };
+    out_.chance = trusted(plan.chance);
+    out_.anywhere = trusted(plan.anywhere);
+    out_.with_margin = trusted(with_margin.chance);
     out_.rows_known =
         row_ > Length{} || (course_ && course_->rules.where == chain::Where::anywhere);
     out_.balls = balls_of(chosen_);
@@ -529,10 +533,13 @@ RoleCover Covering::answer() {
     out_.confidence = rules_.confidence;
     out_.against_slip = plan.against_slip;
     out_.verdict = verdict_for(out_.chance, rules_.confidence);
-    if (out_.against_slip && out_.verdict == Verdict::covered)
-        out_.verdict = Verdict::too_close_to_call;
+    const bool open = out_.against_slip || !out_.need.contradictions.empty();
+    if (open && out_.verdict == Verdict::covered) out_.verdict = Verdict::too_close_to_call;
     out_.to_be_sure =
         out_.verdict == Verdict::covered ? Length{} : std::max(missing(chosen_), plan.missing);
+    if (with_margin.against_slip || with_margin.chance < rules_.confidence)
+        // Enough by sums, and not joined where the project permits: a row more at least.
+        out_.margin_short = std::max({missing(chosen_), with_margin.missing, row_, quantum});
     leave_open_what_is_not_known();
     for (const Candidate* pick : chosen_)
         if (stated(pick->reason)) out_.notes.push_back(OfOneSkein{pick->skein->id, pick->reason});

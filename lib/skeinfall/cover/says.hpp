@@ -61,6 +61,11 @@ struct OtherGrist {
 struct FinerThanHandYarn {
     units::Grist has{};
 };
+/// By its label or its scale it is more than any skein or cone for hand work.
+struct MoreThanASkein {
+    std::optional<units::Mass> mass;  ///< else its length is
+    units::Length length{};
+};
 /// It is the yarn that is wanted, but its label and the project differ by more than labels do.
 struct SlipOfALabel {
     units::Grist has{};
@@ -76,11 +81,11 @@ struct InHandForOther {
 };
 struct OtherLotThanItsStrand {};
 
-using Reason =
-    std::variant<std::monostate, ContentUnknownNearHeat, MeltsInHeat, UnknownFibreNearHeat,
-                 NotKnownToStandHeat, AvoidedFibre, OtherYarn, OtherColour, OtherClass,
-                 KeptForOther, LengthUnknown, OtherGrist, FinerThanHandYarn, SlipOfALabel,
-                 NoMoreThanItsTails, ServesOthers, InHandForOther, OtherLotThanItsStrand>;
+using Reason = std::variant<std::monostate, ContentUnknownNearHeat, MeltsInHeat,
+                            UnknownFibreNearHeat, NotKnownToStandHeat, AvoidedFibre, OtherYarn,
+                            OtherColour, OtherClass, KeptForOther, LengthUnknown, OtherGrist,
+                            FinerThanHandYarn, MoreThanASkein, SlipOfALabel, NoMoreThanItsTails,
+                            ServesOthers, InHandForOther, OtherLotThanItsStrand>;
 
 [[nodiscard]] inline bool stated(const Reason& reason) {
     return reason.index() != 0;
@@ -105,6 +110,15 @@ struct OfOneSkein {
 struct OtherLotThanPartner {
     std::string partner;  ///< the role it is held together with
 };
+/// What is asked for says its fibres: of these skeins they are not known, or others.
+struct FibresNotKnown {
+    std::vector<std::string> skeins;
+    std::string wanted;
+};
+struct OtherFibres {
+    std::vector<std::string> skeins;
+    std::string wanted;
+};
 /// Sure enough alone, but all yarns have to be so together.
 struct HeldToMore {
     std::size_t yarns = 0;
@@ -113,7 +127,7 @@ struct HeldToMore {
 };
 
 using Note = std::variant<SeveralYarns, SeveralLots, LotNotKnown, ColoursMustRunOneWay, OfOneSkein,
-                          OtherLotThanPartner, HeldToMore>;
+                          OtherLotThanPartner, FibresNotKnown, OtherFibres, HeldToMore>;
 
 // What would settle a close call, or put it right.
 

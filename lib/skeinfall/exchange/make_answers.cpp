@@ -313,8 +313,9 @@ class Making {
         const bool lengths = more.most > units::Length{};
         const bool masses = heavier.most > units::Mass{};
         const auto range = [](double least, double most, const char* unit) {
-            return least == most ? fmt::format("{:.6g} {}", most, unit)
-                                 : fmt::format("{:.6g} to {:.6g} {}", least, most, unit);
+            // Three decimals could be read as thousands.
+            return least == most ? fmt::format("{:.4f} {}", most, unit)
+                                 : fmt::format("{:.4f} to {:.4f} {}", least, most, unit);
         };
         if (stated.length && (!masses || grist)) {
             if (masses)
@@ -481,6 +482,12 @@ class Making {
         if (roles_.size() > 1) out_.text("yarn", roles_.front().id, "plus");
         out_.text("name", extra.name, "plus");
         if (extra.rounds > 0) {
+            if (!extra.stitch.empty() && !base::same_word(extra.stitch, stitch_))
+                refuse(
+                    "plus",
+                    base::quoted(extra.stitch) + " is another stitch than the make's, " + stitch_,
+                    "rounds in the stitch of the make, or the yarn they take",
+                    "Say the yarn: \"border 30 yd\".");
             out_.text("kind", "border", "plus");
             out_.bare("rounds", std::to_string(extra.rounds), "plus");
             out_.bare("first_round", std::to_string(extra.stitches), "plus");

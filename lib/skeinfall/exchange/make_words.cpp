@@ -8,6 +8,7 @@
 
 #include "skeinfall/base/letters.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/count_words.hpp"
 #include "skeinfall/units/parse.hpp"
 
 namespace skeinfall::exchange {
@@ -15,6 +16,7 @@ namespace {
 
 // A regular expression goes as deep as its text is long.
 constexpr std::size_t longest_answer = 200;
+const char* const piece_forms = "\"33 hdc x 96 rows\" or \"22 cm x 1.5 m\"";
 
 using base::is_digit;
 
@@ -156,36 +158,6 @@ std::string text_after(const std::string& text, std::size_t at) {
     return std::string(base::trimmed(std::string_view(text).substr(at)));
 }
 
-/// What is worn two at a time: common practice, no source.
-bool comes_in_pairs(const std::string& name) {
-    const std::string word = base::lower(name);
-    for (const std::string_view known :
-         {"mitts", "mittens", "gloves", "socks", "slippers", "booties", "sleeves", "legwarmers",
-          "leg warmers", "wristwarmers", "wrist warmers", "armwarmers", "arm warmers"})
-        if (word == known || word.ends_with(" " + std::string(known))) return true;
-    return false;
-}
-
-/// "a pair of mitts", "two mitts" as "2 mitts", "3 pairs of socks" as "6 socks".
-void count_pairs(std::string& text) {
-    static const std::regex pairs(R"(^(?:(a|one|\d+)\s+)?pairs?\s+of\s+(.*)$)", std::regex::icase);
-    std::smatch found;
-    if (std::regex_match(text, found, pairs)) {
-        const auto number = found[1].matched ? whole(found[1]) : std::nullopt;
-        const std::string rest = found[2];
-        if (number.value_or(1) <= 1000) text = std::to_string(2 * number.value_or(1)) + " " + rest;
-        return;
-    }
-    static constexpr std::array<std::string_view, 12> words{"one",  "two", "three",  "four",
-                                                            "five", "six", "seven",  "eight",
-                                                            "nine", "ten", "eleven", "twelve"};
-    for (std::size_t at = 0; at < words.size(); ++at) {
-        const std::string word = std::string(words[at]) + " ";
-        if (base::lower(text).starts_with(word))
-            text = std::to_string(at + 1) + " " + text.substr(word.size());
-    }
-}
-
 /// Words behind a figure that is no count of pieces: "6 month hat", "12 inch square".
 bool measures(const std::string& word) {
     for (const char* known :
@@ -220,12 +192,14 @@ bool take_count(std::string& name, WrittenPiece& piece) {
     return true;
 }
 
-/// Its name and how many there are, taken off the text.
-void take_name(std::string& text, WrittenPiece& piece) {
-    count_pairs(text);
+/// Its name and how many there are, taken off the text. A problem where it names more than one and
+/// not how many.
+std::optional<base::Problem> take_name(std::string_view given, std::string& text,
+                                       WrittenPiece& piece) {
+    text = counted_in_figures(text);
     bool counted = false;
     if (const std::size_t colon = text.find(':'); colon != std::string::npos) {
-        piece.name = std::string(base::trimmed(text.substr(0, colon)));
+        piece.name = counted_in_figures(std::string(base::trimmed(text.substr(0, colon))));
         text = text_after(text, colon + 1);
         counted = take_count(piece.name, piece);
         piece.count_in_name = counted;
@@ -236,7 +210,10 @@ void take_name(std::string& text, WrittenPiece& piece) {
     std::smatch found;
     if (std::regex_match(text, found, several) && names_thing(found[2]) &&
         two_sides(without_growth(found[3]))) {
-        piece.count = whole(found[1]).value_or(1);
+        const std::int64_t behind = whole(found[1]).value_or(1);
+        if (counted && behind != piece.count)
+            return no_such(given, "a piece", piece_forms, "It counts its pieces twice.");
+        piece.count = behind;
         counted = true;
         if (piece.name.empty()) piece.name = found[2];
         const std::string size = found[3];
@@ -247,12 +224,18 @@ void take_name(std::string& text, WrittenPiece& piece) {
         const std::string size = found[2];
         text = size;
     }
-    if (counted || !comes_in_pairs(piece.name)) return;
-    piece.count = 2;
-    piece.pair = true;
+    if (counted) return std::nullopt;
+    if (comes_in_pairs(piece.name)) {
+        piece.count = 2;
+        piece.pair = true;
+        return std::nullopt;
+    }
+    if (!names_several(piece.name)) return std::nullopt;
+    return base::Problem{base::quoted(piece.name) + " may be several, and it is not said how many",
+                         {},
+                         "a number before the name, such as \"6 " + piece.name + ": ...\"",
+                         "One alone is \"1 " + piece.name + ": ...\"."};
 }
-
-const char* const piece_forms = "\"33 hdc x 96 rows\" or \"22 cm x 1.5 m\"";
 
 }  // namespace
 
@@ -299,7 +282,7 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
     std::string text(base::trimmed(plain_signs(given)));
     if (text.size() > longest_answer) return no_such(given, "a piece", "at most 200 letters");
     WrittenPiece piece;
-    take_name(text, piece);
+    if (auto problem = take_name(given, text, piece)) return *std::move(problem);
     take_growth(text, piece);
     const auto sides = two_sides(text);
     if (!sides) {
@@ -500,7 +483,7 @@ base::Result<WrittenExtra> parse_extra(std::string_view given) {
     const std::string forms = "\"edging 30 yd\" or \"border of 2 rounds of 180 sts\"";
     if (text.size() > longest_answer) return no_such(given, "an extra", forms);
     static const std::regex rounds(
-        R"(^([A-Za-z][A-Za-z ]*?)(?:\s+of|:|,)?\s+(\d+)\s+(?:rounds?|rows?)\s+(?:of|x|with)\s+(\d+)\s+[A-Za-z]+$)",
+        R"(^([A-Za-z][A-Za-z ]*?)(?:\s+of|:|,)?\s+(\d+)\s+(?:rounds?|rows?)\s+(?:of|x|with)\s+(\d+)\s+([A-Za-z]+)$)",
         std::regex::icase);
     std::smatch found;
     WrittenExtra out;
@@ -508,6 +491,7 @@ base::Result<WrittenExtra> parse_extra(std::string_view given) {
         out.name = found[1];
         out.rounds = whole(found[2]).value_or(0);
         out.stitches = whole(found[3]).value_or(0);
+        if (!says_stitches(found[4])) out.stitch = found[4];
         if (out.rounds > 0 && out.stitches > 0) return out;
         return no_such(given, "an extra", forms);
     }

@@ -74,6 +74,7 @@ struct WrittenExtra {
     std::string yarn;           ///< "30 yd"
     std::int64_t rounds = 0;    ///< or: rounds ...
     std::int64_t stitches = 0;  ///< ... of so many stitches
+    std::string stitch;         ///< of which they are; empty for "sts"
 };
 /// "edging 30 yd", "border of 2 rounds of 180 sts".
 [[nodiscard]] base::Result<WrittenExtra> parse_extra(std::string_view text);

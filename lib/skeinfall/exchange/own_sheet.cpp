@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <map>
 #include <optional>
+#include <span>
 #include <utility>
 
 #include <fmt/format.h>
@@ -63,6 +64,21 @@ struct Column {
 bool is_figure(std::string_view text) {
     return !text.empty() && text.find_first_not_of("0123456789.,/ ") == std::string_view::npos;
 }
+
+bool says(const std::string& heading, std::span<const std::string_view> words) {
+    return std::any_of(words.begin(), words.end(), [&](std::string_view word) {
+        return (" " + heading + " ").find(" " + std::string(word) + " ") != std::string::npos;
+    });
+}
+
+/// What all skeins of a row come to, and what is no longer there: no figure of one skein.
+constexpr auto of_all = std::to_array<std::string_view>(
+    {"total", "totals", "all", "altogether", "overall", "sum", "combined"});
+constexpr auto gone = std::to_array<std::string_view>(
+    {"used", "gone", "sold", "given", "knitted", "crocheted", "wanted", "needed"});
+/// What there is of it now.
+constexpr auto there_now =
+    std::to_array<std::string_view>({"left", "remaining", "leftover", "now", "current"});
 
 /// By the first line that has any: a title may stand above the headings.
 char separator_of(std::string_view text) {
@@ -306,7 +322,14 @@ class Sheet {
                  {"g", "grams", "oz", "yd", "yds", "yards", "m", "metres", "meters"})
                 if ((" " + words + " ").find(std::string(" ") + unit + " ") != std::string::npos)
                     column.unit = unit;
-        if (two || (amount && !figures)) column = {column.heading, {}, {}};
+        // "Grams left" is no label, and of "yards left" the label is not known.
+        if (column.field == "label_mass" && says(words, there_now)) column.field = "weighed";
+        const bool not_of_one =
+            (amount && column.field != "weighed" && says(words, of_all)) ||
+            ((amount || column.field == quantity) && says(words, gone)) ||
+            (column.field == "label_length" && says(words, there_now)) ||
+            (column.field == "weighed" && units::parse_length("1 " + column.unit).ok());
+        if (two || (amount && !figures) || not_of_one) column = {column.heading, {}, {}};
         if (column.field == quantity &&
             !std::all_of(cells.begin(), cells.end(),
                          [](const std::string& cell) { return quantity_in(cell).has_value(); }))

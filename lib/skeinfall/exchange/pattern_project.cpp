@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/count_words.hpp"
 #include "skeinfall/exchange/pattern_materials.hpp"
 #include "skeinfall/units/format.hpp"
 
@@ -61,6 +62,37 @@ std::string yarn_tables(const notation::Document& document) {
     return out;
 }
 
+/// Lines that may hold work and are no rows: nothing is worked out before somebody has read them.
+/// Other lines of the finish are kept as remarks.
+std::string lines_not_read(const notation::Document& document) {
+    using What = notation::DocumentPart::What;
+    std::string stops;
+    std::string remarks;
+    for (const notation::DocumentPart& part : document.parts) {
+        if (part.work)
+            stops += "  " + quoted_text(part.text) + ",\n";
+        else if (part.what == What::finishing)
+            remarks += "# " + one_line(part.text) + "\n";
+    }
+    std::string out;
+    if (!stops.empty())
+        out +=
+            "\n# Lines of the pattern that may hold work and were not read. Write each as rows of "
+            "a\n# [[piece]] or as a [[finish]] part and take it out: until then nothing is worked "
+            "out.\nnot_read = [\n" +
+            stops + "]\n";
+    if (!remarks.empty())
+        out += "\n# The pattern's finish; [[finish]] parts count its yarn:\n" + remarks;
+    return out;
+}
+
+/// A heading such as "Mittens" over the rows of one of them.
+bool one_of_a_pair(const notation::Document& document, const notation::Section& section) {
+    const bool alone = document.sections.size() == 1;
+    return section.times == 1 &&
+           (comes_in_pairs(section.name) || (alone && comes_in_pairs(document.title)));
+}
+
 }  // namespace
 
 std::string project_of_pattern(const notation::Document& document) {
@@ -75,7 +107,7 @@ std::string project_of_pattern(const notation::Document& document) {
             out += fmt::format("{}\"{}\"", size == 0 ? "" : ", ", size + 1);
         out += "]\n";
     }
-    out += "\n[gauge]\n";
+    out += lines_not_read(document) + "\n[gauge]\n";
     if (document.stitch_gauge)
         out += "stitches = \"" + gauge_text(*document.stitch_gauge / units::shown::per_4in.one) +
                "\"\n";
@@ -111,6 +143,8 @@ std::string project_of_pattern(const notation::Document& document) {
                quoted_text(section.name.empty() ? fmt::format("part {}", number) : section.name) +
                "\n";
         out += fmt::format("worked = \"{}\"\n", section.round ? "round" : "flat");
+        if (one_of_a_pair(document, section))
+            out += "count = 2  # they come in pairs: 1 where these rows make both\n";
         if (section.times > 1) out += fmt::format("count = {}\n", section.times);
         out += "rows = [\n";
         for (const std::string& line : section.lines) out += "  " + quoted_text(line) + ",\n";

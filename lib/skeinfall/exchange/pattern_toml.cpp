@@ -55,6 +55,18 @@ std::optional<Pasted> pasted(TomlTable& top, const SourceText& source) {
 
 }  // namespace
 
+void refuse_what_is_not_read(TomlTable& top) {
+    for (const TomlValue* value : top.values("not_read", std::nullopt)) {
+        const auto line = top.text_of("not_read", *value, largest_file);
+        if (!line) continue;
+        top.fail_in_text("not_read", *value,
+                         {"this line of the pattern may hold work, and nobody has read it",
+                          {},
+                          "its rows in a [[piece]], or its yarn in a [[finish]] part",
+                          "Write it there, and take it out of not_read."});
+    }
+}
+
 std::vector<project::Piece> read_pattern(TomlTable& top, const notation::NotationOptions& given,
                                          const std::string& role, const SourceText& source,
                                          ProblemList& problems) {
@@ -81,11 +93,13 @@ std::vector<project::Piece> read_pattern(TomlTable& top, const notation::Notatio
                 if (reading.problem) problems.add(std::move(*reading.problem));
         }
         for (const notation::DocumentPart& part : document.parts)
-            if (part.what == notation::DocumentPart::What::may_work)
-                problems.add({"this line stands among the rows and may hold work",
+            if (part.work)
+                problems.add({part.what == notation::DocumentPart::What::may_work
+                                  ? "this line stands among the rows and may hold work"
+                                  : "this line of the finish holds work, which no row counts",
                               {.file = options.file, .line = part.line, .column = 1},
                               "rows, or remarks without stitches",
-                              "Write it as a row, or take it out."});
+                              "Write it as a row or as a [[finish]] part, or take it out."});
         if (document.sections.empty())
             top.fail(top.has("pattern") ? "pattern" : "pattern_file", "there is no row in it",
                      "rows such as \"Row 1: sc in each st across.\"");

@@ -13,6 +13,10 @@
 
 namespace skeinfall::exchange {
 
+/// not_read = ["Edging: ..."]: lines of a pattern that may hold work and were read by nobody are
+/// problems, one each.
+void refuse_what_is_not_read(TomlTable& top);
+
 /// The pieces of the pattern, in its order, of the project's first yarn. Lines that cannot be
 /// followed are problems; what does not agree is a finding of the rows.
 [[nodiscard]] std::vector<project::Piece> read_pattern(TomlTable& top,

@@ -434,6 +434,7 @@ class ProjectReader {
     }
 
     void read_whole_pattern(TomlTable& top) {
+        refuse_what_is_not_read(top);
         if (!top.has("pattern") && !top.has("pattern_file")) return;
         if (project_.roles.empty() || !stitches_fine_) {
             static_cast<void>(top.value("pattern"));

@@ -1,6 +1,7 @@
 #include "skeinfall/exchange/rates_toml.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <cstdint>
 #include <utility>
 #include <vector>
@@ -12,6 +13,7 @@
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/exchange/rows_toml.hpp"
 #include "skeinfall/project/maker_gauge.hpp"
+#include "skeinfall/yarn/label_check.hpp"
 #include "skeinfall/yarn/tools.hpp"
 
 namespace skeinfall::exchange {
@@ -215,10 +217,15 @@ std::string without_second_length(const std::string& text, const std::string& ke
     if (open == std::string::npos || close == std::string::npos) return text;
     const std::string before(base::trimmed(text.substr(0, open)));
     const auto one = units::parse_length(before);
-    const auto other = units::parse_length(text.substr(open + 1, close - open - 1));
+    const std::string inner(base::trimmed(text.substr(open + 1, close - open - 1)));
+    const auto other = units::parse_length(inner);
     if (!one || !other) return text;
     role.printed_twice.push_back({key, *one, *other});
-    return before + text.substr(close + 1);
+    // Beyond rounding the worse of the two counts: of a total the larger, of a skein the shorter.
+    const double apart = std::log(*other / *one);
+    const bool worse = key == "total" ? apart > 0.0 : apart < 0.0;
+    const bool rounded = std::abs(apart) <= yarn::same_length_within.value();
+    return (worse && !rounded ? inner : before) + text.substr(close + 1);
 }
 
 void read_grist(TomlTable& in, project::Role& role) {

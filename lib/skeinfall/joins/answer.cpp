@@ -353,7 +353,9 @@ std::vector<Note> notes_of(const project::Project& project, const JoinPlan& plan
 bool is_sure(const Answer& answer) {
     const bool by_slip = std::none_of(answer.roles.begin(), answer.roles.end(),
                                       [](const RoleJoins& role) { return role.plan.against_slip; });
-    return answer.rules_kept && by_slip && answer.lasts >= answer.request.confidence;
+    return answer.rules_kept && by_slip && answer.lasts >= answer.request.confidence &&
+           std::all_of(answer.roles.begin(), answer.roles.end(),
+                       [](const RoleJoins& role) { return role.contradictions.empty(); });
 }
 
 Rules rules_of(const project::Project& project, const project::Role& role, const Request& request) {
@@ -431,6 +433,9 @@ Answer answer_joins(const project::Project& project, const need::MakeNeed& make,
         out.lots_of_parts = lots_of_parts(project, out.plan, balls, rules.tail);
         out.colours = colours_of(project, role, make.size, own, out.plan, balls, rules.tail);
         out.notes = notes_of(project, out.plan, role);
+        out.contradictions = need.contradictions;
+        answer.lasts = {units::Ratio(answer.lasts.value * need.trust())};
+        answer.by_slip = {units::Ratio(answer.by_slip.value * need.trust())};
         out.nearest =
             nearest_that_works(project, own, steps, unpaired, balls, rules, out, request.pairs);
         for (std::size_t i = 0; i < out.plan.stretches.size(); ++i) {

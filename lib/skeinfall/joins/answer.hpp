@@ -101,6 +101,7 @@ struct RoleJoins {
     std::optional<Colours> colours;
     std::vector<Nearest> nearest;  ///< where the plan does not work
     std::vector<Note> notes;
+    std::vector<need::Contradiction> contradictions;  ///< of its need: nothing is sure then
 };
 
 struct Request {

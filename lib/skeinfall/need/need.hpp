@@ -15,6 +15,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <variant>
 #include <vector>
 
 #include "skeinfall/measure/estimate.hpp"
@@ -94,6 +95,31 @@ struct PassedOver {
     units::Ratio spread{};  ///< relative
 };
 
+/// Two figures for one thing, so far apart that one of them must be a slip: which, nobody knows.
+/// Found by at_worst().
+struct RowsAgainstFabric {
+    units::Ratio told{};  ///< yarn over the width of plain rows
+    units::Ratio least{};
+    units::Ratio most{};  ///< what fabrics take
+};
+struct TwoEvidences {
+    std::string one;
+    units::Length one_says{};
+    std::string other;
+    units::Length other_says{};
+};
+struct SizeAgainstCounts {
+    std::string piece;
+    bool length = false;  ///< else its width
+    units::Length by_counts{};
+    units::Length stated{};
+};
+using Contradiction = std::variant<RowsAgainstFabric, TwoEvidences, SizeAgainstCounts>;
+
+/// That the worse of two figures that contradict each other is the one that was meant, or that
+/// neither was, stays open: no chance is above this (a judgement).
+inline constexpr units::Ratio most_trust_in_a_slip = units::Ratio::from_value(0.9);
+
 /// One cause of a need's band. `what_narrows_it` is a sentence for the maker.
 struct Cause {
     std::string name;
@@ -164,6 +190,9 @@ struct RoleNeed {
     std::vector<PassedOver> passed_over;  ///< the same without the heaviest, in order of Source
     std::vector<Cause> causes;
     std::vector<std::string> notes;
+    /// While there is one nothing is covered: the worse reading is taken, and no chance is above
+    /// `most_trust_in_a_slip`.
+    std::vector<Contradiction> contradictions;
     /// Where the need was stated as a range: its ends. The centre lies between them, and 95 % sure
     /// is what the upper end alone would ask for.
     std::optional<yarn::Between<units::Length>> stated_between;
@@ -174,6 +203,10 @@ struct RoleNeed {
     /// The band without the label's part: what remains when need and supply are weighed in the
     /// same yarn.
     [[nodiscard]] measure::Estimate<units::Length> without_shared() const;
+    /// 1, or what a contradiction leaves of any chance.
+    [[nodiscard]] units::Ratio trust() const {
+        return contradictions.empty() ? units::Ratio::from_value(1.0) : most_trust_in_a_slip;
+    }
 };
 
 /// A yarn begins rows of a striped piece. It was carried there, or it starts with a new end and

@@ -20,9 +20,9 @@ struct PlausibleYarn {
     units::Ratio least{};
     units::Ratio most{};
 
-    /// Below half of the least, and above twice the most, no fabric can be: a slip.
+    /// Below half of the least, and above one and a half times the most, no fabric can be: a slip.
     [[nodiscard]] bool too_little(units::Ratio times) const { return 2.0 * times < least; }
-    [[nodiscard]] bool too_much(units::Ratio times) const { return times > 2.0 * most; }
+    [[nodiscard]] bool too_much(units::Ratio times) const { return times > 1.5 * most; }
 
     /// Their geometric mean, for a rate that cannot be meant.
     [[nodiscard]] units::Ratio usual() const;

@@ -3,12 +3,11 @@
 #include <algorithm>
 #include <map>
 #include <string>
+#include <utility>
 
-#include <fmt/format.h>
-
+#include "skeinfall/need/detail/denied_sizes.hpp"
 #include "skeinfall/need/plausible.hpp"
 #include "skeinfall/need/rate.hpp"
-#include "skeinfall/units/format.hpp"
 
 namespace skeinfall::need {
 namespace {
@@ -48,13 +47,17 @@ Length take_times(MakeNeed& make, RoleNeed& need, double times, bool (*which)(Pu
 }
 
 /// What told it tells it no more: neither weighed in this yarn, nor a range that was stated.
-void forget_what_told(RoleNeed& need, Ratio spread) {
-    need.causes.push_back({"a rate that no fabric has, taken as what is usual", spread,
-                           "Check what tells it, and its units."});
+void forget_what_told(RoleNeed& need, Cause instead) {
+    need.causes.push_back(std::move(instead));
     need.by_mass = false;
     need.shared = Ratio(0.0);
     need.may_be_less = Length{};
     need.stated_between.reset();
+}
+
+Cause slip_of_a_rate(Ratio spread) {
+    return {"a rate that no fabric has, taken as what is usual", spread,
+            "Check what tells it, and its units."};
 }
 
 void lengthen(RoleNeed& need, Length centre) {
@@ -62,33 +65,96 @@ void lengthen(RoleNeed& need, Length centre) {
     need.length.spread = centre * combined(need.causes);
 }
 
+/// Takes what is stitches as so much more; the times by which the role's yarn grows in all.
+double take_larger(MakeNeed& make, RoleNeed& need, double times, Cause cause) {
+    const Length before = need.length.centre;
+    const Length more = take_times(make, need, times, &goes_by_rate);
+    forget_what_told(need, std::move(cause));
+    lengthen(need, before + more);
+    return need.length.centre / before;
+}
+
+/// Rows that no fabric has. Those of too little yarn are taken at what is usual; of too much they
+/// are the worse reading as they stand.
+void hold_against_fabric(MakeNeed& make, RoleNeed& need, const project::Project& project,
+                         std::map<std::string, double>& longer) {
+    PlausibleYarn plausible = plausible_yarn(project.craft);
+    YarnOverWidth& over = need.plain_rows;
+    // Of two that contradict each other the larger was taken.
+    if (!(over.times.value() > 0.0) || !need.contradictions.empty()) return;
+    if (!over.all_known) plausible.most = plausible.most * tallest_unknown;
+    const bool little = plausible.too_little(over.times);
+    if (!little && !plausible.too_much(over.times)) return;
+    need.contradictions.emplace_back(
+        RowsAgainstFabric{over.times, plausible.least, plausible.most});
+    if (!little || over.taken > over.times) return;
+    const PlausibleYarn usual = plausible_yarn(project.craft);
+    over.taken = usual.usual();
+    longer[need.role] =
+        take_larger(make, need, over.taken / over.times, slip_of_a_rate(usual.spread()));
+}
+
+/// Evidence that lies so far apart that one of the two is of something else. Where nobody knows
+/// which, the larger counts.
+void hold_evidence_together(MakeNeed& make, RoleNeed& need, std::map<std::string, double>& longer) {
+    const bool discord = std::any_of(need.evidence.begin(), need.evidence.end(),
+                                     [](const Evidence& one) { return one.discord; });
+    if (!discord) return;
+    const auto [least, most] =
+        std::minmax_element(need.evidence.begin(), need.evidence.end(),
+                            [](const Evidence& a, const Evidence& b) { return a.yarn < b.yarn; });
+    if (most->yarn < far_apart.value() * least->yarn) return;
+    need.contradictions.emplace_back(
+        TwoEvidences{least->name, least->yarn, most->name, most->yarn});
+    Length stitches{};
+    for (const Part& part : need.parts)
+        if (goes_by_rate(part.purpose)) stitches += part.yarn;
+    const Length more = most->yarn - need.length.centre;
+    if (!(stitches > Length{}) || more <= 1e-9 * need.length.centre) return;
+    const double times = 1.0 + more / stitches;
+    longer[need.role] = take_larger(
+        make, need, times,
+        {"figures that contradict each other, the larger taken", most->spread, "Check both."});
+}
+
+bool works(const project::Piece& piece, const std::string& role) {
+    return piece.role == role ||
+           std::any_of(piece.stripes.begin(), piece.stripes.end(),
+                       [&](const project::Stripe& stripe) { return stripe.role == role; });
+}
+
+/// The need has the larger of a stated size and what its counts come to.
+void hold_sizes_together(MakeNeed& make, const project::Project& project) {
+    for (const DeniedSize& denied : denied_sizes(project, make.size)) {
+        if (denied.apart() < far_apart) continue;
+        const project::Piece& piece = project.pieces[denied.piece];
+        for (RoleNeed& need : make.roles)
+            if (works(piece, need.role))
+                need.contradictions.emplace_back(
+                    SizeAgainstCounts{piece.name, denied.length, denied.by_counts, denied.stated});
+    }
+}
+
 }  // namespace
 
 MakeNeed at_worst(MakeNeed make, const project::Project& project) {
-    const PlausibleYarn plausible = plausible_yarn(project.craft);
     std::map<std::string, double> longer;
     for (RoleNeed& need : make.roles) {
-        YarnOverWidth& over = need.plain_rows;
-        if (!(over.times.value() > 0.0) || over.taken > over.times ||
-            !plausible.too_little(over.times))
-            continue;
-        over.taken = plausible.usual();
-        const Length before = need.length.centre;
-        const Length more = take_times(make, need, over.taken / over.times, &goes_by_rate);
-        forget_what_told(need, plausible.spread());
-        lengthen(need, before + more);
-        longer[need.role] = need.length.centre / before;
-        need.notes.push_back(fmt::format(
-            "what tells it says {} times the width of a plain row, less than any fabric takes: "
-            "calculated at {}",
-            units::number_text(over.times, units::Step::tenth, units::Rounding::nearest),
-            units::number_text(over.taken, units::Step::tenth, units::Rounding::nearest)));
+        need.contradictions.clear();
+        hold_evidence_together(make, need, longer);
+        hold_against_fabric(make, need, project, longer);
     }
+    hold_sizes_together(make, project);
     for (RoleNeed& need : make.roles) {
-        const auto partner = longer.find(project.role(need.role)->held_with);
+        const std::string& other = project.role(need.role)->held_with;
+        const auto of = std::find_if(make.roles.begin(), make.roles.end(),
+                                     [&](const RoleNeed& one) { return one.role == other; });
+        if (of == make.roles.end()) continue;
+        if (need.contradictions.empty()) need.contradictions = of->contradictions;
+        const auto partner = longer.find(other);
         if (partner == longer.end() || longer.contains(need.role)) continue;
         take_times(make, need, partner->second, &always);
-        forget_what_told(need, plausible.spread());
+        forget_what_told(need, of->causes.back());
         lengthen(need, partner->second * need.length.centre);
     }
     return make;

@@ -9,6 +9,11 @@
 
 namespace skeinfall::need {
 
+/// Figures for one thing that are so many times apart are no noise: one of them is a slip (a
+/// judgement).
+inline constexpr units::Ratio far_apart = units::Ratio::from_value(2.0);
+
+/// Names in RoleNeed::contradictions what cannot both be true, and takes the worse of the two.
 /// Takes roles whose rows would be less than any fabric takes (PlausibleYarn::too_little()) at what
 /// is usual, with its spread: a unit or a weight was slipped, and so little may not count as
 /// enough. Roles held together with one follow it. Sizes that the gauge denies are in the need

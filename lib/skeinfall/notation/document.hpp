@@ -37,6 +37,7 @@ struct DocumentPart {
     What what = What::remark;
     std::string text;
     std::size_t line = 0;  ///< from 1
+    bool work = false;     ///< it is not read as rows, and its words name stitches or rows to work
 };
 
 /// A stitch that the pattern describes itself.

@@ -281,6 +281,7 @@ RoleProgress progress_of(const project::Project& project, std::size_t size,
         out.progress =
             joins::progress(out.plan.steps, *need.grist, need.without_shared().relative(),
                             readings_of(project, out.plan, readings), progress_rules);
+        out.progress.lasts = {units::Ratio(out.progress.lasts.value * need.trust())};
     };
     answer();
     if (!asked.in_stash || !of) return out;

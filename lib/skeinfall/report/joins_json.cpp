@@ -3,6 +3,7 @@
 #include "skeinfall/report/detail/joins_words.hpp"
 #include "skeinfall/report/detail/json_words.hpp"
 #include "skeinfall/report/joins.hpp"
+#include "skeinfall/report/says.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
@@ -91,6 +92,9 @@ std::string joins_json(const project::Project& project, const joins::Answer& ans
         Json one;
         one["role"] = plan.role;
         one["finishes"] = plan.finishes;
+        one["contradictions"] = Json::array();
+        for (const need::Contradiction& each : role.contradictions)
+            one["contradictions"].push_back(said(each));
         one["against_slip"] = plan.against_slip;
         one["chance"] = chance_figure(plan.lasts).value();
         one["chance_with_spares"] = chance_figure(chance_of(plan)).value();

@@ -8,6 +8,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/detail/joins_words.hpp"
 #include "skeinfall/report/joins.hpp"
+#include "skeinfall/report/says.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/units/number_style.hpp"
 
@@ -402,7 +403,7 @@ std::string joins_text(const project::Project& project, const joins::Answer& ans
     for (const RoleJoins& role : answer.roles) {
         const JoinPlan& plan = role.plan;
         const project::Role& wanted = *project.role(plan.role);
-        out += "\n" + role_heading(wanted) + "\n";
+        out += "\n" + role_heading(wanted) + "\n" + contradiction_lines(role.contradictions);
         if (plan.stretches.empty()) {
             out += "  no skein to plan with\n";
             continue;

@@ -157,6 +157,9 @@ std::string need_json(const project::Project& project, const need::MakeNeed& mak
                                      {"relative", cause.relative.value()},
                                      {"narrowed_by", cause.what_narrows_it}});
         one["notes"] = role.notes;
+        one["contradictions"] = Json::array();
+        for (const need::Contradiction& each : role.contradictions)
+            one["contradictions"].push_back(said(each));
         out["roles"].push_back(one);
     }
     return finished(out);
@@ -167,6 +170,10 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
     Json out = head(project, make.size);
     out["verdict"] = std::string(cover::name_of(cover.verdict));
     out["chance"] = chance_figure(cover.chance).value();
+    out["chance_with_margin"] = chance_figure(cover.with_margin).value();
+    out["margin_met"] = std::none_of(
+        cover.roles.begin(), cover.roles.end(),
+        [](const cover::RoleCover& role) { return role.margin_short > units::Length{}; });
     out["roles"] = Json::array();
     for (const cover::RoleCover& role : cover.roles) {
         Json one;
@@ -175,6 +182,11 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
         one["chance"] = chance_figure(role.chance).value();
         one["chance_anywhere"] = chance_figure(role.anywhere).value();
         one["chance_with_margin"] = chance_figure(role.with_margin).value();
+        one["margin_met"] = !(role.margin_short > Length{});
+        one["margin_short_m"] = m(role.margin_short);
+        one["contradictions"] = Json::array();
+        for (const need::Contradiction& each : role.need.contradictions)
+            one["contradictions"].push_back(said(each));
         one["against_slip"] = role.against_slip;
         one["rows_known"] = role.rows_known;
         one["confidence"] = role.confidence.value.value();

@@ -8,6 +8,7 @@
 #include "skeinfall/fit/fit.hpp"
 #include "skeinfall/report/detail/json_words.hpp"
 #include "skeinfall/report/planning.hpp"
+#include "skeinfall/report/says.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
@@ -254,11 +255,19 @@ std::string largest_text(const project::Project& project, std::size_t size,
     for (const cover::RoleCover& role : largest.cover.roles) {
         std::vector<std::string> ids;
         for (const stash::Skein& skein : role.chosen) ids.push_back(shown_inert(skein.id));
+        out += contradiction_lines(role.need.contradictions);
         out += "  " + shown_inert(role.role.id) +
                (ids.empty() ? std::string(": no skein fits; \"skeinfall cover\" says why of each")
                             : " from " + base::join(ids, ", ")) +
                "\n";
     }
+    const bool striped =
+        growth.extent == Extent::rows && piece_of(project, growth).stripes.size() > 1;
+    if (striped)
+        out +=
+            "  The stripes keep their heights here; \"skeinfall stripes\" changes them, and may "
+            "find "
+            "more rows.\n";
     if (largest.sure && !largest.endless)
         out += "  " + point_of_no_return(project, growth, largest.sure->value) + "\n";
     out += fmt::format("  At {}; the other pieces, the finish and all ends are kept back.\n",

@@ -121,9 +121,28 @@ std::vector<std::string> buying_notes(const cover::BuyingLine& line) {
 
 }  // namespace
 
-std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Chance confidence) {
-    if (lines.empty()) return "Nothing to buy: the stash covers it.\n";
+std::vector<std::string> contradictions_of(const std::vector<cover::MakeCover>& covers) {
+    std::vector<std::string> out;
+    for (const cover::MakeCover& cover : covers)
+        for (const cover::RoleCover& role : cover.roles)
+            for (const need::Contradiction& one : role.need.contradictions)
+                out.push_back(role.role.id + ": " + said(one));
+    return out;
+}
+
+std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Chance confidence,
+                        const std::vector<std::string>& contradictions) {
     std::string out;
+    for (const std::string& one : contradictions)
+        out += "Two figures cannot both be true: " + shown_inert(one) +
+               ". What is below goes by the worse of them.\n";
+    if (!contradictions.empty()) out += "\n";
+    if (lines.empty())
+        return contradictions.empty()
+                   ? "Nothing to buy: the stash covers it.\n"
+                   : out +
+                         "The stash has enough for the worse reading. Put the wrong figure right "
+                         "before you rely on it.\n";
     for (const cover::BuyingLine& line : lines) {
         const std::string what =
             shown_inert(line.yarn + (line.colour.empty() ? "" : " " + line.colour));
@@ -136,9 +155,10 @@ std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Ch
                 line.objection || !line.unproven.empty() ? "a different yarn from " + what : what);
         std::vector<std::vector<std::string>> rows;
         rows.push_back({"for", shown_inert(base::join(line.uses, ", "))});
-        rows.push_back({chance_text(confidence) + " sure",
-                        "with " + yards_and_metres(line.missing, Rounding::up) +
-                            " more; it takes " + yards_and_metres(line.needed, Rounding::up)});
+        rows.push_back(
+            {chance_text(confidence) + " sure" + (line.only_margin ? " of the margin" : ""),
+             "with " + yards_and_metres(line.missing, Rounding::up) + " more; it takes " +
+                 yards_and_metres(line.needed, Rounding::up)});
         if (line.margin > Length{})
             rows.push_back(
                 {"margin",
@@ -180,8 +200,10 @@ std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Ch
            "Two ends are allowed for on every skein. Lengths of different yarns are not added.\n";
 }
 
-std::string buying_json(const std::vector<cover::BuyingLine>& lines) {
+std::string buying_json(const std::vector<cover::BuyingLine>& lines,
+                        const std::vector<std::string>& contradictions) {
     Json out;
+    out["contradictions"] = contradictions;
     out["lines"] = Json::array();
     for (const cover::BuyingLine& line : lines)
         out["lines"].push_back(
@@ -192,6 +214,7 @@ std::string buying_json(const std::vector<cover::BuyingLine>& lines) {
              {"missing_m", m(line.missing)},
              {"needed_m", m(line.needed)},
              {"margin_m", m(line.margin)},
+             {"only_margin", line.only_margin},
              {"skeins", or_null(line.skeins)},
              {"skeins_for_margin", or_null(line.for_margin)},
              {"skeins_of_one_new_lot", or_null(line.all_anew)},

@@ -41,9 +41,14 @@ void rank(std::vector<MakeLine>& makes);
 /// Empty without remedies.
 [[nodiscard]] std::string remedies_text(const std::vector<cover::Remedy>& remedies);
 
+/// What cannot both be true in the figures of these makes, by yarn.
+[[nodiscard]] std::vector<std::string> contradictions_of(
+    const std::vector<cover::MakeCover>& covers);
 [[nodiscard]] std::string buying_text(const std::vector<cover::BuyingLine>& lines,
-                                      measure::Chance confidence);
-[[nodiscard]] std::string buying_json(const std::vector<cover::BuyingLine>& lines);
+                                      measure::Chance confidence,
+                                      const std::vector<std::string>& contradictions = {});
+[[nodiscard]] std::string buying_json(const std::vector<cover::BuyingLine>& lines,
+                                      const std::vector<std::string>& contradictions = {});
 
 [[nodiscard]] std::string largest_text(const project::Project& project, std::size_t size,
                                        const cover::Largest& largest, const cover::Rules& rules);

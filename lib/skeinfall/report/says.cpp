@@ -75,6 +75,16 @@ struct ReasonWords {
     std::string operator()(const cover::FinerThanHandYarn& reason) const {
         return grist_text(reason.has) + " by its label, finer than any hand yarn";
     }
+    std::string operator()(const cover::MoreThanASkein& reason) const {
+        return reason.mass
+                   ? fmt::format(
+                         "{} in one skein, more than any for hand work: check the figure and its "
+                         "unit",
+                         units::text(*reason.mass, units::shown::grams, Step::one, Rounding::up))
+                   : yards_and_metres(reason.length, Rounding::up) +
+                         " in one skein, more than any for hand work: check the figure and its "
+                         "unit";
+    }
     std::string operator()(const cover::SlipOfALabel& reason) const {
         return grist_text(reason.has) + " by its label, " + grist_text(reason.wanted) +
                " by the project: one is a slip";
@@ -118,6 +128,14 @@ struct NoteWords {
     std::string operator()(const cover::OtherLotThanPartner& note) const {
         return "held together with " + note.partner +
                ", of the same yarn but from another lot: swatch both together first";
+    }
+    std::string operator()(const cover::FibresNotKnown& note) const {
+        return fmt::format("{} is asked for, and the fibre of {} is not known: read the label",
+                           note.wanted, listed(note.skeins));
+    }
+    std::string operator()(const cover::OtherFibres& note) const {
+        return fmt::format("{} is asked for, and {} {} of other fibres: swatch first", note.wanted,
+                           listed(note.skeins), note.skeins.size() == 1 ? "is" : "are");
     }
     std::string operator()(const cover::HeldToMore& note) const {
         const auto percent = [](measure::Chance chance) {
@@ -289,6 +307,45 @@ std::string said(stash::SupplyGap gap) {
             break;
     }
     return "its reading is not above its tare: weigh it again";
+}
+
+namespace {
+
+struct ContradictionWords {
+    std::string operator()(const need::RowsAgainstFabric& one) const {
+        const auto number = [](units::Ratio value) {
+            return units::plain_number(value, Step::tenth, Rounding::nearest);
+        };
+        return fmt::format(
+            "a plain row would take {} times its width in yarn, and fabrics take {} "
+            "to {}",
+            number(one.told), number(one.least), number(one.most));
+    }
+    std::string operator()(const need::TwoEvidences& one) const {
+        return fmt::format("{} says {}, and {} says {}", one.one,
+                           yards_and_metres(one.one_says, Rounding::nearest), one.other,
+                           yards_and_metres(one.other_says, Rounding::nearest));
+    }
+    std::string operator()(const need::SizeAgainstCounts& one) const {
+        return fmt::format("the counts of {} come to {}, and its {} is {}", one.piece,
+                           units::inches_and_centimetres(one.by_counts),
+                           one.length ? "length" : "width",
+                           units::inches_and_centimetres(one.stated));
+    }
+};
+
+}  // namespace
+
+std::string said(const need::Contradiction& contradiction) {
+    return std::visit(ContradictionWords(), contradiction);
+}
+
+std::string contradiction_lines(const std::vector<need::Contradiction>& all) {
+    std::string out;
+    for (const need::Contradiction& one : all)
+        out += "  Two figures cannot both be true: " + base::shown_inert(said(one)) +
+               ". Nothing is sure until the wrong one is put right.\n";
+    return out;
 }
 
 std::string said(const cover::Reason& reason) {

@@ -18,6 +18,10 @@ namespace skeinfall::report {
 /// Empty when there is no reason.
 [[nodiscard]] std::string said(const cover::Reason& reason);
 [[nodiscard]] std::string said(const cover::Note& note);
+/// Both figures of it, as a phrase.
+[[nodiscard]] std::string said(const need::Contradiction& contradiction);
+/// A line each, made inert, to stand below the verdict that they keep from being sure.
+[[nodiscard]] std::string contradiction_lines(const std::vector<need::Contradiction>& all);
 [[nodiscard]] std::string said(const cover::Step& step);
 [[nodiscard]] std::string said(const cover::Change& change);
 [[nodiscard]] std::string said(const joins::Note& note);

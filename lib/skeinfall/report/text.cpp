@@ -63,6 +63,22 @@ std::string needed_text(const need::RoleNeed& need, Length needed, units::Ratio 
            yards_and_metres(times * need.stated_between->most, Rounding::up);
 }
 
+/// The verdict is for the need itself; this is for what was asked for on top.
+std::string margin_line(const cover::RoleCover& role, units::Ratio margin) {
+    if (!(margin.value() > 0.0)) return {};
+    const std::string asked = units::percent_text(margin, Step::tenth, Rounding::nearest);
+    if (!(role.margin_short > Length{}))
+        return fmt::format("  With your {} margin: chance {}.\n", asked,
+                           chance_text(role.with_margin));
+    if (role.spare < Length{})
+        return fmt::format("  Not with your {} margin: {} short, chance {}.\n", asked,
+                           yards_and_metres(-role.spare, Rounding::up),
+                           chance_text(role.with_margin));
+    return fmt::format("  Not surely with your {} margin: chance {}, {} more would make it sure.\n",
+                       asked, chance_text(role.with_margin),
+                       yards_and_metres(role.margin_short, Rounding::up));
+}
+
 }  // namespace
 
 std::string need_text(const project::Project& project, const need::MakeNeed& make) {
@@ -75,6 +91,7 @@ std::string need_text(const project::Project& project, const need::MakeNeed& mak
                            needed_text(role, role.length.centre, units::Ratio(0.0)),
                            role.stated_between ? "" : mass_text(role.length.centre, role.grist),
                            yards_and_metres(sure, Rounding::up), mass_text(sure, role.grist));
+        out += contradiction_lines(role.contradictions);
         out += "  found " + shown_inert(role.how) + "\n" + rate_text(role);
         std::vector<std::vector<std::string>> rows;
         const auto row = [&](std::string_view name, Length yarn) {
@@ -130,10 +147,7 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                 "  Only rows that the slip of the joins forbids would finish it: {} more is "
                 "safe.\n",
                 yards_and_metres(role.to_be_sure, Rounding::up));
-        if (rules.margin.value() > 0.0)
-            out += fmt::format("  With your {} margin: chance {}.\n",
-                               units::percent_text(rules.margin, Step::tenth, Rounding::nearest),
-                               chance_text(role.with_margin));
+        out += contradiction_lines(role.need.contradictions) + margin_line(role, rules.margin);
         std::vector<std::vector<std::string>> rows;
         const bool margin = rules.margin.value() > 0.0;
         rows.push_back(

@@ -22,6 +22,11 @@ inline constexpr units::Ratio same_length_within = units::Ratio::from_value(0.00
 inline constexpr units::Grist least_hand_grist = 2.0 * units::metre / (100.0 * units::gram);
 inline constexpr units::Grist most_hand_grist = 4000.0 * units::metre / (100.0 * units::gram);
 
+/// No skein or cone for hand work is heavier or longer: common practice, no source. Industrial
+/// cones weigh up to some 2.5 kg; 2.5 kg of fine lace yarn is 40 km.
+inline constexpr units::Mass heaviest_skein = 5000.0 * units::gram;
+inline constexpr units::Length longest_skein = 50000.0 * units::metre;
+
 /// The figures of a label; leave out what it does not print.
 struct LabelFigures {
     std::optional<units::Length> length;

@@ -83,6 +83,7 @@ class BandReader {
             else
                 return refused(text_, figure.at, length.problem().what, length.problem().remedy);
         }
+        if (auto problem = refuse_range()) return *std::move(problem);
         PrintedPutUp out;
         if (bare.size() == 1 && masses.empty() && !lengths.empty()) {
             const auto grams = units::parse_mass(bare.front().text + " g");
@@ -108,6 +109,21 @@ class BandReader {
     }
 
   private:
+    /// "300 to 500 yd" is no 500 yd of 300 g.
+    [[nodiscard]] std::optional<base::Problem> refuse_range() const {
+        for (std::size_t i = 0; i + 1 < figures_.size(); ++i) {
+            if (figures_[i].with_unit) continue;
+            const std::size_t end = figures_[i].at + figures_[i].text.size();
+            const std::string_view between =
+                base::trimmed(text_.substr(end, figures_[i + 1].at - end));
+            for (const std::string_view sign : {"to", "or", "and", "-"})
+                if (base::same_word(between, sign))
+                    return refused(text_, figures_[i].at, "a range is no put-up",
+                                   "Give the figure that there surely is.");
+        }
+        return std::nullopt;
+    }
+
     /// The first of two, the smaller where they differ; a problem where they contradict.
     template <class Q>
     std::optional<base::Problem> settle(std::vector<units::Printed<Q>>& two,

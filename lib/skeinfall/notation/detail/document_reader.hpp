@@ -36,6 +36,7 @@ class DocumentReader {
         end_section();
         if (document_.craft == Craft::knit) use_stitch_patterns();
         for (Pending& pending : pending_) work(pending);
+        count_pieces();
         return std::move(document_);
     }
 
@@ -155,7 +156,9 @@ class DocumentReader {
     // ---- going through the lines
 
     void part(What what, const Line& line) {
-        document_.parts.push_back({what, line.text, line.number});
+        const bool work =
+            what == What::may_work || (what == What::finishing && may_work(words_of(line.text)));
+        document_.parts.push_back({what, line.text, line.number, work});
     }
 
     void line() {
@@ -566,6 +569,11 @@ class DocumentReader {
     // ---- working the sections
 
     void work(Pending& pending);
+
+    // ---- "Make 2." beside the rows, not in a heading
+
+    void count_pieces();
+    [[nodiscard]] Section* section_of(std::size_t line);
 
     std::string_view text_;
     const DocumentOptions* options_;

@@ -1,0 +1,116 @@
+// How often a piece is made, where a sentence of its own beside the rows says it.
+
+#include <algorithm>
+#include <cstdint>
+
+#include "skeinfall/notation/detail/document_reader.hpp"
+
+namespace skeinfall::notation {
+namespace {
+
+std::vector<std::string> without_signs(std::vector<std::string> words) {
+    std::erase_if(words, [](const std::string& word) {
+        return one_of(word, {".", ",", ":", "!", "(", ")", "[", "]", "-", "*"});
+    });
+    return words;
+}
+
+bool is_to_make(const std::string& word) {
+    return one_of(word, {"make", "work", "knit", "crochet", "repeat"});
+}
+
+std::int64_t value_of_word(const std::string& word) {
+    static constexpr std::string_view spelled[] = {"one",  "two", "three",  "four",
+                                                   "five", "six", "seven",  "eight",
+                                                   "nine", "ten", "eleven", "twelve"};
+    for (std::size_t n = 0; n < std::size(spelled); ++n)
+        if (word == spelled[n]) return static_cast<std::int64_t>(n) + 1;
+    constexpr std::size_t most_figures = 3;
+    if (!number(word) || word.size() > most_figures) return 0;
+    return std::stoll(word);
+}
+
+/// "Make 2.", "Make two alike.", "Make one more.": how many there are then; 0 where the sentence is
+/// of something else.
+std::int64_t made_times(const std::vector<std::string>& words) {
+    if (words.size() < 2 || !is_to_make(words[0])) return 0;
+    const std::int64_t count = value_of_word(words[1]);
+    bool more = false;
+    for (std::size_t i = 2; i < words.size(); ++i) {
+        more = more || words[i] == "more";
+        if (!one_of(words[i], {"of",    "these", "them",      "this", "it",   "pieces", "piece",
+                               "alike", "the",   "same",      "way",  "in",   "all",    "total",
+                               "more",  "like",  "identical", "that", "such", "motifs", "squares"}))
+            return 0;
+    }
+    return count == 0 ? 0 : count + (more ? 1 : 0);
+}
+
+/// "Make another the same.", "Work second mitten to match.": one more of something.
+bool says_another(const std::vector<std::string>& words) {
+    if (words.size() < 2 || words.size() > 20 || !is_to_make(words[0])) return false;
+    return std::any_of(words.begin(), words.end(), [](const std::string& word) {
+        return one_of(word, {"second", "2nd", "other", "another", "twice", "remaining"});
+    });
+}
+
+bool carries_counts(What what) {
+    return what == What::remark || what == What::notes || what == What::finishing ||
+           what == What::may_work || what == What::size;
+}
+
+}  // namespace
+
+/// The section that a line is about: that above it, or the next one where a heading of that
+/// stands between them.
+Section* DocumentReader::section_of(std::size_t line) {
+    Section* before = nullptr;
+    Section* next = nullptr;
+    for (Section& section : document_.sections) {
+        if (section.line < line)
+            before = &section;
+        else if (next == nullptr)
+            next = &section;
+    }
+    if (before == nullptr) return document_.sections.size() == 1 ? next : nullptr;
+    const std::size_t last =
+        before->reading_lines.empty() ? before->line : before->reading_lines.back();
+    const bool headed =
+        std::any_of(document_.parts.begin(), document_.parts.end(), [&](const DocumentPart& part) {
+            return part.what == What::heading && part.line > last && part.line < line;
+        });
+    return headed && next != nullptr ? next : before;
+}
+
+void DocumentReader::count_pieces() {
+    const auto take = [&](const std::string& text, std::size_t line) {
+        const auto words = without_signs(words_of(base::lower(text)));
+        const std::int64_t times = made_times(words);
+        if (times == 0) return !says_another(words);
+        Section* const section = section_of(line);
+        if (section == nullptr || (section->times > 1 && section->times != times)) return false;
+        section->times = times;
+        return true;
+    };
+    for (DocumentPart& part : document_.parts) {
+        if (!carries_counts(part.what)) continue;
+        bool understood = true;
+        for (const std::string& sentence : base::split(part.text, '.'))
+            if (!base::trimmed(sentence).empty())
+                understood = take(sentence, part.line) && understood;
+        if (understood) continue;
+        if (part.what != What::finishing) part.what = What::may_work;
+        part.work = true;
+    }
+    for (std::size_t at = 0; at < document_.sections.size(); ++at) {
+        const Section& section = document_.sections[at];
+        std::vector<DocumentPart> open;
+        for (std::size_t i = 0; i < section.readings.size(); ++i)
+            for (const WordsAside& aside : section.readings[i].aside)
+                if (!take(aside.words, section.reading_lines[i]))
+                    open.push_back({What::may_work, aside.words, section.reading_lines[i], true});
+        for (DocumentPart& part : open) document_.parts.push_back(std::move(part));
+    }
+}
+
+}  // namespace skeinfall::notation

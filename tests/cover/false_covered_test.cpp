@@ -1,0 +1,131 @@
+// Ways in which too little yarn could be called enough: none of them leads to "covered".
+
+#include <string>
+#include <vector>
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "skeinfall/cover/buy.hpp"
+#include "skeinfall/cover/cover.hpp"
+
+#include "support/builders.hpp"
+#include "support/says.hpp"
+
+namespace {
+
+using namespace skeinfall;
+using cover::Verdict;
+using ::testing::ElementsAre;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+
+yarn::Yarn of_label(const std::string& length, const std::string& mass) {
+    yarn::Yarn out;
+    out.name = "Kelpie";
+    out.label.length = units::Printed<units::Length>{length, *units::parse_length(length)};
+    if (!mass.empty()) out.label.mass = units::Printed<units::Mass>{mass, *units::parse_mass(mass)};
+    return out;
+}
+
+std::vector<stash::Skein> skeins(int count, const yarn::Yarn& yarn) {
+    std::vector<stash::Skein> out;
+    for (int i = 1; i <= count; ++i)
+        out.push_back(support::whole("s" + std::to_string(i), yarn, "A"));
+    return out;
+}
+
+cover::RoleCover covered(const need::RoleNeed& need, const std::vector<stash::Skein>& stash,
+                         double margin = 0.0, project::Role role = support::role("MC")) {
+    cover::Rules rules;
+    rules.margin = units::Ratio(margin);
+    return cover::cover_role(role, need, stash, rules);
+}
+
+need::RoleNeed need_of(double metres) {
+    return need::stated_need(metres * units::metre);
+}
+
+TEST(FalseCovered, AnUnmetMarginIsToldInLength) {
+    const auto stash = skeins(2, of_label("250 m", "100 g"));
+    const cover::RoleCover met = covered(need_of(380), stash, 0.1);
+    EXPECT_EQ(met.verdict, Verdict::covered);
+    EXPECT_EQ(met.margin_short, units::Length{});
+    const cover::RoleCover unmet = covered(need_of(380), stash, 0.6);
+    EXPECT_EQ(unmet.verdict, Verdict::covered);
+    EXPECT_LT(unmet.with_margin.value.value(), 0.05);
+    EXPECT_NEAR(unmet.spare / units::metre, 500 - 2 * 0.3 - 1.6 * 380, 1e-6);
+    EXPECT_GT(unmet.margin_short, -unmet.spare);
+}
+
+TEST(FalseCovered, WhatIsBoughtMeetsTheMargin) {
+    project::Project project = support::rectangle(25, 120);
+    project.roles[0].name = "Kelpie";
+    project.roles[0].grist = support::grist("250 m / 100 g");
+    project.roles[0].total_length = project::PerSize<units::Length>(380.0 * units::metre);
+    const auto stash = skeins(2, of_label("250 m", "100 g"));
+    cover::Rules rules;
+    rules.project = project.title;
+    const need::MakeNeed need = cover::need_for(project, 0, rules);
+    const auto lines = [&](double margin) {
+        rules.margin = units::Ratio(margin);
+        const cover::Make make{&project, &need, rules};
+        const auto covers = cover::cover_makes({make}, stash, cover::Sharing::joint);
+        EXPECT_EQ(covers.front().verdict, Verdict::covered);
+        return cover::buying_list({make}, covers, stash, {});
+    };
+    EXPECT_THAT(lines(0.0), IsEmpty());
+    const auto more = lines(0.6);
+    ASSERT_EQ(more.size(), 1U);
+    EXPECT_TRUE(more[0].only_margin);
+    EXPECT_EQ(more[0].skeins, 1);
+}
+
+TEST(FalseCovered, FiguresThatContradictEachOtherAreNeverCovered) {
+    need::RoleNeed need = need_of(100);
+    const auto stash = skeins(9, of_label("250 m", "100 g"));
+    EXPECT_EQ(covered(need, stash).verdict, Verdict::covered);
+    need.contradictions = {need::TwoEvidences{"a", 10.0 * units::metre, "b", 100.0 * units::metre}};
+    cover::Rules even;
+    for (const double confidence : {0.5, 0.8, 0.95}) {
+        even.confidence = {units::Ratio(confidence)};
+        EXPECT_EQ(cover::cover_role(support::role("MC"), need, stash, even).verdict,
+                  Verdict::too_close_to_call);
+    }
+    EXPECT_LT(covered(need, stash).chance.value.value(), 0.95);
+    EXPECT_THAT(covered(need, stash).settles, IsEmpty());
+}
+
+TEST(FalseCovered, MoreThanAnySkeinHoldsCountsAsNothing) {
+    for (const auto& yarn :
+         {of_label("250 km", "100 kg"), of_label("60 km", ""), of_label("2000 m", "6 kg")}) {
+        const cover::RoleCover found = covered(need_of(100), skeins(1, yarn));
+        EXPECT_NE(found.verdict, Verdict::covered);
+        EXPECT_THAT(report::said(found.candidates[0].reason),
+                    HasSubstr("more than any for hand work"));
+    }
+    stash::Skein weighed =
+        support::part("s1", of_label("250 m", "100 g"), "A", support::weighed(9000, 1));
+    EXPECT_NE(covered(need_of(100), {weighed}).verdict, Verdict::covered);
+    EXPECT_EQ(covered(need_of(100), skeins(1, of_label("30 km", "2.5 kg"))).verdict,
+              Verdict::covered);
+}
+
+TEST(FalseCovered, FibresThatAreAskedForAreHeldAgainstTheSkeins) {
+    project::Role wool = support::role("MC");
+    wool.fibre = support::fibre("100% wool");
+    auto notes = [&](const std::string& fibre) {
+        yarn::Yarn yarn = of_label("250 m", "100 g");
+        if (!fibre.empty()) yarn.fibre = support::fibre(fibre);
+        std::vector<std::string> out;
+        for (const cover::Note& note : covered(need_of(100), skeins(1, yarn), 0.0, wool).notes)
+            out.push_back(report::said(note));
+        return out;
+    };
+    EXPECT_THAT(notes("100% wool"), IsEmpty());
+    EXPECT_THAT(notes("100% merino wool"), IsEmpty());
+    EXPECT_THAT(notes(""), ElementsAre(HasSubstr("fibre of s1 is not known")));
+    EXPECT_THAT(notes("100% acrylic"), ElementsAre(HasSubstr("s1 is of other fibres")));
+}
+
+}  // namespace
