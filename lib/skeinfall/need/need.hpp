@@ -37,13 +37,13 @@ inline constexpr units::Ratio one_earlier_make = units::Ratio::from_value(0.06);
 /// A pattern's figure is of another hand, beside which one's own evidence stands: the spread of
 /// makers at one gauge.
 inline constexpr units::Ratio another_hand = units::Ratio::from_value(0.08);
-/// Of the spread between makes of different pages, what is the maker's own hand, over all stitches
-/// and yarns. Seven knitters of one cardigan used 970 to 1510 m.
-inline constexpr units::Ratio between_hands = units::Ratio::from_value(0.12);
 /// A length of yarn measured by hand: unravelled yarn springs back.
 inline constexpr units::Ratio measured_yarn = units::Ratio::from_value(0.01);
 /// A total that a pattern or another person states: other hands took it (as stated_rate).
 inline constexpr units::Ratio stated_total = units::Ratio::from_value(0.08);
+/// Yarn grows with some power, from 0 to 1, of the room a stitch has; the root is taken. Half the
+/// width of that range over the root of 3.
+inline constexpr units::Ratio power_of_room = units::Ratio::from_value(0.5 / 1.7320508);
 /// A tape read to 1 mm on an edge known to 1.5 mm: hypot(0.1/sqrt 12, 0.15/sqrt 3) cm.
 inline constexpr units::Length tape = units::Length::from_value(0.0009129);
 /// Yarn of a crochet foundation chain, in rows: 5.1 in per in of chain against 10.6 in per in of

@@ -10,6 +10,7 @@
 #include "skeinfall/measure/propagate.hpp"
 #include "skeinfall/need/earlier_makes.hpp"
 #include "skeinfall/need/gauge.hpp"
+#include "skeinfall/project/hand.hpp"
 #include "skeinfall/project/makes_like_it.hpp"
 #include "skeinfall/units/format.hpp"
 #include "skeinfall/yarn/put_up.hpp"
@@ -241,7 +242,7 @@ Cause cause_of(const project::UseCause& cause) {
 /// A known hand takes its share of what makes of different pages differ by.
 void use_hand(const project::Project& project, Rate& rate) {
     if (!project.hand) return;
-    const double hands = usual::between_hands.value();
+    const double hands = project::unknown_hand.value();
     const double left = project.hand->spread.value();
     Cause& others = rate.causes.front();
     others.relative = Ratio(

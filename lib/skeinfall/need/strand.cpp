@@ -7,6 +7,7 @@
 #include "skeinfall/base/table_cell.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/stitch_yarn.hpp"
+#include "skeinfall/need/loop_model.hpp"
 
 namespace skeinfall::need {
 
@@ -14,8 +15,7 @@ using measure::Estimate;
 using units::Ratio;
 
 std::optional<Estimate<Ratio>> strand_per_width(std::string_view stitch, project::Terms terms) {
-    // Judgement: hands differ by a sixth for one stitch, as in need's table of others' makes.
-    constexpr double others = 0.17;
+    const double others = measured_by_others_spread.value();
     const std::string name = base::lower(base::trimmed(stitch));
     if (const auto kind = project::stitch_kind(name, project::Craft::crochet, terms)) {
         const auto& rows = data::stitch_yarn;

@@ -70,13 +70,12 @@ void count_stitches(const project::Swatch& swatch, const project::Project& proje
 void at_project_gauge(const project::Swatch& swatch, const project::Project& project,
                       Measured& out) {
     constexpr double worth_a_word = 0.05;
-    constexpr double power_spread = 0.5 / 1.7320508;
     if (!swatch.stitches || !swatch.width || !swatch.stitch.empty() || project.gauge.usual) return;
     const project::Gauge& gauge = gauge_of(swatch, project);
     double room = *swatch.stitches / *swatch.width / gauge.stitches;
     if (swatch.rows && swatch.height) room *= *swatch.rows / *swatch.height / gauge.rows;
     if (std::abs(std::log(room)) <= worth_a_word) return;
-    out.gauge_spread = Ratio(std::abs(std::log(room)) * power_spread);
+    out.gauge_spread = Ratio(std::abs(std::log(room)) * usual::power_of_room.value());
     const double times = std::max(1.0, std::sqrt(room));
     out.yarn *= times;
     out.weighing_spread *= times;

@@ -20,7 +20,9 @@ struct TaughtByMake {
     units::Ratio noise{};
 };
 
-/// Spread of hands that nobody knows, relative.
+/// Spread of hands that nobody knows, relative: of the spread between makes of different pages what
+/// is the maker's own hand, over all stitches and yarns. Seven knitters of one cardigan used 970 to
+/// 1510 m.
 inline constexpr units::Ratio unknown_hand = units::Ratio::from_value(0.12);
 
 /// The hand so taught: normal in the logarithm, `unknown_hand` before any make is known, each make

@@ -5,13 +5,10 @@
 #include <tuple>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/need/need.hpp"
 
 namespace skeinfall::need {
 namespace {
-
-/// Yarn goes with some power, from 0 to 1, of the room a stitch has; the root is taken. Half the
-/// width of that range over the root of 3.
-constexpr double power_spread = 0.5 / 1.7320508;
 
 double room(const project::Gauge& gauge) {
     return 1.0 / (gauge.stitches.value() * gauge.rows.value());
@@ -145,7 +142,7 @@ KindWeights::Spread KindWeights::spread(const std::vector<project::Row>& rows,
     for (const auto& [piece, yarn] : by_room) {
         const double wider =
             std::abs(std::log(room(*project_->pieces[piece].gauge) / room(project_->gauge)));
-        model = std::hypot(model, yarn / all * wider * power_spread);
+        model = std::hypot(model, yarn / all * wider * usual::power_of_room.value());
     }
     Spread out{units::Ratio(0.0), units::Ratio(model)};
     if (known != nullptr)
