@@ -1,6 +1,7 @@
 #include "skeinfall/need/worst.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <string>
 #include <utility>
@@ -8,6 +9,7 @@
 #include "skeinfall/need/detail/denied_sizes.hpp"
 #include "skeinfall/need/plausible.hpp"
 #include "skeinfall/need/rate.hpp"
+#include "skeinfall/need/reckoning.hpp"
 
 namespace skeinfall::need {
 namespace {
@@ -97,13 +99,22 @@ void hold_against_fabric(MakeNeed& make, RoleNeed& need, const project::Project&
 /// Evidence that lies so far apart that one of the two is of something else. Where nobody knows
 /// which, the larger counts.
 void hold_evidence_together(MakeNeed& make, RoleNeed& need, std::map<std::string, double>& longer) {
-    const bool discord = std::any_of(need.evidence.begin(), need.evidence.end(),
-                                     [](const Evidence& one) { return one.discord; });
-    if (!discord) return;
-    const auto [least, most] =
-        std::minmax_element(need.evidence.begin(), need.evidence.end(),
-                            [](const Evidence& a, const Evidence& b) { return a.yarn < b.yarn; });
-    if (most->yarn < far_apart.value() * least->yarn) return;
+    // What others made does not deny a swatch: hands and fabrics differ.
+    const bool own =
+        std::any_of(need.evidence.begin(), need.evidence.end(), [](const Evidence& one) {
+            return one.source == Source::swatch || one.source == Source::earlier_make;
+        });
+    const Evidence* least = nullptr;
+    const Evidence* most = nullptr;
+    for (const Evidence& one : need.evidence) {
+        if (own && one.source == Source::makes_like_it) continue;
+        if (least == nullptr || one.yarn < least->yarn) least = &one;
+        if (most == nullptr || one.yarn > most->yarn) most = &one;
+    }
+    if (least == nullptr || most->yarn < far_apart.value() * least->yarn) return;
+    const double apart = std::log(most->yarn / least->yarn);
+    if (apart < discord_limit.value() * std::hypot(least->spread.value(), most->spread.value()))
+        return;
     need.contradictions.emplace_back(
         TwoEvidences{least->name, least->yarn, most->name, most->yarn});
     Length stitches{};
