@@ -170,7 +170,7 @@ TEST_F(PowerLoss, WhileAReadingIsNoted) {
 TEST_F(PowerLoss, WhileASheetIsTakenIn) {
     begin();
     expect_old_or_new([&] {
-        std::vector<stash::Line> lines;
+        stash::Lines lines;
         for (int i = 0; i < 60; ++i) {
             stash::Line line;
             line.movement = movement(stash::MovementKind::bought, "n" + std::to_string(i), "");
