@@ -83,12 +83,13 @@ int cover_folder(const Values& values, const World& world, const std::string& fo
     std::vector<cover::Make> makes;
     makes.reserve(reads.size());
     for (const Read& read : reads) makes.push_back({&read.project, &read.need, read.rules});
+    const cover::Shelf shelf(stash);
     std::vector<cover::MakeCover> covers;
     if (sharing)
-        covers = cover::cover_makes(makes, stash, *sharing);
+        covers = cover::cover_makes(makes, shelf, *sharing);
     else
         for (const cover::Make& make : makes)
-            covers.push_back(cover::cover_make(*make.project, *make.need, stash, make.rules));
+            covers.push_back(cover::cover_make(*make.project, *make.need, shelf, make.rules));
     std::vector<report::MakeLine> lines;
     bool all_covered = true;
     for (std::size_t at = 0; at < covers.size(); ++at) {

@@ -124,9 +124,7 @@ void put_into(const std::string& file, const store::Rescued& rescued, const Worl
     if (std::error_code none; std::filesystem::exists(file, none))
         refuse_option("into", "\"" + base::shown_inert(file) + "\" is there already",
                       "the name of a new file", "Name another file.");
-    std::vector<stash::Line> lines;
-    lines.reserve(rescued.movements.size());
-    for (const stash::Movement& movement : rescued.movements) lines.push_back({movement, {}, {}});
+    const stash::Lines lines(rescued.movements);
     store::TakeIn how = progress_of(world, lines.size());
     how.leave_out_faulty = true;
     auto store = store::Store::open(file, store::Access::write);
@@ -195,16 +193,17 @@ Command stash_import_command() {
         columns.insert(columns.end(), values.settings().columns.begin(),
                        values.settings().columns.end());
         exchange::StashTable table = table_in(file, columns);
-        if (!table.days_stated)
-            for (stash::Line& line : table.lines) line.movement.day = world.today;
+        if (!table.days_stated) table.lines.all_on(world.today);
         store::TakeIn how = progress_of(world, table.lines.size());
         how.days_stated = table.days_stated;
         how.only_try = values.given("dry-run");
         how.as_new = values.given("as-new");
         const auto path = stash_path(values, world);
         if (std::error_code none; how.only_try && !std::filesystem::exists(path, none)) {
-            *world.out << "would begin a stash with " << skeins_text(skeins_of(table).size())
-                       << " in " << path.string() << "\n";
+            std::size_t begun = 0;
+            for_each_skein(table, [&](const stash::Skein&) { ++begun; });
+            *world.out << "would begin a stash with " << skeins_text(begun) << " in "
+                       << path.string() << "\n";
         } else {
             const auto taken =
                 stash_to_change(values, world).take_in(table.lines, how, table.readings);
@@ -223,7 +222,9 @@ Command stash_import_command() {
         }
         for (const std::string& line : table.understood) *world.out << "  " << line << "\n";
         if (!how.only_try) remember(said, world);
-        note_odd_figures(skeins_of(table), *world.err);
+        OddFigures odd(*world.err);
+        for_each_skein(table, [&](const stash::Skein& skein) { odd.look_at(skein); });
+        odd.say_how_many_more();
         return done;
     };
     return command;

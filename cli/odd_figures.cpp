@@ -51,24 +51,31 @@ std::optional<std::string> heavy_skein(const stash::Skein& skein) {
 
 }  // namespace
 
+void OddFigures::say(const stash::Skein& skein, const std::string& what) {
+    const std::string line = base::shown_inert(skein.yarn.name) + ": " + what;
+    if (said_.insert(line).second && said_.size() <= most_said) err_ << "note: " << line << "\n";
+}
+
+void OddFigures::look_at(const stash::Skein& skein) {
+    yarn::LabelFigures figures;
+    if (skein.yarn.label.length) figures.length = skein.yarn.label.length->value;
+    if (skein.yarn.label.mass) figures.mass = skein.yarn.label.mass->value;
+    figures.weight = skein.yarn.weight;
+    for (const yarn::Finding& finding : yarn::check_label(figures)) say(skein, finding.says);
+    if (const auto strange = yarn::check_fibres(skein.yarn.fibre)) say(skein, strange->says);
+    if (const auto light = light_skein(skein)) say(skein, *light);
+    if (const auto heavy = heavy_skein(skein)) say(skein, *heavy);
+}
+
+void OddFigures::say_how_many_more() const {
+    if (said_.size() > most_said)
+        err_ << "note: " << said_.size() - most_said << " more odd figures like these\n";
+}
+
 void note_odd_figures(const std::vector<stash::Skein>& skeins, std::ostream& err) {
-    std::set<std::string> said;
-    const auto say = [&](const stash::Skein& skein, const std::string& what) {
-        const std::string line = base::shown_inert(skein.yarn.name) + ": " + what;
-        if (said.insert(line).second && said.size() <= most_said) err << "note: " << line << "\n";
-    };
-    for (const stash::Skein& skein : skeins) {
-        yarn::LabelFigures figures;
-        if (skein.yarn.label.length) figures.length = skein.yarn.label.length->value;
-        if (skein.yarn.label.mass) figures.mass = skein.yarn.label.mass->value;
-        figures.weight = skein.yarn.weight;
-        for (const yarn::Finding& finding : yarn::check_label(figures)) say(skein, finding.says);
-        if (const auto strange = yarn::check_fibres(skein.yarn.fibre)) say(skein, strange->says);
-        if (const auto light = light_skein(skein)) say(skein, *light);
-        if (const auto heavy = heavy_skein(skein)) say(skein, *heavy);
-    }
-    if (said.size() > most_said)
-        err << "note: " << said.size() - most_said << " more odd figures like these\n";
+    OddFigures odd(err);
+    for (const stash::Skein& skein : skeins) odd.look_at(skein);
+    odd.say_how_many_more();
 }
 
 }  // namespace skeinfall::cli

@@ -12,6 +12,8 @@ import sys
 import tempfile
 import time
 
+import varied
+
 HERE = pathlib.Path(__file__).resolve().parent
 PROGRAM = str(pathlib.Path(sys.argv[1]).resolve())
 ROWS = "SELECT * FROM holding JOIN yarn ON yarn.number = holding.yarn"
@@ -42,18 +44,24 @@ def best(command, runs):
     return least, memory(command)
 
 
-def compare(job, size, ours, peer, theirs, runs=20):
+def compare(job, size, ours, peer, theirs, runs=20, goals="power 1.1"):
     seconds, megabytes = best(ours, runs)
     peer_seconds, peer_megabytes = best(theirs, runs)
     print("result", job, size, f"{seconds:.6f}", f"{megabytes:.1f}", peer, f"{peer_seconds:.6f}",
-          f"{peer_megabytes:.1f}", sep="\t", flush=True)
+          f"{peer_megabytes:.1f}", goals, sep="\t", flush=True)
+
+
+def alone(job, size, ours, goals):
+    seconds, megabytes = best(ours, 5)
+    print("result", job, size, f"{seconds:.6f}", f"{megabytes:.1f}", "-", "-", "-", goals, sep="\t",
+          flush=True)
 
 
 def start_up():
     compare("skeinfall --version", "-", [PROGRAM, "--version"], "units --version",
-            ["units", "--version"], 200)
-    compare("skeinfall convert", "-", [PROGRAM, "convert", "7 oz", "--to", "g"],
-            "units --version", ["units", "--version"], 200)
+            ["units", "--version"], 200, "ratio 1.5")
+    compare("skeinfall convert", "-", [PROGRAM, "convert", "6 oz", "--to", "g"],
+            "units -t", ["units", "-t", "6 oz", "g"], 200, "ratio 1.5")
 
 
 def make_stash(count):
@@ -89,11 +97,40 @@ def cover():
                        check=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
         compare("cover: 12 yarns, so many skeins", count,
                 [PROGRAM, "cover", "enough.toml", "--stash", f"s{count}"],
-                "sqlite3 reads the rows", ["sqlite3", f"s{count}", ROWS])
+                "sqlite3 reads the rows", ["sqlite3", f"s{count}", ROWS],
+                goals=f"ratio {1.5 if count == 100_000 else 2}; power 1.1; kB 2")
     make_project("short.toml", 2_000, 80, 700)
     compare("cover: 12 yarns, some of them short", 2_000,
             [PROGRAM, "cover", "short.toml", "--stash", "s2000"],
-            "sqlite3 reads the rows", ["sqlite3", "s2000", ROWS])
+            "sqlite3 reads the rows", ["sqlite3", "s2000", ROWS], goals="ratio 2")
+
+
+def ranking():
+    """A thousand projects of a folder against a household's stash."""
+    varied.write("varied.csv", 1_000)
+    subprocess.run([PROGRAM, "stash", "import", "varied.csv", "--stash", "varied"], check=True,
+                   stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+    os.mkdir("makes")
+    for number in range(1_000):
+        varied.write_project(f"makes/{number}.toml", 1_000, 1 + number % 4, number)
+    alone("cover --all, so many projects", 1_000,
+          [PROGRAM, "cover", "--all", "makes", "--stash", "varied"], "seconds 2")
+
+
+def page():
+    """A page, a PDF and a picture of a blanket of ten thousand rows in stripes."""
+    with open("blanket.toml", "w", encoding="utf-8") as out:
+        out.write('title = "Long blanket"\ncraft = "crochet"\n[gauge]\n'
+                  'stitches = "14 per 10 cm"\nrows = "10 per 10 cm"\nstitch = "sc"\n')
+        for yarn in "AB":
+            out.write(f'[yarn.{yarn}]\nname = "Yarn {yarn}"\ngrist = "200 m / 100 g"\n'
+                      'rate = "0.03 m per stitch"\n')
+        out.write('[[piece]]\nname = "blanket"\nstitches = 150\nrows = 10000\n'
+                  'stripes = [{ yarn = "A", rows = 2 }, { yarn = "B", rows = 3 }]\n')
+    alone("report: page, PDF and picture of so many rows", 10_000,
+          [PROGRAM, "report", "blanket.toml", "--html", "page.html", "--pdf", "page.pdf",
+           "--picture", "make.svg", "--replace", "--have", "A: 400 skeins of 200 m / 100 g",
+           "--have", "B: 600 skeins of 200 m / 100 g"], "seconds 1; MB 500")
 
 
 def shawl(rows):
@@ -138,6 +175,8 @@ def main():
         os.chdir(folder)
         start_up()
         cover()
+        ranking()
+        page()
         sheet()
 
 

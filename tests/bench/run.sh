@@ -6,11 +6,14 @@
 #   bash tests/bench/run.sh --against OLD         OLD is another build's skeinfall: instructions of
 #                                                 both, and what changed by more than 5 %
 #
-# What takes part: every *_bench of this folder and every *.py but table.py, sheet.py, varied.py and counts.py. They agree
-# on one form. A script gets the program's path and prints lines of eight fields parted by tabs:
-#   result  JOB  SIZE  SECONDS  MEGABYTES  PEER  SECONDS  MEGABYTES
-# with "-" for what is not known; rows of one JOB and several sizes give the growth. Other lines are
-# for people. A *_bench program lists its cases to Google Benchmark, where a number behind the
+# What takes part: every *_bench of this folder and every *.py but the helpers that table.py names.
+# They agree on one form. A script gets the program's path and prints lines of eight or nine fields
+# parted by tabs:
+#   result  JOB  SIZE  SECONDS  MEGABYTES  PEER  SECONDS  MEGABYTES  GOALS
+# with "-" for what is not known; rows of one JOB and several sizes give the growth. GOALS are such as
+# "ratio 3; power 1.1; kB 1; seconds 2": at most so many times the peer, such a growth, so many kB for
+# each of SIZE beyond the smallest, such a time. What falls short is listed below the table. Other
+# lines are for people. A *_bench program lists its cases to Google Benchmark, where a number behind the
 # name is the size, and with the only argument --peers prints result lines instead.
 set -euo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")/../.."

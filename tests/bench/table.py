@@ -11,6 +11,8 @@ import subprocess
 import sys
 import tempfile
 
+import counts
+
 HERE = pathlib.Path(__file__).resolve().parent
 
 
@@ -23,6 +25,7 @@ class Result:
     peer: str = ""
     peer_seconds: float | None = None
     peer_megabytes: float | None = None
+    goals: dict[str, float] = dataclasses.field(default_factory=dict)
 
 
 def number(text):
@@ -36,13 +39,18 @@ def result_lines(text):
         fields = line.split("\t")
         if fields[0] != "result":
             continue
-        if len(fields) != 8:
-            sys.exit(f"not eight fields: {line!r}")
+        if len(fields) not in (8, 9):
+            sys.exit(f"neither eight nor nine fields: {line!r}")
         size = number(fields[2])
         out.append(Result(fields[1], None if size is None else int(size), float(fields[3]),
                           number(fields[4]), "" if fields[5] == "-" else fields[5],
-                          number(fields[6]), number(fields[7])))
+                          number(fields[6]), number(fields[7]),
+                          goals_in(fields[8]) if len(fields) == 9 else {}))
     return out
+
+
+def goals_in(text):
+    return {name: float(most) for name, most in (goal.split() for goal in text.split(";"))}
 
 
 def watched(command):
@@ -101,14 +109,46 @@ def time_text(seconds):
     return f"{seconds:.3g} s"
 
 
+def smaller(results, result):
+    """The same job in the smaller sizes, the smallest first."""
+    return sorted((r for r in results
+                   if r.job == result.job and r.size and result.size and r.size < result.size),
+                  key=lambda r: r.size)
+
+
+def power(results, result):
+    """Of the size that the time grows with, from the next smaller size; nothing for the smallest."""
+    before = smaller(results, result)[-1:]
+    return (math.log(result.seconds / before[0].seconds) / math.log(result.size / before[0].size)
+            if before else None)
+
+
 def growth(results, result):
-    """Power of the size that the time grows with, from the next smaller size of the same job."""
-    smaller = [r for r in results
-               if r.job == result.job and r.size and result.size and r.size < result.size]
-    if not smaller:
-        return ""
-    before = max(smaller, key=lambda r: r.size)
-    return f"n^{math.log(result.seconds / before.seconds) / math.log(result.size / before.size):.1f}"
+    found = power(results, result)
+    return "" if found is None else f"n^{found:.1f}"
+
+
+def each_kb(results, result):
+    """Memory for each of SIZE beyond the smallest size, in kB of 1000 bytes."""
+    least = smaller(results, result)[:1]
+    if not least or result.megabytes is None or least[0].megabytes is None:
+        return None
+    more = (result.megabytes - least[0].megabytes) * 2**20 / 1000
+    return more / (result.size - least[0].size)
+
+
+def falls_short(results):
+    """A line for each goal that is not met."""
+    out = []
+    for one in results:
+        found = {"ratio": one.seconds / one.peer_seconds if one.peer_seconds else None,
+                 "power": power(results, one), "kB": each_kb(results, one),
+                 "seconds": one.seconds, "MB": one.megabytes}
+        for name, most in one.goals.items():
+            if found[name] is not None and found[name] > most:
+                size = "" if one.size is None else f", {one.size:,}"
+                out.append(f"- {one.job}{size}: {name} {found[name]:.2f}, goal {most:g}")
+    return out
 
 
 def table(results):
@@ -148,7 +188,7 @@ def main():
     where = machine()
     results = []
     for script in sorted(HERE.glob("*.py")):
-        helpers = ("table.py", "sheet.py", "varied.py", "counts.py")
+        helpers = ("table.py", "sheet.py", "varied.py", "counts.py", "same.py")
         if script.name not in helpers and only in script.name:
             results += of_script(script, program)
     for source in sorted(HERE.glob("*_bench.cpp")):
@@ -157,6 +197,9 @@ def main():
     text = (f"{where}\n\nTime is the clock's for one job. Growth is the power of the size by which "
             f"the time grew from the\nnext smaller one. A ratio below 1 says skeinfall is the "
             f"quicker.\n\n{table(results)}\n")
+    text += "\nWhat falls short of its goal:\n\n" + ("\n".join(falls_short(results)) or "nothing")
+    if "counts" in only or not only:
+        text += "\n\n" + counts.table(counts.counts(str(program))) + "\n"
     print(text)
     if len(sys.argv) == 3:
         pathlib.Path(sys.argv[2]).write_text("# Benchmarks\n\nKept by `bash tests/bench/run.sh "

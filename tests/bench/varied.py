@@ -76,11 +76,29 @@ def rows(count, seed=20261128):
                chance.randrange(3) if chance.randrange(20) == 0 else "", chance.choice(NOTES)]
 
 
-def write(path, count, seed=20261128):
+def write_rows(path, what):
     with open(path, "w", encoding="utf-8", newline="") as out:
         table = csv.writer(out, lineterminator="\n")
         table.writerow(COLUMNS)
-        table.writerows(rows(count, seed))
+        table.writerows(what)
+
+
+def write(path, count, seed=20261128):
+    write_rows(path, rows(count, seed))
+
+
+def write_project(path, count, yarns, seed=1, most=400):
+    """So many yarns of the stash of that many skeins, some metres of each."""
+    chance = random.Random(seed)
+    of = list(rows(count)) if count <= 2000 else [row for row, _ in zip(rows(count), range(2000))]
+    with open(path, "w", encoding="utf-8") as out:
+        out.write(f'title = "Make {seed}"\ncraft = "crochet"\n\n[gauge]\nstitches = "14 per 10 cm"\n'
+                  'rows = "10 per 10 cm"\nstitch = "sc"\n')
+        for yarn in range(yarns):
+            row = chance.choice(of)
+            out.write(f'\n[yarn.C{yarn}]\nname = "{row[1]}"\ntotal = "{chance.randrange(20, most)} m"\n')
+            if chance.randrange(2):
+                out.write("one_lot = false\n")
 
 
 if __name__ == "__main__":

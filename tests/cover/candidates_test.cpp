@@ -19,9 +19,7 @@ using ::testing::IsEmpty;
 const yarn::Yarn kelpie = support::yarn_of("Kelpie", support::metres(200), support::grams(100));
 
 cover::Candidate candidate(const project::Role& role, const stash::Skein& skein) {
-    const auto all = cover::candidates_for(role, 0.3 * units::metre, {skein});
-    EXPECT_EQ(all.size(), 1U);
-    return all.front();
+    return cover::candidate_for(role, 0.3 * units::metre, skein);
 }
 
 stash::Skein of_fibre(const std::string& content) {
@@ -215,7 +213,10 @@ TEST(Candidates, EverySkeinIsAnsweredForInOrder) {
     const std::vector<stash::Skein> stash{support::whole("s3", kelpie, "A"),
                                           support::whole("s1", {}, "A"),
                                           support::whole("s2", kelpie, "")};
-    const auto all = cover::candidates_for(support::role("MC"), 0.3 * units::metre, stash);
+    need::RoleNeed need = need::stated_need(70.0 * units::metre);
+    need.role = "MC";
+    const auto all =
+        cover::every_candidate(cover::cover_role(support::role("MC"), need, stash, {}));
     ASSERT_EQ(all.size(), 3U);
     for (std::size_t i = 0; i < all.size(); ++i) {
         EXPECT_EQ(all[i].skein->id, stash[i].id);

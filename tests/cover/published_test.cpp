@@ -59,7 +59,7 @@ TEST(PublishedCover, APoundOfEachColourIsNoLength) {
         cover::cover_make(afghan, need::need_of(afghan, 0), thick, cover::Rules());
     EXPECT_EQ(made.verdict, Verdict::is_short);
     EXPECT_THAT(
-        made.roles[0].candidates,
+        every_candidate(made.roles[0]),
         Contains(Field(&cover::Candidate::reason, support::Says(HasSubstr("thicker than wanted"))))
             .Times(8));
 }

@@ -34,14 +34,15 @@ TEST(SetAside, OnlyItsProjectFindsIt) {
     const RoleCover other = covered("Cowl", stash);
     ASSERT_EQ(other.chosen.size(), 1U);
     EXPECT_EQ(other.chosen[0].id, "b");
-    EXPECT_EQ(report::said(other.candidates[0].reason), "set aside for Hat");
-    EXPECT_FALSE(other.candidates[0].supply);
+    EXPECT_EQ(report::said(every_candidate(other)[0].reason), "set aside for Hat");
+    EXPECT_FALSE(every_candidate(other)[0].supply);
     stash.pop_back();
     EXPECT_EQ(covered("Cowl", stash).verdict, Verdict::is_short);
     EXPECT_EQ(covered("", stash).verdict, Verdict::is_short);
     EXPECT_EQ(covered("hat", stash).verdict, Verdict::covered);
     stash[0].set_aside[0].role = "CC1";
-    EXPECT_EQ(report::said(covered("Hat", stash).candidates[0].reason), "set aside for yarn CC1");
+    EXPECT_EQ(report::said(every_candidate(covered("Hat", stash))[0].reason),
+              "set aside for yarn CC1");
 }
 
 }  // namespace

@@ -56,7 +56,7 @@ TEST(Several, TogetherTheFewestGoWithout) {
     EXPECT_EQ(together.verdict, Verdict::covered);
     EXPECT_THAT(support::ids_of(together.roles[0].chosen), ElementsAre("moss"));
     EXPECT_THAT(support::ids_of(together.roles[1].chosen), ElementsAre("ochre"));
-    EXPECT_EQ(report::said(together.roles[0].candidates[0].reason), "serves CC");
+    EXPECT_EQ(report::said(every_candidate(together.roles[0])[0].reason), "serves CC");
 
     rules.sharing = Sharing::role_by_role;
     const cover::MakeCover in_turn = cover::cover_make(two.make, two.need, stash, rules);
@@ -241,7 +241,7 @@ TEST(Several, StrandsHeldTogetherShareOneLot) {
     EXPECT_EQ(out.verdict, Verdict::covered);
     EXPECT_THAT(support::ids_of(out.roles[0].chosen), ElementsAre("b1"));
     EXPECT_THAT(support::ids_of(out.roles[1].chosen), ElementsAre("b2"));
-    EXPECT_EQ(report::said(out.roles[1].candidates[0].reason),
+    EXPECT_EQ(report::said(every_candidate(out.roles[1])[0].reason),
               "another lot than the strand it would be held with");
     // A third strand of it wants a third ball of the lot.
     make.roles[2].name = "Alder";

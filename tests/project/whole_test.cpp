@@ -48,6 +48,24 @@ TEST(Lacking, APieceThatCannotBeCounted) {
                 HasSubstr("has no rows"));
 }
 
+// A product of such counts has no room in 64 bits, and each row is worked out one by one.
+TEST(Lacking, CountsBeyondAllMeasure) {
+    constexpr std::int64_t huge = 4'000'000'000'000'000'000;
+    EXPECT_THAT(lacks([](auto& make) { make.pieces[0].stitches = PerSize<std::int64_t>(huge); }),
+                HasSubstr("too large"));
+    EXPECT_THAT(lacks([](auto& make) { make.pieces[0].increase = PerSize<std::int64_t>(-huge); }),
+                HasSubstr("too large"));
+    EXPECT_THAT(lacks([](auto& make) {
+                    make.pieces[0].rows = PerSize<std::int64_t>(1'000);
+                    make.pieces[0].count = PerSize<std::int64_t>(10'000);
+                }),
+                HasSubstr("too many rows"));
+    EXPECT_THAT(lacks([](auto& make) {
+                    make.pieces[0].stripes = {{"MC", huge}};
+                }),
+                HasSubstr("a stripe of too many rows"));
+}
+
 TEST(Lacking, ListsThatDoNotFitTheSizes) {
     EXPECT_THAT(lacks([](auto& make) {
                     make.pieces[0].rows.values = {10, 12};

@@ -278,7 +278,7 @@ TEST(Rescue, GivesTheRestOfADamagedOne) {
             const auto rescued = store::rescue(folder / "hurt");
             most = std::max(most, rescued.movements.size());
             // All of it makes a new stash.
-            std::vector<stash::Line> lines;
+            stash::Lines lines;
             for (const auto& movement : rescued.movements) lines.push_back({movement, {}, {}});
             fs::remove(folder / "again");
             store::TakeIn how;

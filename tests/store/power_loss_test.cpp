@@ -71,6 +71,14 @@ class PowerLoss : public testing::Test {
         }
         const Contents done = contents_of(path_);
         EXPECT_FALSE(old == done) << "nothing was written";
+        expect_after_each_loss(path_, before, events, old, done);
+    }
+
+    /// Of the stash `path`: before each event it is the old or the new one, after all it is new.
+    static void expect_after_each_loss(const fs::path& path,
+                                       const std::map<std::string, std::string>& before,
+                                       const std::vector<DiskEvent>& events, const Contents& old,
+                                       const Contents& done) {
         const char* const told = std::getenv("SKEINFALL_SEED");
         const auto seed = told != nullptr
                               ? static_cast<std::uint32_t>(std::strtoul(told, nullptr, 10))
@@ -86,7 +94,7 @@ class PowerLoss : public testing::Test {
                 SCOPED_TRACE("moment " + std::to_string(i) + " of " +
                              std::to_string(events.size()) + ", round " + std::to_string(round));
                 // What was acknowledged is kept.
-                expect_either(after_loss(before, events, i, loss, chance),
+                expect_either(path, after_loss(before, events, i, loss, chance),
                               i == events.size() ? done : old, done);
                 if (HasFailure()) return;
             }
@@ -94,13 +102,13 @@ class PowerLoss : public testing::Test {
         EXPECT_GE(moments, 4);
     }
 
-    void expect_either(const std::map<std::string, std::string>& files, const Contents& old,
-                       const Contents& done) {
+    static void expect_either(const fs::path& of, const std::map<std::string, std::string>& files,
+                              const Contents& old, const Contents& done) {
         const Folder folder;
-        const fs::path path = folder / path_.filename();
+        const fs::path path = folder / of.filename();
         for (const auto& [name, bytes] : files) {
-            if (!name.starts_with(path_.string()) || name.ends_with("-shm")) continue;
-            write_bytes(path.string() + name.substr(path_.string().size()), bytes);
+            if (!name.starts_with(of.string()) || name.ends_with("-shm")) continue;
+            write_bytes(path.string() + name.substr(of.string().size()), bytes);
         }
         try {
             const Contents now = contents_of(path);
@@ -170,7 +178,7 @@ TEST_F(PowerLoss, WhileAReadingIsNoted) {
 TEST_F(PowerLoss, WhileASheetIsTakenIn) {
     begin();
     expect_old_or_new([&] {
-        std::vector<stash::Line> lines;
+        stash::Lines lines;
         for (int i = 0; i < 60; ++i) {
             stash::Line line;
             line.movement = movement(stash::MovementKind::bought, "n" + std::to_string(i), "");
@@ -181,6 +189,55 @@ TEST_F(PowerLoss, WhileASheetIsTakenIn) {
         how.entered = today;
         static_cast<void>(Store::open(path_, Access::write).take_in(lines, how));
     });
+}
+
+// An older layout is brought up to date in one piece: whenever power goes, the stash opens and
+// holds what it held.
+TEST_F(PowerLoss, WhileALayoutIsBroughtUpToDate) {
+    const fs::path layouts = fs::path(SKEINFALL_SOURCE_DIR) / "tests/store/layouts";
+    int newest = 3;
+    while (fs::exists(layouts / (std::to_string(newest + 1) + ".sql"))) ++newest;
+    // By hand all, but layouts 1 and 2: what was kept of them has skeins taken out of it, which no
+    // reader takes today.
+    for (int layout = tries_each() > 1 ? 3 : newest; layout <= newest; ++layout) {
+        SCOPED_TRACE("layout " + std::to_string(layout));
+        const fs::path path = folder_ / ("layout-" + std::to_string(layout));
+        SQLite::Database(path.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE)
+            .exec(bytes_of(layouts / (std::to_string(layout) + ".sql")));
+        const std::map<std::string, std::string> before = {{path.string(), bytes_of(path)}};
+        std::vector<DiskEvent> events;
+        {
+            const LosingDisk disk;
+            ASSERT_TRUE(Store::open(path, Access::write).upgrade());
+            events = disk.events();
+        }
+        const Contents held = contents_of(path);
+        expect_after_each_loss(path, before, events, held, held);
+    }
+}
+
+TEST_F(PowerLoss, WhileACopyIsPutBack) {
+    begin();
+    store::back_up(path_, folder_ / "copy");
+    Store::open(path_, Access::write)
+        .record({movement(stash::MovementKind::used_in, "s1", "Hat")}, today);
+    expect_old_or_new([&] { static_cast<void>(store::restore(folder_ / "copy", path_)); });
+}
+
+// A copy is given its name when all of it is on the disk, not before.
+TEST_F(PowerLoss, WhatABackupNamesIsOnTheDisk) {
+    begin();
+    std::vector<DiskEvent> events;
+    {
+        const LosingDisk disk;
+        store::back_up(path_, folder_ / "copy");
+        events = disk.events();
+    }
+    std::mt19937 chance(1);
+    bool found = false;
+    for (const auto& [name, bytes] : after_loss({}, events, events.size(), Loss::all, chance))
+        found = found || bytes == bytes_of(folder_ / "copy");
+    EXPECT_TRUE(found);
 }
 
 // The layer loses what it should: without syncing, the change of a program that was done is gone.

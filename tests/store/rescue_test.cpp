@@ -177,7 +177,7 @@ TEST(RescuePages, NeverCallSoundWhatWasNotEntered) {
                                 entered.end())
                     << "round " << round;
             // All of it makes a new stash, or says what it leaves out.
-            std::vector<stash::Line> lines;
+            stash::Lines lines;
             for (const auto& movement : rescued.movements) lines.push_back({movement, {}, {}});
             fs::remove(folder / "again");
             store::TakeIn how;
@@ -198,22 +198,22 @@ TEST(RescuePages, LeaveOutWhatTheStashCannotHold) {
     const Folder folder;
     make_sixty(folder / "stash");
     auto rescued = store::rescue(folder / "stash");
-    std::vector<stash::Line> lines;
-    for (const auto& movement : rescued.movements) lines.push_back({movement, {}, {}});
-    lines[0].movement.described->yarn.weight = yarn::WeightClass{14};
-    ASSERT_EQ(lines[3].movement.kind, stash::MovementKind::weighed);
-    lines[3].movement.amount = grams("12 g", 12);  // below its tare
-    stash::Movement wound = lines[4].movement;
+    std::vector<stash::Movement> movements = rescued.movements;
+    movements[0].described->yarn.weight = yarn::WeightClass{14};
+    ASSERT_EQ(movements[3].kind, stash::MovementKind::weighed);
+    movements[3].amount = grams("12 g", 12);  // below its tare
+    stash::Movement wound = movements[4];
     wound.kind = stash::MovementKind::wound_off;
     wound.described.reset();
     wound.amount = grams("5 g", 5);
     wound.scale = grams("1 g", 1);
     wound.other = "s1";  // which is left out
-    lines.push_back({wound, {}, {}});
+    movements.push_back(wound);
     store::TakeIn how;
     how.entered = today;
     how.leave_out_faulty = true;
-    const auto taken = Store::open(folder / "again", Access::write).take_in(lines, how);
+    const auto taken =
+        Store::open(folder / "again", Access::write).take_in(stash::Lines(movements), how);
     EXPECT_EQ(taken.added.size(), skeins_made - 1);
     EXPECT_EQ(taken.left_out.size(), 4U);
     EXPECT_TRUE(store::verify(folder / "again").empty());

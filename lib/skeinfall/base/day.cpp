@@ -45,12 +45,14 @@ Result<Day> parse_day(std::string_view text) {
 }
 
 std::string to_text(const Day& day) {
-    const auto padded = [](const std::string& digits, std::size_t width) {
-        return std::string(width - std::min(width, digits.size()), '0') + digits;
+    std::string out = "0000-00-00";
+    const auto write = [&out](std::size_t last, unsigned number) {
+        for (; number > 0; number /= 10) out[last--] = static_cast<char>('0' + number % 10);
     };
-    return padded(std::to_string(static_cast<int>(day.year())), 4) + "-" +
-           padded(std::to_string(static_cast<unsigned>(day.month())), 2) + "-" +
-           padded(std::to_string(static_cast<unsigned>(day.day())), 2);
+    write(3, static_cast<unsigned>(static_cast<int>(day.year())));
+    write(6, static_cast<unsigned>(day.month()));
+    write(9, static_cast<unsigned>(day.day()));
+    return out;
 }
 
 }  // namespace skeinfall::base

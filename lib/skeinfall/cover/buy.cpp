@@ -143,14 +143,11 @@ class Trying {
            const std::vector<stash::Skein>& stash, std::vector<Draft>& drafts)
         : makes_(makes), drafts_(drafts) {
         // Most of a large stash fits nothing.
+        std::vector<bool> fits(stash.size());
+        for (const MakeCover& cover : covers)
+            for (const RoleCover& role : cover.roles) mark_fitting(role, fits);
         for (std::size_t at = 0; at < stash.size(); ++at)
-            for (const MakeCover& cover : covers)
-                if (std::any_of(cover.roles.begin(), cover.roles.end(), [&](const RoleCover& role) {
-                        return at < role.candidates.size() && role.candidates[at].supply;
-                    })) {
-                    fitting_.push_back(stash[at]);
-                    break;
-                }
+            if (fits[at]) fitting_.push_back(stash[at]);
     }
 
     void run() {
@@ -184,7 +181,7 @@ class Trying {
         covers_ = cover_makes(makes_, all,
                               makes_.size() == 1 ? makes_.front().rules.sharing : Sharing::joint);
         for (MakeCover& cover : covers_)
-            for (RoleCover& role : cover.roles) role.candidates.clear();  // they point into `all`
+            for (RoleCover& role : cover.roles) leave_stash(role);  // which is `all`
         return std::all_of(covers_.begin(), covers_.end(), [](const MakeCover& cover) {
             return std::all_of(cover.roles.begin(), cover.roles.end(), is_served);
         });

@@ -115,12 +115,13 @@ Candidate candidate_for(const project::Role& role, units::Length tails_of_a_skei
 }
 
 std::vector<Candidate> candidates_for(const project::Role& role, units::Length tails_of_a_skein,
-                                      const std::vector<stash::Skein>& stash,
-                                      std::string_view project, project::Recipient made_for) {
+                                      const Shelf& shelf, std::string_view project,
+                                      project::Recipient made_for) {
     std::vector<Candidate> out;
-    out.reserve(stash.size());
-    for (const stash::Skein& skein : stash)
-        out.push_back(candidate_for(role, tails_of_a_skein, skein, project, made_for));
+    for (const stash::Skein* skein : shelf.that_may_serve(role)) {
+        Candidate one = candidate_for(role, tails_of_a_skein, *skein, project, made_for);
+        if (one.supply || one.only_unweighed) out.push_back(std::move(one));
+    }
     return out;
 }
 

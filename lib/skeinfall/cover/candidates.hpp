@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "skeinfall/cover/says.hpp"
+#include "skeinfall/cover/shelf.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/project/project.hpp"
 #include "skeinfall/stash/skein.hpp"
@@ -31,10 +32,10 @@ struct Candidate {
                                       const stash::Skein& skein, std::string_view project = {},
                                       project::Recipient made_for = project::Recipient::adult);
 
-/// Every skein with its verdict, in the stash's order; the stash must outlive the answer.
+/// The skeins that may serve, and those that only nobody weighed, in the stash's order; the stash
+/// must outlive the answer.
 [[nodiscard]] std::vector<Candidate> candidates_for(
-    const project::Role& role, units::Length tails_of_a_skein,
-    const std::vector<stash::Skein>& stash, std::string_view project = {},
-    project::Recipient made_for = project::Recipient::adult);
+    const project::Role& role, units::Length tails_of_a_skein, const Shelf& shelf,
+    std::string_view project = {}, project::Recipient made_for = project::Recipient::adult);
 
 }  // namespace skeinfall::cover

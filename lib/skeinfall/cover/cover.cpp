@@ -376,20 +376,45 @@ Verdict verdict_for(measure::Chance chance, measure::Chance confidence) {
     return Verdict::too_close_to_call;
 }
 
-RoleCover cover_role(const project::Role& role, const need::RoleNeed& need,
-                     const std::vector<stash::Skein>& stash, const Rules& rules) {
-    Covering covering(role, need, stash, rules);
+RoleCover cover_role(const project::Role& role, const need::RoleNeed& need, const Shelf& shelf,
+                     const Rules& rules) {
+    Covering covering(role, need, shelf, rules);
     covering.choose_from_all_but({});
     return covering.answer();
 }
 
-MakeCover cover_make(const project::Project& project, const need::MakeNeed& need,
-                     const std::vector<stash::Skein>& stash, const Rules& rules) {
-    return std::move(cover_makes({{&project, &need, rules}}, stash, rules.sharing).front());
+std::vector<Candidate> every_candidate(const RoleCover& role) {
+    std::vector<Candidate> out;
+    out.reserve(role.stash.size());
+    auto known = role.candidates.begin();
+    for (const stash::Skein& skein : role.stash)
+        if (known != role.candidates.end() && known->skein == &skein)
+            out.push_back(*known++);
+        else
+            out.push_back(candidate_for(role.role, role.tails_of_a_skein, skein, role.project,
+                                        role.made_for));
+    return out;
 }
 
-std::vector<MakeCover> cover_makes(const std::vector<Make>& makes,
-                                   const std::vector<stash::Skein>& stash, Sharing sharing) {
+void mark_fitting(const RoleCover& role, std::vector<bool>& fits) {
+    for (const Candidate& candidate : role.candidates) {
+        const auto at = static_cast<std::size_t>(candidate.skein - role.stash.data());
+        if (candidate.supply && at < fits.size()) fits[at] = true;
+    }
+}
+
+void leave_stash(RoleCover& role) {
+    role.candidates.clear();
+    role.stash = {};
+}
+
+MakeCover cover_make(const project::Project& project, const need::MakeNeed& need,
+                     const Shelf& shelf, const Rules& rules) {
+    return std::move(cover_makes({{&project, &need, rules}}, shelf, rules.sharing).front());
+}
+
+std::vector<MakeCover> cover_makes(const std::vector<Make>& makes, const Shelf& shelf,
+                                   Sharing sharing) {
     std::vector<Place> places;
     for (std::size_t at = 0; at < makes.size(); ++at)
         for (const need::RoleNeed& need : makes[at].need->roles) {
@@ -399,7 +424,7 @@ std::vector<MakeCover> cover_makes(const std::vector<Make>& makes,
             places.push_back(
                 {at,
                  std::make_unique<Covering>(
-                     role, need, stash, rules,
+                     role, need, shelf, rules,
                      course_of(*makes[at].project, *makes[at].need, need, rules)),
                  makes.size() == 1 ? role.id : makes[at].project->title + " (" + role.id + ")",
                  places.size()});
@@ -417,8 +442,7 @@ std::vector<MakeCover> cover_makes(const std::vector<Make>& makes,
     std::vector<MakeCover> out(makes.size());
     for (std::size_t at = 0; at < makes.size(); ++at) {
         out[at].verdict = Verdict::covered;
-        out[at].roles.reserve(
-            makes[at].need->roles.size());  // each holds the whole stash's reasons
+        out[at].roles.reserve(makes[at].need->roles.size());
     }
     for (Place& place : places) {
         MakeCover& make = out[place.make];

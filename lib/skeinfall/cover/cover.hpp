@@ -4,6 +4,7 @@
 
 #include <functional>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -11,6 +12,7 @@
 #include "skeinfall/chain/plan.hpp"
 #include "skeinfall/cover/allocate.hpp"
 #include "skeinfall/cover/candidates.hpp"
+#include "skeinfall/cover/shelf.hpp"
 #include "skeinfall/measure/chance.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/need/rest.hpp"
@@ -114,13 +116,30 @@ struct RoleCover {
     /// Parts that nobody weighed and that may hold what is missing: until they are, "short" is not
     /// known. `chance` is without them.
     std::vector<std::string> weigh_first;
-    std::vector<Candidate> candidates;  ///< every skein of the stash, which must outlive this
-    std::vector<Settling> settles;      ///< what would settle it or put it right, best first
-    std::vector<Note> notes;            ///< on the skeins chosen
+    /// The skeins of the stash that may serve, that serve others, or that only nobody weighed, in
+    /// its order; every_candidate() has the others too. They point into the stash, which must
+    /// outlive this.
+    std::vector<Candidate> candidates;
+    std::span<const stash::Skein> stash;
+    std::string project;  ///< what they were judged by, see candidate_for()
+    project::Recipient made_for = project::Recipient::adult;
+    units::Length tails_of_a_skein{};
+    std::vector<Settling> settles;  ///< what would settle it or put it right, best first
+    std::vector<Note> notes;        ///< on the skeins chosen
 };
 
 [[nodiscard]] RoleCover cover_role(const project::Role& role, const need::RoleNeed& need,
-                                   const std::vector<stash::Skein>& stash, const Rules& rules);
+                                   const Shelf& shelf, const Rules& rules);
+
+/// Every skein of the stash with its verdict, in the stash's order. Why those that may not serve
+/// may not is found out here.
+[[nodiscard]] std::vector<Candidate> every_candidate(const RoleCover& role);
+
+/// Marks the places in its stash of the skeins that may serve the role.
+void mark_fitting(const RoleCover& role, std::vector<bool>& fits);
+
+/// Forgets the stash, where it goes before the answer does.
+void leave_stash(RoleCover& role);
 
 struct MakeCover {
     /// The worst of the roles'. Covered only when `chance` is at the confidence too: where each
@@ -136,7 +155,7 @@ struct MakeCover {
 /// All roles of a make, by `rules.sharing`; no skein serves two. A role that cannot be covered
 /// gets the best of what the covered ones leave.
 [[nodiscard]] MakeCover cover_make(const project::Project& project, const need::MakeNeed& need,
-                                   const std::vector<stash::Skein>& stash, const Rules& rules);
+                                   const Shelf& shelf, const Rules& rules);
 
 /// A make among several; the pointers must outlive the call.
 struct Make {
@@ -147,8 +166,7 @@ struct Make {
 
 /// Several makes from one stash, answered in their order. Served together they go by the goals of
 /// the first.
-[[nodiscard]] std::vector<MakeCover> cover_makes(const std::vector<Make>& makes,
-                                                 const std::vector<stash::Skein>& stash,
+[[nodiscard]] std::vector<MakeCover> cover_makes(const std::vector<Make>& makes, const Shelf& shelf,
                                                  Sharing sharing);
 
 }  // namespace skeinfall::cover

@@ -58,9 +58,8 @@ chain::Ball ball_of(const stash::Skein& skein, const stash::Supply& supply, bool
     return ball;
 }
 
-Covering::Covering(const project::Role& role, const need::RoleNeed& need,
-                   const std::vector<stash::Skein>& stash, const Rules& rules,
-                   std::optional<Course> course)
+Covering::Covering(const project::Role& role, const need::RoleNeed& need, const Shelf& shelf,
+                   const Rules& rules, std::optional<Course> course)
     : rules_(rules), course_(std::move(course)) {
     out_.role = role;
     out_.need = need;
@@ -72,16 +71,24 @@ Covering::Covering(const project::Role& role, const need::RoleNeed& need,
         rules_.tail = course_->rules.tail;
     }
     out_.needed = need.length.centre * (1.0 + rules.margin.value());
-    out_.candidates = candidates_for(role, 2.0 * rules.tail, stash, rules.project, rules.made_for);
+    out_.stash = shelf.skeins();
+    out_.project = rules.project;
+    out_.made_for = rules.made_for;
+    out_.tails_of_a_skein = 2.0 * rules.tail;
+    out_.candidates =
+        candidates_for(role, out_.tails_of_a_skein, shelf, rules.project, rules.made_for);
     for (const need::Worked& worked : rules.done)
         if (worked.role == role.id)
             for (const Candidate& one : out_.candidates)
                 if (one.supply && one.skein->id == worked.skein) out_.in_hand = worked.skein;
     if (course_) course_->rules.first = out_.in_hand;
-    const auto own = std::find_if(out_.candidates.begin(), out_.candidates.end(),
-                                  [&](const Candidate& one) { return label_cancels({&one}); });
-    if (own != out_.candidates.end())
-        damp_ = yarn::humidity_spread(own->skein->yarn.fibre).value_or(dampest);
+    if (!need.by_mass || role.name.empty()) return;
+    for (const stash::Skein* skein : shelf.of_yarn(role.name)) {
+        const Candidate one{skein, {}, {}};
+        if (!label_cancels({&one})) continue;
+        damp_ = yarn::humidity_spread(skein->yarn.fibre).value_or(dampest);
+        break;
+    }
 }
 
 void Covering::leave_to(const std::string& id, const std::string& who) {

@@ -23,9 +23,8 @@ class Covering {
     using Picks = std::vector<const Candidate*>;
 
     /// Without a course the yarn is taken to be joined anywhere.
-    Covering(const project::Role& role, const need::RoleNeed& need,
-             const std::vector<stash::Skein>& stash, const Rules& rules,
-             std::optional<Course> course = std::nullopt);
+    Covering(const project::Role& role, const need::RoleNeed& need, const Shelf& shelf,
+             const Rules& rules, std::optional<Course> course = std::nullopt);
     Covering(const Covering&) = delete;  // picks point into it
     Covering(Covering&&) = delete;
     Covering& operator=(const Covering&) = delete;

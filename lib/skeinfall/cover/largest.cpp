@@ -59,7 +59,7 @@ class Growing {
             growth_.extent == Extent::size ? static_cast<std::size_t>(value) : size_;
         const project::Project make = grown(project_, size_, growth_, value);
         MakeCover cover = cover_make(make, need_for(make, size, rules_), stash_, rules_);
-        for (RoleCover& role : cover.roles) role.candidates.clear();
+        for (RoleCover& role : cover.roles) leave_stash(role);
         return cover;
     }
 

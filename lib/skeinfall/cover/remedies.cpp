@@ -28,10 +28,11 @@ class Remedying {
             if (role.verdict != Verdict::covered) wanting_.push_back(&role);
             for (const stash::Skein& skein : role.chosen) taken.insert(skein.id);
         }
+        std::vector<bool> fits(stash.size());
+        for (const RoleCover& role : cover.roles) mark_fitting(role, fits);
         // Everything below looks at the stash again and again; most of a large one fits nothing.
         for (std::size_t at = 0; at < stash.size(); ++at) {
-            if (std::any_of(cover.roles.begin(), cover.roles.end(),
-                            [&](const RoleCover& role) { return fits(role, at); }))
+            if (fits[at])
                 fitting_.push_back(stash[at]);
             else
                 note_promised(stash[at]);
@@ -60,10 +61,6 @@ class Remedying {
     }
 
   private:
-    [[nodiscard]] static bool fits(const RoleCover& role, std::size_t at) {
-        return at < role.candidates.size() && role.candidates[at].supply.has_value();
-    }
-
     [[nodiscard]] Length of_wanting(const need::MakeNeed& need) const {
         Length sum{};
         for (const need::RoleNeed& role : need.roles)
@@ -199,11 +196,12 @@ class Remedying {
     }
 
     /// Remembers a skein that would fit if it were not kept for another project.
-    void note_promised(stash::Skein skein) {
+    void note_promised(const stash::Skein& promised) {
         std::string owner;
-        for (const stash::Promise& promise : skein.set_aside)
+        for (const stash::Promise& promise : promised.set_aside)
             if (!base::same_word(promise.project, rules_.project)) owner = promise.project;
         if (owner.empty()) return;
+        stash::Skein skein = promised;
         skein.set_aside.clear();
         if (std::any_of(wanting_.begin(), wanting_.end(), [&](const RoleCover* role) {
                 return candidate_for(role->role, 2.0 * rules_.tail, skein, rules_.project,

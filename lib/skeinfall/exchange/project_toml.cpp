@@ -9,6 +9,7 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/count.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/finish_toml.hpp"
 #include "skeinfall/exchange/gauge_fields.hpp"
@@ -36,8 +37,6 @@ constexpr std::size_t most_yarns = 100;
 /// The yarn of all of them is shared out together.
 constexpr std::size_t most_pieces = 300;
 constexpr std::size_t most_of_a_kind = 1000;
-/// Of all pieces and all sizes together: what half a gigabyte holds.
-constexpr std::int64_t most_rows_in_all = 500'000;
 constexpr std::size_t longest_role_id = 20;
 
 bool in_role_id(char c) {
@@ -462,13 +461,16 @@ class ProjectReader {
         take_stripes(in, piece);
         if (!piece.count.stated() || !piece.pattern.stated()) return;
         for (std::size_t size = 0; size < sizes_.value_or(1); ++size)
-            if (!add_rows(in, "rows", piece.pattern.at(size).rows() * piece.count.at(size))) return;
+            if (!add_rows(in, "rows",
+                          base::product(piece.pattern.at(size).rows(), piece.count.at(size))))
+                return;
     }
 
     /// False, and a problem, with the piece that makes them too many.
-    bool add_rows(TomlTable& in, std::string_view key, std::int64_t rows) {
+    bool add_rows(TomlTable& in, std::string_view key, std::optional<std::int64_t> rows) {
+        using project::most_rows_in_all;
         const bool had_room = rows_in_all_ <= most_rows_in_all;
-        rows_in_all_ += rows;
+        base::add_count(rows_in_all_, rows);
         if (!had_room || rows_in_all_ <= most_rows_in_all) return true;
         too_many(in, key, "rows in the project up to here, all sizes together", most_rows_in_all);
         return false;
@@ -556,7 +558,7 @@ class ProjectReader {
                 return;
             }
             if (!add_rows(in, piece.length.stated() ? "length" : "rows",
-                          counts.rows * piece.count.at(size)))
+                          base::product(counts.rows, piece.count.at(size))))
                 return;
         }
     }

@@ -9,12 +9,11 @@
 
 #include "skeinfall/project/defaults.hpp"
 #include "skeinfall/project/project.hpp"
+#include "skeinfall/project/whole.hpp"
 
 namespace skeinfall::exchange {
 
-/// Largest count of rows, stitches, copies or rounds a project may state, and of all its rows
-/// together.
-inline constexpr std::int64_t largest_count = 1'000'000;
+using project::largest_count;
 
 /// Throws base::InputError with every mistake of the text; `file` names it in their places. What
 /// the text leaves out comes from `defaults`.

@@ -53,8 +53,8 @@ std::optional<std::string> nearest_column(std::string_view header) {
 
 class StashReader : public Fields {
   public:
-    StashReader(std::string_view text, const std::string& file)
-        : source_(text, file), taker_(source_, table_) {}
+    StashReader(std::string_view text, const std::string& file, std::size_t most)
+        : source_(text, file), taker_(source_, table_, most) {}
 
     StashTable read() {
         parse_csv(source_, [this](const CsvRow& row) {
@@ -170,8 +170,8 @@ class StashReader : public Fields {
 
 }  // namespace
 
-StashTable parse_stash_csv(std::string_view text, const std::string& file) {
-    return StashReader(text, file).read();
+StashTable parse_stash_csv(std::string_view text, const std::string& file, std::size_t most) {
+    return StashReader(text, file, most).read();
 }
 
 StashTable read_stash_csv(const std::filesystem::path& path) {

@@ -21,8 +21,10 @@
 
 namespace skeinfall::exchange {
 
-/// Throws base::InputError with every mistake of the text; `file` names it in their places.
-[[nodiscard]] StashTable parse_stash_csv(std::string_view text, const std::string& file);
+/// Throws base::InputError with every mistake of the text; `file` names it in their places. More
+/// than `most` rows are one.
+[[nodiscard]] StashTable parse_stash_csv(std::string_view text, const std::string& file,
+                                         std::size_t most = most_rows);
 
 /// The same for a file of at most `largest_stash` bytes.
 [[nodiscard]] StashTable read_stash_csv(const std::filesystem::path& path);

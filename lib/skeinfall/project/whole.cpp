@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/count.hpp"
 #include "skeinfall/base/text.hpp"
 
 namespace skeinfall::project {
@@ -75,6 +76,19 @@ class Looking {
                     fmt::format("{} or more", least));
                 return false;
             }
+        return within(values, table, key);
+    }
+
+    /// Within what may be counted, below zero too.
+    bool within(const PerSize<std::int64_t>& values, const std::string& table,
+                const std::string& key) {
+        if (!fits(values, table, key)) return false;
+        for (const std::int64_t value : values.values)
+            if (value > largest_count || value < -largest_count) {
+                add(table, key, fmt::format("{}: {} is too large", key, value),
+                    fmt::format("at most {}", largest_count));
+                return false;
+            }
         return true;
     }
 
@@ -97,6 +111,9 @@ class Looking {
             known(stripe.role, table);
             if (stripe.rows < 1)
                 add(table, "stripes", name + ": a stripe of no rows", "1 row or more");
+            else if (stripe.rows > largest_count)
+                add(table, "stripes", name + ": a stripe of too many rows",
+                    fmt::format("at most {}", largest_count));
         }
         at_least(piece.count, 1, table, "count");
         if (piece.every < 1) add(table, "every", name + ": every 0 rows", "1 or more");
@@ -109,12 +126,12 @@ class Looking {
             at_least(piece.rows, 1, table, "rows");
             at_least(piece.stitches, 1, table, "stitches");
         }
-        fits(piece.increase, table, "increase");
+        within(piece.increase, table, "increase");
         all_positive(piece.width, table, "width");
         all_positive(piece.length, table, "length");
-        fits(piece.last_stitches, table, "last_stitches");
+        within(piece.last_stitches, table, "last_stitches");
         all_positive(piece.last_width, table, "last_width");
-        fits(piece.blocks_high, table, "blocks_high");
+        within(piece.blocks_high, table, "blocks_high");
         if (piece.shape != nullptr && piece.shape->law == RowLaw::even &&
             !piece.last_stitches.stated() && !piece.last_width.stated())
             add(table, "", name + ": its last row is not told", "last_stitches or last_width");
@@ -127,18 +144,29 @@ class Looking {
             const std::string where =
                 name + (project_.sizes.empty() ? "" : " in size " + project_.sizes[size]);
             const PieceCounts total = counts(project_, piece, size);
+            const std::int64_t copies = piece.count.stated() ? piece.count.at(size) : 1;
             if (total.rows < 1)
                 add(table, "rows", where + " has no rows", "\"rows\" or \"length\"");
             else if (total.stitches < 1 && !piece.pattern.stated())
                 add(table, "stitches", where + " has no stitches", "\"stitches\" or \"width\"");
+            else if (!room_for(base::product(total.rows, copies)))
+                add(table, "rows", where + " makes too many rows",
+                    fmt::format("at most {} in all", most_rows_worked_out));
             else
                 continue;
             return;
         }
     }
 
+    /// For so many rows more.
+    bool room_for(std::optional<std::int64_t> rows) {
+        base::add_count(rows_in_all_, rows);
+        return rows_in_all_ <= most_rows_worked_out;
+    }
+
     const Project& project_;
     base::Problems out_;
+    std::int64_t rows_in_all_ = 0;
 };
 
 }  // namespace

@@ -214,7 +214,7 @@ std::string cover_json(const project::Project& project, const need::MakeNeed& ma
                 {{"what", said(step.what)},
                  {"settles", step.chance ? Json(chance_figure(*step.chance).value()) : Json()}});
         one["skeins"] = Json::array();
-        for (const cover::Candidate& candidate : role.candidates) {
+        for (const cover::Candidate& candidate : cover::every_candidate(role)) {
             const bool chosen = std::any_of(
                 role.chosen.begin(), role.chosen.end(),
                 [&](const stash::Skein& skein) { return skein.id == candidate.skein->id; });

@@ -199,13 +199,9 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
             out += "  next: " + shown_inert(said(step)) + "\n";
 
         std::int64_t fits = 0;
-        std::int64_t out_count = 0;
-        for (const cover::Candidate& candidate : role.candidates) {
-            if (!candidate.supply)
-                ++out_count;
-            else
-                ++fits;
-        }
+        for (const cover::Candidate& candidate : role.candidates)
+            if (candidate.supply) ++fits;
+        const std::int64_t out_count = std::ssize(role.stash) - fits;
         fits -= static_cast<std::int64_t>(role.chosen.size());
         out += fmt::format("  left in the stash: {} that would do, {} that would not{}\n", fits,
                            out_count, why || fits + out_count == 0 ? "" : " (--why lists them)");
@@ -215,7 +211,7 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                                [&](const stash::Skein& skein) { return skein.id == id; });
         };
         std::vector<std::vector<std::string>> reasons;
-        for (const cover::Candidate& candidate : role.candidates)
+        for (const cover::Candidate& candidate : cover::every_candidate(role))
             if (!chosen(candidate.skein->id))
                 reasons.push_back(
                     {shown_inert(candidate.skein->id),

@@ -342,6 +342,9 @@ std::optional<fs::path> restore(const fs::path& copy, const fs::path& stash) {
                               wait_for_others_ms);
         SQLite::Database to(fs::absolute(place).string(), SQLite::OPEN_READWRITE,
                             wait_for_others_ms);
+        // A journal that was removed, but whose folder was not synced, would come back with the
+        // power and undo all of it.
+        to.exec("PRAGMA synchronous = EXTRA");
         copy_pages(from, to);
         to.tryExec("PRAGMA journal_mode = DELETE");
     } catch (const SQLite::Exception& error) {

@@ -194,7 +194,7 @@ std::vector<stash::WorkReading> standing_readings(const Connection& connection) 
     return out;
 }
 
-void Holding::take(const stash::Movement& movement, std::int64_t number) {
+void Holding::take(stash::Movement&& movement, std::int64_t number, stash::Skein& skein) {
     using stash::MovementKind;
     const bool adds =
         movement.kind == MovementKind::wound_from || movement.kind == MovementKind::ripped_back;
@@ -203,16 +203,21 @@ void Holding::take(const stash::Movement& movement, std::int64_t number) {
         arrival_ = number;
         wound_ = movement.kind == MovementKind::wound_from;
     }
-    if (movement.described) described_ = movement.described;
+    if (movement.described) {
+        movement.described->weighing = std::move(skein.weighing);
+        skein = *std::move(movement.described);
+        described_ = true;
+    }
     moved_ = moved_ || adds || away;
     if (adds) added_at_ = number;
     if (movement.kind == MovementKind::weighed || (away && !movement.amount)) {
         base_at_ = number;
         base_ = away ? Base::all_taken : Base::weighing;
-        weighing_.reset();
+        skein.weighing.reset();
         if (!away && movement.amount && movement.scale)
-            weighing_ = measure::Weighing{std::get<units::Printed<units::Mass>>(*movement.amount),
-                                          *movement.scale, movement.tare};
+            skein.weighing = measure::Weighing{
+                std::get<units::Printed<units::Mass>>(*std::move(movement.amount)),
+                *std::move(movement.scale), std::move(movement.tare)};
         mass_ = {};
         length_ = {};
         scale_g2_ = 0.0;
@@ -232,14 +237,12 @@ void Holding::take(const stash::Movement& movement, std::int64_t number) {
     }
 }
 
-std::optional<stash::Skein> Holding::held() const {
-    if (!described_ || (base_ == Base::all_taken && added_at_ < base_at_)) return std::nullopt;
-    stash::Skein skein = *described_;
+bool Holding::held(stash::Skein& skein) const {
+    if (!described_ || (base_ == Base::all_taken && added_at_ < base_at_)) return false;
     const bool whole = !skein.part;
     skein.part = skein.part || moved_;
-    skein.weighing = weighing_;
     const bool nothing = base_ == Base::all_taken || (base_ == Base::none && wound_);
-    if (base_ == Base::none && !nothing && !whole) return skein;
+    if (base_ == Base::none && !nothing && !whole) return true;
     stash::Changes since;
     since.from_nothing = nothing;
     since.mass = mass_;
@@ -249,32 +252,49 @@ std::optional<stash::Skein> Holding::held() const {
     since.length_spread =
         std::sqrt(amount_m2_ / 3.0) * stash::changed_length_half_width.value() * units::metre;
     if (since != stash::Changes{}) skein.since = since;
-    return skein;
+    return true;
 }
 
 std::vector<stash::Skein> held_skeins(const Connection& connection) {
+    // Every skein there ever was, by its number: one list, put in order and thinned out where it
+    // lies, for a large stash does not fit twice.
+    std::vector<stash::Skein> skeins;
     std::vector<Holding> holdings;
-    std::vector<std::string> ids;
+    SQLite::Statement count(connection.database(), "SELECT count(*) FROM skein");
+    if (count.executeStep()) {
+        const auto known = static_cast<std::size_t>(count.getColumn(0).getInt64());
+        skeins.reserve(known);
+        holdings.reserve(known);
+    }
     for_each_standing(connection, [&](Standing&& row) {
         const auto index = static_cast<std::size_t>(row.skein - 1);
         if (index >= holdings.size()) {
             holdings.resize(index + 1);
-            ids.resize(index + 1);
+            skeins.resize(index + 1);
         }
-        holdings[index].take(row.movement, row.number);
-        if (ids[index].empty()) ids[index] = std::move(row.movement.skein);
+        std::string id = std::move(row.movement.skein);
+        holdings[index].take(std::move(row.movement), row.number, skeins[index]);
+        skeins[index].id = std::move(id);
     });
     std::vector<std::pair<std::int64_t, std::size_t>> order;
+    order.reserve(holdings.size());
     for (std::size_t i = 0; i < holdings.size(); ++i)
-        if (holdings[i].arrival() != 0) order.emplace_back(holdings[i].arrival(), i);
+        if (holdings[i].arrival() != 0 && holdings[i].held(skeins[i]))
+            order.emplace_back(holdings[i].arrival(), i);
     std::sort(order.begin(), order.end());
+    // They nearly always came in the order of their numbers.
+    const bool moves_up =
+        std::is_sorted(order.begin(), order.end(),
+                       [](const auto& a, const auto& b) { return a.second < b.second; });
+    if (moves_up) {
+        for (std::size_t at = 0; at < order.size(); ++at)
+            if (order[at].second != at) skeins[at] = std::move(skeins[order[at].second]);
+        skeins.erase(skeins.begin() + static_cast<std::ptrdiff_t>(order.size()), skeins.end());
+        return skeins;
+    }
     std::vector<stash::Skein> out;
     out.reserve(order.size());
-    for (const auto& [arrival, index] : order)
-        if (auto skein = holdings[index].held()) {
-            skein->id = std::move(ids[index]);
-            out.push_back(std::move(*skein));
-        }
+    for (const auto& [arrival, index] : order) out.push_back(std::move(skeins[index]));
     return out;
 }
 

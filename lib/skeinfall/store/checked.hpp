@@ -49,13 +49,14 @@ void for_each_standing(const Connection& connection, const std::function<void(St
 /// Every reading that stands, in the order they were entered.
 [[nodiscard]] std::vector<stash::WorkReading> standing_readings(const Connection& connection);
 
-/// What is held of one skein, from its movements in order: what the view `counted` says.
+/// What is held of one skein, from its movements in order: what the view `counted` says. The skein
+/// itself is kept elsewhere, and it is always the same.
 class Holding {
   public:
-    void take(const stash::Movement& movement, std::int64_t number);
+    void take(stash::Movement&& movement, std::int64_t number, stash::Skein& skein);
 
-    /// Nothing when nothing is left.
-    [[nodiscard]] std::optional<stash::Skein> held() const;
+    /// Completes the skein; false when nothing is left of it.
+    [[nodiscard]] bool held(stash::Skein& skein) const;
     /// Number of its first movement; 0 when there is none.
     [[nodiscard]] std::int64_t arrival() const { return arrival_; }
 
@@ -67,8 +68,7 @@ class Holding {
     bool wound_ = false;
     bool moved_ = false;
     Base base_ = Base::none;
-    std::optional<stash::Skein> described_;
-    std::optional<measure::Weighing> weighing_;
+    bool described_ = false;
     units::Mass mass_{};
     units::Length length_{};
     double scale_g2_ = 0.0;

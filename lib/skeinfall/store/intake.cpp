@@ -69,19 +69,20 @@ struct Clash {
 };
 
 /// Nothing when the lines are the first of what is known.
-std::optional<Clash> clash(const std::vector<Line>& lines, const std::vector<std::size_t>& of_skein,
+std::optional<Clash> clash(const stash::Lines& lines, Intake::OfSkein of_skein,
                            const std::vector<Movement>& known, bool days_count) {
     for (std::size_t i = 0; i < of_skein.size(); ++i) {
-        if (i == known.size()) return Clash{of_skein[i], "the stash knows nothing of this yet"};
-        const std::string differs = difference(known[i], lines[of_skein[i]].movement, days_count);
-        if (!differs.empty()) return Clash{of_skein[i], differs};
+        const std::size_t line = of_skein[i].line;
+        if (i == known.size()) return Clash{line, "the stash knows nothing of this yet"};
+        const std::string differs = difference(known[i], lines[line].movement, days_count);
+        if (!differs.empty()) return Clash{line, differs};
     }
     return std::nullopt;
 }
 
 /// A skein in a row of a sheet: it came, and may have been weighed, and that is all.
-bool is_a_row(const std::vector<Line>& lines, const std::vector<std::size_t>& of_skein) {
-    const auto kind = [&](std::size_t i) { return lines[of_skein[i]].movement.kind; };
+bool is_a_row(const stash::Lines& lines, Intake::OfSkein of_skein) {
+    const auto kind = [&](std::size_t i) { return lines.kind_of(of_skein[i].line); };
     return kind(0) == MovementKind::bought &&
            (of_skein.size() == 1 || (of_skein.size() == 2 && kind(1) == MovementKind::weighed));
 }
@@ -161,23 +162,28 @@ std::vector<stash::EarlierRow> rows_that_came(const Connection& connection) {
 }
 
 /// Compares the rows without an id with what came in before, and notes which lines add nothing.
-void leave_what_came_before(const std::vector<Line>& lines, const TakeIn& how,
+void leave_what_came_before(const stash::Lines& lines, const TakeIn& how,
                             const Connection& connection, std::vector<bool>& leave, TakenIn& out) {
-    std::vector<stash::SheetRow> sheet;
+    const auto without_id = [&](std::size_t i, MovementKind kind) {
+        return lines.kind_of(i) == kind && lines.skein_of(i).empty();
+    };
     std::vector<std::size_t> begins_at;
-    std::set<std::string_view> named;
-    for (std::size_t i = 0; i < lines.size(); ++i) {
-        const Movement& movement = lines[i].movement;
-        if (!movement.skein.empty()) named.insert(movement.skein);
-        if (movement.kind != MovementKind::bought || !movement.skein.empty() || !movement.described)
-            continue;
-        const bool weighed = i + 1 < lines.size() && lines[i + 1].movement.skein.empty() &&
-                             lines[i + 1].movement.kind == MovementKind::weighed;
-        sheet.push_back(row_of(movement, weighed ? &lines[i + 1].movement : nullptr));
-        begins_at.push_back(i);
-    }
-    if (sheet.empty()) return;
+    for (std::size_t i = 0; i < lines.size(); ++i)
+        if (without_id(i, MovementKind::bought)) begins_at.push_back(i);
+    if (begins_at.empty()) return;
     std::vector<stash::EarlierRow> earlier = rows_that_came(connection);
+    if (earlier.empty()) return;
+    std::set<std::string_view> named;
+    for (std::size_t i = 0; i < lines.size(); ++i)
+        if (!lines.skein_of(i).empty()) named.insert(lines.skein_of(i));
+    std::vector<stash::SheetRow> sheet;
+    sheet.reserve(begins_at.size());
+    for (const std::size_t i : begins_at) {
+        std::optional<Line> weighed;
+        if (i + 1 < lines.size() && without_id(i + 1, MovementKind::weighed))
+            weighed = lines[i + 1];
+        sheet.push_back(row_of(lines[i].movement, weighed ? &weighed->movement : nullptr));
+    }
     std::erase_if(earlier, [&](const stash::EarlierRow& row) { return named.contains(row.id); });
     const stash::SheetComparison found = stash::compare_sheet(sheet, earlier, how.days_stated);
     for (std::size_t i = 0; i < sheet.size(); ++i) {
@@ -197,7 +203,7 @@ void leave_what_came_before(const std::vector<Line>& lines, const TakeIn& how,
 
 }  // namespace
 
-Intake::Intake(const Connection& connection, const std::vector<Line>& lines, const TakeIn& how,
+Intake::Intake(const Connection& connection, const stash::Lines& lines, const TakeIn& how,
                const std::vector<stash::WorkReading>& readings)
     : connection_(connection),
       lines_(lines),
@@ -205,7 +211,10 @@ Intake::Intake(const Connection& connection, const std::vector<Line>& lines, con
       readings_(readings),
       refused_(lines.size(), false) {
     for (std::size_t i = 0; i < lines.size(); ++i)
-        if (!lines[i].movement.skein.empty()) of_skein_[lines[i].movement.skein].push_back(i);
+        if (const std::string_view id = lines.skein_of(i); !id.empty()) named_.push_back({id, i});
+    std::sort(named_.begin(), named_.end(), [](const Named& a, const Named& b) {
+        return a.id != b.id ? a.id < b.id : a.line < b.line;
+    });
 }
 
 TakenIn Intake::run(SQLite::Database& database) {
@@ -241,27 +250,43 @@ TakenIn Intake::take(SQLite::Database& database) {
 
 /// Of a skein whose id is in the stash nothing more is taken in, but what corrects its description.
 void Intake::compare_with_known(Recorder& recorder, TakenIn& out) {
+    SQLite::Statement any(connection_.database(), "SELECT 1 FROM skein WHERE number > 0 LIMIT 1");
+    const bool begun = any.executeStep();
     StandingMovements standing(connection_);
-    for (const auto& [id, indexes] : of_skein_) {
-        recorder.reserve(std::string(id));
+    for (std::size_t at = 0; at < named_.size();) {
+        const std::string_view id = named_[at].id;
+        std::size_t end = at;
+        while (end < named_.size() && named_[end].id == id) ++end;
+        const OfSkein lines = OfSkein(named_).subspan(at, end - at);
+        at = end;
+        recorder.reserve(id);
+        if (!begun) continue;
         const auto known = standing.of(std::string(id));
-        if (known.empty()) continue;
-        const auto found = clash(lines_, indexes, known, how_.days_stated);
-        const stash::Skein* const now = description_in(known);
-        const auto& row = lines_[indexes.front()].movement.described;
-        if (found && is_a_row(lines_, indexes) && now != nullptr && row &&
+        if (!known.empty()) compare_skein(lines, known, recorder, out);
+    }
+}
+
+void Intake::compare_skein(OfSkein lines, const std::vector<Movement>& known, Recorder& recorder,
+                           TakenIn& out) {
+    const std::string_view id = lines.front().id;
+    const auto found = clash(lines_, lines, known, how_.days_stated);
+    const stash::Skein* const now = description_in(known);
+    if (found) {
+        const Line first = lines_[lines.front().line];
+        const auto& row = first.movement.described;
+        if (is_a_row(lines_, lines) && now != nullptr && row &&
             may_be_one_yarn(row->yarn.name, now->yarn.name)) {
             if (!described_so(*row, known)) {
-                Line line = lines_[indexes.front()];
+                Line line = first;
                 line.movement.kind = MovementKind::corrected;
                 line.movement.described = corrected_by(*row, *now);
                 recorder.record(line);
-                out.corrected.push_back(std::string(id));
+                out.corrected.emplace_back(id);
                 corrected_.insert(id);
             }
-            if (indexes.size() == 2 && !weighed_so(lines_[indexes.back()].movement, known))
-                out.reweighed.push_back(std::string(id));
-        } else if (found) {
+            if (lines.size() == 2 && !weighed_so(lines_[lines.back().line].movement, known))
+                out.reweighed.emplace_back(id);
+        } else {
             recorder.report(lines_[found->line],
                             "skein \"" + base::shown_inert(id) +
                                 "\" is in the stash already, with other content: " + found->what,
@@ -269,19 +294,19 @@ void Intake::compare_with_known(Recorder& recorder, TakenIn& out) {
                             "Mend the file, change the skein with a command of \"skeinfall "
                             "help\", or leave the id empty for another skein.");
         }
-        for (const std::size_t index : indexes) leave_[index] = true;
     }
+    for (const Named& line : lines) leave_[line.line] = true;
 }
 
 void Intake::take_lines(Recorder& recorder, TakenIn& out) {
     std::string newest;  // a weighing in the row of its skein has no id either
     for (std::size_t i = 0; i < lines_.size(); ++i) {
         if (how_.progress && i % progress_every == 0) how_.progress(i);
-        const std::string& named = lines_[i].movement.skein;
-        const bool first = begins(lines_[i].movement.kind);
+        const std::string_view named = lines_.skein_of(i);
+        const bool first = begins(lines_.kind_of(i));
         if (leave_[i]) {
             if (first && !named.empty() && !refused_[i] && !corrected_.contains(named))
-                out.left_alone.push_back(named);
+                out.left_alone.emplace_back(named);
             continue;
         }
         if (first || !named.empty()) {
@@ -333,14 +358,16 @@ bool Intake::refuse_what_does_not_fit(SQLite::Database& database) {
 /// The lines of these kinds or, where that was done already, all lines of the skein.
 bool Intake::refuse(const std::string& id, const std::string& why,
                     const std::set<MovementKind>& kinds) {
-    const auto found = of_skein_.find(id);
-    if (found == of_skein_.end()) return false;
+    const auto [from, to] =
+        std::equal_range(named_.begin(), named_.end(), Named{id, 0},
+                         [](const Named& a, const Named& b) { return a.id < b.id; });
+    const OfSkein of_skein(from, to);
     const auto refuse_those = [&](const auto& which) {
         bool any = false;
-        for (const std::size_t index : found->second) {
-            if (refused_[index] || !which(lines_[index].movement.kind)) continue;
-            refused_[index] = true;
-            const Line& line = lines_[index];
+        for (const Named& one : of_skein) {
+            if (refused_[one.line] || !which(lines_.kind_of(one.line))) continue;
+            refused_[one.line] = true;
+            const Line line = lines_[one.line];
             const std::string name = line.name.empty() ? "skein \"" + id + "\"" : line.name;
             problems_.push_back({base::shown_inert(name) + ": " + why, line.place,
                                  "a skein that the stash can hold",

@@ -3,8 +3,8 @@
 /// Internal to the store: takes in the lines of a file, as Store::take_in() says.
 
 #include <cstddef>
-#include <map>
 #include <set>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -20,15 +20,25 @@ namespace skeinfall::store {
 /// One file and one stash. Refers to all that it is given.
 class Intake {
   public:
-    Intake(const Connection& connection, const std::vector<Line>& lines, const TakeIn& how,
+    Intake(const Connection& connection, const stash::Lines& lines, const TakeIn& how,
            const std::vector<stash::WorkReading>& readings);
 
     /// Inside an immediate transaction.
     TakenIn run(SQLite::Database& database);
 
+    /// A line that names a skein.
+    struct Named {
+        std::string_view id;
+        std::size_t line = 0;
+    };
+    /// Those of one skein, in the order of the file; never empty.
+    using OfSkein = std::span<const Named>;
+
   private:
     TakenIn take(SQLite::Database& database);
     void compare_with_known(Recorder& recorder, TakenIn& out);
+    void compare_skein(OfSkein lines, const std::vector<stash::Movement>& known, Recorder& recorder,
+                       TakenIn& out);
     void take_lines(Recorder& recorder, TakenIn& out);
     void take_readings(Recorder& recorder, TakenIn& out);
     bool refuse_what_does_not_fit(SQLite::Database& database);
@@ -36,10 +46,10 @@ class Intake {
                 const std::set<stash::MovementKind>& kinds);
 
     const Connection& connection_;
-    const std::vector<Line>& lines_;
+    const stash::Lines& lines_;
     const TakeIn& how_;
     const std::vector<stash::WorkReading>& readings_;
-    std::map<std::string_view, std::vector<std::size_t>> of_skein_;  ///< lines that name a skein
+    std::vector<Named> named_;   ///< by id, then as the file has them
     std::vector<bool> leave_;    ///< nothing is taken of these lines
     std::vector<bool> refused_;  ///< of these, because the stash would not be sound with them
     std::set<std::string_view> corrected_;

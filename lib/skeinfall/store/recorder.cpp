@@ -2,11 +2,15 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
+#include <optional>
+#include <utility>
 
 #include <SQLiteCpp/Savepoint.h>
 #include <sqlite3.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/stash/lines.hpp"
 #include "skeinfall/stash/reserve.hpp"
 #include "skeinfall/store/rows.hpp"
 
@@ -96,6 +100,15 @@ constexpr auto meanings = std::to_array<Meaning>({
      "a skein that is set aside for it", "\"skeinfall stash list\" shows what is set aside."},
 });
 
+/// The number in an id as new_id() gives them: "s12", not "s012".
+std::optional<std::int64_t> number_in(std::string_view id) {
+    if (id.size() < 2 || id[0] != 's' || id[1] < '1' || id[1] > '9') return std::nullopt;
+    std::int64_t number = 0;
+    const auto [end, error] = std::from_chars(id.data() + 1, id.data() + id.size(), number);
+    if (error != std::errc() || end != id.data() + id.size()) return std::nullopt;
+    return number;
+}
+
 }  // namespace
 
 Recorder::Recorder(SQLite::Database& database, base::Day entered)
@@ -112,14 +125,20 @@ Recorder::Recorder(SQLite::Database& database, base::Day entered)
     if (last.executeStep()) next_ = last.getColumn(0).getInt64() + 1;
 }
 
-void Recorder::reserve(const std::string& id) {
-    reserved_.insert(id);
+void Recorder::reserve(std::string_view id) {
+    const auto number = number_in(id);
+    if (!number) return;
+    reserved_.push_back(*number);
+    reserved_sorted_ = false;
 }
 
 std::string Recorder::new_id() {
+    if (!std::exchange(reserved_sorted_, true)) std::sort(reserved_.begin(), reserved_.end());
     while (true) {
-        std::string id = "s" + std::to_string(next_++);
-        if (!reserved_.contains(id) && !look_up(id)) return id;
+        const std::int64_t number = next_++;
+        if (std::binary_search(reserved_.begin(), reserved_.end(), number)) continue;
+        std::string id = "s" + std::to_string(number);
+        if (!look_up(id)) return id;
     }
 }
 
@@ -204,6 +223,7 @@ std::string Recorder::record(const Line& line) {
         return id;
     } catch (const SQLite::Exception& error) {
         if (error.getErrorCode() != SQLITE_CONSTRAINT) throw;
+        met_yarns_.clear();  // one that was made for this line goes with it
         report_broken_rule(line, error);
         return {};
     }
@@ -225,19 +245,26 @@ std::int64_t Recorder::entry() {
     return entry_;
 }
 
-std::int64_t Recorder::yarn_number(const stash::Skein& of) {
+const Recorder::MetYarn& Recorder::yarn_of(const stash::Skein& of) {
+    std::string key = stash::packed(of, stash::Owner::yarn);
+    if (const auto met = met_yarns_.find(key); met != met_yarns_.end()) return met->second;
+    MetYarn yarn;
+    if (of.yarn.fibre.known()) yarn.fibre = json_of(of.yarn.fibre);
     Values(find_yarn_).add(stash::Owner::yarn, of);
-    if (find_yarn_.executeStep()) return find_yarn_.getColumn(0).getInt64();
-    Values(insert_yarn_).add(stash::Owner::yarn, of);
-    insert_yarn_.exec();
-    return database_.getLastInsertRowid();
+    if (find_yarn_.executeStep()) {
+        yarn.number = find_yarn_.getColumn(0).getInt64();
+    } else {
+        Values(insert_yarn_).add(stash::Owner::yarn, of);
+        insert_yarn_.exec();
+        yarn.number = database_.getLastInsertRowid();
+    }
+    return met_yarns_.emplace(std::move(key), std::move(yarn)).first->second;
 }
 
 void Recorder::insert(const Line& line, const std::string& id, std::int64_t skein) {
     const stash::Movement& movement = line.movement;
     // Before the movement, so that its broken rules are told first.
-    std::int64_t yarn = 0;
-    if (movement.described) yarn = yarn_number(*movement.described);
+    const MetYarn* const yarn = movement.described ? &yarn_of(*movement.described) : nullptr;
     const std::int64_t entry_number = entry();
     Values values(insert_movement_);
     values.add(entry_number)
@@ -249,7 +276,7 @@ void Recorder::insert(const Line& line, const std::string& id, std::int64_t skei
         .add_known(movement.tare, units::gram);
     movement.other.empty() ? values.add_unknown() : values.add(number_of_other(line));
     values.add(movement.purpose).add(movement.note);
-    values.add(digest_of(movement, id, entered_));
+    values.add(digest_of(movement, id, entered_, yarn == nullptr ? nullptr : &yarn->fibre));
     insert_movement_.exec();
     if (movement.kind == stash::MovementKind::set_aside) {
         if (!insert_promise_)
@@ -261,7 +288,7 @@ void Recorder::insert(const Line& line, const std::string& id, std::int64_t skei
     if (!movement.described) return;
     Values(insert_description_)
         .add(database_.getLastInsertRowid())
-        .add(yarn)
+        .add(yarn->number)
         .add(stash::Owner::skein, *movement.described);
     insert_description_.exec();
 }

@@ -6,9 +6,10 @@
 #include <functional>
 #include <map>
 #include <optional>
-#include <set>
 #include <string>
 #include <string_view>
+#include <unordered_map>
+#include <vector>
 
 #include <SQLiteCpp/SQLiteCpp.h>
 
@@ -25,7 +26,7 @@ class Recorder {
     Recorder(SQLite::Database& database, base::Day entered);
 
     /// No skein without an id will be given this one.
-    void reserve(const std::string& id);
+    void reserve(std::string_view id);
 
     /// Returns the skein's id, which a skein without one is given; empty when there is a problem.
     std::string record(const Line& line);
@@ -55,7 +56,12 @@ class Recorder {
     std::int64_t make_skein(const std::string& id);
     std::int64_t number_of_other(const Line& line);
     bool class_known(const yarn::Yarn& yarn);
-    std::int64_t yarn_number(const stash::Skein& of);
+    /// A yarn that was met, or made, here.
+    struct MetYarn {
+        std::int64_t number = 0;
+        std::string fibre;  ///< see digest_of()
+    };
+    const MetYarn& yarn_of(const stash::Skein& of);
     std::int64_t entry();
     void insert(const Line& line, const std::string& id, std::int64_t skein);
     void report_broken_rule(const Line& line, const SQLite::Exception& error);
@@ -72,8 +78,10 @@ class Recorder {
     SQLite::Statement insert_description_;
     std::optional<SQLite::Statement> insert_promise_;
     std::int64_t entry_ = 0;
-    std::int64_t next_ = 1;  // number that the next id is tried with
-    std::set<std::string, std::less<>> reserved_;
+    std::int64_t next_ = 1;               // number that the next id is tried with
+    std::vector<std::int64_t> reserved_;  // numbers of ids that new_id() could think of
+    bool reserved_sorted_ = true;
+    std::unordered_map<std::string, MetYarn> met_yarns_;  // by stash::packed()
     std::map<std::string, Line> awaited_;  // named as the other end by a line, not yet begun
     base::Problems problems_;
     bool apart_ = false;

@@ -3,10 +3,10 @@
 #include <cmath>
 #include <cstdint>
 
-#include <boost/crc.hpp>
 #include <nlohmann/json.hpp>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/store/crc32c.hpp"
 
 namespace skeinfall::store {
 namespace {
@@ -51,11 +51,11 @@ class Digest {
   public:
     template <class Number>
     void take_number(Number number) {
-        crc_.process_bytes(&number, sizeof number);
+        crc_.take(&number, sizeof number);
     }
     void take_text(std::string_view text) {
         take_number(std::uint64_t{text.size()});
-        crc_.process_bytes(text.data(), text.size());
+        crc_.take(text.data(), text.size());
     }
     template <class Pointer>
     void take_printed(const Pointer& printed) {
@@ -65,16 +65,16 @@ class Digest {
     void take_known(const std::optional<std::string>& text) {
         if (!text) return take_text({});
         take_number(std::uint64_t{text->size() + 1});
-        crc_.process_byte('+');
-        crc_.process_bytes(text->data(), text->size());
+        crc_.take("+", 1);
+        crc_.take(text->data(), text->size());
     }
     void take_day(const std::optional<base::Day>& day) {
         take_text(day ? base::to_text(*day) : "");
     }
-    [[nodiscard]] std::int64_t value() const { return std::int64_t{crc_.checksum()}; }
+    [[nodiscard]] std::int64_t value() const { return std::int64_t{crc_.value()}; }
 
   private:
-    boost::crc_optimal<32, 0x1EDC6F41, 0xFFFFFFFF, 0xFFFFFFFF, true, true> crc_;  // CRC-32C
+    Crc32c crc_;
 };
 
 struct DigestField {

@@ -209,7 +209,7 @@ void Store::note(const std::vector<stash::WorkReading>& readings, base::Day ente
     });
 }
 
-TakenIn Store::take_in(const std::vector<Line>& lines, const TakeIn& how,
+TakenIn Store::take_in(const stash::Lines& lines, const TakeIn& how,
                        const std::vector<stash::WorkReading>& readings) {
     Intake intake(*connection_, lines, how, readings);
     const auto take = [&intake](SQLite::Database& database) { return intake.run(database); };
@@ -313,15 +313,14 @@ std::optional<stash::Skein> Store::skein(std::string_view id) const {
         const std::int64_t number = numbers.getColumn(0).getInt64();
         rows.bind(1, number);
         Holding holding;
+        std::vector<stash::Skein> out(1);
         std::int64_t count = 0;
         while (rows.executeStep()) {
-            const Told row = told(Cells(rows, *connection_), *connection_);
+            Told row = told(Cells(rows, *connection_), *connection_);
             expect_as_entered(row, *connection_);
-            holding.take(row.movement, ++count);
+            holding.take(std::move(row.movement), ++count, out.front());
         }
-        auto held = holding.held();
-        if (!held) return std::nullopt;
-        std::vector<stash::Skein> out{std::move(*held)};
+        if (!holding.held(out.front())) return std::nullopt;
         out.front().id = id;
         add_promises(*connection_, out, number);
         return std::move(out.front());

@@ -19,6 +19,7 @@
 #include <vector>
 
 #include "skeinfall/base/day.hpp"
+#include "skeinfall/stash/lines.hpp"
 #include "skeinfall/stash/movement.hpp"
 #include "skeinfall/stash/skein.hpp"
 #include "skeinfall/stash/work_reading.hpp"
@@ -166,7 +167,7 @@ class Store {
     /// problem. Rows without an id are held against what came in before (stash::compare_sheet()),
     /// so that a sheet that comes again adds what is new in it. A reading that is in the stash
     /// already is left alone. Throws base::InputError with every problem.
-    TakenIn take_in(const std::vector<Line>& lines, const TakeIn& how,
+    TakenIn take_in(const stash::Lines& lines, const TakeIn& how,
                     const std::vector<stash::WorkReading>& readings = {});
 
     /// Undoes the newest entry that was not undone yet, and returns what it held. Throws
