@@ -79,5 +79,51 @@ TEST(Misread, WorkInARemarkIsRefused) {
         EXPECT_EQ(work_rows(ten + row, crochet()).problems.size(), 1U) << row;
 }
 
+TEST(Misread, ThreeTogetherThroughTheBackLoops) {
+    EXPECT_EQ(counts("CO 40\nRow 1: *k5, k 3 tog tbl; rep from * to end.", knitting()),
+              (Counts{30}));
+    EXPECT_EQ(
+        counts("CO 40\nRow 1: *k5, k3tog through the back loops; rep from * to end.", knitting()),
+        (Counts{30}));
+}
+
+// From the other side the markers stand behind 8, 12 and 16 of the 20 stitches; a yarn over before
+// each stitch behind tells where one was found.
+TEST(Misread, TheSecondMarkerIsCountedFromTheBeginning) {
+    const std::string cast_on = "CO 20\nRow 1: k4, pm, k4, pm, k4, pm, k8.\n";
+    EXPECT_EQ(counts(cast_on + "Row 2: k to 2nd marker, [yo, k1] to end.", knitting()),
+              (Counts{20, 28}));
+    EXPECT_EQ(counts(cast_on + "Row 2: k to first marker, sm, k to second marker, [yo, k1] to end.",
+                     knitting()),
+              (Counts{20, 28}));
+    EXPECT_EQ(counts(cast_on + "Row 2: k to 3rd m, [yo, k1] to end.", knitting()),
+              (Counts{20, 24}));
+    EXPECT_FALSE(
+        complaints(work_rows(cast_on + "Row 2: k to 4th marker, k to end.", knitting())).empty());
+}
+
+// 6 in at 4 rows an inch, and not the 5 in that are named first.
+TEST(Misread, OfTwoLengthsTheLongerOne) {
+    NotationOptions options = knitting();
+    options.row_gauge = 4.0 * units::row / (1.0 * units::inch);
+    for (const char* length :
+         {"for about 5 in to 6 in", "for about 5 to 6 inches", "until it measures 5 to 6 inches",
+          "for 5-6 inches", "for approximately 5 or 6 inches"})
+        EXPECT_EQ(counts("CO 20\nKnit every row " + std::string(length) + ".", options).size(), 24U)
+            << length;
+}
+
+TEST(Misread, PickedUpByTheEdgeIsNoNumberInAll) {
+    for (const char* words : {"pick up and knit 3 sts for every 4 rows along the side edge.",
+                              "pick up and k 1 st in each slipped st along the flap."})
+        EXPECT_EQ(work_rows("CO 20\nKnit 40 rows.\nNext row: " + std::string(words), knitting())
+                      .problems.size(),
+                  1U)
+            << words;
+    EXPECT_EQ(counts("CO 20\nRow 1: k5, pick up and knit 1 st in each slipped st (15 sts), k15.",
+                     knitting()),
+              (Counts{35}));
+}
+
 }  // namespace
 }  // namespace skeinfall::notation

@@ -100,6 +100,9 @@ bool DocumentReader::base_word(const std::vector<std::string>& words, std::size_
     if (document_.craft == Craft::knit && one_of(word, {"cast", "co"}))
         for (std::size_t by = 2; by < 9; ++by) {  // at an edge or over a gap: within a piece
             if (one_of(at(by), {".", ":", ";", ","})) break;
+            if (at(by) == "over" &&
+                (counted(by + 1) || one_of(at(by + 1), {"two", "three", "four", "five", "your"})))
+                break;  // "over 4 needles"
             if (one_of(at(by), {"beg", "beginning", "gap", "underarm", "underarms", "over"}))
                 return false;
         }
@@ -173,7 +176,17 @@ void DocumentReader::tell_sizes() {
             // "6 (7) sc", "continue 12 (14) more rows"
             const bool followed = document_.craft == Craft::crochet && at + 2 < text.size() &&
                                   text[at + 1] == ' ' && letter(text[at + 2]) && text[open] == '(';
-            if (fine && (numbers > 2 || joined || followed)) ++found[numbers];
+            // "cast off 2 (3) sts", "until it measures 5 (6) inches"
+            const auto behind =
+                words_of(std::string_view(text).substr(std::min(at + 1, text.size())));
+            const bool counts = document_.craft == Craft::knit && text[open] == '(' &&
+                                !behind.empty() &&
+                                one_of(behind[0], {"st", "sts", "stitches", "inches", "in", "cm",
+                                                   "times", "more", "rows", "rnds", "rounds"});
+            const auto low = base::lower(text.substr(0, open));
+            const bool cast_on = counts && numbers > 2 && low.find("cast on") != std::string::npos;
+            if (fine && (numbers > 2 || joined || followed || counts)) ++found[numbers];
+            if (fine && cast_on) ++found[numbers];
         }
     }
     const auto most =

@@ -252,14 +252,22 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
                   ", decreasing ", " and increasing ", ", increasing "})
                 if (rest.starts_with(mark) && rest.size() > mark.size() && digit(rest[mark.size()]))
                     return i;
+        // "BO 6 sts at beg of next 4 rows, bind off remaining 17 sts"
+        if (open_end && !labelled)
+            for (const std::string_view mark :
+                 {", bind off rem", ", cast off rem", ", bo rem", ", BO rem", ", bind off all"})
+                if (rest.starts_with(mark)) return i;
         // "Cast on 34 sts and work in k1, p1 rib for 2 in"
         if (!labelled && i > 8 &&
             (rest.starts_with(" and work ") || rest.starts_with(", work ") ||
+             rest.starts_with(" and knit in ") || rest.starts_with(", knit in ") ||
+             rest.starts_with(" and knit each ") || rest.starts_with(" and knit every ") ||
              rest.starts_with(" and continue ") || rest.starts_with(" and rib "))) {
             const auto before = words_of(std::string_view(text).substr(0, i));
             if (begins_base(before) && before.size() < 30 && number_near_end(before)) return i;
         }
         if ((text[i] != '.' && text[i] != '!') || text[i + 1] != ' ') continue;
+        if (text.find_first_not_of("0123456789") == i) continue;  // "2. Knit 2 rows."
         std::size_t next = i + 1;
         while (next < text.size() && text[next] == ' ') ++next;
         const bool opens = next < text.size() && !labelled &&

@@ -332,4 +332,62 @@ bool DocumentReader::of_some_sizes(Line& line) {
     return true;
 }
 
+bool DocumentReader::knit_sentence(const std::vector<std::string>& words) {
+    const auto has = [&](Names names) {
+        return std::any_of(words.begin(), words.end(),
+                           [&](const std::string& word) { return one_of(word, names); });
+    };
+    if (words[0] == "next" && words.size() > 3 && words[1] == ":") return true;
+    if (words[0] == "st" && words.size() > 3 && (words[1] == "-" || words[1] == "st")) return true;
+    return one_of(words[0], {"these", "this"}) && has({"repeat", "rep"}) &&
+           has({"times", "twice", "once"});
+}
+
+bool DocumentReader::only_tells(const std::vector<std::string>& words) {
+    if (one_of(words[0], {"sew", "oversew", "stuff", "embroider"})) return true;
+    if (words.size() > 3 && words[0] == "you" && words[1] == "should" && words[2] == "be")
+        return true;
+    if (words.size() > 4 && words[0] == "the" && words[1] == "next" && words[3] == "is")
+        return std::none_of(words.begin(), words.end(), number);
+    for (std::size_t i = 0; i + 1 < words.size() && i < 4; ++i)
+        if (words[i] == "should" && words[i + 1] == "measure") return true;
+    return false;
+}
+
+bool DocumentReader::same_piece(const Line& line, const std::vector<std::string>& words,
+                                const std::string& heading) {
+    if (document_.craft != Craft::knit || heading.empty()) return false;
+    std::size_t at = 0;
+    const auto take = [&](Names names) {
+        if (at >= words.size() || !one_of(words[at], names)) return false;
+        ++at;
+        return true;
+    };
+    take({"work", "knit", "make", "worked"});
+    take({"exactly", "the"});
+    const bool same = take({"same"});
+    if (!take({"as"})) return false;
+    if (!take({"for"}) && !same) return false;
+    take({"the"});
+    if (at >= words.size()) return false;
+    const std::string& name = words[at++];
+    take({"."});
+    if (at < words.size()) return false;
+    for (const Pending& pending : pending_) {
+        const auto named = words_of(pending.section.name);
+        if (std::find(named.begin(), named.end(), name) == named.end()) continue;
+        Pending again = pending;
+        again.section.name = heading;
+        again.section.line = line.number;
+        again.section.times = 1;
+        name_section(again.section);
+        heading_.clear();
+        part(What::heading, line);
+        pending_.push_back(std::move(again));
+        has_rows_ = true;
+        return true;
+    }
+    return false;
+}
+
 }  // namespace skeinfall::notation

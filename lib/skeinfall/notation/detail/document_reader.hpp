@@ -49,19 +49,15 @@ class DocumentReader {
     // ---- what the whole text tells
 
     void tell_craft();
-
     /// The sizes that the most lists of numbers have, "64 (68, 72, 76)".
     void tell_sizes();
-
     /// MC, CC1, "color A": the yarns that it names.
     void tell_yarns();
-
     /// "With A, ...", "Join B with sl st": yarns by letters alone.
     void tell_lettered(std::map<std::string, std::vector<std::string>>& found) const;
 
     /// "To fit 2 (4, 6, 8)": what its sizes are called.
     void tell_size_names();
-
     /// Lines that number the steps of the work: "1. Ch 42.", "2- sc in each st".
     void tell_numbered();
     [[nodiscard]] bool works_stitches(const std::vector<std::string>& words, std::size_t from);
@@ -114,11 +110,17 @@ class DocumentReader {
         if (document_.craft == Craft::knit && word == "at" && words.size() > 4 && may_work(words))
             return true;
         if (document_.craft == Craft::knit &&
-            one_of(word, {"beg", "beginning", "starting", "ss", "gs", "remove", "put", "pick",
-                          "keeping", "rejoin"}))
+            one_of(word, {"beg", "begin", "beginning", "starting", "ss", "gs", "remove", "put",
+                          "pick", "keeping", "rejoin"}))
             return true;
+        if (document_.craft == Craft::knit && knit_sentence(words)) return true;
         return stitch_word(word);
     }
+
+    /// "St-st 14 rows.", "These 2 rows form the rib, repeat a further 4 times".
+    [[nodiscard]] static bool knit_sentence(const std::vector<std::string>& words);
+    /// "Hat should measure 5 in from cast on.", "Sew cast on edges of arms to body."
+    [[nodiscard]] static bool only_tells(const std::vector<std::string>& words);
 
     [[nodiscard]] bool stitch_word(const std::string& word) {
         if (word.empty() || word == "a") return false;
@@ -133,6 +135,7 @@ class DocumentReader {
 
     /// Words of work in a line that is not read as a row.
     [[nodiscard]] bool may_work(const std::vector<std::string>& words) {
+        if (document_.craft == Craft::knit && only_tells(words)) return false;
         for (std::size_t i = 0; i < words.size(); ++i) {
             if (one_of(words[i], {"k", "p", "inc", "dec", "increase", "decrease", "skip", "bind",
                                   "pick", "rounds", "rows", "rnds"}))
@@ -191,8 +194,11 @@ class DocumentReader {
         if (row || base) {
             if (!row_is_prose(words)) return take_row(line, base && !row);
         }
-        const bool plain_title = document_.craft == Craft::crochet && words.size() <= 3 &&
-                                 !in_rows_ && zone_ != What::materials && letter(line.text.back());
+        const bool listed = document_.craft == Craft::knit && zone == What::abbreviations &&
+                            words.size() <= 2;  // a list behind the rows
+        const bool plain_title =
+            listed || (document_.craft == Craft::crochet && words.size() <= 3 && !in_rows_ &&
+                       zone_ != What::materials && letter(line.text.back()));
         if (zone && !(in_rows_ && *zone == What::heading && words.size() > 6) &&
             (heading(line, words) || colon != std::string::npos || plain_title)) {
             open_zone(*zone, line, colon);
@@ -213,6 +219,7 @@ class DocumentReader {
                 return new_heading(line);
             const bool note = counts_note(line.text);
             if (note) return add_note(line);
+            if (same_piece(line, words, heading_)) return;
             if (begins_work(words)) return take_row(line, false);
             if (continues(line)) return append(pending_.back().lines.back(), line);
             if (document_.craft == Craft::knit && take_work_in(line)) return;
@@ -284,11 +291,17 @@ class DocumentReader {
             rest.from.erase(rest.from.begin());
         }
         const auto words = words_of(rest.text);
-        if (words.empty() || !(begins_base(words) || row_words(words) > 0)) return false;
+        if (words.empty()) return false;
+        if (same_piece(rest, words, line.text.substr(0, at))) return true;
+        if (!(begins_base(words) || row_words(words) > 0)) return false;
         heading_ = line.text.substr(0, at);
         take_row(rest, begins_base(words) && row_words(words) == 0);
         return true;
     }
+
+    /// "FRONT: Work same as back.": the piece of that name once more, under this one's.
+    bool same_piece(const Line& line, const std::vector<std::string>& words,
+                    const std::string& heading);
 
     [[nodiscard]] bool numbered_steps(const std::vector<std::string>& words) {
         if (words.size() < 4 || words[0] != "1" || zone_ == What::abbreviations) return false;
@@ -423,9 +436,7 @@ class DocumentReader {
     }
 
     [[nodiscard]] const Line& row_so_far() const { return pending_.back().lines.back(); }
-
     [[nodiscard]] static bool restarts_with_base(const Line&) { return false; }
-
     /// "Ears (make 2)", "Arms x2": how often; 0 where it is not said.
     [[nodiscard]] static std::int64_t times_said(const std::string& name);
     /// A short line above a row 1 that makes its own base: the name of a piece.
@@ -459,7 +470,6 @@ class DocumentReader {
 
     /// "Join with a sl st to first hdc. (78 hdc)": the end of the round above.
     [[nodiscard]] bool only_joins(const std::vector<std::string>& words);
-
     /// Rows within a line of prose: "Mark each round. Ch 2. Rnd 1: ...". Takes them.
     bool rows_within(Line& line);
 
@@ -558,7 +568,6 @@ class DocumentReader {
     bool knit_make_up(const std::string& meaning, Definition& definition);
 
     void gauge_of(const Line& line);
-
     void tools_of(const Line& line);
 
     // ---- rows of a stitch pattern, told before the piece that uses it

@@ -9,6 +9,16 @@
 
 namespace skeinfall::notation {
 
+namespace {
+
+const Token* token_at(const Token* tokens, std::size_t last, std::uint32_t at) {
+    std::size_t i = 0;
+    while (i < last && tokens[i].at < at) ++i;
+    return tokens + i;
+}
+
+}  // namespace
+
 Grammar::Grammar(StitchBook& book, const std::vector<Token>& tokens, std::size_t first)
     : book_(&book), tokens_(tokens.data()), last_(tokens.size() - 1), next_(first), begin_(first) {}
 
@@ -331,6 +341,19 @@ void Grammar::number_item(std::vector<Item>& out) {
         item.kind = unknown_stitch();
         return add_where(out, std::move(item));
     }
+    // "pick up and knit 32 sts from back neck, 18 sts down left front"
+    const bool edge = any_of({"down", "up", "along", "across", "from"}, 1) && !out.empty() &&
+                      book_->at(out.back().kind).name == "CO";
+    const Token* const before = out.empty() ? tokens_ : token_at(tokens_, last_, out.back().at);
+    if (edge && any_of({"st", "sts", "stitches"}) &&
+        (before->text.starts_with("p") || before->kind == TokenKind::number)) {
+        ++next_;
+        Item item = out.back();
+        item.at = number.at;
+        item.count = number.value;
+        static_cast<void>(picked_up(item, false));
+        return out.push_back(std::move(item));
+    }
     fail(number.at, "the number " + std::string(number.text) + " is not attached to a stitch",
          "the stitch it counts", "Write it like: 5 sc, or k5.");
 }
@@ -384,9 +407,12 @@ void Grammar::star_item(std::vector<Item>& out) {
         else if (any_of({"to"}) && !any_of({"end", "last", "the", "within"}, 1))
             ++next_;
     }
-    if (is(TokenKind::comma)) ++next_;
+    const std::size_t said = next_;
+    const bool comma = is(TokenKind::comma);
+    if (comma) ++next_;
     const auto times = extent();
     if (fault_) return;
+    if (comma && !times) next_ = said;  // "rep from *, k1"
     count_behind(rep && (!times || times->until == Extent::Until::to_end));
     if (!times && rep && is(TokenKind::word) && !any_of({"end", "ending"})) {
         fail(peek().at, "the repeat does not say how often",
@@ -458,7 +484,8 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
         }
     }
     if (said) item.count = *said;
-    if (stitch.name == "CO" && tokens_[std::min(next_, last_)].at > at && picked_up(at)) {
+    if (stitch.name == "CO" && tokens_[std::min(next_, last_)].at > at &&
+        picked_up(item, out.empty())) {
         out.push_back(std::move(item));
         return;
     }

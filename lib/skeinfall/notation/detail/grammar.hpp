@@ -81,7 +81,8 @@ class Grammar {
     void join_needles(std::vector<Item>& items);
     std::int64_t gap_words();
     [[nodiscard]] std::int64_t crossed_stitches(std::string_view name) const;
-    bool picked_up(std::uint32_t at);
+    bool picked_up(Item& item, bool alone);
+    bool picked_up_by_place(Item& item, std::size_t word, bool alone);
     void yarn_item(std::vector<Item>& out);
     bool even_item(std::vector<Item>& out);
     bool pass_manner();
@@ -177,6 +178,7 @@ class Grammar {
     static bool one_more_choice(std::vector<Item>& out, std::size_t before);
     std::optional<Unit> unit();
     [[nodiscard]] std::optional<std::int64_t> space_word(std::string_view word) const;
+    [[nodiscard]] std::int64_t counted_marker();
     std::optional<Extent> extent();
     std::optional<Extent> how_often();
     std::optional<std::int64_t> keep_of_last();

@@ -198,6 +198,7 @@ void Grammar::add_where(std::vector<Item>& out, Item item) {
             item.spot.keep = until->keep;
             item.spot.to_marker = until->to_marker;
             item.spot.last_marker = until->last_marker;
+            item.spot.nth_marker = until->nth_marker;
             item.spot.to_gap = until->to_gap;
             if (item.count > 1 && item.what == Item::Do::work) {  // "k2 around": one and one again
                 item.count = 1;

@@ -322,6 +322,7 @@ bool Grammar::even_item(std::vector<Item>& out) {
         even.extent.keep = until->keep;
         even.extent.to_marker = until->to_marker;
         even.extent.last_marker = until->last_marker;
+        even.extent.nth_marker = until->nth_marker;
         even.extent.to_gap = until->to_gap;
     }
     out.push_back(std::move(even));

@@ -111,7 +111,7 @@ bool Grammar::fabric_item(std::vector<Item>& out) {
             const std::string_view word = tokens_[to].text;
             explains = explains || word == "side" || word == "rs" || word == "ws" ||
                        word == "every" || word == "row" || word == "rows" || word == "all" ||
-                       word == "round" || word == "rounds";
+                       word == "round" || word == "rounds" || word == "repeat" || word == "rep";
             ++to;
         }
         if (explains && tokens_[to].kind == TokenKind::close) {

@@ -51,9 +51,10 @@ bool Grammar::holder_item(std::vector<Item>& out) {
     while (is_words() && !any_of({"hold", "holder", "holders", "yarn", "needle", "thread"}))
         ++next_;
     if (is_words()) ++next_;
-    while (take({"st",    "on",    "onto",   "a",      "or",     "hold",  "holder", "waste",
-                 "scrap", "spare", "yarn",   "stitch", "needle", "piece", "of",     "for",
-                 "the",   "thumb", "instep", "sleeve", "later",  "to",    "be",     "worked"})) {
+    while (take({"st",     "on",    "onto",   "a",      "or",     "hold",  "holder",  "waste",
+                 "scrap",  "spare", "yarn",   "stitch", "needle", "piece", "of",      "for",
+                 "the",    "thumb", "instep", "sleeve", "later",  "to",    "be",      "worked",
+                 "safety", "pin",   "pins",   "button", "border", "band",  "neckband"})) {
     }
     set_aside(from, SetAside::Why::place);
     out.push_back(std::move(item));
@@ -179,22 +180,42 @@ std::int64_t Grammar::crossed_stitches(std::string_view name) const {
 }
 
 /// "pick up and knit 16 sts along side of heel flap": where they come from takes no stitch below.
-bool Grammar::picked_up(std::uint32_t at) {
+bool Grammar::picked_up(Item& item, bool alone) {
     std::size_t from = 0;
-    while (from < last_ && tokens_[from].at < at) ++from;
-    if (tokens_[from].kind == TokenKind::number) ++from;     // "12 pick up"
-    if (!tokens_[from].text.starts_with("p")) return false;  // "cast on"
+    while (from < last_ && tokens_[from].at < item.at) ++from;
+    if (tokens_[from].kind == TokenKind::number) ++from;  // "12 pick up"
+    // "cast on"; the "18 sts down the front" behind "pick up and knit 32 sts from the back, "
+    if (!tokens_[from].text.starts_with("p") && !tokens_[from].text.starts_with("st")) return false;
     if (!any_of({"along", "in", "from", "at", "around", "on", "across", "down", "up", "evenly",
                  "for", "into", "between", "through"}))
         return true;
     from = next_;
     while (is_words() && !(any_of({"and", "then"}) && next_ + 1 < last_ &&
-                           (is(TokenKind::word, 1) && book_->find(peek(1).text))))
+                           ((is(TokenKind::word, 1) && book_->find(peek(1).text)) ||
+                            (is(TokenKind::number, 1) && any_of({"st", "sts", "stitches"}, 2)))))
         ++next_;
     SetAside told{SetAside::Why::place, tokens_[from].at, {}};
-    for (std::size_t i = from; i < next_; ++i)
+    for (std::size_t i = from; i < next_; ++i) {
         told.words += (i == from ? "" : " ") + std::string(tokens_[i].text);
+        if (tokens_[i].text == "each" || tokens_[i].text == "every" || tokens_[i].text == "per")
+            return picked_up_by_place(item, i, alone);
+    }
     body_.aside.push_back(std::move(told));
+    return true;
+}
+
+/// "pick up and knit 3 sts for every 4 rows (60 sts)": as many as the bracket says.
+bool Grammar::picked_up_by_place(Item& item, std::size_t word, bool alone) {
+    const bool counted = is(TokenKind::open) && is(TokenKind::number, 1) &&
+                         any_of({"st", "sts", "stitch", "stitches"}, 2) && is(TokenKind::close, 3);
+    const bool last = is(TokenKind::end, 4) || is(TokenKind::full_stop, 4);
+    if (!counted || (last && !alone)) {
+        fail(tokens_[word].at, "how many stitches are picked up is not said in all", "their number",
+             "Count the edge, and write it like: pick up and knit 60 sts along the edge.");
+        return true;
+    }
+    item.count = peek(1).value;
+    if (!last) next_ += 4;
     return true;
 }
 

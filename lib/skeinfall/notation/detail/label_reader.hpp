@@ -164,6 +164,7 @@ class LabelReader {
             by == 1 && is(TokenKind::dash, by) && peek(by).at > peek().at + peek().text.size() &&
             (is(TokenKind::open, by + 1) || is(TokenKind::star, by + 1) ||
              any_of({"switching", "changing", "with", "using"}, by + 1) ||
+             is(TokenKind::dash, by + 1) ||  // the change of yarn stood between
              (is(TokenKind::word, by + 1) &&
               (peek(by + 1).text.front() == 'k' || peek(by + 1).text.front() == 'p')));
         const bool bracket = dash || (is(TokenKind::close, by) && peek(by).sign == ')');
@@ -375,7 +376,8 @@ class LabelReader {
             const bool gap = dash.at > first.at + first.text.size() || peek(1).at > dash.at + 1;
             const bool apart =
                 is(TokenKind::dash) && gap && is(TokenKind::number, 1) && is(TokenKind::word, 2) &&
-                !any_of({"rep", "repeat", "as", "in", "work", "and"}, 2) && !plural_ && out.empty();
+                !any_of({"rep", "repeat", "as", "in", "work", "and", "knit", "purl"}, 2) &&
+                !plural_ && out.empty();
             if (!apart && (is(TokenKind::dash) || any_of({"to", "through", "thru"}))) {
                 const bool again = any_of(row_words, 1) || any_of(round_words, 1);  // "R3-R8"
                 const std::size_t number = again ? 2 : 1;

@@ -25,12 +25,28 @@ struct Span {
 
 /// How long rows go on where a length says so.
 struct OpenEnd {
+    /// Where a length "until it measures" begins.
+    enum class From : std::uint8_t {
+        piece,    ///< at the cast-on
+        armhole,  ///< where stitches were bound off or held last
+        here,     ///< "until thumb measures": what it measures begins about here
+    };
     bool whole = false;    ///< "until piece measures": all of it; else "for": from here
     bool desired = false;  ///< "to desired length"
+    bool less = false;     ///< so much less than the desired length
+    From from = From::piece;
     units::Length length{};
     std::int64_t rows = 0;  ///< "for 10 rows": no length, but their number
     std::size_t at = 0;
 };
+
+/// What the words between two tokens measure.
+[[nodiscard]] OpenEnd::From measured_from(const std::vector<Token>& tokens, std::size_t first,
+                                          std::size_t last);
+
+/// Whether "less than", "short of" the desired length stands behind a length.
+[[nodiscard]] bool less_than_desired(const std::vector<Token>& tokens, std::size_t first,
+                                     std::size_t last);
 
 /// Takes "for 4 in", "until piece measures 20 in", "for 10 rows" out of the tokens from `from` on.
 [[nodiscard]] std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t from);

@@ -110,7 +110,7 @@ void LabelReader::how_long(RowsAgain& found) {
         if (total_ahead(found)) continue;
         if (any_of({"for"}) && any_of({"pattern", "patt", "pat"}, 1) &&
             (is(TokenKind::end, 2) || is(TokenKind::full_stop, 2)) && !rows_known) {
-            found.open_end = OpenEnd{true, true, {}, 0, peek().at};
+            found.open_end = OpenEnd{.whole = true, .desired = true, .at = peek().at};
             next_ += 2;
             continue;
         }
@@ -119,13 +119,13 @@ void LabelReader::how_long(RowsAgain& found) {
             while (is(TokenKind::word, by) && !any_of({"row", "rows", "about", "a", "the"}, by))
                 ++by;
             if (by < 5 && (is(TokenKind::end, by) || is(TokenKind::full_stop, by))) {
-                found.open_end = OpenEnd{true, true, {}, 0, peek().at};
+                found.open_end = OpenEnd{.whole = true, .desired = true, .at = peek().at};
                 next_ += by;
                 continue;
             }
         }
         if (any_of({"as"}) && any_of({"many", "often"}, 1)) {
-            found.open_end = OpenEnd{true, true, {}, 0, peek().at};
+            found.open_end = OpenEnd{.whole = true, .desired = true, .at = peek().at};
             pass_words();  // "as many times as you wish"
             continue;
         }
@@ -158,18 +158,22 @@ void LabelReader::how_long(RowsAgain& found) {
             if (!said)
                 fail(at, "it is not clear what this number means", "\"times\" behind it",
                      "Write it like: rep rows 1 and 2 10 more times.");
-        } else if (any_of({"one"}) && any_of({"time"}, 1)) {
+        } else if (any_of({"one"}) &&
+                   (any_of({"time"}, 1) || (any_of({"more"}, 1) && any_of({"time"}, 2)))) {
             found.times = 1;
-            next_ += 2;
+            next_ += any_of({"more"}, 1) ? 3U : 2U;
+        } else if (is(TokenKind::colon) && is(TokenKind::end, 1)) {
+            ++next_;  // "as round 2:"
         } else if (any_of({"once", "twice"})) {
             found.times = any_of({"once"}) ? 1 : 2;
             ++next_;
             take({"more"});
         } else if (any_of({"until", "till", "through", "to", "for"}) && until(found)) {
             continue;
-        } else if (any_of({"in", "for", "about", "approximately", "more", "pattern", "patt", "pat",
-                           "as", "established", "est", "alternately", "the", "of", "stitch",
-                           "sequence", "together"}) ||
+        } else if (any_of({"in",      "for", "about",  "approximately", "more",     "pattern",
+                           "patt",    "pat", "as",     "established",   "est",      "alternately",
+                           "the",     "of",  "stitch", "sequence",      "together", "another",
+                           "further", "a"}) ||
                    is(TokenKind::comma) || is(TokenKind::semicolon)) {
             ++next_;
         } else if (any_of({"until", "till"})) {
@@ -246,7 +250,9 @@ bool LabelReader::length_ahead(RowsAgain& found) {
         open.desired = true;
     }
     if (!told && !open.desired) return false;
-    if (told) open.desired = false;
+    open.less = told && less_than_desired(*tokens_, next_, next_ + by);
+    if (told) open.desired = open.less;
+    open.from = measured_from(*tokens_, next_, next_ + by);
     next_ += by;
     // Row numbers in the label say it already.
     if (label_.rows.empty()) found.open_end = open;

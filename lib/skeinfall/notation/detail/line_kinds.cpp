@@ -109,6 +109,9 @@ std::size_t row_words(const std::vector<std::string>& words) {
         if (rows(i) && words[i] != "r" && (i < 5 || words[2] == "-" || words[1] == "-")) {
             const std::string& first = words[0];
             if (first.size() > 2 && digit(first[0]) && !number(first)) return i + 1;
+            if (first == "one" && words[1] == "more" && i + 1 < words.size() &&
+                one_of(words[i + 1], {":", "-"}))
+                return i + 1;
             if (one_of(first,
                        {"next", "last", "final", "following", "first", "second", "third", "fourth",
                         "fifth", "sixth", "all", "every", "rs", "ws", "even", "odd"}))

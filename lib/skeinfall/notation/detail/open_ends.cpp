@@ -13,7 +13,38 @@ using Words = std::initializer_list<std::string_view>;
 
 const Words unworked_words{"work", "knit", "purl", "k", "p", "rib", "continue", "cont"};
 
+bool among(const Token& token, Words words) {
+    return token.kind == TokenKind::word &&
+           std::find(words.begin(), words.end(), token.text) != words.end();
+}
+
+bool stands(const std::vector<Token>& tokens, std::size_t first, std::size_t last, Words words) {
+    for (std::size_t i = first; i < last && i < tokens.size(); ++i)
+        if (among(tokens[i], words)) return true;
+    return false;
+}
+
 }  // namespace
+
+OpenEnd::From measured_from(const std::vector<Token>& tokens, std::size_t first, std::size_t last) {
+    if (stands(tokens, first, last, {"beg", "beginning", "cast", "co", "cast-on", "start"}))
+        return OpenEnd::From::piece;
+    if (stands(tokens, first, last, {"armhole", "armholes", "underarm", "underarms"}))
+        return OpenEnd::From::armhole;
+    const bool part =
+        stands(tokens, first, last,
+               {"foot",   "thumb",  "hand",  "heel",    "flap",  "cuff",   "neckband", "collar",
+                "yoke",   "gusset", "strap", "tie",     "toe",   "band",   "rib",      "ribbing",
+                "marker", "join",   "above", "joining", "split", "divide", "division", "border",
+                "i-cord", "icord",  "cord",  "point",   "tail",  "ear"});
+    return part ? OpenEnd::From::here : OpenEnd::From::piece;
+}
+
+bool less_than_desired(const std::vector<Token>& tokens, std::size_t first, std::size_t last) {
+    return stands(tokens, first, last, {"less", "short", "shorter", "shy"}) &&
+           stands(tokens, first, last,
+                  {"desired", "total", "finished", "full", "wanted", "final", "your", "foot"});
+}
 
 std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t from) {
     const auto any = [&](std::size_t i, Words words) {
@@ -92,7 +123,7 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
             ++end;
         }
         if (yarn && until) {  // "until a yard of yarn is left"
-            out = OpenEnd{true, true, {}, 0, out.at};
+            out = OpenEnd{.whole = true, .desired = true, .at = out.at};
             take(i, end);
             return out;
         }
@@ -101,14 +132,16 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
             kind(end + 1, TokenKind::number) &&
             any(end + 2, {"rows", "rnds", "rounds", "row", "rnd", "round"}) &&
             kind(end + 3, TokenKind::close)) {
-            out = OpenEnd{false, false, {}, tokens[end + 1].value, out.at};
+            out = OpenEnd{.rows = tokens[end + 1].value, .at = out.at};
             take(i, end + 4);
             return out;
         }
         if (length) {
             out.rows = 0;
-            out.desired = false;
+            out.less = less_than_desired(tokens, i, end);
+            out.desired = out.less;
             out.whole = until;
+            out.from = measured_from(tokens, i, end);
             take(i, end);
             return out;
         }

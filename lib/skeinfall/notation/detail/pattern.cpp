@@ -104,7 +104,10 @@ void PatternReader::full_line_of(std::string_view text) {
     Tokens lexed = tokens_of(text, options_->size, options_->sizes);
     if (lexed.fault) return fail(*lexed.fault);
     if (const std::size_t at = next_row_at(lexed.tokens); at > 0) {
-        full_line_of(text.substr(0, at));
+        const bool number_alone =  // "2. Knit 2 rows, purl 1 row."
+            book_->craft() == Craft::knit &&
+            text.substr(0, at).find_first_not_of("0123456789. ") == std::string_view::npos;
+        if (!number_alone) full_line_of(text.substr(0, at));
         base_ += at;
         full_line_of(text.substr(at));
         base_ -= at;
@@ -213,7 +216,12 @@ void PatternReader::full_line_of(std::string_view text) {
     // "Change to CC1.", "Join CC1 with sl st in any st."
     const bool only_yarn = !phrases.empty() && std::none_of(items.begin(), items.end(), makes);
     const bool takes_up = pattern_.slots.empty() && makes_base(written.body, *book_);
-    if ((!numbered || label.bare) && !written.fault && !open_end && !takes_up &&
+    // "Row 7: Cut yarn and thread it through the stitches."
+    const bool finishes =
+        book_->craft() == Craft::knit && items.empty() &&
+        std::any_of(written.body.aside.begin(), written.body.aside.end(),
+                    [](const SetAside& one) { return one.why == SetAside::Why::finishing; });
+    if ((!numbered || label.bare || finishes) && !written.fault && !open_end && !takes_up &&
         (items.empty() || only_yarn || only_prepares(items) ||
          (label.what == Label::What::unlabelled && only_closes(items)))) {  // "Fasten off."
         keep_between(written.body);

@@ -26,7 +26,8 @@ const Words free_words{
     "cont",      "keep",     "continuing",  "work",    "rs",        "is",     "side",
     "working",   "right",    "get",         "each",    "every",     "other",  "second",
     "alternate", "alt",      "until",       "till",    "for",       "inc",    "dec",
-    "so",        "third",    "fourth",      "outside", "inside"};
+    "so",        "third",    "fourth",      "outside", "inside",    "with",   "alternating",
+    "plain",     "even",     "between"};
 
 bool among(const Token& token, Words words) {
     return token.kind == TokenKind::word &&
@@ -80,6 +81,8 @@ std::optional<GoesOn> goes_on_of(const std::vector<Token>& tokens) {
             bool digits = false;
             while (tokens[to].kind != TokenKind::close && tokens[to].kind != TokenKind::end)
                 digits = tokens[to++].kind == TokenKind::number || digits;
+            // "(k4, k2tog; k3, k2tog, etc.)" shows what "as established" means.
+            for (std::size_t at = i; at < to; ++at) digits = digits && tokens[at].text != "etc";
             if (digits && next.kind == TokenKind::number &&
                 among(tokens[i + 2], {"st", "sts", "stitches"}) && out.until > 0)
                 out.until = next.value;
@@ -202,6 +205,7 @@ bool PatternReader::goes_on_changing(const std::vector<Token>& tokens, std::stri
     if (told->period == 0 && before > 0 && (change_of(before) > 0) == (way > 0))
         told->period = last - before;
     if (told->period == 0 && trailing > 0) told->period = trailing + 1;
+    if (told->period == 0 && before == last - 1) told->period = 1;  // every row changes
     if (told->period == 0) return unclear("how many rows lie between two changes is not said");
     Written change;
     change.entry = entry_;

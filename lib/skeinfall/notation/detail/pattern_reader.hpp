@@ -195,6 +195,8 @@ class PatternReader {
     [[nodiscard]] std::optional<std::int64_t> rows_of(const OpenEnd& open, std::int64_t block,
                                                       Where where, std::vector<RowFinding>& told);
 
+    [[nodiscard]] std::int64_t measured_row(OpenEnd::From from) const;
+
     void fail_row(Fault fault, Where where) {
         if (options_->lenient)
             row_fault_ = std::move(fault);
@@ -319,6 +321,8 @@ class PatternReader {
 
     /// Rows told by what happens at their edges; false for others.
     bool edge_rows(const std::vector<Token>& tokens, std::string_view text);
+    std::optional<EdgeRows> edges_to_length(const std::vector<Token>& tokens,
+                                            std::vector<RowFinding>& findings);
     bool edges_of_rows(const std::vector<Token>& tokens, std::string_view text, const Label& label,
                        const std::vector<Span>& spans);
     [[nodiscard]] std::vector<Item> edge_items(const EdgeRows& told) const;
@@ -532,6 +536,8 @@ class PatternReader {
     std::int64_t turns_each_ = 0;                     ///< chains that every row ends with
     bool restarts_ = false;                           ///< numbers began anew with this line
     std::int64_t called_ = 0;        ///< the number of its label, where rows before it were fewer
+    std::int64_t armhole_row_ = 0;   ///< where stitches were bound off at an edge first
+    std::int64_t bound_row_ = 0;     ///< where they were last
     bool bare_base_ = false;         ///< "1. Cast on ..." took a number
     bool row_base_ = false;          ///< "Row 1: ch 60." did
     std::int64_t right_parity_ = 1;  ///< of the rows on the right side

@@ -70,7 +70,8 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
         if (again.until_stitches > 0) last = first + block - 1;
         // "Rep rows 2 and 3." at the end: as long as it is to be
         if (last < first && block > 1 && book_->craft() == Craft::crochet) {
-            const auto rows = rows_of({true, true, {}, 0, again.at}, block, where, told);
+            const auto rows =
+                rows_of({.whole = true, .desired = true, .at = again.at}, block, where, told);
             if (!rows || *rows == 0) return;
             last = first + *rows - 1;
         }
@@ -144,10 +145,50 @@ std::vector<Item> PatternReader::edge_items(const EdgeRows& told) const {
     return {};
 }
 
+/// "inc 1 st at each side every 8th row until sleeve measures 17 in": as often as that many rows
+/// allow.
+std::optional<EdgeRows> PatternReader::edges_to_length(const std::vector<Token>& tokens,
+                                                       std::vector<RowFinding>& findings) {
+    std::vector<Token> cut = tokens;
+    const auto open = take_open_end(cut, 0);
+    if (!open || cut.size() < 3) return std::nullopt;
+    std::size_t row = 0;
+    for (std::size_t i = 0; i < cut.size(); ++i)
+        if (cut[i].text == "row" || cut[i].text == "rnd" || cut[i].text == "round") row = i;
+    if (row == 0) return std::nullopt;
+    Token number = cut[row];
+    number.kind = TokenKind::number;
+    number.value = 1;
+    Token times = cut[row];
+    times.text = "times";
+    cut.insert(cut.begin() + static_cast<std::ptrdiff_t>(row) + 1, {number, times});
+    auto told = edge_rows_of(cut);
+    if (!told || told->turns.size() != 1 || told->turns.front().times != 1) return std::nullopt;
+    const auto rows = rows_of(*open, 1, place(0), findings);
+    if (!rows) return std::nullopt;
+    Turns& turns = told->turns.front();
+    turns.times = *rows / turns.period;
+    turns.after = *rows % turns.period;
+    if (turns.times == 0 || *rows > most_rows) return std::nullopt;
+    return told;
+}
+
 bool PatternReader::edge_rows(const std::vector<Token>& tokens, std::string_view text) {
     if (book_->craft() != Craft::knit) return false;
-    const auto told = edge_rows_of(tokens);
+    std::vector<RowFinding> findings;
+    row_fault_.reset();
+    auto told = edge_rows_of(tokens);
+    if (!told) told = edges_to_length(tokens, findings);
+    if (!told && row_fault_) {
+        fail_line(text, *row_fault_);
+        return true;
+    }
     if (!told) return false;
+    if (told->what == EdgeRows::What::bind) {
+        // The armhole begins with the first of several bind-offs.
+        if (armhole_row_ == 0 || next_row_ > bound_row_ + 12) armhole_row_ = next_row_;
+        bound_row_ = next_row_;
+    }
     Written change;
     change.entry = entry_;
     change.base = base_;
@@ -156,6 +197,7 @@ bool PatternReader::edge_rows(const std::vector<Token>& tokens, std::string_view
     change.first_row = next_row_;
     change.body.items = edge_items(*told);
     change.body.declared = told->declared;
+    change.told = std::move(findings);
     pattern_.written.push_back(change);
     plain_since_ = true;
     assign_turns(told->turns, last_written());
@@ -213,7 +255,7 @@ void PatternReader::assign_turns(const std::vector<Turns>& schedule, std::int64_
                                  bool silent) {
     std::int64_t between = -1;
     if (std::any_of(schedule.begin(), schedule.end(),
-                    [](const Turns& turns) { return turns.period > 1; })) {
+                    [](const Turns& turns) { return turns.period > 1 || turns.after > 0; })) {
         Written plain = pattern_.written[static_cast<std::size_t>(changes)];
         plain.body = Body{};
         plain.fault.reset();
@@ -237,11 +279,19 @@ void PatternReader::assign_turns(const std::vector<Turns>& schedule, std::int64_
                        place(0));
             assign({next_row_, next_row_}, {changes, 0, false, {}}, place(0));
         }
+        if (turns.after > 0)
+            assign({next_row_, next_row_ + turns.after - 1}, {between, 0, false, {}}, place(0));
         if (turns.until == 0) continue;
         Slot& last = pattern_.slots[static_cast<std::size_t>(next_row_ - 1)];
         last.until = turns.until;
         last.block = turns.period;
     }
+}
+
+/// The row at which a length begins.
+std::int64_t PatternReader::measured_row(OpenEnd::From from) const {
+    if (from == OpenEnd::From::piece) return 1;
+    return from == OpenEnd::From::armhole && armhole_row_ > 0 ? armhole_row_ : next_row_;
 }
 
 std::optional<std::int64_t> PatternReader::rows_of(const OpenEnd& open, std::int64_t block,
@@ -256,7 +306,7 @@ std::optional<std::int64_t> PatternReader::rows_of(const OpenEnd& open, std::int
                      where);
             return std::nullopt;
         }
-        length = *options_->desired;
+        length = open.less ? *options_->desired - open.length : *options_->desired;
     }
     if (!options_->row_gauge) {
         fail_row(Fault{open.at, "how many rows this length takes is not known",
@@ -266,15 +316,24 @@ std::optional<std::int64_t> PatternReader::rows_of(const OpenEnd& open, std::int
         return std::nullopt;
     }
     const double all = length * *options_->row_gauge / units::row;
-    const double rest = all - (open.whole ? static_cast<double>(next_row_ - 1) : 0.0);
+    std::int64_t before = open.whole ? next_row_ - measured_row(open.from) : 0;
+    // A length that was passed long ago is measured from elsewhere.
+    const bool passed = static_cast<double>(before) > 1.1 * all + static_cast<double>(block);
+    if (passed) before = 0;
+    const double rest = all - static_cast<double>(before);
     const std::int64_t rows =
         std::max<std::int64_t>(0, std::llround(rest / static_cast<double>(block))) * block;
-    told.push_back({Severity::ok, static_cast<std::uint32_t>(open.at),
-                    fmt::format("{} rows by the row gauge{}", rows,
-                                open.whole && next_row_ > 1
-                                    ? fmt::format(", behind the {} before", next_row_ - 1)
-                                    : std::string()),
-                    ""});
+    const bool here = open.whole && next_row_ > 1 && before == 0;
+    told.push_back(
+        {passed ? Severity::caution : Severity::ok, static_cast<std::uint32_t>(open.at),
+         fmt::format("{} rows by the row gauge{}", rows,
+                     before > 0 ? fmt::format(", behind the {} before", before)
+                     : passed   ? fmt::format(", measured from here, as the {} rows before are "
+                                                "longer already",
+                                              next_row_ - 1)
+                     : here     ? std::string(", measured from here")
+                                : std::string()),
+         passed ? "Check where this length begins, or write how many rows." : ""});
     if (rows > most_rows) return most_rows + 1;
     return rows;
 }

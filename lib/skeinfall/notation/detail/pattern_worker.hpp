@@ -42,6 +42,7 @@ class PatternWorker {
     /// A change around byte `at` of the line that makes the row one that goes into the row below
     /// and comes to its count.
     std::optional<Proposal> propose(const Written& written, std::size_t at);
+    std::optional<Proposal> plain_instead(const Written& written);
     [[nodiscard]] std::optional<Body> body_of(const std::string& text) const;
     [[nodiscard]] bool holds_no_work(std::string_view words) const;
 

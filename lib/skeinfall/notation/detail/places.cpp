@@ -281,6 +281,7 @@ bool Grammar::each_place(Spot& spot) {
             spot.keep = until->keep;
             spot.to_marker = until->to_marker;
             spot.last_marker = until->last_marker;
+            spot.nth_marker = until->nth_marker;
             spot.to_gap = until->to_gap;
         }
     return !fault_;
@@ -344,6 +345,21 @@ std::optional<std::int64_t> Grammar::keep_of_last() {
     return keep;
 }
 
+/// "2nd" of "2nd marker", which is taken: the 2. 0 where the marker is not counted.
+std::int64_t Grammar::counted_marker() {
+    if (is(TokenKind::ordinal) && any_of({"marker", "m", "mkr"}, 1)) {
+        const std::int64_t value = peek().value;
+        ++next_;
+        return value > 1 ? value : 0;
+    }
+    std::int64_t value = 2;
+    for (const std::string_view word : {"second", "third", "fourth"}) {
+        if (take({word})) return value;
+        ++value;
+    }
+    return 0;
+}
+
 std::optional<Extent> Grammar::extent() {
     if (auto often = how_often()) return often;
     Extent out;
@@ -397,6 +413,7 @@ std::optional<Extent> Grammar::extent() {
                 out.keep = rest->keep;
                 out.to_marker = rest->to_marker;
                 out.last_marker = rest->last_marker;
+                out.nth_marker = rest->nth_marker;
                 out.to_gap = rest->to_gap;
                 out.loose = false;
             }
@@ -438,7 +455,7 @@ std::optional<Extent> Grammar::extent() {
         }
         take({"the"});
         out.last_marker = any_of({"last"});
-        take({"the", "next", "first", "last", "second", "third", "fourth"});
+        if (!take({"the", "next", "first", "last"})) out.nth_marker = counted_marker();
         const bool found = take({"marker", "markers", "m", "mkr"});
         if (found && book_->craft() == Craft::crochet)
             fail(tokens_[next_ - 1].at, "markers are not followed", "a number of stitches",
@@ -449,7 +466,8 @@ std::optional<Extent> Grammar::extent() {
                  "wrap", "previous"}) ||
          (any_of({"last"}) &&
           any_of({"gap", "wrapped", "ds", "turn", "turning", "wrap", "marker", "m"}, 1)) ||
-         (any_of({"second", "third", "fourth"}) && any_of({"marker", "m"}, 1))) &&
+         ((any_of({"second", "third", "fourth"}) || is(TokenKind::ordinal)) &&
+          any_of({"marker", "m", "mkr"}, 1))) &&
         marker()) {
         out.to_marker = true;
         return out;

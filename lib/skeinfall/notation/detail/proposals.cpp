@@ -3,7 +3,10 @@
 #include <algorithm>
 #include <cctype>
 #include <cstdint>
+#include <cstdlib>
 #include <utility>
+
+#include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/notation/detail/grammar.hpp"
@@ -104,9 +107,7 @@ bool PatternWorker::holds_no_work(std::string_view words) const {
 
 std::optional<Proposal> PatternWorker::propose(const Written& written, std::size_t at) {
     constexpr std::int64_t most_tried = 2000;
-    if (book_->craft() != Craft::crochet || at < written.begin ||
-        (below_.stretches.empty() && !ring_))
-        return std::nullopt;
+    if (at < written.begin || (below_.stretches.empty() && !ring_)) return std::nullopt;
     const std::size_t here = at - written.begin;
     if (here > written.text.size()) return std::nullopt;
     std::vector<Change> changes = changes_around(written.text, here);
@@ -136,9 +137,33 @@ std::optional<Proposal> PatternWorker::propose(const Written& written, std::size
         found =
             Proposal{std::string(base::trimmed(words)), change.instead, outcome.work.made, counted};
     }
+    if (!found && book_->craft() == Craft::knit)
+        found = holds_no_work(written.text)
+                    ? Proposal{written.text, "",
+                               static_cast<double>(below_.stitches) * units::stitch, false}
+                    : plain_instead(written);
     context_.ring = outer_ring;
     context_.round = outer_round;
     return found;
+}
+
+/// The row's count told with plain stitches: "knit, dec 4 sts evenly".
+std::optional<Proposal> PatternWorker::plain_instead(const Written& written) {
+    const auto count = declared_of(written.body);
+    if (!count || written.uses > 1) return std::nullopt;
+    const std::int64_t change = *count - below_.stitches;
+    std::string text = "knit";
+    if (change != 0)
+        text += fmt::format(", {} {} {} evenly", change > 0 ? "inc" : "dec", std::abs(change),
+                            std::abs(change) == 1 ? "st" : "sts");
+    auto body = body_of(text);
+    if (!body) return std::nullopt;
+    body->declared = written.body.declared;
+    const Outcome outcome = work_row(*body, below_, context_);
+    if (outcome.given_up || !fits(outcome)) return std::nullopt;
+    const std::string words(
+        base::trimmed(std::string_view(written.text).substr(0, tail_of(written.text))));
+    return Proposal{words, text, outcome.work.made, true};
 }
 
 }  // namespace skeinfall::notation

@@ -16,6 +16,7 @@ struct Turns {
     std::int64_t period = 1;
     std::int64_t times = 0;
     std::int64_t until = 0;  ///< 0: `times` says it
+    std::int64_t after = 0;  ///< rows worked even behind them
 };
 
 /// Reads from token `at` on and moves it behind. Nothing where it is not a schedule.

@@ -360,6 +360,12 @@ class Lexer {
                     digit(ahead(whole_word.size())))
                     length = whole_word.size() - 1;
         }
+        for (const std::string_view one : {"an inch", "one inch"})
+            if (text_.substr(at_).starts_with(one) && !letter(ahead(one.size()))) {
+                push(TokenKind::length, one.size());
+                out_.tokens.back().length = 1.0 * units::inch;
+                return;
+            }
         const auto spelled = length < 3 ? spelled_numbers.end()
                                         : std::find(spelled_numbers.begin(), spelled_numbers.end(),
                                                     text_.substr(at_, length));
@@ -370,6 +376,9 @@ class Lexer {
             return;
         }
         push(TokenKind::number, length, spelled - spelled_numbers.begin() + 2);
+        if (const std::string again = " (" + std::to_string(out_.tokens.back().value) + ")";
+            text_.substr(std::min(at_, text_.size())).starts_with(again))
+            at_ += again.size();  // "eight (8)"
         const std::string_view rest = text_.substr(std::min(at_, text_.size()));
         for (const std::string_view unit : {" inches", " inch", " cm"})
             if (rest.starts_with(unit)) {  // "ten inches"

@@ -62,8 +62,9 @@ struct Spot {
     bool in_one = false;       ///< an explicit single place: stitches worked together share it
     bool to_marker = false;    ///< of each: stops `keep` stitches before the next marker
     bool last_marker = false;  ///< the marker is the last one of the row
-    bool to_gap = false;       ///< the marker is the place where the work was last turned
-    bool to_space = false;     ///< of each: stops before the next chain space
+    std::int64_t nth_marker = 0;  ///< it is counted from the row's beginning; 0: the next one
+    bool to_gap = false;          ///< the marker is the place where the work was last turned
+    bool to_space = false;        ///< of each: stops before the next chain space
 };
 
 /// How often a group is worked.
@@ -77,10 +78,11 @@ struct Extent {
     Until until = Until::times;
     std::int64_t count = 1;
     std::int64_t keep = 0;
-    bool to_marker = false;    ///< of to_end: ends `keep` stitches before the next marker
-    bool to_gap = false;       ///< the marker is the place where the work was last turned
-    bool loose = false;        ///< of to_end: "around", "across"; a row end may lie farther off
-    bool last_marker = false;  ///< the marker is the last one of the row
+    bool to_marker = false;       ///< of to_end: ends `keep` stitches before the next marker
+    bool to_gap = false;          ///< the marker is the place where the work was last turned
+    bool loose = false;           ///< of to_end: "around", "across"; a row end may lie farther off
+    bool last_marker = false;     ///< the marker is the last one of the row
+    std::int64_t nth_marker = 0;  ///< it is counted from the row's beginning; 0: the next one
 };
 
 /// "(counts as dc, ch 1)" or "(does not count as st)" behind a chain.

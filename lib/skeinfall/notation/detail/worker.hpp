@@ -96,6 +96,7 @@ class Worker {
     [[nodiscard]] bool is_rib(std::size_t from) const;
     void marker(const Item& item);
     [[nodiscard]] std::int64_t to_marker(const Item& item, std::int64_t before);
+    std::size_t counted_marker(std::int64_t nth, std::size_t ahead, std::uint32_t at);
     void note_markers(std::int64_t passed, std::int64_t made);
     void move_markers();
     void finish();

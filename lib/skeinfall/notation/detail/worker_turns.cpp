@@ -51,6 +51,8 @@ std::int64_t Worker::to_marker(const Item& item, std::int64_t before) {
     while (at < below_->markers.size() && below_->markers[at] - before < cursor_.passed()) ++at;
     if ((item.spot.last_marker || item.extent.last_marker) && at < below_->markers.size())
         at = below_->markers.size() - 1;
+    if (const std::int64_t nth = std::max(item.spot.nth_marker, item.extent.nth_marker); nth > 0)
+        at = counted_marker(nth, at, item.at);
     if (at < below_->markers.size()) {
         const std::int64_t total = cursor_.passed() + cursor_.left();
         return total - below_->markers[at] + before;
@@ -59,6 +61,19 @@ std::int64_t Worker::to_marker(const Item& item, std::int64_t before) {
         report(Severity::stop, item.at, "no marker stands ahead in the row below",
                "Say where it was placed, or how many stitches come before it.");
     return before;
+}
+
+/// Which one the nth marker of the row is, where `ahead` is the next one.
+std::size_t Worker::counted_marker(std::int64_t nth, std::size_t ahead, std::uint32_t at) {
+    if (below_->markers.empty()) return ahead;
+    const auto index = static_cast<std::size_t>(nth - 1);
+    if (index >= ahead && index < below_->markers.size()) return index;
+    report(Severity::stop, at,
+           fmt::format("marker {} is named, but {}", nth,
+                       index < ahead ? "it was passed before"
+                                     : fmt::format("the row has {}", below_->markers.size())),
+           "Write \"to marker\" for the next one, or how many stitches come before it.");
+    return ahead;
 }
 
 /// Markers that were passed while `made` stitches became more stand where they were passed.
