@@ -135,7 +135,12 @@ Command read_command() {
                                         : report::reading_text(document, name));
         if (const auto save = values.one("save")) {
             write_output("save", *save, exchange::project_of_pattern(document), values, world);
-            *world.err << "note: written: " << base::shown_inert(*save) << "\n";
+            *world.err
+                << "note: written: " << base::shown_inert(*save)
+                << (report::reads_whole(document)
+                        ? "\n"
+                        : ", but no command can use it yet: what needs you stands in it, above "
+                          "the rows\n");
         } else if (format == "text" && !document.sections.empty()) {
             *world.err << "note: --save NAME.toml writes these rows as a project file\n";
         }

@@ -200,7 +200,10 @@ void say_what_to_buy(RoleCover& cover, const Rules& rules) {
                 const double count = std::ceil(cover.to_be_sure / usable - count_noise);
                 BuyMore more{static_cast<std::int64_t>(count), like.yarn.name,
                              like.yarn.label.length->text, std::nullopt};
-                if (cover.role.one_lot) more.match = stash::lot_text(like);
+                if (cover.role.one_lot)
+                    more.match = like.shade_group || like.dye_lot
+                                     ? stash::lot_text(like)
+                                     : "the colour of " + like.id + ", whose lot is not known";
                 cover.settles.push_back({std::move(more)});
             }
         }

@@ -6,6 +6,7 @@
 #include <map>
 #include <numeric>
 
+#include "skeinfall/base/name.hpp"
 #include "skeinfall/cover/covering.hpp"
 
 namespace skeinfall::cover {
@@ -14,6 +15,7 @@ namespace {
 using units::Length;
 
 struct LotSupply {
+    std::string shade;  ///< yarn and colourway: lots of two colours are never mixed
     std::string text;
     Length usable{};
 };
@@ -25,6 +27,8 @@ std::vector<LotSupply> lots_of(const RoleCover& role, Length tail) {
         if (!candidate.supply || std::holds_alternative<ServesOthers>(candidate.reason)) continue;
         LotSupply& lot = by_key[stash::lot_key(*candidate.skein)];
         lot.text = stash::lot_text(*candidate.skein);
+        lot.shade = base::name_key(candidate.skein->yarn.name) + "\x1f" +
+                    base::name_key(candidate.skein->colourway);
         lot.usable += candidate.supply->length - 2.0 * tail;
     }
     std::vector<LotSupply> lots;
@@ -32,6 +36,8 @@ std::vector<LotSupply> lots_of(const RoleCover& role, Length tail) {
     for (auto& [key, lot] : by_key) lots.push_back(std::move(lot));
     std::stable_sort(lots.begin(), lots.end(),
                      [](const LotSupply& a, const LotSupply& b) { return a.usable > b.usable; });
+    const std::string shade = lots.empty() ? std::string() : lots.front().shade;
+    std::erase_if(lots, [&](const LotSupply& lot) { return lot.shade != shade; });
     return lots;
 }
 

@@ -9,6 +9,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/count_words.hpp"
 #include "skeinfall/exchange/pattern_materials.hpp"
+#include "skeinfall/notation/proposal_text.hpp"
 #include "skeinfall/units/format.hpp"
 
 namespace skeinfall::exchange {
@@ -93,6 +94,20 @@ bool one_of_a_pair(const notation::Document& document, const notation::Section& 
            (comes_in_pairs(section.name) || (alone && comes_in_pairs(document.title)));
 }
 
+/// What no command can work out yet, as remarks above the rows.
+std::string unread_rows(const notation::Section& section) {
+    std::string out;
+    const auto add = [&](const base::Problem& problem, std::string_view words) {
+        out += "#   " + (words.empty() ? "" : "\"" + one_line(words) + "\": ") +
+               one_line(problem.what) + "." +
+               (problem.remedy.empty() ? "" : " " + one_line(problem.remedy)) + "\n";
+    };
+    for (const base::Problem& problem : section.problems) add(problem, {});
+    for (const notation::RowReading& reading : section.readings)
+        if (const auto fault = notation::fault_of(reading)) add(*fault, reading.words);
+    return out.empty() ? out : "# To be mended first, or no figure is worked out:\n" + out;
+}
+
 }  // namespace
 
 std::string project_of_pattern(const notation::Document& document) {
@@ -146,6 +161,7 @@ std::string project_of_pattern(const notation::Document& document) {
         if (one_of_a_pair(document, section))
             out += "count = 2  # they come in pairs: 1 where these rows make both\n";
         if (section.times > 1) out += fmt::format("count = {}\n", section.times);
+        out += unread_rows(section);
         out += "rows = [\n";
         for (const std::string& line : section.lines) out += "  " + quoted_text(line) + ",\n";
         out += "]\n";

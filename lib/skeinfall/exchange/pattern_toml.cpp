@@ -9,6 +9,7 @@
 
 #include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/notation/document.hpp"
+#include "skeinfall/notation/proposal_text.hpp"
 
 namespace skeinfall::exchange {
 namespace {
@@ -90,7 +91,7 @@ std::vector<project::Piece> read_pattern(TomlTable& top, const notation::Notatio
         for (notation::Section& section : document.sections) {
             for (base::Problem& problem : section.problems) problems.add(std::move(problem));
             for (notation::RowReading& reading : section.readings)
-                if (reading.problem) problems.add(std::move(*reading.problem));
+                if (auto fault = notation::fault_of(reading)) problems.add(*std::move(fault));
         }
         for (const notation::DocumentPart& part : document.parts)
             if (part.work)

@@ -10,6 +10,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/exchange/text_file.hpp"
+#include "skeinfall/notation/proposal_text.hpp"
 
 namespace skeinfall::exchange {
 namespace {
@@ -70,6 +71,26 @@ notation::CountedRows counted_rows(TomlTable& in) {
     return out;
 }
 
+/// The mistakes of all lines, with what is proposed for them, so that they are mended once: a
+/// strict reading ends at the first.
+base::Problems all_faults(base::Problems first, const std::vector<notation::WrittenRows>& entries,
+                          notation::NotationOptions options) {
+    options.lenient = true;
+    const notation::NotationResult lenient = notation::work_rows(entries, options);
+    for (const notation::RowReading& reading : lenient.readings) {
+        auto fault = notation::fault_of(reading);
+        if (!fault) continue;
+        const auto told = std::find_if(first.begin(), first.end(), [&](const base::Problem& one) {
+            return one.place == fault->place || one.what == fault->what;
+        });
+        if (told == first.end())
+            first.push_back(*std::move(fault));
+        else if (told->what == fault->what)
+            *told = *std::move(fault);
+    }
+    return first;
+}
+
 }  // namespace
 
 bool rows_are_written(TomlTable& piece) {
@@ -127,8 +148,11 @@ project::PerSize<project::WorkedRows> read_rows(TomlTable& piece,
     };
     for (options.size = 0; options.size < std::max<std::size_t>(1, options.sizes); ++options.size) {
         notation::NotationResult result = notation::work_rows(entries, options);
-        for (base::Problem& problem : result.problems) problems.add(std::move(problem));
-        if (!result.problems.empty()) return {};
+        if (!result.problems.empty()) {
+            for (base::Problem& problem : all_faults(result.problems, entries, options))
+                problems.add(std::move(problem));
+            return {};
+        }
         for (project::Finding& finding : result.rows.findings) finding.place.file = source.file();
         out.values.push_back(std::move(result.rows));
     }

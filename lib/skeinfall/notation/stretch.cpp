@@ -264,6 +264,8 @@ class Stretcher {
     /// rows that are repeated further on speak at the place of their words.
     [[nodiscard]] std::optional<Stretched> adjusted(const Entries& original, Entries entries,
                                                     double growth) const {
+        // Most patterns come out as they are; line by line, time grows with the lines squared.
+        if (auto whole = settled(work(original), entries)) return whole;
         for (std::size_t entry = 0; entry < original.size(); ++entry) {
             for (std::size_t line = 0; line_begin(original[entry].text, line); ++line) {
                 const Worked before = work(up_to(original, entry, line));

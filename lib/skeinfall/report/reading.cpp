@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/notation/proposal_text.hpp"
 #include "skeinfall/report/detail/json_words.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/units/format.hpp"
@@ -155,14 +156,6 @@ void add_problems(std::string& out, const Document& document) {
         return where.line > 0 ? fmt::format("line {}, column {}", where.line, where.column)
                               : std::string("the pattern");
     };
-    const auto propose = [&](const notation::Proposal& proposal) {
-        const std::string words = base::shown_inert(proposal.words);
-        told += proposal.instead.empty() ? fmt::format("      Leave out \"{}\": ", words)
-                                         : fmt::format("      Write \"{}\" for \"{}\": ",
-                                                       base::shown_inert(proposal.instead), words);
-        told += fmt::format("the row then makes {} stitches{}.\n", whole(proposal.makes),
-                            proposal.counted ? ", as its count says" : " and fits the row below");
-    };
     const auto add = [&](const base::Place& where, const std::string& what,
                          const std::string& remedy) {
         told += fmt::format("  {}: {}\n", place(where), base::shown_inert(what));
@@ -174,7 +167,8 @@ void add_problems(std::string& out, const Document& document) {
         for (const RowReading& reading : section.readings) {
             if (reading.problem)
                 add(reading.problem->place, reading.problem->what, reading.problem->remedy);
-            if (reading.proposal) propose(*reading.proposal);
+            if (reading.proposal)
+                told += fmt::format("      {}\n", notation::text(*reading.proposal));
             for (const project::Finding& finding : reading.findings)
                 if (finding.severity != project::Severity::ok && !reading.problem)
                     add(finding.place, finding.what, finding.remedy);

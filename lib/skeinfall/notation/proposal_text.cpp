@@ -1,0 +1,29 @@
+#include "skeinfall/notation/proposal_text.hpp"
+
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "skeinfall/base/text.hpp"
+
+namespace skeinfall::notation {
+
+std::string text(const Proposal& proposal) {
+    const std::string words = base::shown_inert(proposal.words);
+    const std::string change =
+        proposal.instead.empty()
+            ? fmt::format("Leave out \"{}\"", words)
+            : fmt::format("Write \"{}\" for \"{}\"", base::shown_inert(proposal.instead), words);
+    return fmt::format("{}: the row then makes {} stitches{}.", change,
+                       std::llround(proposal.makes.value()),
+                       proposal.counted ? ", as its count says" : " and fits the row below");
+}
+
+std::optional<base::Problem> fault_of(const RowReading& reading) {
+    if (!reading.problem) return std::nullopt;
+    base::Problem out = *reading.problem;
+    if (reading.proposal) out.remedy += (out.remedy.empty() ? "" : " ") + text(*reading.proposal);
+    return out;
+}
+
+}  // namespace skeinfall::notation
