@@ -241,7 +241,7 @@ TEST(OnOffer, MotifsAreChosenByTheirNumber) {
     four.pieces[0].count = project::PerSize<std::int64_t>(32);
     four.finish[0].columns = project::PerSize<std::int64_t>(4);
     const units::Length need = need::need_of(four, 0).roles[0].length.centre;
-    const units::Length written = need::need_of(blanket.project, 0).roles[0].length.centre;
+    const units::Length as_written = need::need_of(blanket.project, 0).roles[0].length.centre;
     const auto at = [&](std::int64_t across) {
         return static_cast<std::size_t>(
             std::find(offer.across.motifs.begin(), offer.across.motifs.end(), across) -
@@ -249,7 +249,7 @@ TEST(OnOffer, MotifsAreChosenByTheirNumber) {
     };
     EXPECT_NEAR(offer.at(at(4), offer.along.written)->yarns[0].total /
                     offer.at(at(5), offer.along.written)->yarns[0].total,
-                need / written, 1e-9);
+                need / as_written, 1e-9);
 }
 
 TEST(OnOffer, MotifsThatNobodyJoinsAreChosenByNumberAlone) {

@@ -150,7 +150,7 @@ TEST(MakersPage, OnPaperEverySizeStands) {
     EXPECT_THAT(pdf_of(wrap(), "pdfinfo FILE"), ::testing::ContainsRegex("Tagged: +yes"));
     project::Project graded = wrap();
     graded.sizes = {"small one", "middle one", "large one"};
-    graded.pieces[0].stitches = {{10, 12, 14}};
+    graded.pieces[0].stitches.values = {10, 12, 14};
     const std::string sizes = pdf_of(graded);
     for (const std::string& size : graded.sizes) EXPECT_THAT(sizes, HasSubstr(size));
 }

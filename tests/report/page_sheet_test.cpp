@@ -25,6 +25,7 @@ project::Project blanket() {
     project::Project out = support::rectangle(100, 120);
     out.title = "Kelp blanket";
     out.roles.clear();
+    out.pieces[0].role.clear();
     const std::int64_t rows[] = {6, 4, 2, 4};
     const char* const ids[] = {"MC", "CC1", "CC2", "CC3"};
     const char* const colours[] = {"rust", "sand", "moss", "slate"};
@@ -51,7 +52,7 @@ TEST(PageSheet, FourYarnsComeOnOneSheet) {
                 support::yarn_of("Fleet Worsted", support::metres(183), support::grams(100)), "7"));
             stash.back().colourway = role.colour;
         }
-    const cover::Rules rules;
+    const cover::Rules rules{};
     const plan::MakePlan plan = plan::plan_make(project, 0, stash, rules, {});
     ASSERT_EQ(plan.cover.verdict, cover::Verdict::covered);
     const materials::Section section = materials::section_of(project);

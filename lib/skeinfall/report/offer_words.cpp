@@ -185,10 +185,10 @@ std::vector<PageTable> yarn_tables(const project::Project& project, const Offer&
             (offer.motifs ? offer.along.size() > 1 ? " by motifs along, and by motifs across"
                                                    : " by the number of motifs"
                           : " by length, and by width across");
-        table.heads = {offer.motifs ? offer.along.size() > 1 ? "along" : "" : "length"};
+        table.heads = {!offer.motifs ? "length" : offer.along.size() > 1 ? "along" : "motifs"};
         table.heads.insert(table.heads.end(), widths.begin(), widths.end());
         for (std::size_t j = 0; j < lengths.size(); ++j) {
-            std::vector<std::string> line{lengths[j]};
+            std::vector<std::string> line{lengths[j].empty() ? "yarn" : lengths[j]};
             for (std::size_t i = 0; i < widths.size(); ++i) {
                 const auto& size = offer.at(i, j);
                 line.push_back(size ? yarn_text(size->yarns[yarn], words) : "does not come out");

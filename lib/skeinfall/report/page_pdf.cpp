@@ -168,6 +168,9 @@ struct Layout {
     double picture = 1.0;   ///< of its size
     bool together = false;  ///< the yarns' skeins in one table, and their stop weights
     double letters = 1.0;   ///< of their size
+
+    /// Without what the tables and the legend of the picture say too.
+    [[nodiscard]] bool brief() const { return letters < 1.0; }
 };
 
 /// The tables of several yarns as one, where their heads are the same: each skein with its yarn.
@@ -248,7 +251,7 @@ void put_front(Sheet& sheet, const Front& front, const Layout& layout) {
     sheet.paragraph(parts.verdict_text, true);
     if (!parts.why.empty()) sheet.paragraph(parts.why);
     sheet.bullets(parts.next);
-    put_yarns(sheet, parts);
+    if (!layout.brief() || parts.verdict != cover::Verdict::covered) put_yarns(sheet, parts);
     sheet.picture(front.picture, front.words, layout.picture);
     sheet.heading(2, "Joins");
     sheet.paragraph(parts.joins_answer);
@@ -261,19 +264,21 @@ void put_front(Sheet& sheet, const Front& front, const Layout& layout) {
     if (front.document.table) put_sizes(sheet, *front.document.table);
     std::vector<std::pair<std::string, std::string>> blocks;
     for (const MaterialsBlock& block : front.document.blocks)
-        blocks.emplace_back(block.title, base::join(block.lines, "; "));
+        if (!layout.brief() || (block.key != "method" && block.key != "colours"))
+            blocks.emplace_back(block.title, base::join(block.lines, "; "));
     sheet.run_ins(blocks);
     sheet.set_letters(1.0);
 }
 
 /// The roomiest that comes by with one sheet; where none does, the one with short tables.
 Layout layout_for(const Front& front, Paper paper) {
-    const std::array<Layout, 6> all{{{false, 1.0, false, 1.0},
+    const std::array<Layout, 7> all{{{false, 1.0, false, 1.0},
                                      {true, 1.0, false, 1.0},
                                      {true, 0.7, false, 1.0},
                                      {true, 0.7, true, 1.0},
-                                     {true, 0.6, true, 0.85},
-                                     {true, 0.5, true, 0.75}}};
+                                     {true, 0.6, true, 0.9},
+                                     {true, 0.5, true, 0.8},
+                                     {true, 0.4, true, 0.75}}};
     for (const Layout& one : all) {
         Sheet scratch(paper, "");
         put_front(scratch, front, one);
