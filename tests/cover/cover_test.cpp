@@ -377,8 +377,8 @@ TEST(Cover, APartNeverWeighedIsWeighedBeforeItIsCalledShort) {
         "p1", support::yarn_of("Kelpie", support::metres(200), support::grams(100)), "A");
     part.part = true;
     const auto answer = [&](double metres) {
-        return cover::cover_role(support::role("MC"), support::need_of_length(metres, 3), {part},
-                                 {});
+        return cover::cover_role(support::role("MC"), support::need_of_length(metres, 3),
+                                 std::vector{part}, {});
     };
     EXPECT_EQ(answer(150).verdict, Verdict::too_close_to_call);
     EXPECT_THAT(answer(150).weigh_first, ElementsAre("p1"));
@@ -392,8 +392,9 @@ TEST(Cover, APartNeverWeighedIsWeighedBeforeItIsCalledShort) {
     part.yarn.fibre = support::fibre("100% wool");
     project::Role role = support::role("MC");
     role.avoid = {"wool"};
-    EXPECT_THAT(cover::cover_role(role, support::need_of_length(150, 3), {part}, {}).weigh_first,
-                IsEmpty())
+    EXPECT_THAT(
+        cover::cover_role(role, support::need_of_length(150, 3), std::vector{part}, {}).weigh_first,
+        IsEmpty())
         << "what must be kept out need not be weighed";
 }
 

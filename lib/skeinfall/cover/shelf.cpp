@@ -24,6 +24,17 @@ struct Shelf::Index {
     std::map<int, Class> by_class;  ///< -1: none
 };
 
+namespace {
+
+const std::vector<stash::Skein>& no_skeins() {
+    static const std::vector<stash::Skein> none;
+    return none;
+}
+
+}  // namespace
+
+Shelf::Shelf() : Shelf(no_skeins()) {}
+
 Shelf::Shelf(const std::vector<stash::Skein>& stash)
     : stash_(&stash), index_(std::make_shared<Index>()) {}
 

@@ -16,6 +16,7 @@ namespace skeinfall::cover {
 /// worked out when it is first asked for; copies share it. Use it from one thread.
 class Shelf {
   public:
+    Shelf();  ///< holds nothing
     // NOLINTNEXTLINE(google-explicit-constructor): a stash that is asked once is given as it is.
     Shelf(const std::vector<stash::Skein>& stash);
 
