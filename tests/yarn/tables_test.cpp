@@ -119,6 +119,7 @@ TEST(Tables, NoKeyStandsTwice) {
         {"fibre_families.csv", {"name", "within"}},
         {"fibre_names.csv", {"name"}},
         {"join_kinds.csv", {"name"}},
+        {"cell_words.csv", {"word"}},
         {"column_words.csv", {"words"}},
         {"label_words.csv", {"word"}},
         {"make_questions.csv", {"id"}},
