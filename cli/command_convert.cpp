@@ -149,18 +149,35 @@ int convert_quantity(const Wish& wish, const units::Reading& reading,
                       "\"skeinfall help convert\" lists more."});
 }
 
+/// --to, or a second word: convert "3.5 oz" g.
+std::vector<std::string> units_wanted(const Values& values, const std::vector<std::string>& words) {
+    auto to = values.one("to");
+    if (words.size() > 1) {
+        if (to)
+            refuse_option("to", base::quoted(words[1]) + " names a unit too", "one of them", "");
+        to = words[1];
+    }
+    if (!to) return {};
+    std::vector<std::string> out = base::split(*to, ',');
+    // "m per 100 g"
+    for (std::string& unit : out)
+        if (const std::size_t per = unit.find(" per "); per != std::string::npos) {
+            unit.replace(per, 5, "/");
+            std::erase(unit, ' ');
+        }
+    return out;
+}
+
 int convert(const Values& values, const World& world) {
     const bool json = format_of(values, {"text", "json"}) == "json";
-    const auto text = values.one(positional);
-    if (!text || base::trimmed(*text).empty())
+    const std::vector<std::string> words = values.all(positional);
+    const std::string text = words.empty() ? std::string() : words.front();
+    if (base::trimmed(text).empty())
         throw base::InputError(base::Problem{"there is nothing to convert",
                                              {},
                                              "a quantity, count, tool or term",
                                              "Write it like skeinfall convert \"7 oz\" --to g."});
-    const Wish wish{
-        *text,
-        values.given("to") ? base::split(*values.one("to"), ',') : std::vector<std::string>(), json,
-        world};
+    const Wish wish{text, units_wanted(values, words), json, world};
     if (const auto set = values.one("terms")) {
         refuse_with(values, "to", "term");
         refuse_with(values, "grist", "term");
@@ -173,7 +190,7 @@ int convert(const Values& values, const World& world) {
     }
     const auto reading = units::parse_quantity(wish.text);
     if (reading) return convert_quantity(wish, *reading, values.one("grist"));
-    if (!values.given("to") && !values.given("grist") && show_meanings(wish)) return done;
+    if (wish.to.empty() && !values.given("grist") && show_meanings(wish)) return done;
     refuse_unknown(wish, reading.problem());
 }
 
@@ -183,7 +200,8 @@ Command convert_command() {
     Command command;
     command.name = "convert";
     command.no = "no tool of that size is known";
-    command.arguments = "TEXT";
+    command.arguments = "TEXT [UNITS]";
+    command.most_arguments = 2;
     command.summary = "quantities, yarn counts, tool sizes and stitch names into others";
     command.purpose =
         "Converts what labels, cones and patterns print. Figures are rounded to five digits for\n"

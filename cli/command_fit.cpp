@@ -111,8 +111,7 @@ fit::Take take_of(const Values& values) {
     if (word == "nearest") return fit::Take::nearest;
     if (word == "below") return fit::Take::below;
     if (word == "above") return fit::Take::above;
-    refuse_option("take", base::quoted(word) + " is none of its words", "nearest, below, above",
-                  "");
+    refuse_option("take", base::quoted(word) + " is no choice here", "nearest, below, above", "");
 }
 
 /// The counts on the other side of each wish.

@@ -1,6 +1,7 @@
 #include <ostream>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/report/yarns.hpp"
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/units/wraps.hpp"
@@ -143,11 +144,12 @@ auto tool_parser(yarn::Tool tool) {
 }
 
 yarn::Clues clues_in(const Values& values) {
-    if (!scale_text(values) && (values.given("mass") || values.given("have")))
-        refuse_option(values.given("mass") ? "mass" : "have", "the scale's step is missing",
-                      "--scale as well",
-                      "A usual kitchen scale shows whole grams: --scale \"1 g\".");
     std::optional<units::Mass> scale;
+    // The step of the scale shows in what it shows.
+    for (const char* reading : {"have", "mass"})
+        if (const auto text = values.one(reading))
+            if (const auto step = units::parse_mass(exchange::step_of_reading(*text)))
+                scale = *step;
     if (const auto step = scale_text(values))
         scale = read_option("scale", *step, units::parse_mass);
     yarn::Clues clues;

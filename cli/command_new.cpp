@@ -22,6 +22,7 @@
 #include "options.hpp"
 #include "output_file.hpp"
 #include "run.hpp"
+#include "stops_first.hpp"
 
 namespace skeinfall::cli {
 namespace {
@@ -332,6 +333,14 @@ int run_new(const Values& values, const World& world) {
                 *world.err << "What you answered is kept; \"skeinfall new\" goes on with it.\n";
             throw base::InputError(naming_options(error.problems()));
         }
+    }
+    try {
+        // No file is left behind that no command can use.
+        refuse_stops(asked->project);
+    } catch (const base::InputError& error) {
+        if (interview)
+            *world.err << "What you answered is kept; \"skeinfall new\" goes on with it.\n";
+        throw base::InputError(naming_options(error.problems()));
     }
     for (const exchange::Assumed& one : asked->assumed) *world.err << "note: " << one.what << "\n";
     const std::string file = values.one(positional).value_or(file_name_of(asked->project.title));

@@ -7,6 +7,7 @@
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/exchange/yarn_words.hpp"
 #include "skeinfall/report/json.hpp"
 #include "skeinfall/report/stash_text.hpp"
@@ -237,6 +238,8 @@ Command stash_add_command() {
                 interview.scale();
             if (!interview.count().empty()) count_text = interview.count();
         }
+        if (!fields.value("weighed").empty() && fields.value("scale").empty())
+            fields.set("scale", exchange::step_of_reading(fields.value("weighed")));
         if (fields.value("yarn").empty())
             throw base::InputError(base::Problem{"the yarn has no name",
                                                  {},

@@ -34,6 +34,47 @@ exchange::StashTable table_in(const std::string& file,
     return json ? exchange::read_stash_json(file) : exchange::read_own_sheet(file, columns);
 }
 
+/// What a heading means is said by an option here.
+base::Problems naming_column_option(base::Problems problems) {
+    for (base::Problem& problem : problems)
+        for (const std::string_view says :
+             {"Say what it is: ", "Say what one of them is: ", "Say which it is: "})
+            if (problem.remedy.starts_with(says)) problem.remedy.insert(says.size(), "--column ");
+    return problems;
+}
+
+exchange::StashTable sheet_in(const std::string& file,
+                              const std::vector<exchange::ColumnMeaning>& columns,
+                              const World& world) {
+    try {
+        exchange::StashTable table = table_in(file, columns);
+        base::Problems problems;
+        for (const stash::Line& line : table.lines) {
+            const stash::Movement& movement = line.movement;
+            if (movement.day && is_to_come(*movement.day, world))
+                problems.push_back({base::to_text(*movement.day) + " is still to come", line.place,
+                                    "today, " + base::to_text(world.today) + ", or a day before it",
+                                    ""});
+            if (!movement.described) continue;
+            auto problem = impossible_label(movement.described->yarn.label);
+            if (!problem) continue;
+            problem->place = line.place;
+            // One line may hold many skeins.
+            if (problems.empty() || problems.back().what != problem->what)
+                problems.push_back(*std::move(problem));
+        }
+        if (!problems.empty()) throw base::InputError(std::move(problems));
+        if (table.lines.empty() && table.readings.empty())
+            throw base::InputError(base::Problem{"there is no skein in it",
+                                                 {.file = file, .line = 0, .column = 0},
+                                                 "a line for each skein below the headings",
+                                                 ""});
+        return table;
+    } catch (const base::InputError& error) {
+        throw base::InputError(naming_column_option(error.problems()));
+    }
+}
+
 /// Prints all that is given; CSV has no place for readings and says so.
 void write(const std::vector<stash::Movement>& movements,
            const std::vector<stash::WorkReading>& readings, const std::string& format,
@@ -166,8 +207,12 @@ Command stash_import_command() {
         "dye\n"
         "lot, shade group, class, fibre, label length, label mass, colour repeat, state (whole or\n"
         "part), weighed, scale, tare, knots, note, date. Only yarn is required. A sheet with\n"
-        "headings of its own is matched by its words and shown; --column says what is not\n"
-        "understood. A sheet may come again: rows that were imported before add nothing, rows "
+        "headings of its own is matched by its words and shown: \"Total yards\" and \"Grams "
+        "left\"\n"
+        "are of all skeins of the row, \"Put-up\" is 50 g / 120 m in one cell. --column says "
+        "what\n"
+        "is not understood. A sheet may come again: rows that were imported before add nothing, "
+        "rows "
         "that\n"
         "are new are added, and what is gone from the sheet stays in the stash. A row with the id\n"
         "of a skein corrects how it is described; what was used and weighed stays as it is.";
@@ -192,7 +237,7 @@ Command stash_import_command() {
         const std::vector<std::string> said = values.all("column");
         columns.insert(columns.end(), values.settings().columns.begin(),
                        values.settings().columns.end());
-        exchange::StashTable table = table_in(file, columns);
+        exchange::StashTable table = sheet_in(file, columns, world);
         if (!table.days_stated) table.lines.all_on(world.today);
         store::TakeIn how = progress_of(world, table.lines.size());
         how.days_stated = table.days_stated;

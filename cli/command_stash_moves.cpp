@@ -6,6 +6,7 @@
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/measure/few_readings.hpp"
 #include "skeinfall/report/stash_text.hpp"
 #include "skeinfall/units/parse.hpp"
@@ -56,8 +57,9 @@ stash::Movement movement_of(const Values& values, const World& world, MovementKi
     fields.set("id", argument(values, 0, "no skein is named", shows_ids));
     const auto all = values.all(positional);
     if (all.size() > 1) fields.set(kind == MovementKind::weighed ? "weighed" : "amount", all[1]);
+    // A scale shows its step.
     if (all.size() > 1 && !fields.has("scale") && units::parse_mass(all[1]))
-        if (const auto step = scale_text(values)) fields.set("scale", *step);
+        fields.set("scale", scale_text(values).value_or(exchange::step_of_reading(all[1])));
     if (kind == MovementKind::weighed && all.size() > 2 && fields.has("scale"))
         take_mean(fields, {all.begin() + 1, all.end()});
     // The command decides on the other end after the rest has been read.
@@ -272,6 +274,10 @@ Command stash_correct_command() {
             fields.set(field, std::string(given.value(field)));
             any = true;
         }
+        // Another label, of which one figure is not known.
+        if (values.given("label"))
+            for (const char* field : {"label_length", "label_mass"})
+                if (!given.has(field)) fields.set(field, "");
         if (values.one("label") == "") {
             fields.set("label_length", "");
             fields.set("label_mass", "");

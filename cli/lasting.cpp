@@ -16,6 +16,7 @@
 
 #include "exit_code.hpp"
 #include "options.hpp"
+#include "share_option.hpp"
 
 namespace skeinfall::cli {
 namespace {
@@ -63,6 +64,21 @@ units::Mass mass_in(const std::string& option, const std::string& text) {
 units::Mass step_of(const Values& values, const std::string& option, const std::string& text) {
     if (const auto step = values.one("scale")) return mass_in("scale", *step);
     return mass_in(option, exchange::step_of_reading(text));
+}
+
+/// "77 %", or "30 of 50 rows".
+units::Ratio share_done(const std::string& text) {
+    static const std::regex counted(R"(^(\d+)\s*[A-Za-z]*\s+(?:of|out of|/)\s+(\d+)\s*[A-Za-z]*$)");
+    std::smatch found;
+    const std::string plain(base::trimmed(text));
+    if (plain.size() <= 60 && std::regex_match(plain, found, counted)) {
+        const auto worked = units::parse_whole(found[1].str());
+        const auto all = units::parse_whole(found[2].str());
+        if (worked && all)
+            return units::Ratio(static_cast<double>(*worked) / static_cast<double>(*all));
+    }
+    return share_option("done", text, "a share or a count, such as \"77 %\" or \"30 of 50 rows\"",
+                        "77 %");
 }
 
 /// What --to-come says: rows, and yarn of the finish.
@@ -207,7 +223,7 @@ int by_mass(const Values& values, const World& world) {
     if (const auto share = values.one("done")) {
         if (values.given("to-come") || word.size() > 0)
             refuse_option("done", "the work is given twice", "--done or rows, not both", "");
-        const units::Ratio part = read_option("done", *share, units::parse_percent);
+        const units::Ratio part = share_done(*share);
         if (part.value() <= 0.0 || part.value() >= 1.0)
             refuse_option("done", base::quoted(*share) + " leaves nothing to ask",
                           "more than 0 % and less than 100 %", "");

@@ -13,6 +13,7 @@
 #include "skeinfall/store/store.hpp"
 #include "skeinfall/yarn/label_text.hpp"
 
+#include "odd_figures.hpp"
 #include "options.hpp"
 #include "output_file.hpp"
 #include "stops_first.hpp"
@@ -351,12 +352,16 @@ std::optional<std::vector<stash::Skein>> skeins_had(const Values& values, const 
                           "a colour of the stripes before it",
                           "Write it like \"" + stripes->front().colour + ": " +
                               base::shown_inert(text) + "\".");
-        auto some =
+        const auto some =
             exchange::parse_having(text, like, values.one("colour").value_or(""), out.size() + 1);
         if (!some) {
             base::Problem problem = some.problem();
             problem.place.file = "--have";
             throw base::InputError(std::move(problem));
+        }
+        if (auto problem = impossible_label(some->front().yarn.label)) {
+            problem->place.file = "--have";
+            throw base::InputError(*std::move(problem));
         }
         out.insert(out.end(), some->begin(), some->end());
     }

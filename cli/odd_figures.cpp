@@ -1,5 +1,6 @@
 #include "odd_figures.hpp"
 
+#include <chrono>
 #include <optional>
 #include <ostream>
 #include <set>
@@ -76,6 +77,27 @@ void note_odd_figures(const std::vector<stash::Skein>& skeins, std::ostream& err
     OddFigures odd(err);
     for (const stash::Skein& skein : skeins) odd.look_at(skein);
     odd.say_how_many_more();
+}
+
+bool is_to_come(const base::Day& day, const World& world) {
+    // Somewhere it is tomorrow already.
+    return std::chrono::sys_days(day) > std::chrono::sys_days(world.today) + std::chrono::days(1);
+}
+
+std::optional<base::Problem> impossible_label(const yarn::Label& label) {
+    if (!label.length || !label.mass) return std::nullopt;
+    yarn::LabelFigures figures;
+    figures.length = label.length->value;
+    figures.mass = label.mass->value;
+    for (const yarn::Finding& finding : yarn::check_label(figures))
+        if (finding.topic == "grist")
+            return base::Problem{
+                base::quoted(label.length->text + " / " + label.mass->text) + ": " +
+                    finding.says.substr(0, finding.says.find(". ")),
+                {},
+                "length and mass of one skein",
+                "Check both units on the band; what cannot be read there is left out."};
+    return std::nullopt;
 }
 
 }  // namespace skeinfall::cli

@@ -11,6 +11,7 @@
 #include "skeinfall/store/store.hpp"
 #include "skeinfall/units/parse.hpp"
 
+#include "share_option.hpp"
 #include "stash_options.hpp"
 
 namespace skeinfall::cli {
@@ -131,11 +132,23 @@ std::string data_in(const std::string& format, const std::string& json, report::
 measure::Chance confidence_of(const Values& values) {
     const auto text = values.one("confidence");
     if (!text) return values.settings().confidence.value_or(measure::usual_confidence);
-    const units::Ratio share = read_option("confidence", *text, units::parse_percent);
+    const char* const range = "50 % to 99.99 %";
+    const units::Ratio share = share_option("confidence", *text, range, "95 %");
     if (share < measure::least_confidence.value || share > measure::most_confidence.value)
-        refuse_option("confidence", "\"" + base::shown_inert(*text) + "\" is out of range",
-                      "50 % to 99.99 %", "Write --confidence \"95 %\".");
+        refuse_option("confidence", "\"" + base::shown_inert(*text) + "\" is out of range", range,
+                      "Write --confidence \"95 %\".");
     return {share};
+}
+
+units::Ratio share_option(const std::string& option, const std::string& text,
+                          const std::string& expected, const std::string& example) {
+    const auto share = units::parse_percent(text);
+    if (share) return *share;
+    base::Problem problem = share.problem();
+    problem.place = {.file = "--" + option, .line = 0, .column = 0};
+    problem.expected = expected;
+    problem.remedy = "Write --" + option + " \"" + example + "\".";
+    throw base::InputError(std::move(problem));
 }
 
 void refuse_option(const std::string& option, const std::string& what, const std::string& expected,

@@ -16,6 +16,7 @@
 
 #include "busy.hpp"
 #include "make_options.hpp"
+#include "share_option.hpp"
 
 namespace skeinfall::cli {
 namespace {
@@ -91,7 +92,7 @@ cover::Rules rules_for(const Values& values, const project::Project& project, co
     rules.goals = goals_of(values);
     rules.go_on = watch(world);
     if (const auto margin = values.one("margin"))
-        rules.margin = read_option("margin", *margin, units::parse_percent);
+        rules.margin = share_option("margin", *margin, "a share on top, 0 % or more", "10 %");
     return rules;
 }
 

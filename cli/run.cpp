@@ -107,24 +107,71 @@ const Option* named(const std::vector<Option>& options, const std::string& name)
 
 void refuse_surplus(const Command& command, const Values& values) {
     const std::vector<std::string> given = values.all(positional);
-    if (command.arguments.empty() && !given.empty())
+    if (command.arguments.empty() && !given.empty()) {
+        const bool of_yarn = named(options_of(command), "yarn") != nullptr && !values.given("yarn");
         refuse("\"" + base::shown_inert(given.front()) + "\" is left over", "no argument",
-               "\"skeinfall help " + command.name + "\" shows what it takes.");
+               of_yarn
+                   ? "If it is the yarn, write --yarn \"" + base::shown_inert(given.front()) + "\"."
+                   : "\"skeinfall help " + command.name + "\" shows what it takes.");
+    }
     if (!command.arguments.ends_with("...") && given.size() > command.most_arguments)
         refuse("\"" + base::shown_inert(given[command.most_arguments]) + "\" is left over",
                (command.most_arguments == 1 ? "one argument: " : "") + command.arguments,
                "Put a name with blanks in quotes.");
 }
 
-Values parsed(const Command& command, const std::vector<std::string>& arguments) {
+/// "--margin -50": the value is refused for what it is, and not taken for an option.
+std::vector<std::string> with_values_below_zero(const std::vector<Option>& options,
+                                                const std::vector<std::string>& arguments) {
+    std::vector<std::string> out;
+    for (const std::string& word : arguments) {
+        const bool below_zero =
+            word.size() > 1 && word[0] == '-' && word[1] >= '0' && word[1] <= '9';
+        const Option* const before = below_zero && !out.empty() && out.back().starts_with("--")
+                                         ? named(options, out.back().substr(2))
+                                         : nullptr;
+        if (before != nullptr && !before->argument.empty())
+            out.back() += "=" + word;
+        else
+            out.push_back(word);
+    }
+    return out;
+}
+
+/// "--color" where the command has --colour or --colourway, and the like: other spellings.
+std::vector<std::string> in_our_spelling(const std::vector<Option>& options,
+                                         std::vector<std::string> arguments) {
+    using Spellings = std::vector<std::string>;
+    static const std::vector<Spellings> alike{
+        {"colourway", "colour", "colorway", "color"}, {"fibre", "fiber"}, {"lot", "dye-lot"}};
+    for (std::string& word : arguments) {
+        if (!word.starts_with("--")) continue;
+        const std::size_t end = std::min(word.find('='), word.size());
+        const std::string name = word.substr(2, end - 2);
+        if (named(options, name) != nullptr) continue;
+        for (const Spellings& spellings : alike) {
+            if (std::find(spellings.begin(), spellings.end(), name) == spellings.end()) continue;
+            for (const std::string& known : spellings)
+                if (named(options, known) != nullptr) {
+                    word = "--" + known + word.substr(end);
+                    break;
+                }
+            break;
+        }
+    }
+    return arguments;
+}
+
+Values parsed(const Command& command, const std::vector<std::string>& given) {
     const std::vector<Option> options = options_of(command);
+    const std::vector<std::string> arguments = in_our_spelling(options, given);
     const po::options_description description = described(options);
     po::parsed_options result(&description);
     try {
         // Abbreviated options are not guessed: a later option could change their meaning.
         const int style =
             po::command_line_style::unix_style & ~po::command_line_style::allow_guessing;
-        result = po::command_line_parser(arguments)
+        result = po::command_line_parser(with_values_below_zero(options, arguments))
                      .options(description)
                      .style(style)
                      .allow_unregistered()
@@ -291,9 +338,25 @@ const Command& find_command(const std::string& name) {
         if (known.ends_with(" " + name))
             refuse("unknown command \"" + base::shown_inert(name) + "\"",
                    "one of skeinfall's commands", "Did you mean \"" + known + "\"?");
+    // What one would say first for what has another name here.
+    static const std::vector<std::pair<std::string, std::string>> meant{
+        {"remove", "stash give\", \"stash use\" and \"stash undo"},
+        {"delete", "stash give\", \"stash use\" and \"stash undo"},
+        {"rename", "stash correct"},
+        {"edit", "stash correct"},
+        {"update", "stash weigh\" and \"stash correct"},
+        {"plan", "cover\" and \"joins"},
+        {"estimate", "need"},
+        {"calculate", "need"}};
+    for (const auto& [word, commands] : meant)
+        if (name == word || name.ends_with(" " + word))
+            refuse("unknown command \"" + base::shown_inert(name) + "\"",
+                   "one of skeinfall's commands", "See \"" + commands + "\".");
     const auto near = base::nearest_name(name, names);
     refuse("unknown command \"" + base::shown_inert(name) + "\"", "one of skeinfall's commands",
-           base::did_you_mean(near, "\"skeinfall help\" lists them."));
+           base::did_you_mean(near,
+                              "\"skeinfall help\" lists them, and \"skeinfall help topics\" what "
+                              "can be explained."));
 }
 
 int run(const std::vector<std::string>& arguments, const World& outer) {

@@ -12,6 +12,7 @@
 #include "skeinfall/yarn/label_text.hpp"
 #include "skeinfall/yarn/put_up.hpp"
 
+#include "odd_figures.hpp"
 #include "options.hpp"
 
 namespace skeinfall::cli {
@@ -98,10 +99,19 @@ void OptionFields::set(std::string_view field, const std::string& text) {
 }
 
 void OptionFields::set_label(const std::string& text) {
-    const auto printed = yarn::parse_put_up(exchange::plain_signs(text));
+    const std::string plain = exchange::plain_signs(text);
+    auto printed = yarn::parse_put_up(plain);
+    if (!printed) printed = yarn::parse_printed_amount(plain);
+    const auto refuse_impossible = [](const yarn::Label& label) {
+        if (auto problem = impossible_label(label)) {
+            problem->place.file = "--label";
+            throw base::InputError(*std::move(problem));
+        }
+    };
     if (printed) {
-        set("label_length", printed->label.length->text);
-        set("label_mass", printed->label.mass->text);
+        refuse_impossible(printed->label);
+        if (printed->label.length) set("label_length", printed->label.length->text);
+        if (printed->label.mass) set("label_mass", printed->label.mass->text);
         return;
     }
     if (exchange::prints_much(text)) {
@@ -114,6 +124,7 @@ void OptionFields::set_label(const std::string& text) {
     if (!label.length)
         refuse_option("label", base::quoted(text) + " is no put-up", "length and mass of one skein",
                       "Write it like \"170 yd / 3.5 oz\".");
+    refuse_impossible(label);
     set("label_length", label.length->text);
     set("label_mass", label.mass->text);
 }
@@ -152,7 +163,12 @@ std::optional<base::Problem> OptionFields::mistake_in(std::string_view field) {
 
 base::Day day_of(const Values& values, const World& world) {
     const auto text = values.one("date");
-    return text ? read_option("date", *text, base::parse_day) : world.today;
+    if (!text) return world.today;
+    const base::Day day = read_option("date", *text, base::parse_day);
+    if (is_to_come(day, world))
+        refuse_option("date", base::quoted(*text) + " is still to come",
+                      "today, " + base::to_text(world.today) + ", or a day before it", "");
+    return day;
 }
 
 /// The same command was kept before, and nobody could read so: it is not entered twice unasked.

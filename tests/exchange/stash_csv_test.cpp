@@ -196,7 +196,7 @@ TEST(StashCsv, MassesMustBeAboveZero) {
 TEST(StashCsv, WeighingNeedsItsScale) {
     EXPECT_THAT(problems("yarn,weighed,scale,tare\nMoss,62 g,,\nMoss,,1 g,\nMoss,,,9 g\n"),
                 ElementsAre("s.csv:2:1: the step of the scale is missing; expected the "
-                            "smallest step the scale shows, as \"scale\"\n"
+                            "smallest step the scale shows, such as 1 g\n"
                             "    A usual kitchen scale has a step of \"1 g\".",
                             "s.csv:3:7: scale: there is no weighing it belongs to; expected the "
                             "reading in the column \"weighed\"\n"

@@ -119,6 +119,7 @@ TEST(Tables, NoKeyStandsTwice) {
         {"fibre_families.csv", {"name", "within"}},
         {"fibre_names.csv", {"name"}},
         {"join_kinds.csv", {"name"}},
+        {"cell_words.csv", {"word"}},
         {"column_words.csv", {"words"}},
         {"label_weighings.csv", {"id"}},
         {"label_words.csv", {"word"}},

@@ -293,7 +293,7 @@ class Making {
     void find_total() {
         const auto text = answers_.one("total");
         if (!text) return;
-        total_ = plain_signs(*text);
+        total_ = count_in_digits(std::string(base::trimmed(plain_signs(*text))));
         yarn::StatedTotal stated = taken(yarn::parse_stated_total(total_), "total");
         stated = yarn::with_put_up(stated, yarn::put_up_in(label_));
         if (!pieces_.empty() || extras_.empty()) return;
@@ -398,8 +398,10 @@ class Making {
             assumed_.push_back(
                 {"gauge", "nobody counted the gauge, so that of fabrics like it is taken"});
         else if (gauge.stitches.empty() && (by_counts || !swatches_.empty()))
-            refuse("gauge", "the gauge is not said", "such as \"14 sts and 10 rows per 10 cm\"",
-                   "Count them over a swatch; or measure as well as count the swatch you weigh.");
+            refuse(
+                "gauge", "the gauge is not said", "such as \"14 sts and 10 rows per 10 cm\"",
+                "Count them over a swatch; or measure as well as count the swatch you weigh. The "
+                "class or the label of the yarn, or the hook or needles, would tell it roughly.");
         out_.table("gauge", "gauge");
         if (!gauge_ && gauge.stitches.empty()) {
             // Left to the reader: it may do without, or says what is missing.
@@ -514,6 +516,15 @@ class Making {
             colon != std::string::npos &&
             problem.what.find_first_not_of("abcdefghijklmnopqrstuvwxyz_") == colon)
             problem.what.erase(0, colon + 2);
+        if (problem.what.find("by which they can be guessed") != std::string::npos) {
+            problem.place.file = "class";
+            problem.what = "neither the gauge is said, nor what would tell it roughly";
+            problem.expected = "the weight class of the yarn, its label, or the gauge";
+            problem.remedy =
+                "Any of these will do: class 4, label \"170 yd / 100 g\", hook or needle \"5 mm\", "
+                "gauge \"14 sts and 10 rows per 10 cm\".";
+            return problem;
+        }
         if (problem.expected.find("grist") != std::string::npos) {
             problem.place.file = "label";
             problem.what = "the length per mass of the yarn is not known";

@@ -91,8 +91,22 @@ std::optional<Side> tapered_side(const std::string& text) {
     return first;
 }
 
+/// "12 in wide": which side it is shows in its place.
+std::string without_direction(std::string_view given) {
+    std::string text(base::trimmed(given));
+    for (const std::string_view word : {"wide", "long", "tall", "high", "deep", "across", "around",
+                                        "in width", "in length", "in height"}) {
+        const std::string ending = " " + std::string(word);
+        if (base::lower(text).ends_with(ending)) {
+            text.resize(text.size() - ending.size());
+            break;
+        }
+    }
+    return text;
+}
+
 std::optional<Side> side_of(const std::string& given) {
-    const std::string text(base::trimmed(given));
+    const std::string text = without_direction(given);
     if (units::parse_length(text)) return Side{{}, {}, text};
     static const std::regex counted(R"(^(\d+)\s*([A-Za-z][A-Za-z0-9 .'/-]*)$)");
     std::smatch found;
@@ -100,6 +114,9 @@ std::optional<Side> side_of(const std::string& given) {
     if (!std::regex_match(text, found, counted)) return std::nullopt;
     const auto count = whole(found[1]);
     if (!count) return std::nullopt;
+    // "150 cm and a bit" is no count of stitches.
+    const std::string word = found[2];
+    if (units::parse_length("1 " + word.substr(0, word.find(' ')))) return std::nullopt;
     return Side{count, std::string(base::trimmed(std::string(found[2]))), {}};
 }
 
@@ -278,16 +295,36 @@ std::string plain_signs(std::string_view text) {
     return out;
 }
 
+std::string count_in_digits(const std::string& text) {
+    static constexpr std::array<std::string_view, 12> words{"one",  "two", "three",  "four",
+                                                            "five", "six", "seven",  "eight",
+                                                            "nine", "ten", "eleven", "twelve"};
+    for (std::size_t at = 0; at < words.size(); ++at) {
+        const std::string word = std::string(words[at]) + " ";
+        if (base::lower(text).starts_with(word))
+            return std::to_string(at + 1) + " " + text.substr(word.size());
+    }
+    return text;
+}
+
 base::Result<WrittenPiece> parse_piece(std::string_view given) {
     std::string text(base::trimmed(plain_signs(given)));
     if (text.size() > longest_answer) return no_such(given, "a piece", "at most 200 letters");
     WrittenPiece piece;
+    // "20 cm x 150 cm in garter", "80 sts x 50 rounds of sc"
+    static const std::regex behind(
+        R"(^(.*\d\s*[A-Za-z"'][A-Za-z"' ]*?)\s+(?:of|in)\s+([A-Za-z][A-Za-z ]*)$)");
+    if (std::smatch found; std::regex_match(text, found, behind)) {
+        piece.stitch = found[2];
+        const std::string before = found[1];
+        text = before;
+    }
     if (auto problem = take_name(given, text, piece)) return *std::move(problem);
     take_growth(text, piece);
     const auto sides = two_sides(text);
     if (!sides) {
-        static const std::regex bare(R"(^\d[\d.]*\s*(?:x|by)\s*\d[\d.]*$)");
-        if (std::regex_match(text, bare))
+        static const std::regex bare(R"(\d[\d.]*\s*(?:x|by)\s*\d[\d.]*$)");
+        if (std::regex_search(text, bare))
             return no_such(given, "a piece", piece_forms,
                            "Say what the figures are: stitches and rows, cm or in.");
         if (side_of(text))

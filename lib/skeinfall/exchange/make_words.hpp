@@ -18,6 +18,9 @@ namespace skeinfall::exchange {
 /// for a multiplication sign, "-" for dashes. A blank that parts thousands stays.
 [[nodiscard]] std::string plain_signs(std::string_view text);
 
+/// "two skeins" as "2 skeins": a count from one to twelve at the start in digits.
+[[nodiscard]] std::string count_in_digits(const std::string& text);
+
 struct WrittenPiece {
     std::string name;  ///< empty where none was given
     std::int64_t count = 1;

@@ -3,82 +3,29 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <cstdint>
+#include <iterator>
 #include <map>
 #include <optional>
-#include <span>
 #include <utility>
 
 #include <fmt/format.h>
+#include <utf8.h>
 
-#include "skeinfall/base/csv_cell.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/csv.hpp"
-#include "skeinfall/exchange/make_words.hpp"
+#include "skeinfall/exchange/detail/sheet_columns.hpp"
+#include "skeinfall/exchange/detail/sheet_rows.hpp"
 #include "skeinfall/exchange/problem_list.hpp"
 #include "skeinfall/exchange/stash_csv.hpp"
 #include "skeinfall/exchange/text_file.hpp"
-#include "skeinfall/exchange/yarn_words.hpp"
-#include "skeinfall/project/column_words.hpp"
 #include "skeinfall/units/parse.hpp"
 
 namespace skeinfall::exchange {
 namespace {
 
-constexpr std::int64_t most_alike = 1000;
-constexpr std::string_view quantity = "quantity";
-constexpr std::string_view nothing = "nothing";
-/// Whose yarn it is: a part of its name, or all there is of it.
-constexpr std::string_view brand = "brand";
-
-bool knows_field(std::string_view field) {
-    return field == quantity || field == nothing || field == brand ||
-           std::find(field_names().begin(), field_names().end(), field) != field_names().end();
-}
-
-/// Skeins of a row: whole ones, and a part of one where the figure is no whole number.
-struct Quantity {
-    std::int64_t whole = 1;
-    bool part = false;
-};
-
-std::optional<Quantity> quantity_in(std::string_view cell) {
-    if (const auto whole = units::parse_whole(cell))
-        return *whole > most_alike ? std::nullopt : std::optional(Quantity{*whole, false});
-    // The numbers of labels ("1,5", "2 1/2") are read in one place, with a unit behind them.
-    const auto number = units::parse_mass(std::string(cell) + " g");
-    if (!number) return std::nullopt;
-    const double skeins = *number / units::gram;
-    const double whole = std::floor(skeins);
-    if (whole > static_cast<double>(most_alike)) return std::nullopt;
-    return Quantity{static_cast<std::int64_t>(whole), skeins > whole};
-}
-
-struct Column {
-    std::string heading;
-    std::string field;  ///< empty: a blank column
-    std::string unit;
-};
-
-/// A bare figure; a decimal comma is one.
-bool is_figure(std::string_view text) {
-    return !text.empty() && text.find_first_not_of("0123456789.,/ ") == std::string_view::npos;
-}
-
-bool says(const std::string& heading, std::span<const std::string_view> words) {
-    return std::any_of(words.begin(), words.end(), [&](std::string_view word) {
-        return (" " + heading + " ").find(" " + std::string(word) + " ") != std::string::npos;
-    });
-}
-
-/// What all skeins of a row come to, and what is no longer there: no figure of one skein.
-constexpr auto of_all = std::to_array<std::string_view>(
-    {"total", "totals", "all", "altogether", "overall", "sum", "combined"});
-constexpr auto gone = std::to_array<std::string_view>(
-    {"used", "gone", "sold", "given", "knitted", "crocheted", "wanted", "needed"});
-/// What there is of it now.
-constexpr auto there_now =
-    std::to_array<std::string_view>({"left", "remaining", "leftover", "now", "current"});
+namespace is = detail::sheet_field;
+using detail::Column;
+using Rows = detail::SheetRows;
 
 /// By the first line that has any: a title may stand above the headings.
 char separator_of(std::string_view text) {
@@ -141,16 +88,73 @@ bool of_headings(const base::Problems& problems) {
     });
 }
 
+/// "Unicode text" of spreadsheets is UTF-16; a mark at its start says in which order of bytes.
+std::string in_utf8(std::string_view text) {
+    const bool little = text.starts_with("\xff\xfe");
+    if ((!little && !text.starts_with("\xfe\xff")) || text.size() % 2 != 0)
+        return std::string(text);
+    std::u16string wide;
+    wide.reserve(text.size() / 2);
+    for (std::size_t at = 2; at + 1 < text.size(); at += 2) {
+        const auto one = static_cast<unsigned char>(text[at]);
+        const auto two = static_cast<unsigned char>(text[at + 1]);
+        wide += static_cast<char16_t>(little ? two * 256 + one : one * 256 + two);
+    }
+    std::string out;
+    try {
+        utf8::utf16to8(wide.begin(), wide.end(), std::back_inserter(out));
+    } catch (const utf8::exception&) {
+        return std::string(text);  // the reader of cells says where it is no text
+    }
+    return out;
+}
+
+/// "sep=;" on the first line, as spreadsheets write it for each other.
+std::string_view without_separator_line(std::string_view text, char& separator) {
+    constexpr std::string_view sign = "sep=";
+    const std::string_view mark = text.starts_with("\xef\xbb\xbf") ? text.substr(0, 3) : "";
+    const std::string_view rest = text.substr(mark.size());
+    if (!base::same_word(rest.substr(0, sign.size()), sign) || rest.size() <= sign.size())
+        return text;
+    const std::size_t end = rest.find('\n');
+    if (end == std::string_view::npos || end > sign.size() + 2) return text;
+    separator = rest[sign.size()];
+    return rest.substr(end);  // its line stays, so that those below keep their numbers
+}
+
+/// The headings: the first line of which at least two cells are known words. Titles and notes may
+/// stand above them.
+std::size_t line_of_headings(const std::vector<CsvRow>& rows) {
+    constexpr std::size_t most_lines = 12;
+    std::size_t best = 0;
+    std::size_t most = 1;
+    for (std::size_t at = 0; at < std::min(rows.size(), most_lines); ++at) {
+        std::size_t known = 0;
+        for (const CsvCell& cell : rows[at])
+            if (!base::trimmed(cell.text).empty() &&
+                !detail::column_by_words(base::trimmed(cell.text), {}).field.empty())
+                ++known;
+        if (known <= most) continue;
+        most = known;
+        best = at;
+    }
+    if (most > 1) return best;
+    // No word is known: a title has a line of its own.
+    std::size_t at = 0;
+    while (at + 2 < rows.size() && cells_used(rows[at]) <= 1 &&
+           std::any_of(rows.begin() + static_cast<std::ptrdiff_t>(at) + 1, rows.end(),
+                       [](const CsvRow& row) { return cells_used(row) > 2; }))
+        ++at;
+    return at;
+}
+
 class Sheet {
   public:
     Sheet(std::string text, const std::string& file, const std::vector<ColumnMeaning>& given)
         : text_(std::move(text)), source_(text_, file), given_(given) {
         parse_csv(source_, [&](const CsvRow& row) { rows_.push_back(row); });
-        // A title over the sheet, and blank lines before its headings.
-        while (rows_.size() > 2 && cells_used(rows_.front()) <= 1 &&
-               std::any_of(rows_.begin() + 1, rows_.end(),
-                           [](const CsvRow& row) { return cells_used(row) > 2; }))
-            rows_.erase(rows_.begin());
+        const std::size_t first = line_of_headings(rows_);
+        rows_.erase(rows_.begin(), rows_.begin() + static_cast<std::ptrdiff_t>(first));
         if (rows_.empty())
             throw base::InputError(
                 {"the file has no rows", source_.place(0), "a first row with headings", ""});
@@ -159,58 +163,39 @@ class Sheet {
     StashTable read(const std::string& file) {
         find_columns();
         problems_.throw_if_any();
-        std::string text;
-        std::vector<std::size_t> lines{1};
-        bool weighed = false;
-        bool scaled = false;
-        for (const Column& column : columns_) {
-            weighed = weighed || column.field == "weighed";
-            scaled = scaled || column.field == "scale";
-        }
-        const bool add_scale = weighed && !scaled;
-        adds_state_ = std::none_of(columns_.begin(), columns_.end(),
-                                   [](const Column& column) { return column.field == "state"; });
-        std::vector<std::string> header;
-        for (const Column& column : columns_)
-            if (kept(column)) header.push_back(column.field);
-        if (add_scale) header.emplace_back("scale");
-        if (adds_state_) header.emplace_back("state");
-        text += base::join(header, ",") + "\n";
+        Rows rows(source_, columns_, problems_);
         for (std::size_t at = 1; at < rows_.size(); ++at)
-            add_row(rows_[at], add_scale, text, lines);
+            if (!is_headings_again(rows_[at])) rows.add(rows_[at], at);
         problems_.throw_if_any();
+        if (rows.lines().size() < 2)
+            throw base::InputError({"there is no skein below the headings",
+                                    source_.place(rows_.front().front().offset),
+                                    "a line for each yarn", ""});
         StashTable table;
         try {
-            table = parse_stash_csv(text, file);
+            table = parse_stash_csv(rows.text(), file);
         } catch (const base::InputError& error) {
-            base::Problems problems = error.problems();
-            for (base::Problem& problem : problems)
-                if (problem.place.line > 0 && problem.place.line <= lines.size()) {
-                    problem.place.line = lines[problem.place.line - 1];
-                    problem.place.column = 0;
-                }
-            throw base::InputError(std::move(problems));
+            throw base::InputError(in_sheet(error.problems(), rows.lines()));
         }
-        table.understood.clear();
-        for (const Column& column : columns_) {
-            if (column.field.empty()) continue;
-            std::string field = column.field;
-            std::replace(field.begin(), field.end(), '_', ' ');
-            table.understood.push_back(
-                fmt::format("{} -> {}{}", column.heading, field == nothing ? "left out" : field,
-                            column.unit.empty() ? "" : ", in " + column.unit));
-        }
-        if (parts_ > 0)
-            table.understood.push_back(
-                fmt::format("{} counted in parts: a part skein never weighed",
-                            parts_ == 1 ? "1 quantity" : std::to_string(parts_) + " quantities"));
+        // Places are those of the sheet.
+        for (stash::Line& line : table.lines)
+            if (line.place.line > 0 && line.place.line <= rows.lines().size())
+                line.place = source_.place(rows_[rows.lines()[line.place.line - 1]].front().offset);
+        table.understood = understood();
+        for (const std::string& remark : rows.remarks()) table.understood.push_back(remark);
         return table;
     }
 
   private:
-    [[nodiscard]] static bool kept(const Column& column) {
-        return !column.field.empty() && column.field != quantity && column.field != nothing &&
-               column.field != brand;
+    [[nodiscard]] bool is_headings_again(const CsvRow& row) const {
+        std::size_t same = 0;
+        for (std::size_t at = 0; at < std::min(row.size(), columns_.size()); ++at) {
+            const std::string_view cell = base::trimmed(row[at].text);
+            if (cell.empty()) continue;
+            if (cell != columns_[at].heading) return false;
+            ++same;
+        }
+        return same > 1;
     }
 
     [[nodiscard]] std::vector<std::string> cells_of(std::size_t column) const {
@@ -224,184 +209,171 @@ class Sheet {
 
     void find_columns() {
         const CsvRow& header = rows_.front();
-        std::map<std::string, std::string> taken;
         std::vector<bool> used(given_.size());
         for (std::size_t at = 0; at < header.size(); ++at) {
-            Column column{std::string(base::trimmed(header[at].text)), {}, {}};
+            Column column{std::string(base::trimmed(header[at].text)), {}, {}, false};
             const std::vector<std::string> cells = cells_of(at);
-            if (column.heading.empty() && cells.empty()) {
-                columns_.push_back(column);
-                continue;
-            }
-            bool said = false;
-            for (std::size_t i = 0; i < given_.size() && !said; ++i)
-                if (words_of(given_[i].heading) == words_of(column.heading)) {
-                    column.field = given_[i].field;
-                    column.unit = given_[i].unit;
-                    used[i] = true;
-                    said = true;
-                }
-            if (!said) by_words(column, cells);
-            if (column.field.empty()) {
-                problems_.add(
-                    {"the column " + base::quoted(column.heading) + " is not understood",
-                     source_.place(header[at].offset),
-                     "a heading such as yarn, colour, dye lot, yards, grams, quantity or "
-                     "notes",
-                     fmt::format("Say what it is: --column \"{0}=note\", \"{0}=label mass in "
-                                 "g\", or \"{0}=nothing\" to leave it out.",
-                                 base::shown_inert(column.heading))});
-            } else if (column.field != nothing) {
-                const auto [first, fresh] = taken.emplace(column.field, column.heading);
-                if (!fresh)
-                    problems_.add({base::quoted(column.heading) + " and " +
-                                       base::quoted(first->second) + " both look like " +
-                                       column.field,
-                                   source_.place(header[at].offset), "one column for each thing",
-                                   fmt::format("Say what one of them is: --column \"{}=nothing\".",
-                                               base::shown_inert(column.heading))});
+            if (!column.heading.empty() || !cells.empty()) {
+                bool said = false;
+                for (std::size_t i = 0; i < given_.size() && !said; ++i)
+                    if (words_of(given_[i].heading) == words_of(column.heading)) {
+                        column.field = given_[i].field;
+                        column.unit = given_[i].unit;
+                        used[i] = true;
+                        said = true;
+                    }
+                if (!said) column = detail::column_by_words(column.heading, cells);
             }
             columns_.push_back(std::move(column));
         }
         for (std::size_t i = 0; i < given_.size(); ++i)
             if (!used[i] && !given_[i].remembered)
                 problems_.add({"there is no column " + base::quoted(given_[i].heading),
-                               source_.place(0), "the heading of a column of the sheet", ""});
-        if (!taken.contains("yarn") && taken.contains(std::string(brand)))
-            for (Column& column : columns_)
-                if (column.field == brand) {
-                    column.field = "yarn";
-                    taken.emplace("yarn", column.heading);
-                }
-        if (!taken.contains("yarn"))
-            problems_.add({"no column holds the names of the yarns", source_.place(0),
-                           "a column with the names of the yarns",
-                           "Say which it is: --column \"HEADING=yarn\"."});
+                               source_.place(header.front().offset),
+                               "the heading of a column of the sheet", ""});
+        settle_movements();
+        settle_names();
+        settle_quantities();
+        for (std::size_t at = 0; at < columns_.size(); ++at) tell_column(at);
+        tell_two_of_one();
+        if (!holds("yarn"))
+            problems_.add(
+                {"no column holds the names of the yarns", source_.place(header.front().offset),
+                 "a column with the names of the yarns", "Say which it is: \"HEADING=yarn\"."});
     }
 
-    /// The longest known words that the heading is made of, checked against what stands below.
-    static void by_words(Column& column, const std::vector<std::string>& cells) {
-        const std::string words = words_of(column.heading);
-        for (const std::string& field : field_names())
-            if (words_of(field) == words) {
-                column.field = field;
-                return;
-            }
-        const auto figures = std::all_of(cells.begin(), cells.end(), [](const std::string& cell) {
-            return is_figure(cell) || units::parse_mass(cell) || units::parse_length(cell);
-        });
-        // "Weight" is a class where it says so, and a mass where there are figures too large.
-        if (words == "weight" || words == "wt") {
-            const bool classes = !cells.empty() && std::all_of(cells.begin(), cells.end(),
-                                                               [](const std::string& cell) {
-                                                                   return parse_class(cell).ok();
-                                                               });
-            const bool masses =
-                !cells.empty() &&
-                std::all_of(cells.begin(), cells.end(),
-                            [](const std::string& cell) { return units::parse_mass(cell).ok(); });
-            if (classes) column.field = "class";
-            if (masses) column.field = "label_mass";
+    [[nodiscard]] bool holds(std::string_view field) const {
+        return std::any_of(columns_.begin(), columns_.end(),
+                           [&](const Column& column) { return column.field == field; });
+    }
+
+    /// A table of ours with a column more: its headings mean what they mean in ours.
+    void settle_movements() {
+        if (std::none_of(columns_.begin(), columns_.end(), [](const Column& column) {
+                return words_of(column.heading) == detail::of_movements;
+            }))
+            return;
+        for (Column& column : columns_)
+            for (const std::string& name : field_names())
+                if (words_of(name) == words_of(column.heading))
+                    column = {column.heading, name, {}, false};
+    }
+
+    /// Where no heading names a yarn, whose it is does, or the first column of a sheet that gives
+    /// it no heading.
+    void settle_names() {
+        for (Column& column : columns_)
+            if (column.field == is::brand && !holds("yarn")) column.field = "yarn";
+        if (holds("yarn") || columns_.empty()) return;
+        const std::vector<std::string> cells = cells_of(0);
+        if (columns_.front().heading.empty() && !cells.empty() &&
+            std::none_of(cells.begin(), cells.end(),
+                         [](const std::string& cell) { return detail::is_figure(cell); }))
+            columns_.front().field = "yarn";
+    }
+
+    /// What is left stands above what was bought.
+    void settle_quantities() {
+        if (!holds(is::quantity_left)) return;
+        for (Column& column : columns_) {
+            if (column.field == is::quantity) column.field = is::nothing;
+            if (column.field == is::quantity_left) column.field = is::quantity;
+        }
+    }
+
+    void tell_column(std::size_t at) {
+        Column& column = columns_[at];
+        const std::vector<std::string> cells = cells_of(at);
+        const base::Place place = source_.place(rows_.front()[at].offset);
+        if (column.heading.empty() && column.field.empty()) {
+            if (!cells.empty())
+                problems_.add({"a column without a heading", place,
+                               "a heading over every column that is used",
+                               "Write over it what it is; Notes fits anything."});
             return;
         }
-        std::size_t best = 0;
-        bool two = false;
-        for (const project::ColumnWords& known : project::column_words()) {
-            const std::string padded = " " + words + " ";
-            if (padded.find(" " + std::string(known.words) + " ") == std::string::npos) continue;
-            if (known.words.size() < best) continue;
-            two = known.words.size() == best && column.field != known.field;
-            best = known.words.size();
-            column.field = known.field;
-            if (!known.unit.empty()) column.unit = known.unit;
+        if (!column.field.empty() && !detail::lacks_unit(column, cells)) return;
+        std::string what = "the column " + base::quoted(column.heading) + " is not understood";
+        std::string expected =
+            "a heading such as yarn, colour, dye lot, yards, grams, quantity or notes";
+        if (column.used_up) {
+            what = "the column " + base::quoted(column.heading) +
+                   " tells what is gone or wanted, and that is not taken off what there is";
+            expected = "how much there is now";
+        } else if (!column.field.empty()) {
+            what = "the column " + base::quoted(column.heading) + " has figures without a unit";
+            expected = "the unit in the heading or behind each figure";
         }
-        const bool amount = column.field == "label_length" || column.field == "label_mass" ||
-                            column.field == "weighed";
-        if (amount && column.unit.empty())
-            for (const char* unit :
-                 {"g", "grams", "oz", "yd", "yds", "yards", "m", "metres", "meters"})
-                if ((" " + words + " ").find(std::string(" ") + unit + " ") != std::string::npos)
-                    column.unit = unit;
-        // "Grams left" is no label, and of "yards left" the label is not known.
-        if (column.field == "label_mass" && says(words, there_now)) column.field = "weighed";
-        const bool not_of_one =
-            (amount && column.field != "weighed" && says(words, of_all)) ||
-            ((amount || column.field == quantity) && says(words, gone)) ||
-            (column.field == "label_length" && says(words, there_now)) ||
-            (column.field == "weighed" && units::parse_length("1 " + column.unit).ok());
-        if (two || (amount && !figures) || not_of_one) column = {column.heading, {}, {}};
-        if (column.field == quantity &&
-            !std::all_of(cells.begin(), cells.end(),
-                         [](const std::string& cell) { return quantity_in(cell).has_value(); }))
-            column = {column.heading, {}, {}};
+        std::vector<std::string> meanings;
+        for (const std::string& meaning : detail::likely_meanings(column, cells))
+            meanings.push_back("\"" + meaning + "\"");
+        const std::string last = meanings.back();
+        meanings.pop_back();
+        problems_.add({std::move(what), place, std::move(expected),
+                       "Say what it is: " + base::join(meanings, ", ") +
+                           (meanings.empty() ? "" : " or ") + last +
+                           (last.ends_with("=nothing\"") ? " to leave it out." : ".")});
     }
 
-    /// The name of a yarn with whose it is before it, where that is a column of its own.
-    [[nodiscard]] std::string with_brand(const CsvRow& row, std::string name) const {
-        for (std::size_t at = 0; at < columns_.size() && at < row.size(); ++at) {
-            if (columns_[at].field != brand) continue;
-            const std::string maker(base::trimmed(row[at].text));
-            if (name.empty()) return maker;
-            if (!maker.empty() && !base::lower(name).starts_with(base::lower(maker)))
-                return maker + " " + name;
-        }
-        return name;
-    }
-
-    void add_row(const CsvRow& row, bool add_scale, std::string& text,
-                 std::vector<std::size_t>& lines) {
-        if (std::all_of(row.begin(), row.end(),
-                        [](const CsvCell& cell) { return base::trimmed(cell.text).empty(); }))
-            return;
-        Quantity count;
-        std::vector<std::string> cells;
-        std::string scale;
+    void tell_two_of_one() {
+        std::map<std::string, std::string> taken;
         for (std::size_t at = 0; at < columns_.size(); ++at) {
             const Column& column = columns_[at];
-            std::string cell =
-                at < row.size() ? std::string(base::trimmed(row[at].text)) : std::string();
-            if (column.field == quantity && !cell.empty()) {
-                const auto number = quantity_in(cell);
-                if (!number)
-                    problems_.add({base::quoted(cell) + " is no quantity",
-                                   source_.place(row[at].offset), "1 to 1000, or 1.5", ""});
-                else
-                    count = *number;
-                if (number && number->part && !adds_state_)
-                    problems_.add({base::quoted(cell) + " skeins, beside a column of states",
-                                   source_.place(row[at].offset), "a whole number",
-                                   "Give the part skein a row of its own."});
+            if (column.field.empty() || detail::may_come_again(column.field)) continue;
+            const auto [first, fresh] = taken.emplace(column.field, column.heading);
+            if (!fresh)
+                problems_.add(
+                    {base::quoted(column.heading) + " and " + base::quoted(first->second) +
+                         " both look like " + detail::said(column.field),
+                     source_.place(rows_.front()[at].offset), "one column for each thing",
+                     fmt::format("Say what one of them is: \"{0}=note\" or \"{0}=nothing\".",
+                                 base::shown_inert(column.heading))});
+        }
+    }
+
+    /// Mistakes in the table made from the sheet, as mistakes in the sheet: under its headings, and
+    /// once for each line, however many skeins it holds.
+    [[nodiscard]] base::Problems in_sheet(const base::Problems& found,
+                                          const std::vector<std::size_t>& lines) const {
+        base::Problems out;
+        for (base::Problem problem : found) {
+            if (problem.place.line == 0 || problem.place.line > lines.size()) {
+                out.push_back(std::move(problem));
+                continue;
             }
-            if (!kept(column)) continue;
-            if (column.field == "yarn") cell = with_brand(row, cell);
-            if (!column.unit.empty() && is_figure(cell)) cell += " " + column.unit;
-            if (column.field == "class") cell = class_as_said(cell);
-            if (column.field == "fibre") cell = fibre_as_said(cell);
-            if (column.field == "weighed" && !cell.empty()) scale = step_of_reading(cell);
-            cells.push_back(base::csv_cell(cell));
+            const CsvRow& row = rows_[lines[problem.place.line - 1]];
+            problem.place = source_.place(row.front().offset);
+            if (const std::size_t colon = problem.what.find(": "); colon != std::string::npos)
+                for (std::size_t at = 0; at < std::min(row.size(), columns_.size()); ++at)
+                    if (Rows::fills(columns_[at].field, problem.what.substr(0, colon))) {
+                        problem.what = base::quoted(columns_[at].heading) + ": " +
+                                       problem.what.substr(colon + 2);
+                        problem.place = source_.place(row[at].offset);
+                        break;
+                    }
+            const bool known = std::any_of(out.begin(), out.end(), [&](const base::Problem& one) {
+                return one.place == problem.place && one.what == problem.what;
+            });
+            if (!known) out.push_back(std::move(problem));
         }
-        for (std::size_t at = columns_.size(); at < row.size(); ++at)
-            if (!base::trimmed(row[at].text).empty())
-                problems_.add({"a cell without a heading", source_.place(row[at].offset),
-                               "a heading over every column that is used", ""});
-        if (add_scale) cells.push_back(scale);
-        // What a maker weighed counts by its weight, whatever the label says.
-        if (adds_state_) cells.emplace_back(scale.empty() ? "whole" : "part");
-        const std::size_t line = source_.place(row.front().offset).line;
-        if (count.part && !scale.empty())
-            problems_.add({"one weight for several skeins, one of them a part",
-                           source_.place(row.front().offset), "a row for each skein weighed",
-                           "Give the part skein a row of its own."});
-        for (std::int64_t i = 0; i < count.whole; ++i) {
-            text += base::join(cells, ",") + "\n";
-            lines.push_back(line);
+        return out;
+    }
+
+    [[nodiscard]] std::vector<std::string> understood() const {
+        std::vector<std::string> out;
+        for (const Column& column : columns_) {
+            if (column.field.empty()) continue;
+            std::string says = detail::said(column.field);
+            if (holds(is::quantity)) {
+                if (column.field == "label_length" || column.field == "label_mass")
+                    says += " of each skein";
+                if (column.field == "weighed") says += ", all skeins of the row together";
+            }
+            out.push_back(fmt::format("{} -> {}{}",
+                                      column.heading.empty() ? "(no heading)" : column.heading,
+                                      says, column.unit.empty() ? "" : ", in " + column.unit));
         }
-        if (!count.part) return;
-        // How much is left of it was judged by eye: only the scale tells.
-        if (adds_state_) cells.back() = "part";
-        text += base::join(cells, ",") + "\n";
-        lines.push_back(line);
-        ++parts_;
+        return out;
     }
 
     std::string text_;
@@ -409,8 +381,6 @@ class Sheet {
     const std::vector<ColumnMeaning>& given_;
     std::vector<CsvRow> rows_;
     std::vector<Column> columns_;
-    bool adds_state_ = false;  ///< the sheet has no column for whole and part
-    std::int64_t parts_ = 0;   ///< skeins that a quantity such as 1.5 makes parts
     ProblemList problems_;
 };
 
@@ -445,18 +415,26 @@ base::Result<ColumnMeaning> parse_column_meaning(std::string_view text) {
                 base::quoted(out.unit) + " is no unit", {}, "such as g, oz, yd, m", ""};
     }
     std::replace(field.begin(), field.end(), ' ', '_');
-    if (field == "colour" || field == "color") field = "colourway";
-    if (field == "lot") field = "dye_lot";
-    if (field == "fiber") field = "fibre";
-    if (!knows_field(field)) {
-        std::vector<std::string> known = field_names();
-        known.emplace_back(quantity);
-        known.emplace_back(nothing);
-        const auto near = base::nearest_name(field, known);
-        return base::Problem{base::quoted(field) + " is nothing that a skein has",
-                             {},
-                             "one of " + base::join(known, ", "),
-                             base::did_you_mean(near)};
+    if (!detail::known_field(field)) {
+        // "Hue=colour", "Have=total yards": as a heading would say it.
+        const detail::Column meant = detail::column_by_words(words_of(text.substr(sign + 1)), {});
+        std::vector<std::string> known;
+        for (const std::string& name : field_names()) known.push_back(detail::said(name));
+        for (const std::string_view name :
+             {is::label, is::quantity, is::total_length, is::total_mass, is::length_left,
+              is::weighed_each, is::nothing}) {
+            known.emplace_back(name);
+            std::replace(known.back().begin(), known.back().end(), '_', ' ');
+        }
+        std::string plain = field;
+        std::replace(plain.begin(), plain.end(), '_', ' ');
+        if (meant.field.empty())
+            return base::Problem{base::quoted(plain) + " is nothing that a skein has",
+                                 {},
+                                 "one of " + base::join(known, ", "),
+                                 base::did_you_mean(base::nearest_name(plain, known))};
+        field = meant.field;
+        if (out.unit.empty()) out.unit = meant.unit;
     }
     out.field = field;
     return out;
@@ -470,17 +448,21 @@ StashTable parse_own_sheet(std::string_view text, const std::string& file,
                                              "the sheet saved as CSV",
                                              "In the spreadsheet choose Save As and the type "
                                              "\"Text CSV (.csv)\", then import that."});
-    const char separator = separator_of(text);
+    char separator = '\0';
+    const std::string plain = in_utf8(text);
+    const std::string_view sheet = without_separator_line(plain, separator);
+    if (separator == '\0') separator = separator_of(sheet);
     const bool asked = std::any_of(given.begin(), given.end(),
                                    [](const ColumnMeaning& one) { return !one.remembered; });
     if (separator == ',' && !asked) {
         try {
-            return parse_stash_csv(text, file);
+            StashTable table = parse_stash_csv(sheet, file);
+            if (!table.lines.empty()) return table;
         } catch (const base::InputError& error) {
             if (!of_headings(error.problems())) throw;
         }
     }
-    return Sheet(with_commas(text, separator), file, given).read(file);
+    return Sheet(with_commas(sheet, separator), file, given).read(file);
 }
 
 StashTable read_own_sheet(const std::filesystem::path& path,

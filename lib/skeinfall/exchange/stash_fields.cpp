@@ -349,7 +349,7 @@ class RowReader {
         }
         if (!given("scale"))
             fail("scale", 0, "the step of the scale is missing",
-                 "the smallest step the scale shows, as \"scale\"",
+                 "the smallest step the scale shows, such as 1 g",
                  "A usual kitchen scale has a step of \"1 g\".");
         if (!shown || !scale || (given("tare") && !tare)) return std::nullopt;
         return measure::Weighing{*shown, *scale, tare};
@@ -366,7 +366,7 @@ class RowReader {
         const bool mass = movement.amount && movement.amount->index() == 1;
         if (mass && !given("scale"))
             fail("scale", 0, "the step of the scale is missing",
-                 "the smallest step the scale shows, as \"scale\"",
+                 "the smallest step the scale shows, such as 1 g",
                  "A usual kitchen scale has a step of \"1 g\".");
         if (given("scale") && !mass && (movement.amount || !given("amount")))
             fail("scale", 0, "there is no mass it belongs to", "an amount such as \"20 g\"",

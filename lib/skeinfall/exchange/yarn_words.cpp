@@ -10,6 +10,7 @@
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/make_words.hpp"
+#include "skeinfall/stash/at_hand.hpp"
 #include "skeinfall/yarn/label_text.hpp"
 #include "skeinfall/yarn/regional_names.hpp"
 
@@ -73,12 +74,12 @@ base::Result<yarn::WeightClass> parse_class(std::string_view text) {
 base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, const yarn::Yarn& like,
                                                      const std::string& colour, std::size_t first) {
     const OfColour said = having_of_colour(plain_signs(given));
-    const std::string text = said.text;
+    const std::string text = count_in_digits(said.text);
     const std::string forms = "\"2 skeins of 170 yd / 100 g\", \"340 yd\" or \"48 g\"";
     stash::Skein one;
     one.yarn = like;
     one.colourway = said.colour.empty() ? colour : said.colour;
-    one.shade_group = "as given";
+    one.shade_group = stash::shade_at_hand;
     std::int64_t count = 1;
     std::string rest = text;
     std::size_t at = 0;
@@ -107,6 +108,14 @@ base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, con
         counted = true;
         break;
     }
+    // "40 g of 50 g / 85 m": what is left of a skein with this label.
+    if (const std::size_t of = rest.find(" of "); !counted && of != std::string::npos)
+        if (const auto label = yarn::parse_put_up(rest.substr(of + 4));
+            label &&
+            (units::parse_mass(rest.substr(0, of)) || units::parse_length(rest.substr(0, of)))) {
+            one.yarn.label = label->label;
+            rest.resize(of);
+        }
     if (!rest.empty()) {
         const auto printed = yarn::parse_put_up(rest);
         const yarn::Label put_up = printed ? printed->label : yarn::Label{};

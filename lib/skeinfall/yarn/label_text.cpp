@@ -61,7 +61,7 @@ base::Problem refused(std::string_view text, std::size_t at, std::string what,
 
 class BandReader {
   public:
-    explicit BandReader(std::string_view text) : text_(text) {}
+    BandReader(std::string_view text, bool needs_both) : text_(text), needs_both_(needs_both) {}
 
     base::Result<PrintedPutUp> read() {
         if (text_.size() > longest_label) return refused(text_, 0, "it is too long");
@@ -94,7 +94,7 @@ class BandReader {
         } else if (!bare.empty()) {
             return refused(text_, bare.front().at, "the unit is missing");
         }
-        if (lengths.empty() || masses.empty())
+        if (needs_both_ ? lengths.empty() || masses.empty() : lengths.empty() && masses.empty())
             return refused(text_, 0,
                            lengths.empty() ? "the length is missing" : "the mass is missing");
         if (lengths.size() > 2 || masses.size() > 2)
@@ -104,7 +104,8 @@ class BandReader {
             return *std::move(problem);
         if (auto problem = settle(masses, out.masses_apart, rounding_of_mass))
             return *std::move(problem);
-        out.label = {lengths.front(), masses.front()};
+        if (!lengths.empty()) out.label.length = lengths.front();
+        if (!masses.empty()) out.label.mass = masses.front();
         return out;
     }
 
@@ -145,6 +146,7 @@ class BandReader {
     std::optional<base::Problem> take_figures() {
         std::size_t at = 0;
         while (at < text_.size()) {
+            if (is_minus(at)) return refused(text_, at, "an amount below zero");
             if (is_digit(text_[at]) || starts_fraction(at)) {
                 take_figure(at);
             } else if (in_word(text_[at])) {
@@ -161,6 +163,14 @@ class BandReader {
             }
         }
         return std::nullopt;
+    }
+
+    /// A dash parts two figures; in front of one it is its sign.
+    [[nodiscard]] bool is_minus(std::size_t at) const {
+        const auto blank = [](char c) { return c == ' ' || c == '\t'; };
+        if (text_[at] != '-' || at + 1 == text_.size() || !is_digit(text_[at + 1])) return false;
+        return at == 0 || blank(text_[at - 1]) ||
+               std::string_view("/=|,;:(").find(text_[at - 1]) != std::string_view::npos;
     }
 
     [[nodiscard]] bool starts_fraction(std::size_t at) const {
@@ -209,13 +219,18 @@ class BandReader {
     }
 
     std::string_view text_;
+    bool needs_both_;
     std::vector<LabelFigure> figures_;
 };
 
 }  // namespace
 
 base::Result<PrintedPutUp> parse_put_up(std::string_view text) {
-    return BandReader(base::trimmed(text)).read();
+    return BandReader(base::trimmed(text), true).read();
+}
+
+base::Result<PrintedPutUp> parse_printed_amount(std::string_view text) {
+    return BandReader(base::trimmed(text), false).read();
 }
 
 }  // namespace skeinfall::yarn

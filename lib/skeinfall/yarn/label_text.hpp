@@ -28,4 +28,7 @@ inline constexpr units::Ratio printings_contradict = units::Ratio::from_value(0.
 /// third figure of a kind, and figures that contradict each other are refused.
 [[nodiscard]] base::Result<PrintedPutUp> parse_put_up(std::string_view text);
 
+/// The same where length or mass may be missing: "170 yds (155 m)", "approx. 100 g".
+[[nodiscard]] base::Result<PrintedPutUp> parse_printed_amount(std::string_view text);
+
 }  // namespace skeinfall::yarn

@@ -3,10 +3,13 @@
 #include <string_view>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/yarn/label_text.hpp"
 
 namespace skeinfall::yarn {
 
 Label put_up_in(const std::string& grist_text) {
+    // "50 g = 125 m", as bands of the Continent have it.
+    if (const auto printed = parse_put_up(grist_text)) return printed->label;
     const std::string_view text = grist_text;
     for (const std::string_view separator : {" per ", "/"}) {
         // A fraction has a slash too, so every one is tried.

@@ -1,0 +1,15 @@
+#pragma once
+/// \file
+/// Options whose value is a share.
+
+#include <string>
+
+#include "skeinfall/units/quantity.hpp"
+
+namespace skeinfall::cli {
+
+/// A share such as "10 %"; `expected` says which are taken here, and `example` is one of them.
+[[nodiscard]] units::Ratio share_option(const std::string& option, const std::string& text,
+                                        const std::string& expected, const std::string& example);
+
+}  // namespace skeinfall::cli
