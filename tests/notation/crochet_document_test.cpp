@@ -223,5 +223,69 @@ Round 3: sl st in next ch-3 sp, ch 1, sc in same sp, (ch 4, sc in next ch-3 sp) 
     EXPECT_EQ(trouble(document), "");
 }
 
+TEST(CrochetDocument, ALargeNumberBehindANameIsNoNumberOfPieces) {
+    const std::string rows = R"(
+Rnd 1: 6 sc in magic ring. (6)
+Rnd 2: inc around. (12)
+)";
+    const Document ears = read("Owl\n\nEars (2)" + rows);
+    ASSERT_EQ(ears.sections.size(), 1U);
+    EXPECT_EQ(ears.sections[0].times, 2);
+    const Document sleeve = read("Owl\n\nSleeve (36)" + rows);
+    ASSERT_EQ(sleeve.sections.size(), 1U);
+    EXPECT_EQ(sleeve.sections[0].times, 1);
+    ASSERT_FALSE(sleeve.sections[0].readings[0].findings.empty());
+    EXPECT_EQ(sleeve.sections[0].readings[0].findings[0].severity, Severity::caution);
+}
+
+TEST(CrochetDocument, ARoundMayBeToldInSentencesBelowItsLabel) {
+    const Document document = read(R"(Round mat
+
+Round 1:
+8 sc in magic ring.
+Pull the ring tight.
+Slip stitch to join. (8)
+Round 2:
+Ch 1, 2 sc in the same stitch.
+2 sc in each remaining stitch.
+Slip stitch to join. (16)
+Round 3:
+* Sc in next st, inc,
+rep from * around. (24)
+)");
+    ASSERT_EQ(document.sections.size(), 1U);
+    EXPECT_EQ(trouble(document), "");
+    EXPECT_EQ(document.sections[0].readings.size(), 3U);
+    EXPECT_EQ(document.sections[0].readings.back().stitches, 24.0 * units::stitch);
+}
+
+TEST(CrochetDocument, AHeadingMayStandBeforeALabelInOneLine) {
+    const Document document = read(R"(Small cup
+
+Rnd 1: 6 sc in magic ring. (6)
+Rnd 2: 2 sc in each st around. (12)
+Begin the side - Rnd 3: sc in back loop only of each st around. (12)
+Rnd 4: sc around. (12)
+)");
+    EXPECT_EQ(trouble(document), "");
+}
+
+TEST(CrochetDocument, NewSpellingsStillCatchAWrongCount) {
+    const std::string base =
+        "Ch 20.\nRow 1: Dc in 4th ch from hook, dc in each ch across; ch 1, "
+        "turn. (18 dc)\nRow 2: Sc in each st across; ch 3, turn. (18 sc)\n";
+    EXPECT_NE(trouble(read(base + "Row 3: Dc in each st across. (19 dc)\n")), "");
+    const Document dashes = read(
+        "Ch 24.\nRow 1: Dc - ch 2 - dc into 6th ch from hook, sk 2 ch, "
+        "*dc - ch 2 - dc into next ch, sk 2 ch; rep from * across to "
+        "last ch, dc in last ch. (15 dc)\n");
+    EXPECT_NE(trouble(dashes), "");
+    const Document joined = read(
+        "Rnd 1: 12 dc in magic ring, join. (12)\n"
+        "Rnd 2: Join with sc in any st, *sc in next 2 sts, inc; rep from "
+        "* around. (20)\n");
+    EXPECT_NE(trouble(joined), "");
+}
+
 }  // namespace
 }  // namespace skeinfall::notation

@@ -304,6 +304,7 @@ void DocumentReader::work(Pending& pending) {
         reading.entry -= notes_.size();
         section.readings.push_back(std::move(reading));
     }
+    ask_how_often(section);
     document_.sections.push_back(std::move(section));
 }
 

@@ -52,6 +52,56 @@ bool Grammar::place_last(std::vector<Item>& out) {
     return true;
 }
 
+/// Words of place behind a chain: "ch 3 (counts as dc) in ring" says where the row begins, and the
+/// place belongs to what follows; "2 tr, ch 1 in next sp" puts all of the list there.
+bool Grammar::chain_placed(std::vector<Item>& out) {
+    if (book_->craft() != Craft::crochet || out.empty() || out.back().what != Item::Do::chain ||
+        !any_of({"in", "into"}) || !at_place())
+        return false;
+    const TokenKind behind = tokens_[next_ - 1].kind;  // "ch 2, in next sp work ...": its own place
+    if (behind != TokenKind::word && behind != TokenKind::number && behind != TokenKind::close)
+        return false;
+    const std::size_t before = next_;
+    const bool begins = std::all_of(out.begin(), out.end(), [](const Item& item) {
+        return item.what == Item::Do::chain || item.what == Item::Do::turn ||
+               item.what == Item::Do::ring || item.what == Item::Do::join;
+    });
+    const auto spot = place();
+    const auto undo = [&] {
+        fault_.reset();
+        next_ = before;
+        return false;
+    };
+    if (!spot || fault_) return undo();
+    if (begins) {
+        const bool ring = spot->which == Spot::Which::ring ||
+                          (spot->unit.of == Unit::Of::space && spot->unit.chains == 0 &&
+                           tokens_[next_ - 1].text.starts_with("l"));
+        if (!ring) return undo();
+        set_aside(before, SetAside::Why::place);
+        return true;
+    }
+    auto first = out.end();
+    while (first != out.begin() &&
+           ((first - 1)->what == Item::Do::work || (first - 1)->what == Item::Do::chain) &&
+           (first - 1)->spot.which == Spot::Which::implied)
+        --first;
+    if (first == out.begin() && depth_ == 0)
+        while (first != out.end() && first->what == Item::Do::chain) ++first;
+    if (std::none_of(first, out.end(),
+                     [](const Item& item) { return item.what == Item::Do::work; }) ||
+        spot->which == Spot::Which::each || spot->count != 1)
+        return undo();
+    Item group;
+    group.what = Item::Do::group;
+    group.at = first->at;
+    group.spot = *spot;
+    group.items.assign(std::make_move_iterator(first), std::make_move_iterator(out.end()));
+    out.erase(first, out.end());
+    out.push_back(std::move(group));
+    return true;
+}
+
 /// "sc in each dc and in each ch-1 sp around, 3 sc in each ch-2 sp": a third kind of place. The
 /// choices stand behind item `before` - 1.
 bool Grammar::one_more_choice(std::vector<Item>& out, std::size_t before) {
@@ -133,7 +183,8 @@ bool Grammar::several_first(std::vector<Item>& items) {
         ++next_;
     }
     const bool ends = is(TokenKind::end) || is(TokenKind::full_stop) || is(TokenKind::comma) ||
-                      is(TokenKind::semicolon) || is(TokenKind::close) || is_mark();
+                      is(TokenKind::semicolon) || is(TokenKind::close) || is(TokenKind::open) ||
+                      is_mark();
     if (!last || !ends || fault_ || found.size() < 2) {
         next_ = before;
         fault_.reset();

@@ -7,11 +7,16 @@
 #include <iterator>
 #include <utility>
 
+#include <fmt/format.h>
+
 #include "skeinfall/notation/detail/document_reader.hpp"
 #include "skeinfall/notation/detail/words.hpp"
 
 namespace skeinfall::notation {
 namespace {
+
+/// A number alone in brackets behind the name of a piece says how often it is made up to here.
+constexpr std::int64_t most_pieces = 12;
 
 std::int64_t value_of(const std::string& word) {
     std::int64_t value = 0;
@@ -133,11 +138,27 @@ std::int64_t DocumentReader::times_said(const std::string& name) {
             number(words[i].substr(0, words[i].size() - 1)))
             return value_of(words[i].substr(0, words[i].size() - 1));
         if (number(words[i]) && i + 1 < words.size() && words[i + 1] == "x") return value(i);
+        // "Legs (2)"; a larger number alone is rather a count: "Sleeve (36)"
         if (i > 0 && words[i] == "(" && i + 2 < words.size() && number(words[i + 1]) &&
-            words[i + 2] == ")")
+            words[i + 2] == ")" && value(i + 1) <= most_pieces)
             return value(i + 1);
     }
     return 0;
+}
+
+void DocumentReader::ask_how_often(Section& section) const {
+    const auto words = words_of(base::lower(section.name));
+    if (section.readings.empty() || words.size() < 4 || times_said(section.name) > 0) return;
+    const std::size_t last = words.size() - 1;
+    if (words[last] != ")" || !number(words[last - 1]) || words[last - 2] != "(") return;
+    base::Place place;
+    place.file = options_->file;
+    place.line = section.line;
+    section.readings.front().findings.push_back(
+        {project::Severity::caution, place,
+         fmt::format("\"{}\": {} is taken for a count, so the piece is made once",
+                     base::shown_inert(section.name), words[last - 1]),
+         fmt::format("If it is made so often, write: (make {}).", words[last - 1])});
 }
 
 bool DocumentReader::names_piece(const Line& line, const std::vector<std::string>& words) {
@@ -264,6 +285,35 @@ bool DocumentReader::between_numbers(const Line& row, const Line& next,
     for (std::size_t i = at_ + 2; i < lines_.size() && i < at_ + 4; ++i)
         if (row_words(words_of(lines_[i].text)) > 0) return labelled(lines_[i]).first == before + 1;
     return false;
+}
+
+bool DocumentReader::times_star(const std::string& text, std::size_t at) {
+    std::size_t before = at;
+    while (before > 0 && text[before - 1] == ' ') --before;
+    std::size_t behind = at + 1;
+    while (behind < text.size() && text[behind] == ' ') ++behind;
+    return before > 0 && (text[before - 1] == ')' || text[before - 1] == ']') &&
+           behind < text.size() && digit(text[behind]);
+}
+
+bool DocumentReader::only_names_rounds(const std::vector<std::string>& words,
+                                       std::size_t at) const {
+    if (document_.craft != Craft::crochet || !one_of(words[at], {"rounds", "rows", "rnds"}))
+        return false;
+    if (at > 1 && words[at - 1] == "in" && one_of(words[at - 2], {"worked", "work", "working"}))
+        return true;
+    const bool places = std::any_of(words.begin(), words.end(), [](const std::string& word) {
+        return one_of(word, {"eye", "eyes", "nose", "mouth", "muzzle", "whiskers", "embroider"});
+    });
+    return places && at > 0 && words[at - 1] == "between";
+}
+
+bool DocumentReader::sentence_of_round(const Line& next,
+                                       const std::vector<std::string>& words) const {
+    return document_.craft == Craft::crochet && words.size() > 3 && !next.blank_before &&
+           !next.numbered && row_words(words) == 0 && !bare_number(words) &&
+           (next.text.back() == '.' || next.text.back() == '!' || next.text.back() == ')') &&
+           !counts_note(next.text);
 }
 
 bool DocumentReader::in_midst(const std::string& text) {

@@ -33,7 +33,6 @@ class DocumentReader {
         tell_size_names();
         tell_numbered();
         for (at_ = 0; at_ < lines_.size(); ++at_) line();
-        end_section();
         if (document_.craft == Craft::knit) use_stitch_patterns();
         for (Pending& pending : pending_) work(pending);
         count_pieces();
@@ -133,10 +132,15 @@ class DocumentReader {
         return !name.empty() && book_->find(name).has_value();
     }
 
+    /// "Attach eyes between rounds 6 and 7", "(worked in rounds)": says where or how.
+    [[nodiscard]] bool only_names_rounds(const std::vector<std::string>& words,
+                                         std::size_t at) const;
+
     /// Words of work in a line that is not read as a row.
     [[nodiscard]] bool may_work(const std::vector<std::string>& words) {
         if (document_.craft == Craft::knit && only_tells(words)) return false;
         for (std::size_t i = 0; i < words.size(); ++i) {
+            if (only_names_rounds(words, i)) continue;
             if (one_of(words[i], {"k", "p", "inc", "dec", "increase", "decrease", "skip", "bind",
                                   "pick", "rounds", "rows", "rnds"}))
                 return true;
@@ -267,6 +271,14 @@ class DocumentReader {
             at = dots;
             size = 3;
         }
+        // "Begin hand - Rnd 1: ..."
+        const auto dash = line.text.find(" - ");
+        if (document_.craft == Craft::crochet && dash != std::string::npos && dash > 2 &&
+            dash <= 40 && dash + 4 < line.text.size() &&
+            row_words(words_of(line.text.substr(dash + 3))) > 0) {
+            at = dash;
+            size = 3;
+        }
         if (at == std::string::npos || at == 0 || at > 40 || at + size + 2 > line.text.size())
             return false;
         const auto before = words_of(line.text.substr(0, at));
@@ -379,7 +391,6 @@ class DocumentReader {
         if (pending_.empty() ||
             (begins && (!heading_.empty() || line.blank_before || fresh_base(line))) ||
             (!heading_.empty() && has_rows_ && begins_piece(line))) {
-            end_section();
             Pending pending;
             pending.section.name = heading_;
             pending.section.line = line.number;
@@ -387,8 +398,6 @@ class DocumentReader {
             heading_.clear();
             pending_.push_back(std::move(pending));
             has_rows_ = false;
-        } else if (!heading_.empty() && has_rows_ && restarts_with_base(line)) {
-            end_section();
         }
         if (!heading_.empty() && !pending_.empty() && !has_rows_ &&
             pending_.back().section.name.empty()) {
@@ -412,9 +421,13 @@ class DocumentReader {
                 }
                 const bool made = document_.craft == Craft::crochet && only_label(row_so_far()) &&
                                   one_of(words.empty() ? "" : words[0], {"make", "start", "using"});
-                if (words.empty() || row_words(words) > 0 ||
-                    (!made && !begins_work(words) && !continues(lines_[at_ + 1])))
-                    break;
+                const bool plain = words.empty() || row_words(words) > 0 ||
+                                   (!made && !begins_work(words) && !continues(lines_[at_ + 1]));
+                if (plain && !sentence_of_round(lines_[at_ + 1], words)) break;
+                if (plain && !may_work(words)) {
+                    part(What::remark, lines_[++at_]);
+                    continue;
+                }
                 Line& row = pending_.back().lines.back();
                 const bool bare = only_label(row);
                 if (bare && row.text.back() != ':' && row.text.back() != '.') {
@@ -436,9 +449,10 @@ class DocumentReader {
     }
 
     [[nodiscard]] const Line& row_so_far() const { return pending_.back().lines.back(); }
-    [[nodiscard]] static bool restarts_with_base(const Line&) { return false; }
     /// "Ears (make 2)", "Arms x2": how often; 0 where it is not said.
     [[nodiscard]] static std::int64_t times_said(const std::string& name);
+    /// A larger number in brackets behind a name, "Sleeve (36)": told with its first row.
+    void ask_how_often(Section& section) const;
     /// A short line above a row 1 that makes its own base: the name of a piece.
     [[nodiscard]] bool names_piece(const Line& line, const std::vector<std::string>& words);
 
@@ -450,8 +464,6 @@ class DocumentReader {
         return document_.craft == Craft::knit || one_of(words[0], {"magic", "mr", "make"});
     }
 
-    void end_section() {}
-
     static void name_section(Section& section) {
         if (const std::int64_t times = times_said(section.name); times > 0) section.times = times;
         while (!section.name.empty() && (section.name.back() == ':' || section.name.back() == ' '))
@@ -459,14 +471,7 @@ class DocumentReader {
     }
 
     /// Whether the star says how often: "(sc, inc) * 6".
-    [[nodiscard]] static bool times_star(const std::string& text, std::size_t at) {
-        std::size_t before = at;
-        while (before > 0 && text[before - 1] == ' ') --before;
-        std::size_t behind = at + 1;
-        while (behind < text.size() && text[behind] == ' ') ++behind;
-        return before > 0 && (text[before - 1] == ')' || text[before - 1] == ']') &&
-               behind < text.size() && digit(text[behind]);
-    }
+    [[nodiscard]] static bool times_star(const std::string& text, std::size_t at);
 
     /// "Join with a sl st to first hdc. (78 hdc)": the end of the round above.
     [[nodiscard]] bool only_joins(const std::vector<std::string>& words);
@@ -476,6 +481,10 @@ class DocumentReader {
     /// Whether a line stands between rounds 3 and 4 and so belongs to round 3.
     [[nodiscard]] bool between_numbers(const Line& row, const Line& next,
                                        const std::vector<std::string>& words) const;
+
+    /// Whether a line right below a round whose label stands alone is one of its sentences.
+    [[nodiscard]] bool sentence_of_round(const Line& next,
+                                         const std::vector<std::string>& words) const;
 
     /// Whether a row breaks off in the midst of a sentence: "... in next".
     [[nodiscard]] static bool in_midst(const std::string& text);

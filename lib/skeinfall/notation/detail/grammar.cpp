@@ -266,7 +266,7 @@ void Grammar::word_item(std::vector<Item>& out) {
     if (marker_item(out)) return;
     if (const auto named = stitch_name()) return stitch_item(out, token.at, *named, std::nullopt);
     if (fault_ || aside(out)) return;
-    if (place_last(out) || place_first(out) || fault_) return;
+    if (place_last(out) || chain_placed(out) || place_first(out) || fault_) return;
     // A place with nothing to go into it: what went before was not understood.
     if (at_place() && !out.empty() && out.back().what == Item::Do::work &&
         out.back().spot.which == Spot::Which::implied) {

@@ -101,6 +101,7 @@ class Grammar {
     bool return_item();
     bool gap_place(Spot& spot);
     bool place_last(std::vector<Item>& out);
+    bool chain_placed(std::vector<Item>& out);
     bool placed_part(std::vector<Item>& out, Item& part);
     bool made_note(std::vector<Item>& out);
     void name_made(std::size_t from, std::size_t to, const std::vector<Item>& out);

@@ -41,6 +41,7 @@ bool Grammar::times_bracket_here() const {
     if (is(TokenKind::word, by) && peek(by).text.size() > 1 && peek(by).text.front() == 'x' &&
         peek(by).text.find_first_not_of("0123456789", 1) == std::string_view::npos)
         return is(TokenKind::close, by + 1);
+    if (any_of({"once", "twice"}, by)) return is(TokenKind::close, by + 1);  // "dec (twice)"
     if (!is(TokenKind::number, by)) return false;
     ++by;
     if (is(TokenKind::close, by)) return sign;
@@ -294,7 +295,9 @@ bool Grammar::even_item(std::vector<Item>& out) {
         if (take({"as"}))
             established = take({"established", "est", "set", "before"}) || established;
         established = take({"established"}) || established;
-        if (pattern || (established && next_ > here + 1))
+        // "in same loop" is a place.
+        const bool place = !pattern && tokens_[next_ - 1].text == "same";
+        if (pattern || (established && next_ > here + 1 && !place))
             told = true;
         else
             next_ = here;

@@ -238,6 +238,24 @@ class LabelReader {
         return std::nullopt;
     }
 
+    /// "Row One:", "Round Two"
+    bool spelled_number() {
+        constexpr auto spelled =
+            std::to_array<std::string_view>({"one", "two", "three", "four", "five", "six", "seven",
+                                             "eight", "nine", "ten", "eleven", "twelve"});
+        if ((!any_of(row_words) && !any_of(round_words)) || any_of({"more"}, 2)) return false;
+        for (std::size_t i = 0; i < spelled.size(); ++i) {
+            if (!any_of({spelled[i]}, 1)) continue;
+            row_word();
+            ++next_;
+            label_.what = Label::What::numbered;
+            const auto row = static_cast<std::int64_t>(i) + 1;
+            label_.rows = {{row, row}};
+            return true;
+        }
+        return false;
+    }
+
     void head() {
         const std::size_t before = next_;
         if (any_of({"note", "notes"})) {
@@ -291,14 +309,7 @@ class LabelReader {
             return separator();
         }
         const auto named = ordinal_rows();
-        if (!named && (any_of(row_words) || any_of(round_words)) && any_of({"one"}, 1) &&
-            !any_of({"more"}, 2)) {
-            row_word();
-            ++next_;
-            label_.what = Label::What::numbered;
-            label_.rows = {{1, 1}};
-            return separator();
-        }
+        if (!named && spelled_number()) return separator();
         if (named || ((any_of(row_words) || any_of(round_words)) && is(TokenKind::number, 1))) {
             if (!named) row_word();
             label_.what = Label::What::numbered;
@@ -377,7 +388,7 @@ class LabelReader {
             const bool apart =
                 is(TokenKind::dash) && gap && is(TokenKind::number, 1) && is(TokenKind::word, 2) &&
                 !any_of({"rep", "repeat", "as", "in", "work", "and", "knit", "purl"}, 2) &&
-                !plural_ && out.empty();
+                (!plural_ || !out.empty());
             if (!apart && (is(TokenKind::dash) || any_of({"to", "through", "thru"}))) {
                 const bool again = any_of(row_words, 1) || any_of(round_words, 1);  // "R3-R8"
                 const std::size_t number = again ? 2 : 1;

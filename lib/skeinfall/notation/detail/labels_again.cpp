@@ -92,13 +92,20 @@ void LabelReader::how_long(RowsAgain& found) {
     }
     while (!is(TokenKind::end) && !*fault_) {
         // "(11 sc)", ". Fasten off."
-        if (is(TokenKind::open) || is(TokenKind::full_stop) || is(TokenKind::dash)) {
+        if (is(TokenKind::open) || is(TokenKind::full_stop) || is(TokenKind::dash) ||
+            (is(TokenKind::colon) && is(TokenKind::number, 1))) {
             label_.body = next_;
             label_.has_tail = true;
             return;
         }
         if (rows_known && is(TokenKind::comma) &&
             any_of({"join", "fasten", "finish", "turn"}, 1)) {  // "Rows 3-9: rep row 2, join"
+            label_.body = next_ + 1;
+            label_.has_tail = true;
+            return;
+        }
+        if ((is(TokenKind::comma) || is(TokenKind::semicolon)) && any_of({"ch", "chain"}, 1) &&
+            is(TokenKind::number, 2)) {  // "Repeat row 3; ch 4, turn"
             label_.body = next_ + 1;
             label_.has_tail = true;
             return;

@@ -83,9 +83,11 @@ std::size_t row_words(const std::vector<std::string>& words) {
     };
     const auto value = [&](std::size_t i) {
         return i < words.size() &&
-               (number(words[i]) || one_of(words[i], {"one", "two", "three", "four", "five", "six",
-                                                      "seven", "eight", "#"}));
+               (number(words[i]) ||
+                one_of(words[i], {"one", "two", "three", "four", "five", "six", "seven", "eight",
+                                  "nine", "ten", "eleven", "twelve", "#"}));
     };
+    if (words[0] == "for" && rows(1) && value(2)) return 3;  // "For Round 3:"
     if (rows(0) && (value(1) || (words.size() > 2 && words[1] == "." && value(2)))) return 2;
     // "Rnd: 1 - Ch 5"
     if (rows(0) && words.size() > 3 && words[1] == ":" && number(words[2]) && words[3] == "-")
@@ -199,9 +201,11 @@ bool counts_note(const std::string& text) {
     if (words[0].size() > 2 && words[0].starts_with("ch") && digit(words[0].back()) &&
         words.size() > 1 && !one_of(words[1], {"counts", "count", "does", "at", "is"}))
         return false;  // "ch3 (counts as dc), ch1, ..."
+    const std::size_t dash = words.size() > 2 && words[1] == "-" ? 1 : 0;  // "Chain-3 at ..."
     return row_words(words) == 0 && (low.find("ch") != std::string::npos) &&
            (!one_of(words[0], {"ch", "chain", "turn"}) ||
-            (words.size() > 2 && one_of(words[2], {"at", "does", "counts", "do", "will"})));
+            (words.size() > 2 + dash &&
+             one_of(words[2 + dash], {"at", "does", "counts", "do", "will"})));
 }
 
 std::pair<std::size_t, std::size_t> definition_sign(const std::string& text) {

@@ -71,6 +71,24 @@ std::size_t list_number(const std::string& text) {
     return 0;
 }
 
+/// Whether "rep from *" begins one of the lines right below: the star is no bullet.
+bool repeated_below(std::string_view text, const Line& line) {
+    std::size_t at = line.from.empty() ? text.size() : line.from.back();
+    for (int lines = 0; lines < 3; ++lines) {
+        at = text.find('\n', at);
+        if (at == std::string_view::npos) return false;
+        const auto first = text.find_first_not_of(" \r", ++at);
+        if (first == std::string_view::npos || text[first] == '\n' || text[first] == '*')
+            return false;
+        std::string words(text.substr(first, 16));
+        for (char& c : words) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+        if ((words.starts_with("rep") || words.starts_with("rpt")) &&
+            words.find('*') != std::string::npos)
+            return true;
+    }
+    return false;
+}
+
 void cut(Line& line, std::size_t bytes) {
     if (bytes == 0) return;
     line.text.erase(0, bytes);
@@ -123,7 +141,7 @@ std::vector<Line> lines_of(std::string_view text) {
         // A star in front of a line that has no other is a bullet.
         if (line.text.starts_with("* ") &&
             std::count(line.text.begin(), line.text.end(), '*') == 1 &&
-            line.text.find("ep") == std::string::npos)
+            line.text.find("ep") == std::string::npos && !repeated_below(text, line))
             cut(line, 2);
         // Stars that only mark a place for other parts: "P 1 row.**", "**Row 51:".
         for (const std::string_view mark : {".**", ". **", ".*", ". *"})

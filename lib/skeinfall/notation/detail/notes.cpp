@@ -113,6 +113,14 @@ void Grammar::join_item(std::vector<Item>& out, std::uint32_t at) {
                 item.what = Item::Do::work;
                 item.kind = named->kind;
                 item.spot.which = Spot::Which::first;
+                slips_ = false;
+                if (at_place()) {  // "in any ch-1 sp"
+                    const auto spot = place();
+                    if (!spot) break;
+                    item.spot = *spot;
+                    if (item.spot.which == Spot::Which::next) item.spot.which = Spot::Which::first;
+                    break;
+                }
             }
             continue;
         }
@@ -139,7 +147,15 @@ void Grammar::join_item(std::vector<Item>& out, std::uint32_t at) {
             continue;
         }
         if (is(TokenKind::word) && (placed || next_ == from || tokens_[next_ - 1].text == "a")) {
-            if (stitch_name()) continue;
+            const bool first = next_ > from && (tokens_[next_ - 1].text == "first" ||
+                                                tokens_[next_ - 1].text == "1st");
+            if (const auto named = stitch_name()) {
+                if (first && item.what == Item::Do::join) {  // "join to first dc"
+                    item.spot.which = Spot::Which::first;
+                    item.spot.unit = {Unit::Of::kind, named->kind, 0};
+                }
+                continue;
+            }
         }
         break;
     }

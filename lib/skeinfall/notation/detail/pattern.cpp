@@ -99,6 +99,13 @@ void PatternReader::turn_each(Body& body) {
     body.items.push_back(turn);
 }
 
+/// What phrases put aside is told with the first row that the line has written.
+void PatternReader::keep_said(std::size_t first, const std::vector<SetAside>& said) {
+    if (first >= pattern_.written.size()) return;
+    std::vector<SetAside>& aside = pattern_.written[first].body.aside;
+    aside.insert(aside.begin(), said.begin(), said.end());
+}
+
 void PatternReader::full_line_of(std::string_view text) {
     if (base::trimmed(text).empty()) return;
     Tokens lexed = tokens_of(text, options_->size, options_->sizes);
@@ -127,9 +134,10 @@ void PatternReader::full_line_of(std::string_view text) {
         name_row_below(lexed.tokens, label.rows.front().first);
     if (label.side != 0 && label.what == Label::What::numbered && !label.rows.empty())
         right_parity_ = (label.rows.front().first + (label.side == 'r' ? 0 : 1)) % 2;
+    const std::size_t before_it = pattern_.written.size();
     if (label.what == Label::What::unlabelled &&
         (edge_rows(lexed.tokens, text) || goes_on_changing(lexed.tokens, text)))
-        return;
+        return keep_said(before_it, said);
     std::optional<OpenEnd> open_end;
     if (!label.again && (label.what == Label::What::unlabelled ||
                          (label.what == Label::What::next && label.count == 1)))
@@ -146,7 +154,8 @@ void PatternReader::full_line_of(std::string_view text) {
     restarts_ = false;
     called_ = 0;
     std::vector<Span> spans = placed(label);
-    if (!label.again && edges_of_rows(lexed.tokens, text, label, spans)) return;
+    if (!label.again && edges_of_rows(lexed.tokens, text, label, spans))
+        return keep_said(before_it, said);
     if (label.again) {
         label.rows = spans;
         for (const YarnPhrase& phrase : phrases)

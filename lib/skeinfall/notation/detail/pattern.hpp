@@ -67,6 +67,8 @@ struct Behind {
     std::size_t entry = 0;
     std::size_t base = 0;
     std::vector<Declared> declared;
+    std::int64_t turns = 0;           ///< chains to turn with: "Repeat row 3; ch 4, turn"
+    std::optional<TurningNote> note;  ///< of them
 };
 
 struct Pattern {

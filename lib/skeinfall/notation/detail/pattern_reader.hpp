@@ -305,6 +305,7 @@ class PatternReader {
 
     void full_line(std::string_view text);
     void full_line_of(std::string_view text);
+    void keep_said(std::size_t first, const std::vector<SetAside>& said);
     void name_groups(Body& body);
     void place_own(Body& body);
     void place_own(std::vector<Item>& items, std::optional<Fault>& fault) const;
@@ -348,15 +349,22 @@ class PatternReader {
             pattern_.others.back().fault = fault;
         };
         if (grammar.fault()) return wrong(*grammar.fault());
-        for (const Item& item : body.items)
-            if (item.what != Item::Do::turn && item.what != Item::Do::join &&
-                // "Repeat row 2. Ch 1, turn."
-                !(item.what == Item::Do::chain && item.count == 1))
+        Behind told{next_row_ - 1, entry_, base_, body.declared, 0, std::nullopt};
+        for (std::size_t i = 0; i < body.items.size(); ++i) {
+            const Item& item = body.items[i];
+            if (item.what == Item::Do::turn || item.what == Item::Do::join) continue;
+            // "Repeat row 2. Ch 3, turn."
+            const bool turns = item.what == Item::Do::chain &&
+                               (item.count == 1 || (i + 1 < body.items.size() &&
+                                                    body.items[i + 1].what == Item::Do::turn));
+            if (!turns)
                 return wrong(Fault{item.at, "stitches behind a repeat of rows",
                                    "the repeat alone, or a count behind it",
                                    "Write them as a row of their own."});
-        if (!body.declared.empty())
-            pattern_.behind.push_back({next_row_ - 1, entry_, base_, body.declared});
+            told.turns = item.count > 1 ? item.count : 0;
+            told.note = item.note;
+        }
+        if (!told.declared.empty() || told.turns > 0) pattern_.behind.push_back(std::move(told));
     }
 
     /// A line that cannot even be placed among the rows.

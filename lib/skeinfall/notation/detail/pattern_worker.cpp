@@ -285,6 +285,7 @@ void PatternWorker::count_behind() {
     while (behind_ < pattern_->behind.size() && pattern_->behind[behind_].row <= row_number_) {
         const Behind& behind = pattern_->behind[behind_++];
         if (behind.row != row_number_) continue;
+        if (behind.turns > 0) below_.turning = {behind.turns, 0, behind.note};
         const RowWork& work = result_.rows.distinct[result_.rows.order.back()];
         for (const RowFinding& finding : check_declared(behind.declared, below_, work, *book_))
             result_.rows.findings.push_back(

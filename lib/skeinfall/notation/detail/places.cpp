@@ -290,7 +290,7 @@ bool Grammar::each_place(Spot& spot) {
 /// The number in "ch-3", "ch-3-sp".
 std::optional<std::int64_t> Grammar::space_word(std::string_view word) const {
     if (!word.starts_with("ch")) return std::nullopt;
-    word.remove_prefix(2);
+    word.remove_prefix(word.starts_with("chain") ? 5 : 2);
     if (word.starts_with("-")) word.remove_prefix(1);
     for (const std::string_view ending :
          {"-sps", "-sp", "-spaces", "-space", "-lp", "-loop", "sps", "sp", "space"})
@@ -561,6 +561,10 @@ std::optional<Extent> Grammar::how_often() {
         if (any_of({"in"})) next_ += 2;
         out.until = Extent::Until::times;
     }
+    // "(3 sc, dec) 8 times around": the words say no more
+    if (book_->craft() == Craft::crochet && any_of(across_words) && !at_place() && !is_words(1) &&
+        !is(TokenKind::open, 1))
+        ++next_;
     return out;
 }
 

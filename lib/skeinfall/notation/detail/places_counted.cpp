@@ -41,8 +41,18 @@ void Grammar::pass_row_below() {
     if (!any_of({"of", "on", "in", "from"})) return;
     std::size_t by = 1;
     while (any_of({"the", "prev", "previous", "last", "foundation", "starting"}, by)) ++by;
-    if (any_of(row_nouns, by) &&
-        (by > 1 || any_of({"below"}, by + 1) || is(TokenKind::number, by + 1))) {
+    // "of rnd2", "first sc of round (16 loops)"
+    const auto glued = [&](std::string_view name) {
+        const std::string_view text = peek(by).text;
+        return is(TokenKind::word, by) && text.size() > name.size() && text.starts_with(name) &&
+               text.find_first_not_of("0123456789", name.size()) == std::string_view::npos;
+    };
+    if (glued("rnd") || glued("row") || glued("round")) {
+        next_ += by + 1;
+        return;
+    }
+    if (any_of(row_nouns, by) && (by > 1 || (any_of({"of", "from"}) && !is_words(by + 1)) ||
+                                  any_of({"below"}, by + 1) || is(TokenKind::number, by + 1))) {
         next_ += by + 1;
         take({"below"});
         if (is(TokenKind::number) && !is(TokenKind::word, 1)) ++next_;  // "of rnd 1;"

@@ -11,6 +11,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/notation/detail/words.hpp"
 
 namespace skeinfall::notation {
 namespace {
@@ -96,7 +97,13 @@ std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOption
                     fmt::format("\"{}\" is no known abbreviation", base::shown_inert(unknown.name)),
                     options.locate(written.entry, written.base + unknown.at),
                     "stitches of the trade or of the pattern's own list",
-                    near ? fmt::format("Did you mean \"{}\"?", *near) : ""};
+                    near ? fmt::format("Did you mean \"{}\"?", *near)
+                    : has_role(unknown.name, Role::group)
+                        ? fmt::format(
+                              "Say above the rows what it is, like: {} = (2 dc, ch 1, 2 dc) "
+                              "in next st.",
+                              base::shown_inert(unknown.name))
+                        : ""};
             }
         for (const SetAside& aside : written.body.aside)
             one.aside.push_back({aside.words, std::string(why_code(aside.why))});

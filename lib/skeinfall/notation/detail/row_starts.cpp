@@ -95,7 +95,8 @@ std::size_t next_row_at(const std::vector<Token>& tokens) {
             (row(i + 1) ||
              (tokens[i + 1].kind == TokenKind::word &&
               (tokens[i + 1].text == "last" || tokens[i + 1].text == "the" ||
-               tokens[i + 1].text == "these" || tokens[i + 1].text == "this") &&
+               tokens[i + 1].text == "these" || tokens[i + 1].text == "this" ||
+               tokens[i + 1].text == "for") &&
               (row(i + 2) || tokens[i + 2].text == "step" ||
                (i + 3 < tokens.size() && row(i + 3)) || (i + 4 < tokens.size() && row(i + 4))))))
             return tokens[i].at;

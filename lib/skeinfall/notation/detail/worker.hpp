@@ -134,6 +134,7 @@ class Worker {
     void skipped_chain(std::int64_t skipped, const std::optional<TurningNote>& note, KindId kind);
     void counted_chain(KindId kind, std::int64_t extra);
     [[nodiscard]] bool skips_first(std::size_t next) const;
+    [[nodiscard]] bool closes_on_stitch() const;
     const Item* leaf(const std::vector<Item>& items, std::size_t from, Spot& spot) const;
     [[nodiscard]] KindId plain_kind_of(const Item& item) const;
     KindId row_kind(std::uint32_t at);

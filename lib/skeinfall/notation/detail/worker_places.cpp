@@ -27,6 +27,10 @@ std::int64_t Worker::advance(const Unit& named, std::int64_t count) {
     if (unit.of == Unit::Of::space && unit.chains > 0 && unit.chains == below_->began &&
         cursor_.left(unit) == 0)
         unit.chains = 0;
+    // "sk 2 ch, dc in next ch": the chain the row below began with, its last stitch
+    if (unit.of == Unit::Of::chain && !below_->foundation && count == 1 && cursor_.left() == 1 &&
+        cursor_.left(unit) == 0 && placed_)
+        unit = Unit{};
     const std::int64_t before = cursor_.passed();
     if (context_->ring && below_->stretches.empty() && own_base_.stretches.empty()) {
         placed_ = true;  // "ch 3, 11 dc" into the ring that was made
@@ -109,6 +113,8 @@ std::int64_t Worker::places_for(const Item& item, std::int64_t takes, std::int64
             }
             // Later in a round it is where the round began.
             if (placed_) return 1;
+            if (context_->round && spot.unit.of == Unit::Of::space && spot.nth == 1)
+                begin_at(spot.unit, 0);
             cursor_ = Cursor(rotated_.stretches.empty() ? *below_ : rotated_, book(),
                              (reading_ & reading::spaces_passed) == 0);
             if (spot.nth > 1) advance(spot.unit, spot.nth - 1);
@@ -125,8 +131,10 @@ std::int64_t Worker::places_for(const Item& item, std::int64_t takes, std::int64
         case Spot::Which::same:
             // "ch 1, sc in same st as joining": where the round begins
             if (cursor_.passed() == 0 && !cursor_.at_end()) {
-                if (context_->round && spot.unit.of == Unit::Of::space) begin_at(spot.unit, 0);
-                advance(spot.unit, 1);
+                // "in same sp as join" where there is no space is the stitch of the joining.
+                const bool space = spot.unit.of == Unit::Of::space && below_->spaces > 0;
+                if (context_->round && space) begin_at(spot.unit, 0);
+                advance(space || spot.unit.of != Unit::Of::space ? spot.unit : Unit{}, 1);
             }
             return spot.count;
         case Spot::Which::ring:
@@ -291,7 +299,20 @@ std::size_t Worker::begin_row() {
     };
     while (at < items.size() && (only_prepares(items[at]) || slips(items[at]))) ++at;
     const bool has_chain = at < items.size() && items[at].what == Item::Do::chain;
-    if (!has_chain) {
+    // "Sl st in next 2 ch, sc in same loop": slip stitches alone lead to where the round begins.
+    const auto leads = [&] {
+        if (has_chain || !context_->round || at == 0 || at >= items.size() ||
+            !slips(items[at - 1]) ||
+            (items[at].what != Item::Do::work && items[at].what != Item::Do::group))
+            return false;
+        const Unit::Of from = items[at - 1].spot.unit.of;
+        const Spot& to = items[at].spot;
+        return to.which == Spot::Which::same ||
+               (to.which == Spot::Which::next && to.unit.of == Unit::Of::space &&
+                (from == Unit::Of::chain || from == Unit::Of::space));
+    };
+    const bool led = leads();
+    if (!has_chain && !led) {
         const Pending& pending = below_->turning;
         if (pending.chains > 0) turning_chain(pending.chains, pending.note, 0);
         first_loop();
@@ -319,12 +340,15 @@ std::size_t Worker::begin_row() {
                 (spot.which == Spot::Which::first && spot.unit.of == Unit::Of::space);
             if (last && context_->round && begins && missing_ == 0) {
                 cursor_ = before;
-                begin_at(spot.unit, places - 1);
+                // "next 2 ch" of a loop: the round begins with all of it
+                const bool loop = spot.unit.of == Unit::Of::chain && below_->spaces > 0;
+                begin_at(loop ? Unit{Unit::Of::space, 0, 0} : spot.unit, loop ? 0 : places - 1);
             }
         } else {
             one(items, i);
         }
     }
+    if (led) return at;
     add(book().chain(), items[at].count);
     std::size_t next = at + 1;
     while (next < items.size() && only_prepares(items[next])) one(items, next++);
@@ -359,9 +383,11 @@ void Worker::turning_chain(std::int64_t chains, const std::optional<TurningNote>
         extra = said->chains;
         if (said->kind_said) as = said->kind;
     } else if (chains > 1 && stitch.turning_chains > 0) {
+        const bool closed = closes_on_stitch();
         const bool usual =
-            (chains >= stitch.turning_chains && stitch.counts != TurningChainCounts::no) ||
-            (chains > 1 && skips_first(next));
+            !closed &&
+            ((chains >= stitch.turning_chains && stitch.counts != TurningChainCounts::no) ||
+             (chains > 1 && skips_first(next)));
         const TurningKey key{kind, chains, skips_first(next)};
         out_.turning_in_doubt = key;
         std::optional<bool> shown;
@@ -369,7 +395,7 @@ void Worker::turning_chain(std::int64_t chains, const std::optional<TurningNote>
             if (const auto known = context_->turnings->find(key);
                 known != context_->turnings->end())
                 shown = known->second;
-        if (!shown && (stitch.counts == TurningChainCounts::varies || skips_first(next) ||
+        if (!shown && (closed || stitch.counts == TurningChainCounts::varies || skips_first(next) ||
                        (stitch.counts == TurningChainCounts::yes && !usual)))
             out_.doubtful |= reading::turning;
         counts = shown.value_or(usual) != ask(reading::turning);
@@ -384,6 +410,17 @@ void Worker::turning_chain(std::int64_t chains, const std::optional<TurningNote>
         return;
     advance(Unit{}, 1);
     placed_ = false;
+}
+
+/// "join to first dc": the round is closed in a stitch, and not in the chain it began with.
+bool Worker::closes_on_stitch() const {
+    if (!context_->round || book().craft() != Craft::crochet) return false;
+    return std::any_of(body_->items.begin(), body_->items.end(), [&](const Item& item) {
+        const bool closes = item.what == Item::Do::join ||
+                            (item.what == Item::Do::work && item.kind == book().slip_stitch());
+        return closes && item.spot.which == Spot::Which::first &&
+               item.spot.unit.of == Unit::Of::kind;
+    });
 }
 
 /// "ch 2, turn, skip first st": what is skipped is what the chain stands on.
