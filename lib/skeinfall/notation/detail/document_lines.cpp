@@ -249,7 +249,8 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
         if (open_end && !labelled)
             for (const std::string_view mark :
                  {" and dec'ing ", ", dec'ing ", " and inc'ing ", ", inc'ing ", " and decreasing ",
-                  ", decreasing ", " and increasing ", ", increasing "})
+                  ", decreasing ", " and increasing ", ", increasing ", ", inc ", ", dec ",
+                  " and inc ", " and dec "})
                 if (rest.starts_with(mark) && rest.size() > mark.size() && digit(rest[mark.size()]))
                     return i;
         // "BO 6 sts at beg of next 4 rows, bind off remaining 17 sts"

@@ -51,10 +51,11 @@ bool Grammar::holder_item(std::vector<Item>& out) {
     while (is_words() && !any_of({"hold", "holder", "holders", "yarn", "needle", "thread"}))
         ++next_;
     if (is_words()) ++next_;
-    while (take({"st",     "on",    "onto",   "a",      "or",     "hold",  "holder",  "waste",
-                 "scrap",  "spare", "yarn",   "stitch", "needle", "piece", "of",      "for",
-                 "the",    "thumb", "instep", "sleeve", "later",  "to",    "be",      "worked",
-                 "safety", "pin",   "pins",   "button", "border", "band",  "neckband"})) {
+    while (take({"st",     "on",    "onto",   "a",      "or",     "hold",  "holder",   "waste",
+                 "scrap",  "spare", "yarn",   "stitch", "needle", "piece", "of",       "for",
+                 "the",    "thumb", "instep", "sleeve", "later",  "to",    "be",       "worked",
+                 "safety", "pin",   "pins",   "button", "border", "band",  "neckband", "left",
+                 "right",  "front", "back",   "neck",   "body",   "first", "second"})) {
     }
     set_aside(from, SetAside::Why::place);
     out.push_back(std::move(item));

@@ -93,7 +93,15 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
         bool counted = false;
         bool two = false;
         bool yarn = false;
-        while (!ends(end) && !(near && end > i + 6)) {
+        const auto conversion = [&] {  // "2 in (5 cm) from the cast-on edge"
+            return length && kind(end, TokenKind::open) && kind(end + 1, TokenKind::length) &&
+                   kind(end + 2, TokenKind::close);
+        };
+        while ((!ends(end) || conversion()) && !(near && end > i + 6)) {
+            if (conversion()) {
+                end += 3;
+                continue;
+            }
             if (near && !length && kind(end, TokenKind::comma)) break;
             if (kind(end, TokenKind::dash) && (counted || length)) break;
             if (kind(end, TokenKind::length) && !length) {

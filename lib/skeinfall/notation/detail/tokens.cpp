@@ -208,8 +208,8 @@ class Lexer {
             return true;
         while (ahead(by) == ' ') ++by;
         const std::string_view rest = text_.substr(std::min(at_ + by, text_.size()));
-        for (const std::string_view word :
-             {"(", "from", "or", "long", "wide", "and ", "above", "below", "ending", "tail", "in "})
+        for (const std::string_view word : {"(", "from", "or", "long", "wide", "and ", "above",
+                                            "below", "ending", "tail", "in ", "of "})
             if (rest.starts_with(word)) return true;
         return rest.empty();
     }
