@@ -461,16 +461,14 @@ class ProjectReader {
         take_stripes(in, piece);
         if (!piece.count.stated() || !piece.pattern.stated()) return;
         for (std::size_t size = 0; size < sizes_.value_or(1); ++size)
-            if (!add_rows(in, "rows",
-                          base::product(piece.pattern.at(size).rows(), piece.count.at(size))))
-                return;
+            if (!add_rows(in, "rows", piece.pattern.at(size).rows(), piece.count.at(size))) return;
     }
 
     /// False, and a problem, with the piece that makes them too many.
-    bool add_rows(TomlTable& in, std::string_view key, std::optional<std::int64_t> rows) {
+    bool add_rows(TomlTable& in, std::string_view key, std::int64_t rows, std::int64_t copies) {
         using project::most_rows_in_all;
         const bool had_room = rows_in_all_ <= most_rows_in_all;
-        base::add_count(rows_in_all_, rows);
+        base::add_count(rows_in_all_, base::product(rows, copies));
         if (!had_room || rows_in_all_ <= most_rows_in_all) return true;
         too_many(in, key, "rows in the project up to here, all sizes together", most_rows_in_all);
         return false;
@@ -557,8 +555,8 @@ class ProjectReader {
                         "Take away fewer stitches, or work fewer rows.");
                 return;
             }
-            if (!add_rows(in, piece.length.stated() ? "length" : "rows",
-                          base::product(counts.rows, piece.count.at(size))))
+            if (!add_rows(in, piece.length.stated() ? "length" : "rows", counts.rows,
+                          piece.count.at(size)))
                 return;
         }
     }
