@@ -105,7 +105,7 @@ ToolAnswer by_diameter(const ToolWish& wish) {
 }
 
 /// Some charts give a US label to another size than most do.
-void note_other_charts(const ToolWish& wish, const Label& wanted, ToolAnswer& out) {
+void note_other_charts(const ToolWish& wish, const SizeLabel& wanted, ToolAnswer& out) {
     if (wish.naming == Naming::uk) return;
     for (const ToolSize& size : sizes_of(wish.tool))
         if (bears(size.us_also, wanted))

@@ -1,0 +1,220 @@
+// What a line of the text is, and what a line of rows takes with it.
+
+#include <cstddef>
+#include <string_view>
+#include <utility>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/notation/detail/document_reader.hpp"
+
+namespace skeinfall::notation {
+
+void DocumentReader::line() {
+    Line& line = lines_[at_];
+    std::vector<std::string> words = words_of(line.text);
+    if (words.empty()) return;
+    if (document_.craft == Craft::crochet && of_some_sizes(line)) {
+        if (line.text.empty()) return;
+        words = words_of(line.text);
+    }
+    const bool row = row_words(words) > 0 || line.numbered || (in_rows_ && bare_number(words)) ||
+                     (bare_number(words) && numbered_steps(words));
+    const bool base =
+        begins_base(words) && !one_of(words.back(), {"hook"}) &&
+        (zone_ != What::abbreviations || has_number(words)) && base_says(words) &&
+        (zone_ != What::materials || document_.craft == Craft::knit || has_number(words)) &&
+        (!definition_line(line.text) ||
+         (document_.craft == Craft::knit && words[0] == "cast" && words[1] == "on"));
+    const auto zone = zone_of(words);
+    const auto colon = line.text.find(':');
+    if (!row && in_rows_ && one_hand(line, words)) return;
+    if (!row && how_to(line)) return;
+    if (!row && inline_heading(line)) return;
+    if (!row && !bare_number(words) && !(base && line.text.size() > 100) && counts_note(line.text))
+        return add_note(line);
+    if (!row && one_of(words[0], {"alternate", "alternatively", "option", "optional", "or"}))
+        return part(may_work(words) ? What::may_work : What::remark, line);
+    if (row || base) {
+        if (!row_is_prose(words)) return take_row(line, base && !row);
+    }
+    const bool listed = document_.craft == Craft::knit && zone == What::abbreviations &&
+                        words.size() <= 2;  // a list behind the rows
+    const bool plain_title =
+        listed || (document_.craft == Craft::crochet && words.size() <= 3 && !in_rows_ &&
+                   zone_ != What::materials && letter(line.text.back()));
+    if (zone && !(in_rows_ && *zone == What::heading && words.size() > 6) &&
+        (heading(line, words) || colon != std::string::npos || plain_title)) {
+        open_zone(*zone, line, colon);
+        return;
+    }
+    if (names_piece(line, words)) return new_heading(line);
+    if (rows_within(line)) return;
+    if (zone_ == What::abbreviations || zone_ == What::stitches ||
+        (!in_rows_ && definition_line(line.text))) {
+        if (define(line)) return;
+        if (zone_ == What::abbreviations || zone_ == What::stitches)
+            if (!heading(line, words)) return part(*zone_, line);
+    }
+    if (in_rows_) return line_within_rows(line, words);
+    line_before_rows(line, words);
+}
+
+void DocumentReader::line_within_rows(Line& line, const std::vector<std::string>& words) {
+    if (announces(line, words)) return new_heading(line);
+    if (heading(line, words) &&
+        (!begins_work(words) || (line.text.back() == ':' && !has_number(words))))
+        return new_heading(line);
+    const bool note = counts_note(line.text);
+    if (note) return add_note(line);
+    if (same_piece(line, words, heading_)) return;
+    if (begins_work(words)) return take_row(line, false);
+    if (continues(line)) return append(pending_.back().lines.back(), line);
+    if (document_.craft == Craft::knit && take_work_in(line)) return;
+    return part(may_work(words) ? What::may_work : What::remark, line);
+}
+
+void DocumentReader::line_before_rows(const Line& line, const std::vector<std::string>& words) {
+    if (counts_note(line.text)) add_note(line);
+    gauge_of(line);
+    tools_of(line);
+    if (document_.title.empty() && !zone_ && words.size() < 14) {
+        document_.title = line.text;
+        return part(What::title, line);
+    }
+    if (heading(line, words) && zone_ != What::materials) {
+        const bool part_name =
+            line.text.back() == ':' && zone_ != What::stitches && !definition_line(line.text);
+        if (zone_ && (words.size() <= 5 || part_name) && line.blank_before) {
+            zone_.reset();
+            heading_ = line.text;
+            return part(What::heading, line);
+        }
+        if (!zone_) {
+            heading_ = line.text;
+            return part(What::heading, line);
+        }
+    }
+    part(zone_.value_or(What::remark), line);
+}
+
+bool DocumentReader::inline_heading(Line& line) {
+    std::size_t at = line.text.find(':');
+    std::size_t size = 1;
+    if (at == std::string::npos || at > 40) {  // "Back. Starting at ...", "BACK - With ..."
+        for (const std::string_view sign : {". ", " - "}) {
+            const auto found = line.text.find(sign);
+            if (found == std::string::npos || found == 0 || found > 25) continue;
+            at = found;
+            size = sign.size();
+            break;
+        }
+    }
+    const auto dots = line.text.find("\xe2\x80\xa6");
+    if (dots != std::string::npos && (at == std::string::npos || dots < at)) {
+        at = dots;
+        size = 3;
+    }
+    // "Begin hand - Rnd 1: ..."
+    const auto dash = line.text.find(" - ");
+    if (document_.craft == Craft::crochet && dash != std::string::npos && dash > 2 && dash <= 40 &&
+        dash + 4 < line.text.size() && row_words(words_of(line.text.substr(dash + 3))) > 0) {
+        at = dash;
+        size = 3;
+    }
+    if (at == std::string::npos || at == 0 || at > 40 || at + size + 2 > line.text.size())
+        return false;
+    const auto before = words_of(line.text.substr(0, at));
+    const auto behind = words_of(line.text.substr(at + size));
+    const bool piece = document_.craft == Craft::knit && !behind.empty() && begins_base(behind) &&
+                       has_number(behind);
+    if ((zone_ == What::abbreviations || zone_ == What::stitches) && !piece) return false;
+    const bool counted = has_number(before) && !begins_base(words_of(line.text.substr(at + size)));
+    if (before.empty() || before.size() > 5 || counted ||
+        (zone_of(before) &&
+         (*zone_of(before) != What::heading || document_.craft == Craft::crochet)) ||
+        stitch_word(before[0]) || one_of(before[0], {"mr"}) ||
+        (begins_work(before) && before[0] != "cast") || row_words(before) > 0)
+        return false;
+    Line rest = line;
+    rest.text = line.text.substr(at + size);
+    rest.from.erase(rest.from.begin(), rest.from.begin() + static_cast<std::ptrdiff_t>(at + size));
+    while (!rest.text.empty() && rest.text.front() == ' ') {
+        rest.text.erase(0, 1);
+        rest.from.erase(rest.from.begin());
+    }
+    const auto words = words_of(rest.text);
+    if (words.empty()) return false;
+    if (same_piece(rest, words, line.text.substr(0, at))) return true;
+    if (!(begins_base(words) || row_words(words) > 0)) return false;
+    heading_ = line.text.substr(0, at);
+    take_row(rest, begins_base(words) && row_words(words) == 0);
+    return true;
+}
+
+void DocumentReader::take_sentence(const Line& line, bool base, bool last) {
+    zone_.reset();
+    const bool begins =
+        base &&
+        (pending_.empty() || has_rows_ ||
+         (document_.craft == Craft::knit && line.blank_before && has_base(pending_.back())));
+    // A chain within the rows goes on with them; a cast-on or a ring begins a piece.
+    if (pending_.empty() ||
+        (begins && (!heading_.empty() || line.blank_before || fresh_base(line))) ||
+        (!heading_.empty() && has_rows_ && begins_piece(line))) {
+        Pending pending;
+        pending.section.name = heading_;
+        pending.section.line = line.number;
+        name_section(pending.section);
+        heading_.clear();
+        pending_.push_back(std::move(pending));
+        has_rows_ = false;
+    }
+    if (!heading_.empty() && !pending_.empty() && !has_rows_ &&
+        pending_.back().section.name.empty()) {
+        pending_.back().section.name = heading_;
+        name_section(pending_.back().section);
+    }
+    heading_.clear();
+    in_rows_ = true;
+    if (!base) has_rows_ = true;
+    pending_.back().lines.push_back(line);
+    if (!last) return;
+    if (only_label(line)) return take_lines_of_label();
+    while (at_ + 1 < lines_.size() && continues(lines_[at_ + 1]))
+        append(pending_.back().lines.back(), lines_[++at_]);
+}
+
+void DocumentReader::take_lines_of_label() {
+    while (at_ + 1 < lines_.size()) {
+        const auto words = words_of(lines_[at_ + 1].text);
+        if (document_.craft == Craft::crochet && words.size() <= 4 && !words.empty() &&
+            !has_number(words) && at_ + 2 < lines_.size() && only_label(row_so_far()) &&
+            one_of(words.back(), {"color", "colour", "yarn"})) {
+            part(What::remark, lines_[++at_]);  // "First color" between label and row
+            continue;
+        }
+        const bool made = document_.craft == Craft::crochet && only_label(row_so_far()) &&
+                          one_of(words.empty() ? "" : words[0], {"make", "start", "using"});
+        const bool plain = words.empty() || row_words(words) > 0 ||
+                           (!made && !begins_work(words) && !continues(lines_[at_ + 1]));
+        if (plain && !sentence_of_round(lines_[at_ + 1], words)) break;
+        if (plain && !may_work(words)) {
+            part(What::remark, lines_[++at_]);
+            continue;
+        }
+        Line& row = pending_.back().lines.back();
+        const bool bare = only_label(row);
+        if (bare && row.text.back() != ':' && row.text.back() != '.') {
+            row.text += ':';
+            row.from.push_back(row.from.back());
+        }
+        if (!bare && row.text.back() != '.' && row.text.back() != ':' && row.text.back() != ',' &&
+            !base::lower(lines_[at_ + 1].text).starts_with("rep")) {
+            row.text += ',';
+            row.from.push_back(row.from.back());
+        }
+        append(row, lines_[++at_]);
+    }
+}
+
+}  // namespace skeinfall::notation
