@@ -301,12 +301,14 @@ TEST(Several, NoYarnIsBoughtThatHoldsWhatMustBeKeptOut) {
         "k1", support::yarn_of("Kelpie", support::metres(200), support::grams(100)), "A");
     kelpie.yarn.fibre = support::fibre("80% acrylic 20% merino");
     const auto line = [&] {
-        const auto covers = cover::cover_makes({{&make, &need, {}}}, {kelpie}, Sharing::joint);
-        return cover::buying_list({{&make, &need, {}}}, covers, {kelpie}, {}).at(0);
+        const std::vector<stash::Skein> stash{kelpie};
+        const auto covers = cover::cover_makes({{&make, &need, {}}}, stash, Sharing::joint);
+        return cover::buying_list({{&make, &need, {}}}, covers, stash, {}).at(0);
     };
     const auto proposed = [&] {
-        const cover::MakeCover covered = cover::cover_make(make, need, {kelpie}, {});
-        for (const cover::Remedy& remedy : cover::remedies(make, need, {kelpie}, {}, covered))
+        const std::vector<stash::Skein> stash{kelpie};
+        const cover::MakeCover covered = cover::cover_make(make, need, stash, {});
+        for (const cover::Remedy& remedy : cover::remedies(make, need, stash, {}, covered))
             if (report::said(remedy.what).find("Kelpie") != std::string::npos) return true;
         return false;
     };
