@@ -296,7 +296,7 @@ bool Grammar::even_item(std::vector<Item>& out) {
             established = take({"established", "est", "set", "before"}) || established;
         established = take({"established"}) || established;
         // "in same loop" is a place.
-        const bool place = !pattern && tokens_[next_ - 1].text == "same";
+        const bool place = !pattern && next_ > here && tokens_[next_ - 1].text == "same";
         if (pattern || (established && next_ > here + 1 && !place))
             told = true;
         else
