@@ -5,6 +5,7 @@
 #include <string_view>
 
 #include "skeinfall/notation/detail/labels.hpp"
+#include "skeinfall/notation/detail/tokens.hpp"
 
 namespace skeinfall::notation {
 namespace {
@@ -12,11 +13,6 @@ namespace {
 using Words = std::initializer_list<std::string_view>;
 
 const Words unworked_words{"work", "knit", "purl", "k", "p", "rib", "continue", "cont"};
-
-bool among(const Token& token, Words words) {
-    return token.kind == TokenKind::word &&
-           std::find(words.begin(), words.end(), token.text) != words.end();
-}
 
 bool stands(const std::vector<Token>& tokens, std::size_t first, std::size_t last, Words words) {
     for (std::size_t i = first; i < last && i < tokens.size(); ++i)

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "skeinfall/notation/detail/pattern_reader.hpp"
+#include "skeinfall/notation/detail/tokens.hpp"
 
 namespace skeinfall::notation {
 namespace {
@@ -28,11 +29,6 @@ const Words free_words{
     "alternate", "alt",      "until",       "till",    "for",       "inc",    "dec",
     "so",        "third",    "fourth",      "outside", "inside",    "with",   "alternating",
     "plain",     "even",     "between"};
-
-bool among(const Token& token, Words words) {
-    return token.kind == TokenKind::word &&
-           std::find(words.begin(), words.end(), token.text) != words.end();
-}
 
 /// Stitches that the items leave more than they take, repeats once.
 std::int64_t tendency(const std::vector<Item>& items, const StitchBook& book) {

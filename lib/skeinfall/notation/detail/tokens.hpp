@@ -2,8 +2,10 @@
 /// \file
 /// The words, numbers and signs of a row written in notation. Inner part of the notation.
 
+#include <algorithm>
 #include <cstddef>
 #include <cstdint>
+#include <initializer_list>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -66,5 +68,11 @@ struct Tokens {
     std::optional<Fault> fault;
 };
 [[nodiscard]] Tokens tokens_of(std::string_view text, std::size_t size, std::size_t sizes);
+
+/// Whether the token is one of the words.
+[[nodiscard]] inline bool among(const Token& token, std::initializer_list<std::string_view> words) {
+    return token.kind == TokenKind::word &&
+           std::find(words.begin(), words.end(), token.text) != words.end();
+}
 
 }  // namespace skeinfall::notation
