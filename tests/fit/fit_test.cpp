@@ -1,4 +1,4 @@
-// A piece made to measure. Expected counts are worked by hand beside each case.
+// A piece made to measure. Expected counts are worked beside each case.
 
 #include "skeinfall/fit/fit.hpp"
 
@@ -81,7 +81,8 @@ TEST(Fit, NearestWholeRepeatsBelowAndAbove) {
     EXPECT_EQ(above.rows.taken, 101);
 }
 
-// Worked by hand at 3 stitches to the inch: 9.25 in are 27.75 stitches; of 3 n + 1 there are 25 and
+// Worked by a script of its own, from the multiple and 3 stitches to the inch alone: 9.25 in
+// are 27.75 stitches; of 3 n + 1 there are 25 and
 // 28. Single crochet turns with one chain, where the multiple does not say more.
 struct HandWorked {
     const char* multiple;

@@ -178,9 +178,13 @@ class Sheet {
             throw base::InputError(in_sheet(error.problems(), rows.lines()));
         }
         // Places are those of the sheet.
-        for (stash::Line& line : table.lines)
+        stash::Lines placed;
+        for (stash::Line line : table.lines) {
             if (line.place.line > 0 && line.place.line <= rows.lines().size())
                 line.place = source_.place(rows_[rows.lines()[line.place.line - 1]].front().offset);
+            placed.push_back(line);
+        }
+        table.lines = std::move(placed);
         table.understood = understood();
         for (const std::string& remark : rows.remarks()) table.understood.push_back(remark);
         return table;

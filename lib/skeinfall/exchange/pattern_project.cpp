@@ -66,13 +66,13 @@ std::string yarn_tables(const notation::Document& document) {
 /// Lines that may hold work and are no rows: nothing is worked out before somebody has read them.
 /// Other lines of the finish are kept as remarks.
 std::string lines_not_read(const notation::Document& document) {
-    using What = notation::DocumentPart::What;
+    using Kind = notation::DocumentPart::What;
     std::string stops;
     std::string remarks;
     for (const notation::DocumentPart& part : document.parts) {
         if (part.work)
             stops += "  " + quoted_text(part.text) + ",\n";
-        else if (part.what == What::finishing)
+        else if (part.what == Kind::finishing)
             remarks += "# " + one_line(part.text) + "\n";
     }
     std::string out;

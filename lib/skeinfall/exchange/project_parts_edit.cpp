@@ -134,7 +134,7 @@ std::vector<std::string> runs_from(const SourceText& source, const TomlEntry& co
     bool found = false;
     for (std::size_t at = 0; list != nullptr && at < list->size(); ++at) {
         const TomlValue& run = (*list)[at];
-        const TomlEntry* const name = find(run, "colour");
+        const TomlEntry* const name = entry_of(run, "colour");
         const auto* const word =
             name == nullptr ? nullptr : std::get_if<std::string>(&name->value.held);
         if (!found && word != nullptr && base::same_name(*word, colour)) {
@@ -158,9 +158,9 @@ std::string with_colours_from(std::string_view text, const std::string& file,
                               const std::string& role, const std::string& colour) {
     const SourceText source(text, file);
     const TomlValue tree = parse_toml(source);
-    const TomlEntry* const yarns = find(tree, "yarn");
-    const TomlEntry* const yarn = yarns == nullptr ? nullptr : find(yarns->value, role);
-    const TomlEntry* const colours = yarn == nullptr ? nullptr : find(yarn->value, "colours");
+    const TomlEntry* const yarns = entry_of(tree, "yarn");
+    const TomlEntry* const yarn = yarns == nullptr ? nullptr : entry_of(yarns->value, role);
+    const TomlEntry* const colours = yarn == nullptr ? nullptr : entry_of(yarn->value, "colours");
     if (colours == nullptr || !is_key(source.text(), *colours))
         throw base::InputError(
             base::Problem{"the colours of " + base::shown_inert(role) +
