@@ -8,8 +8,6 @@
 #include "skeinfall/notation/detail/words.hpp"
 
 namespace skeinfall::notation {
-namespace {}  // namespace
-
 /// A bracket that declares the row's count: "(25 sts)", "(61 sc, 60 ch-1 sp)".
 bool Grammar::declared_note() {
     std::size_t from = next_ + 1;
@@ -84,6 +82,11 @@ bool Grammar::declared_tail(bool worked) {
     }
     const bool led = declared_words(from);
     if ((from == next_ && !led) || tokens_[from].kind != TokenKind::number) return false;
+    // "pick up and knit 30 sts from the back neck, 18 sts down the left front"
+    if (!led && book_->craft() == Craft::knit && tokens_[from - 1].kind == TokenKind::comma &&
+        among(tokens_[from + 1], stitch_words) &&
+        among(tokens_[from + 2], {"down", "up", "along", "across", "from"}))
+        return false;
     // "in each ch across. 25 sc." tells what has been worked.
     marked =
         marked || led || (from > 0 && tokens_[from - 1].kind == TokenKind::full_stop && worked);
