@@ -11,6 +11,7 @@
 
 #include "commands.hpp"
 #include "exit_code.hpp"
+#include "odd_figures.hpp"
 #include "options.hpp"
 
 namespace skeinfall::cli {
@@ -143,15 +144,14 @@ auto tool_parser(yarn::Tool tool) {
     return [tool](std::string_view text) { return yarn::parse_tool_size(tool, text); };
 }
 
-yarn::Clues clues_in(const Values& values) {
+yarn::Clues clues_in(const Values& values, std::ostream& err) {
     std::optional<units::Mass> scale;
     // The step of the scale shows in what it shows.
-    for (const char* reading : {"have", "mass"})
-        if (const auto text = values.one(reading))
-            if (const auto step = units::parse_mass(exchange::step_of_reading(*text)))
-                scale = *step;
+    const auto shown = values.given("mass") ? values.one("mass") : values.one("have");
     if (const auto step = scale_text(values))
         scale = read_option("scale", *step, units::parse_mass);
+    else if (shown && units::parse_mass(*shown))
+        if (const auto taken = units::parse_mass(step_taken(*shown, err))) scale = *taken;
     yarn::Clues clues;
     read_grist(values, clues, scale);
     read_have(values, clues, scale);
@@ -220,7 +220,7 @@ Command identify_command() {
         {"skeinfall identify --wpi 12 --name \"UK DK\"", "which class, from wraps and a name"}};
     command.run = [](const Values& values, const World& world) -> int {
         const std::string format = format_of(values, {"text", "json"});
-        const yarn::Clues clues = clues_in(values);
+        const yarn::Clues clues = clues_in(values, *world.err);
         if (empty(clues))
             throw base::InputError(base::Problem{
                 "there is no clue to go by",

@@ -239,7 +239,7 @@ Command stash_add_command() {
             if (!interview.count().empty()) count_text = interview.count();
         }
         if (!fields.value("weighed").empty() && fields.value("scale").empty())
-            fields.set("scale", exchange::step_of_reading(fields.value("weighed")));
+            fields.set("scale", step_taken(fields.value("weighed"), *world.err));
         if (fields.value("yarn").empty())
             throw base::InputError(base::Problem{"the yarn has no name",
                                                  {},

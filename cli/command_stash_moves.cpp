@@ -59,7 +59,8 @@ stash::Movement movement_of(const Values& values, const World& world, MovementKi
     if (all.size() > 1) fields.set(kind == MovementKind::weighed ? "weighed" : "amount", all[1]);
     // A scale shows its step.
     if (all.size() > 1 && !fields.has("scale") && units::parse_mass(all[1]))
-        fields.set("scale", scale_text(values).value_or(exchange::step_of_reading(all[1])));
+        fields.set("scale",
+                   scale_text(values) ? *scale_text(values) : step_taken(all[1], *world.err));
     if (kind == MovementKind::weighed && all.size() > 2 && fields.has("scale"))
         take_mean(fields, {all.begin() + 1, all.end()});
     // The command decides on the other end after the rest has been read.

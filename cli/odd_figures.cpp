@@ -7,6 +7,7 @@
 #include <string>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/units/format.hpp"
 #include "skeinfall/yarn/fibre_facts.hpp"
@@ -77,6 +78,13 @@ void note_odd_figures(const std::vector<stash::Skein>& skeins, std::ostream& err
     OddFigures odd(err);
     for (const stash::Skein& skein : skeins) odd.look_at(skein);
     odd.say_how_many_more();
+}
+
+std::string step_taken(std::string_view reading, std::ostream& err) {
+    std::string step = exchange::step_of_reading(reading);
+    err << "note: the scale is taken to show steps of " << base::shown_inert(step)
+        << "; --scale names another\n";
+    return step;
 }
 
 bool is_to_come(const base::Day& day, const World& world) {

@@ -6,6 +6,7 @@
 #include <optional>
 #include <set>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "skeinfall/base/day.hpp"
@@ -33,6 +34,10 @@ class OddFigures {
 
 /// The same of a list.
 void note_odd_figures(const std::vector<stash::Skein>& skeins, std::ostream& err);
+
+/// The step of a scale that nobody named, from the digits of its reading. It is told, for a scale
+/// may have a coarser one.
+[[nodiscard]] std::string step_taken(std::string_view reading, std::ostream& err);
 
 /// Whether a day lies ahead, wherever one is.
 [[nodiscard]] bool is_to_come(const base::Day& day, const World& world);

@@ -99,10 +99,12 @@ TEST(FalseCovered, FiguresThatContradictEachOtherAreNeverCovered) {
 TEST(FalseCovered, MoreThanAnySkeinHoldsCountsAsNothing) {
     for (const auto& yarn :
          {of_label("250 km", "100 kg"), of_label("60 km", ""), of_label("2000 m", "6 kg")}) {
-        const cover::RoleCover found = covered(need_of(100), skeins(1, yarn));
+        const auto stash = skeins(1, yarn);
+        const cover::RoleCover found = covered(need_of(100), stash);
         EXPECT_NE(found.verdict, Verdict::covered);
-        EXPECT_THAT(report::said(found.candidates[0].reason),
-                    HasSubstr("more than any for hand work"));
+        const std::vector<cover::Candidate> all = cover::every_candidate(found);
+        ASSERT_EQ(all.size(), 1U);
+        EXPECT_THAT(report::said(all[0].reason), HasSubstr("more than any for hand work"));
     }
     stash::Skein weighed =
         support::part("s1", of_label("250 m", "100 g"), "A", support::weighed(9000, 1));

@@ -204,7 +204,7 @@ TEST(StashExchange, AHugeFileIsRefusedBeforeItIsRead) {
     std::ofstream(file) << "yarn\nMoss\n";
     fs::resize_file(file, std::uintmax_t{2} * 1024 * 1024 * 1024);
     EXPECT_THAT(problems_of([&] { return read_stash_csv(file); }),
-                ElementsAre(file.string() + ": the file is too large; expected at most 134217728 "
+                ElementsAre(file.string() + ": the file is too large; expected at most 268435456 "
                                             "bytes\n    Check that it is the right file."));
     EXPECT_THAT(problems_of([&] { return read_stash_json(file); }).size(), 1U);
     fs::remove(file);

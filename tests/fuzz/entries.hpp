@@ -167,7 +167,9 @@ Broken table(std::string_view text, Parse parse) {
 }
 
 inline Broken stash_csv(std::string_view text) {
-    return table(text, exchange::parse_stash_csv);
+    return table(text, [](std::string_view sheet, const std::string& file) {
+        return exchange::parse_stash_csv(sheet, file);
+    });
 }
 
 inline Broken stash_json(std::string_view text) {

@@ -419,7 +419,7 @@ base::Result<MeasuredRows> parse_measured_rows(std::string_view given) {
     const std::string text(base::trimmed(plain_signs(given)));
     const std::string forms = "\"12 rows: 6.5 x 4.25 in\"";
     static const std::regex form(
-        R"(^(\d+)\s*(?:rows?|rounds?|rnds?)\s*(?::|,|=|measure|are)?\s*(\d[\d.,/ ]*?)\s*([A-Za-z"]+)?\s*(?:x|by)\s*(\d[\d.,/ ]*?)\s*([A-Za-z"]+)(?:\s*long)?$)",
+        R"(^(\d+)\s*(?:rows?|rounds?|rnds?)\s*(?::|,|=|measure|are)?\s*(\d[\d.,/ ]*?)\s*([A-Za-z"]+)?\s*(?:x|by)\s*(\d[\d.,/ ]*?)\s*([A-Za-z"]+)(?:\s*l(?:ong)?)?$)",
         std::regex::icase);
     std::smatch found;
     if (text.size() > longest_answer || !std::regex_match(text, found, form))

@@ -79,12 +79,17 @@ std::string with_commas(std::string_view text, char separator) {
     return out;
 }
 
-/// A heading is of another's making, and no slip of the pen in one of ours.
+/// A heading is of another's making, and no slip of the pen in one of ours: "Weight" is a word of
+/// its own and no "weighed".
 bool of_headings(const base::Problems& problems) {
     return std::any_of(problems.begin(), problems.end(), [](const base::Problem& problem) {
-        return (problem.what.starts_with("unknown column") &&
-                !problem.remedy.starts_with("Did you mean")) ||
-               problem.what.starts_with("a column without a name");
+        constexpr std::string_view unknown = "unknown column \"";
+        if (problem.what.starts_with("a column without a name")) return true;
+        if (!problem.what.starts_with(unknown)) return false;
+        if (!problem.remedy.starts_with("Did you mean")) return true;
+        const std::string name =
+            problem.what.substr(unknown.size(), problem.what.size() - unknown.size() - 1);
+        return base::same_word(name, "weight") || !detail::column_by_words(name, {}).field.empty();
     });
 }
 

@@ -57,7 +57,7 @@ std::optional<Pasted> pasted(TomlTable& top, const SourceText& source) {
 }  // namespace
 
 void refuse_what_is_not_read(TomlTable& top) {
-    for (const TomlValue* value : top.values("not_read", std::nullopt)) {
+    for (const TomlValue* value : top.values("not_read", top.list_size("not_read"))) {
         const auto line = top.text_of("not_read", *value, largest_file);
         if (!line) continue;
         top.fail_in_text("not_read", *value,
