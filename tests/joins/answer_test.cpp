@@ -207,7 +207,7 @@ TEST(PublishedJoins, EdgeOrInsideDependsOnTheEdge) {
     project::Project project = strip(40);
     project.pieces[0].edge = project::Edge::visible;
     EXPECT_THAT(notes(project),
-                ElementsAre(support::Says(HasSubstr("let it fall inside the row"))));
+                ElementsAre(support::Says(HasSubstr("join inside the row"))));
     project.pieces[0].edge = project::Edge::seamed;
     EXPECT_THAT(notes(project), IsEmpty());
     // Where both are permitted, the seam is taken for an end, and the inside of a visible piece.
