@@ -21,6 +21,8 @@ project::Project growing_piece(std::int64_t stitches, std::int64_t increase, std
     project::Project make = support::rectangle(stitches, 10);
     make.pieces[0].increase = project::PerSize<std::int64_t>(increase);
     make.pieces[0].every = every;
+    // A stitch 10 cm wide, for which 1 m is a plausible rate.
+    make.gauge.stitches = 10.0 * units::stitch / units::metre;
     make.roles[0].rate = 1.0 * units::metre / units::stitch;
     make.roles[0].total_length = {};
     make.roles[0].total_mass = {};

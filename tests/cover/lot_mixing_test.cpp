@@ -101,7 +101,7 @@ TEST(LotMixing, TheRowsWhereTheTurnsBeginAreNamed) {
     EXPECT_THAT(words(plan[2]), HasSubstr("lot A until row 28 of wrap begins"));
     EXPECT_THAT(words(plan[2]), HasSubstr("over 4 rows"));
     EXPECT_THAT(words(plan[2]), HasSubstr("Keep 22 yd (20 m) of lot A back"));
-    EXPECT_THAT(words(plan[2]), HasSubstr("Not verified until a washed swatch"));
+    EXPECT_THAT(words(plan[2]), HasSubstr("look at a washed swatch"));
 }
 
 TEST(LotMixing, TheSmallestSetNeedsTwiceTheShortage) {
@@ -141,7 +141,7 @@ TEST(LotMixing, AShortLotGetsAPlan) {
     ASSERT_THAT(plan, SizeIs(2));
     EXPECT_THAT(words(plan[0]), HasSubstr("Or mix two lots: lot A is "));
     EXPECT_THAT(words(plan[1]), HasSubstr("Or work from the make on both by turns"));
-    EXPECT_THAT(words(plan[1]), HasSubstr("Not verified until a washed swatch"));
+    EXPECT_THAT(words(plan[1]), HasSubstr("look at a washed swatch"));
     // Lots may be mixed anyway: no plan is needed.
     make.roles[0].one_lot = false;
     EXPECT_THAT(

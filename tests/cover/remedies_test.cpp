@@ -130,7 +130,7 @@ TEST(Remedies, WhatIsSetAsideForAnother) {
     for (const std::size_t at : {1U, 2U, 3U}) stash[at].set_aside.emplace_back().project = "Hat";
     const auto out = remedies(wrap(), stash);
     ASSERT_FALSE(out.empty());
-    EXPECT_EQ(report::said(out[0].what), "what is set aside for Hat released for MC");
+    EXPECT_EQ(report::said(out[0].what), "release what is set aside for Hat, for MC");
     EXPECT_EQ(out[0].verdict, Verdict::covered);
     // What waits for this very project is no news.
     for (stash::Skein& skein : stash) {
@@ -149,7 +149,7 @@ TEST(Remedies, StrandsOfAThinnerYarn) {
     std::vector<stash::Skein> stash = balls(1);
     const auto strands = [](Verdict verdict) {
         return ::testing::Contains(
-            ::testing::AllOf(what("2 strands of Reed held together for MC, after a swatch in them"),
+            ::testing::AllOf(what("2 strands of Reed together for MC instead (swatch first)"),
                              Field("verdict", &Remedy::verdict, verdict)));
     };
     stash.push_back(support::whole("r1", thin, "1"));

@@ -108,7 +108,7 @@ TEST(Several, CoveredMeansThatAllYarnsAreEnoughTogether) {
     EXPECT_NEAR(close.roles[0].confidence.value.value(), std::sqrt(0.95), 1e-12);
     EXPECT_GT(close.roles[0].to_be_sure, units::Length{});
     EXPECT_THAT(close.roles[0].notes,
-                Contains(support::Says(HasSubstr("all 2 yarns must be 95 % sure together"))));
+                Contains(support::Says(HasSubstr("for all 2 yarns to be 95 % sure together"))));
 
     // A fifth ball of each stays in the basket only while it is not wanted.
     const cover::MakeCover more = answer(377, 377, balls_of_two(5, 5));

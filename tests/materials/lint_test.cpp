@@ -73,11 +73,11 @@ std::string changed(const std::string& from, const std::string& to) {
     return text.replace(at, from.size(), to);
 }
 
-// 1320 yd x .9144 = 1207.01 m; 1205 passes, 1305 does not.
+// 1180 yd x .9144 = 1078.99 m; 1080 passes, 1180 does not.
 TEST(Lint, YardsAgainstMetres) {
     EXPECT_THAT(
-        found(changed("1075, 1205,", "1075, 1305,")),
-        ElementsAre(AllOf(HasSubstr("14:13 "), HasSubstr("1320 yd are 1207 m, not 1305 m"))));
+        found(changed("965, 1080,", "965, 1180,")),
+        ElementsAre(AllOf(HasSubstr("14:13 "), HasSubstr("1180 yd are 1079 m, not 1180 m"))));
     EXPECT_THAT(found(changed("115 m (126 yd)", "115 m (136 yd)")),
                 ElementsAre(HasSubstr("136 yd are 124 m, not 115 m")));
 }
@@ -138,10 +138,10 @@ TEST(Lint, OldUkNumbers) {
 
 TEST(Lint, SizesOutOfLine) {
     const std::string dip = changed(
-        "1050 (1175, 1320, 1470, 1625, 1795) yd / 960 (1075, 1205, 1345, "
-        "1490, 1640) m; 9 (10, 11, 12, 14, 15)",
-        "1050 (1175, 1000, 1470, 1625, 1795) yd / 960 (1075, 915, 1345, "
-        "1490, 1640) m; 9 (10, 8, 12, 14, 15)");
+        "940 (1055, 1180, 1320, 1460, 1605) yd / 860 (965, 1080, 1205, "
+        "1335, 1470) m; 8 (9, 10, 11, 12, 13)",
+        "940 (1055, 1000, 1320, 1460, 1605) yd / 860 (965, 915, 1205, "
+        "1335, 1470) m; 8 (9, 8, 11, 12, 13)");
     const auto lines = found(dip);
     ASSERT_FALSE(lines.empty());
     EXPECT_THAT(lines[0], HasSubstr("caution size M takes less MC than size S"));
@@ -159,13 +159,13 @@ TEST(Lint, AgainstTheProject) {
     const materials::Section made = section("wharfside-pullover.toml");
     // One step more in both systems: right by itself, wrong by the project.
     const std::string text = changed(
-        "1050 (1175, 1320, 1470, 1625, 1795) yd / 960 (1075, 1205, 1345, "
-        "1490, 1640) m",
-        "1060 (1175, 1320, 1470, 1625, 1795) yd / 970 (1075, 1205, 1345, "
-        "1490, 1640) m");
+        "940 (1055, 1180, 1320, 1460, 1605) yd / 860 (965, 1080, 1205, "
+        "1335, 1470) m",
+        "950 (1055, 1180, 1320, 1460, 1605) yd / 870 (965, 1080, 1205, "
+        "1335, 1470) m");
     EXPECT_THAT(found(text), IsEmpty());
     EXPECT_THAT(found(text, &made),
-                ElementsAre(HasSubstr("1060 yd of MC for size XS, and the project makes it 10")));
+                ElementsAre(HasSubstr("950 yd of MC for size XS, and the project makes it 93")));
     EXPECT_THAT(found(changed("woad", "madder"), &made),
                 ElementsAre(HasSubstr("the project says \"woad\" for MC")));
     EXPECT_THAT(found(changed("MC: Tarnmoor DK", "CC: Tarnmoor DK"), &made),

@@ -24,10 +24,10 @@ TEST(Stitches, TakeWhatWasMeasured) {
     EXPECT_NEAR(relative("fsc"), 16.0 / 10.6, 2e-3);
     EXPECT_NEAR(relative("fhdc"), 17.4 / 10.6, 2e-3);
     EXPECT_NEAR(relative("fdc"), 16.4 / 10.6, 4e-3);
-    // Two makers agree on the half double, one measured the double; the foundation of doubles took
+    // However well two measurements agree, makers differ by a sixth; the foundation of doubles took
     // less than their row, which is hard to believe.
-    EXPECT_LT(relative_yarn_spread_of("hdc"), relative_yarn_spread_of("dc"));
-    EXPECT_LT(relative_yarn_spread_of("dc"), relative_yarn_spread);
+    EXPECT_LE(relative_yarn_spread_of("hdc"), relative_yarn_spread_of("dc"));
+    EXPECT_LE(relative_yarn_spread_of("dc"), relative_yarn_spread);
     EXPECT_GT(relative_yarn_spread_of("fdc"), relative_yarn_spread);
 }
 

@@ -55,8 +55,9 @@ TEST(NeedJson, KeysAndFigures) {
     EXPECT_EQ(json["title"], "Harbour wrap");
     EXPECT_TRUE(json["size"].is_null());
     const Json& role = json["roles"].at(0);
-    EXPECT_THAT(keys(role), ElementsAre("role", "need_m", "spread_m", "need_g", "found", "source",
-                                        "evidence", "passed_over", "parts", "causes", "notes"));
+    EXPECT_THAT(keys(role),
+                ElementsAre("role", "need_m", "spread_m", "need_g", "found", "source", "evidence",
+                            "passed_over", "parts", "causes", "notes", "contradictions"));
     EXPECT_NEAR(role["need_m"].get<double>(), 300.0, 1e-9);
     EXPECT_NEAR(role["spread_m"].get<double>(), 24.0, 1e-9);
     EXPECT_NEAR(role["need_g"].get<double>(), 150.0, 1e-9);
@@ -76,15 +77,17 @@ TEST(NeedJson, SizeAndUnknownMass) {
 
 TEST(CoverJson, KeysAndFigures) {
     const Json json = cover_of(wrap(), {skein("s1"), skein("s2"), skein("s3"), {}});
-    EXPECT_THAT(keys(json), ElementsAre("title", "size", "verdict", "chance", "roles", "remedies"));
+    EXPECT_THAT(keys(json), ElementsAre("title", "size", "verdict", "chance", "chance_with_margin",
+                                        "margin_met", "roles", "remedies"));
     EXPECT_EQ(json["verdict"], "covered");
     const Json& role = json["roles"].at(0);
-    EXPECT_THAT(keys(role),
-                ElementsAre("role", "verdict", "chance", "chance_anywhere", "chance_with_margin",
-                            "against_slip", "rows_known", "confidence", "weigh_first", "needed_m",
-                            "supply_m", "supply_spread_m", "tails_m", "wound_off_m", "cut_off_m",
-                            "spare_m", "to_be_sure_m", "label_cancels", "proven", "chosen", "cut",
-                            "notes", "next", "skeins"));
+    EXPECT_THAT(
+        keys(role),
+        ElementsAre("role", "verdict", "chance", "chance_anywhere", "chance_with_margin",
+                    "margin_met", "margin_short_m", "contradictions", "against_slip", "rows_known",
+                    "confidence", "weigh_first", "needed_m", "supply_m", "supply_spread_m",
+                    "tails_m", "wound_off_m", "cut_off_m", "spare_m", "to_be_sure_m",
+                    "label_cancels", "proven", "chosen", "cut", "notes", "next", "skeins"));
     EXPECT_EQ(role["chosen"], (Json{"s1", "s2"}));
     EXPECT_NEAR(role["supply_m"].get<double>(), 400.0, 1e-9);
     EXPECT_NEAR(role["tails_m"].get<double>(), 0.6, 1e-9);
@@ -124,10 +127,10 @@ TEST(JoinsJson, KeysAndPlaces) {
     EXPECT_EQ(json["finishes"], true);
     const Json& role = json["roles"].at(0);
     EXPECT_THAT(keys(role),
-                ElementsAre("role", "finishes", "against_slip", "chance", "chance_with_spares",
-                            "chance_by_slip", "missing_m", "proven", "pieces_at_least", "left_m",
-                            "stretches", "spares", "row_ends", "anywhere", "stops", "lot_changes",
-                            "by_turns", "colours", "notes"));
+                ElementsAre("role", "finishes", "contradictions", "against_slip", "chance",
+                            "chance_with_spares", "chance_by_slip", "missing_m", "proven",
+                            "pieces_at_least", "left_m", "stretches", "spares", "row_ends",
+                            "anywhere", "stops", "lot_changes", "by_turns", "colours", "notes"));
     const Json& stretch = role["stretches"].at(0);
     EXPECT_THAT(keys(stretch),
                 ElementsAre("skein", "from", "to", "earliest", "latest", "worked_in_m", "tails_m",

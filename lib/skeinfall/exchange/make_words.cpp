@@ -313,7 +313,7 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
     WrittenPiece piece;
     // "20 cm x 150 cm in garter", "80 sts x 50 rounds of sc"
     static const std::regex behind(
-        R"(^(.*\d\s*[A-Za-z"'][A-Za-z"' ]*?)\s+(?:of|in)\s+([A-Za-z][A-Za-z ]*)$)");
+        R"(^(.*\d\s*[A-Za-z\x22\x27][A-Za-z\x22\x27 ]*?)\s+(?:of|in)\s+([A-Za-z][A-Za-z ]*)$)");
     if (std::smatch found; std::regex_match(text, found, behind)) {
         piece.stitch = found[2];
         const std::string before = found[1];
