@@ -33,7 +33,7 @@ project::Project growing_piece(std::int64_t stitches, std::int64_t increase, std
 /// One skein whose supply is sure and which leaves `metres` for the work.
 std::vector<stash::Skein> one_skein(double metres) {
     return {support::whole(
-        "a", support::yarn_of("Kelpie", support::metres(metres), support::grams(metres / 2.0)),
+        "a", support::yarn_of("Kelpie", support::metres(metres), support::grams(metres / 10.0)),
         "1")};
 }
 
@@ -191,7 +191,7 @@ TEST(Largest, NotEvenOneRow) {
 }
 
 TEST(Largest, EndsEvenWhenTheYarnDoesNot) {
-    const cover::Largest out = cover::largest(growing_piece(1, 0, 1), 0, one_skein(1e6),
+    const cover::Largest out = cover::largest(growing_piece(1, 0, 1), 0, one_skein(45'000),
                                               without_tails(), {Extent::rows, 0, 1, 0});
     EXPECT_TRUE(out.endless);
     EXPECT_EQ(out.sure->value, cover::largest_at_most);
@@ -221,7 +221,7 @@ TEST(Largest, BothInProportion) {
     ASSERT_TRUE(out.sure);
     EXPECT_EQ(out.sure->stitches, 12);
     EXPECT_EQ(out.sure->rows, 12);
-    EXPECT_NEAR(out.sure->finished.width / units::inch, 4.0, 1e-9);
+    EXPECT_NEAR(out.sure->finished.width / units::centimetre, 120.0, 1e-9);
     EXPECT_NEAR(out.sure->finished.length / units::inch, 6.0, 1e-9);
     make.pieces[0].multiple = project::Multiple{3, 1, {}};
     const Growth repeats = cover::usual_growth(make, 0, Extent::both, 0);

@@ -64,11 +64,11 @@ TEST(MaterialsText, EverySizeInBrackets) {
     EXPECT_THAT(text, HasSubstr("MC: Kelpie in Slate, class 4 (Medium), 80 % wool, 20 % nylon, "
                                 ""
                                 "200 m (219 yd) per 100 g (3.53 oz) skein"));
-    // 2 x (80 x 60, 90 x 66, 100 x 72) x .05 m + one pair of ends, and 10 %: 528.3, 653.7, 792.3 m.
-    // Others' makes take about twice that on such an area, which contradicts the rate and pulls it
-    // up by 3 %.
-    EXPECT_THAT(text, HasSubstr("595 (740, 895) yd / 545 (675, 820) m; 3 (4, 5) skeins, all of one "
-                                "dye lot"));
+    // 2 x (80 x 60, 90 x 66, 100 x 72) x .1 m + one pair of ends, and 10 %: 1056.3, 1307.1,
+    // 1584.3 m.
+    EXPECT_THAT(text,
+                HasSubstr("1155 (1430, 1735) yd / 1060 (1310, 1585) m; 6 (7, 8) skeins, all of one "
+                          "dye lot"));
     EXPECT_THAT(text, HasSubstr("Then 10 % more on each yarn and size"));
     EXPECT_THAT(text, HasSubstr("12 sts and 8 rows to 4 in"));
     EXPECT_THAT(text, HasSubstr("Written in US crochet terms."));
@@ -84,7 +84,7 @@ TEST(MaterialsText, OneSizeHasNoBrackets) {
     project.roles[0].weight.reset();
     const std::string text = text_of(project, Markup::plain);
     EXPECT_THAT(text, Not(HasSubstr("Sizes")));
-    EXPECT_THAT(text, HasSubstr("595 yd / 545 m; 3 skeins"));
+    EXPECT_THAT(text, HasSubstr("1155 yd / 1060 m; 6 skeins"));
     EXPECT_THAT(text, HasSubstr("Hook and needle labels. Source: Craft Yarn Council's "))
         << "a hook's label is theirs too";
     project.gauge.hook.reset();
