@@ -128,7 +128,7 @@ TEST(Settings, AreTakenForOneRun) {
         return answer.code == 0 && answer.out.find(line) != std::string::npos;
     };
     EXPECT_TRUE(shows("277 m (303 yd)", run({"need", cowl, "--set", "units=metres"})));
-    EXPECT_TRUE(shows("289,6 yd", run({"need", cowl, "--set", "decimal_mark=,"})));
+    EXPECT_TRUE(shows("289,7 yd", run({"need", cowl, "--set", "decimal_mark=,"})));
     const Answer shown = run({"settings", "show", "--set", "confidence = 90 %", "--set",
                               "stitch_rate.crochet.4=3.1 cm per stitch"});
     EXPECT_TRUE(shows("3.1 cm per stitch  --set\n", shown)) << shown.out;
@@ -156,8 +156,8 @@ TEST(Settings, ReachPictures) {
         text << in.rdbuf();
         return text.str();
     };
-    EXPECT_NE(drawn(".").find("186.3 yd"), std::string::npos);
-    EXPECT_NE(drawn(",").find("186,3 yd"), std::string::npos);
+    EXPECT_NE(drawn(".").find("186.4 yd"), std::string::npos);
+    EXPECT_NE(drawn(",").find("186,4 yd"), std::string::npos);
 }
 
 std::vector<std::string> lines_of(const std::string& text) {

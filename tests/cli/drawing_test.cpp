@@ -39,10 +39,10 @@ TEST(Drawing, PicturesHaveTheNumbersOfTheSettings) {
         pdf << file.rdbuf();
         return skeinfall::support::outside("pdftotext -layout FILE -", pdf.str(), ".pdf");
     };
-    EXPECT_THAT(text(), HasSubstr("83.6 yd left"));
+    EXPECT_THAT(text(), HasSubstr("83.5 yd left"));
     EXPECT_EQ(skeinfall::cli::run({"settings", "set", "decimal_mark", ","}, world), 0) << out.str();
-    EXPECT_THAT(text(), HasSubstr("83,6 yd left"));
-    EXPECT_THAT(out.str(), HasSubstr("83,6 yd"));
+    EXPECT_THAT(text(), HasSubstr("83,5 yd left"));
+    EXPECT_THAT(out.str(), HasSubstr("83,5 yd"));
 }
 
 // Rows that two yarns work show both: a fifth of them is the contrast's.

@@ -232,16 +232,18 @@ TEST(Largest, BothInProportion) {
     EXPECT_EQ(cover::usual_growth(growing_piece(7, 2, 1), 0, Extent::both, 0).extent, Extent::rows);
 }
 
-// 12 stitches to 4 in. With the counts kept yarn goes with the width of a stitch: 100 m at 12, so
-// 90 m last at 12 / 0.9 = 13.33 and tighter, by half stitches at 13.5. With the size kept it goes
+// 12 stitches to 4 in. With the counts kept yarn goes with the width of a stitch: 10 m at 12, so
+// 9 m last at 12 / 0.9 = 13.33 and tighter, by half stitches at 13.5. With the size kept it goes
 // the other way: 12 x 0.9 = 10.8, so 10.5.
 TEST(Largest, ByGauge) {
-    const project::Project make = growing_piece(10, 0, 1);
+    project::Project make = growing_piece(10, 0, 1);
+    make.gauge.stitches = 12.0 * units::shown::per_4in.one;
+    make.roles[0].rate = 0.1 * units::metre / units::stitch;
     const auto per_4in = [](units::StitchGauge gauge) {
         return units::Ratio(gauge / units::shown::per_4in.one).value();
     };
     const cover::LargestByGauge out =
-        cover::largest_by_gauge(make, 0, one_skein(90), without_tails(), 0);
+        cover::largest_by_gauge(make, 0, one_skein(9), without_tails(), 0);
     EXPECT_NE(out.planned.verdict, cover::Verdict::covered);
     ASSERT_TRUE(out.counts);
     EXPECT_NEAR(per_4in(out.counts->stitches), 13.5, 1e-9);
@@ -252,13 +254,13 @@ TEST(Largest, ByGauge) {
     EXPECT_NEAR(out.size->finished.width / out.planned.finished.width, 1.0, 1e-9);
     // Enough and to spare: as loose as 12 x 100/110 = 10.91, so 11.
     const cover::LargestByGauge more =
-        cover::largest_by_gauge(make, 0, one_skein(110), without_tails(), 0);
+        cover::largest_by_gauge(make, 0, one_skein(11), without_tails(), 0);
     ASSERT_TRUE(more.counts);
     EXPECT_NEAR(per_4in(more.counts->stitches), 11.0, 1e-9);
     EXPECT_FALSE(more.size);
     // A third is missing: no gauge near makes it reach.
     const cover::LargestByGauge none =
-        cover::largest_by_gauge(make, 0, one_skein(60), without_tails(), 0);
+        cover::largest_by_gauge(make, 0, one_skein(6), without_tails(), 0);
     EXPECT_FALSE(none.counts || none.size);
 }
 
