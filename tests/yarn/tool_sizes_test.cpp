@@ -69,7 +69,7 @@ TEST(ToolSizes, Diameters) {
     EXPECT_EQ(between.nearest[0].us, "I");
     EXPECT_EQ(between.nearest[1].us, "I-9");
     EXPECT_EQ(found("hook 40 mm").nearest.size(), 1U);
-    EXPECT_EQ(found("needle 0.5 mm").nearest.size(), 1U);
+    EXPECT_EQ(found("needle 0.4 mm").nearest.size(), 1U);
 }
 
 // S44 numbers lace hooks on a second scale: its 6 is 1.0 mm; S48 to S50 give points of the first.
