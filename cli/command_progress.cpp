@@ -186,9 +186,11 @@ bool alike(const Note& a, const Note& b) {
            a.skein == b.skein && a.mass == b.mass && a.scale == b.scale && a.tare == b.tare;
 }
 
-/// By the labels of its skeins in the stash, else by what the project prints of one.
+/// By the labels of its skeins in the stash. A length per mass alone is no put-up: where only the
+/// project speaks, no less than a large cake.
 std::optional<units::Mass> heaviest_of(const project::Role& role,
                                        const std::vector<stash::Skein>& stash) {
+    constexpr units::Mass large_cake = 300.0 * units::gram;  // common practice, no source
     std::optional<units::Mass> most;
     const auto take = [&](units::Mass mass) { most = most ? std::max(*most, mass) : mass; };
     for (const stash::Skein& skein : stash) {
@@ -198,7 +200,7 @@ std::optional<units::Mass> heaviest_of(const project::Role& role,
     }
     if (!most && role.grist)
         if (const yarn::Label put_up = yarn::put_up_in(role.grist->text); put_up.mass)
-            take(put_up.mass->value);
+            take(std::max(put_up.mass->value, large_cake));
     return most;
 }
 
@@ -227,8 +229,7 @@ void check_skeins(const std::vector<Note>& notes, const std::vector<Note>& kept,
         if (skein == stash.end())
             if (const auto heaviest = heaviest_of(role, stash)) {
                 most = damp * *heaviest;
-                what = "a skein of this yarn (" + report::scale_text(*heaviest, 0.1 * units::gram) +
-                       ")";
+                what = "a skein of this yarn";
             }
         if (skein != stash.end() && (skein->yarn.label.mass || skein->weighing)) {
             most = {};
@@ -348,8 +349,7 @@ int run_progress(const Values& values, const World& world) {
     const Known known = known_of(values, world, project, id, record);
     std::vector<Note> fresh = notes_of(values, known.kept);
     complete(fresh, values, world, title, id);
-    check_skeins(fresh, known.kept, record ? known.stash : std::vector<stash::Skein>(),
-                 *project.role(id), record);
+    check_skeins(fresh, known.kept, known.stash, *project.role(id), record);
     std::erase_if(fresh, [&](const Note& note) {
         return std::any_of(known.kept.begin(), known.kept.end(),
                            [&](const Note& one) { return alike(note, one); });
