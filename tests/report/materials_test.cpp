@@ -64,8 +64,8 @@ TEST(MaterialsText, EverySizeInBrackets) {
     EXPECT_THAT(text, HasSubstr("MC: Kelpie in Slate, class 4 (Medium), 80 % wool, 20 % nylon, "
                                 ""
                                 "200 m (219 yd) per 100 g (3.53 oz) skein"));
-    // 2 x (80 x 60, 90 x 66, 100 x 72) x .1 m + one pair of ends, and 10 %: 1056.3, 1307.1,
-    // 1584.3 m.
+    // 2 x (80 x 60, 90 x 66, 100 x 72) x .1 m and 10 %: 1056, 1306.8, 1584 m, which are 1154.9,
+    // 1429.1, 1732.3 yd; each up to the next 5. Ends are a matter of the skeins.
     EXPECT_THAT(text,
                 HasSubstr("1155 (1430, 1735) yd / 1060 (1310, 1585) m; 6 (7, 8) skeins, all of one "
                           "dye lot"));
