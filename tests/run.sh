@@ -8,7 +8,7 @@ echo "== Packages"
 install_packages "${build_packages[@]}" "${test_packages[@]}"
 echo "== Build (build-test)"
 cmake -S . -B build-test -G Ninja -DCMAKE_BUILD_TYPE=Debug -DSKEINFALL_WERROR=ON \
-  -DCMAKE_UNITY_BUILD=ON
+  -DCMAKE_UNITY_BUILD=ON -DCMAKE_CXX_FLAGS_DEBUG=-g0
 cmake --build build-test
 # A change is judged by the same draws as the one before it; SKEINFALL_SEED=N draws others.
 export SKEINFALL_SEED="${SKEINFALL_SEED:-20261128}"

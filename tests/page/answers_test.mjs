@@ -1,5 +1,5 @@
-// The page answers while she works; the program answers the same. A thousand random readings and
-// series are put into the page, and the command that the page writes for them is run.
+// The page answers while she works; the program answers the same. Random readings and series
+// are put into the page, and the command that the page writes for them is run.
 
 import assert from 'node:assert/strict';
 import { execFile } from 'node:child_process';
@@ -11,7 +11,7 @@ import { chromium } from 'playwright-core';
 const run = promisify(execFile);
 const program = process.env.SKEINFALL;
 const projects = process.env.PROJECTS;  // folders with the projects the pages were made of
-const series = Number(process.env.SERIES || 1000);
+const series = Number(process.env.SERIES);
 const made = { cowl: projects, blanket: projects, mittens: projects, shawl: projects, long: path.resolve('pages'), fine: projects };
 
 let browser;

@@ -53,4 +53,6 @@ sed -e 's|^rows = 60|rows = 40\ncount = 40|' -e '$a [[finish]]\nkind = "joining"
   "$source/tests/page/vest.toml" >pages/squares.toml
 "$skeinfall" report pages/squares.toml --for-makers --html pages/offer-motifs.html >/dev/null
 
-SKEINFALL=$skeinfall PROJECTS=$projects SOURCE=$source node --test page_test.mjs answers_test.mjs makers_test.mjs
+# More series by hand: SERIES=1000.
+SKEINFALL=$skeinfall PROJECTS=$projects SOURCE=$source SERIES="${SERIES:-200}" \
+  node --test --test-concurrency=2 page_test.mjs answers_test.mjs makers_test.mjs

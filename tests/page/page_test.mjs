@@ -175,7 +175,7 @@ test('stranded rows are drawn in both yarns, and told apart without colour', asy
     const parts = await page.evaluate(() => Array.from(document.querySelectorAll('#joins .on-phone svg [data-part]'))
       .map((part) => part.dataset.part));
     assert.ok(parts.some((part) => /^rows 1\d to \d+ in MC and CC1$/.test(part)), parts.join('; '));
-    const said = await page.locator('#joins svg desc').first().textContent();
+    const said = await page.locator('#joins .on-phone svg').first().textContent();
     assert.match(said, /MC/);
     assert.match(said, /CC1/);
     assert.ok(await page.evaluate(() => document.documentElement.scrollWidth) <= 320);
@@ -271,7 +271,7 @@ for (const [paper, [width, height]] of Object.entries(papers))
       const texts = execFileSync('pdftotext', [file, '-'], { encoding: 'utf8' }).split('\f');
       for (let at = 0; at < pages; ++at) assert.ok(texts[at].trim().length > 40, `page ${at + 1}`);
       const words = texts.join(' ');
-      for (const word of { cowl: ['Row 27', 'join gw-02 after this'], pullover: ['1630'], blanket: ['Row 132'] }[name])
+      for (const word of { cowl: ['Row 27', 'join gw-02 after this'], pullover: ['Finished size', '2XL'], blanket: ['Row 132'] }[name])
         assert.ok(words.includes(word), word);
       assert.ok(!words.includes('Find my place'));
       await context.close();

@@ -14,7 +14,7 @@ namespace skeinfall::exchange {
 namespace {
 
 constexpr std::size_t longest_sequence = 2000;
-constexpr std::int64_t most_rows = 100'000;
+constexpr std::int64_t most_rows_named = 100'000;
 const char* const stripe_forms = "\"rust 6, sand 4, moss 2\"";
 const char* const run_forms = "\"sea green 3.9 yd, sand 2.5 yd\"";
 
@@ -94,7 +94,7 @@ base::Result<std::vector<WrittenStripe>> parse_stripes(std::string_view given) {
         const std::string number = taken_off(colour);
         if (number.empty() || colour.empty()) return wrong(part, "A colour and its rows.");
         const auto rows = units::parse_whole(number);
-        if (!rows || *rows < 1 || *rows > most_rows)
+        if (!rows || *rows < 1 || *rows > most_rows_named)
             return wrong(part, "The lowest stripe is one row.");
         out.push_back({colour, *rows});
     }

@@ -28,7 +28,7 @@ std::int64_t count(const Checked& checked, Severity severity) {
                       [&](const Finding& finding) { return finding.severity == severity; }));
 }
 
-std::string place_text(const base::Place& place) {
+std::string place_in_file(const base::Place& place) {
     std::string out = base::shown_inert(place.file);
     if (place.line > 0) out += fmt::format(":{}:{}", place.line, place.column);
     return out;
@@ -36,7 +36,7 @@ std::string place_text(const base::Place& place) {
 
 std::string line_of(const Finding& finding) {
     const bool placed = !finding.place.file.empty() || finding.place.line > 0;
-    return fmt::format("{}{}: {}", placed ? place_text(finding.place) + ": " : std::string(),
+    return fmt::format("{}{}: {}", placed ? place_in_file(finding.place) + ": " : std::string(),
                        name_of(finding.severity), base::shown_inert(finding.what));
 }
 
