@@ -24,3 +24,19 @@ CREATE TABLE whole_check (
     CONSTRAINT whole_check_day_in_the_calendar CHECK (
         day GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]' AND day = date(day, '+0 days'))
 ) STRICT;
+
+-- Layout 1 lost the row of an id that was never used. Every number has its row from here on, so that a
+-- missing one shows that rows were taken away; the id stays one that no new skein is given.
+WITH RECURSIVE gap (number, ends) AS (
+        SELECT before + 1, number
+        FROM (SELECT number, lag(number, 1, 0) OVER (ORDER BY number) AS before FROM skein
+            UNION ALL
+            SELECT seq + 1, coalesce((SELECT max(number) FROM skein), 0)
+            FROM sqlite_sequence WHERE name = 'skein')
+        WHERE before + 1 < number AND number - before <= 1000000
+        UNION ALL
+        SELECT number + 1, ends FROM gap WHERE number + 1 < ends)
+INSERT INTO skein (number, id)
+SELECT number, CASE WHEN 's' || number IN (SELECT id FROM skein) THEN 'no skein ' || number
+    ELSE 's' || number END
+FROM gap;

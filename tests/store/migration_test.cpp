@@ -59,6 +59,34 @@ TEST(Migration, EveryOlderLayoutBecomesTheCurrentOne) {
     }
 }
 
+// A number whose row layout 1 lost is no sign of damage, and reading on finds every skein.
+TEST(Migration, ReadsOnWhereAnIdOfLayoutOneIsGone) {
+    for (const int layout : {1, 2}) {
+        const Folder folder;
+        const auto path = folder / "stash";
+        make_old(path, layout);
+        // Ids 1 and 4 and the last number given out have no skein any more, nor a row.
+        if (layout == 1)
+            SQLite::Database(path.string(), SQLite::OPEN_READWRITE)
+                .exec(
+                    "DELETE FROM weighing WHERE skein = 1; DELETE FROM skein WHERE number = 1;"
+                    " DELETE FROM skein_id WHERE number IN (1, 4);"
+                    " UPDATE skein_id SET id = 's4' WHERE number = 5");
+        ASSERT_TRUE(Store::open(path, Access::write).upgrade());
+        Store store = Store::open(path, Access::write);
+        std::vector<std::string> standing;
+        for (const auto& skein : store.skeins()) standing.push_back(skein.id);
+        EXPECT_EQ(standing, store.ids());
+        EXPECT_THAT(store::verify(path), IsEmpty());
+        if (layout == 1) {
+            EXPECT_THAT(store.ids(), ElementsAre("s2", "s3", "s4"));
+            EXPECT_EQ(sqlite3_says(path, "SELECT number, id FROM skein"),
+                      "1|s1\n2|s2\n3|s3\n4|no skein 4\n5|s4\n6|s6\n");
+            EXPECT_THAT(store.add({plain_skein()}, today), ElementsAre("s7"));
+        }
+    }
+}
+
 // What tests/store/layouts/1.sql holds, read off that file.
 TEST(Migration, LayoutOneKeepsSkeinsWeighingsAndIds) {
     const Folder folder;
