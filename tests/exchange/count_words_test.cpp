@@ -11,6 +11,7 @@
 #include <gtest/gtest.h>
 
 #include "skeinfall/exchange/make_words.hpp"
+#include "skeinfall/exchange/name_words.hpp"
 
 namespace {
 
@@ -70,6 +71,36 @@ TEST(CountWords, AreAskedForWhereTheNameIsOfSeveral) {
         EXPECT_FALSE(exchange::parse_piece(text)) << text;
     EXPECT_THAT(exchange::parse_piece("scarves: 33 hdc x 96 rows").problem().remedy,
                 testing::HasSubstr("1 scarves"));
+}
+
+// Yarn that only a name speaks of would be missing from the need.
+TEST(NameWords, TellWhatIsThereBesides) {
+    using testing::ElementsAre;
+    using testing::IsEmpty;
+    EXPECT_THAT(exchange::named_besides("scarf with fringe"), ElementsAre("fringe"));
+    EXPECT_THAT(exchange::named_besides("Scarf with a long fringe in rust"), ElementsAre("fringe"));
+    EXPECT_THAT(exchange::named_besides("hat and matching mitts"), ElementsAre("mitts"));
+    EXPECT_THAT(exchange::named_besides("hat + cowl & mitts"), ElementsAre("cowl", "mitts"));
+    EXPECT_THAT(exchange::named_besides("lined, hooded wrap"), ElementsAre("lining", "hood"));
+    EXPECT_THAT(exchange::named_besides("pom-pom hat"), ElementsAre("pompom"));
+    EXPECT_THAT(exchange::named_besides("fringed scarf with tassels"),
+                ElementsAre("tassels", "fringe"));
+    for (const std::string plain :
+         {"scarf", "scarf with stripes", "cowl with a twist", "hat without pompom", "Sandy's shawl",
+          "unlined bag", "no fringe scarf", "scarf, blue", "island blanket"})
+        EXPECT_THAT(exchange::named_besides(plain), IsEmpty()) << plain;
+}
+
+TEST(NameWords, AreToldByAnExtraOrAnotherPiece) {
+    const auto piece = [](const std::string& text) { return exchange::parse_piece(text).value(); };
+    const auto extra = [](const std::string& text) { return exchange::parse_extra(text).value(); };
+    const auto fringed = piece("fringed scarf: 33 hdc x 96 rows");
+    const auto both = piece("hat and cowl: 60 sts x 40 rounds");
+    EXPECT_EQ(exchange::yarn_not_told({fringed}, {})->place.file, "plus");
+    EXPECT_TRUE(exchange::yarn_not_told({fringed}, {extra("edging 30 yd")}));
+    EXPECT_FALSE(exchange::yarn_not_told({fringed}, {extra("fringe 30 yd")}));
+    EXPECT_TRUE(exchange::yarn_not_told({both}, {}));
+    EXPECT_FALSE(exchange::yarn_not_told({both, piece("cowl: 90 sts x 40 rounds")}, {}));
 }
 
 }  // namespace

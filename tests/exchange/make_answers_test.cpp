@@ -243,6 +243,15 @@ TEST(Having, Skeins) {
     const auto part = exchange::parse_having("48 g", like, "", 1).value();
     EXPECT_NEAR(stash::supply_of(part[0])->length.value(), 0.48 * 170 * 0.9144, 1e-6);
     EXPECT_EQ(exchange::parse_having("3 balls", like, "", 1).value().size(), 3U);
+    // The label's own mass is no reading of a scale.
+    const auto whole = exchange::parse_having("4 balls of 100 g", like, "", 1).value();
+    EXPECT_FALSE(whole[0].part || whole[0].weighing);
+    EXPECT_TRUE(exchange::parse_having("4 balls of 97 g", like, "", 1).value()[3].weighing);
+    for (const std::string text : {"half a ball", "3 part balls of 100 g / 170 yd", "about 210 g",
+                                   "~340 yd", "1 skein and a half"})
+        EXPECT_NE(exchange::parse_having(text, like, "", 1).problem().what.find("does not say how"),
+                  std::string::npos)
+            << text;
     for (const std::string text : {"", "some", "0 skeins", "2 skeins of hope"})
         EXPECT_FALSE(exchange::parse_having(text, like, "", 1).ok()) << text;
 }

@@ -12,6 +12,7 @@
 #include "skeinfall/exchange/colour_words.hpp"
 #include "skeinfall/exchange/detail/answer_text.hpp"
 #include "skeinfall/exchange/make_words.hpp"
+#include "skeinfall/exchange/name_words.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/exchange/yarn_words.hpp"
 #include "skeinfall/units/format.hpp"
@@ -109,6 +110,9 @@ class Making {
             swatches_.push_back(taken(parse_swatch(text), "swatch"));
         for (const std::string& text : answers_.all("plus"))
             extras_.push_back(taken(parse_extra(text), "plus"));
+        // A total holds all that the pattern's yarn goes into.
+        if (!answers_.has("total"))
+            if (auto untold = yarn_not_told(pieces_, extras_)) throw base::InputError(*untold);
         read_colours();
         read_terms();
         if (pieces_.empty() && !answers_.has("total"))

@@ -21,6 +21,57 @@ bool holds(std::string_view text, std::string_view letters) {
     return base::lower(text).find(base::lower(letters)) != std::string::npos;
 }
 
+/// "Half a ball", "about 200 g", "3 part balls": how much that is only a scale tells.
+bool says_roughly(const std::string& text) {
+    for (const std::string& word : base::split(base::lower(text), ' '))
+        for (const std::string_view rough :
+             {"half",      "part",   "partial", "begun",  "started", "opened",  "leftover",
+              "leftovers", "most",   "about",   "around", "approx",  "approx.", "roughly",
+              "nearly",    "almost", "some",    "third",  "quarter", "~"})
+            if (word == rough || (rough == "~" && word.starts_with('~'))) return true;
+    return false;
+}
+
+struct Counted {
+    std::int64_t count = 1;
+    bool counted = false;  ///< a number of skeins is said
+    std::string rest;      ///< what is said of each
+};
+
+/// "2 skeins of ...", "a ball of 120 m", "3 x 50 g".
+base::Result<Counted> counted_skeins(std::string_view given, const std::string& text,
+                                     const std::string& forms) {
+    Counted out;
+    out.rest = text;
+    std::size_t at = 0;
+    while (at < text.size() && text[at] >= '0' && text[at] <= '9') ++at;
+    std::string after(base::trimmed(std::string_view(text).substr(at)));
+    for (const std::string_view one_of_them : {"a ", "one "})
+        if (at == 0 && base::lower(after).starts_with(one_of_them))
+            after = after.substr(one_of_them.size());
+    for (const std::string_view word :
+         {"skeins", "skein", "balls", "ball", "hanks", "hank", "cones", "cone", "cakes", "x"}) {
+        if ((at == 0 && (word == "x" || word.back() == 's')) ||
+            !base::lower(after).starts_with(word))
+            continue;
+        const std::string_view behind = std::string_view(after).substr(word.size());
+        if (!behind.empty() && behind.front() != ' ') continue;
+        // "a ball of 120 m" is one.
+        const auto number =
+            at == 0 ? units::parse_whole("1") : units::parse_whole(text.substr(0, at));
+        if (!number || *number < 1 || *number > 1000)
+            return base::Problem{base::quoted(given) + " counts no skeins", {}, forms, ""};
+        out.count = *number;
+        out.rest = std::string(base::trimmed(behind));
+        for (const std::string_view of : {"of ", "at ", "x "})
+            if (out.rest.starts_with(of))
+                out.rest = std::string(base::trimmed(out.rest.substr(of.size())));
+        out.counted = true;
+        break;
+    }
+    return out;
+}
+
 }  // namespace
 
 std::vector<stash::Skein> yarns_named(const std::string& letters,
@@ -80,34 +131,16 @@ base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, con
     one.yarn = like;
     one.colourway = said.colour.empty() ? colour : said.colour;
     one.shade_group = stash::shade_at_hand;
-    std::int64_t count = 1;
-    std::string rest = text;
-    std::size_t at = 0;
-    while (at < text.size() && text[at] >= '0' && text[at] <= '9') ++at;
-    std::string after(base::trimmed(std::string_view(text).substr(at)));
-    for (const std::string_view one_of_them : {"a ", "one "})
-        if (at == 0 && base::lower(after).starts_with(one_of_them))
-            after = after.substr(one_of_them.size());
-    bool counted = false;
-    for (const std::string_view word :
-         {"skeins", "skein", "balls", "ball", "hanks", "hank", "cones", "cone", "cakes", "x"}) {
-        if ((at == 0 && (word == "x" || word.back() == 's')) ||
-            !base::lower(after).starts_with(word))
-            continue;
-        const std::string_view behind = std::string_view(after).substr(word.size());
-        if (!behind.empty() && behind.front() != ' ') continue;
-        // "a ball of 120 m" is one.
-        const auto number =
-            at == 0 ? units::parse_whole("1") : units::parse_whole(text.substr(0, at));
-        if (!number || *number > 1000)
-            return base::Problem{base::quoted(given) + " counts no skeins", {}, forms, ""};
-        count = *number;
-        rest = std::string(base::trimmed(behind));
-        for (const std::string_view of : {"of ", "at ", "x "})
-            if (rest.starts_with(of)) rest = std::string(base::trimmed(rest.substr(of.size())));
-        counted = true;
-        break;
-    }
+    if (says_roughly(text))
+        return base::Problem{base::quoted(given) + " does not say how much yarn that is",
+                             {},
+                             "what a scale shows of each, \"48 g\"",
+                             "Weigh it, and give the label as well: \"48 g of 100 g / 200 m\"."};
+    const auto begun = counted_skeins(given, text, forms);
+    if (!begun) return begun.problem();
+    const std::int64_t count = begun->count;
+    const bool counted = begun->counted;
+    std::string rest = begun->rest;
     // "40 g of 50 g / 85 m": what is left of a skein with this label.
     if (const std::size_t of = rest.find(" of "); !counted && of != std::string::npos)
         if (const auto label = yarn::parse_put_up(rest.substr(of + 4));
@@ -134,11 +167,14 @@ base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, con
                                      {},
                                      "what its label says as well",
                                      "Say \"2 skeins of 170 yd / 100 g\", or give the label."};
-            const std::string step = step_of_reading(rest);
-            one.part = true;
-            one.weighing = measure::Weighing{
-                units::Printed<units::Mass>{rest, *mass},
-                units::Printed<units::Mass>{step, *units::parse_mass(step)}, std::nullopt};
+            // "4 balls of 50 g" repeats the label; only another figure is a reading.
+            if (!counted || *mass != one.yarn.label.mass->value) {
+                const std::string step = step_of_reading(rest);
+                one.part = true;
+                one.weighing = measure::Weighing{
+                    units::Printed<units::Mass>{rest, *mass},
+                    units::Printed<units::Mass>{step, *units::parse_mass(step)}, std::nullopt};
+            }
         } else {
             base::Problem problem = length.problem();
             problem.what = base::quoted(given) + " is no yarn to have: " + problem.what;

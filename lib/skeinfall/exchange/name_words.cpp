@@ -1,0 +1,104 @@
+#include "skeinfall/exchange/name_words.hpp"
+
+#include <algorithm>
+#include <array>
+#include <regex>
+#include <string_view>
+#include <utility>
+
+#include "skeinfall/base/text.hpp"
+
+namespace skeinfall::exchange {
+namespace {
+
+/// One word that says something is added, and what.
+constexpr std::array<std::pair<std::string_view, std::string_view>, 24> added{
+    {{"fringed", "fringe"},   {"tasselled", "tassels"}, {"tasseled", "tassels"},
+     {"lined", "lining"},     {"hooded", "hood"},       {"edged", "edging"},
+     {"bordered", "border"},  {"belted", "belt"},       {"pocketed", "pockets"},
+     {"ruffled", "ruffle"},   {"frilled", "frill"},     {"beaded", "beads"},
+     {"fringe", "fringe"},    {"fringes", "fringe"},    {"tassel", "tassels"},
+     {"tassels", "tassels"},  {"pompom", "pompom"},     {"pom-pom", "pompom"},
+     {"pompoms", "pompoms"},  {"pom-poms", "pompoms"},  {"bobble", "pompom"},
+     {"earflap", "earflaps"}, {"earflaps", "earflaps"}, {"strap", "strap"}}};
+
+/// What a piece may be "with" that its own rows hold, or that is no yarn.
+constexpr std::array<std::string_view, 34> within{
+    "stripe",  "stripes", "cable",   "cables",  "lace",       "twist",   "hole",
+    "holes",   "button",  "buttons", "zip",     "zipper",     "bead",    "beads",
+    "rib",     "ribs",    "ribbing", "brim",    "texture",    "eyelet",  "eyelets",
+    "colour",  "color",   "colours", "colors",  "colourwork", "love",    "shape",
+    "shaping", "waves",   "ridges",  "ripples", "bobbles",    "popcorns"};
+
+bool is_within(const std::string& thing) {
+    const std::vector<std::string> words = base::split(thing, ' ');
+    return std::find(within.begin(), within.end(), words.back()) != within.end();
+}
+
+}  // namespace
+
+std::vector<std::string> named_besides(const std::string& name) {
+    const std::string low = base::lower(name);
+    std::vector<std::string> out;
+    const auto take = [&](const std::string& thing) {
+        if (std::find(out.begin(), out.end(), thing) == out.end()) out.push_back(thing);
+    };
+    static const std::regex joined(
+        R"((?:\bwith\b|\bincluding\b|\bplus\b|\band\b|&|\+)\s*(?:an?\s|the\s|its\s|two\s|long\s|short\s|matching\s)*([a-z' -]*?)\s*(?=\bwith\b|\bincluding\b|\bplus\b|\band\b|&|\+|,|\bin\b|\bfor\b|\bfrom\b|$))");
+    for (std::sregex_iterator found(low.begin(), low.end(), joined), end; found != end; ++found)
+        if (const std::string thing = (*found)[1]; !thing.empty() && !is_within(thing)) take(thing);
+    static const std::regex word(R"([a-z]+(?:-[a-z]+)*)");
+    for (std::sregex_iterator found(low.begin(), low.end(), word), end; found != end; ++found)
+        for (const auto& [sign, thing] : added)
+            if (found->str() == sign &&
+                std::none_of(out.begin(), out.end(), [thing = thing](const std::string& one) {
+                    return of_one_thing(one, std::string(thing));
+                }))
+                take(std::string(thing));
+    static const std::regex without(R"(\b(?:without|no|un)[\s-]+([a-z-]+))");
+    for (std::sregex_iterator found(low.begin(), low.end(), without), end; found != end; ++found)
+        std::erase_if(out, [&](const std::string& one) { return of_one_thing(one, (*found)[1]); });
+    return out;
+}
+
+bool of_one_thing(const std::string& a, const std::string& b) {
+    constexpr std::size_t least = 4;
+    const std::string low = base::lower(b);
+    for (const std::string& one : base::split(base::lower(a), ' '))
+        for (const std::string& other : base::split(low, ' ')) {
+            if (one == other && !one.empty()) return true;
+            const std::size_t shorter = std::min(one.size(), other.size());
+            const std::size_t alike = static_cast<std::size_t>(
+                std::mismatch(one.begin(), one.begin() + static_cast<std::ptrdiff_t>(shorter),
+                              other.begin())
+                    .first -
+                one.begin());
+            if (alike >= least && shorter - alike <= 3 &&
+                one.size() + other.size() <= 2 * alike + 6)
+                return true;
+        }
+    return false;
+}
+
+std::optional<base::Problem> yarn_not_told(const std::vector<WrittenPiece>& pieces,
+                                           const std::vector<WrittenExtra>& extras) {
+    for (const WrittenPiece& piece : pieces)
+        for (const std::string& thing : named_besides(piece.name)) {
+            const auto tells = [&](const auto& part) { return of_one_thing(thing, part.name); };
+            const auto another = [&](const WrittenPiece& other) {
+                return &other != &piece && tells(other);
+            };
+            if (std::any_of(extras.begin(), extras.end(), tells) ||
+                std::any_of(pieces.begin(), pieces.end(), another))
+                continue;
+            return base::Problem{
+                base::quoted(piece.name) +
+                    " names more than the piece, and its yarn is not said: " + base::quoted(thing),
+                {.file = "plus", .line = 0, .column = 0},
+                "the yarn it takes, \"" + thing + " 30 yd\"",
+                "Where it takes none, leave the word out of the name."};
+        }
+    return std::nullopt;
+}
+
+}  // namespace skeinfall::exchange
