@@ -129,7 +129,10 @@ Command read_command() {
                                                  {.file = name, .line = 0, .column = 0},
                                                  "a text file",
                                                  "Save the pattern as plain text in UTF-8."});
-        const notation::Document document = notation::read_document(text, options_of(values, name));
+        const notation::DocumentOptions options = options_of(values, name);
+        notation::Document document = notation::read_document(text, options);
+        // What she says stands above the text, in the project that is saved too.
+        if (options.row_gauge) document.row_gauge = options.row_gauge;
         refuse_missing_size(values, document);
         *world.out << (format == "json" ? report::reading_json(document)
                                         : report::reading_text(document, name));

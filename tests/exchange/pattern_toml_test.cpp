@@ -140,6 +140,28 @@ TEST(PatternToml, LinesThatMayHoldWorkStopTheSavedProject) {
     }
 }
 
+TEST(PatternToml, AFringeWithFiguresIsAPartOfTheFinish) {
+    const project::Project made =
+        saved_and_read("Panel\n\n" + gauge + "\n" + ear +
+                       "\nFringe: Cut 40 strands 12 in long. Knot 2 in each st.\nTotal: 200 yd\n");
+    ASSERT_EQ(made.finishes.size(), 1U);
+}
+
+TEST(PatternToml, ATotalOfThePatternHoldsItsFinish) {
+    const auto toml_of = [](const std::string& materials) {
+        return project_of_pattern(notation::read_document(
+            "Panel\n\n" + materials + gauge + "\n" + ear + "\nSew a pompom to each end.\n",
+            notation::DocumentOptions{}));
+    };
+    EXPECT_THAT(toml_of(""), HasSubstr("not_read"));
+    const std::string held =
+        toml_of("Materials: 3 balls of Medium (4) yarn, 100 g / 200 m each\n\n");
+    EXPECT_THAT(held, testing::Not(HasSubstr("not_read")));
+    EXPECT_THAT(held, HasSubstr("# Sew a pompom to each end."));
+    // A class by its name is written as a figure.
+    EXPECT_EQ(parse_project(held, "p.toml").roles.at(0).weight->number, 4);
+}
+
 TEST(PatternToml, AFinishWithoutStitchesIsKeptAsARemark) {
     const std::string toml = project_of_pattern(notation::read_document(
         "Panel\n\n" + gauge + "\n" + ear + "\nFinishing: block it lightly.\n",

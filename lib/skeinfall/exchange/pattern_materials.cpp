@@ -61,7 +61,7 @@ std::string class_in(const std::string& low) {
     for (const std::size_t length : {2U, 1U})
         for (std::size_t i = 0; i + length <= words.size(); ++i) {
             const std::string name = length == 2 ? words[i] + " " + words[i + 1] : words[i];
-            if (const auto known = parse_class(name)) return class_as_said(name);
+            if (const auto known = parse_class(name)) return std::to_string(known->number);
         }
     return {};
 }

@@ -1,6 +1,8 @@
 #include "skeinfall/exchange/pattern_project.hpp"
 
 #include <algorithm>
+#include <regex>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -63,14 +65,49 @@ std::string yarn_tables(const notation::Document& document) {
     return out;
 }
 
+/// "Fringe: cut 112 strands 12 in long" as a part of the finish; empty for anything else.
+std::string fringe_of(const std::string& text) {
+    static const std::regex form(
+        R"rx(\bcut\s+(\d+)\s+(?:strands?|lengths?|pieces?|strips?)\b[^.]{0,40}?\b(\d+(?:\.\d+)?)[ -]*(inch(?:es)?|in\b|cm\b|"|'')[^.]*)rx",
+        std::regex::icase);
+    std::smatch found;
+    if (base::lower(text).find("fringe") == std::string::npos ||
+        !std::regex_search(text, found, form))
+        return {};
+    const std::string unit = base::lower(found[3].str());
+    return fmt::format(
+        "\n# {}\n[[finish]]\nkind = \"fringe\"\nname = \"fringe\"\nstrands = {}\ncut = \"{} {}\"\n",
+        one_line(text), found[1].str(), found[2].str(), unit == "cm" ? "cm" : "in");
+}
+
+/// The parts of the finish that the pattern gives figures for. A total that the pattern states
+/// holds them.
+std::string finish_parts(const notation::Document& document) {
+    const std::vector<PatternYarn> yarns = yarns_of_pattern(document);
+    std::string out;
+    for (const notation::DocumentPart& part : document.parts) {
+        std::string fringe = part.work ? fringe_of(part.text) : "";
+        if (!fringe.empty() && yarns.size() > 1)
+            fringe += "yarn = " + quoted_text(yarns.front().id) + "\n";
+        out += fringe;
+    }
+    return out;
+}
+
 /// Lines that may hold work and are no rows: nothing is worked out before somebody has read them.
 /// Other lines of the finish are kept as remarks.
 std::string lines_not_read(const notation::Document& document) {
     using Kind = notation::DocumentPart::What;
+    const std::vector<PatternYarn> yarns = yarns_of_pattern(document);
+    const bool all_in_totals =
+        !yarns.empty() && std::all_of(yarns.begin(), yarns.end(),
+                                      [](const PatternYarn& yarn) { return !yarn.total.empty(); });
     std::string stops;
     std::string remarks;
     for (const notation::DocumentPart& part : document.parts) {
-        if (part.work)
+        const bool told =
+            part.what == Kind::finishing && (all_in_totals || !fringe_of(part.text).empty());
+        if (part.work && !told)
             stops += "  " + quoted_text(part.text) + ",\n";
         else if (part.what == Kind::finishing)
             remarks += "# " + one_line(part.text) + "\n";
@@ -83,7 +120,9 @@ std::string lines_not_read(const notation::Document& document) {
             "out.\nnot_read = [\n" +
             stops + "]\n";
     if (!remarks.empty())
-        out += "\n# The pattern's finish; [[finish]] parts count its yarn:\n" + remarks;
+        out += std::string("\n# The pattern's finish; ") +
+               (all_in_totals ? "the total holds its yarn" : "[[finish]] parts count its yarn") +
+               ":\n" + remarks;
     return out;
 }
 
@@ -166,6 +205,7 @@ std::string project_of_pattern(const notation::Document& document) {
         for (const std::string& line : section.lines) out += "  " + quoted_text(line) + ",\n";
         out += "]\n";
     }
+    out += finish_parts(document);
     return out;
 }
 

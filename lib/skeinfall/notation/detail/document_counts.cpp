@@ -4,6 +4,7 @@
 #include <cstdint>
 
 #include "skeinfall/notation/detail/document_reader.hpp"
+#include "skeinfall/notation/detail/finish_lines.hpp"
 
 namespace skeinfall::notation {
 namespace {
@@ -111,6 +112,7 @@ void DocumentReader::count_pieces() {
                     open.push_back({What::may_work, aside.words, section.reading_lines[i], true});
         for (DocumentPart& part : open) document_.parts.push_back(std::move(part));
     }
+    mark_finish(document_);
 }
 
 }  // namespace skeinfall::notation
