@@ -82,7 +82,9 @@ std::optional<base::Problem> mistake(const base::Result<T>& result) {
 std::optional<base::Problem> mistake_in(std::string_view id, const std::string& text) {
     if (id == "make") return mistake(exchange::parse_piece(text));
     if (id == "gauge") return mistake(exchange::parse_gauge(text));
-    if (id == "swatch") return mistake(exchange::parse_swatch(text));
+    if (id == "swatch") return mistake(exchange::parse_swatch(exchange::of_colour(text).text));
+    if (id == "stitch" && exchange::parse_gauge(text))
+        return base::Problem{"this is a gauge, and the stitch is asked for", {}, "such as hdc", ""};
     if (id == "plus") return mistake(exchange::parse_extra(text));
     if (id == "stripes") return mistake(exchange::parse_stripes(text));
     if (id == "class") return mistake(exchange::parse_class(text));
@@ -312,10 +314,12 @@ int run_new(const Values& values, const World& world) {
                 for (const std::string& text : before.all(question.id))
                     *world.err << "  " << question.question << ": " << base::shown_inert(text)
                                << "\n";
-            *world.err << "Type \"anew\" to begin anew, or Enter to go on: " << std::flush;
             std::string text;
-            if (std::getline(*world.in, text) && base::same_word(base::trimmed(text), "anew"))
-                answers = {};
+            do {
+                *world.err << "Type \"anew\" to begin anew, or Enter to go on: " << std::flush;
+            } while (std::getline(*world.in, text) && !base::trimmed(text).empty() &&
+                     !base::same_word(base::trimmed(text), "anew"));
+            if (base::same_word(base::trimmed(text), "anew")) answers = {};
         }
         interview.emplace(answers, stash, values, world, draft);
         if (!interview->run()) {

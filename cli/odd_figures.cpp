@@ -93,6 +93,17 @@ bool is_to_come(const base::Day& day, const World& world) {
 }
 
 std::optional<base::Problem> impossible_label(const yarn::Label& label) {
+    // "1.250 g" of a sheet that parts thousands with a point.
+    constexpr double least_g = 1.0;
+    constexpr double least_m = 1.0;
+    const bool light = label.mass && label.mass->value < least_g * units::gram;
+    if (light || (label.length && label.length->value < least_m * units::metre))
+        return base::Problem{
+            base::quoted(light ? label.mass->text : label.length->text) + " is no skein",
+            {},
+            "length and mass of one skein",
+            "Where a point parts thousands, leave it out; amounts of several are shared among "
+            "them."};
     if (!label.length || !label.mass) return std::nullopt;
     yarn::LabelFigures figures;
     figures.length = label.length->value;

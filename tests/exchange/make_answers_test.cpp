@@ -87,6 +87,22 @@ TEST(MakeWords, Pieces) {
         EXPECT_FALSE(exchange::parse_piece(text).ok()) << text;
 }
 
+// The figures of a name are not those of the piece.
+TEST(MakeWords, FiguresInANameAreNoStitches) {
+    for (const std::string name : {"2 colour scarf", "3 colour scarf", "8 ply scarf",
+                                   "two colour scarf", "mum's 1st scarf", "scarf no 3"}) {
+        const auto piece = exchange::parse_piece(name + " 33 hdc x 96 rows").value();
+        EXPECT_EQ(piece.stitches, 33) << name;
+        EXPECT_EQ(piece.rows, 96) << name;
+        EXPECT_EQ(piece.stitch, "hdc") << name;
+        EXPECT_EQ(piece.count, 1) << name;
+    }
+    EXPECT_EQ(exchange::parse_piece("size 6 hat 80 sc x 30 rounds").value().name, "size 6 hat");
+    for (const std::string text :
+         {"scarf 33 hdc x 96 rows in dc", "33 hdc x 96 rows in pairs", "2 colour scarf 33 hdc"})
+        EXPECT_FALSE(exchange::parse_piece(text).ok()) << text;
+}
+
 TEST(MakeWords, Gauges) {
     for (const std::string text :
          {"14 sts and 10 rows per 10 cm", "14 sts, 10 rows per 10 cm", "14 sts x 10 rows = 10 cm",
@@ -222,6 +238,39 @@ TEST(MakeAnswers, MistakesNameTheQuestion) {
     EXPECT_EQ(one(answers({{"total", "380 yd"}, {"plus", "edging 2 oz"}})), "plus");
 }
 
+TEST(MakeAnswers, AGaugeOfAnotherStitchIsAskedAbout) {
+    const auto told = problems(answers({{"make", "scarf 20 cm x 150 cm"},
+                                        {"stitch", "hdc"},
+                                        {"gauge", "14 dc x 8 rows per 4 in"},
+                                        {"class", "4"}}));
+    ASSERT_EQ(told.size(), 1U);
+    EXPECT_EQ(told[0].what, "it is of \"dc\", and the piece is of \"hdc\"");
+    EXPECT_EQ(told[0].place.file, "gauge");
+}
+
+// One swatch cannot be in two yarns that are not alike.
+TEST(MakeAnswers, ASwatchSaysOfWhichYarnItIs) {
+    const auto of = [](const std::string& swatch, const std::string& sand) {
+        return answers({{"make", "40 hdc x 120 rows"},
+                        {"gauge", "14 sts and 10 rows per 10 cm"},
+                        {"stripes", "rust 6, sand 4"},
+                        {"swatch", swatch},
+                        {"label", "rust: 170 yd / 100 g"},
+                        {"label", "sand: " + sand}});
+    };
+    const auto read = [](const MakeAnswers& given) {
+        return exchange::project_of_answers(given, {}).project.swatches;
+    };
+    EXPECT_EQ(read(of("15 x 15 cm, 14 g", "170 yd / 100 g")).size(), 2U);
+    EXPECT_THAT(problems(of("15 x 15 cm, 14 g", "120 yd / 100 g")).at(0).what,
+                HasSubstr("of which yarn"));
+    EXPECT_THAT(problems(of("moss: 15 x 15 cm, 14 g", "170 yd / 100 g")).at(0).what,
+                HasSubstr("moss"));
+    const auto named = read(of("rust: 15 x 15 cm, 14 g", "120 yd / 100 g"));
+    ASSERT_EQ(named.size(), 1U);
+    EXPECT_EQ(named[0].role, "MC");
+}
+
 TEST(MakeAnswers, NamesOfTheTradeAreClassesWhereChartsAgree) {
     EXPECT_EQ(exchange::parse_class("worsted").value().number, 4);
     EXPECT_EQ(exchange::parse_class("DK").value().number, 3);
@@ -252,6 +301,12 @@ TEST(Having, Skeins) {
         EXPECT_NE(exchange::parse_having(text, like, "", 1).problem().what.find("does not say how"),
                   std::string::npos)
             << text;
+    for (const std::string text : {"10 x 50 g, 1200 m", "6 balls, 300 g, 720 m"})
+        EXPECT_NE(
+            exchange::parse_having(text, like, "", 1).problem().what.find("of each or of all"),
+            std::string::npos)
+            << text;
+    EXPECT_EQ(exchange::parse_having("10 x 50 g / 120 m", like, "", 1).value().size(), 10U);
     for (const std::string text : {"", "some", "0 skeins", "2 skeins of hope"})
         EXPECT_FALSE(exchange::parse_having(text, like, "", 1).ok()) << text;
 }

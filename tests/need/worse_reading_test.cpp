@@ -1,6 +1,8 @@
 // A project that can be read in two ways is answered for the worse: a size that the gauge denies,
 // a yarn far less than any such fabric takes. Sums ours.
 
+#include <array>
+
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -139,6 +141,30 @@ TEST(Contradictions, ASizeFarFromItsCountsIsNamedAndANearOneIsNot) {
 }
 
 // A total for a sixth of what the maker's own rate says: the larger counts, and both are named.
+// "14 stitches to 10 in" for 10 cm, on the hook that the project names.
+TEST(Contradictions, AGaugeThatItsToolCannotGiveIsNamed) {
+    const auto told = [](double per_10cm, double hook_mm, const std::string& stitch = "sc") {
+        project::Project out = wrap();
+        out.gauge.stitches = per_10cm * units::stitch / (0.1 * units::metre);
+        out.gauge.hook = hook_mm * units::millimetre;
+        out.gauge.stitch = stitch;
+        out.roles[0].rate = units::YarnPerStitch(12.0 / out.gauge.stitches);
+        return need::at_worst(need::need_of(out, 0), out).roles.at(0).contradictions;
+    };
+    EXPECT_THAT(told(14, 5), IsEmpty());
+    EXPECT_THAT(told(5.5, 5), SizeIs(1));
+    EXPECT_TRUE(std::holds_alternative<need::GaugeAgainstTool>(told(5.5, 5).at(0)));
+    EXPECT_THAT(told(60, 5), SizeIs(1));
+    // Shells are as wide as they please; the Council's own classes all pass.
+    EXPECT_THAT(told(5.5, 5, "shell"), IsEmpty());
+    for (const auto& [least, most, thin, thick] :
+         {std::array{21.0, 32.0, 2.25, 3.5}, std::array{11.0, 14.0, 5.5, 6.5},
+          std::array{7.0, 9.0, 9.0, 15.0}})
+        for (const double stitches : {least, most})
+            for (const double hook : {thin, thick})
+                EXPECT_THAT(told(stitches / 1.016, hook), IsEmpty());
+}
+
 TEST(Contradictions, ATotalFarFromTheSwatchCountsAsTheLargerOfTheTwo) {
     project::Project both = wrap();
     const double own = metres_of(both);

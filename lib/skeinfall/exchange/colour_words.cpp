@@ -1,6 +1,7 @@
 #include "skeinfall/exchange/colour_words.hpp"
 
 #include <algorithm>
+#include <regex>
 #include <utility>
 
 #include "skeinfall/base/letters.hpp"
@@ -89,10 +90,21 @@ base::Result<std::vector<WrittenStripe>> parse_stripes(std::string_view given) {
     };
     if (text.empty() || text.size() > longest_sequence) return wrong(text, "");
     std::vector<WrittenStripe> out;
-    for (const std::string& part : parts_of(text)) {
+    // "rust 6 and sand 4", "rust 6 / sand 4"
+    static const std::regex parted(R"((\d)\s*(?:\band\b|&|/|\+)\s*(?=[A-Za-z]))",
+                                   std::regex::icase);
+    for (const std::string& part : parts_of(std::regex_replace(text, parted, "$1, "))) {
         std::string colour = part;
         const std::string number = taken_off(colour);
+        if (!colour.empty() && colour.back() == ':')
+            colour =
+                std::string(base::trimmed(std::string_view(colour).substr(0, colour.size() - 1)));
         if (number.empty() || colour.empty()) return wrong(part, "A colour and its rows.");
+        const std::vector<std::string> words = base::split(colour, ' ');
+        if (base::same_word(words.back(), "x") ||
+            std::any_of(words.begin(), words.end(),
+                        [](const std::string& word) { return is_number(word); }))
+            return wrong(part, "Part the stripes with commas, each a colour and its rows.");
         const auto rows = units::parse_whole(number);
         if (!rows || *rows < 1 || *rows > most_rows_named)
             return wrong(part, "The lowest stripe is one row.");

@@ -11,6 +11,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/colour_words.hpp"
 #include "skeinfall/exchange/detail/answer_text.hpp"
+#include "skeinfall/exchange/detail/answers_agree.hpp"
 #include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/exchange/name_words.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
@@ -106,8 +107,7 @@ class Making {
         tell_counts();
         if (const auto text = answers_.one("gauge"))
             gauge_ = taken(exchange::parse_gauge(*text), "gauge");
-        for (const std::string& text : answers_.all("swatch"))
-            swatches_.push_back(taken(parse_swatch(text), "swatch"));
+        for (const std::string& text : answers_.all("swatch")) read_swatch(text);
         for (const std::string& text : answers_.all("plus"))
             extras_.push_back(taken(parse_extra(text), "plus"));
         // A total holds all that the pattern's yarn goes into.
@@ -119,6 +119,13 @@ class Making {
             refuse("make", "neither what is made nor a total is said", "a piece or a total",
                    "Say \"33 hdc x 96 rows\" or \"22 cm x 1.5 m\", or how much yarn the pattern "
                    "asks for.");
+    }
+
+    /// "rust: 15 x 15 cm, 14 g" is in one of several yarns.
+    void read_swatch(const std::string& text) {
+        const OfColour said = of_colour(text);
+        swatches_.push_back(taken(parse_swatch(said.text), "swatch"));
+        swatches_.back().colour = said.colour;
     }
 
     /// A count that was not said outright changes the answer.
@@ -208,6 +215,8 @@ class Making {
     }
 
     void find_stitch() {
+        if (auto other = detail::gauge_of_another_stitch(said_stitch_, pieces_, gauge_))
+            throw base::InputError(*other);
         const auto [word, question] = stitch_word();
         if (!word.empty()) {
             stitch_ = word;
@@ -357,13 +366,23 @@ class Making {
         if (const auto ends = answers_.one("ends")) out_.text("tail", *ends, "ends");
         write_gauge();
         for (const ColourRole& role : roles_) write_yarn(role);
+        const bool alike = std::all_of(roles_.begin(), roles_.end(), [&](const ColourRole& role) {
+            return label_of(role) == label_of(roles_.front());
+        });
+        if (auto problem = detail::swatch_of_no_yarn(swatches_, roles_, alike))
+            throw base::InputError(*std::move(problem));
         for (const ColourRole& role : roles_)
             for (const WrittenSwatch& swatch : swatches_)
-                detail::write_swatch(out_, swatch, roles_.size() > 1 ? role.id : std::string(),
-                                     stitch_, answers_.one("scale"));
+                if (swatch.colour.empty() || role_of(roles_, swatch.colour) == role.id)
+                    detail::write_swatch(out_, swatch, roles_.size() > 1 ? role.id : std::string(),
+                                         stitch_, answers_.one("scale"));
         for (const WrittenPiece& piece : pieces_) detail::write_piece(out_, piece, of_pieces());
         if (!added_)
-            for (const WrittenExtra& extra : extras_) write_extra(extra);
+            for (const WrittenExtra& extra : extras_)
+                if (auto problem = detail::write_extra(
+                        out_, extra, roles_.size() > 1 ? roles_.front().id : std::string(), stitch_,
+                        label_))
+                    throw base::InputError(*std::move(problem));
     }
 
     void write_gauge() {
@@ -481,34 +500,6 @@ class Making {
                                        in_toml(role_of(roles_, stripe.colour)), stripe.rows));
         if (!list.empty()) all.stripes = "[" + base::join(list, ", ") + "]";
         return all;
-    }
-
-    void write_extra(const WrittenExtra& extra) {
-        out_.table("[finish]", "plus");
-        if (roles_.size() > 1) out_.text("yarn", roles_.front().id, "plus");
-        out_.text("name", extra.name, "plus");
-        if (extra.rounds > 0) {
-            if (!extra.stitch.empty() && !base::same_word(extra.stitch, stitch_))
-                refuse(
-                    "plus",
-                    base::quoted(extra.stitch) + " is another stitch than the make's, " + stitch_,
-                    "rounds in the stitch of the make, or the yarn they take",
-                    "Say the yarn: \"border 30 yd\".");
-            out_.text("kind", "border", "plus");
-            out_.bare("rounds", std::to_string(extra.rounds), "plus");
-            out_.bare("first_round", std::to_string(extra.stitches), "plus");
-            return;
-        }
-        out_.text("kind", "other", "plus");
-        std::string takes = extra.yarn;
-        if (const auto mass = units::parse_mass(takes); mass && !units::parse_length(takes)) {
-            if (label_.empty())
-                refuse("plus", "a mass without the yarn's length per mass", "a length",
-                       "The label of the yarn would tell: \"170 yd / 100 g\".");
-            takes =
-                fmt::format("{:.6g} m", units::Length(*mass * *units::parse_grist(label_)).value());
-        }
-        out_.text("takes", takes, "plus");
     }
 
     /// A problem of the text as one of the answer its line comes from.

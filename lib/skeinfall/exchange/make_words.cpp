@@ -9,6 +9,7 @@
 #include "skeinfall/base/letters.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/count_words.hpp"
+#include "skeinfall/exchange/name_words.hpp"
 #include "skeinfall/units/parse.hpp"
 
 namespace skeinfall::exchange {
@@ -114,8 +115,10 @@ std::optional<Side> side_of(const std::string& given) {
     if (!std::regex_match(text, found, counted)) return std::nullopt;
     const auto count = whole(found[1]);
     if (!count) return std::nullopt;
-    // "150 cm and a bit" is no count of stitches.
+    // "150 cm and a bit" is no count of stitches, nor is the 2 of "2 colour scarf 33 hdc".
     const std::string word = found[2];
+    for (const std::string& part : base::split(word, ' '))
+        if (!part.empty() && std::all_of(part.begin(), part.end(), is_digit)) return std::nullopt;
     if (units::parse_length("1 " + word.substr(0, word.find(' ')))) return std::nullopt;
     return Side{count, std::string(base::trimmed(std::string(found[2]))), {}};
 }
@@ -209,6 +212,26 @@ bool take_count(std::string& name, WrittenPiece& piece) {
     return true;
 }
 
+/// "8 ply scarf 33 hdc x 96 rows", "size 6 hat 80 sc x 30 rounds": the piece is told by the last
+/// figures that make two sides.
+void take_name_with_figures(std::string& text, WrittenPiece& piece) {
+    for (std::size_t at = text.size(); at-- > 1;) {
+        if (!is_digit(text[at]) || text[at - 1] != ' ') continue;
+        const std::string rest = text.substr(at);
+        const std::string name(base::trimmed(std::string_view(text).substr(0, at)));
+        const bool letters = std::any_of(name.begin(), name.end(), [](char c) {
+            return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
+        });
+        static const std::regex ends_in_sign(R"((?:^|\s|\d)(?:x|by|to|and|of|,)$)",
+                                             std::regex::icase);
+        if (!letters || std::regex_search(name, ends_in_sign) || !two_sides(without_growth(rest)))
+            continue;
+        piece.name = name;
+        text = rest;
+        return;
+    }
+}
+
 /// Its name and how many there are, taken off the text. A problem where it names more than one and
 /// not how many.
 std::optional<base::Problem> take_name(std::string_view given, std::string& text,
@@ -240,6 +263,8 @@ std::optional<base::Problem> take_name(std::string_view given, std::string& text
         piece.name = found[1];
         const std::string size = found[2];
         text = size;
+    } else if (piece.name.empty() && !two_sides(without_growth(text))) {
+        take_name_with_figures(text, piece);
     }
     if (counted) return std::nullopt;
     if (comes_in_pairs(piece.name)) {
@@ -341,7 +366,13 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
         return no_such(given, "a piece", piece_forms, "Only its width may change.");
     if (across.count) {
         piece.stitches = across.count;
-        if (!says_stitches(across.word)) piece.stitch = across.word;
+        if (!says_stitches(across.word)) {
+            if (!piece.stitch.empty() && !base::same_word(piece.stitch, across.word))
+                return no_such(given, "a piece", piece_forms,
+                               "It is in " + base::quoted(across.word) + " and in " +
+                                   base::quoted(piece.stitch) + ": say one stitch.");
+            piece.stitch = across.word;
+        }
     } else {
         piece.width = across.length;
     }
@@ -526,6 +557,8 @@ base::Result<WrittenExtra> parse_extra(std::string_view given) {
     WrittenExtra out;
     if (std::regex_match(text, found, rounds)) {
         out.name = found[1];
+        if (says_how_many(out.name))
+            return no_such(given, "an extra", forms, "Give each a line of its own.");
         out.rounds = whole(found[2]).value_or(0);
         out.stitches = whole(found[3]).value_or(0);
         if (!says_stitches(found[4])) out.stitch = found[4];
@@ -551,6 +584,9 @@ base::Result<WrittenExtra> parse_extra(std::string_view given) {
     }
     if (!units::parse_length(out.yarn) && !units::parse_mass(out.yarn))
         return no_such(given, "an extra", forms, units::parse_length(out.yarn).problem().remedy);
+    if (says_how_many(out.name))
+        return no_such(given, "an extra", forms,
+                       "It may be the yarn of one or of all: say that of all, \"edgings 60 yd\".");
     return out;
 }
 

@@ -68,6 +68,7 @@ struct WrittenSwatch {
     std::string mass;    ///< what the scale showed ...
     std::string scale;   ///< ... and its step, as the figures written tell it
     std::string length;  ///< or the yarn in it
+    std::string colour;  ///< of which of several yarns it is; empty where that is not said
 };
 /// "15 x 15 cm, 14 g", "20 sts x 14 rows, 16.1 g", "20 hdc x 14 rows, 15 x 12 cm, 6.2 m".
 [[nodiscard]] base::Result<WrittenSwatch> parse_swatch(std::string_view text);

@@ -6,7 +6,9 @@
 #include <string_view>
 #include <utility>
 
+#include "skeinfall/base/letters.hpp"
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/count_words.hpp"
 
 namespace skeinfall::exchange {
 namespace {
@@ -59,6 +61,14 @@ std::vector<std::string> named_besides(const std::string& name) {
     for (std::sregex_iterator found(low.begin(), low.end(), without), end; found != end; ++found)
         std::erase_if(out, [&](const std::string& one) { return of_one_thing(one, (*found)[1]); });
     return out;
+}
+
+bool says_how_many(const std::string& name) {
+    const std::string first = base::lower(name.substr(0, name.find(' ')));
+    for (const std::string_view word : {"both", "each", "every", "per", "pair", "several"})
+        if (first == word) return true;
+    const std::string counted = counted_in_figures(name + " of them");
+    return !counted.empty() && base::is_digit(counted.front());
 }
 
 bool of_one_thing(const std::string& a, const std::string& b) {

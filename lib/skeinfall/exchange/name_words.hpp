@@ -17,6 +17,9 @@ namespace skeinfall::exchange {
 /// is no such case and is told). Common practice, no source.
 [[nodiscard]] std::vector<std::string> named_besides(const std::string& name);
 
+/// "two edgings", "both borders", "each sleeve": figures behind it may be of one or of all.
+[[nodiscard]] bool says_how_many(const std::string& name);
+
 /// Whether two of these are of one thing: a word of more than three letters in common, with or
 /// without its ending.
 [[nodiscard]] bool of_one_thing(const std::string& a, const std::string& b);

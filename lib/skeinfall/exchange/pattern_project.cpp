@@ -1,6 +1,7 @@
 #include "skeinfall/exchange/pattern_project.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <regex>
 #include <string>
 #include <string_view>
@@ -126,6 +127,15 @@ std::string lines_not_read(const notation::Document& document) {
     return out;
 }
 
+/// "Mittens (make 2)": the number that a title or a heading counts; 1 where it counts none.
+std::int64_t counted_by_name(const std::string& name) {
+    const std::string counted = counted_in_figures(name);
+    static const std::regex front(R"(^(\d{1,3}) )");
+    std::smatch found;
+    if (counted == name || !std::regex_search(counted, found, front)) return 1;
+    return std::stoll(found[1].str());
+}
+
 /// A heading such as "Mittens" over the rows of one of them.
 bool one_of_a_pair(const notation::Document& document, const notation::Section& section) {
     const bool alone = document.sections.size() == 1;
@@ -197,7 +207,15 @@ std::string project_of_pattern(const notation::Document& document) {
                quoted_text(section.name.empty() ? fmt::format("part {}", number) : section.name) +
                "\n";
         out += fmt::format("worked = \"{}\"\n", section.round ? "round" : "flat");
-        if (one_of_a_pair(document, section))
+        const std::int64_t named =
+            section.times > 1
+                ? 1
+                : std::max(counted_by_name(section.name), document.sections.size() == 1
+                                                              ? counted_by_name(document.title)
+                                                              : std::int64_t{1});
+        if (named > 1)
+            out += fmt::format("count = {}  # as its name says\n", named);
+        else if (one_of_a_pair(document, section))
             out += "count = 2  # they come in pairs: 1 where these rows make both\n";
         if (section.times > 1) out += fmt::format("count = {}\n", section.times);
         out += unread_rows(section);

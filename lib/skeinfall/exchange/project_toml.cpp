@@ -502,15 +502,15 @@ class ProjectReader {
         piece.width = read_lengths(in, "width", sizes_);
         piece.multiple = in.parsed("multiple", project::parse_multiple);
         piece.row_multiple = in.parsed("row_multiple", project::parse_row_multiple);
-        const bool written = rows_are_written(in);
-        if (!written) take_from_grid(in, piece);
-        if (written) {
+        if (rows_are_written(in)) {
             read_written_rows(in, piece);
         } else {
+            take_from_grid(in, piece);
             piece.rows = read_wholes(in, "rows", sizes_);
             piece.stitches = read_wholes(in, "stitches", sizes_);
             piece.increase = read_wholes(in, "increase", sizes_, -largest_count);
             piece.every = in.whole("every", 1, largest_count).value_or(1);
+            expect_whole_repeats(in, piece);
         }
         read_ends(in, project_, piece);
         const bool shaped = read_shape(in, project_, sizes_, piece);

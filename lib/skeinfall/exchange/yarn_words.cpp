@@ -55,7 +55,15 @@ base::Result<Counted> counted_skeins(std::string_view given, const std::string& 
             !base::lower(after).starts_with(word))
             continue;
         const std::string_view behind = std::string_view(after).substr(word.size());
-        if (!behind.empty() && behind.front() != ' ') continue;
+        if (!behind.empty() && behind.front() != ' ' && behind.front() != ',') continue;
+        // "6 balls, 300 g, 720 m" and "6 x 50 g, 720 m" may give the figures of one or of all.
+        if (at > 0 && behind.find(',') != std::string_view::npos &&
+            (word == "x" || behind.front() == ','))
+            return base::Problem{
+                base::quoted(given) + " does not say whether its figures are of each or of all",
+                {},
+                "the figures of each, \"6 balls of 50 g / 120 m\"",
+                ""};
         // "a ball of 120 m" is one.
         const auto number =
             at == 0 ? units::parse_whole("1") : units::parse_whole(text.substr(0, at));

@@ -360,7 +360,8 @@ bool is_sure(const Answer& answer) {
 
 Rules rules_of(const project::Project& project, const project::Role& role, const Request& request) {
     Rules rules = chain::rules_of(project, role, request.size, request.confidence);
-    if (request.anywhere) rules.where = Where::anywhere;
+    // A need alone has no rows to join between, and cover reckons it so.
+    if (request.anywhere || project.pieces.empty()) rules.where = Where::anywhere;
     if (request.rows_between) rules.rows_between = *request.rows_between;
     rules.sure_lengths = request.sure_lengths;
     rules.scale_step = request.scale.step;

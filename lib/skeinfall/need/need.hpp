@@ -114,7 +114,14 @@ struct SizeAgainstCounts {
     units::Length by_counts{};
     units::Length stated{};
 };
-using Contradiction = std::variant<RowsAgainstFabric, TwoEvidences, SizeAgainstCounts>;
+/// Stitches so wide or so narrow for their hook or needle that the gauge is of another span or
+/// unit.
+struct GaugeAgainstTool {
+    units::Length stitch{};  ///< the width of one
+    units::Length tool{};
+};
+using Contradiction =
+    std::variant<RowsAgainstFabric, TwoEvidences, SizeAgainstCounts, GaugeAgainstTool>;
 
 /// That the worse of two figures that contradict each other is the one that was meant, or that
 /// neither was, stays open: no chance is above this (a judgement).

@@ -33,6 +33,12 @@ struct PlausibleYarn {
 inline constexpr units::Ratio tallest_unknown = units::Ratio::from_value(1.6);
 [[nodiscard]] PlausibleYarn plausible_yarn(project::Craft craft);
 
+/// A plain stitch is about as wide as its tool is thick: .9 to 2 times in crochet, .6 to 1.4 in
+/// knitting (read off the gauges and tools of the Craft Yarn Council's classes, S03, and of
+/// published_makes.csv). Beyond these limits a gauge is of another span or unit, a judgement.
+inline constexpr units::Ratio widest_for_tool = units::Ratio::from_value(2.6);
+inline constexpr units::Ratio narrowest_for_tool = units::Ratio::from_value(0.35);
+
 /// The width of plain rows, of sc or k, that would take a role's yarn: chains and slip stitches
 /// count for less, tall stitches for more.
 struct PlainRows {

@@ -69,6 +69,8 @@ constexpr std::array fabric_words{Word{false, "popcorn", "mixed-crochet", "raise
 struct Group {
     std::string_view name;
     std::string_view texture;
+    /// A taller stitch that no make knows is so many rows of the group's in one.
+    double rows = 1.0;
 };
 
 Group group_of(Craft craft, Terms terms, std::string_view stitch) {
@@ -78,6 +80,9 @@ Group group_of(Craft craft, Terms terms, std::string_view stitch) {
         if (knit && (*kind == "k" || *kind == "p")) return {"stockinette", ""};
         for (const std::string_view plain : {"sc", "hdc", "dc"})
             if (*kind == plain) return {plain, ""};
+        const auto yarn = relative_yarn(*kind);
+        for (const std::string_view taller : {"tr", "dtr", "trtr"})
+            if (*kind == taller && yarn) return {"dc", "", *yarn / *relative_yarn("dc")};
     }
     for (const Word& word : fabric_words)
         if (word.knit == knit && name.find(word.word) != std::string::npos)
@@ -165,7 +170,8 @@ Fabric known_of(const FabricFacts& facts, const Group& group) {
     fabric.texture = group.texture;
     if (facts.tool) fabric.tool_mm = mm(*facts.tool);
     if (facts.stitches && facts.rows)
-        fabric.stitches_per_sq_dm = facts.stitches->value() * facts.rows->value() / 100.0;
+        fabric.stitches_per_sq_dm =
+            facts.stitches->value() * facts.rows->value() / 100.0 * group.rows;
     if (facts.area) fabric.area_sq_m = facts.area->value();
     return fabric;
 }
@@ -203,6 +209,7 @@ std::optional<MakesLikeIt> makes_like_it(const FabricFacts& facts) {
     double of_fit = std::sqrt(
         variance(use_columns(fabric, usual_density(fabric), false), data::yarn_use_covariance));
     if (!has_column(fabric.knit, fabric.stitch)) of_fit = std::hypot(of_fit, 1.5 * scales.stitch);
+    if (group.rows > 1.0) of_fit = std::hypot(of_fit, relative_yarn_spread_of("tr").value());
     add(UseCause::What::stitch, of_fit);
     // What is not known, by how far the answer moves with it.
     if (thick->spread > 0.0) {
@@ -302,7 +309,8 @@ std::optional<UsualGauge> usual_gauge(const FabricFacts& facts) {
     if (group.name == "dc" || group.name == "v-stitch" || group.name == "granny" ||
         group.name == "mesh" || group.name == "waffle/post")
         rows_a_stitch = 0.55;
-    const double density = usual_density(fabric) * 100.0;  // in a square metre
+    rows_a_stitch /= group.rows;
+    const double density = usual_density(fabric) * 100.0 / group.rows;  // in a square metre
     UsualGauge out;
     out.stitches = std::sqrt(density / rows_a_stitch) * units::stitch / units::metre;
     out.rows = std::sqrt(density * rows_a_stitch) * units::row / units::metre;

@@ -133,6 +133,8 @@ base::Result<Multiple> parse_multiple(std::string_view text) {
     const auto repeat = reader.counted();
     if (!repeat) return not_understood(reader, example);
     out.repeat = *repeat;
+    // "multiple of 3, plus 1" is 3 n + 1; ", add 2" is of the foundation.
+    const bool comma = reader.pass({","});
     if (reader.pass({"+", "plus"})) {
         const auto plus = reader.counted();
         if (!plus) return not_understood(reader, example);
@@ -140,7 +142,7 @@ base::Result<Multiple> parse_multiple(std::string_view text) {
     }
     if (!reader.done()) {
         // "and 2 for the turning chain", ", add 2", "(add 2 for base ch)", "+ 2 for the chain"
-        bool more = false;
+        bool more = comma && out.plus == 0;
         while (reader.pass({",", ";", "(", "and", "add", "plus", "+"})) more = true;
         const auto chains = more ? reader.counted() : std::nullopt;
         if (!chains) return not_understood(reader, example);

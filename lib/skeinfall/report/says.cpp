@@ -142,7 +142,8 @@ struct NoteWords {
             return units::percent_text(chance.value, Step::tenth, Rounding::up);
         };
         return fmt::format(
-            "sure enough alone; but for all {} yarns to be {} sure together, each has to be {} sure",
+            "sure enough alone; but for all {} yarns to be {} sure together, each has to be {} "
+            "sure",
             note.yarns, percent(note.together), percent(note.each));
     }
     std::string operator()(const joins::EdgeStaysVisible& note) const {
@@ -166,7 +167,8 @@ struct NoteWords {
                                : fmt::format("{} {}", project::row_word(note.worked), note.row)) +
                               " of " + note.part;
         return fmt::format(
-            "{} takes {} and the longest skein gives {}, {} too little: it can only be worked with a "
+            "{} takes {} and the longest skein gives {}, {} too little: it can only be worked with "
+            "a "
             "join inside it",
             step, yards_and_metres(note.takes, Rounding::up),
             yards_and_metres(note.longest, Rounding::down),
@@ -331,6 +333,14 @@ struct ContradictionWords {
                            units::inches_and_centimetres(one.by_counts),
                            one.length ? "length" : "width",
                            units::inches_and_centimetres(one.stated));
+    }
+    std::string operator()(const need::GaugeAgainstTool& one) const {
+        const auto mm = [](units::Length length) {
+            return units::plain_number(units::Ratio(length / units::millimetre), Step::tenth,
+                                       Rounding::nearest);
+        };
+        return fmt::format("the gauge makes a stitch {} mm wide, on a hook or needle of {} mm",
+                           mm(one.stitch), mm(one.tool));
     }
 };
 

@@ -41,6 +41,41 @@ void write_swatch(AnswerText& out, const WrittenSwatch& swatch, const std::strin
     }
 }
 
+std::optional<base::Problem> write_extra(AnswerText& out, const WrittenExtra& extra,
+                                         const std::string& role, const std::string& stitch,
+                                         const std::string& label) {
+    const auto refused = [](std::string what, std::string expected, std::string remedy) {
+        return base::Problem{std::move(what),
+                             {.file = "plus", .line = 0, .column = 0},
+                             std::move(expected),
+                             std::move(remedy)};
+    };
+    out.table("[finish]", "plus");
+    if (!role.empty()) out.text("yarn", role, "plus");
+    out.text("name", extra.name, "plus");
+    if (extra.rounds > 0) {
+        if (!extra.stitch.empty() && !base::same_word(extra.stitch, stitch))
+            return refused(
+                base::quoted(extra.stitch) + " is another stitch than the make's, " + stitch,
+                "rounds in the stitch of the make, or the yarn they take",
+                "Say the yarn: \"border 30 yd\".");
+        out.text("kind", "border", "plus");
+        out.bare("rounds", std::to_string(extra.rounds), "plus");
+        out.bare("first_round", std::to_string(extra.stitches), "plus");
+        return std::nullopt;
+    }
+    out.text("kind", "other", "plus");
+    std::string takes = extra.yarn;
+    if (const auto mass = units::parse_mass(takes); mass && !units::parse_length(takes)) {
+        if (label.empty())
+            return refused("a mass without the yarn's length per mass", "a length",
+                           "The label of the yarn would tell: \"170 yd / 100 g\".");
+        takes = fmt::format("{:.6g} m", units::Length(*mass * *units::parse_grist(label)).value());
+    }
+    out.text("takes", takes, "plus");
+    return std::nullopt;
+}
+
 void write_piece(AnswerText& out, const WrittenPiece& piece, const OfPieces& all) {
     out.table("[piece]", "make");
     out.text("name", piece.name.empty() ? "piece" : piece.name, "make");

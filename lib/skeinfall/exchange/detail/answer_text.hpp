@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "skeinfall/base/problem.hpp"
 #include "skeinfall/exchange/make_words.hpp"
 
 namespace skeinfall::exchange::detail {
@@ -48,6 +49,13 @@ class AnswerText {
 /// which needs no word, and `scale` the step of the maker's scale.
 void write_swatch(AnswerText& out, const WrittenSwatch& swatch, const std::string& role,
                   const std::string& stitch, const std::optional<std::string>& scale);
+
+/// A part of the finish. `role` as above; `stitch` is the make's, `label` what the yarn's says. A
+/// problem for rounds in another stitch and for a mass without a label.
+[[nodiscard]] std::optional<base::Problem> write_extra(AnswerText& out, const WrittenExtra& extra,
+                                                       const std::string& role,
+                                                       const std::string& stitch,
+                                                       const std::string& label);
 
 /// What other answers say of every piece.
 struct OfPieces {
