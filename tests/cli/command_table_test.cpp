@@ -15,6 +15,7 @@
 
 #include "help.hpp"
 #include "run.hpp"
+#include "support/whole_file.hpp"
 
 namespace {
 
@@ -103,11 +104,6 @@ void prepare(const fs::path& folder) {
     ASSERT_EQ(code, 0) << "the sample cannot be loaded";
 }
 
-std::string slurp(const fs::path& path) {
-    std::ifstream in(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(in), {}};
-}
-
 TEST_P(EveryCommand, ItsExamplesRun) {
     const fs::path folder = fs::path(SKEINFALL_BINARY_DIR) / "examples" / printable(GetParam());
     const fs::path begin = folder.string() + "-begin";
@@ -122,7 +118,8 @@ TEST_P(EveryCommand, ItsExamplesRun) {
         const int code = shell(folder, example.command);
         EXPECT_LE(code, command().no.empty() ? 0 : 1)
             << example.command << "\n"
-            << slurp(folder / "out") << slurp(folder / "err");
+            << skeinfall::support::bytes_of(folder / "out")
+            << skeinfall::support::bytes_of(folder / "err");
     }
 }
 

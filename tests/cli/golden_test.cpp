@@ -21,15 +21,11 @@
 
 #include "command.hpp"
 #include "run.hpp"
+#include "support/whole_file.hpp"
 
 namespace {
 
 namespace fs = std::filesystem;
-
-std::string slurp(const fs::path& path) {
-    std::ifstream in(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(in), {}};
-}
 
 std::string replaced(std::string text, const std::string& from, const std::string& to) {
     for (std::size_t at = text.find(from); at != std::string::npos;
@@ -99,7 +95,7 @@ class GoldenCase : public testing::TestWithParam<std::string> {};
 TEST_P(GoldenCase, PrintsWhatItShould) {
     const fs::path source = SKEINFALL_SOURCE_DIR;
     const fs::path file = source / "tests/cli/cases" / GetParam();
-    const std::string wanted = slurp(file);
+    const std::string wanted = skeinfall::support::bytes_of(file);
     ASSERT_FALSE(wanted.empty()) << file << " is empty";
     // Two cases run at the same time must not share a folder.
     const fs::path folder =
@@ -171,7 +167,7 @@ TEST(Readme, TourPrintsWhatItShows) {
     fs::create_directories(folder);
     const fs::path before = fs::current_path();
     fs::current_path(source);
-    const std::string wanted = slurp(source / "README.md");
+    const std::string wanted = skeinfall::support::bytes_of(source / "README.md");
     std::istringstream lines(wanted);
     std::string got;
     bool console = false;

@@ -34,7 +34,7 @@ project::Project tube(std::int64_t rounds) {
     return out;
 }
 
-SequenceWish wish_for(const project::Project& project) {
+SequenceWish sequence_wish(const project::Project& project) {
     SequenceWish out;
     out.role = "MC";
     out.repeat = stated_repeat(project::repeat_of(project.roles.front().colours));
@@ -73,7 +73,7 @@ TEST(Sequence, WhichStripesNeverNeedACut) {
 TEST(Sequence, PiecesBeginWithTheColourAskedFor) {
     project::Project project = tube(23);
     project.pieces.front().count = project::PerSize<std::int64_t>(2);
-    SequenceWish wish = wish_for(project);
+    SequenceWish wish = sequence_wish(project);
     wish.colour = "sand";
     wish.begins = 1.0 * metre;
     const SequencePlan plan = plan_sequence(project, wish);
@@ -91,7 +91,7 @@ TEST(Sequence, PiecesBeginWithTheColourAskedFor) {
 
 TEST(Sequence, AMeasuredRepeatStandsBeforeTheStatedOne) {
     const project::Project project = tube(20);
-    SequenceWish wish = wish_for(project);
+    SequenceWish wish = sequence_wish(project);
     wish.repeat = measured_repeat({10.9 * metre, 11.1 * metre, 11.0 * metre});
     const SequencePlan plan = plan_sequence(project, wish);
     EXPECT_NEAR(project::repeat_of(plan.runs) / metre, 11.0, 1e-9);
@@ -149,7 +149,7 @@ TEST(Sequence, BandsAreMadeAlikeByCuttingYarnOut) {
 TEST(Sequence, WarnsOfPoolingAndSaysByHowManyStitchesToDiffer) {
     project::Project project = tube(30);
     project.roles.front().colours = runs_of({{"teal", 0.5}, {"sand", 0.3}, {"foam", 0.2}});
-    SequenceWish wish = wish_for(project);
+    SequenceWish wish = sequence_wish(project);
     const SequencePlan plan = plan_sequence(project, wish);
     const SequencePiece& piece = plan.pieces.front();
     EXPECT_TRUE(piece.pools);  // a round takes just one repeat
@@ -161,7 +161,7 @@ TEST(Sequence, WarnsOfPoolingAndSaysByHowManyStitchesToDiffer) {
 
 TEST(Sequence, RefusesAColourThatIsNotThere) {
     const project::Project project = tube(20);
-    SequenceWish wish = wish_for(project);
+    SequenceWish wish = sequence_wish(project);
     wish.colour = "plum";
     EXPECT_THROW(static_cast<void>(plan_sequence(project, wish)), base::InputError);
     project::Project plain = tube(20);

@@ -60,7 +60,7 @@ cover::Rules rules() {
     return out;
 }
 
-Wish wish_for(const project::Project& project) {
+Wish stripes_wish(const project::Project& project) {
     Wish out;
     out.pieces = striped_alike(project, 0, std::nullopt);
     out.wanted = project.pieces.front().stripes;
@@ -75,7 +75,7 @@ TEST(Stripes, AShortColourGivesRowsToOneThatHasThem) {
     const project::Project project = scarf({{"A", 6}, {"B", 4}, {"C", 2}}, 180);
     const auto stash = skeins_of({{"A", 90.0}, {"B", 140.0}, {"C", 60.0}});
     ASSERT_NE(verdict_of(project, stash), cover::Verdict::covered);
-    const StripePlan plan = plan_stripes(project, stash, rules(), wish_for(project));
+    const StripePlan plan = plan_stripes(project, stash, rules(), stripes_wish(project));
     ASSERT_TRUE(plan.found);
     EXPECT_TRUE(plan.proven);
     EXPECT_TRUE(plan.height_kept);
@@ -91,7 +91,7 @@ TEST(Stripes, AShortColourGivesRowsToOneThatHasThem) {
 TEST(Stripes, AsWantedStaysWhereItIsEnough) {
     const project::Project project = scarf({{"A", 6}, {"B", 4}}, 60);
     const auto stash = skeins_of({{"A", 90.0}, {"B", 90.0}});
-    const StripePlan plan = plan_stripes(project, stash, rules(), wish_for(project));
+    const StripePlan plan = plan_stripes(project, stash, rules(), stripes_wish(project));
     ASSERT_TRUE(plan.found);
     EXPECT_EQ(plan.found->rows_changed, 0);
 }
@@ -99,7 +99,7 @@ TEST(Stripes, AsWantedStaysWhereItIsEnough) {
 TEST(Stripes, WhereNothingIsEnoughTheNearestIsSmaller) {
     const project::Project project = scarf({{"A", 3}, {"B", 3}}, 120);
     const auto stash = skeins_of({{"A", 30.0}, {"B", 30.0}});
-    const StripePlan plan = plan_stripes(project, stash, rules(), wish_for(project));
+    const StripePlan plan = plan_stripes(project, stash, rules(), stripes_wish(project));
     EXPECT_FALSE(plan.found);
     ASSERT_TRUE(plan.nearest);
     EXPECT_LT(plan.nearest_rows, 60);
@@ -110,21 +110,21 @@ TEST(Stripes, WhereNothingIsEnoughTheNearestIsSmaller) {
 TEST(Stripes, GrowAsLargeAsTheColoursAllow) {
     const project::Project project = scarf({{"A", 3}, {"B", 3}}, 12);
     const auto stash = skeins_of({{"A", 60.0}, {"B", 60.0}});
-    const auto grown = largest_striped(project, stash, rules(), wish_for(project));
+    const auto grown = largest_striped(project, stash, rules(), stripes_wish(project));
     ASSERT_TRUE(grown);
     EXPECT_GT(grown->rows, 60);
     EXPECT_EQ(grown->rows % 6, 0);
     EXPECT_EQ(verdict_of(grown->plan.found->project, stash), cover::Verdict::covered);
     project::Project more = project;
     more.pieces.front().rows = project::PerSize<std::int64_t>(grown->rows + 6);
-    EXPECT_FALSE(plan_stripes(more, stash, rules(), wish_for(more)).found);
+    EXPECT_FALSE(plan_stripes(more, stash, rules(), stripes_wish(more)).found);
 }
 
 // Yarn for 40, 40 and 20 rows beside ends: a repeat of ten rows uses them up alike at 4, 4 and 2.
 TEST(Stripes, InProportionAllColoursEndTogether) {
     const project::Project project = scarf({{"A", 2}, {"B", 2}, {"C", 6}}, 60);
     const auto stash = skeins_of({{"A", 41.5}, {"B", 41.5}, {"C", 21.5}});
-    Wish wish = wish_for(project);
+    Wish wish = stripes_wish(project);
     wish.way = Way::in_proportion;
     wish.goals = {Goal::leftovers, Goal::heights, Goal::ends};
     const StripePlan plan = plan_stripes(project, stash, rules(), wish);
@@ -136,7 +136,7 @@ TEST(Stripes, InProportionAllColoursEndTogether) {
 TEST(Stripes, AFillerLeavesTheBandsAsTheyAre) {
     const project::Project project = scarf({{"A", 4}, {"B", 2}}, 60);
     const auto stash = skeins_of({{"A", 80.0}, {"B", 18.5}});
-    Wish wish = wish_for(project);
+    Wish wish = stripes_wish(project);
     wish.way = Way::fill;
     wish.filler = "A";
     const StripePlan plan = plan_stripes(project, stash, rules(), wish);
@@ -155,7 +155,7 @@ TEST(Stripes, AFillerLeavesTheBandsAsTheyAre) {
 TEST(Stripes, AFadeIsMixedInPairsAndSuffices) {
     const project::Project project = scarf({{"A", 30}, {"B", 30}}, 60);
     const auto stash = skeins_of({{"A", 22.0}, {"B", 60.0}});
-    Wish wish = wish_for(project);
+    Wish wish = stripes_wish(project);
     wish.way = Way::fade;
     const StripePlan plan = plan_stripes(project, stash, rules(), wish);
     ASSERT_TRUE(plan.found);
@@ -167,7 +167,7 @@ TEST(Stripes, AFadeIsMixedInPairsAndSuffices) {
 TEST(Stripes, BallsBecomeAStripeEach) {
     const project::Project project = scarf({{"A", 2}, {"B", 2}, {"C", 2}}, 40);
     const auto stash = skeins_of({{"A", 14.0}, {"A", 12.0}, {"B", 15.0}, {"B", 9.0}, {"C", 11.0}});
-    Wish wish = wish_for(project);
+    Wish wish = stripes_wish(project);
     wish.way = Way::scraps;
     const StripePlan plan = plan_stripes(project, stash, rules(), wish);
     ASSERT_TRUE(plan.found);
@@ -182,7 +182,7 @@ TEST(Stripes, BallsBecomeAStripeEach) {
 TEST(Stripes, AnEdgeIsKeptBack) {
     const project::Project project = scarf({{"A", 3}, {"B", 3}}, 40);
     const auto stash = skeins_of({{"A", 60.0}, {"B", 60.0}});
-    Wish wish = wish_for(project);
+    Wish wish = stripes_wish(project);
     wish.edge = project::Stripe{"B", 4};
     const StripePlan plan = plan_stripes(project, stash, rules(), wish);
     ASSERT_TRUE(plan.found);
@@ -206,19 +206,19 @@ TEST(Stripes, RefuseWhatCannotBePlanned) {
     using testing::HasSubstr;
     const auto stash = skeins_of({{"A", 60.0}, {"B", 60.0}, {"C", 0.8}});
     const project::Project one = scarf({{"A", 3}, {"A", 2}}, 40);
-    EXPECT_THAT(what_of(one, stash, wish_for(one)), HasSubstr("one colour, A"));
+    EXPECT_THAT(what_of(one, stash, stripes_wish(one)), HasSubstr("one colour, A"));
     const project::Project little = scarf({{"A", 3}, {"C", 2}}, 40);
-    EXPECT_THAT(what_of(little, stash, wish_for(little)), HasSubstr("holds less than one row"));
+    EXPECT_THAT(what_of(little, stash, stripes_wish(little)), HasSubstr("holds less than one row"));
     const project::Project low = scarf({{"A", 1}, {"B", 1}}, 1);
-    EXPECT_THAT(what_of(low, stash, wish_for(low)), HasSubstr("2 colours on 1 row of"));
+    EXPECT_THAT(what_of(low, stash, stripes_wish(low)), HasSubstr("2 colours on 1 row of"));
     const project::Project none = scarf({{"A", 1}, {"B", 0}}, 10);
-    EXPECT_THAT(what_of(none, stash, wish_for(none)), HasSubstr("1 row or more"));
+    EXPECT_THAT(what_of(none, stash, stripes_wish(none)), HasSubstr("1 row or more"));
     const project::Project odd = scarf({{"A", 3}, {"B", 2}}, 10);
-    Wish wish = wish_for(odd);
+    Wish wish = stripes_wish(odd);
     wish.one_edge = true;
     EXPECT_THAT(what_of(odd, stash, wish), HasSubstr("6 rows is the nearest"));
     const project::Project missing = scarf({{"A", 3}, {"D", 2}}, 10);
-    EXPECT_THAT(what_of(missing, stash, wish_for(missing)),
+    EXPECT_THAT(what_of(missing, stash, stripes_wish(missing)),
                 HasSubstr("no skein in the stash that is free"));
 }
 
@@ -290,7 +290,7 @@ TEST(StripesOf, ChangeAsLittleAsAnyHeightsThatSuffice) {
         const Plight plight = any_plight();
         const Stripes wanted = plight.project.pieces.front().stripes;
         const StripePlan plan = plan_stripes(plight.project, skeins_of(plight.lengths), rules(),
-                                             wish_for(plight.project));
+                                             stripes_wish(plight.project));
         RC_ASSERT(plan.proven);
         const auto least = least_change(plight, wanted);
         RC_ASSERT((plan.found && plan.height_kept) == least.has_value());
@@ -303,11 +303,11 @@ TEST(StripesOf, APlanGivenBackComesBackUnchanged) {
         const Plight plight = any_plight();
         const auto stash = skeins_of(plight.lengths);
         const StripePlan plan =
-            plan_stripes(plight.project, stash, rules(), wish_for(plight.project));
+            plan_stripes(plight.project, stash, rules(), stripes_wish(plight.project));
         if (!plan.found) return;
         RC_ASSERT(verdict_of(plan.found->project, stash) == cover::Verdict::covered);
         const StripePlan again =
-            plan_stripes(plan.found->project, stash, rules(), wish_for(plan.found->project));
+            plan_stripes(plan.found->project, stash, rules(), stripes_wish(plan.found->project));
         RC_ASSERT(again.found.has_value());
         RC_ASSERT(again.found->rows_changed == 0);
         RC_ASSERT(again.found->stripes == plan.found->stripes);
@@ -324,7 +324,7 @@ TEST(StripesOf, MoreYarnNeverMakesThePlanWorse) {
             .second *= 1.0 + 0.01 * static_cast<double>(*rc::gen::inRange(1, 60));
         const auto of = [](const Plight& one) {
             return plan_stripes(one.project, skeins_of(one.lengths), rules(),
-                                wish_for(one.project));
+                                stripes_wish(one.project));
         };
         const StripePlan less = of(plight);
         const StripePlan more = of(richer);
@@ -348,9 +348,9 @@ TEST(StripesOf, ColoursExchangedExchangeThePlan) {
         other.project = scarf(stripes, plight.project.pieces.front().rows.at(0));
         for (auto& [role, length] : other.lengths) exchanged(role);
         const StripePlan one = plan_stripes(plight.project, skeins_of(plight.lengths), rules(),
-                                            wish_for(plight.project));
-        const StripePlan two =
-            plan_stripes(other.project, skeins_of(other.lengths), rules(), wish_for(other.project));
+                                            stripes_wish(plight.project));
+        const StripePlan two = plan_stripes(other.project, skeins_of(other.lengths), rules(),
+                                            stripes_wish(other.project));
         RC_ASSERT(one.found.has_value() == two.found.has_value());
         if (one.found) RC_ASSERT(one.found->heights == two.found->heights);
     });

@@ -16,14 +16,14 @@ using namespace skeinfall;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 
-const yarn::Yarn kelpie = support::yarn_of("Kelpie", support::metres(200), support::grams(100));
+const yarn::Yarn kelpie_200 = support::yarn_of("Kelpie", support::metres(200), support::grams(100));
 
 cover::Candidate candidate(const project::Role& role, const stash::Skein& skein) {
     return cover::candidate_for(role, 0.3 * units::metre, skein);
 }
 
 stash::Skein of_fibre(const std::string& content) {
-    stash::Skein skein = support::whole("s1", kelpie, "A");
+    stash::Skein skein = support::whole("s1", kelpie_200, "A");
     if (!content.empty()) skein.yarn.fibre = support::fibre(content);
     return skein;
 }
@@ -31,7 +31,7 @@ stash::Skein of_fibre(const std::string& content) {
 // A slip of a nought makes one skein enough for anything: a label that no yarn has, or that is not
 // what the project says of the same yarn, counts for nothing until it is put right.
 TEST(Candidates, ALabelThatCannotBeIsNoSupply) {
-    yarn::Yarn slipped = kelpie;
+    yarn::Yarn slipped = kelpie_200;
     slipped.label.length = support::metres(20'000);
     const stash::Skein skein = support::whole("s1", slipped, "A");
     EXPECT_THAT(report::said(candidate(support::role("MC"), skein).reason),
@@ -40,7 +40,7 @@ TEST(Candidates, ALabelThatCannotBeIsNoSupply) {
     project::Role named = support::role("MC");
     named.name = "Kelpie";
     named.grist = support::grist("200 m / 100 g");
-    EXPECT_TRUE(candidate(named, support::whole("s1", kelpie, "A")).supply);
+    EXPECT_TRUE(candidate(named, support::whole("s1", kelpie_200, "A")).supply);
     slipped.label.length = support::metres(400);
     EXPECT_THAT(report::said(candidate(named, support::whole("s1", slipped, "A")).reason),
                 HasSubstr("one is a slip"));
@@ -53,9 +53,9 @@ TEST(Candidates, ALabelThatCannotBeIsNoSupply) {
 TEST(Candidates, TheLimitsOfGristAreThoseOfSubstitution) {
     project::Role role = support::role("MC");
     const auto beside = [&](double logarithm) {
-        role.grist->value = kelpie.label.length->value / kelpie.label.mass->value /
+        role.grist->value = kelpie_200.label.length->value / kelpie_200.label.mass->value /
                             std::exp(logarithm * (1.0 + 1e-10));
-        return candidate(role, support::whole("s1", kelpie, "A"));
+        return candidate(role, support::whole("s1", kelpie_200, "A"));
     };
     role.grist = support::grist("200 m / 100 g");
     EXPECT_EQ(beside(0.10).substitution, 0);
@@ -134,7 +134,7 @@ TEST(Candidates, NameAndColourRegardlessOfCase) {
     project::Role role = support::role("MC");
     role.name = "KELPIE";
     role.colour = "slate";
-    stash::Skein skein = support::whole("s1", kelpie, "A");
+    stash::Skein skein = support::whole("s1", kelpie_200, "A");
     EXPECT_THAT(report::said(candidate(role, skein).reason), HasSubstr("colour not recorded"));
     skein.colourway = "Slate";
     EXPECT_TRUE(candidate(role, skein).supply);
@@ -149,7 +149,7 @@ TEST(Candidates, NameAndColourRegardlessOfCase) {
 TEST(Candidates, WeightClassMustBeKnownAndEqual) {
     project::Role role = support::role("MC");
     role.weight = yarn::WeightClass{4};
-    stash::Skein skein = support::whole("s1", kelpie, "A");
+    stash::Skein skein = support::whole("s1", kelpie_200, "A");
     role.name = skein.yarn.name;
     EXPECT_TRUE(candidate(role, skein).supply) << "the very yarn, its class not noted";
     role.name.clear();
@@ -165,15 +165,15 @@ TEST(Candidates, WeightClassMustBeKnownAndEqual) {
 TEST(Candidates, LengthPerMassWithinTheConvention) {
     project::Role role = support::role("MC");
     role.grist = support::grist("249 m / 100 g");
-    EXPECT_TRUE(candidate(role, support::whole("s1", kelpie, "A")).supply);
+    EXPECT_TRUE(candidate(role, support::whole("s1", kelpie_200, "A")).supply);
     role.grist = support::grist("250 m / 100 g");
-    EXPECT_THAT(report::said(candidate(role, support::whole("s1", kelpie, "A")).reason),
+    EXPECT_THAT(report::said(candidate(role, support::whole("s1", kelpie_200, "A")).reason),
                 HasSubstr("thicker"));
     role.grist = support::grist("160 m / 100 g");
-    EXPECT_THAT(report::said(candidate(role, support::whole("s1", kelpie, "A")).reason),
+    EXPECT_THAT(report::said(candidate(role, support::whole("s1", kelpie_200, "A")).reason),
                 HasSubstr("thinner"));
     role.name = "Kelpie";  // the named yarn is the named yarn, whatever a label says
-    EXPECT_TRUE(candidate(role, support::whole("s1", kelpie, "A")).supply);
+    EXPECT_TRUE(candidate(role, support::whole("s1", kelpie_200, "A")).supply);
 }
 
 // ourpastimes.com, "how to convert crochet yarn from grams to yards": without a label weigh a
@@ -190,7 +190,7 @@ TEST(Candidates, AnUnlabelledBallIsOutWithAdvice) {
 }
 
 TEST(Candidates, APartSkeinMustBeWeighed) {
-    stash::Skein begun = support::whole("s1", kelpie, "A");
+    stash::Skein begun = support::whole("s1", kelpie_200, "A");
     begun.part = true;
     EXPECT_THAT(report::said(candidate(support::role("MC"), begun).reason), HasSubstr("weigh it"));
     begun.weighing = support::weighed(50, 1);
@@ -202,7 +202,7 @@ TEST(Candidates, APartSkeinMustBeWeighed) {
 
 TEST(Candidates, ARemnantShorterThanItsTailsIsOut) {
     const auto remnant = [](double g) {
-        return support::part("s1", kelpie, "A", support::weighed(g, 0.01));
+        return support::part("s1", kelpie_200, "A", support::weighed(g, 0.01));
     };
     EXPECT_THAT(report::said(candidate(support::role("MC"), remnant(0.15)).reason),
                 HasSubstr("two tails"));
@@ -210,9 +210,9 @@ TEST(Candidates, ARemnantShorterThanItsTailsIsOut) {
 }
 
 TEST(Candidates, EverySkeinIsAnsweredForInOrder) {
-    const std::vector<stash::Skein> stash{support::whole("s3", kelpie, "A"),
+    const std::vector<stash::Skein> stash{support::whole("s3", kelpie_200, "A"),
                                           support::whole("s1", {}, "A"),
-                                          support::whole("s2", kelpie, "")};
+                                          support::whole("s2", kelpie_200, "")};
     need::RoleNeed need = need::stated_need(70.0 * units::metre);
     need.role = "MC";
     const auto all =

@@ -5,6 +5,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "even_odds.hpp"
 #include "support/builders.hpp"
 #include "support/says.hpp"
 
@@ -26,13 +27,6 @@ measure::Chance chance(double value) {
     return {units::Ratio(value)};
 }
 
-/// By the expected lengths alone: covered from 50 % on.
-cover::Rules even_odds() {
-    cover::Rules rules;
-    rules.confidence = chance(0.5);
-    return rules;
-}
-
 std::vector<stash::Skein> balls(int count, const yarn::Yarn& yarn) {
     std::vector<stash::Skein> out;
     for (int i = 1; i <= count; ++i)
@@ -40,7 +34,7 @@ std::vector<stash::Skein> balls(int count, const yarn::Yarn& yarn) {
     return out;
 }
 
-const yarn::Yarn kelpie = support::yarn_of("Kelpie", support::metres(210), support::grams(100));
+const yarn::Yarn kelpie_210 = support::yarn_of("Kelpie", support::metres(210), support::grams(100));
 
 TEST(Verdict, LimitsBelongToTheSurerSide) {
     const measure::Chance usual = measure::usual_confidence;
@@ -69,7 +63,7 @@ TEST(PublishedCover, LengthNotWeight) {
         return cover::cover_role(
             role, need,
             balls(count, support::yarn_of("Brack", support::metres(length), support::grams(50))),
-            even_odds());
+            cover_tests::even_odds());
     };
     EXPECT_NE(of(150, 4).verdict, Verdict::covered);
     EXPECT_LT(of(150, 4).spare, units::Length{});
@@ -93,7 +87,7 @@ TEST(PublishedCover, YardsOneWayMetresTheOther) {
     const auto count = [](const need::RoleNeed& need, const units::Printed<units::Length>& ball) {
         return cover::cover_role(support::role("MC"), need,
                                  balls(20, support::yarn_of("Brack", ball, support::grams(50))),
-                                 even_odds())
+                                 cover_tests::even_odds())
             .chosen.size();
     };
     EXPECT_EQ(count(support::need_of_length(1800 * 0.9144, 0), support::yards(109)), 17U);
@@ -137,10 +131,10 @@ need::RoleNeed weighed_need() {
 std::vector<stash::Skein> weighed_stash() {
     std::vector<stash::Skein> out;
     for (int i = 1; i <= 5; ++i) {
-        out.push_back(support::whole("s" + std::to_string(i), kelpie, "A"));
+        out.push_back(support::whole("s" + std::to_string(i), kelpie_210, "A"));
         out.back().weighing = support::weighed_with_spread(100, 1.5);
     }
-    out.push_back(support::part("s6", kelpie, "A", support::weighed(63.2, 0.001)));
+    out.push_back(support::part("s6", kelpie_210, "A", support::weighed(63.2, 0.001)));
     return out;
 }
 
@@ -262,7 +256,7 @@ TEST(ModelCover, OneRoleOverTwoLots) {
         support::whole("a", yarn, "0"), support::whole("b", yarn, "0"),
         support::part("c", yarn, "0", of_length(80)), support::whole("d", yarn, "1"),
         support::part("e", yarn, "1", of_length(60))};
-    cover::Rules rules = even_odds();
+    cover::Rules rules = cover_tests::even_odds();
     rules.tail = 1.5 * metre;
     project::Role role = support::role("MC");
     for (const bool one_lot : {true, false}) {
@@ -278,10 +272,10 @@ TEST(ModelCover, OneRoleOverTwoLots) {
 }
 
 TEST(Cover, MarginIsAskedForOnTop) {
-    cover::Rules rules = even_odds();
+    cover::Rules rules = cover_tests::even_odds();
     rules.margin = units::Ratio(0.1);
     const cover::RoleCover cover = cover::cover_role(
-        support::role("MC"), support::need_of_length(600, 10), balls(4, kelpie), rules);
+        support::role("MC"), support::need_of_length(600, 10), balls(4, kelpie_210), rules);
     EXPECT_NEAR(cover.needed / metre, 660.0, 1e-9);
     EXPECT_NEAR(cover.compared.centre / metre, 660.0, 1e-9);
     EXPECT_NEAR(cover.compared.spread / metre, 10.0, 1e-9);
@@ -291,49 +285,50 @@ TEST(Cover, MarginIsAskedForOnTop) {
 // neatlytangled.com, 2023, and migraine-ista.blogspot.com, 2014: six skeins of one stash are three
 // alike, two alike and one like neither, and equal numbers may differ: the eye decides.
 TEST(Cover, ShadeGroupsStandAboveDyeLots) {
-    std::vector<stash::Skein> six = balls(6, kelpie);
+    std::vector<stash::Skein> six = balls(6, kelpie_210);
     const need::RoleNeed need = support::need_of_length(600, 0);
-    EXPECT_EQ(cover::cover_role(support::role("MC"), need, six, even_odds()).verdict,
+    EXPECT_EQ(cover::cover_role(support::role("MC"), need, six, cover_tests::even_odds()).verdict,
               Verdict::covered);
     for (std::size_t i = 0; i < 3; ++i) six[i].shade_group = "dusk";
     for (std::size_t i = 3; i < 5; ++i) six[i].shade_group = "dawn";
-    const cover::RoleCover split = cover::cover_role(support::role("MC"), need, six, even_odds());
+    const cover::RoleCover split =
+        cover::cover_role(support::role("MC"), need, six, cover_tests::even_odds());
     EXPECT_EQ(split.verdict, Verdict::covered);
     EXPECT_THAT(ids_of(split.chosen), UnorderedElementsAre("s1", "s2", "s3"));
 
     // Different numbers that look alike may go together.
-    std::vector<stash::Skein> three = balls(3, kelpie);
+    std::vector<stash::Skein> three = balls(3, kelpie_210);
     for (stash::Skein& skein : three) skein.dye_lot = "lot of " + skein.id;
-    EXPECT_NE(cover::cover_role(support::role("MC"), need, three, even_odds()).verdict,
+    EXPECT_NE(cover::cover_role(support::role("MC"), need, three, cover_tests::even_odds()).verdict,
               Verdict::covered);
     for (stash::Skein& skein : three) skein.shade_group = "dusk";
-    EXPECT_EQ(cover::cover_role(support::role("MC"), need, three, even_odds()).verdict,
+    EXPECT_EQ(cover::cover_role(support::role("MC"), need, three, cover_tests::even_odds()).verdict,
               Verdict::covered);
 }
 
 TEST(Cover, UnknownLotsNeverMatch) {
-    std::vector<stash::Skein> four = balls(4, kelpie);
+    std::vector<stash::Skein> four = balls(4, kelpie_210);
     for (stash::Skein& skein : four) skein.dye_lot.reset();
     project::Role role = support::role("MC");
     const need::RoleNeed need = support::need_of_length(600, 0);
-    const cover::RoleCover one = cover::cover_role(role, need, four, even_odds());
+    const cover::RoleCover one = cover::cover_role(role, need, four, cover_tests::even_odds());
     EXPECT_NE(one.verdict, Verdict::covered);
     EXPECT_EQ(one.chosen.size(), 1U);
     ASSERT_EQ(one.notes.size(), 1U);
     EXPECT_THAT(one.notes[0], support::Says(HasSubstr("lot unknown: s")));
     role.one_lot = false;
-    const cover::RoleCover any = cover::cover_role(role, need, four, even_odds());
+    const cover::RoleCover any = cover::cover_role(role, need, four, cover_tests::even_odds());
     EXPECT_EQ(any.verdict, Verdict::covered);
     EXPECT_THAT(ids_of(any.chosen), ElementsAre("s1", "s2", "s3"));
     EXPECT_THAT(any.notes[0], support::Says(HasSubstr("3 lots")));
 }
 
 TEST(Cover, OneLotRuleTakesTheLotThatSuffices) {
-    std::vector<stash::Skein> stash = balls(5, kelpie);
+    std::vector<stash::Skein> stash = balls(5, kelpie_210);
     stash[0].dye_lot = stash[1].dye_lot = "A";
     stash[2].dye_lot = stash[3].dye_lot = stash[4].dye_lot = "B";
-    const cover::RoleCover cover =
-        cover::cover_role(support::role("MC"), support::need_of_length(500, 0), stash, even_odds());
+    const cover::RoleCover cover = cover::cover_role(
+        support::role("MC"), support::need_of_length(500, 0), stash, cover_tests::even_odds());
     EXPECT_EQ(cover.verdict, Verdict::covered);
     EXPECT_THAT(ids_of(cover.chosen), ElementsAre("s3", "s4", "s5"));
     EXPECT_THAT(cover.notes, IsEmpty());
@@ -351,23 +346,25 @@ TEST(Cover, ALotThatCoversByAHairCostsWhatItOpens) {
         support::yarn_of("Brack", support::metres(300.5), support::grams(100));
     stash.push_back(support::whole("b1", longer, "B"));
     const need::RoleNeed need = support::need_of_length(300.2, 0);
-    const cover::RoleCover cover = cover::cover_role(support::role("MC"), need, stash, even_odds());
+    const cover::RoleCover cover =
+        cover::cover_role(support::role("MC"), need, stash, cover_tests::even_odds());
     EXPECT_EQ(cover.verdict, Verdict::covered);
     EXPECT_THAT(ids_of(cover.chosen), ElementsAre("b1"));
     stash.pop_back();
-    const cover::RoleCover hair = cover::cover_role(support::role("MC"), need, stash, even_odds());
+    const cover::RoleCover hair =
+        cover::cover_role(support::role("MC"), need, stash, cover_tests::even_odds());
     EXPECT_EQ(hair.verdict, Verdict::covered);
     EXPECT_EQ(hair.chosen.size(), 3U);
 }
 
 TEST(Cover, TheChosenComeInStashOrderPartsFirst) {
-    std::vector<stash::Skein> stash = balls(3, kelpie);
+    std::vector<stash::Skein> stash = balls(3, kelpie_210);
     stash[0].id = "z";
     stash[1].id = "m";
     stash[2].id = "a";
-    stash.push_back(support::part("q", kelpie, "A", support::weighed(40, 0.1)));
-    const cover::RoleCover cover =
-        cover::cover_role(support::role("MC"), support::need_of_length(700, 0), stash, even_odds());
+    stash.push_back(support::part("q", kelpie_210, "A", support::weighed(40, 0.1)));
+    const cover::RoleCover cover = cover::cover_role(
+        support::role("MC"), support::need_of_length(700, 0), stash, cover_tests::even_odds());
     EXPECT_THAT(ids_of(cover.chosen), ElementsAre("q", "z", "m", "a"));
 }
 
@@ -444,10 +441,10 @@ TEST(Cover, AStrangerLabelDoesNotSpoilTheCancelling) {
     project::Role role = support::role("MC");
     role.name = "Kelpie";
     std::vector<stash::Skein> stash = weighed_stash();
-    stash.push_back(support::part("s7", kelpie, "A", support::weighed(28, 0.001)));
+    stash.push_back(support::part("s7", kelpie_210, "A", support::weighed(28, 0.001)));
     const cover::RoleCover before = cover::cover_role(role, weighed_need(), stash, {});
     EXPECT_EQ(before.verdict, Verdict::covered);
-    stash.push_back(support::part("s8", kelpie, "A", support::weighed(2, 0.001)));
+    stash.push_back(support::part("s8", kelpie_210, "A", support::weighed(2, 0.001)));
     stash.back().yarn.label.length = support::metres(205);
     const cover::RoleCover after = cover::cover_role(role, weighed_need(), stash, {});
     EXPECT_EQ(after.verdict, Verdict::covered);
@@ -455,12 +452,12 @@ TEST(Cover, AStrangerLabelDoesNotSpoilTheCancelling) {
 
 // A crumb weighed on a coarse scale adds more doubt than yarn.
 TEST(Cover, ACrumbOnACoarseScaleDoesNotLowerTheChance) {
-    std::vector<stash::Skein> stash{support::whole("s1", kelpie, "A")};
+    std::vector<stash::Skein> stash{support::whole("s1", kelpie_210, "A")};
     stash[0].weighing = support::weighed(100, 0.1);
     cover::RoleCover before =
         cover::cover_role(support::role("MC"), support::need_of_length(200, 3), stash, {});
     ASSERT_EQ(before.verdict, Verdict::covered);
-    stash.push_back(support::part("s2", kelpie, "A", support::weighed(0.2, 20)));
+    stash.push_back(support::part("s2", kelpie_210, "A", support::weighed(0.2, 20)));
     const cover::RoleCover after =
         cover::cover_role(support::role("MC"), support::need_of_length(200, 3), stash, {});
     EXPECT_EQ(after.verdict, Verdict::covered);
@@ -471,18 +468,19 @@ TEST(Cover, ACrumbOnACoarseScaleDoesNotLowerTheChance) {
 TEST(Cover, TenThousandSkeinsAlike) {
     std::vector<stash::Skein> stash;
     for (int i = 0; i < 10'000; ++i)
-        stash.push_back(support::whole("s" + std::to_string(10'000 + i), kelpie, "A"));
+        stash.push_back(support::whole("s" + std::to_string(10'000 + i), kelpie_210, "A"));
     // 210 m each, ends of 30 cm off: 24 give 5032.8 m.
     const cover::RoleCover enough = cover::cover_role(
-        support::role("MC"), support::need_of_length(5000, 0), stash, even_odds());
+        support::role("MC"), support::need_of_length(5000, 0), stash, cover_tests::even_odds());
     EXPECT_EQ(enough.verdict, Verdict::covered);
     EXPECT_TRUE(enough.proven);
     EXPECT_EQ(enough.chosen.size(), 24U);
     EXPECT_EQ(enough.chosen.front().id, "s10000");
     // All of them are taken when none can be spared, and when all do not suffice.
     const double all = 10'000 * 209.7;
-    const cover::RoleCover just = cover::cover_role(
-        support::role("MC"), support::need_of_length(all - 100, 0), stash, even_odds());
+    const cover::RoleCover just =
+        cover::cover_role(support::role("MC"), support::need_of_length(all - 100, 0), stash,
+                          cover_tests::even_odds());
     EXPECT_EQ(just.chosen.size(), 10'000U);
     const cover::RoleCover lacking =
         cover::cover_role(support::role("MC"), support::need_of_length(all + 50'000, 0), stash, {});
@@ -493,7 +491,7 @@ TEST(Cover, TenThousandSkeinsAlike) {
 TEST(Cover, ThousandsOfScraps) {
     std::vector<stash::Skein> stash;
     for (int i = 0; i < 5'000; ++i)
-        stash.push_back(support::part("s" + std::to_string(10'000 + i), kelpie, "A",
+        stash.push_back(support::part("s" + std::to_string(10'000 + i), kelpie_210, "A",
                                       support::weighed(1.0 + 0.01 * i, 0.01)));
     const cover::RoleCover cover =
         cover::cover_role(support::role("MC"), support::need_of_length(3000, 60), stash, {});
@@ -536,11 +534,13 @@ TEST(Cover, RolesOfAMakeShareNoSkein) {
     need::MakeNeed make;
     make.roles = {support::need_of_length(190, 0), support::need_of_length(190, 0)};
     make.roles[1].role = "CC";
-    const cover::MakeCover two = cover::cover_make(mittens, make, balls(2, kelpie), even_odds());
+    const cover::MakeCover two =
+        cover::cover_make(mittens, make, balls(2, kelpie_210), cover_tests::even_odds());
     EXPECT_EQ(two.verdict, Verdict::covered);
     EXPECT_THAT(ids_of(two.roles[0].chosen), ElementsAre("s1"));
     EXPECT_THAT(ids_of(two.roles[1].chosen), ElementsAre("s2"));
-    const cover::MakeCover one = cover::cover_make(mittens, make, balls(1, kelpie), even_odds());
+    const cover::MakeCover one =
+        cover::cover_make(mittens, make, balls(1, kelpie_210), cover_tests::even_odds());
     EXPECT_EQ(one.roles[0].verdict, Verdict::covered);
     EXPECT_EQ(one.roles[1].verdict, Verdict::is_short);
     EXPECT_EQ(one.verdict, Verdict::is_short) << "the worst of the roles'";

@@ -35,8 +35,8 @@ std::vector<stash::Skein> skeins(int count, const yarn::Yarn& yarn) {
     return out;
 }
 
-cover::RoleCover covered(const need::RoleNeed& need, const std::vector<stash::Skein>& stash,
-                         double margin = 0.0, project::Role role = support::role("MC")) {
+cover::RoleCover role_covered(const need::RoleNeed& need, const std::vector<stash::Skein>& stash,
+                              double margin = 0.0, project::Role role = support::role("MC")) {
     cover::Rules rules;
     rules.margin = units::Ratio(margin);
     return cover::cover_role(role, need, stash, rules);
@@ -48,10 +48,10 @@ need::RoleNeed need_of(double metres) {
 
 TEST(FalseCovered, AnUnmetMarginIsToldInLength) {
     const auto stash = skeins(2, of_label("250 m", "100 g"));
-    const cover::RoleCover met = covered(need_of(380), stash, 0.1);
+    const cover::RoleCover met = role_covered(need_of(380), stash, 0.1);
     EXPECT_EQ(met.verdict, Verdict::covered);
     EXPECT_EQ(met.margin_short, units::Length{});
-    const cover::RoleCover unmet = covered(need_of(380), stash, 0.6);
+    const cover::RoleCover unmet = role_covered(need_of(380), stash, 0.6);
     EXPECT_EQ(unmet.verdict, Verdict::covered);
     EXPECT_LT(unmet.with_margin.value.value(), 0.05);
     EXPECT_NEAR(unmet.spare / units::metre, 500 - 2 * 0.3 - 1.6 * 380, 1e-6);
@@ -84,7 +84,7 @@ TEST(FalseCovered, WhatIsBoughtMeetsTheMargin) {
 TEST(FalseCovered, FiguresThatContradictEachOtherAreNeverCovered) {
     need::RoleNeed need = need_of(100);
     const auto stash = skeins(9, of_label("250 m", "100 g"));
-    EXPECT_EQ(covered(need, stash).verdict, Verdict::covered);
+    EXPECT_EQ(role_covered(need, stash).verdict, Verdict::covered);
     need.contradictions = {need::TwoEvidences{"a", 10.0 * units::metre, "b", 100.0 * units::metre}};
     cover::Rules even;
     for (const double confidence : {0.5, 0.8, 0.95}) {
@@ -92,15 +92,15 @@ TEST(FalseCovered, FiguresThatContradictEachOtherAreNeverCovered) {
         EXPECT_EQ(cover::cover_role(support::role("MC"), need, stash, even).verdict,
                   Verdict::too_close_to_call);
     }
-    EXPECT_LT(covered(need, stash).chance.value.value(), 0.95);
-    EXPECT_THAT(covered(need, stash).settles, IsEmpty());
+    EXPECT_LT(role_covered(need, stash).chance.value.value(), 0.95);
+    EXPECT_THAT(role_covered(need, stash).settles, IsEmpty());
 }
 
 TEST(FalseCovered, MoreThanAnySkeinHoldsCountsAsNothing) {
     for (const auto& yarn :
          {of_label("250 km", "100 kg"), of_label("60 km", ""), of_label("2000 m", "6 kg")}) {
         const auto stash = skeins(1, yarn);
-        const cover::RoleCover found = covered(need_of(100), stash);
+        const cover::RoleCover found = role_covered(need_of(100), stash);
         EXPECT_NE(found.verdict, Verdict::covered);
         const std::vector<cover::Candidate> all = cover::every_candidate(found);
         ASSERT_EQ(all.size(), 1U);
@@ -108,8 +108,8 @@ TEST(FalseCovered, MoreThanAnySkeinHoldsCountsAsNothing) {
     }
     stash::Skein weighed =
         support::part("s1", of_label("250 m", "100 g"), "A", support::weighed(9000, 1));
-    EXPECT_NE(covered(need_of(100), {weighed}).verdict, Verdict::covered);
-    EXPECT_EQ(covered(need_of(100), skeins(1, of_label("30 km", "2.5 kg"))).verdict,
+    EXPECT_NE(role_covered(need_of(100), {weighed}).verdict, Verdict::covered);
+    EXPECT_EQ(role_covered(need_of(100), skeins(1, of_label("30 km", "2.5 kg"))).verdict,
               Verdict::covered);
 }
 
@@ -120,7 +120,7 @@ TEST(FalseCovered, FibresThatAreAskedForAreHeldAgainstTheSkeins) {
         yarn::Yarn yarn = of_label("250 m", "100 g");
         if (!fibre.empty()) yarn.fibre = support::fibre(fibre);
         std::vector<std::string> out;
-        for (const cover::Note& note : covered(need_of(100), skeins(1, yarn), 0.0, wool).notes)
+        for (const cover::Note& note : role_covered(need_of(100), skeins(1, yarn), 0.0, wool).notes)
             out.push_back(report::said(note));
         return out;
     };

@@ -7,6 +7,7 @@
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/cover/cover.hpp"
 
+#include "even_odds.hpp"
 #include "support/builders.hpp"
 #include "support/says.hpp"
 
@@ -23,14 +24,7 @@ using ::testing::Not;
 using ::testing::SizeIs;
 using units::metre;
 
-/// By the expected lengths alone: covered from 50 % on.
-cover::Rules even_odds() {
-    cover::Rules rules;
-    rules.confidence = {units::Ratio(0.5)};
-    return rules;
-}
-
-std::vector<stash::Skein> balls(int count, const yarn::Yarn& yarn) {
+std::vector<stash::Skein> balls_from_101(int count, const yarn::Yarn& yarn) {
     std::vector<stash::Skein> out;
     for (int i = 1; i <= count; ++i)
         out.push_back(support::whole("s" + std::to_string(100 + i), yarn, "A"));
@@ -38,9 +32,10 @@ std::vector<stash::Skein> balls(int count, const yarn::Yarn& yarn) {
 }
 
 std::size_t balls_for(const need::RoleNeed& need, const units::Printed<units::Length>& ball) {
-    return cover::cover_role(support::role("MC"), need,
-                             balls(20, support::yarn_of("Brack", ball, support::grams(50))),
-                             even_odds())
+    return cover::cover_role(
+               support::role("MC"), need,
+               balls_from_101(20, support::yarn_of("Brack", ball, support::grams(50))),
+               cover_tests::even_odds())
         .chosen.size();
 }
 
@@ -54,7 +49,7 @@ TEST(PublishedCover, APoundOfEachColourIsNoLength) {
     // heavy its skeins are.
     afghan.roles[0].grist = support::grist("200 yd / 100 g");
     const auto thick =
-        balls(8, support::yarn_of("Brack", support::yards(100), support::grams(100)));
+        balls_from_101(8, support::yarn_of("Brack", support::yards(100), support::grams(100)));
     const cover::MakeCover made =
         cover::cover_make(afghan, need::need_of(afghan, 0), thick, cover::Rules());
     EXPECT_EQ(made.verdict, Verdict::is_short);
@@ -81,7 +76,8 @@ TEST(PublishedCover, ATotalCountedInWholeSkeinsIsACloseCall) {
     make.roles[0].total_basis = project::TotalBasis::whole_skeins;
     const need::MakeNeed need = need::need_of(make, 0);
     EXPECT_THAT(need.roles[0].notes, Contains(HasSubstr("up to one skein less")));
-    const auto ten = balls(10, support::yarn_of("Brack", support::yards(109), support::grams(50)));
+    const auto ten =
+        balls_from_101(10, support::yarn_of("Brack", support::yards(109), support::grams(50)));
     const cover::MakeCover made = cover::cover_make(make, need, ten, cover::Rules());
     EXPECT_EQ(made.verdict, Verdict::too_close_to_call);
     // 10 yd, ten times two ends of 15 cm, and half a row of 11 yd at each of nine joins.
@@ -92,10 +88,10 @@ TEST(PublishedCover, ATotalCountedInWholeSkeinsIsACloseCall) {
 // and 91 g. What was weighed counts, ball by ball.
 TEST(PublishedCover, EveryBallByItsOwnWeight) {
     const yarn::Yarn yarn = support::yarn_of("Brack", support::metres(200), support::grams(100));
-    std::vector<stash::Skein> two = balls(2, yarn);
+    std::vector<stash::Skein> two = balls_from_101(2, yarn);
     const auto take = [&] {
         return cover::cover_role(support::role("MC"), support::need_of_length(220, 0), two,
-                                 even_odds());
+                                 cover_tests::even_odds());
     };
     EXPECT_THAT(take().chosen, SizeIs(2));
     two[0].weighing = support::weighed(91, 1);
@@ -112,7 +108,7 @@ TEST(PublishedCover, EveryBallByItsOwnWeight) {
 // 25.5 m short, or only dry. A measured length tells.
 TEST(PublishedCover, ALightBallIsShortOrDry) {
     std::vector<stash::Skein> one =
-        balls(1, support::yarn_of("Brack", support::metres(425), support::grams(100)));
+        balls_from_101(1, support::yarn_of("Brack", support::metres(425), support::grams(100)));
     one[0].weighing = support::weighed(94, 1);
     const cover::RoleCover cover =
         cover::cover_role(support::role("MC"), support::need_of_length(405, 0), one, {});
@@ -129,9 +125,10 @@ TEST(PublishedCover, JoiningInTheRightColourIsPartOfTheNeed) {
     project::Role role = support::role("MC");
     role.colours = {{"red", 7.0 * metre, ""}, {"blue", 5.0 * metre, ""}};
     const auto three =
-        balls(3, support::yarn_of("Brack", support::metres(100), support::grams(50)));
+        balls_from_101(3, support::yarn_of("Brack", support::metres(100), support::grams(50)));
     const auto of = [&](double length) {
-        return cover::cover_role(role, support::need_of_length(length, 0), three, even_odds());
+        return cover::cover_role(role, support::need_of_length(length, 0), three,
+                                 cover_tests::even_odds());
     };
     EXPECT_EQ(of(300.0 - 12.0 - 0.9).verdict, Verdict::covered);
     EXPECT_NEAR(of(287.0).wound_off / metre, 12.0, 1e-9);

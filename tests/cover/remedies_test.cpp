@@ -22,7 +22,7 @@ using ::testing::IsEmpty;
 
 const yarn::Yarn brook = support::yarn_of("Brook", support::metres(100), support::grams(50));
 
-std::vector<stash::Skein> balls(int count) {
+std::vector<stash::Skein> brook_balls(int count) {
     std::vector<stash::Skein> out;
     for (int i = 1; i <= count; ++i)
         out.push_back(support::whole("b" + std::to_string(i), brook, "7"));
@@ -52,12 +52,12 @@ auto what(const std::string& text) {
 }
 
 TEST(Remedies, NoneForWhatIsCovered) {
-    EXPECT_THAT(remedies(wrap(), balls(5)), IsEmpty());
+    EXPECT_THAT(remedies(wrap(), brook_balls(5)), IsEmpty());
 }
 
 // One ball of 100 m reaches half as far as the 200 m that 400 rows take, less what the band wants.
 TEST(Remedies, FewerRowsBeforeBuying) {
-    const auto out = remedies(wrap(), balls(1));
+    const auto out = remedies(wrap(), brook_balls(1));
     ASSERT_EQ(out.size(), 2U);
     const auto fewer = std::get<cover::FewerRows>(out[0].what);
     EXPECT_EQ(fewer.planned, 400);
@@ -79,7 +79,7 @@ TEST(Remedies, OfManyPiecesTheLargest) {
         many.pieces.back().name = "edge " + std::to_string(i);
         many.pieces.back().rows = project::PerSize<std::int64_t>(1 + i % 3);
     }
-    const auto out = remedies(many, balls(2));
+    const auto out = remedies(many, brook_balls(2));
     std::size_t shorter = 0;
     for (const Remedy& one : out) {
         const auto* const fewer = std::get_if<cover::FewerRows>(&one.what);
@@ -107,7 +107,7 @@ TEST(Remedies, AnotherStitchThatTheSwatchesKnow) {
     }
     project.pieces[0].rows = project::PerSize<std::int64_t>(100);
     // The wrap is 33.3 by 50 in, 16.7 swatches: 667 m by the one stitch and 333 m by the other.
-    const auto out = remedies(project, balls(4));
+    const auto out = remedies(project, brook_balls(4));
     const auto found = std::find_if(out.begin(), out.end(), [](const Remedy& one) {
         return std::holds_alternative<cover::OtherStitch>(one.what);
     });
@@ -117,16 +117,16 @@ TEST(Remedies, AnotherStitchThatTheSwatchesKnow) {
 
     // A stitch that takes more helps nobody, and written rows are bound to theirs.
     project.swatches[1].weighing = support::weighed(30.0, 0.1);
-    for (const Remedy& one : remedies(project, balls(4)))
+    for (const Remedy& one : remedies(project, brook_balls(4)))
         EXPECT_FALSE(std::holds_alternative<cover::OtherStitch>(one.what));
     project.swatches[1].weighing = support::weighed(10.0, 0.1);
     project.pieces[0].gauge = project.gauge;
-    for (const Remedy& one : remedies(project, balls(4)))
+    for (const Remedy& one : remedies(project, brook_balls(4)))
         EXPECT_FALSE(std::holds_alternative<cover::OtherStitch>(one.what));
 }
 
 TEST(Remedies, WhatIsSetAsideForAnother) {
-    std::vector<stash::Skein> stash = balls(4);
+    std::vector<stash::Skein> stash = brook_balls(4);
     for (const std::size_t at : {1U, 2U, 3U}) stash[at].set_aside.emplace_back().project = "Hat";
     const auto out = remedies(wrap(), stash);
     ASSERT_FALSE(out.empty());
@@ -146,7 +146,7 @@ TEST(Remedies, StrandsOfAThinnerYarn) {
     project::Project project = wrap();
     project.roles[0].grist = support::grist("200 m / 100 g");
     const yarn::Yarn thin = support::yarn_of("Reed", support::metres(400), support::grams(100));
-    std::vector<stash::Skein> stash = balls(1);
+    std::vector<stash::Skein> stash = brook_balls(1);
     const auto strands = [](Verdict verdict) {
         return ::testing::Contains(
             ::testing::AllOf(what("2 strands of Reed together for MC instead (swatch first)"),
@@ -159,14 +159,14 @@ TEST(Remedies, StrandsOfAThinnerYarn) {
 }
 
 TEST(Remedies, MixedLotsAndAnotherYarn) {
-    std::vector<stash::Skein> stash = balls(5);
+    std::vector<stash::Skein> stash = brook_balls(5);
     for (std::size_t at = 0; at < stash.size(); ++at) stash[at].dye_lot = std::to_string(at);
     const yarn::Yarn other = support::yarn_of("Heron", support::metres(100), support::grams(50));
     project::Project project = wrap();
     EXPECT_THAT(remedies(project, stash),
                 ::testing::Contains(what("more than one lot of MC Brook")));
     project.roles[0].grist = support::grist("100 m / 50 g");
-    stash = balls(1);
+    stash = brook_balls(1);
     for (int i = 0; i < 5; ++i)
         stash.push_back(support::whole("h" + std::to_string(i), other, "3"));
     EXPECT_THAT(remedies(project, stash),

@@ -17,7 +17,7 @@ stash::Skein ball(const std::string& id) {
     return skein;
 }
 
-RoleCover covered(const std::string& project, const std::vector<stash::Skein>& stash) {
+RoleCover covered_for(const std::string& project, const std::vector<stash::Skein>& stash) {
     project::Role role;
     role.id = "MC";
     role.one_lot = false;
@@ -31,17 +31,17 @@ RoleCover covered(const std::string& project, const std::vector<stash::Skein>& s
 TEST(SetAside, OnlyItsProjectFindsIt) {
     std::vector<stash::Skein> stash{ball("a"), ball("b")};
     stash[0].set_aside.emplace_back().project = "Hat";
-    const RoleCover other = covered("Cowl", stash);
+    const RoleCover other = covered_for("Cowl", stash);
     ASSERT_EQ(other.chosen.size(), 1U);
     EXPECT_EQ(other.chosen[0].id, "b");
     EXPECT_EQ(report::said(every_candidate(other)[0].reason), "set aside for Hat");
     EXPECT_FALSE(every_candidate(other)[0].supply);
     stash.pop_back();
-    EXPECT_EQ(covered("Cowl", stash).verdict, Verdict::is_short);
-    EXPECT_EQ(covered("", stash).verdict, Verdict::is_short);
-    EXPECT_EQ(covered("hat", stash).verdict, Verdict::covered);
+    EXPECT_EQ(covered_for("Cowl", stash).verdict, Verdict::is_short);
+    EXPECT_EQ(covered_for("", stash).verdict, Verdict::is_short);
+    EXPECT_EQ(covered_for("hat", stash).verdict, Verdict::covered);
     stash[0].set_aside[0].role = "CC1";
-    EXPECT_EQ(report::said(every_candidate(covered("Hat", stash))[0].reason),
+    EXPECT_EQ(report::said(every_candidate(covered_for("Hat", stash))[0].reason),
               "set aside for yarn CC1");
 }
 

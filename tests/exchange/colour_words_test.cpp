@@ -15,17 +15,13 @@
 #include "skeinfall/exchange/yarn_words.hpp"
 #include "skeinfall/need/need.hpp"
 
+#include "given_answers.hpp"
+
 namespace {
 
 using namespace skeinfall;
 using project::MakeAnswers;
 using testing::HasSubstr;
-
-MakeAnswers answers(const std::vector<std::pair<std::string, std::string>>& given) {
-    MakeAnswers out;
-    for (const auto& [id, text] : given) out.add(id, text);
-    return out;
-}
 
 std::string asked_about(const MakeAnswers& given) {
     try {
@@ -104,12 +100,12 @@ TEST(ColourWords, YarnAtHandSaysItsColour) {
 /// What a stripe takes does not hang on how its yarn is named.
 TEST(ColourWords, StripesShareTheNeedByTheirRows) {
     const auto project =
-        exchange::project_of_answers(answers({{"make", "100 hdc x 100 rows"},
-                                              {"gauge", "14 sts and 10 rows per 10 cm"},
-                                              {"swatch", "15 x 15 cm, 14 g"},
-                                              {"label", "170 yd / 100 g"},
-                                              {"label", "moss: 85 yd / 100 g"},
-                                              {"stripes", "rust 3, moss 1"}}),
+        exchange::project_of_answers(exchange::answers({{"make", "100 hdc x 100 rows"},
+                                                        {"gauge", "14 sts and 10 rows per 10 cm"},
+                                                        {"swatch", "15 x 15 cm, 14 g"},
+                                                        {"label", "170 yd / 100 g"},
+                                                        {"label", "moss: 85 yd / 100 g"},
+                                                        {"stripes", "rust 3, moss 1"}}),
                                      {})
             .project;
     ASSERT_EQ(project.roles.size(), 2U);
@@ -124,24 +120,29 @@ TEST(ColourWords, StripesShareTheNeedByTheirRows) {
 TEST(ColourWords, MistakesNameTheQuestion) {
     const auto make = std::pair<std::string, std::string>{"make", "100 hdc x 100 rows"};
     const auto gauge = std::pair<std::string, std::string>{"gauge", "14 sts and 10 rows per 10 cm"};
-    EXPECT_EQ(asked_about(answers({make, gauge, {"class", "4"}, {"stripes", "rust"}})), "stripes");
-    EXPECT_EQ(asked_about(answers(
+    EXPECT_EQ(asked_about(exchange::answers({make, gauge, {"class", "4"}, {"stripes", "rust"}})),
+              "stripes");
+    EXPECT_EQ(asked_about(exchange::answers(
                   {make, gauge, {"class", "4"}, {"stripes", "rust 1"}, {"colour", "moss"}})),
               "stripes");
-    EXPECT_EQ(
-        asked_about(answers({make, gauge, {"stripes", "rust 1, moss 2"}, {"total", "380 yd"}})),
-        "total");
-    EXPECT_EQ(asked_about(answers({make,
-                                   gauge,
-                                   {"swatch", "15 x 15 cm, 14 g"},
-                                   {"stripes", "rust 1, moss 2"},
-                                   {"label", "teal: 170 yd / 100 g"}})),
+    EXPECT_EQ(asked_about(exchange::answers(
+                  {make, gauge, {"stripes", "rust 1, moss 2"}, {"total", "380 yd"}})),
+              "total");
+    EXPECT_EQ(asked_about(exchange::answers({make,
+                                             gauge,
+                                             {"swatch", "15 x 15 cm, 14 g"},
+                                             {"stripes", "rust 1, moss 2"},
+                                             {"label", "teal: 170 yd / 100 g"}})),
               "label");
-    EXPECT_EQ(asked_about(answers({make, gauge, {"class", "4"}, {"changes", "sand 2 m"}})),
-              "changes");
-    EXPECT_EQ(asked_about(answers({make, gauge, {"class", "4"}, {"multiple", "odd"}})), "multiple");
-    EXPECT_EQ(asked_about(answers({make, gauge, {"class", "4"}, {"edge", "sharp"}})), "edge");
-    EXPECT_EQ(asked_about(answers({make, gauge, {"class", "4"}, {"ends", "long"}})), "ends");
+    EXPECT_EQ(
+        asked_about(exchange::answers({make, gauge, {"class", "4"}, {"changes", "sand 2 m"}})),
+        "changes");
+    EXPECT_EQ(asked_about(exchange::answers({make, gauge, {"class", "4"}, {"multiple", "odd"}})),
+              "multiple");
+    EXPECT_EQ(asked_about(exchange::answers({make, gauge, {"class", "4"}, {"edge", "sharp"}})),
+              "edge");
+    EXPECT_EQ(asked_about(exchange::answers({make, gauge, {"class", "4"}, {"ends", "long"}})),
+              "ends");
 }
 
 /// Stripes written out in any of their forms read as they were meant.
@@ -231,7 +232,7 @@ TEST(Counts, PairsAreTwo) {
         EXPECT_EQ(piece->pair, one.pair) << one.text;
     }
     const auto asked = exchange::project_of_answers(
-        answers({{"make", "mitts: 40 sts x 60 rounds"}, {"total", "120 yd"}}), {});
+        exchange::answers({{"make", "mitts: 40 sts x 60 rounds"}, {"total", "120 yd"}}), {});
     ASSERT_EQ(asked.assumed.size(), 1U);
     EXPECT_THAT(asked.assumed.front().what, HasSubstr("come in pairs"));
 }
@@ -252,11 +253,12 @@ TEST(Counts, PiecesThatTaper) {
 
 TEST(Terms, AStitchMaySayWhoseNameItIs) {
     const auto of = [](const std::string& make, const std::string& stitch) {
-        return exchange::project_of_answers(answers({{"make", make},
-                                                     {"stitch", stitch},
-                                                     {"gauge", "14 sts and 10 rows per 10 cm"},
-                                                     {"class", "4"}}),
-                                            {})
+        return exchange::project_of_answers(
+                   exchange::answers({{"make", make},
+                                      {"stitch", stitch},
+                                      {"gauge", "14 sts and 10 rows per 10 cm"},
+                                      {"class", "4"}}),
+                   {})
             .project;
     };
     const auto uk = of("40 sts x 60 rows", "UK treble");
@@ -265,9 +267,9 @@ TEST(Terms, AStitchMaySayWhoseNameItIs) {
     EXPECT_EQ(us.terms, project::Terms::us);
     EXPECT_NEAR(need::need_of(uk, 0).roles.front().length.centre.value(),
                 need::need_of(us, 0).roles.front().length.centre.value(), 1e-9);
-    EXPECT_EQ(asked_about(answers({{"make", "40 UK dc x 60 rows"},
-                                   {"gauge", "14 US sc and 10 rows per 10 cm"},
-                                   {"class", "4"}})),
+    EXPECT_EQ(asked_about(exchange::answers({{"make", "40 UK dc x 60 rows"},
+                                             {"gauge", "14 US sc and 10 rows per 10 cm"},
+                                             {"class", "4"}})),
               "gauge");
 }
 

@@ -18,7 +18,7 @@ using testing::ElementsAre;
 using testing::IsEmpty;
 using Rows = std::vector<std::vector<std::string>>;
 
-Rows read(std::string_view text) {
+Rows cells_of(std::string_view text) {
     Rows out;
     for (const CsvRow& row : support::csv_rows(SourceText(text, "s.csv"))) {
         out.emplace_back();
@@ -27,8 +27,8 @@ Rows read(std::string_view text) {
     return out;
 }
 
-std::vector<std::string> problems(std::string_view text) {
-    return problems_of([&] { return read(text); });
+std::vector<std::string> cell_problems(std::string_view text) {
+    return problems_of([&] { return cells_of(text); });
 }
 
 /// "line:column" of every cell.
@@ -45,40 +45,40 @@ std::vector<std::string> places(std::string_view text) {
 
 // The examples of RFC 4180, section 2, by the number of their rule.
 TEST(CsvRfc4180, Rule1RowsEndInLineBreaks) {
-    EXPECT_EQ(read("aaa,bbb,ccc\r\nzzz,yyy,xxx\r\n"),
+    EXPECT_EQ(cells_of("aaa,bbb,ccc\r\nzzz,yyy,xxx\r\n"),
               (Rows{{"aaa", "bbb", "ccc"}, {"zzz", "yyy", "xxx"}}));
 }
 TEST(CsvRfc4180, Rule2LastRowMayLackIt) {
-    EXPECT_EQ(read("aaa,bbb,ccc\r\nzzz,yyy,xxx"),
+    EXPECT_EQ(cells_of("aaa,bbb,ccc\r\nzzz,yyy,xxx"),
               (Rows{{"aaa", "bbb", "ccc"}, {"zzz", "yyy", "xxx"}}));
 }
 TEST(CsvRfc4180, Rule3HeaderIsARowLikeOthers) {
-    EXPECT_EQ(read("field_name,field_name,field_name\r\naaa,bbb,ccc\r\nzzz,yyy,xxx\r\n").size(),
+    EXPECT_EQ(cells_of("field_name,field_name,field_name\r\naaa,bbb,ccc\r\nzzz,yyy,xxx\r\n").size(),
               3U);
 }
 TEST(CsvRfc4180, Rule4SpacesArePartOfAField) {
-    EXPECT_EQ(read(" aaa ,b b,\tc"), (Rows{{" aaa ", "b b", "\tc"}}));
+    EXPECT_EQ(cells_of(" aaa ,b b,\tc"), (Rows{{" aaa ", "b b", "\tc"}}));
 }
 TEST(CsvRfc4180, Rule5FieldsMayBeQuoted) {
-    EXPECT_EQ(read("\"aaa\",\"bbb\",\"ccc\"\r\nzzz,yyy,xxx"),
+    EXPECT_EQ(cells_of("\"aaa\",\"bbb\",\"ccc\"\r\nzzz,yyy,xxx"),
               (Rows{{"aaa", "bbb", "ccc"}, {"zzz", "yyy", "xxx"}}));
 }
 TEST(CsvRfc4180, Rule6LineBreaksAndCommasInsideQuotes) {
-    EXPECT_EQ(read("\"aaa\",\"b\r\nbb\",\"ccc\"\r\nzzz,\"y,yy\",xxx"),
+    EXPECT_EQ(cells_of("\"aaa\",\"b\r\nbb\",\"ccc\"\r\nzzz,\"y,yy\",xxx"),
               (Rows{{"aaa", "b\r\nbb", "ccc"}, {"zzz", "y,yy", "xxx"}}));
 }
 TEST(CsvRfc4180, Rule7QuotesInsideAreDoubled) {
-    EXPECT_EQ(read("\"aaa\",\"b\"\"bb\",\"ccc\""), (Rows{{"aaa", "b\"bb", "ccc"}}));
+    EXPECT_EQ(cells_of("\"aaa\",\"b\"\"bb\",\"ccc\""), (Rows{{"aaa", "b\"bb", "ccc"}}));
 }
 
 TEST(Csv, EmptyCellsAndEmptyLines) {
-    EXPECT_EQ(read(",\n\n\r\n\"\",\n"), (Rows{{"", ""}, {"", ""}}));
-    EXPECT_THAT(read(""), IsEmpty());
-    EXPECT_THAT(read("\n\n"), IsEmpty());
+    EXPECT_EQ(cells_of(",\n\n\r\n\"\",\n"), (Rows{{"", ""}, {"", ""}}));
+    EXPECT_THAT(cells_of(""), IsEmpty());
+    EXPECT_THAT(cells_of("\n\n"), IsEmpty());
 }
 
 TEST(Csv, ByteOrderMarkIsDropped) {
-    EXPECT_EQ(read("\xef\xbb\xbfid,yarn"), (Rows{{"id", "yarn"}}));
+    EXPECT_EQ(cells_of("\xef\xbb\xbfid,yarn"), (Rows{{"id", "yarn"}}));
 }
 
 TEST(Csv, PlacesOfCells) {
@@ -88,7 +88,7 @@ TEST(Csv, PlacesOfCells) {
 }
 
 TEST(Csv, QuoteInsideAnUnquotedCell) {
-    EXPECT_THAT(problems("note\n4\" wide,x\n"),
+    EXPECT_THAT(cell_problems("note\n4\" wide,x\n"),
                 ElementsAre("s.csv:2:2: a quote inside a cell that does not start with one; "
                             "expected a comma or the end of the line\n"
                             "    Put the whole cell between quotes and write every quote inside it "
@@ -96,28 +96,28 @@ TEST(Csv, QuoteInsideAnUnquotedCell) {
 }
 
 TEST(Csv, TextBehindAClosingQuote) {
-    EXPECT_THAT(problems("a,\"b\"c\n"),
+    EXPECT_THAT(cell_problems("a,\"b\"c\n"),
                 ElementsAre("s.csv:1:6: text after the closing quote of a cell; expected a comma "
                             "or the end of the line\n"
                             "    Put the whole cell between quotes and write every quote inside it "
                             "twice, as in \"4\"\" wide\"."));
-    EXPECT_EQ(problems("a,\"b\" ,c\n").front().substr(0, 10), "s.csv:1:6:");
+    EXPECT_EQ(cell_problems("a,\"b\" ,c\n").front().substr(0, 10), "s.csv:1:6:");
 }
 
 TEST(Csv, QuoteNeverClosed) {
-    EXPECT_THAT(problems("a,b\nc,\"d\ne,f\n"),
+    EXPECT_THAT(cell_problems("a,b\nc,\"d\ne,f\n"),
                 ElementsAre("s.csv:2:3: the quote opened here is never closed; expected a closing "
                             "quote\n"
                             "    Put the whole cell between quotes and write every quote inside it "
                             "twice, as in \"4\"\" wide\"."));
-    EXPECT_EQ(problems("\"").front().substr(0, 10), "s.csv:1:1:");
+    EXPECT_EQ(cell_problems("\"").front().substr(0, 10), "s.csv:1:1:");
 }
 
 TEST(Csv, BytesThatAreNoText) {
-    EXPECT_THAT(problems("id,yarn\ns1,caf\xe9\n"),
+    EXPECT_THAT(cell_problems("id,yarn\ns1,caf\xe9\n"),
                 ElementsAre("s.csv:2:7: the byte 0xe9 is not UTF-8; expected UTF-8 text\n"
                             "    Save the file again in the encoding UTF-8."));
-    EXPECT_THAT(problems(std::string_view("id\na\0b\n", 7)),
+    EXPECT_THAT(cell_problems(std::string_view("id\na\0b\n", 7)),
                 ElementsAre("s.csv:2:2: a NUL byte; expected text\n"
                             "    Save the file as CSV in the encoding UTF-8."));
 }
@@ -160,7 +160,7 @@ RC_GTEST_PROP(CsvProperty, WrittenCellsReadBackTheSame, ()) {
         text += written(rows[r], quoted);
         if (last_end || r + 1 < rows.size()) text += end;
     }
-    RC_ASSERT(read(text) == rows);
+    RC_ASSERT(cells_of(text) == rows);
 
     // Every cell stands where its place says.
     const SourceText source(text, "s.csv");

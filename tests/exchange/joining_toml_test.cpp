@@ -18,25 +18,25 @@ using testing::ElementsAre;
 using testing::HasSubstr;
 using testing::IsEmpty;
 
-const std::string head =
+const std::string joining_head =
     "title = 'T'\nrows_between_joins = 6\n[gauge]\nstitches = '10 per 10 cm'\n"
     "rows = '10 per 10 cm'\nstitch = 'hdc'\n";
 
-project::Project read(const std::string& yarn, const std::string& piece) {
-    return parse_project(head + "[yarn.MC]\ngrist = '2 m/g'\nfibre = '100% wool'\n" + yarn +
+project::Project read_strip(const std::string& yarn, const std::string& piece) {
+    return parse_project(joining_head + "[yarn.MC]\ngrist = '2 m/g'\nfibre = '100% wool'\n" + yarn +
                              "\n[[piece]]\nname = 'strip'\nrows = 20\nstitches = 10\n" + piece,
                          "p");
 }
 
-std::vector<std::string> problems(const std::string& yarn, const std::string& piece) {
-    return problems_of([&] { return read(yarn, piece); });
+std::vector<std::string> strip_problems(const std::string& yarn, const std::string& piece) {
+    return problems_of([&] { return read_strip(yarn, piece); });
 }
 
 TEST(JoiningKeys, PlacesAndZones) {
     const project::Project got =
-        read("",
-             "edge = 'left seamed'\njoin = 'seamed side'\njoin_free = ['5-8', '12']\n"
-             "join_prefer = '15-20'\n");
+        read_strip("",
+                   "edge = 'left seamed'\njoin = 'seamed side'\njoin_free = ['5-8', '12']\n"
+                   "join_prefer = '15-20'\n");
     EXPECT_EQ(got.rows_between_joins, 6);
     const project::Piece& piece = got.pieces.at(0);
     EXPECT_EQ(piece.edge, project::Edge::left_seamed);
@@ -46,38 +46,40 @@ TEST(JoiningKeys, PlacesAndZones) {
     EXPECT_EQ(piece.joins.keep_free[0].last, 8);
     EXPECT_EQ(piece.joins.keep_free[1].last, 12);
     EXPECT_EQ(piece.joins.prefer.at(0).first, 15);
-    const project::Project listed = read("", "join_stitches = [7, 3]\n");
+    const project::Project listed = read_strip("", "join_stitches = [7, 3]\n");
     EXPECT_EQ(listed.pieces.at(0).joins.at, JoinAt::stitches);
     EXPECT_THAT(listed.pieces.at(0).joins.stitches, ElementsAre(3, 7));
-    EXPECT_EQ(read("", "worked = 'round'\njoin = 'spread'\n").pieces.at(0).joins.at,
+    EXPECT_EQ(read_strip("", "worked = 'round'\njoin = 'spread'\n").pieces.at(0).joins.at,
               JoinAt::spread);
-    EXPECT_EQ(read("", "join_free = 'all'\n").pieces.at(0).joins.keep_free.at(0).last, 0);
+    EXPECT_EQ(read_strip("", "join_free = 'all'\n").pieces.at(0).joins.keep_free.at(0).last, 0);
 }
 
 TEST(JoiningKeys, PlacesThatContradictOneAnother) {
-    EXPECT_THAT(problems("", "join = 'seamed side'\n"),
+    EXPECT_THAT(strip_problems("", "join = 'seamed side'\n"),
                 ElementsAre(HasSubstr("no edge of this piece is seamed")));
-    EXPECT_THAT(problems("", "worked = 'round'\njoin = 'left edge'\n"),
+    EXPECT_THAT(strip_problems("", "worked = 'round'\njoin = 'left edge'\n"),
                 ElementsAre(HasSubstr("in the round has no edge")));
-    EXPECT_THAT(problems("", "join = 'spread'\n"), ElementsAre(HasSubstr("in the round only")));
-    EXPECT_THAT(problems("", "join = 'anywhere'\njoin_stitches = [3]\n"),
+    EXPECT_THAT(strip_problems("", "join = 'spread'\n"),
+                ElementsAre(HasSubstr("in the round only")));
+    EXPECT_THAT(strip_problems("", "join = 'anywhere'\njoin_stitches = [3]\n"),
                 ElementsAre(HasSubstr("both \"join\" and \"join_stitches\"")));
-    EXPECT_THAT(problems("", "join_free = '5-8'\njoin_prefer = '8-9'\n"),
+    EXPECT_THAT(strip_problems("", "join_free = '5-8'\njoin_prefer = '8-9'\n"),
                 ElementsAre(HasSubstr("to be kept free of joins as well")));
-    EXPECT_THAT(problems("", "join_free = '8-5'\n"),
+    EXPECT_THAT(strip_problems("", "join_free = '8-5'\n"),
                 ElementsAre(HasSubstr("the last row comes before the first")));
-    EXPECT_THAT(problems("", "join_free = 'neck'\n"), ElementsAre(HasSubstr("these are no rows")));
-    EXPECT_THAT(problems("", "join = 'nowhere'\n"), ElementsAre(HasSubstr(": join: ")));
+    EXPECT_THAT(strip_problems("", "join_free = 'neck'\n"),
+                ElementsAre(HasSubstr("these are no rows")));
+    EXPECT_THAT(strip_problems("", "join = 'nowhere'\n"), ElementsAre(HasSubstr(": join: ")));
 }
 
 TEST(JoiningKeys, JoinKinds) {
-    const project::Project got = read("join_kind = 'Spit splice'", "");
+    const project::Project got = read_strip("join_kind = 'Spit splice'", "");
     ASSERT_NE(got.roles.at(0).join_kind, nullptr);
     EXPECT_EQ(got.roles[0].join_kind->name, "felted splice");
-    EXPECT_THAT(problems("join_kind = 'rusian join'", ""),
+    EXPECT_THAT(strip_problems("join_kind = 'rusian join'", ""),
                 ElementsAre(HasSubstr("Did you mean \"Russian join\"?")));
     EXPECT_THAT(problems_of([] {
-                    return parse_project(head +
+                    return parse_project(joining_head +
                                              "[yarn.MC]\ntotal = '9 m'\nfibre = '100% cotton'\n"
                                              "join_kind = 'felted splice'\n",
                                          "p");
@@ -86,7 +88,7 @@ TEST(JoiningKeys, JoinKinds) {
 }
 
 TEST(JoiningKeys, ColoursByLengthAndByShare) {
-    const project::Project got = read(
+    const project::Project got = read_strip(
         "colour_repeat = '8 m'\ncolours = [{ colour = 'sand', share = '25 %' }, { colour = "
         "'slate', share = '75 %', shade = '#44546a' }]",
         "");
@@ -96,13 +98,13 @@ TEST(JoiningKeys, ColoursByLengthAndByShare) {
     EXPECT_NEAR(project::repeat_of(runs) / units::metre, 8.0, 1e-12);
     EXPECT_EQ(runs[1].shade, "#44546a");
     EXPECT_THAT(
-        problems("colours = [{ colour = 'a', length = '3 m' }, { colour = 'b', length = '2 m' }]",
-                 ""),
+        strip_problems(
+            "colours = [{ colour = 'a', length = '3 m' }, { colour = 'b', length = '2 m' }]", ""),
         IsEmpty());
 }
 
 TEST(JoiningKeys, ColoursThatCannotBe) {
-    const auto with = [](const std::string& colours) { return problems(colours, ""); };
+    const auto with = [](const std::string& colours) { return strip_problems(colours, ""); };
     EXPECT_THAT(with("colours = [{ colour = 'a', length = '0 m' }, { colour = 'b', length = '2 "
                      "m' }]"),
                 ElementsAre(HasSubstr("the amount is zero")));
@@ -124,18 +126,21 @@ TEST(JoiningKeys, ColoursThatCannotBe) {
 
 TEST(JoiningKeys, AStrandHeldWithAnother) {
     const std::string two = "\n[yarn.CC]\nheld_with = 'MC'\ntotal = '40 m'\n";
-    EXPECT_EQ(read("rate = '1 cm per stitch'" + two, "yarn = 'MC'\n").roles.at(1).held_with, "MC");
-    EXPECT_THAT(problems("rate = '1 cm per stitch'\n[yarn.CC]\nheld_with = 'MC'", "yarn = 'MC'\n"),
-                ElementsAre(HasSubstr("has no rows of its own")));
-    EXPECT_THAT(problems("held_with = 'CC'\ntotal = '9 m'", ""),
+    EXPECT_EQ(read_strip("rate = '1 cm per stitch'" + two, "yarn = 'MC'\n").roles.at(1).held_with,
+              "MC");
+    EXPECT_THAT(
+        strip_problems("rate = '1 cm per stitch'\n[yarn.CC]\nheld_with = 'MC'", "yarn = 'MC'\n"),
+        ElementsAre(HasSubstr("has no rows of its own")));
+    EXPECT_THAT(strip_problems("held_with = 'CC'\ntotal = '9 m'", ""),
                 ElementsAre(HasSubstr("no earlier yarn is called")));
 }
 
 TEST(JoiningKeys, RoundsOfABorder) {
-    EXPECT_EQ(
-        read("", "\n[[finish]]\nkind = 'border'\nstitches = 80\nrounds = 2\n").finish.at(0).rounds,
-        2);
-    EXPECT_THAT(problems("", "\n[[finish]]\nkind = 'seam'\ntakes = '2 m'\nrounds = 2\n"),
+    EXPECT_EQ(read_strip("", "\n[[finish]]\nkind = 'border'\nstitches = 80\nrounds = 2\n")
+                  .finish.at(0)
+                  .rounds,
+              2);
+    EXPECT_THAT(strip_problems("", "\n[[finish]]\nkind = 'seam'\ntakes = '2 m'\nrounds = 2\n"),
                 ElementsAre(HasSubstr("only a border is worked in rounds")));
 }
 

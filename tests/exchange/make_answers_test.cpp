@@ -13,19 +13,16 @@
 #include "skeinfall/exchange/yarn_words.hpp"
 #include "skeinfall/need/need.hpp"
 
+#include "given_answers.hpp"
+
 namespace {
 
 using namespace skeinfall;
 using project::MakeAnswers;
 using testing::HasSubstr;
 
-MakeAnswers answers(const std::vector<std::pair<std::string, std::string>>& given) {
-    MakeAnswers out;
-    for (const auto& [id, text] : given) out.add(id, text);
-    return out;
-}
-
-base::Problems problems(const MakeAnswers& given, const std::vector<stash::Skein>& stash = {}) {
+base::Problems answer_problems(const MakeAnswers& given,
+                               const std::vector<stash::Skein>& stash = {}) {
     try {
         static_cast<void>(exchange::project_of_answers(given, stash));
     } catch (const base::InputError& error) {
@@ -150,11 +147,11 @@ TEST(MakeWords, Extras) {
 /// The text can be kept: it reads as the same project again.
 TEST(MakeAnswers, AreTheSameAsAFile) {
     const auto asked =
-        exchange::project_of_answers(answers({{"make", "Scarf \"one\": 33 hdc x 96 rows"},
-                                              {"gauge", "14 sts and 10 rows per 10 cm"},
-                                              {"swatch", "15 x 15 cm, 14 g"},
-                                              {"label", "170 yd / 3.5 oz"},
-                                              {"plus", "edging 30 yd"}}),
+        exchange::project_of_answers(exchange::answers({{"make", "Scarf \"one\": 33 hdc x 96 rows"},
+                                                        {"gauge", "14 sts and 10 rows per 10 cm"},
+                                                        {"swatch", "15 x 15 cm, 14 g"},
+                                                        {"label", "170 yd / 3.5 oz"},
+                                                        {"plus", "edging 30 yd"}}),
                                      {});
     const auto read = exchange::parse_project(asked.toml, "kept.toml");
     EXPECT_EQ(read.title, "Scarf \"one\"");
@@ -168,8 +165,8 @@ TEST(MakeAnswers, AreTheSameAsAFile) {
 /// Yarn by area from a swatch by area: whatever gauge is given, the amount is the same but for the
 /// foundation. Arithmetic ours: 60 x 60 in over 6 x 6 in is a hundred swatches of 4 g.
 TEST(MakeAnswers, GaugeCancelsBetweenTwoAreas) {
-    const MakeAnswers given =
-        answers({{"make", "60 x 60 in"}, {"swatch", "6 x 6 in, 4 g"}, {"label", "87 yd / 50 g"}});
+    const MakeAnswers given = exchange::answers(
+        {{"make", "60 x 60 in"}, {"swatch", "6 x 6 in, 4 g"}, {"label", "87 yd / 50 g"}});
     const auto asked = exchange::project_of_answers(given, {});
     const double need = need::need_of(asked.project, 0).roles.front().length.centre.value();
     EXPECT_NEAR(need, 696.0 * 0.9144, 8.0 * 0.9144);
@@ -187,13 +184,13 @@ TEST(MakeAnswers, LabelComesFromTheStash) {
     const std::vector<stash::Skein> stash{skein("a-1", "Brook Aran", "200 yd", "100 g"),
                                           skein("a-2", "Brook Aran", "200 yd", "100 g"),
                                           skein("b-1", "Fen Sock", "400 m", "100 g")};
-    const auto asked =
-        exchange::project_of_answers(answers({{"total", "180 g"}, {"yarn", "brook"}}), stash);
+    const auto asked = exchange::project_of_answers(
+        exchange::answers({{"total", "180 g"}, {"yarn", "brook"}}), stash);
     EXPECT_EQ(asked.project.roles.front().name, "Brook Aran");
     EXPECT_NEAR(need::need_of(asked.project, 0).roles.front().length.centre.value(), 360 * 0.9144,
                 1e-6);
     ASSERT_EQ(asked.assumed.size(), 1U);
-    const auto two = problems(answers({{"total", "180 g"}, {"yarn", "o"}}), stash);
+    const auto two = answer_problems(exchange::answers({{"total", "180 g"}, {"yarn", "o"}}), stash);
     ASSERT_EQ(two.size(), 1U);
     EXPECT_EQ(two.front().place.file, "yarn");
     EXPECT_THAT(two.front().expected, HasSubstr("Brook Aran, Fen Sock"));
@@ -202,14 +199,14 @@ TEST(MakeAnswers, LabelComesFromTheStash) {
 /// A range is never a middle: what 95 % needs is what its upper end alone would.
 TEST(MakeAnswers, RangesAskForTheirUpperEnd) {
     const auto at_95 = [](const std::string& total) {
-        const auto asked = exchange::project_of_answers(answers({{"total", total}}), {});
+        const auto asked = exchange::project_of_answers(exchange::answers({{"total", total}}), {});
         const auto need = need::need_of(asked.project, 0).roles.front();
         return need.length.centre.value() + 1.6449 * need.length.spread.value();
     };
     EXPECT_NEAR(at_95("728 to 1116 yd"), at_95("1116 yd"), 0.1);
     EXPECT_NEAR(at_95("6 balls of 110 yd"), at_95("660 yd"), 0.1);
     const auto asked =
-        exchange::project_of_answers(answers({{"total", "14 oz"}, {"class", "4"}}), {});
+        exchange::project_of_answers(exchange::answers({{"total", "14 oz"}, {"class", "4"}}), {});
     const auto need = need::need_of(asked.project, 0).roles.front();
     ASSERT_TRUE(need.stated_between);
     // lib/data/length_per_mass_by_class.csv: class 4 has 120 to 242 m per 100 g over all charts.
@@ -220,22 +217,22 @@ TEST(MakeAnswers, RangesAskForTheirUpperEnd) {
 
 TEST(MakeAnswers, MistakesNameTheQuestion) {
     const auto one = [](const MakeAnswers& given) {
-        const auto all = problems(given);
+        const auto all = answer_problems(given);
         return all.size() == 1 ? all.front().place.file : std::to_string(all.size()) + " problems";
     };
     EXPECT_EQ(one({}), "make");
-    EXPECT_EQ(one(answers({{"total", "14 oz"}})), "label");
-    EXPECT_EQ(one(answers({{"total", "lots"}})), "total");
-    EXPECT_EQ(one(answers({{"make", "33 hdc x 96 rows"}})), "gauge");
-    EXPECT_EQ(one(answers({{"make", "33 sts x 96 rows"}})), "stitch");
-    EXPECT_EQ(one(answers({{"make", "33 hdc x 96 rows"},
-                           {"swatch", "15 x 15 cm, 14 g"},
-                           {"gauge", "14 sts and 10 rows per 10 cm"}})),
+    EXPECT_EQ(one(exchange::answers({{"total", "14 oz"}})), "label");
+    EXPECT_EQ(one(exchange::answers({{"total", "lots"}})), "total");
+    EXPECT_EQ(one(exchange::answers({{"make", "33 hdc x 96 rows"}})), "gauge");
+    EXPECT_EQ(one(exchange::answers({{"make", "33 sts x 96 rows"}})), "stitch");
+    EXPECT_EQ(one(exchange::answers({{"make", "33 hdc x 96 rows"},
+                                     {"swatch", "15 x 15 cm, 14 g"},
+                                     {"gauge", "14 sts and 10 rows per 10 cm"}})),
               "label");
-    EXPECT_EQ(one(answers({{"total", "380 yd"}, {"fibre", "70% wool"}})), "fibre");
-    EXPECT_EQ(one(answers({{"total", "380 yd"}, {"for", "cat"}})), "for");
-    EXPECT_EQ(one(answers({{"total", "380 yd"}, {"class", "9"}})), "class");
-    EXPECT_EQ(one(answers({{"total", "380 yd"}, {"plus", "edging 2 oz"}})), "plus");
+    EXPECT_EQ(one(exchange::answers({{"total", "380 yd"}, {"fibre", "70% wool"}})), "fibre");
+    EXPECT_EQ(one(exchange::answers({{"total", "380 yd"}, {"for", "cat"}})), "for");
+    EXPECT_EQ(one(exchange::answers({{"total", "380 yd"}, {"class", "9"}})), "class");
+    EXPECT_EQ(one(exchange::answers({{"total", "380 yd"}, {"plus", "edging 2 oz"}})), "plus");
 }
 
 TEST(MakeAnswers, AGaugeOfAnotherStitchIsAskedAbout) {

@@ -29,14 +29,14 @@ stitches = [80, 90]
 rows = 100
 )";
 
-std::string file(const std::string& testers, const std::string& says = "") {
+std::string with_testers(const std::string& testers, const std::string& says = "") {
     std::string out = before_testers;
     out.replace(out.find("SAYS"), 4, says);
     return out + testers;
 }
 
 TEST(TestersToml, AReturnWithItsGauge) {
-    const project::Project read = exchange::parse_project(file(R"([[tester]]
+    const project::Project read = exchange::parse_project(with_testers(R"([[tester]]
 name = "first tester"
 size = "M"
 before = "412 g"
@@ -50,7 +50,7 @@ size = "S"
 before = "300 g"
 scale = "0.1 g"
 )",
-                                                               "totals_from = \"testers\""),
+                                                                       "totals_from = \"testers\""),
                                                           "vest.toml");
     EXPECT_EQ(read.totals_from, project::TotalsFrom::testers);
     ASSERT_THAT(read.testers, SizeIs(2));
@@ -75,25 +75,28 @@ std::string problem(const std::string& text) {
 
 TEST(TestersToml, EveryMistakeIsNamed) {
     const std::string good = "[[tester]]\nsize = \"S\"\nscale = \"1 g\"\n";
-    EXPECT_THAT(problem(file(good)), HasSubstr("before"));
-    EXPECT_THAT(problem(file(good + "before = \"90 g\"\nafter = \"96 g\"\n")),
+    EXPECT_THAT(problem(with_testers(good)), HasSubstr("before"));
+    EXPECT_THAT(problem(with_testers(good + "before = \"90 g\"\nafter = \"96 g\"\n")),
                 HasSubstr("no less than before"));
-    EXPECT_THAT(problem(file("[[tester]]\nscale = \"1 g\"\nbefore = \"90 g\"\n")),
+    EXPECT_THAT(problem(with_testers("[[tester]]\nscale = \"1 g\"\nbefore = \"90 g\"\n")),
                 HasSubstr("one of S, M"));
-    EXPECT_THAT(problem(file("[[tester]]\nsize = \"L\"\nscale = \"1 g\"\nbefore = \"90 g\"\n")),
-                HasSubstr("there is no size \"L\""));
-    EXPECT_THAT(problem(file("[[tester]]\nsize = \"S\"\nbefore = \"90 g\"\n")), HasSubstr("scale"));
-    EXPECT_THAT(problem(file(good + "before = \"90 g\"\nstitches = \"17 per 10 cm\"\n")),
+    EXPECT_THAT(
+        problem(with_testers("[[tester]]\nsize = \"L\"\nscale = \"1 g\"\nbefore = \"90 g\"\n")),
+        HasSubstr("there is no size \"L\""));
+    EXPECT_THAT(problem(with_testers("[[tester]]\nsize = \"S\"\nbefore = \"90 g\"\n")),
+                HasSubstr("scale"));
+    EXPECT_THAT(problem(with_testers(good + "before = \"90 g\"\nstitches = \"17 per 10 cm\"\n")),
                 HasSubstr("half a gauge"));
-    EXPECT_THAT(problem(file(good + "before = \"90 g\"\nyarn = \"CC\"\n")),
+    EXPECT_THAT(problem(with_testers(good + "before = \"90 g\"\nyarn = \"CC\"\n")),
                 HasSubstr("no yarn \"CC\" is described"));
-    EXPECT_THAT(problem(file(good + "before = \"90 g\"\nafterr = \"1 g\"\n")), HasSubstr("afterr"));
-    EXPECT_THAT(problem(file("", "totals_from = \"testers\"")),
+    EXPECT_THAT(problem(with_testers(good + "before = \"90 g\"\nafterr = \"1 g\"\n")),
+                HasSubstr("afterr"));
+    EXPECT_THAT(problem(with_testers("", "totals_from = \"testers\"")),
                 HasSubstr("there are no testers' returns"));
-    EXPECT_THAT(problem(file("", "totals_from = \"own make\"")),
+    EXPECT_THAT(problem(with_testers("", "totals_from = \"own make\"")),
                 HasSubstr("MC has no total of an own make"));
-    EXPECT_THAT(problem(file("", "totals_from = \"guess\"")), HasSubstr("guess"));
-    std::string no_grist = file(good + "before = \"90 g\"\n");
+    EXPECT_THAT(problem(with_testers("", "totals_from = \"guess\"")), HasSubstr("guess"));
+    std::string no_grist = with_testers(good + "before = \"90 g\"\n");
     no_grist.erase(no_grist.find("grist"), no_grist.find("rate") - no_grist.find("grist"));
     EXPECT_THAT(problem(no_grist), HasSubstr("MC has no length per mass"));
 }

@@ -25,7 +25,7 @@ StashTable sheet(const std::string& text, const std::vector<ColumnMeaning>& give
     return parse_own_sheet(text, "own.csv", given);
 }
 
-std::vector<std::string> problems(const std::string& text) {
+std::vector<std::string> sheet_problems(const std::string& text) {
     return problems_of([&] { return sheet(text); });
 }
 
@@ -79,15 +79,13 @@ TEST(OwnSheet, OneWeightOfSeveralSkeins) {
     EXPECT_THAT(shown(sheet("Yarn,Qty,Yards,Grams,Total grams\nReed,3,170,100,300\n")),
                 ElementsAre("Reed||170 yd|100 g|", "Reed||170 yd|100 g|", "Reed||170 yd|100 g|"));
     EXPECT_THAT(shown(sheet("Yarn,Qty,Total yards,Total grams\nReed,3,510,300\n")),
-                ElementsAre("Reed||170 yd|100 g|", "Reed||170 yd|100 g|",
-                            "Reed||170 yd|100 g|"));
+                ElementsAre("Reed||170 yd|100 g|", "Reed||170 yd|100 g|", "Reed||170 yd|100 g|"));
 }
 
 TEST(OwnSheet, ALengthThatIsLeftOfSeveralSkeins) {
-    EXPECT_THAT(
-        shown(sheet("Yarn,Qty,Yards,Grams,Yards left\nReed,3,170,100,400\n")),
-        ElementsAre("Reed||170 yd|100 g|", "Reed||170 yd|100 g|", "Reed||60 yd|35.29 g|"));
-    EXPECT_THAT(problems("Yarn,Qty,Yards,Yards left\nReed,3,170,800\n"),
+    EXPECT_THAT(shown(sheet("Yarn,Qty,Yards,Grams,Yards left\nReed,3,170,100,400\n")),
+                ElementsAre("Reed||170 yd|100 g|", "Reed||170 yd|100 g|", "Reed||60 yd|35.29 g|"));
+    EXPECT_THAT(sheet_problems("Yarn,Qty,Yards,Yards left\nReed,3,170,800\n"),
                 ElementsAre(HasSubstr("is more than 3 skeins of 170 yd hold")));
 }
 
@@ -126,17 +124,17 @@ RC_GTEST_PROP(OwnSheetWeights, GiveNoMoreThanTheySay, ()) {
 
 TEST(OwnSheet, WhatIsGoneOrWantedIsAskedAbout) {
     for (const std::string heading : {"Yards used", "Grams used", "Yards needed", "Used"})
-        EXPECT_THAT(problems("Yarn,Yards,Grams," + heading + "\nReed,170,100,45\n"),
+        EXPECT_THAT(sheet_problems("Yarn,Yards,Grams," + heading + "\nReed,170,100,45\n"),
                     ElementsAre(HasSubstr("tells what is gone or wanted")))
             << heading;
 }
 
 TEST(OwnSheet, FiguresWithoutAUnitAreAskedAbout) {
-    EXPECT_THAT(problems("Yarn,Length\nReed,170\n"),
+    EXPECT_THAT(sheet_problems("Yarn,Length\nReed,170\n"),
                 ElementsAre(AllOf(HasSubstr("figures without a unit"),
                                   HasSubstr("\"Length=label length in yd\""))));
     // The likeliest reading comes first, and none that loses the weights.
-    EXPECT_THAT(problems("Yarn,Left\nReed,45\n"),
+    EXPECT_THAT(sheet_problems("Yarn,Left\nReed,45\n"),
                 ElementsAre(HasSubstr("Say what it is: \"Left=weighed in g\"")));
     EXPECT_THAT(shown(sheet("Yarn,Left\nReed,45 g\n")), ElementsAre("Reed||||45 g|part"));
 }
@@ -197,14 +195,14 @@ TEST(OwnSheet, Quantities) {
     EXPECT_EQ(count("0"), "0+0");
     EXPECT_EQ(count("-"), "0+0");
     EXPECT_EQ(count("?"), "1+0");
-    EXPECT_THAT(problems("Yarn,Qty,Yards\nReed,lots,170\nFell,1,100\n"),
+    EXPECT_THAT(sheet_problems("Yarn,Qty,Yards\nReed,lots,170\nFell,1,100\n"),
                 ElementsAre(HasSubstr("\"lots\" is no quantity")));
 }
 
 TEST(OwnSheet, AMistakeIsToldOncePerLine) {
-    EXPECT_THAT(problems("Yarn,Qty,Yards\nReed,2,170 yd\nFell,2,17o yd\n"),
+    EXPECT_THAT(sheet_problems("Yarn,Qty,Yards\nReed,2,170 yd\nFell,2,17o yd\n"),
                 ElementsAre(AllOf(HasSubstr("own.csv:3:8"), HasSubstr("\"Yards\""))));
-    EXPECT_THAT(problems("Yarn,Qty,Yards\n"), ElementsAre(HasSubstr("no skein below")));
+    EXPECT_THAT(sheet_problems("Yarn,Qty,Yards\n"), ElementsAre(HasSubstr("no skein below")));
 }
 
 TEST(OwnSheet, ClassesAndFibresAsTheyAreWritten) {
@@ -242,12 +240,10 @@ TEST(OwnSheet, OfAnOfficeProgram) {
                    "Heron Fell Aran|moss|85 m|50 g|", "Heron Fell Aran|moss|85 m|50 g||part",
                    "Tarn Quill \"Sock\"|dusk|400 m|100 g|", "Tarn Quill \"Sock\"|dusk|400 m|100 g|",
                    "Tarn Lace|snow|210 m|25 g|"));
-    EXPECT_THAT(
-        shown(read_own_sheet(folder + "decimal_comma.csv", {})),
-        ElementsAre("Fell Aran|rost|85,5 m|50 g|", "Fell Aran|rost|85,5 m|50 g|",
-                    "Fell Aran|rost|85,5 m|50 g|",
-                    "Fell Aran|moos|85,5 m|50 g|22,5 g|part",
-                    "Quill|grau|400 m|100 g|", "Quill|grau|400 m|100 g|"));
+    EXPECT_THAT(shown(read_own_sheet(folder + "decimal_comma.csv", {})),
+                ElementsAre("Fell Aran|rost|85,5 m|50 g|", "Fell Aran|rost|85,5 m|50 g|",
+                            "Fell Aran|rost|85,5 m|50 g|", "Fell Aran|moos|85,5 m|50 g|22,5 g|part",
+                            "Quill|grau|400 m|100 g|", "Quill|grau|400 m|100 g|"));
     for (const std::string name : {"sheet.ods", "sheet.xlsx"})
         EXPECT_THAT(problems_of([&] { return read_own_sheet(folder + name, {}); }),
                     ElementsAre(HasSubstr("Save As")))

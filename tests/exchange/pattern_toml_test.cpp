@@ -18,18 +18,19 @@ namespace {
 
 using testing::HasSubstr;
 
-const std::string rest =
+const std::string after_pattern =
     "[gauge]\nstitches = \"16 per 4 in\"\nrows = \"20 per 4 in\"\nstitch = \"sc\"\n"
     "[yarn.MC]\nclass = 4\ngrist = \"200 yd / 100 g\"\n";
 
-const std::string hat =
+const std::string cap =
     "Cap\n\nRnd 1: 6 sc in magic ring. (6)\nRnd 2: 2 sc in each st around. (12)\n"
     "Rnds 3-5: sc in each st around.\n\nEARS (make 2)\nMake a magic ring.\n"
     "Rnd 1: 5 sc in ring. (5)\nRnd 2: sc in each st around. (5)\n";
 
 TEST(PatternToml, EverySectionBecomesAPiece) {
     const project::Project made = parse_project(
-        "title = \"Cap\"\ncraft = \"crochet\"\npattern = '''\n" + hat + "'''\n" + rest, "p.toml");
+        "title = \"Cap\"\ncraft = \"crochet\"\npattern = '''\n" + cap + "'''\n" + after_pattern,
+        "p.toml");
     ASSERT_EQ(made.pieces.size(), 2U);
     EXPECT_EQ(made.pieces[0].pattern.at(0).rows(), 5);
     EXPECT_EQ(made.pieces[1].name, "EARS (make 2)");
@@ -42,7 +43,7 @@ TEST(PatternToml, LengthsAreClosedByTheGauge) {
     const project::Project made = parse_project(
         "title = \"Strip\"\ncraft = \"knit\"\npattern = '''\nCast on 20 sts.\n"
         "Knit until piece measures 10 in.\n'''\n" +
-            rest,
+            after_pattern,
         "p.toml");
     EXPECT_EQ(made.pieces.at(0).pattern.at(0).rows(), 50);
 }
@@ -50,10 +51,10 @@ TEST(PatternToml, LengthsAreClosedByTheGauge) {
 TEST(PatternToml, AFileBesideTheProject) {
     const auto folder = std::filesystem::temp_directory_path() / "skeinfall_pattern_toml";
     std::filesystem::create_directories(folder);
-    std::ofstream(folder / "cap.txt") << hat;
+    std::ofstream(folder / "cap.txt") << cap;
     std::ofstream(folder / "p.toml")
         << "title = \"Cap\"\ncraft = \"crochet\"\npattern_file = \"cap.txt\"\n"
-        << rest;
+        << after_pattern;
     EXPECT_EQ(read_project(folder / "p.toml").pieces.size(), 2U);
     std::filesystem::remove_all(folder);
 }
@@ -65,7 +66,7 @@ TEST(PatternToml, WhatCannotBeFollowedIsAProblemAtItsWord) {
                           "Ch 11\nRow 1: sc in 2nd ch from hook and in each ch "
                           "across. (10)\nRow 2: ch 1, turn, sc in each st, @ 5\n"
                           "'''\n" +
-                              rest,
+                              after_pattern,
                           "p.toml"));
         FAIL();
     } catch (const base::InputError& error) {
@@ -79,7 +80,7 @@ TEST(PatternToml, WhatCannotBeFollowedIsAProblemAtItsWord) {
 TEST(PatternToml, AWrittenProjectIsReadAgain) {
     notation::DocumentOptions options;
     const notation::Document document =
-        notation::read_document("Gauge: 16 sc and 20 rows = 4 in\n\n" + hat, options);
+        notation::read_document("Gauge: 16 sc and 20 rows = 4 in\n\n" + cap, options);
     const project::Project made = parse_project(project_of_pattern(document), "p.toml");
     EXPECT_EQ(made.pieces.size(), 2U);
 }
@@ -109,7 +110,7 @@ project::Project saved_and_read(const std::string& pattern) {
     return parse_project(toml, "p.toml");
 }
 
-const std::string gauge = "Gauge: 16 sts and 20 rows = 4 in in sc\n";
+const std::string sc_gauge = "Gauge: 16 sts and 20 rows = 4 in in sc\n";
 const std::string ear =
     "Chain 11.\nRow 1: sc in 2nd ch from hook and in each ch across. (10 sc)\n"
     "Rows 2-12: ch 1, turn, sc in each sc across. (10 sc)\n";
@@ -118,22 +119,22 @@ TEST(PatternToml, ASentenceThatCountsPiecesIsCarriedIntoTheFile) {
     for (const std::string said :
          {"Make 2.", "Make two.", "Make 2 alike.", "Make one more.", "(make 2)"}) {
         const project::Project made =
-            saved_and_read("Panel\n\n" + gauge + "\n" + ear + "\n" + said + "\n");
+            saved_and_read("Panel\n\n" + sc_gauge + "\n" + ear + "\n" + said + "\n");
         ASSERT_EQ(made.pieces.size(), 1U) << said;
         EXPECT_EQ(made.pieces[0].count.at(0), 2) << said;
     }
-    EXPECT_EQ(saved_and_read("Panel\n\n" + gauge + "\n" + ear).pieces[0].count.at(0), 1);
+    EXPECT_EQ(saved_and_read("Panel\n\n" + sc_gauge + "\n" + ear).pieces[0].count.at(0), 1);
 }
 
 TEST(PatternToml, WhatComesInPairsIsCountedTwice) {
-    EXPECT_EQ(saved_and_read("Wrist warmers\n\n" + gauge + "\n" + ear).pieces[0].count.at(0), 2);
+    EXPECT_EQ(saved_and_read("Wrist warmers\n\n" + sc_gauge + "\n" + ear).pieces[0].count.at(0), 2);
 }
 
 TEST(PatternToml, LinesThatMayHoldWorkStopTheSavedProject) {
     for (const std::string said : {"Edging: work 2 rounds of sc around.", "Make another the same.",
                                    "Finishing: pick up 60 sts along the edge and knit 6 rows."}) {
         const std::string toml = project_of_pattern(notation::read_document(
-            "Panel\n\n" + gauge + "\n" + ear + "\n" + said + "\n", notation::DocumentOptions{}));
+            "Panel\n\n" + sc_gauge + "\n" + ear + "\n" + said + "\n", notation::DocumentOptions{}));
         EXPECT_THAT(problems_of([&] { return parse_project(toml, "p.toml"); }),
                     testing::Contains(HasSubstr("may hold work")))
             << said << toml;
@@ -164,7 +165,7 @@ TEST(PatternToml, ATotalOfThePatternHoldsItsFinish) {
 
 TEST(PatternToml, AFinishWithoutStitchesIsKeptAsARemark) {
     const std::string toml = project_of_pattern(notation::read_document(
-        "Panel\n\n" + gauge + "\n" + ear + "\nFinishing: block it lightly.\n",
+        "Panel\n\n" + sc_gauge + "\n" + ear + "\nFinishing: block it lightly.\n",
         notation::DocumentOptions{}));
     EXPECT_THAT(toml, HasSubstr("# Finishing: block it lightly."));
     EXPECT_THAT(toml, testing::Not(HasSubstr("not_read")));

@@ -7,6 +7,7 @@
 #include "skeinfall/exchange/project_toml.hpp"
 
 #include "problems_of.hpp"
+#include "project_problems.hpp"
 
 namespace skeinfall::exchange {
 namespace {
@@ -16,37 +17,32 @@ using testing::HasSubstr;
 using testing::IsEmpty;
 using testing::StartsWith;
 
-std::vector<std::string> problems(std::string_view text) {
-    return problems_of([&] { return parse_project(text, "p"); });
-}
-
-const std::string gauge =
-    "[gauge]\nstitches = '10 per 10 cm'\nrows = '10 per 10 cm'\nstitch = 'hdc'\n";
 const std::string yarn = "[yarn.MC]\ntotal = '380 yd'\n";
 
 /// Line 1 is the title; `lines` start in line 2.
 std::vector<std::string> at_top(const std::string& lines) {
-    return problems("title = 'T'\n" + lines + "\n" + gauge + yarn);
+    return project_problems("title = 'T'\n" + lines + "\n" + hdc_gauge + yarn);
 }
 /// `lines` start in line 2 of the file and are the only ones of [gauge].
 std::vector<std::string> in_gauge(const std::string& lines) {
-    return problems("[gauge]\n" + lines + "\n" + yarn + "[title]\n");
+    return project_problems("[gauge]\n" + lines + "\n" + yarn + "[title]\n");
 }
 /// `lines` start in line 7, in [yarn.MC], which stands in line 6.
 std::vector<std::string> in_yarn(const std::string& lines) {
-    return problems("title = 'T'\n" + gauge + "[yarn.MC]\n" + lines + "\n" +
-                    "[[piece]]\nname = 'P'\nrows = 1\nstitches = 1\n");
+    return project_problems("title = 'T'\n" + hdc_gauge + "[yarn.MC]\n" + lines + "\n" +
+                            "[[piece]]\nname = 'P'\nrows = 1\nstitches = 1\n");
 }
 // Whole files ---------------------------------------------------------------------------------
 
 TEST(ProjectMistakes, EmptyFile) {
     EXPECT_THAT(
-        problems(""),
+        project_problems(""),
         ElementsAre(
             "p:1:1: \"title\" is missing; expected a text\n"
             "    Add a line like title = \"Name of the project\".",
             "p:1:1: \"gauge\" is missing; expected a [gauge] table\n"
-            "    Add [gauge] with lines like stitches = \"13 per 10 cm\", rows = \"8 per 10 cm\" "
+            "    Add [gauge] with lines like stitches = \"13 per 10 cm\", rows = \"8 per 10 "
+            "cm\" "
             "and stitch = \"hdc\".",
             "p:1:1: \"yarn\" is missing; expected at least one yarn, in a table like [yarn.MC]\n"
             "    Add [yarn.MC] with a line like grist = \"200 yd / 100 g\"."));
@@ -54,33 +50,35 @@ TEST(ProjectMistakes, EmptyFile) {
 
 // Work is bounded before it is begun: this gauge took 12 s and a gigabyte in a report.
 TEST(ProjectMistakes, AGaugeNobodyWorks) {
-    EXPECT_THAT(problems("title = 'T'\n[gauge]\nstitches = '100000 per 10 cm'\n"
-                         "rows = '1001 per 10 cm'\nstitch = 'hdc'\n" +
-                         yarn),
+    EXPECT_THAT(project_problems("title = 'T'\n[gauge]\nstitches = '100000 per 10 cm'\n"
+                                 "rows = '1001 per 10 cm'\nstitch = 'hdc'\n" +
+                                 yarn),
                 ElementsAre(HasSubstr("at most 1000 stitches per 10 cm"),
                             HasSubstr("at most 1000 rows per 10 cm")));
-    EXPECT_THAT(problems("title = 'T'\n[gauge]\nstitches = '1000 per 10 cm'\n"
-                         "rows = '1000 per 10 cm'\nstitch = 'hdc'\n" +
-                         yarn),
+    EXPECT_THAT(project_problems("title = 'T'\n[gauge]\nstitches = '1000 per 10 cm'\n"
+                                 "rows = '1000 per 10 cm'\nstitch = 'hdc'\n" +
+                                 yarn),
                 IsEmpty());
 }
 
 TEST(ProjectMistakes, SyntaxErrorHasItsPlace) {
     // The e with an accent is one character and two bytes, so the mistake stands in byte 11.
-    EXPECT_THAT(problems("title = 'T'\nskill = \xc3\xa9"), ElementsAre(StartsWith("p:2:9: ")));
-    EXPECT_THAT(problems("a = '\xc3\xa9' 5\n"),
+    EXPECT_THAT(project_problems("title = 'T'\nskill = \xc3\xa9"),
+                ElementsAre(StartsWith("p:2:9: ")));
+    EXPECT_THAT(project_problems("a = '\xc3\xa9' 5\n"),
                 ElementsAre(StartsWith("p:1:10: this is not TOML: ")));
-    EXPECT_THAT(problems("a = 1\na = 2\n"), ElementsAre(StartsWith("p:2:5: this is not TOML: ")));
-    EXPECT_THAT(problems("a = 99999999999999999999\n"),
+    EXPECT_THAT(project_problems("a = 1\na = 2\n"),
+                ElementsAre(StartsWith("p:2:5: this is not TOML: ")));
+    EXPECT_THAT(project_problems("a = 99999999999999999999\n"),
                 ElementsAre(HasSubstr("is not representable in 64 bits")));
-    EXPECT_THAT(problems("a = 'x\n"), ElementsAre(StartsWith("p:1:7: this is not TOML: ")));
+    EXPECT_THAT(project_problems("a = 'x\n"), ElementsAre(StartsWith("p:1:7: this is not TOML: ")));
 }
 
 TEST(ProjectMistakes, BytesThatAreNoText) {
-    EXPECT_THAT(problems("title = 'T'\nskill = '\xff'\n"),
+    EXPECT_THAT(project_problems("title = 'T'\nskill = '\xff'\n"),
                 ElementsAre("p:2:10: the byte 0xff is not UTF-8; expected UTF-8 text\n"
                             "    Save the file again in the encoding UTF-8."));
-    EXPECT_THAT(problems(std::string_view("a = 'x\0'\n", 9)),
+    EXPECT_THAT(project_problems(std::string_view("a = 'x\0'\n", 9)),
                 ElementsAre(StartsWith("p:1:7: this is not TOML: ")));
 }
 
@@ -91,16 +89,18 @@ TEST(ProjectMistakes, DeepNestingIsRefusedWithoutOverflow) {
         "a key with too many dots; expected at most two, as in yarn.MC.name\n"
         "    Take the key apart.";
     // Dot 17 is the first too many: byte 34.
-    EXPECT_THAT(problems(dots + "a = 1\n"), ElementsAre("p:1:34: " + refused));
-    EXPECT_THAT(problems("\n[" + dots + "a]\n"), ElementsAre("p:2:35: " + refused));
-    EXPECT_THAT(problems("x = [\n{" + dots + "a = 1}]\n"), ElementsAre("p:2:35: " + refused));
+    EXPECT_THAT(project_problems(dots + "a = 1\n"), ElementsAre("p:1:34: " + refused));
+    EXPECT_THAT(project_problems("\n[" + dots + "a]\n"), ElementsAre("p:2:35: " + refused));
+    EXPECT_THAT(project_problems("x = [\n{" + dots + "a = 1}]\n"),
+                ElementsAre("p:2:35: " + refused));
     // Strings before it do not hide it, whatever quotes they hold.
-    EXPECT_THAT(problems("x = '''a'''''\n" + dots + "a = 1\n"), ElementsAre("p:2:34: " + refused));
-    EXPECT_THAT(problems("x = \"\"\"\\\"\"\"\"\n" + dots + "a = 1\n"),
+    EXPECT_THAT(project_problems("x = '''a'''''\n" + dots + "a = 1\n"),
                 ElementsAre("p:2:34: " + refused));
-    EXPECT_THAT(problems("x = \"\\\"\" # '\n" + dots + "a = 1\n"),
+    EXPECT_THAT(project_problems("x = \"\"\"\\\"\"\"\"\n" + dots + "a = 1\n"),
                 ElementsAre("p:2:34: " + refused));
-    EXPECT_THAT(problems("x = " + std::string(1'000'000, '[')),
+    EXPECT_THAT(project_problems("x = \"\\\"\" # '\n" + dots + "a = 1\n"),
+                ElementsAre("p:2:34: " + refused));
+    EXPECT_THAT(project_problems("x = " + std::string(1'000'000, '[')),
                 ElementsAre(HasSubstr("exceeded maximum nested value depth")));
 }
 
@@ -125,7 +125,7 @@ TEST(ProjectMistakes, ManyMistakesStopAtAThousand) {
 }
 
 TEST(ProjectMistakes, AllMistakesOfAFileComeInOrder) {
-    const auto found = problems(
+    const auto found = project_problems(
         "craft = 'wool'\n"
         "[gauge]\n"
         "stitches = '0 per 10 cm'\n"
@@ -206,7 +206,8 @@ TEST(ProjectMistakes, UnknownKeysWithTheNearest) {
         "p:2:1: unknown key \"crafft\"; expected one of title, craft, terms, made_for, skill, "
         "margin, notions, care, tail, rows_between_joins, widths, lengths, sizes, gauge, yarn, "
         "stitch, swatch, "
-        "earlier_make, piece, not_read, pattern, pattern_file, finish, maker_gauge, totals_for, tester, "
+        "earlier_make, piece, not_read, pattern, pattern_file, finish, maker_gauge, totals_for, "
+        "tester, "
         "totals_from\n"
         "    Did you mean \"craft\"?");
     EXPECT_THAT(found[1], StartsWith("p:3:1: unknown key \"a\\x1bb\"; "));
@@ -230,7 +231,7 @@ TEST(ProjectMistakes, Sizes) {
 }
 
 TEST(ProjectMistakes, NeitherPiecesNorTotals) {
-    EXPECT_THAT(problems("title = 'T'\n" + gauge + "[yarn.MC]\n"),
+    EXPECT_THAT(project_problems("title = 'T'\n" + hdc_gauge + "[yarn.MC]\n"),
                 ElementsAre("p:1:1: \"piece\" is missing; expected at least one [[piece]], or a "
                             "total for a yarn\n"
                             "    Add a [[piece]] table, or a line like total = \"380 yd\" to a "
@@ -246,7 +247,7 @@ TEST(ProjectMistakes, TablesOfTheWrongShape) {
                             "    Write [[piece]], with two brackets."));
     EXPECT_THAT(at_top("piece = ['P']"),
                 ElementsAre("p:2:10: piece: this is a text; expected a table"));
-    EXPECT_THAT(problems("title = 'T'\ngauge = 'tight'\n" + yarn),
+    EXPECT_THAT(project_problems("title = 'T'\ngauge = 'tight'\n" + yarn),
                 ElementsAre("p:2:9: gauge: this is a text; expected a table that starts with "
                             "[gauge]"));
 }
@@ -282,7 +283,7 @@ TEST(ProjectMistakes, YarnNames) {
                 ElementsAre("p:7:1: \"C C\" cannot name a yarn" + rest,
                             StartsWith("p:8:1: \"yarn\" is missing; expected one of MC, C C")));
     EXPECT_THAT(
-        problems("title = 'T'\n" + gauge + "[yarn]\nMC = 'wool'\n"),
+        project_problems("title = 'T'\n" + hdc_gauge + "[yarn]\nMC = 'wool'\n"),
         ElementsAre("p:6:1: yarn: no yarn is described in it; expected at least one yarn, in "
                     "a table like [yarn.MC]\n"
                     "    Add [yarn.MC] with a line like grist = \"200 yd / 100 g\".",
@@ -290,7 +291,7 @@ TEST(ProjectMistakes, YarnNames) {
                     "[yarn.NAME]"));
     std::string many;
     for (int i = 0; i <= 100; ++i) many += "[yarn.A" + std::to_string(i) + "]\ntotal = '1 m'\n";
-    EXPECT_THAT(problems("title = 'T'\n" + gauge + many).back(),
+    EXPECT_THAT(project_problems("title = 'T'\n" + hdc_gauge + many).back(),
                 StartsWith("p:6:1: yarn: 101 yarns; expected at most 100 yarns"));
 }
 
@@ -373,8 +374,8 @@ TEST(ProjectMistakes, TotalsOfAYarn) {
                     "for all\n"
                     "    Name the sizes at the top, as in sizes = [\"S\", \"M\"], or write "
                     "one value."));
-    EXPECT_THAT(problems("title = 'T'\nsizes = ['S', 'M']\n" + gauge +
-                         "[yarn.MC]\ngrist = '2 m/g'\ntotal = ['1 m', '2 g']\n"),
+    EXPECT_THAT(project_problems("title = 'T'\nsizes = ['S', 'M']\n" + hdc_gauge +
+                                 "[yarn.MC]\ngrist = '2 m/g'\ntotal = ['1 m', '2 g']\n"),
                 ElementsAre("p:9:9: total: lengths and masses in one list; expected all lengths or "
                             "all masses"));
 }

@@ -12,7 +12,7 @@ namespace {
 using namespace skeinfall;
 using testing::HasSubstr;
 
-const std::string head =
+const std::string two_rates_head =
     "title = \"t\"\ncraft = \"crochet\"\n[gauge]\nstitches = \"14 per 10 cm\"\nrows = \"10 per 10 "
     "cm\"\nstitch = \"hdc\"\n[yarn.MC]\nrate = \"1 m / 20 st\"\n[yarn.CC1]\nrate = \"1 m / 20 "
     "st\"\n";
@@ -23,8 +23,9 @@ const std::string other =
     "4\nrows = 40";
 
 TEST(ProjectParts, APieceForEachColour) {
-    const std::string text = exchange::with_copies(
-        head + square + other, "t.toml", 0, {{"square rust", "MC", 9}, {"square sand", "CC1", 11}});
+    const std::string text =
+        exchange::with_copies(two_rates_head + square + other, "t.toml", 0,
+                              {{"square rust", "MC", 9}, {"square sand", "CC1", 11}});
     const project::Project project = exchange::parse_project(text, "t.toml");
     ASSERT_EQ(project.pieces.size(), 3U);
     EXPECT_EQ(project.pieces[0].name, "square rust");
@@ -38,19 +39,20 @@ TEST(ProjectParts, APieceForEachColour) {
         EXPECT_THAT(text, HasSubstr(remark));
         EXPECT_EQ(text.find(remark), text.rfind(remark));
     }
-    const std::string last =
-        exchange::with_copies(head + square + other, "t.toml", 1, {{"strip sand", "CC1", 2}});
+    const std::string last = exchange::with_copies(two_rates_head + square + other, "t.toml", 1,
+                                                   {{"strip sand", "CC1", 2}});
     EXPECT_EQ(exchange::parse_project(last, "t.toml").pieces[1].role, "CC1");
-    EXPECT_THROW(static_cast<void>(exchange::with_copies(head + square, "t.toml", 1, {{}})),
-                 base::InputError);
+    EXPECT_THROW(
+        static_cast<void>(exchange::with_copies(two_rates_head + square, "t.toml", 1, {{}})),
+        base::InputError);
     EXPECT_THROW(static_cast<void>(exchange::with_copies("piece = [{ name = \"a\", rows = 2 }]\n",
                                                          "t.toml", 0, {{}})),
                  base::InputError);
 }
 
 TEST(ProjectParts, WhatIsWoundOffTakesYarn) {
-    const std::string text =
-        exchange::with_extra(head + square, "t.toml", "wound off", "CC1", 4.66 * units::metre);
+    const std::string text = exchange::with_extra(two_rates_head + square, "t.toml", "wound off",
+                                                  "CC1", 4.66 * units::metre);
     const project::Project project = exchange::parse_project(text, "t.toml");
     ASSERT_EQ(project.finish.size(), 1U);
     EXPECT_EQ(project.finish[0].role, "CC1");
@@ -65,7 +67,7 @@ TEST(ProjectParts, TheRepeatBeginsWithAnotherColour) {
         "colour_repeat = \"10 m\" # as the band says\ncolours = [{ colour = \"teal\", share = \"50 "
         "%\" },\n  { colour = \"sand\", share = \"30 %\" }, { colour = \"foam\", share = \"20 %\" "
         "}] # three\n";
-    std::string text = head + square;
+    std::string text = two_rates_head + square;
     text.insert(text.find("[yarn.CC1]"), runs);
     const std::string saved = exchange::with_colours_from(text, "t.toml", "MC", "Sand");
     const project::Role role = *exchange::parse_project(saved, "t.toml").role("MC");

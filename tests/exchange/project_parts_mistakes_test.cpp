@@ -7,6 +7,7 @@
 #include "skeinfall/exchange/project_toml.hpp"
 
 #include "problems_of.hpp"
+#include "project_problems.hpp"
 
 namespace skeinfall::exchange {
 namespace {
@@ -17,17 +18,11 @@ using testing::EndsWith;
 using testing::IsEmpty;
 using testing::StartsWith;
 
-std::vector<std::string> problems(std::string_view text) {
-    return problems_of([&] { return parse_project(text, "p"); });
-}
-
-const std::string gauge =
-    "[gauge]\nstitches = '10 per 10 cm'\nrows = '10 per 10 cm'\nstitch = 'hdc'\n";
-
 /// `lines` start in line 8; there are two yarns, MC and CC1, and CC1 has a grist.
 std::vector<std::string> behind_yarns(const std::string& lines) {
-    return problems("title = 'T'\nyarn = { MC = { total = '1 m' }, CC1 = { grist = '2 m/g' } }\n" +
-                    gauge + "\n" + lines);
+    return project_problems(
+        "title = 'T'\nyarn = { MC = { total = '1 m' }, CC1 = { grist = '2 m/g' } }\n" + hdc_gauge +
+        "\n" + lines);
 }
 
 // [[swatch]] ----------------------------------------------------------------------------------
@@ -140,16 +135,16 @@ TEST(ProjectPartsMistakes, CountsAndMeasuresOfAPieceMayStandSideBySide) {
 
 TEST(ProjectPartsMistakes, ListsOfTheWrongLength) {
     const std::string head =
-        "title = 'T'\nsizes = ['S', 'M']\n" + gauge + "[yarn.MC]\n[[piece]]\nname = 'P'\n";
-    EXPECT_THAT(problems(head + "rows = [1, 2, 3]\nstitches = []\n"),
+        "title = 'T'\nsizes = ['S', 'M']\n" + hdc_gauge + "[yarn.MC]\n[[piece]]\nname = 'P'\n";
+    EXPECT_THAT(project_problems(head + "rows = [1, 2, 3]\nstitches = []\n"),
                 ElementsAre("p:10:8: rows: the number of values is 3, the number of sizes 2; "
                             "expected one value a size, or one value for all",
                             "p:11:12: stitches: the number of values is 0, the number of sizes 2; "
                             "expected one value a size, or one value for all"));
-    EXPECT_THAT(problems(head + "rows = [1, 'x']\nwidth = ['1 m', '2 mx']\n"),
+    EXPECT_THAT(project_problems(head + "rows = [1, 'x']\nwidth = ['1 m', '2 mx']\n"),
                 ElementsAre(StartsWith("p:10:9: rows: this is a whole number; expected a text"),
                             StartsWith("p:11:20: width: \"2 mx\": unknown unit \"mx\"")));
-    EXPECT_THAT(problems(head + "rows = [1, 2]\nwidth = ['1 m', '2 m']\n"), IsEmpty());
+    EXPECT_THAT(project_problems(head + "rows = [1, 2]\nwidth = ['1 m', '2 m']\n"), IsEmpty());
 }
 
 // The gauge is 100 stitches and 100 rows a metre.

@@ -24,12 +24,12 @@ const std::string before =
     "[yarn.MC]\ngrist = '200 m / 100 g'\n[[piece]]\nname = 'B'\nstitches = 20\nrows = 30\n";
 
 /// `lines` start in line 12.
-project::Project read(const std::string& lines) {
+project::Project read_rates(const std::string& lines) {
     return parse_project(before + lines, "p");
 }
 
-std::vector<std::string> problems(const std::string& lines) {
-    return problems_of([&] { return read(lines); });
+std::vector<std::string> rate_problems(const std::string& lines) {
+    return problems_of([&] { return read_rates(lines); });
 }
 
 // One total for sizes of 20 and 30 stitches is the smaller one's: the larger takes half as much
@@ -52,7 +52,7 @@ TEST(RatesToml, OneTotalPromisesNothingToTheLargerSizes) {
 }
 
 TEST(RatesToml, SwatchesByKindWrittenAndMarked) {
-    const project::Project found = read(
+    const project::Project found = read_rates(
         "[[swatch]]\nstitches = { ch = 21, sc = 200 }\nrows = 10\nmass = '4.4 g'\n"
         "scale = '0.1 g'\nends = '20 cm'\n"
         "[[swatch]]\nrows = ['Ch 11.', 'Row 1: sc in 2nd ch from hook and in each ch across. (10 "
@@ -87,47 +87,52 @@ TEST(RatesToml, SwatchesByKindWrittenAndMarked) {
 }
 
 TEST(RatesToml, MistakesOfSwatches) {
-    EXPECT_THAT(problems("[[swatch]]\nstitches = { scc = 4 }\nlength = '1 m'\n"),
+    EXPECT_THAT(rate_problems("[[swatch]]\nstitches = { scc = 4 }\nlength = '1 m'\n"),
                 ElementsAre(StartsWith("p:13:12: stitches: ")));
-    EXPECT_THAT(problems("[[swatch]]\nstitches = {}\nlength = '1 m'\n"),
+    EXPECT_THAT(rate_problems("[[swatch]]\nstitches = {}\nlength = '1 m'\n"),
                 ElementsAre("p:13:12: stitches: this is empty; expected stitches by kind\n"
                             "    Write it like stitches = { dc = 12, ch = 4 }."));
-    EXPECT_THAT(problems("[[swatch]]\nstitches = 4\nrows = ['Ch 5.', 'Row 1: sc in 2nd ch from "
-                         "hook and in each ch across. (4 sc)']\nlength = '1 m'\n"),
-                ElementsAre(StartsWith("p:13:12: stitches: the rows say it already")));
-    EXPECT_THAT(problems("[[swatch]]\nrows = ['Ch 5.', 'Row 1: sc in 2nd ch from hook and in each "
-                         "ch across. (9 sc)']\nlength = '1 m'\n"),
-                ElementsAre(StartsWith("p:13:73: rows: row 1: the pattern says 9 sc")));
-    EXPECT_THAT(problems("[[swatch]]\nstitches = { sc = 4 }\nstitch = 'dc'\nlength = '1 m'\n"),
+    EXPECT_THAT(
+        rate_problems("[[swatch]]\nstitches = 4\nrows = ['Ch 5.', 'Row 1: sc in 2nd ch from "
+                      "hook and in each ch across. (4 sc)']\nlength = '1 m'\n"),
+        ElementsAre(StartsWith("p:13:12: stitches: the rows say it already")));
+    EXPECT_THAT(
+        rate_problems("[[swatch]]\nrows = ['Ch 5.', 'Row 1: sc in 2nd ch from hook and in each "
+                      "ch across. (9 sc)']\nlength = '1 m'\n"),
+        ElementsAre(StartsWith("p:13:73: rows: row 1: the pattern says 9 sc")));
+    EXPECT_THAT(rate_problems("[[swatch]]\nstitches = { sc = 4 }\nstitch = 'dc'\nlength = '1 m'\n"),
                 ElementsAre(StartsWith("p:14:10: stitch: its stitches are told by kind already")));
-    EXPECT_THAT(problems("[[swatch]]\nstitches = 4\nlength = '1 m'\n"),
+    EXPECT_THAT(rate_problems("[[swatch]]\nstitches = 4\nlength = '1 m'\n"),
                 ElementsAre("p:13:12: stitches: it needs \"rows\" as well; expected both "
                             "\"stitches\" and \"rows\", or neither"));
-    EXPECT_THAT(problems("[[swatch]]\nstitches = 4\nrows = 4\nmarked = '1 m'\nmass = '4 g'\n"
-                         "scale = '1 g'\n"),
+    EXPECT_THAT(rate_problems("[[swatch]]\nstitches = 4\nrows = 4\nmarked = '1 m'\nmass = '4 g'\n"
+                              "scale = '1 g'\n"),
                 ElementsAre(StartsWith(
                     "p:15:10: marked: the yarn of this swatch is given more than one way")));
-    EXPECT_THAT(problems("[[swatch]]\nstitches = 4\nrows = 4\nbefore = '4 g'\nscale = '1 g'\n"),
-                ElementsAre(StartsWith("p:15:10: before: it needs \"after\" as well"),
-                            StartsWith("p:16:9: scale: there is no mass it belongs to")));
-    EXPECT_THAT(problems("[[swatch]]\nstitches = 4\nrows = 4\nbefore = '4 g'\nafter = '4 g'\n"),
-                ElementsAre(StartsWith("p:15:10: before: the step of the scale is missing"),
-                            StartsWith("p:16:9: after: nothing was used")));
-    EXPECT_THAT(problems("[[swatch]]\nstitches = 4\nrows = 4\nbefore = '4 m'\nafter = '5 m'\n"),
-                ElementsAre("p:16:9: after: nothing was used: it is not below what there was "
-                            "before; expected less than 4 m"));
-    EXPECT_THAT(problems("[[swatch]]\nstitches = 4\nrows = 4\nbefore = '9 g'\nafter = '5 g'\n"
-                         "scale = '1 g'\ntare = '1 g'\n"),
+    EXPECT_THAT(
+        rate_problems("[[swatch]]\nstitches = 4\nrows = 4\nbefore = '4 g'\nscale = '1 g'\n"),
+        ElementsAre(StartsWith("p:15:10: before: it needs \"after\" as well"),
+                    StartsWith("p:16:9: scale: there is no mass it belongs to")));
+    EXPECT_THAT(
+        rate_problems("[[swatch]]\nstitches = 4\nrows = 4\nbefore = '4 g'\nafter = '4 g'\n"),
+        ElementsAre(StartsWith("p:15:10: before: the step of the scale is missing"),
+                    StartsWith("p:16:9: after: nothing was used")));
+    EXPECT_THAT(
+        rate_problems("[[swatch]]\nstitches = 4\nrows = 4\nbefore = '4 m'\nafter = '5 m'\n"),
+        ElementsAre("p:16:9: after: nothing was used: it is not below what there was "
+                    "before; expected less than 4 m"));
+    EXPECT_THAT(rate_problems("[[swatch]]\nstitches = 4\nrows = 4\nbefore = '9 g'\nafter = '5 g'\n"
+                              "scale = '1 g'\ntare = '1 g'\n"),
                 ElementsAre(StartsWith("p:18:8: tare: what else was on the scale cancels")));
-    EXPECT_THAT(problems("[[swatch]]\nstitches = 4\nrows = 4\nlength = '1 m'\nends = '2 m'\n"),
+    EXPECT_THAT(rate_problems("[[swatch]]\nstitches = 4\nrows = 4\nlength = '1 m'\nends = '2 m'\n"),
                 ElementsAre(StartsWith("p:16:8: ends: the ends are all the yarn of the swatch")));
-    EXPECT_THAT(problems("[[swatch]]\nstitches = 4\nrows = 4\nbefore = 'x'\nafter = '5 g'\n"
-                         "scale = '1 g'\n"),
+    EXPECT_THAT(rate_problems("[[swatch]]\nstitches = 4\nrows = 4\nbefore = 'x'\nafter = '5 g'\n"
+                              "scale = '1 g'\n"),
                 ElementsAre(StartsWith("p:15:11: before: ")));
 }
 
 TEST(RatesToml, EarlierMakes) {
-    const project::Project found = read(
+    const project::Project found = read_rates(
         "[[earlier_make]]\nname = 'First'\nwidth = '80 cm'\nheight = '1 m'\nmass = '400 g'\n"
         "scale = '1 g'\n[[earlier_make]]\narea = '0.62 sq m'\nlength = '610 m'\n"
         "[[earlier_make]]\nstitches = 19321\nlength = '610 m'\n");
@@ -139,24 +144,25 @@ TEST(RatesToml, EarlierMakes) {
 }
 
 TEST(RatesToml, MistakesOfEarlierMakes) {
-    EXPECT_THAT(problems("[[earlier_make]]\n"),
+    EXPECT_THAT(rate_problems("[[earlier_make]]\n"),
                 ElementsAre(StartsWith("p:12:1: \"stitches\" is missing; expected one of "
                                        "\"stitches\", \"area\", or \"width\" and \"height\""),
                             StartsWith("p:12:1: \"mass\" is missing")));
-    EXPECT_THAT(problems("[[earlier_make]]\narea = '4 m'\nstitches = 3\nlength = '1 m'\n"),
+    EXPECT_THAT(rate_problems("[[earlier_make]]\narea = '4 m'\nstitches = 3\nlength = '1 m'\n"),
                 ElementsAre(StartsWith("p:13:11: area: \"4 m\": the area unit is missing"),
                             StartsWith("p:14:12: stitches: its size is given more than one way")));
-    EXPECT_THAT(problems("[[earlier_make]]\nwidth = '4 m'\nlength = '1 m'\nmass = '1 g'\n"),
+    EXPECT_THAT(rate_problems("[[earlier_make]]\nwidth = '4 m'\nlength = '1 m'\nmass = '1 g'\n"),
                 ElementsAre(StartsWith("p:13:9: width: it needs \"height\" as well"),
                             StartsWith("p:14:10: length: its yarn is given more than one way"),
                             StartsWith("p:15:8: mass: the step of the scale is missing")));
-    EXPECT_THAT(problems("[[earlier_make]]\nstitches = 4\nlength = '1 m'\nscale = '1 g'\nx = 1\n"),
-                ElementsAre(StartsWith("p:15:9: scale: there is no mass it belongs to"),
-                            StartsWith("p:16:1: unknown key \"x\"")));
+    EXPECT_THAT(
+        rate_problems("[[earlier_make]]\nstitches = 4\nlength = '1 m'\nscale = '1 g'\nx = 1\n"),
+        ElementsAre(StartsWith("p:15:9: scale: there is no mass it belongs to"),
+                    StartsWith("p:16:1: unknown key \"x\"")));
 }
 
 TEST(RatesToml, GaugesOfMakerAndPiece) {
-    const project::Project found = read(
+    const project::Project found = read_rates(
         "gauge = { stitches = '20 per 10 cm', rows = '20 per 10 cm' }\n[maker_gauge]\n"
         "stitches = '11 per 10 cm'\nrows = '10 per 10 cm'\nkeep = 'size'\n");
     ASSERT_TRUE(found.pattern_gauge.has_value());
@@ -170,17 +176,18 @@ TEST(RatesToml, GaugesOfMakerAndPiece) {
 
 TEST(RatesToml, MistakesOfGauges) {
     EXPECT_THAT(
-        problems("gauge = { stitches = '20 per 10 cm' }\n[maker_gauge]\n"
-                 "stitches = 'x'\nrows = '10 per 10 cm'\nkeep = 'all'\n"),
+        rate_problems("gauge = { stitches = '20 per 10 cm' }\n[maker_gauge]\n"
+                      "stitches = 'x'\nrows = '10 per 10 cm'\nkeep = 'all'\n"),
         ElementsAre(StartsWith("p:12:9: \"rows\" is missing"), StartsWith("p:14:13: stitches: "),
                     StartsWith("p:16:8: keep: unknown word \"all\"")));
-    EXPECT_THAT(problems("[maker_gauge]\nstitches = '1 per cm'\nrows = '1 per cm'\n"),
+    EXPECT_THAT(rate_problems("[maker_gauge]\nstitches = '1 per cm'\nrows = '1 per cm'\n"),
                 ElementsAre(StartsWith("p:12:1: \"keep\" is missing; expected \"stitch counts\" "
                                        "or \"size\"")));
-    EXPECT_THAT(problems("[[piece]]\nname = 'Lace'\nrows = ['Ch 5.', 'Row 1: sc in 2nd ch from "
-                         "hook and in each ch across. (4 sc)']\n[maker_gauge]\nstitches = '1 per "
-                         "cm'\nrows = '1 per cm'\nkeep = 'size'\n"),
-                ElementsAre(StartsWith("p:18:8: keep: the rows of \"Lace\" are written out")));
+    EXPECT_THAT(
+        rate_problems("[[piece]]\nname = 'Lace'\nrows = ['Ch 5.', 'Row 1: sc in 2nd ch from "
+                      "hook and in each ch across. (4 sc)']\n[maker_gauge]\nstitches = '1 per "
+                      "cm'\nrows = '1 per cm'\nkeep = 'size'\n"),
+        ElementsAre(StartsWith("p:18:8: keep: the rows of \"Lace\" are written out")));
 }
 
 TEST(RatesToml, LengthsInTwoUnits) {

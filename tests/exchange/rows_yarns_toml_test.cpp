@@ -11,7 +11,7 @@
 namespace skeinfall::exchange {
 namespace {
 
-std::string file(const std::string& piece) {
+std::string throw_of(const std::string& piece) {
     return R"(title = "Throw"
 [gauge]
 stitches = "16 per 10 cm"
@@ -28,13 +28,14 @@ name = "Body"
            "\n";
 }
 
-const std::string rows =
+const std::string throw_rows =
     R"toml(rows = ["Ch 31.", "Row 1: sc in 2nd ch from hook and in each ch across. (30 sc)",
 "Rows 2-40: ch 1, turn, sc in each st across.",
 "Rows 41-100: With clay, ch 1, turn, sc in each st across."])toml";
 
 TEST(RowsYarnsToml, BecomeTheStripesOfThePiece) {
-    const project::Project project = parse_project(file("yarn = \"MC\"\n" + rows), "p.toml");
+    const project::Project project =
+        parse_project(throw_of("yarn = \"MC\"\n" + throw_rows), "p.toml");
     const std::vector<project::Stripe> wanted{{"MC", 40}, {"CC1", 60}};
     EXPECT_EQ(project.pieces.front().stripes, wanted);
     const std::vector<project::Row> all = project::row_sequence(project, 0);
@@ -48,9 +49,11 @@ TEST(RowsYarnsToml, MayStandBesideTheSameStripesOnly) {
         return "stripes = [{ yarn = \"MC\", rows = " + std::to_string(first) +
                " }, { yarn = \"CC1\", rows = 60 }]\n";
     };
-    EXPECT_EQ(parse_project(file(stripes(40) + rows), "p.toml").pieces.front().stripes.size(), 2U);
+    EXPECT_EQ(
+        parse_project(throw_of(stripes(40) + throw_rows), "p.toml").pieces.front().stripes.size(),
+        2U);
     const auto problems =
-        problems_of([&] { return parse_project(file(stripes(30) + rows), "p.toml"); });
+        problems_of([&] { return parse_project(throw_of(stripes(30) + throw_rows), "p.toml"); });
     ASSERT_EQ(problems.size(), 1U);
     EXPECT_NE(problems.front().find("row 31 is worked in CC1 here, the rows say MC"),
               std::string::npos)
@@ -60,8 +63,9 @@ TEST(RowsYarnsToml, MayStandBesideTheSameStripesOnly) {
 
 TEST(RowsYarnsToml, RowsAllInAnotherYarnAreInThatYarn) {
     const project::Project project = parse_project(
-        file("yarn = \"MC\"\nrows = [\"Ch 31.\", \"Row 1: With CC1, sc in 2nd ch from hook and in "
-             "each ch across.\"]"),
+        throw_of(
+            "yarn = \"MC\"\nrows = [\"Ch 31.\", \"Row 1: With CC1, sc in 2nd ch from hook and in "
+            "each ch across.\"]"),
         "p.toml");
     EXPECT_EQ(project.pieces.front().role, "CC1");
     EXPECT_TRUE(project.pieces.front().stripes.empty());
@@ -69,8 +73,9 @@ TEST(RowsYarnsToml, RowsAllInAnotherYarnAreInThatYarn) {
 
 TEST(RowsYarnsToml, SeveralYarnsInARowAreARowForEach) {
     const project::Project project = parse_project(
-        file("yarn = \"MC\"\nrows = [\"Ch 31.\", \"Row 1: sc in 2nd ch from hook and in each ch "
-             "across. (30 sc)\", \"Row 2: ch 1, turn, 10 sc, with CC1 15 sc, with MC 5 sc.\"]"),
+        throw_of(
+            "yarn = \"MC\"\nrows = [\"Ch 31.\", \"Row 1: sc in 2nd ch from hook and in each ch "
+            "across. (30 sc)\", \"Row 2: ch 1, turn, 10 sc, with CC1 15 sc, with MC 5 sc.\"]"),
         "p.toml");
     const std::vector<project::Row> all = project::row_sequence(project, 0);
     ASSERT_EQ(all.size(), 3U);

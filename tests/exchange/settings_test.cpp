@@ -112,7 +112,7 @@ TEST(Settings, SettingRefusesWhatCouldNotBeRead) {
         EXPECT_THROW(static_cast<void>(with_setting("", "units", value)), base::InputError);
 }
 
-constexpr std::string_view hat =
+constexpr std::string_view hat_project =
     "title = \"Hat\"\ncraft = \"crochet\"\n"
     "[gauge]\nstitches = \"14 per 10 cm\"\nrows = \"10 per 10 cm\"\nstitch = \"dc\"\n"
     "[yarn.MC]\nclass = 4\n"
@@ -120,14 +120,14 @@ constexpr std::string_view hat =
 
 TEST(Settings, HoldWhereAProjectDoesNotSay) {
     const auto settings = exchange::parse_settings(all, "s.toml");
-    const auto silent = exchange::parse_project(hat, "hat.toml", settings.project);
+    const auto silent = exchange::parse_project(hat_project, "hat.toml", settings.project);
     EXPECT_EQ(silent.terms, project::Terms::uk);
     EXPECT_DOUBLE_EQ(silent.margin.value(), 0.05);
     EXPECT_DOUBLE_EQ(silent.tail / (20.0 * units::centimetre), 1.0);
     ASSERT_TRUE(silent.roles.front().rate);
 
     const std::string says =
-        "terms = \"US\"\nmargin = \"10 %\"\ntail = \"10 cm\"\n" + std::string(hat);
+        "terms = \"US\"\nmargin = \"10 %\"\ntail = \"10 cm\"\n" + std::string(hat_project);
     const auto stated = exchange::parse_project(says, "hat.toml", settings.project);
     EXPECT_EQ(stated.terms, project::Terms::us);
     EXPECT_DOUBLE_EQ(stated.margin.value(), 0.10);
@@ -137,10 +137,10 @@ TEST(Settings, HoldWhereAProjectDoesNotSay) {
 /// A rate of the maker's own stands behind everything a project states.
 TEST(Settings, ARateGivesWayToAProject) {
     const auto settings = exchange::parse_settings(all, "s.toml");
-    std::string text(hat);
+    std::string text(hat_project);
     text.insert(text.find("[[piece]]"), "total = \"100 m\"\n");
     EXPECT_FALSE(exchange::parse_project(text, "hat.toml", settings.project).roles.front().rate);
-    std::string knitted(hat);
+    std::string knitted(hat_project);
     knitted.replace(knitted.find("class = 4"), 9, "class = 3");
     EXPECT_FALSE(exchange::parse_project(knitted, "hat.toml", settings.project).roles.front().rate);
 }

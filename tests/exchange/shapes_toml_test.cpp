@@ -20,7 +20,7 @@ using testing::IsEmpty;
 using testing::StartsWith;
 
 /// `lines` start in line 9.
-project::Project read(const std::string& lines) {
+project::Project read_shape(const std::string& lines) {
     return parse_project(
         "title = 'T'\nyarn = { MC = {}, CC = {} }\n[gauge]\nstitches = '10 per 10 cm'\n"
         "rows = '10 per 10 cm'\nstitch = 'dc'\n[[piece]]\nname = 'P'\n" +
@@ -28,12 +28,12 @@ project::Project read(const std::string& lines) {
         "p");
 }
 
-std::vector<std::string> problems(const std::string& lines) {
-    return problems_of([&] { return read("yarn = 'MC'\n" + lines); });
+std::vector<std::string> shape_problems(const std::string& lines) {
+    return problems_of([&] { return read_shape("yarn = 'MC'\n" + lines); });
 }
 
 std::vector<std::int64_t> widths(const std::string& lines) {
-    const project::Project project = read("yarn = 'MC'\n" + lines);
+    const project::Project project = read_shape("yarn = 'MC'\n" + lines);
     return project::row_widths(project, project.pieces.at(0), 0);
 }
 
@@ -50,45 +50,45 @@ TEST(ShapeKeys, FiguresOfEachShape) {
 }
 
 TEST(ShapeKeys, WhatIsMissing) {
-    EXPECT_THAT(problems("shape = 'crecent'\nrows = 3\n"),
+    EXPECT_THAT(shape_problems("shape = 'crecent'\nrows = 3\n"),
                 ElementsAre(StartsWith("p:10:9: shape: there is no shape called \"crecent\"; "
                                        "expected rectangle, tube")));
-    EXPECT_THAT(problems("shape = 5\nrows = 3\n"),
+    EXPECT_THAT(shape_problems("shape = 5\nrows = 3\n"),
                 ElementsAre(StartsWith("p:10:9: shape: this is a whole number; expected a text")));
-    EXPECT_THAT(problems("shape = 'circle'\n"),
+    EXPECT_THAT(shape_problems("shape = 'circle'\n"),
                 ElementsAre("p:7:1: \"rows\" is missing; expected \"rows\", or \"width\" for the "
                             "way across"));
-    EXPECT_THAT(problems("shape = 'trapezoid'\nrows = 3\nstitches = 4\n"),
+    EXPECT_THAT(shape_problems("shape = 'trapezoid'\nrows = 3\nstitches = 4\n"),
                 ElementsAre("p:7:1: a figure is missing for the shape \"trapezoid\"; expected "
                             "\"last_stitches\" or \"last_width\""));
-    EXPECT_THAT(problems("shape = 'triangle from the long edge'\n"),
+    EXPECT_THAT(shape_problems("shape = 'triangle from the long edge'\n"),
                 ElementsAre(HasSubstr("expected \"stitches\" or \"width\"")));
-    EXPECT_THAT(problems("shape = 'corner to corner'\n"),
+    EXPECT_THAT(shape_problems("shape = 'corner to corner'\n"),
                 ElementsAre("p:7:1: its size is not clear; expected \"blocks_wide\" and "
                             "\"blocks_high\", or \"rows\" for a square"));
 }
 
 TEST(ShapeKeys, WhatIsTooMuch) {
-    EXPECT_THAT(problems("shape = 'crescent'\nrows = 3\nlength = '3 cm'\n"),
+    EXPECT_THAT(shape_problems("shape = 'crescent'\nrows = 3\nlength = '3 cm'\n"),
                 ElementsAre("p:12:10: length: it is said twice for the shape \"crescent\"; "
                             "expected \"rows\" or \"length\""));
     EXPECT_THAT(
-        problems("shape = 'corner to corner'\nrows = 9\nblocks_wide = 3\nblocks_high = 4\n"),
+        shape_problems("shape = 'corner to corner'\nrows = 9\nblocks_wide = 3\nblocks_high = 4\n"),
         ElementsAre(HasSubstr("p:11:8: rows: its size is not clear")));
     EXPECT_THAT(
-        problems("shape = 'tube'\nrows = 3\nstitches = 4\nlast_stitches = 4\ncorners = 5\n"
-                 "blocks_wide = 4\n"),
+        shape_problems("shape = 'tube'\nrows = 3\nstitches = 4\nlast_stitches = 4\ncorners = 5\n"
+                       "blocks_wide = 4\n"),
         ElementsAre(HasSubstr("p:13:17: last_stitches: this shape does not have it; expected it "
                               "with shape = \"trapezoid\""),
                     HasSubstr("p:14:11: corners: this shape does not have it"),
                     HasSubstr("p:15:15: blocks_wide: this shape does not have it")));
-    EXPECT_THAT(problems("shape = 'triangle from the long edge'\nstitches = 9\nrows = 20\n"),
+    EXPECT_THAT(shape_problems("shape = 'triangle from the long edge'\nstitches = 9\nrows = 20\n"),
                 ElementsAre(HasSubstr("no stitches are left in row 20")));
-    EXPECT_THAT(problems("shape = 'circle'\nrows = 'Row 1: ch 2, sc in 2nd ch from hook'\n"),
+    EXPECT_THAT(shape_problems("shape = 'circle'\nrows = 'Row 1: ch 2, sc in 2nd ch from hook'\n"),
                 ElementsAre(HasSubstr("p:10:9: shape: the rows say it already")));
-    EXPECT_THAT(problems("shape = 'polygon'\nrows = 3\ncorners = 2\n"),
+    EXPECT_THAT(shape_problems("shape = 'polygon'\nrows = 3\ncorners = 2\n"),
                 ElementsAre(HasSubstr("p:12:11: corners: 2 is too small")));
-    EXPECT_THAT(problems("shape = 'circle'\nrows = 1_000_000\nincrease = 1_000_000\n"),
+    EXPECT_THAT(shape_problems("shape = 'circle'\nrows = 1_000_000\nincrease = 1_000_000\n"),
                 ElementsAre(HasSubstr("too many stitches in its last row")));
 }
 
@@ -107,7 +107,7 @@ TEST(ShapeKeys, WhatKnittingDoesNotHave) {
 TEST(ShapeKeys, AnotherGauge) {
     const std::string own =
         "[maker_gauge]\nstitches = '11 per 10 cm'\nrows = '10 per 10 cm'\nkeep = 'size'\n";
-    EXPECT_THAT(problems("shape = 'corner to corner'\nrows = 9\n" + own),
+    EXPECT_THAT(shape_problems("shape = 'corner to corner'\nrows = 9\n" + own),
                 ElementsAre(StartsWith("p:15:8: keep: \"P\" is counted in blocks")));
     EXPECT_THAT(widths("rows = 11\nstitches = 10\nincrease = 2\nevery = 2\n" + own).back(), 22);
 }
@@ -116,18 +116,18 @@ TEST(StripeKeys, HowFarYarnIsCarried) {
     const std::string stripes =
         "stripes = [{ yarn = 'MC', rows = 2 }, { yarn = 'CC', rows = 4 }]\n"
         "rows = 12\nstitches = 5\n";
-    EXPECT_FALSE(read(stripes).pieces.at(0).carry_at_most);
-    EXPECT_NEAR(
-        *read(stripes + "carry_at_most = '5 cm'\n").pieces.at(0).carry_at_most / units::centimetre,
-        5.0, 1e-12);
+    EXPECT_FALSE(read_shape(stripes).pieces.at(0).carry_at_most);
+    EXPECT_NEAR(*read_shape(stripes + "carry_at_most = '5 cm'\n").pieces.at(0).carry_at_most /
+                    units::centimetre,
+                5.0, 1e-12);
     const auto wrong = [&](const std::string& lines) {
-        return problems_of([&] { return read(lines); });
+        return problems_of([&] { return read_shape(lines); });
     };
     EXPECT_THAT(wrong(stripes + "carry_at_most = '5 g'\n"),
                 ElementsAre(StartsWith("p:12:20: carry_at_most: \"5 g\"")));
     EXPECT_THAT(wrong(stripes + "carry_at_most = 5\n"),
                 ElementsAre(StartsWith("p:12:17: carry_at_most: this is a whole number")));
-    EXPECT_THAT(problems("rows = 2\nstitches = 5\ncarry_at_most = '5 cm'\n"),
+    EXPECT_THAT(shape_problems("rows = 2\nstitches = 5\ncarry_at_most = '5 cm'\n"),
                 ElementsAre("p:12:17: carry_at_most: only between stripes a yarn rests; expected "
                             "it beside stripes\n    Leave this line out."));
     EXPECT_THAT(wrong(stripes), IsEmpty());

@@ -18,7 +18,7 @@ using testing::HasSubstr;
 using testing::IsEmpty;
 using testing::StartsWith;
 
-std::vector<std::string> problems(std::string_view text) {
+std::vector<std::string> stash_problems(std::string_view text) {
     return problems_of([&] { return parse_stash_csv(text, "s.csv"); });
 }
 
@@ -101,7 +101,7 @@ TEST(StashCsv, HeaderAloneIsAnEmptyStash) {
 }
 
 TEST(StashCsv, FileWithoutRows) {
-    EXPECT_THAT(problems(""),
+    EXPECT_THAT(stash_problems(""),
                 ElementsAre("s.csv:1:1: the file has no rows; expected a header row with the names "
                             "of the columns\n"
                             "    The first row could be: "
@@ -109,7 +109,7 @@ TEST(StashCsv, FileWithoutRows) {
 }
 
 TEST(StashCsv, MistakesOfTheHeaderComeTogether) {
-    const auto found = problems("id,colr,lot,Dye-Lot,,zebra\ns1,,,,,\n");
+    const auto found = stash_problems("id,colr,lot,Dye-Lot,,zebra\ns1,,,,,\n");
     ASSERT_EQ(found.size(), 5U);
     EXPECT_EQ(found[0],
               "s.csv:1:1: the column \"yarn\" is missing; expected a column with the names of the "
@@ -130,7 +130,7 @@ TEST(StashCsv, MistakesOfTheHeaderComeTogether) {
 }
 
 TEST(StashCsv, RowsWithTooFewAndTooManyCells) {
-    EXPECT_THAT(problems("yarn,note\nMoss\nMoss,a,b,c\n"),
+    EXPECT_THAT(stash_problems("yarn,note\nMoss\nMoss,a,b,c\n"),
                 ElementsAre("s.csv:2:1: the row ends after 1 of 2 columns; expected one cell a "
                             "column, empty where nothing is known\n"
                             "    Add the commas of the empty cells.",
@@ -140,7 +140,7 @@ TEST(StashCsv, RowsWithTooFewAndTooManyCells) {
 }
 
 TEST(StashCsv, RowWithoutAYarn) {
-    EXPECT_THAT(problems("id,yarn\ns1, \n"),
+    EXPECT_THAT(stash_problems("id,yarn\ns1, \n"),
                 ElementsAre("s.csv:2:1: the row names no yarn; expected the yarn's name in the "
                             "column \"yarn\"\n"
                             "    Fill in that cell."));
@@ -151,19 +151,19 @@ TEST(StashCsv, Ids) {
     const std::string letters =
         "; expected up to 40 letters without accents, digits, \"-\", \"_\" or \".\"";
     const std::string forty(40, 'a');
-    EXPECT_THAT(problems("id,yarn\n" + forty + ",Moss\ns1,Moss\ns2,Moss\n\"s1\",Moss\n"),
+    EXPECT_THAT(stash_problems("id,yarn\n" + forty + ",Moss\ns1,Moss\ns2,Moss\n\"s1\",Moss\n"),
                 ElementsAre("s.csv:5:2: id: \"s1\" is the id of line 3 too; expected an id of its "
                             "own for each skein" +
                             remedy));
     EXPECT_THAT(
-        problems("id,yarn\ns/1,Moss\n" + forty + "a,Moss\n"),
+        stash_problems("id,yarn\ns/1,Moss\n" + forty + "a,Moss\n"),
         ElementsAre("s.csv:2:2: id: \"s/1\" cannot be an id" + letters + remedy,
                     "s.csv:3:1: id: \"" + forty + "a\" cannot be an id" + letters + remedy));
 }
 
 TEST(StashCsv, UnitMistakesPointIntoTheCell) {
     // "3.5 ozz": the unit is byte 5 of a cell that starts in column 6, a quoted one in column 7.
-    EXPECT_THAT(problems("yarn,label_mass\nMoss,3.5 ozz\nMoss,\" 3.5 ozz\"\n"),
+    EXPECT_THAT(stash_problems("yarn,label_mass\nMoss,3.5 ozz\nMoss,\" 3.5 ozz\"\n"),
                 ElementsAre("s.csv:2:10: label_mass: \"3.5 ozz\": unknown unit \"ozz\"; expected a "
                             "mass unit (g, kg, oz, lb)\n"
                             "    Did you mean \"oz\"?",
@@ -171,20 +171,20 @@ TEST(StashCsv, UnitMistakesPointIntoTheCell) {
                             "mass unit (g, kg, oz, lb)\n"
                             "    Did you mean \"oz\"?"));
     // The inch sign is doubled in the file, so the cell does not stand there byte for byte.
-    EXPECT_THAT(problems("yarn,label_length\nMoss,\"6\"\" x\"\n").front(),
+    EXPECT_THAT(stash_problems("yarn,label_length\nMoss,\"6\"\" x\"\n").front(),
                 StartsWith("s.csv:2:6: label_length: \"6\" x\": \"x\" is left over; "));
-    EXPECT_THAT(problems("yarn,label_length\nMoss,100\n").front(),
+    EXPECT_THAT(stash_problems("yarn,label_length\nMoss,100\n").front(),
                 StartsWith("s.csv:2:9: label_length: \"100\": the unit is missing; "));
-    EXPECT_THAT(problems("yarn,label_length\nMoss,\"1,500 m\"\n").front(),
+    EXPECT_THAT(stash_problems("yarn,label_length\nMoss,\"1,500 m\"\n").front(),
                 StartsWith("s.csv:2:7: label_length: \"1,500 m\": \"1,500\" can be read as 1500 or "
                            "as 1.500; "));
-    EXPECT_THAT(problems("yarn,colour_repeat\nMoss,2 oz\n").front(),
+    EXPECT_THAT(stash_problems("yarn,colour_repeat\nMoss,2 oz\n").front(),
                 StartsWith("s.csv:2:8: colour_repeat: \"2 oz\": \"oz\" is another kind of unit; "));
 }
 
 TEST(StashCsv, MassesMustBeAboveZero) {
     EXPECT_THAT(
-        problems("yarn,label_mass,weighed,scale\nMoss,-3 oz,0 g,1 g\n"),
+        stash_problems("yarn,label_mass,weighed,scale\nMoss,-3 oz,0 g,1 g\n"),
         ElementsAre("s.csv:2:6: label_mass: \"-3 oz\": the amount is negative; expected more "
                     "than zero\n"
                     "    Write it like \"100 g\".",
@@ -194,7 +194,7 @@ TEST(StashCsv, MassesMustBeAboveZero) {
 }
 
 TEST(StashCsv, WeighingNeedsItsScale) {
-    EXPECT_THAT(problems("yarn,weighed,scale,tare\nMoss,62 g,,\nMoss,,1 g,\nMoss,,,9 g\n"),
+    EXPECT_THAT(stash_problems("yarn,weighed,scale,tare\nMoss,62 g,,\nMoss,,1 g,\nMoss,,,9 g\n"),
                 ElementsAre("s.csv:2:1: the step of the scale is missing; expected the "
                             "smallest step the scale shows, such as 1 g\n"
                             "    A usual kitchen scale has a step of \"1 g\".",
@@ -207,7 +207,7 @@ TEST(StashCsv, WeighingNeedsItsScale) {
 }
 
 TEST(StashCsv, WrongTareIsOneProblemAndNoWeighingWithoutIt) {
-    EXPECT_THAT(problems("yarn,weighed,scale,tare\nMoss,62 g,1 g,70\n"),
+    EXPECT_THAT(stash_problems("yarn,weighed,scale,tare\nMoss,62 g,1 g,70\n"),
                 ElementsAre(StartsWith("s.csv:2:17: tare: \"70\": the unit is missing; ")));
 }
 
@@ -216,29 +216,29 @@ TEST(StashCsv, FaultsOfASkein) {
         "; expected a reading that fits the skein\n"
         "    Weigh the skein again, or mend its label or state.";
     EXPECT_THAT(
-        problems("yarn,weighed,scale,tare\nMoss,62 g,1 g,62 g\n"),
+        stash_problems("yarn,weighed,scale,tare\nMoss,62 g,1 g,62 g\n"),
         ElementsAre("s.csv:2:6: weighed: the reading is not above the tare: nothing would be "
                     "left" +
                     rest));
     EXPECT_THAT(
-        problems("yarn,label_mass,state,weighed,scale\nMoss,100 g,part,150 g,1 g\n"),
+        stash_problems("yarn,label_mass,state,weighed,scale\nMoss,100 g,part,150 g,1 g\n"),
         ElementsAre("s.csv:2:17: weighed: a part skein that weighs more than a whole one by "
                     "its label (100 g)" +
                     rest));
 }
 
 TEST(StashCsv, FibreThatDoesNotAddUp) {
-    EXPECT_THAT(problems("yarn,fiber\nMoss,80% wool 10% nylon\n"),
+    EXPECT_THAT(stash_problems("yarn,fiber\nMoss,80% wool 10% nylon\n"),
                 ElementsAre("s.csv:2:6: fibre: \"80% wool 10% nylon\": the shares add to 90 %; "
                             "expected shares and fibres that add to 100 %\n"
                             "    Write it like \"80% wool 20% nylon\"."));
-    EXPECT_THAT(problems("yarn,fiber\nMoss,80% wool nylon 20%\n").front(),
+    EXPECT_THAT(stash_problems("yarn,fiber\nMoss,80% wool nylon 20%\n").front(),
                 StartsWith("s.csv:2:24: fibre: "));
 }
 
 TEST(StashCsv, ClassStateAndKnots) {
     EXPECT_THAT(
-        problems("yarn,class,state,knots\nMoss,9,half,-1\nMoss,medum,,1.5\nMoss,,,1001\n"),
+        stash_problems("yarn,class,state,knots\nMoss,9,half,-1\nMoss,medum,,1.5\nMoss,,,1001\n"),
         ElementsAre(
             "s.csv:2:6: class: unknown weight class \"9\"; expected a number or name of 0 "
             "(Lace), 1 (Super Fine), 2 (Fine), 3 (Light), 4 (Medium), 5 (Bulky), 6 (Super "
@@ -260,23 +260,25 @@ TEST(StashCsv, ClassStateAndKnots) {
 TEST(StashCsv, TextsThatAreTooLongOrHoldControlCharacters) {
     const std::string rest =
         "; expected at most 200 bytes of plain text\n    Shorten it, or type it anew.";
-    EXPECT_THAT(problems("yarn,note\n" + std::string(200, 'm') + ",n\n"), IsEmpty());
-    EXPECT_THAT(problems("yarn,note\n" + std::string(201, 'm') + ",n\n"),
+    EXPECT_THAT(stash_problems("yarn,note\n" + std::string(200, 'm') + ",n\n"), IsEmpty());
+    EXPECT_THAT(stash_problems("yarn,note\n" + std::string(201, 'm') + ",n\n"),
                 ElementsAre("s.csv:2:1: yarn: \"" + std::string(60, 'm') +
                             "...\" has 201 bytes, more than 200" + rest));
     EXPECT_THAT(
-        problems("yarn,lot\nMoss,a\x1b[2J\n"),
+        stash_problems("yarn,lot\nMoss,a\x1b[2J\n"),
         ElementsAre("s.csv:2:6: dye_lot: \"a\\x1b[2J\" has a control character in it" + rest));
     // Only a note may have line breaks.
-    EXPECT_THAT(problems("yarn,note\nMoss,\"a\nb\"\n"), IsEmpty());
+    EXPECT_THAT(stash_problems("yarn,note\nMoss,\"a\nb\"\n"), IsEmpty());
     EXPECT_THAT(
-        problems("yarn,lot\nMoss,\"a\nb\"\n"),
+        stash_problems("yarn,lot\nMoss,\"a\nb\"\n"),
         ElementsAre("s.csv:2:7: dye_lot: \"a\\x0ab\" has a control character in it" + rest));
 }
 
 TEST(StashCsv, MistakesOfCsvItself) {
-    EXPECT_THAT(problems("yarn\n4\" wide\n").front(), StartsWith("s.csv:2:2: a quote inside"));
-    EXPECT_THAT(problems("yarn\n\xff\n").front(), StartsWith("s.csv:2:1: the byte 0xff is not"));
+    EXPECT_THAT(stash_problems("yarn\n4\" wide\n").front(),
+                StartsWith("s.csv:2:2: a quote inside"));
+    EXPECT_THAT(stash_problems("yarn\n\xff\n").front(),
+                StartsWith("s.csv:2:1: the byte 0xff is not"));
 }
 
 TEST(StashCsv, TooManySkeinsAndTooManyMistakes) {
@@ -288,7 +290,7 @@ TEST(StashCsv, TooManySkeinsAndTooManyMistakes) {
                             "    Check that it is the right file, or take it apart."));
     std::string text = "yarn,knots\n";
     for (int row = 0; row < 1'500; ++row) text += "a,x\n";
-    const auto found = problems(text);
+    const auto found = stash_problems(text);
     ASSERT_EQ(found.size(), 1001U);
     EXPECT_THAT(found[0], StartsWith("s.csv:2:3: knots: "));
     EXPECT_THAT(found[1000], StartsWith("s.csv:1001:3: there are more than 1000 mistakes"));

@@ -12,8 +12,8 @@ namespace {
 using namespace skeinfall;
 using units::inch;
 
-project::Project read(const std::string& piece, const std::string& top = "",
-                      const std::string& gauge = "") {
+project::Project read_scarf(const std::string& piece, const std::string& top = "",
+                            const std::string& gauge = "") {
     return exchange::parse_project(top + R"(title = "Reed scarf"
 craft = "crochet"
 [gauge]
@@ -41,7 +41,7 @@ project::Gauge per_inch(double stitches, double rows) {
 // "I get 4.5, the pattern wants 4": 72 stitches are 18 in as planned and 16 as met. 18 in take 81
 // stitches at 4.5; of 6 n that is 78 or 84, both 3 off and the smaller is taken: 17.33 in.
 TEST(MetGauge, FourAndAHalfWhereFourIsWanted) {
-    const project::Project project = read("stitches = 72\nrows = 80\nmultiple = \"6\"\n");
+    const project::Project project = read_scarf("stitches = 72\nrows = 80\nmultiple = \"6\"\n");
     const fit::MetGauge met = fit::meet_gauge(project, 0, 0, per_inch(4.5, 4.0));
     EXPECT_FALSE(met.is_met);
     EXPECT_NEAR(met.planned.width / inch, 18.0, 1e-9);
@@ -65,7 +65,7 @@ TEST(MetGauge, FourAndAHalfWhereFourIsWanted) {
 
 TEST(MetGauge, TooFewStitchesAskForASmallerHook) {
     const fit::MetGauge met =
-        fit::meet_gauge(read("stitches = 72\nrows = 80\n"), 0, 0, per_inch(3.5, 4.0));
+        fit::meet_gauge(read_scarf("stitches = 72\nrows = 80\n"), 0, 0, per_inch(3.5, 4.0));
     ASSERT_TRUE(met.tool);
     EXPECT_LT(*met.tool / units::millimetre, 5.5);
 }
@@ -74,7 +74,7 @@ TEST(MetGauge, TooFewStitchesAskForASmallerHook) {
 // to work for 18 in.
 TEST(MetGauge, WhichSizeToWorkInstead) {
     const project::Project project =
-        read("stitches = [64, 72, 80]\nrows = 80\n", "sizes = [\"S\", \"M\", \"L\"]\n");
+        read_scarf("stitches = [64, 72, 80]\nrows = 80\n", "sizes = [\"S\", \"M\", \"L\"]\n");
     const fit::MetGauge met = fit::meet_gauge(project, 0, 1, per_inch(4.5, 4.0));
     ASSERT_TRUE(met.other_size);
     EXPECT_EQ(*met.other_size, 2U);
@@ -82,7 +82,7 @@ TEST(MetGauge, WhichSizeToWorkInstead) {
 }
 
 TEST(MetGauge, TheGaugeThatIsMetChangesNothing) {
-    const project::Project project = read("stitches = 72\nrows = 80\n");
+    const project::Project project = read_scarf("stitches = 72\nrows = 80\n");
     const fit::MetGauge met = fit::meet_gauge(project, 0, 0, per_inch(4.0, 4.0));
     EXPECT_TRUE(met.is_met);
     EXPECT_FALSE(met.tool || met.other_size);
@@ -95,20 +95,20 @@ TEST(MetGauge, TheGaugeThatIsMetChangesNothing) {
 TEST(MetGauge, FromRowsOfThePieceItself) {
     const project::FinishedSize measured{16.0 * inch, 2.5 * inch};
     const project::Gauge plain =
-        fit::gauge_of_rows(read("stitches = 72\nrows = 80\n"), 0, 0, 10, measured);
+        fit::gauge_of_rows(read_scarf("stitches = 72\nrows = 80\n"), 0, 0, 10, measured);
     EXPECT_NEAR(plain.stitches * inch / units::stitch, 4.5, 1e-9);
     EXPECT_NEAR(plain.rows * inch / units::row, 4.0, 1e-9);
     const project::Gauge washed = fit::gauge_of_rows(
-        read("stitches = 72\nrows = 80\n", "", "unwashed_stitches = \"4.4 per in\"\n"), 0, 0, 10,
-        measured);
+        read_scarf("stitches = 72\nrows = 80\n", "", "unwashed_stitches = \"4.4 per in\"\n"), 0, 0,
+        10, measured);
     EXPECT_NEAR(washed.stitches * inch / units::stitch, 4.5 * 4.0 / 4.4, 1e-9);
-    EXPECT_THROW(static_cast<void>(
-                     fit::gauge_of_rows(read("stitches = 72\nrows = 80\n"), 0, 0, 81, measured)),
+    EXPECT_THROW(static_cast<void>(fit::gauge_of_rows(read_scarf("stitches = 72\nrows = 80\n"), 0,
+                                                      0, 81, measured)),
                  base::InputError);
 }
 
 TEST(MetGauge, AGaugeThatIsStatedTwiceIsRefused) {
-    const project::Project project = read(
+    const project::Project project = read_scarf(
         "stitches = 72\nrows = 80\n[maker_gauge]\nstitches = \"4.5 per in\"\nrows = \"4 per "
         "in\"\nkeep = \"size\"\n");
     EXPECT_THROW(static_cast<void>(fit::meet_gauge(project, 0, 0, per_inch(5.0, 4.0))),

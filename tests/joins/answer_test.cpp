@@ -29,7 +29,7 @@ using units::gram;
 using units::metre;
 
 /// A strip of 20 stitches and so many rows that take 1 m each, without foundation or bind-off.
-project::Project strip(std::int64_t rows) {
+project::Project plain_strip(std::int64_t rows) {
     project::Project out = support::rectangle(20, rows);
     out.roles[0].rate = units::YarnPerStitch(0.05 * metre / units::stitch);
     out.pieces[0].foundation_rows = units::Ratio(0.0);
@@ -45,7 +45,7 @@ joins::Answer answer_of(const project::Project& project, const std::vector<joins
 // madebyanouchka.com, "crochet maths": 15 balls of 100 g at 15 g a row, joined at the edges, give
 // 90 rows and leave 10 g each; joined anywhere 100 rows (arithmetic ours; 15 m stands for 15 g).
 TEST(JoinAnswer, ShowsWhatOtherPlacesGive) {
-    project::Project project = strip(100);
+    project::Project project = plain_strip(100);
     project.roles[0].rate = units::YarnPerStitch(0.75 * metre / units::stitch);
     project.tail = units::Length{};
     std::vector<joins::Ball> balls;
@@ -60,7 +60,7 @@ TEST(JoinAnswer, ShowsWhatOtherPlacesGive) {
 }
 
 TEST(JoinAnswer, TailsFollowTheJoinKind) {
-    project::Project project = strip(20);
+    project::Project project = plain_strip(20);
     project.roles[0].join_kind = project::find_join_kind("Russian join");
     ASSERT_NE(project.roles[0].join_kind, nullptr);
     const joins::Rules rules = joins::rules_of(project, project.roles[0], {});
@@ -89,18 +89,18 @@ TEST(JoinAnswer, ALotChangeIsFaded) {
     std::vector<joins::Ball> balls{support::ball("a", 30.5), support::ball("b", 20.5)};
     balls[0].lot = "lot 1";
     balls[1].lot = "lot 2";
-    const joins::RoleJoins role = answer_of(strip(45), balls).roles.at(0);
+    const joins::RoleJoins role = answer_of(plain_strip(45), balls).roles.at(0);
     ASSERT_THAT(role.lot_changes, SizeIs(1));
     ASSERT_TRUE(role.lot_changes[0].fade);
     // 30 rows of a: 26 alone, then 8 rows of which a has 4.
     EXPECT_EQ(role.lot_changes[0].fade->begin, 27);
     EXPECT_EQ(role.lot_changes[0].fade->end, 34);
     balls[1].lot = "lot 1";
-    EXPECT_THAT(answer_of(strip(45), balls).roles.at(0).lot_changes, IsEmpty());
+    EXPECT_THAT(answer_of(plain_strip(45), balls).roles.at(0).lot_changes, IsEmpty());
 }
 
 TEST(JoinAnswer, PairsAreJoinedAtTheSameRows) {
-    project::Project project = strip(40);
+    project::Project project = plain_strip(40);
     project.pieces[0].count = project::PerSize<std::int64_t>(2);
     joins::Request request;
     request.pairs = true;
@@ -116,13 +116,13 @@ TEST(JoinAnswer, PairsAreJoinedAtTheSameRows) {
     EXPECT_EQ(plan.stretches[0].to.step, 24U);
     EXPECT_THROW((void)answer_of(project, {support::ball("a", 26)}, request), base::InputError);
     EXPECT_THROW(
-        (void)answer_of(strip(10), {support::ball("a", 26), support::ball("b", 20)}, request),
+        (void)answer_of(plain_strip(10), {support::ball("a", 26), support::ball("b", 20)}, request),
         base::InputError);
 }
 
 // A piece that is not made twice was dropped, and the yarn lasted.
 TEST(JoinAnswer, WhatStandsInNoPairIsPlannedToo) {
-    project::Project project = strip(40);
+    project::Project project = plain_strip(40);
     project.pieces[0].count = project::PerSize<std::int64_t>(2);
     project.pieces.push_back(project.pieces[0]);
     project.pieces[1].name = "band";
@@ -144,7 +144,7 @@ TEST(JoinAnswer, WhatStandsInNoPairIsPlannedToo) {
 }
 
 TEST(JoinAnswer, StrandsHeldTogetherAreJoinedApart) {
-    project::Project project = strip(40);
+    project::Project project = plain_strip(40);
     project.rows_between_joins = 5;
     project::Role beside = support::role("CC");
     beside.held_with = "MC";
@@ -165,7 +165,7 @@ TEST(JoinAnswer, StrandsHeldTogetherAreJoinedApart) {
 }
 
 TEST(JoinAnswer, ColoursOfAPiece) {
-    project::Project project = strip(60);
+    project::Project project = plain_strip(60);
     project.gauge.rows = 1.0 * units::row / (0.005 * metre);
     project.roles[0].colours = {{"sand", 0.5 * metre, ""}, {"slate", 0.5 * metre, ""}};
     const joins::RoleJoins role = answer_of(project, {support::ball("a", 80)}).roles.at(0);
@@ -184,7 +184,7 @@ TEST(JoinAnswer, ColoursOfAPiece) {
 }
 
 TEST(JoinAnswer, MatchingPartsOfSeveralLots) {
-    project::Project project = strip(40);
+    project::Project project = plain_strip(40);
     project.pieces[0].count = project::PerSize<std::int64_t>(2);
     std::vector<joins::Ball> balls{support::ball("a", 50), support::ball("b", 45),
                                    support::ball("c", 30)};
@@ -204,10 +204,9 @@ TEST(PublishedJoins, EdgeOrInsideDependsOnTheEdge) {
     const auto notes = [&](const project::Project& project) {
         return answer_of(project, balls).roles.at(0).notes;
     };
-    project::Project project = strip(40);
+    project::Project project = plain_strip(40);
     project.pieces[0].edge = project::Edge::visible;
-    EXPECT_THAT(notes(project),
-                ElementsAre(support::Says(HasSubstr("join inside the row"))));
+    EXPECT_THAT(notes(project), ElementsAre(support::Says(HasSubstr("join inside the row"))));
     project.pieces[0].edge = project::Edge::seamed;
     EXPECT_THAT(notes(project), IsEmpty());
     // Where both are permitted, the seam is taken for an end, and the inside of a visible piece.
@@ -224,7 +223,7 @@ TEST(PublishedJoins, EdgeOrInsideDependsOnTheEdge) {
 // m the alternation lasts 82.9 rows. ascatteredcreative.com 2004: one row each leaves a yarn at the
 // wrong edge, three yarns find theirs (arithmetic ours).
 TEST(ModelLots, WorkedByTurnsAllTheWay) {
-    project::Project project = strip(120);
+    project::Project project = plain_strip(120);
     project.tail = units::Length{};
     project.roles[0].rate = units::YarnPerStitch(3.62 / 20.0 * metre / units::stitch);
     std::vector<joins::Ball> balls{support::ball("a", 260), support::ball("b", 150),
@@ -255,7 +254,7 @@ TEST(ModelLots, WorkedByTurnsAllTheWay) {
 }
 
 TEST(JoinAnswer, FewerJoinsThanItTakesLeaveSomeUnworked) {
-    const project::Project project = strip(40);
+    const project::Project project = plain_strip(40);
     const need::MakeNeed make = need::need_of(project, 0);
     const joins::BallsOfRoles balls{
         {"MC", {support::ball("a", 15.5), support::ball("b", 12.5), support::ball("c", 20.5)}}};
@@ -268,7 +267,7 @@ TEST(JoinAnswer, FewerJoinsThanItTakesLeaveSomeUnworked) {
 
 // Weighed in the swatch's own yarn, the label errs in need and skein alike and drops out.
 TEST(JoinAnswer, ALabelThatCancelsNarrowsTheInterval) {
-    project::Project project = strip(100);
+    project::Project project = plain_strip(100);
     need::MakeNeed make = need::need_of(project, 0);
     make.roles[0].shared = units::Ratio(0.04);
     make.roles[0].causes = {{"tension", units::Ratio(0.03), ""}};
@@ -289,7 +288,7 @@ TEST(JoinAnswer, ALabelThatCancelsNarrowsTheInterval) {
 
 // Label errors that all skeins of a yarn share add up along the work, and do not average out.
 TEST(JoinAnswer, ASharedLabelErrorAddsUp) {
-    const project::Project project = strip(100);
+    const project::Project project = plain_strip(100);
     need::MakeNeed make = need::need_of(project, 0);
     make.roles[0].length.spread = units::Length{};
     const auto third = [&](bool shared) {
@@ -309,7 +308,7 @@ TEST(JoinAnswer, ASharedLabelErrorAddsUp) {
 }
 
 TEST(JoinAnswer, AKnotMayBreakTheOrderOfTheColours) {
-    project::Project project = strip(20);
+    project::Project project = plain_strip(20);
     joins::Ball ball = support::ball("a", 30);
     ball.knots = 1;
     EXPECT_THAT(answer_of(project, {ball}).roles.at(0).notes, IsEmpty());
@@ -319,7 +318,7 @@ TEST(JoinAnswer, AKnotMayBreakTheOrderOfTheColours) {
 }
 
 TEST(JoinAnswer, TwoAlikeFromTwoSkeinsBeginAtOneColour) {
-    project::Project project = strip(20);
+    project::Project project = plain_strip(20);
     project.pieces[0].count = project::PerSize<std::int64_t>(2);
     project.roles[0].colours = {{"sand", 4.0 * metre, ""}, {"slate", 5.0 * metre, ""}};
     std::vector<joins::Ball> balls{support::ball("a", 30), support::ball("b", 30)};
@@ -347,7 +346,7 @@ auto is_way(Way way) {
 // would work.
 // One skein that holds just what is wanted lasts as often as not: half of a normal distribution.
 TEST(JoinAnswer, ASkeinThatIsOnlyExpectedToLastHasASpare) {
-    const project::Project wrap = strip(30);
+    const project::Project wrap = plain_strip(30);
     const auto alone = answer_of(wrap, {support::ball("a", 30.3)});
     EXPECT_TRUE(alone.finishes);
     EXPECT_FALSE(is_sure(alone));
@@ -371,7 +370,7 @@ TEST(JoinAnswer, ASkeinThatIsOnlyExpectedToLastHasASpare) {
 
 // Two yarns, each of which lasts at the confidence, do not last together at it (.96 x .96 < .95).
 TEST(JoinAnswer, AllYarnsTogetherLastAtTheConfidence) {
-    project::Project wrap = strip(30);
+    project::Project wrap = plain_strip(30);
     wrap.roles.push_back(wrap.roles[0]);
     wrap.roles[1].id = "CC";
     wrap.pieces.push_back(wrap.pieces[0]);
@@ -398,24 +397,25 @@ TEST(NearestPlan, ThePieceEndsEarlierOrJoinsMove) {
     // 30 rows of 1 m and two skeins of 9.5 m of use: 18 rows at the edges, 19 inside rows; fewer
     // are sure, for the rate is not.
     const std::vector<joins::Ball> two{support::ball("a", 9.8), support::ball("b", 9.8)};
-    const auto short_of = answer_of(strip(30), two);
+    const auto short_of = answer_of(plain_strip(30), two);
     std::int64_t sure = 0;
     for (std::int64_t rows = 1; rows <= 18; ++rows)
-        if (is_sure(answer_of(strip(rows), two))) sure = rows;
+        if (is_sure(answer_of(plain_strip(rows), two))) sure = rows;
     ASSERT_GT(sure, 9);
     ASSERT_LT(sure, 18);
     EXPECT_THAT(short_of.roles.at(0).nearest,
                 Contains(AllOf(is_way(Way::ended_earlier), Field(&joins::Nearest::rows, sure),
                                Field(&joins::Nearest::of, 30))));
-    const auto inside = answer_of(strip(19), {support::ball("a", 9.8), support::ball("b", 9.8)});
+    const auto inside =
+        answer_of(plain_strip(19), {support::ball("a", 9.8), support::ball("b", 9.8)});
     EXPECT_THAT(inside.roles.at(0).nearest,
                 Contains(AllOf(is_way(Way::inside_rows), Field(&joins::Nearest::works, false))));
-    const auto enough = answer_of(strip(sure), two);
+    const auto enough = answer_of(plain_strip(sure), two);
     EXPECT_THAT(enough.roles.at(0).nearest, IsEmpty());
 }
 
 TEST(NearestPlan, TheBindOffIsAsWideAsTheRowBeforeIt) {
-    project::Project shawl = strip(19);
+    project::Project shawl = plain_strip(19);
     shawl.pieces[0].increase = project::PerSize<std::int64_t>(-1);
     shawl.pieces[0].bind_off_rows = units::Ratio(3.0);
     // Rows of 20, 19 ... 2 stitches, 5 cm each; the bind-off takes three times the last row.
@@ -447,7 +447,7 @@ TEST(NearestPlan, AShorterDistanceAndHalvesForAPair) {
     joins::Request request;
     request.rows_between = 20;
     const std::vector<joins::Ball> three(3, support::ball("a", 12.3));
-    const auto apart = answer_of(strip(30), three, request);
+    const auto apart = answer_of(plain_strip(30), three, request);
     ASSERT_FALSE(apart.rules_kept);
     // A skein's 12 m are 12 rows, of which its slip forbids the last.
     EXPECT_THAT(apart.roles.at(0).nearest,
@@ -455,7 +455,7 @@ TEST(NearestPlan, AShorterDistanceAndHalvesForAPair) {
                                Field(&joins::Nearest::of, 20))));
     request = {};
     request.pairs = true;
-    project::Project pair = strip(20);
+    project::Project pair = plain_strip(20);
     pair.pieces[0].count = project::PerSize<std::int64_t>(2);
     const auto halves =
         answer_of(pair, {support::ball("a", 24.3), support::ball("b", 17.3)}, request);
@@ -474,7 +474,7 @@ TEST(NearestPlan, AShorterDistanceAndHalvesForAPair) {
 
 // A strand carried up to a stripe is worked with there: the new skein begins in its stead.
 TEST(JoinAnswer, NoSkeinEndsOnAStrandThatWasCarriedUp) {
-    project::Project scarf = strip(60);
+    project::Project scarf = plain_strip(60);
     scarf.roles.push_back(scarf.roles[0]);
     scarf.roles[1].id = "CC";
     scarf.pieces[0].role.clear();

@@ -121,7 +121,7 @@ TEST(PublishedColour, RowsOfARun) {
 }
 
 /// Rows of so many stitches that take a metre each.
-std::vector<joins::ColourRow> rows_of(const std::vector<std::int64_t>& widths) {
+std::vector<joins::ColourRow> colour_rows_of(const std::vector<std::int64_t>& widths) {
     std::vector<joins::ColourRow> out;
     for (const std::int64_t width : widths)
         out.push_back({width, static_cast<double>(width) * metre});
@@ -132,7 +132,7 @@ std::vector<joins::ColourRow> rows_of(const std::vector<std::int64_t>& widths) {
 joins::Fabric counted(std::int64_t repeat, const std::vector<std::int64_t>& widths, Worked worked) {
     joins::Runs runs;
     for (std::int64_t i = 0; i < repeat; ++i) runs.push_back({"s", metre, ""});
-    return joins::fabric_of(runs, Length{}, rows_of(widths), worked);
+    return joins::fabric_of(runs, Length{}, colour_rows_of(widths), worked);
 }
 
 int at(const joins::Fabric& fabric, std::size_t row, std::size_t stitch) {
@@ -198,10 +198,10 @@ TEST(ModelColour, DriftMustBeLookedAt) {
 
 TEST(Colour, TheFabricBeginsAtItsPhaseAndTurns) {
     const auto fabric =
-        joins::fabric_of(runs_of({2, 3}), 1.0 * metre, rows_of({4, 4}), Worked::flat);
+        joins::fabric_of(runs_of({2, 3}), 1.0 * metre, colour_rows_of({4, 4}), Worked::flat);
     EXPECT_THAT(fabric.run, ElementsAre(0, 1, 1, 1, /* back */ 1, 1, 0, 0));
     const auto round =
-        joins::fabric_of(runs_of({2, 3}), 1.0 * metre, rows_of({4, 4}), Worked::round);
+        joins::fabric_of(runs_of({2, 3}), 1.0 * metre, colour_rows_of({4, 4}), Worked::round);
     EXPECT_THAT(round.run, ElementsAre(0, 1, 1, 1, 0, 0, 1, 1));
 }
 

@@ -24,7 +24,7 @@ using units::Mass;
 using units::metre;
 using units::Ratio;
 
-const measure::Chance sure{Ratio(0.95)};
+const measure::Chance sure_by_95{Ratio(0.95)};
 
 // Worked example of ours (a metre of plan stands for a row): rows 0, 20, 40, 60, 80 read 98.6,
 // 86.4, 74.7, 62.1, 50.3 g on a 0.1 g scale; 78 rows to do; 1.9 g for bind-off and tail.
@@ -39,10 +39,10 @@ TEST(ModelForecast, FiveReadingsWithoutAPrior) {
     const auto need = joins::predict(*use, 78.0 * metre, 0.1 * gram);
     EXPECT_NEAR(need.centre / gram, 47.0925, 1e-9);
     EXPECT_NEAR(need.scale / gram, 1.1419, 1e-3);
-    EXPECT_NEAR(joins::upper(need, sure) / gram, 49.780, 1e-3);
+    EXPECT_NEAR(joins::upper(need, sure_by_95) / gram, 49.780, 1e-3);
     EXPECT_NEAR(joins::chance_within(need, 48.4 * gram).value.value(), 0.832, 1e-3);
     int rows = 0;
-    while (joins::upper(joins::predict(*use, (rows + 1.0) * metre, 0.1 * gram), sure) <=
+    while (joins::upper(joins::predict(*use, (rows + 1.0) * metre, 0.1 * gram), sure_by_95) <=
            48.4 * gram)
         ++rows;
     EXPECT_EQ(rows, 75);
@@ -99,13 +99,13 @@ struct Coverage {
     double width = 0.0;
 };
 
-constexpr unsigned seed = 60'341;
-constexpr int runs = 20'000;
+constexpr unsigned forecast_seed = 60'341;
+constexpr int forecast_runs = 20'000;
 constexpr double sigma = 0.08;  // g per root row
 constexpr double rest = 72.0;   // rows to do
 
 Coverage cover_by_simulation(int intervals, double rows_each, double step, bool with_prior) {
-    std::mt19937 random(seed);
+    std::mt19937 random(forecast_seed);
     std::normal_distribution<double> normal;
     const auto shown = [&](double mass) {
         return step > 0.0 ? std::round(mass / step) * step : mass;
@@ -119,7 +119,7 @@ Coverage cover_by_simulation(int intervals, double rows_each, double step, bool 
     prior.row_spread = sigma * gram;
     int held = 0;
     double width = 0.0;
-    for (int run = 0; run < runs; ++run) {
+    for (int run = 0; run < forecast_runs; ++run) {
         const double rate = 0.6 + (with_prior ? rate_spread * normal(random) : 0.0);
         double mass = 95.0 + 5.0 * std::generate_canonical<double, 32>(random);
         std::vector<Increment> increments;
@@ -133,19 +133,19 @@ Coverage cover_by_simulation(int intervals, double rows_each, double step, bool 
         const auto need = joins::predict(*use, rest * metre, step * gram);
         const double truth = rate * rest + sigma * std::sqrt(rest) * normal(random);
         // What is left is read too: compare the reading, as a maker has to.
-        const double bound = joins::upper(need, sure) / gram;
+        const double bound = joins::upper(need, sure_by_95) / gram;
         held += shown(mass) - (mass - truth) <= bound ? 1 : 0;
         width += bound - need.centre / gram;
     }
     const double worked = intervals * rows_each;
     const double known = with_prior ? worked + prior.worth / metre : worked;
     const double ideal = 1.644854 * sigma * std::sqrt(rest + rest * rest / known);
-    return {static_cast<double>(held) / runs, width / runs / ideal};
+    return {static_cast<double>(held) / forecast_runs, width / forecast_runs / ideal};
 }
 
 TEST(ForecastCoverage, HoldsAndIsNotWideAtFineScales) {
-    SCOPED_TRACE("seed " + std::to_string(seed));
-    const double slack = 3.0 * std::sqrt(0.95 * 0.05 / runs);
+    SCOPED_TRACE("seed " + std::to_string(forecast_seed));
+    const double slack = 3.0 * std::sqrt(0.95 * 0.05 / forecast_runs);
     for (const bool with_prior : {false, true})
         for (const int intervals : {4, 8}) {
             const Coverage fine = cover_by_simulation(intervals, 20.0, 0.1, with_prior);
@@ -157,7 +157,7 @@ TEST(ForecastCoverage, HoldsAndIsNotWideAtFineScales) {
 // Worked example of ours: with a 1 g scale the bound without the floor would hold in 0.734 of the
 // cases for two intervals and 0.699 for four of five rows; with it, always.
 TEST(ForecastCoverage, ACoarseScaleKeepsTheBoundSafe) {
-    SCOPED_TRACE("seed " + std::to_string(seed));
+    SCOPED_TRACE("seed " + std::to_string(forecast_seed));
     EXPECT_GE(cover_by_simulation(4, 20.0, 1.0, false).holds, 0.95);
     EXPECT_GE(cover_by_simulation(2, 20.0, 1.0, false).holds, 0.95);
     EXPECT_GE(cover_by_simulation(4, 5.0, 1.0, false).holds, 0.95);

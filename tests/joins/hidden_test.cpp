@@ -15,7 +15,7 @@ using namespace skeinfall;
 using project::Hides;
 
 /// 40 rows of 10 stitches at 10 cm a stitch.
-project::Project strip(const std::string& piece) {
+project::Project hidden_strip(const std::string& piece) {
     return exchange::parse_project(R"(title = "Ring"
 craft = "crochet"
 tail = "10 cm"
@@ -37,7 +37,7 @@ bind_off_rows = 0
                                    "ring.toml");
 }
 
-joins::Ball ball(const std::string& id, double metres) {
+joins::Ball exact_ball(const std::string& id, double metres) {
     return {id, {metres * units::metre, 0.0 * units::metre}};
 }
 
@@ -53,8 +53,8 @@ joins::Answer answer(const project::Project& project, const std::vector<joins::B
 
 // The first skein works 37 rows and its ends; the hem is rows 37 to 40.
 TEST(Hidden, AJoinInAHem) {
-    const project::Project project = strip("hem_rows = [\"last 4\"]\n");
-    const joins::Answer plan = answer(project, {ball("a", 37.5), ball("b", 10.0)});
+    const project::Project project = hidden_strip("hem_rows = [\"last 4\"]\n");
+    const joins::Answer plan = answer(project, {exact_ball("a", 37.5), exact_ball("b", 10.0)});
     ASSERT_EQ(plan.roles.at(0).plan.stretches.size(), 2U);
     const auto seen = joins::joins_seen(project, plan);
     ASSERT_EQ(seen.size(), 1U);
@@ -69,9 +69,10 @@ TEST(Hidden, AJoinInAHem) {
 }
 
 TEST(Hidden, NothingHidesWhereNothingIsSaid) {
-    const project::Project project = strip("");
+    const project::Project project = hidden_strip("");
     EXPECT_FALSE(joins::can_hide(project));
-    const auto seen = joins::joins_seen(project, answer(project, {ball("a", 25), ball("b", 25)}));
+    const auto seen =
+        joins::joins_seen(project, answer(project, {exact_ball("a", 25), exact_ball("b", 25)}));
     ASSERT_EQ(seen.size(), 1U);
     EXPECT_FALSE(seen[0].by);
 }
@@ -79,8 +80,8 @@ TEST(Hidden, NothingHidesWhereNothingIsSaid) {
 // Row 1 ends at the left edge, so odd rows end there.
 TEST(Hidden, AtAnEdgeThatIsSewnUp) {
     for (const char* edge : {"left seamed", "right seamed", "seamed"}) {
-        const project::Project project = strip("edge = \"" + std::string(edge) + "\"\n");
-        const joins::Answer plan = answer(project, {ball("a", 20.5), ball("b", 30)});
+        const project::Project project = hidden_strip("edge = \"" + std::string(edge) + "\"\n");
+        const joins::Answer plan = answer(project, {exact_ball("a", 20.5), exact_ball("b", 30)});
         for (const joins::JoinSeen& join : joins::joins_seen(project, plan)) {
             const auto& stretch = plan.roles[0].plan.stretches[join.stretch];
             const std::int64_t row = plan.roles[0].plan.steps.at(stretch.to.step - 1).row;
@@ -94,10 +95,10 @@ TEST(Hidden, AtAnEdgeThatIsSewnUp) {
 // Of 30 and 21 m the short one first ends after row 20, in the fold of rows 18 to 22; the long one
 // first ends after row 29, which shows.
 TEST(Hidden, APlanMayPreferIt) {
-    const project::Project project = strip("fold_rows = [\"18-22\"]\n");
-    const joins::Hiding hiding =
-        joins::answer_hidden(project, need::need_of(project, 0),
-                             {{"MC", {ball("a", 30.0), ball("b", 21.0)}}}, even_chance());
+    const project::Project project = hidden_strip("fold_rows = [\"18-22\"]\n");
+    const joins::Hiding hiding = joins::answer_hidden(
+        project, need::need_of(project, 0),
+        {{"MC", {exact_ball("a", 30.0), exact_ball("b", 21.0)}}}, even_chance());
     EXPECT_TRUE(hiding.cost.lasts);
     EXPECT_EQ(hiding.cost.shown_after, 0);
     for (const joins::JoinSeen& join : joins::joins_seen(project, hiding.answer))

@@ -23,7 +23,7 @@ using ::testing::ElementsAre;
 using ::testing::SizeIs;
 using units::metre;
 
-struct Instance {
+struct PlacedInstance {
     std::vector<std::int64_t> rows;  // whole metres
     std::vector<std::int64_t> balls;
     std::int64_t distance = 0;
@@ -32,7 +32,7 @@ struct Instance {
     std::optional<project::RowZone> prefer;
 };
 
-project::Project project_of(const Instance& instance) {
+project::Project project_of(const PlacedInstance& instance) {
     project::Project out;
     project::Piece piece;
     piece.name = "strip";
@@ -43,7 +43,7 @@ project::Project project_of(const Instance& instance) {
     return out;
 }
 
-joins::JoinPlan plan(const Instance& instance) {
+joins::JoinPlan plan(const PlacedInstance& instance) {
     const support::Work work =
         support::rows_of(std::vector<double>(instance.rows.begin(), instance.rows.end()));
     std::vector<joins::Ball> balls;
@@ -58,13 +58,13 @@ joins::JoinPlan plan(const Instance& instance) {
 }
 
 /// Whether new yarn may begin when so many rows are done, and the wishes that does not meet.
-bool permitted(const Instance& instance, std::int64_t row) {
+bool permitted(const PlacedInstance& instance, std::int64_t row) {
     if (instance.at == JoinAt::left_edge && row % 2 == 0) return false;
     if (instance.at == JoinAt::right_edge && row % 2 == 1) return false;
     return !instance.free || row < instance.free->first || row >= instance.free->last;
 }
 
-int marks(const Instance& instance, std::int64_t row) {
+int marks(const PlacedInstance& instance, std::int64_t row) {
     if (!instance.prefer) return 0;
     return row >= instance.prefer->first - 1 && row <= instance.prefer->last ? 0 : 2;
 }
@@ -74,7 +74,7 @@ using Cost = std::tuple<std::size_t, std::int64_t, int>;  // pieces, length begu
 /// Every choice of the next ball and of the row at which it ends.
 class EveryPlan {
   public:
-    explicit EveryPlan(const Instance& instance)
+    explicit EveryPlan(const PlacedInstance& instance)
         : instance_(instance), used_(instance.balls.size(), false) {
         next(0, 0, 0, 0, 0);
     }
@@ -104,14 +104,14 @@ class EveryPlan {
         }
     }
 
-    const Instance& instance_;
+    const PlacedInstance& instance_;
     std::vector<bool> used_;
 };
 
-constexpr unsigned seed = 60'221;
+constexpr unsigned places_seed = 60'221;
 
 TEST(PlacedJoins, AsGoodAsEveryOrderAndBreakRow) {
-    std::mt19937 random(seed);
+    std::mt19937 random(places_seed);
     const auto between = [&](std::int64_t least, std::int64_t most) {
         return least +
                static_cast<std::int64_t>(random() % static_cast<unsigned>(most - least + 1));
@@ -119,8 +119,9 @@ TEST(PlacedJoins, AsGoodAsEveryOrderAndBreakRow) {
     int finished = 0;
     int wished = 0;
     for (int number = 0; number < 800; ++number) {
-        SCOPED_TRACE("seed " + std::to_string(seed) + ", instance " + std::to_string(number));
-        Instance instance;
+        SCOPED_TRACE("seed " + std::to_string(places_seed) + ", instance " +
+                     std::to_string(number));
+        PlacedInstance instance;
         const std::int64_t rows = between(3, 10);
         for (std::int64_t i = 0; i < rows; ++i) instance.rows.push_back(between(1, 9));
         const std::int64_t total =
@@ -172,7 +173,7 @@ TEST(PlacedJoins, AsGoodAsEveryOrderAndBreakRow) {
 }
 
 TEST(PlacedJoins, ZonesThatCannotBeKeptAreSaidToBeBroken) {
-    Instance instance;
+    PlacedInstance instance;
     instance.rows = std::vector<std::int64_t>(10, 10);
     instance.balls = {50, 60};
     instance.free = project::RowZone{3, 9};
@@ -184,7 +185,7 @@ TEST(PlacedJoins, ZonesThatCannotBeKeptAreSaidToBeBroken) {
 }
 
 TEST(PlacedJoins, TheSeamedSideOfAPieceWithOneSeam) {
-    Instance instance;
+    PlacedInstance instance;
     instance.rows = std::vector<std::int64_t>(10, 10);
     instance.balls = {55, 60};
     instance.at = JoinAt::seamed_side;
@@ -206,7 +207,7 @@ TEST(PlacedJoins, TheSeamedSideOfAPieceWithOneSeam) {
 }
 
 TEST(PlacedJoins, ListedStitchesAreCountedFromTheRightEdge) {
-    Instance instance;
+    PlacedInstance instance;
     instance.rows = {10, 10, 10};
     project::Project project = project_of(instance);
     project.gauge.stitches = 10.0 * units::stitch / metre;
@@ -226,7 +227,7 @@ TEST(PlacedJoins, ListedStitchesAreCountedFromTheRightEdge) {
 }
 
 TEST(PlacedJoins, SpreadJoinsDoNotLieAboveOneAnother) {
-    Instance instance;
+    PlacedInstance instance;
     project::Project project = project_of(instance);
     project.pieces[0].worked = project::Worked::round;
     project.pieces[0].joins.at = JoinAt::spread;

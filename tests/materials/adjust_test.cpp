@@ -72,7 +72,7 @@ TEST(Adjust, CheckComparesIt) {
     }
 }
 
-const char* const grid =
+const char* const grid_lines =
     "widths = [\"6 in\", \"8 in\"]\nlengths = [\"30 in\", \"40 in\", \"50 in\"]\n";
 
 // 18 or 24 stitches by 60, 80 or 100 rows. The total is the smallest size's, 1080 stitches, where
@@ -81,23 +81,23 @@ TEST(Grid, OneTotalIsSharedByStitches) {
     const auto yards = [](const project::Project& project, std::size_t size) {
         return project.roles.at(0).total_length.at(size) / units::yard;
     };
-    const project::Project assumed = scarf("total = \"108 yd\"\n", "", grid);
+    const project::Project assumed = scarf("total = \"108 yd\"\n", "", grid_lines);
     EXPECT_TRUE(assumed.roles[0].total_size_assumed);
     EXPECT_NEAR(yards(assumed, 0), 108.0, 1e-9);
     EXPECT_NEAR(yards(assumed, 1), 144.0, 1e-9);
     EXPECT_NEAR(yards(assumed, 5), 240.0, 1e-9);
     const project::Project said =
-        scarf("total = \"192 yd\"\ntotal_for_size = \"8 in x 40 in\"\n", "", grid);
+        scarf("total = \"192 yd\"\ntotal_for_size = \"8 in x 40 in\"\n", "", grid_lines);
     EXPECT_FALSE(said.roles[0].total_size_assumed);
     EXPECT_NEAR(yards(said, 4), 192.0, 1e-9);
     EXPECT_NEAR(yards(said, 0), 108.0, 1e-9);
     EXPECT_THROW(
-        static_cast<void>(scarf("total = \"192 yd\"\ntotal_for_size = \"huge\"\n", "", grid)),
+        static_cast<void>(scarf("total = \"192 yd\"\ntotal_for_size = \"huge\"\n", "", grid_lines)),
         base::InputError);
 }
 
 TEST(Grid, ASectionHasALineALength) {
-    const materials::Section section = materials::section_of(scarf(rate, "", grid));
+    const materials::Section section = materials::section_of(scarf(rate, "", grid_lines));
     const std::string text = report::materials_text(section, report::Markup::plain);
     // 18 x 60 x 2.9 in are 87 yd; 24 x 60 are 116 yd, to the next 5.
     EXPECT_THAT(text, HasSubstr("MC, 30 in long: 87 (120) yd / 80 (110) m"));

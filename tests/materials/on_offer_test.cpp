@@ -37,7 +37,8 @@ rate = "2.9 in per stitch"
                                    "reed.toml");
 }
 
-const char* const scarf = "[[piece]]\nname = \"scarf\"\nyarn = \"MC\"\nstitches = 10\nrows = 24\n";
+const char* const scarf_piece =
+    "[[piece]]\nname = \"scarf\"\nyarn = \"MC\"\nstitches = 10\nrows = 24\n";
 const char* const striped =
     "[[piece]]\nname = \"scarf\"\nstitches = 10\nrows = 24\nmultiple = \"3 + 1\"\n"
     "stripes = [{ yarn = \"MC\", rows = 4 }, { yarn = \"CC1\", rows = 4 }]\n"
@@ -95,7 +96,7 @@ void expect_as_fit(const Offered& made) {
 }
 
 TEST(OnOffer, EverySizeIsTheOneThatFitMakes) {
-    for (const char* piece : {scarf, striped}) expect_as_fit(Offered(made(piece)));
+    for (const char* piece : {scarf_piece, striped}) expect_as_fit(Offered(made(piece)));
     // What is found in written rows is found once.
     project::Project rows = made(written);
     rows.pieces[0].multiple = fit::stitch_multiple(rows, rows.pieces[0], 0).multiple;
@@ -104,7 +105,7 @@ TEST(OnOffer, EverySizeIsTheOneThatFitMakes) {
 }
 
 TEST(OnOffer, TheWrittenSizeIsTheSections) {
-    for (const char* piece : {scarf, striped}) {
+    for (const char* piece : {scarf_piece, striped}) {
         const Offered made_of(made(piece));
         const Offer& offer = made_of.offer;
         const auto& size = offer.at(offer.across.written, offer.along.written);
@@ -143,7 +144,7 @@ TEST(OnOffer, ComesInWholeRepeatsAboutTheWrittenSize) {
 }
 
 TEST(OnOffer, WiderAndLongerTakeMore) {
-    const Offered made_of(made(scarf));
+    const Offered made_of(made(scarf_piece));
     const Offer& offer = made_of.offer;
     for (std::size_t i = 0; i < offer.across.size(); ++i)
         for (std::size_t j = 0; j < offer.along.size(); ++j) {
@@ -186,7 +187,7 @@ TEST(OnOffer, AGridIsChosenByWidthAndLength) {
 
 TEST(OnOffer, SaysWhyThereIsOneSize) {
     const std::string two =
-        std::string(scarf) +
+        std::string(scarf_piece) +
         "[[piece]]\nname = \"pocket\"\nyarn = \"CC1\"\nstitches = 12\nrows = 9\n";
     const Offered several(made(two));
     EXPECT_EQ(several.offer.why, OneSize::several_pieces);
@@ -199,7 +200,7 @@ TEST(OnOffer, SaysWhyThereIsOneSize) {
         if (size) {
             EXPECT_EQ(size->pieces.at(1).stitches, 12);
         }
-    project::Project bare = made(scarf);
+    project::Project bare = made(scarf_piece);
     bare.pieces.clear();
     bare.roles[0].total_length = project::PerSize<units::Length>(100.0 * units::metre);
     EXPECT_EQ(Offered(bare).offer.why, OneSize::no_pieces);
@@ -288,10 +289,10 @@ TEST(OnOffer, ATriangleIsOnlyMadeLonger) {
 
 // Published, it is for other hands than the one that finished makes taught.
 TEST(OnOffer, TheDesignersOwnHandIsLeftOut) {
-    project::Project own = made(scarf);
+    project::Project own = made(scarf_piece);
     own.hand = project::Hand{units::Ratio(1.3), units::Ratio(0.02), 9};
     const Offered with(own);
-    const Offered without(made(scarf));
+    const Offered without(made(scarf_piece));
     ASSERT_EQ(with.offer.sizes.size(), without.offer.sizes.size());
     for (std::size_t i = 0; i < with.offer.sizes.size(); ++i)
         EXPECT_EQ(with.offer.sizes[i]->yarns[0].total, without.offer.sizes[i]->yarns[0].total);

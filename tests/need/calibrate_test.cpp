@@ -29,13 +29,13 @@ double millimetres(units::YarnPerStitch rate) {
     return rate / (metre / stitch) * 1000.0;
 }
 
-std::vector<need::CountedSwatch> five() {
+std::vector<need::CountedSwatch> five_swatches() {
     return {swatch(21, 200, 0, 4.4), swatch(24, 0, 200, 7.0), swatch(40, 100, 100, 5.9),
             swatch(60, 0, 60, 2.6), swatch(30, 150, 40, 4.8)};
 }
 
 TEST(Calibrate, FiveSwatchesTellThreeKinds) {
-    const need::Calibration found = need::calibrate(five());
+    const need::Calibration found = need::calibrate(five_swatches());
     ASSERT_EQ(found.kinds.size(), 3U);
     const std::vector<double> rates{9.5594, 21.0514, 33.8980};
     const std::vector<double> errors{0.562, 0.132, 0.173};

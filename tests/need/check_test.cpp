@@ -87,7 +87,8 @@ TEST(Check, AnImplausibleRateIsAStopWhenFarOff) {
 }
 
 /// `sound()` with every row of these kinds, its yarn 12 widths for each sc they count as.
-project::Project of_kinds(const std::vector<project::KindCount>& kinds, double widths = 12.0) {
+project::Project project_of_kinds(const std::vector<project::KindCount>& kinds,
+                                  double widths = 12.0) {
     project::Project out = sound();
     out.roles[0].rate = units::YarnPerStitch(widths / out.gauge.stitches);
     notation::NotationOptions options;
@@ -102,9 +103,9 @@ project::Project of_kinds(const std::vector<project::KindCount>& kinds, double w
 // A mesh of chains takes little yarn for its width, and trebles take much: neither is odd.
 TEST(Check, AMeshOfChainsIsNoImplausibleYarn) {
     const auto times = [](double count) { return count * units::stitch; };
-    EXPECT_THAT(need::check(of_kinds({{"sc", times(2)}, {"ch", times(98)}})), IsEmpty());
-    EXPECT_THAT(need::check(of_kinds({{"tr", times(60)}})), IsEmpty());
-    EXPECT_THAT(need::check(of_kinds({{"sc", times(2)}, {"ch", times(98)}}, 3.0)),
+    EXPECT_THAT(need::check(project_of_kinds({{"sc", times(2)}, {"ch", times(98)}})), IsEmpty());
+    EXPECT_THAT(need::check(project_of_kinds({{"tr", times(60)}})), IsEmpty());
+    EXPECT_THAT(need::check(project_of_kinds({{"sc", times(2)}, {"ch", times(98)}}, 3.0)),
                 ElementsAre(Field(&project::Finding::what, HasSubstr("3 times its width"))));
 }
 

@@ -9,7 +9,7 @@ namespace {
 
 using namespace skeinfall;
 
-constexpr double each = 0.01;  // metres of yarn a stitch
+constexpr double metres_each = 0.01;  // metres of yarn a stitch
 
 /// Ten rounds of 40 stitches: 30 in MC, 10 in CC, each carried behind the other.
 project::Project mitten() {
@@ -21,7 +21,7 @@ project::Project mitten() {
     for (const char* id : {"MC", "CC"}) {
         project::Role role;
         role.id = id;
-        role.rate = each * units::metre / units::stitch;
+        role.rate = metres_each * units::metre / units::stitch;
         out.roles.push_back(role);
     }
     const auto stitches = [](double count) { return count * units::stitch; };
@@ -43,7 +43,7 @@ project::Project mitten() {
     return out;
 }
 
-double part_of(const need::RoleNeed& role, need::Purpose purpose) {
+double metres_of_part(const need::RoleNeed& role, need::Purpose purpose) {
     for (const need::Part& part : role.parts)
         if (part.purpose == purpose) return part.yarn / units::metre;
     return 0.0;
@@ -54,16 +54,16 @@ TEST(Colours, EachYarnTakesItsOwnStitchesAndTheStrandsItCarries) {
     ASSERT_EQ(make.roles.size(), 2U);
     const need::RoleNeed& main = make.roles[0];
     const need::RoleNeed& contrast = make.roles[1];
-    EXPECT_NEAR(part_of(main, need::Purpose::body), 10 * 30 * each, 1e-9);
-    EXPECT_NEAR(part_of(contrast, need::Purpose::body), 10 * 10 * each, 1e-9);
+    EXPECT_NEAR(metres_of_part(main, need::Purpose::body), 10 * 30 * metres_each, 1e-9);
+    EXPECT_NEAR(metres_of_part(contrast, need::Purpose::body), 10 * 10 * metres_each, 1e-9);
     const double slack = need::usual::float_slack.value();
-    EXPECT_NEAR(part_of(main, need::Purpose::carried), 10 * 10 / 200.0 * slack, 1e-9);
-    EXPECT_NEAR(part_of(contrast, need::Purpose::carried), 10 * 30 / 200.0 * slack, 1e-9);
+    EXPECT_NEAR(metres_of_part(main, need::Purpose::carried), 10 * 10 / 200.0 * slack, 1e-9);
+    EXPECT_NEAR(metres_of_part(contrast, need::Purpose::carried), 10 * 30 / 200.0 * slack, 1e-9);
     // Cast on and bound off over the whole width, in the first yarn.
-    EXPECT_NEAR(part_of(main, need::Purpose::foundation), 40 * each, 1e-9);
-    EXPECT_NEAR(part_of(main, need::Purpose::bind_off), 2 * 40 * each, 1e-9);
-    EXPECT_EQ(part_of(contrast, need::Purpose::foundation), 0.0);
-    EXPECT_EQ(part_of(contrast, need::Purpose::bind_off), 0.0);
+    EXPECT_NEAR(metres_of_part(main, need::Purpose::foundation), 40 * metres_each, 1e-9);
+    EXPECT_NEAR(metres_of_part(main, need::Purpose::bind_off), 2 * 40 * metres_each, 1e-9);
+    EXPECT_EQ(metres_of_part(contrast, need::Purpose::foundation), 0.0);
+    EXPECT_EQ(metres_of_part(contrast, need::Purpose::bind_off), 0.0);
     EXPECT_EQ(contrast.runs, 1);
 }
 
@@ -73,7 +73,7 @@ TEST(Colours, WhatIsNotCarriedIsBegunAnew) {
     for (project::ColourWork& colour : rows.distinct.front().colours) colour.carried = {};
     rows.distinct.front().colours[0].begun = 2;
     const need::MakeNeed need = need::need_of(make, 0);
-    EXPECT_EQ(part_of(need.roles[0], need::Purpose::carried), 0.0);
+    EXPECT_EQ(metres_of_part(need.roles[0], need::Purpose::carried), 0.0);
     EXPECT_EQ(need.roles[0].runs, 1 + 10 * 2);
 }
 

@@ -12,7 +12,7 @@ using namespace skeinfall;
 using units::metre;
 using units::Ratio;
 
-std::vector<need::EarlierMake> five() {
+std::vector<need::EarlierMake> five_makes() {
     return {{Ratio(0.62), 610.0 * metre},
             {Ratio(0.75), 742.0 * metre},
             {Ratio(0.88), 851.0 * metre},
@@ -21,7 +21,7 @@ std::vector<need::EarlierMake> five() {
 }
 
 TEST(EarlierMakes, SlopeAndBandThroughTheOrigin) {
-    const need::FromEarlier found = need::from_earlier(five(), Ratio(0.95));
+    const need::FromEarlier found = need::from_earlier(five_makes(), Ratio(0.95));
     EXPECT_NEAR(found.per_size / metre, 979.470, 5e-4);
     EXPECT_NEAR(found.yarn.estimate.centre / metre, 930.50, 5e-3);
     EXPECT_NEAR(found.yarn.estimate.spread / metre, 7.776, 5e-4);
@@ -48,14 +48,14 @@ TEST(EarlierMakes, AFixedPartIsFound) {
 
 TEST(EarlierMakes, OutsideTheMakesTheBandWidens) {
     const auto relative = [](double size) {
-        return need::from_earlier(five(), Ratio(size)).yarn.estimate.relative().value();
+        return need::from_earlier(five_makes(), Ratio(size)).yarn.estimate.relative().value();
     };
-    EXPECT_FALSE(need::from_earlier(five(), Ratio(1.2 * 1.29)).widened);
-    EXPECT_TRUE(need::from_earlier(five(), Ratio(1.2 * 1.31)).widened);
-    EXPECT_TRUE(need::from_earlier(five(), Ratio(0.62 / 1.31)).widened);
+    EXPECT_FALSE(need::from_earlier(five_makes(), Ratio(1.2 * 1.29)).widened);
+    EXPECT_TRUE(need::from_earlier(five_makes(), Ratio(1.2 * 1.31)).widened);
+    EXPECT_TRUE(need::from_earlier(five_makes(), Ratio(0.62 / 1.31)).widened);
     EXPECT_GE(relative(1.2 * 1.69), 0.10);  // two steps of 30 %
     EXPECT_LT(relative(1.2 * 1.29), 0.02);
-    EXPECT_NEAR(need::from_earlier(five(), Ratio(2.4)).beyond_largest.value(), 2.0, 1e-12);
+    EXPECT_NEAR(need::from_earlier(five_makes(), Ratio(2.4)).beyond_largest.value(), 2.0, 1e-12);
 }
 
 TEST(EarlierMakes, TooLittleIsRefused) {
@@ -64,7 +64,8 @@ TEST(EarlierMakes, TooLittleIsRefused) {
     const std::vector<need::EarlierMake> alike(3, one.front());
     EXPECT_THROW(static_cast<void>(need::from_earlier_with_fixed(alike, Ratio(1.0))),
                  std::invalid_argument);
-    EXPECT_THROW(static_cast<void>(need::from_earlier(five(), Ratio(0.0))), std::invalid_argument);
+    EXPECT_THROW(static_cast<void>(need::from_earlier(five_makes(), Ratio(0.0))),
+                 std::invalid_argument);
 }
 
 }  // namespace

@@ -20,20 +20,23 @@ using units::inch;
 using units::metre;
 using units::millimetre;
 
-const units::Length width = 0.5 * centimetre;
-const units::Length height = 10.0 / 28.0 * centimetre;
+const units::Length loop_width = 0.5 * centimetre;
+const units::Length loop_height = 10.0 / 28.0 * centimetre;
 
 // 20 stitches and 28 rows to 10 cm, ks 19.0, 21.6, 23.1.
 TEST(LoopModel, MundensLoopInThreeStates) {
-    EXPECT_NEAR(need::munden_loop(width, height, Relaxation::dry) / centimetre, 1.84197, 1e-5);
-    EXPECT_NEAR(need::munden_loop(width, height, Relaxation::wet) / centimetre, 1.96396, 1e-5);
-    EXPECT_NEAR(need::munden_loop(width, height, Relaxation::full) / centimetre, 2.03101, 1e-5);
+    EXPECT_NEAR(need::munden_loop(loop_width, loop_height, Relaxation::dry) / centimetre, 1.84197,
+                1e-5);
+    EXPECT_NEAR(need::munden_loop(loop_width, loop_height, Relaxation::wet) / centimetre, 1.96396,
+                1e-5);
+    EXPECT_NEAR(need::munden_loop(loop_width, loop_height, Relaxation::full) / centimetre, 2.03101,
+                1e-5);
 }
 
 // The same in wet state at 500 tex: 10.998 cm of yarn a sq cm, 549.91 g a sq m.
 TEST(LoopModel, LengthAndMassByArea) {
-    const units::Length loop = need::munden_loop(width, height, Relaxation::wet);
-    const units::YarnPerArea by_area = loop / (width * height);
+    const units::Length loop = need::munden_loop(loop_width, loop_height, Relaxation::wet);
+    const units::YarnPerArea by_area = loop / (loop_width * loop_height);
     EXPECT_NEAR(by_area * centimetre, 10.998, 5e-4);
     EXPECT_NEAR(by_area * (500.0 * gram / (1000.0 * metre)) / (gram / (metre * metre)), 549.91,
                 5e-3);
@@ -49,14 +52,15 @@ TEST(LoopModel, LoopDensityOfAWorkedExample) {
 
 // Published rules for a plain knitted row are three to four times its width (sources S151, S154).
 TEST(LoopModel, APlainRowTakesThreeToFourWidths) {
-    const double times = need::munden_loop(width, height, Relaxation::wet) / width;
+    const double times = need::munden_loop(loop_width, loop_height, Relaxation::wet) / loop_width;
     EXPECT_GT(times, 3.0);
     EXPECT_LT(times, 4.2);
 }
 
 // A yarn 1.1783 mm thick, rounded as given.
 TEST(LoopModel, PeircesLoop) {
-    EXPECT_NEAR(need::peirce_loop(width, height, 0.11783 * centimetre) / centimetre, 1.91422, 5e-5);
+    EXPECT_NEAR(need::peirce_loop(loop_width, loop_height, 0.11783 * centimetre) / centimetre,
+                1.91422, 5e-5);
 }
 
 // 500 tex of wool packed to 0.35: 1.1783 mm (our own models).
@@ -67,15 +71,15 @@ TEST(LoopModel, DiameterOfAHandYarn) {
 
 // Our own models: stitches 6.6 mm wide of a yarn 1.2 mm thick.
 TEST(LoopModel, CrochetPaths) {
-    const auto path = [](const char* stitch, double high) {
-        return *need::crochet_loop(stitch, 6.6 * millimetre, high * millimetre, 1.2 * millimetre) /
+    const auto path = [](const char* named, double high) {
+        return *need::crochet_loop(named, 6.6 * millimetre, high * millimetre, 1.2 * millimetre) /
                millimetre;
     };
     EXPECT_NEAR(path("sc", 5.8), 45.53, 0.01);
     EXPECT_NEAR(path("hdc", 8.5), 63.19, 0.01);
     EXPECT_NEAR(path("dc", 12.0), 79.01, 0.01);
     EXPECT_NEAR(path("tr", 16.5), 108.09, 0.01);
-    EXPECT_FALSE(need::crochet_loop("shell", width, height, width).has_value());
+    EXPECT_FALSE(need::crochet_loop("shell", loop_width, loop_height, loop_width).has_value());
     // thesnugglery.net/?p=392: equal lengths of yarn, equal widths: 4.00 in of single against
     // 4.75 in of double or treble crochet.
     EXPECT_NEAR(path("dc", 12.0) / 12.0 / (path("sc", 5.8) / 5.8), 4.00 / 4.75, 0.01);
@@ -93,10 +97,10 @@ TEST(LoopModel, APublishedSwatchLiesInTheBand) {
     EXPECT_NEAR(model / 5.955, 1.0, need::crochet_model_spread.value());
 }
 
-project::Project bare(project::Craft craft, const std::string& stitch) {
+project::Project bare(project::Craft craft, const std::string& named) {
     project::Project out = support::rectangle(100, 50);
     out.craft = craft;
-    out.gauge.stitch = stitch;
+    out.gauge.stitch = named;
     out.pieces[0].bind_off_rows = units::Ratio(0.0);
     return out;
 }

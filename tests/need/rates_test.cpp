@@ -29,13 +29,13 @@ using units::stitch;
 using units::yard;
 
 /// Without tails, so that rows are all there is.
-project::Project make(std::int64_t stitches, std::int64_t rows) {
+project::Project tailless(std::int64_t stitches, std::int64_t rows) {
     project::Project out = support::rectangle(stitches, rows);
     out.tail = units::Length{};
     return out;
 }
 
-project::Gauge gauge(double stitches, double rows, units::Length over) {
+project::Gauge sc_gauge_over(double stitches, double rows, units::Length over) {
     project::Gauge out;
     out.stitches = stitches * stitch / over;
     out.rows = rows * units::row / over;
@@ -53,7 +53,7 @@ project::EarlierMake earlier(double area, double yarn) {
 
 /// Of 0.95 sq m.
 project::Project throw_of_095() {
-    project::Project out = make(95, 100);
+    project::Project out = tailless(95, 100);
     out.gauge.stitches = 100.0 * stitch / metre;
     out.gauge.rows = 100.0 * units::row / metre;
     out.earlier_makes = {earlier(0.62, 610), earlier(0.75, 742), earlier(0.88, 851),
@@ -95,7 +95,7 @@ TEST(Rates, OneEarlierMakeIsNotSureBecauseItIsAlone) {
 
 // Twelve mittens that differ by 9 %: at most +-6 % for twenty-four.
 TEST(Rates, TwelveEarlierMakesForTwiceAsMany) {
-    project::Project mittens = make(40, 50);
+    project::Project mittens = tailless(40, 50);
     mittens.pieces[0].count = project::PerSize<std::int64_t>(24);
     constexpr std::array<double, 12> off{-14, -11, -8, -6, -3, -1, 1, 3, 6, 8, 11, 14};
     for (const double each : off) {
@@ -129,7 +129,7 @@ TEST(Rates, AnEarlierMakeLeavesTheFringeToItself) {
 
 // A total of 90 rows says nothing of the rows beyond them but their rate.
 TEST(Rates, ATotalBelongsToItsRows) {
-    project::Project wrap = make(50, 90);
+    project::Project wrap = tailless(50, 90);
     wrap.roles[0].total_length = project::PerSize<units::Length>(450.0 * metre);
     wrap.roles[0].total_for = 90.0 * units::row;
     EXPECT_NEAR(need::need_of(wrap, 0).roles[0].length.centre / metre, 450.0, 1e-9);
@@ -147,7 +147,7 @@ TEST(Rates, ATotalBelongsToItsRows) {
 
 // Two yarns held together are used up alike, whatever a total says.
 TEST(Rates, AYarnHeldWithAnotherIsAsLong) {
-    project::Project both = make(50, 90);
+    project::Project both = tailless(50, 90);
     both.roles[0].rate = units::YarnPerStitch(0.1 * metre / stitch);
     project::Role other = support::role("CC1");
     other.held_with = "MC";
@@ -163,8 +163,8 @@ TEST(Rates, AYarnHeldWithAnotherIsAsLong) {
 // At 6 stitches to the inch for a fabric of 5 a swatch is taken up to the wider stitch, and the
 // band tells so.
 TEST(Rates, ASwatchAtAnotherGaugeIsTakenUp) {
-    project::Project wrap = make(50, 90);
-    wrap.gauge = gauge(5, 5, 1.0 * inch);
+    project::Project wrap = tailless(50, 90);
+    wrap.gauge = sc_gauge_over(5, 5, 1.0 * inch);
     project::Swatch swatch;
     swatch.role = "MC";
     swatch.stitches = 30.0 * stitch;
@@ -217,8 +217,8 @@ TEST(Rates, AllIsTakenTogether) {
 // kayewer.net, "by hook", 2018: a throw of 50 in on 60 stitches came out 35 in wide and took 6
 // skeins; 80 stitches took 8. At that gauge 50 in are 86 stitches and 8.6 skeins (arithmetic ours).
 TEST(Rates, AThrowThatCameOutNarrow) {
-    project::Project wide = make(60, 100);
-    wide.gauge = gauge(60, 100, 50.0 * inch);
+    project::Project wide = tailless(60, 100);
+    wide.gauge = sc_gauge_over(60, 100, 50.0 * inch);
     project::EarlierMake narrow;
     narrow.role = "MC";
     narrow.stitches = 60.0 * 100.0 * stitch;
@@ -235,13 +235,13 @@ TEST(Rates, AThrowThatCameOutNarrow) {
 // shinyhappyworld.com, 2015: a patch of 2 x 4 in took 16 stitches and 4 rows with a 6 mm hook, 23
 // and 5 with 3 mm. Smaller stitches take less yarn each, and the patch takes more.
 TEST(Rates, SmallerStitchesByCountAndBySize) {
-    project::Project patch = make(16, 4);
-    patch.gauge = gauge(16, 8, 4.0 * inch);
+    project::Project patch = tailless(16, 4);
+    patch.gauge = sc_gauge_over(16, 8, 4.0 * inch);
     patch.roles[0].rate = units::YarnPerStitch(2.0 * inch / stitch);
     const units::Length pattern = need::need_of(patch, 0).roles[0].length.centre;
     const auto at = [&](Keeping keeping) {
         project::Project own = patch;
-        project::work_at(own, gauge(23, 10, 4.0 * inch), keeping);
+        project::work_at(own, sc_gauge_over(23, 10, 4.0 * inch), keeping);
         return own;
     };
     const project::Project same_size = at(Keeping::size);
@@ -256,12 +256,12 @@ TEST(Rates, SmallerStitchesByCountAndBySize) {
 // Our own models: 20 x 28 against 21 x 29 is 0.95893 of the yarn at the same counts and 1.04283 at
 // the same size, of a stated total; a stated rate goes by the stitch.
 TEST(Rates, AStatedTotalAtTheMakersGauge) {
-    project::Project made = make(200, 280);
-    made.gauge = gauge(20, 28, 10.0 * centimetre);
+    project::Project made = tailless(200, 280);
+    made.gauge = sc_gauge_over(20, 28, 10.0 * centimetre);
     made.roles[0].total_length = project::PerSize<units::Length>(1000.0 * metre);
     const auto total = [&](Keeping keeping) {
         project::Project own = made;
-        project::work_at(own, gauge(21, 29, 10.0 * centimetre), keeping);
+        project::work_at(own, sc_gauge_over(21, 29, 10.0 * centimetre), keeping);
         return need::need_of(own, 0).roles[0];
     };
     EXPECT_NEAR(total(Keeping::stitch_counts).length.centre / metre, 958.93, 5e-3);
@@ -271,16 +271,16 @@ TEST(Rates, AStatedTotalAtTheMakersGauge) {
 }
 
 TEST(Rates, MeasurementsKeepTheirSizeOrTheirCounts) {
-    project::Project made = make(0, 0);
-    made.gauge = gauge(20, 28, 10.0 * centimetre);
+    project::Project made = tailless(0, 0);
+    made.gauge = sc_gauge_over(20, 28, 10.0 * centimetre);
     made.pieces[0].stitches = {};
     made.pieces[0].rows = {};
     made.pieces[0].width = project::PerSize<units::Length>(50.0 * centimetre);
     made.pieces[0].length = project::PerSize<units::Length>(100.0 * centimetre);
-    made.pieces[0].gauge = gauge(10, 14, 10.0 * centimetre);
+    made.pieces[0].gauge = sc_gauge_over(10, 14, 10.0 * centimetre);
     const auto counts = [&](Keeping keeping) {
         project::Project own = made;
-        project::work_at(own, gauge(22, 28, 10.0 * centimetre), keeping);
+        project::work_at(own, sc_gauge_over(22, 28, 10.0 * centimetre), keeping);
         return project::counts(own, own.pieces[0], 0);
     };
     // The piece's own gauge goes with the maker's: 11 stitches where the pattern has 10.
@@ -290,10 +290,10 @@ TEST(Rates, MeasurementsKeepTheirSizeOrTheirCounts) {
 }
 
 TEST(Rates, APieceAtItsOwnGaugeGoesByTheRoomOfAStitch) {
-    project::Project made = make(100, 10);
-    made.gauge = gauge(20, 20, 10.0 * centimetre);
+    project::Project made = tailless(100, 10);
+    made.gauge = sc_gauge_over(20, 20, 10.0 * centimetre);
     made.roles[0].rate = units::YarnPerStitch(4.0 * centimetre / stitch);
-    made.pieces[0].gauge = gauge(10, 20, 10.0 * centimetre);
+    made.pieces[0].gauge = sc_gauge_over(10, 20, 10.0 * centimetre);
     const need::RoleNeed need = need::need_of(made, 0).roles[0];
     EXPECT_NEAR(part_of(need, need::Purpose::body) / metre, 40.0 * std::sqrt(2.0), 1e-9);
     ASSERT_EQ(need.causes.size(), 2U);  // the rate, and the rule by room
@@ -311,7 +311,7 @@ TEST(Rates, APieceAtItsOwnGaugeGoesByTheRoomOfAStitch) {
 }
 
 TEST(Rates, FortyFiveStitchesToAMarkedYard) {
-    project::Project made = make(45, 100);
+    project::Project made = tailless(45, 100);
     project::Swatch swatch;
     swatch.role = "MC";
     swatch.stitches = 45.0 * stitch;
@@ -332,7 +332,7 @@ TEST(Rates, FortyFiveStitchesToAMarkedYard) {
 // page subtracts to 0.3 g and 16.2 yd; it is 0.21 g and 11.4 yd, and 54 yd a gram is no hand yarn
 // (arithmetic ours).
 TEST(Rates, ASwatchByWhatWasLeftOfTheBall) {
-    project::Project made = make(10, 10);
+    project::Project made = tailless(10, 10);
     made.roles[0].grist = support::grist("65 yd / 1.2 g");
     project::Swatch swatch;
     swatch.role = "MC";
@@ -352,7 +352,7 @@ TEST(Rates, ASwatchByWhatWasLeftOfTheBall) {
 }
 
 /// Chains and two kinds of stitch; the yarn in metres, of 1 m a gram.
-project::Swatch of_kinds(double ch, double sc, double dc, double grams) {
+project::Swatch swatch_of_kinds(double ch, double sc, double dc, double grams) {
     project::Swatch out;
     out.role = "MC";
     out.kinds = {{"ch", ch * stitch}, {"sc", sc * stitch}, {"dc", dc * stitch}};
@@ -362,11 +362,11 @@ project::Swatch of_kinds(double ch, double sc, double dc, double grams) {
 }
 
 TEST(Rates, SwatchesOfSeveralKindsTellEachRow) {
-    project::Project made = make(0, 0);
+    project::Project made = tailless(0, 0);
     made.gauge.stitch = "sc";
     made.roles[0].grist = support::grist("100 m / 100 g");
-    made.swatches = {of_kinds(21, 200, 0, 4.4), of_kinds(24, 0, 200, 7.0),
-                     of_kinds(40, 100, 100, 5.9)};
+    made.swatches = {swatch_of_kinds(21, 200, 0, 4.4), swatch_of_kinds(24, 0, 200, 7.0),
+                     swatch_of_kinds(40, 100, 100, 5.9)};
     project::WorkedRows rows;
     project::RowWork row;
     row.kinds = {{"ch", 10.0 * stitch}, {"dc", 100.0 * stitch}};
@@ -391,7 +391,7 @@ TEST(Rates, SwatchesOfSeveralKindsTellEachRow) {
 }
 
 TEST(Rates, EndsOfASwatchAreTakenOff) {
-    project::Project made = make(10, 10);
+    project::Project made = tailless(10, 10);
     project::Swatch swatch;
     swatch.role = "MC";
     swatch.stitches = 10.0 * stitch;
@@ -407,8 +407,8 @@ TEST(Rates, EndsOfASwatchAreTakenOff) {
 // thegracefultangle.wixsite.com, a cloth of 26 stitches and 27 rows, 8 stitches and rows to 2 in,
 // about 8 x 8 in: by its gauge it is 6.5 x 6.75 in (arithmetic ours).
 TEST(Check, APublishedGaugeThatDoesNotGoWithItsSize) {
-    project::Project cloth = make(26, 27);
-    cloth.gauge = gauge(8, 8, 2.0 * inch);
+    project::Project cloth = tailless(26, 27);
+    cloth.gauge = sc_gauge_over(8, 8, 2.0 * inch);
     cloth.roles[0].total_length = project::PerSize<units::Length>(60.0 * yard);
     EXPECT_THAT(need::check(cloth), IsEmpty());
     cloth.pieces[0].width = project::PerSize<units::Length>(8.0 * inch);

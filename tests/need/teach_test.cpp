@@ -16,13 +16,13 @@ namespace {
 
 using namespace skeinfall;
 
-project::TaughtByMake make(const char* title, double times, double noise) {
+project::TaughtByMake taught(const char* title, double times, double noise) {
     return {title, "MC", units::Ratio(times), units::Ratio(noise)};
 }
 
 // 1 / 0.12^2 is 69.44, 1 / 0.16^2 is 39.06: the mean of logarithms is 39.06 / 108.51 of ln 0.9.
 TEST(Hand, OneMakeMovesItPartly) {
-    const project::Hand hand = project::hand_from({make("cowl", 0.9, 0.16)});
+    const project::Hand hand = project::hand_from({taught("cowl", 0.9, 0.16)});
     EXPECT_NEAR(hand.times.value(), std::exp(0.36 * std::log(0.9)), 1e-4);
     EXPECT_NEAR(hand.spread.value(), 1.0 / std::sqrt(108.507), 1e-5);
     EXPECT_EQ(hand.makes, 1);
@@ -33,9 +33,9 @@ TEST(Hand, OneMakeMovesItPartly) {
 
 TEST(Hand, AFarMakeIsSeen) {
     const project::Hand others =
-        project::hand_from({make("cowl", 0.95, 0.1), make("hat", 0.97, 0.1)});
-    EXPECT_GT(project::off_from(others, make("shawl", 2.0, 0.1)), project::far_off);
-    EXPECT_LT(project::off_from(others, make("shawl", 1.05, 0.1)), project::far_off);
+        project::hand_from({taught("cowl", 0.95, 0.1), taught("hat", 0.97, 0.1)});
+    EXPECT_GT(project::off_from(others, taught("shawl", 2.0, 0.1)), project::far_off);
+    EXPECT_LT(project::off_from(others, taught("shawl", 1.05, 0.1)), project::far_off);
 }
 
 const char* const scarf = R"(title = "Fen scarf"
@@ -76,8 +76,8 @@ TEST(Hand, ItIsUsedInTheNextPrior) {
     project::Project project = exchange::parse_project(scarf, "fen.toml");
     project.roles[0].total_length = {};
     const need::MakeNeed before = need::need_of(project, 0);
-    project.hand =
-        project::hand_from({make("a", 0.9, 0.05), make("b", 0.9, 0.05), make("c", 0.9, 0.05)});
+    project.hand = project::hand_from(
+        {taught("a", 0.9, 0.05), taught("b", 0.9, 0.05), taught("c", 0.9, 0.05)});
     const need::MakeNeed after = need::need_of(project, 0);
     const auto& was = before.roles.at(0).length;
     const auto& now = after.roles.at(0).length;
@@ -86,8 +86,8 @@ TEST(Hand, ItIsUsedInTheNextPrior) {
 }
 
 TEST(Hand, ItsFileIsReadAsItWasWritten) {
-    const std::vector<project::TaughtByMake> makes{make("Mother's \"best\" \\ cowl", 0.9432, 0.16),
-                                                   make("Mütze", 1.07, 0.2)};
+    const std::vector<project::TaughtByMake> makes{
+        taught("Mother's \"best\" \\ cowl", 0.9432, 0.16), taught("Mütze", 1.07, 0.2)};
     const auto again = exchange::parse_hand(exchange::hand_text(makes), "hand.toml");
     ASSERT_EQ(again.size(), 2U);
     for (std::size_t i = 0; i < 2; ++i) {
@@ -107,8 +107,8 @@ RC_GTEST_PROP(Hand, MoreMakesNeverMakeItLessSure, ()) {
     double spread = project::unknown_hand.value();
     const int count = *rc::gen::inRange(1, 8);
     for (int i = 0; i < count; ++i) {
-        makes.push_back(make(i % 2 == 0 ? "a" : "b", 0.5 + 0.01 * *rc::gen::inRange(0, 150),
-                             0.05 + 0.01 * *rc::gen::inRange(0, 40)));
+        makes.push_back(taught(i % 2 == 0 ? "a" : "b", 0.5 + 0.01 * *rc::gen::inRange(0, 150),
+                               0.05 + 0.01 * *rc::gen::inRange(0, 40)));
         const project::Hand hand = project::hand_from(makes);
         RC_ASSERT(hand.spread.value() < spread);
         spread = hand.spread.value();

@@ -12,7 +12,7 @@
 
 #include "helpers.hpp"
 
-namespace skeinfall::notation {
+namespace skeinfall::notation::knit_documents {
 namespace {
 
 using testing::ElementsAre;
@@ -180,4 +180,4 @@ TEST(KnitDocument, WorkBehindProseIsRead) {
 }
 
 }  // namespace
-}  // namespace skeinfall::notation
+}  // namespace skeinfall::notation::knit_documents

@@ -5,7 +5,7 @@
 
 #include "helpers.hpp"
 
-namespace skeinfall::notation {
+namespace skeinfall::notation::knit_rows {
 namespace {
 
 using testing::IsEmpty;
@@ -85,4 +85,4 @@ TEST(Knit, SlipsWithLittleYarn) {
 }
 
 }  // namespace
-}  // namespace skeinfall::notation
+}  // namespace skeinfall::notation::knit_rows

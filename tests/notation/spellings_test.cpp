@@ -6,7 +6,7 @@
 
 #include "helpers.hpp"
 
-namespace skeinfall::notation {
+namespace skeinfall::notation::spellings {
 namespace {
 
 using testing::Contains;
@@ -231,4 +231,4 @@ TEST(Spellings, AStitchThatPatternsDefineThemselves) {
 }
 
 }  // namespace
-}  // namespace skeinfall::notation
+}  // namespace skeinfall::notation::spellings

@@ -19,11 +19,11 @@
 
 #include "skeinfall/units/any.hpp"
 
+#include "gnu_units.hpp"
+
 namespace {
 
 using namespace skeinfall::units;
-
-constexpr double tolerance = 1e-9;
 
 /// A unit in our words and in those of GNU units. `direct` is mass per length.
 struct Pair {
@@ -82,7 +82,7 @@ constexpr auto masses = std::to_array<Pair>({
 });
 
 /// What GNU units is asked, and our text and unit.
-struct Question {
+struct CountQuestion {
     std::string text;
     std::string unit;
     std::string have;
@@ -104,7 +104,7 @@ Pair drawn(const Table& table) {
     return table.at(*rc::gen::inRange<std::size_t>(0, table.size()));
 }
 
-Question size_question() {
+CountQuestion size_question() {
     const Pair from = drawn(sizes);
     const Pair to = drawn(sizes);
     const std::string number = drawn_number();
@@ -113,7 +113,7 @@ Question size_question() {
             to.theirs};
 }
 
-Question folded_question() {
+CountQuestion folded_question() {
     const std::string plies = std::to_string(*rc::gen::inRange(1, 9));
     const std::string count = std::to_string(*rc::gen::inRange(13, 121));
     const Pair to = drawn(sizes);
@@ -129,15 +129,15 @@ Question folded_question() {
 }
 
 template <class Table>
-Question plain_question(const Table& table) {
+CountQuestion plain_question(const Table& table) {
     const Pair from = drawn(table);
     const Pair to = drawn(table);
     const std::string number = drawn_number();
     return {number + " " + from.ours, to.ours, number + " " + from.theirs, to.theirs};
 }
 
-std::vector<Question> drawn_questions() {
-    std::vector<Question> all;
+std::vector<CountQuestion> drawn_questions() {
+    std::vector<CountQuestion> all;
     for (int i = 0; i < 5; ++i) {
         all.push_back(size_question());
         all.push_back(folded_question());
@@ -147,39 +147,14 @@ std::vector<Question> drawn_questions() {
     return all;
 }
 
-/// The program's standard output, or nothing when it could not be run or did not end well.
-std::optional<std::string> output_of(const std::string& command) {
-    FILE* pipe = popen(command.c_str(), "r");
-    if (pipe == nullptr) return std::nullopt;
-    std::string out;
-    std::array<char, 4096> block{};
-    for (std::size_t n = 0; (n = std::fread(block.data(), 1, block.size(), pipe)) > 0;)
-        out.append(block.data(), n);
-    if (pclose(pipe) != 0) return std::nullopt;
-    return out;
-}
-
-std::optional<std::string> answers(const std::vector<Question>& asked) {
-    // Two tests of this file run side by side.
-    const auto file = std::filesystem::path(SKEINFALL_BINARY_DIR) /
-                      ("count_questions_" + std::to_string(getpid()) + ".txt");
-    std::ofstream out(file);
-    for (const Question& question : asked) out << question.have << "\n" << question.want << "\n";
-    out.close();
-    auto text =
-        output_of("LC_ALL=C units --file '' --terse --digits max < '" + file.string() + "'");
-    std::filesystem::remove(file);
-    return text;
-}
-
 // A hundred runs of twelve conversions.
 RC_GTEST_PROP(GnuUnitsCounts, Agrees, ()) {
-    const std::vector<Question> asked = drawn_questions();
-    const auto text = answers(asked);
+    const std::vector<CountQuestion> asked = drawn_questions();
+    const auto text = skeinfall::oracle::units_answers(asked);
     if (!text) RC_FAIL("GNU units did not run: install the package \"units\"");
     std::istringstream lines(*text);
     std::string line;
-    for (const Question& question : asked) {
+    for (const CountQuestion& question : asked) {
         RC_LOG() << question.text << " in " << question.unit << ", asked as " << question.have
                  << " in " << question.want << std::endl;
         RC_ASSERT(static_cast<bool>(std::getline(lines, line)));
@@ -187,28 +162,30 @@ RC_GTEST_PROP(GnuUnitsCounts, Agrees, ()) {
             in_unit(parse_quantity(question.text)->value, *parse_output_unit(question.unit));
         RC_ASSERT(number.has_value());
         RC_LOG() << "ours " << number->value() << ", theirs " << line << std::endl;
-        RC_ASSERT(std::abs(number->value() / std::stod(line) - 1.0) < tolerance);
+        RC_ASSERT(std::abs(number->value() / std::stod(line) - 1.0) <
+                  skeinfall::oracle::units_tolerance);
     }
     RC_ASSERT(!std::getline(lines, line));
 }
 
 // Each system once, so that none depends on the draw.
 TEST(GnuUnitsCounts, EverySystemOnce) {
-    std::vector<Question> asked;
+    std::vector<CountQuestion> asked;
     for (const Pair& from : sizes)
         asked.push_back({std::string("7 ") + from.ours, "m/100g",
                          std::string(from.direct ? "1/" : "") + "(7 " + from.theirs + ")",
                          "m/(100 g)"});
-    const auto text = answers(asked);
+    const auto text = skeinfall::oracle::units_answers(asked);
     ASSERT_TRUE(text) << "GNU units did not run: install the package \"units\"";
     std::istringstream lines(*text);
     std::string line;
-    for (const Question& question : asked) {
+    for (const CountQuestion& question : asked) {
         ASSERT_TRUE(std::getline(lines, line)) << question.text;
         const auto number =
             in_unit(parse_quantity(question.text)->value, *parse_output_unit(question.unit));
         ASSERT_TRUE(number) << question.text;
-        EXPECT_NEAR(number->value() / std::stod(line), 1.0, tolerance) << question.text;
+        EXPECT_NEAR(number->value() / std::stod(line), 1.0, skeinfall::oracle::units_tolerance)
+            << question.text;
     }
 }
 

@@ -17,14 +17,14 @@ using namespace skeinfall::oracle;
 constexpr std::uint32_t usual_seed = 20'260'114;
 
 /// ORACLE_SEED in the environment tries others.
-std::uint32_t seed() {
+std::uint32_t division_seed() {
     const char* other = std::getenv("ORACLE_SEED");
     return other != nullptr ? static_cast<std::uint32_t>(std::stoul(other)) : usual_seed;
 }
 
 std::string trace(int number, const Instance& instance) {
-    return "ORACLE_SEED=" + std::to_string(seed()) + ", instance " + std::to_string(number) + "\n" +
-           describe(instance);
+    return "ORACLE_SEED=" + std::to_string(division_seed()) + ", instance " +
+           std::to_string(number) + "\n" + describe(instance);
 }
 
 std::string shown(const Total& total) {
@@ -42,7 +42,7 @@ void compare(int shard, Division division, const Size& size) {
     int faulty = 0;
     for (int i = 0; i < instances_a_shard; ++i) {
         const int number = shard * instances_a_shard + i;
-        const Instance instance = random_instance(seed(), number, division, size);
+        const Instance instance = random_instance(division_seed(), number, division, size);
         SCOPED_TRACE(trace(number, instance));
         const Allocation answer = allocate(instance.skeins, instance.demands, instance.plan);
         ASSERT_TRUE(answer.proven());
@@ -84,7 +84,7 @@ class AgainstEverything : public testing::TestWithParam<int> {};
 void compare_with_all(int shard, Division division, int instances, const Size& size) {
     for (int i = 0; i < instances; ++i) {
         const int number = 10'000 + shard * instances + i;
-        const Instance instance = random_instance(seed(), number, division, size);
+        const Instance instance = random_instance(division_seed(), number, division, size);
         SCOPED_TRACE(trace(number, instance));
         const Allocation answer = allocate(instance.skeins, instance.demands, instance.plan);
         ASSERT_TRUE(answer.proven());

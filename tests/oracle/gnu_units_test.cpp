@@ -1,6 +1,8 @@
 // Conversions compared with another program that knows them: GNU units (Debian package "units",
 // version 2.22). It must be there: without it these tests fail.
 
+#include "gnu_units.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -24,9 +26,7 @@ namespace {
 
 using namespace skeinfall::units;
 
-constexpr std::uint32_t seed = 20220701;
-constexpr double tolerance = 1e-9;
-
+constexpr std::uint32_t gnu_units_seed = 20220701;
 /// What GNU units calls our unit names; names it does not know are on the right as a unit it
 /// does, or the definition in lib/data/units.csv. "gr" is its grain, and on yarn labels the gram.
 const std::map<std::string, std::string>& gnu_lengths() {
@@ -141,7 +141,7 @@ const std::map<std::string, std::string>& gnu_masses() {
 }
 
 /// One conversion: what GNU units is asked, and our answer.
-struct Question {
+struct UnitQuestion {
     std::string have;
     std::string want;
     double ours = 0.0;
@@ -168,12 +168,12 @@ class Generator {
     }
 
   private:
-    std::mt19937 random_{seed};
+    std::mt19937 random_{gnu_units_seed};
 };
 
-std::vector<Question> questions() {
+std::vector<UnitQuestion> questions() {
     Generator draw;
-    std::vector<Question> all;
+    std::vector<UnitQuestion> all;
     const auto ask_length = [&](const std::string& from, const std::string& gnu_from) {
         const auto& [to, gnu_to] = draw.any(gnu_lengths());
         const std::string amount = draw.number();
@@ -206,28 +206,6 @@ std::vector<Question> questions() {
     return all;
 }
 
-/// The program's standard output, or nothing when it could not be run or did not end well.
-std::optional<std::string> output_of(const std::string& command) {
-    FILE* pipe = popen(command.c_str(), "r");
-    if (pipe == nullptr) return std::nullopt;
-    std::string out;
-    std::array<char, 4096> block{};
-    for (std::size_t n = 0; (n = std::fread(block.data(), 1, block.size(), pipe)) > 0;)
-        out.append(block.data(), n);
-    if (pclose(pipe) != 0) return std::nullopt;
-    return out;
-}
-
-/// All answers in one run of GNU units, with all the digits it has and none of a user's own units.
-std::optional<std::string> answers(const std::vector<Question>& asked) {
-    const std::filesystem::path file =
-        std::filesystem::path(SKEINFALL_BINARY_DIR) / "gnu_units_questions.txt";
-    std::ofstream out(file);
-    for (const Question& question : asked) out << question.have << "\n" << question.want << "\n";
-    out.close();
-    return output_of("LC_ALL=C units --file '' --terse --digits max < '" + file.string() + "'");
-}
-
 TEST(GnuUnits, EveryUnitNameIsAsked) {
     std::vector<std::string> ours = unit_names();
     std::vector<std::string> asked;
@@ -239,21 +217,21 @@ TEST(GnuUnits, EveryUnitNameIsAsked) {
 }
 
 TEST(GnuUnits, AgreesOnLengthsMassesAndLengthPerMass) {
-    std::cout << "seed " << seed << "\n";
-    const std::vector<Question> asked = questions();
+    std::cout << "seed " << gnu_units_seed << "\n";
+    const std::vector<UnitQuestion> asked = questions();
     ASSERT_GE(asked.size(), 400U);
-    const auto text = answers(asked);
+    const auto text = skeinfall::oracle::units_answers(asked);
     ASSERT_TRUE(text) << "GNU units did not run: install the package \"units\"";
     std::istringstream lines(*text);
     std::string line;
-    for (const Question& question : asked) {
+    for (const UnitQuestion& question : asked) {
         SCOPED_TRACE(question.have + " in " + question.want);
         ASSERT_TRUE(std::getline(lines, line)) << "fewer answers than questions";
         std::size_t read = 0;
         double theirs = 0.0;
         ASSERT_NO_THROW(theirs = std::stod(line, &read)) << line;
         ASSERT_EQ(read, line.size()) << line;
-        EXPECT_LT(std::abs(question.ours / theirs - 1.0), tolerance)
+        EXPECT_LT(std::abs(question.ours / theirs - 1.0), skeinfall::oracle::units_tolerance)
             << "ours " << question.ours << ", theirs " << line;
     }
     EXPECT_FALSE(std::getline(lines, line)) << "more answers than questions: " << line;

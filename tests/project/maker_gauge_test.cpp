@@ -13,6 +13,8 @@
 
 #include "skeinfall/project/shapes.hpp"
 
+#include "widths.hpp"
+
 namespace {
 
 using namespace skeinfall;
@@ -39,10 +41,6 @@ project::Project make(const std::string& shape, std::int64_t rows) {
     return out;
 }
 
-std::vector<std::int64_t> widths(const project::Project& made) {
-    return project::row_widths(made, made.pieces[0], 0);
-}
-
 project::Project worked(project::Project made, const project::Gauge& own, Keeping keeping) {
     project::work_at(made, own, keeping);
     return made;
@@ -50,7 +48,7 @@ project::Project worked(project::Project made, const project::Gauge& own, Keepin
 
 std::int64_t total(const project::Project& made) {
     std::int64_t sum = 0;
-    for (const std::int64_t width : widths(made)) sum += width;
+    for (const std::int64_t width : project_tests::widths(made)) sum += width;
     return sum;
 }
 
@@ -61,8 +59,9 @@ TEST(MakersGauge, ASleeveKeepsItsOutline) {
     sleeve.pieces[0].stitches = PerSize<std::int64_t>(40);
     sleeve.pieces[0].increase = PerSize<std::int64_t>(2);
     sleeve.pieces[0].every = 6;
-    ASSERT_EQ(widths(sleeve).back(), 78);
-    const std::vector<std::int64_t> own = widths(worked(sleeve, gauge(22, 35), Keeping::size));
+    ASSERT_EQ(project_tests::widths(sleeve).back(), 78);
+    const std::vector<std::int64_t> own =
+        project_tests::widths(worked(sleeve, gauge(22, 35), Keeping::size));
     ASSERT_EQ(own.size(), 150U);
     EXPECT_EQ(own.front(), 44);
     EXPECT_EQ(own.back(), 86);
@@ -71,7 +70,7 @@ TEST(MakersGauge, ASleeveKeepsItsOutline) {
     project::Project wedge = make("", 19);
     wedge.pieces[0].stitches = PerSize<std::int64_t>(20);
     wedge.pieces[0].increase = PerSize<std::int64_t>(-1);
-    EXPECT_EQ(widths(worked(wedge, gauge(30, 28), Keeping::size)).back(), 3);
+    EXPECT_EQ(project_tests::widths(worked(wedge, gauge(30, 28), Keeping::size)).back(), 3);
 }
 
 // Hexagon: 6 more each round stay whole corners; a taller stitch wants more of them.
@@ -79,7 +78,8 @@ TEST(MakersGauge, ARoundFigureKeepsWholeCorners) {
     project::Project motif = make("polygon", 10);
     motif.pieces[0].stitches = PerSize<std::int64_t>(6);
     motif.pieces[0].increase = PerSize<std::int64_t>(6);
-    const std::vector<std::int64_t> own = widths(worked(motif, gauge(20, 14), Keeping::size));
+    const std::vector<std::int64_t> own =
+        project_tests::widths(worked(motif, gauge(20, 14), Keeping::size));
     ASSERT_EQ(own.size(), 5U) << "rounds are a radius";
     EXPECT_EQ(own[0], 12);
     EXPECT_EQ(own[1] - own[0], 12);
@@ -87,9 +87,10 @@ TEST(MakersGauge, ARoundFigureKeepsWholeCorners) {
 
 TEST(MakersGauge, AGrannySquareKeepsItsClusters) {
     const project::Project square = make("granny square", 10);
-    const std::vector<std::int64_t> own = widths(worked(square, gauge(24, 56), Keeping::size));
+    const std::vector<std::int64_t> own =
+        project_tests::widths(worked(square, gauge(24, 56), Keeping::size));
     ASSERT_EQ(own.size(), 20U);
-    EXPECT_EQ(own[0], widths(square)[0]);
+    EXPECT_EQ(own[0], project_tests::widths(square)[0]);
 }
 
 TEST(MakersGauge, TwoSizesKeepTheirOwnOutlines) {
@@ -113,7 +114,7 @@ const std::vector<std::string>& names() {
 }
 
 /// A shape with what it needs besides its usual figures.
-project::Project any_shape() {
+project::Project any_shaped_make() {
     project::Project made =
         make(*rc::gen::elementOf(names()), *rc::gen::inRange(std::int64_t{20}, std::int64_t{120}));
     project::Piece& piece = made.pieces[0];
@@ -128,20 +129,21 @@ project::Project any_shape() {
 }
 
 RC_GTEST_PROP(MakersGauge, KeepsEveryCount, ()) {
-    const project::Project made = any_shape();
+    const project::Project made = any_shaped_make();
     const auto own = gauge(*rc::gen::inRange(15, 26), *rc::gen::inRange(20, 36));
-    RC_ASSERT(widths(worked(made, own, Keeping::stitch_counts)) == widths(made));
+    RC_ASSERT(project_tests::widths(worked(made, own, Keeping::stitch_counts)) ==
+              project_tests::widths(made));
 }
 
 RC_GTEST_PROP(MakersGauge, KeepsEverySize, ()) {
-    const project::Project made = any_shape();
+    const project::Project made = any_shaped_make();
     const project::Shape& shape = *made.pieces[0].shape;
     RC_PRE(shape.law != project::RowLaw::diagonal);
     const double closer = *rc::gen::inRange(80, 125) / 100.0;
     const double lower = *rc::gen::inRange(80, 125) / 100.0;
     const project::Project own = worked(made, gauge(20 * closer, 28 * lower), Keeping::size);
-    const auto before = widths(made);
-    const auto after = widths(own);
+    const auto before = project_tests::widths(made);
+    const auto after = project_tests::widths(own);
     RC_ASSERT(std::abs(static_cast<double>(after.size()) -
                        static_cast<double>(before.size()) * lower) <= 0.5 + 1e-9);
     // Whole clusters and doublings have steps of their own.

@@ -18,10 +18,10 @@ using project::Craft;
 using project::FabricFacts;
 using project::Terms;
 
-FabricFacts fabric(Craft craft, const std::string& stitch, double tool_mm, int weight) {
+FabricFacts fabric(Craft craft, const std::string& named, double tool_mm, int weight) {
     FabricFacts out;
     out.craft = craft;
-    out.stitch = stitch;
+    out.stitch = named;
     if (tool_mm > 0.0) out.tool = tool_mm * units::millimetre;
     if (weight >= 0) out.weight = yarn::WeightClass{weight};
     return out;
@@ -38,9 +38,9 @@ double spread(const FabricFacts& facts) {
 // sc 31.42, hdc 32.08, dc 31.60 in a sq in, 12.4 m a sq dm. It is one of the makes behind the
 // regression; the others agree within its band.
 TEST(MakesLikeIt, AnUnravelledSquare) {
-    for (const char* stitch : {"sc", "hdc", "dc"}) {
-        const FabricFacts facts = fabric(Craft::crochet, stitch, 5.0, 4);
-        EXPECT_LT(std::abs(std::log(use(facts) / 1240.0)), 1.96 * spread(facts)) << stitch;
+    for (const char* named : {"sc", "hdc", "dc"}) {
+        const FabricFacts facts = fabric(Craft::crochet, named, 5.0, 4);
+        EXPECT_LT(std::abs(std::log(use(facts) / 1240.0)), 1.96 * spread(facts)) << named;
     }
 }
 
@@ -49,14 +49,14 @@ TEST(MakesLikeIt, AnUnravelledSquare) {
 // with one over these. None of it is behind the regression.
 TEST(MakesLikeIt, OneLengthOfYarnReachesAsFar) {
     const FabricFacts plain = fabric(Craft::crochet, "sc", 5.0, 4);
-    for (const auto& [craft, stitch, height] :
+    for (const auto& [craft, named, height] :
          {std::tuple(Craft::knit, "stockinette", 5.06), std::tuple(Craft::crochet, "dc", 4.75),
           std::tuple(Craft::knit, "garter", 3.75)}) {
-        const auto compared = project::compare_use(fabric(craft, stitch, 5.0, 4), plain);
+        const auto compared = project::compare_use(fabric(craft, named, 5.0, 4), plain);
         ASSERT_TRUE(compared);
         EXPECT_LT(std::abs(std::log(compared->times.value() * height / 4.00)),
                   1.5 * compared->spread.value())
-            << stitch;
+            << named;
     }
 }
 

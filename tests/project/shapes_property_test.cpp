@@ -12,6 +12,7 @@
 #include "skeinfall/project/shapes.hpp"
 
 #include "support/builders.hpp"
+#include "widths.hpp"
 
 namespace {
 
@@ -23,7 +24,7 @@ const project::Shape& any_shape() {
     return project::shapes()[*rc::gen::inRange<std::size_t>(0, project::shapes().size())];
 }
 
-project::Project make_of(const project::Shape& shape, std::int64_t rows) {
+project::Project any_make_of(const project::Shape& shape, std::int64_t rows) {
     project::Project out = support::rectangle(1, rows);
     project::Piece& piece = out.pieces[0];
     piece.stitches = {};
@@ -36,14 +37,10 @@ project::Project make_of(const project::Shape& shape, std::int64_t rows) {
     return out;
 }
 
-std::vector<std::int64_t> widths(const project::Project& make) {
-    return project::row_widths(make, make.pieces[0], 0);
-}
-
 RC_GTEST_PROP(AnyShape, HasItsRowsAndNoneIsEmpty, ()) {
     const project::Shape& shape = any_shape();
     const std::int64_t rows = *rc::gen::inRange(std::int64_t{1}, std::int64_t{200});
-    const std::vector<std::int64_t> all = widths(make_of(shape, rows));
+    const std::vector<std::int64_t> all = project_tests::widths(any_make_of(shape, rows));
     RC_ASSERT(static_cast<std::int64_t>(all.size()) == rows);
     RC_ASSERT(*std::min_element(all.begin(), all.end()) > 0);
 }
@@ -52,10 +49,10 @@ RC_GTEST_PROP(AnyShape, HasItsRowsAndNoneIsEmpty, ()) {
 RC_GTEST_PROP(AnyShape, GrowsWithItsRows, ()) {
     const project::Shape& shape = any_shape();
     const std::int64_t rows = *rc::gen::inRange(std::int64_t{1}, std::int64_t{150});
-    project::Project make = make_of(shape, rows);
-    const std::vector<std::int64_t> shorter = widths(make);
+    project::Project make = any_make_of(shape, rows);
+    const std::vector<std::int64_t> shorter = project_tests::widths(make);
     make.pieces[0].rows = PerSize<std::int64_t>(rows + 1);
-    const std::vector<std::int64_t> longer = widths(make);
+    const std::vector<std::int64_t> longer = project_tests::widths(make);
     std::int64_t less = 0;
     std::int64_t more = 0;
     for (const std::int64_t width : shorter) less += width;
@@ -68,8 +65,8 @@ RC_GTEST_PROP(AnyShape, GrowsWithItsRows, ()) {
 RC_GTEST_PROP(AnyShape, RowsAreThoseOfTheSequence, ()) {
     const project::Shape& shape = any_shape();
     const project::Project make =
-        make_of(shape, *rc::gen::inRange(std::int64_t{1}, std::int64_t{120}));
-    const std::vector<std::int64_t> all = widths(make);
+        any_make_of(shape, *rc::gen::inRange(std::int64_t{1}, std::int64_t{120}));
+    const std::vector<std::int64_t> all = project_tests::widths(make);
     const std::vector<project::Row> rows = project::row_sequence(make, 0);
     RC_ASSERT(rows.size() == all.size());
     for (std::size_t i = 0; i < rows.size(); ++i) {
@@ -88,7 +85,7 @@ RC_GTEST_PROP(AnyShape, GrowingRowsHaveTheirClosedForm, ()) {
     make.pieces[0].increase = PerSize<std::int64_t>(more);
     make.pieces[0].every = every;
     std::int64_t sum = 0;
-    for (const std::int64_t width : widths(make)) sum += width;
+    for (const std::int64_t width : project_tests::widths(make)) sum += width;
     const std::int64_t q = rows / every;
     const std::int64_t m = rows - every * q;
     RC_ASSERT(sum == first * rows + more * (every * q * (q - 1) / 2 + q * m));
@@ -102,7 +99,7 @@ RC_GTEST_PROP(AnyShape, ATrapezoidIsEven, ()) {
     project::Project make = support::rectangle(first, rows);
     make.pieces[0].last_stitches = PerSize<std::int64_t>(last);
     project::give_shape(make.pieces[0], *project::find_shape("trapezoid"));
-    const std::vector<std::int64_t> all = widths(make);
+    const std::vector<std::int64_t> all = project_tests::widths(make);
     RC_ASSERT(all.front() == first);
     RC_ASSERT(all.back() == last);
     const double slope = static_cast<double>(last - first) / static_cast<double>(rows - 1);
@@ -122,9 +119,9 @@ RC_GTEST_PROP(AnyShape, CornerToCornerHasEveryBlockOnce, ()) {
     piece.blocks_high = PerSize<std::int64_t>(high);
     project::give_shape(piece, *project::find_shape("C2C"));
     std::int64_t across = 0;
-    for (const std::int64_t width : widths(make)) across += width;
+    for (const std::int64_t width : project_tests::widths(make)) across += width;
     RC_ASSERT(across % (wide * high) == 0);
-    RC_ASSERT(static_cast<std::int64_t>(widths(make).size()) == wide + high - 1);
+    RC_ASSERT(static_cast<std::int64_t>(project_tests::widths(make).size()) == wide + high - 1);
 }
 
 }  // namespace

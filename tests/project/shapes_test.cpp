@@ -14,7 +14,7 @@ namespace {
 using namespace skeinfall;
 using project::PerSize;
 
-project::Project make_of(std::string_view name, std::int64_t rows) {
+project::Project make_named(std::string_view name, std::int64_t rows) {
     project::Project out = support::rectangle(1, 1);
     project::Piece piece;
     piece.name = "piece";
@@ -36,9 +36,9 @@ std::int64_t total_of(const project::Project& make) {
 // sheeptoshawl.com/happy-pi-day: 9, 18 x (1 + 3), 36 x (1 + 6) ... 576 x (1 + 96): sections of 9,
 // 72, 252, 936, 3600, 14112 and 55872 stitches, 74 853 together.
 TEST(PublishedShapes, DoublingCircle) {
-    EXPECT_EQ(total_of(make_of("doubling circle", 196)), 74'853);
-    EXPECT_EQ(total_of(make_of("doubling circle", 99)), 74'853 - 55'872);
-    EXPECT_EQ(total_of(make_of("pi shawl", 1)), 9);
+    EXPECT_EQ(total_of(make_named("doubling circle", 196)), 74'853);
+    EXPECT_EQ(total_of(make_named("doubling circle", 99)), 74'853 - 55'872);
+    EXPECT_EQ(total_of(make_named("pi shawl", 1)), 9);
 }
 
 // cromulentknitter.blogspot.com, October 2006: 8, 8, 16, 16 ... 64, 64: 576; 160 after round 8,
@@ -46,7 +46,7 @@ TEST(PublishedShapes, DoublingCircle) {
 TEST(PublishedShapes, Doily) {
     for (const auto& [rounds, stitches] :
          std::vector<std::pair<std::int64_t, std::int64_t>>{{16, 576}, {8, 160}, {11, 288}}) {
-        project::Project doily = make_of("circle", rounds);
+        project::Project doily = make_named("circle", rounds);
         doily.pieces[0].stitches = PerSize<std::int64_t>(8);
         doily.pieces[0].increase = PerSize<std::int64_t>(8);
         doily.pieces[0].every = 2;
@@ -57,7 +57,7 @@ TEST(PublishedShapes, Doily) {
 // kateatherley.blogspot.com, October 2013: from one stitch, one more every second row, to the first
 // row of 139: 139 squared, 19 321.
 TEST(PublishedShapes, HalfTriangle) {
-    project::Project half = make_of("asymmetric triangle", 277);
+    project::Project half = make_named("asymmetric triangle", 277);
     half.pieces[0].stitches = PerSize<std::int64_t>(1);
     EXPECT_EQ(total_of(half), 19'321);
 }
@@ -66,18 +66,18 @@ TEST(PublishedShapes, HalfTriangle) {
 TEST(Shapes, TrianglesAndCrescentsHaveTheirClosedForms) {
     for (const std::int64_t rows :
          {std::int64_t{1}, std::int64_t{2}, std::int64_t{99}, std::int64_t{100}}) {
-        EXPECT_EQ(total_of(make_of("triangle from the nape", rows)),
+        EXPECT_EQ(total_of(make_named("triangle from the nape", rows)),
                   7 * rows + 4 * ((rows - 1) * (rows - 1) / 4));
-        EXPECT_EQ(total_of(make_of("crescent", rows)),
+        EXPECT_EQ(total_of(make_named("crescent", rows)),
                   9 * rows + 6 * ((rows - 1) * (rows - 1) / 4));
-        EXPECT_EQ(total_of(make_of("triangle from a corner", rows)),
+        EXPECT_EQ(total_of(make_named("triangle from a corner", rows)),
                   rows + 2 * ((rows - 1) * (rows - 1) / 4));
     }
 }
 
 // 9, 9, 7, 7, 5, 5, 3, 3, 1: down to the tip by itself.
 TEST(Shapes, TheLongEdgeEndsAtTheTip) {
-    project::Project make = make_of("triangle from the long edge", 0);
+    project::Project make = make_named("triangle from the long edge", 0);
     make.pieces[0].stitches = PerSize<std::int64_t>(9);
     EXPECT_EQ(project::row_widths(make, make.pieces[0], 0),
               (std::vector<std::int64_t>{9, 9, 7, 7, 5, 5, 3, 3, 1}));
@@ -86,14 +86,14 @@ TEST(Shapes, TheLongEdgeEndsAtTheTip) {
 TEST(Shapes, ThereAndBackIsTheSameFromBothEnds) {
     for (const std::int64_t rows :
          {std::int64_t{1}, std::int64_t{2}, std::int64_t{7}, std::int64_t{60}}) {
-        const project::Project make = make_of("triangle side to side", rows);
+        const project::Project make = make_named("triangle side to side", rows);
         const std::vector<std::int64_t> widths = project::row_widths(make, make.pieces[0], 0);
         EXPECT_EQ(widths, std::vector<std::int64_t>(widths.rbegin(), widths.rend()));
     }
 }
 
 TEST(Shapes, ATrapezoidReachesItsLastRowByEvenSteps) {
-    project::Project make = make_of("trapezoid", 7);
+    project::Project make = make_named("trapezoid", 7);
     make.pieces[0].stitches = PerSize<std::int64_t>(40);
     make.pieces[0].last_stitches = PerSize<std::int64_t>(46);
     EXPECT_EQ(project::row_widths(make, make.pieces[0], 0),
@@ -106,7 +106,7 @@ TEST(Shapes, ATrapezoidReachesItsLastRowByEvenSteps) {
 // One shaping row in ten gaps falls into their middle, up and down alike: rounded down, all rows
 // but the last of a growing piece had the stitches of the first (arithmetic ours).
 TEST(Shapes, ATrapezoidTakesTheNearestCountInEveryRow) {
-    project::Project make = make_of("trapezoid", 11);
+    project::Project make = make_named("trapezoid", 11);
     make.pieces[0].stitches = PerSize<std::int64_t>(20);
     make.pieces[0].last_stitches = PerSize<std::int64_t>(22);
     EXPECT_EQ(project::row_widths(make, make.pieces[0], 0),
@@ -135,7 +135,7 @@ TEST(Shapes, FlatRounds) {
 
 // Clusters of 3 dc: 4, 8, 12 ... a round; chains 1 between them and 2 in the four corners.
 TEST(Shapes, AGrannySquareByKinds) {
-    const project::Project make = make_of("granny square", 3);
+    const project::Project make = make_named("granny square", 3);
     const std::vector<project::Row> rows = project::row_sequence(make, 0);
     ASSERT_EQ(rows.size(), 3U);
     EXPECT_EQ(rows[2].kinds[0], (project::KindCount{"dc", 36.0 * units::stitch}));
@@ -146,7 +146,7 @@ TEST(Shapes, AGrannySquareByKinds) {
 TEST(Shapes, CornerToCornerHasItsBlocks) {
     for (const auto& [wide, high] :
          std::vector<std::pair<std::int64_t, std::int64_t>>{{1, 1}, {4, 4}, {5, 3}, {3, 8}}) {
-        project::Project make = make_of("corner to corner", 0);
+        project::Project make = make_named("corner to corner", 0);
         make.pieces[0].stitches = PerSize<std::int64_t>(wide);
         make.pieces[0].blocks_high = PerSize<std::int64_t>(high);
         double treble_posts = 0.0;

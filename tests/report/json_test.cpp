@@ -30,26 +30,26 @@ Json parsed(const std::string& text) {
     return Json::parse(text);
 }
 
-project::Project wrap() {
+project::Project wrap_to_weigh() {
     project::Project out = support::rectangle(25, 120);
     out.roles[0].total_length = project::PerSize<units::Length>(300.0 * metre);
     out.roles[0].grist = support::grist("200 m / 100 g");
     return out;
 }
 
-stash::Skein skein(const std::string& id) {
+stash::Skein kelpie_skein(const std::string& id) {
     return support::whole(id, support::yarn_of("Kelpie", support::metres(200), support::grams(100)),
                           "A17");
 }
 
-Json cover_of(const project::Project& project, const std::vector<stash::Skein>& stash) {
+Json cover_json_of(const project::Project& project, const std::vector<stash::Skein>& stash) {
     const need::MakeNeed make = need::need_of(project, 0);
     const cover::MakeCover cover = cover::cover_make(project, make, stash, {});
     return parsed(report::cover_json(project, make, cover, {}));
 }
 
 TEST(NeedJson, KeysAndFigures) {
-    const project::Project project = wrap();
+    const project::Project project = wrap_to_weigh();
     const Json json = parsed(report::need_json(project, need::need_of(project, 0)));
     EXPECT_THAT(keys(json), ElementsAre("title", "size", "roles"));
     EXPECT_EQ(json["title"], "Harbour wrap");
@@ -67,7 +67,7 @@ TEST(NeedJson, KeysAndFigures) {
 }
 
 TEST(NeedJson, SizeAndUnknownMass) {
-    project::Project project = wrap();
+    project::Project project = wrap_to_weigh();
     project.sizes = {"S", "M"};
     project.roles[0].grist.reset();
     const Json json = parsed(report::need_json(project, need::need_of(project, 1)));
@@ -76,7 +76,8 @@ TEST(NeedJson, SizeAndUnknownMass) {
 }
 
 TEST(CoverJson, KeysAndFigures) {
-    const Json json = cover_of(wrap(), {skein("s1"), skein("s2"), skein("s3"), {}});
+    const Json json = cover_json_of(
+        wrap_to_weigh(), {kelpie_skein("s1"), kelpie_skein("s2"), kelpie_skein("s3"), {}});
     EXPECT_THAT(keys(json), ElementsAre("title", "size", "verdict", "chance", "chance_with_margin",
                                         "margin_met", "roles", "remedies"));
     EXPECT_EQ(json["verdict"], "covered");
@@ -103,7 +104,7 @@ TEST(CoverJson, KeysAndFigures) {
 }
 
 TEST(CoverJson, AShortfallNamesTheNextStep) {
-    const Json json = cover_of(wrap(), {});
+    const Json json = cover_json_of(wrap_to_weigh(), {});
     EXPECT_EQ(json["verdict"], "short");
     EXPECT_EQ(json["roles"].at(0)["chosen"], Json::array());
     EXPECT_FALSE(json["roles"].at(0)["next"].empty());
@@ -142,7 +143,7 @@ TEST(JoinsJson, KeysAndPlaces) {
 }
 
 TEST(MaterialsJson, KeysAndFigures) {
-    project::Project project = wrap();
+    project::Project project = wrap_to_weigh();
     project.roles[0].weight = yarn::WeightClass{4};
     project.gauge.hook = 5.0 * units::millimetre;
     project.totals_for.of.reset();
@@ -165,11 +166,11 @@ TEST(MaterialsJson, KeysAndFigures) {
 }
 
 TEST(StashJson, KeysAndUnknowns) {
-    stash::Skein part = skein("s2");
+    stash::Skein part = kelpie_skein("s2");
     part.part = true;
     part.dye_lot.reset();
     part.yarn.fibre = support::fibre("80% wool 20% nylon");
-    const Json json = parsed(report::stash_json({skein("s1"), part}));
+    const Json json = parsed(report::stash_json({kelpie_skein("s1"), part}));
     EXPECT_THAT(keys(json), ElementsAre("skeins"));
     EXPECT_THAT(keys(json["skeins"].at(0)),
                 ElementsAre("id", "yarn", "colourway", "dye_lot", "shade_group", "class", "fibre",
@@ -187,13 +188,13 @@ TEST(JsonText, CarriesAnyText) {
     std::vector<std::string> texts = support::markup;
     texts.emplace_back("\x1b[31m \" \\ \x01 \xe2\x80\xae");
     for (const std::string& text : texts) {
-        stash::Skein hostile = skein(text);
+        stash::Skein hostile = kelpie_skein(text);
         hostile.note = text;
         const Json json = parsed(report::stash_json({hostile}));
         EXPECT_EQ(json["skeins"].at(0)["id"], text);
         EXPECT_EQ(json["skeins"].at(0)["note"], text);
     }
-    const std::string raw = report::stash_json({skein(support::steering)});
+    const std::string raw = report::stash_json({kelpie_skein(support::steering)});
     EXPECT_NO_THROW(parsed(raw));
     for (const char c : raw) EXPECT_FALSE(c >= 0 && c < 0x20 && c != '\n');
 }

@@ -24,34 +24,34 @@ std::string page_of(const project::Project& project, const report::Style& style 
     return report::makers_page_html({project, need::need_of(project, 0), section, offer, style});
 }
 
-project::Project wrap() {
+project::Project small_wrap() {
     project::Project out = support::rectangle(10, 12);
     out.roles[0].grist = support::grist("200 m / 100 g");
     out.roles[0].rate = units::YarnPerStitch(0.04 * units::metre / units::stitch);
     return out;
 }
 
-std::string tidied(const std::string& html) {
+std::string tidied_makers(const std::string& html) {
     return support::outside("tidy -quiet -errors -utf8 FILE 2>&1 || true", html, ".html");
 }
 
 TEST(MakersPage, ValidHtml) {
-    EXPECT_EQ(tidied(page_of(wrap())), "");
+    EXPECT_EQ(tidied_makers(page_of(small_wrap())), "");
     for (const std::string& text : support::markup) {
-        project::Project project = wrap();
+        project::Project project = small_wrap();
         project.title = text;
         project.pieces[0].name = text;
         project.roles[0].colour = text;
         project.notions = {text};
-        EXPECT_EQ(tidied(page_of(project)), "") << text;
+        EXPECT_EQ(tidied_makers(page_of(project)), "") << text;
     }
-    project::Project several = wrap();
+    project::Project several = small_wrap();
     several.pieces.push_back(support::piece("pocket", "MC", 12, 9));
-    EXPECT_EQ(tidied(page_of(several)), "") << "one size";
+    EXPECT_EQ(tidied_makers(page_of(several)), "") << "one size";
 }
 
 TEST(MakersPage, FetchesNothing) {
-    const std::string html = page_of(wrap());
+    const std::string html = page_of(small_wrap());
     const std::regex address("https?://[^\"' )<]*");
     for (std::sregex_iterator at(html.begin(), html.end(), address), end; at != end; ++at)
         EXPECT_THAT(at->str(), ::testing::StartsWith("http://www.w3.org/"));
@@ -62,7 +62,7 @@ TEST(MakersPage, FetchesNothing) {
 // Of the designer's own: what her swatches weighed, her finished makes, her testers by name, the
 // folder she works in.
 TEST(MakersPage, HoldsNothingOfHerOwn) {
-    project::Project project = wrap();
+    project::Project project = small_wrap();
     project.file = "/home/zzpath/wrap.toml";
     project::Swatch swatch;
     swatch.role = "MC";
@@ -110,12 +110,12 @@ TEST(MakersPage, FollowsTheStyle) {
     report::Style metric;
     metric.numbers.systems = units::Systems::metric;
     metric.numbers.decimal_mark = ',';
-    const std::string html = page_of(wrap(), metric);
+    const std::string html = page_of(small_wrap(), metric);
     EXPECT_THAT(html, Not(HasSubstr(" yd")));
     EXPECT_THAT(html, Not(HasSubstr(" in (")));
     report::Style imperial;
     imperial.numbers.systems = units::Systems::imperial;
-    EXPECT_THAT(page_of(wrap(), imperial), Not(HasSubstr(" cm")));
+    EXPECT_THAT(page_of(small_wrap(), imperial), Not(HasSubstr(" cm")));
 }
 
 std::string pdf_of(const project::Project& project, const char* command = "pdftotext FILE -") {
@@ -130,7 +130,7 @@ std::string pdf_of(const project::Project& project, const char* command = "pdfto
 
 /// 40 squares, five across.
 project::Project squares() {
-    project::Project out = wrap();
+    project::Project out = small_wrap();
     out.pieces[0].count = project::PerSize<std::int64_t>(40);
     project::FinishPart joining;
     joining.kind = project::PartKind::joining;
@@ -142,13 +142,13 @@ project::Project squares() {
 }
 
 TEST(MakersPage, OnPaperEverySizeStands) {
-    const std::string text = pdf_of(wrap());
+    const std::string text = pdf_of(small_wrap());
     EXPECT_THAT(text, HasSubstr("What it takes, as written"));
     EXPECT_THAT(text, HasSubstr("Begin with"));
     EXPECT_THAT(text, HasSubstr("Yarn for the other sizes"));
     EXPECT_THAT(text, HasSubstr("These are for the size as written."));
-    EXPECT_THAT(pdf_of(wrap(), "pdfinfo FILE"), ::testing::ContainsRegex("Tagged: +yes"));
-    project::Project graded = wrap();
+    EXPECT_THAT(pdf_of(small_wrap(), "pdfinfo FILE"), ::testing::ContainsRegex("Tagged: +yes"));
+    project::Project graded = small_wrap();
     graded.sizes = {"small one", "middle one", "large one"};
     graded.pieces[0].stitches.values = {10, 12, 14};
     const std::string sizes = pdf_of(graded);
@@ -163,17 +163,17 @@ TEST(MakersPage, MotifsAreTheChoice) {
     // They are drawn as they lie, and one by itself.
     EXPECT_THAT(html, HasSubstr("data-part=\"all of "));
     EXPECT_THAT(html, HasSubstr("all 40 of "));
-    EXPECT_EQ(tidied(html), "");
+    EXPECT_EQ(tidied_makers(html), "");
     EXPECT_THAT(pdf_of(squares()), HasSubstr("by motifs along, and by motifs across"));
 }
 
 TEST(MakersPage, SaysWhatThereIsToChoose) {
-    const project::Project project = wrap();
+    const project::Project project = small_wrap();
     const materials::Section section = materials::section_of(project);
     EXPECT_THAT(
         report::offer_text(project, materials::sizes_on_offer(project, section)),
         ::testing::MatchesRegex("Harbour wrap: [0-9]+ widths, .* to .*; [0-9]+ lengths, .*\n"));
-    project::Project several = wrap();
+    project::Project several = small_wrap();
     several.pieces.push_back(support::piece("pocket", "MC", 12, 9));
     EXPECT_EQ(report::offer_text(
                   several, materials::sizes_on_offer(several, materials::section_of(several))),

@@ -63,7 +63,7 @@ struct Made {
 };
 
 /// 60 rows of 50 sts at 4 cm: 120 m, so that two skeins of 60 m less their ends do not reach.
-project::Project wrap() {
+project::Project page_wrap() {
     project::Project out = support::rectangle(50, 60);
     out.roles[0].grist = support::grist("200 m / 100 g");
     out.roles[0].rate = units::YarnPerStitch(0.04 * units::metre / units::stitch);
@@ -72,7 +72,7 @@ project::Project wrap() {
 
 /// The wrap in every kind of text a stranger's file may hold.
 project::Project wrap_saying(const std::string& text) {
-    project::Project out = wrap();
+    project::Project out = page_wrap();
     out.title = text;
     out.pieces[0].name = text;
     out.roles[0].colour = text;
@@ -99,16 +99,16 @@ std::size_t count(const std::string& text, const std::string& part) {
 }
 
 TEST(Page, ValidHtml) {
-    EXPECT_EQ(tidied(Made(wrap()).html()), "");
-    EXPECT_EQ(tidied(Made(wrap(), 1).html()), "") << "short";
-    EXPECT_EQ(tidied(report::materials_html(Made(wrap()).section, {})), "");
+    EXPECT_EQ(tidied(Made(page_wrap()).html()), "");
+    EXPECT_EQ(tidied(Made(page_wrap(), 1).html()), "") << "short";
+    EXPECT_EQ(tidied(report::materials_html(Made(page_wrap()).section, {})), "");
     for (const std::string& text : support::markup)
         EXPECT_EQ(tidied(Made(wrap_saying(text)).html()), "") << text;
 }
 
 // Tidy does find what is wrong: a table cell outside its table.
 TEST(Page, TheValidatorWouldTell) {
-    const std::string html = Made(wrap()).html();
+    const std::string html = Made(page_wrap()).html();
     const std::size_t at = html.find("</main>");
     std::string wrong = html;
     wrong.insert(at, "<td>x</b></td>");
@@ -116,7 +116,7 @@ TEST(Page, TheValidatorWouldTell) {
 }
 
 TEST(Page, HasEveryPart) {
-    const std::string html = Made(wrap()).html();
+    const std::string html = Made(page_wrap()).html();
     for (const char* words :
          {"<h1>Harbour wrap</h1>", "Is there enough yarn?", "covered, chance", "Skeins for MC",
           "2 joins", "Stop when the scale shows less", "Harbour wrap: materials", "Row 60",
@@ -131,7 +131,7 @@ TEST(Page, HasEveryPart) {
 // Verdict; why, in one line; what to do next; then figures.
 TEST(Page, SaysFirstWhatMattersFirst) {
     for (const int skeins : {3, 1}) {
-        const std::string html = Made(wrap(), skeins).html();
+        const std::string html = Made(page_wrap(), skeins).html();
         std::size_t before = 0;
         for (const char* words : {skeins == 3 ? "covered, chance" : "short, chance", "<p>It takes ",
                                   "What to do next", "<dt>needs</dt>"}) {
@@ -140,8 +140,8 @@ TEST(Page, SaysFirstWhatMattersFirst) {
             before = at;
         }
     }
-    EXPECT_THAT(Made(wrap()).html(), HasSubstr("<li>Begin with k1; join k2 after row "));
-    const Made none(wrap(), 0);
+    EXPECT_THAT(Made(page_wrap()).html(), HasSubstr("<li>Begin with k1; join k2 after row "));
+    const Made none(page_wrap(), 0);
     EXPECT_THAT(
         report::parts_of(
             {none.project, none.need, none.cover, none.rules, none.answer, none.section, {}})
@@ -152,7 +152,7 @@ TEST(Page, SaysFirstWhatMattersFirst) {
 // Motifs are many copies of a few rounds: a line a copy, its weight that of the row that takes
 // most.
 TEST(Page, StopsOfManyCopiesAreALineACopy) {
-    project::Project squares = wrap();
+    project::Project squares = page_wrap();
     squares.pieces[0].count = project::PerSize<std::int64_t>(80);
     squares.pieces[0].stitches = project::PerSize<std::int64_t>(10);
     squares.pieces[0].rows = project::PerSize<std::int64_t>(3);
@@ -183,7 +183,7 @@ TEST(Page, StopsOfManyCopiesAreALineACopy) {
 
 // No address but those that name what a thing is: the page fetches nothing.
 TEST(Page, FetchesNothing) {
-    const std::string html = Made(wrap()).html();
+    const std::string html = Made(page_wrap()).html();
     const std::regex address("https?://[^\"' )<]*");
     std::set<std::string> found;
     for (std::sregex_iterator at(html.begin(), html.end(), address), end; at != end; ++at)
@@ -195,7 +195,7 @@ TEST(Page, FetchesNothing) {
 }
 
 TEST(Page, IdsAreOnlyThereOnce) {
-    const std::string html = Made(wrap()).html();
+    const std::string html = Made(page_wrap()).html();
     const std::regex id(" id=\"([^\"]*)\"");
     std::multiset<std::string> ids;
     for (std::sregex_iterator at(html.begin(), html.end(), id), end; at != end; ++at)
@@ -225,14 +225,14 @@ TEST(Page, OtherRowsHaveOtherTicks) {
     const auto ticks = [](const project::Project& project) {
         return report::parts_of(Made(project).page()).fingerprint;
     };
-    project::Project longer = wrap();
+    project::Project longer = page_wrap();
     longer.pieces[0].rows = project::PerSize<std::int64_t>(61);
-    EXPECT_EQ(ticks(wrap()), ticks(wrap()));
-    EXPECT_NE(ticks(wrap()), ticks(longer));
+    EXPECT_EQ(ticks(page_wrap()), ticks(page_wrap()));
+    EXPECT_NE(ticks(page_wrap()), ticks(longer));
 }
 
 TEST(Page, JoinsAreMarkedAtTheirRows) {
-    const Made made(wrap());
+    const Made made(page_wrap());
     const report::PageParts parts = report::parts_of(made.page());
     ASSERT_THAT(parts.rows, SizeIs(1));
     ASSERT_THAT(parts.rows[0].rows, SizeIs(60));
@@ -248,7 +248,7 @@ TEST(Page, JoinsAreMarkedAtTheirRows) {
 
 // One figure everywhere: the need of the page is that of the cover bar and of its PDF.
 TEST(Page, OneThingHasOneFigure) {
-    const Made made(wrap());
+    const Made made(page_wrap());
     // 120 m / .9144 = 131.2 yd, up to 132.
     EXPECT_THAT(made.html(), HasSubstr("<dt>needs</dt><dd>132 yd (120 m)"));
     EXPECT_THAT(report::cover_bar(made.project, made.cover, made.rules, PictureFormat::svg),
@@ -260,7 +260,7 @@ TEST(Page, OneThingHasOneFigure) {
 
 /// The wrap with so many rows of 50 sts, told by these two in turn.
 project::Project written_wrap(const std::string& odd, const std::string& even, std::int64_t rows) {
-    project::Project out = wrap();
+    project::Project out = page_wrap();
     project::WorkedRows worked;
     worked.foundation_text = "Ch 51.";
     worked.texts = {odd, even};
@@ -297,7 +297,7 @@ TEST(Page, WhatIsWrittenStandsBesideItsRow) {
 }
 
 TEST(Page, TenThousandRowsStayBelowFiveMegabytes) {
-    project::Project project = wrap();
+    project::Project project = page_wrap();
     project.pieces[0].rows = project::PerSize<std::int64_t>(10'000);
     const std::string html = Made(project, 1).html();
     EXPECT_EQ(count(html, "<input type=\"checkbox\">"), 10'000U);
@@ -318,7 +318,7 @@ TEST(Page, TenThousandLongInstructionsStayBelowFiveMegabytes) {
 }
 
 TEST(Page, RowsWithOneWeightShareALine) {
-    const Made made(wrap());
+    const Made made(page_wrap());
     const std::vector<report::PageTable> stops = report::parts_of(made.page()).stops;
     ASSERT_THAT(stops, SizeIs(1));
     std::set<std::vector<std::string>> seen;
@@ -331,8 +331,8 @@ TEST(Page, RowsWithOneWeightShareALine) {
 }
 
 /// A vest in so many sizes, each wider by two stitches than the one before.
-project::Project vest(std::size_t sizes) {
-    project::Project out = wrap();
+project::Project vest_in_sizes(std::size_t sizes) {
+    project::Project out = page_wrap();
     out.totals_for.of.reset();
     for (std::size_t i = 0; i < sizes; ++i) {
         out.sizes.push_back("size " + std::to_string(i + 1));
@@ -343,7 +343,7 @@ project::Project vest(std::size_t sizes) {
 }
 
 TEST(PagePdf, PaperSizesAndWords) {
-    const Made made(wrap());
+    const Made made(page_wrap());
     // ISO 216: 210 x 297 mm; ANSI/ASME Y14.1: 8.5 x 11 in; a point is 1/72 in.
     const auto info = [&](report::Paper paper) {
         return outside("pdfinfo FILE", report::page_pdf(made.page(), paper), ".pdf");
@@ -361,7 +361,7 @@ TEST(PagePdf, PaperSizesAndWords) {
 
 // ISO 32000-1, 14.7 and 14.8: what a screen reader follows, as Poppler reads it.
 TEST(PagePdf, HasAStructureAndBookmarks) {
-    const std::string pdf = report::page_pdf(Made(wrap()).page(), report::Paper::a4);
+    const std::string pdf = report::page_pdf(Made(page_wrap()).page(), report::Paper::a4);
     EXPECT_THAT(outside("pdfinfo FILE", pdf, ".pdf"), ::testing::ContainsRegex("Tagged: +yes"));
     const std::string parts = outside("pdfinfo -struct-text FILE", pdf, ".pdf");
     for (const char* part : {"H1 (block)\n    \"Harbour wrap\"", "H2 (block)\n    \"When to stop\"",
@@ -376,7 +376,7 @@ TEST(PagePdf, HasAStructureAndBookmarks) {
 
 // ISO 32000-1, 14.9.2, 12.2 and 14.9.3.
 TEST(PagePdf, SaysItsLanguageItsTitleAndWhatItsFiguresShow) {
-    const std::string pdf = report::page_pdf(Made(wrap()).page(), report::Paper::a4);
+    const std::string pdf = report::page_pdf(Made(page_wrap()).page(), report::Paper::a4);
     const std::string plain = outside(
         "qpdf --qdf --object-streams=disable FILE - | grep -a -E '/(Lang|Alt|DisplayDocTitle|S "
         "/Figure)'",
@@ -391,11 +391,11 @@ TEST(PagePdf, SaysItsLanguageItsTitleAndWhatItsFiguresShow) {
 TEST(PagePdf, APlainMakeIsOneSheet) {
     // Nobody knows what the second takes, so it is weighed for long: its slip stands in two
     // columns.
-    project::Project unsure = wrap();
+    project::Project unsure = page_wrap();
     unsure.roles[0].rate.reset();
     unsure.pieces[0].stitches = project::PerSize<std::int64_t>(6);
     for (const auto& [paper, project] :
-         {std::pair(report::Paper::a4, wrap()), std::pair(report::Paper::letter, wrap()),
+         {std::pair(report::Paper::a4, page_wrap()), std::pair(report::Paper::letter, page_wrap()),
           std::pair(report::Paper::a4, unsure), std::pair(report::Paper::letter, unsure)}) {
         const std::string text = outside("pdftotext -layout FILE -",
                                          report::page_pdf(Made(project, 10).page(), paper), ".pdf");
@@ -409,13 +409,14 @@ TEST(PagePdf, APlainMakeIsOneSheet) {
 TEST(PagePdf, EverySizeIsPrinted) {
     const std::string text = outside(
         "pdftotext -layout FILE -",
-        report::materials_pdf(materials::section_of(vest(12)), {}, report::Paper::a4), ".pdf");
+        report::materials_pdf(materials::section_of(vest_in_sizes(12)), {}, report::Paper::a4),
+        ".pdf");
     for (int size = 1; size <= 12; ++size)
         EXPECT_THAT(text, ::testing::ContainsRegex("size " + std::to_string(size) + "( |,|\n)"));
 }
 
 TEST(PageHtml, AFragmentHasNoLookOfItsOwn) {
-    const materials::Section section = materials::section_of(vest(6));
+    const materials::Section section = materials::section_of(vest_in_sizes(6));
     const std::string fragment = report::materials_fragment(section);
     EXPECT_THAT(fragment, StartsWith("<section lang=\"en\">"));
     for (const char* none : {"<style", "style=", "<script", "<html", "<head", "<h1"})
@@ -428,14 +429,14 @@ TEST(PageHtml, AFragmentHasNoLookOfItsOwn) {
 }
 
 TEST(PagePdf, TheSameMakeGivesTheSameBytes) {
-    const Made made(wrap());
+    const Made made(page_wrap());
     EXPECT_TRUE(report::page_pdf(made.page(), report::Paper::a4) ==
                 report::page_pdf(made.page(), report::Paper::a4));
 }
 
 // Every page holds words, and every line of the section is there.
 TEST(PagePdf, TheSectionIsWhole) {
-    project::Project project = wrap();
+    project::Project project = page_wrap();
     for (int i = 0; i < 120; ++i) project.notions.push_back("marker number " + std::to_string(i));
     const materials::Section section = materials::section_of(project);
     const std::string text =
@@ -460,7 +461,7 @@ TEST(PagePdf, HostileTextIsOnlyText) {
 }
 
 TEST(Charts, ParsedByAnotherProgram) {
-    const Made made(wrap());
+    const Made made(page_wrap());
     for (const std::string& svg :
          {report::cover_bar(made.project, made.cover, made.rules, PictureFormat::svg),
           report::grading_chart(made.section, {}, PictureFormat::svg)})
@@ -468,7 +469,7 @@ TEST(Charts, ParsedByAnotherProgram) {
 }
 
 TEST(Charts, FortySizesHaveTheirFigures) {
-    const materials::Section section = materials::section_of(vest(40));
+    const materials::Section section = materials::section_of(vest_in_sizes(40));
     const std::string text = outside(
         "pdftotext -layout FILE -", report::grading_chart(section, {}, PictureFormat::pdf), ".pdf");
     for (const char* words : {"size 1", "size 17", "size 40", "135 yd", "120 m"})
@@ -478,7 +479,7 @@ TEST(Charts, FortySizesHaveTheirFigures) {
 
 // What a designer's own check says is no part of what is published.
 TEST(Charts, APublishedChartTellsNoDoubts) {
-    project::Project project = vest(6);
+    project::Project project = vest_in_sizes(6);
     project.pieces[0].stitches.values[3] = 40;
     EXPECT_THAT(report::grading_chart(materials::section_of(project), {}, PictureFormat::svg),
                 Not(HasSubstr("out of line")));
@@ -487,7 +488,7 @@ TEST(Charts, APublishedChartTellsNoDoubts) {
 // Letters stand in a PDF as they are drawn: a name in Hebrew is read back whole, from its first
 // letter on.
 TEST(Charts, RightToLeftNamesAreTurned) {
-    project::Project project = wrap();
+    project::Project project = page_wrap();
     project.title = "\u05e9\u05de\u05dc\u05d4";
     const Made made(project);
     EXPECT_THAT(
@@ -498,7 +499,7 @@ TEST(Charts, RightToLeftNamesAreTurned) {
 
 // Forty sizes: a line each, not bars that nobody can read.
 TEST(Charts, ManySizesAreALineEach) {
-    project::Project graded = wrap();
+    project::Project graded = page_wrap();
     graded.pieces[0].stitches.values.clear();
     for (std::int64_t size = 1; size <= 40; ++size) {
         graded.sizes.push_back("size " + std::to_string(size));

@@ -21,7 +21,7 @@ using report::RecordForm;
 using report::Records;
 using testing::HasSubstr;
 
-stash::Skein skein() {
+stash::Skein odd_skein() {
     stash::Skein out = support::whole(
         "k,1", support::yarn_of("Kelpie \"tide\" | <b>", support::metres(200), support::grams(100)),
         "A17");
@@ -40,7 +40,7 @@ std::vector<std::vector<std::string>> cells(const std::string& text) {
 }
 
 TEST(Records, RunAsNoFormulaInASpreadsheet) {
-    stash::Skein hostile = skein();
+    stash::Skein hostile = odd_skein();
     hostile.yarn.name = "=HYPERLINK(\"x\")";
     const std::string out =
         report::records(report::stash_json({hostile}), Records::stash, RecordForm::csv);
@@ -50,7 +50,7 @@ TEST(Records, RunAsNoFormulaInASpreadsheet) {
 
 TEST(Records, CsvReadsBack) {
     const auto rows =
-        cells(report::records(report::stash_json({skein()}), Records::stash, RecordForm::csv));
+        cells(report::records(report::stash_json({odd_skein()}), Records::stash, RecordForm::csv));
     ASSERT_EQ(rows.size(), 2U);
     ASSERT_EQ(rows[0].size(), rows[1].size());
     EXPECT_EQ(rows[0][0], "id");
@@ -62,7 +62,7 @@ TEST(Records, CsvReadsBack) {
 
 TEST(Records, MarkdownKeepsOneRowALine) {
     const std::string table =
-        report::records(report::stash_json({skein()}), Records::stash, RecordForm::markdown);
+        report::records(report::stash_json({odd_skein()}), Records::stash, RecordForm::markdown);
     EXPECT_EQ(std::count(table.begin(), table.end(), '\n'), 3);
     EXPECT_THAT(table, HasSubstr("| Kelpie \"tide\" \\| \\<b\\> |"));
     EXPECT_THAT(table, HasSubstr("218 yd (200 m)"));

@@ -20,7 +20,7 @@ using ::testing::Not;
 using ::testing::StartsWith;
 using units::metre;
 
-project::Project wrap() {
+project::Project wrap_by_length() {
     project::Project out = support::rectangle(25, 120);
     out.roles[0].total_length = project::PerSize<units::Length>(300.0 * metre);
     return out;
@@ -35,14 +35,14 @@ std::vector<stash::Skein> skeins(int count) {
     return out;
 }
 
-std::string cover_of(const project::Project& project, const std::vector<stash::Skein>& stash,
-                     bool why) {
+std::string cover_text_of(const project::Project& project, const std::vector<stash::Skein>& stash,
+                          bool why) {
     const need::MakeNeed make = need::need_of(project, 0);
     return report::cover_text(project, make, cover::cover_make(project, make, stash, {}), {}, why);
 }
 
 TEST(NeedText, SaysHowMuchHowSureAndWhy) {
-    const project::Project project = wrap();
+    const project::Project project = wrap_by_length();
     const std::string text = report::need_text(project, need::need_of(project, 0));
     EXPECT_THAT(text, StartsWith("Harbour wrap\n"));
     // 300 m = 328.08 yd; 300 + 1.6449 x 24 = 339.48 m = 371.26 yd, all up.
@@ -54,7 +54,7 @@ TEST(NeedText, SaysHowMuchHowSureAndWhy) {
 }
 
 TEST(NeedText, NamesSizeAndMargin) {
-    project::Project project = wrap();
+    project::Project project = wrap_by_length();
     project.sizes = {"S", "M"};
     project.margin = units::Ratio(0.1);
     const std::string text = report::need_text(project, need::need_of(project, 1));
@@ -63,22 +63,25 @@ TEST(NeedText, NamesSizeAndMargin) {
 }
 
 TEST(CoverText, TheVerdictStandsFirst) {
-    EXPECT_THAT(cover_of(wrap(), skeins(3), false), StartsWith("covered: Harbour wrap\n"));
-    EXPECT_THAT(cover_of(wrap(), skeins(1), false), StartsWith("short: Harbour wrap\n"));
-    project::Project close = wrap();
+    EXPECT_THAT(cover_text_of(wrap_by_length(), skeins(3), false),
+                StartsWith("covered: Harbour wrap\n"));
+    EXPECT_THAT(cover_text_of(wrap_by_length(), skeins(1), false),
+                StartsWith("short: Harbour wrap\n"));
+    project::Project close = wrap_by_length();
     close.roles[0].total_length = project::PerSize<units::Length>(400.0 * metre);
-    EXPECT_THAT(cover_of(close, skeins(2), false), StartsWith("too close to call: Harbour wrap\n"));
+    EXPECT_THAT(cover_text_of(close, skeins(2), false),
+                StartsWith("too close to call: Harbour wrap\n"));
 }
 
 TEST(CoverText, FiguresGoToTheSafeSide) {
-    const std::string covered = cover_of(wrap(), skeins(3), false);
+    const std::string covered = cover_text_of(wrap_by_length(), skeins(3), false);
     EXPECT_THAT(covered, HasSubstr("needs   329 yd (300 m)"));
     EXPECT_THAT(covered, HasSubstr("has     437 yd (400 m) in 2 skeins"));
     EXPECT_THAT(covered, HasSubstr("wasted  1.4 yd (1.3 m) on average, at joins"));
     EXPECT_THAT(covered, HasSubstr("spare   107 yd (98 m)")) << "400 - 0.6 - 1.25 - 300 m, down";
     EXPECT_THAT(covered, HasSubstr("s1  whole, 218 yd (200 m), lot A17\n"));
     EXPECT_THAT(covered, Not(HasSubstr("100 %")));
-    const std::string lacking = cover_of(wrap(), skeins(1), false);
+    const std::string lacking = cover_text_of(wrap_by_length(), skeins(1), false);
     EXPECT_THAT(lacking, HasSubstr("missing    110 yd (101 m)")) << "300 - 199.7 m, up";
     EXPECT_THAT(lacking, HasSubstr("next: Buy 1 more skein of Kelpie (200 m)"));
     EXPECT_THAT(lacking, HasSubstr("95 % sure  with 155 yd (141 m) more"));
@@ -87,12 +90,12 @@ TEST(CoverText, FiguresGoToTheSafeSide) {
 TEST(CoverText, WhyListsEverySkeinNotTaken) {
     std::vector<stash::Skein> stash = skeins(3);
     stash.push_back(support::whole("s9", {}, ""));
-    const std::string brief = cover_of(wrap(), stash, false);
+    const std::string brief = cover_text_of(wrap_by_length(), stash, false);
     EXPECT_THAT(
         brief,
         HasSubstr("left in the stash: 1 that would do, 1 that would not (--why lists them)"));
     EXPECT_THAT(brief, Not(HasSubstr("s9")));
-    const std::string why = cover_of(wrap(), stash, true);
+    const std::string why = cover_text_of(wrap_by_length(), stash, true);
     EXPECT_THAT(why, HasSubstr("s3  would do, not needed: lot A17"));
     EXPECT_THAT(why, HasSubstr("s9  no length on its label"));
 }
@@ -164,7 +167,7 @@ TEST(SkeinText, AllThatIsKnown) {
 
 /// A project and a skein with steering text wherever a file can put it.
 project::Project hostile_project() {
-    project::Project out = wrap();
+    project::Project out = wrap_by_length();
     out.title = support::steering;
     out.sizes = {support::steering};
     out.roles[0].id = support::steering;
@@ -198,14 +201,14 @@ TEST(Inert, NothingFromAFileSteersTheTerminal) {
     project::Project project = hostile_project();
     const need::MakeNeed make = need::need_of(project, 0);
     EXPECT_TRUE(support::is_inert(report::need_text(project, make)));
-    EXPECT_TRUE(support::is_inert(cover_of(project, {hostile_skein()}, true))) << "kept out";
+    EXPECT_TRUE(support::is_inert(cover_text_of(project, {hostile_skein()}, true))) << "kept out";
     project.roles[0].avoid.clear();
-    EXPECT_TRUE(support::is_inert(cover_of(project, {hostile_skein()}, true)));
+    EXPECT_TRUE(support::is_inert(cover_text_of(project, {hostile_skein()}, true)));
     std::vector<stash::Skein> many(3, hostile_skein());
     many[1].id += "1";
     many[2].id += "2";
     project.roles[0].total_length = project::PerSize<units::Length>(250.0 * metre);
-    EXPECT_TRUE(support::is_inert(cover_of(project, many, true)));
+    EXPECT_TRUE(support::is_inert(cover_text_of(project, many, true)));
     const joins::Answer answer = joins::answer_joins(
         project, make,
         {{support::steering,

@@ -19,7 +19,7 @@ units::Printed<units::Mass> grams(double value) {
 }
 
 /// 100 m and 50 g on the label: 2 m to the gram.
-Skein ball() {
+Skein brook_ball() {
     Skein skein;
     skein.id = "a";
     skein.yarn.name = "Brook";
@@ -36,22 +36,22 @@ Promise promise(const std::string& project, std::optional<Amount> amount = std::
 
 TEST(Reserve, OutstandingIsWhatTheProjectHasNotUsed) {
     Promise some = promise("Hat", metres(60));
-    EXPECT_DOUBLE_EQ(outstanding(ball(), some)->value(), 60);
+    EXPECT_DOUBLE_EQ(outstanding(brook_ball(), some)->value(), 60);
     some.used_length = 10.0 * units::metre;
     some.used_mass = 5.0 * units::gram;  // 10 m by the label
-    EXPECT_DOUBLE_EQ(outstanding(ball(), some)->value(), 40);
+    EXPECT_DOUBLE_EQ(outstanding(brook_ball(), some)->value(), 40);
     some.used_length = 80.0 * units::metre;
-    EXPECT_EQ(outstanding(ball(), some)->value(), 0);
-    EXPECT_DOUBLE_EQ(outstanding(ball(), promise("Hat", grams(20)))->value(), 40);
-    EXPECT_FALSE(outstanding(ball(), promise("Hat")));
-    Skein bare = ball();
+    EXPECT_EQ(outstanding(brook_ball(), some)->value(), 0);
+    EXPECT_DOUBLE_EQ(outstanding(brook_ball(), promise("Hat", grams(20)))->value(), 40);
+    EXPECT_FALSE(outstanding(brook_ball(), promise("Hat")));
+    Skein bare = brook_ball();
     bare.yarn.label.mass.reset();
     EXPECT_FALSE(outstanding(bare, promise("Hat", grams(20))));
     EXPECT_DOUBLE_EQ(outstanding(bare, promise("Hat", metres(20)))->value(), 20);
 }
 
 TEST(Reserve, OthersAreKeptFromIt) {
-    Skein skein = ball();
+    Skein skein = brook_ball();
     EXPECT_FALSE(kept_from(skein, "Hat", "MC"));
     skein.set_aside = {promise("Hat")};
     EXPECT_FALSE(kept_from(skein, "hat", "MC"));
@@ -66,7 +66,7 @@ TEST(Reserve, OthersAreKeptFromIt) {
 }
 
 TEST(Reserve, APartPromisedToOthersIsTakenOff) {
-    Skein skein = ball();
+    Skein skein = brook_ball();
     skein.set_aside = {promise("Hat", metres(60)), promise("Cowl", grams(10))};
     EXPECT_DOUBLE_EQ(supply_of(as_found_by({skein}, {"Scarf"})[0])->length.value(), 20);
     EXPECT_THAT(as_found_by({skein}, {"Scarf"})[0].set_aside, IsEmpty());
@@ -87,7 +87,7 @@ TEST(Reserve, APartPromisedToOthersIsTakenOff) {
 }
 
 TEST(Reserve, WhatWasWeighedIsReducedToo) {
-    Skein skein = ball();
+    Skein skein = brook_ball();
     skein.part = true;
     skein.weighing = measure::Weighing{grams(30), grams(1), std::nullopt};
     skein.set_aside = {promise("Hat", metres(25))};

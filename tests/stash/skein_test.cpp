@@ -13,7 +13,7 @@ using namespace skeinfall::stash;
 using skeinfall::measure::Weighing;
 
 /// A whole 100 g / 200 m ball of lot A, never weighed.
-Skein ball(const std::string& id) {
+Skein harbour_ball(const std::string& id) {
     Skein skein;
     skein.id = id;
     skein.yarn.name = "Harbour Four";
@@ -29,35 +29,35 @@ Weighing weighed(double grams) {
 }
 
 TEST(Lots, TheSameLotOfTheSameYarnAndColourMatches) {
-    EXPECT_EQ(lot_key(ball("s1")), lot_key(ball("s2")));
-    Skein other = ball("s2");
+    EXPECT_EQ(lot_key(harbour_ball("s1")), lot_key(harbour_ball("s2")));
+    Skein other = harbour_ball("s2");
     other.dye_lot = "B";
-    EXPECT_NE(lot_key(ball("s1")), lot_key(other));
-    other = ball("s2");
+    EXPECT_NE(lot_key(harbour_ball("s1")), lot_key(other));
+    other = harbour_ball("s2");
     other.colourway = "moss";
-    EXPECT_NE(lot_key(ball("s1")), lot_key(other));
-    other = ball("s2");
+    EXPECT_NE(lot_key(harbour_ball("s1")), lot_key(other));
+    other = harbour_ball("s2");
     other.yarn.name = "Harbour Eight";
-    EXPECT_NE(lot_key(ball("s1")), lot_key(other));
+    EXPECT_NE(lot_key(harbour_ball("s1")), lot_key(other));
 }
 
 TEST(Lots, AnUnknownLotEqualsNothingNotEvenAnother) {
-    Skein a = ball("s1");
-    Skein b = ball("s2");
+    Skein a = harbour_ball("s1");
+    Skein b = harbour_ball("s2");
     a.dye_lot.reset();
     b.dye_lot.reset();
     EXPECT_NE(lot_key(a), lot_key(b));
-    EXPECT_NE(lot_key(a), lot_key(ball("s2")));
+    EXPECT_NE(lot_key(a), lot_key(harbour_ball("s2")));
     EXPECT_EQ(lot_key(a), lot_key(a));
     // A lot that happens to be called like a skein is still another thing.
-    Skein named = ball("s3");
+    Skein named = harbour_ball("s3");
     named.dye_lot = "s1";
     EXPECT_NE(lot_key(a), lot_key(named));
 }
 
 TEST(Lots, AShadeGroupStandsAboveTheDyeLot) {
-    Skein a = ball("s1");
-    Skein b = ball("s2");
+    Skein a = harbour_ball("s1");
+    Skein b = harbour_ball("s2");
     a.shade_group = "dusk";
     b.shade_group = "dusk";
     b.dye_lot = "B";
@@ -65,7 +65,7 @@ TEST(Lots, AShadeGroupStandsAboveTheDyeLot) {
     b.dye_lot.reset();
     EXPECT_EQ(lot_key(a), lot_key(b));
     // The same word as a dye lot is no shade group.
-    Skein c = ball("s3");
+    Skein c = harbour_ball("s3");
     c.dye_lot = "dusk";
     EXPECT_NE(lot_key(a), lot_key(c));
     b.yarn.name = "Harbour Eight";
@@ -73,7 +73,7 @@ TEST(Lots, AShadeGroupStandsAboveTheDyeLot) {
 }
 
 TEST(Lots, AreNamed) {
-    Skein skein = ball("s7");
+    Skein skein = harbour_ball("s7");
     EXPECT_EQ(lot_text(skein), "lot A");
     skein.shade_group = "dusk";
     EXPECT_EQ(lot_text(skein), "shade group dusk");
@@ -85,8 +85,8 @@ TEST(Lots, AreNamed) {
 // 4.5 g tolerated on 100 g (Directive 76/211/EEC, Annex I) / 2.0537 = 2.1912 g, that is 4.3823 m;
 // the label's length per mass, 3.5 % / sqrt 3 of 200 m, 4.0415 m.
 TEST(Lots, NamesAndLotsAsPeopleTypeThem) {
-    Skein one = ball("s1");
-    Skein other = ball("s2");
+    Skein one = harbour_ball("s1");
+    Skein other = harbour_ball("s2");
     one.yarn.name = "Brookside Aran";
     other.yarn.name = "brookside  aran";
     one.colourway = "Teal";
@@ -103,7 +103,7 @@ TEST(Lots, NamesAndLotsAsPeopleTypeThem) {
 // Of 100 g no whole ball may weigh below 91 g: twice the tolerable error of 4.5 g (Directive
 // 76/211/EEC, Annex I).
 TEST(Parts, ABallFarBelowItsLabelIsOneWhateverItsColumnSays) {
-    Skein skein = ball("s1");
+    Skein skein = harbour_ball("s1");
     EXPECT_FALSE(is_part(skein));
     skein.weighing = weighed(91.0);
     EXPECT_FALSE(is_part(skein));
@@ -119,19 +119,19 @@ TEST(Parts, ABallFarBelowItsLabelIsOneWhateverItsColumnSays) {
 }
 
 TEST(Supply, AWholeBallNeverWeighedHasItsLabelsLength) {
-    const auto supply = supply_of(ball("s1"));
+    const auto supply = supply_of(harbour_ball("s1"));
     ASSERT_TRUE(supply.has_value());
     EXPECT_EQ(supply->basis, SupplyBasis::label);
     EXPECT_DOUBLE_EQ(supply->length / metre, 200.0);
     EXPECT_NEAR(supply->own / metre, 4.3823, 1e-4);
     EXPECT_NEAR(supply->shared / metre, 4.0415, 1e-4);
-    EXPECT_EQ(supply_gap(ball("s1")), std::nullopt);
+    EXPECT_EQ(supply_gap(harbour_ball("s1")), std::nullopt);
 }
 
 // 63.2 g at 2 m/g; a 1 g scale is good to 0.288675 g = 0.57735 m, with a cone taken off to
 // 0.408248 g = 0.81650 m.
 TEST(Supply, AWeighedPartHasItsMassTimesTheLabelsLengthPerMass) {
-    Skein part = ball("s1");
+    Skein part = harbour_ball("s1");
     part.part = true;
     part.weighing = weighed(63.2);
     auto supply = supply_of(part);
@@ -149,7 +149,7 @@ TEST(Supply, AWeighedPartHasItsMassTimesTheLabelsLengthPerMass) {
 }
 
 TEST(Supply, AWeighingOfAWholeBallStandsAboveItsLabel) {
-    Skein whole = ball("s1");
+    Skein whole = harbour_ball("s1");
     whole.weighing = weighed(97.0);
     const auto supply = supply_of(whole);
     ASSERT_TRUE(supply.has_value());
@@ -158,7 +158,7 @@ TEST(Supply, AWeighingOfAWholeBallStandsAboveItsLabel) {
 }
 
 TEST(Supply, ALabelWithoutAMass) {
-    Skein whole = ball("s1");
+    Skein whole = harbour_ball("s1");
     whole.yarn.label.mass.reset();
     auto supply = supply_of(whole);
     ASSERT_TRUE(supply.has_value());
@@ -175,7 +175,7 @@ TEST(Supply, ALabelWithoutAMass) {
 }
 
 TEST(Supply, WhatCannotBeKnownSaysWhatToDo) {
-    Skein skein = ball("s1");
+    Skein skein = harbour_ball("s1");
     skein.part = true;
     EXPECT_FALSE(supply_of(skein).has_value());
     EXPECT_EQ(supply_gap(skein), SupplyGap::never_weighed);
@@ -185,12 +185,12 @@ TEST(Supply, WhatCannotBeKnownSaysWhatToDo) {
     EXPECT_FALSE(supply_of(skein).has_value());
     EXPECT_EQ(supply_gap(skein), SupplyGap::no_label_mass);
 
-    skein = ball("s1");
+    skein = harbour_ball("s1");
     skein.yarn.label.length.reset();
     EXPECT_FALSE(supply_of(skein).has_value());
     EXPECT_EQ(supply_gap(skein), SupplyGap::no_label_length);
 
-    skein = ball("s1");
+    skein = harbour_ball("s1");
     skein.weighing = weighed(12.0);
     skein.weighing->tare = Printed<Mass>{"12 g", 12.0 * gram};
     EXPECT_FALSE(supply_of(skein).has_value());
@@ -200,7 +200,7 @@ TEST(Supply, WhatCannotBeKnownSaysWhatToDo) {
 // Three balls of one yarn: own parts sqrt 3 x 4.3823 = 7.5904 m, shared ones 3 x 4.0415 =
 // 12.1244 m, together 14.3044 m. Taking the shared parts as independent would give 10.3257 m.
 TEST(Total, SharedPartsOfAYarnAddUp) {
-    const std::vector<Skein> three{ball("s1"), ball("s2"), ball("s3")};
+    const std::vector<Skein> three{harbour_ball("s1"), harbour_ball("s2"), harbour_ball("s3")};
     const auto sum = total(three, false);
     EXPECT_DOUBLE_EQ(sum.centre / metre, 600.0);
     EXPECT_NEAR(sum.spread / metre, 14.3044, 2e-4);
@@ -209,28 +209,29 @@ TEST(Total, SharedPartsOfAYarnAddUp) {
 
 // Two yarns, one ball each: nothing is shared, sqrt(2 x (4.3823^2 + 4.0415^2)) = 8.4308 m.
 TEST(Total, SharedPartsOfDifferentYarnsDoNot) {
-    Skein other = ball("s2");
+    Skein other = harbour_ball("s2");
     other.yarn.name = "Harbour Eight";
-    EXPECT_NEAR(total({ball("s1"), other}, false).spread / metre, 8.4308, 2e-4);
-    EXPECT_NEAR(total({ball("s1"), other}, true).spread / metre, std::sqrt(2.0) * 4.3823, 2e-4);
+    EXPECT_NEAR(total({harbour_ball("s1"), other}, false).spread / metre, 8.4308, 2e-4);
+    EXPECT_NEAR(total({harbour_ball("s1"), other}, true).spread / metre, std::sqrt(2.0) * 4.3823,
+                2e-4);
 }
 
 TEST(Total, LeavesOutWhatIsNotKnownAndDoesNotDependOnTheOrder) {
-    Skein unknown = ball("s9");
+    Skein unknown = harbour_ball("s9");
     unknown.part = true;
-    Skein part = ball("s2");
+    Skein part = harbour_ball("s2");
     part.part = true;
     part.weighing = weighed(50.0);
-    const auto sum = total({ball("s1"), unknown, part}, false);
+    const auto sum = total({harbour_ball("s1"), unknown, part}, false);
     EXPECT_DOUBLE_EQ(sum.centre / metre, 300.0);
-    EXPECT_DOUBLE_EQ(total({part, ball("s1")}, false).spread / metre, sum.spread / metre);
+    EXPECT_DOUBLE_EQ(total({part, harbour_ball("s1")}, false).spread / metre, sum.spread / metre);
     EXPECT_EQ(total(std::vector<Skein>{}, false).centre.value(), 0.0);
     EXPECT_EQ(total(std::vector<Skein>{}, false).spread.value(), 0.0);
 }
 
 TEST(Faults, ASoundSkeinHasNone) {
-    EXPECT_TRUE(faults(ball("s1")).empty());
-    Skein part = ball("s1");
+    EXPECT_TRUE(faults(harbour_ball("s1")).empty());
+    Skein part = harbour_ball("s1");
     part.part = true;
     EXPECT_TRUE(faults(part).empty());
     part.weighing = weighed(100.0);
@@ -238,7 +239,7 @@ TEST(Faults, ASoundSkeinHasNone) {
 }
 
 TEST(Faults, AReadingNotAboveTheTare) {
-    Skein part = ball("s1");
+    Skein part = harbour_ball("s1");
     part.weighing = weighed(12.0);
     part.weighing->tare = Printed<Mass>{"12 g", 12.0 * gram};
     const std::vector<std::string> expected{
@@ -255,7 +256,7 @@ TEST(Faults, AReadingNotAboveTheTare) {
 
 // A part above 1.2 x 100 g by more than half the scale's step cannot be right.
 TEST(Faults, APartHeavierThanAWhole) {
-    Skein part = ball("s1");
+    Skein part = harbour_ball("s1");
     part.part = true;
     part.weighing = weighed(120.0);
     EXPECT_TRUE(faults(part).empty());

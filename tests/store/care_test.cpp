@@ -37,7 +37,7 @@ std::string said_by_verify(const fs::path& path) {
 }
 
 /// As only a stranger can.
-void tamper(const fs::path& path, const std::string& sql) {
+void tamper_past_checks(const fs::path& path, const std::string& sql) {
     SQLite::Database database(path.string(), SQLite::OPEN_READWRITE);
     for (const std::string table : {"skein", "movement", "description", "entry"})
         for (const std::string deed : {"changed", "removed"})
@@ -81,7 +81,7 @@ TEST(Backup, NeverOverwrites) {
 TEST(Backup, OfADamagedStashIsRefused) {
     const Folder folder;
     make_stash(folder / "stash", {full_skein()});
-    tamper(folder / "stash", "UPDATE description SET note = 'other'");
+    tamper_past_checks(folder / "stash", "UPDATE description SET note = 'other'");
     EXPECT_THAT(refusal([&] { store::back_up(folder / "stash", folder / "copy"); }),
                 HasSubstr("is damaged"));
     EXPECT_THAT(folder.listing(), ElementsAre("stash"));
@@ -145,7 +145,7 @@ TEST(Verify, FindsWhatIsWrong) {
         const Folder folder;
         make_stash(folder / "stash", {full_skein()});
         EXPECT_EQ(said_by_verify(folder / "stash"), "");
-        tamper(folder / "stash", wrong.sql);
+        tamper_past_checks(folder / "stash", wrong.sql);
         const std::string before = bytes_of(folder / "stash");
         EXPECT_THAT(said_by_verify(folder / "stash"), HasSubstr(wrong.says)) << wrong.sql;
         EXPECT_TRUE(bytes_of(folder / "stash") == before);
@@ -245,7 +245,7 @@ TEST(Restore, OfADamagedCopyIsRefused) {
     const Folder folder;
     make_stash(folder / "stash", {full_skein("a")});
     store::back_up(folder / "stash", folder / "copy");
-    tamper(folder / "copy", "UPDATE description SET knots = 7");
+    tamper_past_checks(folder / "copy", "UPDATE description SET knots = 7");
     const std::string before = bytes_of(folder / "stash");
     EXPECT_THAT(refusal([&] { store::restore(folder / "copy", folder / "stash"); }),
                 HasSubstr("is damaged"));

@@ -24,7 +24,7 @@ using testing::IsEmpty;
 
 constexpr std::size_t skeins_an_entry = 3;
 
-Movement moved(MovementKind kind, const std::string& id, double mass) {
+Movement moved_grams(MovementKind kind, const std::string& id, double mass) {
     Movement out;
     out.kind = kind;
     out.skein = id;
@@ -49,16 +49,16 @@ Movement moved(MovementKind kind, const std::string& id, double mass) {
                     const std::string& id = ids[up_to(static_cast<unsigned>(ids.size()))];
                     switch (up_to(7)) {
                         case 0:
-                            store.record({moved(MovementKind::weighed, id, 50)}, today);
+                            store.record({moved_grams(MovementKind::weighed, id, 50)}, today);
                             break;
                         case 1:
-                            store.record({moved(MovementKind::used_in, id, 2)}, today);
+                            store.record({moved_grams(MovementKind::used_in, id, 2)}, today);
                             break;
                         case 2:
-                            store.wind_off(moved(MovementKind::wound_off, id, 3), today);
+                            store.wind_off(moved_grams(MovementKind::wound_off, id, 3), today);
                             break;
                         case 3: {
-                            Movement promise = moved(MovementKind::set_aside, id, 1);
+                            Movement promise = moved_grams(MovementKind::set_aside, id, 1);
                             promise.purpose = "Hat";
                             store.set_aside({promise}, {*store.skein(id)}, today);
                             break;

@@ -18,10 +18,6 @@ using testing::IsEmpty;
 
 const fs::path source = SKEINFALL_SOURCE_DIR;
 
-int current_layout() {
-    return std::stoi(bytes_of(source / "schema/layout_version"));
-}
-
 fs::path dump_of_layout(int layout) {
     return source / "tests/store/layouts" / (std::to_string(layout) + ".sql");
 }

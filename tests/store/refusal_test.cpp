@@ -18,12 +18,8 @@ using testing::IsEmpty;
 
 constexpr std::array both = {Access::read, Access::write};
 
-int current_layout() {
-    return std::stoi(bytes_of(fs::path(SKEINFALL_SOURCE_DIR) / "schema/layout_version"));
-}
-
 /// A good stash changed behind the store's back.
-void tamper(const fs::path& path, const std::string& sql) {
+void make_and_tamper(const fs::path& path, const std::string& sql) {
     make_stash(path, {full_skein(), plain_skein()});
     SQLite::Database(path.string(), SQLite::OPEN_READWRITE).exec(sql);
 }
@@ -88,7 +84,7 @@ TEST(Refusal, AnEmptyDatabaseThatAnotherProgramMarked) {
 
 TEST(Refusal, ANewerLayoutNamesBoth) {
     const Folder folder;
-    tamper(folder / "stash", "PRAGMA user_version = 99");
+    make_and_tamper(folder / "stash", "PRAGMA user_version = 99");
     expect_refused_untouched(folder / "stash",
                              "has layout 99, made by a newer skeinfall; expected layout " +
                                  std::to_string(current_layout()));
@@ -96,23 +92,25 @@ TEST(Refusal, ANewerLayoutNamesBoth) {
 
 TEST(Refusal, TablesWithoutALayoutVersion) {
     const Folder folder;
-    tamper(folder / "stash", "PRAGMA user_version = 0");
+    make_and_tamper(folder / "stash", "PRAGMA user_version = 0");
     expect_refused_untouched(folder / "stash", "has layout 0, which no skeinfall ever made");
-    tamper(folder / "minus", "PRAGMA user_version = -1");
+    make_and_tamper(folder / "minus", "PRAGMA user_version = -1");
     expect_refused_untouched(folder / "minus", "has layout -1");
 }
 
 TEST(Refusal, ARowThatBreaksARule) {
     const Folder folder;
-    tamper(folder / "stash",
-           "PRAGMA ignore_check_constraints = ON; DROP TRIGGER description_never_changed; UPDATE "
-           "description SET knots = -1");
+    make_and_tamper(
+        folder / "stash",
+        "PRAGMA ignore_check_constraints = ON; DROP TRIGGER description_never_changed; UPDATE "
+        "description SET knots = -1");
     expect_refused_untouched(folder / "stash", "is damaged");
 }
 
 TEST(Refusal, ARowWhoseOwnerIsGone) {
     const Folder folder;
-    tamper(folder / "stash", "PRAGMA foreign_keys = OFF; DELETE FROM yarn WHERE number = 1");
+    make_and_tamper(folder / "stash",
+                    "PRAGMA foreign_keys = OFF; DELETE FROM yarn WHERE number = 1");
     expect_refused_untouched(folder / "stash",
                              "a row of table description belongs to a row that is gone");
 }
@@ -131,7 +129,7 @@ TEST(Refusal, ContentsThatOnlyReadingCanJudge) {
     };
     for (std::size_t i = 0; i < changes.size(); ++i) {
         const auto path = folder / std::to_string(i);
-        tamper(path, changes[i]);
+        make_and_tamper(path, changes[i]);
         EXPECT_THAT(refusal([&] { skeins_in(path); }),
                     AllOf(HasSubstr(path.string()), HasSubstr("is damaged")))
             << changes[i];

@@ -41,7 +41,7 @@ void make_sixty(const fs::path& path) {
 }
 
 /// As only a stranger can.
-void tamper(const fs::path& path, const std::string& sql) {
+void tamper_past_triggers(const fs::path& path, const std::string& sql) {
     SQLite::Database database(path.string(), SQLite::OPEN_READWRITE);
     for (const std::string table : {"skein", "movement", "description", "entry", "promise"})
         for (const std::string deed : {"changed", "removed"})
@@ -69,10 +69,10 @@ TEST(RescuePages, GiveWhatSqliteGives) {
 TEST(RescuePages, JudgeEveryRow) {
     const Folder folder;
     make_sixty(folder / "stash");
-    tamper(folder / "stash",
-           "UPDATE description SET dye_lot = 'B2' WHERE movement IN (1, 3);"
-           "PRAGMA foreign_keys = OFF; DELETE FROM description WHERE movement = 5;"
-           "DELETE FROM movement WHERE number = 5");
+    tamper_past_triggers(folder / "stash",
+                         "UPDATE description SET dye_lot = 'B2' WHERE movement IN (1, 3);"
+                         "PRAGMA foreign_keys = OFF; DELETE FROM description WHERE movement = 5;"
+                         "DELETE FROM movement WHERE number = 5");
     const auto rescued = store::rescue(folder / "stash");
     EXPECT_EQ(rescued.of_movements.doubtful, 2U);
     EXPECT_EQ(rescued.of_movements.lost, 1U);
@@ -92,7 +92,7 @@ TEST(RescuePages, NeedNoSchemaAndNoIndex) {
     const auto rescued = store::rescue(folder / "hurt");
     EXPECT_EQ(rescued.of_movements.sound, 2 * skeins_made + 1);
     EXPECT_EQ(rescued.of_readings.sound, 1U);
-    tamper(folder / "stash", "DROP INDEX movement_by_skein; DROP TABLE promise");
+    tamper_past_triggers(folder / "stash", "DROP INDEX movement_by_skein; DROP TABLE promise");
     const auto without = store::rescue(folder / "stash");
     EXPECT_EQ(without.of_movements.sound + without.of_movements.doubtful, 2 * skeins_made + 1);
 }
@@ -110,8 +110,9 @@ TEST(RescuePages, OfACutFileGiveTheRest) {
 TEST(RescuePages, DoNotCountToFourQuintillion) {
     const Folder folder;
     make_sixty(folder / "stash");
-    tamper(folder / "stash",
-           "UPDATE sqlite_sequence SET seq = 4000000000000000000 WHERE name = 'movement'");
+    tamper_past_triggers(
+        folder / "stash",
+        "UPDATE sqlite_sequence SET seq = 4000000000000000000 WHERE name = 'movement'");
     const auto rescued = store::rescue(folder / "stash");
     EXPECT_EQ(rescued.of_movements.sound, 2 * skeins_made + 1);
     EXPECT_FALSE(rescued.of_movements.counted);

@@ -29,7 +29,7 @@ stash::Skein ball(const std::string& id) {
     return skein;
 }
 
-Movement moved(MovementKind kind, const std::string& id, const std::string& project = {}) {
+Movement moved_for(MovementKind kind, const std::string& id, const std::string& project = {}) {
     Movement out;
     out.kind = kind;
     out.skein = id;
@@ -47,7 +47,7 @@ Movement with(Movement movement, const std::string& text, double amount, bool ma
     return movement;
 }
 Movement kept(const std::string& id, const std::string& project) {
-    return moved(MovementKind::set_aside, id, project);
+    return moved_for(MovementKind::set_aside, id, project);
 }
 Movement kept_m(const std::string& id, const std::string& project, double length) {
     return with(kept(id, project), std::to_string(length) + " m", length);
@@ -80,7 +80,7 @@ TEST(SetAside, IsToldWithTheSkeinUntilItIsReleased) {
     EXPECT_EQ(skeins[1].set_aside[1].project, "Cowl");
     EXPECT_EQ(store.skein("b")->set_aside, skeins[1].set_aside);
 
-    store.record({moved(MovementKind::released, "b", "hat")}, today);
+    store.record({moved_for(MovementKind::released, "b", "hat")}, today);
     EXPECT_THAT(store.skein("b")->set_aside, SizeIs(1));
     store.undo(today);
     EXPECT_THAT(store.skein("b")->set_aside, SizeIs(2));
@@ -94,8 +94,8 @@ TEST(SetAside, NeverExceedsWhatTheSkeinHolds) {
     stash::Skein begun = ball("begun");
     begun.part = true;
     store.add({ball("a"), ball("b"), begun, ball("gone"), ball("empty")}, today);
-    store.record({moved(MovementKind::given, "gone"),
-                  with(moved(MovementKind::used_in, "empty"), "100 m", 100)},
+    store.record({moved_for(MovementKind::given, "gone"),
+                  with(moved_for(MovementKind::used_in, "empty"), "100 m", 100)},
                  today);
     store.record({kept_m("a", "Hat", 60), with(kept("a", "Cowl"), "20 g", 20, true)}, today);
 
@@ -107,7 +107,7 @@ TEST(SetAside, NeverExceedsWhatTheSkeinHolds) {
     EXPECT_THAT(refused(store, kept("empty", "Cap")), HasSubstr("nothing is left"));
     EXPECT_THAT(refused(store, kept("b", "")), HasSubstr("no project is named"));
     EXPECT_THAT(refused(store, kept("nobody", "Cap")), HasSubstr("no skein"));
-    EXPECT_THAT(refused(store, moved(MovementKind::released, "b", "Cap")),
+    EXPECT_THAT(refused(store, moved_for(MovementKind::released, "b", "Cap")),
                 HasSubstr("nothing of it is set aside"));
     // All of a skein that nobody weighed may be kept, and all there is of a part.
     store.record({kept("begun", "Cap"), kept_m("b", "Cap", 100)}, today);
@@ -121,29 +121,29 @@ TEST(SetAside, NobodyElseTakesIt) {
     store.add({ball("whole"), ball("part")}, today);
     store.record({kept("whole", "Hat"), kept_m("part", "Hat", 60)}, today);
 
-    EXPECT_THAT(refused(store, moved(MovementKind::given, "whole", "Maud")),
+    EXPECT_THAT(refused(store, moved_for(MovementKind::given, "whole", "Maud")),
                 HasSubstr("it is set aside: all for Hat"));
-    EXPECT_THAT(refused(store, with(moved(MovementKind::used_in, "whole", "Cowl"), "1 m", 1)),
+    EXPECT_THAT(refused(store, with(moved_for(MovementKind::used_in, "whole", "Cowl"), "1 m", 1)),
                 HasSubstr("skeinfall stash release whole"));
-    EXPECT_THAT(refused(store, with(moved(MovementKind::used_in, "part", "Cowl"), "41 m", 41)),
+    EXPECT_THAT(refused(store, with(moved_for(MovementKind::used_in, "part", "Cowl"), "41 m", 41)),
                 HasSubstr("less would be left than is set aside"));
-    EXPECT_THAT(refused(store, with(moved(MovementKind::weighed, "part"), "29 g", 29, true)),
+    EXPECT_THAT(refused(store, with(moved_for(MovementKind::weighed, "part"), "29 g", 29, true)),
                 HasSubstr("less would be left than is set aside"));
-    Movement other_label = moved(MovementKind::corrected, "part");
+    Movement other_label = moved_for(MovementKind::corrected, "part");
     other_label.described = ball("part");
     other_label.described->yarn.label.length = metres("50 m", 50);
     EXPECT_THAT(refused(store, other_label), HasSubstr("by that description it holds less"));
 
-    EXPECT_THAT(refused(store, moved(MovementKind::given, "part", "Maud")),
+    EXPECT_THAT(refused(store, moved_for(MovementKind::given, "part", "Maud")),
                 HasSubstr("it is set aside: 60.000000 m for Hat"));
-    store.record({with(moved(MovementKind::used_in, "part", "Cowl"), "40 m", 40)}, today);
+    store.record({with(moved_for(MovementKind::used_in, "part", "Cowl"), "40 m", 40)}, today);
     // The project itself uses what is kept for it up.
-    store.record({with(moved(MovementKind::used_in, "part", "hat"), "25 m", 25),
-                  with(moved(MovementKind::used_in, "whole", "hat"), "25 m", 25)},
+    store.record({with(moved_for(MovementKind::used_in, "part", "hat"), "25 m", 25),
+                  with(moved_for(MovementKind::used_in, "whole", "hat"), "25 m", 25)},
                  today);
     const auto skein = *store.skein("part");
     EXPECT_EQ(stash::outstanding(skein, skein.set_aside.front())->value(), 35);
-    store.record({moved(MovementKind::used_in, "part", "Hat")}, today);
+    store.record({moved_for(MovementKind::used_in, "part", "Hat")}, today);
     EXPECT_FALSE(store.skein("part"));
     EXPECT_THAT(store::verify(folder / "stash"), IsEmpty());
 }
@@ -177,7 +177,7 @@ TEST(SetAside, WhatChangedMeanwhileIsNotPromised) {
     store.add({ball("a"), ball("b")}, today);
     const auto seen = store.skeins();
     Store other = Store::open(folder / "stash", Access::write);
-    other.record({with(moved(MovementKind::used_in, "b", "Cowl"), "1 m", 1)}, today);
+    other.record({with(moved_for(MovementKind::used_in, "b", "Cowl"), "1 m", 1)}, today);
     try {
         store.set_aside({kept("a", "Hat"), kept("b", "Hat")}, seen, today);
         FAIL() << "promised what was used";
@@ -235,7 +235,7 @@ TEST(SetAside, OfTwoProgramsExactlyOneWins) {
     }
 }
 
-stash::WorkReading reading(std::int64_t row, double mass, bool afresh = false) {
+stash::WorkReading hat_reading(std::int64_t row, double mass, bool afresh = false) {
     stash::WorkReading out;
     out.project = "Hat";
     out.role = "MC";
@@ -251,15 +251,15 @@ TEST(Readings, AreKeptInOrderAndUndone) {
     const Folder folder;
     const auto path = folder / "stash";
     Store store = Store::open(path, Access::write);
-    stash::WorkReading full = reading(8, 40);
+    stash::WorkReading full = hat_reading(8, 40);
     full.piece = "crown; 'x' \x1b[2J";
     full.copy = 2;
     full.skein = "s1";
     full.tare = grams("8 g", 8);
     full.note = "after washing";
-    store.note({reading(0, 50), full}, today);
-    store.note({reading(12, 36)}, today);
-    stash::WorkReading other = reading(1, 9);
+    store.note({hat_reading(0, 50), full}, today);
+    store.note({hat_reading(12, 36)}, today);
+    stash::WorkReading other = hat_reading(1, 9);
     other.role = "CC1";
     store.note({other}, today);
 
@@ -279,22 +279,22 @@ TEST(Readings, AreKeptInOrderAndUndone) {
 TEST(Readings, BeginAfreshWithoutForgetting) {
     const Folder folder;
     Store store = Store::open(folder / "stash", Access::write);
-    store.note({reading(0, 50), reading(8, 40)}, today);
-    store.note({reading(4, 46, true)}, today);
+    store.note({hat_reading(0, 50), hat_reading(8, 40)}, today);
+    store.note({hat_reading(4, 46, true)}, today);
     ASSERT_THAT(store.readings("Hat", "MC"), SizeIs(1));
     EXPECT_EQ(store.readings("Hat", "MC").front().row, 4);
     EXPECT_THAT(store.readings(), SizeIs(3));
-    stash::WorkReading bad = reading(-1, 4);
+    stash::WorkReading bad = hat_reading(-1, 4);
     bad.note = "\xff";
-    EXPECT_THROW(store.note({reading(9, 4), bad}, today), base::InputError);
-    EXPECT_THROW(store.note({reading(-1, 4)}, today), base::InputError);
+    EXPECT_THROW(store.note({hat_reading(9, 4), bad}, today), base::InputError);
+    EXPECT_THROW(store.note({hat_reading(-1, 4)}, today), base::InputError);
     EXPECT_THAT(store.readings(), SizeIs(3));
 }
 
 TEST(Readings, TamperingIsFound) {
     const Folder folder;
     const auto path = folder / "stash";
-    Store::open(path, Access::write).note({reading(0, 50)}, today);
+    Store::open(path, Access::write).note({hat_reading(0, 50)}, today);
     static_cast<void>(
         sqlite3_says(path, "DROP TRIGGER reading_never_changed; UPDATE reading SET after_row = 2"));
     const auto findings = store::verify(path);

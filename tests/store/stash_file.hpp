@@ -9,7 +9,6 @@
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
-#include <iterator>
 #include <optional>
 #include <stdexcept>
 #include <string>
@@ -21,6 +20,8 @@
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/stash/skein.hpp"
 #include "skeinfall/store/store.hpp"
+
+#include "support/whole_file.hpp"
 
 namespace skeinfall::store_tests {
 
@@ -60,9 +61,11 @@ class Folder {
 /// The day everything is entered in the tests.
 inline constexpr base::Day today = std::chrono::year{2024} / 5 / 31;
 
-inline std::string bytes_of(const fs::path& path) {
-    std::ifstream in(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(in), {}};
+using support::bytes_of;
+
+/// The layout that this program writes.
+inline int current_layout() {
+    return std::stoi(bytes_of(fs::path(SKEINFALL_SOURCE_DIR) / "schema/layout_version"));
 }
 
 inline void write_bytes(const fs::path& path, const std::string& bytes) {

@@ -17,7 +17,7 @@ using store::Store;
 using store_tests::Folder;
 using store_tests::today;
 
-stash::WorkReading reading(const std::string& skein, double shown_g) {
+stash::WorkReading panel_reading(const std::string& skein, double shown_g) {
     stash::WorkReading out;
     out.project = "Quay panel";
     out.role = "MC";
@@ -38,7 +38,7 @@ TEST(WorkReading, WeighsItsSkeinAndUndoTakesBothBack) {
     const Folder folder;
     Store store = Store::open(folder / "a.skeinfall", Access::write);
     store.add({skein("q1"), skein("q2")}, today);
-    store.note({reading("q1", 40), reading("q1", 30)}, today);
+    store.note({panel_reading("q1", 40), panel_reading("q1", 30)}, today);
     ASSERT_TRUE(store.skein("q1")->weighing);
     EXPECT_EQ(store.skein("q1")->weighing->shown.text, "30 g");
     EXPECT_FALSE(store.skein("q2")->weighing);
@@ -61,7 +61,7 @@ TEST(WorkReading, OfASkeinWithAnAmountSetAsideIsUse) {
     kept.amount = support::metres(100);
     kept.purpose = "Quay panel";
     store.record({kept}, today);
-    store.note({reading("q1", 30)}, today);
+    store.note({panel_reading("q1", 30)}, today);
     const auto now = store.skein("q1");
     ASSERT_TRUE(now);
     EXPECT_FALSE(now->weighing);
@@ -73,7 +73,7 @@ TEST(WorkReading, OfASkeinWithAnAmountSetAsideIsUse) {
 TEST(WorkReading, OfASkeinThatNobodyHoldsIsAReadingAlone) {
     const Folder folder;
     Store store = Store::open(folder / "a.skeinfall", Access::write);
-    store.note({reading("mine", 30)}, today);
+    store.note({panel_reading("mine", 30)}, today);
     EXPECT_EQ(store.readings().size(), 1U);
     EXPECT_TRUE(store.movements().empty());
 }

@@ -22,7 +22,7 @@ double yards_per_pound(std::string_view text) {
     return yards_per_pound(parse_count(text)->grist);
 }
 
-double tex(const Grist& grist) {
+double tex_of(const Grist& grist) {
     return 1.0 / grist / (gram / (1000.0 * metre));
 }
 
@@ -38,10 +38,10 @@ void expect_yards(std::string_view text, double expected) {
 
 // ASTM D2260 (S16): factors and the two worked examples of its public page.
 TEST(Count, AstmFactors) {
-    EXPECT_NEAR(tex(parse_count("1 NeC")->grist), 590.541, 0.0005);
-    EXPECT_NEAR(tex(parse_count("1 NeW")->grist), 885.812, 0.0005);
-    EXPECT_NEAR(tex(parse_count("1 run")->grist), 310.034, 0.0005);
-    EXPECT_NEAR(tex(parse_count("1 American grain")->grist), 0.590541, 5e-7);
+    EXPECT_NEAR(tex_of(parse_count("1 NeC")->grist), 590.541, 0.0005);
+    EXPECT_NEAR(tex_of(parse_count("1 NeW")->grist), 885.812, 0.0005);
+    EXPECT_NEAR(tex_of(parse_count("1 run")->grist), 310.034, 0.0005);
+    EXPECT_NEAR(tex_of(parse_count("1 American grain")->grist), 0.590541, 5e-7);
     EXPECT_NEAR(yards_per_pound("1 Nm"), 496.055, 0.0005);
 }
 
@@ -54,7 +54,7 @@ TEST(Count, AstmExamples) {
 
 // S20, yarn conversion formula sheet: NeL constant 1653.5; dtex and denier.
 TEST(Count, FormulaSheet) {
-    EXPECT_NEAR(tex(parse_count("1 NeL")->grist), 1653.5, 0.05);
+    EXPECT_NEAR(tex_of(parse_count("1 NeL")->grist), 1653.5, 0.05);
     EXPECT_NEAR(number("167 dtex", "tex"), 16.7, 1e-11);
     EXPECT_NEAR(number("90 den", "tex"), 10.0, 1e-11);
     EXPECT_NEAR(number("50 Nm", "tex"), 20.0, 1e-11);
@@ -66,7 +66,7 @@ TEST(Count, WorstedIsPliesFirst) {
     expect_yards("2/28 NeW", 7840.0);
     expect_yards("3/15 NeW", 2800.0);
     const Grist grist = parse_count("2/24 NeW")->grist;
-    EXPECT_NEAR(tex(grist), 73.818, 0.001);
+    EXPECT_NEAR(tex_of(grist), 73.818, 0.001);
     EXPECT_NEAR(number("2/24 NeW", "nm"), 13.547, 0.001);
     EXPECT_NEAR(grist / (metre / (100.0 * gram)), 1354.7, 0.05);
     // Two strands of 2/24 held together (S179): 3360 yd/lb.

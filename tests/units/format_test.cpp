@@ -11,7 +11,7 @@ namespace {
 
 using namespace skeinfall::units;
 
-struct Case {
+struct PrintedCase {
     double value;
     Step step;
     Rounding rounding;
@@ -19,7 +19,7 @@ struct Case {
 };
 
 TEST(Format, RoundsToTheStep) {
-    for (const Case& c : std::initializer_list<Case>{
+    for (const PrintedCase& c : std::initializer_list<PrintedCase>{
              {12.01, Step::tenth, Rounding::up, "12.1"},
              {12.01, Step::tenth, Rounding::down, "12.0"},
              {12.06, Step::tenth, Rounding::nearest, "12.1"},
@@ -44,7 +44,7 @@ TEST(Format, RoundsToTheStep) {
 }
 
 TEST(Format, NegativeNumbersAndNoNegativeZero) {
-    for (const Case& c : std::initializer_list<Case>{
+    for (const PrintedCase& c : std::initializer_list<PrintedCase>{
              {-0.0, Step::one, Rounding::nearest, "0"},
              {-0.4, Step::one, Rounding::nearest, "0"},
              {-0.4, Step::one, Rounding::up, "0"},

@@ -15,13 +15,13 @@ void expect(const skeinfall::base::Result<Q>& read, double value) {
     EXPECT_DOUBLE_EQ(read.value().value(), value);
 }
 
-struct Case {
+struct ReadCase {
     const char* text;
     double value;
 };
 
 TEST(Parse, Lengths) {
-    for (const auto& [text, metres] : std::initializer_list<Case>{
+    for (const auto& [text, metres] : std::initializer_list<ReadCase>{
              {"380 yd", 347.472},
              {"9.5 m", 9.5},
              {"9,5 m", 9.5},
@@ -54,7 +54,7 @@ TEST(Parse, Lengths) {
 }
 
 TEST(Parse, Masses) {
-    for (const auto& [text, grams] : std::initializer_list<Case>{
+    for (const auto& [text, grams] : std::initializer_list<ReadCase>{
              {"100 g", 100.0},
              {"3.5 oz", 99.2233309375},
              {"3,5 oz", 99.2233309375},

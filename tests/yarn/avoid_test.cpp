@@ -20,12 +20,12 @@ using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using yarn::Presence;
 
-yarn::FibreContent content(const std::string& text) {
+yarn::FibreContent content_or_none(const std::string& text) {
     return text.empty() ? yarn::FibreContent{} : yarn::parse_fibre_content(text).value();
 }
 
 std::optional<yarn::Objection> against(const std::string& printed, const std::string& avoid) {
-    return yarn::objection_to(content(printed), {avoid});
+    return yarn::objection_to(content_or_none(printed), {avoid});
 }
 
 TEST(Avoid, FibresAndFamiliesAreUnderstood) {
@@ -107,10 +107,11 @@ TEST(Avoid, WhatIsNotKnownIsNotHarmless) {
 }
 
 TEST(Avoid, TheSurestObjectionIsNamed) {
-    const auto found = yarn::objection_to(content("50% zwartbles 50% merino"), {"silk", "wool"});
+    const auto found =
+        yarn::objection_to(content_or_none("50% zwartbles 50% merino"), {"silk", "wool"});
     ASSERT_TRUE(found);
     EXPECT_EQ(*found, (yarn::Objection{Presence::holds, "wool", "merino", {}}));
-    EXPECT_FALSE(yarn::objection_to(content("100% cotton"), {}));
+    EXPECT_FALSE(yarn::objection_to(content_or_none("100% cotton"), {}));
     EXPECT_FALSE(yarn::objection_to(yarn::FibreContent{}, {}));
 }
 
@@ -132,8 +133,9 @@ TEST(Avoid, WordsBesideAFibreDoNotMatter) {
           "terry", "spun", "coloured"}) {
         EXPECT_FALSE(against("100% " + std::string(word) + " cotton", "animal fibre")) << word;
         EXPECT_FALSE(against("100% " + std::string(word) + " cotton", "synthetic")) << word;
-        EXPECT_THAT(yarn::unproven_in_heat(content("100% " + std::string(word) + " cotton")),
-                    IsEmpty())
+        EXPECT_THAT(
+            yarn::unproven_in_heat(content_or_none("100% " + std::string(word) + " cotton")),
+            IsEmpty())
             << word;
     }
 }
@@ -141,14 +143,17 @@ TEST(Avoid, WordsBesideAFibreDoNotMatter) {
 // S87 and S88 in lib/data/sources.csv name cotton and wool for hot pads; of silk, viscose and
 // lyocell no source says it.
 TEST(Heat, OnlyWhatIsKnownToStandItIsFit) {
-    EXPECT_THAT(yarn::unproven_in_heat(content("40% cotton 30% linen 30% merino")), IsEmpty());
-    EXPECT_THAT(yarn::unproven_in_heat(content("25% silk 25% viscose 25% lyocell 25% cotton")),
-                ElementsAre("silk", "viscose", "lyocell"));
-    EXPECT_THAT(yarn::unproven_in_heat(content("50% acrylic 50% bamboo")),
+    EXPECT_THAT(yarn::unproven_in_heat(content_or_none("40% cotton 30% linen 30% merino")),
+                IsEmpty());
+    EXPECT_THAT(
+        yarn::unproven_in_heat(content_or_none("25% silk 25% viscose 25% lyocell 25% cotton")),
+        ElementsAre("silk", "viscose", "lyocell"));
+    EXPECT_THAT(yarn::unproven_in_heat(content_or_none("50% acrylic 50% bamboo")),
                 ElementsAre("acrylic", "bamboo"));
-    EXPECT_THAT(yarn::unproven_in_heat(content("50% yak 50% zwartbles")),
+    EXPECT_THAT(yarn::unproven_in_heat(content_or_none("50% yak 50% zwartbles")),
                 ElementsAre("yak", "zwartbles"));
-    EXPECT_THAT(yarn::unproven_in_heat(content("100% faux cotton")), ElementsAre("faux cotton"));
+    EXPECT_THAT(yarn::unproven_in_heat(content_or_none("100% faux cotton")),
+                ElementsAre("faux cotton"));
     EXPECT_THAT(yarn::unproven_in_heat(yarn::FibreContent{}), IsEmpty());
 }
 

@@ -5,27 +5,26 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "support/builders.hpp"
+
 namespace {
 
+using namespace skeinfall;
 using namespace skeinfall::yarn;
 using skeinfall::units::Ratio;
 using testing::ElementsAre;
 using testing::HasSubstr;
 using testing::IsEmpty;
 
-FibreContent content(const char* text) {
-    return parse_fibre_content(text).value();
-}
-
 TEST(FibreContent, IsReadAsLabelsPrintIt) {
     const FibreContent expected{{{"wool", Ratio(0.8)}, {"nylon", Ratio(0.2)}}};
     for (const char* text : {"80% wool 20% nylon", "80 % Wool, 20 % Nylon", "80% wool/20% nylon",
                              "80% WOOL; 20% NYLON", "80% wool + 20% nylon", "80% wool & 20% nylon",
                              "  80%wool,20%nylon  "})
-        EXPECT_EQ(content(text), expected) << text;
-    EXPECT_EQ(content("100% bluefaced leicester").shares.at(0).fibre, "bluefaced leicester");
-    EXPECT_DOUBLE_EQ(content("62.5% cotton 37.5% linen").shares.at(0).share, 0.625);
-    EXPECT_TRUE(content("100% wool").known());
+        EXPECT_EQ(support::fibre(text), expected) << text;
+    EXPECT_EQ(support::fibre("100% bluefaced leicester").shares.at(0).fibre, "bluefaced leicester");
+    EXPECT_DOUBLE_EQ(support::fibre("62.5% cotton 37.5% linen").shares.at(0).share, 0.625);
+    EXPECT_TRUE(support::fibre("100% wool").known());
     EXPECT_FALSE(FibreContent{}.known());
 }
 
@@ -68,8 +67,8 @@ TEST(FibreContent, FaultsHaveTheirColumn) {
 }
 
 TEST(FibreContent, IsPrinted) {
-    EXPECT_EQ(text(content("80% wool 20% nylon")), "80 % wool, 20 % nylon");
-    EXPECT_EQ(text(content("33.3% wool 33.3% silk 33.4% linen")),
+    EXPECT_EQ(text(support::fibre("80% wool 20% nylon")), "80 % wool, 20 % nylon");
+    EXPECT_EQ(text(support::fibre("33.3% wool 33.3% silk 33.4% linen")),
               "33 % wool, 33 % silk, 33 % linen");
     EXPECT_EQ(text(FibreContent{}), "content unknown");
 }
@@ -110,20 +109,20 @@ TEST(FibreNames, KindsAndOtherNames) {
 }
 
 TEST(FibreNames, AnAvoidedFibreIsFoundInABlend) {
-    EXPECT_TRUE(contains(content("75% cotton 25% bluefaced leicester"), "wool"));
-    EXPECT_TRUE(contains(content("75% wool 25% polyamide"), "nylon"));
-    EXPECT_FALSE(contains(content("60% cotton 40% acrylic"), "wool"));
+    EXPECT_TRUE(contains(support::fibre("75% cotton 25% bluefaced leicester"), "wool"));
+    EXPECT_TRUE(contains(support::fibre("75% wool 25% polyamide"), "nylon"));
+    EXPECT_FALSE(contains(support::fibre("60% cotton 40% acrylic"), "wool"));
     EXPECT_FALSE(contains(FibreContent{}, "wool"));
 }
 
 // Acetate, acrylic, nylon, polyester and elastane soften or melt; wool, silk, cotton, linen and
 // viscose do not (S81 to S86 in lib/data/sources.csv).
 TEST(FibreNames, WhatMelts) {
-    EXPECT_THAT(melting_fibres(content("40% wool 20% polyamide 20% acrylic 20% cotton")),
+    EXPECT_THAT(melting_fibres(support::fibre("40% wool 20% polyamide 20% acrylic 20% cotton")),
                 ElementsAre("polyamide", "acrylic"));
-    EXPECT_THAT(melting_fibres(content("50% acetate 45% recycled polyester 5% spandex")),
+    EXPECT_THAT(melting_fibres(support::fibre("50% acetate 45% recycled polyester 5% spandex")),
                 ElementsAre("acetate", "recycled polyester", "spandex"));
-    EXPECT_THAT(melting_fibres(content("20% wool 20% silk 20% cotton 20% linen 20% rayon")),
+    EXPECT_THAT(melting_fibres(support::fibre("20% wool 20% silk 20% cotton 20% linen 20% rayon")),
                 IsEmpty());
     EXPECT_THAT(melting_fibres(FibreContent{}), IsEmpty());
 }

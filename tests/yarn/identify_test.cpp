@@ -10,7 +10,7 @@ using namespace skeinfall;
 using yarn::Confidence;
 using yarn::Evidence;
 
-measure::Estimate<units::Grist> m_per_100g(double metres) {
+measure::Estimate<units::Grist> measured_m_per_100g(double metres) {
     const units::Grist grist = metres * units::metre / (100.0 * units::gram);
     return {grist, grist * 0.01};
 }
@@ -67,7 +67,7 @@ TEST(Wraps, ShowWhichChartsAgree) {
 // S32, S35, S37, S36.
 TEST(Grist, RanksByHowManyChartsAgree) {
     Evidence evidence;
-    evidence.grist = m_per_100g(350);
+    evidence.grist = measured_m_per_100g(350);
     const auto ranking = yarn::rank_classes(evidence);
     EXPECT_EQ(ranking.classes.front().weight.number, 2);
     EXPECT_EQ(ranked(ranking, 2)->supports[0].agree, 6);
@@ -76,7 +76,7 @@ TEST(Grist, RanksByHowManyChartsAgree) {
 
 TEST(Grist, WithAgreeingWrapsAndGaugeDecides) {
     Evidence evidence;
-    evidence.grist = m_per_100g(170);
+    evidence.grist = measured_m_per_100g(170);
     evidence.wraps = wpi(9);
     evidence.knit_gauge = per_4in(18);
     const auto ranking = yarn::rank_classes(evidence);
@@ -89,7 +89,7 @@ TEST(Grist, WithAgreeingWrapsAndGaugeDecides) {
 // are not.
 TEST(Contradictions, AreSaidAndLeaveNoClassLikely) {
     Evidence evidence;
-    evidence.grist = m_per_100g(45.7);
+    evidence.grist = measured_m_per_100g(45.7);
     evidence.wraps = wpi(9);
     const auto ranking = yarn::rank_classes(evidence);
     ASSERT_EQ(ranking.contradictions.size(), 1U);
@@ -102,7 +102,7 @@ TEST(Contradictions, AreSaidAndLeaveNoClassLikely) {
 
 TEST(Contradictions, CallALoftyYarnLight) {
     Evidence evidence;
-    evidence.grist = m_per_100g(400);
+    evidence.grist = measured_m_per_100g(400);
     evidence.wraps = wpi(8);
     const auto ranking = yarn::rank_classes(evidence);
     ASSERT_EQ(ranking.contradictions.size(), 1U);
@@ -150,7 +150,7 @@ TEST(Evidence, OfNothingRanksNothing) {
 TEST(Scores, StayBetweenNoneAndAllAndAreSorted) {
     for (double metres = 5.0; metres < 3000.0; metres *= 1.07) {
         Evidence evidence;
-        evidence.grist = m_per_100g(metres);
+        evidence.grist = measured_m_per_100g(metres);
         evidence.name = yarn::parse_regional_name("UK DK");
         const auto ranking = yarn::rank_classes(evidence);
         double before = 1.0;

@@ -11,27 +11,26 @@
 #include "skeinfall/yarn/diameter.hpp"
 #include "skeinfall/yarn/grist_match.hpp"
 
+#include "findings.hpp"
+#include "support/builders.hpp"
+
 namespace {
 
 using namespace skeinfall;
 using units::Ratio;
 using yarn::Level;
 
-units::Grist m_per_100g(double metres) {
-    return metres * units::metre / (100.0 * units::gram);
-}
-
 units::Grist yd_per_lb(double yards) {
     return yards * units::yard / units::pound;
 }
 
 double metres_of(units::Grist grist) {
-    return Ratio(grist / m_per_100g(1)).value();
+    return Ratio(grist / yarn_tests::m_per_100g(1)).value();
 }
 
 yarn::Together together(const std::vector<double>& grists) {
     std::vector<yarn::Strand> strands;
-    for (const double metres : grists) strands.push_back({m_per_100g(metres), {}});
+    for (const double metres : grists) strands.push_back({yarn_tests::m_per_100g(metres), {}});
     return yarn::held_together(strands);
 }
 
@@ -76,10 +75,6 @@ TEST(Strands, ThickenAsTheRootOfTheirMass) {
     EXPECT_NEAR(together({250, 1000}).diameter.value(), 1.11803, 1e-5);
 }
 
-yarn::FibreContent content(const char* text) {
-    return yarn::parse_fibre_content(text).value();
-}
-
 double wool_share(const yarn::FibreContent& of) {
     double sum = 0.0;
     for (const auto& share : of.shares)
@@ -90,17 +85,20 @@ double wool_share(const yarn::FibreContent& of) {
 // wool-aid.org: a 60 % strand at 200 m per 100 g with a 100 % one at 400 is 73.3 %
 // wool and not 80 %; equal strands are 80 %.
 TEST(Strands, WeighTheirFibresByMassPerLength) {
-    const auto sixty = content("60% wool 40% acrylic");
-    const auto all = content("100% wool");
-    const auto uneven =
-        yarn::held_together({{m_per_100g(200), sixty}, {m_per_100g(400), all}}).content;
+    const auto sixty = support::fibre("60% wool 40% acrylic");
+    const auto all = support::fibre("100% wool");
+    const auto uneven = yarn::held_together({{yarn_tests::m_per_100g(200), sixty},
+                                             {yarn_tests::m_per_100g(400), all}})
+                            .content;
     EXPECT_NEAR(wool_share(uneven), 0.7333, 1e-4);
-    const auto even =
-        yarn::held_together({{m_per_100g(300), sixty}, {m_per_100g(300), all}}).content;
+    const auto even = yarn::held_together({{yarn_tests::m_per_100g(300), sixty},
+                                           {yarn_tests::m_per_100g(300), all}})
+                          .content;
     EXPECT_NEAR(wool_share(even), 0.80, 1e-12);
     EXPECT_EQ(even.shares.size(), 2U);
     EXPECT_FALSE(
-        yarn::held_together({{m_per_100g(300), {}}, {m_per_100g(300), all}}).content.known());
+        yarn::held_together({{yarn_tests::m_per_100g(300), {}}, {yarn_tests::m_per_100g(300), all}})
+            .content.known());
 }
 
 TEST(Strands, RunOutWithTheShortest) {
@@ -121,7 +119,8 @@ TEST(Strands, OfNothingAreRefused) {
 // 100 g; two strands give 200, which charts do give DK.
 TEST(Ladders, AreRefutedByGrist) {
     const auto judged = [](std::size_t count, yarn::WeightClass claimed) {
-        return yarn::judge_claim(std::vector<yarn::Strand>(count, {m_per_100g(400), {}}), claimed);
+        return yarn::judge_claim(
+            std::vector<yarn::Strand>(count, {yarn_tests::m_per_100g(400), {}}), claimed);
     };
     EXPECT_EQ(judged(4, {3}).level, Level::stop);
     EXPECT_EQ(judged(2, {3}).level, Level::ok);
@@ -134,7 +133,7 @@ TEST(Strands, AreHeldForAPurpose) {
     for (const char* text : {"400 m / 100 g, 100% wool", "200 m / 50 g, 100% wool"})
         holding.strands.push_back(yarn::parse_description(text).value());
     holding.claimed = yarn::WeightClass{6};
-    holding.replaces = m_per_100g(205);
+    holding.replaces = yarn_tests::m_per_100g(205);
     const yarn::Held held = yarn::hold(holding);
     EXPECT_NEAR(metres_of(held.together.grist), 200.0, 1e-9);
     ASSERT_EQ(held.findings.size(), 2U);

@@ -8,15 +8,13 @@
 #include "skeinfall/yarn/label_check.hpp"
 #include "skeinfall/yarn/substitute.hpp"
 
+#include "findings.hpp"
+
 namespace {
 
 using namespace skeinfall;
 using units::Ratio;
 using yarn::Level;
-
-units::Grist m_per_100g(double metres) {
-    return metres * units::metre / (100.0 * units::gram);
-}
 
 yarn::Swap swap(const char* wanted, const char* candidate, const char* need = nullptr) {
     yarn::Swap out;
@@ -27,21 +25,19 @@ yarn::Swap swap(const char* wanted, const char* candidate, const char* need = nu
 }
 
 const yarn::Finding* about(const yarn::Substitution& answer, const char* topic) {
-    for (const auto& finding : answer.findings)
-        if (finding.topic == topic) return &finding;
-    return nullptr;
+    return yarn_tests::about(answer.findings, topic);
 }
 
 Level level(const yarn::Substitution& answer, const char* topic) {
-    const auto* found = about(answer, topic);
-    EXPECT_NE(found, nullptr) << topic;
-    return found == nullptr ? Level::ok : found->level;
+    return yarn_tests::level(answer.findings, topic);
 }
 
 // Limits of ours: 10 % and 22 % of the logarithm, which are 5 and 11 % of the diameter.
 TEST(Grists, AreGoodToTenAndSwatchedToTwentyTwoPercent) {
     const auto at = [](double log) {
-        return yarn::compare_grist(m_per_100g(200), m_per_100g(200 * std::exp(log))).level;
+        return yarn::compare_grist(yarn_tests::m_per_100g(200),
+                                   yarn_tests::m_per_100g(200 * std::exp(log)))
+            .level;
     };
     for (const double sign : {1.0, -1.0}) {
         EXPECT_EQ(at(0.0), Level::ok);
@@ -55,7 +51,8 @@ TEST(Grists, AreGoodToTenAndSwatchedToTwentyTwoPercent) {
 // 230 against 200: 15 % more yardage keeps the 15 and 20 % rules (S173) and breaks the 10 % one
 // (S179).
 TEST(Grists, NameThePublishedRules) {
-    const auto finding = yarn::compare_grist(m_per_100g(200), m_per_100g(230));
+    const auto finding =
+        yarn::compare_grist(yarn_tests::m_per_100g(200), yarn_tests::m_per_100g(230));
     EXPECT_NE(finding.says.find("10 % no, 15 % yes, 20 % yes"), std::string::npos) << finding.says;
     EXPECT_NE(finding.source.find("S173"), std::string::npos);
     EXPECT_NE(finding.source.find("S179"), std::string::npos);
