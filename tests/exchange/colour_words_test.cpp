@@ -35,7 +35,8 @@ std::string asked_about(const MakeAnswers& given) {
 TEST(ColourWords, StripesInAnyOrderOfWords) {
     for (const std::string text :
          {"rust 6, sand 4", "6 rust, 4 sand", "rust 6 rows; sand 4 rows",
-          "6 rows of rust, 4 rows sand", "rust 6 , sand 4 rounds", "6 rounds rust; 4 of sand"}) {
+          "6 rows of rust, 4 rows sand", "rust 6 , sand 4 rounds", "6 rounds rust; 4 of sand",
+          "rust 6 and sand 4", "rust 6 / sand 4", "rust: 6, sand: 4", "rust 6 & sand 4 rows"}) {
         const auto stripes = exchange::parse_stripes(text);
         ASSERT_TRUE(stripes.ok()) << text << ": " << to_text(stripes.problem());
         ASSERT_EQ(stripes->size(), 2U) << text;
@@ -47,7 +48,8 @@ TEST(ColourWords, StripesInAnyOrderOfWords) {
     EXPECT_EQ(exchange::parse_stripes("dark green 3").value().front().colour, "dark green");
     EXPECT_EQ(exchange::parse_stripes("no. 12 3").value().front().colour, "no. 12");
     for (const std::string text :
-         {"", "rust", "6", "rust 0, sand 4", "rust -2", "rust six", "rust 6,, sand 4", "rust 2.5"})
+         {"", "rust", "6", "rust 0, sand 4", "rust -2", "rust six", "rust 6,, sand 4", "rust 2.5",
+          "rust 6 sand 4", "rust 6 x 3, sand 4"})
         EXPECT_FALSE(exchange::parse_stripes(text).ok()) << text;
 }
 
@@ -102,7 +104,8 @@ TEST(ColourWords, StripesShareTheNeedByTheirRows) {
     const auto project =
         exchange::project_of_answers(exchange::answers({{"make", "100 hdc x 100 rows"},
                                                         {"gauge", "14 sts and 10 rows per 10 cm"},
-                                                        {"swatch", "15 x 15 cm, 14 g"},
+                                                        {"swatch", "rust: 15 x 15 cm, 14 g"},
+                                                        {"swatch", "moss: 15 x 15 cm, 14 g"},
                                                         {"label", "170 yd / 100 g"},
                                                         {"label", "moss: 85 yd / 100 g"},
                                                         {"stripes", "rust 3, moss 1"}}),

@@ -142,6 +142,9 @@ TEST(MakeWords, Extras) {
     EXPECT_EQ(exchange::parse_extra("30 yd for the fringe").value().name, "fringe");
     EXPECT_EQ(exchange::parse_extra("border of 2 rounds of 180 sts").value().stitches, 180);
     EXPECT_FALSE(exchange::parse_extra("an edging").ok());
+    for (const std::string text : {"two edgings of 30 yd", "both edgings 30 yd",
+                                   "each edging 30 yd", "two borders of 2 rounds of 180 sts"})
+        EXPECT_FALSE(exchange::parse_extra(text).ok()) << text;
 }
 
 /// The text can be kept: it reads as the same project again.
@@ -236,10 +239,10 @@ TEST(MakeAnswers, MistakesNameTheQuestion) {
 }
 
 TEST(MakeAnswers, AGaugeOfAnotherStitchIsAskedAbout) {
-    const auto told = problems(answers({{"make", "scarf 20 cm x 150 cm"},
-                                        {"stitch", "hdc"},
-                                        {"gauge", "14 dc x 8 rows per 4 in"},
-                                        {"class", "4"}}));
+    const auto told = answer_problems(exchange::answers({{"make", "scarf 20 cm x 150 cm"},
+                                                         {"stitch", "hdc"},
+                                                         {"gauge", "14 dc x 8 rows per 4 in"},
+                                                         {"class", "4"}}));
     ASSERT_EQ(told.size(), 1U);
     EXPECT_EQ(told[0].what, "it is of \"dc\", and the piece is of \"hdc\"");
     EXPECT_EQ(told[0].place.file, "gauge");
@@ -248,20 +251,20 @@ TEST(MakeAnswers, AGaugeOfAnotherStitchIsAskedAbout) {
 // One swatch cannot be in two yarns that are not alike.
 TEST(MakeAnswers, ASwatchSaysOfWhichYarnItIs) {
     const auto of = [](const std::string& swatch, const std::string& sand) {
-        return answers({{"make", "40 hdc x 120 rows"},
-                        {"gauge", "14 sts and 10 rows per 10 cm"},
-                        {"stripes", "rust 6, sand 4"},
-                        {"swatch", swatch},
-                        {"label", "rust: 170 yd / 100 g"},
-                        {"label", "sand: " + sand}});
+        return exchange::answers({{"make", "40 hdc x 120 rows"},
+                                  {"gauge", "14 sts and 10 rows per 10 cm"},
+                                  {"stripes", "rust 6, sand 4"},
+                                  {"swatch", swatch},
+                                  {"label", "rust: 170 yd / 100 g"},
+                                  {"label", "sand: " + sand}});
     };
     const auto read = [](const MakeAnswers& given) {
         return exchange::project_of_answers(given, {}).project.swatches;
     };
     EXPECT_EQ(read(of("15 x 15 cm, 14 g", "170 yd / 100 g")).size(), 2U);
-    EXPECT_THAT(problems(of("15 x 15 cm, 14 g", "120 yd / 100 g")).at(0).what,
+    EXPECT_THAT(answer_problems(of("15 x 15 cm, 14 g", "120 yd / 100 g")).at(0).what,
                 HasSubstr("of which yarn"));
-    EXPECT_THAT(problems(of("moss: 15 x 15 cm, 14 g", "170 yd / 100 g")).at(0).what,
+    EXPECT_THAT(answer_problems(of("moss: 15 x 15 cm, 14 g", "170 yd / 100 g")).at(0).what,
                 HasSubstr("moss"));
     const auto named = read(of("rust: 15 x 15 cm, 14 g", "120 yd / 100 g"));
     ASSERT_EQ(named.size(), 1U);

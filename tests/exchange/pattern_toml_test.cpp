@@ -126,6 +126,13 @@ TEST(PatternToml, ASentenceThatCountsPiecesIsCarriedIntoTheFile) {
     EXPECT_EQ(saved_and_read("Panel\n\n" + sc_gauge + "\n" + ear).pieces[0].count.at(0), 1);
 }
 
+TEST(PatternToml, ATitleThatCountsIsCarriedIntoTheFile) {
+    for (const std::string title : {"Mittens (make 2)", "Ear warmers x 2", "Two ear warmers"})
+        EXPECT_EQ(saved_and_read(title + "\n\n" + sc_gauge + "\n" + ear).pieces[0].count.at(0), 2)
+            << title;
+    EXPECT_EQ(saved_and_read("3 colour panel\n\n" + sc_gauge + "\n" + ear).pieces[0].count.at(0), 1);
+}
+
 TEST(PatternToml, WhatComesInPairsIsCountedTwice) {
     EXPECT_EQ(saved_and_read("Wrist warmers\n\n" + sc_gauge + "\n" + ear).pieces[0].count.at(0), 2);
 }
@@ -143,7 +150,7 @@ TEST(PatternToml, LinesThatMayHoldWorkStopTheSavedProject) {
 
 TEST(PatternToml, AFringeWithFiguresIsAPartOfTheFinish) {
     const project::Project made =
-        saved_and_read("Panel\n\n" + gauge + "\n" + ear +
+        saved_and_read("Panel\n\n" + sc_gauge + "\n" + ear +
                        "\nFringe: Cut 40 strands 12 in long. Knot 2 in each st.\nTotal: 200 yd\n");
     ASSERT_EQ(made.finish.size(), 1U);
 }
@@ -151,7 +158,7 @@ TEST(PatternToml, AFringeWithFiguresIsAPartOfTheFinish) {
 TEST(PatternToml, ATotalOfThePatternHoldsItsFinish) {
     const auto toml_of = [](const std::string& materials) {
         return project_of_pattern(notation::read_document(
-            "Panel\n\n" + materials + gauge + "\n" + ear + "\nSew a pompom to each end.\n",
+            "Panel\n\n" + materials + sc_gauge + "\n" + ear + "\nSew a pompom to each end.\n",
             notation::DocumentOptions{}));
     };
     EXPECT_THAT(toml_of(""), HasSubstr("not_read"));

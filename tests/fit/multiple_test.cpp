@@ -28,6 +28,9 @@ TEST(Multiple, IsReadInTheTradesWords) {
         {"4 sts + 3, plus 1 for the turning ch", 4, 3, 1},
         {"any multiple of 10 plus 1.", 10, 1, {}},
         {"mult of 5 + 2", 5, 2, {}},
+        {"multiple of 3, plus 1", 3, 1, {}},
+        {"multiple of 6, add 2", 6, 0, 2},
+        {"multiple of 6, plus 5, add 2", 6, 5, 2},
     };
     for (const Said& one : all) {
         const auto read = parse_multiple(one.text);

@@ -143,11 +143,11 @@ TEST(Contradictions, ASizeFarFromItsCountsIsNamedAndANearOneIsNot) {
 // A total for a sixth of what the maker's own rate says: the larger counts, and both are named.
 // "14 stitches to 10 in" for 10 cm, on the hook that the project names.
 TEST(Contradictions, AGaugeThatItsToolCannotGiveIsNamed) {
-    const auto told = [](double per_10cm, double hook_mm, const std::string& stitch = "sc") {
+    const auto told = [](double per_10cm, double hook_mm, const std::string& worked = "sc") {
         project::Project out = wrap();
         out.gauge.stitches = per_10cm * units::stitch / (0.1 * units::metre);
         out.gauge.hook = hook_mm * units::millimetre;
-        out.gauge.stitch = stitch;
+        out.gauge.stitch = worked;
         out.roles[0].rate = units::YarnPerStitch(12.0 / out.gauge.stitches);
         return need::at_worst(need::need_of(out, 0), out).roles.at(0).contradictions;
     };

@@ -44,6 +44,25 @@ TEST(MakesLikeIt, AnUnravelledSquare) {
     }
 }
 
+// In one gauge a taller stitch is so much more yarn, and its band no narrower.
+TEST(MakesLikeIt, TallerStitchesTakeMore) {
+    const auto of = [](const std::string& named) {
+        FabricFacts facts = fabric(Craft::crochet, named, 5.0, 4);
+        facts.stitches = 14.0 * units::stitch / (0.1 * units::metre);
+        facts.rows = 10.0 * units::row / (0.1 * units::metre);
+        return facts;
+    };
+    double before = use(of("hdc"));
+    for (const char* taller : {"dc", "tr", "dtr", "trtr"}) {
+        EXPECT_GT(use(of(taller)), before) << taller;
+        before = use(of(taller));
+    }
+    EXPECT_GE(spread(of("tr")), spread(of("dc")));
+    // At the gauges that are usual for each, an area takes about as much.
+    const double one = use(fabric(Craft::crochet, "dc", 5.0, 4));
+    EXPECT_NEAR(use(fabric(Craft::crochet, "tr", 5.0, 4)) / one, 1.0, 0.15);
+}
+
 // Post 392 of thesnugglery.net: heights that one length of yarn reached at one width, in inches:
 // stockinette 5.06, double crochet 4.75, single crochet 4.00, garter 3.75. Yarn of an area goes
 // with one over these. None of it is behind the regression.

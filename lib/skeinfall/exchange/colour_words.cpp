@@ -39,11 +39,12 @@ std::vector<std::string> parts_of(std::string_view text) {
     return out;
 }
 
+bool is_number(std::string_view word) {
+    return !word.empty() && std::all_of(word.begin(), word.end(), is_digit);
+}
+
 /// The rows of a stripe, taken off either end of it.
 std::string taken_off(std::string& text) {
-    const auto is_number = [](std::string_view word) {
-        return !word.empty() && std::all_of(word.begin(), word.end(), is_digit);
-    };
     const auto without = [](std::string_view words, std::initializer_list<std::string_view> some,
                             bool front) {
         for (const std::string_view word : some) {
@@ -69,6 +70,19 @@ std::string taken_off(std::string& text) {
     rest = without(rest, {"of ", "in "}, true);
     text = std::string(rest);
     return plain.substr(0, first);
+}
+
+/// "rust 6 sand" of "rust 6 sand 4", "rust 6 x"; not "shade no. 12".
+bool holds_another(const std::string& colour) {
+    const std::vector<std::string> words = base::split(colour, ' ');
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        const std::string before = i == 0 ? "" : base::lower(words[i - 1]);
+        const bool numbered = before == "no." || before == "no" || before == "nr" ||
+                              before == "nr." || before == "shade" || before == "colour" ||
+                              before == "color";
+        if (is_number(words[i]) && !numbered) return true;
+    }
+    return base::same_word(words.back(), "x");
 }
 
 bool is_role_name(std::string_view word) {
@@ -100,10 +114,7 @@ base::Result<std::vector<WrittenStripe>> parse_stripes(std::string_view given) {
             colour =
                 std::string(base::trimmed(std::string_view(colour).substr(0, colour.size() - 1)));
         if (number.empty() || colour.empty()) return wrong(part, "A colour and its rows.");
-        const std::vector<std::string> words = base::split(colour, ' ');
-        if (base::same_word(words.back(), "x") ||
-            std::any_of(words.begin(), words.end(),
-                        [](const std::string& word) { return is_number(word); }))
+        if (holds_another(colour))
             return wrong(part, "Part the stripes with commas, each a colour and its rows.");
         const auto rows = units::parse_whole(number);
         if (!rows || *rows < 1 || *rows > most_rows_named)

@@ -119,7 +119,12 @@ std::string head_of(const std::string& name) {
 /// "scarf, 2 layers", "mitts, 2 right": a figure in a name that measures nothing.
 bool counts_within(const std::string& low) {
     static const std::regex figure(R"((?:^|[^\d.,/])(\d+)\s+([a-z]+))");
+    static const std::regex numbered(R"((?:size|no\.?|number|age|#)\s*$)");
     for (std::sregex_iterator found(low.begin(), low.end(), figure), end; found != end; ++found) {
+        // "size 6 hat"
+        if (std::regex_search(low.substr(0, static_cast<std::size_t>(found->position(1))),
+                              numbered))
+            continue;
         const auto number = number_of((*found)[1]);
         if (number.value_or(most_pieces) < 2) continue;
         bool measures = false;

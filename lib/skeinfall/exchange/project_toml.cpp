@@ -502,7 +502,8 @@ class ProjectReader {
         piece.width = read_lengths(in, "width", sizes_);
         piece.multiple = in.parsed("multiple", project::parse_multiple);
         piece.row_multiple = in.parsed("row_multiple", project::parse_row_multiple);
-        if (rows_are_written(in)) {
+        const bool written = rows_are_written(in);
+        if (written) {
             read_written_rows(in, piece);
         } else {
             take_from_grid(in, piece);
@@ -515,8 +516,7 @@ class ProjectReader {
         read_ends(in, project_, piece);
         const bool shaped = read_shape(in, project_, sizes_, piece);
         if (written && shaped)
-            in.fail("shape", "the rows say it already", "one of \"shape\" and written rows",
-                    "Leave this line out.");
+            in.fail("shape", "the rows say it already", "one of shape and rows", "Leave it out.");
         if (!written) {
             if (!shaped) {
                 if (!piece.length.stated()) at_least_one(in, "rows", "length");
@@ -535,7 +535,7 @@ class ProjectReader {
                                         !(piece.stitches.stated() || piece.width.stated()))))
             return;
         for (std::size_t size = 0; size < sizes_.value_or(1); ++size) {
-            const auto limit = static_cast<double>(largest_count);
+            constexpr auto limit = static_cast<double>(largest_count);
             const project::Gauge& gauge = gauge_of(project_, piece);
             if (piece.length.stated() && piece.length.at(size) * gauge.rows / units::row > limit)
                 return too_many(in, "length", "rows");

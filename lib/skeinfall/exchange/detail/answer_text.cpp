@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/units/parse.hpp"
 
 namespace skeinfall::exchange::detail {
 
