@@ -81,6 +81,26 @@ TEST(FalseCovered, WhatIsBoughtMeetsTheMargin) {
     EXPECT_EQ(more[0].skeins, 1);
 }
 
+// Nothing can be bought to match a lot that nobody knows: what is bought covers it alone.
+TEST(FalseCovered, WhatIsBoughtBesideAnUnknownLotIsALotOfItsOwn) {
+    project::Project project = support::rectangle(25, 120);
+    project.roles[0].name = "Kelpie";
+    project.roles[0].grist = support::grist("250 m / 100 g");
+    project.roles[0].total_length = project::PerSize<units::Length>(300.0 * units::metre);
+    std::vector<stash::Skein> stash = skeins(1, of_label("250 m", "100 g"));
+    stash.front().dye_lot.reset();
+    cover::Rules rules;
+    rules.project = project.title;
+    const need::MakeNeed need = cover::need_for(project, 0, rules);
+    const cover::Make make{&project, &need, rules};
+    const auto covers = cover::cover_makes({make}, stash, cover::Sharing::joint);
+    ASSERT_NE(covers.front().verdict, Verdict::covered);
+    const auto lines = cover::buying_list({make}, covers, stash, {});
+    ASSERT_EQ(lines.size(), 1U);
+    EXPECT_EQ(lines[0].skeins, 2);
+    EXPECT_GT(lines[0].chance->value.value(), 0.95);
+}
+
 TEST(FalseCovered, FiguresThatContradictEachOtherAreNeverCovered) {
     need::RoleNeed need = need_of(100);
     const auto stash = skeins(9, of_label("250 m", "100 g"));

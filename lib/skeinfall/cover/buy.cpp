@@ -124,8 +124,12 @@ std::vector<stash::Skein> bought(const Draft& draft) {
         one.yarn = draft.like.yarn;
         one.yarn.label = draft.line.put_up;
         one.colourway = draft.like.colourway;
-        one.dye_lot = draft.like.dye_lot;
-        one.shade_group = draft.like.shade_group;
+        // Nothing can be bought to match a lot that nobody knows: the new ones are a lot of their
+        // own.
+        if (draft.like.dye_lot || draft.like.shade_group) {
+            one.dye_lot = draft.like.dye_lot;
+            one.shade_group = draft.like.shade_group;
+        }
     }
     std::vector<stash::Skein> out;
     for (std::int64_t i = 0; i < draft.line.skeins.value_or(0); ++i) {
@@ -258,8 +262,8 @@ std::vector<BuyingLine> buying_list(const std::vector<Make>& makes,
             note_fibres(found->line, role.role, makes[at].project->made_for, stash);
             const bool enough_for_itself =
                 role.verdict == Verdict::covered || !role.need.contradictions.empty();
-            found->line.missing += enough_for_itself ? std::max(role.to_be_sure, role.margin_short)
-                                                     : role.to_be_sure;
+            found->line.missing +=
+                enough_for_itself ? std::max(role.to_be_sure, role.margin_short) : role.to_be_sure;
             if (role.verdict != Verdict::covered) found->line.only_margin = false;
             found->line.needed += role.needed;
             found->line.margin += role.needed - role.need.length.centre;

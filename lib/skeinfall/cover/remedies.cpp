@@ -230,11 +230,12 @@ class Remedying {
             chance = line.chance.value_or(chance);
             purchases.all.push_back({*line.skeins, full_name(line.yarn, line.colour)});
         }
+        const Verdict verdict = verdict_for(chance, rules_.confidence);
+        if (verdict != Verdict::covered && chance <= cover_.chance) return;
         const auto after = std::partition_point(out_.begin(), out_.end(), [](const Remedy& remedy) {
             return remedy.verdict == Verdict::covered;
         });
-        out_.insert(after, {std::move(purchases), Length{}, verdict_for(chance, rules_.confidence),
-                            chance});
+        out_.insert(after, {std::move(purchases), Length{}, verdict, chance});
     }
 
     /// Skeins by yarn and colourway, both as names are compared.

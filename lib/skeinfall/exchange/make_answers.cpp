@@ -247,6 +247,10 @@ class Making {
                        base::join(names, ", "), "Give more of the name.");
             }
             if (known.size() == 1) {
+                const bool with_colour = base::same_word(
+                    known.front().yarn.name + " " + known.front().colourway, yarn_.name);
+                if (with_colour && roles_.size() == 1 && roles_.front().colour.empty())
+                    roles_.front().colour = known.front().colourway;
                 yarn_ = known.front().yarn;
                 in_stash_ = true;
             }

@@ -97,6 +97,10 @@ std::vector<stash::Skein> yarns_named(const std::string& letters,
     };
     fits(true);
     if (out.empty()) fits(false);
+    // "Marsh reed": name and colour, as they are printed.
+    for (const stash::Skein& skein : stash)
+        if (out.empty() && base::same_word(skein.yarn.name + " " + skein.colourway, letters))
+            out.push_back(skein);
     return out;
 }
 
