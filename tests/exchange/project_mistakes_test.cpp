@@ -34,18 +34,6 @@ std::vector<std::string> in_yarn(const std::string& lines) {
 }
 // Whole files ---------------------------------------------------------------------------------
 
-TEST(ProjectMistakes, StitchesAreWholeRepeats) {
-    const auto of = [](const std::string& stitches) {
-        return project_problems("title = 'T'\n" + hdc_gauge + yarn +
-                                "[[piece]]\nname = 'P'\nrows = 4\nmultiple = '7 + 2'\n" + stitches +
-                                "\n");
-    };
-    EXPECT_THAT(of("stitches = 30"), IsEmpty());
-    EXPECT_THAT(
-        of("stitches = 33"),
-        ElementsAre(HasSubstr("33 stitches are no multiple of 7 plus 2; expected 30 or 37")));
-}
-
 TEST(ProjectMistakes, EmptyFile) {
     EXPECT_THAT(
         project_problems(""),

@@ -93,6 +93,18 @@ struct HandWorked {
     std::int64_t chains;
 };
 
+// Stitches that are no whole repeats do not share the step of a repeat.
+TEST(Fit, ARepeatMoreIsAWholeOne) {
+    const auto of = [](const std::string& stitches) {
+        return *fit::each_more(
+            read(scarf("stitches = " + stitches + "\nrows = 40\nmultiple = \"7 + 2\"\n")), 0, 0);
+    };
+    EXPECT_EQ(of("33").stitches, 7);
+    EXPECT_NEAR(of("33").wider / inch, of("37").wider / inch, 1e-9);
+    EXPECT_NEAR(of("33").roles.at(0).for_width.value(), of("37").roles.at(0).for_width.value(),
+                1e-9);
+}
+
 TEST(Fit, WidthsWorkedByHand) {
     const HandWorked all[] = {
         {"1", 9.25, 27, 28, 28, 29},

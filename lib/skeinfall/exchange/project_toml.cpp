@@ -511,7 +511,6 @@ class ProjectReader {
             piece.stitches = read_wholes(in, "stitches", sizes_);
             piece.increase = read_wholes(in, "increase", sizes_, -largest_count);
             piece.every = in.whole("every", 1, largest_count).value_or(1);
-            expect_whole_repeats(in, piece);
         }
         read_ends(in, project_, piece);
         const bool shaped = read_shape(in, project_, sizes_, piece);

@@ -242,20 +242,4 @@ std::vector<project::OwnStitch> read_own_stitches(TomlTable& top, const SourceTe
     return out;
 }
 
-void expect_whole_repeats(TomlTable& in, const project::Piece& piece) {
-    if (!piece.multiple || !piece.increase.values.empty()) return;
-    const project::Multiple& multiple = *piece.multiple;
-    for (const std::int64_t stitches : piece.stitches.values) {
-        if (multiple.fits(stitches)) continue;
-        const auto below = multiple.at_most(stitches);
-        const std::string above = std::to_string(multiple.at_least(stitches));
-        in.fail("stitches",
-                fmt::format("{} stitches are no multiple of {} plus {}", stitches, multiple.repeat,
-                            multiple.plus),
-                below ? std::to_string(*below) + " or " + above : above,
-                "Or mend the multiple: what stands outside the repeat counts once.");
-        return;
-    }
-}
-
 }  // namespace skeinfall::exchange

@@ -48,7 +48,4 @@ void take_stripes(TomlTable& in, project::Piece& piece);
 [[nodiscard]] std::vector<project::OwnStitch> read_own_stitches(TomlTable& top,
                                                                 const SourceText& source);
 
-/// Stitches that are no whole repeats of the piece's multiple are a problem of "stitches".
-void expect_whole_repeats(TomlTable& in, const project::Piece& piece);
-
 }  // namespace skeinfall::exchange

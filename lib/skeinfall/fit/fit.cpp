@@ -481,30 +481,36 @@ std::optional<EachMore> each_more(const Project& project, std::size_t piece, std
     const auto an_inch = static_cast<std::int64_t>(std::ceil(
         units::Ratio(1.0 * units::inch * gauge.rows / units::row).value() - rounding_noise));
     out.rows = repeat * std::max<std::int64_t>(1, (an_inch + repeat - 1) / repeat);
-    const need::MakeNeed now = need::need_of(project, size);
-    const auto more = [&](const Wish& wish, units::Length EachMore::OfRole::*yarn,
+    // From whole repeats to whole repeats: counts that are none would share a step with the first.
+    const auto more = [&](const Wish& from, const Wish& to, units::Length EachMore::OfRole::*yarn,
                           units::Length& by, units::Length project::FinishedSize::*measure) {
-        const Fitted fitted = fit_piece(project, piece, size, wish);
-        by = fitted.measures.*measure - fitted.was.*measure;
-        const need::MakeNeed then = need::need_of(fitted.project, size);
-        for (const need::RoleNeed& role : then.roles) {
-            units::Length before{};
+        const Fitted before = fit_piece(project, piece, size, from);
+        const Fitted after = fit_piece(project, piece, size, to);
+        by = after.measures.*measure - before.measures.*measure;
+        const need::MakeNeed now = need::need_of(before.project, size);
+        for (const need::RoleNeed& role : need::need_of(after.project, size).roles) {
+            units::Length had{};
             for (const need::RoleNeed& was : now.roles)
-                if (was.role == role.role) before = was.length.centre;
+                if (was.role == role.role) had = was.length.centre;
             auto known = std::find_if(out.roles.begin(), out.roles.end(),
                                       [&](const auto& r) { return r.role == role.role; });
             if (known == out.roles.end())
                 known = out.roles.insert(out.roles.end(), {role.role, {}, {}});
-            (*known).*yarn = role.length.centre - before;
+            (*known).*yarn = role.length.centre - had;
         }
     };
+    const auto wish = [](std::optional<std::int64_t> Wish::*what, std::int64_t count) {
+        Wish wished;
+        wished.*what = count;
+        return wished;
+    };
     try {
-        Wish wider;
-        wider.stitches = counts.stitches + out.stitches;
-        more(wider, &EachMore::OfRole::for_width, out.wider, &project::FinishedSize::width);
-        Wish longer;
-        longer.rows = counts.rows + out.rows;
-        more(longer, &EachMore::OfRole::for_length, out.longer, &project::FinishedSize::length);
+        const std::int64_t across_now =
+            out.repeat_known ? stitches.multiple.at_least(counts.stitches) : counts.stitches;
+        more(wish(&Wish::stitches, across_now), wish(&Wish::stitches, across_now + out.stitches),
+             &EachMore::OfRole::for_width, out.wider, &project::FinishedSize::width);
+        more({}, wish(&Wish::rows, counts.rows + out.rows), &EachMore::OfRole::for_length,
+             out.longer, &project::FinishedSize::length);
     } catch (const base::InputError&) {
         return std::nullopt;  // its shape does not stretch
     }

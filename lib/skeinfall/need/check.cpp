@@ -304,9 +304,23 @@ class Checking {
 
     void check_pattern(std::size_t at, std::size_t size) {
         const project::Piece& piece = written_.pieces[at];
+        check_repeats(piece, at, size);
         if (!piece.pattern.stated()) return;
         for (const project::Finding& finding : piece.pattern.at(size).findings)
             if (finding.severity != Severity::ok) add(finding);
+    }
+
+    void check_repeats(const project::Piece& piece, std::size_t at, std::size_t size) {
+        if (!piece.multiple || !piece.stitches.stated() || piece.shape != nullptr) return;
+        const project::Multiple& multiple = *piece.multiple;
+        const std::int64_t stitches = piece.stitches.at(size);
+        if (multiple.fits(stitches)) return;
+        const auto below = multiple.at_most(stitches);
+        add(Severity::caution, project_.place(fmt::format("piece.{}", at), "stitches"),
+            fmt::format("{}: {} stitches are no multiple of {} plus {}; {}{} would be", piece.name,
+                        stitches, multiple.repeat, multiple.plus,
+                        below ? std::to_string(*below) + " or " : "", multiple.at_least(stitches)),
+            "Correct the stitches or the multiple.");
     }
 
     /// A length per mass that no hand yarn has, or that the class does not go with.
