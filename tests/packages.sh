@@ -11,7 +11,7 @@ build_packages=(
 test_packages=(
   libgtest-dev libgmock-dev librapidcheck-dev units sqlite3 python3 python3-jsonschema python3-numpy coinor-cbc glpk-utils
   poppler-utils qpdf librsvg2-bin tidy cmark chromium nodejs
-  zsh fish mandoc doxygen dpkg-dev file patchelf aspell aspell-en
+  zsh fish mandoc doxygen dpkg-dev file patchelf aspell aspell-en mold
 )
 bench_packages=(libbenchmark-dev valgrind units sqlite3 python3 coinor-cbc glpk-utils time)
 # Some builds of node bring their own npm, beside which Debian's cannot be installed.
