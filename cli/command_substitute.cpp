@@ -45,6 +45,18 @@ yarn::Use use_in(const Values& values) {
     return *use;
 }
 
+/// A need that cannot be used is named by its option, and where what is missing goes.
+yarn::Substitution compared(const yarn::Swap& swap) {
+    try {
+        return yarn::compare(swap);
+    } catch (const base::InputError& error) {
+        base::Problem problem = error.problems().front();
+        problem.place.file = "--need";
+        problem.remedy += " It is a part of --want.";
+        throw base::InputError(problem);
+    }
+}
+
 }  // namespace
 
 Command substitute_command() {
@@ -95,7 +107,9 @@ Command substitute_command() {
         swap.use = use_in(values);
         for (const std::string& fibre : values.all("avoid"))
             swap.avoid.push_back(read_option("avoid", fibre, yarn::parse_avoided));
-        const yarn::Substitution answer = yarn::compare(swap);
+        yarn::Substitution answer = compared(swap);
+        if (!swap.wanted.grist || !swap.candidate.grist)
+            answer.next.emplace_back("skeinfall identify measures a yarn that has no label.");
         *world.out << (format == "json" ? report::substitute_json(swap, answer)
                                         : report::substitute_text(swap, answer));
         return answer.verdict == yarn::Level::stop ? not_so : done;

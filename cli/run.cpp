@@ -291,8 +291,9 @@ int dispatch(std::vector<std::string> arguments, const World& world) {
     }
     if (reads_settings(command)) {
         const auto path = exchange::settings_path(world.xdg_config_home, world.home);
-        exchange::Settings settings = exchange::with_settings(
-            path ? exchange::read_settings(*path) : exchange::Settings(), values.all("set"));
+        exchange::Settings settings =
+            exchange::with_settings(path ? exchange::read_settings(*path) : exchange::Settings(),
+                                    values.all("set"), "--set");
         settings.project.hand = hand_kept(values, world);
         values.use(std::move(settings));
         if (const auto tare = values.one("tare"))

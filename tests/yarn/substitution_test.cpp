@@ -127,7 +127,7 @@ TEST(Strands, OfThePatternAreAskedAbout) {
 TEST(Strands, OfTheCandidateDoubleItsLength) {
     auto query = swap("200 m / 100 g", "400 m / 100 g", "1000 m");
     EXPECT_EQ(level(yarn::compare(query), "grist"), Level::stop);
-    EXPECT_NE(yarn::compare(query).next.front().find("--strands 2"), std::string::npos);
+    EXPECT_NE(yarn::compare(query).next.front().find("Hold 2 strands together"), std::string::npos);
     query.candidate_strands = 2;
     const auto answer = yarn::compare(query);
     EXPECT_EQ(level(answer, "grist"), Level::ok);

@@ -228,8 +228,8 @@ Settings read_settings(const std::filesystem::path& path) {
     return parse_settings(read_text_file(path), path.string());
 }
 
-Settings with_settings(Settings settings, const std::vector<std::string>& pairs) {
-    constexpr const char* from = "--set";
+Settings with_settings(Settings settings, const std::vector<std::string>& pairs,
+                       const std::string& from) {
     std::string text;
     for (const std::string& pair : pairs) {
         const std::size_t sign = pair.find('=');

@@ -71,9 +71,10 @@ struct SettingKey {
 /// The same for a file. One that is not there holds no settings.
 [[nodiscard]] Settings read_settings(const std::filesystem::path& path);
 
-/// The settings with others before them, each "KEY=VALUE" of one run. Throws base::InputError when
-/// one of these does not fit.
-[[nodiscard]] Settings with_settings(Settings settings, const std::vector<std::string>& pairs);
+/// The settings with others before them, each "KEY=VALUE" of one run, given at `from`. Throws
+/// base::InputError when one of these does not fit.
+[[nodiscard]] Settings with_settings(Settings settings, const std::vector<std::string>& pairs,
+                                     const std::string& from);
 
 /// The key under which the meaning of a heading is kept.
 [[nodiscard]] std::string column_key(std::string_view heading);

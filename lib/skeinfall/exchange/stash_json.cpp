@@ -76,7 +76,7 @@ class Reader : public Fields {
         if (broken_) throw base::InputError(*broken_);
         if (!format_seen_)
             fail_at(0, "this is no stash", fmt::format("\"format\": \"{}\"", format_name),
-                    "\"skeinfall stash export --format json\" writes such a file.");
+                    "Export a stash as JSON to see what such a file looks like.");
         if (!movements_seen_)
             fail_at(0, "there is no list \"movements\"", "a list of movements", "");
         problems_.throw_if_any();

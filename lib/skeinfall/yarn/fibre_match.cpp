@@ -207,7 +207,7 @@ void avoided(const FibreContent& candidate, const std::vector<std::string>& avoi
     for (const std::string& fibre : avoid) {
         const std::string name = base::shown_inert(fibre);
         const auto objection = objection_to(candidate, {fibre});
-        Finding finding{Level::stop, "avoid", {}, "your --avoid"};
+        Finding finding{Level::stop, "avoid", {}, "what you asked to keep out"};
         if (!objection) {
             finding.level = Level::ok;
             finding.says = "Holds no " + name + " by its label.";

@@ -176,22 +176,19 @@ Length length_of(const Swap& swap) {
     const StatedNeed& need = *swap.need;
     if (need.length) return *need.length;
     const auto fail = [](const char* what, const char* remedy) -> base::InputError {
-        return base::InputError(Problem{what,
-                                        {.file = "--need", .line = 0, .column = 0},
-                                        "a pattern yarn with its put-up",
-                                        remedy});
+        return base::InputError(Problem{what, {}, "a pattern yarn with its put-up", remedy});
     };
     if (need.mass) {
         if (!swap.wanted.grist)
             throw fail("a need by mass says nothing without the pattern yarn's length per mass",
-                       "Give its put-up, like --want \"200 m / 100 g\"; mass alone cannot be "
-                       "carried to another yarn.");
+                       "Give its put-up, like \"200 m / 100 g\"; mass alone cannot be carried to "
+                       "another yarn.");
         return *need.mass * *swap.wanted.grist;
     }
     const auto ball = swap.wanted.ball_length();
     if (!ball)
         throw fail("a need in balls says nothing without the length of a ball",
-                   "Give the put-up, like --want \"100 m / 50 g\".");
+                   "Give the put-up, like \"100 m / 50 g\".");
     return *ball * static_cast<double>(*need.balls);
 }
 
@@ -282,16 +279,14 @@ std::vector<std::string> next_steps(const Swap& swap, const Substitution& answer
         if (ends.count != swap.candidate_strands && ends.fit.level != Level::stop)
             next.push_back("Hold " + std::to_string(ends.count) +
                            (ends.count == 1 ? " strand" : " strands together") + ": that is " +
-                           grist_text(ends.together) + "; look again with --strands " +
-                           std::to_string(ends.count) + ".");
+                           grist_text(ends.together) + "; then compare again.");
         else
             next.push_back("Look for a yarn of " + grist_text(*wanted * std::exp(-0.1)) + " to " +
                            grist_text(*wanted * std::exp(0.1)) + ".");
     }
     if (!wanted || !candidate)
         next.emplace_back(
-            "Tell both put-ups, like \"200 m / 100 g\"; without a label measure one "
-            "with \"skeinfall identify\".");
+            "Tell both put-ups, like \"200 m / 100 g\"; without a label measure one.");
     if (swap.use == Use::kitchen_heat)
         next.emplace_back(
             "Work it thick or double and test it warm, not hot: it is no protective equipment, and "
