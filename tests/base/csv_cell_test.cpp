@@ -36,5 +36,13 @@ TEST(CsvCell, KeepsWhatItIsGiven) {
     }
 }
 
+TEST(CsvTable, GuardsEveryTextAndNoNumber) {
+    CsvTable table({"=head", "b", "c"});
+    table.text("=1").number("-2.5").empty().end_line();
+    table.text("a,b").text("").text("-x").end_line();
+    EXPECT_EQ(table.written(), "'=head,b,c\r\n'=1,-2.5,\r\n\"a,b\",,'-x\r\n");
+    EXPECT_EQ(CsvTable({"a"}, "\n").written(), "a\n");
+}
+
 }  // namespace
 }  // namespace skeinfall::base

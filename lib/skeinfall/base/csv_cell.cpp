@@ -28,6 +28,28 @@ std::string csv_cell(std::string_view text) {
     return quoted ? out + "\"" : out;
 }
 
+CsvTable::CsvTable(const std::vector<std::string>& headings, std::string_view line_end)
+    : line_end_(line_end) {
+    for (const std::string& heading : headings) text(heading);
+    end_line();
+}
+
+CsvTable& CsvTable::text(std::string_view text) {
+    return number(csv_cell(text));
+}
+
+CsvTable& CsvTable::number(std::string_view number) {
+    if (begun_) written_ += ',';
+    begun_ = true;
+    written_ += number;
+    return *this;
+}
+
+void CsvTable::end_line() {
+    written_ += line_end_;
+    begun_ = false;
+}
+
 std::string_view csv_value(std::string_view cell) {
     if (cell.starts_with('\'') && needs_mark(cell.substr(1))) return cell.substr(1);
     return trimmed(cell);

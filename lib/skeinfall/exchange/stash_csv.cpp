@@ -179,18 +179,18 @@ StashTable read_stash_csv(const std::filesystem::path& path) {
 }
 
 std::string stash_csv(const std::vector<stash::Movement>& movements) {
-    std::string out = base::join(field_names(), ",") + '\n';
+    base::CsvTable out(field_names(), "\n");
     for (const auto& row : rows_of(movements)) {
         auto next = row.begin();
         for (const std::string& field : field_names()) {
-            if (field != field_names().front()) out += ',';
-            if (next == row.end() || next->field != field) continue;
-            out += base::csv_cell(next->text);
-            ++next;
+            if (next == row.end() || next->field != field)
+                out.empty();
+            else
+                out.text((next++)->text);
         }
-        out += '\n';
+        out.end_line();
     }
-    return out;
+    return out.written();
 }
 
 }  // namespace skeinfall::exchange

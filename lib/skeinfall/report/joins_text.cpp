@@ -518,12 +518,12 @@ std::string stripe_balls_text(const project::Project& project, const std::string
 }
 
 std::string joins_csv(const project::Project& project, const joins::Answer& answer) {
-    using base::csv_cell;
     const auto number = [](Length length) {
         return units::number_text(units::Ratio(length / units::metre), Step::thousandth,
                                   Rounding::nearest);
     };
-    std::string out = "role,skein,from,to,safe,latest,worked_in_m,tails_m,wound_off_m,left_m\r\n";
+    base::CsvTable out({"role", "skein", "from", "to", "safe", "latest", "worked_in_m", "tails_m",
+                        "wound_off_m", "left_m"});
     for (const RoleJoins& role : answer.roles) {
         for (std::size_t i = 0; i < role.plan.stretches.size(); ++i) {
             const Stretch& stretch = role.plan.stretches[i];
@@ -532,23 +532,20 @@ std::string joins_csv(const project::Project& project, const joins::Answer& answ
                 return joined ? place_text(project, role.plan, chain::after_steps(steps))
                               : std::string();
             };
-            out += base::join({csv_cell(role.plan.role), csv_cell(stretch.ball.id),
-                               csv_cell(beginning_of(project, role.plan, stretch)),
-                               csv_cell(end_of(project, role.plan, stretch)),
-                               csv_cell(place(stretch.earliest)), csv_cell(place(stretch.latest)),
-                               number(stretch.used), number(stretch.tails),
-                               number(stretch.wound_off), number(stretch.left)},
-                              ",") +
-                   "\r\n";
+            out.text(role.plan.role).text(stretch.ball.id);
+            out.text(beginning_of(project, role.plan, stretch));
+            out.text(end_of(project, role.plan, stretch));
+            out.text(place(stretch.earliest)).text(place(stretch.latest));
+            out.number(number(stretch.used)).number(number(stretch.tails));
+            out.number(number(stretch.wound_off)).number(number(stretch.left)).end_line();
         }
-        for (const joins::Spare& spare : role.plan.spares)
-            out +=
-                base::join({csv_cell(role.plan.role), csv_cell(spare.ball.id), "spare", "", "", "",
-                            number({}), number({}), number({}), number(spare.ball.length.centre)},
-                           ",") +
-                "\r\n";
+        for (const joins::Spare& spare : role.plan.spares) {
+            out.text(role.plan.role).text(spare.ball.id).text("spare").empty().empty().empty();
+            out.number(number({})).number(number({})).number(number({}));
+            out.number(number(spare.ball.length.centre)).end_line();
+        }
     }
-    return out;
+    return out.written();
 }
 
 }  // namespace skeinfall::report

@@ -5,8 +5,8 @@
 #include <vector>
 
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
 
+#include "skeinfall/report/detail/json_words.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
@@ -82,7 +82,7 @@ std::string said(const LastingOf<Q>& of, const joins::Lasting<Q>& got) {
 
 template <class Q>
 std::string data(const LastingOf<Q>& of, const joins::Lasting<Q>& got, double one) {
-    nlohmann::ordered_json out;
+    Json out;
     const auto in = [&](Q value) { return value.value() / one; };
     out["lasts"] = got.lasts >= of.confidence;
     out["chance"] = chance_figure(got.lasts).value();
@@ -98,7 +98,7 @@ std::string data(const LastingOf<Q>& of, const joins::Lasting<Q>& got, double on
                        {"rest_most", in(got.rest_most)},
                        {"have_least", in(got.have_least)},
                        {"have_most", in(got.have_most)}};
-    return out.dump(2) + "\n";
+    return finished(out);
 }
 
 }  // namespace

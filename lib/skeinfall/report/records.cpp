@@ -130,45 +130,63 @@ std::string for_a_reader(const Json& value, const Column& column) {
     return value.dump();
 }
 
-/// A number below zero is no formula.
-std::string csv_text(const Json& value) {
-    return value.is_number() ? as_it_is(value) : base::csv_cell(as_it_is(value));
+/// The lines of a list; those of a list in the lines of another have the cells of both.
+std::vector<Json> listed_lines(std::string_view answer, const List& list) {
+    std::vector<Json> out;
+    const Json all = Json::parse(answer);
+    for (const Json& entry : all.at(std::string(list.key))) {
+        if (list.inner.empty()) {
+            out.push_back(entry);
+            continue;
+        }
+        for (const Json& inside : entry.at(std::string(list.inner))) {
+            out.push_back(entry);
+            out.back().update(inside);
+        }
+    }
+    return out;
+}
+
+std::string records_csv(const List& list, const std::vector<Json>& lines) {
+    std::vector<std::string> headings;
+    for (const Column& column : list.columns) headings.emplace_back(column.key);
+    base::CsvTable out(headings);
+    for (const Json& line : lines) {
+        for (const Column& column : list.columns) {
+            const Json& value = line.at(std::string(column.key));
+            if (value.is_number())
+                out.number(as_it_is(value));
+            else
+                out.text(as_it_is(value));
+        }
+        out.end_line();
+    }
+    return out.written();
+}
+
+std::string records_markdown(const List& list, const std::vector<Json>& lines) {
+    const auto line_of = [](const std::vector<std::string>& cells) {
+        return "| " + base::join(cells, " | ") + " |\n";
+    };
+    std::vector<std::string> headings;
+    for (const Column& column : list.columns) headings.emplace_back(column.heading);
+    std::string out = line_of(headings) + line_of(std::vector<std::string>(headings.size(), "---"));
+    for (const Json& line : lines) {
+        std::vector<std::string> cells;
+        for (const Column& column : list.columns)
+            cells.push_back(markdown_text(
+                base::shown_inert(for_a_reader(line.at(std::string(column.key)), column))));
+        out += line_of(cells);
+    }
+    return out;
 }
 
 }  // namespace
 
 std::string records(std::string_view answer, Records which, RecordForm form) {
-    const bool csv = form == RecordForm::csv;
     const List& list = list_of(which);
-    const auto line = [&](const std::vector<std::string>& cells) {
-        return csv ? base::join(cells, ",") + "\r\n" : "| " + base::join(cells, " | ") + " |\n";
-    };
-    std::vector<std::string> headings;
-    for (const Column& column : list.columns)
-        headings.emplace_back(csv ? column.key : column.heading);
-    std::string out = line(headings);
-    if (!csv) out += line(std::vector<std::string>(headings.size(), "---"));
-    const auto add = [&](const Json& entry) {
-        std::vector<std::string> cells;
-        for (const Column& column : list.columns) {
-            const Json& value = entry.at(std::string(column.key));
-            cells.push_back(csv ? csv_text(value)
-                                : markdown_text(base::shown_inert(for_a_reader(value, column))));
-        }
-        out += line(cells);
-    };
-    const Json all = Json::parse(answer);
-    for (const Json& entry : all.at(std::string(list.key))) {
-        if (list.inner.empty())
-            add(entry);
-        else
-            for (const Json& inside : entry.at(std::string(list.inner))) {
-                Json both = entry;
-                both.update(inside);
-                add(both);
-            }
-    }
-    return out;
+    const std::vector<Json> lines = listed_lines(answer, list);
+    return form == RecordForm::csv ? records_csv(list, lines) : records_markdown(list, lines);
 }
 
 }  // namespace skeinfall::report

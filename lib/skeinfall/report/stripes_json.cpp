@@ -95,19 +95,16 @@ std::string stripes_json(const StripesAnswer& answer) {
 }
 
 std::string stripes_csv(const StripesAnswer& answer) {
-    std::string out = "piece,yarn,first_row,rows,skein,edge,begins\n";
+    base::CsvTable out({"piece", "yarn", "first_row", "rows", "skein", "edge", "begins"}, "\n");
     const colours::Striped* shown = shown_of(answer.plan);
-    if (shown == nullptr) return out;
-    for (const ListedStripe& one : listed_stripes(answer.plan, *shown))
-        out += base::csv_cell(shown->project.pieces[one.piece].name) + "," +
-               base::csv_cell(one.role) + "," + std::to_string(one.first_row) + "," +
-               std::to_string(one.rows) + "," + base::csv_cell(one.skein) + "," +
-               (one.right_edge ? "right" : "left") + "," +
-               (one.goes_on   ? "goes on"
-                : one.carried ? "carried"
-                              : "new end") +
-               "\n";
-    return out;
+    if (shown == nullptr) return out.written();
+    for (const ListedStripe& one : listed_stripes(answer.plan, *shown)) {
+        out.text(shown->project.pieces[one.piece].name).text(one.role);
+        out.number(std::to_string(one.first_row)).number(std::to_string(one.rows));
+        out.text(one.skein).text(one.right_edge ? "right" : "left");
+        out.text(one.goes_on ? "goes on" : one.carried ? "carried" : "new end").end_line();
+    }
+    return out.written();
 }
 
 }  // namespace skeinfall::report

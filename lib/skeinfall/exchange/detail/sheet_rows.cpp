@@ -110,7 +110,7 @@ SheetRows::SheetRows(const SourceText& source, const std::vector<Column>& column
     for (const char* field :
          {"yarn", "label_length", "label_mass", "state", "weighed", "scale", "note"})
         add_field(field);
-    text_ = base::join(header_, ",") + "\n";
+    table_ = base::CsvTable(header_, "\n");
 }
 
 std::vector<std::string> SheetRows::remarks() const {
@@ -205,13 +205,11 @@ void SheetRows::copy_row(std::size_t index) {
 }
 
 void SheetRows::write_line(std::size_t index) {
-    std::vector<std::string> cells;
-    cells.reserve(header_.size());
     for (const std::string& field : header_) {
         const auto found = texts_.find(field);
-        cells.push_back(found == texts_.end() ? std::string() : base::csv_cell(found->second));
+        table_.text(found == texts_.end() ? std::string_view() : found->second);
     }
-    text_ += base::join(cells, ",") + "\n";
+    table_.end_line();
     lines_.push_back(index);
 }
 

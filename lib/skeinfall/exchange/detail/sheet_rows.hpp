@@ -10,6 +10,7 @@
 #include <string_view>
 #include <vector>
 
+#include "skeinfall/base/csv_cell.hpp"
 #include "skeinfall/exchange/csv.hpp"
 #include "skeinfall/exchange/detail/sheet_cells.hpp"
 #include "skeinfall/exchange/detail/sheet_columns.hpp"
@@ -29,7 +30,7 @@ class SheetRows {
     void add(const CsvRow& row, std::size_t index);
 
     /// A stash table with a line of headings.
-    [[nodiscard]] const std::string& text() const { return text_; }
+    [[nodiscard]] const std::string& text() const { return table_.written(); }
     /// The row that each line of the text comes from.
     [[nodiscard]] const std::vector<std::size_t>& lines() const { return lines_; }
     [[nodiscard]] std::vector<std::string> remarks() const;
@@ -70,7 +71,7 @@ class SheetRows {
     std::vector<std::string> header_;
     bool has_state_ = false;
     bool of_movements_ = false;  ///< rows are entered as they are
-    std::string text_;
+    base::CsvTable table_{{}, {}};
     std::vector<std::size_t> lines_{0};
     std::vector<std::string> remarks_;
     std::map<std::string, std::vector<std::size_t>> left_out_;  ///< lines by the reason

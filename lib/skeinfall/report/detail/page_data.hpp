@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "skeinfall/report/detail/html.hpp"
+#include "skeinfall/report/detail/json_words.hpp"
 #include "skeinfall/report/detail/page_parts.hpp"
 
 namespace skeinfall::report {
@@ -14,7 +15,7 @@ namespace skeinfall::report {
 [[nodiscard]] TemplateData table_data(const PageTable& table);
 
 /// JSON that may stand between script tags: none of them ends in it.
-[[nodiscard]] std::string json_in_page(std::string json);
+[[nodiscard]] std::string json_in_page(const Json& json);
 
 /// FNV-1a of a text: another page, another place in the browser's store.
 [[nodiscard]] std::string fingerprint_of(const std::string& text);

@@ -33,7 +33,7 @@ std::string tables_of(const MakersPage& page, const MaterialsWords& words) {
             out["cells"].push_back(lines_of(page.project, *size, words));
         else
             out["cells"].push_back(nullptr);
-    return json_in_page(out.dump(-1, ' ', true, nlohmann::json::error_handler_t::replace));
+    return json_in_page(out);
 }
 
 TemplateList options_of(const Choice& choice) {

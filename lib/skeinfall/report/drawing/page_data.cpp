@@ -22,10 +22,11 @@ TemplateData table_data(const PageTable& table) {
     return out;
 }
 
-std::string json_in_page(std::string json) {
-    for (std::size_t at = json.find('<'); at != std::string::npos; at = json.find('<', at))
-        json.replace(at, 1, "\\u003c");
-    return json;
+std::string json_in_page(const Json& json) {
+    std::string out = json.dump(-1, ' ', true, Json::error_handler_t::replace);
+    for (std::size_t at = out.find('<'); at != std::string::npos; at = out.find('<', at))
+        out.replace(at, 1, "\\u003c");
+    return out;
 }
 
 std::string fingerprint_of(const std::string& text) {

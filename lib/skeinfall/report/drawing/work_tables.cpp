@@ -163,7 +163,7 @@ std::string work_tables(const MakePage& page) {
     }
     out["shape"] =
         joins::prior_of({need::Step{}}, 1.0 * units::metre / units::gram, {}).shape.value();
-    return json_in_page(out.dump(-1, ' ', true, ordered_json::error_handler_t::replace));
+    return json_in_page(out);
 }
 
 }  // namespace skeinfall::report
