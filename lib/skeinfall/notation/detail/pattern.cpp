@@ -120,6 +120,7 @@ void PatternReader::full_line_of(std::string_view text) {
         base_ -= at;
         return;
     }
+    if (changed_row(lexed.tokens, text)) return;
     std::vector<SetAside> said;
     read_phrases(lexed.tokens, *book_, *options_, said);
     std::optional<Fault> fault;
@@ -232,7 +233,7 @@ void PatternReader::full_line_of(std::string_view text) {
                     [](const SetAside& one) { return one.why == SetAside::Why::finishing; });
     if ((!numbered || label.bare || finishes) && !written.fault && !open_end && !takes_up &&
         (items.empty() || only_yarn || only_prepares(items) ||
-         (label.what == Label::What::unlabelled && only_closes(items)))) {  // "Fasten off."
+         (label.what == Label::What::unlabelled && only_closes(written.body)))) {  // "Fasten off."
         keep_between(written.body);
         change_to(written.yarns.starts);
         set_aside(text);
