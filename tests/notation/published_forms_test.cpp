@@ -152,6 +152,20 @@ TEST(PublishedForms, WhatIsProposedComesToTheCount) {
     }
 }
 
+TEST(PublishedForms, ARowThatIsJoinedIsARound) {
+    for (const char* const label : {"Rnd 2:", "R2:", "Row 2:", "2nd Row."}) {
+        const Document rounds =
+            crochet(std::string("Magic ring.\nRnd 1: 12 dc in ring, join.\n") + label +
+                    " ch 3, 2 dc in each st around, join with sl st to top of "
+                    "first dc.\n");
+        ASSERT_EQ(rounds.sections.size(), 1U) << label;
+        const RowReading& reading = rounds.sections.front().readings.back();
+        ASSERT_TRUE(reading.stitches.has_value()) << label;
+        // The chain is not joined to, so it is no stitch.
+        EXPECT_EQ(whole(*reading.stitches), 24) << label;
+    }
+}
+
 TEST(PublishedForms, LabelsOfTwoSizes) {
     const std::string band =
         "Band\nCh 6.\nRow 1: Sc in 2nd ch from hook and in each ch across. (5 sc)\n"

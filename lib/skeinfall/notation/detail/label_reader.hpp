@@ -58,6 +58,7 @@ class LabelReader {
         plural_ = any_of({"rows", "rnds", "rounds"});
         if (!any_of(row_words) && !any_of(round_words)) return false;
         label_.names_kind = true;
+        label_.letter = any_of({"r"});
         ++next_;
         return true;
     }

@@ -99,6 +99,24 @@ void PatternReader::turn_each(Body& body) {
     body.items.push_back(turn);
 }
 
+/// "2nd Row: ..., join.", "R2: inc around": a round under the name of a row.
+bool PatternReader::closes_round(const std::vector<Item>& items, const Label& label) const {
+    if (book_->craft() != Craft::crochet) return false;
+    bool worked = false;
+    bool closed = false;
+    for (const Item& item : items) {
+        if (item.what == Item::Do::turn) return false;
+        const bool slips =
+            item.what == Item::Do::work && item.kind == book_->slip_stitch() &&
+            (item.spot.which == Spot::Which::first || item.spot.which == Spot::Which::turning);
+        if (item.what == Item::Do::join || slips)
+            closed = worked;
+        else if (works(item))
+            worked = true;
+    }
+    return closed || label.letter;
+}
+
 /// What phrases put aside is told with the first row that the line has written.
 void PatternReader::keep_said(std::size_t first, const std::vector<SetAside>& said) {
     if (first >= pattern_.written.size()) return;
@@ -182,6 +200,8 @@ void PatternReader::full_line_of(std::string_view text) {
     written.base = base_;
     written.round = label.names_kind ? label.round : options_->round;
     written.body = grammar.row();
+    if (!written.round && options_->round && closes_round(written.body.items, label))
+        written.round = true;
     written.restarts = restarts_;
     if (called_ > 0)
         written.told.push_back(

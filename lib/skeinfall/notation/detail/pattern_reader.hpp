@@ -307,6 +307,7 @@ class PatternReader {
     void full_line_of(std::string_view text);
     /// "Same as last round but ch 7 instead of ch 6"; false for others.
     bool changed_row(const std::vector<Token>& tokens, std::string_view text);
+    [[nodiscard]] bool closes_round(const std::vector<Item>& items, const Label& label) const;
     void keep_said(std::size_t first, const std::vector<SetAside>& said);
     void name_groups(Body& body);
     void place_own(Body& body);

@@ -127,6 +127,12 @@ std::optional<Proposal> PatternWorker::propose(const Written& written, std::size
             continue;
         const Outcome outcome = work_row(*body, below_, context_);
         if (outcome.given_up || !fits(outcome)) continue;
+        // Without a count, what leaves far fewer or more stitches is hardly meant.
+        const double made = outcome.work.made.value();
+        const auto below = static_cast<double>(below_.stitches);
+        if (!counted && book_->craft() == Craft::crochet && below > 0 &&
+            (2 * made < below || made > 2 * below + 8))
+            continue;
         found =
             Proposal{std::string(base::trimmed(words)), change.instead, outcome.work.made, counted};
     }
