@@ -166,6 +166,52 @@ TEST(PublishedForms, ARowThatIsJoinedIsARound) {
     }
 }
 
+TEST(PublishedForms, SentencesWithoutWorkAreSetAside) {
+    const Document bootie = crochet(
+        "Using the soft red wool and a 4 mm hook, ch 8.\n"
+        "Row 1: Sc in 2nd ch from hook and in each ch across. (7)\n"
+        "Row 2: Ch 1, turn, sc in each st. 7 sts. Turn bootie right side out.\n"
+        "Row 3: Ch 1, turn, sc in each st across. Hereafter it goes quickly for everyone. (7)\n"
+        "Fasten off. Turn down three of the rows.\n"
+        "Repeat for second bootie.\n");
+    EXPECT_EQ(counts_of(bootie), "7 7 7 ");
+    ASSERT_EQ(bootie.sections.size(), 1U);
+    EXPECT_EQ(bootie.sections.front().times, 2);
+    std::string aside;
+    for (const RowReading& reading : bootie.sections.front().readings)
+        for (const WordsAside& words : reading.aside) aside += words.words + "; ";
+    EXPECT_NE(aside.find("turn bootie right side out"), std::string::npos) << aside;
+    EXPECT_NE(aside.find("using the soft red wool"), std::string::npos) << aside;
+    // A sentence with work in it is not.
+    const Document worked = crochet(
+        "Rnd 1: 6 sc in magic ring. (6)\nRnd 2: sc in each st around. Wobble 3 dc there.\n");
+    EXPECT_EQ(worked.sections.front().readings.back().state, State::unread);
+}
+
+TEST(PublishedForms, AHeadingBeforeALabelInOneLine) {
+    const Document sock = crochet(
+        "Rnd 1: 6 sc in magic ring. (6)\n"
+        "Cuff: Rnd 1 (right side): Magic ring, 12 sc in ring, join. (12)\n");
+    ASSERT_EQ(sock.sections.size(), 2U);
+    EXPECT_EQ(sock.sections[1].name, "Cuff");
+    EXPECT_EQ(counts_of(sock), "6 | 12 ");
+}
+
+TEST(PublishedForms, TheBaseMayStandBehindWhatTells) {
+    EXPECT_EQ(
+        counts_of(crochet("Waves\n\nSoft yarn and a large hook. Ch 23, adding multiples of 10 "
+                          "for more.\nRow 1: Dc in 4th ch from hook (counts as dc) and in "
+                          "each ch across. (21 dc)\n")),
+        "21 ");
+}
+
+TEST(PublishedForms, ALineThatBreaksOffAtANumberGoesOn) {
+    EXPECT_EQ(
+        counts_of(crochet("Ch 8.\nRow 1: 1\nsc into 2nd ch from hook and into each of the next "
+                          "6 ch. (7)\n")),
+        "7 ");
+}
+
 TEST(PublishedForms, LabelsOfTwoSizes) {
     const std::string band =
         "Band\nCh 6.\nRow 1: Sc in 2nd ch from hook and in each ch across. (5 sc)\n"

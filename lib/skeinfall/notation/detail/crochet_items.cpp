@@ -489,6 +489,7 @@ bool Grammar::chain_note(std::vector<Item>& out) {
 /// A sentence that describes and works nothing: "You will have a small hole in the middle."
 bool Grammar::prose_sentence() {
     if (depth_ > 0 || book_->craft() != Craft::crochet) return false;
+    if (idle_sentence()) return true;
     if (next_ > begin_ && tokens_[next_ - 1].kind != TokenKind::full_stop &&
         !(next_ == begin_ + 1 && has_role(tokens_[begin_].text, Role::filler)))
         return false;

@@ -295,4 +295,35 @@ bool Grammar::tip_note() {
     return true;
 }
 
+/// "Turn bootie right side out.": a sentence behind others without a stitch, a number or a word of
+/// work says nothing of the row.
+bool Grammar::idle_sentence() {
+    if (next_ <= begin_ || tokens_[next_ - 1].kind != TokenKind::full_stop) return false;
+    const bool out = any_of({"turn"}) && region_has({"out", "inside"});
+    if (any_of({"turn",  "turning", "join",   "joining", "close", "fasten", "finish",
+                "leave", "leaving", "work",   "ch",      "do",    "don't",  "place",
+                "move",  "remove",  "change", "with",    "using", "in",     "into"}) &&
+        !out)
+        return false;
+    std::size_t to = next_;
+    for (; tokens_[to].kind != TokenKind::full_stop && tokens_[to].kind != TokenKind::end; ++to) {
+        const Token& token = tokens_[to];
+        if (token.kind != TokenKind::word && token.kind != TokenKind::comma &&
+            token.kind != TokenKind::dash)
+            return false;
+        if (token.kind == TokenKind::word &&
+            (has_role(token.text, Role::work) || has_role(token.text, Role::finishing) ||
+             book_->find(token.text) ||
+             one_of_words(token.text, {"st", "sts", "stitch", "stitches", "each", "next", "across",
+                                       "around", "even"})))
+            return false;
+    }
+    if (to < next_ + 3) return false;
+    SetAside told{SetAside::Why::remark, tokens_[next_].at, {}};
+    for (; next_ < to; ++next_)
+        told.words += (told.words.empty() ? "" : " ") + std::string(tokens_[next_].text);
+    body_.aside.push_back(std::move(told));
+    return true;
+}
+
 }  // namespace skeinfall::notation

@@ -51,7 +51,7 @@ void DocumentReader::line() {
         return;
     }
     if (names_piece(line, words)) return new_heading(line);
-    if (rows_within(line)) return;
+    if (rows_within(line) || base_sentence(line)) return;
     if (zone_ == What::abbreviations || zone_ == What::stitches ||
         (!in_rows_ && definition_line(line.text))) {
         if (define(line)) return;
@@ -74,6 +74,10 @@ void DocumentReader::line_within_rows(Line& line, const std::vector<std::string>
     if (document_.craft == Craft::crochet && words.size() > 4 && words[0] == "(" &&
         words[1] == "note" && line.text.find(" = ") != std::string::npos)
         return part(What::abbreviations, line);
+    if (again_for_other(line, words)) return;
+    if (document_.craft == Craft::crochet && !works_stitches(words, 0) &&
+        one_of(words[0], {"fasten", "finish", "weave"}))
+        return part(What::remark, line);
     if (idle(words) || leads_to_rows(line)) return part(What::remark, line);
     if (begins_work(words)) return take_row(line, false);
     if (continues(line)) return append(pending_.back().lines.back(), line);

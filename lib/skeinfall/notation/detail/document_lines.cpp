@@ -127,6 +127,44 @@ bool DocumentReader::idle(const std::vector<std::string>& words) {
     });
 }
 
+bool DocumentReader::again_for_other(const Line& line, const std::vector<std::string>& words) {
+    if (document_.craft != Craft::crochet || pending_.empty() || words.size() > 9) return false;
+    std::size_t at = 0;
+    if (one_of(words[0], {"repeat", "rep"}) && words.size() > 3 && words[1] == "for")
+        at = 2;
+    else if (words[0] == "make")
+        at = 1;
+    else
+        return false;
+    if (at < words.size() && one_of(words[at], {"the", "your", "a"})) ++at;
+    if (at >= words.size() || !one_of(words[at], {"second", "other", "another", "2nd"}) ||
+        has_number(words))
+        return false;
+    for (Pending& pending : pending_) pending.section.times *= 2;
+    part(What::remark, line);
+    return true;
+}
+
+bool DocumentReader::base_sentence(Line& line) {
+    if (document_.craft != Craft::crochet || in_rows_ || !pending_.empty() || !row_one_next())
+        return false;
+    const std::string low = base::lower(line.text);
+    for (const std::string_view lead : {". ch ", ". chain ", ") ch "}) {
+        const auto at = low.find(lead);
+        if (at == std::string::npos || at + lead.size() >= low.size() ||
+            !digit(low[at + lead.size()]))
+            continue;
+        Line told = line;
+        told.text.resize(at + 1);
+        told.from.resize(at + 1);
+        part(zone_.value_or(What::remark), told);
+        cut_front(line, at + 1);
+        take_row(line, true);
+        return true;
+    }
+    return false;
+}
+
 bool DocumentReader::leads_to_rows(const Line& line) const {
     if (document_.craft != Craft::crochet || at_ + 1 >= lines_.size()) return false;
     const std::string low = base::lower(line.text);

@@ -275,7 +275,12 @@ bool DocumentReader::rows_within(Line& line) {
         return false;
     // The sentence before it makes the base.
     const auto stop = low.rfind(". ", at - 2);
-    const std::size_t start = stop == std::string::npos ? 0 : stop + 2;
+    std::size_t start = stop == std::string::npos ? 0 : stop + 2;
+    for (const std::string_view chain : {" ch ", " chain "}) {  // "FOOT - Toepiece ... Ch 11"
+        const auto found = low.find(chain, start);
+        if (found != std::string::npos && found < at && digit(low[found + chain.size()]))
+            start = found + 1;
+    }
     const auto words = words_of(low.substr(start, at - start));
     const bool base = !words.empty() && begins_base(words) && base_says(words);
     if (!base && works_stitches(words_of(low.substr(0, at)), 0)) return false;

@@ -275,6 +275,10 @@ class DocumentReader {
     [[nodiscard]] bool label_with_remark(const Line& line);
     /// "Increase by 6 sc in every round as follows:" above rows with labels.
     [[nodiscard]] bool leads_to_rows(const Line& line) const;
+    /// "Repeat for second bootie.": all pieces so far are made twice. False for others.
+    bool again_for_other(const Line& line, const std::vector<std::string>& words);
+    /// "... and a G hook. Ch 66, adding multiples of 11.": the base behind what tells. Takes it.
+    bool base_sentence(Line& line);
     /// "Now going down the side": neither stitches nor numbers.
     [[nodiscard]] bool idle(const std::vector<std::string>& words);
     /// Whether row 1 behind a heading makes its own base: "Rnd 1: 6 sc in magic ring".
@@ -343,7 +347,8 @@ class DocumentReader {
             return true;
         if (digit(first)) return row.text.size() > 30 && !number(words.back());
         if (std::islower(static_cast<unsigned char>(first)) == 0) return false;
-        return row.text.size() > 30;
+        return row.text.size() > 30 ||
+               (document_.craft == Craft::crochet && digit(last));  // "Rnd 1: 1" and "sc in ..."
     }
 
     // ---- notes, definitions, gauge, tools

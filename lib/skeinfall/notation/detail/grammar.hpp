@@ -125,6 +125,7 @@ class Grammar {
     [[nodiscard]] bool opens_inner() const;
     bool describes_stitch();
     bool tip_note();
+    bool idle_sentence();
     bool group_words(std::int64_t& wide, Unit& of);
     bool group_gap(Spot& spot);
     bool group_gaps(Spot& spot);

@@ -125,6 +125,10 @@ std::size_t row_words(const std::vector<std::string>& words) {
                        {"next", "last", "final", "following", "first", "second", "third", "fourth",
                         "fifth", "sixth", "all", "every", "rs", "ws", "even", "odd"}))
                 return i + 1;
+            // "Cuff: Rnd 1 (right side):" is a heading and a row.
+            if (std::find(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(i), ":") !=
+                words.begin() + static_cast<std::ptrdiff_t>(i))
+                break;
             std::size_t behind = i + 1;
             if (behind < words.size() && number(words[behind])) ++behind;
             if (behind < words.size() && words[behind] == "(")

@@ -161,7 +161,10 @@ void PatternReader::full_line_of(std::string_view text) {
     if (!label.again && (label.what == Label::What::unlabelled ||
                          (label.what == Label::What::next && label.count == 1)))
         open_end = take_open_end(lexed.tokens, label.body);
-    if (label.what == Label::What::unlabelled && label.body == 0) pass_lead(lexed.tokens, said);
+    if (label.what == Label::What::unlabelled && label.body == 0) {
+        pass_lead(lexed.tokens, said);
+        pass_chain_lead(lexed.tokens, said);
+    }
     Grammar grammar(*book_, lexed.tokens, label.body);
     if (label.what == Label::What::note) {
         if (const auto note = grammar.note()) pattern_.notes.insert(*note);

@@ -331,6 +331,7 @@ class PatternReader {
                        const std::vector<Span>& spans);
     [[nodiscard]] std::vector<Item> edge_items(const EdgeRows& told) const;
     void pass_lead(std::vector<Token>& tokens, std::vector<SetAside>& aside) const;
+    void pass_chain_lead(std::vector<Token>& tokens, std::vector<SetAside>& aside) const;
     /// "Continue decreasing in this manner until 20 sts remain"; false for others.
     bool goes_on_changing(const std::vector<Token>& tokens, std::string_view text);
 

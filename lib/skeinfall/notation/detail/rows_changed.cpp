@@ -116,4 +116,30 @@ bool PatternReader::changed_row(const std::vector<Token>& tokens, std::string_vi
     return true;
 }
 
+/// "Using the red yarn and a 5 mm hook, ch 8": what leads to the first chain holds no work.
+void PatternReader::pass_chain_lead(std::vector<Token>& tokens,
+                                    std::vector<SetAside>& aside) const {
+    if (book_->craft() != Craft::crochet || !pattern_.slots.empty() || tokens.size() < 4 ||
+        !among(tokens[0], {"using", "with", "starting", "start", "beginning", "begin", "holding"}))
+        return;
+    std::size_t chain = 0;
+    for (std::size_t i = 2; i + 1 < tokens.size() && chain == 0; ++i)
+        if (tokens[i - 1].kind == TokenKind::comma && among(tokens[i], {"ch", "chain"}) &&
+            tokens[i + 1].kind == TokenKind::number)
+            chain = i;
+    if (chain == 0 || chain > 30) return;
+    SetAside told{SetAside::Why::tool, tokens.front().at, {}};
+    for (std::size_t i = 0; i < chain; ++i) {
+        const Token& token = tokens[i];
+        if (token.kind == TokenKind::star || token.kind == TokenKind::double_star ||
+            token.kind == TokenKind::yarn || token.kind == TokenKind::full_stop ||
+            (token.kind == TokenKind::word &&
+             (book_->find(token.text) || has_role(token.text, Role::work))))
+            return;
+        told.words += (i == 0 ? "" : " ") + std::string(token.text);
+    }
+    tokens.erase(tokens.begin(), tokens.begin() + static_cast<std::ptrdiff_t>(chain));
+    aside.push_back(std::move(told));
+}
+
 }  // namespace skeinfall::notation
