@@ -115,8 +115,8 @@ the word and goes on from the next count. Write these instead:
   what is not followed                    what to write
   a place within a group                  what is skipped before it:
     "sc in 3rd dc of next shell"            sk next 2 dc, sc in next dc
-  a place between groups                  the chain space, or the stitch behind it
-    "3 dc between next 2 clusters"          3 dc in next ch-1 sp
+  a place on a row farther down           the stitch or space of the row below
+    "2 dc over dc of 2nd row"               2 dc in next ch-5 sp
   stitches along the side of the work     their number
     "2 sc in each row end"                  96 sc evenly along the edge
   a choice of stitches                    the one that you work

@@ -40,6 +40,17 @@ void DocumentReader::tell_craft() {
         });
     };
     bool british = us == 0 && uk > 0 && all.find("htr") != std::string::npos;
+    // "(US dc - double crochet)" beside a name says what it is called elsewhere.
+    if (says({"(us dc", "(us sc", "(us hdc", "(us tr", "(us: dc", "(us: sc", "us equivalent"}))
+        british = true;
+    // A pattern of dc and tr alone that also has British words for the rest.
+    std::int64_t ways = 0;
+    for (const std::string_view way : {"tension", " miss ", "yrh", "colour", "double knitting",
+                                       "4 ply", "4-ply", "yarn round hook"})
+        if (all.find(way) != std::string::npos) ++ways;
+    if (us == 0 && ways > 1 && all.find(" tr ") != std::string::npos &&
+        all.find(" dc ") != std::string::npos)
+        british = true;
     if (says({"uk terms", "british terms", "uk crochet terms", "u.k. terms", "uk terminology",
               "british terminology", "uk term"}))
         british = true;
@@ -114,6 +125,8 @@ bool DocumentReader::base_word(const std::vector<std::string>& words, std::size_
                 (at(1) == "on" || (at(1) == "-" && at(2) == "on" && counted(3)))) ||
                (word == "co" && counted(1)) || (word == "casting" && at(1) == "on") ||
                (word == "co" && at(1) == "a");
+    if (one_of(word, {"ch", "chain"}) && at(1) == "(" && at(3) == ")" && counted(4))
+        return true;  // "ch (chain) 22"
     if ((word == "ch" || word == "chain") && (counted(1) || (at(1) == "-" && counted(2))))
         return at(2) != "st" || true;
     if (word.starts_with("ch") && word.size() > 2 && number(word.substr(2))) return true;
@@ -188,6 +201,10 @@ void DocumentReader::tell_sizes() {
             if (fine && (numbers > 2 || joined || followed || counts)) ++found[numbers];
             if (fine && cast_on) ++found[numbers];
         }
+    }
+    if (document_.craft == Craft::crochet && labels_of_two_sizes()) {
+        document_.sizes = 2;
+        return;
     }
     const auto most =
         std::max_element(found.begin(), found.end(),

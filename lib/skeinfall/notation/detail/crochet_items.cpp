@@ -147,12 +147,14 @@ bool Grammar::clause_around(std::vector<Item>& out) {
 }
 
 /// "in next st work sc, hdc and dc": several behind one place, up to the end of the sentence, as
-/// one group. False, and nothing taken, for one alone.
-bool Grammar::several_first(std::vector<Item>& items) {
+/// one group. `list`: also without "and", up to what has a place of its own. False, and nothing
+/// taken, for one alone.
+bool Grammar::several_first(std::vector<Item>& items, bool list) {
     if (book_->craft() != Craft::crochet ||
         !one_of_text(tokens_[next_ - 1].text, {"work", "make", "do", "place", "put", "a"}))
         return false;
     const std::size_t before = next_;
+    std::size_t behind = before;
     std::vector<Item> found;
     bool last = false;
     while (true) {
@@ -164,7 +166,7 @@ bool Grammar::several_first(std::vector<Item>& items) {
         }
         const std::uint32_t at = peek().at;
         const auto named = stitch_name();
-        if (!named || fault_) break;
+        if (!named || fault_ || (list && !found.empty() && at_place())) break;
         Item one;
         one.at = at;
         one.kind = named->kind;
@@ -177,15 +179,18 @@ bool Grammar::several_first(std::vector<Item>& items) {
             }
         }
         found.push_back(std::move(one));
+        behind = next_;
+        while (is(TokenKind::open) && describes_stitch()) behind = next_;
         if (last) break;
         last = any_of({"and"});
         if (!last && !is(TokenKind::comma)) break;
         ++next_;
     }
+    next_ = behind;
     const bool ends = is(TokenKind::end) || is(TokenKind::full_stop) || is(TokenKind::comma) ||
                       is(TokenKind::semicolon) || is(TokenKind::close) || is(TokenKind::open) ||
                       is_mark();
-    if (!last || !ends || fault_ || found.size() < 2) {
+    if (!(last || list) || !ends || fault_ || found.size() < 2) {
         next_ = before;
         fault_.reset();
         return false;
@@ -481,28 +486,10 @@ bool Grammar::chain_note(std::vector<Item>& out) {
     return true;
 }
 
-/// "sp between next 2 sts": a gap, one for each stitch passed. Stands on "between" or the space.
-bool Grammar::gap_place(Spot& spot) {
-    if (book_->craft() != Craft::crochet) return false;
-    std::size_t by = any_of({"sp", "sps", "space", "spaces", "gap", "gaps"}) ? 1 : 0;
-    if (!any_of({"between"}, by)) return false;
-    ++by;
-    while (any_of({"the", "next", "2", "following"}, by) || is(TokenKind::number, by)) ++by;
-    if (!any_of(stitch_words, by) &&
-        !(is(TokenKind::word, by) && book_->find(peek(by).text) && !has(Role::group, by)))
-        return false;
-    const std::size_t from = next_;
-    next_ += by + 1;
-    set_aside(from, SetAside::Why::place);
-    pass_row_below();
-    spot.unit = {};
-    spot.in_one = true;
-    return true;
-}
-
 /// A sentence that describes and works nothing: "You will have a small hole in the middle."
 bool Grammar::prose_sentence() {
     if (depth_ > 0 || book_->craft() != Craft::crochet) return false;
+    if (idle_sentence()) return true;
     if (next_ > begin_ && tokens_[next_ - 1].kind != TokenKind::full_stop &&
         !(next_ == begin_ + 1 && has_role(tokens_[begin_].text, Role::filler)))
         return false;

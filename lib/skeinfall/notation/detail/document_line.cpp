@@ -11,6 +11,7 @@ namespace skeinfall::notation {
 
 void DocumentReader::line() {
     Line& line = lines_[at_];
+    choose_label(line);
     std::vector<std::string> words = words_of(line.text);
     if (words.empty()) return;
     if (document_.craft == Craft::crochet && of_some_sizes(line)) {
@@ -27,6 +28,8 @@ void DocumentReader::line() {
          (document_.craft == Craft::knit && words[0] == "cast" && words[1] == "on"));
     const auto zone = zone_of(words);
     const auto colon = line.text.find(':');
+    if (zone == What::heading && in_rows_ && has_rows_ && names_piece(line, words))
+        return new_heading(line);
     if (!row && in_rows_ && one_hand(line, words)) return;
     if (!row && how_to(line)) return;
     if (!row && inline_heading(line)) return;
@@ -48,7 +51,7 @@ void DocumentReader::line() {
         return;
     }
     if (names_piece(line, words)) return new_heading(line);
-    if (rows_within(line)) return;
+    if (rows_within(line) || base_sentence(line)) return;
     if (zone_ == What::abbreviations || zone_ == What::stitches ||
         (!in_rows_ && definition_line(line.text))) {
         if (define(line)) return;
@@ -67,6 +70,15 @@ void DocumentReader::line_within_rows(Line& line, const std::vector<std::string>
     const bool note = counts_note(line.text);
     if (note) return add_note(line);
     if (same_piece(line, words, heading_)) return;
+    // (Note: "inc" = 2 sc in same stitch)
+    if (document_.craft == Craft::crochet && words.size() > 4 && words[0] == "(" &&
+        words[1] == "note" && line.text.find(" = ") != std::string::npos)
+        return part(What::abbreviations, line);
+    if (again_for_other(line, words)) return;
+    if (document_.craft == Craft::crochet && !works_stitches(words, 0) &&
+        one_of(words[0], {"fasten", "finish", "weave"}))
+        return part(What::remark, line);
+    if (idle(words) || leads_to_rows(line)) return part(What::remark, line);
     if (begins_work(words)) return take_row(line, false);
     if (continues(line)) return append(pending_.back().lines.back(), line);
     if (document_.craft == Craft::knit && take_work_in(line)) return;
@@ -159,8 +171,10 @@ void DocumentReader::take_sentence(const Line& line, bool base, bool last) {
          (document_.craft == Craft::knit && line.blank_before && has_base(pending_.back())));
     // A chain within the rows goes on with them; a cast-on or a ring begins a piece.
     if (pending_.empty() ||
-        (begins && (!heading_.empty() || line.blank_before || fresh_base(line))) ||
-        (!heading_.empty() && has_rows_ && begins_piece(line))) {
+        (begins &&
+         (!heading_.empty() || line.blank_before || fresh_base(line) || row_one_next())) ||
+        (!heading_.empty() && has_rows_ && begins_piece(line)) ||
+        (has_rows_ && begins_anew(line))) {
         Pending pending;
         pending.section.name = heading_;
         pending.section.line = line.number;
@@ -179,7 +193,7 @@ void DocumentReader::take_sentence(const Line& line, bool base, bool last) {
     if (!base) has_rows_ = true;
     pending_.back().lines.push_back(line);
     if (!last) return;
-    if (only_label(line)) return take_lines_of_label();
+    if (only_label(line) || label_with_remark(line)) return take_lines_of_label();
     while (at_ + 1 < lines_.size() && continues(lines_[at_ + 1]))
         append(pending_.back().lines.back(), lines_[++at_]);
 }

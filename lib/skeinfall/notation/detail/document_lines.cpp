@@ -113,6 +113,85 @@ std::vector<Line> DocumentReader::sentences(Line line, bool labelled) {
     return out;
 }
 
+bool DocumentReader::idle(const std::vector<std::string>& words) {
+    if (document_.craft != Craft::crochet || words.size() < 3 ||
+        !one_of(words[0], {"now", "then", "in", "place", "do", "to", "with"}) ||
+        words.back() == ":")
+        return false;
+    return std::none_of(words.begin(), words.end(), [&](const std::string& word) {
+        return digit(word[0]) || word == "*" || word == "turn" || stitch_word(word) ||
+               one_of(word, {"rep",      "repeat", "inc",    "dec",      "increase", "decrease",
+                             "continue", "cont",   "work",   "skip",     "sk",       "miss",
+                             "st",       "sts",    "stitch", "stitches", "row",      "rows",
+                             "round",    "rounds", "rnd",    "rnds",     "as"});
+    });
+}
+
+bool DocumentReader::again_for_other(const Line& line, const std::vector<std::string>& words) {
+    if (document_.craft != Craft::crochet || pending_.empty() || words.size() > 9) return false;
+    std::size_t at = 0;
+    if (one_of(words[0], {"repeat", "rep"}) && words.size() > 3 && words[1] == "for")
+        at = 2;
+    else if (words[0] == "make")
+        at = 1;
+    else
+        return false;
+    if (at < words.size() && one_of(words[at], {"the", "your", "a"})) ++at;
+    if (at >= words.size() || !one_of(words[at], {"second", "other", "another", "2nd"}) ||
+        has_number(words))
+        return false;
+    for (Pending& pending : pending_) pending.section.times *= 2;
+    part(What::remark, line);
+    return true;
+}
+
+bool DocumentReader::base_sentence(Line& line) {
+    if (document_.craft != Craft::crochet || in_rows_ || !pending_.empty() || !row_one_next())
+        return false;
+    const std::string low = base::lower(line.text);
+    for (const std::string_view lead : {". ch ", ". chain ", ") ch "}) {
+        const auto at = low.find(lead);
+        if (at == std::string::npos || at + lead.size() >= low.size() ||
+            !digit(low[at + lead.size()]))
+            continue;
+        Line told = line;
+        told.text.resize(at + 1);
+        told.from.resize(at + 1);
+        part(zone_.value_or(What::remark), told);
+        cut_front(line, at + 1);
+        take_row(line, true);
+        return true;
+    }
+    return false;
+}
+
+bool DocumentReader::leads_to_rows(const Line& line) const {
+    if (document_.craft != Craft::crochet || at_ + 1 >= lines_.size()) return false;
+    const std::string low = base::lower(line.text);
+    if (!low.ends_with("follows:") && !low.ends_with("following:")) return false;
+    const auto next = words_of(lines_[at_ + 1].text);
+    return !next.empty() && row_words(next) > 0 && row_words(words_of(low)) == 0;
+}
+
+bool DocumentReader::label_with_remark(const Line& line) {
+    const auto words = words_of(line.text);
+    const std::size_t label = row_words(words);
+    if (document_.craft != Craft::crochet || label == 0 || words.size() < label + 4 ||
+        at_ + 1 >= lines_.size() || (line.text.back() != '.' && line.text.back() != ':'))
+        return false;
+    const auto next = words_of(lines_[at_ + 1].text);
+    if (next.empty() || lines_[at_ + 1].blank_before || row_words(next) > 0 || !begins_work(next) ||
+        !works_stitches(next, 0))
+        return false;
+    return std::none_of(
+        words.begin() + static_cast<std::ptrdiff_t>(label), words.end(),
+        [&](const std::string& word) {
+            return digit(word[0]) || word == "*" || (stitch_word(word) && word != "loop") ||
+                   one_of(word, {"rep", "repeat", "inc", "dec", "as", "same", "increase",
+                                 "decrease", "even", "around", "across", "each"});
+        });
+}
+
 bool DocumentReader::announces(const Line& line, const std::vector<std::string>& words) {
     if (document_.craft != Craft::knit || words.size() > 7 || has_number(words) ||
         line.text.back() == '.' || at_ + 1 >= lines_.size() || may_work(words) != row_names(words))

@@ -5,6 +5,7 @@
 #include <cctype>
 #include <cstdint>
 #include <iterator>
+#include <optional>
 #include <utility>
 
 #include <fmt/format.h>
@@ -181,7 +182,9 @@ bool DocumentReader::names_piece(const Line& line, const std::vector<std::string
         if (its.empty()) continue;
         if (begins_piece(next)) return true;
         if (row_words(its) > 0) return false;
-        if (times > 0 && begins_base(its) && base_says(its)) return true;
+        if ((times > 0 || (in_rows_ && has_rows_ && ahead == 1)) && begins_base(its) &&
+            base_says(its))
+            return true;
     }
     return false;
 }
@@ -205,6 +208,28 @@ bool DocumentReader::begins_piece(const Line& line) const {
            low.find("from hook") != std::string::npos ||
            low.find("from the hook") != std::string::npos ||
            low.find("from hk") != std::string::npos;
+}
+
+bool DocumentReader::begins_anew(const Line& line) const {
+    if (!begins_piece(line)) return false;
+    const std::string low = base::lower(line.text);
+    const auto words = words_of(low);
+    const bool back = low.find("from hook") != std::string::npos ||
+                      low.find("from the hook") != std::string::npos;
+    for (std::size_t i = 0; i + 1 < words.size(); ++i)
+        if (one_of(words[i], {"magic", "mr", "adjustable"}) ||
+            (back && i > 1 && one_of(words[i], {"ch", "chain"}) && number(words[i + 1]) &&
+             one_of(words[i - 1], {":", ".", "-"})))
+            return true;
+    return false;
+}
+
+bool DocumentReader::row_one_next() const {
+    if (document_.craft != Craft::crochet || at_ + 1 >= lines_.size()) return false;
+    const auto words = words_of(lines_[at_ + 1].text);
+    if (words.size() < 3 || row_words(words) == 0) return false;
+    return words[0] == "1st" || words[0] == "first" || words[0] == "r1" || words[0] == "row1" ||
+           words[0] == "rnd1" || words[0] == "round1" || words[1] == "1" || words[1] == "one";
 }
 
 bool DocumentReader::only_joins(const std::vector<std::string>& words) {
@@ -250,7 +275,12 @@ bool DocumentReader::rows_within(Line& line) {
         return false;
     // The sentence before it makes the base.
     const auto stop = low.rfind(". ", at - 2);
-    const std::size_t start = stop == std::string::npos ? 0 : stop + 2;
+    std::size_t start = stop == std::string::npos ? 0 : stop + 2;
+    for (const std::string_view chain : {" ch ", " chain "}) {  // "FOOT - Toepiece ... Ch 11"
+        const auto found = low.find(chain, start);
+        if (found != std::string::npos && found < at && digit(low[found + chain.size()]))
+            start = found + 1;
+    }
     const auto words = words_of(low.substr(start, at - start));
     const bool base = !words.empty() && begins_base(words) && base_says(words);
     if (!base && works_stitches(words_of(low.substr(0, at)), 0)) return false;
@@ -380,6 +410,73 @@ bool DocumentReader::of_some_sizes(Line& line) {
     }
     cut_front(line, colon + 1);
     return true;
+}
+
+namespace {
+
+/// "6-19 (6-25)" or "20 (26)" at byte `at`: where its bracket begins and ends; nothing for others.
+/// `range`: only "6-19 (6-25)".
+std::optional<std::pair<std::size_t, std::size_t>> second_size(const std::string& text,
+                                                               std::size_t at, bool range) {
+    const auto number_end = [&](std::size_t from) {
+        std::size_t to = from;
+        while (to < text.size() && digit(text[to])) ++to;
+        if (to > from && to + 1 < text.size() && text[to] == '-' && digit(text[to + 1])) {
+            ++to;
+            while (to < text.size() && digit(text[to])) ++to;
+        } else if (range) {
+            return from;
+        }
+        return to;
+    };
+    const std::size_t first = number_end(at);
+    if (first == at || first + 3 >= text.size() || text[first] != ' ' || text[first + 1] != '(')
+        return std::nullopt;
+    const std::size_t second = number_end(first + 2);
+    if (second == first + 2 || second >= text.size() || text[second] != ')') return std::nullopt;
+    return std::pair(first, second);
+}
+
+/// Where the number of a label begins, "Row 20 (26):"; 0 for other lines.
+std::size_t label_number(const std::string& text) {
+    const std::string low = base::lower(text.substr(0, 8));
+    for (const std::string_view word : {"rows ", "row ", "rnds ", "rnd ", "rounds ", "round "})
+        if (low.starts_with(word)) return word.size();
+    return 0;
+}
+
+}  // namespace
+
+bool DocumentReader::labels_of_two_sizes() const {
+    std::size_t found = 0;
+    for (const Line& line : lines_) {
+        const std::size_t at = label_number(line.text);
+        const auto second = at > 0 ? second_size(line.text, at, false) : std::nullopt;
+        if (second && second->second + 1 < line.text.size() && line.text[second->second + 1] == ':')
+            ++found;
+    }
+    return found > 1;
+}
+
+void DocumentReader::choose_label(Line& line) const {
+    if (document_.craft != Craft::crochet || document_.sizes != 2) return;
+    const auto erase = [&](std::size_t from, std::size_t to) {
+        line.text.erase(from, to - from);
+        line.from.erase(line.from.begin() + static_cast<std::ptrdiff_t>(from),
+                        line.from.begin() + static_cast<std::ptrdiff_t>(to));
+    };
+    const std::size_t label = label_number(line.text);
+    for (std::size_t at = label > 0 ? label : 1; at < line.text.size(); ++at) {
+        if (!digit(line.text[at]) || digit(line.text[at - 1]) || line.text[at - 1] == '-') continue;
+        const auto second = second_size(line.text, at, at != label);
+        if (!second) continue;
+        if (options_->size == 0) {
+            erase(second->first, second->second + 1);
+        } else {
+            erase(second->second, second->second + 1);
+            erase(at, second->first + 2);
+        }
+    }
 }
 
 bool DocumentReader::knit_sentence(const std::vector<std::string>& words) {

@@ -50,6 +50,10 @@ class DocumentReader {
     void tell_craft();
     /// The sizes that the most lists of numbers have, "64 (68, 72, 76)".
     void tell_sizes();
+    /// "Rows 6-19 (6-25):", "Row 20 (26):": labels with the numbers of a second size.
+    [[nodiscard]] bool labels_of_two_sizes() const;
+    /// The numbers of the chosen size alone, in such a label and behind "rep rows".
+    void choose_label(Line& line) const;
     /// MC, CC1, "color A": the yarns that it names.
     void tell_yarns();
     /// "With A, ...", "Join B with sl st": yarns by letters alone.
@@ -139,6 +143,11 @@ class DocumentReader {
     /// Words of work in a line that is not read as a row.
     [[nodiscard]] bool may_work(const std::vector<std::string>& words) {
         if (document_.craft == Craft::knit && only_tells(words)) return false;
+        // "For my dishcloth, I completed 25 rows."
+        if (document_.craft == Craft::crochet && words.size() > 2 &&
+            (one_of(words[0], {"i", "my", "mine"}) || words[1] == "my") &&
+            std::find(words.begin(), words.end(), "i") != words.end())
+            return false;
         for (std::size_t i = 0; i < words.size(); ++i) {
             if (only_names_rounds(words, i)) continue;
             if (one_of(words[i], {"k", "p", "inc", "dec", "increase", "decrease", "skip", "bind",
@@ -258,6 +267,20 @@ class DocumentReader {
     /// A short line above a row 1 that makes its own base: the name of a piece.
     [[nodiscard]] bool names_piece(const Line& line, const std::vector<std::string>& words);
 
+    /// Whether a row 1 without a heading begins a piece: it makes a ring, or chains of its own.
+    [[nodiscard]] bool begins_anew(const Line& line) const;
+    /// Whether the next line is a row 1.
+    [[nodiscard]] bool row_one_next() const;
+    /// "Row 4: This row is worked in front loops only.": its stitches stand in the next line.
+    [[nodiscard]] bool label_with_remark(const Line& line);
+    /// "Increase by 6 sc in every round as follows:" above rows with labels.
+    [[nodiscard]] bool leads_to_rows(const Line& line) const;
+    /// "Repeat for second bootie.": all pieces so far are made twice. False for others.
+    bool again_for_other(const Line& line, const std::vector<std::string>& words);
+    /// "... and a G hook. Ch 66, adding multiples of 11.": the base behind what tells. Takes it.
+    bool base_sentence(Line& line);
+    /// "Now going down the side": neither stitches nor numbers.
+    [[nodiscard]] bool idle(const std::vector<std::string>& words);
     /// Whether row 1 behind a heading makes its own base: "Rnd 1: 6 sc in magic ring".
     [[nodiscard]] bool begins_piece(const Line& line) const;
 
@@ -293,7 +316,7 @@ class DocumentReader {
 
     /// Whether a line goes on with the row before it: a page broke it.
     [[nodiscard]] bool continues(const Line& next) {
-        if (pending_.empty() || next.blank_before || next.numbered) return false;
+        if (pending_.empty() || next.blank_before || next.numbered || next.bullet) return false;
         const Line& row = pending_.back().lines.back();
         const auto words = words_of(next.text);
         if (words.empty() || row_words(words) > 0 || bare_number(words)) return false;
@@ -324,7 +347,8 @@ class DocumentReader {
             return true;
         if (digit(first)) return row.text.size() > 30 && !number(words.back());
         if (std::islower(static_cast<unsigned char>(first)) == 0) return false;
-        return row.text.size() > 30;
+        return row.text.size() > 30 ||
+               (document_.craft == Craft::crochet && digit(last));  // "Rnd 1: 1" and "sc in ..."
     }
 
     // ---- notes, definitions, gauge, tools

@@ -61,7 +61,8 @@ struct Edge {
     bool foundation = false;    ///< the chain that the first row goes into
     bool counted_only = false;  ///< from a table of counts: the order is not known
     Pending turning;
-    std::int64_t began = 0;  ///< chains that the row began with, where they count as a stitch
+    std::int64_t began = 0;   ///< chains that the row began with, where they count as a stitch
+    std::int64_t beside = 0;  ///< the same, where they do not: a space of their own at the edge
     /// Stitches before each marker, in the order of the stitches; none at either end.
     std::vector<std::int64_t> markers;
     /// Where the work was last turned before its end, from the beginning; 0: it was not.
@@ -80,8 +81,8 @@ struct Edge {
     bool operator==(const Edge& other) const {
         return stretches == other.stretches && foundation == other.foundation &&
                counted_only == other.counted_only && turning == other.turning &&
-               began == other.began && markers == other.markers && gap == other.gap &&
-               gap_ends == other.gap_ends && waiting == other.waiting;
+               began == other.began && beside == other.beside && markers == other.markers &&
+               gap == other.gap && gap_ends == other.gap_ends && waiting == other.waiting;
     }
 };
 

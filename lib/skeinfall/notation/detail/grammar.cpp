@@ -108,6 +108,10 @@ std::vector<Item> Grammar::items_until(char closing) {
                                                        : std::string("\"") + closing + "\"");
             break;
         }
+        if (closing == '*' && is_mark() && opens_inner()) {
+            item(out);
+            continue;
+        }
         const bool mixed = star_.first == TokenKind::double_star && token.kind == TokenKind::star;
         if (closing == '*' && (mixed || (token.kind == star_.first && token.sign == star_.second)))
             break;

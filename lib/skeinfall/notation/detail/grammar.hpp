@@ -121,6 +121,16 @@ class Grammar {
     [[nodiscard]] bool ends_here() const;
     [[nodiscard]] bool opens_here() const;
 
+    // crochet_notes.cpp: stitches described within a row, inner repeats, gaps between groups
+    [[nodiscard]] bool opens_inner() const;
+    bool describes_stitch();
+    bool tip_note();
+    bool idle_sentence();
+    bool group_words(std::int64_t& wide, Unit& of);
+    bool group_gap(Spot& spot);
+    bool group_gaps(Spot& spot);
+    bool both_in_one(std::vector<Item>& out, const Item& item);
+
     // notes.cpp: what stands beside the stitches
     bool aside(std::vector<Item>& out);
     bool declared_note();
@@ -142,7 +152,7 @@ class Grammar {
         return is(TokenKind::word, by) &&
                (book_->find(peek(by).text).has_value() || book_->begins_long_name(peek(by).text));
     }
-    bool several_first(std::vector<Item>& items);
+    bool several_first(std::vector<Item>& items, bool list);
     bool prose_note();
     bool told_note();
     bool rib_by_numbers(std::vector<Item>& out);
@@ -173,6 +183,8 @@ class Grammar {
     void pass_row_below();
     bool turning_place(Spot& spot);
     bool ordinal_place(Spot& spot);
+    bool first_of_row(Spot& spot);
+    [[nodiscard]] std::int64_t count_at_end() const;
     bool each_place(Spot& spot);
     bool next_space();
     bool clause_around(std::vector<Item>& out);
@@ -218,7 +230,9 @@ class Grammar {
     std::size_t clause_ = 0;  ///< first item of the sentence, of the row's own list
     std::int64_t held_ = 0;   ///< stitches that wait on a cable needle
     std::pair<TokenKind, char> star_{TokenKind::star, '*'};  ///< what closes the innermost part
-    bool slips_ = false;  ///< the item being placed is a slip stitch
+    bool slips_ = false;           ///< the item being placed is a slip stitch
+    bool behind_skip_ = false;     ///< what stands before it was skipped
+    std::int64_t group_size_ = 0;  ///< how many stitches of one kind it is; 0: several kinds
     Body body_;
     std::optional<Spot> start_;  ///< "starting in 2nd ch from hook", till a stitch goes there
     std::optional<Fault> fault_;

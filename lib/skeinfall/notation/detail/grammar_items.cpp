@@ -25,7 +25,8 @@ void Grammar::bracket_item(std::vector<Item>& out) {
             return;
         }
     }
-    if (chain_note(out) || declared_note() || remark_note(out)) return;
+    if (tip_note() || describes_stitch() || chain_note(out) || declared_note() || remark_note(out))
+        return;
     if (fault_ || too_deep()) return;
     const Token open = peek();
     // "inc (2 sc in next st)": the bracket says how; it does not come on top.
@@ -213,7 +214,7 @@ void Grammar::add_where(std::vector<Item>& out, Item item) {
         }
         return;
     }
-    if (fault_) return;
+    if (fault_ || both_in_one(out, item)) return;
     if (!at_place()) {
         push_from_start(out, std::move(item));
         return;
@@ -221,6 +222,8 @@ void Grammar::add_where(std::vector<Item>& out, Item item) {
     slips_ = item.what == Item::Do::work && item.kind == book_->slip_stitch() &&
              book_->craft() == Craft::crochet;
     const std::size_t first = out.size();
+    behind_skip_ = !out.empty() && out.back().what == Item::Do::skip;
+    group_size_ = item.what == Item::Do::work && item.count > 1 ? item.count : 0;
     while (!fault_) {
         const auto spot = place();
         if (!spot) return;

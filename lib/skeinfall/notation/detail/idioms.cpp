@@ -179,7 +179,8 @@ bool Grammar::place_first(std::vector<Item>& out) {
     }
     std::vector<Item> inner;
     ++depth_;
-    if (!several_first(inner)) item(inner);
+    const bool list = spot->unit.of == Unit::Of::space || spot->which == Spot::Which::ring;
+    if (!several_first(inner, list)) item(inner);
     --depth_;
     if (fault_) return false;
     if (inner.size() != 1 ||

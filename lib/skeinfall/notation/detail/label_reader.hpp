@@ -58,6 +58,7 @@ class LabelReader {
         plural_ = any_of({"rows", "rnds", "rounds"});
         if (!any_of(row_words) && !any_of(round_words)) return false;
         label_.names_kind = true;
+        label_.letter = any_of({"r"});
         ++next_;
         return true;
     }
@@ -110,8 +111,8 @@ class LabelReader {
         while (words < 3 && is(TokenKind::word, words)) ++words;
         if (words > 0 && (is(TokenKind::colon, words) || is(TokenKind::dash, words)) &&
             (any_of(row_words, words - 1) || any_of(round_words, words - 1) ||
-             any_of(
-                 {"rs", "ws", "inc", "dec", "increase", "decrease", "fwdp", "fwd", "forward"}))) {
+             any_of({"rs", "ws", "inc", "dec", "increase", "decrease", "fwdp", "fwd", "forward",
+                     "pattern"}))) {
             if (any_of({"rs"})) label_.side = 'r';
             if (any_of({"ws"})) label_.side = 'w';
             next_ += words + 1;

@@ -79,6 +79,7 @@ struct Label {
     What what = What::unlabelled;
     bool round = false;          ///< "Rnd"
     bool names_kind = false;     ///< "Row" or "Rnd" was written
+    bool letter = false;         ///< "R" was: a row or a round
     std::vector<Span> rows;      ///< of numbered
     std::int64_t count = 1;      ///< of next
     Parity also = Parity::none;  ///< "and all even rows"; what rows of `others`

@@ -107,8 +107,15 @@ std::size_t row_words(const std::vector<std::string>& words) {
             if (!one_of(words[i], {"-", "."}) && !number(words[i])) break;
         }
     // "1st row", "Next round", "Inc row:", "All even rows", "WS rows:"
-    for (std::size_t i = 1; i < 7 && i < words.size(); ++i)
-        if (rows(i) && words[i] != "r" && (i < 5 || words[2] == "-" || words[1] == "-")) {
+    const auto listed = [&](std::size_t end) {  // "10th, 11th and 12th rows"
+        return std::all_of(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(end),
+                           [](const std::string& word) {
+                               return digit(word[0]) || one_of(word, {",", "and", "&"});
+                           });
+    };
+    for (std::size_t i = 1; i < 8 && i < words.size(); ++i)
+        if (rows(i) && words[i] != "r" &&
+            (i < 5 || listed(i) || words[2] == "-" || words[1] == "-")) {
             const std::string& first = words[0];
             if (first.size() > 2 && digit(first[0]) && !number(first)) return i + 1;
             if (first == "one" && words[1] == "more" && i + 1 < words.size() &&
@@ -118,6 +125,10 @@ std::size_t row_words(const std::vector<std::string>& words) {
                        {"next", "last", "final", "following", "first", "second", "third", "fourth",
                         "fifth", "sixth", "all", "every", "rs", "ws", "even", "odd"}))
                 return i + 1;
+            // "Cuff: Rnd 1 (right side):" is a heading and a row.
+            if (std::find(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(i), ":") !=
+                words.begin() + static_cast<std::ptrdiff_t>(i))
+                break;
             std::size_t behind = i + 1;
             if (behind < words.size() && number(words[behind])) ++behind;
             if (behind < words.size() && words[behind] == "(")

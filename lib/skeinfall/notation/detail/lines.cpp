@@ -4,6 +4,8 @@
 #include <array>
 #include <cctype>
 
+#include "skeinfall/notation/detail/line_marks.hpp"
+
 namespace skeinfall::notation {
 namespace {
 
@@ -118,19 +120,27 @@ std::vector<Line> lines_of(std::string_view text) {
     line.number = 1;
     bool blank = true;
     std::size_t number = 1;
+    std::size_t listed = 0;  // labels with a list's own number before them
     const auto end_line = [&] {
+        take_off_pictures(line);
         strip(line);
+        cells_to_words(line);
         if (line.text.starts_with("\xe2\x80\x93 ") || line.text.starts_with("\xe2\x80\x94 "))
             cut(line, 4);
-        cut(line, list_number(line.text));
+        if (const std::size_t own = list_number(line.text); own > 0) {
+            ++listed;
+            cut(line, own);
+        }
         // "A. Work 20 rows", "B) Knit": steps by letters; "K." and "P." are stitches.
         if (line.text.size() > 6 && line.text[0] >= 'A' && line.text[0] <= 'H' &&
             (line.text[1] == '.' || line.text[1] == ')') && line.text[2] == ' ' &&
             std::isupper(static_cast<unsigned char>(line.text[3])) != 0)
             cut(line, 3);
         while (line.text.starts_with("- ") || line.text.starts_with("> ") ||
-               line.text.starts_with("# ") || line.text.starts_with("## "))
+               line.text.starts_with("# ") || line.text.starts_with("## ")) {
+            line.bullet = line.bullet || line.text.front() == '-';
             cut(line, line.text.find(' ') + 1);
+        }
         for (const std::string_view bullet :  // "§  Row 1"
              {"\xc2\xa7", "\xe2\x99\xa5", "\xe2\x96\xa0", "\xe2\x96\xba", "\xe2\x9c\x94",
               "\xe2\x9e\xa4", "\xe2\x97\x8b", "\xe2\x96\xa1", "\xe2\x98\x90"})
@@ -205,6 +215,8 @@ std::vector<Line> lines_of(std::string_view text) {
         line.from.push_back(at++);
     }
     end_line();
+    if (listed > 1)  // the steps between such labels are numbered by the list, too
+        for (Line& one : out) cut(one, step_number(one.text));
     return out;
 }
 

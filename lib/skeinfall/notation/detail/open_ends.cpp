@@ -72,6 +72,9 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
         out.at = tokens[i].at;
         const bool until = any(i, {"until", "till", "to"});
         const bool near = any(i, {"to"});  // the length stands at once behind "to"
+        if (near && i > from &&
+            any(i - 1, {"change", "changing", "color", "colour", "switch", "switching", "next"}))
+            continue;  // "change color to light pink"
         if (!until && !any(i, {"for"})) {
             // "work 4 in in rib", "work in st st 4 in"
             if (kind(i, TokenKind::length) && i > from && any(from, unworked_words) &&
@@ -126,7 +129,7 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
                 break;
             ++end;
         }
-        if (yarn && until) {  // "until a yard of yarn is left"
+        if (yarn && until && !near) {  // "until a yard of yarn is left"
             out = OpenEnd{.whole = true, .desired = true, .at = out.at};
             take(i, end);
             return out;

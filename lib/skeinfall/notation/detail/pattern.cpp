@@ -99,6 +99,24 @@ void PatternReader::turn_each(Body& body) {
     body.items.push_back(turn);
 }
 
+/// "2nd Row: ..., join.", "R2: inc around": a round under the name of a row.
+bool PatternReader::closes_round(const std::vector<Item>& items, const Label& label) const {
+    if (book_->craft() != Craft::crochet) return false;
+    bool worked = false;
+    bool closed = false;
+    for (const Item& item : items) {
+        if (item.what == Item::Do::turn) return false;
+        const bool slips =
+            item.what == Item::Do::work && item.kind == book_->slip_stitch() &&
+            (item.spot.which == Spot::Which::first || item.spot.which == Spot::Which::turning);
+        if (item.what == Item::Do::join || slips)
+            closed = worked;
+        else if (works(item))
+            worked = true;
+    }
+    return closed || label.letter;
+}
+
 /// What phrases put aside is told with the first row that the line has written.
 void PatternReader::keep_said(std::size_t first, const std::vector<SetAside>& said) {
     if (first >= pattern_.written.size()) return;
@@ -120,6 +138,7 @@ void PatternReader::full_line_of(std::string_view text) {
         base_ -= at;
         return;
     }
+    if (changed_row(lexed.tokens, text)) return;
     std::vector<SetAside> said;
     read_phrases(lexed.tokens, *book_, *options_, said);
     std::optional<Fault> fault;
@@ -142,7 +161,10 @@ void PatternReader::full_line_of(std::string_view text) {
     if (!label.again && (label.what == Label::What::unlabelled ||
                          (label.what == Label::What::next && label.count == 1)))
         open_end = take_open_end(lexed.tokens, label.body);
-    if (label.what == Label::What::unlabelled && label.body == 0) pass_lead(lexed.tokens, said);
+    if (label.what == Label::What::unlabelled && label.body == 0) {
+        pass_lead(lexed.tokens, said);
+        pass_chain_lead(lexed.tokens, said);
+    }
     Grammar grammar(*book_, lexed.tokens, label.body);
     if (label.what == Label::What::note) {
         if (const auto note = grammar.note()) pattern_.notes.insert(*note);
@@ -181,6 +203,8 @@ void PatternReader::full_line_of(std::string_view text) {
     written.base = base_;
     written.round = label.names_kind ? label.round : options_->round;
     written.body = grammar.row();
+    if (!written.round && options_->round && closes_round(written.body.items, label))
+        written.round = true;
     written.restarts = restarts_;
     if (called_ > 0)
         written.told.push_back(
@@ -232,7 +256,7 @@ void PatternReader::full_line_of(std::string_view text) {
                     [](const SetAside& one) { return one.why == SetAside::Why::finishing; });
     if ((!numbered || label.bare || finishes) && !written.fault && !open_end && !takes_up &&
         (items.empty() || only_yarn || only_prepares(items) ||
-         (label.what == Label::What::unlabelled && only_closes(items)))) {  // "Fasten off."
+         (label.what == Label::What::unlabelled && only_closes(written.body)))) {  // "Fasten off."
         keep_between(written.body);
         change_to(written.yarns.starts);
         set_aside(text);

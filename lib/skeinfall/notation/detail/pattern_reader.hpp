@@ -305,6 +305,9 @@ class PatternReader {
 
     void full_line(std::string_view text);
     void full_line_of(std::string_view text);
+    /// "Same as last round but ch 7 instead of ch 6"; false for others.
+    bool changed_row(const std::vector<Token>& tokens, std::string_view text);
+    [[nodiscard]] bool closes_round(const std::vector<Item>& items, const Label& label) const;
     void keep_said(std::size_t first, const std::vector<SetAside>& said);
     void name_groups(Body& body);
     void place_own(Body& body);
@@ -328,6 +331,7 @@ class PatternReader {
                        const std::vector<Span>& spans);
     [[nodiscard]] std::vector<Item> edge_items(const EdgeRows& told) const;
     void pass_lead(std::vector<Token>& tokens, std::vector<SetAside>& aside) const;
+    void pass_chain_lead(std::vector<Token>& tokens, std::vector<SetAside>& aside) const;
     /// "Continue decreasing in this manner until 20 sts remain"; false for others.
     bool goes_on_changing(const std::vector<Token>& tokens, std::string_view text);
 
@@ -399,12 +403,18 @@ class PatternReader {
     }
 
     /// "Sl st to first sc and fasten off.": a line of its own that ends a piece in the round.
-    [[nodiscard]] bool only_closes(const std::vector<Item>& items) const {
+    [[nodiscard]] bool only_closes(const Body& body) const {
+        const std::vector<Item>& items = body.items;
+        // "Slip stitch and cut yarn."
+        const bool finishes =
+            std::any_of(body.aside.begin(), body.aside.end(),
+                        [](const SetAside& one) { return one.why == SetAside::Why::finishing; });
         return book_->craft() == Craft::crochet && !items.empty() && !pattern_.slots.empty() &&
                std::all_of(items.begin(), items.end(), [&](const Item& item) {
                    return item.what == Item::Do::work && item.kind == book_->slip_stitch() &&
                           item.count == 1 &&
                           (item.spot.which == Spot::Which::first ||
+                           (finishes && item.spot.which == Spot::Which::implied) ||
                            (item.spot.which == Spot::Which::next && item.spot.count == 1));
                });
     }

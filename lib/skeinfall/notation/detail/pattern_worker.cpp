@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <functional>
 #include <tuple>
 
 #include <fmt/format.h>
@@ -33,6 +34,13 @@ bool uses_holders(const std::vector<Item>& items) {
     return std::any_of(items.begin(), items.end(), [](const Item& item) {
         return item.what == Item::Do::hold || item.what == Item::Do::unhold ||
                uses_holders(item.items);
+    });
+}
+
+bool makes_ring(const std::vector<Item>& items) {
+    return std::any_of(items.begin(), items.end(), [](const Item& item) {
+        return item.what == Item::Do::ring || item.spot.which == Spot::Which::ring ||
+               makes_ring(item.items);
     });
 }
 
@@ -237,17 +245,25 @@ bool PatternWorker::work(const Slot& slot) {
     context_.check_count = true;
     if (outcome.given_up) return give_up(written, outcome);
     const bool first = result_.rows.order.empty();
+    if (first && begins_unsaid(written, outcome)) {
+        context_.ring = ring_ = true;
+        outcome = work_row(written.body, below_, context_);
+        outcome.findings.push_back(
+            {Severity::ok, 0, "no foundation is written; the round is taken to begin in a ring",
+             ""});
+    }
     if (first && below_.stretches.empty() && !ring_ && !outcome.own_base &&
         (!fits(outcome) || outcome.work.made.value() == 0.0)) {
         const auto base = fitting_base(written.body, context_);
-        if (!base && !written.body.declared.empty()) {
+        const bool own_ring = !base && makes_ring(written.body.items);
+        if (!base && !written.body.declared.empty() && !own_ring) {
             problem(written,
                     "no number of stitches below it makes this row come to what it declares",
                     "a count that its repeats can reach",
                     "Correct the count, or write the foundation in a line before it.");
             return false;
         }
-        if (!base) {
+        if (!base && !own_ring) {
             problem(written, "nothing says how many stitches the first row goes into",
                     "the foundation in a line before it",
                     book_->craft() == Craft::crochet
@@ -255,11 +271,13 @@ bool PatternWorker::work(const Slot& slot) {
                         : "Write it first, like: Cast on 40 sts.");
             return false;
         }
-        below_ = base_of(*base);
-        outcome = work_row(written.body, below_, context_);
-        outcome.findings.push_back(
-            {Severity::ok, 0,
-             fmt::format("no foundation is written; one of {} fits this row", *base), ""});
+        if (base) {
+            below_ = base_of(*base);
+            outcome = work_row(written.body, below_, context_);
+            outcome.findings.push_back(
+                {Severity::ok, 0,
+                 fmt::format("no foundation is written; one of {} fits this row", *base), ""});
+        }
     }
     if (counted && !written.body.declared.empty() && fits(outcome) && outcome.turning_in_doubt)
         turnings_.emplace(*outcome.turning_in_doubt, outcome.work.turning_chain_counts);
@@ -279,6 +297,26 @@ bool PatternWorker::work(const Slot& slot) {
         known.push_back({before, below_, result_.rows.order.back(), counted, context_.own_yarn});
     }
     return true;
+}
+
+/// Whether a first round says nothing of what it goes into: "Rnd 1: ch 3, 2 dc, *ch 2, 3 dc ...".
+bool PatternWorker::begins_unsaid(const Written& written, const Outcome& outcome) const {
+    if (book_->craft() != Craft::crochet || !written.round || !options_->lenient || ring_ ||
+        !below_.stretches.empty() || outcome.own_base || !pattern_->foundation.empty() ||
+        written.body.declared.empty())
+        return false;
+    const std::function<bool(const std::vector<Item>&)> unplaced =
+        [&](const std::vector<Item>& items) {
+            return std::all_of(items.begin(), items.end(), [&](const Item& item) {
+                return item.what == Item::Do::join || item.what == Item::Do::chain ||
+                       (item.what != Item::Do::increase && item.what != Item::Do::decrease &&
+                        item.what != Item::Do::skip && item.what != Item::Do::evenly &&
+                        item.extent.until != Extent::Until::to_end &&
+                        item.spot.which == Spot::Which::implied && unplaced(item.items)) ||
+                       (item.what == Item::Do::work && item.kind == book_->slip_stitch());
+            });
+        };
+    return unplaced(written.body.items);
 }
 
 void PatternWorker::count_behind() {

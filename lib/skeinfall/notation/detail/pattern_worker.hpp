@@ -31,6 +31,15 @@ class PatternWorker {
 
     NotationResult run();
 
+    /// A change to a row's words that is tried.
+    struct Change {
+        std::size_t from = 0;  ///< bytes of the row's text that are taken out
+        std::size_t to = 0;
+        std::string instead;
+        bool whole = false;     ///< between signs: a clause, a bracket, a sentence
+        bool spelling = false;  ///< a word of every pattern, spelt nearly so
+    };
+
   private:
     /// A row that cannot be followed is told; the next count sets the work right again.
     bool work_leniently(const Slot& slot);
@@ -43,6 +52,10 @@ class PatternWorker {
     /// and comes to its count.
     std::optional<Proposal> propose(const Written& written, std::size_t at);
     std::optional<Proposal> plain_instead(const Written& written);
+    std::optional<Proposal> repair(const Written& written, const Edge& below);
+    void add_spellings(const Written& written, std::size_t here,
+                       std::vector<Change>& changes) const;
+    [[nodiscard]] std::string plain_kind(const Written& written) const;
     [[nodiscard]] std::optional<Body> body_of(const std::string& text) const;
     [[nodiscard]] bool holds_no_work(std::string_view words) const;
 
@@ -111,6 +124,8 @@ class PatternWorker {
 
     /// Stitches are put on holders or taken up again before a row.
     void between_rows(const std::vector<Item>& items, const Written& next);
+
+    [[nodiscard]] bool begins_unsaid(const Written& written, const Outcome& outcome) const;
 
     /// The count behind "rep row 5", once the last of its rows is worked.
     void count_behind();

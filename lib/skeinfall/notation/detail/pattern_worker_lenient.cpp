@@ -175,6 +175,8 @@ bool PatternWorker::work_leniently(const Slot& slot) {
         else if (finding.severity == Severity::caution && told.state == State::read)
             told.state = State::two_ways;
     }
+    if (own && told.state == State::disagrees && !told.proposal)
+        told.proposal = repair(written, before);
     return true;
 }
 

@@ -277,6 +277,11 @@ class Reader {
             std::size_t index = 0;
             std::from_chars(text.data() + 1, text.data() + text.size(), index);
             --index;
+            if (text.ends_with('%')) {  // a number as an ordinal
+                Token ordinal = token(stood_[index].first);
+                ordinal.kind = TokenKind::ordinal;
+                return out.push_back(ordinal);
+            }
             if (text.ends_with('#')) {  // an ordinal as a number
                 Token number = token(stood_[index].first);
                 number.kind = TokenKind::number;

@@ -13,8 +13,8 @@
 ///   @words+      one to twelve words and numbers
 ///   ^            the beginning of a line
 /// What it reads as holds words, signs, numbers, $n for what element n stood for, $n# for
-/// its ordinal as a number, and $# for the last number. With "aside"
-/// in front of it, or nothing else, the words are set aside and told.
+/// its ordinal as a number, $n% for its number as an ordinal, and $# for the last number. With
+/// "aside" in front of it, or nothing else, the words are set aside and told.
 
 #include <vector>
 

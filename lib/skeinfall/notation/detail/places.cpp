@@ -79,7 +79,8 @@ std::optional<Spot> Grammar::place() {
     if (each_place(spot)) return spot;
     if (fault_) return std::nullopt;
     if (any_of({"between"})) {
-        if (gap_place(spot)) {
+        if (group_gap(spot) || gap_place(spot)) {
+            if (fault_) return std::nullopt;
             spot.which = Spot::Which::next;
             return spot;
         }
@@ -171,6 +172,8 @@ std::optional<Spot> Grammar::place() {
              "Write it like: sc in next 3 sts.");
         return std::nullopt;
     }
+    if (spot.count == 1 && spot.which == Spot::Which::next && group_gap(spot))
+        return fault_ ? std::nullopt : std::optional<Spot>(spot);
     if (spot.count == 1 && gap_place(spot)) return spot;
     if (fault_) return std::nullopt;
     if (const auto what = unit()) {
@@ -220,6 +223,7 @@ bool Grammar::each_place(Spot& spot) {
     while (book_->craft() == Craft::crochet && take({"your", "beginning", "these", "those"})) {
     }
     spot.distributed = true;
+    if (group_gaps(spot)) return true;
     if (any_of({"next", "following", "foll"}) || is(TokenKind::number) ||
         (any_of({"last", "first"}) && is(TokenKind::number, 1))) {
         spot.which = any_of({"last"})    ? Spot::Which::last
@@ -241,7 +245,15 @@ bool Grammar::each_place(Spot& spot) {
         spot.unit = *what;
     else if (corner)
         spot.unit = {Unit::Of::space, 0, 0};
-    else if (any_of(row_nouns) && book_->craft() == Craft::crochet)
+    else if (any_of(row_nouns) && book_->craft() == Craft::crochet && count_at_end() > 0) {
+        ++next_;  // "sc in each row (31)": the count says how many
+        spot.which = Spot::Which::ring;
+        spot.count = count_at_end();
+        take({"end", "ends"});
+        pass_row_below();
+        extent();
+        return true;
+    } else if (any_of(row_nouns) && book_->craft() == Craft::crochet)
         fail(peek().at, "how many row ends there are is not told here",
              "the number of stitches along the edge",
              "Write it like: 30 sc evenly along the edge.");

@@ -16,7 +16,7 @@ bool Grammar::next_space() {
     if (!any_of({"to", "until", "till"}, by)) return false;
     ++by;
     if (any_of({"the"}, by)) ++by;
-    if (!any_of({"next"}, by)) return false;
+    if (!any_of({"next", "first", "following"}, by)) return false;
     ++by;
     if (any_of({"corner"}, by)) ++by;
     const std::size_t before = next_;
@@ -87,11 +87,28 @@ bool Grammar::turning_place(Spot& spot) {
         next_ += 2;
     if (any_of(space_words)) return false;
     if (!top && !named && !beginning && !counted) return false;
+    if (top && first_of_row(spot)) return true;
     spot.which = Spot::Which::turning;
     while (is(TokenKind::word) || is(TokenKind::number) || is(TokenKind::ordinal)) {
         if (any_of({"and", "to"})) break;
         ++next_;
     }
+    return true;
+}
+
+/// "top of first dc": the stitch, where "top of ch 3" is the chain. Stands on "top".
+bool Grammar::first_of_row(Spot& spot) {
+    std::size_t by = 1;
+    while (any_of({"of", "the"}, by)) ++by;
+    const bool first = any_of({"first"}, by) || (is(TokenKind::ordinal, by) && peek(by).value == 1);
+    if (!first || book_->craft() != Craft::crochet || !is(TokenKind::word, by + 1)) return false;
+    const auto named = book_->find(peek(by + 1).text);
+    if (!named || named->kind == book_->chain() || book_->at(named->kind).takes != 1) return false;
+    next_ += by + 2;
+    take(stitch_words);
+    spot.which = Spot::Which::first;
+    spot.unit = {Unit::Of::kind, named->kind, 0};
+    spot.in_one = true;
     return true;
 }
 

@@ -16,13 +16,6 @@
 namespace skeinfall::notation {
 namespace {
 
-struct Change {
-    std::size_t from = 0;  ///< bytes of the row's text that are taken out
-    std::size_t to = 0;
-    std::string instead;
-    bool whole = false;  ///< between signs: a clause, a bracket, a sentence
-};
-
 bool parts_clauses(char c) {
     return c == ',' || c == ';' || c == '.' || c == ':' || c == '(' || c == ')' || c == '[' ||
            c == ']' || c == '*';
@@ -36,6 +29,8 @@ std::size_t tail_of(const std::string& text) {
 }
 
 /// The changes that are tried around byte `at`, the smaller ones first.
+using Change = PatternWorker::Change;
+
 std::vector<Change> changes_around(const std::string& text, std::size_t at) {
     std::vector<Change> out;
     const auto add = [&](std::size_t from, std::size_t to) {
@@ -47,7 +42,7 @@ std::vector<Change> changes_around(const std::string& text, std::size_t at) {
         const bool whole = (from == 0 || parts_clauses(text[from - 1]) || text[from] == '(' ||
                             (from > 1 && text[from - 1] == ' ' && parts_clauses(text[from - 2]))) &&
                            (sign(to) || text[to - 1] == ')' || text[to - 1] == '.');
-        if (!known) out.push_back({from, to, {}, whole});
+        if (!known) out.push_back({from, to, {}, whole, false});
     };
     std::size_t word = at;
     while (word < text.size() && text[word] != ' ' && !parts_clauses(text[word])) ++word;
@@ -111,10 +106,7 @@ std::optional<Proposal> PatternWorker::propose(const Written& written, std::size
     const std::size_t here = at - written.begin;
     if (here > written.text.size()) return std::nullopt;
     std::vector<Change> changes = changes_around(written.text, here);
-    if (!written.body.unknown.empty())
-        if (const auto near = base::nearest_name(written.body.unknown.front().name, book_->names()))
-            changes.insert(changes.begin(),
-                           {here, here + written.body.unknown.front().name.size(), *near, false});
+    add_spellings(written, here, changes);
     const bool ring = ring_ && result_.rows.order.empty();
     const bool outer_ring = std::exchange(context_.ring, ring);
     const bool outer_round = std::exchange(context_.round, written.round);
@@ -130,13 +122,21 @@ std::optional<Proposal> PatternWorker::propose(const Written& written, std::size
             std::any_of(body->declared.begin(), body->declared.end(),
                         [](const Declared& one) { return one.what != Declared::What::other; });
         // Without a count nothing shows that what is left out works nothing.
-        if (!counted && (!change.instead.empty() || !change.whole || !holds_no_work(words)))
+        if (!counted && !change.spelling &&
+            (!change.instead.empty() || !change.whole || !holds_no_work(words)))
             continue;
         const Outcome outcome = work_row(*body, below_, context_);
         if (outcome.given_up || !fits(outcome)) continue;
+        // Without a count, what leaves far fewer or more stitches is hardly meant.
+        const double made = outcome.work.made.value();
+        const auto below = static_cast<double>(below_.stitches);
+        if (!counted && book_->craft() == Craft::crochet && below > 0 &&
+            (2 * made < below || made > 2 * below + 8))
+            continue;
         found =
             Proposal{std::string(base::trimmed(words)), change.instead, outcome.work.made, counted};
     }
+    if (!found && book_->craft() == Craft::crochet) found = plain_instead(written);
     if (!found && book_->craft() == Craft::knit)
         found = holds_no_work(written.text)
                     ? Proposal{written.text, "",
@@ -147,12 +147,54 @@ std::optional<Proposal> PatternWorker::propose(const Written& written, std::size
     return found;
 }
 
-/// The row's count told with plain stitches: "knit, dec 4 sts evenly".
+/// A word spelt nearly like a stitch, or like a word that patterns use all the time; and, where
+/// "rep from *" has no star, a star where the row begins.
+void PatternWorker::add_spellings(const Written& written, std::size_t here,
+                                  std::vector<Change>& changes) const {
+    if (here < written.text.size() &&
+        std::string_view("()[]{}").find(written.text[here]) != std::string_view::npos)
+        changes.insert(changes.begin(), {here, here + 1, {}, false, true});
+    if (!written.body.unknown.empty()) {
+        const std::string& name = written.body.unknown.front().name;
+        static const std::vector<std::string> common{
+            "around", "across", "next",  "each",   "every", "repeat", "stitch", "stitches",
+            "join",   "turn",   "chain", "slip",   "skip",  "same",   "first",  "last",
+            "times",  "space",  "ring",  "corner", "from",  "hook",   "magic",  "into"};
+        if (const auto near = base::nearest_name(name, book_->names()))
+            changes.insert(changes.begin(), {here, here + name.size(), *near, false, false});
+        if (const auto near = base::nearest_name(name, common);
+            near && book_->craft() == Craft::crochet)
+            changes.insert(changes.begin(), {here, here + name.size(), *near, false, true});
+    }
+    if (book_->craft() != Craft::crochet || written.text.find('*') == std::string::npos) return;
+    const auto star = written.text.find('*');
+    for (std::size_t at = 0; at < star && changes.size() < 40;) {
+        const std::size_t end = at + (at == 0 ? written.text.find_first_of(" ,.") : 1);
+        if (at == 0 || parts_clauses(written.text[at - 1])) {
+            std::size_t word = at;
+            while (word < star && written.text[word] == ' ') ++word;
+            std::size_t to = word;
+            while (to < star && written.text[to] != ' ' && !parts_clauses(written.text[to])) ++to;
+            if (to > word)
+                changes.push_back(
+                    {word, to, "*" + written.text.substr(word, to - word), false, false});
+        }
+        at = end > at ? end : at + 1;
+    }
+}
+
+/// The row's count told with plain stitches: "knit, dec 4 sts evenly", "sc in each st, inc 6 sts
+/// evenly".
 std::optional<Proposal> PatternWorker::plain_instead(const Written& written) {
     const auto count = declared_of(written.body);
     if (!count || written.uses > 1) return std::nullopt;
     const std::int64_t change = *count - below_.stitches;
     std::string text = "knit";
+    if (book_->craft() == Craft::crochet) {
+        if (below_.stitches == 0 || change > below_.stitches || -2 * change > below_.stitches)
+            return std::nullopt;
+        text = plain_kind(written) + " in each st";
+    }
     if (change != 0)
         text += fmt::format(", {} {} {} evenly", change > 0 ? "inc" : "dec", std::abs(change),
                             std::abs(change) == 1 ? "st" : "sts");
@@ -164,6 +206,76 @@ std::optional<Proposal> PatternWorker::plain_instead(const Written& written) {
     const std::string words(
         base::trimmed(std::string_view(written.text).substr(0, tail_of(written.text))));
     return Proposal{words, text, outcome.work.made, true};
+}
+
+/// The stitch that a row names first, as its pattern writes it.
+std::string PatternWorker::plain_kind(const Written& written) const {
+    const std::string low = base::lower(written.text);
+    for (const Token& token : tokens_of(low, options_->size, options_->sizes).tokens) {
+        if (token.kind != TokenKind::word) continue;
+        const auto named = book_->find(token.text);
+        if (!named) continue;
+        const Stitch& stitch = book_->at(named->kind);
+        if (stitch.takes == 1 && stitch.makes == 1 && named->kind != book_->slip_stitch() &&
+            named->kind != book_->chain() && stitch.plain == named->kind)
+            return stitch.written;
+    }
+    return book_->at(book_->find_us("sc")).written;
+}
+
+/// For a row whose words do not come to its count: another number of times, or another count.
+std::optional<Proposal> PatternWorker::repair(const Written& written, const Edge& below) {
+    constexpr std::int64_t most_tried = 2000;
+    if (book_->craft() != Craft::crochet || written.uses > 1 || !declared_of(written.body) ||
+        below.counted_only)
+        return std::nullopt;
+    const std::size_t tail = tail_of(written.text);
+    const std::string low = base::lower(written.text);
+    const Tokens tokens = tokens_of(low, options_->size, options_->sizes);
+    if (tokens.fault) return std::nullopt;
+    const auto tried = [&](std::size_t from, std::size_t to,
+                           const std::string& instead) -> std::optional<Proposal> {
+        if (++proposals_ > most_tried) return std::nullopt;
+        std::string text = written.text;
+        const std::string words = text.substr(from, to - from);
+        if (text.find(words) != from || text.rfind(words) != from) return std::nullopt;
+        text.replace(from, to - from, instead);
+        const auto body = body_of(text);
+        if (!body || body->declared.empty()) return std::nullopt;
+        const Outcome outcome = work_row(*body, below, context_);
+        if (outcome.given_up || !fits(outcome)) return std::nullopt;
+        return Proposal{words, instead, outcome.work.made, true};
+    };
+    for (std::size_t i = 0; i + 1 < tokens.tokens.size(); ++i) {
+        const Token& number = tokens.tokens[i];
+        const Token& behind = tokens.tokens[i + 1];
+        const bool times = among(behind, {"times", "more", "x", "time"}) ||
+                           (i > 0 && among(tokens.tokens[i - 1], {"x"}));
+        if (number.kind != TokenKind::number || !times || number.at >= tail ||
+            low[number.at] < '0' || low[number.at] > '9')
+            continue;
+        const std::size_t to = among(behind, {"times", "more", "x", "time"})
+                                   ? behind.at + behind.text.size()
+                                   : number.at + number.text.size();
+        const std::string rest = written.text.substr(number.at + number.text.size(),
+                                                     to - number.at - number.text.size());
+        for (const std::int64_t by : {-1, 1, -2, 2})
+            if (number.value + by > 0)
+                if (auto found = tried(number.at, to, std::to_string(number.value + by) + rest))
+                    return found;
+    }
+    Body body = written.body;
+    body.declared.clear();
+    const Outcome plain = work_row(body, below, context_);
+    const auto digits = written.text.find_first_of("0123456789", tail);
+    if (plain.given_up || !fits(plain) || tail >= written.text.size() ||
+        digits == std::string::npos)
+        return std::nullopt;
+    const std::size_t behind = written.text.find_first_not_of("0123456789", digits);
+    const std::size_t end = std::min(behind, written.text.size());
+    return tried(tail, end,
+                 written.text.substr(tail, digits - tail) +
+                     std::to_string(static_cast<std::int64_t>(plain.work.made.value())));
 }
 
 }  // namespace skeinfall::notation

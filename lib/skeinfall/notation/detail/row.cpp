@@ -38,6 +38,9 @@ std::string in_words(unsigned taken) {
     say(reading::in_one, "several stitches without a place go into one");
     say(reading::turning_skipped, "some chains of the foundation are left to turn with");
     say(reading::gathered, "the stitches listed before a place go all into it");
+    say(reading::other_kind, "a stitch or space that the row below has not means any of its own");
+    say(reading::begins_later, "what the round passes over at its beginning comes at its end");
+    say(reading::gap_free, "a stitch between two others passes none of them");
     say(reading::last_only, "only the last part before \"around\" is repeated");
     return out;
 }
@@ -93,7 +96,11 @@ Outcome work_row(const Body& body, const Edge& below, const Context& context,
         std::vector<unsigned> all;
         for (unsigned bits = 1; bits <= reading::all; ++bits) all.push_back(bits);
         std::stable_sort(all.begin(), all.end(), [](unsigned a, unsigned b) {
-            return std::popcount(a) < std::popcount(b);
+            const auto weight = [](unsigned bits) {
+                const bool passed = (bits & reading::spaces_passed) != 0;
+                return 2 * std::popcount(bits) + (passed && std::popcount(bits) > 1 ? 1 : 0);
+            };
+            return weight(a) < weight(b);
         });
         return all;
     }();
@@ -114,7 +121,8 @@ Outcome work_row(const Body& body, const Edge& below, const Context& context,
                  "Declare the row's count in brackets at its end."});
             return usual;
         }
-        const bool sure = declared || bits == reading::goes_on || bits == reading::narrow_mesh;
+        const bool sure = declared || bits == reading::goes_on || bits == reading::narrow_mesh ||
+                          bits == reading::turning;
         other.findings.push_back({sure ? Severity::ok : Severity::caution, at,
                                   fmt::format("the row fits when {}", in_words(bits)),
                                   sure ? "" : "Declare the row's count at its end."});

@@ -81,6 +81,17 @@ std::size_t next_row_at(const std::vector<Token>& tokens) {
             if (tokens[to].kind == TokenKind::dash || tokens[to].kind == TokenKind::colon)
                 return tokens[i].at;
         }
+        // "Repeat rows 2-5 nine more times, and after that you finish with row 2"
+        if (tokens[i - 1].kind == TokenKind::comma && among(tokens[i], {"and", "then"}) &&
+            among(tokens[0], {"rep", "repeat"})) {
+            std::size_t to = i + 1;
+            while (among(tokens[to], {"then", "after", "that", "you", "finish", "end", "with",
+                                      "making", "working", "a"}))
+                ++to;
+            if (to > i + 2 && row(to) && tokens[to + 1].kind == TokenKind::number &&
+                among(tokens[to - 1], {"with", "making", "working", "a"}))
+                return tokens[i].at;
+        }
         if (tokens[i - 1].kind != TokenKind::full_stop && tokens[i - 1].kind != TokenKind::close &&
             !follows)
             continue;
@@ -93,6 +104,9 @@ std::size_t next_row_at(const std::vector<Token>& tokens) {
              tokens[i - 1].text == "p" || tokens[i - 1].text == "knit" ||
              tokens[i - 1].text == "purl") &&
             (row(i + 1) ||
+             (tokens[i + 1].kind == TokenKind::ordinal &&  // "Rep 2nd to 15th rows"
+              (row(i + 2) || (i + 4 < tokens.size() && tokens[i + 3].kind == TokenKind::ordinal &&
+                              row(i + 4)))) ||
              (tokens[i + 1].kind == TokenKind::word &&
               (tokens[i + 1].text == "last" || tokens[i + 1].text == "the" ||
                tokens[i + 1].text == "these" || tokens[i + 1].text == "this" ||

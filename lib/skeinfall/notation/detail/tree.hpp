@@ -58,12 +58,15 @@ struct Spot {
     std::int64_t count = 1;    ///< of next, last; n of "nth ch from hook"
     std::int64_t nth = 1;      ///< of first: the place counted from the beginning, "2nd st"
     std::int64_t keep = 0;     ///< of each: stops before this many
-    std::int64_t wide = 0;     ///< of next: one place, and so many units are passed ("5-dc group")
+    std::int64_t wide = 0;     ///< of next: one place, and so many units are passed ("5-dc group"),
+                               ///< none where it is -1; of each: stitches of a group, gaps between
     bool in_one = false;       ///< an explicit single place: stitches worked together share it
     bool to_marker = false;    ///< of each: stops `keep` stitches before the next marker
     bool last_marker = false;  ///< the marker is the last one of the row
     std::int64_t nth_marker = 0;  ///< it is counted from the row's beginning; 0: the next one
     bool to_gap = false;          ///< the marker is the place where the work was last turned
+    bool pair_gap = false;        ///< of next: between two stitches that are named
+    bool gap = false;             ///< of next: between stitches
     bool to_space = false;        ///< of each: stops before the next chain space
 };
 

@@ -256,6 +256,14 @@ void Worker::work(const Item& item, std::int64_t keep) {
             item.spot.which == Spot::Which::from_hook)
             return add(item.kind, item.count);
     }
+    const Spot& spot = item.spot;
+    const bool one_stitch = spot.count == 1 && spot.unit.of == Unit::Of::any &&
+                            (spot.which == Spot::Which::last || spot.which == Spot::Which::first);
+    if (!group && stitch.takes == 2 && one_stitch && book().craft() == Craft::crochet &&
+        body_->declared.empty())
+        report(Severity::caution, item.at,
+               "two stitches worked together go into one here, so that none is lost",
+               "If two are meant, write: in last 2 sts.");
     const std::int64_t places = places_for(item, group ? 1 : stitch.takes, keep);
     emit(item, places);
 }
@@ -423,6 +431,8 @@ void Worker::finish() {
                                counted(cursor_.passed() + missing_, "stitch", "stitches"), total),
                    remedy);
         }
+    } else if (left == 1 && pair_gap_) {
+        // "dc between next 2 sc": the other one of the pair
     } else if (left > 0 && left <= closing_chain()) {
         // "..., ch 5, join": what lies under the last chain is passed over.
     } else if (left > 0 && !left_by_design_ && below_->gap_ends && left == beyond_gap()) {
@@ -440,9 +450,11 @@ void Worker::finish() {
 
     const Pending turning = out_.edge.turning;
     const std::int64_t began = out_.edge.began;
+    const std::int64_t beside = out_.edge.beside;
     out_.edge = made_edge();
     out_.edge.turning = turning;
     out_.edge.began = began;
+    out_.edge.beside = beside;
     if (book().craft() == Craft::knit) {
         out_.edge.waiting = below_->waiting;
         out_.edge.waiting_stitches = below_->waiting_stitches;

@@ -31,7 +31,10 @@ inline constexpr unsigned narrow_mesh = 128;  ///< an open mesh of filet is ch 1
 inline constexpr unsigned in_one = 256;       ///< "sc, 2 sc, repeat": the two go into one
 inline constexpr unsigned turning_skipped = 512;  ///< "sc across" on a chain leaves chains to turn
 inline constexpr unsigned gathered = 1024;        ///< "2 dc, ch 2, 2 dc in next sp" go all in there
-inline constexpr unsigned all = 2047;
+inline constexpr unsigned other_kind = 2048;      ///< a stitch is named that the row below has not
+inline constexpr unsigned begins_later = 4096;    ///< what a round passes at first comes last
+inline constexpr unsigned gap_free = 8192;        ///< "dc between dc" passes none of them
+inline constexpr unsigned all = 16383;
 }  // namespace reading
 
 /// By kind and yarn: the yarn (1 + its index, or 0) is in the upper half of the key.
@@ -117,6 +120,8 @@ class Worker {
     std::int64_t advance_groups(const MakeUp& group, std::int64_t count);
     void begin_at(const Unit& unit, std::int64_t passed);
     bool picot(const Item& item);
+    bool other_kind(const Unit& unit);
+    std::int64_t group_gaps(const Spot& spot, std::uint32_t at);
     [[nodiscard]] bool loops_on_hook(KindId kind) const;
     void first_loop();
     [[nodiscard]] std::int64_t chains_to_turn(const Item& item);
@@ -179,9 +184,12 @@ class Worker {
     bool loose_ = false;   // the last place was a named one; others may be left
     Unit loose_unit_;
     bool left_by_design_ = false;
-    bool in_one_ = false;  // inside a group worked into one place
-    bool muted_ = false;   // inside a stitch that has a top of its own
+    bool beside_used_ = false;  ///< the space of the chain beside the row below is worked into
+    bool pair_gap_ = false;     ///< the last place was the gap between two stitches
+    bool in_one_ = false;       // inside a group worked into one place
+    bool muted_ = false;        // inside a stitch that has a top of its own
     int loops_ = 0;
+    int endless_ = 0;                   ///< loops without a number of times
     bool chains_are_stitches_ = false;  // a foundation row worked above a row of stitches
     std::int64_t start_chain_ = 0;
     std::int64_t repeat_began_ = 0;  // where this time of the innermost repeat began

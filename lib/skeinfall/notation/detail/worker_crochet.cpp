@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cstdint>
 
+#include <fmt/format.h>
+
 #include "skeinfall/notation/detail/worker.hpp"
 
 namespace skeinfall::notation {
@@ -128,6 +130,60 @@ void Worker::meshes(const Item& item) {
         builder_.add({dc, 0}, made);
         ++*context_->steps;
     }
+}
+
+/// "2 hdc in each sc" above a row without sc: any stitch may be meant, where only that fits.
+bool Worker::other_kind(const Unit& unit) {
+    // "in next ch-5 sp" above spaces of 6 chains
+    if (unit.of == Unit::Of::space && unit.chains > 0 && !in_one_ && below_->spaces > 0 &&
+        below_->count_spaces(unit.chains) == 0 && unit.chains != below_->began &&
+        book().craft() == Craft::crochet && own_base_.stretches.empty()) {
+        out_.asked |= reading::other_kind;
+        return (reading_ & reading::other_kind) != 0;
+    }
+    if (unit.of != Unit::Of::kind) return false;
+    if (book().craft() != Craft::crochet || below_->counted_only || below_->foundation || in_one_ ||
+        below_->stitches == 0 || below_->count(unit.kind, nullptr) > 0 ||
+        below_->count(unit.kind, &book()) > 0 || group_of(unit) != nullptr ||
+        !own_base_.stretches.empty())
+        return false;
+    out_.asked |= reading::other_kind;
+    return (reading_ & reading::other_kind) != 0;
+}
+
+/// Gaps between groups, up to the next chain space or, in a round, all of them.
+std::int64_t Worker::group_gaps(const Spot& spot, std::uint32_t at) {
+    const Unit space{Unit::Of::space, 0, 0};
+    std::int64_t stitches = 0;
+    if (spot.to_space) {
+        Cursor probe = cursor_;
+        if (cursor_.left(space) > 0) probe.seek(space);
+        stitches = cursor_.left(space) == 0 ? cursor_.left() : probe.passed() - cursor_.passed();
+    } else {
+        stitches = cursor_.left(Unit{}) - spot.keep;
+        if (cursor_.left(space) > 0)
+            report(Severity::stop, at, "how far these gaps go on is not said",
+                   "Write it like: 3 dc in each sp between 3-dc groups to next ch-2 sp.");
+    }
+    if (stitches <= 0 || stitches % spot.wide != 0) {
+        report(Severity::stop, at,
+               fmt::format("{} stitches are no whole number of groups of {}", stitches, spot.wide));
+        return 0;
+    }
+    advance(Unit{}, stitches);
+    const std::int64_t groups = stitches / spot.wide;
+    return context_->round && !spot.to_space ? groups : groups - 1;
+}
+
+/// "join to first dc": the round is closed in a stitch, and not in the chain it began with.
+bool Worker::closes_on_stitch() const {
+    if (!context_->round || book().craft() != Craft::crochet) return false;
+    return std::any_of(body_->items.begin(), body_->items.end(), [&](const Item& item) {
+        const bool closes = item.what == Item::Do::join ||
+                            (item.what == Item::Do::work && item.kind == book().slip_stitch());
+        return closes && item.spot.which == Spot::Which::first &&
+               item.spot.unit.of == Unit::Of::kind;
+    });
 }
 
 }  // namespace skeinfall::notation

@@ -31,14 +31,22 @@ std::int64_t Worker::advance(const Unit& named, std::int64_t count) {
     if (unit.of == Unit::Of::chain && !below_->foundation && count == 1 && cursor_.left() == 1 &&
         cursor_.left(unit) == 0 && placed_)
         unit = Unit{};
+    // "(3 dc, ch 2) in ch-2 sp" at the end of a round: where it began
+    if (unit.of == Unit::Of::space && count == 1 && context_->round && placed_ && loops_ == 0 &&
+        !rotated_.stretches.empty() && cursor_.left() == 0 && cursor_.left(unit) == 0)
+        return 1;
     const std::int64_t before = cursor_.passed();
     if (context_->ring && below_->stretches.empty() && own_base_.stretches.empty()) {
         placed_ = true;  // "ch 3, 11 dc" into the ring that was made
         left_by_design_ = true;
         return count;
     }
-    const std::int64_t found = cursor_.advance(unit, count);
+    std::int64_t found = cursor_.advance(unit, count);
     placed_ = true;
+    // "sc in last sp": that of the chain beside the row below
+    if (found + 1 == count && unit.of == Unit::Of::space && below_->beside > 1 && endless_ == 0 &&
+        !std::exchange(beside_used_, true) && !context_->round)
+        ++found;
     if (found < count) {
         missing_ = std::min(missing_ + count - found, most_needed);
         missing_named_ = unit.of != Unit::Of::any;
@@ -56,6 +64,14 @@ std::int64_t Worker::advance(const Unit& named, std::int64_t count) {
 /// How many times the item is worked; the places it goes into are passed. `takes` is what one
 /// stitch of it uses up, `keep` what "across" has to leave.
 std::int64_t Worker::places_for(const Item& item, std::int64_t takes, std::int64_t keep) {
+    if (other_kind(item.spot.unit)) {
+        Item meant = item;
+        if (meant.spot.unit.of == Unit::Of::space)
+            meant.spot.unit.chains = 0;
+        else
+            meant.spot.unit = {};
+        return places_for(meant, takes, keep);
+    }
     const Spot& spot = item.spot;
     const auto pieces = [&] {  // "sc2tog over next 2 sts"
         if (spot.count % takes != 0)
@@ -69,9 +85,9 @@ std::int64_t Worker::places_for(const Item& item, std::int64_t takes, std::int64
         case Spot::Which::implied:
             if (item.what == Item::Do::group || item.what == Item::Do::skip)
                 advance(Unit{}, 1);
-            else if (takes == 1 && item.count > 1 && item.count < 4 && loops_ > 0 &&
-                     item.what == Item::Do::work && book().craft() == Craft::crochet &&
-                     !body_->declared.empty() &&
+            else if (takes == 1 && item.count > 1 && item.count < 4 &&
+                     (loops_ > 0 || cursor_.left() == 1) && item.what == Item::Do::work &&
+                     book().craft() == Craft::crochet && !body_->declared.empty() &&
                      ((out_.asked |= reading::in_one), (reading_ & reading::in_one) != 0))
                 advance(Unit{}, 1);
             else if (takes > 0)
@@ -80,8 +96,24 @@ std::int64_t Worker::places_for(const Item& item, std::int64_t takes, std::int64
                 placed_ = true;
             return 1;
         case Spot::Which::next: {
-            if (spot.wide > 0) {
-                advance(spot.unit, spot.wide);
+            if (context_->round && !placed_ && cursor_.passed() == 0 && !cursor_.at_end() &&
+                rotated_.stretches.empty() && !below_->foundation && !in_one_ &&
+                book().craft() == Craft::crochet &&
+                (spot.unit.of == Unit::Of::space || spot.unit.of == Unit::Of::kind) &&
+                group_of(spot.unit) == nullptr && !cursor_.next_is(spot.unit) &&
+                cursor_.left(spot.unit) > 0) {
+                out_.asked |= reading::begins_later;
+                if ((reading_ & reading::begins_later) != 0) begin_at(spot.unit, 0);
+            }
+            if (!in_one_ && loops_ == 0 && !spot.in_one) static_cast<void>(chains_to_turn(item));
+            pair_gap_ = spot.pair_gap;
+            if (spot.gap) {
+                out_.asked |= reading::gap_free;
+                if ((reading_ & reading::gap_free) != 0) return 1;
+            }
+            if (spot.wide != 0) {
+                if (spot.wide > 0) advance(spot.unit, spot.wide);
+                placed_ = true;
                 return 1;
             }
             advance(spot.unit, spot.count);
@@ -91,6 +123,7 @@ std::int64_t Worker::places_for(const Item& item, std::int64_t takes, std::int64
             return as_many && !ask(reading::every_in_each) ? 1 : spot.count;
         }
         case Spot::Which::each: {
+            if (spot.wide > 0) return group_gaps(spot, item.at);
             static_cast<void>(chains_to_turn(item));
             const bool spaces = spot.unit.of == Unit::Of::space;  // a cluster in each space
             return each_places(spot, spaces ? std::min(takes, std::int64_t{1}) : takes, keep,
@@ -140,7 +173,7 @@ std::int64_t Worker::places_for(const Item& item, std::int64_t takes, std::int64
         case Spot::Which::ring:
             left_by_design_ = true;
             placed_ = true;
-            return 1;
+            return std::max<std::int64_t>(1, spot.count);
         case Spot::Which::from_hook:
             return from_hook(item);
         case Spot::Which::opposite:
@@ -275,12 +308,18 @@ void Worker::skipped_chain(std::int64_t skipped, const std::optional<TurningNote
         if (said->counts) counted_chain(said->kind_said ? said->kind : kind, said->chains);
         return;
     }
-    if (stitch.turning_chains < 2 || skipped < 2) return;
+    if (stitch.turning_chains < 2 || skipped < 2) {
+        if (skipped > 1) out_.edge.beside = skipped;
+        return;
+    }
     const std::int64_t more = skipped - stitch.turning_chains;
     const bool usual = more >= 0 && stitch.counts != TurningChainCounts::no;
     // Of what is skipped beyond the turning chain, half is a chain space and half lies below it.
     if (stitch.counts != TurningChainCounts::yes || more < 0) out_.doubtful |= reading::turning;
-    if (usual != ask(reading::turning)) counted_chain(kind, more > 0 ? (more + 1) / 2 : 0);
+    if (usual != ask(reading::turning))
+        counted_chain(kind, more > 0 ? (more + 1) / 2 : 0);
+    else if (skipped > 1)
+        out_.edge.beside = skipped;
 }
 
 void Worker::counted_chain(KindId kind, std::int64_t extra) {
@@ -379,7 +418,9 @@ void Worker::turning_chain(std::int64_t chains, const std::optional<TurningNote>
     std::int64_t extra = 0;
     KindId as = kind;
     if (said) {
-        counts = said->counts;
+        // Told one way and worked the other: only where nothing else fits.
+        out_.asked |= reading::turning;
+        counts = said->counts != ((reading_ & reading::turning) != 0);
         extra = said->chains;
         if (said->kind_said) as = said->kind;
     } else if (chains > 1 && stitch.turning_chains > 0) {
@@ -401,7 +442,10 @@ void Worker::turning_chain(std::int64_t chains, const std::optional<TurningNote>
         counts = shown.value_or(usual) != ask(reading::turning);
         extra = std::max<std::int64_t>(0, chains - stitch.turning_chains);
     }
-    if (!counts) return;
+    if (!counts) {
+        if (chains > 1) out_.edge.beside = chains;
+        return;
+    }
     counted_chain(as, extra);
     out_.edge.began = chains;
     // It stands on the first stitch, unless something else does or the round began elsewhere.
@@ -410,17 +454,6 @@ void Worker::turning_chain(std::int64_t chains, const std::optional<TurningNote>
         return;
     advance(Unit{}, 1);
     placed_ = false;
-}
-
-/// "join to first dc": the round is closed in a stitch, and not in the chain it began with.
-bool Worker::closes_on_stitch() const {
-    if (!context_->round || book().craft() != Craft::crochet) return false;
-    return std::any_of(body_->items.begin(), body_->items.end(), [&](const Item& item) {
-        const bool closes = item.what == Item::Do::join ||
-                            (item.what == Item::Do::work && item.kind == book().slip_stitch());
-        return closes && item.spot.which == Spot::Which::first &&
-               item.spot.unit.of == Unit::Of::kind;
-    });
 }
 
 /// "ch 2, turn, skip first st": what is skipped is what the chain stands on.

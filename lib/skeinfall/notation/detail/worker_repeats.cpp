@@ -90,6 +90,7 @@ void Worker::repeat(const std::vector<Item>& items, std::size_t index, std::int6
 void Worker::loop(const Item& item, std::int64_t times, std::int64_t keep) {
     const bool jumps = below_->markers.empty() && alike(item.items);
     ++loops_;
+    endless_ += times < 0 ? 1 : 0;
     Mark saved = mark();
     std::int64_t saved_at = 0;
     std::int64_t next_save = 1;
@@ -158,6 +159,7 @@ void Worker::loop(const Item& item, std::int64_t times, std::int64_t keep) {
         }
     }
     --loops_;
+    endless_ -= times < 0 ? 1 : 0;
 }
 
 /// Whether what a round has left is just what its repeat passes over first: it lies under the

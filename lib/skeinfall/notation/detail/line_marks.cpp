@@ -1,0 +1,132 @@
+#include "skeinfall/notation/detail/line_marks.hpp"
+
+#include <algorithm>
+#include <cctype>
+#include <cstdint>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace skeinfall::notation {
+namespace {
+
+bool is_digit(char c) {
+    return std::isdigit(static_cast<unsigned char>(c)) != 0;
+}
+
+/// Bytes of a picture that stands at `at`: of U+1F000 and above, or what only joins such.
+std::size_t picture(std::string_view text, std::size_t at) {
+    if (text.substr(at, 2) == "\xf0\x9f") return std::min<std::size_t>(4, text.size() - at);
+    if (text.substr(at, 3) == "\xef\xb8\x8f" || text.substr(at, 3) == "\xe2\x80\x8d") return 3;
+    return 0;
+}
+
+/// The same, and signs of U+2600 to U+27BF, which elsewhere may mark a repeat.
+std::size_t leading_picture(std::string_view text) {
+    if (text.size() > 3 && text[0] == '\xe2' && text[1] >= '\x98' && text[1] <= '\x9e') return 3;
+    return text.empty() ? 0 : picture(text, 0);
+}
+
+struct Cell {
+    std::size_t from = 0;
+    std::size_t to = 0;
+};
+
+/// The cells between the bars, without the blanks around them.
+std::vector<Cell> cells_of(const std::string& text) {
+    std::vector<Cell> out;
+    for (std::size_t at = 1; at < text.size();) {
+        const std::size_t bar = std::min(text.find('|', at), text.size());
+        Cell cell{at, bar};
+        while (cell.from < cell.to && text[cell.from] == ' ') ++cell.from;
+        while (cell.to > cell.from && text[cell.to - 1] == ' ') --cell.to;
+        if (cell.to > cell.from) out.push_back(cell);
+        at = bar + 1;
+    }
+    return out;
+}
+
+}  // namespace
+
+void take_off_pictures(Line& line) {
+    std::string text;
+    std::vector<std::size_t> from;
+    const auto blanks = line.text.find_first_not_of(' ');
+    std::size_t at = 0;
+    if (blanks != std::string::npos) {
+        std::size_t first = blanks;
+        while (const std::size_t bytes = leading_picture(std::string_view(line.text).substr(first)))
+            first += bytes;
+        // "♥ Row 1" where the sign comes again marks a repeat.
+        const bool again =
+            first > blanks &&
+            line.text.find(line.text.substr(blanks, first - blanks), first) != std::string::npos;
+        if (first < line.text.size() && line.text[first] == ' ' && !again) at = first;
+    }
+    while (at < line.text.size()) {
+        if (const std::size_t bytes = picture(line.text, at)) {
+            at += bytes;
+            continue;
+        }
+        text += line.text[at];
+        from.push_back(line.from[at++]);
+    }
+    line.text = std::move(text);
+    line.from = std::move(from);
+}
+
+void cells_to_words(Line& line) {
+    if (!line.text.starts_with('|') || std::count(line.text.begin(), line.text.end(), '|') < 3)
+        return;
+    const std::vector<Cell> cells = cells_of(line.text);
+    const auto words = [&](const Cell& cell) {
+        return std::string_view(line.text).substr(cell.from, cell.to - cell.from);
+    };
+    const bool ruled = std::all_of(cells.begin(), cells.end(), [&](const Cell& cell) {
+        return words(cell).find_first_not_of("-:= ") == std::string_view::npos;
+    });
+    if (ruled || cells.empty()) {
+        line.text.clear();
+        line.from.clear();
+        return;
+    }
+    const std::string_view label = words(cells.front());
+    const bool labelled =
+        cells.size() > 1 && label.size() < 16 && std::any_of(label.begin(), label.end(), is_digit);
+    std::string text;
+    std::vector<std::size_t> from;
+    const auto add = [&](std::string_view sign, std::size_t at) {
+        text += sign;
+        from.insert(from.end(), sign.size(), at);
+    };
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        const std::string_view cell = words(cells[i]);
+        const std::size_t at = line.from[cells[i].from];
+        const bool count = i > 1 && std::all_of(cell.begin(), cell.end(), is_digit);
+        if (i == 1) add(labelled && label.back() != ':' ? ": " : " ", at);
+        if (i > 1) add(count || cell.front() == '(' ? " " : ". ", at);
+        if (i == 0 && labelled && std::all_of(label.begin(), label.end(), [](char c) {
+                return is_digit(c) || c == '-' || c == ' ';
+            }))
+            add("Row ", at);
+        if (count) add("(", at);
+        for (std::size_t byte = cells[i].from; byte < cells[i].to; ++byte) {
+            text += line.text[byte];
+            from.push_back(line.from[byte]);
+        }
+        if (count) add(")", at);
+    }
+    line.text = std::move(text);
+    line.from = std::move(from);
+}
+
+std::size_t step_number(const std::string& text) {
+    std::size_t at = 0;
+    while (at < text.size() && is_digit(text[at])) ++at;
+    if (at == 0 || at > 2 || at + 2 >= text.size() || (text[at] != '.' && text[at] != ')') ||
+        text[at + 1] != ' ')
+        return 0;
+    return std::isupper(static_cast<unsigned char>(text[at + 2])) != 0 ? at + 2 : 0;
+}
+
+}  // namespace skeinfall::notation

@@ -1,0 +1,22 @@
+#pragma once
+/// \file
+/// Signs of web pages in front of and within a line: tables, pictures, numbers of a list. Inner
+/// part of the notation.
+
+#include <cstddef>
+#include <string>
+
+#include "skeinfall/notation/detail/lines.hpp"
+
+namespace skeinfall::notation {
+
+/// Takes off small pictures that phones set beside words.
+void take_off_pictures(Line& line);
+
+/// "| R1 | 6 sc in ring | 6 |": a row of a table as "R1: 6 sc in ring (6)".
+void cells_to_words(Line& line);
+
+/// The length of "2. " or "2) " before a sentence; 0 for others.
+[[nodiscard]] std::size_t step_number(const std::string& text);
+
+}  // namespace skeinfall::notation
