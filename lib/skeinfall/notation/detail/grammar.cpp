@@ -27,6 +27,7 @@ Body Grammar::row() {
     check_held();
     begin_with_chain();
     count_blocks();
+    if (!fault_) settle_part_counts();
     if (!fault_) join_needles(body_.items);
     return std::move(body_);
 }
@@ -89,7 +90,9 @@ std::vector<Item> Grammar::items_until(char closing) {
     while (!fault_) {
         const Token& token = peek();
         if (token.kind == TokenKind::end) {
-            if (closing == '*' && fills_row(out)) break;
+            if (closing == '*' &&
+                (fills_row(out) || (book_->craft() == Craft::knit && depth_ == 1 && !out.empty())))
+                break;
             if (closing == '*')
                 fail(token.at, "the row ends inside a part that began with *",
                      "\"rep from *\" with across, around, to last n sts or n times",
@@ -139,6 +142,7 @@ std::vector<Item> Grammar::items_until(char closing) {
         }
         if (closing == '*' && any_of({"rep", "repeat", "repeating"}) && repeats_star()) break;
         if (any_of({"rep", "repeat"}) && any_of({"from", "between"}, 1)) {
+            if (again_star(out)) continue;
             fail(token.at, "\"rep from *\" without a * before it", "a * where the repeat begins",
                  "Put a * before its first stitch.");
             break;
@@ -375,6 +379,21 @@ void Grammar::star_item(std::vector<Item>& out) {
     if (is(TokenKind::end) && fills_row(item.items)) {
         out.push_back(std::move(item.items.front()));
         out.back().last_only = Item::Last::no;
+        return;
+    }
+    if (is(TokenKind::end) && book_->craft() == Craft::knit) {
+        // "*k6, k2tog": to the end of the row. "*sl 1, knit across": its own words reach it.
+        const bool reaches = std::any_of(item.items.begin(), item.items.end(), [](const Item& one) {
+            return one.spot.which == Spot::Which::each || one.what == Item::Do::evenly ||
+                   (one.what == Item::Do::repeat && one.extent.until == Extent::Until::to_end);
+        });
+        if (reaches) {
+            out.insert(out.end(), std::make_move_iterator(item.items.begin()),
+                       std::make_move_iterator(item.items.end()));
+            return;
+        }
+        item.extent = Extent{Extent::Until::to_end, 1, 0, false, false};
+        out.push_back(std::move(item));
         return;
     }
     for (Item& part : item.items)

@@ -89,6 +89,12 @@ class Grammar {
     void evenly_item(std::vector<Item>& out, Item item);
     bool rib_item(std::vector<Item>& out, const Item& last);
 
+    // knit_counts.cpp: counts within a row, the last repeat's other end
+    void settle_part_counts();
+    bool instead_item(std::vector<Item>& out);
+    bool again_star(std::vector<Item>& out);
+    bool several_in_next(std::vector<Item>& out, Item& item);
+
     // crochet_items.cpp: groups by name, clusters by number, meshes, sentences of prose
     bool named_group(std::vector<Item>& out);
     bool cluster_item(std::vector<Item>& out, const Token& number);
@@ -218,7 +224,9 @@ class Grammar {
     std::size_t clause_ = 0;  ///< first item of the sentence, of the row's own list
     std::int64_t held_ = 0;   ///< stitches that wait on a cable needle
     std::pair<TokenKind, char> star_{TokenKind::star, '*'};  ///< what closes the innermost part
-    bool slips_ = false;  ///< the item being placed is a slip stitch
+    bool slips_ = false;       ///< the item being placed is a slip stitch
+    std::size_t instead_ = 0;  ///< the token of an "instead of ..." that is settled
+    std::size_t instead_end_ = 0;
     Body body_;
     std::optional<Spot> start_;  ///< "starting in 2nd ch from hook", till a stitch goes there
     std::optional<Fault> fault_;

@@ -324,6 +324,9 @@ class LabelReader {
                 }
                 ++next_;
             }
+            if (is(TokenKind::comma) && any_of({"and", "&"}, 1) &&
+                any_of({"all", "every", "alt", "alternate"}, 2))
+                ++next_;
             if (any_of({"and", "&"}) && (any_of({"all", "every", "alt", "alternate"}, 1))) {
                 ++next_;
                 if (!parity_words()) {

@@ -63,7 +63,7 @@ std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOption
         const bool makes_base = std::find(pattern.foundation.begin(), pattern.foundation.end(),
                                           static_cast<std::int64_t>(i)) != pattern.foundation.end();
         if (makes_base) {
-            one.state = State::foundation;
+            if (one.state != State::disagrees) one.state = State::foundation;
             one.stitches = foundation;
             if (written.fault) {
                 one.state = State::unread;
