@@ -9,6 +9,13 @@
 namespace skeinfall::notation {
 
 bool DocumentReader::heading(const Line& line, const std::vector<std::string>& words) {
+    // "Seed Stitch (multiple of 2 sts)"
+    if (const auto open = line.text.find(" (mult"); open != std::string::npos && open > 3) {
+        Line name = line;
+        name.text.resize(open);
+        const auto of_name = words_of(name.text);
+        return !of_name.empty() && of_name.size() < 6 && heading(name, of_name);
+    }
     if (words.size() > 9) return false;
     const char last = line.text.back();
     if (last == '.' || last == ',' || last == ';') return false;

@@ -68,7 +68,7 @@ void put_in(Line& line, std::size_t at, std::string_view text) {
 /// "5 (6) sts at beg", as the words of an edge go on behind a comma.
 bool edge_words(std::string_view text) {
     std::size_t at = 0;
-    while (at < text.size() && (digit(text[at]) || std::string_view(" ,()[]-").find(text[at]) !=
+    while (at < text.size() && (digit(text[at]) || std::string_view(" ,()[]-:/").find(text[at]) !=
                                                        std::string_view::npos))
         ++at;
     if (at == 0 || at >= text.size()) return false;

@@ -252,6 +252,9 @@ void Grammar::word_item(std::vector<Item>& out) {
     if (named_group(out) || fault_) return;
     if (mesh_item(out) || fault_) return;
     if (any_of({"sk", "skip", "miss", "skipping", "missing"})) return skip_item(out);
+    if (any_of({"put", "place"}) && book_->craft() == Craft::knit && !region_has({"cn", "cable"}) &&
+        holder_item(out))
+        return;
     // "work 3 dc in ...", "make 1 sc in ...": what follows says it
     if (any_of({"work", "make", "working", "making", "put", "place", "crochet"}) &&
         (is(TokenKind::number, 1) || is(TokenKind::open, 1)) &&
@@ -375,27 +378,7 @@ void Grammar::star_item(std::vector<Item>& out) {
     star_list_ = was_list;
     --depth_;
     const auto mine = std::exchange(star_, outer);
-    if (fault_) return;
-    if (is(TokenKind::end) && fills_row(item.items)) {
-        out.push_back(std::move(item.items.front()));
-        out.back().last_only = Item::Last::no;
-        return;
-    }
-    if (is(TokenKind::end) && book_->craft() == Craft::knit) {
-        // "*k6, k2tog": to the end of the row. "*sl 1, knit across": its own words reach it.
-        const bool reaches = std::any_of(item.items.begin(), item.items.end(), [](const Item& one) {
-            return one.spot.which == Spot::Which::each || one.what == Item::Do::evenly ||
-                   (one.what == Item::Do::repeat && one.extent.until == Extent::Until::to_end);
-        });
-        if (reaches) {
-            out.insert(out.end(), std::make_move_iterator(item.items.begin()),
-                       std::make_move_iterator(item.items.end()));
-            return;
-        }
-        item.extent = Extent{Extent::Until::to_end, 1, 0, false, false};
-        out.push_back(std::move(item));
-        return;
-    }
+    if (fault_ || (is(TokenKind::end) && star_to_end(out, item))) return;
     for (Item& part : item.items)
         item.stop_at = std::max(item.stop_at, std::exchange(part.stop_at, 0));
     const bool closed =
@@ -410,6 +393,7 @@ void Grammar::star_item(std::vector<Item>& out) {
     }
     if (!rep) next_ = after;
     if (closed && !rep && placed_part(out, item)) return;
+    if (closed && !rep && bracket_times(out, item)) return;
     if (rep && is(TokenKind::open) && any_of({"rep"}, 1) && is(TokenKind::close, 2)) next_ += 3;
     if (rep &&
         any_of({"from", "between", "instructions", "directions", "pattern", "what", "the"}) &&

@@ -91,7 +91,17 @@ class Grammar {
 
     // knit_counts.cpp: counts within a row, the last repeat's other end
     void settle_part_counts();
+    bool settle_part(std::uint32_t from, const Declared& count);
     bool instead_item(std::vector<Item>& out);
+    [[nodiscard]] bool star_may_end(const std::vector<Item>& out) const {
+        return book_->craft() == Craft::knit && depth_ == 1 && !out.empty();
+    }
+    bool put_on_holder(std::vector<Item>& out) {
+        return any_of({"put", "place"}) && book_->craft() == Craft::knit &&
+               !region_has({"cn", "cable"}) && holder_item(out);
+    }
+    bool star_to_end(std::vector<Item>& out, Item& item);
+    bool bracket_times(std::vector<Item>& out, Item& item);
     bool again_star(std::vector<Item>& out);
     bool several_in_next(std::vector<Item>& out, Item& item);
 

@@ -9,6 +9,33 @@
 
 namespace skeinfall::notation {
 
+/// The items between two counts, which are to come to the second: "k1p1 x3 (6 sts)" is both of
+/// them three times. False where there are none.
+bool Grammar::settle_part(std::uint32_t from, const Declared& count) {
+    std::vector<Item>& items = body_.items;
+    const auto inside = [&](const Item& item) { return item.at >= from && item.at < count.at; };
+    const auto first = std::find_if(items.begin(), items.end(), inside);
+    auto end = first;
+    while (end != items.end() && inside(*end)) ++end;
+    if (first == end) return false;
+    std::int64_t once = 0;
+    for (auto item = first; item != end; ++item) {
+        if (item->what != Item::Do::work || item->spot.which != Spot::Which::implied) return true;
+        once += (item + 1 == end ? 1 : item->count) * book_->at(item->kind).makes;
+    }
+    const std::int64_t times = (end - 1)->count;
+    if (end - first < 2 || times < 2 || once * times != count.count) return true;
+    Item repeat;
+    repeat.what = Item::Do::repeat;
+    repeat.at = first->at;
+    repeat.extent.count = times;
+    (end - 1)->count = 1;
+    repeat.items.assign(first, end);
+    *first = std::move(repeat);
+    items.erase(first + 1, end);
+    return true;
+}
+
 /// "k1p1 x3 (6 sts), c6f (12 sts), k1p1 x3 (6 sts)": counts of the parts are together that of the
 /// row; one in the midst of a row is told and counts nothing.
 void Grammar::settle_part_counts() {
@@ -25,14 +52,8 @@ void Grammar::settle_part_counts() {
                          return one.what == Declared::What::stitches;
                      });
     bool covered = all && parts > 1;
-    for (std::size_t i = 0; covered && i < declared.size(); ++i) {
-        const std::uint32_t from = i == 0 ? 0 : declared[i - 1].at;
-        const auto between =
-            std::count_if(body_.items.begin(), body_.items.end(), [&](const Item& item) {
-                return item.at >= from && item.at < declared[i].at && item.what != Item::Do::yarn;
-            });
-        covered = between == 1;
-    }
+    for (std::size_t i = 0; covered && i < declared.size(); ++i)
+        covered = settle_part(i == 0 ? 0 : declared[i - 1].at, declared[i]);
     if (covered) {
         Declared sum = declared.back();
         sum.count = 0;
@@ -80,6 +101,43 @@ bool Grammar::instead_item(std::vector<Item>& out) {
     }
     out.back().stop_at = static_cast<std::uint32_t>(out.back().items.size() - 1);
     return false;
+}
+
+/// "*k6, k2tog" without an end: to the end of the row. "*sl 1, knit across": its own words reach
+/// it.
+bool Grammar::star_to_end(std::vector<Item>& out, Item& item) {
+    if (fills_row(item.items)) {
+        out.push_back(std::move(item.items.front()));
+        out.back().last_only = Item::Last::no;
+        return true;
+    }
+    if (book_->craft() != Craft::knit) return false;
+    const bool reaches = std::any_of(item.items.begin(), item.items.end(), [](const Item& one) {
+        return one.spot.which == Spot::Which::each || one.what == Item::Do::evenly ||
+               (one.what == Item::Do::repeat && one.extent.until == Extent::Until::to_end);
+    });
+    if (reaches) {
+        for (Item& one : item.items) out.push_back(std::move(one));
+        return true;
+    }
+    item.extent = Extent{Extent::Until::to_end, 1, 0, false, false};
+    out.push_back(std::move(item));
+    return true;
+}
+
+/// "*k1, p1* (4x)"
+bool Grammar::bracket_times(std::vector<Item>& out, Item& item) {
+    if (book_->craft() != Craft::knit || !times_bracket_here()) return false;
+    ++next_;
+    take({"repeat", "rep"});
+    const auto times = how_often();
+    if (!times) return false;
+    while (!is(TokenKind::close)) ++next_;
+    ++next_;
+    item.extent = *times;
+    item.extent.until = Extent::Until::times;
+    out.push_back(std::move(item));
+    return true;
 }
 
 /// "*k1, p1*, k6, rep between *s": the starred part once more.

@@ -284,6 +284,18 @@ class LabelReader {
             label_.what = Label::What::next;
             return separator();
         }
+        // "Next and every foll alt row:"
+        if (any_of({"next"}) && any_of({"and", "&"}, 1)) {
+            next_ += 2;
+            take({"every", "all"});
+            take({"foll", "following"});
+            if (take({"alt", "alternate", "other"}) && row_word()) {
+                label_.what = Label::What::next;
+                label_.also = Parity::same;
+                return separator();
+            }
+            next_ = before;
+        }
         // "Next (decrease) row:"
         if (any_of({"next", "last", "final", "following"}) && is(TokenKind::open, 1) &&
             is(TokenKind::word, 2) && is(TokenKind::close, 3) &&

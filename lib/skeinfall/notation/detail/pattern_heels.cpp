@@ -146,7 +146,6 @@ bool PatternReader::goes_on_turning(const std::vector<Token>& tokens, std::strin
             written.first_row = next_row_;
             written.body.items = std::move(*items);
             if (next_row_ > begins) written.told.clear();
-            written.silent = next_row_ > begins;
             pattern_.written.push_back(std::move(written));
             assign({next_row_, next_row_}, {last_written(), 0, false, {}}, place(0));
         }

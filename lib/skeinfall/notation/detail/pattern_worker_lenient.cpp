@@ -109,7 +109,7 @@ bool PatternWorker::work_leniently(const Slot& slot) {
             before_ = last;
         }
     }
-    if (fine && stops() && book_->craft() == Craft::knit && written.round)
+    if (fine && stops() && book_->craft() == Craft::knit && (written.round || context_.circular))
         beyond_round(slot, before, findings, orders);
     if (fine && stops() && wanted_ && !before.stretches.empty()) {
         // The row below declares another count than it makes: this one may go with that.

@@ -111,8 +111,10 @@ std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOption
         if (i > 0 && pattern.written[i - 1].entry == written.entry &&
             pattern.written[i - 1].base == written.base && !out.empty() && told.rows > 0) {
             RowReading& before = out.back();
+            const bool behind = one.first_row == before.first_row + before.rows;
             before.first_row = std::min(before.first_row, one.first_row);
             before.rows += one.rows;
+            if (behind) before.stitches = one.stitches;
             if (one.state != State::read) before.state = one.state;
             continue;
         }
