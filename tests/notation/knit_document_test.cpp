@@ -179,5 +179,33 @@ TEST(KnitDocument, WorkBehindProseIsRead) {
     EXPECT_THAT(counts(hat), ElementsAre("0 rows 18", "1 rows 9", "5 rows 9"));
 }
 
+// A page that broke its lines after some 40 signs.
+TEST(KnitDocument, LinesThatAPageBrokeAreJoined) {
+    const Document vest = read(
+        "Vest\n\nWith larger needles, cast on 64 sts. Do\nnot join. Knit 4 rows, then purl to the\n"
+        "end of the next row.\nNext row (RS): [k7, k2tog, place marker,\nk7] 4 times - 60\n"
+        "sts.\nCont in St st, cast on 5 sts at beg of next\n2 rows - 70 sts.\nBind off.\n");
+    const auto all = counts(vest);
+    EXPECT_THAT(all.back(), "1 rows 0");
+    EXPECT_THAT(all[all.size() - 2], "2 rows 70");
+    EXPECT_THAT(all[all.size() - 3], "1 rows 60");
+}
+
+// What stands behind the rows tells words, and works nothing.
+TEST(KnitDocument, AbbreviationsBehindTheRows) {
+    const Document cowl = read(
+        "Cowl\n\nCast on 12 sts.\nRow 1: knit\nBind off.\n\nCO = cast on\nk = knit\n"
+        "k2tog - knit 2 together\n");
+    EXPECT_THAT(counts(cowl), ElementsAre("0 rows 12", "1 rows 12", "1 rows 0"));
+}
+
+// 50 - 2 x 7, then - 2 x 6.
+TEST(KnitDocument, EdgesThatGoOnWithOtherNumbers) {
+    const Document back = read(
+        "Back\n\nCast on 50 sts.\nKnit 2 rows.\n"
+        "Bind off 7 sts at beg of next 2 rows, then 6 sts at beg of next 2 rows.\n");
+    EXPECT_THAT(counts(back), ElementsAre("0 rows 50", "2 rows 50", "2 rows 36", "2 rows 24"));
+}
+
 }  // namespace
 }  // namespace skeinfall::notation::knit_documents

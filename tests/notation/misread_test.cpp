@@ -125,5 +125,31 @@ TEST(Misread, PickedUpByTheEdgeIsNoNumberInAll) {
               (Counts{35}));
 }
 
+// 60 are cast on; the line's own count is another.
+TEST(Misread, ACastOnThatContradictsItsCount) {
+    for (const char* line : {"Cast on 60 sts (62 sts).", "Cast on 60 (62 sts)",
+                             "Cast on 30 sts, pm, cast on 30 sts. (62 sts)"}) {
+        NotationOptions options;
+        options.craft = Craft::knit;
+        options.lenient = true;
+        const NotationResult result = work_rows(std::string(line) + "\nRow 1: knit", options);
+        ASSERT_FALSE(result.readings.empty()) << line;
+        EXPECT_EQ(result.readings.front().state, RowReading::State::disagrees) << line;
+        EXPECT_EQ(result.readings.back().stitches, 60.0 * units::stitch) << line;
+    }
+}
+
+// Row 2 neither fits the 22 below it nor comes to its count: the count holds for row 3.
+TEST(Misread, ACountSetsTheWorkRightBehindARowThatDoesNotFit) {
+    NotationOptions options;
+    options.craft = Craft::knit;
+    options.lenient = true;
+    const NotationResult result = work_rows(
+        "Cast on 22 sts\nRow 1: knit\nRow 2: *k10, k2tog* to end (20 sts)\nRow 3: knit", options);
+    ASSERT_EQ(result.readings.size(), 4U);
+    EXPECT_EQ(result.readings[2].state, RowReading::State::disagrees);
+    EXPECT_EQ(result.readings[3].stitches, 20.0 * units::stitch);
+}
+
 }  // namespace
 }  // namespace skeinfall::notation

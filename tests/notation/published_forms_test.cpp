@@ -14,7 +14,7 @@ namespace {
 
 using State = RowReading::State;
 
-Document crochet(const std::string& text) {
+Document read_crochet(const std::string& text) {
     DocumentOptions options;
     options.craft = Craft::crochet;
     return read_document(text, options);
@@ -36,19 +36,19 @@ std::string counts_of(const Document& document) {
 }
 
 TEST(PublishedForms, ARowOfATableIsARow) {
-    EXPECT_EQ(counts_of(crochet("Ball\n"
+    EXPECT_EQ(counts_of(read_crochet("Ball\n"
                                 "| Rnd | Work | Stitches |\n"
                                 "|---|---|---|\n"
                                 "| R1 | 6 sc in magic ring | 6 |\n"
                                 "| R2 | inc x 6 | 12 |\n"
                                 "| R3-R4 | sc around | 12 |\n")),
               "6 12 12 ");
-    EXPECT_EQ(counts_of(crochet("Ball\n| 1 | 6 sc in magic ring | (6) |\n| 2 | inc x6 | (12) |\n")),
+    EXPECT_EQ(counts_of(read_crochet("Ball\n| 1 | 6 sc in magic ring | (6) |\n| 2 | inc x6 | (12) |\n")),
               "6 12 ");
 }
 
 TEST(PublishedForms, TheNumbersOfAListAreNoRows) {
-    EXPECT_EQ(counts_of(crochet("1. Start with a magic ring.\n"
+    EXPECT_EQ(counts_of(read_crochet("1. Start with a magic ring.\n"
                                 "2. Round 1: 6 sc into the ring (6).\n"
                                 "3. Round 2: inc in each st (12).\n"
                                 "4. Stuff the body.\n"
@@ -57,7 +57,7 @@ TEST(PublishedForms, TheNumbersOfAListAreNoRows) {
 }
 
 TEST(PublishedForms, EachBulletIsALineOfItsOwn) {
-    EXPECT_EQ(counts_of(crochet("- 8 sc in magic circle\n"
+    EXPECT_EQ(counts_of(read_crochet("- 8 sc in magic circle\n"
                                 "- Sc around\n"
                                 "- 2 sc in each st around\n"
                                 "- (2 sc in next st, sc in next st) around\n")),
@@ -65,14 +65,14 @@ TEST(PublishedForms, EachBulletIsALineOfItsOwn) {
 }
 
 TEST(PublishedForms, APieceBeginsWithItsRing) {
-    const Document toy = crochet(
+    const Document toy = read_crochet(
         "Round 1: 6 sc in mr [6]\nRound 2: inc x6 [12]\nCut the yarn.\n"
         "Round 1: 5 sc in mr [5]\nRound 2: inc x5 [10]\nSlip stitch and cut yarn.\n");
     EXPECT_EQ(counts_of(toy), "6 12 | 5 10 - ");
 }
 
 TEST(PublishedForms, SmallPicturesSayNothing) {
-    const Document toy = crochet(
+    const Document toy = read_crochet(
         "\xf0\x9f\x90\xbb Body\nRnd 1: 6 sc in magic ring (6)\n"
         "\xe2\x98\x98\xef\xb8\x8f Head\nRnd 1: 5 sc in magic ring (5)\n");
     ASSERT_EQ(toy.sections.size(), 2U);
@@ -82,14 +82,14 @@ TEST(PublishedForms, SmallPicturesSayNothing) {
 
 TEST(PublishedForms, TheStitchesOfALabelMayStandBelowIt) {
     EXPECT_EQ(
-        counts_of(crochet("Ch 21.\nRow 1: Sc in 2nd ch from hook and in each ch across. (20 sc)\n"
+        counts_of(read_crochet("Ch 21.\nRow 1: Sc in 2nd ch from hook and in each ch across. (20 sc)\n"
                           "Row 2: This row is worked in the front loops only.\n"
                           "Ch 1, sc in first st, sc in every st to the end of the row. (20 sc)\n")),
         "20 20 ");
 }
 
 TEST(PublishedForms, RowsMayBeTheSameAsOthers) {
-    EXPECT_EQ(counts_of(crochet(
+    EXPECT_EQ(counts_of(read_crochet(
                   "Ch 21.\nRow 1: Sc in 2nd ch from hook and in each ch across. (20)\n"
                   "Row 2: Ch 1, turn, 2 sc in first st, sc in each st across. (21)\n"
                   "Row 3: Ch 1, turn, sc2tog, sc in each st across. (20)\n"
@@ -100,14 +100,14 @@ TEST(PublishedForms, RowsMayBeTheSameAsOthers) {
 }
 
 TEST(PublishedForms, AChangedRowIsThatRowWithTheChange) {
-    const Document same = crochet(
+    const Document same = read_crochet(
         "Ch 8, join to form a ring.\nRnd 1: Ch 1, 16 sc in ring, join. (16 sc)\n"
         "Rnd 2: Ch 1, sc in first sc, *ch 3, skip next sc, sc in next sc; rep from * 6 more times, "
         "ch 3, join. (8 sc)\n"
         "Rnd 3: As round 2 but 4 sc instead of sc in next sc. (16 sc)\n");
     ASSERT_EQ(same.sections.size(), 1U);
     EXPECT_NE(same.sections.front().readings.back().state, State::unread);
-    const Document other = crochet(
+    const Document other = read_crochet(
         "Ch 8, join to form a ring.\nRnd 1: Ch 1, 16 sc in ring, join. (16 sc)\n"
         "Rnd 2: Same as last round but ch 7 instead of ch 6. (16 sc)\n");
     ASSERT_TRUE(other.sections.front().readings.back().problem.has_value());
@@ -116,7 +116,7 @@ TEST(PublishedForms, AChangedRowIsThatRowWithTheChange) {
 }
 
 TEST(PublishedForms, AColourChangedToIsNoLength) {
-    const Document rounds = crochet(
+    const Document rounds = read_crochet(
         "Rnd 1: 6 sc in magic ring. (6)\n"
         "Change color to Light Pink Yarn (I used what I had).\nRnd 2: inc around (12)\n");
     EXPECT_EQ(counts_of(rounds), "6 - 12 ");
@@ -137,7 +137,7 @@ TEST(PublishedForms, WhatIsProposedComesToTheCount) {
                   "1 sc in some of them and 2 sc in others", "sc in each st, inc 6 sts evenly"},
          }) {
         const Document document =
-            crochet(std::string("Rnd 1: 12 sc in magic ring (12)\n") + one.row);
+            read_crochet(std::string("Rnd 1: 12 sc in magic ring (12)\n") + one.row);
         ASSERT_EQ(document.sections.size(), 1U) << one.row;
         const RowReading& reading = document.sections.front().readings.back();
         ASSERT_TRUE(reading.proposal.has_value()) << one.row;
@@ -146,7 +146,7 @@ TEST(PublishedForms, WhatIsProposedComesToTheCount) {
         // With it the row is read.
         std::string mended = one.row;
         mended.replace(mended.find(one.words), std::string(one.words).size(), one.instead);
-        EXPECT_EQ(counts_of(crochet("Rnd 1: 12 sc in magic ring (12)\n" + mended)),
+        EXPECT_EQ(counts_of(read_crochet("Rnd 1: 12 sc in magic ring (12)\n" + mended)),
                   "12 " + std::to_string(whole(reading.proposal->makes)) + " ")
             << mended;
     }
@@ -155,7 +155,7 @@ TEST(PublishedForms, WhatIsProposedComesToTheCount) {
 TEST(PublishedForms, ARowThatIsJoinedIsARound) {
     for (const char* const label : {"Rnd 2:", "R2:", "Row 2:", "2nd Row."}) {
         const Document rounds =
-            crochet(std::string("Magic ring.\nRnd 1: 12 dc in ring, join.\n") + label +
+            read_crochet(std::string("Magic ring.\nRnd 1: 12 dc in ring, join.\n") + label +
                     " ch 3, 2 dc in each st around, join with sl st to top of "
                     "first dc.\n");
         ASSERT_EQ(rounds.sections.size(), 1U) << label;
@@ -167,7 +167,7 @@ TEST(PublishedForms, ARowThatIsJoinedIsARound) {
 }
 
 TEST(PublishedForms, SentencesWithoutWorkAreSetAside) {
-    const Document bootie = crochet(
+    const Document bootie = read_crochet(
         "Using the soft red wool and a 4 mm hook, ch 8.\n"
         "Row 1: Sc in 2nd ch from hook and in each ch across. (7)\n"
         "Row 2: Ch 1, turn, sc in each st. 7 sts. Turn bootie right side out.\n"
@@ -183,13 +183,13 @@ TEST(PublishedForms, SentencesWithoutWorkAreSetAside) {
     EXPECT_NE(aside.find("turn bootie right side out"), std::string::npos) << aside;
     EXPECT_NE(aside.find("using the soft red wool"), std::string::npos) << aside;
     // A sentence with work in it is not.
-    const Document worked = crochet(
+    const Document worked = read_crochet(
         "Rnd 1: 6 sc in magic ring. (6)\nRnd 2: sc in each st around. Wobble 3 dc there.\n");
     EXPECT_EQ(worked.sections.front().readings.back().state, State::unread);
 }
 
 TEST(PublishedForms, AHeadingBeforeALabelInOneLine) {
-    const Document sock = crochet(
+    const Document sock = read_crochet(
         "Rnd 1: 6 sc in magic ring. (6)\n"
         "Cuff: Rnd 1 (right side): Magic ring, 12 sc in ring, join. (12)\n");
     ASSERT_EQ(sock.sections.size(), 2U);
@@ -199,7 +199,7 @@ TEST(PublishedForms, AHeadingBeforeALabelInOneLine) {
 
 TEST(PublishedForms, TheBaseMayStandBehindWhatTells) {
     EXPECT_EQ(
-        counts_of(crochet("Waves\n\nSoft yarn and a large hook. Ch 23, adding multiples of 10 "
+        counts_of(read_crochet("Waves\n\nSoft yarn and a large hook. Ch 23, adding multiples of 10 "
                           "for more.\nRow 1: Dc in 4th ch from hook (counts as dc) and in "
                           "each ch across. (21 dc)\n")),
         "21 ");
@@ -207,7 +207,7 @@ TEST(PublishedForms, TheBaseMayStandBehindWhatTells) {
 
 TEST(PublishedForms, ALineThatBreaksOffAtANumberGoesOn) {
     EXPECT_EQ(
-        counts_of(crochet("Ch 8.\nRow 1: 1\nsc into 2nd ch from hook and into each of the next "
+        counts_of(read_crochet("Ch 8.\nRow 1: 1\nsc into 2nd ch from hook and into each of the next "
                           "6 ch. (7)\n")),
         "7 ");
 }
@@ -229,7 +229,7 @@ TEST(PublishedForms, LabelsOfTwoSizes) {
 }
 
 TEST(PublishedForms, BritishNamesAreToldByWhatStandsBesideThem) {
-    const Document square = crochet(
+    const Document square = read_crochet(
         "TR treble crochet (US dc - double crochet)\nCh 4, join to form a ring.\n"
         "RND 1: ch 3 (counts as tr), 11 tr in ring, join. (12 tr)\n");
     EXPECT_EQ(square.terms, Terms::uk);

@@ -88,7 +88,11 @@ bool DocumentReader::begins_base(const std::vector<std::string>& words) const {
 /// a line that does not only tell of one.
 bool DocumentReader::base_within(const std::vector<std::string>& words) const {
     if (row_words(words) > 0) return false;
+    std::int64_t depth = 0;
     for (std::size_t i = 0; i + 2 < words.size() && i < 40; ++i) {
+        if (one_of(words[i], {"(", "["})) ++depth;
+        if (one_of(words[i], {")", "]"})) --depth;
+        if (depth > 0) continue;  // "(I used the long tail method)"
         if (one_of(words[i], {".",      "i",        "you",       "my",   "your", "should", "gauge",
                               "swatch", "tension",  "would",     "can",  "if",   "repeat", "rep",
                               "made",   "multiple", "multiples", "note", "rows", "bind",   "make"}))
@@ -114,7 +118,8 @@ bool DocumentReader::base_word(const std::vector<std::string>& words, std::size_
             if (at(by) == "over" &&
                 (counted(by + 1) || one_of(at(by + 1), {"two", "three", "four", "five", "your"})))
                 break;  // "over 4 needles"
-            if (one_of(at(by), {"beg", "beginning", "gap", "underarm", "underarms", "over"}))
+            if (one_of(at(by), {"beg", "beginning", "gap", "underarm", "underarms", "over"}) ||
+                (at(by) == "end" && one_of(at(by + 1), {"of"})))
                 return false;
         }
     if (document_.craft == Craft::knit)

@@ -21,7 +21,7 @@ void DocumentReader::line() {
     const bool row = row_words(words) > 0 || line.numbered || (in_rows_ && bare_number(words)) ||
                      (bare_number(words) && numbered_steps(words));
     const bool base =
-        begins_base(words) && !one_of(words.back(), {"hook"}) &&
+        begins_base(words) && !one_of(words.back(), {"hook"}) && !adds_to_needle(words) &&
         (zone_ != What::abbreviations || has_number(words)) && base_says(words) &&
         (zone_ != What::materials || document_.craft == Craft::knit || has_number(words)) &&
         (!definition_line(line.text) ||
@@ -31,6 +31,11 @@ void DocumentReader::line() {
     if (zone == What::heading && in_rows_ && has_rows_ && names_piece(line, words))
         return new_heading(line);
     if (!row && in_rows_ && one_hand(line, words)) return;
+    if (!row && in_rows_ && abbreviation_line(line)) {
+        if (!define(line)) part(What::abbreviations, line);
+        return;
+    }
+    if (!row && in_rows_ && leads_to_rows(line, words)) return part(What::remark, line);
     if (!row && how_to(line)) return;
     if (!row && inline_heading(line)) return;
     if (!row && !bare_number(words) && !(base && line.text.size() > 100) && counts_note(line.text))

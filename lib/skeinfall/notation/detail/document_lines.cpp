@@ -9,6 +9,13 @@
 namespace skeinfall::notation {
 
 bool DocumentReader::heading(const Line& line, const std::vector<std::string>& words) {
+    // "Seed Stitch (multiple of 2 sts)"
+    if (const auto open = line.text.find(" (mult"); open != std::string::npos && open > 3) {
+        Line name = line;
+        name.text.resize(open);
+        const auto of_name = words_of(name.text);
+        return !of_name.empty() && of_name.size() < 6 && heading(name, of_name);
+    }
     if (words.size() > 9) return false;
     const char last = line.text.back();
     if (last == '.' || last == ',' || last == ';') return false;
@@ -253,7 +260,11 @@ void DocumentReader::take_row(Line line, bool base) {
         const auto next = words_of(all[i].text);
         if (next.empty()) continue;
         const bool last = i + 1 == all.size();
-        const bool begins = i == 0 ? base : begins_base(next);
+        const bool begins = i == 0 ? base : begins_base(next) && !adds_to_needle(next);
+        if (last && i > 0 && !begins && leads_to_rows(all[i], next)) {
+            part(What::remark, all[i]);
+            continue;
+        }
         if (i > 0 && !begins && row_words(next) == 0 &&
             (!begins_work(next) || (tells(next) && names_rows(next)))) {
             const bool told = tells(next) && names_rows(next);
@@ -324,6 +335,22 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
                                                     "dec", "decrease", "inc", "increase", "next"}))
                 return i;
         }
+        // "Cast on 48 stitches work 4 rows in stocking stitch"
+        if (!labelled && i > 8 && (rest.starts_with(" work ") || rest.starts_with(" knit "))) {
+            const auto before = words_of(std::string_view(text).substr(0, i));
+            const auto behind = sentence_from(i + 1);
+            if (one_of(before.back(), {"st", "sts", "stitches"}) && before.size() < 14 &&
+                begins_base(before) && of_its_own(behind))
+                return i;
+        }
+        // "Change to larger needles and work in rib for 2 in"
+        if (!labelled && i > 8 && rest.starts_with(" and ")) {
+            const auto before = words_of(std::string_view(text).substr(0, i));
+            const auto behind = sentence_from(i + 5);
+            if (one_of(before[0], {"change", "switch", "join", "changing", "switching"}) &&
+                before.size() < 12 && !behind.empty() && of_its_own(behind))
+                return i;
+        }
         // "..., ending with a WS row and dec'ing 28 sts evenly across last row"
         if (open_end && !labelled)
             for (const std::string_view mark :
@@ -345,6 +372,15 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
              rest.starts_with(" and continue ") || rest.starts_with(" and rib "))) {
             const auto before = words_of(std::string_view(text).substr(0, i));
             if (begins_base(before) && before.size() < 30 && number_near_end(before)) return i;
+        }
+        // "Cast on 25 sts and K plain for 12 inches"
+        if (!labelled && i > 8 && (rest.starts_with(" and ") || rest.starts_with(", "))) {
+            const auto before = words_of(std::string_view(text).substr(0, i));
+            const auto behind = sentence_from(i + (rest[1] == 'a' ? 5 : 2));
+            if (before.size() < 30 && begins_base(before) && number_near_end(before) &&
+                !behind.empty() && !begins_base(behind) && of_its_own(behind) &&
+                !one_of(behind[0], {"join", "pm", "place", "turn", "with", "being", "then"}))
+                return i;
         }
         if ((text[i] != '.' && text[i] != '!') || text[i + 1] != ' ') continue;
         if (text.find_first_not_of("0123456789") == i) continue;  // "2. Knit 2 rows."

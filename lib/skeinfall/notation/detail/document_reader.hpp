@@ -28,6 +28,7 @@ class DocumentReader {
     Document run() {
         tell_craft();
         book_.emplace(document_.craft, document_.terms);
+        join_wrapped();
         tell_sizes();
         tell_yarns();
         tell_size_names();
@@ -70,8 +71,17 @@ class DocumentReader {
     bool of_some_sizes(Line& line);
     static void cut_front(Line& line, std::size_t bytes);
 
+    void join_wrapped();
+    /// Whether a page broke the row before this line; `widest`: of the lines around, 0 unknown.
+    [[nodiscard]] bool wraps(const Line& row, const Line& next, std::size_t widest);
+
     // ---- what one line is
 
+    /// "k2tog = knit 2 together", behind the rows.
+    [[nodiscard]] bool abbreviation_line(const Line& line);
+    /// "Pick up and knit 3 sts along the edge (9 sts)": more than it picks up is on the needle.
+    [[nodiscard]] bool adds_to_needle(const std::vector<std::string>& words) const;
+    [[nodiscard]] bool leads_to_rows(const Line& line, const std::vector<std::string>& words);
     /// "Cast on 40 sts", "With MC, ch 31": what begins a piece.
     [[nodiscard]] bool begins_base(const std::vector<std::string>& words) const;
     [[nodiscard]] bool base_within(const std::vector<std::string>& words) const;

@@ -38,8 +38,7 @@ bool generic(const std::string& word) {
 /// Fabrics that are known by their name alone.
 bool known_fabric(const std::vector<std::string>& words) {
     return std::any_of(words.begin(), words.end(), [](const std::string& word) {
-        return one_of(word,
-                      {"garter", "stockinette", "stocking", "rib", "ribbing", "seed", "moss"});
+        return one_of(word, {"garter", "stockinette", "stocking", "rib", "ribbing"});
     });
 }
 

@@ -81,7 +81,7 @@ class EdgeReader {
         const std::size_t begin = i_;
         if (take({"cont", "continue", "continuing", "keeping", "working"}) && take({"in"})) {
             while (take({"stockinette", "st", "stitch", "pattern", "patt", "garter", "rib", "as",
-                         "established", "est", "the"})) {
+                         "established", "est", "the", "seed", "moss"})) {
             }
             if (is(TokenKind::comma)) {
                 ++i_;
@@ -118,6 +118,10 @@ class EdgeReader {
             ++i_;
         }
         take({"st", "sts", "stitch", "stitches"});
+        // "increase 1 stitch every other row 5 times": at one edge
+        if (any({"every"}) &&
+            (out_.what == EdgeRows::What::more || out_.what == EdgeRows::What::less))
+            return true;
         if (!take({"at", "on"}) && !any({"each", "both"})) return false;
         take({"the"});
         take({"armhole", "neck", "front", "outer", "inner", "raglan", "centre", "center"});

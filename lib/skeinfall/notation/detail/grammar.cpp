@@ -27,6 +27,7 @@ Body Grammar::row() {
     check_held();
     begin_with_chain();
     count_blocks();
+    if (!fault_) settle_part_counts();
     if (!fault_) join_needles(body_.items);
     return std::move(body_);
 }
@@ -89,7 +90,9 @@ std::vector<Item> Grammar::items_until(char closing) {
     while (!fault_) {
         const Token& token = peek();
         if (token.kind == TokenKind::end) {
-            if (closing == '*' && fills_row(out)) break;
+            if (closing == '*' &&
+                (fills_row(out) || (book_->craft() == Craft::knit && depth_ == 1 && !out.empty())))
+                break;
             if (closing == '*')
                 fail(token.at, "the row ends inside a part that began with *",
                      "\"rep from *\" with across, around, to last n sts or n times",
@@ -143,6 +146,7 @@ std::vector<Item> Grammar::items_until(char closing) {
         }
         if (closing == '*' && any_of({"rep", "repeat", "repeating"}) && repeats_star()) break;
         if (any_of({"rep", "repeat"}) && any_of({"from", "between"}, 1)) {
+            if (again_star(out)) continue;
             fail(token.at, "\"rep from *\" without a * before it", "a * where the repeat begins",
                  "Put a * before its first stitch.");
             break;
@@ -252,6 +256,9 @@ void Grammar::word_item(std::vector<Item>& out) {
     if (named_group(out) || fault_) return;
     if (mesh_item(out) || fault_) return;
     if (any_of({"sk", "skip", "miss", "skipping", "missing"})) return skip_item(out);
+    if (any_of({"put", "place"}) && book_->craft() == Craft::knit && !region_has({"cn", "cable"}) &&
+        holder_item(out))
+        return;
     // "work 3 dc in ...", "make 1 sc in ...": what follows says it
     if (any_of({"work", "make", "working", "making", "put", "place", "crochet"}) &&
         (is(TokenKind::number, 1) || is(TokenKind::open, 1)) &&
@@ -375,12 +382,7 @@ void Grammar::star_item(std::vector<Item>& out) {
     star_list_ = was_list;
     --depth_;
     const auto mine = std::exchange(star_, outer);
-    if (fault_) return;
-    if (is(TokenKind::end) && fills_row(item.items)) {
-        out.push_back(std::move(item.items.front()));
-        out.back().last_only = Item::Last::no;
-        return;
-    }
+    if (fault_ || (is(TokenKind::end) && star_to_end(out, item))) return;
     for (Item& part : item.items)
         item.stop_at = std::max(item.stop_at, std::exchange(part.stop_at, 0));
     const bool closed =
@@ -395,6 +397,7 @@ void Grammar::star_item(std::vector<Item>& out) {
     }
     if (!rep) next_ = after;
     if (closed && !rep && placed_part(out, item)) return;
+    if (closed && !rep && bracket_times(out, item)) return;
     if (rep && is(TokenKind::open) && any_of({"rep"}, 1) && is(TokenKind::close, 2)) next_ += 3;
     if (rep &&
         any_of({"from", "between", "instructions", "directions", "pattern", "what", "the"}) &&

@@ -89,6 +89,22 @@ class Grammar {
     void evenly_item(std::vector<Item>& out, Item item);
     bool rib_item(std::vector<Item>& out, const Item& last);
 
+    // knit_counts.cpp: counts within a row, the last repeat's other end
+    void settle_part_counts();
+    bool settle_part(std::uint32_t from, const Declared& count);
+    bool instead_item(std::vector<Item>& out);
+    [[nodiscard]] bool star_may_end(const std::vector<Item>& out) const {
+        return book_->craft() == Craft::knit && depth_ == 1 && !out.empty();
+    }
+    bool put_on_holder(std::vector<Item>& out) {
+        return any_of({"put", "place"}) && book_->craft() == Craft::knit &&
+               !region_has({"cn", "cable"}) && holder_item(out);
+    }
+    bool star_to_end(std::vector<Item>& out, Item& item);
+    bool bracket_times(std::vector<Item>& out, Item& item);
+    bool again_star(std::vector<Item>& out);
+    bool several_in_next(std::vector<Item>& out, Item& item);
+
     // crochet_items.cpp: groups by name, clusters by number, meshes, sentences of prose
     bool named_group(std::vector<Item>& out);
     bool cluster_item(std::vector<Item>& out, const Token& number);
@@ -233,6 +249,8 @@ class Grammar {
     bool slips_ = false;           ///< the item being placed is a slip stitch
     bool behind_skip_ = false;     ///< what stands before it was skipped
     std::int64_t group_size_ = 0;  ///< how many stitches of one kind it is; 0: several kinds
+    std::size_t instead_ = 0;      ///< the token of an "instead of ..." that is settled
+    std::size_t instead_end_ = 0;
     Body body_;
     std::optional<Spot> start_;  ///< "starting in 2nd ch from hook", till a stitch goes there
     std::optional<Fault> fault_;

@@ -13,7 +13,9 @@ void Grammar::bracket_item(std::vector<Item>& out) {
     // "CO 48 (or any other multiple of 8) and join"
     if (depth_ == 0 && out.size() == 1 && out.back().what == Item::Do::work &&
         book_->at(out.back().kind).name == "CO" && is(TokenKind::word, 1) &&
-        any_of({"or", "must", "should", "a", "any", "multiple", "i"}, 1)) {
+        any_of({"or", "must", "should", "a", "any", "multiple", "i", "depending", "use", "using",
+                "leave", "leaving", "adjust", "this", "note"},
+               1)) {
         std::size_t to = next_ + 1;
         while (tokens_[to].kind != TokenKind::close && tokens_[to].kind != TokenKind::end) ++to;
         if (tokens_[to].kind == TokenKind::close) {
@@ -41,6 +43,7 @@ void Grammar::bracket_item(std::vector<Item>& out) {
     item.items = items_until(open.sign == '(' ? ')' : open.sign == '[' ? ']' : '}');
     --depth_;
     if (fault_) return;
+    if (several_in_next(out, item)) return;
     if (is(TokenKind::comma) && any_of({"rep", "repeat"}, 1) && !any_of({"from"}, 2)) ++next_;
     if (any_of({"rep", "repeat"}) && !any_of({"from"}, 1)) ++next_;
     item.what = Item::Do::repeat;

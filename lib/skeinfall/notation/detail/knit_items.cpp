@@ -39,10 +39,22 @@ bool Grammar::holder_item(std::vector<Item>& out) {
         ++by;
     }
     const bool counted = is(TokenKind::number, by);
-    if (!counted && !(rest && any_of({"st", "sts", "stitches"}, by))) return false;
+    const bool named = any_of({"st", "sts", "stitches"}, by);
+    // "place sts to next marker on waste yarn", "place sleeve sts on a holder"
+    bool marked = !counted && named && any_of({"sleeve", "thumb", "gusset"}, by - 1);
+    if (!counted && named) {
+        std::size_t to = by + 1;
+        while (any_of({"to", "until", "up", "before", "between", "the", "next", "two", "first",
+                       "second", "2"},
+                      to))
+            ++to;
+        marked = marked || (to > by + 1 && any_of({"marker", "markers", "m"}, to));
+    }
+    if (!counted && !marked && !(rest && named)) return false;
     Item item;
     item.at = peek().at;
     item.what = Item::Do::hold;
+    item.spot.to_marker = marked && (by < 2 || !any_of({"rem", "remaining"}, by - 1));
     item.spot.which = last ? Spot::Which::last : Spot::Which::next;
     item.count = counted ? 1 : 0;
     item.spot.count = counted ? peek(by).value : 0;

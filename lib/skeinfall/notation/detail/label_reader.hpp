@@ -285,6 +285,18 @@ class LabelReader {
             label_.what = Label::What::next;
             return separator();
         }
+        // "Next and every foll alt row:"
+        if (any_of({"next"}) && any_of({"and", "&"}, 1)) {
+            next_ += 2;
+            take({"every", "all"});
+            take({"foll", "following"});
+            if (take({"alt", "alternate", "other"}) && row_word()) {
+                label_.what = Label::What::next;
+                label_.also = Parity::same;
+                return separator();
+            }
+            next_ = before;
+        }
         // "Next (decrease) row:"
         if (any_of({"next", "last", "final", "following"}) && is(TokenKind::open, 1) &&
             is(TokenKind::word, 2) && is(TokenKind::close, 3) &&
@@ -325,6 +337,9 @@ class LabelReader {
                 }
                 ++next_;
             }
+            if (is(TokenKind::comma) && any_of({"and", "&"}, 1) &&
+                any_of({"all", "every", "alt", "alternate"}, 2))
+                ++next_;
             if (any_of({"and", "&"}) && (any_of({"all", "every", "alt", "alternate"}, 1))) {
                 ++next_;
                 if (!parity_words()) {

@@ -61,6 +61,8 @@ struct RowsAgain {
     std::int64_t for_rows = 0;        ///< "for 20 rows"
     std::optional<OpenEnd> open_end;  ///< "until piece measures 20 in"
     std::int64_t until_stitches = 0;  ///< "until 12 sts remain"
+    bool between_markers = false;     ///< they are counted between two markers
+    bool as_changes = false;          ///< the rows from one change of stitches to the next
     std::vector<Turns> turns;         ///< "every other row 12 times, then every 4th row 5 times"
     std::size_t at = 0;
 };

@@ -52,6 +52,12 @@ void LabelReader::again() {
     } else if (take({"last", "previous", "prev", "these", "this", "above"})) {
         take({"last", "previous"});
         found.last_rows = 1;
+        if (take({"changes"})) {
+            found.as_changes = true;
+            how_long(found);
+            if (!*fault_) label_.again = std::move(found);
+            return;
+        }
         if (is(TokenKind::number)) {
             found.last_rows = peek().value;
             ++next_;
@@ -110,7 +116,8 @@ void LabelReader::how_long(RowsAgain& found) {
             label_.has_tail = true;
             return;
         }
-        if (found.times > 0 && any_of({"or"}) && any_of({"until", "till", "to", "as"}, 1)) {
+        if (found.times > 0 && any_of({"or"}) &&
+            any_of({"until", "till", "to", "as", "about", "approximately", "approx", "for"}, 1)) {
             pass_words();  // "13 times, or until it is as long as you like"
             continue;
         }
@@ -219,6 +226,17 @@ bool LabelReader::stitches_ahead(RowsAgain& found) {
     while (any_of({"remain", "remains", "remaining", "left", "on", "the", "your", "needle",
                    "needles", "in", "total", "rem", "hook"}))
         ++next_;
+    if (any_of({"between"})) {
+        std::size_t to = 1;
+        while (any_of({"the", "two", "thumb", "gusset", "raglan", "side", "sleeve"}, to) ||
+               is(TokenKind::number, to))
+            ++to;
+        if (any_of({"marker", "markers", "m", "ms", "mkrs"}, to)) {
+            found.between_markers = true;
+            next_ += to + 1;
+            if (any_of({"for"})) pass_words();
+        }
+    }
     return true;
 }
 

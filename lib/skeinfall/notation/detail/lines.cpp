@@ -136,6 +136,7 @@ std::vector<Line> lines_of(std::string_view text) {
             (line.text[1] == '.' || line.text[1] == ')') && line.text[2] == ' ' &&
             std::isupper(static_cast<unsigned char>(line.text[3])) != 0)
             cut(line, 3);
+        while (line.text.starts_with("\xc2\xbb")) cut(line, 2);  // "»Row 1:"
         while (line.text.starts_with("- ") || line.text.starts_with("> ") ||
                line.text.starts_with("# ") || line.text.starts_with("## ")) {
             line.bullet = line.bullet || line.text.front() == '-';

@@ -392,6 +392,13 @@ bool Grammar::aside(std::vector<Item>& out) {
         out.push_back(std::move(item));
         return true;
     }
+    if (instead_ > 0 && next_ == instead_) {
+        next_ = std::exchange(instead_end_, 0);
+        instead_ = 0;
+        return true;
+    }
+    if (any_of({"ending", "end"}) && instead_item(out)) return true;
+    if (fault_) return false;
     if (any_of({"ending", "end"}) &&
         (any_of({"with", "by", "in"}, 1) ||
          (any_of({"last"}, 1) && any_of({"rep", "repeat"}, 2) && any_of({"with", "by"}, 3)) ||

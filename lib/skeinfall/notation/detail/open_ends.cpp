@@ -75,6 +75,9 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
         if (near && i > from &&
             any(i - 1, {"change", "changing", "color", "colour", "switch", "switching", "next"}))
             continue;  // "change color to light pink"
+        if (near && (any(i + 1, {"marker", "markers", "m", "end"}) ||
+                     (any(i + 1, {"next", "first", "last"}) && any(i + 2, {"marker", "m"}))))
+            continue;
         if (!until && !any(i, {"for"})) {
             // "work 4 in in rib", "work in st st 4 in"
             if (kind(i, TokenKind::length) && i > from && any(from, unworked_words) &&

@@ -141,12 +141,14 @@ void PatternReader::full_line_of(std::string_view text) {
     if (changed_row(lexed.tokens, text)) return;
     std::vector<SetAside> said;
     read_phrases(lexed.tokens, *book_, *options_, said);
+    expand_markers(lexed.tokens);
     std::optional<Fault> fault;
     const std::vector<YarnPhrase> phrases =
         take_yarns(lexed.tokens, original_.substr(base_, text.size()), options_->yarns, *book_,
                    fault, false, !options_->yarns_guessed);
     if (fault) return fail(*fault);
     pattern_.yarns_said = pattern_.yarns_said || !phrases.empty();
+    if (goes_on_turning(lexed.tokens, text)) return;
     Label label = label_of(lexed.tokens, fault);
     if (fault) return fail_line(text, *fault);
     if (label.what == Label::What::numbered && !label.rows.empty())
@@ -213,6 +215,7 @@ void PatternReader::full_line_of(std::string_view text) {
                          called_, next_row_),
              "Check the rows told in words before it."});
     if (!grammar.fault()) place_own(written.body);
+    if (!grammar.fault() && label.what == Label::What::unlabelled) keep_below(written);
     if (!grammar.fault() && book_->craft() == Craft::crochet) gather(written.body.items, true);
     if (!grammar.fault()) split_base(written);
     if (!grammar.fault()) name_groups(written.body);

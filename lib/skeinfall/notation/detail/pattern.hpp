@@ -57,6 +57,7 @@ struct Slot {
     std::int64_t until =
         0;  ///< this row and the `block` - 1 before it go on till so many stitches are left
     std::int64_t block = 0;
+    bool between_markers = false;  ///< `until` counts the stitches between two markers
     std::int64_t before =
         -1;  ///< index into Pattern::between: what happens before it, in this row alone
 };

@@ -145,25 +145,170 @@ void PatternReader::pass_lead(std::vector<Token>& tokens, std::vector<SetAside>&
     if (book_->craft() != Craft::knit || !pattern_.slots.empty() || !pattern_.foundation.empty())
         return;
     std::size_t found = 0;
+    bool any = false;
     for (std::size_t i = 0; i + 2 < tokens.size(); ++i) {
         const bool cast = tokens[i].text == "cast" && tokens[i + 1].text == "on";
         const bool number = tokens[i + (cast ? 2 : 1)].kind == TokenKind::number;
         if ((!cast && tokens[i].text != "co" && tokens[i].text != "cast-on") || !number) continue;
-        if (found > 0) return;
+        if (any) return;  // none of several is passed over
+        any = true;
         found = i;
     }
-    if (found == 0 || found > 30) return;
+    if (found == 0 || found > 40) return;
+    // A single star is a mark for a note below.
+    const auto stars = std::count_if(tokens.begin(), tokens.end(), [](const Token& token) {
+        return token.kind == TokenKind::star;
+    });
     SetAside told{SetAside::Why::remark, tokens.front().at, {}};
     for (std::size_t i = 0; i < found; ++i) {
         const Token& token = tokens[i];
         const bool work = token.kind == TokenKind::word &&
                           (book_->find(token.text) || token.text.starts_with("row") ||
                            token.text == "rnd" || token.text == "rep" || token.text == "repeat");
-        if (work || token.kind == TokenKind::star || token.kind == TokenKind::double_star) return;
+        if (work || (token.kind == TokenKind::star && stars > 1) ||
+            token.kind == TokenKind::double_star)
+            return;
         told.words += (i == 0 ? "" : " ") + std::string(token.text);
     }
     tokens.erase(tokens.begin(), tokens.begin() + static_cast<std::ptrdiff_t>(found));
     aside.push_back(std::move(told));
+}
+
+namespace {
+
+/// Markers that a row leaves: those within it, and whether one stands at its end.
+struct Markers {
+    std::int64_t inner = 0;
+    bool at_end = false;
+};
+
+void count_markers(const std::vector<Item>& items, std::int64_t times, std::int64_t& sum) {
+    for (const Item& item : items) {
+        if (item.what == Item::Do::marker) sum += times;
+        if (item.what == Item::Do::drop_marker) sum -= times;
+        if (item.what == Item::Do::repeat && item.extent.until != Extent::Until::to_end)
+            count_markers(item.items, times * item.extent.count, sum);
+    }
+}
+
+Markers markers_of(const Pattern& pattern) {
+    Markers out;
+    for (const Written& written : pattern.written) {
+        const std::vector<Item>& items = written.body.items;
+        if (items.empty()) continue;
+        std::int64_t sum = 0;
+        count_markers(items, 1, sum);
+        if (sum > 0 && items.front().what == Item::Do::marker) --sum;
+        if (sum > 1 && items.back().what == Item::Do::marker) {
+            out.at_end = true;
+            --sum;
+        }
+        // A cast-on's only marker is where the round begins.
+        if (sum == 1 && items.back().what == Item::Do::marker) sum = 0;
+        if (std::none_of(items.begin(), items.end(), works)) continue;
+        out.inner = std::max<std::int64_t>(0, out.inner + sum);
+    }
+    return out;
+}
+
+}  // namespace
+
+/// "Knit, increasing before and after each marker": written out for the markers there are.
+void PatternReader::expand_markers(std::vector<Token>& tokens) const {
+    const auto found = std::find_if(tokens.begin(), tokens.end(), [](const Token& token) {
+        return among(token, {"incatmarkers", "decatmarkers"});
+    });
+    if (found == tokens.end()) return;
+    const Markers markers = markers_of(pattern_);
+    if (markers.inner == 0) return;
+    const bool more = found->text == "incatmarkers";
+    const std::uint32_t at = found->at;
+    std::vector<Token> made;
+    const auto word = [&](std::string_view text) {
+        Token token;
+        token.kind = TokenKind::word;
+        token.at = at;
+        token.text = text;
+        made.push_back(token);
+    };
+    const auto number = [&](std::int64_t value) {
+        Token token;
+        token.kind = TokenKind::number;
+        token.at = at;
+        token.value = value;
+        token.text = "1";
+        made.push_back(token);
+    };
+    const auto sign = [&](TokenKind kind, char c) {
+        Token token;
+        token.kind = kind;
+        token.at = at;
+        token.sign = c;
+        token.text = c == '(' ? "(" : c == ')' ? ")" : ",";
+        made.push_back(token);
+    };
+    if (markers.at_end) {
+        word(more ? "m1" : "ssk");
+        sign(TokenKind::comma, ',');
+    }
+    sign(TokenKind::open, '(');
+    word("k");
+    word("to");
+    if (!more) {
+        number(2);
+        word("sts");
+        word("before");
+    }
+    word("marker");
+    sign(TokenKind::comma, ',');
+    word(more ? "m1" : "k2tog");
+    sign(TokenKind::comma, ',');
+    word("sm");
+    sign(TokenKind::comma, ',');
+    word(more ? "m1" : "ssk");
+    sign(TokenKind::close, ')');
+    number(markers.inner);
+    word("times");
+    sign(TokenKind::comma, ',');
+    word("k");
+    word("to");
+    if (markers.at_end && !more) {
+        word("last");
+        number(2);
+        word("sts");
+    } else {
+        word("end");
+    }
+    if (markers.at_end) {
+        sign(TokenKind::comma, ',');
+        word(more ? "m1" : "k2tog");
+    }
+    const auto place = tokens.erase(found);
+    tokens.insert(place, made.begin(), made.end());
+}
+
+/// "Pick up and knit 3 sts along the edge (9 sts)": what is on the needle stays, where the count
+/// says so.
+void PatternReader::keep_below(Written& written) const {
+    if (book_->craft() != Craft::knit || pattern_.slots.empty()) return;
+    std::vector<Item>& items = written.body.items;
+    if (items.empty() || written.body.declared.size() != 1) return;
+    std::int64_t sum = 0;
+    for (const Item& item : items) {
+        if (item.what == Item::Do::turn) continue;
+        if (item.what != Item::Do::work || book_->at(item.kind).name != "CO") return;
+        sum += item.count;
+    }
+    if (sum == 0 || written.body.declared.front().count <= sum) return;
+    Item stays;
+    stays.at = items.front().at;
+    stays.kind = book_->find_us("k");
+    stays.spot.which = Spot::Which::each;
+    items.insert(items.begin(), std::move(stays));
+}
+
+std::int64_t PatternReader::tendency_of(const Body& body) const {
+    return tendency(body.items, *book_);
 }
 
 bool PatternReader::goes_on_changing(const std::vector<Token>& tokens, std::string_view text) {

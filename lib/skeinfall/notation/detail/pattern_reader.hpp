@@ -332,6 +332,12 @@ class PatternReader {
     [[nodiscard]] std::vector<Item> edge_items(const EdgeRows& told) const;
     void pass_lead(std::vector<Token>& tokens, std::vector<SetAside>& aside) const;
     void pass_chain_lead(std::vector<Token>& tokens, std::vector<SetAside>& aside) const;
+    bool goes_on_turning(const std::vector<Token>& tokens, std::string_view text);
+    void check_heel(const std::vector<Token>& tokens, std::int64_t heel, std::int64_t row);
+    [[nodiscard]] std::int64_t rows_between_changes() const;
+    [[nodiscard]] std::int64_t tendency_of(const Body& body) const;
+    void expand_markers(std::vector<Token>& tokens) const;
+    void keep_below(Written& written) const;
     /// "Continue decreasing in this manner until 20 sts remain"; false for others.
     bool goes_on_changing(const std::vector<Token>& tokens, std::string_view text);
 

@@ -33,7 +33,8 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
     }
     if (again.all_numbered)
         for (std::int64_t row = 1; row <= own_last_; ++row) again_rows.push_back(row + offset_);
-    for (std::int64_t back = again.last_rows; back > 0 && back <= first; --back)
+    const std::int64_t last_rows = again.as_changes ? rows_between_changes() : again.last_rows;
+    for (std::int64_t back = last_rows; back > 0 && back <= first; --back)
         again_rows.push_back((label.rows.empty() ? first : label.rows.front().first) - back);
     std::vector<Slot> slots;
     for (const std::int64_t row : again_rows) {
@@ -100,6 +101,7 @@ void PatternReader::repeat_rows(const Label& label, Where where, std::vector<Row
             Slot slot = slots[static_cast<std::size_t>(turn % block)];
             if (one_yarn) slot.yarn = yarn_;
             slot.until = 0;
+            slot.between_markers = again.between_markers;
             if (again.until_stitches > 0 && row == span.last) {
                 slot.until = again.until_stitches;
                 slot.block = block;

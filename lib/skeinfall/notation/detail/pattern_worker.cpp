@@ -181,6 +181,7 @@ void PatternWorker::foundation() {
             add_to(result_.rows.foundation, work);
         }
     }
+    if (knit && base > 0) check_base(base);
     ring_ = ring;
     // A ring is worked into, chains that are only joined are gone round.
     if (base > 0 && !(ring && into_ring())) below_ = base_of(base);

@@ -107,6 +107,11 @@ class PatternWorker {
 
     /// The lines before row 1: chains are worked into, a ring is not.
     void foundation();
+    /// What the cast-on's own line says of its count.
+    bool beyond_round(const Slot& slot, const Edge& before, std::size_t findings,
+                      std::size_t orders);
+    void check_base(std::int64_t base);
+    [[nodiscard]] std::int64_t between_markers(std::int64_t wanted) const;
 
     /// Whether the first row goes into the ring itself, or does not say.
     [[nodiscard]] bool into_ring() const;

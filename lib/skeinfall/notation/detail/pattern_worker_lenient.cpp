@@ -73,7 +73,11 @@ bool PatternWorker::work_leniently(const Slot& slot) {
         const auto base = fitting_base(written.body, context_, true);
         if ((!base || declared_of(written.body) == std::nullopt) && last_known_) {
             // Most rows keep their stitches: taken until a count says otherwise, and told.
-            below_ = counted_edge(*last_known_);
+            // Where it is the edge that was left, its markers stand too.
+            if (book_->craft() == Craft::knit && below_.stitches == *last_known_)
+                below_.counted_only = true;
+            else
+                below_ = counted_edge(*last_known_);
             assumed_ = true;
             before_assumed_ = *last_known_;
         } else if (!base || declared_of(written.body) == std::nullopt) {
@@ -105,6 +109,8 @@ bool PatternWorker::work_leniently(const Slot& slot) {
             before_ = last;
         }
     }
+    if (fine && stops() && book_->craft() == Craft::knit && (written.round || context_.circular))
+        beyond_round(slot, before, findings, orders);
     if (fine && stops() && wanted_ && !before.stretches.empty()) {
         // The row below declares another count than it makes: this one may go with that.
         const Edge worked = below_;
@@ -167,6 +173,16 @@ bool PatternWorker::work_leniently(const Slot& slot) {
                                                          : std::optional<std::int64_t>();
     wanted_.reset();
     if (count && *count != made && stops()) wanted_ = count;
+    const auto faults =
+        std::count_if(result_.rows.findings.begin() + static_cast<std::ptrdiff_t>(findings),
+                      result_.rows.findings.end(),
+                      [](const Finding& finding) { return finding.severity == Severity::stop; });
+    if (wanted_ && faults > 1 && book_->craft() == Craft::knit) {
+        // Its words do not fit the row below either: its count sets the work right again.
+        below_ = counted_edge(*wanted_);
+        below_.counted_only = false;
+        last_known_ = wanted_;
+    }
     for (std::size_t i = findings; i < result_.rows.findings.size(); ++i) {
         const Finding& finding = result_.rows.findings[i];
         told.findings.push_back(finding);
@@ -228,6 +244,87 @@ bool PatternWorker::chain_counts_as_shown(const Slot& slot, std::size_t findings
     return true;
 }
 
+/// "..., pick up 16 sts along the flap, k9", "k to last 6 sts, BO 12 sts": the row's last stitches
+/// are the first ones of the round, which begins behind them from then on. False, and nothing
+/// changed, where the row does not fit so either.
+bool PatternWorker::beyond_round(const Slot& slot, const Edge& before, std::size_t findings,
+                                 std::size_t orders) {
+    const Written& written = pattern_->written[static_cast<std::size_t>(slot.written)];
+    Body body = written.body;
+    while (!body.items.empty() &&
+           (body.items.back().what == Item::Do::marker || body.items.back().what == Item::Do::join))
+        body.items.pop_back();
+    if (body.items.size() < 2 || body.items.back().what != Item::Do::work ||
+        body.items.back().spot.which != Spot::Which::implied)
+        return false;
+    Item& last = body.items.back();
+    const std::string name = book_->at(last.kind).name;
+    if (name != "k" && name != "p" && name != "BO") return false;
+    const std::optional<std::int64_t> count = declared_of(body);
+    body.declared.clear();
+    std::int64_t over = last.count;
+    if (name == "BO") {
+        Body without = body;
+        without.items.pop_back();
+        const Outcome rest = work_row(without, before, context_);
+        const std::int64_t left = before.stitches - std::llround(rest.work.consumed.value());
+        over = last.count - left;
+        if (left < 0 || over < 1 || left == 0) return false;
+        last.count = left;
+    } else {
+        body.items.pop_back();
+    }
+    Outcome other = work_row(body, before, context_);
+    if (other.given_up || !fits(other)) return false;
+    const std::int64_t made = std::llround(other.work.made.value()) - (name == "BO" ? over : 0);
+    if (over >= made || (count && *count != made)) return false;
+    if (!count && name != "BO") return false;  // a count alone shows it
+    result_.rows.order.resize(orders);
+    result_.rows.findings.resize(findings);
+    take(written, std::move(other));
+    Cursor cursor(below_, *book_, true);
+    cursor.advance(Unit{}, over);
+    const Edge first = below_;
+    std::vector<std::int64_t> markers;
+    for (const std::int64_t marker : first.markers)
+        if (marker > over) markers.push_back(marker - over);
+    below_ = cursor.rest();
+    if (name != "BO") {
+        for (const std::int64_t marker : first.markers)
+            if (marker < over) markers.push_back(marker - over + first.stitches);
+        Edge front;
+        front.stretches = {{1, {{{last.kind, 0}, over}}}};
+        front.settle();
+        below_ = joined_edges(std::move(below_), front);
+    } else {
+        RowWork& work = result_.rows.distinct[result_.rows.order.back()];
+        work.made = static_cast<double>(made) * units::stitch;
+    }
+    below_.markers = std::move(markers);
+    readings_[static_cast<std::size_t>(slot.written)].findings.push_back(
+        {Severity::ok, options_->locate(written.entry, written.base),
+         fmt::format("row {}: its last {} stitches are the first ones of the round", row_number_,
+                     over),
+         ""});
+    return true;
+}
+
+void PatternWorker::check_base(std::int64_t base) {
+    for (const std::int64_t index : pattern_->foundation) {
+        const Written& written = pattern_->written[static_cast<std::size_t>(index)];
+        const auto count = declared_of(written.body);
+        if (!count || *count == base || index != pattern_->foundation.back()) continue;
+        Finding finding{
+            Severity::stop,
+            options_->locate(written.entry, written.base + written.body.declared.front().at),
+            fmt::format("the pattern says {} stitches; {} are cast on", *count, base),
+            "Correct the count or the cast-on."};
+        result_.rows.findings.push_back(finding);
+        readings_[static_cast<std::size_t>(index)].findings.push_back(std::move(finding));
+        readings_[static_cast<std::size_t>(index)].state = State::disagrees;
+    }
+}
+
 Edge PatternWorker::counted_edge(std::int64_t count) const {
     Edge edge;
     const KindId kind = book_->find_us(book_->craft() == Craft::crochet ? "sc" : "k");
@@ -242,10 +339,22 @@ void PatternWorker::give_readings() {
                                    std::move(readings_), made_of_row_);
 }
 
+/// Stitches between two markers: of several stretches the one that comes to `wanted`, else the one
+/// between the first two. -1 where no marker is known.
+std::int64_t PatternWorker::between_markers(std::int64_t wanted) const {
+    const std::vector<std::int64_t>& markers = below_.markers;
+    if (markers.empty()) return -1;
+    if (markers.size() == 1) return below_.stitches - markers[0] == wanted ? wanted : markers[0];
+    for (std::size_t i = 1; i < markers.size(); ++i)
+        if (markers[i] - markers[i - 1] == wanted) return wanted;
+    return markers[1] - markers[0];
+}
+
 bool PatternWorker::go_on(std::size_t row) {
     const Slot& last = pattern_->slots[row];
     constexpr std::int64_t most_turns = 2000;
-    const auto made = [&] {
+    const auto made = [&]() -> std::int64_t {
+        if (last.between_markers) return between_markers(last.until);
         return std::llround(result_.rows.distinct[result_.rows.order.back()].made.value());
     };
     std::int64_t before = -1;
@@ -253,7 +362,7 @@ bool PatternWorker::go_on(std::size_t row) {
         const std::int64_t now = made();
         const bool passed =
             before >= 0 && (now == before || (now < last.until) != (before < last.until));
-        if (adrift_ || passed || turn == most_turns) {
+        if (adrift_ || passed || now < 0 || turn == most_turns) {
             report(pattern_->written[static_cast<std::size_t>(last.written)], Severity::stop, 0,
                    fmt::format("repeated, these rows never leave {} stitches", last.until),
                    "Check the number, or write how often they are repeated.");

@@ -190,6 +190,9 @@ class Reader {
             case TokenKind::open:
             case TokenKind::close:
                 return true;
+            case TokenKind::other:  // "size 10 ½"
+                return token.text.starts_with("\xc2\xbc") || token.text.starts_with("\xc2\xbd") ||
+                       token.text.starts_with("\xc2\xbe");
             case TokenKind::word:
                 return has_role(token.text, Role::tool) || token.text == "the" ||
                        token.text == "a" || token.text == "your";

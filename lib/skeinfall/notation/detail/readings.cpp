@@ -63,7 +63,7 @@ std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOption
         const bool makes_base = std::find(pattern.foundation.begin(), pattern.foundation.end(),
                                           static_cast<std::int64_t>(i)) != pattern.foundation.end();
         if (makes_base) {
-            one.state = State::foundation;
+            if (one.state != State::disagrees) one.state = State::foundation;
             one.stitches = foundation;
             if (written.fault) {
                 one.state = State::unread;
@@ -111,8 +111,10 @@ std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOption
         if (i > 0 && pattern.written[i - 1].entry == written.entry &&
             pattern.written[i - 1].base == written.base && !out.empty() && told.rows > 0) {
             RowReading& before = out.back();
+            const bool behind = one.first_row == before.first_row + before.rows;
             before.first_row = std::min(before.first_row, one.first_row);
             before.rows += one.rows;
+            if (behind) before.stitches = one.stitches;
             if (one.state != State::read) before.state = one.state;
             continue;
         }

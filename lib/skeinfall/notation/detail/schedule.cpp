@@ -77,6 +77,11 @@ class Schedule {
         }
         if (take({"next", "following", "foll"})) {
             single = true;
+            if (!counted && any({"and"})) {  // "next and every foll alt row until 73 sts rem"
+                out.period = 1;
+                out.times = 1;
+                return out;
+            }
             if (!counted && is(TokenKind::number)) {
                 out.times = token().value;
                 several = true;

@@ -96,9 +96,10 @@ constexpr auto shortened = std::to_array<std::string_view>(
      "beg",  "ea",  "tog", "sk",  "inc", "dec", "sc",  "dc",   "hdc", "tr",
      "foll", "rem", "k",   "p",   "yo",  "lp",  "lps", "no",   "pat", "patt"});
 constexpr auto goes_on = std::to_array<std::string_view>(
-    {"st", "sts",    "in", "into", "of",     "from",  "tog", "across",
-     "to", "around", "sp", "and",  "remain", "times", "rem", "more",
-     "is", "until",  "at", "next", "end",    "on",    "over"});
+    {"st",     "sts",  "in",     "into",     "of",      "from",     "tog",    "across",   "to",
+     "around", "sp",   "and",    "remain",   "times",   "rem",      "more",   "is",       "until",
+     "at",     "next", "end",    "on",       "over",    "left",     "before", "together", "each",
+     "for",    "with", "evenly", "unworked", "between", "remaining"});
 
 class Lexer {
   public:
@@ -405,7 +406,7 @@ class Lexer {
             if (any && ahead(by) == '.' && digit(ahead(by + 1)))
                 for (double part = (++by, 0.1); digit(ahead(by)); ++by, part /= 10.0)
                     read += part * (ahead(by) - '0');
-            if (ahead(by) == ' ' && fraction_at(by + 1).first > 0) ++by;
+            if ((ahead(by) == ' ' || ahead(by) == '-') && fraction_at(by + 1).first > 0) ++by;
             if (const auto [size, part] = fraction_at(by); size > 0) {
                 read += part;
                 by += size;

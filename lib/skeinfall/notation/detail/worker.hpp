@@ -197,6 +197,8 @@ class Worker {
     std::int64_t mesh_chains_ =
         -1;  // chains beside the turning chain, for the first mesh; -1: none yet
     std::size_t next_marker_ = 0;         // of those below
+    std::int64_t share_from_ = 0;         // parts of a round that no marker parts: "(...) twice"
+    std::int64_t share_each_ = 0;         // stitches of each; 0: it is not parted
     std::vector<std::int64_t> moved_up_;  // of those below, where each is now; -1: not known yet
     std::vector<std::int64_t> placed_markers_;
     std::deque<Edge> turned_;           // edges below after each turn within the row

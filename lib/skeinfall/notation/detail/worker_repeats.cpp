@@ -91,6 +91,11 @@ void Worker::loop(const Item& item, std::int64_t times, std::int64_t keep) {
     const bool jumps = below_->markers.empty() && alike(item.items);
     ++loops_;
     endless_ += times < 0 ? 1 : 0;
+    const bool parted = book().craft() == Craft::knit && times > 1 && loops_ == 1 &&
+                        below_->markers.empty() && cursor_.left() % times == 0 &&
+                        (context_->round || context_->circular);
+    share_from_ = cursor_.passed();
+    share_each_ = parted ? cursor_.left() / times : 0;
     Mark saved = mark();
     std::int64_t saved_at = 0;
     std::int64_t next_save = 1;

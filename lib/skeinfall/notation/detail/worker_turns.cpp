@@ -57,6 +57,18 @@ std::int64_t Worker::to_marker(const Item& item, std::int64_t before) {
         const std::int64_t total = cursor_.passed() + cursor_.left();
         return total - below_->markers[at] + before;
     }
+    if (share_each_ > 0 && cursor_.passed() < share_from_ + share_each_ * 100) {
+        // "(k1, m1, k to 1 st before marker, m1, k1) twice": equal parts of the round
+        const std::int64_t parts = (cursor_.passed() + before - share_from_) / share_each_ + 1;
+        const std::int64_t end = share_from_ + parts * share_each_;
+        if (body_->declared.empty())
+            report(
+                Severity::caution, item.at,
+                fmt::format("no marker is known here; the round is taken in parts of {} stitches",
+                            share_each_),
+                "Say where it was placed, like: k12, pm, k to end.");
+        return std::max<std::int64_t>(0, cursor_.passed() + cursor_.left() - end) + before;
+    }
     if (!context_->round && !context_->circular)
         report(Severity::stop, item.at, "no marker stands ahead in the row below",
                "Say where it was placed, or how many stitches come before it.");
@@ -149,7 +161,14 @@ void Worker::turn(const std::vector<Item>& items, std::size_t index) {
 /// "place next 11 sts on waste yarn"
 void Worker::hold(const Item& item) {
     std::int64_t count = item.spot.count;
-    if (item.count == 0) {
+    if (item.spot.to_marker) {
+        Item ahead = item;
+        if (next_marker_ < below_->markers.size() &&
+            below_->markers[next_marker_] == cursor_.passed())
+            ++next_marker_;  // the one it begins at
+        count = cursor_.left() - to_marker(ahead, 0);
+        advance(Unit{}, count);
+    } else if (item.count == 0) {
         count = beyond_gap() > 0 ? beyond_gap() : cursor_.left();
         if (beyond_gap() > 0) {  // "place rem 32 sts on a holder": not those being worked
             left_by_design_ = true;

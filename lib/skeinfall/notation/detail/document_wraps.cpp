@@ -1,0 +1,286 @@
+// Knitting patterns as pages and PDF files break them: lines cut in the midst of a sentence, lists
+// of abbreviations behind the rows, addresses within the text.
+
+#include <algorithm>
+#include <cctype>
+#include <cstddef>
+#include <string>
+#include <utility>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/notation/detail/document_reader.hpp"
+
+namespace skeinfall::notation {
+namespace {
+
+void take_out(Line& line, std::size_t at, std::size_t size) {
+    line.text.erase(at, size);
+    const auto from = line.from.begin() + static_cast<std::ptrdiff_t>(at);
+    line.from.erase(from, from + static_cast<std::ptrdiff_t>(size));
+}
+
+/// "[cast on](http://...)": the words alone; "(http://...)": nothing.
+void pass_addresses(Line& line) {
+    for (std::size_t at = line.text.find("http"); at != std::string::npos;
+         at = line.text.find("http", at)) {
+        std::size_t end = at;
+        while (end < line.text.size() && line.text[end] != ' ' && line.text[end] != ')') ++end;
+        if (line.text.compare(at, 7, "http://") != 0 && line.text.compare(at, 8, "https://") != 0) {
+            at = end;
+            continue;
+        }
+        const bool bracket = at > 0 && line.text[at - 1] == '(' && end < line.text.size();
+        std::size_t from = bracket ? at - 1 : at;
+        take_out(line, from, (bracket ? end + 1 : end) - from);
+        if (bracket && from > 0 && line.text[from - 1] == ']') {
+            const auto open = line.text.rfind('[', from);
+            take_out(line, from - 1, 1);
+            if (open != std::string::npos) take_out(line, open, 1);
+            from = from > 2 ? from - 2 : 0;
+        }
+        at = from;
+    }
+}
+
+/// "K8 rows", "p2 rounds": the number counts the rows.
+void part_row_counts(Line& line) {
+    for (const std::string_view word : {" rows", " rounds", " rnds"})
+        for (std::size_t at = line.text.find(word); at != std::string::npos;
+             at = line.text.find(word, at + 2)) {
+            std::size_t digits = at;
+            while (digits > 0 && digit(line.text[digits - 1])) --digits;
+            if (digits == at || digits == 0 ||
+                std::string_view("kKpP").find(line.text[digits - 1]) == std::string_view::npos ||
+                (digits > 1 && letter(line.text[digits - 2])))
+                continue;
+            line.text.insert(digits, 1, ' ');
+            line.from.insert(line.from.begin() + static_cast<std::ptrdiff_t>(digits),
+                             line.from[digits]);
+        }
+}
+
+void put_in(Line& line, std::size_t at, std::string_view text) {
+    const std::size_t from = at < line.from.size() ? line.from[at] : line.from.back();
+    line.text.insert(at, text);
+    line.from.insert(line.from.begin() + static_cast<std::ptrdiff_t>(at), text.size(), from);
+}
+
+/// "5 (6) sts at beg", as the words of an edge go on behind a comma.
+bool edge_words(std::string_view text) {
+    std::size_t at = 0;
+    while (at < text.size() && (digit(text[at]) || std::string_view(" ,()[]-:/").find(text[at]) !=
+                                                       std::string_view::npos))
+        ++at;
+    if (at == 0 || at >= text.size()) return false;
+    std::string_view rest = text.substr(at);
+    for (const std::string_view word : {"stitches ", "sts ", "st "})
+        if (rest.starts_with(word)) {
+            rest.remove_prefix(word.size());
+            break;
+        }
+    for (const std::string_view place : {"at beg", "at the beg", "at start", "at the start"})
+        if (rest.starts_with(place)) return true;
+    return false;
+}
+
+/// "Bind off 7 sts at beg of next 4 rows, then 6 sts at beg of next 2 rows": two sentences.
+void part_edges(Line& line) {
+    for (const std::string_view mark : {", then ", " then ", ", and ", " and ", "; ", ", "})
+        for (std::size_t at = 0;;) {
+            const std::string low = base::lower(line.text);
+            at = low.find(mark, at);
+            if (at == std::string::npos) break;
+            const std::size_t behind = at + mark.size();
+            const auto stop = low.rfind(". ", at);
+            const std::size_t begin = stop == std::string::npos ? 0 : stop + 2;
+            const std::string_view before = std::string_view(low).substr(begin, at - begin);
+            std::string_view verb;
+            for (const std::string_view one : {"bind off ", "cast off ", "bo "})
+                if (const auto found = before.rfind(one); found != std::string_view::npos)
+                    verb = one;
+            if (verb.empty() || behind >= low.size() || !digit(low[behind]) ||
+                before.find(" beg") == std::string_view::npos ||
+                !edge_words(std::string_view(low).substr(behind))) {
+                at = behind;
+                continue;
+            }
+            take_out(line, at, mark.size());
+            put_in(line, at, verb == "bo " ? ". BO " : ". Bind off ");
+            at += 4;
+        }
+}
+
+/// "(RS) R1- k9": the side stands behind the label, or nowhere. "St.St.": two words.
+void settle_signs(Line& line) {
+    const std::string low = base::lower(line.text);
+    if ((low.starts_with("(rs) ") || low.starts_with("(ws) ")) &&
+        row_words(words_of(low.substr(5))) > 0)
+        take_out(line, 0, 5);
+    for (const std::string_view dotted : {"p.s.s.o.", "P.s.s.o.", "P.S.S.O.", "p.s.s.o"})
+        if (const auto at = line.text.find(dotted); at != std::string::npos) {
+            take_out(line, at, dotted.size());
+            put_in(line, at, "psso");
+        }
+    for (const std::string_view fabric : {"St.St.", "St. St.", "st.st.", "st. st.", "St.st."})
+        for (std::size_t at = line.text.find(fabric); at != std::string::npos;
+             at = line.text.find(fabric, at)) {
+            const bool ends =
+                at + fabric.size() + 1 >= line.text.size() ||
+                std::isupper(static_cast<unsigned char>(line.text[at + fabric.size() + 1])) != 0;
+            take_out(line, at, fabric.size());
+            put_in(line, at, ends ? "St st." : "St st");
+            at += 5;
+        }
+}
+
+/// Words behind which no sentence ends.
+bool ends_in_midst(const std::string& text) {
+    const auto blank = text.rfind(' ');
+    if (blank == std::string::npos || text.size() < 16) return false;
+    return one_of(base::lower(text.substr(blank + 1)),
+                  {"next",   "to",       "the",           "and",  "of",      "for",    "from",
+                   "with",   "in",       "last",          "at",   "a",       "an",     "until",
+                   "every",  "each",     "first",         "into", "place",   "slip",   "remaining",
+                   "then",   "before",   "after",         "or",   "between", "on",     "onto",
+                   "repeat", "measures", "approximately", "than", "is",      "are",    "as",
+                   "bind",   "cast",     "following",     "your", "over",    "through"});
+}
+
+std::int64_t open_brackets(const std::string& text) {
+    std::int64_t open = 0;
+    for (const char c : text) {
+        if (c == '(' || c == '[') ++open;
+        if ((c == ')' || c == ']') && open > 0) --open;
+    }
+    return open;
+}
+
+}  // namespace
+
+bool DocumentReader::wraps(const Line& row, const Line& next, std::size_t widest) {
+    if (next.blank_before || next.numbered || row.text.size() < 16) return false;
+    if (definition_line(next.text) || definition_line(row.text)) {
+        const auto sign = definition_sign(next.text);
+        if (sign.first > 0 && sign.first < 16) return false;
+    }
+    const auto words = words_of(next.text);
+    if (words.empty()) return false;
+    if (ends_in_midst(row.text)) return true;
+    const char last = row.text.back();
+    if (row_words(words) > 0 || bare_number(words)) return false;
+    if (last == '.' || last == ':' || last == '!' || last == '?' || row.text.size() < 25)
+        return false;
+    const std::size_t word = std::min(next.text.find(' '), next.text.size());
+    const bool full = widest >= 35 && widest <= 120 && row.text.size() + 1 + word > widest;
+    if (open_brackets(row.text) > 0) return full;
+    const char first = next.text[0];
+    if (std::islower(static_cast<unsigned char>(first)) != 0)
+        return full || (row.text.size() >= 40 && !begins_work(words));
+    if (digit(first) && last != ')' && last != ']')
+        return full && words.size() > 1 &&
+               one_of(words[1], {"st", "sts", "stitches", "times", "more", "in", "inches", "cm",
+                                 "rows", "rnds", "rounds", "(", "times."});
+    return false;
+}
+
+/// Lines that a page broke are joined. The widest line around shows whether the next word would
+/// have had room.
+void DocumentReader::join_wrapped() {
+    for (Line& line : lines_) pass_addresses(line);
+    std::erase_if(lines_, [](const Line& line) { return line.text.empty(); });
+    if (document_.craft != Craft::knit) return;
+    for (Line& line : lines_) {
+        part_row_counts(line);
+        part_edges(line);
+        settle_signs(line);
+    }
+    std::vector<Line> out;
+    for (std::size_t first = 0; first < lines_.size();) {
+        std::size_t end = first + 1;
+        while (end < lines_.size() && !lines_[end].blank_before) ++end;
+        std::size_t widest = 0;
+        for (std::size_t i = first; i < end; ++i) widest = std::max(widest, lines_[i].text.size());
+        if (end < first + 3) widest = 0;
+        std::size_t row = 0;  // of the last line that was joined
+        for (std::size_t i = first; i < end; ++i) {
+            Line tail;
+            if (i > first) {
+                tail = out.back();
+                tail.text = out.back().text.substr(row);
+            }
+            if (i > first && wraps(tail, lines_[i], widest)) {
+                row = out.back().text.size() + 1;
+                append(out.back(), lines_[i]);
+                continue;
+            }
+            row = 0;
+            out.push_back(lines_[i]);
+        }
+        first = end;
+    }
+    lines_ = std::move(out);
+}
+
+bool DocumentReader::abbreviation_line(const Line& line) {
+    if (document_.craft != Craft::knit) return false;
+    const auto [at, size] = definition_sign(line.text);
+    if (at == 0 || at > 24) return false;
+    const auto names = words_of(line.text.substr(0, at));
+    const auto meaning = words_of(line.text.substr(at + size));
+    if (names.empty() || meaning.empty() || meaning.size() > 24 || row_words(names) > 0)
+        return false;
+    if (!letter(meaning[0][0]) || (meaning[0].size() > 1 && digit(meaning[0].back()))) return false;
+    const bool equals = line.text.substr(at, size).find('=') != std::string::npos;
+    for (const std::string& name : names) {
+        if (one_of(name, {",", "(", ")", "/", "&", "and"})) continue;
+        if (number(name) || name.size() > 7) return false;
+        if (!equals && !known(name)) return false;
+    }
+    return one_of(
+        meaning[0],
+        {"knit",    "purl",     "slip",        "cast",      "bind",      "yarn",        "stitch",
+         "pass",    "place",    "make",        "increase",  "decrease",  "right",       "wrong",
+         "repeat",  "round",    "row",         "rows",      "together",  "stockinette", "marker",
+         "main",    "contrast", "contrasting", "beginning", "remaining", "stitches",    "cable",
+         "pattern", "double",   "garter",      "left",      "with",      "continue",    "work",
+         "pick",    "through",  "alternate",   "following"});
+}
+
+bool DocumentReader::adds_to_needle(const std::vector<std::string>& words) const {
+    if (document_.craft != Craft::knit || !in_rows_ || pending_.empty()) return false;
+    std::int64_t sum = 0;
+    std::int64_t count = 0;
+    bool picked = false;
+    bool bracket = false;
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        if (words[i] == "cast" || words[i] == "co") {
+            if (!picked) return false;
+        }
+        picked = picked || (words[i] == "pick" && i + 1 < words.size() && words[i + 1] == "up");
+        if (one_of(words[i], {"(", "[", "-", "="})) bracket = true;
+        if (!number(words[i]) || words[i].size() > 4 || i + 1 >= words.size() || !picked) continue;
+        if (!words[i + 1].starts_with("st") && !one_of(words[i + 1], {"more", "total"})) continue;
+        (bracket ? count : sum) += std::stoll(words[i]);
+    }
+    return picked && sum > 0 && count > sum;
+}
+
+/// "Inc 4 sts every other round as follows:" above rows with labels: they say it again.
+bool DocumentReader::leads_to_rows(const Line& line, const std::vector<std::string>& words) {
+    if (document_.craft != Craft::knit || words.size() < 3 || at_ + 1 >= lines_.size() ||
+        row_words(words) > 0)
+        return false;
+    std::size_t end = words.size();
+    while (end > 0 && one_of(words[end - 1], {".", ":", "-"})) --end;
+    const bool follows = end > 1 && words[end - 1] == "follows" && words[end - 2] == "as";
+    if (!follows || line.text.find(',') != std::string::npos) return false;
+    const auto next = words_of(lines_[at_ + 1].text);
+    if (next.empty() || (row_words(next) == 0 && !bare_number(next))) return false;
+    if (begins_base(words)) return false;
+    const bool every = std::any_of(words.begin(), words.end(), [](const std::string& word) {
+        return one_of(word, {"every", "each"});
+    });
+    return every || !has_number(words);
+}
+
+}  // namespace skeinfall::notation
