@@ -24,7 +24,7 @@ ROOMS = {
     "joins": ["joins_test"],
     "notation": ["notation_test", "need_test"],
     "fit": ["fit_test"],
-    "stripes": ["stripes_test"],
+    "colours": ["colours_test"],
 }
 LAST = ["materials_test", "report_test", "exchange_test", "cli_test"]
 CHANGES = [
