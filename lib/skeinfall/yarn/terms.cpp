@@ -150,10 +150,6 @@ std::vector<Term> readings_of(const Wanted& wanted, const std::string& text,
     return out;
 }
 
-std::string quoted(std::string_view text) {
-    return "\"" + base::shown_inert(text) + "\"";
-}
-
 }  // namespace
 
 std::string_view text(Naming naming) {
@@ -163,7 +159,7 @@ std::string_view text(Naming naming) {
 Result<Naming> parse_naming(std::string_view text) {
     if (base::same_word(text, "US")) return Naming::us;
     if (base::same_word(text, "UK")) return Naming::uk;
-    return Problem{quoted(text) + " is no set of stitch names", {}, "US or UK", ""};
+    return Problem{base::quoted(text) + " is no set of stitch names", {}, "US or UK", ""};
 }
 
 std::vector<Term> term_readings(std::string_view text) {
@@ -190,7 +186,7 @@ Result<Term> term_for(std::string_view text, Naming to) {
                 both += "is " + std::string(yarn::text(to)) + " " + other.abbreviation + " (" +
                         other.name + ")";
         }
-        return Problem{quoted(text) + " names different stitches: " + both,
+        return Problem{base::quoted(text) + " names different stitches: " + both,
                        {},
                        "the set it is written in",
                        "Write \"US " + base::shown_inert(text) + "\" or \"UK " +
@@ -205,7 +201,7 @@ Result<Term> term_for(std::string_view text, Naming to) {
     }
     const Wanted wanted = without_naming(text);
     const auto near = base::nearest_name(wanted.text, known);
-    return Problem{quoted(text) + " is no stitch of the table",
+    return Problem{base::quoted(text) + " is no stitch of the table",
                    {},
                    "an abbreviation or name such as \"UK tr\" or \"half double crochet\"",
                    base::did_you_mean(near)};
