@@ -207,5 +207,14 @@ TEST(KnitDocument, EdgesThatGoOnWithOtherNumbers) {
     EXPECT_THAT(counts(back), ElementsAre("0 rows 50", "2 rows 50", "2 rows 36", "2 rows 24"));
 }
 
+// 20 rows to 10 cm: 8 more behind the two, and what stands behind the repeat is work of its own.
+TEST(KnitDocument, WorkBehindARepeatOfRows) {
+    const Document scarf = read(
+        "Scarf\n\nCast on 12 sts.\nRow 1: k\nRow 2: p\n"
+        "Repeat rows 1-2 until it measures 5 cm. End with row 2. Cast off.\n");
+    EXPECT_THAT(counts(scarf),
+                ElementsAre("0 rows 12", "1 rows 12", "1 rows 12", "8 rows 12", "1 rows 0"));
+}
+
 }  // namespace
 }  // namespace skeinfall::notation::knit_documents

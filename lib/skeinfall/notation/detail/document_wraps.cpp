@@ -273,7 +273,8 @@ bool DocumentReader::leads_to_rows(const Line& line, const std::vector<std::stri
     std::size_t end = words.size();
     while (end > 0 && one_of(words[end - 1], {".", ":", "-"})) --end;
     const bool follows = end > 1 && words[end - 1] == "follows" && words[end - 2] == "as";
-    if (!follows || line.text.find(',') != std::string::npos) return false;
+    const bool tells = one_of(words[0], {"now", "you", "begin", "start", "here"});
+    if (!follows || (!tells && line.text.find(',') != std::string::npos)) return false;
     const auto next = words_of(lines_[at_ + 1].text);
     if (next.empty() || (row_words(next) == 0 && !bare_number(next))) return false;
     if (begins_base(words)) return false;

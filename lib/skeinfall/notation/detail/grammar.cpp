@@ -28,6 +28,7 @@ Body Grammar::row() {
     begin_with_chain();
     count_blocks();
     if (!fault_) settle_part_counts();
+    if (!fault_) bracket_fills_row();
     if (!fault_) join_needles(body_.items);
     return std::move(body_);
 }

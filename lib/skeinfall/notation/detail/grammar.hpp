@@ -91,6 +91,7 @@ class Grammar {
 
     // knit_counts.cpp: counts within a row, the last repeat's other end
     void settle_part_counts();
+    void bracket_fills_row();
     bool settle_part(std::uint32_t from, const Declared& count);
     bool instead_item(std::vector<Item>& out);
     [[nodiscard]] bool star_may_end(const std::vector<Item>& out) const {

@@ -103,6 +103,20 @@ bool Grammar::instead_item(std::vector<Item>& out) {
     return false;
 }
 
+/// "(k10, k2tog)" and nothing else: to the end of the row, where once would not reach it.
+void Grammar::bracket_fills_row() {
+    if (book_->craft() != Craft::knit || body_.items.size() != 1) return;
+    Item& only = body_.items.front();
+    if (only.what != Item::Do::repeat || only.extent.until != Extent::Until::times ||
+        only.extent.count != 1 || only.items.size() < 2)
+        return;
+    for (std::size_t i = 0; i < last_; ++i) {
+        if (tokens_[i].at == only.at && tokens_[i].kind != TokenKind::open) return;
+        if (among(tokens_[i], {"once"})) return;
+    }
+    only.extent.until = Extent::Until::to_end;
+}
+
 /// "*k6, k2tog" without an end: to the end of the row. "*sl 1, knit across": its own words reach
 /// it.
 bool Grammar::star_to_end(std::vector<Item>& out, Item& item) {

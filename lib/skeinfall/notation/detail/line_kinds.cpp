@@ -134,7 +134,7 @@ std::size_t row_words(const std::vector<std::string>& words) {
             if (behind < words.size() && words[behind] == "(")
                 while (behind < words.size() && words[behind] != ":") ++behind;
             const bool counted =
-                behind > i + 1 &&
+                behind > i + 1 && !one_of(first, {"rep", "repeat", "repeating", "work"}) &&
                 std::all_of(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(i),
                             [](const std::string& word) { return letter(word[0]); });
             if (behind < words.size() &&

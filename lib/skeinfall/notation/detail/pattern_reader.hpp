@@ -172,6 +172,9 @@ class PatternReader {
                 restarts_ = true;
             }
         }
+        // Steps were counted with the cast-on: row 1 is no row before it.
+        if (first > 0 && first + offset_ < 1 && book_->craft() == Craft::knit)
+            offset_ = next_row_ - first;
         // Rows told in words stand before a number that counts them otherwise.
         if (options_->lenient && book_->craft() == Craft::knit && plain_since_ && first > 1 &&
             first + offset_ > next_row_ && !label.again) {
