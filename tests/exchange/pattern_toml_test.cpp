@@ -144,7 +144,7 @@ TEST(PatternToml, AFringeWithFiguresIsAPartOfTheFinish) {
     const project::Project made =
         saved_and_read("Panel\n\n" + gauge + "\n" + ear +
                        "\nFringe: Cut 40 strands 12 in long. Knot 2 in each st.\nTotal: 200 yd\n");
-    ASSERT_EQ(made.finishes.size(), 1U);
+    ASSERT_EQ(made.finish.size(), 1U);
 }
 
 TEST(PatternToml, ATotalOfThePatternHoldsItsFinish) {
