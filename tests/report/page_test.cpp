@@ -256,7 +256,6 @@ TEST(Page, SparesCountWhileYouWork) {
     EXPECT_THAT(report::work_tables(made.page()), HasSubstr("\"id\":\"spare-9\""));
 }
 
-// The bar has the yarn's own colour, where there is one.
 TEST(Page, TheCoverBarIsInTheYarnsOwnShade) {
     project::Project shaded = wrap();
     const auto bar = [](const project::Project& project) {
@@ -286,7 +285,6 @@ TEST(Page, ABorderIsDrawnAndMeasured) {
     EXPECT_THAT(drawn(bordered), HasSubstr("border of 3 rounds"));
 }
 
-// Where a table is wider than a phone, its edge shows that there is more.
 TEST(Page, WideTablesShowThatTheyScroll) {
     EXPECT_THAT(Made(wrap()).html(), HasSubstr("no-repeat local"));
 }
