@@ -171,11 +171,20 @@ void save(const std::string& file, const Told& told, const fit::Fitted& fitted,
     std::vector<exchange::TotalEdit> totals;
     for (const fit::ChangedTotal& total : fitted.totals)
         totals.push_back({total.role, total.length, total.mass});
+    std::vector<exchange::RoundEdit> rounds;
+    for (const fit::ChangedEdging& edging : fitted.edgings)
+        rounds.push_back({edging.part, edging.first_round});
     const fit::Change& change = fitted.change;
-    const std::string text = exchange::edited_project(
-        told.text, told.project.file,
-        {{change.piece, change.stitches, change.rows, change.last_stitches, change.written}},
-        totals);
+    const std::string text = exchange::edited_project(told.text, told.project.file,
+                                                      {{change.piece,
+                                                        change.stitches,
+                                                        change.rows,
+                                                        change.last_stitches,
+                                                        change.written,
+                                                        {},
+                                                        change.width,
+                                                        change.length}},
+                                                      totals, rounds);
     // What is written has to be a project, before it is.
     static_cast<void>(exchange::parse_project(text, file));
     write_output("save", file, text, values, world);

@@ -3,8 +3,10 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/report/yarns.hpp"
+#include "skeinfall/units/format.hpp"
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/units/wraps.hpp"
+#include "skeinfall/yarn/label_check.hpp"
 #include "skeinfall/yarn/tare.hpp"
 #include "skeinfall/yarn/tools.hpp"
 #include "skeinfall/yarn/unlabelled.hpp"
@@ -60,6 +62,23 @@ base::Result<units::Ratio> parse_meter(std::string_view text) {
     return off;
 }
 
+/// A slip of the unit is no yarn: the same limits as a label's.
+void refuse_no_hand_yarn(const yarn::MeasuredSample& sample) {
+    for (const measure::ScaleReading& weighing : sample.weighings) {
+        const units::Mass shown = weighing.shown;
+        if (shown.value() <= 0.0) continue;
+        const units::Grist grist = sample.length / shown;
+        if (shown <= yarn::heaviest_skein && grist >= yarn::least_hand_grist) continue;
+        refuse_option(
+            "mass",
+            units::text(shown, units::shown::grams, units::Step::one, units::Rounding::nearest) +
+                " for " + units::yards_and_metres(sample.length, units::Rounding::nearest) +
+                " is thicker than any hand yarn",
+            "2 m or more of each 100 g, and no skein above 5 kg",
+            "Check the units of --mass and --length.");
+    }
+}
+
 void read_grist(const Values& values, yarn::Clues& clues, const std::optional<units::Mass>& scale) {
     if (values.given("grist") + values.given("mass") + values.given("balance") > 1)
         refuse_option("grist", "the length per mass is given twice",
@@ -76,6 +95,7 @@ void read_grist(const Values& values, yarn::Clues& clues, const std::optional<un
         for (const std::string& text : values.all("mass"))
             sample.weighings.push_back(
                 {read_option("mass", text, units::parse_mass), *scale, std::nullopt});
+        refuse_no_hand_yarn(sample);
         clues.sample = std::move(sample);
     }
     if (const auto strand = optional_of(values, "balance", units::parse_length))

@@ -148,6 +148,8 @@ Command materials_command() {
             *world.out << report::testers_text(project, section);
             return done;
         }
+        for (const std::string& note : report::designers_notes(section))
+            *world.err << "note: " << note << "; --testers lists them\n";
         if (const auto file = values.one("chart"))
             write_output("chart", *file,
                          drawing().grading_chart(section, style, picture_format("chart", *file)),

@@ -172,6 +172,13 @@ TEST(Choose, IdenticalSkeinsGoById) {
     EXPECT_THAT(choose(lots, 100, Lots::one).items, ElementsAre(1));
 }
 
+// As people count: the second comes before the tenth.
+TEST(Choose, IdenticalSkeinsGoByTheNumbersInTheirIds) {
+    const std::vector<Item> items{
+        {100, false, 0, "yours-10"}, {100, false, 0, "yours-2"}, {100, false, 0, "yours-1"}};
+    EXPECT_THAT(choose(items, 150, Lots::one).items, ElementsAre(1, 2));
+}
+
 TEST(Choose, TooLongToTabulateIsSaid) {
     std::vector<Item> items;
     for (int i = 1; i <= 40; ++i)

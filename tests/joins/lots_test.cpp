@@ -314,6 +314,23 @@ TEST(StopWeights, TheSlipCoversJoinsAndFinish) {
     EXPECT_EQ(lines.front().stretch, 0U);
 }
 
+// Although the first may end some rows sooner, the last is in nobody's hands before it is joined.
+TEST(StopWeights, ASkeinIsWeighedAfterItWasJoined) {
+    const auto work = support::rows_of(std::vector<double>(40, 10.0));
+    need::RoleNeed role = work.need;
+    role.length.spread = 0.2 * role.length.centre;
+    const joins::Rules rules = support::rules_with_tail(0.15);
+    const auto plan = joins::plan_joins(
+        role, work.steps, {support::ball("a", 220, 2), support::ball("b", 260, 2)}, rules);
+    ASSERT_EQ(plan.stretches.size(), 2U);
+    ASSERT_LT(plan.stretches[0].weigh_from + 1, plan.stretches[0].to.step);
+    for (const joins::StopWeight& line :
+         joins::stop_weights(plan, role, 200.0 * metre / (100.0 * gram), joins::Scale{}, rules))
+        if (line.stretch == 1) {
+            EXPECT_GT(line.steps_done, plan.stretches[0].to.step);
+        }
+}
+
 // A maker who begins to weigh at the safe row runs out unwarned one time in twenty: weighing begins
 // where a skein all but surely gets, and ends where it all but surely does not.
 TEST(StopWeights, FromWhereASkeinSurelyGetsAndTheLastSkeinFromItsOwn) {

@@ -72,6 +72,22 @@ TEST(Adjust, CheckComparesIt) {
     }
 }
 
+// A back is not made wider without its front: both together take twice as much.
+TEST(Adjust, PiecesOfOneWidthGoTogether) {
+    const std::string front =
+        "[[piece]]\nname = \"front\"\nfoundation_rows = 0\nbind_off_rows = 0\nstitches = 19\nrows "
+        "= "
+        "80\nmultiple = \"3 + 1\"\n";
+    const materials::Section section = materials::section_of(
+        scarf(rate, "stitches = 19\nrows = 80\nmultiple = \"3 + 1\"\n" + front));
+    ASSERT_TRUE(section.adjust);
+    EXPECT_THAT(section.adjust->alike, testing::ElementsAre("front"));
+    EXPECT_NEAR(section.adjust->yarns.at(0).for_width.at(0) / units::yard, 2 * 240 * 2.9 / 36.0,
+                1e-6);
+    EXPECT_THAT(report::materials_text(section, report::Markup::plain),
+                HasSubstr("scarf and front, each: for each repeat wider"));
+}
+
 const char* const grid_lines =
     "widths = [\"6 in\", \"8 in\"]\nlengths = [\"30 in\", \"40 in\", \"50 in\"]\n";
 

@@ -16,6 +16,7 @@
 #include "skeinfall/report/detail/html.hpp"
 #include "skeinfall/report/detail/joins_words.hpp"
 #include "skeinfall/report/detail/page_parts.hpp"
+#include "skeinfall/report/detail/work_tables.hpp"
 #include "skeinfall/report/words.hpp"
 
 #include "support/builders.hpp"
@@ -244,6 +245,48 @@ TEST(Page, JoinsAreMarkedAtTheirRows) {
             return mark.text.find("join " + plan.stretches[i + 1].ball.id) != std::string::npos;
         }));
     }
+}
+
+// What the plan keeps at hand counts while working too, as it does for the command.
+TEST(Page, SparesCountWhileYouWork) {
+    Made made(wrap());
+    joins::Spare spare;
+    spare.ball = {"spare-9", {60.0 * units::metre, 1.0 * units::metre}};
+    made.answer.roles.at(0).plan.spares = {spare};
+    EXPECT_THAT(report::work_tables(made.page()), HasSubstr("\"id\":\"spare-9\""));
+}
+
+TEST(Page, TheCoverBarIsInTheYarnsOwnShade) {
+    project::Project shaded = wrap();
+    const auto bar = [](const project::Project& project) {
+        const Made made(project);
+        return report::cover_bar(made.project, made.cover, made.rules, PictureFormat::web);
+    };
+    EXPECT_THAT(bar(shaded), Not(HasSubstr("#b5502d")));
+    shaded.roles[0].shade = "#b5502d";
+    EXPECT_THAT(bar(shaded), HasSubstr("#b5502d"));
+}
+
+// A border of its own rounds is drawn about the piece, which then measures as much more.
+TEST(Page, ABorderIsDrawnAndMeasured) {
+    project::Project bordered = wrap();
+    bordered.roles[0].shade = "#b5502d";
+    const auto drawn = [](const project::Project& project) {
+        return report::make_picture(Made(project, 6).page(), PictureFormat::web);
+    };
+    EXPECT_THAT(drawn(bordered), Not(HasSubstr("border of")));
+    project::FinishPart part;
+    part.kind = project::PartKind::border;
+    part.name = "edge";
+    part.role = "MC";
+    part.first_round = project::PerSize<std::int64_t>(220);
+    part.rounds = 3;
+    bordered.finish = {part};
+    EXPECT_THAT(drawn(bordered), HasSubstr("border of 3 rounds"));
+}
+
+TEST(Page, WideTablesShowThatTheyScroll) {
+    EXPECT_THAT(Made(wrap()).html(), HasSubstr("no-repeat local"));
 }
 
 // One figure everywhere: the need of the page is that of the cover bar and of its PDF.

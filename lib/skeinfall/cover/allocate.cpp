@@ -8,6 +8,7 @@
 #include <tuple>
 #include <unordered_map>
 
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/cover/search.hpp"
 
 namespace skeinfall::cover {
@@ -57,8 +58,9 @@ Total dearest(const std::vector<Stock>& skeins, const std::vector<Demand>& deman
 Indices sorted_by_id(std::size_t count, const auto& id_of) {
     Indices order(count);
     std::iota(order.begin(), order.end(), std::size_t{0});
-    std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return id_of(a) < id_of(b); });
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        return base::naturally_before(id_of(a), id_of(b));
+    });
     return order;
 }
 

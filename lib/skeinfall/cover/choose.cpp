@@ -8,6 +8,8 @@
 
 #include <boost/dynamic_bitset.hpp>
 
+#include "skeinfall/base/text.hpp"
+
 namespace skeinfall::cover {
 namespace {
 
@@ -212,20 +214,21 @@ Choice choose(const std::vector<Item>& items, Quanta need, Lots rule) {
     std::iota(order.begin(), order.end(), std::size_t{0});
     std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
         if (items[a].usable != items[b].usable) return items[a].usable > items[b].usable;
-        return items[a].id < items[b].id;
+        return base::naturally_before(items[a].id, items[b].id);
     });
     for (const std::size_t item : order)
         by_lot[rule == Lots::free ? 0 : items[item].lot].push_back(item);
     std::vector<LotOfItems> lots;
     for (const auto& [lot, members] : by_lot) {
-        const auto first = std::min_element(
-            members.begin(), members.end(),
-            [&](std::size_t a, std::size_t b) { return items[a].id < items[b].id; });
+        const auto first =
+            std::min_element(members.begin(), members.end(), [&](std::size_t a, std::size_t b) {
+                return base::naturally_before(items[a].id, items[b].id);
+            });
         lots.push_back({lot, sum_of(members, items), items[*first].id});
     }
     std::sort(lots.begin(), lots.end(), [](const LotOfItems& a, const LotOfItems& b) {
         if (a.sum != b.sum) return a.sum > b.sum;
-        return a.first_id < b.first_id;
+        return base::naturally_before(a.first_id, b.first_id);
     });
 
     Quanta reached = 0;
@@ -242,7 +245,7 @@ Choice choose(const std::vector<Item>& items, Quanta need, Lots rule) {
         }
         std::sort(all.begin(), all.end(), [&](std::size_t a, std::size_t b) {
             if (items[a].usable != items[b].usable) return items[a].usable > items[b].usable;
-            return items[a].id < items[b].id;
+            return base::naturally_before(items[a].id, items[b].id);
         });
         return all;
     };

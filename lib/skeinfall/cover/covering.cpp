@@ -107,8 +107,9 @@ void Covering::choose_from_all_but(const std::set<const stash::Skein*>& taken) {
             fitting.push_back(&candidate);
     // Sums are taken in one order whatever the stash's, so that not even their last digit depends
     // on it.
-    std::sort(fitting.begin(), fitting.end(),
-              [](const Candidate* a, const Candidate* b) { return a->skein->id < b->skein->id; });
+    std::sort(fitting.begin(), fitting.end(), [](const Candidate* a, const Candidate* b) {
+        return base::naturally_before(a->skein->id, b->skein->id);
+    });
     const auto hand = std::find_if(fitting.begin(), fitting.end(), [&](const Candidate* one) {
         return !out_.in_hand.empty() && one->skein->id == out_.in_hand;
     });
@@ -483,7 +484,7 @@ void Covering::put_in_order() {
                 out_.shares.push_back({candidate.skein->id, pick->second});
         }
     std::sort(out_.shares.begin(), out_.shares.end(),
-              [](const Share& a, const Share& b) { return a.id < b.id; });
+              [](const Share& a, const Share& b) { return base::naturally_before(a.id, b.id); });
 }
 
 /// What nobody knows yet is no shortage: parts never weighed, and the last skein of a total that

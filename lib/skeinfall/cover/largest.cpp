@@ -285,6 +285,11 @@ project::Project grown(const project::Project& project, std::size_t size, const 
     }
     project::Project out = project;
     project::Piece& piece = out.pieces[growth.piece];
+    if (growth.extent == Extent::rows && piece.shape != nullptr && piece.shape->wings) {
+        fit::Wish wish;
+        wish.rows = value;
+        return fit::fit_piece(project, growth.piece, size, wish).project;
+    }
     if (growth.extent == Extent::width) {
         piece.stitches = project::PerSize<std::int64_t>(value);
         piece.width = {};
@@ -315,7 +320,8 @@ namespace {
 void refuse_width_of_rows(const project::Project& project, const Growth& growth) {
     const project::Piece& piece = project.pieces[growth.piece];
     if (growth.extent != Extent::width || piece.pattern.stated() || piece.shape == nullptr) return;
-    if (piece.shape->from_centre || piece.shape->law == project::RowLaw::diagonal ||
+    if (piece.shape->from_centre || piece.shape->wings ||
+        piece.shape->law == project::RowLaw::diagonal ||
         piece.shape->law == project::RowLaw::there_and_back)
         refuse(project, "the width of \"" + piece.name + "\" follows from its rows",
                "rows, or both in proportion", "");

@@ -95,8 +95,20 @@ class FinishReader {
         for (const char* key : {"rounds", "first_round", "increase", "bind_off"})
             only_for(key, edging(), "only a border is worked in rounds",
                      "kind = \"border\" or \"neckband\"");
-        if (in_.has("increase") && !in_.has("first_round") && !in_.has("of"))
+        const bool outright = in_.has("takes") || in_.has("along");
+        for (const char* key : {"increase", "bind_off"})
+            if (in_.has(key) && outright)
+                in_.fail(key,
+                         "the yarn of this part is given outright, so this would count for "
+                         "nothing",
+                         "it beside \"first_round\", \"stitches\" or \"of\"",
+                         "Leave this line out: what is given holds all of it.");
+        if (edging() && part_.stitches.stated() && !in_.has("first_round")) {
+            // So many in each round.
+            part_.first_round = std::exchange(part_.stitches, {});
+        } else if (in_.has("increase") && !outright && !in_.has("first_round") && !in_.has("of")) {
             in_.missing("first_round", "\"first_round\" or \"of\" as well");
+        }
         if (!edging() || !part_.increase.stated() || !part_.first_round.stated()) return;
         for (std::size_t size = 0; size < sizes_.value_or(1); ++size)
             if (part_.first_round.at(size) + part_.increase.at(size) * (part_.rounds - 1) < 1)

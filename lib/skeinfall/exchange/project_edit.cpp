@@ -54,8 +54,27 @@ class Editor {
         whole(table, "stitches", "width", edit.stitches);
         whole(table, "rows", "length", edit.rows);
         whole(table, "last_stitches", "last_width", edit.last_stitches);
+        side(table, "width", "", edit.width);
+        side(table, "length", "rows", edit.length);
         if (!edit.written.empty()) written(table, edit.written);
         if (!edit.stripes.empty()) stripes(table, edit.stripes);
+    }
+
+    /// A border's first round, which it may also give as its stitches.
+    void round(const RoundEdit& edit) {
+        const TomlEntry* parts = entry_of(tree_, "finish");
+        const auto* list =
+            parts == nullptr ? nullptr : std::get_if<TomlValue::List>(&parts->value.held);
+        const TomlEntry* entry = nullptr;
+        if (list != nullptr && edit.part < list->size())
+            for (const char* key : {"first_round", "stitches"})
+                if (entry == nullptr) entry = entry_of((*list)[edit.part], key);
+        if (entry == nullptr)
+            throw base::InputError(base::Problem{"there is no such border in the file",
+                                                 source_.place(0), "a border by its stitches", ""});
+        replace(
+            entry->value.offset, end_of_value(entry->value.offset),
+            list_of(edit.first_round, [](std::int64_t value) { return std::to_string(value); }));
     }
 
     void total(const TotalEdit& edit) {
@@ -126,6 +145,32 @@ class Editor {
             if (measurement != nullptr) drop(*measurement);
         } else if (measurement != nullptr) {
             replace(measurement->offset, end_of_value(measurement->value.offset),
+                    fmt::format("{} = {}", key, list));
+        } else if (const auto* entries = std::get_if<TomlValue::Table>(&table.held);
+                   entries != nullptr && !entries->empty()) {
+            const bool in_line = source_.text().substr(table.offset, 1) == "{";
+            replace(entries->front().offset, entries->front().offset,
+                    fmt::format("{} = {}{}", key, list, in_line ? ", " : "\n"));
+        }
+    }
+
+    /// A measure, in the place of a count where that stood there.
+    void side(const TomlValue& table, const char* key, const char* counted,
+              const PerSize<units::Length>& values) {
+        if (!values.stated()) return;
+        const std::string list = list_of(values, [](units::Length value) {
+            return "\"" +
+                   units::text(value, units::shown::centimetres, units::Step::tenth,
+                               units::Rounding::nearest) +
+                   "\"";
+        });
+        const TomlEntry* measure = entry_of(table, key);
+        const TomlEntry* count = entry_of(table, counted);
+        if (measure != nullptr) {
+            replace(measure->value.offset, end_of_value(measure->value.offset), list);
+            if (count != nullptr) drop(*count);
+        } else if (count != nullptr) {
+            replace(count->offset, end_of_value(count->value.offset),
                     fmt::format("{} = {}", key, list));
         } else if (const auto* entries = std::get_if<TomlValue::Table>(&table.held);
                    entries != nullptr && !entries->empty()) {
@@ -216,10 +261,12 @@ class Editor {
 
 std::string edited_project(std::string_view text, const std::string& file,
                            const std::vector<PieceEdit>& pieces,
-                           const std::vector<TotalEdit>& totals) {
+                           const std::vector<TotalEdit>& totals,
+                           const std::vector<RoundEdit>& rounds) {
     Editor editor(text, file);
     for (const PieceEdit& piece : pieces) editor.piece(piece);
     for (const TotalEdit& total : totals) editor.total(total);
+    for (const RoundEdit& round : rounds) editor.round(round);
     return editor.text();
 }
 

@@ -21,6 +21,15 @@ struct PieceEdit {
     project::PerSize<std::int64_t> last_stitches;
     std::vector<std::string> written;           ///< the entries of "rows" in notation
     std::vector<project::Stripe> stripes = {};  ///< instead of a yarn
+    /// Of the finished shape; the length instead of rows.
+    project::PerSize<units::Length> width = {};
+    project::PerSize<units::Length> length = {};
+};
+
+/// The stitches of the first round of a border.
+struct RoundEdit {
+    std::size_t part = 0;
+    project::PerSize<std::int64_t> first_round;
 };
 
 /// The total of one yarn, by length or by mass.
@@ -31,9 +40,10 @@ struct TotalEdit {
 };
 
 /// The text of the file so changed. Throws base::InputError when it is not TOML or has no such
-/// piece or yarn.
+/// piece, yarn or border.
 [[nodiscard]] std::string edited_project(std::string_view text, const std::string& file,
                                          const std::vector<PieceEdit>& pieces,
-                                         const std::vector<TotalEdit>& totals);
+                                         const std::vector<TotalEdit>& totals,
+                                         const std::vector<RoundEdit>& rounds = {});
 
 }  // namespace skeinfall::exchange

@@ -71,6 +71,20 @@ bool read_shape(TomlTable& in, const project::Project& project, std::optional<st
     if (law == RowLaw::even) one_of(in, "last_stitches", "last_width", shape->name);
     const bool tapers =
         law == RowLaw::growing && piece.increase.stated() && piece.increase.values.front() < 0;
+    if (shape->from_few()) {
+        const bool wide = piece.width.stated();
+        const bool both = wide && (in.has("rows") || in.has("length"));
+        const bool measured = both || (shape->wings && (wide || in.has("length")));
+        for (const char* key : {"increase", "every"})
+            if (measured && in.has(key))
+                in.fail(key, "the finished size says it already",
+                        both ? "the width alone, or this with rows" : "rows beside it",
+                        "Leave this line out, and the shaping is spread evenly.");
+        if (shape->wings && in.has("rows") && (wide || in.has("length")))
+            in.fail("rows", "the finished size says it already",
+                    "\"rows\", or \"width\" and \"length\"", "Leave one of them out.");
+        if (wide && !in.has("rows") && !in.has("length")) return true;
+    }
     if (law == RowLaw::diagonal) {
         if (in.has("rows") == (in.has("blocks_wide") && in.has("blocks_high")))
             in.fail(in.has("rows") ? "rows" : "", "its size is not clear",

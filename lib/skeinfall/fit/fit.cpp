@@ -7,8 +7,10 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/fit/detail/law.hpp"
 #include "skeinfall/fit/written.hpp"
 #include "skeinfall/need/need.hpp"
+#include "skeinfall/project/edging.hpp"
 #include "skeinfall/units/format.hpp"
 
 namespace skeinfall::fit {
@@ -22,7 +24,6 @@ using project::Project;
 using project::Role;
 using project::RowLaw;
 
-constexpr double rounding_noise = 1e-9;
 constexpr std::int64_t most_count = 1'000'000;
 
 std::size_t sizes_of(const Project& project) {
@@ -66,14 +67,6 @@ void choose(Along& along, units::Ratio wish, Take take) {
     along.taken = up ? along.above : *along.below;
 }
 
-RowLaw law_of(const Piece& piece) {
-    return piece.shape == nullptr ? RowLaw::growing : piece.shape->law;
-}
-
-bool from_centre(const Piece& piece) {
-    return piece.shape != nullptr && piece.shape->from_centre;
-}
-
 /// Every size's value of a figure, to change one of them.
 PerSize<std::int64_t> in_every_size(const Project& project, const Piece& piece,
                                     std::int64_t (*figure)(const PieceCounts&)) {
@@ -88,14 +81,49 @@ std::int64_t widest(const Project& project, const Piece& piece, std::size_t size
     return widths.empty() ? 0 : *std::max_element(widths.begin(), widths.end());
 }
 
+bool measured_wings(const Piece& piece) {
+    return piece.shape != nullptr && piece.shape->wings && !piece.last_stitches.stated() &&
+           (piece.width.stated() || piece.length.stated());
+}
+
+/// From a few stitches to a width, in as many rows as its increases take.
+bool own_slope(const Piece& piece) {
+    return piece.shape != nullptr && piece.shape->from_few() && piece.width.stated() &&
+           !piece.rows.stated() && !piece.length.stated();
+}
+
+/// The finished size of a shape from a few stitches, in the place of its rows.
+void state_size(Fitted& out, const project::FinishedSize& whole) {
+    Piece& piece = out.project.pieces[out.piece];
+    const auto put = [&](PerSize<units::Length>& all, units::Length value,
+                         units::Length project::FinishedSize::*of) {
+        PerSize<units::Length> every;
+        for (std::size_t size = 0; size < sizes_of(out.project); ++size)
+            every.values.push_back(project::finished_size(out.project, piece, size).*of);
+        every.values.at(out.size) = value;
+        all = std::move(every);
+    };
+    put(out.change.width, whole.width, &project::FinishedSize::width);
+    put(out.change.length, whole.length, &project::FinishedSize::length);
+    piece.width = out.change.width;
+    piece.length = out.change.length;
+    piece.rows = {};
+    out.change.rows = {};
+}
+
 void stretch_rows(Fitted& out, std::int64_t rows) {
     Piece& piece = out.project.pieces[out.piece];
     PerSize<std::int64_t> all =
         in_every_size(out.project, piece, [](const PieceCounts& counts) { return counts.rows; });
     all.values.at(out.size) = rows;
     piece.rows = all;
+    if (project::FinishedSize whole; measured_wings(piece)) {
+        // The same triangle, so much larger.
+        whole = project::finished_size(out.project, piece, out.size);
+        return state_size(out, whole);
+    }
     piece.length = {};
-    if (from_centre(piece)) piece.width = {};
+    if (from_centre(piece) || own_slope(piece)) piece.width = {};
     out.change.rows = std::move(all);
 }
 
@@ -164,10 +192,6 @@ void scale(PerSize<Q>& total, std::size_t size, std::size_t sizes, double by) {
     total.values.at(size) = total.values.at(size) * by;
 }
 
-units::StitchGauge across(const Project& project, const Piece& piece) {
-    return project::gauge_of(project, piece).stitches;
-}
-
 /// The wished stitches of row 1: a width is that of the widest row.
 units::Ratio wished_stitches(const Fitted& out, const Wish& wish) {
     const Piece& piece = out.project.pieces[out.piece];
@@ -192,9 +216,10 @@ bool widens_by_rows(const Project& project, const Piece& piece, std::size_t size
 units::Ratio rows_for_width(const Fitted& out, units::Length width) {
     const Piece& piece = out.project.pieces[out.piece];
     const PieceCounts counts = project::counts(out.project, piece, out.size);
+    const double ways = law_of(piece) == RowLaw::there_and_back ? 2.0 : 1.0;
     const double more = units::Ratio(width * across(out.project, piece) / units::stitch).value() -
                         static_cast<double>(counts.stitches);
-    return units::Ratio(1.0 + static_cast<double>(piece.every) * more /
+    return units::Ratio(1.0 + ways * static_cast<double>(piece.every) * more /
                                   static_cast<double>(counts.increase));
 }
 
@@ -269,6 +294,97 @@ void fit_stitches(Fitted& out, const Wish& wish, Take take) {
     choose(out.stitches, stitches, take);
 }
 
+/// A width of the finished shape, its rows staying: the shaping is spread anew.
+void state_width(Fitted& out, units::Length width) {
+    Piece& piece = out.project.pieces[out.piece];
+    PerSize<units::Length> all;
+    for (std::size_t size = 0; size < sizes_of(out.project); ++size)
+        all.values.push_back(project::finished_size(out.project, piece, size).width);
+    all.values.at(out.size) = width;
+    if (!piece.rows.stated() && !piece.length.stated())
+        piece.rows = in_every_size(out.project, piece,
+                                   [](const PieceCounts& counts) { return counts.rows; });
+    piece.width = all;
+    piece.last_stitches = {};
+    out.change.width = std::move(all);
+}
+
+/// A triangle from the nape: both measures as they are wished, one alone as the shape is now.
+void fit_wings(Fitted& out, const Wish& wish, Take take) {
+    const Piece& piece = out.project.pieces[out.piece];
+    if (wish.rows || wish.stitches || wish.repeats)
+        refuse(out.project, out.piece, "shape",
+               fmt::format("the rows of {} follow from its width and length",
+                           base::quoted(piece.name)),
+               "a width and a length, or a number of rows alone", "");
+    const project::FinishedSize was = out.was;
+    const double by = wish.width ? units::Ratio(*wish.width / was.width).value()
+                                 : units::Ratio(*wish.length / was.length).value();
+    if (static_cast<double>(out.rows.now) * by > static_cast<double>(most_count))
+        refuse_wish(false, "this makes too many rows", fmt::format("at most {} rows", most_count),
+                    "Check the figure and its unit.");
+    if ((wish.width && wish.length) || measured_wings(piece)) {
+        state_size(out,
+                   {wish.width.value_or(by * was.width), wish.length.value_or(by * was.length)});
+        out.project.pieces[out.piece].last_stitches = {};
+        out.rows.wished = true;
+        out.rows.taken = project::counts(out.project, piece, out.size).rows;
+        out.rows.below = out.rows.above = out.rows.taken;
+        return;
+    }
+    // By its rows alone: those whose triangle is just below, and how far the next one is.
+    const auto at = [&](std::int64_t rows) {
+        Piece tried = piece;
+        tried.rows = PerSize<std::int64_t>(rows);
+        return units::Ratio(project::finished_size(out.project, tried, out.size).width / was.width)
+            .value();
+    };
+    std::int64_t rows =
+        std::max<std::int64_t>(1, std::llround(std::floor(static_cast<double>(out.rows.now) * by)));
+    while (rows > 1 && at(rows) > by) --rows;
+    while (rows < most_count && at(rows + 1) <= by) ++rows;
+    const double part = (by - at(rows)) / (at(rows + 1) - at(rows));
+    choose(out.rows, units::Ratio(static_cast<double>(rows) + std::max(0.0, part)), take);
+    if (out.rows.taken != out.rows.now) stretch_rows(out, out.rows.taken);
+}
+
+/// What a tape shows on the hook or needles, where that is another size.
+std::optional<project::FinishedSize> before_washing(const Fitted& out) {
+    const project::Gauge& gauge = project::gauge_of(out.project, out.project.pieces[out.piece]);
+    if (!gauge.unwashed_stitches && !gauge.unwashed_rows) return std::nullopt;
+    project::FinishedSize size = out.measures;
+    if (gauge.unwashed_stitches)
+        size.width = size.width * (gauge.stitches / *gauge.unwashed_stitches);
+    if (gauge.unwashed_rows) size.length = size.length * (gauge.rows / *gauge.unwashed_rows);
+    return size;
+}
+
+/// Borders follow the way round their piece; what is stated of other parts stays.
+void follow_edgings(const Project& before, Fitted& out) {
+    const Piece& was = before.pieces[out.piece];
+    const Piece& now = out.project.pieces[out.piece];
+    const units::Ratio by(project::way_round(out.project, now, out.size) /
+                          project::way_round(before, was, out.size));
+    for (std::size_t at = 0; at < out.project.finish.size(); ++at) {
+        project::FinishPart& part = out.project.finish[at];
+        if (project::goes_round(before, part, out.piece, out.size)) {
+            const std::int64_t first = part.first_round.at(out.size);
+            const std::int64_t then = std::max<std::int64_t>(
+                1,
+                std::llround(std::ceil(static_cast<double>(first) * by.value() - rounding_noise)));
+            if (then == first) continue;
+            if (part.first_round.values.size() == 1)
+                part.first_round.values.assign(sizes_of(before), first);
+            part.first_round.values.at(out.size) = then;
+            out.edgings.push_back({at, first, then, part.first_round});
+        } else if (part.yarn.stated() || part.length.stated() || part.stitches.stated() ||
+                   part.first_round.stated()) {
+            out.unchanged.push_back(part.name.empty() ? std::string("a finishing part")
+                                                      : part.name);
+        }
+    }
+}
+
 }  // namespace
 
 std::vector<ChangedTotal> follow_totals(const Project& before, Project& after, std::size_t size) {
@@ -306,92 +422,6 @@ std::vector<ChangedTotal> follow_totals(const Project& before, Project& after, s
     return out;
 }
 
-std::size_t largest_piece(const Project& project, std::size_t size) {
-    std::size_t best = 0;
-    double most = -1.0;
-    for (std::size_t at = 0; at < project.pieces.size(); ++at) {
-        double stitches = 0.0;
-        for (const std::int64_t row : project::row_widths(project, project.pieces[at], size))
-            stitches += static_cast<double>(row);
-        if (stitches > most) {
-            most = stitches;
-            best = at;
-        }
-    }
-    return best;
-}
-
-Found stitch_multiple(const Project& project, const Piece& piece, std::size_t size) {
-    if (piece.multiple) return {*piece.multiple, MultipleFrom::stated};
-    if (piece.pattern.stated())
-        if (const auto found = multiple_of_rows(project, piece, size))
-            return {*found, MultipleFrom::written_rows};
-    // A figure from the centre has as many corners.
-    return {Multiple{}, MultipleFrom::nobody};
-}
-
-std::int64_t striped_rows(const Project& project, const Piece& piece, std::size_t size) {
-    // Written rows that name their yarns repeat as they are written.
-    if (piece.stripes.empty() || piece.pattern.stated()) return 0;
-    const std::int64_t rows = project::counts(project, piece, size).rows;
-    std::vector<const std::string*> roles;
-    for (const project::Stripe& stripe : piece.stripes) {
-        if (static_cast<std::int64_t>(roles.size()) + stripe.rows > rows / 2) return 0;
-        roles.insert(roles.end(), static_cast<std::size_t>(stripe.rows), &stripe.role);
-    }
-    if (roles.empty()) return 0;
-    const std::size_t all = roles.size();
-    const auto repeats_after = [&](std::size_t period) {
-        for (std::size_t row = period; row < all; ++row)
-            if (*roles[row] != *roles[row - period]) return false;
-        return true;
-    };
-    for (std::size_t period = 1; 2 * period <= all; ++period)
-        if (all % period == 0 && repeats_after(period)) return static_cast<std::int64_t>(period);
-    return static_cast<std::int64_t>(all);
-}
-
-Found row_multiple(const Project& project, const Piece& piece, std::size_t size) {
-    Found out;
-    if (piece.row_multiple) {
-        out = {*piece.row_multiple, MultipleFrom::stated};
-    } else if (piece.pattern.stated()) {
-        if (const auto found = repeat_of_rows(project, piece, size))
-            out = {*found, MultipleFrom::written_rows};
-    }
-    const std::int64_t striped = striped_rows(project, piece, size);
-    const std::int64_t rows = project::counts(project, piece, size).rows;
-    // Whole repeats of the stripes, ended as they are now, where they keep whole repeats of rows.
-    if (striped > 1 && striped % out.multiple.repeat == 0 && out.multiple.fits(rows))
-        return {Multiple{striped, rows % striped, std::nullopt}, MultipleFrom::stripes};
-    return out;
-}
-
-std::optional<std::int64_t> foundation_of(const Project& project, const Piece& piece,
-                                          std::int64_t stitches) {
-    if (piece.foundation_rows && piece.foundation_rows->value() <= 0.0) return std::nullopt;
-    if (from_centre(piece)) return std::nullopt;
-    if (project.craft == project::Craft::knit) return stitches;
-    if (piece.multiple && piece.multiple->foundation) return stitches + *piece.multiple->foundation;
-    if (piece.worked == project::Worked::round) return stitches;
-    const std::string& stitch = project::gauge_of(project, piece).stitch;
-    const auto kind = project::stitch_kind(stitch, project.craft, project.terms);
-    if (!kind) return std::nullopt;
-    const project::StitchBook book(project::Craft::crochet, project::Terms::us);
-    const project::Stitch& known = book.at(book.find_us(*kind));
-    if (known.turning_chains == 0) return stitches + 1;
-    return stitches + known.turning_chains -
-           (known.counts == project::TurningChainCounts::yes ? 1 : 0);
-}
-
-std::optional<std::int64_t> begins_with(const Project& project, std::size_t piece,
-                                        std::size_t size) {
-    const Piece& one = project.pieces.at(piece);
-    return one.pattern.stated()
-               ? written_foundation(project, one, size)
-               : foundation_of(project, one, project::counts(project, one, size).stitches);
-}
-
 Fitted fit_piece(const Project& project, std::size_t piece, std::size_t size, const Wish& wish,
                  Take take) {
     Fitted out;
@@ -411,11 +441,15 @@ Fitted fit_piece(const Project& project, std::size_t piece, std::size_t size, co
     out.rows = {rows.multiple, rows.from,   false,       counts.rows,
                 counts.rows,   counts.rows, counts.rows, striped_rows(project, before, size)};
     out.change.piece = piece;
-    const bool round = from_centre(before) ||
-                       (widens_by_rows(project, before, size) && !wish.rows && !wish.length);
+    const bool few = from_few(before);
+    const bool slope = widens_by_rows(project, before, size) || (few && counts.last == 0);
+    const bool round = from_centre(before) || (slope && !wish.rows && !wish.length);
+    const bool wings = few && before.shape->wings && (wish.width || wish.length);
     const bool rows_wished = wish.rows || wish.length || (round && wish.width);
     const bool stitches_wished = wish.stitches || wish.repeats || (wish.width && !round);
-    if (before.pattern.stated()) {
+    if (wings) {
+        fit_wings(out, wish, take);
+    } else if (before.pattern.stated()) {
         if (stitches_wished) fit_stitches(out, wish, take);
         if (rows_wished) fit_rows(out, wish, take);
         if ((stitches_wished && out.stitches.taken != out.stitches.now) ||
@@ -426,7 +460,9 @@ Fitted fit_piece(const Project& project, std::size_t piece, std::size_t size, co
             fit_rows(out, wish, take);
             if (out.rows.taken != out.rows.now) stretch_rows(out, out.rows.taken);
         }
-        if (stitches_wished) {
+        if (few && wish.width && !round) {
+            state_width(out, *wish.width);
+        } else if (stitches_wished) {
             fit_stitches(out, wish, take);
             if (out.stitches.taken != out.stitches.now) stretch_stitches(out, out.stitches.taken);
         }
@@ -435,85 +471,13 @@ Fitted fit_piece(const Project& project, std::size_t piece, std::size_t size, co
     if (stitches.from == MultipleFrom::written_rows)
         out.project.pieces[piece].multiple = stitches.multiple;
     out.measures = project::finished_size(out.project, after, size);
-    const project::Gauge& gauge = project::gauge_of(out.project, after);
-    if (gauge.unwashed_stitches || gauge.unwashed_rows) {
-        out.unwashed = out.measures;
-        if (gauge.unwashed_stitches)
-            out.unwashed->width = out.measures.width * (gauge.stitches / *gauge.unwashed_stitches);
-        if (gauge.unwashed_rows)
-            out.unwashed->length = out.measures.length * (gauge.rows / *gauge.unwashed_rows);
-    }
+    out.unwashed = before_washing(out);
     out.chains = begins_with(out.project, piece, size);
     out.chains_stated = before.pattern.stated() || out.project.craft == project::Craft::knit ||
                         (after.multiple && after.multiple->foundation);
-    for (const project::FinishPart& part : out.project.finish)
-        if (part.yarn.stated() || part.length.stated() || part.stitches.stated())
-            out.unchanged.push_back(part.name.empty() ? std::string("a finishing part")
-                                                      : part.name);
-    if (out.rows.taken != out.rows.now || out.stitches.taken != out.stitches.now)
-        out.totals = follow_totals(project, out.project, size);
-    return out;
-}
-
-std::optional<EachMore> each_more(const Project& project, std::size_t piece, std::size_t size) {
-    const Piece& one = project.pieces.at(piece);
-    const Found stitches = stitch_multiple(project, one, size);
-    const Found rows = row_multiple(project, one, size);
-    const PieceCounts counts = project::counts(project, one, size);
-    const project::Gauge& gauge = project::gauge_of(project, one);
-    EachMore out;
-    out.repeat_known = stitches.from != MultipleFrom::nobody;
-    out.stitches =
-        out.repeat_known
-            ? stitches.multiple.repeat
-            : std::max<std::int64_t>(
-                  1, std::llround(std::ceil(
-                         units::Ratio(1.0 * units::inch * across(project, one) / units::stitch)
-                             .value() -
-                         rounding_noise)));
-    std::int64_t repeat = rows.multiple.repeat;
-    if (rows.from == MultipleFrom::nobody) {
-        // Stripes come in whole repeats, so that every yarn has its share.
-        std::int64_t striped = 0;
-        for (const project::Stripe& stripe : one.stripes) striped += stripe.rows;
-        repeat = std::max(repeat, striped);
-    }
-    const auto an_inch = static_cast<std::int64_t>(std::ceil(
-        units::Ratio(1.0 * units::inch * gauge.rows / units::row).value() - rounding_noise));
-    out.rows = repeat * std::max<std::int64_t>(1, (an_inch + repeat - 1) / repeat);
-    // From whole repeats to whole repeats: counts that are none would share a step with the first.
-    const auto more = [&](const Wish& from, const Wish& to, units::Length EachMore::OfRole::*yarn,
-                          units::Length& by, units::Length project::FinishedSize::*measure) {
-        const Fitted before = fit_piece(project, piece, size, from);
-        const Fitted after = fit_piece(project, piece, size, to);
-        by = after.measures.*measure - before.measures.*measure;
-        const need::MakeNeed now = need::need_of(before.project, size);
-        for (const need::RoleNeed& role : need::need_of(after.project, size).roles) {
-            units::Length had{};
-            for (const need::RoleNeed& was : now.roles)
-                if (was.role == role.role) had = was.length.centre;
-            auto known = std::find_if(out.roles.begin(), out.roles.end(),
-                                      [&](const auto& r) { return r.role == role.role; });
-            if (known == out.roles.end())
-                known = out.roles.insert(out.roles.end(), {role.role, {}, {}});
-            (*known).*yarn = role.length.centre - had;
-        }
-    };
-    const auto wish = [](std::optional<std::int64_t> Wish::*what, std::int64_t count) {
-        Wish wished;
-        wished.*what = count;
-        return wished;
-    };
-    try {
-        const std::int64_t across_now =
-            out.repeat_known ? stitches.multiple.at_least(counts.stitches) : counts.stitches;
-        more(wish(&Wish::stitches, across_now), wish(&Wish::stitches, across_now + out.stitches),
-             &EachMore::OfRole::for_width, out.wider, &project::FinishedSize::width);
-        more({}, wish(&Wish::rows, counts.rows + out.rows), &EachMore::OfRole::for_length,
-             out.longer, &project::FinishedSize::length);
-    } catch (const base::InputError&) {
-        return std::nullopt;  // its shape does not stretch
-    }
+    follow_edgings(project, out);
+    out.with_borders = project::with_borders(out.project, piece, size);
+    if (!out.same()) out.totals = follow_totals(project, out.project, size);
     return out;
 }
 

@@ -65,6 +65,17 @@ struct Change {
     project::PerSize<std::int64_t> rows;
     project::PerSize<std::int64_t> last_stitches;
     std::vector<std::string> written;  ///< rows in notation; empty: not written
+    /// Of a shape from a few stitches, whose finished size the file says.
+    project::PerSize<units::Length> width = {};
+    project::PerSize<units::Length> length = {};
+};
+
+/// A border that goes round the piece: its first round is as much longer as the way round it.
+struct ChangedEdging {
+    std::size_t part = 0;  ///< index into Project::finish
+    std::int64_t was = 0;
+    std::int64_t now = 0;
+    project::PerSize<std::int64_t> first_round;
 };
 
 /// A stated total that was changed in proportion.
@@ -92,8 +103,17 @@ struct Fitted {
     std::optional<project::FinishedSize> unwashed;  ///< what a tape shows before washing
     Change change;
     std::vector<ChangedTotal> totals;
-    /// Finishing parts whose yarn or length is stated outright and so did not follow.
+    std::vector<ChangedEdging> edgings;
+    /// With its borders; nothing where there are none, see project::with_borders().
+    std::optional<project::FinishedSize> with_borders;
+    /// Finishing parts whose yarn, length or stitches are stated outright and so did not follow.
     std::vector<std::string> unchanged;
+
+    /// Nothing changed.
+    [[nodiscard]] bool same() const {
+        return stitches.taken == stitches.now && rows.taken == rows.now && !change.width.stated() &&
+               !change.length.stated();
+    }
 };
 
 /// What is wished for cannot be, whatever the file says: below one repeat, or beyond all measure.

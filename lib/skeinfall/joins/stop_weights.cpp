@@ -52,8 +52,8 @@ std::vector<StopWeight> stop_weights(const JoinPlan& plan, const need::RoleNeed&
         const Stretch& stretch = plan.stretches[i];
         const bool finish = (plan.finishes || plan.against_slip) && i + 1 == plan.stretches.size();
         const std::size_t all = plan.steps.size();
-        // The one before it may end sooner than planned.
-        const std::size_t first = i == 0 ? 1 : plan.stretches[i - 1].weigh_from + 1;
+        // Nobody weighs a skein before it is joined, though the one before may end sooner.
+        const std::size_t first = i == 0 ? 1 : plan.stretches[i - 1].to.step + 1;
         const std::size_t last = finish ? all - 1 : std::min(stretch.weigh_to, all - 1);
         const std::size_t near = all > lines_at_most ? all - lines_at_most : 1;
         const std::size_t weighed_from = std::max(stretch.weigh_from, std::size_t{1});

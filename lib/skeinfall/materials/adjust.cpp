@@ -13,44 +13,77 @@ double printed_over_model(const YarnLine& yarn, std::size_t size) {
     return model > units::Length{} ? units::Ratio(yarn.total.at(size) / model).value() : 1.0;
 }
 
+bool is_plain(const project::Project& project, const project::Piece& one) {
+    // Of a piece that is shaped, wider is not a matter of its foundation alone.
+    const bool plain = one.shape == nullptr || (one.shape->law == project::RowLaw::growing &&
+                                                !one.shape->from_centre && one.group.empty());
+    return plain && (one.pattern.stated() || project::counts(project, one, 0).increase == 0);
+}
+
+/// Pieces as wide as that one in every size, as a front is as wide as its back.
+std::vector<std::size_t> alike_pieces(const project::Project& project, std::size_t piece) {
+    std::vector<std::size_t> out{piece};
+    const project::Piece& one = project.pieces[piece];
+    if (one.worked == project::Worked::round) return out;
+    for (std::size_t at = 0; at < project.pieces.size(); ++at) {
+        const project::Piece& other = project.pieces[at];
+        if (at == piece || other.worked != one.worked || !is_plain(project, other)) continue;
+        bool alike = true;
+        for (std::size_t size = 0; alike && size < project.size_count(); ++size)
+            alike = project::counts(project, other, size).stitches ==
+                    project::counts(project, one, size).stitches;
+        if (alike) out.push_back(at);
+    }
+    return out;
+}
+
+void add_to(std::vector<units::Length>& sums, std::size_t size, units::Length more) {
+    if (sums.size() <= size) sums.resize(size + 1);
+    sums[size] += std::max(units::Length{}, more);
+}
+
 }  // namespace
 
 void add_adjustment(Section& section, const project::Project& project) {
     if (project.pieces.empty()) return;
     const std::size_t piece = fit::largest_piece(project, 0);
     const project::Piece& one = project.pieces[piece];
-    // Of a piece that is shaped, wider is not a matter of its foundation alone.
-    const bool plain = one.shape == nullptr || (one.shape->law == project::RowLaw::growing &&
-                                                !one.shape->from_centre && one.group.empty());
-    if (!plain) return;
-    if (!one.pattern.stated() && project::counts(project, one, 0).increase != 0) return;
+    if (!is_plain(project, one)) return;
     Adjustment out;
     out.piece = one.name;
     out.round = one.worked == project::Worked::round;
     for (const YarnLine& yarn : section.yarns) out.yarns.push_back({yarn.role, {}, {}});
-    for (std::size_t size = 0; size < project.size_count(); ++size) {
-        const auto each = fit::each_more(project, piece, size);
-        if (!each) return;  // its shape does not stretch
-        if (size == 0) {
-            out.stitches = each->stitches;
-            out.repeat_known = each->repeat_known;
-            out.wider = each->wider;
-            out.rows = each->rows;
-            out.longer = each->longer;
+    for (const std::size_t at : alike_pieces(project, piece)) {
+        std::vector<fit::EachMore> sizes;
+        for (std::size_t size = 0; size < project.size_count(); ++size)
+            if (auto each = fit::each_more(project, at, size)) sizes.push_back(std::move(*each));
+        const bool stretches = sizes.size() == project.size_count();
+        if (at == piece) {
+            if (!stretches) return;
+            out.stitches = sizes.front().stitches;
+            out.repeat_known = sizes.front().repeat_known;
+            out.wider = sizes.front().wider;
+            out.rows = sizes.front().rows;
+            out.longer = sizes.front().longer;
+        } else if (!stretches || sizes.front().stitches != out.stitches ||
+                   sizes.front().rows != out.rows) {
+            continue;
+        } else {
+            out.alike.push_back(project.pieces[at].name);
         }
-        for (std::size_t at = 0; at < section.yarns.size(); ++at) {
-            const YarnLine& yarn = section.yarns[at];
-            units::Length wider{};
-            units::Length longer{};
-            for (const fit::EachMore::OfRole& role : each->roles)
-                if (role.role == yarn.role) {
-                    wider = role.for_width;
-                    longer = role.for_length;
-                }
-            const double printed = printed_over_model(yarn, size);
-            out.yarns[at].for_width.push_back(std::max(units::Length{}, wider * printed));
-            out.yarns[at].for_length.push_back(std::max(units::Length{}, longer * printed));
-        }
+        for (std::size_t size = 0; size < sizes.size(); ++size)
+            for (std::size_t yarn = 0; yarn < section.yarns.size(); ++yarn) {
+                units::Length wider{};
+                units::Length longer{};
+                for (const fit::EachMore::OfRole& role : sizes[size].roles)
+                    if (role.role == section.yarns[yarn].role) {
+                        wider = role.for_width;
+                        longer = role.for_length;
+                    }
+                const double printed = printed_over_model(section.yarns[yarn], size);
+                add_to(out.yarns[yarn].for_width, size, wider * printed);
+                add_to(out.yarns[yarn].for_length, size, longer * printed);
+            }
     }
     section.adjust = std::move(out);
 }

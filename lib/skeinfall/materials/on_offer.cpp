@@ -6,6 +6,7 @@
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/fit/fit.hpp"
 #include "skeinfall/need/need.hpp"
+#include "skeinfall/project/edging.hpp"
 #include "skeinfall/project/finishing.hpp"
 
 namespace skeinfall::materials {
@@ -27,7 +28,8 @@ OfferedPiece offered_piece(const Project& project, std::size_t index, std::size_
     if (piece.multiple && piece.multiple->repeat > 1 && piece.multiple->fits(counts.stitches))
         out.repeats = piece.multiple->repeats_in(counts.stitches);
     out.rows = counts.rows;
-    out.measures = project::finished_size(project, piece, size);
+    out.measures = project::with_borders(project, index, size)
+                       .value_or(project::finished_size(project, piece, size));
     return out;
 }
 

@@ -11,6 +11,7 @@
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/need/rate.hpp"
 #include "skeinfall/need/worst.hpp"
+#include "skeinfall/project/edging.hpp"
 #include "skeinfall/yarn/put_up.hpp"
 
 namespace skeinfall::materials {
@@ -214,9 +215,11 @@ Section section_of(const project::Project& designers) {
         line.piece = piece.name;
         line.centre = piece.shape != nullptr && piece.shape->from_centre;
         line.round = piece.worked == project::Worked::round;
+        const auto at = static_cast<std::size_t>(&piece - project.pieces.data());
         for (std::size_t size = 0; size < project.size_count(); ++size) {
             line.count.push_back(piece.count.stated() ? piece.count.at(size) : 1);
-            line.size.push_back(project::finished_size(project, piece, size));
+            line.size.push_back(project::with_borders(project, at, size)
+                                    .value_or(project::finished_size(project, piece, size)));
         }
         section.finished.push_back(std::move(line));
     }

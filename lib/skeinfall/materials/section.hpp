@@ -72,8 +72,9 @@ struct CautionLine {
 /// What the largest piece takes more when it is worked wider or longer. Counts are exact.
 struct Adjustment {
     std::string piece;
-    bool round = false;         ///< rows are rounds
-    std::int64_t stitches = 0;  ///< one repeat, or what makes an inch where none is known
+    std::vector<std::string> alike;  ///< as wide as it, made wider and longer with it: the front
+    bool round = false;              ///< rows are rounds
+    std::int64_t stitches = 0;       ///< one repeat, or what makes an inch where none is known
     bool repeat_known = false;
     units::Length wider{};  ///< that much
     std::int64_t rows = 0;  ///< whole repeats that make an inch or more

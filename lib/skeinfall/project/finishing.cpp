@@ -7,6 +7,7 @@
 #include "skeinfall/base/table_cell.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/finishing.hpp"
+#include "skeinfall/project/edging.hpp"
 #include "skeinfall/project/project.hpp"
 
 namespace skeinfall::project {
@@ -84,6 +85,20 @@ std::vector<FinishStep> evenly(units::Length yarn, std::int64_t rounds) {
     return out;
 }
 
+/// Round a single flat piece: as long as its edges are.
+std::optional<double> stitches_round(const Project& project, const FinishPart& part,
+                                     std::size_t size) {
+    const auto piece = std::find_if(project.pieces.begin(), project.pieces.end(),
+                                    [&](const Piece& one) { return one.name == part.of; });
+    if (piece == project.pieces.end() || piece->worked == Worked::round ||
+        (piece->count.stated() && piece->count.at(size) != 1))
+        return std::nullopt;
+    const double exact =
+        units::Ratio(way_round(project, *piece, size) * project.gauge.stitches / units::stitch)
+            .value();
+    return std::ceil(exact - 1e-9);
+}
+
 /// Rounds of an edging, and its bind-off.
 std::vector<FinishStep> rounds_of(const Project& project, const FinishPart& part,
                                   std::size_t size) {
@@ -93,7 +108,10 @@ std::vector<FinishStep> rounds_of(const Project& project, const FinishPart& part
         first = static_cast<double>(part.first_round.at(size));
     } else if (!part.of.empty()) {
         const Motifs motifs = motifs_of(project, part, size);
-        first = static_cast<double>(motifs.sides.outer * motifs.side_stitches);
+        if (const auto around = stitches_round(project, part, size))
+            first = *around;
+        else
+            first = static_cast<double>(motifs.sides.outer * motifs.side_stitches);
     } else {
         first = static_cast<double>(part.stitches.at(size)) / static_cast<double>(part.rounds);
     }

@@ -52,7 +52,12 @@ void keep_counts(Piece& piece, Counted counted) {
     piece.stitches = std::move(counted.stitches);
     if (piece.shape == nullptr || piece.shape->law == RowLaw::growing)
         piece.increase = std::move(counted.increase);
-    if (piece.last_width.stated()) piece.last_stitches = std::move(counted.last);
+    const bool from_few = piece.shape != nullptr && piece.shape->from_few() &&
+                          (piece.width.stated() || piece.length.stated());
+    if (from_few && piece.shape->law == RowLaw::there_and_back)
+        piece.last_stitches = std::move(counted.middle);
+    else if (piece.last_width.stated() || from_few)
+        piece.last_stitches = std::move(counted.last);
     piece.width = {};
     piece.length = {};
     piece.last_width = {};
@@ -63,6 +68,12 @@ void keep_counts(Piece& piece, Counted counted) {
 void keep_size(Piece& piece, const Counted& counted, double closer, double lower) {
     const RowLaw law = piece.shape == nullptr ? RowLaw::growing : piece.shape->law;
     const bool from_centre = piece.shape != nullptr && piece.shape->from_centre;
+    const bool from_few = piece.shape != nullptr && piece.shape->from_few();
+    if (from_few && (piece.width.stated() || (piece.shape->wings && piece.length.stated()))) {
+        // The finished size is stated: the counts follow from it.
+        if (piece.rows.stated()) piece.rows = times(counted.rows, lower);
+        return;
+    }
     if (piece.length.stated())
         piece.rows = {};
     else if (piece.rows.stated() || !from_centre)
@@ -89,7 +100,7 @@ void keep_size(Piece& piece, const Counted& counted, double closer, double lower
         return;
     piece.last_stitches = times(counted.last, closer);
     piece.increase = {};
-    piece.shape = find_shape("trapezoid");
+    if (!from_few || !piece.shape->wings) piece.shape = find_shape("trapezoid");
 }
 
 }  // namespace

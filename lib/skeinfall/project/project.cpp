@@ -162,6 +162,34 @@ std::vector<Row> row_sequence(const Project& project, std::size_t size) {
     return sequence;
 }
 
+namespace {
+
+/// As it is stated; else the triangle of its area with a straight upper edge, twice as wide as
+/// long.
+FinishedSize of_wings(const Project& project, const Piece& piece,
+                      const std::vector<std::int64_t>& widths, std::size_t size) {
+    const bool wide = piece.width.stated();
+    const bool measured = wide || piece.length.stated();
+    if (measured && !piece.last_stitches.stated()) {
+        const units::Length width = wide ? piece.width.at(size) : 2.0 * piece.length.at(size);
+        const units::Length length = piece.length.stated() ? piece.length.at(size) : 0.5 * width;
+        if (!piece.rows.stated()) return {width, length};
+        const double by = static_cast<double>(widths.size()) * units::row /
+                          gauge_of(project, piece).rows / wings_of(width, length).high;
+        return {by * width, by * length};
+    }
+    double stitches = 0.0;
+    for (const std::int64_t row : widths) stitches += static_cast<double>(row);
+    const Gauge& gauge = gauge_of(project, piece);
+    const units::Length side =
+        std::sqrt(stitches * units::Ratio(units::stitch / gauge.stitches / units::metre).value() *
+                  units::Ratio(units::row / gauge.rows / units::metre).value()) *
+        units::metre;
+    return {2.0 * side, side};
+}
+
+}  // namespace
+
 FinishedSize finished_size(const Project& project, const Piece& piece, std::size_t size) {
     const std::vector<std::int64_t> widths = row_widths(project, piece, size);
     const std::int64_t widest =
@@ -170,10 +198,20 @@ FinishedSize finished_size(const Project& project, const Piece& piece, std::size
         static_cast<double>(widths.size()) * units::row / gauge_of(project, piece).rows;
     FinishedSize out;
     if (piece.shape != nullptr && piece.shape->from_centre) return {2.0 * high, 2.0 * high};
+    if (piece.shape != nullptr && piece.shape->wings) return of_wings(project, piece, widths, size);
+    const PieceCounts total = counts(project, piece, size);
+    if (piece.shape != nullptr && piece.shape->law == RowLaw::diagonal) {
+        const Blocks blocks = blocks_of(piece, total, size);
+        const units::Length side = block_side(gauge_of(project, piece));
+        return {static_cast<double>(blocks.wide) * side, static_cast<double>(blocks.high) * side};
+    }
+    // A stated width is that of row 1, but of a shape from a few stitches.
+    const bool measured =
+        piece.width.stated() && !piece.multiple &&
+        (widest == total.stitches || (piece.shape != nullptr && piece.shape->from_few()));
     out.width =
-        piece.width.stated() && !piece.multiple
-            ? piece.width.at(size)
-            : static_cast<double>(widest) * units::stitch / gauge_of(project, piece).stitches;
+        measured ? piece.width.at(size)
+                 : static_cast<double>(widest) * units::stitch / gauge_of(project, piece).stitches;
     out.length = piece.length.stated() && !piece.row_multiple ? piece.length.at(size) : high;
     return out;
 }

@@ -175,6 +175,7 @@ struct Piece {
     std::optional<Gauge> gauge;      ///< when it is not the project's
     PerSize<std::int64_t> increase;  ///< stitches, empty or 0 for a straight piece
     std::int64_t every = 1;          ///< rows between increases
+    /// Of row 1; where the shape begins with a few stitches, of the finished shape.
     PerSize<units::Length> width;
     PerSize<units::Length> length;
     /// What its stitches (of row 1) and its rows come in. A width or length is then worked in the
@@ -215,7 +216,7 @@ struct FinishPart {
     std::string name;
     std::string role;
     PerSize<units::Length> yarn;         ///< stated outright
-    PerSize<std::int64_t> stitches;      ///< or: stitches of it (a border's, all rounds together)
+    PerSize<std::int64_t> stitches;      ///< or: stitches of it, all rounds together
     PerSize<units::Length> length;       ///< or: length of seam or edge ...
     std::optional<units::Ratio> factor;  ///< ... and yarn per length of it
     PerSize<std::int64_t> first_round;   ///< or: of a border or neckband, its first round ...
@@ -303,8 +304,8 @@ struct PieceCounts {
     std::int64_t rows = 0;
     std::int64_t stitches = 0;
     std::int64_t increase = 0;
-    std::int64_t last =
-        0;  ///< RowLaw::even: stitches of the last row; there_and_back: of the middle, or 0
+    /// Of the last row, of the middle one for RowLaw::there_and_back; 0: `increase` tells.
+    std::int64_t last = 0;
 };
 [[nodiscard]] PieceCounts counts(const Project& project, const Piece& piece, std::size_t size);
 

@@ -82,6 +82,7 @@ std::int64_t units_in_row(const PieceCounts& counts, const Piece& piece, std::in
         case RowLaw::diagonal:
             return std::min({row, back, counts.stitches});
         case RowLaw::growing:
+            if (counts.last > 0) return even_stitches(counts, row);
             break;
     }
     return std::max<std::int64_t>(0, counts.stitches + counts.increase * ((row - 1) / piece.every));
@@ -114,6 +115,7 @@ const std::vector<Shape>& shapes() {
             shape.flat = std::string_view(row.increase) == "flat";
             shape.from_centre = !std::string_view(row.corners).empty();
             shape.rounds = std::string_view(row.rounds) == "yes";
+            shape.wings = std::string_view(row.wings) == "yes";
             shape.corners = base::cell_number<std::int64_t>(row.corners).value_or(0);
             shape.group = kinds_in(row.group);
             shape.extra = kinds_in(row.extra);
@@ -155,10 +157,64 @@ void give_shape(Piece& piece, const Shape& shape) {
     piece.every = shape.every;
     if (shape.rounds) piece.worked = Worked::round;
     if (piece.corners == 0) piece.corners = shape.corners;
-    if (!piece.stitches.stated() && (!piece.width.stated() || shape.from_centre) && shape.first)
+    if (!piece.stitches.stated() && shape.first)
         piece.stitches = PerSize<std::int64_t>(*shape.first);
     if (!piece.increase.stated() && shape.increase)
         piece.increase = PerSize<std::int64_t>(*shape.increase);
+}
+
+namespace {
+
+/// Rows and last stitches of a shape whose finished width or length is stated.
+void count_finished(const Gauge& gauge, const Piece& piece, std::size_t size, PieceCounts& counts) {
+    const auto stitches = [&](units::Length wide) {
+        return nearest_whole(wide * gauge.stitches / units::stitch);
+    };
+    const bool wide = piece.width.stated();
+    if (piece.shape->wings) {
+        if (!wide && !piece.length.stated()) return;
+        const units::Length width = wide ? piece.width.at(size) : 2.0 * piece.length.at(size);
+        const units::Length length = piece.length.stated() ? piece.length.at(size) : 0.5 * width;
+        const Wings wings = wings_of(width, length);
+        const std::int64_t rows = nearest_whole(wings.high * gauge.rows / units::row);
+        const bool other_rows = piece.rows.stated();
+        const double by =
+            other_rows ? static_cast<double>(counts.rows) / static_cast<double>(rows) : 1.0;
+        if (!other_rows) counts.rows = rows;
+        counts.last = std::max(counts.stitches, stitches(by * wings.along));
+        return;
+    }
+    if (!wide) return;
+    const std::int64_t last = std::max(counts.stitches, stitches(piece.width.at(size)));
+    if (piece.rows.stated() || piece.length.stated()) {
+        counts.last = last;
+        return;
+    }
+    // As many rows as its own increases take.
+    const std::int64_t more = std::max<std::int64_t>(1, counts.increase);
+    const std::int64_t up = piece.every * ((last - counts.stitches + more - 1) / more);
+    counts.rows = piece.shape->law == RowLaw::there_and_back ? 2 * up + 1 : up + 1;
+}
+
+}  // namespace
+
+Wings wings_of(units::Length width, units::Length length) {
+    const units::Length half = 0.5 * width;
+    const units::Length edge =
+        std::hypot(half / units::metre, length / units::metre) * units::metre;
+    if (edge <= units::Length{}) return {};
+    return {half * (length / edge), 2.0 * edge};
+}
+
+Blocks blocks_of(const Piece& piece, const PieceCounts& counts, std::size_t size) {
+    const std::int64_t wide =
+        piece.stitches.stated() ? piece.stitches.at(size) : (counts.rows + 1) / 2;
+    return {wide, std::max<std::int64_t>(1, counts.rows - wide + 1)};
+}
+
+units::Length block_side(const Gauge& gauge) {
+    constexpr double across = 4.0;
+    return 0.5 * (across * units::stitch / gauge.stitches + 1.0 * units::row / gauge.rows);
 }
 
 void count_by_shape(const Project& project, const Piece& piece, std::size_t size,
@@ -173,8 +229,10 @@ void count_by_shape(const Project& project, const Piece& piece, std::size_t size
     }
     if (shape.from_centre && !rows_stated && piece.width.stated())
         counts.rows = nearest_whole(0.5 * piece.width.at(size) * gauge.rows / units::row);
-    if (shape.law == RowLaw::there_and_back && piece.last_stitches.stated())
+    if (shape.from_few() && piece.last_stitches.stated())
         counts.last = piece.last_stitches.at(size);
+    else if (shape.from_few())
+        count_finished(gauge, piece, size, counts);
     if (shape.law == RowLaw::even)
         counts.last =
             piece.last_stitches.stated()

@@ -39,12 +39,39 @@ struct Shape {
     bool from_centre = false;  ///< rounds about a centre: rows are a radius
     bool rounds = false;       ///< worked in the round
     std::int64_t corners = 0;  ///< of a figure from the centre; 0 for a circle
+    /// Two of them side by side, each growing from the nape: the rows lie along the lower edges, so
+    /// that neither width nor length is that of a row.
+    bool wings = false;
     /// What the law counts, if not stitches: one cluster of a granny square, one block of corner to
     /// corner; and what each round has beside them.
     std::vector<KindCount> group;
     std::vector<KindCount> extra;
     std::string_view note;
+
+    /// Begun with a few stitches, flat and in rows: its width is that of the finished shape.
+    [[nodiscard]] bool from_few() const {
+        return !from_centre && group.empty() && first && increase.value_or(0) > 0;
+    }
 };
+
+/// A triangle of two wings by its width along the upper edge and its length down the middle: the
+/// height of a wing over its rows, and both lower edges, along which its last row lies.
+struct Wings {
+    units::Length high{};
+    units::Length along{};
+};
+[[nodiscard]] Wings wings_of(units::Length width, units::Length length);
+
+/// Blocks across and up of RowLaw::diagonal.
+struct Blocks {
+    std::int64_t wide = 0;
+    std::int64_t high = 0;
+};
+[[nodiscard]] Blocks blocks_of(const Piece& piece, const PieceCounts& counts, std::size_t size);
+
+/// The side of such a block: it lies across and upright by turns, so that a side is half its three
+/// stitches and the chains beside them, half the height of a row. Own geometry, no source.
+[[nodiscard]] units::Length block_side(const Gauge& gauge);
 
 /// Every shape, in the table's order.
 [[nodiscard]] const std::vector<Shape>& shapes();

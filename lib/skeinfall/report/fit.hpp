@@ -45,7 +45,8 @@ struct FitAnswer {
 /// [{stitches, rows, width_m, length_m, yarn}], each_more: {stitches, wider_m, rows, longer_m,
 /// yarn: [{role, for_width_m, for_length_m}]} or null, verdict, skeins: [{role, verdict, chance,
 /// skeins}], joins:
-/// [{role, from, to, skein}], unchanged}.
+/// [{role, from, to, skein}], unchanged, borders: [{name, first_round, was}], with_border_width_m,
+/// with_border_length_m}.
 [[nodiscard]] std::string fit_json(const FitAnswer& answer);
 
 /// A gauge as it was met, and what yarn either way of working takes.

@@ -43,6 +43,22 @@ bool centred(const fit::Fitted& fitted) {
     return piece.shape != nullptr && piece.shape->from_centre;
 }
 
+bool in_wings(const fit::Fitted& fitted) {
+    const project::Piece& piece = piece_of(fitted);
+    return piece.shape != nullptr && piece.shape->wings;
+}
+
+bool in_blocks(const fit::Fitted& fitted) {
+    const project::Piece& piece = piece_of(fitted);
+    return piece.shape != nullptr && piece.shape->law == project::RowLaw::diagonal;
+}
+
+project::Blocks blocks(const fit::Fitted& fitted) {
+    const project::Piece& piece = piece_of(fitted);
+    return project::blocks_of(piece, project::counts(fitted.project, piece, fitted.size),
+                              fitted.size);
+}
+
 std::string row_count(const fit::Fitted& fitted, std::int64_t count) {
     const std::string row(project::row_word(piece_of(fitted).worked));
     return counted(count, row, row + "s");
@@ -166,16 +182,19 @@ namespace {
 /// What it measures, and what it was.
 std::string size_text(const fit::Fitted& fitted) {
     const std::string name = shown_inert(piece_of(fitted).name);
-    const bool same =
-        fitted.stitches.taken == fitted.stitches.now && fitted.rows.taken == fitted.rows.now;
+    const bool same = fitted.same();
     const std::string counts =
-        centred(fitted)
-            ? row_count(fitted, fitted.rows.taken)
+        centred(fitted) || in_wings(fitted) ? row_count(fitted, fitted.rows.taken)
+        : in_blocks(fitted)
+            ? fmt::format("{} by {} blocks in {}", blocks(fitted).wide, blocks(fitted).high,
+                          row_count(fitted, fitted.rows.taken))
             : fmt::format("{} by {}", counted(fitted.stitches.taken, "stitch", "stitches"),
                           row_count(fitted, fitted.rows.taken));
     std::string out = fmt::format("{}: {}, {}\n", name, counts, measures(fitted, fitted.measures));
     out +=
         same ? "  That is the size it has.\n" : "  It was " + measures(fitted, fitted.was) + ".\n";
+    if (fitted.with_borders)
+        out += "  With its border: " + measures(fitted, *fitted.with_borders) + ".\n";
     if (fitted.unwashed)
         out += "  On the hook or needles, before washing: " + measures(fitted, *fitted.unwashed) +
                ".\n";
@@ -190,7 +209,9 @@ std::string counts_text(const fit::Fitted& fitted) {
     if (fitted.chains) {
         const bool knit = fitted.project.craft == project::Craft::knit;
         std::string why;
-        if (!knit && *fitted.chains != fitted.stitches.taken)
+        if (in_blocks(fitted))
+            why = " (the first block)";
+        else if (!knit && *fitted.chains != fitted.stitches.taken)
             why = fmt::format(" ({} and {} more{})",
                               counted(fitted.stitches.taken, "stitch", "stitches"),
                               *fitted.chains - fitted.stitches.taken,
@@ -198,7 +219,8 @@ std::string counts_text(const fit::Fitted& fitted) {
         lines.push_back(
             {"begin with", (knit ? "cast on " : "ch ") + std::to_string(*fitted.chains) + why});
     }
-    if (!centred(fitted)) lines.push_back({"stitches", reason(fitted, fitted.stitches, true)});
+    const bool by_stitches = !centred(fitted) && !in_wings(fitted) && !in_blocks(fitted);
+    if (by_stitches) lines.push_back({"stitches", reason(fitted, fitted.stitches, true)});
     lines.push_back({std::string(project::row_word(piece_of(fitted).worked)) + "s",
                      reason(fitted, fitted.rows, false)});
     return table(lines, {false, false}, 2) + stripes_text(fitted);
@@ -236,6 +258,10 @@ std::string yarn_text(const FitAnswer& answer) {
     std::string out = "\nYarn\n" + table(lines, {false, true, false, false}, 2);
     if (!fitted.totals.empty())
         out += "  The stated total was changed in proportion to the stitches.\n";
+    for (const fit::ChangedEdging& edging : fitted.edgings)
+        out += fmt::format("  {} follows the way round: {} in its first round, {} before.\n",
+                           shown_inert(fitted.project.finish[edging.part].name),
+                           counted(edging.now, "stitch", "stitches"), edging.was);
     if (!fitted.unchanged.empty())
         out += "  Stated outright and so left as it is: " +
                shown_inert(base::join(fitted.unchanged, ", ")) + ".\n";
@@ -360,6 +386,14 @@ std::string fit_json(const FitAnswer& answer) {
                      {"skein", role.plan.stretches[at].ball.id},
                      {"place", place_text(project, role.plan, role.plan.stretches[at].from)}});
     out["unchanged"] = fitted.unchanged;
+    out["borders"] = Json::array();
+    for (const fit::ChangedEdging& edging : fitted.edgings)
+        out["borders"].push_back({{"name", fitted.project.finish[edging.part].name},
+                                  {"first_round", edging.now},
+                                  {"was", edging.was}});
+    out["with_border_width_m"] = fitted.with_borders ? Json(m(fitted.with_borders->width)) : Json();
+    out["with_border_length_m"] =
+        fitted.with_borders ? Json(m(fitted.with_borders->length)) : Json();
     return finished(out);
 }
 

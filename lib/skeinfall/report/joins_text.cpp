@@ -325,6 +325,12 @@ std::string colour_lines(const project::Project& project, const project::Role& r
             for (std::size_t i = 1; i + 1 < one.stripes.size(); ++i)
                 if (one.stripes[i].run == run) whole.push_back(&one.stripes[i]);
             if (whole.empty()) continue;
+            // What ends within its row is no band that a maker could measure.
+            constexpr double a_row = 1.0;
+            if (std::all_of(whole.begin(), whole.end(), [](const joins::ColourStripe* stripe) {
+                    return (stripe->to - stripe->from) / units::row < a_row;
+                }))
+                continue;
             const char* unit = piece.worked == project::Worked::round ? " rounds" : " rows";
             const auto text = [&](const joins::ColourStripe& stripe) {
                 const double rows_high = (stripe.to - stripe.from) / units::row;

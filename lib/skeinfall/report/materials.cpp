@@ -201,16 +201,35 @@ class Blocks {
                            {{"yarn", out}});
     }
 
+    /// Rows that make an inch or more rarely make one that a ruler shows.
+    [[nodiscard]] static std::string inch_or_more(Length side) {
+        const auto in = [&](const units::Shown<Length>& unit, Step step) {
+            return units::plain_number(Ratio(side / unit.one), step, Rounding::nearest) + " " +
+                   std::string(unit.symbol);
+        };
+        const units::NumberStyle& style = units::number_style();
+        const std::string inches = in(units::shown::inches, Step::hundredth);
+        const std::string centimetres = in(units::shown::centimetres, Step::tenth);
+        if (!style.metric()) return inches;
+        if (!style.imperial()) return centimetres;
+        return style.metric_leads() ? centimetres + " (" + inches + ")"
+                                    : inches + " (" + centimetres + ")";
+    }
+
     [[nodiscard]] std::vector<std::string> adjust() const {
         if (!section_.adjust) return {};
         const materials::Adjustment& more = *section_.adjust;
         const bool crochet = section_.craft == project::Craft::crochet;
         const std::string wider = yarn_more(materials::Grows::wider);
         const std::string longer = yarn_more(materials::Grows::longer);
+        std::string piece = shown_apart(more.piece);
+        for (std::size_t i = 0; i < more.alike.size(); ++i)
+            piece = words_.fill(i + 1 < more.alike.size() ? "pieces" : "pieces_each",
+                                {{"piece", piece}, {"other", shown_apart(more.alike[i])}});
         const auto line = [&](const std::string& key, Length length, std::int64_t count,
                               const std::string& yarn) {
-            return words_.fill(key, {{"piece", shown_apart(more.piece)},
-                                     {"length", ruler_text(length)},
+            return words_.fill(key, {{"piece", piece},
+                                     {"length", inch_or_more(length)},
                                      {"count", std::to_string(count)},
                                      {"yarn", yarn}});
         };
@@ -322,25 +341,12 @@ class Blocks {
             yarn.for_most ? "from_testers" : "from_testers_middle",
             static_cast<std::int64_t>(testers.taken.size()),
             {{"role", role},
-             {"least", units::percent_text(testers.least, Step::one, Rounding::nearest)},
-             {"most", units::percent_text(testers.most, Step::one, Rounding::nearest)},
-             {"bound", units::percent_text(testers.bound, Step::one, Rounding::up)},
              {"share", units::percent_text(testers.share.value, Step::one, Rounding::down)}});
     }
 
     [[nodiscard]] std::vector<std::string> methods() const {
         std::vector<std::string> lines;
-        for (const YarnLine& yarn : section_.yarns) {
-            lines.push_back(method(yarn));
-            if (!yarn.testers.left_out.empty())
-                lines.push_back(words_.counted(
-                    "testers_left_out", static_cast<std::int64_t>(yarn.testers.left_out.size()),
-                    {{"role", shown_apart(yarn.role)}}));
-            if (!yarn.testers.far_off.empty())
-                lines.push_back(words_.counted(
-                    "testers_far_off", static_cast<std::int64_t>(yarn.testers.far_off.size()),
-                    {{"role", shown_apart(yarn.role)}}));
-        }
+        for (const YarnLine& yarn : section_.yarns) lines.push_back(method(yarn));
         const auto is_for_most = [](const YarnLine& yarn) { return yarn.for_most; };
         const auto& yarns = section_.yarns;
         if (section_.within && std::any_of(yarns.begin(), yarns.end(), is_for_most))
@@ -459,6 +465,21 @@ std::string caution_words(const materials::CautionLine& caution, const Materials
             break;
     }
     return words("allergy");
+}
+
+std::vector<std::string> designers_notes(const Section& section) {
+    const MaterialsWords words("en", section.terms);
+    std::vector<std::string> out;
+    for (const YarnLine& yarn : section.yarns) {
+        const auto add = [&](const char* key, std::size_t count) {
+            if (count > 0)
+                out.push_back(words.counted(key, static_cast<std::int64_t>(count),
+                                            {{"role", shown_apart(yarn.role)}}));
+        };
+        add("testers_left_out", yarn.testers.left_out.size());
+        add("testers_far_off", yarn.testers.far_off.size());
+    }
+    return out;
 }
 
 std::string caution_text(const materials::CautionLine& caution, const std::string& language) {

@@ -88,6 +88,9 @@ enum class Chart { yes, no };
                                        const materials::Section& section);
 
 /// The caution in words.
+/// What only its designer needs to know of it, a line each: returns that count for nothing.
+[[nodiscard]] std::vector<std::string> designers_notes(const materials::Section& section);
+
 [[nodiscard]] std::string caution_text(const materials::CautionLine& caution,
                                        const std::string& language = "en");
 

@@ -172,6 +172,32 @@ std::string use_table(const StripesAnswer& answer, const Striped& shown) {
     return "\n" + table(rows, {false, true, true, true, true, true}, 2);
 }
 
+/// Whether the colours end together, and what each leaves of what there is.
+std::string together_words(const StripesAnswer& answer, const Striped& shown) {
+    if (answer.plan.wish.way != Way::in_proportion || !answer.plan.found) return {};
+    constexpr double together = 0.05;
+    std::vector<std::string> parts;
+    double least = 1.0;
+    double most = 0.0;
+    for (const colours::ColourUse& use : colours::uses_of(answer.plan, shown)) {
+        if (use.has <= Length{}) continue;
+        const units::Ratio left =
+            std::max(units::Ratio(0.0), units::Ratio(1.0 - use.takes / use.has));
+        least = std::min(least, left.value());
+        most = std::max(most, left.value());
+        parts.push_back(yarn_words(answer.project, use.role) + " " +
+                        units::percent_text(left, units::Step::one, units::Rounding::nearest));
+    }
+    if (parts.size() < 2) return {};
+    std::string out = "  The colours end together.\n";
+    if (most - least > together)
+        out = answer.plan.proven
+                  ? "  The colours do not end together; no heights in whole rows come closer and "
+                    "are enough.\n"
+                  : "  The colours do not end together.\n";
+    return out + "  Left over of what there is: " + base::join(parts, ", ") + ".\n";
+}
+
 /// Where ends lie, and what hides them.
 std::string hiding_words(const project::Project& project, const project::Piece& piece) {
     const bool bordered =
@@ -303,7 +329,9 @@ std::string reason_lines(const StripesAnswer& answer) {
     if (plan.wish.way == Way::scraps) {
         out += plan.as_wanted ? "  all balls together are not sure to be enough\n"
                               : "  the balls do not give that number of rows\n";
-        if (plan.nearest_rows > 0) out += fmt::format("  nearest: {} rows\n", plan.nearest_rows);
+        // Where they give the rows that are wanted, more rows are no nearer to being covered.
+        if (plan.nearest_rows > 0 && !plan.as_wanted)
+            out += fmt::format("  nearest: {} rows\n", plan.nearest_rows);
         return out;
     }
     if (!plan.proven)
@@ -353,8 +381,8 @@ std::string stripes_text(const StripesAnswer& answer) {
     if (repeats(plan)) out += repeat_table(answer, *shown);
     if (plan.wish.way == Way::fill)
         out += fmt::format("\n{} times the bands\n", shown->heights.front());
-    out += proof_words(plan) + use_table(answer, *shown) + change_lines(answer, *shown) +
-           fewer_lines(answer);
+    out += proof_words(plan) + use_table(answer, *shown) + together_words(answer, *shown) +
+           change_lines(answer, *shown) + fewer_lines(answer);
     if (answer.listed || !repeats(plan)) out += list_table(answer, *shown);
     if (plan.wish.way == Way::scraps)
         out +=

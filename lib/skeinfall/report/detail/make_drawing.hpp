@@ -26,6 +26,13 @@ struct YarnShare {
     bool operator==(const YarnShare&) const = default;
 };
 
+/// How the rows of a flat piece lie.
+enum class Lie {
+    across,  ///< one above the other
+    wings,   ///< along the lower edges of a nape triangle
+    blocks   ///< from corner to corner
+};
+
 /// Rows in a stretch that one yarn works.
 struct DrawnPiece {
     std::size_t piece = 0;  ///< index into Project::pieces
@@ -41,6 +48,12 @@ struct DrawnPiece {
     units::Length height{};
     /// Half of it where the round lies flat as a tube; across, where it is from the centre.
     units::Length width{};
+    Lie lie = Lie::across;
+    project::Blocks blocks;           ///< of Lie::blocks
+    std::vector<std::size_t> border;  ///< Project::roles of its rounds, from the inside
+    units::Length border_high{};      ///< of all of them; in width and height twice
+
+    [[nodiscard]] units::Length inner_width() const { return width - 2.0 * border_high; }
 };
 
 /// A join, in working order of its yarn.
@@ -51,6 +64,7 @@ struct DrawnJoin {
     double rows = 0.0;        ///< done
     double weigh_from = 0.0;  ///< rows; the same as `rows` where nothing is to be weighed
     double latest = 0.0;
+    std::int64_t border_round = 0;  ///< of the border of its piece; 0: in its rows
 };
 
 /// Motifs as they are joined, row by row from below.
@@ -87,8 +101,9 @@ struct DrawnMake {
 double draw_field(Canvas& canvas, const DrawnField& field, const std::vector<Dye>& dyes,
                   Point corner, double width, double height);
 
-/// `narrow` is for a phone, `paper` for a sheet whose table lists the joins.
-enum class PictureWidth { wide, narrow, paper };
+/// `narrow` is for a phone, `paper` for a sheet whose table lists the joins, `sheet` for one of
+/// several such sheets.
+enum class PictureWidth { wide, narrow, paper, sheet };
 
 /// The make as it will look. See make_picture() in page.hpp.
 [[nodiscard]] std::string make_picture_at(const project::Project& project,

@@ -16,6 +16,7 @@ struct PageTable {
     std::string caption;
     std::vector<std::string> heads;
     std::vector<std::vector<std::string>> lines;
+    bool figures = false;  ///< all columns but the first are numbers, set to the right
 };
 
 struct PageRole {

@@ -10,6 +10,7 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/project/edging.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
@@ -42,6 +43,16 @@ DrawnPiece piece_of(const project::Project& project, const need::Step& step, std
         out.widths.push_back(static_cast<double>(stitches) * units::stitch / gauge.stitches);
     out.height = static_cast<double>(out.widths.size()) * units::row / gauge.rows;
     out.width = *std::max_element(out.widths.begin(), out.widths.end());
+    const project::FinishedSize whole = project::finished_size(project, piece, size);
+    if (piece.shape != nullptr && piece.shape->wings) out.lie = Lie::wings;
+    if (piece.shape != nullptr && piece.shape->law == project::RowLaw::diagonal) {
+        out.lie = Lie::blocks;
+        out.blocks = project::blocks_of(piece, project::counts(project, piece, size), size);
+    }
+    if (out.lie != Lie::across) {
+        out.width = whole.width;
+        out.height = whole.length;
+    }
     if (!out.round) return out;
     out.corners = piece.corners > 0        ? piece.corners
                   : piece.shape != nullptr ? piece.shape->corners
@@ -50,6 +61,40 @@ DrawnPiece piece_of(const project::Project& project, const need::Step& step, std
         (piece.shape != nullptr && piece.shape->from_centre) || lies_flat(out, out.corners);
     out.width = out.from_centre ? 2.0 * out.height : 0.5 * out.width;
     return out;
+}
+
+/// The rounds of borders about the only piece of a make, where its sides are straight.
+void add_border(const project::Project& project, std::size_t size, DrawnPiece& piece) {
+    if (piece.round || piece.lie == Lie::wings ||
+        !project::with_borders(project, piece.piece, size))
+        return;
+    for (const project::FinishPart& part : project.finish) {
+        if (!is_border_of(project, part, piece.piece, size)) continue;
+        const auto role =
+            std::find_if(project.roles.begin(), project.roles.end(),
+                         [&](const project::Role& one) { return one.id == part.role; });
+        for (std::int64_t round = 0; round < part.rounds; ++round)
+            piece.border.push_back(static_cast<std::size_t>(role - project.roles.begin()));
+    }
+    piece.border_high = static_cast<double>(piece.border.size()) * units::row / project.gauge.rows;
+    piece.width += 2.0 * piece.border_high;
+    piece.height += 2.0 * piece.border_high;
+}
+
+/// The round of the border in which a join lies, counted over all of its parts; 0: in none.
+std::int64_t border_round(const project::Project& project, std::size_t size,
+                          const joins::JoinPlan& plan, const joins::Position& at) {
+    const bool inside = at.share.value() > 0.0 && at.step < plan.steps.size();
+    if (!inside && at.step == 0) return 0;
+    const need::Step& step = plan.steps[inside ? at.step : at.step - 1];
+    std::int64_t before = 0;
+    for (const project::FinishPart& part : project.finish) {
+        if (!is_border_of(project, part, 0, size)) continue;
+        if (!step.name.empty() && part.name == step.name && part.role == step.role)
+            return before + std::max<std::int64_t>(1, step.row);
+        before += part.rounds;
+    }
+    return 0;
 }
 
 /// The yarn with most of a row; `yarns` are metres of each, and become the shares of the others.
@@ -132,6 +177,7 @@ DrawnMake drawn_make(const project::Project& project, const need::MakeNeed& need
     for (DrawnPiece& piece : out.pieces)
         for (std::size_t row = 0; row < piece.others.size(); ++row)
             piece.roles[row] = main_yarn(piece.others[row], piece.roles[row]);
+    if (out.pieces.size() == 1) add_border(project, need.size, out.pieces[0]);
     for (const joins::RoleJoins& role : answer.roles)
         for (std::size_t i = 0; i + 1 < role.plan.stretches.size(); ++i) {
             const joins::JoinPlan& plan = role.plan;
@@ -140,6 +186,10 @@ DrawnMake drawn_make(const project::Project& project, const need::MakeNeed& need
             join.number = out.joins.size() + 1;
             join.words = join_words(project, plan, i);
             join.shape = out.pieces.size();
+            if (out.pieces.size() == 1 && !out.pieces[0].border.empty()) {
+                join.border_round = border_round(project, need.size, plan, stretch.to);
+                if (join.border_round > 0) join.shape = 0;
+            }
             if (const auto at = in_piece(project, plan, stretch.to)) {
                 const auto found = places.find({at->piece, at->copy});
                 if (found != places.end()) join.shape = found->second;

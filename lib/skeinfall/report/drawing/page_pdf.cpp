@@ -34,6 +34,7 @@ void put_sizes(Sheet& sheet, const MaterialsTable& sizes) {
             table.caption += ", " + sizes.sizes[from] + " - " +
                              sizes.sizes[std::min(sizes.sizes.size(), from + a_line) - 1];
         table.heads = part(sizes.corner, sizes.sizes);
+        table.figures = true;
         for (const MaterialsTable::Row& row : sizes.rows)
             table.lines.push_back(part(row.name, row.cells));
         sheet.table(table);
@@ -159,6 +160,7 @@ struct Front {
     const PageParts& parts;
     const MaterialsDocument& document;
     const std::string& picture;  ///< PNG
+    const std::string& large;    ///< the same for a report of several sheets
     const std::string& words;
 };
 
@@ -168,6 +170,8 @@ struct Layout {
     double picture = 1.0;   ///< of its size
     bool together = false;  ///< the yarns' skeins in one table, and their stop weights
     double letters = 1.0;   ///< of their size
+    bool lines = false;     ///< what there is of each yarn on lines of its own
+    bool large = false;     ///< the picture for several sheets
 
     /// Without what the tables and the legend of the picture say too.
     [[nodiscard]] bool brief() const { return letters < 1.0; }
@@ -252,7 +256,7 @@ void put_front(Sheet& sheet, const Front& front, const Layout& layout) {
     if (!parts.why.empty()) sheet.paragraph(parts.why);
     sheet.bullets(parts.next);
     if (!layout.brief() || parts.verdict != cover::Verdict::covered) put_yarns(sheet, parts);
-    sheet.picture(front.picture, front.words, layout.picture);
+    sheet.picture(layout.large ? front.large : front.picture, front.words, layout.picture);
     sheet.heading(2, "Joins");
     sheet.paragraph(parts.joins_answer);
     put_joins(sheet, front, layout);
@@ -265,7 +269,7 @@ void put_front(Sheet& sheet, const Front& front, const Layout& layout) {
     std::vector<std::pair<std::string, std::string>> blocks;
     for (const MaterialsBlock& block : front.document.blocks)
         if (!layout.brief() || (block.key != "method" && block.key != "colours"))
-            blocks.emplace_back(block.title, base::join(block.lines, "; "));
+            blocks.emplace_back(block.title, base::join(block.lines, layout.lines ? "\n" : "; "));
     sheet.run_ins(blocks);
     sheet.set_letters(1.0);
 }
@@ -279,12 +283,17 @@ Layout layout_for(const Front& front, Paper paper) {
                                      {true, 0.6, true, 0.9},
                                      {true, 0.5, true, 0.8},
                                      {true, 0.4, true, 0.75}}};
-    for (const Layout& one : all) {
-        Sheet scratch(paper, "");
-        put_front(scratch, front, one);
-        if (scratch.pages() == 1) return one;
-    }
-    return all[1];
+    for (const bool lines : {true, false})
+        for (Layout one : all) {
+            if (lines && one.brief()) continue;
+            one.lines = lines;
+            Sheet scratch(paper, "");
+            put_front(scratch, front, one);
+            if (scratch.pages() == 1) return one;
+        }
+    Layout out = all[1];
+    out.lines = out.large = true;
+    return out;
 }
 
 }  // namespace
@@ -296,7 +305,9 @@ std::string page_pdf(const MakePage& page, Paper paper) {
     const std::string picture = make_picture_at(page.project, page.need, page.joins,
                                                 PictureFormat::png, PictureWidth::paper);
     const std::string words = in_one_line(make_words(page.project, page.need, page.joins));
-    const Front front{page, parts, document, picture, words};
+    const std::string large = make_picture_at(page.project, page.need, page.joins,
+                                              PictureFormat::png, PictureWidth::sheet);
+    const Front front{page, parts, document, picture, large, words};
     Sheet sheet(paper, parts.title);
     put_front(sheet, front, layout_for(front, paper));
     const std::optional<double> rows = height_of(parts.rows, paper);
@@ -357,7 +368,7 @@ std::string makers_page_pdf(const MakersPage& page, Paper paper) {
     sheet.heading(1, shown_apart(page.project.title));
     if (!page.project.pieces.empty())
         sheet.picture(
-            make_picture_at(page.project, page.need, {}, PictureFormat::png, PictureWidth::paper),
+            make_picture_at(page.project, page.need, {}, PictureFormat::png, PictureWidth::sheet),
             in_one_line(make_words(page.project, page.need, {})));
     put_offer(sheet, page, words);
     sheet.heading(2, document.heading);
@@ -365,7 +376,7 @@ std::string makers_page_pdf(const MakersPage& page, Paper paper) {
     if (document.table) put_sizes(sheet, *document.table);
     std::vector<std::pair<std::string, std::string>> blocks;
     for (const MaterialsBlock& block : document.blocks)
-        blocks.emplace_back(block.title, base::join(block.lines, "; "));
+        blocks.emplace_back(block.title, base::join(block.lines, "\n"));
     sheet.run_ins(blocks);
     return sheet.finish();
 }

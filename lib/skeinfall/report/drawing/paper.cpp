@@ -325,7 +325,7 @@ void Sheet::table(const PageTable& table) {
             const Tag row(*this, "TR");
             for (std::size_t i = 0; i < set.size(); ++i) {
                 const Tag cell(*this, head || i == 0 ? "TH" : "TD");
-                set[i]->show(x, y_);
+                set[i]->show(table.figures && i > 0 ? x + widths[i] - set[i]->width() : x, y_);
                 x += widths[i] + cell_gap;
             }
         }

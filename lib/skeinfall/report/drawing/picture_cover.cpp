@@ -1,8 +1,10 @@
 #include <algorithm>
+#include <optional>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/measure/chance.hpp"
 #include "skeinfall/report/charts.hpp"
+#include "skeinfall/report/detail/dyes.hpp"
 #include "skeinfall/report/detail/look.hpp"
 #include "skeinfall/report/detail/make_drawing.hpp"
 #include "skeinfall/report/detail/picture_canvas.hpp"
@@ -33,10 +35,15 @@ struct Bar {
     std::string needs;
     std::string holds;
     std::string outcome;
+    std::optional<Dye> dye;  ///< nothing: no colour is known of the yarn
 };
 
 Bar bar_of(const cover::RoleCover& role, const cover::Rules& rules) {
     Bar bar;
+    if (!role.role.shade.empty())
+        bar.dye = Dye{shade_of(role.role.shade), 0, {}};
+    else if (const auto shade = shade_by_words(role.role.colour))
+        bar.dye = Dye{*shade, 0, {}};
     bar.heading = role_heading(role.role) + ": " + std::string(cover::name_of(role.verdict)) +
                   ", chance " + chance_text(role.chance);
     std::vector<std::string> lots;
@@ -121,11 +128,21 @@ class Drawing {
     void draw_parts(const Bar& bar, const At& at, double top, double floor) {
         Length begin{};
         double lot_from = at(begin);
+        std::size_t lot = 0;  // of this yarn
         for (std::size_t i = 0; i < bar.parts.size(); ++i) {
             const Bar::Part& part = bar.parts[i];
             const double left = at(begin);
             const double right = at(begin + part.length);
-            canvas_.area({{left, floor}, {left, top}, {right, top}, {right, floor}}, fill_);
+            const std::vector<Point> corners{
+                {left, floor}, {left, top}, {right, top}, {right, floor}};
+            if (bar.dye) {
+                Dye dye = *bar.dye;
+                dye.pattern = lot % Canvas::dye_patterns;
+                canvas_.dyed(corners, dye);
+                canvas_.outline(corners);
+            } else {
+                canvas_.area(corners, fill_);
+            }
             // Where the need cuts through, the name stands in the larger half.
             const double cut = std::clamp(at(bar.needed), left, right);
             const bool before = cut - left >= right - cut;
@@ -140,6 +157,7 @@ class Drawing {
                              Align::centre);
             lot_from = right;
             ++fill_;
+            ++lot;
         }
     }
 

@@ -68,6 +68,14 @@ class GradingChart {
     }
     [[nodiscard]] std::string described() const { return words_of(section_); }
 
+    /// Of all yarns: one scale, so that bars compare.
+    [[nodiscard]] Length largest_total() const {
+        Length out{};
+        for (const YarnLine& yarn : section_.yarns)
+            for (const Length& total : yarn.total) out = std::max(out, total);
+        return out;
+    }
+
     void draw_heading(const YarnLine& yarn) {
         y_ += 26;
         std::string heading = shown_inert(yarn.role);
@@ -80,7 +88,7 @@ class GradingChart {
     void draw_panel(const YarnLine& yarn, std::size_t hatch) {
         draw_heading(yarn);
         const double floor = y_ + 26 + tallest_bar;
-        const Length most = *std::max_element(yarn.total.begin(), yarn.total.end());
+        const Length most = largest_total();
         const auto count = static_cast<double>(std::max(sizes(), fewest));
         const double wide = (look::page_width - 2 * look::page_margin) / count;
         const double bar = std::min(wide * 0.62, 64.0);
@@ -108,7 +116,7 @@ class GradingChart {
         constexpr double figures = 190.0;
         draw_heading(yarn);
         y_ += 4;
-        const Length most = *std::max_element(yarn.total.begin(), yarn.total.end());
+        const Length most = largest_total();
         const double from = look::page_margin + names;
         const double room = look::page_width - look::page_margin - figures - from;
         for (std::size_t size = 0; size < sizes(); ++size) {

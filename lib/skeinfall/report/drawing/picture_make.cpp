@@ -11,6 +11,7 @@
 #include "skeinfall/report/detail/figures.hpp"
 #include "skeinfall/report/detail/look.hpp"
 #include "skeinfall/report/detail/make_drawing.hpp"
+#include "skeinfall/report/detail/piece_outlines.hpp"
 #include "skeinfall/report/page.hpp"
 #include "skeinfall/report/words.hpp"
 
@@ -39,20 +40,13 @@ Sizes sizes_of(PictureWidth width) {
             return {760.0, 320.0, 520.0};
         case PictureWidth::narrow:
             return {340.0, 300.0, 900.0};
+        case PictureWidth::sheet:
+            return {508.0, 230.0, 400.0};
         case PictureWidth::paper:
             break;
     }
     return {508.0, 100.0, 300.0};
 }
-
-struct Box {
-    double left = 0.0;
-    double top = 0.0;
-    double width = 0.0;
-    double height = 0.0;
-    [[nodiscard]] double middle() const { return left + width / 2; }
-    [[nodiscard]] double bottom() const { return top + height; }
-};
 
 std::string width_words(const DrawnPiece& piece) {
     if (piece.from_centre) return ruler_text(piece.width) + " across";
@@ -80,6 +74,7 @@ std::string words_of(const project::Project& project, const DrawnMake& make) {
             add(piece.roles[row]);
             for (const YarnShare& other : piece.others[row]) add(other.role);
         }
+        for (const std::size_t role : piece.border) add(role);
         out += " in " + base::join(roles, ", ") + ". ";
     }
     for (const DrawnJoin& join : make.joins)
@@ -104,7 +99,7 @@ class MakePicture {
           answer_(answer),
           make_(make),
           sizes_(sizes_of(width)),
-          listed_(width != PictureWidth::paper),
+          listed_(width != PictureWidth::paper && width != PictureWidth::sheet),
           columns_(mark_columns(make)),
           beside_right_(mark_gap + mark_width * columns_),
           dyes_(dyes_of(project)),
@@ -203,7 +198,7 @@ class MakePicture {
         if (piece.from_centre)
             draw_rings(piece, box);
         else
-            draw_rows(piece, box);
+            draw_rows(piece, draw_border(piece, box));
         draw_marks(index, box);
         draw_measures(piece, box);
         canvas_.end_part();
@@ -211,18 +206,59 @@ class MakePicture {
 
     /// Half the width of a row on the page.
     static double half(const DrawnPiece& piece, const Box& box, std::size_t row) {
-        const double widest = piece.width / units::metre * (piece.round ? 2.0 : 1.0);
+        const double widest = piece.inner_width() / units::metre * (piece.round ? 2.0 : 1.0);
         if (widest <= 0.0) return 0.0;
         return box.width / 2 * static_cast<double>(piece.widths[row] / units::metre) / widest;
     }
 
     static double y_of(const DrawnPiece& piece, const Box& box, double rows) {
+        if (piece.lie == Lie::wings) return box.top + depth(piece, rows) * box.height;
+        if (piece.lie == Lie::blocks) return diagonal_after(box, piece.blocks, rows).right.y;
         return box.bottom() - rows / static_cast<double>(piece.widths.size()) * box.height;
+    }
+
+    /// Of a triangle's depth, the share that so many rows make: the root of that of their area.
+    static double depth(const DrawnPiece& piece, double rows) {
+        double done = 0.0;
+        double all = 0.0;
+        for (std::size_t row = 0; row < piece.widths.size(); ++row) {
+            const double wide = piece.widths[row] / units::metre;
+            all += wide;
+            done += wide * std::clamp(rows - static_cast<double>(row), 0.0, 1.0);
+        }
+        return all > 0.0 ? std::sqrt(done / all) : 0.0;
+    }
+
+    /// The rounds about a piece, the outer ones first; says what is left for its rows.
+    Box draw_border(const DrawnPiece& piece, const Box& box) {
+        const double all = margin_of(piece, box);
+        if (piece.border.empty()) return box;
+        const double each = all / static_cast<double>(piece.border.size());
+        canvas_.begin_part(fmt::format(
+            "border of {}",
+            counted(static_cast<std::int64_t>(piece.border.size()), "round", "rounds")));
+        for (std::size_t round = piece.border.size(); round > 0; --round)
+            canvas_.dyed(
+                box.within(each * static_cast<double>(piece.border.size() - round)).corners(),
+                dyes_[piece.border[round - 1]]);
+        canvas_.outline(box.corners());
+        canvas_.end_part();
+        return box.within(all);
+    }
+
+    static double margin_of(const DrawnPiece& piece, const Box& box) {
+        return piece.border.empty() ? 0.0 : box.width * double{piece.border_high / piece.width};
     }
 
     /// The outline of rows `from` to `to`, a corner only where it turns.
     static std::vector<Point> outline(const DrawnPiece& piece, const Box& box, std::size_t from,
                                       std::size_t to) {
+        if (piece.lie == Lie::wings)
+            return wings_outline(box, depth(piece, static_cast<double>(from)),
+                                 depth(piece, static_cast<double>(to)));
+        if (piece.lie == Lie::blocks)
+            return blocks_outline(box, piece.blocks, static_cast<double>(from),
+                                  static_cast<double>(to));
         std::vector<Point> right;
         const auto put = [&](double x, double y) {
             const auto count = right.size();
@@ -244,6 +280,7 @@ class MakePicture {
     }
 
     [[nodiscard]] const joins::PieceColours* colours_of(const DrawnPiece& piece) const {
+        if (piece.lie != Lie::across) return nullptr;
         for (const joins::RoleJoins& role : answer_.roles) {
             if (!role.colours || role.plan.role != project_.roles[piece.roles.front()].id) continue;
             for (const joins::PieceColours& one : role.colours->pieces)
@@ -285,6 +322,7 @@ class MakePicture {
     void draw_others(const DrawnPiece& piece, const Box& box, std::size_t from, std::size_t to) {
         constexpr std::size_t blocks = 12;
         constexpr std::size_t step = 2;
+        if (piece.lie != Lie::across) return;
         for (std::size_t row = from; row < to; row += step) {
             const std::size_t end = std::min(row + step, to);
             const double wide = 2 * half(piece, box, row);
@@ -338,8 +376,9 @@ class MakePicture {
         canvas_.outline(ring(piece, box, box.width / 2));
     }
 
-    void draw_marks(std::size_t index, const Box& box) {
+    void draw_marks(std::size_t index, const Box& outer) {
         const DrawnPiece& piece = make_.pieces[index];
+        const Box box = outer.within(margin_of(piece, outer));
         struct Placed {
             double y;
             int column;
@@ -349,8 +388,22 @@ class MakePicture {
             if (join.shape != index) continue;
             double y = y_of(piece, box, join.rows);
             double from = box.left;
-            const double to = box.left + box.width;
-            if (piece.from_centre) {
+            const double to = outer.right();
+            if (join.border_round > 0) {
+                const double each =
+                    (outer.bottom() - box.bottom()) / static_cast<double>(piece.border.size());
+                y = box.bottom() + (static_cast<double>(join.border_round) - 0.5) * each;
+                from = outer.left;
+            } else if (piece.lie == Lie::blocks) {
+                const Diagonal edge = diagonal_after(box, piece.blocks, join.rows);
+                canvas_.line_on_dye(edge.left, edge.right);
+                from = edge.right.x;
+            } else if (piece.lie == Lie::wings) {
+                const double half = depth(piece, join.rows) * box.width / 2;
+                for (const double end : {box.middle() - half, box.middle() + half})
+                    canvas_.line_on_dye({end, box.top}, {box.middle(), y});
+                from = to;
+            } else if (piece.from_centre) {
                 const double radius =
                     join.rows / static_cast<double>(piece.widths.size()) * box.width / 2;
                 if (radius > 1.0) canvas_.outline(ring(piece, box, radius));
@@ -372,7 +425,8 @@ class MakePicture {
             canvas_.line_on_dye({from, y}, {to, y});
             canvas_.line({to, y}, {x, y}, 1.6);
             // From where on to weigh, and the last row it may reach.
-            if (!piece.from_centre && join.latest > join.weigh_from) {
+            if (!piece.from_centre && piece.lie == Lie::across && join.border_round == 0 &&
+                join.latest > join.weigh_from) {
                 const double low = y_of(piece, box, join.weigh_from);
                 const double top = y_of(piece, box, join.latest);
                 const double at = to + 4.0 + mark_width * column;

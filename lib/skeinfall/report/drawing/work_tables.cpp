@@ -86,17 +86,22 @@ ordered_json steps_of(const project::Project& project, const joins::JoinPlan& pl
 
 ordered_json skeins_of(const joins::JoinPlan& plan, units::Grist grist) {
     ordered_json out = ordered_json::array();
-    for (const joins::Stretch& stretch : plan.stretches) {
+    // Spares last as long as any other skein: without them the page would call short what the plan
+    // covers.
+    std::vector<const chain::Ball*> balls;
+    for (const joins::Stretch& stretch : plan.stretches) balls.push_back(&stretch.ball);
+    for (const joins::Spare& spare : plan.spares) balls.push_back(&spare.ball);
+    for (const chain::Ball* ball : balls) {
         // In tenths and down, as the command beside it says it.
         constexpr double tenths = 10.0;
         constexpr double damp = 1.4;  // common practice, no source: damp yarn weighs a third more
-        const units::Mass whole = stretch.ball.length.centre / grist;
+        const units::Mass whole = ball->length.centre / grist;
         const units::Mass mass =
             std::floor(plain(Ratio(whole / units::gram)) * tenths + 1e-9) / tenths * units::gram;
         const joins::ProgressRules more = joins::with_more({}, mass, 1);
         const double spread = plain(Ratio(more.more.spread / units::gram));
-        out.push_back({{"id", stretch.ball.id},
-                       {"name", shown_apart(stretch.ball.id)},
+        out.push_back({{"id", ball->id},
+                       {"name", shown_apart(ball->id)},
                        {"g", plain(Ratio(mass / units::gram))},
                        {"most_g", damp * plain(Ratio(whole / units::gram)) + 1.0},
                        {"variance", spread * spread}});

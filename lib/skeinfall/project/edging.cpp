@@ -1,0 +1,106 @@
+#include "skeinfall/project/edging.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <numbers>
+#include <vector>
+
+namespace skeinfall::project {
+namespace {
+
+using units::Length;
+
+bool made_once(const Piece& piece, std::size_t size) {
+    return !piece.count.stated() || piece.count.at(size) == 1;
+}
+
+bool shaped(const Piece& piece, bool Shape::*what) {
+    return piece.shape != nullptr && piece.shape->*what;
+}
+
+/// Its sides are its width and its length.
+bool has_right_angles(const Project& project, const Piece& piece, std::size_t size) {
+    if (piece.shape != nullptr && piece.shape->law == RowLaw::diagonal) return true;
+    const std::vector<std::int64_t> rows = row_widths(project, piece, size);
+    return !rows.empty() && std::all_of(rows.begin(), rows.end(), [&](std::int64_t stitches) {
+        return stitches == rows.front();
+    });
+}
+
+Length hypotenuse(Length a, Length b) {
+    return std::hypot(a / units::metre, b / units::metre) * units::metre;
+}
+
+Length round_triangle(const FinishedSize& whole) {
+    return whole.width + 2.0 * hypotenuse(0.5 * whole.width, whole.length);
+}
+
+/// Along its first and its last row and both slopes.
+Length along_rows(const Project& project, const Piece& piece, std::size_t size) {
+    const std::vector<std::int64_t> rows = row_widths(project, piece, size);
+    if (rows.empty()) return {};
+    const Gauge& gauge = gauge_of(project, piece);
+    const Length stitch = 1.0 * units::stitch / gauge.stitches;
+    const Length high = 1.0 * units::row / gauge.rows;
+    Length out = static_cast<double>(rows.front() + rows.back()) * stitch;
+    // Of stretches that grow the same way, so that a step every few rows is a slope and no stair.
+    for (std::size_t from = 0; from < rows.size();) {
+        std::size_t to = from + 1;
+        const auto turns = [&](std::size_t at) {
+            return (rows[at] - rows[from]) * (rows[at] - rows[at - 1]) < 0;
+        };
+        while (to < rows.size() && !turns(to)) ++to;
+        const double more = std::abs(static_cast<double>(rows[to - 1] - rows[from]));
+        out += 2.0 * hypotenuse(static_cast<double>(to - from) * high, 0.5 * more * stitch);
+        from = to;
+    }
+    return out;
+}
+
+}  // namespace
+
+Length way_round(const Project& project, const Piece& piece, std::size_t size) {
+    const FinishedSize whole = finished_size(project, piece, size);
+    if (shaped(piece, &Shape::from_centre)) return std::numbers::pi * whole.width;
+    if (piece.worked == Worked::round) return whole.width;
+    if (shaped(piece, &Shape::wings)) return round_triangle(whole);
+    if (has_right_angles(project, piece, size)) return 2.0 * (whole.width + whole.length);
+    return along_rows(project, piece, size);
+}
+
+bool goes_round(const Project& project, const FinishPart& part, std::size_t piece,
+                std::size_t size) {
+    return part.kind == PartKind::border && part.first_round.stated() &&
+           project.pieces.size() == 1 && piece == 0 && made_once(project.pieces[0], size);
+}
+
+bool is_border_of(const Project& project, const FinishPart& part, std::size_t piece,
+                  std::size_t size) {
+    const Piece& one = project.pieces.at(piece);
+    return goes_round(project, part, piece, size) ||
+           (part.kind == PartKind::border && part.of == one.name && made_once(one, size));
+}
+
+std::optional<FinishedSize> with_borders(const Project& project, std::size_t piece,
+                                         std::size_t size) {
+    const Piece& one = project.pieces.at(piece);
+    std::int64_t rounds = 0;
+    for (const FinishPart& part : project.finish)
+        if (is_border_of(project, part, piece, size)) rounds += part.rounds;
+    if (rounds == 0) return std::nullopt;
+    const Length high = static_cast<double>(rounds) * units::row / project.gauge.rows;
+    const FinishedSize whole = finished_size(project, one, size);
+    const bool centre = shaped(one, &Shape::from_centre);
+    if (shaped(one, &Shape::wings)) {
+        // Every side moves out by as much: the triangle about a larger circle.
+        const Length inside = whole.width * whole.length / round_triangle(whole);
+        const double by = 1.0 + units::Ratio(high / inside).value();
+        return FinishedSize{by * whole.width, by * whole.length};
+    }
+    if (!centre && (one.worked == Worked::round || !has_right_angles(project, one, size)))
+        return std::nullopt;
+    return FinishedSize{whole.width + 2.0 * high, whole.length + 2.0 * high};
+}
+
+}  // namespace skeinfall::project

@@ -1,0 +1,30 @@
+#pragma once
+/// \file
+/// The way round a piece, and edgings that go round it.
+
+#include <cstddef>
+#include <optional>
+
+#include "skeinfall/project/project.hpp"
+
+namespace skeinfall::project {
+
+/// Along all edges of a flat piece as it is finished; of one worked in the round, its widest round.
+[[nodiscard]] units::Length way_round(const Project& project, const Piece& piece, std::size_t size);
+
+/// Whether a border with a stated first round goes round this piece: the only one of its project,
+/// made once.
+[[nodiscard]] bool goes_round(const Project& project, const FinishPart& part, std::size_t piece,
+                              std::size_t size);
+
+/// The same, or a border that names the piece, made once, as what it goes round.
+[[nodiscard]] bool is_border_of(const Project& project, const FinishPart& part, std::size_t piece,
+                                std::size_t size);
+
+/// The piece with the borders that go round it, their rounds as high as the project's rows. Nothing
+/// without one, or where the outline is neither a rectangle, nor a nape triangle, nor from a
+/// centre.
+[[nodiscard]] std::optional<FinishedSize> with_borders(const Project& project, std::size_t piece,
+                                                       std::size_t size);
+
+}  // namespace skeinfall::project
