@@ -212,6 +212,40 @@ TEST(PublishedForms, ALineThatBreaksOffAtANumberGoesOn) {
         "7 ");
 }
 
+TEST(PublishedForms, RowsWithinAParagraph) {
+    EXPECT_EQ(
+        counts_of(crochet(
+            "Small rug, made of three skeins of soft yarn (any colour you like) and a large "
+            "hook, for a floor that is cold in winter and for those who like to sit there "
+            "(about as wide as a chair) rnd 1: ch 4, join with sl st to form a ring. ch 3 "
+            "(counts as dc), work 11 dc in ring (12 dc). join. rnd 2: ch 3 (counts as dc), 1 dc "
+            "in same st, 2 dc in each st around (24). join.\n")),
+        "12 24 ");
+    EXPECT_EQ(
+        counts_of(crochet("FOOT - Toepiece Ch 11 (to measure about 2 inches). 1st row: Sc in "
+                          "2nd ch from hook and in each ch across (10 sc). Ch 1, turn. 2nd row: "
+                          "Sc in each sc across. Ch 1, turn.\n")),
+        "10 10 ");
+}
+
+TEST(PublishedForms, WordsOfTheMakerInBrackets) {
+    EXPECT_EQ(counts_of(crochet("Rnd 1: 6 sc in magic ring. (6)\n"
+                                "Rnd 2: 2 sc in each st around. (12) (I make the last 2 sc through "
+                                "both loops.)\n")),
+              "6 12 ");
+}
+
+TEST(PublishedForms, StepsOfFinishingAreNoRows) {
+    EXPECT_EQ(counts_of(crochet("Begin with a magic ring.Round 1: Ch 1, 8 sc in magic ring, join.\n"
+                                "Round 2: Ch 1, 2 sc in each st around, join. (16)\n"
+                                "2. Fold your piece in half.\n"
+                                "3. Use your needle to sew the ends.\n")),
+              "8 16 ");
+    EXPECT_EQ(
+        counts_of(crochet("Start a magic ring in green.\nR1. Sc 6 into the magic ring (6)\n")),
+        "6 ");
+}
+
 TEST(PublishedForms, LabelsOfTwoSizes) {
     const std::string band =
         "Band\nCh 6.\nRow 1: Sc in 2nd ch from hook and in each ch across. (5 sc)\n"

@@ -274,17 +274,18 @@ std::int64_t Grammar::count_at_end() const {
 /// "(Tip: each decrease counts as one stitch)", "(Note: ...)": words about the row, without a
 /// number of stitches. Stands on the bracket.
 bool Grammar::tip_note() {
+    const bool mine = any_of({"i", "we"}, 1);  // "(I make the last 2 sc through both loops ...)"
     if (book_->craft() != Craft::crochet || !is(TokenKind::open) ||
-        !any_of({"tip", "hint", "note", "tips"}, 1) || !is(TokenKind::colon, 2))
+        (!mine && (!any_of({"tip", "hint", "note", "tips"}, 1) || !is(TokenKind::colon, 2))))
         return false;
-    std::size_t to = next_ + 3;
+    std::size_t to = next_ + (mine ? 2 : 3);
     std::string text(tokens_[next_ + 1].text);
     for (; tokens_[to].kind != TokenKind::close; ++to) {
         const Token& token = tokens_[to];
         const Token& behind = tokens_[std::min(to + 1, last_)];
         if (token.kind == TokenKind::end || token.kind == TokenKind::star ||
             one_of_words(token.text, {"rep", "repeat", "skip", "sk", "work", "times"}) ||
-            (token.kind == TokenKind::number && behind.kind == TokenKind::word &&
+            (!mine && token.kind == TokenKind::number && behind.kind == TokenKind::word &&
              (book_->find(behind.text) || behind.text.starts_with("row") ||
               behind.text.starts_with("r"))))
             return false;

@@ -38,6 +38,13 @@ void DocumentReader::line() {
     if (!row && in_rows_ && leads_to_rows(line, words)) return part(What::remark, line);
     if (!row && how_to(line)) return;
     if (!row && inline_heading(line)) return;
+    // "2. Fold your piece in half."
+    if (row && document_.craft == Craft::crochet && in_rows_ && bare_number(words) &&
+        words.size() > 4 && !works_stitches(words, 2) &&
+        one_of(words[2], {"fold", "use", "turn", "sew", "weave", "cut", "attach", "stuff", "thread",
+                          "insert", "embroider", "block", "fasten"}))
+        return part(What::remark, line);
+    if (!row && line.text.size() > 200 && rows_within(line)) return;
     if (!row && !bare_number(words) && !(base && line.text.size() > 100) && counts_note(line.text))
         return add_note(line);
     if (!row && one_of(words[0], {"alternate", "alternatively", "option", "optional", "or"}))

@@ -46,6 +46,9 @@ void Grammar::bracket_item(std::vector<Item>& out) {
     if (several_in_next(out, item)) return;
     if (is(TokenKind::comma) && any_of({"rep", "repeat"}, 1) && !any_of({"from"}, 2)) ++next_;
     if (any_of({"rep", "repeat"}) && !any_of({"from"}, 1)) ++next_;
+    // "Ch 11 (to measure about 2 in)": all of it was set aside
+    if (item.items.empty() && book_->craft() == Craft::crochet && tokens_[next_ - 2].at == open.at)
+        return;
     item.what = Item::Do::repeat;
     if (is(TokenKind::comma) && any_of({"around", "across"}, 1) && !is_words(2)) ++next_;
     if (const auto times = extent()) {

@@ -75,6 +75,17 @@ void take_off_pictures(Line& line) {
     line.from = std::move(from);
 }
 
+void part_labels(Line& line) {
+    for (const std::string_view label : {".Round ", ".Rnd ", ".Row "}) {
+        const auto at = line.text.find(label);
+        if (at == std::string::npos || at + label.size() >= line.text.size() ||
+            !is_digit(line.text[at + label.size()]))
+            continue;
+        line.text.insert(at + 1, 1, ' ');
+        line.from.insert(line.from.begin() + static_cast<std::ptrdiff_t>(at) + 1, line.from[at]);
+    }
+}
+
 void cells_to_words(Line& line) {
     if (!line.text.starts_with('|') || std::count(line.text.begin(), line.text.end(), '|') < 3)
         return;

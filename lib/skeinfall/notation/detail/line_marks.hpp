@@ -13,6 +13,9 @@ namespace skeinfall::notation {
 /// Takes off small pictures that phones set beside words.
 void take_off_pictures(Line& line);
 
+/// "... a magic ring.Round 1: ...": a blank before a label that has none.
+void part_labels(Line& line);
+
 /// "| R1 | 6 sc in ring | 6 |": a row of a table as "R1: 6 sc in ring (6)".
 void cells_to_words(Line& line);
 

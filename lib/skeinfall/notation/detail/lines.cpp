@@ -124,6 +124,7 @@ std::vector<Line> lines_of(std::string_view text) {
     const auto end_line = [&] {
         take_off_pictures(line);
         strip(line);
+        part_labels(line);
         cells_to_words(line);
         if (line.text.starts_with("\xe2\x80\x93 ") || line.text.starts_with("\xe2\x80\x94 "))
             cut(line, 4);

@@ -132,7 +132,8 @@ void PatternReader::pass_chain_lead(std::vector<Token>& tokens,
     for (std::size_t i = 0; i < chain; ++i) {
         const Token& token = tokens[i];
         if (token.kind == TokenKind::star || token.kind == TokenKind::double_star ||
-            token.kind == TokenKind::yarn || token.kind == TokenKind::full_stop ||
+            token.kind == TokenKind::yarn ||
+            (token.kind == TokenKind::full_stop && tokens[i + 1].at > token.at + 1) ||
             (token.kind == TokenKind::word &&
              (book_->find(token.text) || has_role(token.text, Role::work))))
             return;

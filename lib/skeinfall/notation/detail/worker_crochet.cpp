@@ -186,4 +186,13 @@ bool Worker::closes_on_stitch() const {
     });
 }
 
+/// "ch 2, turn, skip first st": what is skipped is what the chain stands on.
+bool Worker::skips_first(std::size_t next) const {
+    if (next >= body_->items.size()) return false;
+    const Item& item = body_->items[next];
+    if (item.spot.which == Spot::Which::first && item.spot.nth == 2) return true;  // "dc in 2nd st"
+    return item.what == Item::Do::skip && item.spot.count == 1 &&
+           item.spot.unit.of != Unit::Of::space && item.spot.which == Spot::Which::first;
+}
+
 }  // namespace skeinfall::notation

@@ -456,15 +456,6 @@ void Worker::turning_chain(std::int64_t chains, const std::optional<TurningNote>
     placed_ = false;
 }
 
-/// "ch 2, turn, skip first st": what is skipped is what the chain stands on.
-bool Worker::skips_first(std::size_t next) const {
-    if (next >= body_->items.size()) return false;
-    const Item& item = body_->items[next];
-    if (item.spot.which == Spot::Which::first && item.spot.nth == 2) return true;  // "dc in 2nd st"
-    return item.what == Item::Do::skip && item.spot.count == 1 &&
-           item.spot.unit.of != Unit::Of::space && item.spot.which == Spot::Which::first;
-}
-
 /// The first item that goes somewhere, and where.
 const Item* Worker::leaf(const std::vector<Item>& items, std::size_t from, Spot& spot) const {
     for (std::size_t i = from; i < items.size(); ++i) {
