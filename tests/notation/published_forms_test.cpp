@@ -37,30 +37,31 @@ std::string counts_of(const Document& document) {
 
 TEST(PublishedForms, ARowOfATableIsARow) {
     EXPECT_EQ(counts_of(read_crochet("Ball\n"
-                                "| Rnd | Work | Stitches |\n"
-                                "|---|---|---|\n"
-                                "| R1 | 6 sc in magic ring | 6 |\n"
-                                "| R2 | inc x 6 | 12 |\n"
-                                "| R3-R4 | sc around | 12 |\n")),
+                                     "| Rnd | Work | Stitches |\n"
+                                     "|---|---|---|\n"
+                                     "| R1 | 6 sc in magic ring | 6 |\n"
+                                     "| R2 | inc x 6 | 12 |\n"
+                                     "| R3-R4 | sc around | 12 |\n")),
               "6 12 12 ");
-    EXPECT_EQ(counts_of(read_crochet("Ball\n| 1 | 6 sc in magic ring | (6) |\n| 2 | inc x6 | (12) |\n")),
-              "6 12 ");
+    EXPECT_EQ(
+        counts_of(read_crochet("Ball\n| 1 | 6 sc in magic ring | (6) |\n| 2 | inc x6 | (12) |\n")),
+        "6 12 ");
 }
 
 TEST(PublishedForms, TheNumbersOfAListAreNoRows) {
     EXPECT_EQ(counts_of(read_crochet("1. Start with a magic ring.\n"
-                                "2. Round 1: 6 sc into the ring (6).\n"
-                                "3. Round 2: inc in each st (12).\n"
-                                "4. Stuff the body.\n"
-                                "5. Round 3: dec around (6).\n")),
+                                     "2. Round 1: 6 sc into the ring (6).\n"
+                                     "3. Round 2: inc in each st (12).\n"
+                                     "4. Stuff the body.\n"
+                                     "5. Round 3: dec around (6).\n")),
               "6 12 6 ");
 }
 
 TEST(PublishedForms, EachBulletIsALineOfItsOwn) {
     EXPECT_EQ(counts_of(read_crochet("- 8 sc in magic circle\n"
-                                "- Sc around\n"
-                                "- 2 sc in each st around\n"
-                                "- (2 sc in next st, sc in next st) around\n")),
+                                     "- Sc around\n"
+                                     "- 2 sc in each st around\n"
+                                     "- (2 sc in next st, sc in next st) around\n")),
               "8 8 16 24 ");
 }
 
@@ -81,11 +82,11 @@ TEST(PublishedForms, SmallPicturesSayNothing) {
 }
 
 TEST(PublishedForms, TheStitchesOfALabelMayStandBelowIt) {
-    EXPECT_EQ(
-        counts_of(read_crochet("Ch 21.\nRow 1: Sc in 2nd ch from hook and in each ch across. (20 sc)\n"
-                          "Row 2: This row is worked in the front loops only.\n"
-                          "Ch 1, sc in first st, sc in every st to the end of the row. (20 sc)\n")),
-        "20 20 ");
+    EXPECT_EQ(counts_of(read_crochet(
+                  "Ch 21.\nRow 1: Sc in 2nd ch from hook and in each ch across. (20 sc)\n"
+                  "Row 2: This row is worked in the front loops only.\n"
+                  "Ch 1, sc in first st, sc in every st to the end of the row. (20 sc)\n")),
+              "20 20 ");
 }
 
 TEST(PublishedForms, RowsMayBeTheSameAsOthers) {
@@ -156,8 +157,8 @@ TEST(PublishedForms, ARowThatIsJoinedIsARound) {
     for (const char* const label : {"Rnd 2:", "R2:", "Row 2:", "2nd Row."}) {
         const Document rounds =
             read_crochet(std::string("Magic ring.\nRnd 1: 12 dc in ring, join.\n") + label +
-                    " ch 3, 2 dc in each st around, join with sl st to top of "
-                    "first dc.\n");
+                         " ch 3, 2 dc in each st around, join with sl st to top of "
+                         "first dc.\n");
         ASSERT_EQ(rounds.sections.size(), 1U) << label;
         const RowReading& reading = rounds.sections.front().readings.back();
         ASSERT_TRUE(reading.stitches.has_value()) << label;
@@ -200,49 +201,51 @@ TEST(PublishedForms, AHeadingBeforeALabelInOneLine) {
 TEST(PublishedForms, TheBaseMayStandBehindWhatTells) {
     EXPECT_EQ(
         counts_of(read_crochet("Waves\n\nSoft yarn and a large hook. Ch 23, adding multiples of 10 "
-                          "for more.\nRow 1: Dc in 4th ch from hook (counts as dc) and in "
-                          "each ch across. (21 dc)\n")),
+                               "for more.\nRow 1: Dc in 4th ch from hook (counts as dc) and in "
+                               "each ch across. (21 dc)\n")),
         "21 ");
 }
 
 TEST(PublishedForms, ALineThatBreaksOffAtANumberGoesOn) {
-    EXPECT_EQ(
-        counts_of(read_crochet("Ch 8.\nRow 1: 1\nsc into 2nd ch from hook and into each of the next "
-                          "6 ch. (7)\n")),
-        "7 ");
+    EXPECT_EQ(counts_of(read_crochet(
+                  "Ch 8.\nRow 1: 1\nsc into 2nd ch from hook and into each of the next "
+                  "6 ch. (7)\n")),
+              "7 ");
 }
 
 TEST(PublishedForms, RowsWithinAParagraph) {
     EXPECT_EQ(
-        counts_of(crochet(
+        counts_of(read_crochet(
             "Small rug, made of three skeins of soft yarn (any colour you like) and a large "
             "hook, for a floor that is cold in winter and for those who like to sit there "
             "(about as wide as a chair) rnd 1: ch 4, join with sl st to form a ring. ch 3 "
             "(counts as dc), work 11 dc in ring (12 dc). join. rnd 2: ch 3 (counts as dc), 1 dc "
             "in same st, 2 dc in each st around (24). join.\n")),
         "12 24 ");
-    EXPECT_EQ(
-        counts_of(crochet("FOOT - Toepiece Ch 11 (to measure about 2 inches). 1st row: Sc in "
-                          "2nd ch from hook and in each ch across (10 sc). Ch 1, turn. 2nd row: "
-                          "Sc in each sc across. Ch 1, turn.\n")),
-        "10 10 ");
+    EXPECT_EQ(counts_of(read_crochet(
+                  "FOOT - Toepiece Ch 11 (to measure about 2 inches). 1st row: Sc in "
+                  "2nd ch from hook and in each ch across (10 sc). Ch 1, turn. 2nd row: "
+                  "Sc in each sc across. Ch 1, turn.\n")),
+              "10 10 ");
 }
 
 TEST(PublishedForms, WordsOfTheMakerInBrackets) {
-    EXPECT_EQ(counts_of(crochet("Rnd 1: 6 sc in magic ring. (6)\n"
-                                "Rnd 2: 2 sc in each st around. (12) (I make the last 2 sc through "
-                                "both loops.)\n")),
-              "6 12 ");
+    EXPECT_EQ(
+        counts_of(read_crochet("Rnd 1: 6 sc in magic ring. (6)\n"
+                               "Rnd 2: 2 sc in each st around. (12) (I make the last 2 sc through "
+                               "both loops.)\n")),
+        "6 12 ");
 }
 
 TEST(PublishedForms, StepsOfFinishingAreNoRows) {
-    EXPECT_EQ(counts_of(crochet("Begin with a magic ring.Round 1: Ch 1, 8 sc in magic ring, join.\n"
-                                "Round 2: Ch 1, 2 sc in each st around, join. (16)\n"
-                                "2. Fold your piece in half.\n"
-                                "3. Use your needle to sew the ends.\n")),
-              "8 16 ");
     EXPECT_EQ(
-        counts_of(crochet("Start a magic ring in green.\nR1. Sc 6 into the magic ring (6)\n")),
+        counts_of(read_crochet("Begin with a magic ring.Round 1: Ch 1, 8 sc in magic ring, join.\n"
+                               "Round 2: Ch 1, 2 sc in each st around, join. (16)\n"
+                               "2. Fold your piece in half.\n"
+                               "3. Use your needle to sew the ends.\n")),
+        "8 16 ");
+    EXPECT_EQ(
+        counts_of(read_crochet("Start a magic ring in green.\nR1. Sc 6 into the magic ring (6)\n")),
         "6 ");
 }
 

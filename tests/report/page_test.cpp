@@ -249,7 +249,7 @@ TEST(Page, JoinsAreMarkedAtTheirRows) {
 
 // What the plan keeps at hand counts while working too, as it does for the command.
 TEST(Page, SparesCountWhileYouWork) {
-    Made made(wrap());
+    Made made(page_wrap());
     joins::Spare spare;
     spare.ball = {"spare-9", {60.0 * units::metre, 1.0 * units::metre}};
     made.answer.roles.at(0).plan.spares = {spare};
@@ -257,7 +257,7 @@ TEST(Page, SparesCountWhileYouWork) {
 }
 
 TEST(Page, TheCoverBarIsInTheYarnsOwnShade) {
-    project::Project shaded = wrap();
+    project::Project shaded = page_wrap();
     const auto bar = [](const project::Project& project) {
         const Made made(project);
         return report::cover_bar(made.project, made.cover, made.rules, PictureFormat::web);
@@ -269,7 +269,7 @@ TEST(Page, TheCoverBarIsInTheYarnsOwnShade) {
 
 // A border of its own rounds is drawn about the piece, which then measures as much more.
 TEST(Page, ABorderIsDrawnAndMeasured) {
-    project::Project bordered = wrap();
+    project::Project bordered = page_wrap();
     bordered.roles[0].shade = "#b5502d";
     const auto drawn = [](const project::Project& project) {
         return report::make_picture(Made(project, 6).page(), PictureFormat::web);
@@ -286,7 +286,7 @@ TEST(Page, ABorderIsDrawnAndMeasured) {
 }
 
 TEST(Page, WideTablesShowThatTheyScroll) {
-    EXPECT_THAT(Made(wrap()).html(), HasSubstr("no-repeat local"));
+    EXPECT_THAT(Made(page_wrap()).html(), HasSubstr("no-repeat local"));
 }
 
 // One figure everywhere: the need of the page is that of the cover bar and of its PDF.
@@ -575,8 +575,7 @@ std::vector<std::string> words_of(std::string html) {
 // What CommonMark makes of the section is, line by line, what the plain section says.
 TEST(MaterialsMarkdown, ReadsAsThePlainSection) {
     std::vector<std::string> texts = support::markup;
-    texts.emplace_back("word");
-    texts.emplace_back("שמלה <b> 🧶");
+    for (const char* more : {"word", "שמלה <b> 🧶"}) texts.emplace_back(more);
     for (const std::string& text : texts) {
         const materials::Section section = materials::section_of(wrap_saying(text));
         std::istringstream plain(report::materials_text(section, Markup::plain));

@@ -551,7 +551,6 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
         ++next_;
         if (rib_item(out, item)) return;
     }
-    // "knit 12 rounds in k2, p2 rib": the word only says that it is knitted
     if (!said && out.empty() && depth_ == 0 && book_->craft() == Craft::knit && any_of({"in"}) &&
         (stitch.name == "k" || stitch.name == "p") && region_has_fabric()) {
         ++next_;
