@@ -130,7 +130,7 @@ TEST(ProjectToml, SwatchPiecesAndFinishOfTheFile) {
     EXPECT_EQ(read.finish[0].kind, project::PartKind::border);
     EXPECT_EQ(read.finish[0].name, "border");
     EXPECT_EQ(read.finish[0].role, "CC1");
-    EXPECT_THAT(read.finish[0].stitches.values, ElementsAre(480, 500));
+    EXPECT_THAT(read.finish[0].first_round.values, ElementsAre(480, 500));
     EXPECT_EQ(read.finish[1].name, "Side seams");
     EXPECT_NEAR(read.finish[1].length.at(0) / metre, 2.0, 1e-12);
     EXPECT_NEAR(read.finish[1].factor->value(), 2.5, 0.0);

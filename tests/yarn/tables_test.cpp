@@ -128,6 +128,7 @@ TEST(Tables, NoKeyStandsTwice) {
         {"loop_paths.csv", {"stitch"}},
         {"stitch_yarn.csv", {"stitch", "weight_class"}},
         {"shapes.csv", {"name"}},
+        {"finish_words.csv", {"word", "role"}},
         {"finishing.csv", {"part", "name"}},
         {"stitches.csv", {"us", "uk", "craft"}},
         {"unit_names.csv", {"name", "unit"}},
