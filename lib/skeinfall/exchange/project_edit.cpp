@@ -135,42 +135,33 @@ class Editor {
     /// A count, in the place of a measurement where that stood there.
     void whole(const TomlValue& table, const char* key, const char* measured,
                const PerSize<std::int64_t>& values) {
-        if (!values.stated()) return;
-        const std::string list =
-            list_of(values, [](std::int64_t value) { return std::to_string(value); });
-        const TomlEntry* count = entry_of(table, key);
-        const TomlEntry* measurement = entry_of(table, measured);
-        if (count != nullptr) {
-            replace(count->value.offset, end_of_value(count->value.offset), list);
-            if (measurement != nullptr) drop(*measurement);
-        } else if (measurement != nullptr) {
-            replace(measurement->offset, end_of_value(measurement->value.offset),
-                    fmt::format("{} = {}", key, list));
-        } else if (const auto* entries = std::get_if<TomlValue::Table>(&table.held);
-                   entries != nullptr && !entries->empty()) {
-            const bool in_line = source_.text().substr(table.offset, 1) == "{";
-            replace(entries->front().offset, entries->front().offset,
-                    fmt::format("{} = {}{}", key, list, in_line ? ", " : "\n"));
-        }
+        if (values.stated())
+            put(table, key, measured,
+                list_of(values, [](std::int64_t value) { return std::to_string(value); }));
     }
 
     /// A measure, in the place of a count where that stood there.
     void side(const TomlValue& table, const char* key, const char* counted,
               const PerSize<units::Length>& values) {
         if (!values.stated()) return;
-        const std::string list = list_of(values, [](units::Length value) {
-            return "\"" +
-                   units::text(value, units::shown::centimetres, units::Step::tenth,
-                               units::Rounding::nearest) +
-                   "\"";
-        });
-        const TomlEntry* measure = entry_of(table, key);
-        const TomlEntry* count = entry_of(table, counted);
-        if (measure != nullptr) {
-            replace(measure->value.offset, end_of_value(measure->value.offset), list);
-            if (count != nullptr) drop(*count);
-        } else if (count != nullptr) {
-            replace(count->offset, end_of_value(count->value.offset),
+        put(table, key, counted, list_of(values, [](units::Length value) {
+                return "\"" +
+                       units::text(value, units::shown::centimetres, units::Step::tenth,
+                                   units::Rounding::nearest) +
+                       "\"";
+            }));
+    }
+
+    /// `list` under the key: where it stands, in the place of the key it stands in for, or first.
+    void put(const TomlValue& table, const char* key, const char* instead,
+             const std::string& list) {
+        const TomlEntry* own = entry_of(table, key);
+        const TomlEntry* other = entry_of(table, instead);
+        if (own != nullptr) {
+            replace(own->value.offset, end_of_value(own->value.offset), list);
+            if (other != nullptr) drop(*other);
+        } else if (other != nullptr) {
+            replace(other->offset, end_of_value(other->value.offset),
                     fmt::format("{} = {}", key, list));
         } else if (const auto* entries = std::get_if<TomlValue::Table>(&table.held);
                    entries != nullptr && !entries->empty()) {
