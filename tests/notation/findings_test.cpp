@@ -48,6 +48,32 @@ TEST(Findings, AWrongCount) {
                 ElementsAre("stop 3:43 row 2: the pattern says 19 stitches; these words make 20"));
 }
 
+// The rows behind a slip fit the count that it was meant to come to.
+TEST(Findings, OneSlipIsToldOnce) {
+    const std::string hat =
+        "Rnd 1: 6 sc in magic ring. (6)\n"
+        "Rnd 2: 2 sc in each st around. (12)\n"
+        "Rnd 3: *sc in next 2 sts, 2 sc in next st; rep from * around. (18)\n"
+        "Rnd 4: *sc in next 2 sts, 2 sc in next st; rep from * around. (24)\n"
+        "Rnd 5: *sc in next 3 sts, 2 sc in next st; rep from * around. (30)\n"
+        "Rnds 6-9: sc in each st around. (30)\n";
+    const auto slip = [&](const std::string& from, const std::string& to) {
+        std::string text = hat;
+        text.replace(text.find(from), from.size(), to);
+        return complaints(work_rows(text, crochet()));
+    };
+    EXPECT_THAT(slip("sc in next 2 sts, 2 sc in next st; rep from * around. (18)",
+                     "sc in next st, 2 sc in next st; rep from * around. (18)"),
+                IsEmpty());
+    // Its words make 16; the rounds behind it go on from 18.
+    const auto told = complaints(work_rows(hat, crochet()));
+    for (const std::string& one : told) EXPECT_TRUE(one.starts_with("stop 3:")) << one;
+    EXPECT_FALSE(told.empty());
+    // A slip in the count: the rounds behind it fit the words.
+    EXPECT_THAT(slip("(12)\nRnd 3: *sc in next 2 sts", "(13)\nRnd 3: *sc in next st"),
+                ElementsAre("stop 2:33 row 2: the pattern says 13 stitches; these words make 12"));
+}
+
 TEST(Findings, ARepeatThatDoesNotComeOutEven) {
     EXPECT_THAT(
         of_row_two("Row 2: ch 1, turn, *sc in next 2 sts, 2 sc in next st; rep from * across."),

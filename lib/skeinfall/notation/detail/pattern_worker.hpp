@@ -43,6 +43,10 @@ class PatternWorker {
   private:
     /// A row that cannot be followed is told; the next count sets the work right again.
     bool work_leniently(const Slot& slot);
+    /// Behind a row whose words and count part, on whichever of the two this row fits: one slip is
+    /// told once.
+    bool work_on_either(const Slot& slot);
+    [[nodiscard]] bool stops_since(std::size_t findings) const;
 
     [[nodiscard]] Edge counted_edge(std::int64_t count) const;
 

@@ -12,6 +12,42 @@
 
 namespace skeinfall::notation {
 
+bool PatternWorker::stops_since(std::size_t findings) const {
+    return std::any_of(result_.rows.findings.begin() + static_cast<std::ptrdiff_t>(findings),
+                       result_.rows.findings.end(),
+                       [](const Finding& finding) { return finding.severity == Severity::stop; });
+}
+
+bool PatternWorker::work_on_either(const Slot& slot) {
+    const auto index = static_cast<std::size_t>(slot.written);
+    const Written& written = pattern_->written[index];
+    const std::size_t findings = result_.rows.findings.size();
+    const std::size_t orders = result_.rows.order.size();
+    const std::size_t problems = result_.problems.size();
+    const Edge before = below_;
+    const auto on = [&](Edge edge) {
+        result_.rows.findings.resize(findings);
+        result_.rows.order.resize(orders);
+        result_.problems.resize(problems);
+        reported_.erase(&written);
+        memory_[index].clear();
+        below_ = std::move(edge);
+        return work(slot);
+    };
+    bool fine = work(slot);
+    if (wanted_ && held_.empty() && (!fine || stops_since(findings))) {
+        fine = on(counted_edge(*wanted_));
+        if (!fine || stops_since(findings)) fine = on(before);
+    }
+    wanted_.reset();
+    if (!fine || !stops_since(findings)) return fine;
+    const RowWork& work = result_.rows.distinct[result_.rows.order.back()];
+    const auto count = slot.counted || written.uses <= 1 ? declared_of(written.body)
+                                                         : std::optional<std::int64_t>();
+    if (count && *count != std::llround(work.made.value())) wanted_ = count;
+    return fine;
+}
+
 bool PatternWorker::work_leniently(const Slot& slot) {
     const auto index = static_cast<std::size_t>(slot.written);
     const Written& written = pattern_->written[index];
@@ -63,12 +99,7 @@ bool PatternWorker::work_leniently(const Slot& slot) {
         memory_[index].clear();
         return work(slot);
     };
-    const auto stops = [&] {
-        return std::any_of(result_.rows.findings.begin() + static_cast<std::ptrdiff_t>(findings),
-                           result_.rows.findings.end(), [](const Finding& finding) {
-                               return finding.severity == Severity::stop;
-                           });
-    };
+    const auto stops = [&] { return stops_since(findings); };
     if (adrift_) {
         const auto base = fitting_base(written.body, context_, true);
         if ((!base || declared_of(written.body) == std::nullopt) && last_known_) {
