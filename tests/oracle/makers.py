@@ -1,7 +1,7 @@
 """Simulates makers: how often does yarn last that was said to last so surely?
 
 Usage: makers.py PROGRAM [--seed N] [--makes N] [--worlds N] [--wide] [--sure N] [--jobs N]
-                 [--all-every N] [--near] [--check] [--goals]
+                 [--all-every N] [--near] [--between LOW:HIGH] [--check] [--goals]
 Each make is a panel of double crochet from equal skeins of the swatch's own yarn, some with hardly
 enough. The program sees what a maker sees: a swatch of 28 stitches by 20 rows and its weight,
 labels and counts. Then worlds are drawn from the spreads that the program states (README, "What it
@@ -21,11 +21,14 @@ to another make; "in work": cover of the rest, asked with readings of the work i
 --sure N: besides, for the first N makes called sure, 2 000 worlds each.
 --all-every N: need, largest and progress are asked of every so many makes alone.
 --near: makes of about as many skeins as just suffice, which are promised 80 to 100 %.
---jobs N: so many programs at a time; the answer is the same.
+--between LOW:HIGH: only makes to whose joins the program gives a chance between so many per cent;
+others are drawn again before anything of them is worked.
+--jobs N: so many at a time; the answer is the same.
 """
 
 import argparse
 import concurrent.futures
+import functools
 import json
 import math
 import os
@@ -228,11 +231,14 @@ def look_at(number, folder, stash_of, given):
     """Asks the program of one make, and works it in so many worlds."""
     program, tally = given.program, Tally()
     pick = numpy.random.default_rng([given.seed, number])
-    make = Make(pick, given.wide, given.near)
-    stash = stash_of[make.skeins]
     project = folder / f"p{number}.toml"
-    project.write_text(make.text(), encoding="utf-8")
-    joins = ask(program, stash, "joins", project)
+    while True:
+        make = Make(pick, given.wide, given.near)
+        stash = stash_of[make.skeins]
+        project.write_text(make.text(), encoding="utf-8")
+        joins = ask(program, stash, "joins", project)
+        if given.between[0] <= 100 * joins["chance"] <= given.between[1]:
+            break
     role = joins["roles"][0]
     takes = make.takes(pick, given.worlds, make.rows)
     lengths = make.lengths(pick, given.worlds, make.skeins)
@@ -477,6 +483,8 @@ def main():
     parser.add_argument("--worlds", type=int, default=300)
     parser.add_argument("--wide", action="store_true")
     parser.add_argument("--near", action="store_true")
+    parser.add_argument("--between", default=(0.0, 100.0),
+                        type=lambda text: tuple(float(end) for end in text.split(":")))
     parser.add_argument("--sure", type=int, default=0)
     parser.add_argument("--jobs", type=int, default=1)
     parser.add_argument("--all-every", type=int, default=1)
@@ -489,12 +497,14 @@ def main():
     with tempfile.TemporaryDirectory() as name:
         folder = pathlib.Path(name)
         stash_of = stashes(given.program, folder)
-        with concurrent.futures.ThreadPoolExecutor(given.jobs) as pool:
-            for one in pool.map(lambda number: look_at(number, folder, stash_of, given),
-                                range(given.makes)):
+        one_make = functools.partial(look_at, folder=folder, stash_of=stash_of, given=given)
+        with concurrent.futures.ProcessPoolExecutor(given.jobs) as pool:
+            for one in pool.map(one_make, range(given.makes), chunksize=8):
                 tally.add(one)
+    low, high = given.between
     print(f"seed {given.seed}, {given.makes} makes, {given.worlds} worlds each"
-          f"{', wide rows' if given.wide else ''}")
+          f"{', wide rows' if given.wide else ''}"
+          f"{f', promised {low:g} to {high:g} %' if (low, high) != (0, 100) else ''}")
     bad = table(tally, given)
     if bad:
         print(f"{bad} statements hold less than was promised")
