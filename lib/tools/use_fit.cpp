@@ -1,12 +1,12 @@
 #include "use_fit.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <numbers>
 #include <optional>
 #include <stdexcept>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/data/class_grist.hpp"
 #include "skeinfall/data/published_makes.hpp"
 
@@ -17,10 +17,9 @@ using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
 std::optional<double> number(std::string_view cell) {
-    double value = 0.0;
-    const auto [end, error] = std::from_chars(cell.data(), cell.data() + cell.size(), value);
-    if (error != std::errc() || end == cell.data()) return std::nullopt;
-    return value;
+    const auto found = base::number_first<double>(cell);
+    if (!found) return std::nullopt;
+    return found->value;
 }
 
 double needed(std::string_view cell, std::string_view row) {

@@ -354,6 +354,21 @@ TEST(WholeNumbers, AreAsWideOnEveryMachine) {
         }
 }
 
+TEST(Digits, BecomeNumbersInOnePlace) {
+    const std::set<std::string> may{"lib/skeinfall/base/numbers.hpp",
+                                    "lib/skeinfall/report/drawing/picture_canvas.cpp"};  // hex
+    std::set<std::string> do_so;
+    for (const char* const folder : {"lib", "cli"})
+        for (const fs::path& file : files_below(root / folder, {".hpp", ".cpp"})) {
+            const std::string code = code_only(text_of(file));
+            for (const char* const reader : {"from_chars", "strtod", "strtol", "stod(", "stoi(",
+                                             "stol(", "stoll(", "atof(", "atoi(", "sscanf"})
+                if (code.find(reader) != std::string::npos)
+                    do_so.insert(fs::relative(file, root).string());
+        }
+    EXPECT_EQ(do_so, may);
+}
+
 TEST(Repository, TheTopHoldsWhatItShouldAndNothingElse) {
     const Names needed{"CMakeLists.txt", "lib", "cli", "schema", "tests"};
     const Names allowed{"CMakeLists.txt", "README.md", "DEVELOPERS.md", "lib", "cli",

@@ -79,6 +79,15 @@ TEST(ParseFaults, Lengths) {
         });
 }
 
+// Two sizes of a pattern are no part of a yard: so little would count as enough.
+TEST(ParseFaults, TwoFiguresThatAreNoFraction) {
+    for (const char* const text : {"380/520 yd", "50/100 yd", "4/2 yd", "1 50/100 yd", "7/24 yd"})
+        EXPECT_FALSE(parse_length(text)) << text;
+    for (const char* const text :
+         {"1/2 yd", "1/10 yd", "7/8 yd", "2 2/3 yd", "5/16 yd", "63/64 yd"})
+        EXPECT_TRUE(parse_length(text)) << text;
+}
+
 TEST(ParseFaults, ThousandsOrDecimals) {
     expect_faults<Length>(parse_length, "380 yd",
                           {

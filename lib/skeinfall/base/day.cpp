@@ -1,10 +1,10 @@
 #include "skeinfall/base/day.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <optional>
 #include <string>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 
 namespace skeinfall::base {
@@ -14,9 +14,7 @@ namespace {
 std::optional<int> number_in(std::string_view digits) {
     if (!std::all_of(digits.begin(), digits.end(), [](char c) { return c >= '0' && c <= '9'; }))
         return std::nullopt;
-    int number = 0;
-    std::from_chars(digits.data(), digits.data() + digits.size(), number);
-    return number;
+    return leading_number<int>(digits);
 }
 
 }  // namespace

@@ -1,11 +1,10 @@
 #include "skeinfall/cover/price.hpp"
 
 #include <algorithm>
-#include <charconv>
-#include <system_error>
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 
 namespace skeinfall::cover {
@@ -29,9 +28,9 @@ base::Result<Price> parse_price(std::string_view text) {
     const std::string_view whole = number.substr(0, point);
     const std::string_view cents = number.substr(std::min(point + 1, number.size()));
     const auto read = [](std::string_view digits, std::int64_t& value) {
-        const auto [rest, error] =
-            std::from_chars(digits.data(), digits.data() + digits.size(), value);
-        return error == std::errc() && rest == digits.data() + digits.size();
+        const auto found = base::number_of<std::int64_t>(digits);
+        value = found.value_or(0);
+        return found.has_value();
     };
     std::int64_t hundredths = 0;
     if (!read(whole, price.hundredths) || price.hundredths > highest) return refused();

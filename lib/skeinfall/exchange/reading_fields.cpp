@@ -1,13 +1,12 @@
 #include "skeinfall/exchange/reading_fields.hpp"
 
-#include <charconv>
 #include <cstdint>
 #include <optional>
-#include <system_error>
 #include <utility>
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/exchange/source_text.hpp"
 
 namespace skeinfall::exchange {
@@ -71,12 +70,8 @@ class ReadingReader {
                         std::optional<std::int64_t> when_missing) {
         const std::string_view written = fields_.value(field);
         if (written.empty() && when_missing) return *when_missing;
-        std::int64_t out = 0;
-        const auto [end, error] =
-            std::from_chars(written.data(), written.data() + written.size(), out);
-        if (error == std::errc() && end == written.data() + written.size() && out >= least &&
-            out <= most_rows_worked)
-            return out;
+        const auto out = base::number_of<std::int64_t>(written);
+        if (out && *out >= least && *out <= most_rows_worked) return *out;
         fields_.fail(field, 0,
                      written.empty() ? fmt::format("the reading has no {}", field)
                                      : in_quotes(written) + " is out of range",

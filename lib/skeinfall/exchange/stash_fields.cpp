@@ -1,12 +1,11 @@
 #include "skeinfall/exchange/stash_fields.hpp"
 
 #include <algorithm>
-#include <charconv>
-#include <system_error>
 #include <utility>
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/source_text.hpp"
 #include "skeinfall/yarn/fibre.hpp"
@@ -324,12 +323,8 @@ class RowReader {
     int count(const stash::Field& field) {
         const std::string_view written = value(field.name);
         if (written.empty()) return 0;
-        int number = -1;
-        const auto [end, error] =
-            std::from_chars(written.data(), written.data() + written.size(), number);
-        if (error == std::errc() && end == written.data() + written.size() && number >= 0 &&
-            number <= highest_count)
-            return number;
+        const auto number = base::number_of<int>(written);
+        if (number && *number >= 0 && *number <= highest_count) return *number;
         fail(field.name, 0, fmt::format("{} is no number of {}", in_quotes(written), field.name),
              fmt::format("a whole number from 0 to {}", highest_count), "");
         return 0;

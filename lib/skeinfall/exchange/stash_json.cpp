@@ -1,7 +1,6 @@
 #include "skeinfall/exchange/stash_json.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <cstdint>
 #include <optional>
 #include <utility>
@@ -9,6 +8,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/problem_list.hpp"
 #include "skeinfall/exchange/reading_fields.hpp"
@@ -306,9 +306,7 @@ std::string object_of(const std::vector<Written>& row) {
     for (const Written& written : row) {
         const std::string field(written.field);
         if (holds_number(written.field)) {
-            int number = 0;
-            std::from_chars(written.text.data(), written.text.data() + written.text.size(), number);
-            object[field] = number;
+            object[field] = base::leading_number<int>(written.text);
         } else if (holds_truth(written.field)) {
             object[field] = written.text == "true";
         } else {

@@ -6,7 +6,7 @@
 #include <numbers>
 #include <regex>
 
-#include "skeinfall/base/table_cell.hpp"
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/body_sizes.hpp"
 #include "skeinfall/data/ease_words.hpp"
@@ -25,7 +25,7 @@ constexpr std::int64_t infant_until = 12;  // months
 constexpr std::int64_t child_until = 14 * months_a_year;
 
 double number_in(std::string_view cell) {
-    return base::cell_number<double>(cell).value_or(0.0);
+    return base::number_of<double>(cell).value_or(0.0);
 }
 
 /// Words of a text in lower case, with whatever stands between them as single blanks.

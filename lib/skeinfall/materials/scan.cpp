@@ -2,8 +2,9 @@
 
 #include <algorithm>
 #include <cctype>
-#include <charconv>
 #include <optional>
+
+#include "skeinfall/base/numbers.hpp"
 
 namespace skeinfall::materials {
 namespace {
@@ -50,9 +51,7 @@ class Scanner {
             at = end;
         }
         at_ = at;
-        double value = 0.0;
-        std::from_chars(digits.data(), digits.data() + digits.size(), value);
-        return value;
+        return base::leading_number<double>(digits);
     }
 
     void blanks() {

@@ -6,7 +6,7 @@
 
 #include <fmt/format.h>
 
-#include "skeinfall/base/table_cell.hpp"
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/loop_constants.hpp"
 #include "skeinfall/data/loop_paths.hpp"

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <string>
 
-#include "skeinfall/base/table_cell.hpp"
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/stitch_yarn.hpp"
 #include "skeinfall/need/loop_model.hpp"

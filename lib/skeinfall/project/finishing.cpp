@@ -4,7 +4,7 @@
 #include <cmath>
 #include <cstdint>
 
-#include "skeinfall/base/table_cell.hpp"
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/finishing.hpp"
 #include "skeinfall/project/edging.hpp"

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cstdint>
 
-#include "skeinfall/base/table_cell.hpp"
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/fibre_summary.hpp"
 #include "skeinfall/data/join_kinds.hpp"
@@ -29,7 +29,7 @@ bool felts(const std::string& printed) {
 
 base::Result<RowZone> parse_row_zone(std::string_view text) {
     const auto fail = [&](std::string what) {
-        return base::Problem{"\"" + base::shown_inert(text) + "\": " + std::move(what),
+        return base::Problem{base::quoted(text) + ": " + std::move(what),
                              {},
                              "rows such as \"60-80\", \"12\" or \"all\"",
                              ""};
@@ -76,7 +76,7 @@ base::Result<HiddenRows> parse_hidden_rows(Hides by, std::string_view text) {
             return HiddenRows{by, -*rows, -1};
     const auto zone = parse_row_zone(trimmed);
     if (!zone || zone->last == 0 || zone->first < 1)
-        return base::Problem{"\"" + base::shown_inert(text) + "\": these are no rows",
+        return base::Problem{base::quoted(text) + ": these are no rows",
                              {},
                              "rows such as \"1\", \"1-4\", \"last\" or \"last 4\"",
                              ""};

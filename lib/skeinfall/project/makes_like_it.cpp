@@ -6,7 +6,7 @@
 #include <cstdint>
 #include <limits>
 
-#include "skeinfall/base/table_cell.hpp"
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/class_grist.hpp"
 #include "skeinfall/data/yarn_use.hpp"
@@ -125,7 +125,7 @@ std::optional<Thickness> thickness(const FabricFacts& facts) {
     std::optional<Thickness> by_class;
     if (facts.weight)
         for (const auto& row : data::class_grist)
-            if (base::cell_number<int>(row.name) == facts.weight->number)
+            if (base::number_of<int>(row.name) == facts.weight->number)
                 by_class = {base::leading_number<double>(row.metres_per_100_g),
                             base::leading_number<double>(row.spread)};
     if (!facts.grist) return by_class;

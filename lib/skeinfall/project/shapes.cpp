@@ -7,7 +7,7 @@
 #include <numbers>
 #include <string>
 
-#include "skeinfall/base/table_cell.hpp"
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/shapes.hpp"
 #include "skeinfall/project/detail/nearest_whole.hpp"
@@ -23,10 +23,10 @@ std::vector<KindCount> kinds_in(std::string_view cell) {
         const std::string_view one = base::trimmed(part);
         const std::size_t blank = one.find(' ');
         if (blank == std::string_view::npos) continue;
-        out.push_back({std::string(one.substr(blank + 1)),
-                       static_cast<double>(
-                           base::cell_number<std::int64_t>(one.substr(0, blank)).value_or(0)) *
-                           units::stitch});
+        out.push_back(
+            {std::string(one.substr(blank + 1)),
+             static_cast<double>(base::number_of<std::int64_t>(one.substr(0, blank)).value_or(0)) *
+                 units::stitch});
     }
     return out;
 }
@@ -109,14 +109,14 @@ const std::vector<Shape>& shapes() {
             Shape shape;
             shape.name = row.name;
             shape.law = law_in(row.law);
-            shape.first = base::cell_number<std::int64_t>(row.first);
-            shape.increase = base::cell_number<std::int64_t>(row.increase);
-            shape.every = base::cell_number<std::int64_t>(row.every).value_or(1);
+            shape.first = base::number_of<std::int64_t>(row.first);
+            shape.increase = base::number_of<std::int64_t>(row.increase);
+            shape.every = base::number_of<std::int64_t>(row.every).value_or(1);
             shape.flat = std::string_view(row.increase) == "flat";
             shape.from_centre = !std::string_view(row.corners).empty();
             shape.rounds = std::string_view(row.rounds) == "yes";
             shape.wings = std::string_view(row.wings) == "yes";
-            shape.corners = base::cell_number<std::int64_t>(row.corners).value_or(0);
+            shape.corners = base::number_of<std::int64_t>(row.corners).value_or(0);
             shape.group = kinds_in(row.group);
             shape.extra = kinds_in(row.extra);
             shape.note = row.note;

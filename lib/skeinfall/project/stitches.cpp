@@ -7,7 +7,7 @@
 #include <optional>
 #include <utility>
 
-#include "skeinfall/base/table_cell.hpp"
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/stitches.hpp"
 

@@ -221,8 +221,7 @@ void Connection::harden() const {
 void Connection::check_layout() const {
     const LayoutFaults faults = layout_faults(*database_);
     if (!faults.foreign.empty())
-        fail_damaged("\"" + base::shown_inert(faults.foreign.front()) +
-                     "\" in it is not of skeinfall's layout");
+        fail_damaged(base::quoted(faults.foreign.front()) + " in it is not of skeinfall's layout");
     if (!faults.missing.empty())
         fail_damaged("\"" + faults.missing.front() + "\" of skeinfall's layout is missing in it");
 }

@@ -2,13 +2,13 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <optional>
 #include <utility>
 
 #include <SQLiteCpp/Savepoint.h>
 #include <sqlite3.h>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/stash/lines.hpp"
 #include "skeinfall/stash/reserve.hpp"
@@ -103,10 +103,7 @@ constexpr auto meanings = std::to_array<Meaning>({
 /// The number in an id as new_id() gives them: "s12", not "s012".
 std::optional<std::int64_t> number_in(std::string_view id) {
     if (id.size() < 2 || id[0] != 's' || id[1] < '1' || id[1] > '9') return std::nullopt;
-    std::int64_t number = 0;
-    const auto [end, error] = std::from_chars(id.data() + 1, id.data() + id.size(), number);
-    if (error != std::errc() || end != id.data() + id.size()) return std::nullopt;
-    return number;
+    return base::number_of<std::int64_t>(id.substr(1));
 }
 
 }  // namespace

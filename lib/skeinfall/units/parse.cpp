@@ -1,11 +1,10 @@
 #include "skeinfall/units/parse.hpp"
 
-#include <charconv>
 #include <cstdint>
 #include <optional>
-#include <system_error>
 #include <utility>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/units/detail/readers.hpp"
 
@@ -145,19 +144,20 @@ Result<Ratio> parse_percent(std::string_view text) {
 Result<std::int64_t> parse_whole(std::string_view text) {
     Scanner scanner(text, "121");
     const std::string_view digits = base::trimmed(text);
-    std::int64_t value = 0;
-    const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), value);
+    const auto value = base::number_of<std::int64_t>(digits);
+    const bool only_digits =
+        !digits.empty() && digits.find_first_not_of("0123456789") == std::string_view::npos;
     const std::size_t at =
         digits.empty() ? text.size() : static_cast<std::size_t>(digits.data() - text.data());
-    if (error == std::errc::invalid_argument || end != digits.data() + digits.size())
+    if (!value && !only_digits)
         scanner.fail("this is not a whole number", "a whole number above zero", "", at);
-    else if (error != std::errc() || value > 1000000000)
+    else if (!value || *value > 1000000000)
         scanner.fail("this number is out of range", "a whole number up to 1000000000", "", at);
-    else if (value <= 0)
-        scanner.fail(value == 0 ? "the count is zero" : "the count is negative",
+    else if (*value <= 0)
+        scanner.fail(*value == 0 ? "the count is zero" : "the count is negative",
                      "a whole number above zero", "", at);
     if (scanner.problem()) return *scanner.problem();
-    return value;
+    return *value;
 }
 
 std::vector<std::string> unit_names() {

@@ -36,7 +36,7 @@ base::Result<std::vector<std::string>> parse_burn_signs(std::string_view text) {
         if (std::find(known.begin(), known.end(), word) == known.end()) {
             const auto near = base::nearest_name(word, known);
             return base::Problem{
-                "\"" + base::shown_inert(piece) + "\" is not a sign of burning",
+                base::quoted(piece) + " is not a sign of burning",
                 {},
                 "some of: " + base::join(known, ", "),
                 base::did_you_mean(near, "Write them with commas, like \"hair, crumbles\".")};

@@ -1,9 +1,6 @@
 #include "skeinfall/yarn/class_charts.hpp"
 
-#include <charconv>
-#include <system_error>
-
-#include "skeinfall/base/table_cell.hpp"
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/data/length_per_mass_by_class.hpp"
 #include "skeinfall/data/wpi_by_class.hpp"
 #include "skeinfall/data/yarn_weight_classes.hpp"
@@ -13,7 +10,7 @@
 namespace skeinfall::yarn {
 namespace {
 
-using base::cell_number;
+using base::number_of;
 using units::Ratio;
 
 /// The Council's table is kept as its current edition prints it; other printings are variants.
@@ -31,17 +28,13 @@ struct Ends {
 
 /// "9-16 mm", "15 mm and larger", "6 sts and fewer".
 Ends ends_in(std::string_view cell) {
-    double first = 0.0;
-    const char* const last = cell.data() + cell.size();
-    const auto [end, error] = std::from_chars(cell.data(), last, first);
-    if (error != std::errc()) return {};
-    if (end != last && *end == '-') {
-        double second = 0.0;
-        if (std::from_chars(end + 1, last, second).ec == std::errc())
-            return {Ratio(first), Ratio(second)};
-    }
-    if (cell.ends_with("larger")) return {Ratio(first), std::nullopt};
-    if (cell.ends_with("fewer")) return {std::nullopt, Ratio(first)};
+    const auto first = base::number_first<double>(cell);
+    if (!first) return {};
+    if (first->rest.starts_with('-'))
+        if (const auto second = base::number_first<double>(first->rest.substr(1)))
+            return {Ratio(first->value), Ratio(second->value)};
+    if (cell.ends_with("larger")) return {Ratio(first->value), std::nullopt};
+    if (cell.ends_with("fewer")) return {std::nullopt, Ratio(first->value)};
     return {};
 }
 
@@ -64,12 +57,12 @@ std::vector<ChartRange> made(Measure measure) {
     if (measure == Measure::grist) {
         for (const auto& row : data::length_per_mass_by_class)
             add(out, row.source, class_in_cell(row.symbol_number),
-                {cell_number<double>(row.m_per_100g_min), cell_number<double>(row.m_per_100g_max)});
+                {number_of<double>(row.m_per_100g_min), number_of<double>(row.m_per_100g_max)});
         return out;
     }
     if (measure == Measure::wraps) {
         for (const auto& row : data::wpi_by_class) {
-            Ends ends{cell_number<double>(row.wpi_min), cell_number<double>(row.wpi_max)};
+            Ends ends{number_of<double>(row.wpi_min), number_of<double>(row.wpi_max)};
             if (row.open_ended.ends_with('+')) ends.most.reset();
             add(out, row.source, class_in_cell(row.symbol_number), ends);
         }
@@ -79,19 +72,19 @@ std::vector<ChartRange> made(Measure measure) {
         const WeightClass weight = class_in_cell(row.symbol_number);
         if (measure == Measure::knit_gauge)
             add(out, current_edition, weight,
-                {cell_number<double>(row.knit_gauge_min_sts_4in),
-                 cell_number<double>(row.knit_gauge_max_sts_4in)});
+                {number_of<double>(row.knit_gauge_min_sts_4in),
+                 number_of<double>(row.knit_gauge_max_sts_4in)});
         if (measure == Measure::crochet_gauge)
             add(out, current_edition, weight,
-                {cell_number<double>(row.crochet_gauge_min_sts_4in),
-                 cell_number<double>(row.crochet_gauge_max_sts_4in)},
+                {number_of<double>(row.crochet_gauge_min_sts_4in),
+                 number_of<double>(row.crochet_gauge_max_sts_4in)},
                 row.crochet_gauge_stitch == "double crochet");
         if (measure == Measure::hook)
             add(out, current_edition, weight,
-                {cell_number<double>(row.hook_min_mm), cell_number<double>(row.hook_max_mm)});
+                {number_of<double>(row.hook_min_mm), number_of<double>(row.hook_max_mm)});
         if (measure == Measure::needle)
             add(out, current_edition, weight,
-                {cell_number<double>(row.needle_min_mm), cell_number<double>(row.needle_max_mm)});
+                {number_of<double>(row.needle_min_mm), number_of<double>(row.needle_max_mm)});
     }
     if (measure == Measure::knit_gauge) add_variants(out, "knit gauge");
     if (measure == Measure::crochet_gauge) add_variants(out, "crochet gauge");

@@ -111,7 +111,7 @@ Problem unknown_part(std::string_view part) {
     else if (const auto texture = base::nearest_name(part, texture_words()))
         remedy = base::did_you_mean(texture);
     return {
-        "\"" + base::shown_inert(part) + "\" says nothing known of a yarn",
+        base::quoted(part) + " says nothing known of a yarn",
         {},
         "a put-up, shares of fibres, a class, plies, a gauge, colours or a texture",
         remedy.empty() ? "Write it like \"200 m / 100 g, 80% wool 20% nylon, class 4\"." : remedy};
@@ -122,7 +122,7 @@ std::optional<Problem> read_class(std::string_view text, Description& out) {
     if (out.weight) return std::nullopt;
     const auto number = units::parse_whole(text);
     if (!number || *number > 99)
-        return Problem{"\"" + base::shown_inert(text) + "\" is not a weight class",
+        return Problem{base::quoted(text) + " is not a weight class",
                        {},
                        "0 to 7, or the Council's name",
                        "Write it like \"class 4\"."};

@@ -3,7 +3,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "skeinfall/base/table_cell.hpp"
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/data/yarn_diameter.hpp"
 
 namespace skeinfall::yarn {

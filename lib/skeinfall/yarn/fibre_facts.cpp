@@ -4,7 +4,7 @@
 #include <array>
 #include <string>
 
-#include "skeinfall/base/table_cell.hpp"
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/fibre_facts.hpp"
 #include "skeinfall/data/fibre_names.hpp"

@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "skeinfall/base/table_cell.hpp"
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/substitution_rules.hpp"
 #include "skeinfall/units/format.hpp"

@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "skeinfall/base/table_cell.hpp"
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/data/label_weighings.hpp"
 #include "skeinfall/yarn/yarn.hpp"
 

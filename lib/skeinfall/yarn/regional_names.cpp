@@ -1,11 +1,9 @@
 #include "skeinfall/yarn/regional_names.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <set>
-#include <system_error>
 
-#include "skeinfall/base/table_cell.hpp"
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/regional_names.hpp"
 #include "skeinfall/data/yarn_weight_classes.hpp"
@@ -37,13 +35,13 @@ std::vector<std::string> names_in(std::string_view cell) {
         std::string_view name = std::string_view(item).substr(0, item.find(" ("));
         if (name.starts_with("no equivalent")) continue;
         if (name.ends_with(" and up")) name.remove_suffix(7);
-        int from = 0;
-        int to = 0;
-        const char* const last = name.data() + name.size();
-        const auto first = std::from_chars(name.data(), last, from);
-        if (first.ec == std::errc() && first.ptr != last && *first.ptr == '-' &&
-            std::from_chars(first.ptr + 1, last, to).ec == std::errc()) {
-            for (int ply = from; ply <= to; ++ply) out.push_back(std::to_string(ply) + " ply");
+        const auto from = base::number_first<int>(name);
+        const auto to = from && from->rest.starts_with('-')
+                            ? base::number_first<int>(from->rest.substr(1))
+                            : std::nullopt;
+        if (to) {
+            for (int ply = from->value; ply <= to->value; ++ply)
+                out.push_back(std::to_string(ply) + " ply");
         } else if (!name.empty()) {
             out.push_back(plain_name(name));
         }

@@ -1,6 +1,6 @@
 #include "skeinfall/yarn/tare.hpp"
 
-#include "skeinfall/base/table_cell.hpp"
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/cone_tares.hpp"
 #include "skeinfall/measure/propagate.hpp"

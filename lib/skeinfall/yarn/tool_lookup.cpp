@@ -196,7 +196,7 @@ std::optional<Result<ToolWish>> parse_tool(std::string_view text) {
     if (steel && wish.tool == Tool::hook) wish.tool = Tool::steel_hook;
     const std::string label = base::join(rest, " ");
     if (label.empty())
-        return Result<ToolWish>(Problem{"\"" + base::shown_inert(text) + "\" names no size",
+        return Result<ToolWish>(Problem{base::quoted(text) + " names no size",
                                         {},
                                         "a label or a diameter",
                                         "Write it like \"hook I-9\", \"hook 5.5 mm\" or \"US "
@@ -234,7 +234,7 @@ Result<units::Length> parse_tool_size(Tool tool, std::string_view text) {
     if (found->sizes.size() == 1) return found->sizes.front().diameter;
     std::vector<std::string> sizes;
     for (const ToolSize& size : found->sizes) sizes.push_back(yarn::text(size));
-    return Problem{"\"" + base::shown_inert(text) + "\" is more than one size",
+    return Problem{base::quoted(text) + " is more than one size",
                    {},
                    "one of " + base::join(sizes, ", "),
                    "Read the millimetres on the tool."};

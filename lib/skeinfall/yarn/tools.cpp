@@ -1,6 +1,6 @@
 #include "skeinfall/yarn/tools.hpp"
 
-#include "skeinfall/base/table_cell.hpp"
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/data/hooks.hpp"
 #include "skeinfall/data/needles.hpp"
 #include "skeinfall/units/format.hpp"

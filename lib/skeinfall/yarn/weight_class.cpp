@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "skeinfall/base/table_cell.hpp"
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/data/yarn_weight_classes.hpp"
 #include "skeinfall/units/format.hpp"
@@ -12,7 +12,7 @@ namespace skeinfall::yarn {
 
 std::string_view class_name(WeightClass weight) {
     for (const auto& row : data::yarn_weight_classes)
-        if (base::cell_number<int>(row.symbol_number) == weight.number) return row.category;
+        if (base::number_of<int>(row.symbol_number) == weight.number) return row.category;
     return {};
 }
 
@@ -27,7 +27,7 @@ std::vector<WeightClass> known_classes() {
     std::vector<WeightClass> out;
     out.reserve(std::size(data::yarn_weight_classes));
     for (const auto& row : data::yarn_weight_classes)
-        out.push_back({base::cell_number<int>(row.symbol_number).value_or(0)});
+        out.push_back({base::number_of<int>(row.symbol_number).value_or(0)});
     return out;
 }
 

@@ -3,7 +3,7 @@
 #include <cmath>
 #include <string_view>
 
-#include "skeinfall/base/table_cell.hpp"
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/data/package_tolerances.hpp"
 #include "skeinfall/measure/propagate.hpp"
 

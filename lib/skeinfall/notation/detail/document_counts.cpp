@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdint>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/notation/detail/document_reader.hpp"
 #include "skeinfall/notation/detail/finish_lines.hpp"
 
@@ -28,7 +29,7 @@ std::int64_t value_of_word(const std::string& word) {
         if (word == spelled[n]) return static_cast<std::int64_t>(n) + 1;
     constexpr std::size_t most_figures = 3;
     if (!number(word) || word.size() > most_figures) return 0;
-    return std::stoll(word);
+    return base::leading_number<std::int64_t>(word);
 }
 
 /// "Make 2.", "Make two alike.", "Make one more.": how many there are then; 0 where the sentence is

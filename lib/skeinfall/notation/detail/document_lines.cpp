@@ -4,6 +4,7 @@
 #include <cctype>
 #include <cstdint>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/notation/detail/document_reader.hpp"
 
 namespace skeinfall::notation {
@@ -303,7 +304,7 @@ bool DocumentReader::repeats_following(const Line& line, const std::vector<std::
         again.from.pop_back();
     }
     repeat_ = std::move(again);
-    repeat_rows_ = std::stoll(words[at + 1]);
+    repeat_rows_ = base::leading_number<std::int64_t>(words[at + 1]);
     return true;
 }
 

@@ -10,6 +10,7 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/notation/detail/document_reader.hpp"
 #include "skeinfall/notation/detail/words.hpp"
 
@@ -303,9 +304,9 @@ bool DocumentReader::between_numbers(const Line& row, const Line& next,
         const auto its = words_of(line.text);
         if (its.size() < 3 || row_words(its) < 2 || !number(its[1]) || its[1].size() > 3)
             return {0, 0};
-        const std::int64_t first = std::stoll(its[1]);
+        const std::int64_t first = base::leading_number<std::int64_t>(its[1]);
         const bool span = its.size() > 4 && its[2] == "-" && number(its[3]) && its[3].size() < 4;
-        return {first, span ? std::stoll(its[3]) : first};
+        return {first, span ? base::leading_number<std::int64_t>(its[3]) : first};
     };
     if (next.text.front() != '(' && next.text.front() != '[' && next.text.front() != '*')
         return false;

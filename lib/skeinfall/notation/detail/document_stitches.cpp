@@ -5,6 +5,7 @@
 #include <string>
 #include <utility>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/notation/detail/document_reader.hpp"
 #include "skeinfall/notation/detail/phrases.hpp"
 
@@ -91,16 +92,17 @@ std::optional<Use> use_of(const Line& line, const std::vector<StitchPattern>& pa
     if (use.pattern == nullptr) return std::nullopt;
     for (std::size_t i = verb; i + 1 < words.size(); ++i) {
         const bool rows = one_of(words[i + 1], {"row", "rows", "rnd", "rnds", "round", "rounds"});
-        if (number(words[i]) && words[i].size() < 5 && rows) use.rows = std::stoll(words[i]);
+        if (number(words[i]) && words[i].size() < 5 && rows)
+            use.rows = base::leading_number<std::int64_t>(words[i]);
         if (number(words[i]) && words[i].size() < 5 &&
             one_of(words[i + 1], {"times", "repeats", "reps"}))
-            use.times = std::stoll(words[i]);
+            use.times = base::leading_number<std::int64_t>(words[i]);
         if (words[i] == "twice" || words[i + 1] == "twice") use.times = 2;
         if (words[i + 1] == "once") use.times = 1;
         if (one_of(words[i], {"rows", "rounds", "rnds"}) && words[i + 1] == "1" &&
             i + 3 < words.size() && one_of(words[i + 2], {"-", "to"}) && number(words[i + 3]) &&
             words[i + 3].size() < 5)
-            use.up_to = std::stoll(words[i + 3]);
+            use.up_to = base::leading_number<std::int64_t>(words[i + 3]);
     }
     for (const std::string_view mark :
          {" until ", " till ", " for ", " to desired", " to the desired"})

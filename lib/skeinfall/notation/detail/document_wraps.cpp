@@ -7,6 +7,7 @@
 #include <string>
 #include <utility>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/notation/detail/document_reader.hpp"
 
@@ -260,7 +261,7 @@ bool DocumentReader::adds_to_needle(const std::vector<std::string>& words) const
         if (one_of(words[i], {"(", "[", "-", "="})) bracket = true;
         if (!number(words[i]) || words[i].size() > 4 || i + 1 >= words.size() || !picked) continue;
         if (!words[i + 1].starts_with("st") && !one_of(words[i + 1], {"more", "total"})) continue;
-        (bracket ? count : sum) += std::stoll(words[i]);
+        (bracket ? count : sum) += base::leading_number<std::int64_t>(words[i]);
     }
     return picked && sum > 0 && count > sum;
 }

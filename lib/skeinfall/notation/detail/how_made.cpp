@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/notation/detail/line_kinds.hpp"
 
 namespace skeinfall::notation {
@@ -71,7 +72,7 @@ class Loops {
         std::int64_t loops = is({"one"}, by) ? 1 : is({"two"}, by) ? 2 : is({"three"}, by) ? 3 : 0;
         if (loops == 0 && at_ + by < words_.size() && number(words_[at_ + by]) &&
             words_[at_ + by].size() < 3)
-            loops = std::stoll(words_[at_ + by]);
+            loops = base::leading_number<std::int64_t>(words_[at_ + by]);
         if (loops == 1) legs_.back().by_one = true;
         if (loops == 2) {
             const bool twice = is({"twice"}, by + 2) || is({"twice"}, by + 3);
@@ -88,7 +89,7 @@ class Loops {
             if (is({"twice"}, by)) more = 2;
             if (number(words_[at_ + by]) && words_[at_ + by].size() == 1 &&
                 (is({"times", "time", "more"}, by + 1)))
-                more = std::stoll(words_[at_ + by]);
+                more = base::leading_number<std::int64_t>(words_[at_ + by]);
         }
         const std::vector<Leg> part(legs_.begin() + static_cast<std::ptrdiff_t>(star_),
                                     legs_.end());

@@ -7,6 +7,7 @@
 #include <string>
 #include <utility>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/notation/detail/grammar.hpp"
 #include "skeinfall/notation/detail/words.hpp"
 
@@ -223,7 +224,7 @@ bool Grammar::held_item() {
     }
     std::int64_t count =
         by == 1 && peek().text.size() > 2 && peek().text.starts_with("sl") && peek().text != "slip"
-            ? std::strtoll(std::string(peek().text.substr(2)).c_str(), nullptr, 10)
+            ? base::leading_number<std::int64_t>(peek().text.substr(2))
             : 1;
     std::size_t end = by;
     bool needle = false;

@@ -1,6 +1,5 @@
 // The names of stitches.
 
-#include <charconv>
 #include <cstdint>
 #include <utility>
 

@@ -1,13 +1,13 @@
 #include "skeinfall/notation/detail/phrases.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <cstdint>
 #include <string>
 #include <string_view>
 #include <unordered_map>
 #include <utility>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/data/notation_phrases.hpp"
 #include "skeinfall/notation/detail/words.hpp"
 
@@ -277,9 +277,7 @@ class Reader {
             return;
         }
         if (text.front() == '$') {
-            std::size_t index = 0;
-            std::from_chars(text.data() + 1, text.data() + text.size(), index);
-            --index;
+            const std::size_t index = base::leading_number<std::size_t>(text.substr(1)) - 1;
             if (text.ends_with('%')) {  // a number as an ordinal
                 Token ordinal = token(stood_[index].first);
                 ordinal.kind = TokenKind::ordinal;
@@ -310,10 +308,10 @@ class Reader {
                 made.sign = text.front();
             }
         }
-        const char* const end = text.data() + text.size();
-        const auto read = std::from_chars(text.data(), end, made.value);
-        if (read.ec == std::errc{})
-            made.kind = read.ptr == end ? TokenKind::number : TokenKind::ordinal;  // "2nd"
+        if (const auto read = base::number_first<std::int64_t>(text)) {
+            made.value = read->value;
+            made.kind = read->rest.empty() ? TokenKind::number : TokenKind::ordinal;  // "2nd"
+        }
         out.push_back(made);
     }
 

@@ -1,7 +1,6 @@
 // Where a stitch goes, how often a group is worked, and the names of stitches.
 
 #include <array>
-#include <charconv>
 #include <cstdint>
 #include <utility>
 

@@ -1,8 +1,9 @@
 #include "skeinfall/notation/detail/row_starts.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <iterator>
+
+#include "skeinfall/base/numbers.hpp"
 
 namespace skeinfall::notation {
 
@@ -154,12 +155,10 @@ std::optional<PlainRow> plain_row(std::string_view text) {
     PlainRow out;
     out.round = text.starts_with("rnd ");
     if (!out.round && !text.starts_with("row ")) return std::nullopt;
-    const char* const begin = text.data() + 4;
-    const char* const end = text.data() + text.size();
-    const auto [after, error] = std::from_chars(begin, end, out.number);
-    if (error != std::errc() || after == end || *after != ':' || out.number < 1)
-        return std::nullopt;
-    out.body = std::string_view(after, static_cast<std::size_t>(end - after));
+    const auto number = base::number_first<std::int64_t>(text.substr(4));
+    if (!number || !number->rest.starts_with(':') || number->value < 1) return std::nullopt;
+    out.number = number->value;
+    out.body = number->rest;
     return out;
 }
 

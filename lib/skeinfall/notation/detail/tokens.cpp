@@ -2,9 +2,9 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cstdint>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 
 namespace skeinfall::notation {
@@ -456,10 +456,9 @@ class Lexer {
         if (sized_length() || length()) return;
         std::size_t length = 1;
         while (digit(ahead(length))) ++length;
-        std::int64_t value = 0;
-        const char* begin = text_.data() + at_;
-        const auto read = std::from_chars(begin, begin + length, value);
-        if (read.ec != std::errc{} || value > largest_number) {
+        const auto read = base::number_of<std::int64_t>(text_.substr(at_, length));
+        const std::int64_t value = read.value_or(0);
+        if (!read || value > largest_number) {
             out_.fault =
                 Fault{at_, "the number is too large", "at most 1000000", "Check the number."};
             return;
@@ -494,7 +493,6 @@ class Lexer {
         std::vector<std::int64_t> values;
         while (true) {
             blanks();
-            std::int64_t value = 0;
             if (ahead(0) == '-' && (ahead(1) == ',' || ahead(1) == ']' || ahead(1) == ')')) {
                 ++at_;  // "k9 [-, 11]": nothing in this size
                 values.push_back(0);
@@ -502,11 +500,10 @@ class Lexer {
                 ++at_;
                 continue;
             }
-            const char* first = text_.data() + at_;
-            const auto read = std::from_chars(first, text_.data() + text_.size(), value);
-            if (read.ec != std::errc{} || value > largest_number || value < 0) break;
-            at_ += static_cast<std::size_t>(read.ptr - first);
-            values.push_back(value);
+            const auto read = base::number_first<std::int64_t>(text_.substr(at_));
+            if (!read || read->value > largest_number || read->value < 0) break;
+            at_ = text_.size() - read->rest.size();
+            values.push_back(read->value);
             blanks();
             if (ahead(0) != ',' && ahead(0) != '-' && ahead(0) != ':' && ahead(0) != ';' &&
                 ahead(0) != '/')
@@ -567,12 +564,8 @@ class Lexer {
 }  // namespace
 
 std::optional<std::int64_t> whole_number(std::string_view digits) {
-    std::int64_t value = 0;
-    const auto read = std::from_chars(digits.data(), digits.data() + digits.size(), value);
-    if (digits.empty() || read.ec != std::errc{} || read.ptr != digits.data() + digits.size() ||
-        value > largest_number)
-        return std::nullopt;
-    return value;
+    const auto value = base::number_of<std::int64_t>(digits);
+    return value && *value <= largest_number ? value : std::nullopt;
 }
 
 Tokens tokens_of(std::string_view text, std::size_t size, std::size_t sizes) {

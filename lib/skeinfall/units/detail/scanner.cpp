@@ -280,8 +280,8 @@ const Name* Scanner::count_name() {
     }
     if (std::count_if(words.match.names.begin(), words.match.names.end(),
                       [](const Name& name) { return is_count(name.kind); }) > 1) {
-        fail("\"" + base::shown_inert(words.text) +
-                 "\" is counted in several systems: " + readings_of(words.match, is_count),
+        fail(base::quoted(words.text) +
+                 " is counted in several systems: " + readings_of(words.match, is_count),
              "the name of the system",
              "Write " + symbols_of(words.match, is_count) + " in its place.", at_);
         return nullptr;

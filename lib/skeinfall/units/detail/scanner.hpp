@@ -107,7 +107,7 @@ class Scanner {
     std::optional<double> number_with_commas(std::string_view raw, std::size_t start);
     std::optional<double> unsigned_number();
     [[nodiscard]] bool fraction_follows(std::size_t at) const;
-    double denominator(std::size_t slash);
+    std::optional<double> fraction(double top, std::size_t start, std::size_t slash);
 
     std::string_view text_;
     std::string_view example_;

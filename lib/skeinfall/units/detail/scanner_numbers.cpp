@@ -1,10 +1,9 @@
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
-#include <system_error>
 
 #include "skeinfall/base/letters.hpp"
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/units/detail/scanner.hpp"
 
 namespace skeinfall::units::detail {
@@ -77,11 +76,9 @@ std::optional<double> Scanner::vulgar() {
 
 /// The value of plain digits; `start` is where they stand in the text.
 std::optional<double> Scanner::digits(std::string_view from, std::size_t start) {
-    double value = 0.0;
-    const auto [end, error] =
-        std::from_chars(from.data(), from.data() + from.size(), value, std::chars_format::fixed);
-    if (error != std::errc() || end != from.data() + from.size() || !std::isfinite(value) ||
-        value > largest || (value != 0.0 && value < smallest))
+    const auto value = base::number_of<double>(from);
+    if (!value || !std::isfinite(*value) || *value > largest ||
+        (*value != 0.0 && *value < smallest))
         return fail("this number is out of range", "a number from 0.000000001 to 1000000000000", "",
                     start);
     return value;
@@ -195,7 +192,7 @@ std::optional<double> Scanner::unsigned_number() {
         std::string_view::npos)
         return first;
     if (const auto part = vulgar()) return *first + *part;
-    if (fraction_follows(at_)) return *first / denominator(at_);
+    if (fraction_follows(at_)) return fraction(*first, number_start, at_);
     // "1 1/2" and "1 ½": a second number after a blank, only as a fraction.
     const std::size_t before_blank = at_;
     skip_blanks();
@@ -208,7 +205,9 @@ std::optional<double> Scanner::unsigned_number() {
             const auto top = digits(text_.substr(start, end - start), start);
             at_ = end;
             if (!top) return std::nullopt;
-            return *first + *top / denominator(end);
+            const auto part = fraction(*top, start, end);
+            if (!part) return std::nullopt;
+            return *first + *part;
         }
     }
     at_ = before_blank;
@@ -220,11 +219,21 @@ bool Scanner::fraction_follows(std::size_t at) const {
            text_[at + 1] <= '9';
 }
 
-double Scanner::denominator(std::size_t slash) {
+/// "380/520 yd" are two sizes, and no part of a yard.
+std::optional<double> Scanner::fraction(double top, std::size_t start, std::size_t slash) {
     at_ = slash + 1;
-    const std::size_t start = at_;
     while (!at_end() && is_digit(text_[at_])) ++at_;
-    return digits(text_.substr(start, at_ - start), start).value_or(1.0);
+    const auto bottom = digits(text_.substr(slash + 1, at_ - slash - 1), slash + 1);
+    if (!bottom) return std::nullopt;
+    // What tapes, scales and cups are divided into.
+    constexpr std::array<double, 9> parts{2, 3, 4, 5, 6, 8, 16, 32, 64};
+    const bool one_part = top == 1.0;  // a scale's step of 1/10 oz
+    if (top < *bottom &&
+        (one_part || std::find(parts.begin(), parts.end(), *bottom) != parts.end()))
+        return top / *bottom;
+    return fail("\"" + std::string(text_.substr(start, at_ - start)) +
+                    "\" is no fraction that tapes or scales show",
+                "one number", "Write one figure; of two sizes one at a time.", start);
 }
 
 /// Size of the "s" or "'s" that marks a count right after its digits, or 0.
@@ -271,10 +280,13 @@ std::optional<WrittenCount> Scanner::written_count() {
         out.second = *second;
         out.second_marked = marked();
     } else if (!at_end() && is_digit(text_[at_]) && !out.first_marked) {  // "5 1/2"
+        const std::size_t start = at_;
         const auto top = plain_number();
         if (!top) return std::nullopt;
         if (!fraction_follows(at_)) return fail("two numbers side by side", "one number", "", at_);
-        out.first += *top / denominator(at_);
+        const auto part = fraction(*top, start, at_);
+        if (!part) return std::nullopt;
+        out.first += *part;
     }
     skip_blanks();
     if (out.first <= 0.0 || (out.separator != 0 && out.second <= 0.0))

@@ -5,7 +5,7 @@
 #include <string>
 #include <string_view>
 
-#include "skeinfall/base/table_cell.hpp"
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/units/format.hpp"
 #include "skeinfall/yarn/weight_class.hpp"
