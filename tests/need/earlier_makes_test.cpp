@@ -12,7 +12,7 @@ using namespace skeinfall;
 using units::metre;
 using units::Ratio;
 
-std::vector<need::EarlierMake> five_makes() {
+std::vector<need::SizedMake> five_makes() {
     return {{Ratio(0.62), 610.0 * metre},
             {Ratio(0.75), 742.0 * metre},
             {Ratio(0.88), 851.0 * metre},
@@ -36,7 +36,7 @@ TEST(EarlierMakes, SlopeAndBandThroughTheOrigin) {
 
 // 40 m for all and 900 m a square metre, to the letter.
 TEST(EarlierMakes, AFixedPartIsFound) {
-    const std::vector<need::EarlierMake> makes{
+    const std::vector<need::SizedMake> makes{
         {Ratio(0.5), 490.0 * metre}, {Ratio(1.0), 940.0 * metre}, {Ratio(1.5), 1390.0 * metre}};
     const need::FromEarlier found = need::from_earlier_with_fixed(makes, Ratio(1.2));
     EXPECT_NEAR(found.fixed / metre, 40.0, 1e-9);
@@ -59,9 +59,9 @@ TEST(EarlierMakes, OutsideTheMakesTheBandWidens) {
 }
 
 TEST(EarlierMakes, TooLittleIsRefused) {
-    const std::vector<need::EarlierMake> one{{Ratio(1.0), 900.0 * metre}};
+    const std::vector<need::SizedMake> one{{Ratio(1.0), 900.0 * metre}};
     EXPECT_THROW(static_cast<void>(need::from_earlier(one, Ratio(1.0))), std::invalid_argument);
-    const std::vector<need::EarlierMake> alike(3, one.front());
+    const std::vector<need::SizedMake> alike(3, one.front());
     EXPECT_THROW(static_cast<void>(need::from_earlier_with_fixed(alike, Ratio(1.0))),
                  std::invalid_argument);
     EXPECT_THROW(static_cast<void>(need::from_earlier(five_makes(), Ratio(0.0))),

@@ -9,6 +9,7 @@
 #include "skeinfall/measure/chance.hpp"
 #include "skeinfall/need/check.hpp"
 #include "skeinfall/need/need.hpp"
+#include "skeinfall/need/worst.hpp"
 #include "skeinfall/project/maker_gauge.hpp"
 
 #include "support/builders.hpp"
@@ -145,7 +146,7 @@ TEST(Rates, ATotalBelongsToItsRows) {
     EXPECT_NEAR(need::need_of(wrap, 0).roles[0].length.centre / metre, 1530.0, 1e-9);
 }
 
-// Two yarns held together are used up alike, whatever a total says.
+// Two yarns held together are used up alike; a total that says more is not outvoted.
 TEST(Rates, AYarnHeldWithAnotherIsAsLong) {
     project::Project both = tailless(50, 90);
     both.roles[0].rate = units::YarnPerStitch(0.1 * metre / stitch);
@@ -158,6 +159,13 @@ TEST(Rates, AYarnHeldWithAnotherIsAsLong) {
     const need::RoleNeed stated = need::need_of(both, 0).roles[1];
     EXPECT_NEAR(stated.length.centre / metre, 450.0, 1e-9);
     EXPECT_THAT(stated.notes, ElementsAre(HasSubstr("contradicts that")));
+    both.roles[1].total_length = project::PerSize<units::Length>(700.0 * metre);
+    const need::RoleNeed more = need::need_of(both, 0).roles[1];
+    EXPECT_NEAR(more.length.centre / metre, 700.0, 1e-9);
+    EXPECT_THAT(more.notes, ElementsAre(HasSubstr("the larger is taken")));
+    EXPECT_TRUE(need::at_worst(need::need_of(both, 0), both).roles[1].contradictions.empty());
+    both.roles[1].total_length = project::PerSize<units::Length>(1000.0 * metre);
+    EXPECT_EQ(need::at_worst(need::need_of(both, 0), both).roles[1].contradictions.size(), 1U);
 }
 
 // At 6 stitches to the inch for a fabric of 5 a swatch is taken up to the wider stitch, and the

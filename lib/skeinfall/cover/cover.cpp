@@ -366,8 +366,7 @@ std::string_view name_of(Verdict verdict) {
 }
 
 need::MakeNeed need_for(const project::Project& project, std::size_t size, const Rules& rules) {
-    return need::rest_of(need::at_worst(need::need_of(project, size), project), project,
-                         rules.done);
+    return need::rest_of(need::need_to_plan(project, size), project, rules.done);
 }
 
 Verdict verdict_for(measure::Chance chance, measure::Chance confidence) {

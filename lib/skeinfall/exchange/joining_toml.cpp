@@ -69,9 +69,6 @@ void read_joining(TomlTable& in, const project::Project& before, project::Role& 
         (before.role(role.held_with) == nullptr || role.held_with == role.id))
         in.fail("held_with", "no earlier yarn is called " + in_quotes(role.held_with),
                 "a yarn described above this one");
-    else if (in.has("held_with") && !in.has("total"))
-        in.fail("held_with", "a yarn held with another has no rows of its own", "a total as well",
-                "Add a line like total = \"380 yd\".");
 }
 
 void read_colours(TomlTable& in, project::Role& role) {

@@ -5,7 +5,7 @@
 #include "skeinfall/fit/detail/law.hpp"
 #include "skeinfall/fit/fit.hpp"
 #include "skeinfall/fit/written.hpp"
-#include "skeinfall/need/need.hpp"
+#include "skeinfall/need/worst.hpp"
 
 namespace skeinfall::fit {
 
@@ -143,8 +143,8 @@ std::optional<EachMore> each_more(const Project& project, std::size_t piece, std
         const Fitted before = fit_piece(project, piece, size, from);
         const Fitted after = fit_piece(project, piece, size, to);
         by = after.measures.*measure - before.measures.*measure;
-        const need::MakeNeed now = need::need_of(before.project, size);
-        for (const need::RoleNeed& role : need::need_of(after.project, size).roles) {
+        const need::MakeNeed now = need::need_to_plan(before.project, size);
+        for (const need::RoleNeed& role : need::need_to_plan(after.project, size).roles) {
             units::Length had{};
             for (const need::RoleNeed& was : now.roles)
                 if (was.role == role.role) had = was.length.centre;

@@ -226,7 +226,7 @@ Section section_of(const project::Project& designers) {
     for (const project::Role& role : project.roles) section.yarns.push_back(line_for(role));
     std::vector<need::MakeNeed> makes;
     for (std::size_t size = 0; size < project.size_count(); ++size) {
-        makes.push_back(need::at_worst(need::need_of(project, size), project));
+        makes.push_back(need::need_to_plan(project, size));
         const need::MakeNeed& make = makes.back();
         for (YarnLine& line : section.yarns) {
             units::Length model{};

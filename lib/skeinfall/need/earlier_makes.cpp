@@ -25,11 +25,11 @@ void widen_outside(FromEarlier& out, double size, double smallest, double larges
         estimate.spread, units::Length(estimate.centre * (widening_a_step.value() * steps)));
 }
 
-FromEarlier judged(const std::vector<EarlierMake>& makes, units::Ratio size, const Line& line) {
+FromEarlier judged(const std::vector<SizedMake>& makes, units::Ratio size, const Line& line) {
     double squares = 0.0;
     double smallest = makes.front().size.value();
     double largest = smallest;
-    for (const EarlierMake& make : makes) {
+    for (const SizedMake& make : makes) {
         const double says = line.fixed + line.slope * make.size.value();
         squares += std::pow(make.yarn / units::metre - says, 2);
         smallest = std::min(smallest, make.size.value());
@@ -46,9 +46,9 @@ FromEarlier judged(const std::vector<EarlierMake>& makes, units::Ratio size, con
     return out;
 }
 
-void check(const std::vector<EarlierMake>& makes, units::Ratio size, std::size_t least) {
+void check(const std::vector<SizedMake>& makes, units::Ratio size, std::size_t least) {
     if (makes.size() < least) throw std::invalid_argument("too few makes to tell a spread");
-    const bool fine = std::all_of(makes.begin(), makes.end(), [](const EarlierMake& make) {
+    const bool fine = std::all_of(makes.begin(), makes.end(), [](const SizedMake& make) {
         return make.size.value() > 0.0 && make.yarn > units::Length{};
     });
     if (!fine || !(size.value() > 0.0))
@@ -57,11 +57,11 @@ void check(const std::vector<EarlierMake>& makes, units::Ratio size, std::size_t
 
 }  // namespace
 
-FromEarlier from_earlier(const std::vector<EarlierMake>& makes, units::Ratio size) {
+FromEarlier from_earlier(const std::vector<SizedMake>& makes, units::Ratio size) {
     check(makes, size, 2);
     double products = 0.0;
     double squares = 0.0;
-    for (const EarlierMake& make : makes) {
+    for (const SizedMake& make : makes) {
         products += make.size.value() * (make.yarn / units::metre);
         squares += make.size.value() * make.size.value();
     }
@@ -72,7 +72,7 @@ FromEarlier from_earlier(const std::vector<EarlierMake>& makes, units::Ratio siz
     return judged(makes, size, line);
 }
 
-FromEarlier from_one_make(const EarlierMake& make, units::Ratio size, units::Ratio spread) {
+FromEarlier from_one_make(const SizedMake& make, units::Ratio size, units::Ratio spread) {
     check({make}, size, 1);
     FromEarlier out;
     out.per_size = make.yarn / make.size.value();
@@ -90,18 +90,18 @@ units::Length upper_half_width(const FromEarlier& found) {
             measure::deviations_for(measure::usual_confidence));
 }
 
-FromEarlier from_earlier_with_fixed(const std::vector<EarlierMake>& makes, units::Ratio size) {
+FromEarlier from_earlier_with_fixed(const std::vector<SizedMake>& makes, units::Ratio size) {
     check(makes, size, 3);
     const auto count = static_cast<double>(makes.size());
     double mean_size = 0.0;
     double mean_yarn = 0.0;
-    for (const EarlierMake& make : makes) {
+    for (const SizedMake& make : makes) {
         mean_size += make.size.value() / count;
         mean_yarn += make.yarn / units::metre / count;
     }
     double products = 0.0;
     double squares = 0.0;
-    for (const EarlierMake& make : makes) {
+    for (const SizedMake& make : makes) {
         const double off = make.size.value() - mean_size;
         products += off * (make.yarn / units::metre - mean_yarn);
         squares += off * off;

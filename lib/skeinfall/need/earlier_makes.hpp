@@ -13,7 +13,7 @@
 namespace skeinfall::need {
 
 /// `size` is an area in square metres or a number of stitches, the same for all makes.
-struct EarlierMake {
+struct SizedMake {
     units::Ratio size{};
     units::Length yarn{};
 };
@@ -36,11 +36,11 @@ inline constexpr units::Ratio widening_a_step = units::Ratio::from_value(0.05);
 ///
 /// Throws std::invalid_argument for fewer than two makes (a spread cannot be told) or a size or
 /// yarn that is not above 0.
-[[nodiscard]] FromEarlier from_earlier(const std::vector<EarlierMake>& makes, units::Ratio size);
+[[nodiscard]] FromEarlier from_earlier(const std::vector<SizedMake>& makes, units::Ratio size);
 
 /// In proportion to the only make there is. `spread` is what one make may be off by, relative; the
 /// spread is taken as known.
-[[nodiscard]] FromEarlier from_one_make(const EarlierMake& make, units::Ratio size,
+[[nodiscard]] FromEarlier from_one_make(const SizedMake& make, units::Ratio size,
                                         units::Ratio spread);
 
 /// The spread of a normal estimate whose 95 % bound lies where Student's t puts it: few makes are
@@ -48,7 +48,7 @@ inline constexpr units::Ratio widening_a_step = units::Ratio::from_value(0.05);
 [[nodiscard]] units::Length upper_half_width(const FromEarlier& found);
 
 /// With a fixed part; needs three makes, not all of one size. Errors as above.
-[[nodiscard]] FromEarlier from_earlier_with_fixed(const std::vector<EarlierMake>& makes,
+[[nodiscard]] FromEarlier from_earlier_with_fixed(const std::vector<SizedMake>& makes,
                                                   units::Ratio size);
 
 }  // namespace skeinfall::need

@@ -433,14 +433,38 @@ void follow_partner(const project::Project& project, const MakeNeed& make, RoleN
     need.by_mass = false;
     need.shared = Ratio(0.0);
     if (!(stated > Length{})) return;
-    const double off = std::abs(std::log(stated / rest));
-    const double band = std::hypot(usual::stated_total.value(), partner->length.relative().value());
-    if (off > discord_limit.value() * band)
-        need.notes.push_back(
-            fmt::format("its stated total, {}, contradicts that: two yarns held together are used "
-                        "up alike. Check both",
-                        units::yards_and_metres(stated, units::Rounding::nearest)));
     need.passed_over.push_back({"the stated total", stated, usual::stated_total});
+    const double off = std::log(stated / rest);
+    const Ratio beside_spread = combined(partner->causes);
+    const double band = std::hypot(usual::stated_total.value(), beside_spread.value());
+    if (std::abs(off) <= discord_limit.value() * band) return;
+    // Two yarns held together are used up alike: the larger counts until she has checked both.
+    need.notes.push_back(fmt::format(
+        "its stated total, {}, contradicts that: two yarns held together are used up alike. Check "
+        "both{}",
+        units::yards_and_metres(stated, units::Rounding::nearest),
+        off > 0.0 ? "; the larger is taken" : ""));
+    const Evidence beside{
+        partner->source, "as " + role.held_with,       rest,
+        beside_spread,   Ratio(off > 0.0 ? 0.0 : 1.0), Ratio(std::abs(off) / band),
+        off > 0.0};
+    const Evidence total{
+        Source::stated_total,         "the stated total",          stated,    usual::stated_total,
+        Ratio(off > 0.0 ? 1.0 : 0.0), Ratio(std::abs(off) / band), off <= 0.0};
+    need.evidence = off > 0.0 ? std::vector{total, beside} : std::vector{beside, total};
+    if (off <= 0.0) return;
+    rest = stated;
+    need.how = "the stated total";
+    need.causes.push_back({"a total that contradicts the yarn it is held with", usual::stated_total,
+                           "Check the total against the yarn it is held with."});
+}
+
+/// Where only an area tells the yarn and nobody counted the gauge, rows may be half or twice as
+/// high: nearer to what is usual by up to so much.
+Ratio with_rows_open(Ratio times, project::Craft craft) {
+    constexpr double open = 2.0;  // a judgement
+    const Ratio usual = plausible_yarn(craft).usual();
+    return times < usual ? std::min(usual, open * times) : std::max(usual, times / open);
 }
 
 }  // namespace
@@ -514,8 +538,10 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
                     ? *each.front()
                     : std::max(Length{}, Length((all - amounts.outright) / amounts.stitches));
         }
-        if (const PlainRows plain = drafting.plain(role.id); plain.width > Length{}) {
-            const Ratio times(amounts.rows * per_stitch[role.id] / plain.width);
+        if (const PlainRows plain = drafting.plain(role.id);
+            plain.width > Length{} && !role.metre_is_a_gram) {
+            Ratio times(amounts.rows * per_stitch[role.id] / plain.width);
+            if (project.gauge.laid_out) times = with_rows_open(times, project.craft);
             need.plain_rows = {times, times, plain.all_known};
         }
         if (runs == 0) follow_partner(project, make, need, unplaced[role.id]);

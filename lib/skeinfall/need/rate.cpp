@@ -88,12 +88,12 @@ std::string size_text(Ratio size, bool by_stitches) {
                : units::number_text(size, units::Step::hundredth, Rounding::nearest) + " sq m";
 }
 
-FromEarlier best_line(const std::vector<EarlierMake>& makes, Ratio size) {
+FromEarlier best_line(const std::vector<SizedMake>& makes, Ratio size) {
     if (makes.size() == 1) return from_one_make(makes.front(), size, usual::one_earlier_make);
     FromEarlier plain = from_earlier(makes, size);
     const auto [small, large] = std::minmax_element(
         makes.begin(), makes.end(),
-        [](const EarlierMake& a, const EarlierMake& b) { return a.size.value() < b.size.value(); });
+        [](const SizedMake& a, const SizedMake& b) { return a.size.value() < b.size.value(); });
     constexpr double apart = 1.1;
     if (makes.size() < 4 || large->size.value() < apart * small->size.value()) return plain;
     // A part that is the same for all makes is believed where it makes the answer surer.
@@ -109,9 +109,9 @@ double of_copies(double relative, std::size_t makes, std::int64_t copies) {
 }
 
 /// So many that one of them is about as large as the earlier makes.
-std::int64_t alike_copies(const std::vector<EarlierMake>& makes, double size, std::int64_t copies) {
+std::int64_t alike_copies(const std::vector<SizedMake>& makes, double size, std::int64_t copies) {
     double logs = 0.0;
-    for (const EarlierMake& make : makes) logs += std::log(make.size.value());
+    for (const SizedMake& make : makes) logs += std::log(make.size.value());
     const double usual = logs / static_cast<double>(makes.size());
     const double as_one = std::abs(std::log(size) - usual);
     const double each = std::abs(std::log(size / static_cast<double>(copies)) - usual);
@@ -120,8 +120,8 @@ std::int64_t alike_copies(const std::vector<EarlierMake>& makes, double size, st
 
 std::optional<Rate> earlier_rate(const project::Project& project, const project::Role& role,
                                  const RoleSize& worked) {
-    std::vector<EarlierMake> by_stitches;
-    std::vector<EarlierMake> by_area;
+    std::vector<SizedMake> by_stitches;
+    std::vector<SizedMake> by_area;
     bool weighed = false;
     const project::FabricFacts fabric = project::fabric_of(project, role);
     for (const project::EarlierMake& make : project.earlier_makes) {
@@ -133,7 +133,7 @@ std::optional<Rate> earlier_rate(const project::Project& project, const project:
     }
     if (by_stitches.empty() && by_area.empty()) return std::nullopt;
     const bool stitches = by_stitches.size() >= by_area.size();
-    const std::vector<EarlierMake>& makes = stitches ? by_stitches : by_area;
+    const std::vector<SizedMake>& makes = stitches ? by_stitches : by_area;
     const double size = stitches ? worked.stitches.value() : worked.area.value();
     if (!(size > 0.0)) return std::nullopt;
     const std::int64_t copies = alike_copies(makes, size, worked.copies);

@@ -126,9 +126,9 @@ void hold_evidence_together(MakeNeed& make, RoleNeed& need, std::map<std::string
     const Length more = most->yarn - need.length.centre;
     if (!(stitches > Length{}) || more <= 1e-9 * need.length.centre) return;
     const double times = 1.0 + more / stitches;
-    longer[need.role] = take_larger(
-        make, need, times,
-        {"figures that contradict each other, the larger taken", most->spread, "Check both."});
+    longer[need.role] = take_larger(make, need, times,
+                                    {"figures that contradict each other, the larger taken",
+                                     most->spread, "Check which of the two figures is meant."});
 }
 
 bool works(const project::Piece& piece, const std::string& role) {
@@ -192,6 +192,10 @@ MakeNeed at_worst(MakeNeed make, const project::Project& project) {
         lengthen(need, partner->second * need.length.centre);
     }
     return make;
+}
+
+MakeNeed need_to_plan(const project::Project& project, std::size_t size) {
+    return at_worst(need_of(project, size), project);
 }
 
 }  // namespace skeinfall::need

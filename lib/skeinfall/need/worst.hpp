@@ -20,4 +20,7 @@ inline constexpr units::Ratio far_apart = units::Ratio::from_value(2.0);
 /// already. A second call changes nothing.
 [[nodiscard]] MakeNeed at_worst(MakeNeed make, const project::Project& project);
 
+/// at_worst(need_of()): what every plan reckons with. Throws as need_of() does.
+[[nodiscard]] MakeNeed need_to_plan(const project::Project& project, std::size_t size);
+
 }  // namespace skeinfall::need

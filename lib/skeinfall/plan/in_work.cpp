@@ -205,7 +205,7 @@ InWork in_work(const project::Project& project, std::size_t size,
     std::optional<need::MakeNeed> make;
     for (const stash::Work& work : stash::works_of(record.readings)) {
         if (!base::same_word(work.project, project.title)) continue;
-        if (!make) make = need::at_worst(need::need_of(project, size), project);
+        if (!make) make = need::need_to_plan(project, size);
         const need::RoleNeed* need = find_need(*make, work.role);
         if (need == nullptr) continue;
         const joins::JoinPlan plan = plan_of(project, *make, *need, rules.confidence);
@@ -263,7 +263,7 @@ std::string in_hand_by_plan(const project::Project& project, const need::MakeNee
 RoleProgress progress_of(const project::Project& project, std::size_t size,
                          const std::vector<stash::Skein>& stash, const Record& record,
                          const cover::Rules& rules, const Asked& asked) {
-    const need::MakeNeed make = need::at_worst(need::need_of(project, size), project);
+    const need::MakeNeed make = need::need_to_plan(project, size);
     const need::RoleNeed& need = *find_need(make, asked.role);
     RoleProgress out;
     out.plan = plan_of(project, make, need, rules.confidence);
