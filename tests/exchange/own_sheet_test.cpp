@@ -51,6 +51,42 @@ TEST(OwnSheet, TotalsAreOfAllSkeinsOfTheRow) {
             << heading;
 }
 
+/// "420 m" of a ball of 50 g would be twice what it holds.
+TEST(OwnSheet, ALengthPerMassIsNotWhatASkeinHolds) {
+    for (const std::string heading : {"m/100g", "Meters per 100 g", "Yards per 100g", "m per 50 g"})
+        EXPECT_THAT(sheet_problems("Yarn,Balls," + heading + ",Weight each (g)\nReed,3,420,50\n"),
+                    Contains(HasSubstr("a length per mass")))
+            << heading;
+}
+
+/// Of skeins of several lots nobody knows which is of which.
+TEST(OwnSheet, SeveralLotsAreNoLot) {
+    for (const std::string lot : {"mixed", "various", "12/14", "A and B", "2 lots"})
+        for (const stash::Skein& skein :
+             skeins_of(sheet("Yarn,Skeins,Put-up,Lot\nReed,3,210 m / 100 g,\"" + lot + "\"\n"))) {
+            EXPECT_FALSE(skein.dye_lot) << lot;
+            EXPECT_THAT(skein.note, HasSubstr(lot));
+        }
+    const auto one = skeins_of(sheet("Yarn,Skeins,Put-up,Lot\nReed,3,210 m / 100 g,4411\n"));
+    EXPECT_EQ(one.at(0).dye_lot, "4411");
+    // One skein has one lot, however it is written.
+    EXPECT_EQ(
+        skeins_of(sheet("Yarn,Skeins,Put-up,Lot\nReed,1,210 m / 100 g,12/14\n")).at(0).dye_lot,
+        "12/14");
+}
+
+/// A remark that some is gone leaves no whole skein.
+TEST(OwnSheet, ARemarkThatSomeIsGoneCounts) {
+    for (const std::string remark : {"used up", "1 gifted to Ann", "one half used", "in use"})
+        for (const stash::Skein& skein :
+             skeins_of(sheet("Yarn,Skeins,Put-up,Remarks\nReed,2,210 m / 100 g," + remark + "\n")))
+            EXPECT_TRUE(skein.part) << remark;
+    for (const std::string remark : {"new", "unused", "not opened", "for the blanket"})
+        for (const stash::Skein& skein :
+             skeins_of(sheet("Yarn,Skeins,Put-up,Remarks\nReed,2,210 m / 100 g," + remark + "\n")))
+            EXPECT_FALSE(skein.part) << remark;
+}
+
 TEST(OwnSheet, TotalsInMetres) {
     for (const std::string heading : {"Meterage total", "Total metres", "Metres left"}) {
         const auto table = sheet("Yarn,Qty," + heading + "\nReed,4,500\n");

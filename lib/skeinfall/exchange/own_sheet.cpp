@@ -305,7 +305,11 @@ class Sheet {
         std::string what = "the column " + base::quoted(column.heading) + " is not understood";
         std::string expected =
             "a heading such as yarn, colour, dye lot, yards, grams, quantity or notes";
-        if (column.used_up) {
+        if (column.per_mass) {
+            what = "the column " + base::quoted(column.heading) +
+                   " tells a length per mass, and not what a skein holds";
+            expected = "the length of one skein in every row";
+        } else if (column.used_up) {
             what = "the column " + base::quoted(column.heading) +
                    " tells what is gone or wanted, and that is not taken off what there is";
             expected = "how much there is now";

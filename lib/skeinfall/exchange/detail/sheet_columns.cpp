@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cstddef>
+#include <regex>
 #include <set>
 
 #include "skeinfall/base/text.hpp"
@@ -192,8 +193,17 @@ bool numbers_rows(const Cells& cells) {
     return all_of(cells, [&](const std::string& cell) { return cell == std::to_string(next++); });
 }
 
+/// "m/100g": a length per mass, whatever a skein weighs.
+bool says_per_mass(const std::string& heading) {
+    static const std::regex per(R"((?:/|\bper\b|\bto\b)\s*(?:100|50)\s*-?\s*(?:g\b|gr|gram))",
+                                std::regex::icase);
+    return std::regex_search(heading, per);
+}
+
 void find_field(Column& column, const std::string& words, const Cells& cells) {
     if (is_own_heading(words, column.field)) return;
+    column.per_mass = says_per_mass(column.heading);
+    if (column.per_mass) return;
     const Words known(words);
     const bool of_many = known.of_all || known.of_rest;
     const project::ColumnWords* const base = known.longest(of_many || known.of_other);
@@ -269,7 +279,7 @@ Column column_by_words(std::string_view heading, const Cells& cells) {
     Column column{std::string(heading), {}, {}, false};
     const std::string words = words_of(heading);
     find_field(column, words, cells);
-    if (column.used_up) return column;
+    if (column.used_up || column.per_mass) return column;
     if (column.field == "numbering")
         column.field = numbers_rows(cells) ? std::string(is::nothing) : std::string();
     if (column.field == "date" &&
@@ -311,7 +321,7 @@ std::vector<std::string> likely_meanings(const Column& column, const Cells& cell
     const bool figures = all_of(cells, [](const std::string& cell) {
         return says_nothing(cell) || is_figure(cell) || amount_in(cell, {}).has_value();
     });
-    if (column.used_up || (!figures && column.field.empty())) {
+    if (column.used_up || column.per_mass || (!figures && column.field.empty())) {
         fields = {"note", "nothing"};
     } else if (is_length(column.field)) {
         const std::string name = column.field == "label_length"    ? "label length"

@@ -31,7 +31,8 @@ struct Column {
     std::string heading;
     std::string field;  ///< empty: a blank column, or one that is not understood
     std::string unit;
-    bool used_up = false;  ///< not understood, since it tells what is gone or wanted
+    bool used_up = false;   ///< not understood, since it tells what is gone or wanted
+    bool per_mass = false;  ///< not understood, since it tells a length per mass
 };
 
 /// Whether a sheet may have it: a field of a skein or one of sheet_field.

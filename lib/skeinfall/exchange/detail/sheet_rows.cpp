@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <regex>
 #include <utility>
 
 #include <fmt/format.h>
@@ -78,6 +79,26 @@ bool is_plain_note(const std::string& heading) {
                                                            "remarks"};
     const std::string words = words_of(heading);
     return words.empty() || std::find(known.begin(), known.end(), words) != known.end();
+}
+
+/// "used up", "half used", "1 gifted to Ann": some of it may be gone.
+bool says_some_is_gone(const std::string& remark) {
+    static const std::regex gone(
+        R"(\b(?:used|gone|finished|sold|gifted|given|gave|donated|swapped|lent|half|partly|partial(?:ly)?|started|begun|opened|in use|in progress|wip|leftovers?|remnants?|scraps?|frogged)\b)",
+        std::regex::icase);
+    static const std::regex none(R"(\b(?:un|not |never |nothing )(?:used|opened|begun|started)\b)",
+                                 std::regex::icase);
+    return std::regex_search(remark, gone) && !std::regex_search(remark, none);
+}
+
+/// "mixed", "12/14", "A and B": more than one lot, so that nobody knows which skein is of which.
+bool names_several_lots(const std::string& lot) {
+    static const std::regex words(
+        R"(^(?:mixed|mix|various|varied|several|assorted|different|diff|multiple|both|two|2|many)\b.*$)",
+        std::regex::icase);
+    static const std::regex listed(R"(^\S+\s*(?:/|,|;|&|\+|\band\b|\bor\b)\s*\S+.*$)",
+                                   std::regex::icase);
+    return std::regex_match(lot, words) || std::regex_match(lot, listed);
 }
 
 bool tells_which(std::string_view field) {
@@ -163,6 +184,7 @@ void SheetRows::add(const CsvRow& row, std::size_t index) {
     length_left_.reset();
     weighed_.reset();
     weighed_each_.reset();
+    some_gone_ = false;
     std::size_t used = 0;
     for (std::size_t at = 0; at < row.size(); ++at) {
         const std::string cell(base::trimmed(row[at].text));
@@ -284,6 +306,23 @@ void SheetRows::take_cells() {
     texts_["yarn"] = name;
 }
 
+/// Whether the row tells of more than one skein; a quantity that cannot be read may.
+bool SheetRows::count_may_be_several() const {
+    for (std::size_t at = 0; at < columns_.size(); ++at)
+        if (columns_[at].field == is::quantity || columns_[at].field == is::quantity_left) {
+            const auto count = quantity_in(cells_[at]);
+            return !count || count->all() > 1;
+        }
+    return false;
+}
+
+/// Whether a column says how many skeins are left.
+bool SheetRows::tells_left() const {
+    for (std::size_t at = 0; at < columns_.size(); ++at)
+        if (columns_[at].field == is::quantity_left && !cells_[at].empty()) return true;
+    return false;
+}
+
 void SheetRows::take_cell(const Column& column, const std::string& cell) {
     const std::string& field = column.field;
     if (field.empty() || field == is::nothing || field == is::brand || field == "yarn") return;
@@ -300,6 +339,10 @@ void SheetRows::take_cell(const Column& column, const std::string& cell) {
         take_amount(column, cell);
     } else if (field == "note") {
         add_note(is_plain_note(column.heading) ? cell : column.heading + ": " + cell);
+        some_gone_ = some_gone_ || says_some_is_gone(cell);
+    } else if (field == "dye_lot" && count_may_be_several() && names_several_lots(cell)) {
+        add_note(column.heading + ": " + cell);
+        remark("with several dye lots for its skeins: taken as not known, and kept in the notes");
     } else if (field == "colourway") {
         std::string& colour = texts_[field];
         colour += (colour.empty() ? "" : " ") + cell;
@@ -509,7 +552,10 @@ void SheetRows::part_by_length(std::vector<Entry>& out) {
 void SheetRows::write(const std::vector<Entry>& entries, std::size_t index) {
     const std::string scale = texts_.contains("scale") ? texts_["scale"] : std::string();
     const std::string state = texts_.contains("state") ? texts_["state"] : std::string();
-    for (const Entry& entry : entries) {
+    const bool begun = some_gone_ && !length_left_ && !weighed_ && !weighed_each_ && !tells_left();
+    if (begun) remark("with a remark that some is gone: its skeins count as begun");
+    for (Entry entry : entries) {
+        entry.part = entry.part || begun;
         texts_["label_length"] = entry.length ? entry.length->text : "";
         texts_["label_mass"] = entry.mass ? entry.mass->text : "";
         texts_["weighed"] = entry.weighed ? entry.weighed->text : "";

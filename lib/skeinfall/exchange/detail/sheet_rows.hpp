@@ -51,6 +51,8 @@ class SheetRows {
 
     void take_cells();
     void copy_row(std::size_t index);
+    [[nodiscard]] bool count_may_be_several() const;
+    [[nodiscard]] bool tells_left() const;
     void take_cell(const Column& column, const std::string& cell);
     void take_amount(const Column& column, const std::string& cell);
     bool left_out(std::size_t used);
@@ -91,6 +93,7 @@ class SheetRows {
     std::optional<Length> length_left_;
     std::optional<Mass> weighed_;
     std::optional<Mass> weighed_each_;
+    bool some_gone_ = false;  ///< by a remark
 };
 
 }  // namespace skeinfall::exchange::detail
