@@ -38,15 +38,15 @@ notation::DocumentOptions options_of(const Values& values, const std::string& fi
     options.file = file;
     if (const auto craft = values.one("craft")) {
         if (*craft != "crochet" && *craft != "knit")
-            refuse_option("craft", "\"" + base::shown_inert(*craft) + "\" is no craft known here",
+            refuse_option("craft", base::quoted(*craft) + " is no craft known here",
                           "crochet or knit", "");
         options.craft = *craft == "knit" ? project::Craft::knit : project::Craft::crochet;
     }
     if (const auto terms = values.one("terms")) {
         const std::string low = base::lower(*terms);
         if (low != "us" && low != "uk")
-            refuse_option("terms", "\"" + base::shown_inert(*terms) + "\" are no terms known here",
-                          "US or UK", "");
+            refuse_option("terms", base::quoted(*terms) + " are no terms known here", "US or UK",
+                          "");
         options.terms = low == "uk" ? project::Terms::uk : project::Terms::us;
     }
     if (const auto rows = values.one("row-gauge")) {
@@ -66,7 +66,7 @@ notation::DocumentOptions options_of(const Values& values, const std::string& fi
     if (const auto size = values.one("size")) {
         const auto parsed = units::parse_whole(*size);
         if (!parsed || *parsed < 1 || *parsed > 100)
-            refuse_option("size", "\"" + base::shown_inert(*size) + "\" is no place in a list",
+            refuse_option("size", base::quoted(*size) + " is no place in a list",
                           "1 for the first size, 2 for the next one", "");
         options.size = static_cast<std::size_t>(*parsed - 1);
     }
@@ -131,6 +131,7 @@ Command read_command() {
                                                  "Save the pattern as plain text in UTF-8."});
         const notation::DocumentOptions options = options_of(values, name);
         notation::Document document = notation::read_document(text, options);
+        exchange::mark_what_is_open(document);
         // What she says stands above the text, in the project that is saved too.
         if (options.row_gauge) document.row_gauge = options.row_gauge;
         refuse_missing_size(values, document);

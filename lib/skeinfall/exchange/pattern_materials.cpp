@@ -6,49 +6,21 @@
 #include <utility>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/detail/amounts_in.hpp"
 #include "skeinfall/exchange/yarn_words.hpp"
-#include "skeinfall/yarn/label_text.hpp"
-#include "skeinfall/yarn/stated_total.hpp"
 
 namespace skeinfall::exchange {
 namespace {
 
 using What = notation::DocumentPart::What;
 
-/// A figure with its unit, as a project file writes it.
-std::optional<std::string> figure(const std::string& text, const std::regex& form) {
-    std::smatch match;
-    if (!std::regex_search(text, match, form)) return std::nullopt;
-    std::string unit = match[2].str();
-    if (unit.starts_with("y"))
-        unit = "yd";
-    else if (unit.starts_with("m"))
-        unit = "m";
-    else if (unit.starts_with("g"))
-        unit = "g";
-    else
-        unit = "oz";
-    return match[1].str() + " " + unit;
-}
-
-const std::regex& length_form() {
-    static const std::regex form(
-        R"((\d+(?:\.\d+)?)\s*(yds?|yards?|metres?|meters?|mtrs?|m)(?![a-z]))");
-    return form;
-}
-
-const std::regex& mass_form() {
-    static const std::regex form(R"((\d+(?:\.\d+)?)\s*(grams?|gr?|ounces?|oz)(?![a-z]))");
-    return form;
-}
-
 /// The class that a line names by its number or by one or two words of the trade.
 std::string class_in(const std::string& low) {
     static const std::regex numbered(
-        R"((?:\bcategory|\bweight|\bsize|\bclass|#|\()\s*:?\s*#?([0-7])\s*(?:\)|yarn|weight|-|,|/|\]|$))");
+        R"((?:\bcategory|\bweight|\bsize|\bclass|#)\s*:?\s*#?([0-7])\s*(?:\)|yarn|weight|-|,|/|\]|$)|\(\s*#?([0-7])\s*(?:\)|yarn|weight))");
     std::smatch match;
     if (std::regex_search(low, match, numbered) && low.find("hook") == std::string::npos)
-        return match[1].str();
+        return match[1].matched ? match[1].str() : match[2].str();
     std::vector<std::string> words;
     std::string word;
     for (const char c : low + " ") {
@@ -84,35 +56,20 @@ std::string id_in(const std::string& low) {
 }
 
 PatternYarn read_line(const std::string& text) {
-    static const std::regex counted(
-        R"((\d+)\s*(?:x\s*)?(?:\([^)]*\)\s*)?(?:[a-z'-]+\s+){0,3}?(ball|skein|hank|cake|cone)s?\b)");
-    static const std::regex graded(R"(\d+\s*[\(\[]\s*\d+(?:\s*[,:/-]\s*\d+)+\s*[\)\]])");
     PatternYarn out;
     const std::string low = base::lower(text);
     out.said = text;
     out.id = id_in(low);
     out.weight_class = class_in(low);
-    const auto length = figure(low, length_form());
-    const auto mass = figure(low, mass_form());
-    std::smatch match;
-    const bool skeins = std::regex_search(low, match, counted);
-    const bool each = length && mass;  // a put-up tells both
-    if (each && yarn::parse_put_up(*length + " / " + *mass)) out.grist = *length + " / " + *mass;
-    if (std::regex_search(low, graded)) return out;
-    if (skeins && length)
-        out.total = match[1].str() + " " + match[2].str() + "s of " + *length;
-    else if (skeins && mass)
-        out.total = match[1].str() + " " + match[2].str() + "s of " + *mass;
-    else if (length && !mass)
-        out.total = *length;
-    else if (mass && !length)
-        out.total = *mass;
-    if (!out.total.empty() && !yarn::parse_stated_total(out.total)) out.total.clear();
+    const detail::AmountsIn amounts = detail::amounts_in(text);
+    out.grist = amounts.put_up;
+    out.total = amounts.total;
+    out.unclear = amounts.unclear;
     return out;
 }
 
 bool tells(const PatternYarn& yarn) {
-    return !yarn.weight_class.empty() || !yarn.grist.empty() || !yarn.total.empty();
+    return !yarn.weight_class.empty() || !yarn.grist.empty() || !yarn.total.empty() || yarn.unclear;
 }
 
 /// Whether a line of materials is of a tool or a notion.
@@ -123,6 +80,13 @@ bool is_tool(const std::string& low) {
             low.find("ball") == std::string::npos && low.find("skein") == std::string::npos)
             return true;
     return false;
+}
+
+/// An amount beside one that nobody understood is not all of it.
+void leave_open(PatternYarn& yarn, const PatternYarn& other) {
+    yarn.total.clear();
+    yarn.unclear = true;
+    yarn.said += "; " + other.said;
 }
 
 }  // namespace
@@ -139,6 +103,7 @@ std::vector<PatternYarn> yarns_of_pattern(const notation::Document& document) {
             if (last.weight_class.empty()) last.weight_class = one.weight_class;
             if (last.grist.empty()) last.grist = one.grist;
             if (last.total.empty()) last.total = one.total;
+            if (one.unclear) leave_open(last, one);
             continue;
         }
         if (one.id.empty()) one.id = out.empty() ? "MC" : "CC" + std::to_string(out.size());
@@ -151,6 +116,7 @@ std::vector<PatternYarn> yarns_of_pattern(const notation::Document& document) {
         if (same->weight_class.empty()) same->weight_class = one.weight_class;
         if (same->grist.empty()) same->grist = one.grist;
         if (same->total.empty()) same->total = one.total;
+        if (one.unclear) leave_open(*same, one);
     }
     // "Worsted weight yarn" is said once for all of them.
     for (PatternYarn& yarn : out)

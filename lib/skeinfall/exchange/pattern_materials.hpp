@@ -16,6 +16,7 @@ struct PatternYarn {
     std::string weight_class;  ///< "4"
     std::string grist;         ///< "191 yd / 50 g"
     std::string total;         ///< "6 balls of 191 yd", "400 yd"; of one size only
+    bool unclear = false;      ///< it names amounts, and nobody knows of what: none is taken
 };
 
 /// In the order of the list; empty where it names no amount and no class.

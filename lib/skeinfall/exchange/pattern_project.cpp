@@ -9,8 +9,10 @@
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/count_words.hpp"
+#include "skeinfall/exchange/detail/amounts_in.hpp"
 #include "skeinfall/exchange/pattern_materials.hpp"
 #include "skeinfall/notation/proposal_text.hpp"
 #include "skeinfall/units/format.hpp"
@@ -62,6 +64,10 @@ std::string yarn_tables(const notation::Document& document) {
             out += "# class = 4  (write your yarn's weight class)\n";
         if (!yarn.grist.empty()) out += "grist = " + quoted_text(yarn.grist) + "\n";
         if (!yarn.total.empty()) out += "total = " + quoted_text(yarn.total) + "\n";
+        if (yarn.unclear)
+            out +=
+                "# Its amounts may be of parts, of each or of several yarns, so no total is "
+                "taken.\n";
     }
     return out;
 }
@@ -95,14 +101,64 @@ std::string finish_parts(const notation::Document& document) {
     return out;
 }
 
+/// "Mittens (make 2)": the number that a title or a heading counts; 1 where it counts none.
+std::int64_t counted_by_name(const std::string& name) {
+    const std::string counted = counted_in_figures(name);
+    static const std::regex front(R"(^(\d{1,3}) )");
+    std::smatch found;
+    if (counted == name || !std::regex_search(counted, found, front)) return 1;
+    return base::leading_number<std::int64_t>(found[1].str());
+}
+
+/// A heading such as "Mittens" over the rows of one of them.
+bool one_of_a_pair(const notation::Document& document, const notation::Section& section) {
+    const bool alone = document.sections.size() == 1;
+    return section.times == 1 &&
+           (comes_in_pairs(section.name) || (alone && comes_in_pairs(document.title)));
+}
+
+/// A total for every yarn holds all that is done with them.
+bool has_totals(const notation::Document& document) {
+    const std::vector<PatternYarn> yarns = yarns_of_pattern(document);
+    return !yarns.empty() && std::all_of(yarns.begin(), yarns.end(), [](const PatternYarn& yarn) {
+        return !yarn.total.empty();
+    });
+}
+
+/// "Make 6.", "Work both alike", "x6", "Now make another one": a line that counts copies.
+bool says_copies(const notation::DocumentPart& part) {
+    using Kind = notation::DocumentPart::What;
+    if (part.what == Kind::title || part.what == Kind::heading ||
+        part.what == Kind::abbreviations || part.what == Kind::stitches || part.what == Kind::size)
+        return false;
+    static const std::regex copies(
+        R"(\b(?:make|makes|made|work|knit|crochet|repeat for)\s+(?:up\s+)?(?:a\s+)?(?:the\s+)?(?:set of\s+)?(?:[2-9]|[1-9]\d+|two|three|four|five|six|seven|eight|nine|ten|twelve|another|a second|second|other|both)\b(?!\s*(?:rows?|rounds?|rnds?|r\b|tog|sts?\b|stitch|ch\b|chains?|sc\b|dc\b|hdc\b|tr\b|more\s+(?:rows?|rounds?|rnds?)|inch|in\b|cm\b|times|repeats?|sides?|edges?|ends?|colou?rs?|balls?|skeins?|yds?|yards?|g\b))|\b(?:both|all)\s+alike\b|^\W*x\s*\d+\W*$|\bset of\s+(?:[2-9]|[1-9]\d+|two|three|four|five|six|eight|ten|twelve)\b)",
+        std::regex::icase);
+    return std::regex_search(part.text, copies);
+}
+
+/// "Use two strands held together throughout": what a row takes is not told by the class then.
+bool says_strands(const notation::DocumentPart& part) {
+    using Kind = notation::DocumentPart::What;
+    return part.what != Kind::abbreviations && part.what != Kind::stitches &&
+           part.what != Kind::finishing && detail::says_strands_together(part.text);
+}
+
+/// Whether a title, a heading or a section says how many there are.
+bool counts_copies(const notation::Document& document) {
+    return counted_by_name(document.title) > 1 ||
+           std::any_of(document.sections.begin(), document.sections.end(),
+                       [&](const notation::Section& section) {
+                           return section.times > 1 || counted_by_name(section.name) > 1 ||
+                                  one_of_a_pair(document, section);
+                       });
+}
+
 /// Lines that may hold work and are no rows: nothing is worked out before somebody has read them.
 /// Other lines of the finish are kept as remarks.
 std::string lines_not_read(const notation::Document& document) {
     using Kind = notation::DocumentPart::What;
-    const std::vector<PatternYarn> yarns = yarns_of_pattern(document);
-    const bool all_in_totals =
-        !yarns.empty() && std::all_of(yarns.begin(), yarns.end(),
-                                      [](const PatternYarn& yarn) { return !yarn.total.empty(); });
+    const bool all_in_totals = has_totals(document);
     std::string stops;
     std::string remarks;
     for (const notation::DocumentPart& part : document.parts) {
@@ -117,30 +173,14 @@ std::string lines_not_read(const notation::Document& document) {
     if (!stops.empty())
         out +=
             "\n# Lines of the pattern that may hold work and were not read. Write each as rows of "
-            "a\n# [[piece]] or as a [[finish]] part and take it out: until then nothing is worked "
-            "out.\nnot_read = [\n" +
+            "a\n# [[piece]], as its count, as a [[swatch]] with strands or as a [[finish]] part, "
+            "and take\n# it out: until then nothing is worked out.\nnot_read = [\n" +
             stops + "]\n";
     if (!remarks.empty())
         out += std::string("\n# The pattern's finish; ") +
                (all_in_totals ? "the total holds its yarn" : "[[finish]] parts count its yarn") +
                ":\n" + remarks;
     return out;
-}
-
-/// "Mittens (make 2)": the number that a title or a heading counts; 1 where it counts none.
-std::int64_t counted_by_name(const std::string& name) {
-    const std::string counted = counted_in_figures(name);
-    static const std::regex front(R"(^(\d{1,3}) )");
-    std::smatch found;
-    if (counted == name || !std::regex_search(counted, found, front)) return 1;
-    return std::stoll(found[1].str());
-}
-
-/// A heading such as "Mittens" over the rows of one of them.
-bool one_of_a_pair(const notation::Document& document, const notation::Section& section) {
-    const bool alone = document.sections.size() == 1;
-    return section.times == 1 &&
-           (comes_in_pairs(section.name) || (alone && comes_in_pairs(document.title)));
 }
 
 /// What no command can work out yet, as remarks above the rows.
@@ -158,6 +198,16 @@ std::string unread_rows(const notation::Section& section) {
 }
 
 }  // namespace
+
+void mark_what_is_open(notation::Document& document) {
+    const bool counted = counts_copies(document);
+    const bool totals = has_totals(document);
+    for (notation::DocumentPart& part : document.parts)
+        if ((!counted && says_copies(part)) || (!totals && says_strands(part))) {
+            part.what = notation::DocumentPart::What::may_work;
+            part.work = true;
+        }
+}
 
 std::string project_of_pattern(const notation::Document& document) {
     const bool knit = document.craft == project::Craft::knit;

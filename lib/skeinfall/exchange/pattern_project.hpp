@@ -12,4 +12,8 @@ namespace skeinfall::exchange {
 /// pattern does not say stands there with a remark on what to write.
 [[nodiscard]] std::string project_of_pattern(const notation::Document& document);
 
+/// Marks lines as such that may hold work: "Make 6." where nothing else counts the pieces, and
+/// strands held together where no total holds their yarn.
+void mark_what_is_open(notation::Document& document);
+
 }  // namespace skeinfall::exchange

@@ -81,6 +81,7 @@ std::vector<project::Piece> read_pattern(TomlTable& top, const notation::Notatio
     options.row_gauge = given.row_gauge;
     for (options.size = 0; options.size < std::max<std::size_t>(1, given.sizes); ++options.size) {
         notation::Document document = notation::read_document(text->text, options);
+        mark_what_is_open(document);
         if (given.sizes > 1 && document.sizes != given.sizes) {
             top.fail(top.has("pattern") ? "pattern" : "pattern_file",
                      fmt::format("the pattern gives figures for {} sizes", document.sizes),
