@@ -41,6 +41,25 @@ TEST(CountWords, AreReadBeforeTheName) {
         {"thirty squares: 6 x 6 in", 30},
         {"one hundred squares: 6 x 6 in", 100},
         {"a dozen scarves 33 hdc x 96 rows", 12},
+        {"2x scarf 10 x 10 cm", 2},
+        {"scarf 2x: 10 x 10 cm", 2},
+        {"scarf \xc3\x97"
+         "3 10 x 10 cm",
+         3},
+        {"quartet of placemats 30 x 40 cm", 4},
+        {"trio of placemats: 30 x 40 cm", 3},
+        {"placemats four: 30 x 40 cm", 4},
+        {"coaster, qty 6: 10 x 10 cm", 6},
+        {"6-pack coaster: 10 x 10 cm", 6},
+        {"coaster, six of them: 10 x 10 cm", 6},
+        {"coasters, 4: 10 x 10 cm", 4},
+        {"coasters (4) 10 x 10 cm", 4},
+        {"coaster (6 needed): 10 x 10 cm", 6},
+        {"30 granny squares of 4 in", 30},
+        {"size 6 hat: 20 x 20 cm", 1},
+        {"two-tone scarf: 20 x 150 cm", 1},
+        {"8 ply scarf 20 x 150 cm", 1},
+        {"scarf in 2 strands: 20 x 150 cm", 1},
         {"1 mittens: 40 sts x 60 rounds", 1},
         {"1 scarves: 33 hdc x 96 rows", 1},
         {"the scarf: 33 hdc x 96 rows", 1},
@@ -101,6 +120,54 @@ TEST(NameWords, AreToldByAnExtraOrAnotherPiece) {
     EXPECT_FALSE(exchange::yarn_not_told({fringed}, {extra("fringe 30 yd")}));
     EXPECT_TRUE(exchange::yarn_not_told({both}, {}));
     EXPECT_FALSE(exchange::yarn_not_told({both, piece("cowl: 90 sts x 40 rounds")}, {}));
+}
+
+// One thing worked twice over takes twice the yarn, though it is counted as one.
+TEST(CountWords, AskWhereOneThingIsTwo) {
+    for (const char* const text :
+         {"1 double-sided potholder: 20 x 20 cm", "two-layer potholder 20 x 20 cm",
+          "potholder, double thickness: 20 x 20 cm", "cushion front and back: 40 x 40 cm"}) {
+        const auto piece = exchange::parse_piece(text);
+        ASSERT_FALSE(piece) << text;
+        EXPECT_THAT(piece.problem().what, testing::HasSubstr("twice over")) << text;
+    }
+    for (const char* const text : {"potholders, one each for six friends 20 x 20 cm",
+                                   "triple scarf: 20 x 150 cm", "coaster pieces: 10 x 10 cm"})
+        EXPECT_FALSE(exchange::parse_piece(text)) << text;
+}
+
+// Which side is which is told by the words before it is told by the order.
+TEST(Sides, AreSaidInManyWays) {
+    struct Said {
+        const char* text;
+        const char* width;
+        const char* length;
+    };
+    for (const Said& said : {Said{"70 in long x 9 in wide", "9 in", "70 in"},
+                             {"9 in wide x 70 in long", "9 in", "70 in"},
+                             {"cowl: 60 in around and 12 in tall", "60 in", "12 in"},
+                             {"hat 52 cm around, 22 cm high", "52 cm", "22 cm"},
+                             {"36 inch square", "36 inch", "36 inch"},
+                             {"30 granny squares of 4 in", "4 in", "4 in"},
+                             {"9\xc2\xbd x 70 in", "9 1/2 in", "70 in"},
+                             {"9'' x 70''", "9\"", "70\""},
+                             {"8 in by 6'", "8 in", "6 ft"}}) {
+        const auto piece = exchange::parse_piece(said.text);
+        ASSERT_TRUE(piece) << said.text << ": " << piece.problem().what;
+        EXPECT_EQ(piece->width, said.width) << said.text;
+        EXPECT_EQ(piece->length, said.length) << said.text;
+    }
+    const auto counted = exchange::parse_piece("33 hdc, 96 rows");
+    ASSERT_TRUE(counted);
+    EXPECT_EQ(counted->stitches, 33);
+    EXPECT_EQ(counted->rows, 96);
+    const auto uk = exchange::parse_piece("33 dc (UK) x 96 rows");
+    ASSERT_TRUE(uk);
+    EXPECT_EQ(uk->stitch, "UK dc");
+    // Neither a shape nor two figures without a word makes two sides.
+    for (const char* const text :
+         {"triangle shawl 60 in x 30 in", "60 in and 12 in", "33 hdc and 40 dc"})
+        EXPECT_FALSE(exchange::parse_piece(text)) << text;
 }
 
 }  // namespace

@@ -104,7 +104,8 @@ TEST(MakeWords, Gauges) {
     for (const std::string text :
          {"14 sts and 10 rows per 10 cm", "14 sts, 10 rows per 10 cm", "14 sts x 10 rows = 10 cm",
           "14 st by 10 rows in 10cm", "14 sts per 10 cm and 10 rows per 10 cm",
-          "14 x 10 per 10 cm square", "14 sts and 10 rounds to 10 x 10 cm"}) {
+          "10 rows and 14 sts per 10 cm", "14 x 10 per 10 cm square",
+          "14 sts and 10 rounds to 10 x 10 cm"}) {
         const auto gauge = exchange::parse_gauge(text);
         ASSERT_TRUE(gauge.ok()) << text << ": " << to_text(gauge.problem());
         EXPECT_NEAR(units::parse_stitch_gauge(gauge->stitches).value().value(), 140.0, 1e-9)
@@ -114,7 +115,7 @@ TEST(MakeWords, Gauges) {
     }
     EXPECT_EQ(exchange::parse_gauge("3.5 hdc and 2.5 rows per in").value().stitch, "hdc");
     for (const std::string text :
-         {"", "14 sts per 10 cm", "14 and 10", "10 rows and 14 sts per 10 cm"})
+         {"", "14 sts per 10 cm", "14 and 10", "14 sts and 10 rows per 10 cm on a 5 mm hook"})
         EXPECT_FALSE(exchange::parse_gauge(text).ok()) << text;
 }
 

@@ -97,7 +97,7 @@ TEST(ProjectToml, SwatchPiecesAndFinishOfTheFile) {
     EXPECT_EQ(swatch.weighing->shown.text, "14 g");
     EXPECT_EQ(swatch.weighing->scale.text, "1 g");
     EXPECT_EQ(swatch.weighing->tare->text, "2 g");
-    EXPECT_NEAR(*swatch.yarn / metre, 12.0, 1e-12);
+    EXPECT_NEAR(*swatch.yarn / metre, 21.0, 1e-12);
 
     ASSERT_EQ(read.pieces.size(), 2U);
     const project::Piece& body = read.pieces[0];

@@ -51,10 +51,26 @@ std::optional<std::string> counted_in_front(const std::string& text) {
         R"(^(?:([A-Za-z]+|\d+)\s+)?(?:sets?|packs?|lots?|batch(?:es)?)\s+of\s+([A-Za-z]+|\d+)\s+(.+)$)",
         icase);
     static const std::regex spelled(R"(^([A-Za-z]+)\s+(.+)$)");
+    static const std::regex times_each(R"(^(\d+)\s*x\s*([A-Za-z].*)$)", icase);
+    static const std::regex packed(R"(^([A-Za-z]+|\d+)[\s-]*packs?\s+(?:of\s+)?([A-Za-z].*)$)",
+                                   icase);
+    static const std::regex grouped(
+        R"(^(?:a\s+)?(duo|trio|quartet|quintet|sextet)\s+(?:of\s+)?(.+)$)", icase);
     std::smatch found;
     const auto times = [&](std::size_t group) {
         return found[group].matched ? number_of(found[group]) : std::optional<std::int64_t>(1);
     };
+    if (std::regex_match(text, found, grouped)) {
+        static constexpr std::array<std::string_view, 5> groups{"duo", "trio", "quartet", "quintet",
+                                                                "sextet"};
+        for (std::size_t at = 0; at < groups.size(); ++at)
+            if (base::same_word(found[1].str(), groups.at(at)))
+                return with_count(static_cast<std::int64_t>(at) + 2, found[2]);
+    }
+    for (const std::regex* form : {&times_each, &packed})
+        if (std::regex_match(text, found, *form))
+            if (const auto number = number_of(found[1]); number && *number > 1)
+                return with_count(*number, found[2]);
     if (std::regex_match(text, found, half)) return with_count(6, found[1]);
     if (std::regex_match(text, found, dozens))
         if (const auto number = times(1)) return with_count(12 * *number, found[2]);
@@ -88,16 +104,24 @@ std::optional<std::string> counted_behind(const std::string& name) {
     static const std::regex figure(
         R"(^([A-Za-z].*?)\s*,?\s*(?:x|times|\*|#)\s*(\d+)(?:\s+times)?$)", icase);
     static const std::regex bracketed(
-        R"(^([A-Za-z].*?)\s*[\(\[]\s*(?:x\s*|make\s+|work\s+)?(\d+|[A-Za-z]+)(?:\s*x|\s+pieces|\s+of\s+them)?\s*[\)\]]$)",
+        R"(^([A-Za-z].*?)\s*[\(\[]\s*(?:x\s*|make\s+|work\s+)?(\d+|[A-Za-z]+)(?:\s*x|\s+pieces|\s+of\s+them|\s+needed|\s+required|\s+in\s+all)?\s*[\)\]]$)",
         icase);
     static const std::regex both(R"(^([A-Za-z].*?)\s*,?\s*\(?both\)?$)", icase);
     static const std::regex set(
-        R"(^([A-Za-z].*?)\s*,?\s*(?:set|pack|make|quantity)\s+(?:of\s+)?(\d+|[A-Za-z]+)$)", icase);
+        R"(^([A-Za-z].*?)\s*,?\s*(?:set|pack|make|quantity|qty\.?)\s*:?\s*(?:of\s+)?(\d+|[A-Za-z]+)$)",
+        icase);
+    static const std::regex figure_first(R"(^([A-Za-z].*?)\s*,?\s*(\d+)\s*x$)", icase);
+    // "placemats four", "coasters, 4", but "size 6"
+    static const std::regex bare(
+        R"(^([A-Za-z].*?)\s*,?\s+(\d+|[A-Za-z]+)(?:\s+of\s+(?:them|each)|\s+pieces|\s+pcs\.?)?$)",
+        icase);
+    static const std::regex a_size(R"(\b(?:size|no\.?|number|age|#)\s*$)", icase);
     std::smatch found;
-    for (const std::regex* form : {&figure, &bracketed, &set})
+    for (const std::regex* form : {&figure, &bracketed, &set, &figure_first, &bare})
         if (std::regex_match(name, found, *form))
             if (const auto number = number_of(found[2]);
-                number && !base::same_word(found[2].str(), "a"))
+                number && !base::same_word(found[2].str(), "a") &&
+                (form != &bare || (*number > 1 && !std::regex_search(found[1].str(), a_size))))
                 return with_count(*number, found[1]);
     if (std::regex_match(name, found, both)) return with_count(2, found[1]);
     return std::nullopt;
@@ -116,8 +140,21 @@ std::string head_of(const std::string& name) {
     return head;
 }
 
-/// "scarf, 2 layers", "mitts, 2 right": a figure in a name that measures nothing.
-bool counts_within(const std::string& low) {
+/// "scarf, 2 layers", "mitts, 2 right", "one each for six friends": a number in a name that
+/// measures nothing, or a word that stands for one.
+bool counts_within(const std::string& given) {
+    // Numbers in words as figures: "two-layer" is "2 layer".
+    std::string low;
+    for (const std::string& part : base::split(given, ' '))
+        for (const std::string& word : base::split(part, '-')) {
+            for (const std::string_view several :
+                 {"each", "apiece", "per", "qty", "quantity", "pcs", "pieces", "copies", "duo",
+                  "trio", "quartet", "quintet", "sextet", "triple", "layered"})
+                if (word == several) return true;
+            const auto number = word.size() > 2 ? number_of(word) : std::nullopt;
+            low +=
+                (low.empty() ? "" : " ") + (number && *number > 1 ? std::to_string(*number) : word);
+        }
     static const std::regex figure(R"((?:^|[^\d.,/])(\d+)\s+([a-z]+))");
     static const std::regex numbered(R"((?:size|no\.?|number|age|#)\s*$)");
     for (std::sregex_iterator found(low.begin(), low.end(), figure), end; found != end; ++found) {
@@ -129,24 +166,23 @@ bool counts_within(const std::string& low) {
         if (number.value_or(most_pieces) < 2) continue;
         bool measures = false;
         for (const std::string_view unit :
-             {"month",  "months",  "year",   "years", "yr",       "in",     "inch",
-              "inches", "cm",      "mm",     "m",     "ft",       "ply",    "oz",
-              "g",      "yd",      "yds",    "day",   "days",     "week",   "weeks",
-              "st",     "sts",     "row",    "rows",  "stitches", "rounds", "colour",
-              "color",  "colours", "colors", "point", "sided",    "needle", "hook"})
+             {"month",  "months", "year", "years",    "yr",     "in",     "inch",   "inches",
+              "cm",     "mm",     "m",    "ft",       "ply",    "oz",     "strand", "strands",
+              "g",      "yd",     "yds",  "day",      "days",   "week",   "weeks",  "st",
+              "sts",    "row",    "rows", "stitches", "rounds", "colour", "color",  "colours",
+              "colors", "point",  "tone", "toned",    "way",    "needle", "hook"})
             measures = measures || (*found)[2].str() == unit;
         if (!measures) return true;
     }
     return false;
 }
 
-/// Two things, or one thing twice over, in one name.
+/// Two things in one name.
 bool names_two(const std::string& low) {
     for (const std::string_view two :
          {"front and back", "back and front", "front & back", "back & front", "left and right",
           "right and left", "left & right", "right & left", "top and bottom", "top & bottom", " + ",
-          "for each of", "double-sided", "double sided", "double-layer", "double layer",
-          "two layers", "doubled", "twin"})
+          "for each of", "twin"})
         if (low.find(two) != std::string::npos) return true;
     return false;
 }
@@ -159,7 +195,22 @@ std::string counted_in_figures(const std::string& text) {
     if (base::same_word(text, "both") || base::same_word(text, "pair") ||
         base::same_word(text, "a pair"))
         return "2 pieces";
+    static const std::regex set_alone(R"(^(?:a\s+)?(?:set|pack)\s+of\s+(\d+|[A-Za-z]+)$)",
+                                      std::regex::icase);
+    if (std::smatch found; std::regex_match(text, found, set_alone))
+        if (const auto number = number_of(found[1])) return with_count(*number, "pieces");
     return counted_behind(text).value_or(text);
+}
+
+std::optional<std::string> one_side_of(const std::string& name) {
+    static const std::regex twice(
+        R"(\b(?:doubl(?:e|ed)|two|2|twice)[\s-]*(?:sided|layer(?:s|ed)?|thick(?:ness)?|faced|walled)\b|\bboth sides\b|\bfront and back\b|\bback and front\b)",
+        std::regex::icase);
+    if (!std::regex_search(name, twice)) return std::nullopt;
+    std::string rest;
+    for (const std::string& word : base::split(std::regex_replace(name, twice, " "), ' '))
+        if (!word.empty()) rest += (rest.empty() ? "" : " ") + word;
+    return rest;
 }
 
 bool comes_in_pairs(const std::string& name) {

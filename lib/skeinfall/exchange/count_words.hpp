@@ -2,6 +2,7 @@
 /// \file
 /// How many of a thing its words say: "a dozen scarves", "granny squares x 30", "mittens".
 
+#include <optional>
 #include <string>
 
 namespace skeinfall::exchange {
@@ -12,6 +13,10 @@ namespace skeinfall::exchange {
 
 /// What is worn two at a time: common practice, no source.
 [[nodiscard]] bool comes_in_pairs(const std::string& name);
+
+/// "potholder" of "double-sided potholder": the name without the words that say that one thing is
+/// worked twice over; nothing where none do.
+[[nodiscard]] std::optional<std::string> one_side_of(const std::string& name);
 
 /// A name for more than one thing that does not say how many: "scarves", "a few squares", "coaster
 /// set".

@@ -12,6 +12,7 @@
 #include "skeinfall/exchange/colour_words.hpp"
 #include "skeinfall/exchange/detail/answer_text.hpp"
 #include "skeinfall/exchange/detail/answers_agree.hpp"
+#include "skeinfall/exchange/detail/total_answer.hpp"
 #include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/exchange/name_words.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
@@ -55,8 +56,8 @@ T taken(base::Result<T> result, const std::string& question) {
 class Making {
   public:
     Making(const MakeAnswers& answers, const std::vector<stash::Skein>& stash,
-           const project::Defaults& defaults)
-        : answers_(answers), stash_(stash), defaults_(defaults) {}
+           const project::Defaults& defaults, bool rows_matter)
+        : answers_(answers), stash_(stash), defaults_(defaults), rows_matter_(rows_matter) {}
 
     AskedProject make() {
         read();
@@ -70,6 +71,7 @@ class Making {
         asked.assumed = std::move(assumed_);
         try {
             asked.project = parse_project(asked.toml, "", defaults_);
+            asked.project.gauge.laid_out = laid_out_ && !swatches_.empty();
         } catch (const base::InputError& error) {
             base::Problems problems = error.problems();
             for (base::Problem& problem : problems) problem = as_asked(std::move(problem));
@@ -110,6 +112,9 @@ class Making {
         for (const std::string& text : answers_.all("swatch")) read_swatch(text);
         for (const std::string& text : answers_.all("plus"))
             extras_.push_back(taken(parse_extra(text), "plus"));
+        if (auto strands =
+                detail::strands_not_weighed(pieces_, !swatches_.empty() || answers_.has("total")))
+            throw base::InputError(*strands);
         // A total holds all that the pattern's yarn goes into.
         if (!answers_.has("total"))
             if (auto untold = yarn_not_told(pieces_, extras_)) throw base::InputError(*untold);
@@ -215,6 +220,8 @@ class Making {
     }
 
     void find_stitch() {
+        if (auto several = detail::stitch_of_several(pieces_, gauge_))
+            throw base::InputError(*several);
         if (auto other = detail::gauge_of_another_stitch(said_stitch_, pieces_, gauge_))
             throw base::InputError(*other);
         const auto [word, question] = stitch_word();
@@ -306,51 +313,13 @@ class Making {
         return text;
     }
 
-    /// What is told on top of a total goes into it, for in a file a total holds the whole make.
     void find_total() {
         const auto text = answers_.one("total");
         if (!text) return;
-        total_ = count_in_digits(std::string(base::trimmed(plain_signs(*text))));
-        yarn::StatedTotal stated = taken(yarn::parse_stated_total(total_), "total");
-        stated = yarn::with_put_up(stated, yarn::put_up_in(label_));
-        if (!pieces_.empty() || extras_.empty()) return;
-        yarn::Between<units::Length> more{};
-        yarn::Between<units::Mass> heavier{};
-        for (const WrittenExtra& extra : extras_) {
-            if (extra.yarn.empty())
-                refuse("plus", "rounds beside a bare total", "the yarn it takes, \"edging 30 yd\"",
-                       "Only a make whose stitch is known tells what a round takes.");
-            const auto length = units::parse_length(extra.yarn);
-            const auto mass = units::parse_mass(extra.yarn);
-            if (length) more = {more.least + *length, more.most + *length};
-            if (mass) heavier = {heavier.least + *mass, heavier.most + *mass};
-        }
-        const auto grist =
-            label_.empty() ? std::nullopt : std::optional(*units::parse_grist(label_));
-        const bool lengths = more.most > units::Length{};
-        const bool masses = heavier.most > units::Mass{};
-        const auto range = [](double least, double most, const char* unit) {
-            // Three decimals could be read as thousands.
-            return least == most ? fmt::format("{:.4f} {}", most, unit)
-                                 : fmt::format("{:.4f} to {:.4f} {}", least, most, unit);
-        };
-        if (stated.length && (!masses || grist)) {
-            if (masses)
-                more = {more.least + units::Length(heavier.least * *grist),
-                        more.most + units::Length(heavier.most * *grist)};
-            total_ = range((stated.length->least + more.least).value(),
-                           (stated.length->most + more.most).value(), "m");
-        } else if (stated.mass && (!lengths || grist)) {
-            if (lengths)
-                heavier = {heavier.least + units::Mass(more.least / *grist),
-                           heavier.most + units::Mass(more.most / *grist)};
-            total_ = range((stated.mass->least + heavier.least) / units::gram,
-                           (stated.mass->most + heavier.most) / units::gram, "g");
-        } else {
-            refuse("plus", "a length and a mass cannot be added", "both in one unit",
-                   "The label of the yarn would tell: \"170 yd / 100 g\".");
-        }
-        added_ = true;
+        const detail::TotalAnswer told = detail::total_of(*text, pieces_, extras_, label_);
+        total_ = told.text;
+        added_ = told.added;
+        if (!told.assumed.empty()) assumed_.push_back({"total", told.assumed});
     }
 
     [[nodiscard]] std::string title() const {
@@ -412,11 +381,19 @@ class Making {
         if (gauge.stitches.empty() && cancels) {
             gauge.stitches = knit_ ? usual_knit.stitches : usual_crochet.stitches;
             gauge.rows = knit_ ? usual_knit.rows : usual_crochet.rows;
-            if (by_sides)
+            if (by_sides && rows_matter_)
+                refuse("gauge", "the rows cannot be told without the gauge",
+                       "such as \"14 sts and 10 rows per 10 cm\"",
+                       "How much yarn it takes is known; in which row it ends is not.");
+            if (by_sides) {
+                laid_out_ = true;
                 assumed_.push_back(
                     {"gauge", "rows are laid out as if there were " + gauge.stitches.substr(0, 2) +
                                   " sts and " + gauge.rows.substr(0, 2) +
-                                  " rows per 10 cm; how much yarn it takes does not hang on it"});
+                                  (swatches_.empty() ? " rows per 10 cm"
+                                                     : " rows per 10 cm; how much yarn it takes "
+                                                       "does not hang on it")});
+            }
         }
         const bool like_others =
             swatches_.empty() &&
@@ -433,6 +410,8 @@ class Making {
         if (!gauge_ && gauge.stitches.empty()) {
             // Left to the reader: it may do without, or says what is missing.
         } else {
+            if (laid_out_)
+                out_.comment("nobody counted these: put yours here before you plan rows");
             out_.text("stitches", gauge.stitches, from);
             out_.text("rows", gauge.rows, from);
         }
@@ -570,19 +549,21 @@ class Making {
     std::optional<yarn::WeightClass> class_;
     std::string total_;
     bool added_ = false;
+    bool rows_matter_;
+    bool laid_out_ = false;  ///< by a gauge that nobody counted
 };
 
 }  // namespace
 
 AskedProject project_of_answers(const MakeAnswers& answers, const std::vector<stash::Skein>& stash,
-                                const project::Defaults& defaults) {
-    return Making(answers, stash, defaults).make();
+                                const project::Defaults& defaults, bool rows_matter) {
+    return Making(answers, stash, defaults, rows_matter).make();
 }
 
 SoFar so_far(const MakeAnswers& answers, const std::vector<stash::Skein>& stash,
              const project::Defaults& defaults) {
     try {
-        return Making(answers, stash, defaults).so_far();
+        return Making(answers, stash, defaults, false).so_far();
     } catch (const base::InputError&) {
         return {};
     }

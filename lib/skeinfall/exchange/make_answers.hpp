@@ -32,10 +32,12 @@ struct AskedProject {
 inline constexpr const char* one_colour_each = "one colour each";
 
 /// `stash` tells label, class and fibre of a yarn that is named by some letters of its name; it may
-/// be empty. Throws base::InputError; the file of a problem's place is the question's id.
+/// be empty. Where `rows_matter`, a gauge that was not said is asked for though the yarn does not
+/// hang on it. Throws base::InputError; the file of a problem's place is the question's id.
 [[nodiscard]] AskedProject project_of_answers(const MakeAnswers& answers,
                                               const std::vector<stash::Skein>& stash,
-                                              const project::Defaults& defaults = {});
+                                              const project::Defaults& defaults = {},
+                                              bool rows_matter = false);
 
 /// What the answers so far tell, for the choice of what to ask next.
 struct SoFar {

@@ -9,150 +9,24 @@
 #include "skeinfall/base/letters.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/count_words.hpp"
+#include "skeinfall/exchange/detail/sides.hpp"
 #include "skeinfall/exchange/name_words.hpp"
 #include "skeinfall/units/parse.hpp"
 
 namespace skeinfall::exchange {
 namespace {
 
-// A regular expression goes as deep as its text is long.
-constexpr std::size_t longest_answer = 200;
 const char* const piece_forms = "\"33 hdc x 96 rows\" or \"22 cm x 1.5 m\"";
 
 using base::is_digit;
-
-base::Problem no_such(std::string_view text, const std::string& kind, std::string expected,
-                      std::string remedy = {}) {
-    return {base::quoted(text) + " is not understood as " + kind,
-            {},
-            std::move(expected),
-            std::move(remedy)};
-}
-
-std::optional<std::int64_t> whole(const std::string& text) {
-    const auto value = units::parse_whole(text);
-    return value ? std::optional(*value) : std::nullopt;
-}
-
-bool says_stitches(const std::string& word) {
-    for (const char* known : {"st", "sts", "st.", "sts.", "stitch", "stitches"})
-        if (base::same_word(word, known)) return true;
-    return false;
-}
-
-bool says_rows(const std::string& word) {
-    for (const char* known : {"row", "rows", "rounds", "round", "rnd", "rnds", "r"})
-        if (base::same_word(word, known)) return true;
-    return false;
-}
-
-bool says_rounds(const std::string& word) {
-    return word.size() > 1 && base::lower(word).starts_with("r") &&
-           base::lower(word).find("nd") != std::string::npos;
-}
-
-/// A count with a word, or a length; "9 to 12 in" ends at another.
-struct Side {
-    std::optional<std::int64_t> count;
-    std::string word;
-    std::string length;
-    std::optional<std::int64_t> last_count = std::nullopt;
-    std::string last_length = {};
-
-    [[nodiscard]] bool rows() const { return count && says_rows(word); }
-    [[nodiscard]] bool stitches() const { return count && !rows(); }
-};
-
-std::optional<Side> side_of(const std::string& given);
-
-/// "9 to 12 in", "40 to 60 sts": the first takes the word or unit of the second.
-std::optional<Side> tapered_side(const std::string& text) {
-    static const std::regex form(R"(^(\d[\d.,/ ]*?)\s*([A-Za-z"' .]*?)\s*\bto\s+(\d.*)$)");
-    std::smatch found;
-    // Rows of blanks could be parted in too many ways.
-    if (text.find("  ") != std::string::npos || !std::regex_match(text, found, form))
-        return std::nullopt;
-    const auto last = side_of(found[3]);
-    if (!last || last->last_count || !last->last_length.empty() || last->rows())
-        return std::nullopt;
-    std::string unit(base::trimmed(std::string(found[2])));
-    if (unit.empty()) {
-        const std::string second = found[3];
-        std::size_t at = 0;
-        while (at < second.size() &&
-               (is_digit(second[at]) ||
-                std::string_view(".,/ ").find(second[at]) != std::string_view::npos))
-            ++at;
-        unit = second.substr(at);
-    }
-    auto first = side_of(std::string(found[1]) + " " + unit);
-    if (!first || first->count.has_value() != last->count.has_value()) return std::nullopt;
-    first->last_count = last->count;
-    first->last_length = last->length;
-    return first;
-}
-
-/// "12 in wide": which side it is shows in its place.
-std::string without_direction(std::string_view given) {
-    std::string text(base::trimmed(given));
-    for (const std::string_view word : {"wide", "long", "tall", "high", "deep", "across", "around",
-                                        "in width", "in length", "in height"}) {
-        const std::string ending = " " + std::string(word);
-        if (base::lower(text).ends_with(ending)) {
-            text.resize(text.size() - ending.size());
-            break;
-        }
-    }
-    return text;
-}
-
-std::optional<Side> side_of(const std::string& given) {
-    const std::string text = without_direction(given);
-    if (units::parse_length(text)) return Side{{}, {}, text};
-    static const std::regex counted(R"(^(\d+)\s*([A-Za-z][A-Za-z0-9 .'/-]*)$)");
-    std::smatch found;
-    if (const auto tapered = tapered_side(text)) return tapered;
-    if (!std::regex_match(text, found, counted)) return std::nullopt;
-    const auto count = whole(found[1]);
-    if (!count) return std::nullopt;
-    // "150 cm and a bit" is no count of stitches, nor is the 2 of "2 colour scarf 33 hdc".
-    const std::string word = found[2];
-    for (const std::string& part : base::split(word, ' '))
-        if (!part.empty() && std::all_of(part.begin(), part.end(), is_digit)) return std::nullopt;
-    if (units::parse_length("1 " + word.substr(0, word.find(' ')))) return std::nullopt;
-    return Side{count, std::string(base::trimmed(std::string(found[2]))), {}};
-}
-
-/// "15 x 15 cm": the first takes the unit of the second where it has none.
-std::optional<std::pair<Side, Side>> two_sides(const std::string& text) {
-    static const std::array<std::regex, 2> between{std::regex(R"(^(.*?)\s+(?:x|by|X)\s+(.*)$)"),
-                                                   std::regex(R"(^(\d[\d.,]*[^\d]*?)[xX](\d.*)$)")};
-    std::smatch found;
-    for (const std::regex& sign : between) {
-        if (!std::regex_match(text, found, sign)) continue;
-        std::string first(base::trimmed(std::string(found[1])));
-        const std::string second(base::trimmed(std::string(found[2])));
-        if (!first.empty() && is_digit(first.back()) && units::parse_length(second)) {
-            std::size_t at = 0;
-            while (at < second.size() &&
-                   (is_digit(second[at]) || second[at] == '.' || second[at] == ',' ||
-                    second[at] == '/' ||
-                    (second[at] == ' ' && at + 1 < second.size() && is_digit(second[at + 1]))))
-                ++at;
-            first += second.substr(at);
-        }
-        const auto a = side_of(first);
-        const auto b = side_of(second);
-        if (a && b) return std::pair{*a, *b};
-    }
-    static const std::regex of(R"(^(\d+\s*\S+)\s+of\s+(\d+.*)$)");
-    if (std::regex_match(text, found, of)) {
-        const auto a = side_of(found[1]);
-        const auto b = side_of(found[2]);
-        if (a && b && a->rows() && b->stitches()) return std::pair{*b, *a};
-    }
-    return std::nullopt;
-}
+using detail::longest_answer;
+using detail::no_such;
+using detail::says_rounds;
+using detail::says_rows;
+using detail::says_stitches;
+using detail::side_of;
+using detail::two_sides;
+using detail::whole;
 
 /// ", 1 more every 2 rows", taken off the text.
 void take_growth(std::string& text, WrittenPiece& piece) {
@@ -232,11 +106,21 @@ void take_name_with_figures(std::string& text, WrittenPiece& piece) {
     }
 }
 
+/// "triangle", "circle": the shape that a name says, where a width and a length do not make it.
+std::string shape_in(const std::string& name) {
+    static const std::regex shapes(R"(\b(triang(?:le|ular)|semi-?circ(?:le|ular)|oval|crescent)\b)",
+                                   std::regex::icase);
+    std::smatch found;
+    return std::regex_search(name, found, shapes) ? found[1].str() : std::string();
+}
+
 /// Its name and how many there are, taken off the text. A problem where it names more than one and
 /// not how many.
 std::optional<base::Problem> take_name(std::string_view given, std::string& text,
                                        WrittenPiece& piece) {
-    text = counted_in_figures(text);
+    const std::string in_figures = counted_in_figures(text);
+    const bool in_words = in_figures != text;
+    text = in_figures;
     bool counted = false;
     if (const std::size_t colon = text.find(':'); colon != std::string::npos) {
         piece.name = counted_in_figures(std::string(base::trimmed(text.substr(0, colon))));
@@ -246,8 +130,14 @@ std::optional<base::Problem> take_name(std::string_view given, std::string& text
     }
     static const std::regex several(
         R"(^(\d+)\s+([A-Za-z][A-Za-z ]*?)(?:\s+(?:of|at)|\s*,)?\s+(\d.*)$)");
+    static const std::regex squares(
+        R"(^(.*\b(?:squares?|blocks?|motifs?|tiles?)),?\s+(?:of\s+|at\s+)?(\d[^a-z]*[a-z"']+)$)",
+        std::regex::icase);
     static const std::regex named(R"(^([A-Za-z][A-Za-z' -]*?)(?:\s+of|\s*,)?\s+(\d.*)$)");
     std::smatch found;
+    // "30 granny squares of 4 in": one side is said for both.
+    if (std::regex_match(text, found, squares) && units::parse_length(found[2].str()))
+        text = found[1].str() + " " + found[2].str() + " x " + found[2].str();
     if (std::regex_match(text, found, several) && names_thing(found[2]) &&
         two_sides(without_growth(found[3]))) {
         const std::int64_t behind = whole(found[1]).value_or(1);
@@ -265,7 +155,17 @@ std::optional<base::Problem> take_name(std::string_view given, std::string& text
         text = size;
     } else if (piece.name.empty() && !two_sides(without_growth(text))) {
         take_name_with_figures(text, piece);
+        // "coasters (4) 10 x 10 cm"
+        piece.name = counted_in_figures(piece.name);
+        counted = take_count(piece.name, piece);
+        piece.count_in_name = counted;
     }
+    piece.count_in_name = piece.count_in_name || (counted && in_words);
+    if (const auto side = one_side_of(piece.name))
+        return base::Problem{base::quoted(piece.name) + " may be worked twice over",
+                             {},
+                             "each side or layer counted, \"2 " + *side + ": ...\"",
+                             "Where it is one thickness, leave the words out of the name."};
     if (counted) return std::nullopt;
     if (comes_in_pairs(piece.name)) {
         piece.count = 2;
@@ -282,25 +182,16 @@ std::optional<base::Problem> take_name(std::string_view given, std::string& text
 }  // namespace
 
 std::string plain_signs(std::string_view text) {
-    static constexpr std::array<std::pair<std::string_view, std::string_view>, 18> signs{
-        {{"\xe2\x80\x98", "'"},
-         {"\xe2\x80\x99", "'"},
-         {"\xe2\x80\xb2", "'"},
-         {"\xe2\x80\x9c", "\""},
-         {"\xe2\x80\x9d", "\""},
-         {"\xe2\x80\xb3", "\""},
-         {"\xe2\x80\x9e", "\""},
-         {"\xc3\x97", " x "},
-         {"\xe2\x80\x93", "-"},
-         {"\xe2\x80\x94", "-"},
-         {"\xe2\x88\x92", "-"},
-         {"\xe2\x80\x90", "-"},
-         {"\xe2\x80\x91", "-"},
-         {"\xc2\xa0", " "},
-         {"\xe2\x80\xaf", " "},
-         {"\xe2\x80\x89", " "},
-         {"\xe2\x81\x84", "/"},
-         {"\t", " "}}};
+    static constexpr std::array<std::pair<std::string_view, std::string_view>, 27> signs{
+        {{"\xe2\x80\x98", "'"},    {"\xe2\x80\x99", "'"},    {"\xe2\x80\xb2", "'"},
+         {"\xe2\x80\x9c", "\""},   {"\xe2\x80\x9d", "\""},   {"\xe2\x80\xb3", "\""},
+         {"\xe2\x80\x9e", "\""},   {"\xc3\x97", " x "},      {"\xe2\x80\x93", "-"},
+         {"\xe2\x80\x94", "-"},    {"\xe2\x88\x92", "-"},    {"\xe2\x80\x90", "-"},
+         {"\xe2\x80\x91", "-"},    {"\xc2\xa0", " "},        {"\xe2\x80\xaf", " "},
+         {"\xe2\x80\x89", " "},    {"\xe2\x81\x84", "/"},    {"\xc2\xbd", " 1/2"},
+         {"\xc2\xbc", " 1/4"},     {"\xc2\xbe", " 3/4"},     {"\xe2\x85\x93", " 1/3"},
+         {"\xe2\x85\x94", " 2/3"}, {"\xe2\x85\x9b", " 1/8"}, {"\xe2\x85\x9c", " 3/8"},
+         {"\xe2\x85\x9d", " 5/8"}, {"\xe2\x85\x9e", " 7/8"}, {"\t", " "}}};
     std::string out;
     for (std::size_t at = 0; at < text.size();) {
         bool met = false;
@@ -317,7 +208,16 @@ std::string plain_signs(std::string_view text) {
         }
         if (!met) out += text[at++];
     }
-    return out;
+    // Two marks of feet as those of inches.
+    for (std::size_t at = out.find("''"); at != std::string::npos; at = out.find("''", at))
+        out.replace(at, 2, "\"");
+    // "6'" is six feet; "20's" is a count of yarn.
+    for (std::size_t at = out.find('\''); at != std::string::npos; at = out.find('\'', at + 1)) {
+        const bool ends =
+            at + 1 == out.size() || out[at + 1] == ' ' || out[at + 1] == ',' || out[at + 1] == 'x';
+        if (at > 0 && is_digit(out[at - 1]) && ends) out.replace(at, 1, " ft");
+    }
+    return out.starts_with(" ") && !text.starts_with(" ") ? out.substr(1) : out;
 }
 
 std::string count_in_digits(const std::string& text) {
@@ -336,6 +236,8 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
     std::string text(base::trimmed(plain_signs(given)));
     if (text.size() > longest_answer) return no_such(given, "a piece", "at most 200 letters");
     WrittenPiece piece;
+    static const std::regex terms(R"(\b([A-Za-z]+)\s*\((UK|US)\))");
+    text = std::regex_replace(text, terms, "$2 $1");  // "33 dc (UK)"
     // "20 cm x 150 cm in garter", "80 sts x 50 rounds of sc"
     static const std::regex behind(
         R"(^(.*\d\s*[A-Za-z\x22\x27][A-Za-z\x22\x27 ]*?)\s+(?:of|in)\s+([A-Za-z][A-Za-z ]*)$)");
@@ -381,6 +283,11 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
     const bool tapers = piece.last_stitches || !piece.last_width.empty();
     if (tapers && piece.increase != 0)
         return no_such(given, "a piece", piece_forms, "Say its taper once.");
+    if (const std::string shape = shape_in(piece.name);
+        !shape.empty() && !tapers && piece.increase == 0 && !up.count)
+        return no_such(
+            given, "a piece", "how it grows, \"1 st x 139 rows, 1 more every row\"",
+            "A width and a length make a rectangle, and " + base::quoted(piece.name) + " is none.");
     if (up.count) {
         piece.rows = up.count;
         piece.round = says_rounds(up.word);
@@ -391,9 +298,30 @@ base::Result<WrittenPiece> parse_piece(std::string_view given) {
 }
 
 base::Result<WrittenGauge> parse_gauge(std::string_view given) {
-    const std::string text(base::trimmed(plain_signs(given)));
+    std::string text(base::trimmed(plain_signs(given)));
     const std::string forms = "\"14 sts and 10 rows per 10 cm\"";
     if (text.size() > longest_answer) return no_such(given, "a gauge", forms);
+    WrittenGauge out;
+    static const std::regex tool(R"(\b(?:on|with|using)\b.*\b(?:mm|hooks?|needles?)\b)",
+                                 std::regex::icase);
+    if (std::regex_search(text, tool))
+        return no_such(given, "a gauge", forms,
+                       "Leave the hook or needles out of it: they are a question of their own.");
+    static const std::regex the_inch(R"(\b(?:to|per|over)\s+(?:the|an?|each|every)\s+inch\b)",
+                                     std::regex::icase);
+    text = std::regex_replace(text, the_inch, "per 1 in");
+    static const std::regex in_stitch(
+        R"(^(.*\d\s*(?:cm|mm|in|inch|inches|"))\s*(?:,\s*)?\bin\s+([A-Za-z][A-Za-z ]*)$)",
+        std::regex::icase);
+    if (std::smatch said; std::regex_match(text, said, in_stitch)) {
+        out.stitch = said[2];
+        const std::string before = said[1];
+        text = before;
+    }
+    static const std::regex rows_first(
+        R"(^(\d[\d.,/ ]*?)\s*(?:rows?|rounds?|rnds?)\s*(?:,|and|x|by|&|\+|/)\s*(\d[\d.,/ ]*?)\s*([A-Za-z][A-Za-z0-9 .]*?)\s*(per|to|over|in|=|/|for|on|each)\s*(.+)$)",
+        std::regex::icase);
+    text = std::regex_replace(text, rows_first, "$2 $3 and $1 rows $4 $5");
     static const std::regex one_span(
         R"(^(\d[\d.,/ ]*?)\s*([A-Za-z][A-Za-z0-9 .]*?)?\s*(?:,|and|x|by|&|\+|/)\s*(\d[\d.,/ ]*?)\s*(rows?|rounds?|rnds?|r)?\s*(?:per|to|over|in|=|/|for|on|each)\s*(.+)$)",
         std::regex::icase);
@@ -401,7 +329,6 @@ base::Result<WrittenGauge> parse_gauge(std::string_view given) {
         R"(^(\d[\d.,/ ]*?)\s*([A-Za-z][A-Za-z0-9.]*)?\s*(?:per|to|over|in|=|/)\s*(.+?)\s*(?:,|;| and )\s*(\d[\d.,/ ]*?)\s*(?:rows?|rounds?)\s*(?:per|to|over|in|=|/)\s*(.+)$)",
         std::regex::icase);
     std::smatch found;
-    WrittenGauge out;
     std::string stitches;
     std::string word;
     std::string rows;
@@ -435,7 +362,11 @@ base::Result<WrittenGauge> parse_gauge(std::string_view given) {
         rows_span = last;
     }
     word = std::string(base::trimmed(word));
-    if (!word.empty() && !says_stitches(word)) out.stitch = word;
+    if (!word.empty() && !says_stitches(word)) {
+        if (!out.stitch.empty() && !base::same_word(out.stitch, word))
+            return no_such(given, "a gauge", forms, "It names two stitches: say one.");
+        out.stitch = word;
+    }
     if (says_rows(word)) return no_such(given, "a gauge", forms, "The stitches come first.");
     out.stitches = std::string(base::trimmed(stitches)) + " per " + span;
     out.rows = std::string(base::trimmed(rows)) + " per " + rows_span;
@@ -502,10 +433,14 @@ base::Result<WrittenSwatch> parse_swatch(std::string_view given) {
     }
     static const std::regex weighs(R"(^(.*?)\s+(?:weighs?|takes?|took|=|at)\s+(\d.*)$)",
                                    std::regex::icase);
+    // "15x15cm 14g"
+    static const std::regex beside(
+        R"(^(.*(?:cm|mm|in|inch|inches|"|sts?|stitches|rows?|square))\s+(\d[\d.,/ ]*(?:g|gr|grams?|oz|ounces?|m|yds?|yards?|met(?:re|er)s?))$)",
+        std::regex::icase);
     std::vector<std::string> all;
     for (const std::string& part : parts) {
         std::smatch found;
-        if (std::regex_match(part, found, weighs)) {
+        if (std::regex_match(part, found, weighs) || std::regex_match(part, found, beside)) {
             all.push_back(found[1]);
             all.push_back(found[2]);
         } else {
@@ -546,6 +481,23 @@ base::Result<WrittenSwatch> parse_swatch(std::string_view given) {
     return out;
 }
 
+namespace {
+
+/// "fringe 20 cm", "strap 1 m": as long as the thing itself, and no yarn.
+bool is_a_size(const WrittenExtra& extra) {
+    const auto length = units::parse_length(extra.yarn);
+    if (!length) return false;
+    static const std::regex of_a_tape(
+        R"(\d\s*(?:mm|cm|dm|in|inch(?:es)?|ft|foot|feet|["']|millimet(?:re|er)s?|centimet(?:re|er)s?)\.?$)",
+        std::regex::icase);
+    if (std::regex_search(extra.yarn, of_a_tape)) return true;
+    constexpr double shortest = 4.0;  // metres; no cord or border takes less (a judgement)
+    static const std::regex sewn(R"(\b(?:sew|seam|join|end|tail|weav))", std::regex::icase);
+    return *length < shortest * units::metre && !std::regex_search(extra.name, sewn);
+}
+
+}  // namespace
+
 base::Result<WrittenExtra> parse_extra(std::string_view given) {
     const std::string text(base::trimmed(plain_signs(given)));
     const std::string forms = "\"edging 30 yd\" or \"border of 2 rounds of 180 sts\"";
@@ -571,6 +523,8 @@ base::Result<WrittenExtra> parse_extra(std::string_view given) {
     while (!out.name.empty() && (out.name.back() == ':' || out.name.back() == ','))
         out.name.pop_back();
     out.yarn = text.substr(at);
+    if (out.name.ends_with('-'))
+        return no_such(given, "an extra", forms, "No yarn is less than none.");
     if (out.name.empty()) {
         // "30 yd for the edging", "30 yd edging"
         static const std::regex behind(
@@ -587,6 +541,12 @@ base::Result<WrittenExtra> parse_extra(std::string_view given) {
     if (says_how_many(out.name))
         return no_such(given, "an extra", forms,
                        "It may be the yarn of one or of all: say that of all, \"edgings 60 yd\".");
+    if (is_a_size(out))
+        return base::Problem{
+            base::quoted(given) + " may be a size, and not how much yarn it takes",
+            {},
+            "an amount of yarn, \"" + out.name + " 10 yd\"",
+            "Nobody measures yarn so: say yards, metres or a mass, or its rows: " + forms + "."};
     return out;
 }
 

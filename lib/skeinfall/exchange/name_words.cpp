@@ -46,7 +46,7 @@ std::vector<std::string> named_besides(const std::string& name) {
         if (std::find(out.begin(), out.end(), thing) == out.end()) out.push_back(thing);
     };
     static const std::regex joined(
-        R"((?:\bwith\b|\bincluding\b|\bplus\b|\band\b|&|\+)\s*(?:an?\s|the\s|its\s|two\s|long\s|short\s|matching\s)*([a-z' -]*?)\s*(?=\bwith\b|\bincluding\b|\bplus\b|\band\b|&|\+|,|\bin\b|\bfor\b|\bfrom\b|$))");
+        R"((?:\bwith\b|\bincluding\b|\bincl\b\.?|\bplus\b|\band\b|&|\+)\s*(?:an?\s|the\s|its\s|\d+\s|two\s|three\s|four\s|long\s|short\s|matching\s)*([a-z' -]*?)\s*(?=\bwith\b|\bincluding\b|\bincl\b|\bplus\b|\band\b|&|\+|,|\bin\b|\bfor\b|\bfrom\b|$))");
     for (std::sregex_iterator found(low.begin(), low.end(), joined), end; found != end; ++found)
         if (const std::string thing = (*found)[1]; !thing.empty() && !is_within(thing)) take(thing);
     static const std::regex word(R"([a-z]+(?:-[a-z]+)*)");

@@ -13,6 +13,7 @@
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/exchange/rows_toml.hpp"
 #include "skeinfall/project/maker_gauge.hpp"
+#include "skeinfall/units/format.hpp"
 #include "skeinfall/yarn/label_check.hpp"
 #include "skeinfall/yarn/tools.hpp"
 
@@ -87,6 +88,23 @@ bool read_difference(TomlTable& in, const OfYarn& yarn, project::Swatch& swatch)
     return true;
 }
 
+/// Weighed and unravelled: by the label both are one length, within what a label may be off.
+void refuse_unlike(TomlTable& in, const OfYarn& yarn, const project::Swatch& swatch) {
+    if (!swatch.weighing || !swatch.yarn || yarn.known == nullptr || !yarn.known->grist) return;
+    const units::Length by_scale =
+        measure::net_mass(swatch.weighing->reading()).centre * yarn.known->grist->value;
+    constexpr double apart = 0.1;  // a judgement: label, scale and tape together
+    if (std::abs(std::log(by_scale / *swatch.yarn)) <= apart) return;
+    const auto shown = [](units::Length length) {
+        return units::yards_and_metres(length, units::Rounding::nearest);
+    };
+    in.fail("length",
+            fmt::format("by its weight and the label the swatch holds {}, by this {}",
+                        shown(by_scale), shown(*swatch.yarn)),
+            "two figures that agree",
+            "Measure and weigh again; then leave out what you trust less.");
+}
+
 void read_swatch_yarn(TomlTable& in, const OfYarn& yarn, project::Swatch& swatch) {
     swatch.weighing = weighing(in);
     swatch.yarn = in.parsed("length", units::parse_length);
@@ -109,6 +127,7 @@ void read_swatch_yarn(TomlTable& in, const OfYarn& yarn, project::Swatch& swatch
         in.fail(given[1], "the yarn of this swatch is given more than one way",
                 "one of \"mass\", \"length\", \"marked\", or \"before\" and \"after\"",
                 "Leave the others out, so that they cannot disagree.");
+    if (both_ways) refuse_unlike(in, yarn, swatch);
     const auto ends = in.parsed("ends", units::parse_length);
     if (!ends) return;
     swatch.ends = *ends;

@@ -38,7 +38,7 @@ std::vector<std::string> heads(const SourceText& source, const CsvRow& row) {
         if (std::find(known.begin(), known.end(), name) == known.end()) {
             const auto near = base::nearest_name(name, known);
             refuse(source, cell.offset, "no column is called " + base::quoted(cell.text),
-                   base::join(known, ", "), near ? "Did you mean \"" + *near + "\"?" : "");
+                   base::join(known, ", "), base::did_you_mean(near));
         }
         if (std::find(out.begin(), out.end(), name) != out.end())
             refuse(source, cell.offset, "the column " + base::quoted(name) + " is there twice",

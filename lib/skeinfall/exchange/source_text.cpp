@@ -100,7 +100,7 @@ std::optional<std::string> text_fault(std::string_view text, std::size_t most_by
 
 std::string in_quotes(std::string_view text) {
     constexpr std::size_t most_shown = 60;
-    if (text.size() <= most_shown) return "\"" + base::shown_inert(text) + "\"";
+    if (text.size() <= most_shown) return base::quoted(text);
     std::size_t end = most_shown;
     while (end > 0 && continues(text[end])) --end;
     return "\"" + base::shown_inert(text.substr(0, end)) + "...\"";

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstdint>
 #include <map>
+#include <regex>
 #include <utility>
 
 #include <fmt/format.h>
@@ -32,16 +33,23 @@ bool says_roughly(const std::string& text) {
     return false;
 }
 
-struct Counted {
-    std::int64_t count = 1;
-    bool counted = false;  ///< a number of skeins is said
-    std::string rest;      ///< what is said of each
-};
+constexpr const char* having_forms = "\"2 skeins of 170 yd / 100 g\", \"340 yd\" or \"48 g\"";
 
 /// "2 skeins of ...", "a ball of 120 m", "3 x 50 g".
-base::Result<Counted> counted_skeins(std::string_view given, const std::string& text,
-                                     const std::string& forms) {
-    Counted out;
+base::Result<CountedSkeins> counted_skeins(std::string_view given, const std::string& whole) {
+    CountedSkeins out;
+    static const std::regex together(
+        R"(\b(?:in all|in total|altogether|all together|all told|total(?:ling)?)\b)",
+        std::regex::icase);
+    if (std::regex_search(std::string(given), together))
+        return base::Problem{base::quoted(given) + " says what several hold together",
+                             {},
+                             "what each of them holds, \"2 skeins of 100 yd\"",
+                             "Where they differ, tell them one by one."};
+    // "2 balls, 65 g each"
+    static const std::regex of_each(R"((?:,\s*)?\s+(?:each|apiece)\.?$)", std::regex::icase);
+    const std::string text = std::regex_replace(whole, of_each, "");
+    const bool each = text != whole;
     out.rest = text;
     std::size_t at = 0;
     while (at < text.size() && text[at] >= '0' && text[at] <= '9') ++at;
@@ -57,7 +65,7 @@ base::Result<Counted> counted_skeins(std::string_view given, const std::string& 
         const std::string_view behind = std::string_view(after).substr(word.size());
         if (!behind.empty() && behind.front() != ' ' && behind.front() != ',') continue;
         // "6 balls, 300 g, 720 m" and "6 x 50 g, 720 m" may give the figures of one or of all.
-        if (at > 0 && behind.find(',') != std::string_view::npos &&
+        if (at > 0 && !each && behind.find(',') != std::string_view::npos &&
             (word == "x" || behind.front() == ','))
             return base::Problem{
                 base::quoted(given) + " does not say whether its figures are of each or of all",
@@ -68,9 +76,9 @@ base::Result<Counted> counted_skeins(std::string_view given, const std::string& 
         const auto number =
             at == 0 ? units::parse_whole("1") : units::parse_whole(text.substr(0, at));
         if (!number || *number < 1 || *number > 1000)
-            return base::Problem{base::quoted(given) + " counts no skeins", {}, forms, ""};
+            return base::Problem{base::quoted(given) + " counts no skeins", {}, having_forms, ""};
         out.count = *number;
-        out.rest = std::string(base::trimmed(behind));
+        out.rest = std::string(base::trimmed(behind.starts_with(',') ? behind.substr(1) : behind));
         for (const std::string_view of : {"of ", "at ", "x "})
             if (out.rest.starts_with(of))
                 out.rest = std::string(base::trimmed(out.rest.substr(of.size())));
@@ -81,6 +89,10 @@ base::Result<Counted> counted_skeins(std::string_view given, const std::string& 
 }
 
 }  // namespace
+
+base::Result<CountedSkeins> parse_counted(std::string_view text) {
+    return counted_skeins(text, count_in_digits(std::string(base::trimmed(plain_signs(text)))));
+}
 
 std::vector<stash::Skein> yarns_named(const std::string& letters,
                                       const std::vector<stash::Skein>& stash) {
@@ -138,7 +150,7 @@ base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, con
                                                      const std::string& colour, std::size_t first) {
     const OfColour said = having_of_colour(plain_signs(given));
     const std::string text = count_in_digits(said.text);
-    const std::string forms = "\"2 skeins of 170 yd / 100 g\", \"340 yd\" or \"48 g\"";
+    const std::string forms = having_forms;
     stash::Skein one;
     one.yarn = like;
     one.colourway = said.colour.empty() ? colour : said.colour;
@@ -148,7 +160,7 @@ base::Result<std::vector<stash::Skein>> parse_having(std::string_view given, con
                              {},
                              "what a scale shows of each, \"48 g\"",
                              "Weigh it, and give the label as well: \"48 g of 100 g / 200 m\"."};
-    const auto begun = counted_skeins(given, text, forms);
+    const auto begun = counted_skeins(given, text);
     if (!begun) return begun.problem();
     const std::int64_t count = begun->count;
     const bool counted = begun->counted;

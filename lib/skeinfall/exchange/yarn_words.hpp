@@ -3,6 +3,7 @@
 /// What a person writes of yarn in one line: a few letters of its name, its class, what is at hand.
 
 #include <cstddef>
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -31,6 +32,15 @@ namespace skeinfall::exchange {
                                                                    const yarn::Yarn& like,
                                                                    const std::string& colour,
                                                                    std::size_t first);
+
+/// A number of skeins, and what is said of each.
+struct CountedSkeins {
+    std::int64_t count = 1;
+    bool counted = false;  ///< a number is said
+    std::string rest;
+};
+/// "2 skeins of 170 yd", "3 x 50 g", "a ball of 120 m", "48 g" (one).
+[[nodiscard]] base::Result<CountedSkeins> parse_counted(std::string_view text);
 
 /// What parse_having() takes for the colour, and the rest.
 [[nodiscard]] OfColour having_of_colour(std::string_view text);

@@ -1,8 +1,11 @@
 #include "skeinfall/exchange/detail/answers_agree.hpp"
 
+#include <regex>
+
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/detail/amounts_in.hpp"
 
 namespace skeinfall::exchange::detail {
 
@@ -22,6 +25,37 @@ std::optional<base::Problem> gauge_of_another_stitch(const std::string& said_sti
                          {.file = "gauge", .line = 0, .column = 0},
                          "the gauge in the stitch of the piece",
                          ""};
+}
+
+std::optional<base::Problem> stitch_of_several(const std::vector<WrittenPiece>& pieces,
+                                               const std::optional<WrittenGauge>& gauge) {
+    static const std::regex several(
+        R"(\b(?:shells?|fans?|clusters?|grann(?:y|ies)|v-?\s?st(?:itch(?:e?s)?|s)?|stars?(?: stitch(?:es)?)?|squares?|motifs?|blocks?|groups?|repeats?|scallops?|picots?|crosses|cables?)$)",
+        std::regex::icase);
+    for (const WrittenPiece& piece : pieces) {
+        if (!piece.stitches || !std::regex_search(piece.stitch, several)) continue;
+        if (gauge && base::same_word(gauge->stitch, piece.stitch)) continue;
+        return base::Problem{
+            base::quoted(piece.stitch) + " are several stitches each, and of how many is not said",
+            {.file = "make", .line = 0, .column = 0},
+            "its stitches counted, or its width and length",
+            "A gauge counted in the same tells as well: \"5 " + piece.stitch +
+                " and 6 rows per 10 cm\"."};
+    }
+    return std::nullopt;
+}
+
+std::optional<base::Problem> strands_not_weighed(const std::vector<WrittenPiece>& pieces,
+                                                 bool weighed) {
+    for (const WrittenPiece& piece : pieces) {
+        if (weighed || !says_strands_together(piece.name)) continue;
+        return base::Problem{
+            base::quoted(piece.name) + ": what strands held together take is not told by the class",
+            {.file = "make", .line = 0, .column = 0},
+            "a swatch worked and weighed with all its strands, or the pattern's total",
+            "Where it is one strand, leave the words out of the name."};
+    }
+    return std::nullopt;
 }
 
 std::optional<base::Problem> swatch_of_no_yarn(const std::vector<WrittenSwatch>& swatches,
