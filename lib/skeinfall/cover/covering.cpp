@@ -130,12 +130,19 @@ void Covering::choose_from_all_but(const std::set<const stash::Skein*>& taken) {
         if (!cancels || label_cancels({pick})) basis_.push_back(pick);
 }
 
+/// What may lie side by side: one lot; or, where lots may be mixed, one yarn, for a yarn of another
+/// name is another yarn. A role that names a class or a length per mass has said which may serve.
+std::string Covering::side_by_side(const stash::Skein& skein) const {
+    if (out_.role.one_lot) return stash::lot_key(skein);
+    const bool says_which = !out_.role.name.empty() || out_.role.weight || out_.role.grist;
+    return says_which ? std::string() : base::name_key(skein.yarn.name);
+}
+
 /// The largest sets the lot rule allows: each lot by itself, or all of them together; and within
 /// each, the skeins of the swatch's own label, which may cover where all do not.
 std::vector<Covering::Picks> Covering::permitted_sets(const Picks& fitting) const {
     std::map<std::string, Picks> by_lot;
-    for (const Candidate* pick : fitting)
-        by_lot[out_.role.one_lot ? stash::lot_key(*pick->skein) : std::string()].push_back(pick);
+    for (const Candidate* pick : fitting) by_lot[side_by_side(*pick->skein)].push_back(pick);
     std::vector<Picks> sets;
     for (auto& [key, picks] : by_lot) {
         Picks own_label;

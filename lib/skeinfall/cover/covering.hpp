@@ -106,6 +106,7 @@ class Covering {
     [[nodiscard]] std::vector<chain::Ball> balls_of(const Picks& picks) const;
     [[nodiscard]] units::Length wound_off(std::size_t skeins) const;
     [[nodiscard]] Quanta quanta_for(units::Length enough) const;
+    [[nodiscard]] std::string side_by_side(const stash::Skein& skein) const;
     [[nodiscard]] std::vector<Picks> permitted_sets(const Picks& fitting) const;
     [[nodiscard]] bool label_cancels(const Picks& picks) const;
     [[nodiscard]] measure::Estimate<units::Length> need_against(bool cancels) const;
