@@ -48,6 +48,12 @@ class Values {
     /// The maker's settings, which hold where no option says otherwise.
     [[nodiscard]] const exchange::Settings& settings() const { return settings_; }
     void use(exchange::Settings settings) { settings_ = std::move(settings); }
+    /// The yarn is told in grams alone, on both sides: see in_grams_alone().
+    [[nodiscard]] bool in_grams() const { return in_grams_; }
+    void reckon_in_grams() { in_grams_ = true; }
+    /// The answer names rows, so that a gauge which nobody counted will not do.
+    [[nodiscard]] bool rows_matter() const { return rows_matter_; }
+    void let_rows_matter() { rows_matter_ = true; }
     [[nodiscard]] bool given(const std::string& name) const { return one(name).has_value(); }
 
   private:
@@ -57,6 +63,8 @@ class Values {
     };
     std::vector<Value> all_;
     exchange::Settings settings_;
+    bool in_grams_ = false;
+    bool rows_matter_ = false;
 };
 
 struct Option {
@@ -88,6 +96,8 @@ struct Command {
     std::vector<std::string> words{};  ///< what the first argument may be, where that is few
     bool verbatim = false;             ///< prints words to copy, and no quantity to put in order
     bool asks = false;                 ///< it may ask a person
+    bool grams_serve = false;          ///< its answer can be told in grams of yarn alone
+    bool tells_rows = false;           ///< its answer names rows of the make
     bool keeps = false;                ///< it enters something into a stash
 };
 

@@ -92,6 +92,7 @@ int answer_class(const std::vector<Read>& reads, const std::string& text, const 
 Command buy_command() {
     Command command;
     command.name = "buy";
+    command.grams_serve = true;
     command.yes = "nothing is missing";
     command.no = "there is something to buy";
     command.arguments = "PROJECT.toml...";
@@ -125,7 +126,7 @@ Command buy_command() {
         if (const auto text = values.one("put-up")) {
             put_up = yarn::put_up_in(*text);
             if (!put_up.length)
-                refuse_option("put-up", "\"" + base::shown_inert(*text) + "\" is no put-up",
+                refuse_option("put-up", base::quoted(*text) + " is no put-up",
                               "length and mass of one skein", "Write it like \"200 yd / 100 g\".");
         }
         std::vector<Read> reads;

@@ -41,7 +41,7 @@ std::vector<std::string> project_files(const std::string& folder) {
         if (at->path().extension() == ".toml") files.push_back(at->path().string());
     if (error || files.empty())
         refuse_option("all",
-                      "\"" + base::shown_inert(folder) + "\" " +
+                      base::quoted(folder) + " " +
                           (error ? "cannot be read as a folder" : "holds no project file"),
                       "a folder with project files (*.toml)", "");
     std::sort(files.begin(), files.end());
@@ -132,6 +132,7 @@ int cover_folder(const Values& values, const World& world, const std::string& fo
 Command cover_command() {
     Command command;
     command.name = "cover";
+    command.grams_serve = true;
     command.yes = "covered";
     command.no = "short, or too close to call";
     command.arguments = "[PROJECT.toml]";

@@ -367,6 +367,7 @@ int run_fit(const Values& values, const World& world) {
 Command fit_command() {
     Command command;
     command.name = "fit";
+    command.grams_serve = true;
     command.arguments = "PROJECT.toml";
     command.no.clear();
     command.summary = "a piece in another width and length, in whole repeats";

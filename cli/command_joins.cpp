@@ -31,19 +31,7 @@
 namespace skeinfall::cli {
 namespace {
 
-constexpr std::int64_t balls_at_most = 10000;
 constexpr std::int64_t turns_at_most = 12;
-
-/// A count before " x ", taken off `rest`; else 1.
-std::int64_t count_before(std::string_view& rest) {
-    const std::size_t times = rest.find(" x ");
-    if (times == std::string_view::npos) return 1;
-    const std::int64_t count =
-        read_option("skein", std::string(rest.substr(0, times)), units::parse_whole);
-    rest.remove_prefix(times + 3);
-    if (count > balls_at_most) refuse_option("skein", "too many skeins", "at most 10000", "");
-    return count;
-}
 
 /// A skein of the stash, by its id.
 joins::Ball ball_of_stash(const std::string& id, const std::vector<stash::Skein>& stash) {
@@ -77,7 +65,7 @@ void add_named_balls(const std::string& text, const project::Project& project,
             refuse_option("skein", "the project has no yarn \"" + base::shown_inert(role) + "\"",
                           "a yarn of the project before the colon", "");
     } else if (project.roles.size() > 1) {
-        refuse_option("skein", "\"" + base::shown_inert(text) + "\" does not say which yarn it is",
+        refuse_option("skein", base::quoted(text) + " does not say which yarn it is",
                       "\"" + role + ": 170 yd\"", "");
     }
     rest = base::trimmed(rest);
@@ -85,7 +73,8 @@ void add_named_balls(const std::string& text, const project::Project& project,
     const bool figure = !rest.empty() && rest.front() >= '0' && rest.front() <= '9';
     const bool an_id =
         figure ? rest.find_first_of(" +") == std::string_view::npos && !units::parse_length(rest)
-               : rest.find(" x ") == std::string_view::npos;
+               : rest.find(" x ") == std::string_view::npos &&
+                     rest.find(" of ") == std::string_view::npos;
     if (!rest.empty() && an_id) {
         joins::Ball ball = ball_of_stash(std::string(rest), stash());
         for (const auto& [other, of_role] : balls)
@@ -96,9 +85,9 @@ void add_named_balls(const std::string& text, const project::Project& project,
         balls[role].push_back(std::move(ball));
         return;
     }
-    const std::int64_t count = count_before(rest);
-    const std::vector<std::string> lengths = base::split(rest, '+');
-    for (std::int64_t i = 0; i < count; ++i) {
+    const CountedOption counted = read_counted("skein", std::string(rest));
+    const std::vector<std::string> lengths = base::split(counted.each, '+');
+    for (std::int64_t i = 0; i < counted.count; ++i) {
         const std::string id = std::to_string(++named[role]);
         for (std::size_t k = 0; k < lengths.size(); ++k) {
             stash::Skein skein;  // as if it came whole, by its label
@@ -121,7 +110,7 @@ void set_beginning(const std::string& text, const project::Project& project,
     const std::size_t word = length_text.find("reversed");
     if (word != std::string::npos) length_text.resize(word);
     if (sign == std::string::npos)
-        refuse_option("begins", "\"" + base::shown_inert(text) + "\" names no skein",
+        refuse_option("begins", base::quoted(text) + " names no skein",
                       "a skein and a length such as \"qt-01=2.1 m\"", "");
     const std::string id(base::trimmed(text.substr(0, sign)));
     const bool at_start = base::trimmed(length_text) == "0";
@@ -265,6 +254,8 @@ int run_joins(const Values& values, const World& world) {
 Command joins_command() {
     Command command;
     command.name = "joins";
+    command.grams_serve = true;
+    command.tells_rows = true;
     command.yes = "the yarn lasts";
     command.no = "that is not sure, or a rule of the project cannot be kept";
     command.arguments = "PROJECT.toml";

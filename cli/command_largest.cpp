@@ -32,8 +32,8 @@ Extent extent_of(const Values& values, const project::Project& project) {
     }
     words.emplace_back(by_gauge);
     const auto near = base::nearest_name(*word, words);
-    refuse_option("of", "\"" + base::shown_inert(*word) + "\" is nothing that grows",
-                  base::join(words, ", "), base::did_you_mean(near));
+    refuse_option("of", base::quoted(*word) + " is nothing that grows", base::join(words, ", "),
+                  base::did_you_mean(near));
 }
 
 std::size_t piece_of(const Values& values, const project::Project& project, std::size_t size) {
@@ -57,7 +57,7 @@ void read_repeat(const std::string& text, cover::Growth& growth) {
     if (plus != std::string::npos)
         growth.offset = read_option("repeat", text.substr(plus + 1), units::parse_whole);
     if (growth.step < 1 || growth.step + growth.offset > cover::largest_at_most)
-        refuse_option("repeat", "\"" + base::shown_inert(text) + "\" is out of range",
+        refuse_option("repeat", base::quoted(text) + " is out of range",
                       "1 to " + std::to_string(cover::largest_at_most), "Write it like 8 or 8+2.");
 }
 
@@ -102,6 +102,8 @@ int run_largest(const Values& values, const World& world) {
 Command largest_command() {
     Command command;
     command.name = "largest";
+    command.grams_serve = true;
+    command.tells_rows = true;
     command.arguments = "PROJECT.toml";
     command.summary = "how large a project may become with the yarn there is";
     command.purpose =

@@ -2,6 +2,7 @@
 
 #include "commands.hpp"
 #include "exit_code.hpp"
+#include "help.hpp"
 #include "man_page.hpp"
 
 namespace skeinfall::cli {
@@ -11,14 +12,20 @@ Command man_command() {
     command.name = "man";
     command.summary = "the manual page, of every command";
     command.purpose =
-        "Prints the page in the language of manual pages (mdoc). Where skeinfall is installed,\n"
-        "\"man skeinfall\" shows it.";
+        "On a terminal the page to read. Into a file it is in the language of manual pages\n"
+        "(mdoc). Where skeinfall is installed, \"man skeinfall\" shows it.";
     command.examples = {{"skeinfall man > skeinfall.1", "the page in a file"},
-                        {"skeinfall man | man -l -", "read it without installing"}};
+                        {"skeinfall man", "the page to read"}};
     command.no.clear();
     command.verbatim = true;
     command.run = [](const Values&, const World& world) -> int {
-        *world.out << man_page(command_table());
+        if (world.columns == 0) {
+            *world.out << man_page(command_table());
+            return done;
+        }
+        *world.out << general_help(world.columns);
+        for (const Command& each : command_table())
+            *world.out << "\n" << command_help(each, world.columns);
         return done;
     };
     return command;

@@ -65,6 +65,7 @@ units::NumberStyle number_style_of(const Values& values) {
     units::NumberStyle style;
     constexpr std::array systems{Systems::both, Systems::metric, Systems::imperial};
     style.systems = systems.at(word_of(values, "units", {"both", "metric", "imperial"}));
+    style.yarn_in_grams = values.in_grams();
     style.metres_first = values.settings().units == exchange::FirstUnits::metres;
     style.decimal_mark = values.settings().decimal_mark.value_or('.');
     if (values.given("decimal"))

@@ -25,8 +25,7 @@ std::optional<report::UsedAfter> used_of(const Values& values) {
     if (!text) return std::nullopt;
     if (*text == "tenths") return report::UsedAfter::tenths;
     if (*text == "rows") return report::UsedAfter::rows;
-    refuse_option("used", "\"" + base::shown_inert(*text) + "\" is not known", "tenths or rows",
-                  "");
+    refuse_option("used", base::quoted(*text) + " is not known", "tenths or rows", "");
 }
 
 void refuse_beside(const Values& values, const char* option) {
@@ -39,6 +38,7 @@ void refuse_beside(const Values& values, const char* option) {
 Command need_command() {
     Command command;
     command.name = "need";
+    command.grams_serve = true;
     command.no.clear();
     command.arguments = "PROJECT.toml";
     command.summary = "how much yarn a project takes, and how sure that is";

@@ -68,8 +68,7 @@ Note read_note(const std::string& text) {
     Note note;
     const std::size_t colon = text.find(':');
     if (colon == std::string::npos)
-        refuse_option("reading", "\"" + base::shown_inert(text) + "\" has no colon",
-                      "\"row 20: 86.4 g\"", "");
+        refuse_option("reading", base::quoted(text) + " has no colon", "\"row 20: 86.4 g\"", "");
     std::string_view place = base::trimmed(std::string_view(text).substr(0, colon));
     std::string_view mass = base::trimmed(std::string_view(text).substr(colon + 1));
     for (const std::string_view word : {"row ", "round "})
@@ -111,15 +110,8 @@ constexpr const char* no_more = "none";
 /// "50 g", "2 x 100 g": skeins not begun yet; "none".
 void add_more(const std::string& text, joins::ProgressRules& rules) {
     if (base::same_word(text, no_more)) return;
-    std::string_view rest = text;
-    std::int64_t count = 1;
-    if (const std::size_t times = text.find(" x "); times != std::string::npos) {
-        count = read_option("more", text.substr(0, times), units::parse_whole);
-        rest.remove_prefix(times + 3);
-    }
-    const units::Mass one =
-        read_option("more", std::string(base::trimmed(rest)), units::parse_mass);
-    rules = joins::with_more(rules, one, count);
+    const CountedOption more = read_counted("more", text);
+    rules = joins::with_more(rules, read_option("more", more.each, units::parse_mass), more.count);
 }
 
 joins::ProgressRules more_of(const Values& values) {
@@ -243,7 +235,7 @@ void check_skeins(const std::vector<Note>& notes, const std::vector<Note>& kept,
         if (net > most)
             refuse_option(
                 note.mass_option,
-                "\"" + base::shown_inert(note.mass.text) + "\" is more than " + what + " can weigh",
+                base::quoted(note.mass.text) + " is more than " + what + " can weigh",
                 "what the scale shows of the skein in work",
                 "Give what else lies on the scale as --tare; of a cone say what its own label "
                 "prints.");
@@ -392,6 +384,7 @@ int run_progress(const Values& values, const World& world) {
 Command progress_command() {
     Command command;
     command.name = "progress";
+    command.tells_rows = true;
     command.yes = "it will last";
     command.no = "it will not last, or that is undecided";
     command.arguments = "PROJECT.toml";

@@ -125,6 +125,7 @@ int run_report(const Values& values, const World& world) {
 Command report_command() {
     Command command;
     command.name = "report";
+    command.tells_rows = true;
     command.arguments = "PROJECT.toml";
     command.summary = "a page to keep beside the work: yarn, joins, stop weights, row ticks";
     command.purpose =

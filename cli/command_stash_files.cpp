@@ -163,8 +163,8 @@ void note_large_was_checked(const std::filesystem::path& path, const World& worl
 
 void put_into(const std::string& file, const store::Rescued& rescued, const World& world) {
     if (std::error_code none; std::filesystem::exists(file, none))
-        refuse_option("into", "\"" + base::shown_inert(file) + "\" is there already",
-                      "the name of a new file", "Name another file.");
+        refuse_option("into", base::quoted(file) + " is there already", "the name of a new file",
+                      "Name another file.");
     const stash::Lines lines(rescued.movements);
     store::TakeIn how = progress_of(world, lines.size());
     how.leave_out_faulty = true;

@@ -86,6 +86,20 @@ int record(const Values& values, const World& world, const stash::Movement& move
     return done;
 }
 
+/// A skein only grows by yarn that came back to it.
+void note_growth(const stash::Skein& before, const stash::Skein& now, std::ostream& err) {
+    if (!before.weighing && !before.since) return;
+    const auto was = stash::supply_of(before);
+    const auto is = stash::supply_of(now);
+    if (!was || !is || is->length - was->length <= 3.0 * measure::in_quadrature(was->own, is->own))
+        return;
+    err << "note: " << base::shown_inert(now.id) << " holds "
+        << report::yards_and_metres(is->length - was->length, units::Rounding::nearest)
+        << " more than was left of it by what you entered before. Is it this skein that lies on "
+           "the scale? Its history: skeinfall stash history "
+        << base::shown_inert(now.id) << "\n";
+}
+
 }  // namespace
 
 Command stash_weigh_command() {
@@ -116,15 +130,18 @@ Command stash_weigh_command() {
         stash::Movement movement = movement_of(values, world, MovementKind::weighed, "");
         store::Store store = stash_to_change(values, world);
         if (auto skein = store.skein(movement.skein)) {
+            const stash::Skein before = *skein;
             skein->weighing =
                 measure::Weighing{std::get<units::Printed<units::Mass>>(*movement.amount),
                                   *movement.scale, movement.tare};
+            skein->since.reset();
             if (const auto faults = stash::faults(*skein); !faults.empty())
                 throw base::InputError(base::Problem{base::join(faults, "; "),
                                                      {},
                                                      "a reading that fits the skein",
                                                      "Weigh it again, or correct its label."});
             note_odd_figures({*skein}, *world.err);
+            note_growth(before, *skein, *world.err);
         }
         static_cast<void>(store.record({movement}, world.today));
         say_what_is_left(store, movement.skein, world);

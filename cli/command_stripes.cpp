@@ -52,7 +52,7 @@ std::string yarn_named(const std::string& option, const std::string& name,
     if (of_colour.size() == 1) return of_colour.front();
     const auto near = base::nearest_name(name, names);
     refuse_option(option, "the project has no yarn " + base::quoted(name), base::join(names, ", "),
-                  near ? "Did you mean \"" + *near + "\"?" : "");
+                  base::did_you_mean(near));
 }
 
 /// "MC 6" or "6 MC".
@@ -124,8 +124,7 @@ colours::Goals goals_of(const Values& values, Way way) {
         if (known == words.end()) {
             const auto near = base::nearest_name(word, {"heights", "ends", "leftovers"});
             refuse_option("rank", base::quoted(word) + " is nothing to go by",
-                          "heights, ends, leftovers",
-                          near ? "Did you mean \"" + *near + "\"?" : "");
+                          "heights, ends, leftovers", base::did_you_mean(near));
         }
         auto* const found = std::find(goals.begin(), goals.end(), known->second);
         if (found < place) refuse_option("rank", word + " is named twice", "each once", "");
@@ -146,7 +145,7 @@ std::vector<std::size_t> pieces_of(const Values& values, const project::Project&
     }
     const auto near = base::nearest_name(*name, names);
     refuse_option("piece", "the project has no piece " + base::quoted(*name),
-                  base::join(names, ", "), near ? "Did you mean \"" + *near + "\"?" : "");
+                  base::join(names, ", "), base::did_you_mean(near));
 }
 
 colours::Wish wish_of(const Values& values, const project::Project& project) {
@@ -552,6 +551,7 @@ std::vector<Option> options_of_stripes() {
 Command stripes_command() {
     Command command;
     command.name = "stripes";
+    command.tells_rows = true;
     command.yes = "every yarn is enough, with the stripes that are shown";
     command.no = "no stripes of these colours are sure to be enough";
     command.arguments = "PROJECT.toml...";

@@ -50,6 +50,20 @@ std::string option_text(const Option& option) {
            option.name + (option.argument.empty() ? "" : " " + option.argument);
 }
 
+/// A line for each command whose name begins so.
+std::string commands_beginning(const std::string& with, std::size_t columns) {
+    std::size_t width = 0;
+    std::string out;
+    for (const Command& command : command_table())
+        if (command.name.starts_with(with)) width = std::max(width, command.name.size());
+    for (const Command& command : command_table())
+        if (command.name.starts_with(with))
+            out += base::folded("  " + base::padded(command.name, width) + "  " + command.summary,
+                                page(columns), width + 4) +
+                   "\n";
+    return out;
+}
+
 }  // namespace
 
 const std::vector<Option>& common_options() {
@@ -106,12 +120,7 @@ std::string general_help(std::size_t columns) {
         "  skeinfall cover cowl.toml             does the stash cover this project?\n\n"
         "Commands:\n",
         page(columns));
-    std::size_t width = 0;
-    for (const Command& command : command_table()) width = std::max(width, command.name.size());
-    for (const Command& command : command_table())
-        out += base::folded("  " + base::padded(command.name, width) + "  " + command.summary,
-                            page(columns), width + 4) +
-               "\n";
+    out += commands_beginning("", columns);
     return out + "\n" +
            set_to(
                "\"skeinfall help COMMAND\" says more about each, \"skeinfall help topics\" "
@@ -119,6 +128,19 @@ std::string general_help(std::size_t columns) {
                "lots, gauge, margins and joins; its examples use the files of "
                "\"skeinfall try --keep sample_stash\".",
                page(columns));
+}
+
+bool is_group(const std::string& word) {
+    return std::any_of(command_table().begin(), command_table().end(), [&](const Command& command) {
+        return command.name.starts_with(word + " ");
+    });
+}
+
+std::string group_help(const std::string& group, std::size_t columns) {
+    return "skeinfall " + group + " COMMAND\n\nCommands:\n" +
+           commands_beginning(group + " ", columns) +
+           set_to("\n\"skeinfall help " + group + " COMMAND\" says more about each.",
+                  page(columns));
 }
 
 std::string command_help(const Command& command, std::size_t columns) {
@@ -162,6 +184,8 @@ Command help_command() {
             *world.out << topic->text;
         else if (name == "topics")
             *world.out << topics_text();
+        else if (is_group(name))
+            *world.out << group_help(name, world.columns);
         else
             *world.out << (name.empty() ? general_help(world.columns)
                                         : command_help(find_command(name), world.columns));

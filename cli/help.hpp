@@ -35,8 +35,14 @@ struct ExitMeaning {
 /// columns, 0 where there is none. So below.
 [[nodiscard]] std::string general_help(std::size_t columns);
 
+/// The commands that begin with `group`, such as "stash".
+[[nodiscard]] std::string group_help(const std::string& group, std::size_t columns);
+
 /// Synopsis, purpose, options, examples and exit codes of one command.
 [[nodiscard]] std::string command_help(const Command& command, std::size_t columns);
+
+/// True for the first word of a two-word command, such as "stash".
+[[nodiscard]] bool is_group(const std::string& word);
 
 [[nodiscard]] Command help_command();
 [[nodiscard]] Command version_command();

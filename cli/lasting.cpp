@@ -10,6 +10,7 @@
 #include "skeinfall/exchange/make_words.hpp"
 #include "skeinfall/joins/lasting.hpp"
 #include "skeinfall/need/strand.hpp"
+#include "skeinfall/project/make_questions.hpp"
 #include "skeinfall/report/lasting.hpp"
 #include "skeinfall/units/parse.hpp"
 #include "skeinfall/yarn/yarn.hpp"
@@ -210,10 +211,14 @@ int by_mass(const Values& values, const World& world) {
     yarn.have.centre = mass_in("mass", *now);
     if (const auto tare = values.one("tare")) yarn.have.centre -= mass_in("tare", *tare);
     yarn.have.spread = now_step / 3.4641016151377544;
-    for (const std::string& more : values.all("more")) {
-        const units::Mass one = mass_in("more", more);
-        yarn.have.centre += one;
-        yarn.have.spread = measure::in_quadrature(yarn.have.spread, yarn::label_mass_spread(one));
+    for (const std::string& text : values.all("more")) {
+        const CountedOption more = read_counted("more", text);
+        const units::Mass one = mass_in("more", more.each);
+        for (std::int64_t i = 0; i < more.count; ++i) {
+            yarn.have.centre += one;
+            yarn.have.spread =
+                measure::in_quadrature(yarn.have.spread, yarn::label_mass_spread(one));
+        }
     }
     yarn.have_off = 0.5 * now_step;
     report::LastingOf<units::Mass> of;
@@ -272,9 +277,28 @@ bool asks_lasting(const Values& values) {
     return asks;
 }
 
+namespace {
+
+/// What changes nothing is not passed over: she may have meant it to.
+void refuse_without_use(const Values& values) {
+    const bool by_strand = values.given("strand");
+    std::vector<std::string> idle{"row", "piece", "reading", "skein", "yarn", "size"};
+    for (const project::MakeQuestion& question : project::make_questions())
+        if (!by_strand || question.id != "stitch") idle.emplace_back(question.id);
+    if (by_strand) idle.insert(idle.end(), {"mass", "more", "scale", "tare", "done"});
+    for (const std::string& option : idle)
+        if (values.given(option))
+            refuse_option(option, "it would change nothing in this answer",
+                          "none of it beside --" + std::string(by_strand ? "strand" : "taken"),
+                          "Of a project, --row and --mass tell more.");
+}
+
+}  // namespace
+
 int run_lasting(const Values& values, const World& world) {
     if (values.given("taken") && values.given("strand"))
         refuse_option("strand", "--taken is given too", "one of them", "");
+    refuse_without_use(values);
     return values.given("strand") ? by_strand(values, world) : by_mass(values, world);
 }
 

@@ -4,6 +4,8 @@
 #include <filesystem>
 #include <ostream>
 
+#include <fmt/format.h>
+
 #include "skeinfall/base/name.hpp"
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
@@ -11,6 +13,8 @@
 #include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/exchange/yarn_words.hpp"
 #include "skeinfall/store/store.hpp"
+#include "skeinfall/units/parse.hpp"
+#include "skeinfall/yarn/grist_match.hpp"
 #include "skeinfall/yarn/label_text.hpp"
 
 #include "odd_figures.hpp"
@@ -94,7 +98,73 @@ void add_labels_had(const Values& values, project::MakeAnswers& answers) {
     }
 }
 
+/// What stands for the label of a yarn that is weighed on both sides.
+constexpr const char* a_metre_a_gram = "100 m / 100 g";
+
+/// "3 balls of 50 g" as 3 balls of 50 m / 50 g.
+std::string with_metres(const std::string& text) {
+    const auto said = exchange::parse_counted(text);
+    if (!said || !said->counted) return text;
+    const auto mass = units::parse_mass(said->rest);
+    return mass ? fmt::format("{} balls of {} / {:.10g} m", said->count, said->rest,
+                              *mass / units::gram)
+                : text;
+}
+
+/// All that is at hand is told as a mass, without a label.
+bool has_masses_alone(const Values& values) {
+    const std::vector<std::string> all = values.all("have");
+    return !all.empty() && std::all_of(all.begin(), all.end(), [](const std::string& text) {
+        const auto said = exchange::parse_counted(text);
+        return said && units::parse_mass(said->rest);
+    });
+}
+
+bool tells_mass(const std::string& swatch) {
+    const auto read = exchange::parse_swatch(swatch);
+    return read && !read->mass.empty();
+}
+
+/// Labels of one colour so far apart are of two yarns, which are not one lot.
+void refuse_another_yarn(const std::string& text, const stash::Skein& skein,
+                         const std::vector<stash::Skein>& before, const Values& values) {
+    const auto grist = yarn::label_grist(skein.yarn.label);
+    if (!grist || values.given("any-lot")) return;
+    for (const stash::Skein& other : before) {
+        const auto beside = yarn::label_grist(other.yarn.label);
+        if (!beside || !base::same_name(other.colourway, skein.colourway) ||
+            !base::same_name(other.yarn.name, skein.yarn.name) ||
+            yarn::grist_difference(grist->centre, beside->centre) <=
+                yarn::close_grist + yarn::limit_noise)
+            continue;
+        refuse_option("have", base::quoted(text) + " is another yarn than the one before it",
+                      "skeins of one yarn, or a colour of the make before each",
+                      "--any-lot says that they may be mixed.");
+    }
+}
+
 }  // namespace
+
+bool in_grams_alone(const Command& command, const Values& values, const World& world) {
+    if (!command.grams_serve) return false;
+    // What is cut or sewn to a length needs the label.
+    if (values.given(positional) || values.given("label") || values.given("plus") ||
+        values.given("save") || values.one("format").value_or("text") != "text")
+        return false;
+    const bool of_what_there_is =
+        std::any_of(command.options.begin(), command.options.end(),
+                    [](const Option& option) { return option.name == "have"; });
+    if (of_what_there_is && !has_masses_alone(values)) return false;
+    const std::string total = values.one("need").value_or(values.one("total").value_or(""));
+    const std::vector<std::string> swatches = values.all("swatch");
+    // A total may be of the pattern's yarn; only a name says that this is the same.
+    if (!total.empty() && (!values.given("yarn") || !units::parse_mass(total))) return false;
+    if (total.empty() &&
+        (swatches.empty() || !std::all_of(swatches.begin(), swatches.end(), tells_mass)))
+        return false;
+    const auto name = values.one("yarn");
+    return !name || exchange::yarns_named(*name, known_skeins(values, world)).empty();
+}
 
 void refuse_have_of_no_yarn(const Values& values,
                             const std::vector<const project::Project*>& projects) {
@@ -221,6 +291,7 @@ project::MakeAnswers answers_of(const Values& values) {
         answers.add("total", *need);
     }
     if (const auto scale = scale_text(values)) answers.add("scale", *scale);
+    if (values.in_grams()) answers.add("label", a_metre_a_gram);
     if (!values.given("have")) return answers;
     if (answers.has("yarn")) {
         // Both are of the yarn that is named.
@@ -243,7 +314,7 @@ exchange::AskedProject asked_project(const project::MakeAnswers& answers, const 
         const bool names_one = named && *named != yarn_at_hand;
         asked = exchange::project_of_answers(
             answers, names_one ? known_skeins(values, world) : std::vector<stash::Skein>(),
-            values.settings().project);
+            values.settings().project, values.rows_matter());
     } catch (const base::InputError& error) {
         base::Problems problems;
         for (const base::Problem& one : error.problems()) {
@@ -259,6 +330,7 @@ exchange::AskedProject asked_project(const project::MakeAnswers& answers, const 
         }
         throw base::InputError(std::move(problems));
     }
+    for (project::Role& role : asked->project.roles) role.metre_is_a_gram = values.in_grams();
     for (const exchange::Assumed& one : asked->assumed)
         *world.err << "note: " << one.what << " (change it with --" << one.question << ")\n";
     return *std::move(asked);
@@ -333,6 +405,7 @@ std::optional<std::vector<stash::Skein>> skeins_had(const Values& values, const 
         const auto known = exchange::yarns_named(like.name, known_skeins(values, world));
         if (known.size() == 1) like = known.front().yarn;
     }
+    if (values.in_grams()) like.label = yarn::parse_put_up(a_metre_a_gram)->label;
     if (const auto label = values.one("label"))
         if (const auto put_up = yarn::parse_put_up(exchange::plain_signs(*label)))
             like.label = put_up->label;
@@ -352,8 +425,8 @@ std::optional<std::vector<stash::Skein>> skeins_had(const Values& values, const 
                           "a colour of the stripes before it",
                           "Write it like \"" + stripes->front().colour + ": " +
                               base::shown_inert(text) + "\".");
-        const auto some =
-            exchange::parse_having(text, like, values.one("colour").value_or(""), out.size() + 1);
+        const auto some = exchange::parse_having(values.in_grams() ? with_metres(text) : text, like,
+                                                 values.one("colour").value_or(""), out.size() + 1);
         if (!some) {
             base::Problem problem = some.problem();
             problem.place.file = "--have";
@@ -363,6 +436,7 @@ std::optional<std::vector<stash::Skein>> skeins_had(const Values& values, const 
             problem->place.file = "--have";
             throw base::InputError(*std::move(problem));
         }
+        refuse_another_yarn(text, some->front(), out, values);
         out.insert(out.end(), some->begin(), some->end());
     }
     return out;

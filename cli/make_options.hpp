@@ -62,4 +62,8 @@ void refuse_beside_file(const Values& values, const std::vector<std::string>& me
 [[nodiscard]] exchange::AskedProject asked_project(const project::MakeAnswers& answers,
                                                    const Values& values, const World& world);
 
+/// What it takes and what there is are told as masses of one yarn without a label: a swatch and
+/// --have, or a total and --have beside --yarn. Length per mass cancels then.
+[[nodiscard]] bool in_grams_alone(const Command& command, const Values& values, const World& world);
+
 }  // namespace skeinfall::cli

@@ -5,6 +5,7 @@
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
+#include "skeinfall/exchange/yarn_words.hpp"
 #include "skeinfall/need/unknown_stitches.hpp"
 #include "skeinfall/stash/reserve.hpp"
 #include "skeinfall/store/location.hpp"
@@ -113,7 +114,7 @@ std::string format_of(const Values& values, const std::vector<std::string>& form
     std::string wanted = values.one("format").value_or(formats.front());
     if (std::find(formats.begin(), formats.end(), wanted) == formats.end()) {
         const auto near = base::nearest_name(wanted, formats);
-        refuse_option("format", "\"" + base::shown_inert(wanted) + "\" is not a format here",
+        refuse_option("format", base::quoted(wanted) + " is not a format here",
                       base::join(formats, ", "), base::did_you_mean(near));
     }
     return wanted;
@@ -135,7 +136,7 @@ measure::Chance confidence_of(const Values& values) {
     const char* const range = "50 % to 99.99 %";
     const units::Ratio share = share_option("confidence", *text, range, "95 %");
     if (share < measure::least_confidence.value || share > measure::most_confidence.value)
-        refuse_option("confidence", "\"" + base::shown_inert(*text) + "\" is out of range", range,
+        refuse_option("confidence", base::quoted(*text) + " is out of range", range,
                       "Write --confidence \"95 %\".");
     return {share};
 }
@@ -155,6 +156,11 @@ void refuse_option(const std::string& option, const std::string& what, const std
                    const std::string& remedy) {
     throw base::InputError(
         base::Problem{what, {.file = "--" + option, .line = 0, .column = 0}, expected, remedy});
+}
+
+CountedOption read_counted(const std::string& option, const std::string& text) {
+    const exchange::CountedSkeins read = read_option(option, text, exchange::parse_counted);
+    return {read.count, read.rest};
 }
 
 }  // namespace skeinfall::cli

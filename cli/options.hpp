@@ -87,4 +87,11 @@ template <class Parse>
 [[noreturn]] void refuse_option(const std::string& option, const std::string& what,
                                 const std::string& expected, const std::string& remedy);
 
+/// "2 x 50 g", "3 balls of 100 m", "48 g": how many, at most 1000, and what is said of each.
+struct CountedOption {
+    std::int64_t count = 1;
+    std::string each;
+};
+[[nodiscard]] CountedOption read_counted(const std::string& option, const std::string& text);
+
 }  // namespace skeinfall::cli

@@ -147,7 +147,7 @@ Option replace_option() {
 
 void write_output(const std::string& option, const std::string& file, const std::string& bytes,
                   const Values& values, const World& world) {
-    const std::string shown = "\"" + base::shown_inert(file) + "\"";
+    const std::string shown = base::quoted(file);
     std::error_code error;
     const fs::file_status status = fs::status(file, error);
     fs::path target = fs::weakly_canonical(file, error);

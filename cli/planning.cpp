@@ -53,7 +53,7 @@ cover::Goals goals_of(const Values& values) {
             std::vector<std::string> words;
             for (const auto& [name, goal] : preferences()) words.push_back(name);
             const auto near = base::nearest_name(word, words);
-            refuse_option("prefer", "\"" + base::shown_inert(word) + "\" is nothing to prefer",
+            refuse_option("prefer", base::quoted(word) + " is nothing to prefer",
                           base::join(words, ", "), base::did_you_mean(near));
         }
         const auto found = std::find(goals.begin(), goals.end(), known->second);
@@ -188,7 +188,7 @@ joins::Scale scale_of(const Values& values) {
 report::PictureFormat picture_format(const std::string& option, const std::string& file) {
     const auto format = report::picture_format_of(file);
     if (!format)
-        refuse_option(option, "\"" + base::shown_inert(file) + "\" does not say what to draw",
+        refuse_option(option, base::quoted(file) + " does not say what to draw",
                       "a name that ends in .svg, .pdf or .png", "");
     return *format;
 }

@@ -19,6 +19,7 @@
 #include "busy.hpp"
 #include "exit_code.hpp"
 #include "help.hpp"
+#include "make_options.hpp"
 #include "options.hpp"
 #include "quiet.hpp"
 #include "style_options.hpp"
@@ -51,13 +52,6 @@ const Command* exact_command(const std::string& name) {
     for (const Command& command : command_table())
         if (command.name == name) return &command;
     return nullptr;
-}
-
-/// True for the first word of a two-word command, such as "stash".
-bool is_group(const std::string& word) {
-    return std::any_of(command_table().begin(), command_table().end(), [&](const Command& command) {
-        return command.name.starts_with(word + " ");
-    });
 }
 
 po::options_description described(const std::vector<Option>& options) {
@@ -109,13 +103,13 @@ void refuse_surplus(const Command& command, const Values& values) {
     const std::vector<std::string> given = values.all(positional);
     if (command.arguments.empty() && !given.empty()) {
         const bool of_yarn = named(options_of(command), "yarn") != nullptr && !values.given("yarn");
-        refuse("\"" + base::shown_inert(given.front()) + "\" is left over", "no argument",
+        refuse(base::quoted(given.front()) + " is left over", "no argument",
                of_yarn
                    ? "If it is the yarn, write --yarn \"" + base::shown_inert(given.front()) + "\"."
                    : "\"skeinfall help " + command.name + "\" shows what it takes.");
     }
     if (!command.arguments.ends_with("...") && given.size() > command.most_arguments)
-        refuse("\"" + base::shown_inert(given[command.most_arguments]) + "\" is left over",
+        refuse(base::quoted(given[command.most_arguments]) + " is left over",
                (command.most_arguments == 1 ? "one argument: " : "") + command.arguments,
                "Put a name with blanks in quotes.");
 }
@@ -210,6 +204,8 @@ int run_for_reader(const Command& command, const Values& values, const World& wo
     const std::string format = values.one("format").value_or("text");
     if (format == "json" || format == "csv" || command.verbatim) return command.run(values, world);
     const units::WithNumberStyle in_force(number_style_of(values));
+    if (values.in_grams())
+        *world.err << "note: no label is known, so all is told in grams of this one yarn\n";
     if (world.columns == 0 || (format != "text")) return command.run(values, world);
     units::NumberStyle to_fit = units::number_style();
     to_fit.columns = world.columns;
@@ -268,6 +264,20 @@ void tell_what_was_kept(const std::optional<store::KeptEntry>& before, const Wor
     }
 }
 
+/// A tare by its name in the settings. A usual one, that nobody weighed, only serves where its
+/// bounds are carried on.
+void take_named_tare(const Command& command, const std::string& tare, Values& values) {
+    if (const exchange::NamedTare* known = values.settings().tare(tare)) {
+        values.add("tare", known->mass.text);
+        return;
+    }
+    const bool has_figure = tare.find_first_of("0123456789") != std::string::npos;
+    if (has_figure || command.name == "identify") return;
+    refuse_option("tare", base::quoted(tare) + " is no tare that you named", "a mass such as 25 g",
+                  "Weigh it empty. To keep it by its name: skeinfall settings set \"tare." +
+                      base::shown_inert(tare) + "\" \"25 g\"");
+}
+
 int dispatch(std::vector<std::string> arguments, const World& world) {
     if (arguments.empty() || arguments.front() == "--help" || arguments.front() == "-h") {
         *world.out << general_help(world.columns);
@@ -276,10 +286,15 @@ int dispatch(std::vector<std::string> arguments, const World& world) {
     if (arguments.front() == "--version") arguments.front() = "version";
     std::string name = arguments.front();
     if (name.starts_with("-"))
-        refuse("\"" + base::shown_inert(name) + "\" stands before a command", "a command first",
+        refuse(base::quoted(name) + " stands before a command", "a command first",
                "Write options behind the command: skeinfall cover cowl.toml --why");
     arguments.erase(arguments.begin());
-    if (is_group(name) && !arguments.empty()) {
+    if (is_group(name)) {
+        if (arguments.empty() || arguments.front() == "--help" || arguments.front() == "-h" ||
+            arguments.front() == "help") {
+            *world.out << group_help(name, world.columns);
+            return done;
+        }
         name += " " + arguments.front();
         arguments.erase(arguments.begin());
     }
@@ -296,9 +311,9 @@ int dispatch(std::vector<std::string> arguments, const World& world) {
                                     values.all("set"), "--set");
         settings.project.hand = hand_kept(values, world);
         values.use(std::move(settings));
-        if (const auto tare = values.one("tare"))
-            if (const exchange::NamedTare* known = values.settings().tare(*tare))
-                values.add("tare", known->mass.text);
+        if (command.tells_rows) values.let_rows_matter();
+        if (in_grams_alone(command, values, world)) values.reckon_in_grams();
+        if (const auto tare = values.one("tare")) take_named_tare(command, *tare, values);
     }
     // A reader that went away must not end what is being kept before that is noted.
     if (command.keeps) std::signal(SIGPIPE, SIG_IGN);
@@ -327,13 +342,7 @@ void say_next(const std::vector<std::string>& arguments, const std::string& mess
 const Command& find_command(const std::string& name) {
     if (const Command* command = exact_command(name)) return *command;
     std::vector<std::string> names;
-    std::vector<std::string> of_group;
-    for (const Command& command : command_table()) {
-        names.push_back(command.name);
-        if (command.name.starts_with(name + " ")) of_group.push_back(command.name);
-    }
-    if (!of_group.empty())
-        refuse("\"" + name + "\" alone is no command", base::join(of_group, ", "), "");
+    for (const Command& command : command_table()) names.push_back(command.name);
     // "import" for "stash import".
     for (const std::string& known : names)
         if (known.ends_with(" " + name))

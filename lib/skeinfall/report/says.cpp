@@ -10,6 +10,8 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/report/words.hpp"
 #include "skeinfall/units/format.hpp"
+#include "skeinfall/units/number_style.hpp"
+#include "skeinfall/units/parse.hpp"
 
 namespace skeinfall::report {
 namespace {
@@ -246,9 +248,13 @@ struct StepWords {
                      "mass is only known to a few per cent.";
     }
     std::string operator()(const cover::BuyMore& step) const {
+        const auto length = units::number_style().yarn_in_grams
+                                ? units::parse_length(step.put_up)
+                                : base::Result<units::Length>(base::Problem{});
+        const std::string of_one = length ? yards_and_metres(*length, Rounding::down) : step.put_up;
         return fmt::format("Buy {} more skein{} {} ({}){}.", step.skeins,
                            step.skeins == 1 ? "" : "s",
-                           step.yarn.empty() ? "like it" : "of " + step.yarn, step.put_up,
+                           step.yarn.empty() ? "like it" : "of " + step.yarn, of_one,
                            step.match ? " and match " + *step.match : "");
     }
     std::string operator()(const cover::BuyLength& step) const {

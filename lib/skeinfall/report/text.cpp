@@ -33,7 +33,7 @@ std::string metres(Length length, Rounding rounding) {
 
 /// "120 g" of yarn with a known length per mass; empty otherwise.
 std::string mass_text(Length length, const std::optional<units::Grist>& grist) {
-    if (!grist) return {};
+    if (!grist || units::number_style().yarn_in_grams) return {};
     return ", " +
            units::text(units::Mass(length / *grist), units::shown::grams, Step::one, Rounding::up);
 }
@@ -95,6 +95,10 @@ std::string need_text(const project::Project& project, const need::MakeNeed& mak
         out += "  found " + shown_inert(role.how) + "\n" + rate_text(role);
         std::vector<std::vector<std::string>> rows;
         const auto row = [&](std::string_view name, Length yarn) {
+            if (units::number_style().yarn_in_grams) {
+                rows.push_back({std::string(name), yards_and_metres(yarn, Rounding::nearest), ""});
+                return;
+            }
             rows.push_back({std::string(name), yards(yarn, Rounding::nearest),
                             metres(yarn, Rounding::nearest)});
             if (units::number_style().metres_first) std::swap(rows.back()[1], rows.back()[2]);
@@ -128,9 +132,14 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
     std::vector<std::string> weigh;
     for (const cover::RoleCover& role : cover.roles)
         weigh.insert(weigh.end(), role.weigh_first.begin(), role.weigh_first.end());
-    std::string out = fmt::format("{}{}{}: {}\n", cover::name_of(cover.verdict),
-                                  anywhere ? ", if joined anywhere" : "", weigh_words(weigh),
-                                  title_text(project, make.size));
+    const bool without_margin =
+        cover.verdict == cover::Verdict::covered && rules.margin.value() > 0.0 &&
+        std::any_of(cover.roles.begin(), cover.roles.end(),
+                    [](const cover::RoleCover& role) { return role.margin_short > Length{}; });
+    std::string out = fmt::format("{}{}{}{}: {}\n", cover::name_of(cover.verdict),
+                                  anywhere ? ", if joined anywhere" : "",
+                                  without_margin ? ", but not with your margin" : "",
+                                  weigh_words(weigh), title_text(project, make.size));
     for (const cover::RoleCover& role : cover.roles) {
         out += fmt::format("\n{}: {}{}, chance {}{}{}\n", role_heading(role.role),
                            cover::name_of(role.verdict), weigh_words(role.weigh_first),
@@ -168,8 +177,8 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
         rows.push_back(
             {"ends", yards_and_metres(role.tails, Rounding::up) + " kept for weaving in"});
         if (role.cut_off > Length{})
-            rows.push_back({"wasted", yards_and_metres(role.cut_off, Rounding::up) +
-                                           " on average, at joins"});
+            rows.push_back(
+                {"wasted", yards_and_metres(role.cut_off, Rounding::up) + " on average, at joins"});
         if (role.wound_off > Length{})
             rows.push_back({"wound off", yards_and_metres(role.wound_off, Rounding::up) +
                                              " on average, to join in the right colour"});
@@ -234,6 +243,7 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
 }
 
 std::string next_text(const project::Project& project, const cover::MakeCover& cover) {
+    if (project.file.empty() && units::number_style().yarn_in_grams) return {};
     if (project.file.empty())
         return "\nNext\n  --save FILE.toml keeps this as a project file, for joins, progress and a "
                "page to print\n";
@@ -261,6 +271,32 @@ std::string next_text(const project::Project& project, const cover::MakeCover& c
                 : table(when_wanting, {false, false}, 2));
 }
 
+/// "60 g taken": what happened to it since the count of it started.
+std::string since_text(const stash::Skein& skein) {
+    std::string out;
+    if (!skein.since) return out;
+    const auto say = [&out](const std::string& amount, bool taken) {
+        out += (out.empty() ? "" : ", ") + amount + (taken ? " taken" : " added");
+    };
+    const units::Mass mass = skein.since->mass;
+    const Length length = skein.since->length;
+    if (mass.value() != 0.0)
+        say(units::text(mass.value() < 0 ? -mass : mass, units::shown::grams, Step::tenth,
+                        Rounding::nearest),
+            mass.value() < 0);
+    if (length.value() != 0.0)
+        say(yards_and_metres(length.value() < 0 ? -length : length, Rounding::nearest),
+            length.value() < 0);
+    return out;
+}
+
+/// "95 g, then 60 g taken"
+std::string weighed_text(const stash::Skein& skein) {
+    if (!skein.weighing) return "-";
+    const std::string since = since_text(skein);
+    return skein.weighing->shown.text + (since.empty() ? "" : ", then " + since);
+}
+
 std::string stash_text(const std::vector<stash::Skein>& skeins) {
     if (skeins.empty()) return "The stash is empty.\n";
     std::vector<std::vector<std::string>> rows{
@@ -278,8 +314,7 @@ std::string stash_text(const std::vector<stash::Skein>& skeins) {
                         skein.shade_group ? shown_inert("= " + *skein.shade_group)
                         : skein.dye_lot   ? shown_inert(*skein.dye_lot)
                                           : "?",
-                        stash::is_part(skein) ? "part" : "whole",
-                        skein.weighing ? shown_inert(skein.weighing->shown.text) : "-",
+                        stash::is_part(skein) ? "part" : "whole", shown_inert(weighed_text(skein)),
                         supply ? yards_and_metres(supply->length, Rounding::down) : "?"});
         if (some_kept) rows.back().push_back(set_aside_text(skein));
     }
@@ -329,22 +364,7 @@ std::string skein_text(const stash::Skein& skein) {
             skein.weighing->shown.text + " on a scale of " + skein.weighing->scale.text +
                 (skein.weighing->tare ? ", " + skein.weighing->tare->text + " of it cone or bag"
                                       : ""));
-    if (skein.since) {
-        const stash::Changes& since = *skein.since;
-        std::string changed;
-        const auto say = [&changed](const std::string& amount, bool taken) {
-            changed += (changed.empty() ? "" : ", ") + amount + (taken ? " taken" : " added");
-        };
-        if (since.mass.value() != 0.0)
-            say(units::text(since.mass.value() < 0 ? -since.mass : since.mass, units::shown::grams,
-                            Step::tenth, Rounding::nearest),
-                since.mass.value() < 0);
-        if (since.length.value() != 0.0)
-            say(yards_and_metres(since.length.value() < 0 ? -since.length : since.length,
-                                 Rounding::nearest),
-                since.length.value() < 0);
-        add("since", changed);
-    }
+    add("since", since_text(skein));
     if (skein.knots > 0) add("knots", std::to_string(skein.knots));
     if (const auto supply = stash::supply_of(skein)) {
         const Length spread = measure::in_quadrature(supply->own, supply->shared);

@@ -2,12 +2,12 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <system_error>
 
 #include <fmt/format.h>
 
+#include "skeinfall/base/numbers.hpp"
 #include "skeinfall/units/number_style.hpp"
 
 namespace skeinfall::units {
@@ -79,6 +79,14 @@ std::string in_both_systems(const std::string& imperial, const std::string& metr
     return style.metres_first ? metric + " (" + imperial + ")" : imperial + " (" + metric + ")";
 }
 
+/// See NumberStyle::yarn_in_grams.
+std::string in_grams(Length yarn, Rounding rounding) {
+    constexpr double small = 10.0;
+    const Mass mass = yarn / metre * gram;
+    return text(mass, shown::grams, std::abs(mass / gram) < small ? Step::tenth : Step::one,
+                rounding);
+}
+
 }  // namespace
 
 std::string number_text(Ratio value, Step step, Rounding rounding) {
@@ -86,6 +94,7 @@ std::string number_text(Ratio value, Step step, Rounding rounding) {
 }
 
 std::string yards_and_metres(Length yarn, Rounding rounding) {
+    if (number_style().yarn_in_grams) return in_grams(yarn, rounding);
     const auto in = [&](const Shown<Length>& unit) {
         constexpr double small = 10.0;
         return text(yarn, unit, std::abs(yarn / unit.one) < small ? Step::tenth : Step::one,
@@ -105,6 +114,7 @@ std::string inches_and_centimetres(Length side) {
 }
 
 std::string yarn_text(Length yarn, Step step, Rounding rounding) {
+    if (number_style().yarn_in_grams) return in_grams(yarn, rounding);
     return text(yarn, number_style().metric_leads() ? shown::metres : shown::yards, step, rounding);
 }
 
@@ -129,10 +139,7 @@ std::string figures_text(Ratio value, int figures) {
 }
 
 Ratio full_digits(Ratio value) {
-    const std::string digits = fmt::format("{:.15g}", value.value());
-    double out = 0.0;
-    std::from_chars(digits.data(), digits.data() + digits.size(), out);
-    return Ratio(out);
+    return Ratio(base::leading_number<double>(fmt::format("{:.15g}", value.value())));
 }
 
 std::string percent_text(Ratio share, Step step, Rounding rounding) {

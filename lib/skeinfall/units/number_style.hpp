@@ -16,7 +16,9 @@ struct NumberStyle {
     char decimal_mark = '.';
     Systems systems = Systems::both;  ///< which of yards and metres, inches and centimetres
     bool metres_first = false;        ///< where both are printed
-    std::size_t columns = 0;          ///< of the page that tables are to fit; 0: of any width
+    /// Of a yarn whose length per mass nobody knows a metre stands for a gram, and is printed so.
+    bool yarn_in_grams = false;
+    std::size_t columns = 0;  ///< of the page that tables are to fit; 0: of any width
 
     [[nodiscard]] bool metric() const { return systems != Systems::imperial; }
     [[nodiscard]] bool imperial() const { return systems != Systems::metric; }

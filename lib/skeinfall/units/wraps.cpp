@@ -39,8 +39,7 @@ base::Result<WrapGauge> parse_wraps(std::string_view text) {
     const auto gauge = parse_stitch_gauge(as_gauge);
     if (gauge) return wrap / stitch * *gauge;
     base::Problem problem = gauge.problem();
-    problem.what = "\"" + base::shown_inert(text) +
-                   "\": " + problem.what.substr(problem.what.find("\": ") + 3);
+    problem.what = base::quoted(text) + ": " + problem.what.substr(problem.what.find("\": ") + 3);
     problem.remedy = "Write it like \"9\" for 9 wraps per inch, or \"36 wraps per 10 cm\".";
     return problem;
 }
