@@ -57,6 +57,8 @@ struct Gauge {
     std::optional<units::StitchGauge> unwashed_stitches;
     std::optional<units::RowGauge> unwashed_rows;
     bool usual = false;  ///< nobody counted it: what a fabric like it usually has
+    /// Nobody counted it and no yarn hangs on it: rows are only laid out by it.
+    bool laid_out = false;
 };
 
 /// A maker's own factor beside other hands, over stitches and yarns, as finished makes taught it.
@@ -93,6 +95,9 @@ struct Role {
     std::string shade;   ///< "#2e8b57" for pictures; may be empty
     std::optional<yarn::WeightClass> weight;
     std::optional<units::Printed<units::Grist>> grist;
+    /// Nobody knows its length per mass, and need and supply are both weighed: `grist` makes a
+    /// metre stand for a gram, and its lengths say nothing of fabrics.
+    bool metre_is_a_gram = false;
     yarn::FibreContent fibre;
     std::vector<std::string> avoid;  ///< fibres that must not be in it (an allergy)
     /// How far its label's length per mass may be off, either way, where the maker knows better
