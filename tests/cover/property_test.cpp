@@ -8,6 +8,7 @@
 
 #include <gtest/gtest.h>
 
+#include "skeinfall/base/name.hpp"
 #include "skeinfall/cover/cover.hpp"
 
 #include "support/builders.hpp"
@@ -183,6 +184,14 @@ Coarse coarse_cost(const std::vector<stash::Skein>& set) {
     return {lots.size() - 1, wholes, set.size()};
 }
 
+/// Lots are mixed within one yarn, or where the role says which yarns may serve.
+bool may_lie_together(const project::Role& role, const std::vector<stash::Skein>& set) {
+    if (!role.name.empty() || role.weight || role.grist) return true;
+    return std::all_of(set.begin(), set.end(), [&](const stash::Skein& skein) {
+        return base::same_name(skein.yarn.name, set.front().yarn.name);
+    });
+}
+
 // Against every subset that the lot rule allows. How much supply is wanted depends on the choice
 // itself, so the cheapest is not promised to the last piece; here it is found nearly always.
 TEST_F(CoverProperty, NearlyAlwaysTheCheapestOfAllSubsets) {
@@ -205,6 +214,7 @@ TEST_F(CoverProperty, NearlyAlwaysTheCheapestOfAllSubsets) {
                 if ((mask >> i & 1U) != 0) set.push_back(fitting[i]);
             const Coarse cost = coarse_cost(set);
             if (role.one_lot && std::get<0>(cost) > 0) continue;
+            if (!may_lie_together(role, set)) continue;
             if (best && *best <= cost) continue;
             const measure::Chance chance = chance_of(role, need, set);
             surest = std::max(surest, chance.value.value());
