@@ -6,6 +6,7 @@
 #include "skeinfall/fit/fit.hpp"
 #include "skeinfall/fit/written.hpp"
 #include "skeinfall/need/need.hpp"
+#include "skeinfall/need/worst.hpp"
 
 namespace skeinfall::fit {
 
@@ -19,6 +20,11 @@ namespace {
 
 /// The first block: three chains to lie, three to stand. Common practice, no source.
 constexpr std::int64_t chains_of_a_block = 6;
+
+/// As a printed total takes it.
+need::MakeNeed need_at_worst(const Project& project, std::size_t size) {
+    return need::at_worst(need::need_of(project, size), project);
+}
 
 }  // namespace
 
@@ -143,8 +149,8 @@ std::optional<EachMore> each_more(const Project& project, std::size_t piece, std
         const Fitted before = fit_piece(project, piece, size, from);
         const Fitted after = fit_piece(project, piece, size, to);
         by = after.measures.*measure - before.measures.*measure;
-        const need::MakeNeed now = need::need_of(before.project, size);
-        for (const need::RoleNeed& role : need::need_of(after.project, size).roles) {
+        const need::MakeNeed now = need_at_worst(before.project, size);
+        for (const need::RoleNeed& role : need_at_worst(after.project, size).roles) {
             units::Length had{};
             for (const need::RoleNeed& was : now.roles)
                 if (was.role == role.role) had = was.length.centre;

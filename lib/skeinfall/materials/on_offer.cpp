@@ -6,6 +6,7 @@
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/fit/fit.hpp"
 #include "skeinfall/need/need.hpp"
+#include "skeinfall/need/worst.hpp"
 #include "skeinfall/project/edging.hpp"
 #include "skeinfall/project/finishing.hpp"
 
@@ -58,7 +59,7 @@ OfferedSize as_printed(const Project& project, const Section& section, std::size
 OfferedSize in_proportion(const Project& fitted, const Section& section) {
     OfferedSize out;
     out.pieces = offered_pieces(fitted, 0);
-    const need::MakeNeed make = need::need_of(fitted, 0);
+    const need::MakeNeed make = need::at_worst(need::need_of(fitted, 0), fitted);
     for (const YarnLine& line : section.yarns) {
         OfferedYarn yarn;
         const units::Length model = line.model.front();
