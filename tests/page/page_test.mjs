@@ -11,7 +11,7 @@ import { after, before, describe, test } from 'node:test';
 import { chromium } from 'playwright-core';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-const all = ['cowl', 'blanket', 'mittens', 'pullover', 'hard', 'sizes', 'written', 'long', 'stranded', 'offer-wrap', 'offer-blanket', 'offer-sizes', 'offer-motifs'];
+const all = ['cowl', 'blanket', 'mittens', 'pullover', 'hard', 'sizes', 'written', 'long', 'stranded', 'names', 'offer-names', 'offer-wrap', 'offer-blanket', 'offer-sizes', 'offer-motifs'];
 const made = all.filter((name) => name !== 'pullover' && name !== 'sizes' && !name.startsWith('offer'));
 const address = (name) => 'file://' + path.resolve('pages', name + '.html');
 const papers = { A4: [210, 297], Letter: [215.9, 279.4] };  // ISO 216; ANSI/ASME Y14.1
