@@ -285,6 +285,7 @@ struct Meant {
     std::string cautions;
     std::optional<std::size_t> size;
     fit::Wish wish;
+    bool by_length = false;  ///< a strip that goes round by its length
 };
 Meant meant_for(const Values& values, const project::Project& project, std::size_t piece) {
     const std::string who = *values.one("for");
@@ -316,6 +317,7 @@ Meant meant_for(const Values& values, const project::Project& project, std::size
         out.text += report::size_match_text(project, match, *wanted);
     } else {
         out.wish = fit::wish_for(project, piece, *wanted);
+        out.by_length = fit::goes_round_by_length(project, piece, 0, *wanted);
     }
     return out;
 }
@@ -340,6 +342,10 @@ int run_fit(const Values& values, const World& world) {
             if (values.given(option))
                 refuse_option(option, "--for chooses the size", "one of the two", "");
         meant = meant_for(values, project, piece_named(values, project, size));
+        for (const char* option : {"length", "rows"})
+            if (values.given(option) && meant.by_length)
+                refuse_option(option, "--for chooses it: the strip goes round by its length",
+                              "one of the two", "");
         answer.meant_for = meant.text;
         if (meant.size) size = *meant.size;
         if (!wish.length && !wish.rows) wish.length = meant.wish.length;

@@ -217,9 +217,34 @@ TEST(Stripes, RefuseWhatCannotBePlanned) {
     Wish wish = stripes_wish(odd);
     wish.one_edge = true;
     EXPECT_THAT(what_of(odd, stash, wish), HasSubstr("6 rows is the nearest"));
+    const project::Project even = scarf({{"A", 4}, {"B", 2}}, 40);
+    wish = stripes_wish(even);
+    wish.one_edge = true;
+    wish.edge = project::Stripe{"A", 3};
+    EXPECT_THAT(what_of(even, stash, wish), HasSubstr("an edging of 3 rows"));
+    const project::Project band = scarf({{"A", 3}, {"B", 3}}, 40);
+    wish = stripes_wish(band);
+    wish.one_edge = true;
+    wish.way = Way::fill;
+    wish.filler = "B";
+    EXPECT_THAT(what_of(band, stash, wish), HasSubstr("a band of A of 3 rows"));
     const project::Project missing = scarf({{"A", 3}, {"D", 2}}, 10);
     EXPECT_THAT(what_of(missing, stash, stripes_wish(missing)),
                 HasSubstr("no skein in the stash that is free"));
+}
+
+// Stripes of 3 and 3 would end at either edge by turns though the yarn is enough: 2 and 4 do not.
+TEST(Stripes, ChangesAtOneEdgeAreKeptWhereTheYarnIsEnoughToo) {
+    const auto stash = skeins_of({{"A", 200.0}, {"B", 200.0}});
+    const project::Project project = scarf({{"A", 3}, {"B", 3}}, 42);
+    Wish wish = stripes_wish(project);
+    wish.one_edge = true;
+    const StripePlan plan = plan_stripes(project, stash, {}, wish);
+    ASSERT_TRUE(plan.found);
+    for (const std::int64_t rows : plan.found->heights) EXPECT_EQ(rows % 2, 0);
+    EXPECT_EQ(plan.found->rows_changed, 2);
+    for (const need::Change& change : plan.found->plan.need.changes)
+        EXPECT_TRUE(change.right_edge) << change.row;
 }
 
 /// Each plan asks for many covers, so that fewer cases than usual are drawn.

@@ -313,6 +313,51 @@ TEST(Fit, WrittenRowsAreRewritten) {
     EXPECT_EQ(fit::fit_piece(project, 0, 0, wider).chains, 32);
 }
 
+// Rounds 2 to 20 are the body and rounds 22 to 24 the top: 31 rounds are 7 more of the body, and
+// the decreases move behind them.
+TEST(Fit, TheLongestRepeatGrows) {
+    const project::Project project = read(scarf(
+        "worked = \"round\"\nrows = [\n\"Ch 24, join with sl st to form a ring.\",\n\"Rnd 1: ch 1, "
+        "sc in each ch around, join. (24 sc)\",\n\"Rnds 2-20: ch 1, sc in each st around, join. "
+        "(24 sc)\",\n\"Rnd 21: ch 1, *sc in next 2 sts, sc2tog; rep from * around, join. (18 "
+        "sc)\",\n\"Rnds 22-24: ch 1, sc in each st around, join. (18 sc)\",\n]\n"));
+    fit::Wish wish;
+    wish.rows = 31;
+    const fit::Fitted fitted = fit::fit_piece(project, 0, 0, wish);
+    const std::vector<std::string>& written = fitted.project.pieces[0].written;
+    EXPECT_EQ(written[2].substr(0, 10), "Rnds 2-27:");
+    EXPECT_EQ(written[3].substr(0, 7), "Rnd 28:");
+    EXPECT_EQ(written[4].substr(0, 11), "Rnds 29-31:");
+}
+
+// Row 3 of 22 stitches takes two at a time, so any even number: 9 n + 4 is even for 22 and 40, not
+// for 31; 4 n + 1 never is.
+TEST(Fit, AStatedMultipleThatTheRowsHaveNot) {
+    const auto refused = [](const std::string& multiple) {
+        const project::Project project = read(
+            scarf("multiple = \"" + multiple +
+                  "\"\nrows = [\n\"Ch 23.\",\n\"Row 1: sc in 2nd ch from hook and in each ch "
+                  "across. (22 sc)\",\n\"Row 2: ch 1, turn, *2 sc in next st, skip next st; rep "
+                  "from * across. (22 sc)\",\n\"Rows 3-10: rep row 2.\",\n]\n"));
+        try {
+            fit::Wish wish;
+            wish.stitches = 30;
+            static_cast<void>(fit::fit_piece(project, 0, 0, wish));
+        } catch (const base::InputError& error) {
+            return std::string(error.what());
+        }
+        return std::string("not refused");
+    };
+    const std::string odd = refused("9 + 4");
+    EXPECT_NE(odd.find("a multiple of 2, and 9 + 4 is stated; expected 22 or 40 stitches"),
+              std::string::npos)
+        << odd;
+    EXPECT_NE(odd.find("multiple = \"18 + 4\""), std::string::npos) << odd;
+    const std::string never = refused("4 + 1");
+    EXPECT_NE(never.find("4 + 1 is none of them; expected a multiple of 2"), std::string::npos)
+        << never;
+}
+
 // A file keeps all else, and says what was fitted.
 TEST(Fit, TheSavedFileIsTheFittedProject) {
     const std::string text =

@@ -112,6 +112,27 @@ TEST(ForWhom, WhatNoTableKnowsIsRefused) {
     EXPECT_FALSE(size_for("vest", "4 years", fit::parse_ease("-30 in").value()).ok());
 }
 
+// Better refused than half read.
+TEST(ForWhom, WordsThatChooseNothingAreRefused) {
+    for (const char* who : {"man elephant", "woman size 12", "very big man", "child 6 to 8 inches",
+                            "2 years 6 months", "man or woman", "child and adult", "toddler child",
+                            "boy", "man 60 cm", "woman, tall"})
+        EXPECT_FALSE(size_for("hat", who, std::nullopt).ok()) << who;
+    for (const char* who : {"a child of 6 to 8 years", "my 4 year old boy", "child, aged 7",
+                            "woman's hat", "child size 8", "grown man", "unisex adult"})
+        EXPECT_TRUE(size_for("hat", who, std::nullopt).ok()) << who;
+    const auto why = size_for("hat", "man elephant", std::nullopt);
+    EXPECT_EQ(why.problem().what, "\"elephant\" is not understood in \"man elephant\"");
+}
+
+// Heads have one size for a man, chests five: what the letter does is said.
+TEST(ForWhom, ALetterThatTheTableHasNot) {
+    EXPECT_EQ(sized("hat", "man L").letters_unused, std::vector<std::string>{"L"});
+    EXPECT_EQ(sized("hat", "men's large").letters_unused, std::vector<std::string>{"L"});
+    EXPECT_TRUE(sized("sweater", "man L").letters_unused.empty());
+    EXPECT_TRUE(sized("hat", "man").letters_unused.empty());
+}
+
 TEST(ForWhom, EverySizeThatTheTablesNameIsFound) {
     for (const char* make : {"hat", "mitten", "sock", "sweater", "blanket", "scarf", "cowl"})
         for (const char* who : {"toddler", "child"})
@@ -160,6 +181,29 @@ TEST(ForWhom, TheWishOfAPiece) {
     project.pieces[0].worked = project::Worked::flat;
     const fit::SizeFor vest = sized("vest", "4 years");
     EXPECT_NEAR(*fit::wish_for(project, 0, vest).width / inch, (24.0 + 3.0) / 2.0, 1e-9);
+}
+
+// A band worked flat from end to end, 4 in wide and 18 in long, goes round the head by its length;
+// a mitten is longer than it goes round, and is no strip.
+TEST(ForWhom, AStripGoesRoundByItsLength) {
+    project::Project project = exchange::parse_project(graded, "hat.toml");
+    project.sizes.clear();
+    project.pieces[0].worked = project::Worked::flat;
+    project.pieces[0].stitches = project::PerSize<std::int64_t>(16);
+    project.pieces[0].rows = project::PerSize<std::int64_t>(90);
+    const fit::SizeFor band = sized("headband", "child");
+    EXPECT_TRUE(fit::goes_round_by_length(project, 0, 0, band));
+    const fit::Wish wish = fit::wish_for(project, 0, band);
+    EXPECT_FALSE(wish.width);
+    EXPECT_NEAR(*wish.length / inch, (17.775 + 18.7625) / 2.0, 1e-9);
+    const fit::Wish cowl = fit::wish_for(project, 0, sized("cowl", "woman"));
+    EXPECT_GT(*cowl.length, *cowl.width);
+    EXPECT_FALSE(fit::goes_round_by_length(project, 0, 0, sized("mitten", "child")));
+    project.pieces[0].stitches = project::PerSize<std::int64_t>(80);
+    EXPECT_FALSE(fit::goes_round_by_length(project, 0, 0, band));
+    project.pieces[0].worked = project::Worked::round;
+    project.pieces[0].stitches = project::PerSize<std::int64_t>(16);
+    EXPECT_FALSE(fit::goes_round_by_length(project, 0, 0, band));
 }
 
 RC_GTEST_PROP(ForWhom, MoreEaseIsNeverSmaller, ()) {

@@ -22,6 +22,7 @@ using ::testing::AllOf;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
+using ::testing::Not;
 
 const std::string projects = SKEINFALL_SOURCE_DIR "/sample_stash/projects/";
 
@@ -62,6 +63,37 @@ TEST(Lint, WhatSkeinfallWroteIsClean) {
                     EXPECT_THAT(found(text, &made), IsEmpty()) << name << "\n" << text;
                     EXPECT_TRUE(materials::looks_like_section(text));
                 }
+    }
+}
+
+// A grid has lists of widths and lists of lengths; each line has one of them.
+TEST(Lint, AGridIsCleanWithoutItsProject) {
+    const project::Project band = exchange::parse_project(R"(title = "Band"
+widths = ["3 in", "4 in", "5 in"]
+lengths = ["16 in", "18 in", "20 in", "22 in"]
+[gauge]
+stitches = "4 per in"
+rows = "3 per in"
+stitch = "hdc"
+[yarn.MC]
+class = 4
+grist = "200 yd / 100 g"
+rate = "3 in per stitch"
+[[piece]]
+name = "band"
+multiple = "4 + 1"
+)",
+                                                          "band.toml");
+    const materials::Section made = materials::section_of(band);
+    for (const Markup markup : {Markup::plain, Markup::markdown}) {
+        const std::string text = report::materials_text(made, markup);
+        EXPECT_THAT(found(text), IsEmpty()) << text;
+        std::string changed = text;
+        const std::size_t at = changed.find(", 18 in long: ");
+        ASSERT_NE(at, std::string::npos) << text;
+        const std::size_t comma = changed.find(", ", changed.find('(', at));
+        changed.erase(comma, changed.find(')', comma) - comma);
+        EXPECT_THAT(found(changed), Not(IsEmpty())) << changed;
     }
 }
 

@@ -49,6 +49,8 @@ page written pages/written.toml
 "$skeinfall" report "$projects/threepenny-blanket.toml" --for-makers --html pages/offer-blanket.html >/dev/null
 "$skeinfall" report "$projects/wharfside-pullover.toml" --for-makers --html pages/offer-sizes.html >/dev/null
 page stranded "$source/tests/page/stranded.toml" --have "oat: 2 balls of 200 yd / 100 g" --have "slate: 2 balls of 200 yd / 100 g"
+page names "$source/tests/page/names.toml" --have "MC: 9 balls of 200 m / 100 g" --have "CC1: 4 balls of 180 m / 100 g" --have "CC2: 6 balls of 180 m / 100 g" --have "CC3: 4 balls of 180 m / 100 g"
+"$skeinfall" report "$source/tests/page/names.toml" --for-makers --html pages/offer-names.html >/dev/null
 sed -e 's|^rows = 60|rows = 40\ncount = 40|' -e '$a [[finish]]\nkind = "joining"\nyarn = "MC"\nof = "body"\ncolumns = 5' \
   "$source/tests/page/vest.toml" >pages/squares.toml
 "$skeinfall" report pages/squares.toml --for-makers --html pages/offer-motifs.html >/dev/null

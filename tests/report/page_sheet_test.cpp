@@ -1,7 +1,10 @@
 // A make of several yarns comes by with one sheet too: its skeins and its weights stand together.
 
 #include <cstdint>
+#include <iterator>
+#include <sstream>
 #include <string>
+#include <vector>
 
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
@@ -17,6 +20,7 @@
 namespace {
 
 using namespace skeinfall;
+using ::testing::ContainsRegex;
 using ::testing::HasSubstr;
 using ::testing::StartsWith;
 
@@ -65,6 +69,15 @@ TEST(PageSheet, FourYarnsComeOnOneSheet) {
              {"covered", "Joins", "When to stop", "materials", "Terms", "MC rust-", "CC3 slate-"})
             EXPECT_THAT(first, HasSubstr(words));
         EXPECT_THAT(text.substr(first.size() + 1), StartsWith("Rows"));
+        // Each yarn begins a line, and room that is left goes to the picture: at its own size it
+        // has 144 dots an inch, and no less than half of that is left of it beside sixteen skeins.
+        for (const char* id : {"MC", "CC1", "CC2", "CC3"})
+            EXPECT_THAT(first, ContainsRegex("(Yarn|\n) +" + std::string(id) + ": Fleet"));
+        const std::string images =
+            support::outside("pdfimages -list FILE", report::page_pdf(page, paper), ".pdf");
+        std::istringstream words(images.substr(images.find("\n   1")));
+        std::vector<std::string> cells(std::istream_iterator<std::string>(words), {});
+        EXPECT_LE(std::stoi(cells.at(12)), 288) << images;
     }
 }
 

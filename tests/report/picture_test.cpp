@@ -19,6 +19,7 @@ namespace {
 using namespace skeinfall;
 using report::PictureFormat;
 using ::testing::HasSubstr;
+using ::testing::Not;
 using ::testing::StartsWith;
 
 class Pictures : public ::testing::Test {
@@ -109,9 +110,44 @@ stitches = 60
         const joins::JoinPlan& plan = answer_.roles.at(0).plan;
         const joins::Stretch& first = plan.stretches.at(0);
         ASSERT_LT(first.earliest, first.latest);
-        EXPECT_THAT(text_of_pdf(report::joins_picture(shawl, answer_, PictureFormat::pdf)),
-                    HasSubstr(std::to_string(plan.steps[first.earliest - 1].row) + " to " +
-                              std::to_string(plan.steps[first.latest - 1].row)));
+        const std::string text =
+            text_of_pdf(report::joins_picture(shawl, answer_, PictureFormat::pdf));
+        for (const std::size_t steps : {first.earliest, first.latest})
+            EXPECT_THAT(text, HasSubstr("after row " + std::to_string(plan.steps[steps - 1].row)));
+        // Both yarns lie in the one shawl that is drawn, with its measures.
+        const std::size_t drawn = text.find("120 rows");
+        ASSERT_NE(drawn, std::string::npos) << text;
+        EXPECT_EQ(text.find("120 rows", drawn + 1), std::string::npos) << text;
+        EXPECT_LT(drawn, text.find("likely to end"));
+    }
+}
+
+// Rows of a triangle from the nape lie along its lower edges, and are not stacked.
+TEST(JoinsPicture, DrawsShapesAsTheyLie) {
+    for (const char* shape : {"triangle from the nape\"\nwidth = \"150 cm\"\nlength = \"70 cm\"\n",
+                              "corner to corner\"\nblocks_wide = 24\nblocks_high = 30\n"}) {
+        const project::Project shawl = exchange::parse_project(std::string(R"(
+title = "Shawl"
+craft = "crochet"
+[gauge]
+stitches = "14 per 10 cm"
+rows = "8 per 10 cm"
+stitch = "dc"
+[yarn.MC]
+grist = "170 m / 100 g"
+rate = "6 cm per stitch"
+[[piece]]
+name = "shawl"
+shape = ")") + shape,
+                                                               "shawl.toml");
+        const joins::Answer answer =
+            joins::answer_joins(shawl, need::need_of(shawl, 0),
+                                {{"MC", {support::ball("a", 120), support::ball("b", 400)}}}, {});
+        const std::string text =
+            text_of_pdf(report::joins_picture(shawl, answer, PictureFormat::pdf));
+        EXPECT_THAT(text, HasSubstr(" wide"));
+        EXPECT_THAT(text, Not(HasSubstr("laid out straight")));
+        EXPECT_THAT(text, HasSubstr("likely to end"));
     }
 }
 
@@ -181,6 +217,7 @@ TEST(JoinsPicture, DrawsEveryYarnInItsOwnColour) {
         project::Role role;
         role.id = id;
         role.shade = shade;
+        role.rate = units::YarnPerStitch(0.05 * units::metre / units::stitch);
         project.roles.push_back(role);
         joins::RoleJoins one;
         one.plan.role = id;
@@ -194,6 +231,7 @@ TEST(JoinsPicture, DrawsEveryYarnInItsOwnColour) {
     piece.count = project::PerSize<std::int64_t>(1);
     project.gauge.stitches = 14.0 * units::stitch / (10.0 * units::centimetre);
     project.gauge.rows = 10.0 * units::row / (10.0 * units::centimetre);
+    project.gauge.stitch = "sc";
     project.pieces = {piece};
     for (std::int64_t row = 1; row <= 8; ++row) {
         joins::JoinPlan& plan = answer.roles[(row - 1) / 2 % 2 == 0 ? 0 : 1].plan;

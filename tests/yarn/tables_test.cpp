@@ -110,6 +110,7 @@ TEST(Tables, NoKeyStandsTwice) {
         {"body_sizes.csv", {"of", "who", "from_months", "source"}},
         {"made_to_fit.csv", {"make"}},
         {"ease_words.csv", {"word"}},
+        {"who_words.csv", {"word"}},
         {"burn_groups.csv", {"fibre_group"}},
         {"burn_signs.csv", {"sign"}},
         {"fibre_facts.csv", {"fibre", "form", "property", "status", "source"}},

@@ -79,7 +79,10 @@ void search(const Asked& asked, StripePlan& out, bool may) {
     for (const Band& band : choosing.rules.bands) wanted.push_back(band.wanted);
     if (const auto stripes = choosing.layout(wanted))
         out.as_wanted = first.worked_out(choosing.rules, wanted, *stripes, false);
-    if (out.as_wanted && out.as_wanted->sure && wish.goals.front() == Goal::heights) {
+    const bool in_steps = std::all_of(wanted.begin(), wanted.end(), [&](std::int64_t rows) {
+        return rows % choosing.rules.step == 0;
+    });
+    if (out.as_wanted && out.as_wanted->sure && in_steps && wish.goals.front() == Goal::heights) {
         out.found = out.as_wanted;
         return;
     }

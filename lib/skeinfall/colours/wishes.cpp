@@ -172,6 +172,18 @@ void check_edges(const project::Project& project, const Wish& wish) {
     const std::int64_t repeat = rows_of(wish.wanted);
     if (!wish.one_edge || wish.way == Way::fade) return;
     if (!is_flat(project, wish)) return;
+    const auto keep_pairs = [&](const std::string& what, std::int64_t rows) {
+        if (rows % 2 == 0) return;
+        refuse(project, wish,
+               fmt::format("{} of {} cannot keep every change at one edge", what,
+                           counted(rows, "row")),
+               fmt::format("{} or {} rows", std::max<std::int64_t>(2, rows - 1), rows + 1), "");
+    };
+    if (wish.edge) keep_pairs("an edging", wish.edge->rows);
+    if (wish.way == Way::fill)
+        for (const Stripe& stripe : wish.wanted)
+            if (stripe.role != wish.filler)
+                keep_pairs("a band of " + shown_inert(stripe.role), stripe.rows);
     if (wish.way == Way::scraps || wish.way == Way::fill) return;
     if (repeat % 2 != 0 || repeat < 2 * static_cast<std::int64_t>(wish.wanted.size()))
         refuse(project, wish,

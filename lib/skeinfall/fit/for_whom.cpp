@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <numbers>
 #include <regex>
+#include <utility>
 
 #include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
@@ -12,6 +13,7 @@
 #include "skeinfall/data/ease_words.hpp"
 #include "skeinfall/data/made_to_fit.hpp"
 #include "skeinfall/data/sources.hpp"
+#include "skeinfall/data/who_words.hpp"
 #include "skeinfall/units/parse.hpp"
 
 namespace skeinfall::fit {
@@ -58,6 +60,7 @@ bool says(const std::string& text, std::string_view words) {
 struct Months {
     double from = 0.0;
     double to = 0.0;
+    std::string words;  ///< as the text has them
 };
 
 /// The ages a text names, "6 to 8 years" being from six until nine.
@@ -77,7 +80,7 @@ std::optional<Months> ages_in(const std::string& text) {
     const double from = number_in(found[1].str());
     const double to = found[2].matched ? number_in(found[2].str()) : from;
     if (to < from) return std::nullopt;
-    return Months{from * one, (to + 1.0) * one};
+    return Months{from * one, (to + 1.0) * one, found.str()};
 }
 
 bool overlaps(const body_sizes_row& row, const Months& ages) {
@@ -234,6 +237,51 @@ base::Problem no_such_person(std::string_view of, std::string_view who) {
             "Measure, and give the width and length instead."};
 }
 
+/// Takes words out of a text, wherever they stand as whole words.
+void take_out(std::string& text, std::string_view words) {
+    const std::string wanted = plain(words);
+    std::string padded = " " + text + " ";
+    for (const std::string& form : {wanted, wanted + "s"})
+        for (std::size_t at = padded.find(" " + form + " "); at != std::string::npos;
+             at = padded.find(" " + form + " "))
+            padded.erase(at, form.size() + 1);
+    text = std::string(base::trimmed(padded));
+}
+
+/// What of a text chose no row: letters of sizes apart from words that nobody understands.
+struct Unread {
+    std::vector<std::string> letters;
+    std::string words;
+};
+
+Unread unread_of(std::string text, const made_to_fit_row& make,
+                 std::vector<std::string> names_used) {
+    const auto ages = ages_in(text);
+    const auto longer_first = [](const std::string& a, const std::string& b) {
+        return a.size() > b.size();
+    };
+    std::sort(names_used.begin(), names_used.end(), longer_first);
+    if (ages) text = plain(text.replace(text.find(ages->words), ages->words.size(), " "));
+    for (const std::string& name : names_used) take_out(text, name);
+    take_out(text, make.make);
+    for (const std::string& name : base::split(make.also_called, '|')) take_out(text, name);
+    Unread out;
+    for (const data::who_words_row& row : data::who_words) {
+        const std::size_t before = text.size();
+        if (row.means != "beside an age" || ages) take_out(text, row.word);
+        if (row.means == "letter" && text.size() < before) out.letters.emplace_back(row.word);
+    }
+    out.words = text;
+    return out;
+}
+
+base::Problem words_not_understood(std::string_view of, std::string_view who,
+                                   const std::string& words) {
+    base::Problem out = no_such_person(of, who);
+    out.what = base::quoted(words) + " is not understood in " + base::quoted(who);
+    return out;
+}
+
 /// The way round, or the width, that one piece of the make gives.
 double pieces_to_whole(const project::Piece& piece, const SizeFor& wanted) {
     if (piece.shape != nullptr && piece.shape->from_centre && wanted.around)
@@ -295,19 +343,29 @@ base::Result<SizeFor> size_for(std::string_view make, std::string_view who,
     out.make = std::string(known->make);
     out.around = known->around == "yes";
     out.halves = known->halves == "yes";
+    out.sideways = known->sideways == "yes";
     out.recipient = recipient_of(text);
+    std::vector<std::string> names;
+    const auto note_names = [&](const body_sizes_row& row) {
+        for (std::string& name : base::split(row.who, ';')) names.push_back(std::move(name));
+    };
     const auto across = rows_of(known->across_of, text);
     for (const body_sizes_row* row : across) {
+        note_names(*row);
         out.rows.push_back(used(*row));
         widen(out.body, out.rows.back().across);
         if (known->along_of == known->across_of) widen(out.along, out.rows.back().along);
     }
     if (!known->along_of.empty() && known->along_of != known->across_of)
         for (const body_sizes_row* row : rows_of(known->along_of, text)) {
+            note_names(*row);
             out.rows.push_back(used(*row));
             widen(out.along, out.rows.back().along);
         }
     if (!out.body && !out.along) return no_such_person(known->across_of, who);
+    Unread unread = unread_of(text, *known, std::move(names));
+    if (!unread.words.empty()) return words_not_understood(known->across_of, who, unread.words);
+    out.letters_unused = std::move(unread.letters);
     out.ease = ease ? ease : ease_of(*known);
     if (out.body) out.across = out.ease ? eased(*out.body, *out.ease) : *out.body;
     if (out.across && out.across->least <= units::Length{})
@@ -332,6 +390,16 @@ std::vector<std::string> known_makes() {
     return out;
 }
 
+bool goes_round_by_length(const project::Project& project, std::size_t piece, std::size_t size,
+                          const SizeFor& wanted) {
+    const project::Piece& one = project.pieces.at(piece);
+    if (!wanted.sideways || one.worked != project::Worked::flat ||
+        (one.shape != nullptr && one.shape->from_centre))
+        return false;
+    const project::FinishedSize now = project::finished_size(project, one, size);
+    return now.length > now.width;
+}
+
 SizeMatch nearest_size(const project::Project& project, std::size_t piece, const SizeFor& wanted) {
     const auto off = [](const Span& span, units::Length length) {
         const units::Length out = length < span.least  ? span.least - length
@@ -348,6 +416,8 @@ SizeMatch nearest_size(const project::Project& project, std::size_t piece, const
     for (std::size_t size = 0; size < project.size_count(); ++size) {
         const project::Piece& one = project.pieces.at(piece);
         project::FinishedSize finished = project::finished_size(project, one, size);
+        if (goes_round_by_length(project, piece, size, wanted))
+            std::swap(finished.width, finished.length);
         finished.width *= pieces_to_whole(one, wanted);
         double gap = 0.0;
         double middle = 0.0;
@@ -375,6 +445,7 @@ Wish wish_for(const project::Project& project, std::size_t piece, const SizeFor&
     if (wanted.across) out.width = wanted.across->middle() / pieces_to_whole(one, wanted);
     const bool centre = one.shape != nullptr && one.shape->from_centre;
     if (wanted.along && !centre) out.length = wanted.along->middle();
+    if (goes_round_by_length(project, piece, 0, wanted)) std::swap(out.width, out.length);
     return out;
 }
 

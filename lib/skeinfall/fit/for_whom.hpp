@@ -56,6 +56,8 @@ struct SizeFor {
     bool around = false;
     /// A body piece is worked in two halves, when it is worked flat.
     bool halves = false;
+    /// It may be worked flat from side to side: a strip whose ends are joined.
+    bool sideways = false;
     std::optional<Span> body;    ///< across or around, of the body
     std::optional<Ease> ease;    ///< nothing: the table is of the make itself
     std::optional<Span> across;  ///< of the make, with its ease
@@ -63,10 +65,13 @@ struct SizeFor {
     std::vector<SizeRow> rows;
     project::Recipient recipient = project::Recipient::adult;
     bool neck_of_child = false;  ///< a scarf or cowl for a child
+    /// Letters of a size, such as "L", that chose nothing: the table has one size there.
+    std::vector<std::string> letters_unused;
 };
 
 /// "child 6 to 8 years", "6-8 years", "toddler", "woman", "man L", "glove size 8", "crib". `make`
-/// is a word of made_to_fit.csv, such as "hat" or "beanie". The problem says which are known.
+/// is a word of made_to_fit.csv, such as "hat" or "beanie". The problem says which are known. Words
+/// that choose nothing are refused, unless who_words.csv sets them aside.
 [[nodiscard]] base::Result<SizeFor> size_for(std::string_view make, std::string_view who,
                                              const std::optional<Ease>& ease);
 
@@ -74,10 +79,14 @@ struct SizeFor {
 [[nodiscard]] std::optional<std::string> make_of(const project::Project& project);
 [[nodiscard]] std::vector<std::string> known_makes();
 
+/// A strip that is longer than wide and goes round by its length, not by its width.
+[[nodiscard]] bool goes_round_by_length(const project::Project& project, std::size_t piece,
+                                        std::size_t size, const SizeFor& wanted);
+
 /// The sizes of a project against what is wanted.
 struct SizeMatch {
     std::size_t size = 0;
-    project::FinishedSize finished;  ///< of the whole way round, where that is wanted
+    project::FinishedSize finished;  ///< its width the whole way round, where that is wanted
     bool within = false;             ///< all that is wanted lies in its span
     units::Ratio off{};              ///< how far outside, as a share of what is wanted
 };

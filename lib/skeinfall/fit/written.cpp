@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <numeric>
 #include <vector>
 
 #include <fmt/format.h>
@@ -72,11 +73,56 @@ std::optional<Step> step_of(const Project& project, const Piece& piece) {
     return std::nullopt;
 }
 
+/// Counts that fit both; nothing where none does.
+std::optional<project::Multiple> both_of(const project::Multiple& a, const project::Multiple& b) {
+    const std::int64_t repeat = std::lcm(a.repeat, b.repeat);
+    const std::int64_t least = std::max(a.least(), b.least());
+    for (std::int64_t count = least; count < least + repeat; ++count)
+        if (a.fits(count) && b.fits(count))
+            return project::Multiple{repeat, count % repeat, std::nullopt};
+    return std::nullopt;
+}
+
 [[noreturn]] void refuse(const Fitted& fitted, std::string what, std::string expected,
                          std::string remedy) {
     throw base::InputError(base::Problem{
         std::move(what), fitted.project.place(fmt::format("piece.{}", fitted.piece), "rows"),
         std::move(expected), std::move(remedy)});
+}
+
+/// The multiple that the project states against the one that its rows have, where those are apart.
+void refuse_stated(const Fitted& fitted) {
+    const Piece& piece = fitted.project.pieces[fitted.piece];
+    const project::Multiple& stated = fitted.stitches.multiple;
+    const auto rows = multiple_of_rows(fitted.project, piece, fitted.size);
+    if (!rows) return;
+    const auto both = both_of(stated, *rows);
+    if (both && stated.repeat % rows->repeat == 0) return;
+    const auto said = [](const project::Multiple& one) {
+        return fmt::format("{}{}", one.repeat, one.plus > 0 ? fmt::format(" + {}", one.plus) : "");
+    };
+    const std::string what = fmt::format("the rows of {} come out on a multiple of {}, and {} is ",
+                                         base::quoted(piece.name), said(*rows), said(stated));
+    if (!both)
+        refuse(fitted, what + "none of them", fmt::format("a multiple of {}", said(*rows)),
+               "Correct the multiple.");
+    const auto below = both->at_most(fitted.stitches.taken);
+    const std::int64_t above = both->at_least(fitted.stitches.taken);
+    refuse(fitted, what + "stated",
+           (below ? fmt::format("{} or ", *below) : std::string()) +
+               fmt::format("{} stitches, which fit both", above),
+           fmt::format("State multiple = \"{}\".", said(*both)));
+}
+
+/// `more` stitches than now, on which the rows do not come out.
+[[noreturn]] void refuse_count(const Fitted& fitted, std::int64_t more, std::int64_t step) {
+    if (fitted.stitches.from == MultipleFrom::stated) refuse_stated(fitted);
+    const std::int64_t whole = fitted.stitches.now + more / step * step;
+    refuse(
+        fitted,
+        fmt::format("the rows of {} do not come out on {} stitches",
+                    base::quoted(fitted.project.pieces[fitted.piece].name), fitted.stitches.taken),
+        fmt::format("{} or {} stitches", whole, whole + (more < 0 ? -step : step)), "");
 }
 
 }  // namespace
@@ -96,9 +142,10 @@ std::optional<project::Multiple> multiple_of_rows(const Project& project, const 
     return out;
 }
 
-std::optional<project::Multiple> repeat_of_rows(const Project& /*project*/, const Piece& piece,
-                                                std::size_t size) {
-    const project::WorkedRows& rows = piece.pattern.at(size);
+namespace {
+
+/// The longest run of rows that come again and again, and what stands outside it.
+std::optional<project::Multiple> repeat_in(const project::WorkedRows& rows) {
     const std::vector<std::uint32_t>& text = rows.text_of;
     const auto count = static_cast<std::int64_t>(text.size());
     std::int64_t best = 0;
@@ -117,6 +164,13 @@ std::optional<project::Multiple> repeat_of_rows(const Project& /*project*/, cons
     }
     if (best_period == 0) return std::nullopt;
     return project::Multiple{best_period, count - best_period * (best / best_period), std::nullopt};
+}
+
+}  // namespace
+
+std::optional<project::Multiple> repeat_of_rows(const Project& /*project*/, const Piece& piece,
+                                                std::size_t size) {
+    return repeat_in(piece.pattern.at(size));
 }
 
 std::optional<std::int64_t> written_foundation(const Project& /*project*/, const Piece& piece,
@@ -158,20 +212,16 @@ void stretch_written(Fitted& fitted) {
         const std::int64_t more = fitted.stitches.taken - fitted.stitches.now;
         const std::int64_t count = *base + more * step->foundation / step->stitches;
         auto stretched = notation::with_foundation(entries, options, count);
-        if (more % step->stitches != 0 || !stretched) {
-            const std::int64_t whole = fitted.stitches.now + more / step->stitches * step->stitches;
-            refuse(fitted,
-                   fmt::format("the rows of {} do not come out on {} stitches", name,
-                               fitted.stitches.taken),
-                   fmt::format("{} or {} stitches", whole,
-                               whole + (more < 0 ? -step->stitches : step->stitches)),
-                   "");
-        }
+        if (more % step->stitches != 0 || !stretched) refuse_count(fitted, more, step->stitches);
         entries = std::move(stretched->entries);
         rows = std::move(stretched->rows);
     }
     if (fitted.rows.taken != fitted.rows.now) {
-        auto stretched = notation::with_rows(entries, options, fitted.rows.taken);
+        // Of a mitten its body grows, not the few rounds behind the decreases.
+        const auto repeat = repeat_in(rows);
+        auto stretched = notation::with_rows(
+            entries, options, fitted.rows.taken,
+            [&](const project::WorkedRows& longer) { return repeat_in(longer) == repeat; });
         if (!stretched)
             refuse(fitted,
                    fmt::format("nothing in the rows of {} can be repeated to make {}", name,

@@ -112,6 +112,11 @@ class Lint {
             sizes_ = std::max<std::size_t>(1, section_->sizes.size());
             return;
         }
+        grid_ = grid_shape_of(lines_);
+        if (grid_.lengths > 0) {
+            sizes_ = grid_.widths;
+            return;
+        }
         std::map<std::size_t, int> lengths;
         for (const Line& line : lines_)
             for (const Group& group : line.groups)
@@ -175,12 +180,14 @@ class Lint {
     }
 
     [[nodiscard]] bool is_grid() const {
-        return section_ != nullptr && section_->grid && !section_->grid->widths.empty() &&
+        if (section_ == nullptr) return grid_.lengths > 0;
+        return section_->grid && !section_->grid->widths.empty() &&
                !section_->grid->lengths.empty();
     }
     /// In a grid a list may have one figure a width, or one a length.
     [[nodiscard]] bool of_grid(std::size_t count) const {
-        return section_ != nullptr && section_->grid &&
+        if (section_ == nullptr) return grid_.lengths > 0 && count == grid_.lengths;
+        return section_->grid &&
                (count == section_->grid->widths.size() || count == section_->grid->lengths.size());
     }
 
@@ -273,17 +280,6 @@ class Lint {
         } else if (block_ == "colours" && yarns_.count(role) == 1) {
             colour(line, role);
         }
-    }
-
-    /// The key of a title in any language.
-    static std::string_view block_of(const std::string& title) {
-        const auto found =
-            std::find_if(data::materials_words.begin(), data::materials_words.end(),
-                         [&](const data::materials_words_row& row) { return row.text == title; });
-        std::string_view key = found == data::materials_words.end() ? "" : found->key;
-        constexpr std::string_view uk = "_uk";
-        if (key.ends_with(uk)) key.remove_suffix(uk.size());
-        return key;
     }
 
     /// "S (M, L)"; a name with brackets or commas of its own is not taken apart.
@@ -562,6 +558,7 @@ class Lint {
     std::string file_;
     const Section* section_;
     std::size_t sizes_ = 0;
+    GridShape grid_;  ///< as the section shows it, without a project
     std::map<std::string, Told> yarns_;
     std::vector<std::string> names_;  ///< of the sizes
     std::string_view block_;          ///< key of the title above

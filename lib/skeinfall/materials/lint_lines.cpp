@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <map>
 
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/data/materials_words.hpp"
 #include "skeinfall/materials/adjust.hpp"
 #include "skeinfall/materials/detail/scan.hpp"
 #include "skeinfall/units/format.hpp"
@@ -51,6 +53,39 @@ void compare(const Group& said, const std::vector<Length>& made, const std::stri
 }
 
 }  // namespace
+
+std::string_view block_of(const std::string& title) {
+    const auto found =
+        std::find_if(data::materials_words.begin(), data::materials_words.end(),
+                     [&](const data::materials_words_row& row) { return row.text == title; });
+    std::string_view key = found == data::materials_words.end() ? "" : found->key;
+    constexpr std::string_view uk = "_uk";
+    if (key.ends_with(uk)) key.remove_suffix(uk.size());
+    return key;
+}
+
+GridShape grid_shape_of(const std::vector<Line>& lines) {
+    GridShape out;
+    std::string_view block;
+    std::map<std::size_t, int> lists;
+    std::map<std::string, std::size_t> lengths;
+    for (const Line& line : lines) {
+        if (line.heading) block = block_of(line.text);
+        const Group* const yarn = line.first("yd") != nullptr ? line.first("yd") : line.first("m");
+        if (line.heading || block != "by_size" || line.head().empty() || yarn == nullptr) continue;
+        ++lists[yarn->numbers.size()];
+        const std::size_t count = ++lengths[line.text.substr(0, line.text.find(", "))];
+        out.lengths = std::max(out.lengths, count);
+    }
+    // What most of them have: one of them may be the slip that is looked for.
+    int most = 0;
+    for (const auto& [widths, count] : lists)
+        if (count > most) {
+            most = count;
+            out.widths = widths;
+        }
+    return out;
+}
 
 std::vector<Otherwise> tool_labels_against(const Line& line) {
     const Group* size = line.first("mm");

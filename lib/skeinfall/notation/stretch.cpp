@@ -385,7 +385,8 @@ std::optional<Stretched> with_foundation(const Entries& entries, const NotationO
 }
 
 std::optional<Stretched> with_rows(const Entries& entries, const NotationOptions& options,
-                                   std::int64_t count) {
+                                   std::int64_t count,
+                                   const std::function<bool(const project::WorkedRows&)>& wanted) {
     if (!only_text(entries) || options.sizes > 1 || count < 1) return std::nullopt;
     const Stretcher stretcher(options);
     const Worked before = stretcher.work(entries);
@@ -408,6 +409,7 @@ std::optional<Stretched> with_rows(const Entries& entries, const NotationOptions
             at = end + 1;
         }
     }
+    std::optional<Stretched> otherwise;
     std::int64_t tries = 0;
     for (std::size_t k = lines.size(); k-- > 0;) {
         const OfRow& line = lines[k];
@@ -432,11 +434,13 @@ std::optional<Stretched> with_rows(const Entries& entries, const NotationOptions
                 const Entries tried = edited(entries, std::move(edits));
                 const Worked worked = stretcher.work(tried);
                 if (!worked.readable() || worked.result.rows.rows() != count) continue;
-                if (auto done = stretcher.settled(before, tried)) return done;
+                auto done = stretcher.settled(before, tried);
+                if (done && (!wanted || wanted(done->rows))) return done;
+                if (done && !otherwise) otherwise = std::move(done);
             }
         }
     }
-    return std::nullopt;
+    return otherwise;
 }
 
 }  // namespace skeinfall::notation

@@ -5,6 +5,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -30,9 +31,10 @@ struct Stretched {
                                                        std::int64_t count);
 
 /// The rows made `count` in all: a range or a number of repeats in the text becomes another, the
-/// numbers behind it move. Nothing where no number of the text does that.
-[[nodiscard]] std::optional<Stretched> with_rows(const std::vector<WrittenRows>& entries,
-                                                 const NotationOptions& options,
-                                                 std::int64_t count);
+/// numbers behind it move. Of several numbers that do it the last whose rows are `wanted`, else the
+/// last. Nothing where no number of the text does that.
+[[nodiscard]] std::optional<Stretched> with_rows(
+    const std::vector<WrittenRows>& entries, const NotationOptions& options, std::int64_t count,
+    const std::function<bool(const project::WorkedRows&)>& wanted = {});
 
 }  // namespace skeinfall::notation

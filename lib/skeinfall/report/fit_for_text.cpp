@@ -65,6 +65,10 @@ std::string size_for_text(const fit::SizeFor& wanted, const std::string& who) {
         out += "\n";
     }
     for (const fit::SizeRow& row : wanted.rows) out += "  " + source_text(row) + "\n";
+    for (const std::string& letter : wanted.letters_unused)
+        out += fmt::format("  The table of {} sizes has one size for {}: {} changes nothing.\n",
+                           wanted.rows.front().of, shown_inert(wanted.rows.front().who),
+                           base::quoted(letter));
     out += "  A table is an average; measure whoever you can.\n";
     if (wanted.neck_of_child)
         out +=
@@ -81,6 +85,11 @@ std::string other_way_text(const project::Project& project, std::size_t piece,
     // Sizes of a project are whole: their length is the designer's.
     if (project.size_count() > 1) return {};
     std::string out;
+    if (fit::goes_round_by_length(project, piece, 0, wanted))
+        return std::string("  It is worked from side to side: its length goes round.\n") +
+               (wanted.along ? ""
+                             : "  The width stays as it is: no table here says how high such a " +
+                                   wanted.make + " is.\n");
     if (!wanted.across)
         out += "  The width stays as it is: no table here says how wide such a " + wanted.make +
                " is.\n";

@@ -3,7 +3,9 @@
 /// What single lines of a section say otherwise than tables, or than the project.
 /// Inner header of materials.
 
+#include <cstddef>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "skeinfall/materials/detail/scan.hpp"
@@ -16,6 +18,17 @@ struct Otherwise {
     std::size_t column = 0;
     std::string what;
 };
+
+/// The key of a title in any language; empty where none has it.
+[[nodiscard]] std::string_view block_of(const std::string& title);
+
+/// How many widths and lengths the yarn by size has: a line a length, "MC, 16 in long: 78 (105) yd
+/// / 71 (92) m", with a figure a width. Nothing where a section has no such lines.
+struct GridShape {
+    std::size_t widths = 0;
+    std::size_t lengths = 0;
+};
+[[nodiscard]] GridShape grid_shape_of(const std::vector<Line>& lines);
 
 /// "5.5 mm (US I-9)", "4 mm (US 6, UK 8)": a label that charts give another size.
 [[nodiscard]] std::vector<Otherwise> tool_labels_against(const Line& line);

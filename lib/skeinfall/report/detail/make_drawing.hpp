@@ -85,6 +85,7 @@ struct DrawnMake {
     std::vector<DrawnPiece> pieces;
     std::vector<DrawnJoin> joins;
     std::int64_t left_out = 0;  ///< copies that look like one that is drawn
+    std::vector<bool> used;     ///< of Project::roles, whether the make takes any
 };
 
 [[nodiscard]] DrawnMake drawn_make(const project::Project& project, const need::MakeNeed& need,
@@ -102,8 +103,17 @@ double draw_field(Canvas& canvas, const DrawnField& field, const std::vector<Dye
                   Point corner, double width, double height);
 
 /// `narrow` is for a phone, `paper` for a sheet whose table lists the joins, `sheet` for one of
-/// several such sheets.
-enum class PictureWidth { wide, narrow, paper, sheet };
+/// several such sheets, `with_tables` for a picture that has tables of the joins below.
+enum class PictureWidth { wide, narrow, paper, sheet, with_tables };
+
+/// "22 in (56 cm) around".
+[[nodiscard]] std::string width_words(const DrawnPiece& piece);
+/// The yarns in their order on each piece, its measures, and the joins.
+[[nodiscard]] std::string make_words_of(const project::Project& project, const DrawnMake& make);
+
+/// Draws the make from `top` down; says how far that came.
+double draw_make(Canvas& canvas, const project::Project& project, const joins::Answer& answer,
+                 const DrawnMake& make, PictureWidth width, double top);
 
 /// The make as it will look. See make_picture() in page.hpp.
 [[nodiscard]] std::string make_picture_at(const project::Project& project,

@@ -56,6 +56,9 @@ class Canvas {
     void fitted(Point at, const std::string& words, double size, double width,
                 Align align = Align::left, bool bold = false);
     [[nodiscard]] double text_width(const std::string& words, double size, bool bold = false);
+    /// Lines of whole words no wider than `width`, but for a word that is wider alone.
+    [[nodiscard]] std::vector<std::string> wrapped(const std::string& words, double size,
+                                                   double width, bool bold = false);
     /// Filled and hatched with one of `hatches` ways, then outlined.
     void area(const std::vector<Point>& corners, std::size_t hatch);
     /// Filled in a yarn's colour; no outline.

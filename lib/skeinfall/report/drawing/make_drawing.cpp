@@ -11,6 +11,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/project/edging.hpp"
+#include "skeinfall/report/detail/figures.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
@@ -152,14 +153,57 @@ std::string join_words(const project::Project& project, const joins::JoinPlan& p
     return out;
 }
 
+std::string measure_words(const DrawnPiece& piece) {
+    const std::string wide = width_words(piece);
+    return piece.from_centre ? wide : wide + ", " + ruler_text(piece.height) + " high";
+}
+
 }  // namespace
+
+std::string width_words(const DrawnPiece& piece) {
+    if (piece.from_centre) return ruler_text(piece.width) + " across";
+    return piece.round ? ruler_text(2.0 * piece.width) + " around"
+                       : ruler_text(piece.width) + " wide";
+}
+
+std::string make_words_of(const project::Project& project, const DrawnMake& make) {
+    std::string out;
+    for (const DrawnField& field : make.fields) out += field_words(field) + ". ";
+    for (const DrawnPiece& piece : make.pieces) {
+        out += fmt::format("{}: {}", piece.name, measure_words(piece));
+        std::vector<std::string> roles;
+        const auto add = [&](std::size_t role) {
+            const std::string id = base::shown_inert(project.roles[role].id);
+            if (std::find(roles.begin(), roles.end(), id) == roles.end()) roles.push_back(id);
+        };
+        for (std::size_t row = 0; row < piece.roles.size(); ++row) {
+            add(piece.roles[row]);
+            for (const YarnShare& other : piece.others[row]) add(other.role);
+        }
+        for (const std::size_t role : piece.border) add(role);
+        out += " in " + base::join(roles, ", ") + ". ";
+    }
+    for (const DrawnJoin& join : make.joins)
+        out += fmt::format("{}. {}. ", join.number, join.words);
+    return out;
+}
+
+std::string make_words(const project::Project& project, const need::MakeNeed& need,
+                       const joins::Answer& answer) {
+    return make_words_of(project, drawn_make(project, need, answer));
+}
 
 DrawnMake drawn_make(const project::Project& project, const need::MakeNeed& need,
                      const joins::Answer& answer) {
     DrawnMake out;
     std::map<std::pair<std::size_t, std::int64_t>, std::size_t> places;
     std::map<std::string, std::size_t, std::less<>> roles;
-    for (std::size_t i = 0; i < project.roles.size(); ++i) roles[project.roles[i].id] = i;
+    out.used.resize(project.roles.size(), false);
+    for (std::size_t i = 0; i < project.roles.size(); ++i) {
+        roles[project.roles[i].id] = i;
+        for (const need::RoleNeed& one : need.roles)
+            if (one.role == project.roles[i].id) out.used[i] = true;
+    }
     for (const need::Step& step : need.steps) {
         if (step.purpose != need::Purpose::body || !step.name.empty() || project.pieces.empty())
             continue;

@@ -99,6 +99,7 @@ std::string makers_page_html(const MakersPage& page) {
     for (const PageTable& table : yarn_tables(page.project, page.offer, words))
         yarn.push_back(table_data(table));
     data.set("has_tables", !yarn.empty());
+    data.set("motifs", page.offer.motifs);
     data.set("yarn_tables", yarn);
     const bool drawn = !page.project.pieces.empty();
     data.set("drawn", drawn);

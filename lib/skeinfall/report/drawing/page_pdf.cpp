@@ -2,6 +2,7 @@
 #include <array>
 #include <cstddef>
 #include <optional>
+#include <string_view>
 #include <utility>
 
 #include "skeinfall/base/text.hpp"
@@ -134,12 +135,10 @@ void take_out_piece(PageTable& table) {
     for (auto& line : table.lines) line.front().erase(line.front().find(name), name.size());
 }
 
-/// A table of stop weights with the second half of its lines beside the first.
-PageTable folded(PageTable table) {
+/// A table with the second half of its lines beside the first, where it has more than a few.
+PageTable side_by_side(const PageTable& table) {
     constexpr std::size_t few = 6;
     if (table.lines.size() <= few) return table;
-    take_out_skein(table);
-    take_out_piece(table);
     const std::size_t half = (table.lines.size() + 1) / 2;
     PageTable out{table.caption, table.heads, {}};
     out.heads.insert(out.heads.end(), table.heads.begin(), table.heads.end());
@@ -150,6 +149,28 @@ PageTable folded(PageTable table) {
                                     table.lines[i + half].end());
         else
             out.lines.back().resize(out.heads.size());
+    }
+    return out;
+}
+
+/// The same of a table of stop weights.
+PageTable folded(PageTable table) {
+    if (side_by_side(table).lines.size() == table.lines.size()) return table;
+    take_out_skein(table);
+    take_out_piece(table);
+    return side_by_side(table);
+}
+
+/// The lines of a block in one; those of another yarn begin anew, so that each is found.
+std::string run_on(const MaterialsBlock& block) {
+    const auto yarn = [&](std::size_t i) {
+        return block.key == "yarn" ? block.lines[i].substr(0, block.lines[i].find_first_of(": "))
+                                   : std::string();
+    };
+    std::string out;
+    for (std::size_t i = 0; i < block.lines.size(); ++i) {
+        if (i > 0) out += yarn(i) == yarn(i - 1) ? "; " : "\n";
+        out += block.lines[i];
     }
     return out;
 }
@@ -171,7 +192,7 @@ struct Layout {
     bool together = false;  ///< the yarns' skeins in one table, and their stop weights
     double letters = 1.0;   ///< of their size
     bool lines = false;     ///< what there is of each yarn on lines of its own
-    bool large = false;     ///< the picture for several sheets
+    bool large = false;     ///< the picture that fills what room there is
 
     /// Without what the tables and the legend of the picture say too.
     [[nodiscard]] bool brief() const { return letters < 1.0; }
@@ -198,6 +219,23 @@ std::optional<PageTable> one_table(const std::vector<PageTable>& tables,
         for (std::string& cell : line)
             if (const auto at = cell.find(of); at != std::string::npos) cell.erase(at, of.size());
     return out;
+}
+
+/// "after row 39" of a whole column as "39", below a caption that names rows, so that two lots of
+/// columns stand side by side; words beside them ("spare", "to the end") stay.
+void shorten_rows(PageTable& table) {
+    constexpr std::string_view after = "after row ";
+    for (std::size_t c = 1; c < table.heads.size(); ++c) {
+        bool any = false;
+        const bool all = std::all_of(table.lines.begin(), table.lines.end(), [&](const auto& line) {
+            any = any || line[c].starts_with(after);
+            return line[c].starts_with(after) ||
+                   line[c].find_first_of("0123456789") == std::string::npos;
+        });
+        if (!any || !all) continue;
+        for (auto& line : table.lines)
+            if (line[c].starts_with(after)) line[c].erase(0, after.size());
+    }
 }
 
 /// The yarns that have a table of joins, or of stop weights.
@@ -230,9 +268,14 @@ void put_joins(Sheet& sheet, const Front& front, const Layout& layout) {
     for (const PageJoins& joins : front.parts.joins) tables.push_back(joins.skeins);
     if (layout.together)
         if (auto one = one_table(tables, roles_of(front.page, false), 0, "Skeins",
-                                 only_piece(front.page.project)))
+                                 only_piece(front.page.project))) {
+            if (!only_piece(front.page.project).empty()) shorten_rows(*one);
             tables = {std::move(*one)};
-    for (const PageTable& table : tables) sheet.table(table);
+        }
+    for (const PageTable& table : tables) {
+        const PageTable two = layout.together && layout.fold ? side_by_side(table) : table;
+        sheet.table(sheet.fits_across(two) ? two : table);
+    }
 }
 
 void put_stops(Sheet& sheet, const Front& front, const Layout& layout) {
@@ -269,9 +312,38 @@ void put_front(Sheet& sheet, const Front& front, const Layout& layout) {
     std::vector<std::pair<std::string, std::string>> blocks;
     for (const MaterialsBlock& block : front.document.blocks)
         if (!layout.brief() || (block.key != "method" && block.key != "colours"))
-            blocks.emplace_back(block.title, base::join(block.lines, layout.lines ? "\n" : "; "));
+            blocks.emplace_back(block.title,
+                                layout.lines ? base::join(block.lines, "\n") : run_on(block));
     sheet.run_ins(blocks);
     sheet.set_letters(1.0);
+}
+
+bool on_one_sheet(const Front& front, Paper paper, const Layout& layout) {
+    Sheet scratch(paper, "");
+    put_front(scratch, front, layout);
+    return scratch.pages() == 1;
+}
+
+/// What room a sheet leaves goes to the picture, which is small on many yarns.
+Layout filled(const Front& front, Paper paper, Layout layout) {
+    Layout larger = layout;
+    larger.lines = true;
+    if (on_one_sheet(front, paper, larger)) layout = larger;
+    for (const auto& [large, share] : std::array<std::pair<bool, double>, 8>{{{true, 1.0},
+                                                                              {true, 0.9},
+                                                                              {true, 0.8},
+                                                                              {false, 1.0},
+                                                                              {false, 0.9},
+                                                                              {false, 0.8},
+                                                                              {false, 0.7},
+                                                                              {false, 0.6}}}) {
+        if (!large && share <= layout.picture) break;
+        larger = layout;
+        larger.large = large;
+        larger.picture = share;
+        if (on_one_sheet(front, paper, larger)) return larger;
+    }
+    return layout;
 }
 
 /// The roomiest that comes by with one sheet; where none does, the one with short tables.
@@ -287,9 +359,7 @@ Layout layout_for(const Front& front, Paper paper) {
         for (Layout one : all) {
             if (lines && one.brief()) continue;
             one.lines = lines;
-            Sheet scratch(paper, "");
-            put_front(scratch, front, one);
-            if (scratch.pages() == 1) return one;
+            if (on_one_sheet(front, paper, one)) return filled(front, paper, one);
         }
     Layout out = all[1];
     out.lines = out.large = true;

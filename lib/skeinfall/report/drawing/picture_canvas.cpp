@@ -14,6 +14,7 @@
 #include <fmt/format.h>
 #include <glib.h>
 
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/report/detail/cairo_bytes.hpp"
 #include "skeinfall/report/detail/look.hpp"
 #include "skeinfall/report/detail/set_words.hpp"
@@ -193,6 +194,19 @@ Canvas::Canvas(double width, double height, PictureFormat format, std::string ti
 
 double Canvas::text_width(const std::string& words, double size, bool bold) {
     return SetWords(context_.get(), words, size, 0.0, bold).width();
+}
+
+std::vector<std::string> Canvas::wrapped(const std::string& words, double size, double width,
+                                         bool bold) {
+    std::vector<std::string> out{""};
+    for (const std::string& word : base::split(words, ' ')) {
+        const std::string longer = out.back().empty() ? word : out.back() + " " + word;
+        if (out.back().empty() || text_width(longer, size, bold) <= width)
+            out.back() = longer;
+        else
+            out.push_back(word);
+    }
+    return out;
 }
 
 void Canvas::fitted(Point at, const std::string& words, double size, double width, Align align,

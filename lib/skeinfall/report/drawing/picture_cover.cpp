@@ -85,17 +85,17 @@ std::string words_of(const std::vector<Bar>& bars) {
 
 class Drawing {
   public:
-    Drawing(Canvas& canvas, double width, double y) : canvas_(canvas), page_width_(width), y_(y) {}
+    Drawing(Canvas& canvas, double width, double margin)
+        : canvas_(canvas), page_width_(width), margin_(margin), y_(margin + 6) {}
+
+    void title(const std::string& words) { lines(words, letters::title, true, 24.0, 32.0); }
 
     void draw(const Bar& bar) {
-        canvas_.fitted({look::page_margin, y_}, bar.heading, letters::lead,
-                       page_width_ - 2 * look::page_margin, Align::left, true);
+        lines(bar.heading, letters::lead, true, 17.0, 0.0);
         constexpr double room = 1.04;
         const Length longest = std::max({bar.has, bar.most, bar.needed}) * room;
-        const double scale = (page_width_ - 2 * look::page_margin) / (longest / units::metre);
-        const auto at = [&](Length length) {
-            return look::page_margin + length / units::metre * scale;
-        };
+        const double scale = (page_width_ - 2 * margin_) / (longest / units::metre);
+        const auto at = [&](Length length) { return margin_ + length / units::metre * scale; };
         const double top = y_ + 44;
         const double floor = top + bar_height;
         draw_parts(bar, at, top, floor);
@@ -115,15 +115,25 @@ class Drawing {
     }
 
     void footnote(measure::Chance confidence) {
-        canvas_.fitted({look::page_margin, y_},
-                       "bracket: how much it may take, to either side as far as " +
-                           chance_text(confidence) + " reaches; every lot has a fill of its own",
-                       letters::small, page_width_ - 2 * look::page_margin);
+        lines("bracket: how much it may take, to either side as far as " + chance_text(confidence) +
+                  " reaches; every lot has a fill of its own",
+              letters::small, false, 12.0, 0.0);
     }
 
-    static double height_of(std::size_t bars) { return 134.0 * static_cast<double>(bars) + 92.0; }
+    [[nodiscard]] double bottom() const { return y_ + 0.5 * margin_ + 8.0; }
 
   private:
+    /// Words in as many lines as they need; `y_` is the base line of the last, and then `below` it.
+    void lines(const std::string& words, double size, bool bold, double each, double below) {
+        const double room = page_width_ - 2 * margin_;
+        const std::vector<std::string> all = canvas_.wrapped(words, size, room, bold);
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            if (i > 0) y_ += each;
+            canvas_.fitted({margin_, y_}, all[i], size, room, Align::left, bold);
+        }
+        y_ += below;
+    }
+
     template <class At>
     void draw_parts(const Bar& bar, const At& at, double top, double floor) {
         Length begin{};
@@ -164,13 +174,13 @@ class Drawing {
     /// Words about a place, moved so that they stay on the page.
     void place(double x, double y, const std::string& words, bool bold) {
         const double half = canvas_.text_width(words, letters::body, bold) / 2;
-        x = std::clamp(x, look::page_margin + half,
-                       std::max(look::page_margin + half, page_width_ - look::page_margin - half));
+        x = std::clamp(x, margin_ + half, std::max(margin_ + half, page_width_ - margin_ - half));
         canvas_.text({x, y}, words, letters::body, Align::centre, bold);
     }
 
     Canvas& canvas_;
     double page_width_;
+    double margin_;
     double y_;
     std::size_t fill_ = 1;  ///< of the next lot, as the grading chart begins
 };
@@ -183,13 +193,18 @@ std::string cover_bar_at(const project::Project& project, const cover::MakeCover
     for (const cover::RoleCover& role : cover.roles) bars.push_back(bar_of(role, rules));
     const std::string title =
         std::string(cover::name_of(cover.verdict)) + ": " + shown_inert(project.title);
-    const double across = width == PictureWidth::wide ? 800.0 : 360.0;
-    Canvas canvas(across, Drawing::height_of(bars.size()), format, title, words_of(bars));
-    canvas.fitted({look::page_margin, look::page_margin + 6}, title, letters::title,
-                  across - 2 * look::page_margin, Align::left, true);
-    Drawing drawing(canvas, across, look::page_margin + 38);
-    for (const Bar& bar : bars) drawing.draw(bar);
-    drawing.footnote(rules.confidence);
+    const bool wide = width == PictureWidth::wide;
+    const double across = wide ? 800.0 : 300.0;
+    const auto draw_on = [&](Canvas& canvas) {
+        Drawing drawing(canvas, across, wide ? look::page_margin : 8.0);
+        drawing.title(title);
+        for (const Bar& bar : bars) drawing.draw(bar);
+        drawing.footnote(rules.confidence);
+        return drawing.bottom();
+    };
+    Canvas scratch(across, 1.0, PictureFormat::web, title, "");
+    Canvas canvas(across, draw_on(scratch), format, title, words_of(bars));
+    draw_on(canvas);
     return canvas.finish();
 }
 

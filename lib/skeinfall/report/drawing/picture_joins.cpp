@@ -6,10 +6,12 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/need/need.hpp"
 #include "skeinfall/report/detail/dyes.hpp"
 #include "skeinfall/report/detail/fabric.hpp"
 #include "skeinfall/report/detail/joins_words.hpp"
 #include "skeinfall/report/detail/look.hpp"
+#include "skeinfall/report/detail/make_drawing.hpp"
 #include "skeinfall/report/detail/picture_canvas.hpp"
 #include "skeinfall/report/detail/piece_shapes.hpp"
 #include "skeinfall/report/joins.hpp"
@@ -53,12 +55,27 @@ Stops stops_of(const RoleJoins& role, std::size_t stretch) {
     return out;
 }
 
+/// Whether a piece lies otherwise than row on row, or in several yarns, so that one drawing of the
+/// make says more than a map for each yarn.
+bool drawn_as_it_lies(const DrawnMake& make) {
+    return std::any_of(make.pieces.begin(), make.pieces.end(), [](const DrawnPiece& piece) {
+        const std::size_t first = piece.roles.empty() ? 0 : piece.roles.front();
+        return piece.lie != Lie::across || piece.from_centre ||
+               std::any_of(piece.roles.begin(), piece.roles.end(),
+                           [&](std::size_t role) { return role != first; }) ||
+               std::any_of(piece.others.begin(), piece.others.end(),
+                           [](const auto& others) { return !others.empty(); });
+    });
+}
+
 class JoinMap {
   public:
-    JoinMap(const project::Project& project, const joins::Answer& answer, PictureFormat format,
-            double height)
+    /// `whole` is drawn above the tables of the yarns; without it each yarn has a map of its own.
+    JoinMap(const project::Project& project, const joins::Answer& answer, const DrawnMake* whole,
+            PictureFormat format, double height)
         : project_(project),
           answer_(answer),
+          whole_(whole),
           canvas_(look::page_width, height, format, shown_inert(project.title),
                   joins_text(project, answer)) {}
 
@@ -75,9 +92,12 @@ class JoinMap {
                        look::letters::title, look::page_width - 2 * look::page_margin, Align::left,
                        true);
         y_ += 12;
+        before_ = 0;
+        if (whole_ != nullptr) draw_whole();
         for (const RoleJoins& role : answer_.roles) {
             if (role.plan.stretches.empty()) continue;
             draw_role(role);
+            before_ += role.plan.stretches.size() - 1;
         }
         return canvas_.finish();
     }
@@ -96,7 +116,9 @@ class JoinMap {
         canvas_.fitted({look::page_margin, y_}, name, look::letters::lead,
                        look::page_width - 2 * look::page_margin, Align::left, true);
         y_ += 18;
-        auto shapes = shapes_of(project_, role.plan, answer_.request.size);
+        std::vector<Shape> shapes = whole_ != nullptr
+                                        ? std::vector<Shape>{}
+                                        : shapes_of(project_, role.plan, answer_.request.size);
         elsewhere_ = false;
         if (!shapes.empty()) {
             std::size_t most = 0;
@@ -286,6 +308,29 @@ class JoinMap {
                      small, Align::right);
     }
 
+    [[nodiscard]] std::string bracket_words() const {
+        return "bracket: the rows in which a skein may end (" +
+               chance_text(answer_.request.confidence) + ")";
+    }
+
+    void draw_whole() {
+        y_ = draw_make(canvas_, project_, answer_, *whole_, PictureWidth::with_tables, y_);
+        const bool brackets =
+            std::any_of(whole_->joins.begin(), whole_->joins.end(), [&](const DrawnJoin& join) {
+                return join.shape < whole_->pieces.size() && join.latest > join.weigh_from &&
+                       whole_->pieces[join.shape].lie == Lie::across &&
+                       !whole_->pieces[join.shape].from_centre;
+            });
+        if (!brackets) return;
+        y_ += line_height;
+        canvas_.text({look::page_margin, y_}, bracket_words(), small);
+    }
+
+    /// Stretches whose end has a mark in the drawing.
+    [[nodiscard]] std::size_t marked_stretches(const JoinPlan& plan) const {
+        return whole_ != nullptr ? plan.stretches.size() - 1 : joined_stretches(plan);
+    }
+
     void draw_table(const RoleJoins& role) {
         const JoinPlan& plan = role.plan;
         std::vector<std::array<std::string, 5>> lines{
@@ -315,8 +360,9 @@ class JoinMap {
         const std::array<double, 6> columns = columns_for(lines);
         for (std::size_t i = 0; i < lines.size(); ++i) {
             if (i > 0) y_ += line_height;
-            if (i > 0 && i <= joined_stretches(plan))
-                canvas_.mark({look::page_margin + 9, y_ - 3.5}, std::to_string(i));
+            if (i > 0 && i <= marked_stretches(plan))
+                canvas_.mark({look::page_margin + 9, y_ - 3.5},
+                             std::to_string(i + (whole_ != nullptr ? before_ : 0)));
             for (std::size_t c = 0; c < lines[i].size(); ++c)
                 canvas_.fitted({columns.at(c), y_}, lines[i].at(c), i == 0 ? small : body,
                                columns.at(c + 1) - columns.at(c) - 8, Align::left, i == 0);
@@ -337,12 +383,10 @@ class JoinMap {
                            look::page_width - 2 * look::page_margin, Align::left, true);
             y_ += line_height;
         }
-        if (joined_stretches(plan) > 0)
+        if (joined_stretches(plan) > 0 && whole_ == nullptr)
             canvas_.text(
                 {look::page_margin, y_},
-                "bracket: the rows in which a skein may end (" +
-                    chance_text(answer_.request.confidence) +
-                    "), with the reading of the scale to stop below" +
+                bracket_words() + ", with the reading of the scale to stop below" +
                     (elsewhere_ ? "; (2): that of join 2, which lies in another piece" : ""),
                 small);
         y_ += line_height;
@@ -485,8 +529,10 @@ class JoinMap {
 
     const project::Project& project_;
     const joins::Answer& answer_;
+    const DrawnMake* whole_;
     Canvas canvas_;
     double y_ = 0.0;
+    std::size_t before_ = 0;  ///< joins of the yarns above, as the whole drawing counts them
     double number_at_ = 0.0;  ///< the last row number beside the piece
     bool elsewhere_ = false;  ///< a bracket stands beside a piece without its join
 };
@@ -495,8 +541,13 @@ class JoinMap {
 
 std::string joins_picture(const project::Project& project, const joins::Answer& answer,
                           PictureFormat format) {
-    const double height = JoinMap(project, answer, PictureFormat::png, 1.0).measured();
-    return JoinMap(project, answer, format, height).draw();
+    const DrawnMake make =
+        project.pieces.empty()
+            ? DrawnMake{}
+            : drawn_make(project, need::need_of(project, answer.request.size), answer);
+    const DrawnMake* const whole = drawn_as_it_lies(make) ? &make : nullptr;
+    const double height = JoinMap(project, answer, whole, PictureFormat::png, 1.0).measured();
+    return JoinMap(project, answer, whole, format, height).draw();
 }
 
 }  // namespace skeinfall::report

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <memory>
 #include <numbers>
 
 #include <fmt/format.h>
@@ -30,6 +31,7 @@ constexpr double make_line = 15.0;
 
 struct Sizes {
     double page = 0.0;
+    double margin = 0.0;
     double tallest = 0.0;  ///< a piece
     double all = 0.0;      ///< all lines of pieces
 };
@@ -37,49 +39,17 @@ struct Sizes {
 Sizes sizes_of(PictureWidth width) {
     switch (width) {
         case PictureWidth::wide:
-            return {760.0, 320.0, 520.0};
+            return {760.0, drawing_margin, 320.0, 520.0};
         case PictureWidth::narrow:
-            return {340.0, 300.0, 900.0};
+            return {300.0, drawing_margin, 280.0, 900.0};
         case PictureWidth::sheet:
-            return {508.0, 230.0, 400.0};
+            return {508.0, drawing_margin, 230.0, 400.0};
+        case PictureWidth::with_tables:
+            return {look::page_width, look::page_margin, 320.0, 520.0};
         case PictureWidth::paper:
             break;
     }
-    return {508.0, 100.0, 300.0};
-}
-
-std::string width_words(const DrawnPiece& piece) {
-    if (piece.from_centre) return ruler_text(piece.width) + " across";
-    return piece.round ? ruler_text(2.0 * piece.width) + " around"
-                       : ruler_text(piece.width) + " wide";
-}
-
-std::string measure_words(const DrawnPiece& piece) {
-    const std::string wide = width_words(piece);
-    return piece.from_centre ? wide : wide + ", " + ruler_text(piece.height) + " high";
-}
-
-/// The yarns in their order on each piece, its measures, and the joins.
-std::string words_of(const project::Project& project, const DrawnMake& make) {
-    std::string out;
-    for (const DrawnField& field : make.fields) out += field_words(field) + ". ";
-    for (const DrawnPiece& piece : make.pieces) {
-        out += fmt::format("{}: {}", piece.name, measure_words(piece));
-        std::vector<std::string> roles;
-        const auto add = [&](std::size_t role) {
-            const std::string id = base::shown_inert(project.roles[role].id);
-            if (std::find(roles.begin(), roles.end(), id) == roles.end()) roles.push_back(id);
-        };
-        for (std::size_t row = 0; row < piece.roles.size(); ++row) {
-            add(piece.roles[row]);
-            for (const YarnShare& other : piece.others[row]) add(other.role);
-        }
-        for (const std::size_t role : piece.border) add(role);
-        out += " in " + base::join(roles, ", ") + ". ";
-    }
-    for (const DrawnJoin& join : make.joins)
-        out += fmt::format("{}. {}. ", join.number, join.words);
-    return out;
+    return {508.0, drawing_margin, 100.0, 300.0};
 }
 
 /// A third of the joins of the piece that has most, for they are not spread evenly.
@@ -94,39 +64,32 @@ int mark_columns(const DrawnMake& make) {
 class MakePicture {
   public:
     MakePicture(const project::Project& project, const joins::Answer& answer, const DrawnMake& make,
-                PictureFormat format, PictureWidth width, double height)
+                PictureWidth width, Canvas& canvas)
         : project_(project),
           answer_(answer),
           make_(make),
           sizes_(sizes_of(width)),
-          listed_(width != PictureWidth::paper && width != PictureWidth::sheet),
+          listed_(width == PictureWidth::wide || width == PictureWidth::narrow),
           columns_(mark_columns(make)),
           beside_right_(mark_gap + mark_width * columns_),
           dyes_(dyes_of(project)),
-          canvas_(sizes_.page, height, format,
-                  base::shown_inert(project.title) + " as it will look", words()) {}
+          canvas_(canvas) {}
 
-    double measured() {
-        draw();
-        return y_;
-    }
-
-    std::string draw() {
-        y_ = drawing_margin;
+    /// Says how far down it came.
+    double draw(double top) {
+        y_ = top;
         for (const DrawnField& field : make_.fields)
-            y_ += draw_field(canvas_, field, dyes_, {drawing_margin, y_},
-                             sizes_.page - 2 * drawing_margin, sizes_.tallest);
+            y_ += draw_field(canvas_, field, dyes_, {sizes_.margin, y_},
+                             sizes_.page - 2 * sizes_.margin, sizes_.tallest);
         const std::vector<Box> boxes = laid_out();
         for (std::size_t i = 0; i < boxes.size(); ++i) draw_piece(i, boxes[i]);
         draw_yarns();
         if (listed_) draw_joins();
         y_ += listed_ ? drawing_margin : 0.0;
-        return canvas_.finish();
+        return y_;
     }
 
   private:
-    [[nodiscard]] std::string words() const { return words_of(project_, make_); }
-
     [[nodiscard]] static double points(units::Length length, double scale) {
         return length / units::metre * scale;
     }
@@ -138,7 +101,7 @@ class MakePicture {
     /// Lines of pieces at a scale, each as wide as the page permits; empty when they do not fit.
     [[nodiscard]] std::vector<Box> at(double scale) {
         std::vector<Box> out;
-        double x = drawing_margin;
+        double x = sizes_.margin;
         double top = y_ + above;
         double line = 0.0;
         std::size_t begin = 0;
@@ -148,17 +111,17 @@ class MakePicture {
             top += line + below;
             begin = end;
             line = 0.0;
-            x = drawing_margin;
+            x = sizes_.margin;
         };
         for (std::size_t i = 0; i < make_.pieces.size(); ++i) {
             const DrawnPiece& piece = make_.pieces[i];
             const double wide = points(piece.width, scale);
             const double tall = high(piece, scale);
             const double own = std::max(wide, name_room);
-            if (x > drawing_margin &&
-                x + height_words + own + beside_right_ > sizes_.page - drawing_margin)
+            if (x > sizes_.margin &&
+                x + height_words + own + beside_right_ > sizes_.page - sizes_.margin)
                 end_line(i);
-            if (x + height_words + own + beside_right_ > sizes_.page - drawing_margin ||
+            if (x + height_words + own + beside_right_ > sizes_.page - sizes_.margin ||
                 tall > sizes_.tallest)
                 return {};
             out.push_back({x + height_words + (own - wide) / 2, top, wide, tall});
@@ -477,9 +440,9 @@ class MakePicture {
     void swatch(const Dye& dye, const std::string& words, double& x, bool run = false) {
         constexpr double box = 24.0;
         const double wide = std::min(box + 6 + canvas_.text_width(words, letters::body) + 16,
-                                     sizes_.page - 2 * drawing_margin);
-        if (x > drawing_margin && x + wide > sizes_.page - drawing_margin) {
-            x = drawing_margin;
+                                     sizes_.page - 2 * sizes_.margin);
+        if (x > sizes_.margin && x + wide > sizes_.page - sizes_.margin) {
+            x = sizes_.margin;
             y_ += make_line + 3;
         }
         const std::vector<Point> corners{
@@ -496,16 +459,23 @@ class MakePicture {
             canvas_.dyed(corners, dye);
         }
         canvas_.outline(corners);
-        canvas_.fitted({x + box + 6, y_}, words, letters::body, wide - box - 6);
-        x += wide;
+        const double room = wide - box - 6;
+        const std::vector<std::string> lines = canvas_.wrapped(words, letters::body, room);
+        for (std::size_t i = 0; i < lines.size(); ++i) {
+            if (i > 0) y_ += make_line;
+            canvas_.fitted({x + box + 6, y_}, lines[i], letters::body, room);
+        }
+        // What took several lines has them for itself.
+        x += lines.size() > 1 ? sizes_.page : wide;
     }
 
     void draw_yarns() {
         y_ += 6.0;
-        double x = drawing_margin;
+        double x = sizes_.margin;
         canvas_.begin_part("yarns");
         for (std::size_t i = 0; i < project_.roles.size(); ++i) {
             const project::Role& role = project_.roles[i];
+            if (!make_.used[i]) continue;
             if (role.colours.empty()) {
                 swatch(dyes_[i], role_heading(role), x);
                 continue;
@@ -520,24 +490,12 @@ class MakePicture {
         y_ += listed_ ? make_line + 4 : 6.0;
         if (make_.left_out > 0) {
             if (!listed_) y_ += make_line;
-            canvas_.fitted({drawing_margin, y_},
+            canvas_.fitted({sizes_.margin, y_},
                            fmt::format("{} more look like the one of their piece that is drawn",
                                        make_.left_out),
-                           letters::small, sizes_.page - 2 * drawing_margin);
+                           letters::small, sizes_.page - 2 * sizes_.margin);
             y_ += make_line;
         }
-    }
-
-    [[nodiscard]] std::vector<std::string> wrapped(const std::string& words, double width) {
-        std::vector<std::string> out{""};
-        for (const std::string& word : base::split(words, ' ')) {
-            const std::string longer = out.back().empty() ? word : out.back() + " " + word;
-            if (out.back().empty() || canvas_.text_width(longer, letters::body) <= width)
-                out.back() = longer;
-            else
-                out.push_back(word);
-        }
-        return out;
     }
 
     void draw_joins() {
@@ -546,15 +504,15 @@ class MakePicture {
         for (std::size_t i = 0; i < std::min(most, make_.joins.size()); ++i) {
             const DrawnJoin& join = make_.joins[i];
             y_ += 4;
-            canvas_.mark({drawing_margin + 8, y_ - 3}, std::to_string(join.number));
-            const double room = sizes_.page - 2 * drawing_margin - 22;
-            for (const std::string& line : wrapped(join.words, room)) {
-                canvas_.fitted({drawing_margin + 22, y_}, line, letters::body, room);
+            canvas_.mark({sizes_.margin + 8, y_ - 3}, std::to_string(join.number));
+            const double room = sizes_.page - 2 * sizes_.margin - 22;
+            for (const std::string& line : canvas_.wrapped(join.words, letters::body, room)) {
+                canvas_.fitted({sizes_.margin + 22, y_}, line, letters::body, room);
                 y_ += make_line;
             }
         }
         if (make_.joins.size() > most) {
-            canvas_.text({drawing_margin + 22, y_},
+            canvas_.text({sizes_.margin + 22, y_},
                          fmt::format("and {} more, listed below", make_.joins.size() - most),
                          letters::body);
             y_ += make_line;
@@ -572,24 +530,31 @@ class MakePicture {
     int columns_;          ///< of join marks that would lie on each other
     double beside_right_;  ///< room for them
     std::vector<Dye> dyes_;
-    Canvas canvas_;
+    Canvas& canvas_;
     double y_ = 0.0;
     double floor_ = 0.0;  ///< below the last line of pieces
 };
 
 }  // namespace
 
+double draw_make(Canvas& canvas, const project::Project& project, const joins::Answer& answer,
+                 const DrawnMake& make, PictureWidth width, double top) {
+    return MakePicture(project, answer, make, width, canvas).draw(top);
+}
+
 std::string make_picture_at(const project::Project& project, const need::MakeNeed& need,
                             const joins::Answer& answer, PictureFormat format, PictureWidth width) {
     const DrawnMake make = drawn_make(project, need, answer);
-    const double height =
-        MakePicture(project, answer, make, PictureFormat::web, width, 1.0).measured();
-    return MakePicture(project, answer, make, format, width, height).draw();
-}
-
-std::string make_words(const project::Project& project, const need::MakeNeed& need,
-                       const joins::Answer& answer) {
-    return words_of(project, drawn_make(project, need, answer));
+    const auto canvas = [&](PictureFormat on, double height) {
+        return std::make_unique<Canvas>(sizes_of(width).page, height, on,
+                                        base::shown_inert(project.title) + " as it will look",
+                                        make_words_of(project, make));
+    };
+    const auto scratch = canvas(PictureFormat::web, 1.0);
+    const double height = draw_make(*scratch, project, answer, make, width, drawing_margin);
+    const auto page = canvas(format, height);
+    draw_make(*page, project, answer, make, width, drawing_margin);
+    return page->finish();
 }
 
 std::string make_picture(const MakePage& page, PictureFormat format) {
