@@ -287,5 +287,149 @@ TEST(CrochetDocument, NewSpellingsStillCatchAWrongCount) {
     EXPECT_NE(trouble(joined), "");
 }
 
+TEST(CrochetDocument, WordsAboutTheToyAreNoRows) {
+    const Document bear = read(R"(Small bear
+
+HEAD
+1: 6 sc in MR [6]
+2: inc * 6 [12]
+3: sc around [12]
+Place eyes between rows 2 and 3, 4 stitches apart.
+4: dec * 6 [6]
+Insert the joints between 1 and 2
+rows, at a distance of 4
+loops.
+Close.
+
+TAIL
+1: 5 sc in MR [5]
+2: sc around [5]
+)");
+    EXPECT_EQ(trouble(bear), "");
+    ASSERT_EQ(bear.sections.size(), 2U);
+    EXPECT_EQ(stitches_of(bear).at("sc"), 6 + 12 + 12 + 5 + 5);
+    EXPECT_TRUE(std::none_of(bear.parts.begin(), bear.parts.end(), [](const DocumentPart& part) {
+        return part.what == DocumentPart::What::may_work;
+    }));
+}
+
+TEST(CrochetDocument, LettersOfOtherKeyboardsAndRangesWithStops) {
+    const Document bear = read(
+        "HEAD:\n1. 6sc in MAG\xc4\xb0"
+        "C R\xc4\xb0NG (6);\n"
+        "2. 6 \xc4\xb1nc (12);\n3. \xe2\x80\x93 5. unchanged (12);\n"
+        "6. (1sc, DEC)*4 (8);\n");
+    EXPECT_EQ(trouble(bear), "");
+    EXPECT_EQ(stitches_of(bear).at("sc"), 6 + 12 + 36 + 4);
+}
+
+TEST(CrochetDocument, ACountBehindRepeatedRowsIsChecked) {
+    const Document cloth = read(R"(Cloth
+
+Ch 11.
+Row 1: sc in 2nd ch from hook and in each ch across. (10 sc)
+Row 2: ch 1, turn, 2 sc in first st, sc in each st across. (11 sc)
+Rows 3-6: Repeat row 2. (14 sc)
+)");
+    ASSERT_EQ(cloth.sections.size(), 1U);
+    EXPECT_EQ(cloth.sections[0].readings.back().state, State::disagrees);
+    EXPECT_NE(trouble(cloth).find("the pattern says 14 sc; these words make 15"), std::string::npos)
+        << trouble(cloth);
+}
+
+TEST(CrochetDocument, AMeshWhoseStitchesAreNoSpaces) {
+    const Document mesh = read(R"(Mesh
+
+Row 1: Ch 6, dc in last ch from hook. Turn. (1 box)
+Row 2: Ch 4 (counts as dc + ch 1), skip next ch, [dc, ch 1, dc] in next ch. Turn. (1 box more)
+Row 3: Ch 4 (counts as dc + ch 1), dc in same st, repeat [ch 1, dc in next st] across. Turn.
+)");
+    // The second row fits only so; the third is told with both counts.
+    const auto& readings = mesh.sections.at(0).readings;
+    EXPECT_EQ(whole(*readings.back().stitches), 4);
+    EXPECT_EQ(readings.back().state, State::two_ways);
+    EXPECT_NE(trouble(mesh).find("6 when"), std::string::npos) << trouble(mesh);
+}
+
+TEST(CrochetDocument, RowsWithinAParagraphOfAnotherPart) {
+    const Document boot = read(R"(Boot
+
+FOOT ... Ch 11. 1st row: Sc in 2nd ch from hook and in each ch across (10 sc). Ch 1, turn. 2nd row: Sc in each sc across.
+
+TOP ... Insert hook at the back and pull up a loop. 1st rnd: Ch 1, sc in each sc around. Join with sl st. (10 sc) 2nd rnd: Ch 1, 2 sc in each sc around. Join. (20 sc)
+)");
+    EXPECT_EQ(trouble(boot), "");
+    EXPECT_EQ(stitches_of(boot).at("sc"), 10 + 10 + 10 + 20);
+}
+
+TEST(CrochetDocument, ABracketThatAPageBroke) {
+    const Document scarf = read(R"(Scarf
+
+V-stitch (V-st): (Dc, ch 1, dc) in indicated st or sp.
+
+Ch 11. Row 1: Sc in 2nd ch from hook and in each ch across. (10 sc) Row 2: Ch 3, turn, sk next sc, V-st (see Special
+
+Stitch) in next sc, *sk 2 sc, V-st in next sc; rep from * to last sc, dc in last sc. (2 dc, 3 V-sts)
+)");
+    EXPECT_EQ(trouble(scarf), "");
+}
+
+TEST(CrochetDocument, AStitchToldInABracketAlone) {
+    const Document scarf = read(R"(Scarf
+Special Stitches: V-Stitch (Work 2 Double Crochet Stitches into one Stitch)
+Row 1 - CH. 12, SC into the second CH from the hook and across, TURN (11 SC)
+Row 2 - CH. 1, SC into the first Stitch, (V-Stitch, SK the next stitch) repeat 4 more times, TURN (11 sts)
+)");
+    EXPECT_EQ(trouble(scarf), "");
+}
+
+TEST(CrochetDocument, ABaseBehindMaterialsAndARowBehindAHeading) {
+    const Document square = read(R"(Square
+
+You will need
+
+Yarn A red
+
+Yarn B blue
+
+With Yarn A, ch10, ss into the first ch to form a ring.
+
+Round 1 Ch1, 16 sc into the ring, ss to the first sc. (16 sc)
+)");
+    EXPECT_EQ(trouble(square), "");
+    EXPECT_EQ(stitches_of(square).at("ch"), 11);
+    const Document bag = read(
+        "Bag\nMethod Row 1. Make 35 ch, sc into 2nd ch from hook and each ch "
+        "to end (34 sts)\nRow 2. Ch 1, sc in each st. (34 sts)\n");
+    EXPECT_EQ(trouble(bag), "");
+}
+
+TEST(CrochetDocument, AMisspeltStitchIsProposedWithoutACount) {
+    const Document cloth = read(R"(Ch 11.
+Row 1: sc in 2nd ch from hook and in each ch across. (10 sc)
+Row 2: ch 1, turn, hdcc in each st across.
+)");
+    const auto& readings = cloth.sections.at(0).readings;
+    EXPECT_EQ(readings.back().state, State::unread);
+    ASSERT_TRUE(readings.back().proposal.has_value());
+    EXPECT_EQ(readings.back().proposal->instead, "hdc");
+    EXPECT_FALSE(readings.back().proposal->counted);
+}
+
+TEST(CrochetDocument, AnEdgingInALineIsARowAndWorkIsNeverARemark) {
+    const Document cloth = read(R"(Cloth
+
+Ch 11.
+Row 1: sc in 2nd ch from hook and in each ch across. (10 sc)
+Edging: ch 1, turn, 2 sc in each st across. (20 sc)
+)");
+    EXPECT_EQ(trouble(cloth), "");
+    EXPECT_EQ(stitches_of(cloth).at("sc"), 30);
+    const Document bag = read(
+        "Bag\nUsing foundation crochet, work a foundation row of 40 dcs\n"
+        "1st row: Ch 1, turn, dc in each dc across. (40 dc)\n");
+    EXPECT_EQ(trouble(bag), "");
+}
+
 }  // namespace
 }  // namespace skeinfall::notation

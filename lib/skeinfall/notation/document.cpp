@@ -71,9 +71,9 @@ bool DocumentReader::begins_base(const std::vector<std::string>& words) const {
                     if (one_of(words[ring], {"mc", "mr", "magic"})) return true;
     // "With MC,", "Using a 5 mm hook,", "To begin:", "Step 1:"
     if (one_of(words[0],
-               {"with", "using",  "beginning", "starting", "start",      "begin",   "to",
-                "make", "create", "form",      "loosely",  "foundation", "work",    "as",
-                "base", "body",   "front",     "back",     "hat",        "holding", "use"})) {
+               {"with",   "using", "beginning", "starting",   "start", "begin", "to",     "make",
+                "create", "form",  "loosely",   "foundation", "work",  "as",    "base",   "body",
+                "front",  "back",  "hat",       "holding",    "use",   "beg",   "leaving"})) {
         while (i < words.size() && i < 14 && !base_word(words, i)) ++i;
     }
     const auto counted = [&](std::size_t at) { return at < words.size() && digit(words[at][0]); };
@@ -136,6 +136,8 @@ bool DocumentReader::base_word(const std::vector<std::string>& words, std::size_
         return at(2) != "st" || true;
     if (word.starts_with("ch") && word.size() > 2 && number(word.substr(2))) return true;
     if (one_of(word, {"magic", "mr", "adjustable"})) return true;
+    if (word == "foundation" && one_of(at(1), {"row", "round"}) && at(2) == "of" && counted(3))
+        return true;
     if (word == "chaining" && counted(1)) return true;
     if (i > 0 && number(word) && one_of(at(1), {"ch", "chs", "chains", "chain"})) return true;
     if (i > 0 && digit(word[0]) &&
@@ -332,10 +334,17 @@ void DocumentReader::work(Pending& pending) {
 
 bool DocumentReader::define(const Line& line) {
     // "ch = chain; sc = single crochet, dc = double crochet" is a list of them.
-    const auto [at, size] = definition_sign(line.text);
+    auto [at, size] = definition_sign(line.text);
+    // "V-stitch (2 dc in next st)"
+    const std::size_t bracket = bracket_definition(line.text);
+    if (at == 0 && zone_ == What::stitches && bracket > 0) {
+        at = bracket;
+        size = 1;
+    }
     if (at == 0) return false;
     std::string name = std::string(base::trimmed(line.text.substr(0, at)));
-    const std::string meaning = std::string(base::trimmed(line.text.substr(at + size)));
+    std::string meaning = std::string(base::trimmed(line.text.substr(at + size)));
+    if (at == bracket) meaning.pop_back();
     std::vector<std::string> names;
     const auto open = name.find('(');
     if (open != std::string::npos) {
@@ -344,6 +353,9 @@ bool DocumentReader::define(const Line& line) {
             name.substr(open + 1, close == std::string::npos ? close : close - open - 1);
         names.push_back(std::string(base::trimmed(name.substr(0, open))));
         names.push_back(std::string(base::trimmed(inner)));
+    } else if (const auto dash = name.find(" - ");  // "lhdc - long half double crochet: ..."
+               dash != std::string::npos && document_.craft == Craft::crochet) {
+        names = {name.substr(0, dash), name.substr(dash + 3)};
     } else {
         for (const std::string& one : base::split(name, '/')) names.push_back(one);
     }
@@ -400,6 +412,7 @@ bool DocumentReader::how_to(const Line& line) {
     if (document_.craft != Craft::crochet || zone_ == What::materials || zone_ == What::gauge)
         return false;
     const std::string low = base::lower(line.text);
+    if (label_within(low) != std::string::npos) return false;
     if (!tells_how(low)) {
         // "Hhdc:", "Bobble stitch (bo):" may lead to it.
         const auto words = words_of(low);
@@ -460,6 +473,7 @@ bool DocumentReader::make_up(std::string meaning, Definition& definition) {
     for (const std::string_view where :
          {" in same st",      " in the same st",     " in next st",       " in the next st",
           " in st indicated", " in st or sp",        " in sp or st",      " into next st",
+          " into one st",     " into 1 st",          " into a st",        " in a st",
           " into same st",    " in one st",          " in 1 st",          " in the indicated st",
           " in indicated st", " in stitch",          " in same stitch",   " in the same stitch",
           " in next stitch",  " in the next stitch", " in same ch",       " in same space",

@@ -193,18 +193,35 @@ bool Grammar::loops_note() {
     return true;
 }
 
-/// "(Ch 3, dc), 2 dc in each st around": the chain begins the row all the same.
+/// "(Ch 3, dc), 2 dc in each st around", "sl st in corner, (ch 3, 2 dc, ch 2, 3 dc) in same sp":
+/// the chain begins the row all the same.
 void Grammar::begin_with_chain() {
-    if (body_.items.empty() || body_.items.front().what != Item::Do::repeat) return;
-    const Item& first = body_.items.front();
-    if (first.extent.until != Extent::Until::times || first.extent.count != 1 ||
-        first.items.empty() || first.items.front().what != Item::Do::chain ||
-        book_->craft() != Craft::crochet)
+    if (book_->craft() != Craft::crochet) return;
+    std::vector<Item>& items = body_.items;
+    std::size_t at = 0;
+    while (at < items.size() &&
+           (items[at].what == Item::Do::join || items[at].what == Item::Do::yarn ||
+            items[at].what == Item::Do::ring ||
+            (items[at].what == Item::Do::work && items[at].kind == book_->slip_stitch())))
+        ++at;
+    if (at == items.size() || items[at].items.size() < 2 ||
+        items[at].items.front().what != Item::Do::chain)
+        return;
+    Item& first = items[at];
+    if (first.what == Item::Do::group && first.items.front().count > 1 &&
+        (first.spot.which == Spot::Which::same || at > 0)) {
+        Item chain = std::move(first.items.front());
+        first.items.erase(first.items.begin());
+        items.insert(items.begin() + static_cast<std::ptrdiff_t>(at), std::move(chain));
+        return;
+    }
+    if (at > 0 || first.what != Item::Do::repeat || first.extent.until != Extent::Until::times ||
+        first.extent.count != 1)
         return;
     std::vector<Item> inner = first.items;
-    body_.items.erase(body_.items.begin());
-    body_.items.insert(body_.items.begin(), std::make_move_iterator(inner.begin()),
-                       std::make_move_iterator(inner.end()));
+    items.erase(items.begin());
+    items.insert(items.begin(), std::make_move_iterator(inner.begin()),
+                 std::make_move_iterator(inner.end()));
 }
 
 }  // namespace skeinfall::notation

@@ -18,6 +18,73 @@ bool one_of_words(std::string_view text, std::initializer_list<std::string_view>
 
 }  // namespace
 
+/// "*2 sc, inc* 6 (24)": how often, behind the star that closes.
+std::optional<Extent> Grammar::star_times() {
+    const bool alone =
+        is(TokenKind::number) &&
+        (is(TokenKind::end, 1) || is(TokenKind::open, 1) || is(TokenKind::comma, 1) ||
+         is(TokenKind::full_stop, 1) || is(TokenKind::semicolon, 1) || is(TokenKind::equals, 1));
+    if (book_->craft() != Craft::crochet || !alone) return extent();
+    Extent out;
+    out.until = Extent::Until::times;
+    out.count = peek().value;
+    ++next_;
+    return out;
+}
+
+/// "rep from * 3 times more, omitting the last dc and ch 3": where the last repeat stops.
+void Grammar::omitting(Item& repeat) {
+    std::size_t by = is(TokenKind::comma) ? 1 : 0;
+    if (book_->craft() != Craft::crochet || !any_of({"omitting", "omit", "leaving"}, by)) return;
+    if (any_of({"leaving"}, by) && !any_of({"off"}, by + 1)) return;
+    const std::size_t before = next_;
+    const std::size_t aside = body_.aside.size();
+    next_ += by + 1;
+    take({"off"});
+    take({"the"});
+    take({"last", "final"});
+    std::size_t left = repeat.items.size();
+    std::vector<Item> gone;
+    while (!fault_ && (is(TokenKind::word) || is(TokenKind::number))) {
+        const std::size_t here = next_;
+        item(gone);
+        if (next_ == here) break;
+        if (!take({"and"})) break;
+    }
+    bool same = !fault_ && !gone.empty() && gone.size() < left;
+    for (std::size_t i = gone.size(); same && i-- > 0;) {
+        const Item& one = repeat.items[--left];
+        same = one.what == gone[i].what && one.count == gone[i].count &&
+               (one.what != Item::Do::work || one.kind == gone[i].kind);
+    }
+    if (!same) {
+        fault_.reset();
+        body_.aside.resize(aside);
+        next_ = before;
+        return;
+    }
+    repeat.stop_at = static_cast<std::uint32_t>(left);
+}
+
+/// "13th row - START LEGS: ch 3, ...": what the row begins, in words without work.
+bool Grammar::named_part() {
+    if (book_->craft() != Craft::crochet || next_ != begin_) return false;
+    std::size_t to = 0;
+    while (is(TokenKind::word, to) && to < 5) {
+        const std::string_view word = peek(to).text;
+        if (book_->find(word) || has_role(word, Role::work) || has_role(word, Role::joining) ||
+            one_of_words(word, {"in", "into", "with", "using", "working", "work", "each", "next",
+                                "st", "sts", "turn", "counts", "follows"}))
+            return false;
+        ++to;
+    }
+    if (to == 0 || !is(TokenKind::colon, to) || is(TokenKind::end, to + 1)) return false;
+    const std::size_t from = next_;
+    next_ += to;
+    set_aside(from, SetAside::Why::remark);
+    return !fault_;
+}
+
 /// Whether another mark than the one that closes this part opens a part within it: "rep from" it
 /// comes first, and "rep from" the outer one behind that.
 bool Grammar::opens_inner() const {

@@ -6,6 +6,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/notation/detail/document_reader.hpp"
+#include "skeinfall/notation/detail/finish_lines.hpp"
 
 namespace skeinfall::notation {
 
@@ -18,13 +19,29 @@ void DocumentReader::line() {
         if (line.text.empty()) return;
         words = words_of(line.text);
     }
+    const bool swatch =
+        zone_ == What::gauge && document_.craft == Craft::crochet &&
+        line.text.find(':') == std::string::npos &&
+        one_of(words[0], {"first", "rounds", "rnds", "rows", "work"}) &&
+        std::any_of(words.begin(), words.end(), [](const std::string& word) {
+            return one_of(word, {"circle", "square", "inch", "inches", "in", "cm", "\"", "across"});
+        });
+    if (swatch) {
+        gauge_of(line);
+        return part(What::gauge, line);
+    }
     const bool row = row_words(words) > 0 || line.numbered || (in_rows_ && bare_number(words)) ||
                      (bare_number(words) && numbered_steps(words));
     const bool base =
         begins_base(words) && !one_of(words.back(), {"hook"}) && !adds_to_needle(words) &&
         (zone_ != What::abbreviations || has_number(words)) && base_says(words) &&
-        (zone_ != What::materials || document_.craft == Craft::knit || has_number(words)) &&
+        (zone_ != What::materials || document_.craft == Craft::knit || has_number(words) ||
+         std::any_of(words.begin(), words.end(),
+                     [](const std::string& word) {
+                         return word.starts_with("ch") && word.size() > 2 && number(word.substr(2));
+                     })) &&
         (!definition_line(line.text) ||
+         (document_.craft == Craft::crochet && one_of(words[0], {"with", "using", "foundation"})) ||
          (document_.craft == Craft::knit && words[0] == "cast" && words[1] == "on"));
     const auto zone = zone_of(words);
     const auto colon = line.text.find(':');
@@ -36,6 +53,7 @@ void DocumentReader::line() {
         return;
     }
     if (!row && in_rows_ && leads_to_rows(line, words)) return part(What::remark, line);
+    if (!row && in_rows_ && tells_of_face(words)) return part(What::remark, line);
     if (!row && how_to(line)) return;
     if (!row && inline_heading(line)) return;
     // "2. Fold your piece in half."
@@ -90,7 +108,8 @@ void DocumentReader::line_within_rows(Line& line, const std::vector<std::string>
     if (document_.craft == Craft::crochet && !works_stitches(words, 0) &&
         one_of(words[0], {"fasten", "finish", "weave"}))
         return part(What::remark, line);
-    if (idle(words) || leads_to_rows(line)) return part(What::remark, line);
+    if (idle(words) || leads_to_rows(line) || goes_on_telling(line, words))
+        return part(What::remark, line);
     if (begins_work(words)) return take_row(line, false);
     if (continues(line)) return append(pending_.back().lines.back(), line);
     if (document_.craft == Craft::knit && take_work_in(line)) return;
@@ -145,13 +164,20 @@ bool DocumentReader::inline_heading(Line& line) {
         at = dash;
         size = 3;
     }
+    if (const std::size_t label = heading_before_row(line); label <= at) {
+        if (label != std::string::npos) size = 1;
+        at = label;
+    }
     if (at == std::string::npos || at == 0 || at > 40 || at + size + 2 > line.text.size())
         return false;
     const auto before = words_of(line.text.substr(0, at));
     const auto behind = words_of(line.text.substr(at + size));
     const bool piece = document_.craft == Craft::knit && !behind.empty() && begins_base(behind) &&
                        has_number(behind);
-    if ((zone_ == What::abbreviations || zone_ == What::stitches) && !piece) return false;
+    // "Small star: Ch 6, join" behind a glossary, and a row 1 below it
+    const bool led = document_.craft == Craft::crochet && !behind.empty() && begins_base(behind) &&
+                     has_number(behind) && row_one_next();
+    if ((zone_ == What::abbreviations || zone_ == What::stitches) && !piece && !led) return false;
     const bool counted = has_number(before) && !begins_base(words_of(line.text.substr(at + size)));
     if (before.empty() || before.size() > 5 || counted ||
         (zone_of(before) &&
@@ -169,7 +195,13 @@ bool DocumentReader::inline_heading(Line& line) {
     const auto words = words_of(rest.text);
     if (words.empty()) return false;
     if (same_piece(rest, words, line.text.substr(0, at))) return true;
-    if (!(begins_base(words) || row_words(words) > 0)) return false;
+    // "Edging: ch 1, sc in each st around"
+    const bool edging = document_.craft == Craft::crochet && in_rows_ && begins_work(words) &&
+                        works_stitches(words, 0) &&
+                        (finish_takes_yarn(line.text.substr(0, at) + ": worked") ||
+                         one_of(before.back(), {"brim", "cuff", "hem", "collar", "heel", "band",
+                                                "flap", "bottom", "top", "sides"}));
+    if (!(begins_base(words) || row_words(words) > 0 || edging)) return false;
     heading_ = line.text.substr(0, at);
     take_row(rest, begins_base(words) && row_words(words) == 0);
     return true;
@@ -180,7 +212,10 @@ void DocumentReader::take_sentence(const Line& line, bool base, bool last) {
     const bool begins =
         base &&
         (pending_.empty() || has_rows_ ||
-         (document_.craft == Craft::knit && line.blank_before && has_base(pending_.back())));
+         (document_.craft == Craft::knit && line.blank_before && has_base(pending_.back())) ||
+         (document_.craft == Craft::crochet && !heading_.empty() &&
+          !pending_.back().section.name.empty() && pending_.back().section.name != heading_ &&
+          pending_.back().lines.size() == 1));
     // A chain within the rows goes on with them; a cast-on or a ring begins a piece.
     if (pending_.empty() ||
         (begins &&

@@ -48,24 +48,59 @@ bool DocumentReader::works_stitches(const std::vector<std::string>& words, std::
     return false;
 }
 
+bool DocumentReader::tells_of_face(const std::vector<std::string>& words) {
+    if (document_.craft != Craft::crochet ||
+        !one_of(words[0], {"add", "insert", "place", "attach", "put", "sew", "use", "embroider"}))
+        return false;
+    bool face = false;
+    for (const std::string& word : words) {
+        face = face || one_of(word, {"eye", "eyes", "nose", "mouth", "face", "whiskers", "beak"});
+        if (stitch_word(word) && !one_of(word, {"st", "sts", "stitch", "stitches", "use"}))
+            return false;
+    }
+    return face;
+}
+
+/// Whether a numbered line is a step of the work: "2. Inc x 8", "3. *Sc, inc* x 8".
+bool DocumentReader::works_step(const std::vector<std::string>& words) {
+    if (works_stitches(words, 2)) return true;
+    const auto has = [&](Names names) {
+        return std::any_of(words.begin() + 2, words.end(),
+                           [&](const std::string& word) { return one_of(word, names); });
+    };
+    const bool counted = words.back() == "]" || words.back() == ")";
+    return counted && std::any_of(words.begin() + 2, words.end(), number) &&
+           has({"inc", "dec", "mr", "mc", "magic", "around", "increase", "decrease"});
+}
+
 void DocumentReader::tell_numbered() {
     if (document_.craft != Craft::crochet) return;
     std::vector<std::size_t> run;
+    std::vector<std::vector<std::size_t>> short_runs;
     std::int64_t last = 0;
+    bool any = false;
+    const auto mark = [&](const std::vector<std::size_t>& steps) {
+        for (const std::size_t at : steps) {
+            Line& line = lines_[at];
+            line.numbered = true;
+            std::size_t digits = 0;
+            while (digits < line.text.size() && digit(line.text[digits])) ++digits;
+            while (digits + 1 < line.text.size() && line.text[digits] == ' ') ++digits;
+            const bool range = digits + 1 < line.text.size() && digit(line.text[digits + 1]);
+            if (line.text[digits] == '-' && !range) line.text[digits] = '.';
+        }
+    };
     const auto close = [&] {
-        const auto working = std::count_if(run.begin(), run.end(), [&](std::size_t at) {
-            return works_stitches(words_of(lines_[at].text), 2);
-        });
-        if (run.size() >= 3 && 2 * static_cast<std::size_t>(working) >= run.size())
-            for (const std::size_t at : run) {
-                Line& line = lines_[at];
-                line.numbered = true;
-                std::size_t digits = 0;
-                while (digits < line.text.size() && digit(line.text[digits])) ++digits;
-                while (digits + 1 < line.text.size() && line.text[digits] == ' ') ++digits;
-                const bool range = digits + 1 < line.text.size() && digit(line.text[digits + 1]);
-                if (line.text[digits] == '-' && !range) line.text[digits] = '.';
-            }
+        const auto working =
+            static_cast<std::size_t>(std::count_if(run.begin(), run.end(), [&](std::size_t at) {
+                return works_step(words_of(lines_[at].text));
+            }));
+        if (run.size() >= 3 && 2 * working >= run.size()) {
+            any = true;
+            mark(run);
+        } else if (!run.empty() && working == run.size()) {
+            short_runs.push_back(run);
+        }
         run.clear();
     };
     for (std::size_t at = 0; at < lines_.size(); ++at) {
@@ -90,6 +125,9 @@ void DocumentReader::tell_numbered() {
         last = end;
     }
     close();
+    // A small piece among others whose steps are numbered.
+    if (any)
+        for (const auto& steps : short_runs) mark(steps);
 }
 
 void DocumentReader::tell_lettered(std::map<std::string, std::vector<std::string>>& found) const {
@@ -250,7 +288,8 @@ bool DocumentReader::only_joins(const std::vector<std::string>& words) {
     std::size_t at = 0;
     if (one_of(words[0], {"join", "close"}))
         at = 1;
-    else if (one_of(words[0], {"sl", "slip"}) && one_of(words[1], {"st", "stitch"}))
+    else if (one_of(words[0], {"sl", "slip"}) && one_of(words[1], {"st", "stitch"}) &&
+             words.size() > 2 && !one_of(words[2], {",", ".", "and"}))
         at = 2;
     else if (one_of(words[0], {"ss", "slst"}))
         at = 1;
@@ -261,40 +300,6 @@ bool DocumentReader::only_joins(const std::vector<std::string>& words) {
                             return one_of(word, {"rep", "repeat", "*", "each", "next", "yarn",
                                                  "color", "colour", "anywhere", "any", "turn"});
                         });
-}
-
-bool DocumentReader::rows_within(Line& line) {
-    if (document_.craft != Craft::crochet || in_rows_ || zone_ == What::abbreviations ||
-        zone_ == What::stitches)
-        return false;
-    const std::string low = base::lower(line.text);
-    std::size_t at = std::string::npos;
-    for (const std::string_view label : {" rnd 1:", " row 1:", " round 1:", " rnd 1 ", " row 1 ",
-                                         " round 1 ", " 1st rnd:", " 1st row:", " 1st round:"})
-        at = std::min(at, low.find(label));
-    if (at == std::string::npos || at < 6 || (low[at - 1] != '.' && low[at - 1] != ')'))
-        return false;
-    // The sentence before it makes the base.
-    const auto stop = low.rfind(". ", at - 2);
-    std::size_t start = stop == std::string::npos ? 0 : stop + 2;
-    for (const std::string_view chain : {" ch ", " chain "}) {  // "FOOT - Toepiece ... Ch 11"
-        const auto found = low.find(chain, start);
-        if (found != std::string::npos && found < at && digit(low[found + chain.size()]))
-            start = found + 1;
-    }
-    const auto words = words_of(low.substr(start, at - start));
-    const bool base = !words.empty() && begins_base(words) && base_says(words);
-    if (!base && works_stitches(words_of(low.substr(0, at)), 0)) return false;
-    const std::size_t from = base ? start : at + 1;
-    if (from > 0) {
-        Line remark = line;
-        remark.text.resize(from);
-        remark.from.resize(std::min(from, remark.from.size()));
-        part(may_work(words_of(remark.text)) ? What::may_work : What::remark, remark);
-        cut_front(line, from);
-    }
-    take_row(line, base);
-    return true;
 }
 
 bool DocumentReader::between_numbers(const Line& row, const Line& next,
@@ -323,6 +328,10 @@ bool DocumentReader::times_star(const std::string& text, std::size_t at) {
     while (before > 0 && text[before - 1] == ' ') --before;
     std::size_t behind = at + 1;
     while (behind < text.size() && text[behind] == ' ') ++behind;
+    const std::string change = before > 2 ? base::lower(text.substr(before - 3, 3)) : "";
+    if (one_of(change, {"inc", "dec"}) && behind < text.size() && digit(text[behind]) &&
+        std::count(text.begin(), text.end(), '*') % 2 == 1)
+        return true;  // "inc * 6"
     return before > 0 && (text[before - 1] == ')' || text[before - 1] == ']') &&
            behind < text.size() && digit(text[behind]);
 }

@@ -64,6 +64,9 @@ class DocumentReader {
     void tell_size_names();
     /// Lines that number the steps of the work: "1. Ch 42.", "2- sc in each st".
     void tell_numbered();
+    [[nodiscard]] bool works_step(const std::vector<std::string>& words);
+    /// "Add eyes between rounds 6 and 7, 8 sts apart": words about a toy's face.
+    [[nodiscard]] bool tells_of_face(const std::vector<std::string>& words);
     [[nodiscard]] bool works_stitches(const std::vector<std::string>& words, std::size_t from);
 
     /// "Size 4 only: ...", "All sizes: ...": the line without that, or nothing to do for the chosen
@@ -91,6 +94,11 @@ class DocumentReader {
 
     [[nodiscard]] bool begins_work(const std::vector<std::string>& words) {
         const std::string& word = words[0];
+        // "Place eyes between rounds 5 and 6"
+        if (word == "place" && document_.craft == Craft::crochet)
+            return std::any_of(words.begin(), words.end(), [](const std::string& one) {
+                return one_of(one, {"marker", "markers", "pm", "m"});
+            });
         if (one_of(word, {"to", "shape"}) && words.size() > 1 &&
             (word == "shape" || words[1] == "shape"))
             return true;
@@ -142,6 +150,9 @@ class DocumentReader {
         std::string_view name = std::string_view(word).substr(from);
         if (name.empty()) return false;
         if (book_->find(name)) return true;
+        if (name.size() > 2 && name.ends_with('s') && document_.craft == Craft::crochet &&
+            book_->find(name.substr(0, name.size() - 1)))
+            return true;  // "dcs"
         while (!name.empty() && digit(name.back())) name.remove_suffix(1);
         return !name.empty() && book_->find(name).has_value();
     }
@@ -231,7 +242,9 @@ class DocumentReader {
                 rest.text = line.text.substr(colon + 1);
                 rest.from.erase(rest.from.begin(),
                                 rest.from.begin() + static_cast<std::ptrdiff_t>(colon) + 1);
-                if (definition_line(rest.text) && define(rest)) return;
+                if ((definition_line(rest.text) || bracket_definition(rest.text) > 0) &&
+                    define(rest))
+                    return;
             }
         }
         part(zone, line);
@@ -310,6 +323,10 @@ class DocumentReader {
 
     /// "Join with a sl st to first hdc. (78 hdc)": the end of the round above.
     [[nodiscard]] bool only_joins(const std::vector<std::string>& words);
+    /// "Method Row 1. Make 35 ch", "BODY Rnd 1: 6 sc in ring": where the label begins.
+    [[nodiscard]] std::size_t heading_before_row(const Line& line) const;
+    /// Where a label of a first row stands within a line; npos where none does.
+    [[nodiscard]] static std::size_t label_within(const std::string& low);
     /// Rows within a line of prose: "Mark each round. Ch 2. Rnd 1: ...". Takes them.
     bool rows_within(Line& line);
 
@@ -324,12 +341,25 @@ class DocumentReader {
     /// Whether a row breaks off in the midst of a sentence: "... in next".
     [[nodiscard]] static bool in_midst(const std::string& text);
 
+    /// "... V-st (see Special" and, behind a page's end, "Stitch) in next dc".
+    [[nodiscard]] bool closes_bracket(const std::string& row, const std::string& next) const;
+
+    /// "*Make sure that it is not twisted", or any line behind "(2 sc, dec) * 6 (24);".
+    [[nodiscard]] bool stands_apart(const std::string& row, const std::string& next,
+                                    const std::vector<std::string>& words);
+
+    /// Whether a line goes on with a remark right above it.
+    [[nodiscard]] bool goes_on_telling(const Line& line, const std::vector<std::string>& words);
+
     /// Whether a line goes on with the row before it: a page broke it.
     [[nodiscard]] bool continues(const Line& next) {
-        if (pending_.empty() || next.blank_before || next.numbered || next.bullet) return false;
+        if (pending_.empty() || next.numbered || next.bullet) return false;
         const Line& row = pending_.back().lines.back();
+        if (next.blank_before && !closes_bracket(row.text, next.text)) return false;
         const auto words = words_of(next.text);
         if (words.empty() || row_words(words) > 0 || bare_number(words)) return false;
+        if (document_.craft == Craft::crochet && stands_apart(row.text, next.text, words))
+            return false;
         if (zone_of(words) && heading(next, words)) return false;
         if (document_.craft == Craft::crochet && only_joins(words)) return true;
         const char last = row.text.back();
@@ -344,6 +374,10 @@ class DocumentReader {
         const char first = next.text[0];
         if (open > 0 || last == ',' || last == ';' || last == '-') return true;
         if (document_.craft == Craft::crochet && in_midst(row.text)) return true;
+        if (document_.craft == Craft::crochet && one_of(words[0], {"in", "into"}) &&
+            std::islower(static_cast<unsigned char>(next.text[0])) != 0 &&
+            stitch_word(words_of(row.text).back()))
+            return true;  // "Row 1: Tr" and "in 3rd ch from hook"
         if (document_.craft == Craft::crochet && between_numbers(row, next, words)) return true;
         if (stars % 2 == 1 && base::lower(row.text).find("rep") == std::string::npos) return true;
         if (last == '.' || last == ')' || last == ']' || last == ':' || last == '!')

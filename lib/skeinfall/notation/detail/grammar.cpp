@@ -77,13 +77,6 @@ bool Grammar::fills_row(const std::vector<Item>& items) {
            items.front().extent.until == Extent::Until::to_end;
 }
 
-bool Grammar::too_deep() {
-    if (depth_ < deepest) return false;
-    fail(peek().at, "brackets and repeats stand in each other too deep",
-         "at most " + std::to_string(deepest) + " levels", "Write the inner ones out.");
-    return true;
-}
-
 /// Items up to a closing bracket (taken), up to the end of a starred part ('*', not taken), or up
 /// to the end of the row ('\0').
 std::vector<Item> Grammar::items_until(char closing) {
@@ -249,7 +242,7 @@ void Grammar::item(std::vector<Item>& out) {
 
 void Grammar::word_item(std::vector<Item>& out) {
     const Token& token = peek();
-    if (made_note(out) || colour_label() || prose_sentence() || fault_) return;
+    if (made_note(out) || colour_label() || named_part() || prose_sentence() || fault_) return;
     if (any_of({"one"}) && is(TokenKind::word, 1) && book_->craft() == Craft::crochet &&
         book_->find(peek(1).text) && !any_of({"st", "sts"}, 1))
         ++next_;
@@ -418,7 +411,7 @@ void Grammar::star_item(std::vector<Item>& out) {
     const std::size_t said = next_;
     const bool comma = is(TokenKind::comma);
     if (comma) ++next_;
-    const auto times = extent();
+    const auto times = closed && !rep ? star_times() : extent();
     if (fault_) return;
     if (comma && !times) next_ = said;  // "rep from *, k1"
     count_behind(rep && (!times || times->until == Extent::Until::to_end));
@@ -440,6 +433,7 @@ void Grammar::star_item(std::vector<Item>& out) {
     } else {
         next_ = behind;
         item.stop_at = 0;
+        omitting(item);
     }
     out.push_back(std::move(item));
 }

@@ -68,6 +68,8 @@ class Grammar {
     [[nodiscard]] bool times_bracket_here() const;
     [[nodiscard]] bool repeats_star() const;
     bool star_words();
+    std::optional<Extent> star_times();
+    void omitting(Item& repeat);
     bool whole_clause(std::vector<Item>& out, Item& item, const Extent& until, bool counted);
     [[nodiscard]] bool number_before(const Item& item) const;
     bool place_first(std::vector<Item>& out);
@@ -142,6 +144,7 @@ class Grammar {
     [[nodiscard]] bool opens_inner() const;
     bool describes_stitch();
     bool tip_note();
+    bool named_part();
     bool idle_sentence();
     bool group_words(std::int64_t& wide, Unit& of);
     bool group_gap(Spot& spot);
@@ -211,6 +214,7 @@ class Grammar {
     [[nodiscard]] std::int64_t counted_marker();
     std::optional<Extent> extent();
     std::optional<Extent> how_often();
+    [[nodiscard]] bool behind_change() const;
     std::optional<std::int64_t> keep_of_last();
 
     // places.cpp: names

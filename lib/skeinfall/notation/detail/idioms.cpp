@@ -407,4 +407,11 @@ bool Grammar::rib_item(std::vector<Item>& out, const Item& last) {
     return true;
 }
 
+bool Grammar::too_deep() {
+    if (depth_ < deepest) return false;
+    fail(peek().at, "brackets and repeats stand in each other too deep",
+         "at most " + std::to_string(deepest) + " levels", "Write the inner ones out.");
+    return true;
+}
+
 }  // namespace skeinfall::notation

@@ -434,6 +434,7 @@ class LabelReader {
 
     /// "for a total of 4 repeats", "until there is a total of 4 repeats": the first is worked.
     bool total_ahead(RowsAgain& found);
+    bool last_row_ahead(RowsAgain& found);
 
     /// "until 12 sts remain", "until you have 43 stitches on the needles".
     bool stitches_ahead(RowsAgain& found);

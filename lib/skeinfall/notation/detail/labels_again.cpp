@@ -105,7 +105,8 @@ void LabelReader::how_long(RowsAgain& found) {
             return;
         }
         if (rows_known && is(TokenKind::comma) &&
-            any_of({"join", "fasten", "finish", "turn"}, 1)) {  // "Rows 3-9: rep row 2, join"
+            any_of({"join", "fasten", "finish", "turn", "changing", "change", "switching"},
+                   1)) {  // "Rows 3-9: rep row 2, join"
             label_.body = next_ + 1;
             label_.has_tail = true;
             return;
@@ -121,7 +122,7 @@ void LabelReader::how_long(RowsAgain& found) {
             pass_words();  // "13 times, or until it is as long as you like"
             continue;
         }
-        if (total_ahead(found)) continue;
+        if (total_ahead(found) || (rows_known && last_row_ahead(found))) continue;
         if (any_of({"for"}) && any_of({"pattern", "patt", "pat"}, 1) &&
             (is(TokenKind::end, 2) || is(TokenKind::full_stop, 2)) && !rows_known) {
             found.open_end = OpenEnd{.whole = true, .desired = true, .at = peek().at};
@@ -199,6 +200,30 @@ void LabelReader::how_long(RowsAgain& found) {
                  "Write the rows in the label, like: Rows 3-96: rep rows 1 and 2.");
         }
     }
+}
+
+/// "Rows 5-20: rep rows 2-4 five more times, then row 2 once": the label says as much.
+bool LabelReader::last_row_ahead(RowsAgain& found) {
+    std::size_t by = is(TokenKind::comma) ? 1 : 0;
+    if (!any_of({"then", "ending"}, by)) return false;
+    ++by;
+    if (any_of({"with", "rep", "repeat", "work"}, by)) ++by;
+    if ((!any_of(row_words, by) && !any_of(round_words, by)) || !is(TokenKind::number, by + 1))
+        return false;
+    if (found.rows.size() != 1 || label_.rows.size() != 1 ||
+        found.rows.front().first != peek(by + 1).value)
+        return false;
+    const Span& rows = label_.rows.front();
+    const std::int64_t block = found.rows.front().last - found.rows.front().first + 1;
+    const std::int64_t labelled = rows.last - rows.first + 1;
+    if ((labelled % block != 1 && block != 1) ||
+        (found.times > 0 && found.times * block + 1 != labelled))
+        return false;
+    found.times = 0;  // the label says it
+    next_ += by + 2;
+    take({"once", "again"});
+    take({"more"});
+    return true;
 }
 
 /// "for a total of 4 repeats", "until there is a total of 4 repeats": the first is worked.

@@ -176,6 +176,13 @@ bool closes_a_ring(const std::vector<std::string>& words, std::size_t form) {
 }
 
 bool row_is_prose(const std::vector<std::string>& words) {
+    std::size_t sign = row_words(words);  // "Rnd 6 - 12 = sc in each st": a sign behind its label
+    while (sign > 0 && sign < words.size() && (number(words[sign]) || words[sign] == "-")) ++sign;
+    if (sign > 0 && sign + 2 < words.size() && words[sign] == "=" &&
+        std::find(words.begin() + static_cast<std::ptrdiff_t>(sign) + 1, words.end(), "=") ==
+            words.end() &&
+        !one_of(words[sign + 2], {"in", "inch", "inches", "cm", "\""}))
+        return false;
     for (std::size_t i = 1; i < words.size() && i < 9; ++i)
         if (!closes_a_ring(words, i) &&
             one_of(words[i], {"form", "forms", "sets", "set", "establish", "establishes",
@@ -226,10 +233,27 @@ std::pair<std::size_t, std::size_t> definition_sign(const std::string& text) {
         if (at == std::string::npos || at == 0 || at > 48) continue;
         // A name has no digits before it but "fpdc2"; a row's label has.
         const auto words = words_of(text.substr(0, at));
-        if (words.size() > 6 || number(words.front())) return {0, 0};
+        const auto named = std::count_if(words.begin(), words.end(), [](const std::string& word) {
+            return letter(word[0]) || digit(word[0]);
+        });
+        if (named > 6 || words.size() > 9 || number(words.front())) return {0, 0};
         return {at, sign.size()};
     }
     return {0, 0};
+}
+
+std::size_t bracket_definition(const std::string& text) {
+    const auto open = text.find('(');
+    if (open == std::string::npos || open < 2 || open > 40 || text.find(')') != text.size() - 1 ||
+        text.size() < open + 8)
+        return 0;
+    const auto name = words_of(text.substr(0, open));
+    const auto meaning = words_of(text.substr(open + 1));
+    return !name.empty() && name.size() <= 5 && letter(name.front()[0]) && row_words(name) == 0 &&
+                   std::any_of(meaning.begin(), meaning.end(),
+                               [](const std::string& word) { return digit(word[0]); })
+               ? open
+               : 0;
 }
 
 bool definition_line(const std::string& text) {

@@ -37,6 +37,8 @@ using Names = std::initializer_list<std::string_view>;
 [[nodiscard]] bool counts_note(const std::string& text);
 /// Where the sign stands and how long it is; 0 where there is none.
 [[nodiscard]] std::pair<std::size_t, std::size_t> definition_sign(const std::string& text);
+/// "V-stitch (2 dc in next st)": where its bracket begins; 0 for others.
+[[nodiscard]] std::size_t bracket_definition(const std::string& text);
 /// "shell = 5 dc in next st", "Cluster (cl): ...", "hdc - half double crochet"
 [[nodiscard]] bool definition_line(const std::string& text);
 

@@ -86,6 +86,29 @@ void part_labels(Line& line) {
     }
 }
 
+void close_range(Line& line) {
+    const std::string& text = line.text;
+    const auto digits = [&](std::size_t at) {
+        while (at < text.size() && is_digit(text[at])) ++at;
+        return at;
+    };
+    const std::size_t first = digits(0);
+    if (first == 0 || first >= text.size() || text[first] != '.') return;
+    const std::size_t dash = text.find_first_not_of(" .", first);
+    if (dash == std::string::npos || text[dash] != '-') return;
+    const std::size_t second = text.find_first_not_of(' ', dash + 1);
+    if (second == std::string::npos) return;
+    const std::size_t end = digits(second);
+    if (end == second || end >= text.size() || text[end] != '.') return;
+    const auto take_out = [&](std::size_t from, std::size_t to) {
+        line.text.erase(from, to - from);
+        line.from.erase(line.from.begin() + static_cast<std::ptrdiff_t>(from),
+                        line.from.begin() + static_cast<std::ptrdiff_t>(to));
+    };
+    take_out(dash + 1, second);
+    take_out(first, dash);
+}
+
 void cells_to_words(Line& line) {
     if (!line.text.starts_with('|') || std::count(line.text.begin(), line.text.end(), '|') < 3)
         return;

@@ -15,6 +15,8 @@ void take_off_pictures(Line& line);
 
 /// "... a magic ring.Round 1: ...": a blank before a label that has none.
 void part_labels(Line& line);
+/// "13. - 15. unchanged" as "13-15. unchanged".
+void close_range(Line& line);
 
 /// "| R1 | 6 sc in ring | 6 |": a row of a table as "R1: 6 sc in ring (6)".
 void cells_to_words(Line& line);

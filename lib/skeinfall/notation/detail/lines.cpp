@@ -23,6 +23,7 @@ constexpr auto plain_signs = std::to_array<Plain>({
     {"\xe2\x9c\xb1", "*"},  {"\xef\xbc\x8a", "*"},  {"\xe2\x80\x83", " "},   {"\xe2\x80\x82", " "},
     {"&nbsp;", " "},        {"&amp;", "&"},         {"&quot;", "\""},        {"&#8217;", "'"},
     {"\xe2\x80\xa8", " "},  {"\xe2\x86\x92", "-"},  {"\xe2\x80\x94", " - "}, {"\t", " "},
+    {"\xc4\xb0", "I"},      {"\xc4\xb1", "i"},
 });
 
 bool only_page_number(const std::string& text) {
@@ -125,6 +126,7 @@ std::vector<Line> lines_of(std::string_view text) {
         take_off_pictures(line);
         strip(line);
         part_labels(line);
+        close_range(line);
         cells_to_words(line);
         if (line.text.starts_with("\xe2\x80\x93 ") || line.text.starts_with("\xe2\x80\x94 "))
             cut(line, 4);
@@ -163,6 +165,9 @@ std::vector<Line> lines_of(std::string_view text) {
                 line.from.resize(line.text.size());
                 break;
             }
+        while (line.text.starts_with("***")) cut(line, 1);
+        if (line.text.starts_with("** ") && line.text.find('*', 2) == std::string::npos)
+            cut(line, 2);
         if (line.text.starts_with("**") && line.text.find('*', 2) == std::string::npos &&
             line.text.size() > 3 && std::isalpha(static_cast<unsigned char>(line.text[2])) != 0)
             cut(line, 2);
@@ -171,8 +176,14 @@ std::vector<Line> lines_of(std::string_view text) {
                 if (label == word) return true;
             return false;
         };
-        if (!out.empty() && !line.text.empty() && broken(out.back().text) &&
-            std::isdigit(static_cast<unsigned char>(line.text.front())) != 0) {
+        const auto repeats = [&] {  // "Repeat" and "rows 1 & 2"
+            return (out.back().text == "Repeat" || out.back().text == "Rep") &&
+                   std::islower(static_cast<unsigned char>(line.text.front())) != 0;
+        };
+        if (!out.empty() && !line.text.empty() &&
+            ((broken(out.back().text) &&
+              std::isdigit(static_cast<unsigned char>(line.text.front())) != 0) ||
+             repeats())) {
             append(out.back(), line);  // "Row" and "1: sc ...", as a page breaks them
         } else if (line.text.empty()) {
             blank = true;

@@ -115,7 +115,8 @@ std::optional<OpenEnd> take_open_end(std::vector<Token>& tokens, std::size_t fro
                 counted = true;
                 out.rows = tokens[end].value;
             }
-            if (any(end, {"desired", "want", "wanted", "like", "wish"}) ||
+            if ((any(end, {"desired", "want", "wanted", "like", "wish"}) &&
+                 !(near && any(end - 1, {"as"}))) ||
                 (until && !near &&
                  any(end,
                      {"reach", "reaches", "covers", "cover", "fits", "fit", "enough", "meets"})))

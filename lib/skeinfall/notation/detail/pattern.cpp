@@ -220,6 +220,7 @@ void PatternReader::full_line_of(std::string_view text) {
     if (!grammar.fault()) split_base(written);
     if (!grammar.fault()) name_groups(written.body);
     if (!grammar.fault()) turn_each(written.body);
+    if (!grammar.fault() && written.round) close_loop(written.body.items);
     std::optional<Fault> wrong = grammar.fault();
     if (wrong && phrases.size() > 1) {  // "*3 MC, 1 CC; rep from *" makes no sense without them
         colours_within(text, written, wrong);

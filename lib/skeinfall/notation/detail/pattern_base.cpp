@@ -11,12 +11,61 @@
 
 namespace skeinfall::notation {
 
+/// "..., ch 2, dc in first sc": the stitch closes the round and is part of its last loop.
+void PatternReader::close_loop(std::vector<Item>& items) const {
+    std::size_t at = items.size();
+    while (at > 0 && items[at - 1].what == Item::Do::join) --at;
+    if (book_->craft() != Craft::crochet || at < 3) return;
+    Item& last = items[at - 1];
+    const Item& chain = items[at - 2];
+    if (last.what != Item::Do::work || last.count != 1 || chain.what != Item::Do::chain ||
+        chain.count > 5 || !works(items[at - 3]))
+        return;
+    const Stitch& stitch = book_->at(last.kind);
+    const Spot& spot = last.spot;
+    const bool first =
+        (spot.which == Spot::Which::first && spot.nth < 2 && spot.unit.of != Unit::Of::space) ||
+        spot.which == Spot::Which::turning;
+    // "ending ch 2, dc in last dc": that of a round which ended so
+    const bool again = spot.which == Spot::Which::last && spot.count == 1 &&
+                       spot.unit.of == Unit::Of::kind && spot.unit.kind == last.kind;
+    last.closes = stitch.turning_chains > 1 && stitch.takes == 1 && stitch.makes == 1 &&
+                  stitch.plain == last.kind && (first || again);
+}
+
+/// "Fsc 24. Ch 2, turn. Hdc across": the row goes into a foundation without a chain.
+bool PatternReader::split_chainless(Written& written) {
+    std::vector<Item>& items = written.body.items;
+    const auto needs_none = [&](const Item& item) {
+        return item.what == Item::Do::work && book_->at(item.kind).takes == 0 &&
+               item.spot.which == Spot::Which::implied;
+    };
+    const auto rest = std::find_if_not(items.begin(), items.end(), needs_none);
+    const auto turn = std::find_if(rest, items.end(),
+                                   [](const Item& item) { return item.what != Item::Do::chain; });
+    if (rest == items.begin() || turn == items.end() || turn->what != Item::Do::turn ||
+        std::none_of(turn, items.end(), works))
+        return false;
+    Written base;
+    base.entry = written.entry;
+    base.base = written.base;
+    base.round = written.round;
+    base.silent = true;
+    base.text = base::trimmed(original_.substr(base_, rest->at));
+    base.body.items.assign(std::make_move_iterator(items.begin()), std::make_move_iterator(rest));
+    items.erase(items.begin(), rest);
+    pattern_.written.push_back(std::move(base));
+    assign({0, 0}, {last_written(), 0, false, {}}, place(0));
+    return true;
+}
+
 /// "Ch 6, sl st to first ch to form a ring. Ch 3, 12 dc in ring": what is closed before the row is
 /// its foundation.
 void PatternReader::split_base(Written& written) {
     if (book_->craft() != Craft::crochet || !pattern_.slots.empty() || !pattern_.foundation.empty())
         return;
     std::vector<Item>& items = written.body.items;
+    if (split_chainless(written)) return;
     std::size_t at = 0;
     std::size_t chains = 0;
     for (; at < items.size(); ++at) {

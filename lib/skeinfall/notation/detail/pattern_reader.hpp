@@ -315,6 +315,8 @@ class PatternReader {
     void place_own(Body& body);
     void place_own(std::vector<Item>& items, std::optional<Fault>& fault) const;
     void split_base(Written& written);
+    bool split_chainless(Written& written);
+    void close_loop(std::vector<Item>& items) const;
     static void name_row_below(std::vector<Token>& tokens, std::int64_t row);
     static void gather(std::vector<Item>& items, bool begins);
     void turn_each(Body& body);

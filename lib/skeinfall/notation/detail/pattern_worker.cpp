@@ -280,9 +280,13 @@ bool PatternWorker::work(const Slot& slot) {
                  fmt::format("no foundation is written; one of {} fits this row", *base), ""});
         }
     }
+    if (book_->craft() == Craft::crochet && fits(outcome) &&
+        (outcome.asked & reading::spaces_passed) != 0)
+        context_.passes_spaces = (outcome.taken & reading::spaces_passed) != 0;
     if (counted && !written.body.declared.empty() && fits(outcome) && outcome.turning_in_doubt)
         turnings_.emplace(*outcome.turning_in_doubt, outcome.work.turning_chain_counts);
     report(written, outcome, below_.counted_only);
+    misfit_ = below_.counted_only && !fits(outcome);
     loose_ = outcome.loose_count && counted;
     last_before_ = std::exchange(before_, std::nullopt);
     if (options_->lenient && book_->craft() == Craft::crochet && written.uses <= 1 &&
@@ -298,6 +302,37 @@ bool PatternWorker::work(const Slot& slot) {
         known.push_back({before, below_, result_.rows.order.back(), counted, context_.own_yarn});
     }
     return true;
+}
+
+/// Whether this row's count shows how the chain at the beginning of the one before is meant, which
+/// was told with two counts: the other way this row would not come to it.
+void PatternWorker::settle_before(const Written& written) {
+    if (!last_before_ || !declared_of(written.body)) return;
+    const Before was = *last_before_;
+    Told& told = readings_[static_cast<std::size_t>(was.written - pattern_->written.data())];
+    if (told.state != State::two_ways || told.findings.size() != 1) return;
+    const bool round = std::exchange(context_.round, was.written->round);
+    const bool ring = std::exchange(context_.ring, was.ring);
+    const Outcome other = work_row(was.written->body, was.below, context_, was.taken);
+    context_.round = round;
+    context_.ring = ring;
+    if (other.given_up || !fits(other) || other.taken != was.taken) return;
+    const bool reverse = !was.written->round || turned(was.written->body, true);
+    const Outcome again =
+        work_row(written.body, reverse ? other.edge.reversed() : other.edge, context_);
+    if (fits(again) && !again.loose_count) return;
+    Finding& told_first = told.findings.front();
+    const std::string doubt = told_first.what;
+    const auto settle = [&](Finding& one) {
+        if (one.what != doubt || one.severity != Severity::caution) return;
+        one.severity = Severity::ok;
+        one.remedy.clear();
+        one.what = fmt::format("the count of row {} shows how the chain at the beginning is meant",
+                               row_number_);
+    };
+    for (Finding& one : result_.rows.findings) settle(one);
+    settle(told_first);
+    told.state = State::read;
 }
 
 /// Whether a first round says nothing of what it goes into: "Rnd 1: ch 3, 2 dc, *ch 2, 3 dc ...".
@@ -326,10 +361,12 @@ void PatternWorker::count_behind() {
         if (behind.row != row_number_) continue;
         if (behind.turns > 0) below_.turning = {behind.turns, 0, behind.note};
         const RowWork& work = result_.rows.distinct[result_.rows.order.back()];
-        for (const RowFinding& finding : check_declared(behind.declared, below_, work, *book_))
+        for (const RowFinding& finding : check_declared(behind.declared, below_, work, *book_)) {
             result_.rows.findings.push_back(
                 {finding.severity, options_->locate(behind.entry, behind.base + finding.at),
                  fmt::format("row {}: {}", row_number_, finding.what), finding.remedy});
+            told_behind_[{behind.entry, behind.base}].push_back(result_.rows.findings.back());
+        }
     }
 }
 

@@ -181,11 +181,14 @@ class PatternWorker {
     std::optional<Before> last_before_;  ///< of the one before it
     bool loose_ = false;                 ///< the last row comes to its count only by its work
     bool chain_counts_as_shown(const Slot& slot, std::size_t findings);
+    bool misfit_ = false;  ///< the last row does not fit the stitches that were only counted
+    void settle_before(const Written& written);
     bool worked_round_ = false;  ///< the last row was a round
     std::int64_t row_number_ = 0;
     std::vector<std::vector<Known>> memory_;
     std::vector<std::optional<unsigned>> settled_;
     std::size_t behind_ = 0;
+    FindingsOfLine told_behind_;  ///< of lines that repeat rows and end with a count
     std::map<const Written*, std::set<std::string>> reported_;
     std::set<std::string> told_;
     std::vector<Told> readings_;

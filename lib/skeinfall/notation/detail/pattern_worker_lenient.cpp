@@ -175,6 +175,21 @@ bool PatternWorker::work_leniently(const Slot& slot) {
             }
         }
     }
+    if (fine && misfit_ && book_->craft() == Craft::crochet && assumed_ && !stops() &&
+        !declared_of(written.body)) {
+        // What it leaves is not known either.
+        result_.rows.order.resize(orders);
+        assumed_ = false;
+        below_ = before;
+        lost(State::adrift,
+             {"how many stitches it goes into is not known, as a row before it could not be "
+              "followed",
+              options_->locate(written.entry, written.base), "a count at its end",
+              "Write the count of the row below in brackets at its end, like: (24 sts)."});
+        return true;
+    }
+    if (fine && !stops() && book_->craft() == Craft::crochet && slot.counted)
+        settle_before(written);
     if (!fine) {
         base::Problem problem = result_.problems.back();
         result_.problems.resize(problems);
@@ -367,7 +382,7 @@ Edge PatternWorker::counted_edge(std::int64_t count) const {
 
 void PatternWorker::give_readings() {
     result_.readings = readings_of(*pattern_, *options_, *book_, result_.rows.foundation.made,
-                                   std::move(readings_), made_of_row_);
+                                   std::move(readings_), made_of_row_, told_behind_);
 }
 
 /// Stitches between two markers: of several stretches the one that comes to `wanted`, else the one

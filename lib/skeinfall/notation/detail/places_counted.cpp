@@ -36,6 +36,18 @@ void Grammar::between() {
          "Name the stitch, or describe the row as a table of counts.");
 }
 
+/// "inc * 6" where no star is open: the star says how often.
+bool Grammar::behind_change() const {
+    if (book_->craft() != Craft::crochet || star_list_ || next_ == begin_) return false;
+    const Token& before = tokens_[next_ - 1];
+    if (before.kind != TokenKind::word) return false;
+    if (before.text == "inc" || before.text == "dec" || before.text == "invdec" ||
+        before.text == "increase" || before.text == "decrease")
+        return true;
+    const auto named = book_->find(before.text);
+    return named && book_->at(named->kind).takes > 1;
+}
+
 /// "of previous row", "of row below"
 void Grammar::pass_row_below() {
     if (!any_of({"of", "on", "in", "from"})) return;

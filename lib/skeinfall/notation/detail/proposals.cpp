@@ -161,7 +161,8 @@ void PatternWorker::add_spellings(const Written& written, std::size_t here,
             "join",   "turn",   "chain", "slip",   "skip",  "same",   "first",  "last",
             "times",  "space",  "ring",  "corner", "from",  "hook",   "magic",  "into"};
         if (const auto near = base::nearest_name(name, book_->names()))
-            changes.insert(changes.begin(), {here, here + name.size(), *near, false, false});
+            changes.insert(changes.begin(), {here, here + name.size(), *near, false,
+                                             book_->craft() == Craft::crochet && name.size() > 2});
         if (const auto near = base::nearest_name(name, common);
             near && book_->craft() == Craft::crochet)
             changes.insert(changes.begin(), {here, here + name.size(), *near, false, true});

@@ -47,7 +47,8 @@ std::optional<std::int64_t> declared_of(const Body& body) {
 std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOptions& options,
                                     const StitchBook& book, units::StitchCount foundation,
                                     std::vector<Told> all,
-                                    const std::map<std::int64_t, std::int64_t>& made) {
+                                    const std::map<std::int64_t, std::int64_t>& made,
+                                    const FindingsOfLine& told_behind) {
     std::vector<RowReading> out;
     for (std::size_t i = 0; i < pattern.written.size(); ++i) {
         const Written& written = pattern.written[i];
@@ -134,6 +135,12 @@ std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOption
             one.findings.push_back({note.severity,
                                     options.locate(other.entry, other.base + note.at), note.what,
                                     note.remedy});
+        if (const auto told = told_behind.find({other.entry, other.base});
+            told != told_behind.end() && other.rows > 0)
+            for (const Finding& finding : told->second) {
+                one.findings.push_back(finding);
+                if (finding.severity == Severity::stop) one.state = State::disagrees;
+            }
         if (other.fault) {
             one.state = State::unread;
             one.problem = base::Problem{other.fault->what,

@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <map>
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "skeinfall/notation/detail/pattern.hpp"
@@ -28,16 +29,17 @@ struct Told {
     std::optional<Proposal> proposal;
 };
 
+/// Findings of lines, by entry and byte.
+using FindingsOfLine = std::map<std::pair<std::size_t, std::size_t>, std::vector<Finding>>;
+
 /// The count that a row declares, of all its stitches; nothing where it only names some.
 [[nodiscard]] std::optional<std::int64_t> declared_of(const Body& body);
 
 /// One reading a line, in the order of the text. `all` holds what each written line told, `made`
-/// the stitches of each row that was followed.
-[[nodiscard]] std::vector<RowReading> readings_of(const Pattern& pattern,
-                                                  const NotationOptions& options,
-                                                  const StitchBook& book,
-                                                  units::StitchCount foundation,
-                                                  std::vector<Told> all,
-                                                  const std::map<std::int64_t, std::int64_t>& made);
+/// the stitches of each row that was followed, `told_behind` what counts behind repeats showed.
+[[nodiscard]] std::vector<RowReading> readings_of(
+    const Pattern& pattern, const NotationOptions& options, const StitchBook& book,
+    units::StitchCount foundation, std::vector<Told> all,
+    const std::map<std::int64_t, std::int64_t>& made, const FindingsOfLine& told_behind);
 
 }  // namespace skeinfall::notation

@@ -19,14 +19,16 @@ bool same_result(const Outcome& a, const Outcome& b) {
 }
 
 /// The readings in words, less usual ones first.
-std::string in_words(unsigned taken) {
+std::string in_words(unsigned taken, unsigned usual) {
     std::string out;
     const auto say = [&](unsigned bit, std::string_view words) {
         if ((taken & bit) == 0) return;
         if (!out.empty()) out += " and ";
         out += words;
     };
-    say(reading::spaces_passed, "\"st\" does not mean chain spaces");
+    say(reading::spaces_passed, (usual & reading::spaces_passed) != 0
+                                    ? "\"st\" means chain spaces, too"
+                                    : "\"st\" does not mean chain spaces");
     say(reading::turning,
         "the chain at the beginning is taken the less usual way, as counting or "
         "not counting as a stitch");
@@ -77,15 +79,20 @@ Outcome work_row(const Body& body, const Edge& below, const Context& context,
         Outcome same = Worker(body, below, context, *settled).run();
         if (same.given_up || fits(same)) return same;
     }
-    Outcome usual = Worker(body, below, context, 0).run();
+    const unsigned rule = context.passes_spaces ? reading::spaces_passed : 0;
+    Outcome usual = Worker(body, below, context, rule).run();
     const std::uint32_t at = body.items.empty() ? 0 : body.items.front().at;
     if (usual.given_up || usual.asked == 0) return usual;
-    const bool declared = context.check_count && !body.declared.empty();
+    // "(1 box increased)" says nothing of the stitches.
+    const bool declared =
+        context.check_count &&
+        std::any_of(body.declared.begin(), body.declared.end(),
+                    [](const Declared& one) { return one.what != Declared::What::other; });
     const bool usual_fits = fits(usual);
     if (usual_fits && declared) {
         for (unsigned bits = 1; usual.loose_count && bits <= reading::all; ++bits) {
             if ((bits & ~usual.doubtful) != 0) continue;
-            Outcome other = Worker(body, below, context, bits).run();
+            Outcome other = Worker(body, below, context, bits ^ rule).run();
             if (fits(other) && !other.loose_count) return other;
         }
         return usual;
@@ -107,7 +114,7 @@ Outcome work_row(const Body& body, const Edge& below, const Context& context,
     unsigned asked = usual.asked;
     for (const unsigned bits : others) {
         if ((bits & ~(usual_fits ? usual.doubtful : asked)) != 0) continue;
-        Outcome other = Worker(body, below, context, bits).run();
+        Outcome other = Worker(body, below, context, bits ^ rule).run();
         if (other.given_up) return other;
         asked |= other.asked;
         if (!fits(other)) continue;
@@ -117,14 +124,15 @@ Outcome work_row(const Body& body, const Edge& below, const Context& context,
                 {Severity::caution, at,
                  fmt::format("the row can be read two ways: the usual one makes {} stitches, {} "
                              "when {}",
-                             usual.work.made.value(), other.work.made.value(), in_words(bits)),
+                             usual.work.made.value(), other.work.made.value(),
+                             in_words(bits, rule)),
                  "Declare the row's count in brackets at its end."});
             return usual;
         }
         const bool sure = declared || bits == reading::goes_on || bits == reading::narrow_mesh ||
-                          bits == reading::turning;
+                          (bits == reading::turning && !other.against_note);
         other.findings.push_back({sure ? Severity::ok : Severity::caution, at,
-                                  fmt::format("the row fits when {}", in_words(bits)),
+                                  fmt::format("the row fits when {}", in_words(bits, rule)),
                                   sure ? "" : "Declare the row's count at its end."});
         return other;
     }

@@ -48,6 +48,7 @@ struct Context {
     std::int64_t* steps = nullptr;  ///< counted up
     /// Whether such chains count, as counts of rows before have shown.
     const std::map<TurningKey, bool>* turnings = nullptr;
+    bool passes_spaces = false;  ///< rows before have shown that "st" does not mean chain spaces
     bool check_count = true;     ///< the row has to come to what it declares
     bool ring = false;           ///< the row may go into a ring
     bool round = false;          ///< a marker stands where it begins, said or not
@@ -80,6 +81,7 @@ struct Outcome {
     unsigned asked = 0;                         ///< usages met that can be read another way
     unsigned taken = 0;                         ///< the reading: usages read the other way
     unsigned doubtful = 0;                      ///< those of them where no reading is the rule
+    bool against_note = false;                  ///< a chain counts otherwise than it is told to
     bool loose_count = false;                   ///< it only comes to what it declares by its work
     bool own_base = false;                      ///< it begins with its own foundation chain
     bool given_up = false;                      ///< too large to be worked out

@@ -134,6 +134,7 @@ struct Item {
     std::vector<Item> items;
     std::uint32_t stop_at = 0;  ///< the last time ends before this item ("**"); 0: it does not
     bool partial = false;       ///< of a repeat to the end: the last time as far as it goes
+    bool closes = false;        ///< with the chain before it, it is the last loop of a round
     /// Of a repeat to the end without a sign where it begins, "k6, k2tog around": whether only its
     /// last item may be meant, and whether that is the usual reading.
     enum class Last : std::uint8_t { no, maybe, usual };

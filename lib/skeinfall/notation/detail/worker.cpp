@@ -244,6 +244,10 @@ void Worker::step(const std::vector<Item>& items, std::size_t index) {
 }
 
 void Worker::work(const Item& item, std::int64_t keep) {
+    if (item.closes && !in_one_) {
+        if (begins_with_loop() && cursor_.left() > 0) advance(Unit{Unit::Of::space, 0, 0}, 1);
+        return add(item.kind, 1);
+    }
     if (item.spot.which == Spot::Which::from_hook && picot(item)) return;
     last_chain_ = 0;
     if (in_one_) return emit(item, 1);
@@ -337,7 +341,10 @@ void Worker::chain(const std::vector<Item>& items, std::size_t index) {
     if (trailing)
         out_.edge.turning = {item.count, item.at, item.note};
     else
-        builder_.add({book().chain(), static_cast<std::uint32_t>(item.count), yarn_}, 1);
+        builder_.add(
+            {book().chain(),
+             static_cast<std::uint32_t>(item.count + closing_height(items, index + 1)), yarn_},
+            1);
 }
 
 /// "inc" and "dec" of the row's kind.
@@ -364,9 +371,9 @@ std::int64_t Worker::closing_chain() const {
     const bool slips =
         close.what == Item::Do::work && close.kind == book().slip_stitch() &&
         (close.spot.which == Spot::Which::turning || close.spot.which == Spot::Which::first);
-    if (close.what != Item::Do::join && !slips) return 0;
+    if (close.what != Item::Do::join && !slips && !close.closes) return 0;
     const Item& last = items[items.size() - 2];
-    return last.what == Item::Do::chain ? last.count : 0;
+    return last.what == Item::Do::chain ? last.count + closing_height(items, items.size() - 1) : 0;
 }
 
 /// "dec 4 sts evenly": so many in what is left but `keep`, the rest of one kind.
@@ -512,6 +519,11 @@ std::vector<RowFinding> check_declared(const std::vector<Declared>& all, const E
                     got = wanted;
                     if (loose != nullptr) *loose = true;
                 }
+                // "(2 dc, 10 V-sts)": the stitches of the groups are no such dc.
+                for (const Declared& other : all)
+                    if (other.what == Declared::What::other && other.count > 0 && got > wanted &&
+                        (got - wanted) % other.count == 0)
+                        got = wanted;
                 what = declared.name;
                 break;
             }

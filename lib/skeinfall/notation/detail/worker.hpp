@@ -121,6 +121,10 @@ class Worker {
     void begin_at(const Unit& unit, std::int64_t passed);
     bool picot(const Item& item);
     bool other_kind(const Unit& unit);
+    [[nodiscard]] std::int64_t closing_height(const std::vector<Item>& items, std::size_t at) const;
+    [[nodiscard]] bool begins_with_loop() const;
+    [[nodiscard]] bool closed_by_stitch() const;
+    std::int64_t spaces_on_side(const Unit& unit, std::uint32_t at);
     std::int64_t group_gaps(const Spot& spot, std::uint32_t at);
     [[nodiscard]] bool loops_on_hook(KindId kind) const;
     void first_loop();

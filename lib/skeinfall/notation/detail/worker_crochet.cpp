@@ -141,14 +141,57 @@ bool Worker::other_kind(const Unit& unit) {
         out_.asked |= reading::other_kind;
         return (reading_ & reading::other_kind) != 0;
     }
+    // "2 dc in each sp" above a row that has none
+    if (unit.of == Unit::Of::space && unit.chains == 0 && !in_one_ && below_->spaces == 0 &&
+        below_->stitches > 0 && below_->beside == 0 && !below_->counted_only &&
+        !below_->foundation && book().craft() == Craft::crochet && own_base_.stretches.empty()) {
+        out_.asked |= reading::other_kind;
+        return (reading_ & reading::other_kind) != 0;
+    }
     if (unit.of != Unit::Of::kind) return false;
-    if (book().craft() != Craft::crochet || below_->counted_only || below_->foundation || in_one_ ||
-        below_->stitches == 0 || below_->count(unit.kind, nullptr) > 0 ||
-        below_->count(unit.kind, &book()) > 0 || group_of(unit) != nullptr ||
-        !own_base_.stretches.empty())
+    if (book().craft() != Craft::crochet || below_->counted_only ||
+        (below_->foundation && unit.kind == book().chain()) || in_one_ || below_->stitches == 0 ||
+        below_->count(unit.kind, nullptr) > 0 || below_->count(unit.kind, &book()) > 0 ||
+        group_of(unit) != nullptr || !own_base_.stretches.empty())
         return false;
     out_.asked |= reading::other_kind;
     return (reading_ & reading::other_kind) != 0;
+}
+
+/// Chains passed at the beginning of the foundation: they may stand for a stitch.
+void Worker::skipped_chain(std::int64_t skipped, const std::optional<TurningNote>& note,
+                           KindId kind) {
+    out_.turned_with = skipped;
+    out_.turned_to = kind;
+    const Stitch& stitch = book().at(kind);
+    if (loops_on_hook(kind)) {  // the loop on the hook is the first stitch
+        add(kind, 1);
+        builder_.add({kind, 0}, 1);
+        return;
+    }
+    if (body_->blocks) {
+        builder_.add({book().chain(), static_cast<std::uint32_t>(skipped)}, 1);
+        return;
+    }
+    std::optional<TurningNote> said = note;
+    if (const auto found = context_->notes->find(skipped); !said && found != context_->notes->end())
+        said = found->second;
+    if (said) {
+        if (said->counts) counted_chain(said->kind_said ? said->kind : kind, said->chains);
+        return;
+    }
+    if (stitch.turning_chains < 2 || skipped < 2) {
+        if (skipped > 1) out_.edge.beside = skipped;
+        return;
+    }
+    const std::int64_t more = skipped - stitch.turning_chains;
+    const bool usual = more >= 0 && stitch.counts != TurningChainCounts::no;
+    // Of what is skipped beyond the turning chain, half is a chain space and half lies below it.
+    if (stitch.counts != TurningChainCounts::yes || more < 0) out_.doubtful |= reading::turning;
+    if (usual != ask(reading::turning))
+        counted_chain(kind, more > 0 ? (more + 1) / 2 : 0);
+    else if (skipped > 1)
+        out_.edge.beside = skipped;
 }
 
 /// Gaps between groups, up to the next chain space or, in a round, all of them.
@@ -173,6 +216,43 @@ std::int64_t Worker::group_gaps(const Spot& spot, std::uint32_t at) {
     advance(Unit{}, stitches);
     const std::int64_t groups = stitches / spot.wide;
     return context_->round && !spot.to_space ? groups : groups - 1;
+}
+
+/// Chains that a stitch which closes a round stands for; 0 for others.
+std::int64_t Worker::closing_height(const std::vector<Item>& items, std::size_t at) const {
+    return at < items.size() && items[at].closes ? book().at(items[at].kind).turning_chains : 0;
+}
+
+/// Whether a tall stitch closes the round.
+bool Worker::closed_by_stitch() const {
+    return context_->round && std::any_of(body_->items.begin(), body_->items.end(),
+                                          [](const Item& item) { return item.closes; });
+}
+
+/// "*ch 5, sc in next loop* around, ch 2, dc in last dc": the stitch that closes the round comes
+/// where the last loop was.
+bool Worker::begins_with_loop() const {
+    const Item& first = body_->items.front();
+    return first.what == Item::Do::repeat && !first.items.empty() &&
+           first.items.front().what == Item::Do::chain;
+}
+
+/// "3 dc in each ch-1 sp to next corner": as long as spaces of that kind come next.
+std::int64_t Worker::spaces_on_side(const Unit& unit, std::uint32_t at) {
+    const Unit any{Unit::Of::space, 0, 0};
+    std::int64_t found = 0;
+    if (unit.chains == 0)
+        report(Severity::stop, at, "how far these spaces go on is not said",
+               "Write it like: 3 dc in each ch-1 sp to next ch-2 sp.");
+    while (unit.chains > 0 && cursor_.left(any) > 0 && ++*context_->steps < steps_end_) {
+        Cursor probe = cursor_;
+        probe.seek(any);
+        if (!probe.next_is(unit)) break;
+        advance(unit, 1);
+        ++found;
+    }
+    placed_ = true;
+    return found;
 }
 
 /// "join to first dc": the round is closed in a stitch, and not in the chain it began with.

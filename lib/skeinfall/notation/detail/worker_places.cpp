@@ -66,7 +66,7 @@ std::int64_t Worker::advance(const Unit& named, std::int64_t count) {
 std::int64_t Worker::places_for(const Item& item, std::int64_t takes, std::int64_t keep) {
     if (other_kind(item.spot.unit)) {
         Item meant = item;
-        if (meant.spot.unit.of == Unit::Of::space)
+        if (meant.spot.unit.of == Unit::Of::space && below_->spaces > 0)
             meant.spot.unit.chains = 0;
         else
             meant.spot.unit = {};
@@ -187,6 +187,7 @@ std::int64_t Worker::each_places(const Spot& spot, std::int64_t takes, std::int6
     const bool plain =
         spot.unit.of == Unit::Of::any || (chains_are_stitches_ && spot.unit.of == Unit::Of::chain);
     std::int64_t count = cursor_.left(plain ? Unit{} : spot.unit);
+    if (spot.to_space && spot.unit.of == Unit::Of::space) return spaces_on_side(spot.unit, at);
     if (spot.to_space) {
         const Unit space{Unit::Of::space, 0, 0};
         Cursor probe = cursor_;
@@ -284,42 +285,6 @@ std::int64_t Worker::from_hook(const Item& item) {
     skipped_chain(skipped, item.note, kind);
     advance(Unit{Unit::Of::chain, 0, 0}, 1);
     return 1;
-}
-
-/// Chains passed at the beginning of the foundation: they may stand for a stitch.
-void Worker::skipped_chain(std::int64_t skipped, const std::optional<TurningNote>& note,
-                           KindId kind) {
-    out_.turned_with = skipped;
-    out_.turned_to = kind;
-    const Stitch& stitch = book().at(kind);
-    if (loops_on_hook(kind)) {  // the loop on the hook is the first stitch
-        add(kind, 1);
-        builder_.add({kind, 0}, 1);
-        return;
-    }
-    if (body_->blocks) {
-        builder_.add({book().chain(), static_cast<std::uint32_t>(skipped)}, 1);
-        return;
-    }
-    std::optional<TurningNote> said = note;
-    if (const auto found = context_->notes->find(skipped); !said && found != context_->notes->end())
-        said = found->second;
-    if (said) {
-        if (said->counts) counted_chain(said->kind_said ? said->kind : kind, said->chains);
-        return;
-    }
-    if (stitch.turning_chains < 2 || skipped < 2) {
-        if (skipped > 1) out_.edge.beside = skipped;
-        return;
-    }
-    const std::int64_t more = skipped - stitch.turning_chains;
-    const bool usual = more >= 0 && stitch.counts != TurningChainCounts::no;
-    // Of what is skipped beyond the turning chain, half is a chain space and half lies below it.
-    if (stitch.counts != TurningChainCounts::yes || more < 0) out_.doubtful |= reading::turning;
-    if (usual != ask(reading::turning))
-        counted_chain(kind, more > 0 ? (more + 1) / 2 : 0);
-    else if (skipped > 1)
-        out_.edge.beside = skipped;
 }
 
 void Worker::counted_chain(KindId kind, std::int64_t extra) {
@@ -420,15 +385,21 @@ void Worker::turning_chain(std::int64_t chains, const std::optional<TurningNote>
     if (said) {
         // Told one way and worked the other: only where nothing else fits.
         out_.asked |= reading::turning;
-        counts = said->counts != ((reading_ & reading::turning) != 0);
+        out_.against_note = (reading_ & reading::turning) != 0;
+        counts = said->counts != out_.against_note;
         extra = said->chains;
         if (said->kind_said) as = said->kind;
     } else if (chains > 1 && stitch.turning_chains > 0) {
         const bool closed = closes_on_stitch();
+        // "ch 3, sc in next dc" where another stitch comes first: the chain stands on that one.
+        const bool taller = chains >= stitch.turning_chains + 2 &&
+                            stitch.counts == TurningChainCounts::no &&
+                            spot.which == Spot::Which::next && spot.unit.of == Unit::Of::kind;
+        const bool steps_over = taller && !cursor_.at_end() && !cursor_.next_is(spot.unit);
         const bool usual =
             !closed &&
             ((chains >= stitch.turning_chains && stitch.counts != TurningChainCounts::no) ||
-             (chains > 1 && skips_first(next)));
+             (chains > 1 && skips_first(next)) || steps_over);
         const TurningKey key{kind, chains, skips_first(next)};
         out_.turning_in_doubt = key;
         std::optional<bool> shown;
@@ -436,11 +407,15 @@ void Worker::turning_chain(std::int64_t chains, const std::optional<TurningNote>
             if (const auto known = context_->turnings->find(key);
                 known != context_->turnings->end())
                 shown = known->second;
-        if (!shown && (closed || stitch.counts == TurningChainCounts::varies || skips_first(next) ||
-                       (stitch.counts == TurningChainCounts::yes && !usual)))
+        if (!shown && (closed || taller || stitch.counts == TurningChainCounts::varies ||
+                       skips_first(next) || (stitch.counts == TurningChainCounts::yes && !usual)))
             out_.doubtful |= reading::turning;
         counts = shown.value_or(usual) != ask(reading::turning);
         extra = std::max<std::int64_t>(0, chains - stitch.turning_chains);
+        if (counts && taller) {
+            as = book().find_us(chains == 3 ? "dc" : "tr");
+            extra = std::max<std::int64_t>(0, chains - 4);
+        }
     }
     if (!counts) {
         if (chains > 1) out_.edge.beside = chains;
@@ -448,9 +423,18 @@ void Worker::turning_chain(std::int64_t chains, const std::optional<TurningNote>
     }
     counted_chain(as, extra);
     out_.edge.began = chains;
+    // "ch 4 (dc and ch 1), skip first 2 sts": the stitch it stands on is one of them.
+    const bool skipped_too =
+        next < body_->items.size() && body_->items[next].what == Item::Do::skip &&
+        body_->items[next].spot.unit.of != Unit::Of::space && cursor_.passed() == 0 &&
+        ((body_->items[next].spot.which == Spot::Which::first &&
+          body_->items[next].spot.count > 1) ||
+         (extra > 0 && body_->items[next].spot.which == Spot::Which::next &&
+          body_->items[next].spot.count == extra + 1));
     // It stands on the first stitch, unless something else does or the round began elsewhere.
-    if (moved_ || (skips_first(next) && cursor_.passed() == 0) || spot.which == Spot::Which::ring ||
-        spot.which == Spot::Which::same || spot.which == Spot::Which::first || cursor_.at_end())
+    if (moved_ || skipped_too || (skips_first(next) && cursor_.passed() == 0) ||
+        spot.which == Spot::Which::ring || spot.which == Spot::Which::same ||
+        spot.which == Spot::Which::first || cursor_.at_end())
         return;
     advance(Unit{}, 1);
     placed_ = false;
@@ -493,7 +477,15 @@ const Item* Worker::leaf(const std::vector<Item>& items, std::size_t from, Spot&
 /// The kind whose turning chain an item asks for.
 KindId Worker::plain_kind_of(const Item& item) const {
     if (item.what == Item::Do::meshes) return book().find_us("dc");
-    if (item.what == Item::Do::work) return book().at(item.kind).plain;
+    if (item.what == Item::Do::work) {
+        const auto own = context_->make_ups->find(item.kind);
+        if (own == context_->make_ups->end() || own->second.own_top || own->second.items.empty())
+            return book().at(item.kind).plain;
+        Spot in_group;
+        const Item* first = leaf(own->second.items, 0, in_group);
+        return first != nullptr && first->what == Item::Do::work ? book().at(first->kind).plain
+                                                                 : book().at(item.kind).plain;
+    }
     if (item.what == Item::Do::group) {
         Spot spot;
         const Item* first = leaf(item.items, 0, spot);
@@ -541,6 +533,7 @@ std::int64_t Worker::need_of(const std::vector<Item>& items, std::size_t from) c
 }
 
 std::int64_t Worker::need_of(const Item& item) const {
+    if (item.closes) return begins_with_loop() ? 1 : 0;
     const std::int64_t takes = item.what == Item::Do::work       ? book().at(item.kind).takes
                                : item.what == Item::Do::decrease ? 2
                                                                  : 1;
@@ -569,6 +562,10 @@ std::int64_t Worker::need_of(const Item& item) const {
         default:
             return 0;
     }
+    // "skip next ch" of a mesh passes over no stitch.
+    if (spaces_passed && item.what == Item::Do::skip && spot.unit.of == Unit::Of::chain &&
+        !below_->foundation)
+        return 0;
     switch (spot.which) {
         case Spot::Which::implied:
             return item.what == Item::Do::group ? 1 : std::min(most_needed, takes * item.count);

@@ -118,8 +118,17 @@ void Worker::loop(const Item& item, std::int64_t times, std::int64_t keep) {
                 if (rest > 0 && keep == 0 && context_->round && loops_ == 1 &&
                     book().craft() == Craft::crochet && rest <= closing_chain()) {
                     // "(ch 2, sk next st, dc in next st) around, ch 2, join"
+                } else if (rest > 0 && loops_ == 1 && begins_with_loop() && closed_by_stitch()) {
+                    // "*ch 5, sc in next loop* around, ch 2, dc in last dc": its loop is left
                 } else if (rest > 0 && skip_closes(item, keep)) {
                     // "*sk next dc, tr in next dc, ch 5; rep from * around, join"
+                } else if (named_at_once && done == 0 && rest > 0 &&
+                           book().craft() == Craft::crochet &&
+                           (unit.of == Unit::Of::kind || below_->counted_only)) {
+                    report(Severity::stop, item.at,
+                           "the row below has none of the places that this repeat names",
+                           "Name stitches or spaces of the row below.");
+                    left_by_design_ = true;
                 } else if (named_at_once) {
                     loose_ = true;
                     loose_unit_ = unit;
