@@ -33,11 +33,9 @@ struct Told {
 
 /// One reading a line, in the order of the text. `all` holds what each written line told, `made`
 /// the stitches of each row that was followed.
-[[nodiscard]] std::vector<RowReading> readings_of(const Pattern& pattern,
-                                                  const NotationOptions& options,
-                                                  const StitchBook& book,
-                                                  units::StitchCount foundation,
-                                                  std::vector<Told> all,
-                                                  const std::map<std::int64_t, std::int64_t>& made);
+[[nodiscard]] std::vector<RowReading> readings_of(
+    const Pattern& pattern, const NotationOptions& options, const StitchBook& book,
+    units::StitchCount foundation, std::vector<Told> all,
+    const std::map<std::int64_t, std::int64_t>& made, const std::map<std::int64_t, Finding>& stuck);
 
 }  // namespace skeinfall::notation
