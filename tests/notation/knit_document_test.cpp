@@ -216,5 +216,127 @@ TEST(KnitDocument, WorkBehindARepeatOfRows) {
                 ElementsAre("0 rows 12", "1 rows 12", "1 rows 12", "8 rows 12", "1 rows 0"));
 }
 
+// A leaflet that a page made into paragraphs. 24 = 4 x 6; 10 cm are 20 rounds, 16 behind the four.
+TEST(KnitDocument, RowsAndHeadingsWithinParagraphs) {
+    const Document cowl = read(
+        "Leaf Cowl\n\nPATTERN STITCH Note: Place a marker between repeats. Leaf Pattern Rnds 1 and "
+        "3: Knit. Rnd 2: *K2, yo, ssk, k2; rep from * around. Rnd 4: *K2, k2tog, yo, k2; rep from "
+        "* around. Rep Rnds 1-4 for Leaf Pattern.\n\nCOWL Cast on 24 sts. Join in the round. Beg "
+        "with Rnd 1, work in Leaf Pattern until piece measures about 4 in. (10 cm) from beg, "
+        "ending with a Rnd 4. Bind off.\n");
+    EXPECT_THAT(counts(cowl), ElementsAre("0 rows 24", "2 rows 24", "1 rows 24", "1 rows 24",
+                                          "16 rows 24", "1 rows 0"));
+}
+
+// How every stitch is bound off is no further row.
+TEST(KnitDocument, ABindOffToldStitchByStitch) {
+    const Document scarf = read(
+        "Scarf\n\nCast on 12 sts.\nRow 1: knit\n"
+        "Bind off as follows: k2, slip both back, k2tog tbl, k1. Go on so to the end.\n");
+    EXPECT_THAT(counts(scarf), ElementsAre("0 rows 12", "1 rows 12", "1 rows 0"));
+}
+
+// 2 rows a cm: an inch is 5 rows. 40 + 3 x 2; 4 in are 20 rows, 15 of them worked.
+TEST(KnitDocument, ShapingByTheInch) {
+    const Document sleeve = read(
+        "Sleeve\n\nCast on 40 sts. Work in stockinette st, increasing 1 st at both ends of every "
+        "inch 3 times (46 sts). Work even until sleeve measures 4 in. To shape top of sleeve, "
+        "bind off 4 sts at beg of next 2 rows. Bind off.\n");
+    EXPECT_THAT(counts(sleeve),
+                ElementsAre("0 rows 40", "15 rows 46", "5 rows 46", "2 rows 38", "1 rows 0"));
+}
+
+// 21 less 2 a time never leaves 10: told at the line that asks for it.
+TEST(KnitDocument, RepeatsThatNeverComeToTheirCount) {
+    const Document front = read(
+        "Front\n\nCast on 21 sts.\nRow 1: Ssk, k to last 2 sts, k2tog.\nRow 2: Purl.\n"
+        "Repeat these 2 rows until 10 sts remain.\nBind off.\n");
+    EXPECT_THAT(counts(front)[3], testing::StartsWith("Repeat these 2 rows until 10 sts remain"));
+}
+
+// The next count shows what a row without one must have made: 24 - 6 = 18.
+TEST(KnitDocument, AGuessForARowThatIsNotRead) {
+    const Document hat = read(
+        "Hat\n\nCast on 24 sts. Join in the round.\nRnd 1: Knit.\nRnd 2: Frobnicate all around.\n"
+        "Rnd 3: Knit.\nRnd 4: *K1, k2tog; rep from * around. (12 sts)\n");
+    ASSERT_EQ(hat.sections.size(), 1U);
+    const RowReading* row = nullptr;
+    for (const RowReading& reading : hat.sections[0].readings)
+        if (reading.words.find("Frob") != std::string::npos) row = &reading;
+    ASSERT_NE(row, nullptr);
+    ASSERT_TRUE(row->proposal);
+    EXPECT_EQ(row->proposal->instead, "knit, dec 6 sts evenly");
+    EXPECT_TRUE(row->proposal->guess);
+}
+
+// 8 of 40 wait, 8 are cast on over the gap: 40 again, and no second piece.
+TEST(KnitDocument, StitchesCastOnOverAGap) {
+    const Document mitten = read(
+        "Mitten\n\nCast on 40 sts. Join in the round.\nKnit 4 rounds.\n"
+        "On next round, place next 8 sts on a holder, k to end.\n"
+        "On the next round, cast on 8 sts, k to end.\nWork 4 more rounds.\nBind off.\n");
+    EXPECT_EQ(mitten.sections.size(), 1U);
+    EXPECT_THAT(counts(mitten), ElementsAre("0 rows 40", "4 rows 40", "1 rows 32", "1 rows 40",
+                                            "4 rows 40", "1 rows 0"));
+}
+
+// Bound off by edges whose stitches stand behind the rows: 52 - 2 x 5 - 4 x 2 - 4 x 4 - 18.
+TEST(KnitDocument, EdgesWithTheirStitchesBehindTheRows) {
+    const Document back = read(
+        "Back\n\nCast on 52 sts. Bind off for armhole at the beg. of the next 2 rows 5 sts., at "
+        "the "
+        "beg. of the next 4 rows 2 sts. Bind off for shoulders at the beg. of the next 4 rows 4 "
+        "sts., rem. 18 sts. bind off for neck.\n");
+    EXPECT_THAT(counts(back),
+                ElementsAre("0 rows 52", "2 rows 42", "4 rows 34", "4 rows 18", "1 rows 0"));
+}
+
+// A name before the work is a name, and the work is not lost.
+TEST(KnitDocument, NamesBeforeTheirWork) {
+    const Document hat = read(
+        "Hat\n\nCast on 40 sts. Join in the round.\nRibbing: Work k2, p2 rib for 6 rounds.\n"
+        "Body: Knit 10 rounds.\nCrown: K2tog around. (20 sts)\n");
+    EXPECT_THAT(counts(hat), ElementsAre("0 rows 40", "6 rows 40", "10 rows 40", "1 rows 20"));
+}
+
+TEST(KnitDocument, PiecesWorkedLikeOthers) {
+    const Document mitten =
+        read("Mitten\n\nCast on 30 sts.\nKnit 4 rows.\nBind off.\nMake second mitten to match.\n");
+    ASSERT_EQ(mitten.sections.size(), 1U);
+    EXPECT_EQ(mitten.sections[0].times, 2);
+    const Document fronts = read(
+        "Jacket\n\nRIGHT FRONT\nCast on 30 sts. Knit 4 rows. Bind off. Work left front to "
+        "correspond, reversing all shaping.\n\nSLEEVE\nCast on 20 sts. Knit 4 rows. Bind off.\n");
+    ASSERT_EQ(fronts.sections.size(), 2U);
+    EXPECT_EQ(fronts.sections[0].times, 2);
+    EXPECT_EQ(fronts.sections[1].times, 1);
+}
+
+// A few stitches cast on within a row belong to the piece: 20 + 5, + 5.
+TEST(KnitDocument, StitchesCastOnAtTheEdges) {
+    const Document body = read(
+        "Body\n\nCast on 20 sts.\nKnit 2 rows.\nKnit to end, cast on 5 sts. (25 sts)\n"
+        "Cast on 5 sts, knit across row. (30 sts)\nBind off.\n");
+    ASSERT_EQ(body.sections.size(), 1U);
+    EXPECT_THAT(counts(body),
+                ElementsAre("0 rows 20", "2 rows 20", "1 rows 25", "1 rows 30", "1 rows 0"));
+}
+
+// Needles in lines of their own are one round, and no list of materials: 48 - 4.
+TEST(KnitDocument, NeedlesInLinesOfTheirOwn) {
+    const Document toe = read(
+        "Toe\n\nCast on 48 sts. Join in the round.\nRnd 1: Knit.\nRnd 2:\n"
+        "Needle 1: k to last 3 sts, k2tog, k1.\nNeedle 2: k1, ssk, k to last 3 sts, k2tog, k1.\n"
+        "Needle 3: k1, ssk, k to end.\nRnd 3: Knit.\n");
+    EXPECT_THAT(counts(toe), ElementsAre("0 rows 48", "1 rows 48", "1 rows 44", "1 rows 44"));
+}
+
+// A list in brackets below a row is the next row, not the rest of it.
+TEST(KnitDocument, ARowInBracketsBelowAnother) {
+    const Document hat =
+        read("Hat\n\nCast on 40 sts. Join in the round.\nRnd 1: knit\n(K2tog) around. (20 sts)\n");
+    EXPECT_THAT(counts(hat), ElementsAre("0 rows 40", "1 rows 40", "1 rows 20"));
+}
+
 }  // namespace
 }  // namespace skeinfall::notation::knit_documents

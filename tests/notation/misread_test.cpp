@@ -44,6 +44,38 @@ TEST(Misread, RoundsBehindAJoin) {
     EXPECT_EQ(counts("Cast on 22 stitches and knit 2 rows.", knitting()), (Counts{22, 22}));
 }
 
+// "K2tog." before other stitches is one of them, not a row of them.
+TEST(Misread, FullStopsBetweenStitches) {
+    EXPECT_EQ(counts("Cast on 12\nRow 1: K2tog. K8. K2tog.\nRow 2: P2tog. P to end.", knitting()),
+              (Counts{10, 9}));
+}
+
+TEST(Misread, RowsOfWhichNothingElseIsSaid) {
+    EXPECT_EQ(counts("CO 20\nRnd 1: knit\nWork 3 rounds.\nDo 2 more rounds without shaping.",
+                     round_knitting()),
+              (Counts{20, 20, 20, 20, 20, 20}));
+}
+
+// 24 and 2 more each time never come to 31.
+TEST(Misread, ARepeatThatPassesItsCount) {
+    NotationOptions options = knitting();
+    options.lenient = true;
+    const NotationResult result = work_rows(
+        "CO 24\nRow 1: k1, m1, k to last st, m1, k1\nRow 2: p\n"
+        "Repeat these 2 rows until there are 31 sts.",
+        options);
+    ASSERT_FALSE(result.readings.empty());
+    EXPECT_EQ(result.readings.back().state, RowReading::State::disagrees);
+}
+
+// "k8, place these 8": those that were worked, not the next ones.
+TEST(Misread, StitchesWorkedAndThenHeld) {
+    const NotationResult result =
+        work_rows("CO 20\nRow 1: k8, place these 8 sts on a holder, k to end", knitting());
+    EXPECT_EQ(whole(result.rows.row(1).made), 12);
+    EXPECT_EQ(whole(result.rows.row(1).kinds.front().count), 20);
+}
+
 TEST(Misread, AListThatGoesAround) {
     EXPECT_EQ(counts("CO 80\nRnd 1: K6, K2tog around. (70 sts)", round_knitting()), (Counts{70}));
     // The count says that only the last part goes on: 6 and 37.

@@ -93,9 +93,11 @@ bool DocumentReader::base_within(const std::vector<std::string>& words) const {
         if (one_of(words[i], {"(", "["})) ++depth;
         if (one_of(words[i], {")", "]"})) --depth;
         if (depth > 0) continue;  // "(I used the long tail method)"
-        if (one_of(words[i], {".",      "i",        "you",       "my",   "your", "should", "gauge",
-                              "swatch", "tension",  "would",     "can",  "if",   "repeat", "rep",
-                              "made",   "multiple", "multiples", "note", "rows", "bind",   "make"}))
+        if (one_of(words[i],
+                   {".",         "i",     "you",  "my",   "your",   "should", "gauge", "swatch",
+                    "tension",   "would", "can",  "if",   "repeat", "rep",    "made",  "multiple",
+                    "multiples", "note",  "rows", "bind", "make",   "waste",  "scrap", "holder",
+                    "holders",   "thumb", "knit", "purl", "k",      "p"}))
             return false;
         const bool cast = words[i] == "cast" &&
                           (words[i + 1] == "on" || (words[i + 1] == "-" && words[i + 2] == "on"));

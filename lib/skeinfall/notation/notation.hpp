@@ -83,6 +83,7 @@ struct Proposal {
     std::string instead;  ///< ... and this put in their place, where it is not empty
     units::StitchCount makes{};
     bool counted = false;
+    bool guess = false;  ///< only the rows behind it ask for so many stitches
 };
 
 /// How one written line of rows was read.

@@ -1,6 +1,7 @@
 #include "skeinfall/notation/proposal_text.hpp"
 
 #include <cmath>
+#include <string_view>
 
 #include <fmt/format.h>
 
@@ -14,9 +15,12 @@ std::string text(const Proposal& proposal) {
         proposal.instead.empty()
             ? fmt::format("Leave out \"{}\"", words)
             : fmt::format("Write \"{}\" for \"{}\"", base::shown_inert(proposal.instead), words);
+    const std::string_view why = proposal.guess
+                                     ? "; a guess, to be checked against the rows behind it"
+                                 : proposal.counted ? ", as its count says"
+                                                    : " and fits the row below";
     return fmt::format("{}: the row then makes {} stitches{}.", change,
-                       std::llround(proposal.makes.value()),
-                       proposal.counted ? ", as its count says" : " and fits the row below");
+                       std::llround(proposal.makes.value()), why);
 }
 
 std::optional<base::Problem> fault_of(const RowReading& reading) {

@@ -324,7 +324,8 @@ std::string reading_json(const Document& document) {
                 one["proposal"] = {{"words", reading.proposal->words},
                                    {"instead", reading.proposal->instead},
                                    {"makes", whole(reading.proposal->makes)},
-                                   {"counted", reading.proposal->counted}};
+                                   {"counted", reading.proposal->counted},
+                                   {"guess", reading.proposal->guess}};
             one["set_aside"] = Json::array();
             for (const notation::WordsAside& aside : reading.aside)
                 one["set_aside"].push_back({{"words", aside.words}, {"why", aside.why}});

@@ -12,6 +12,7 @@ namespace skeinfall::notation {
 
 void DocumentReader::line() {
     Line& line = lines_[at_];
+    if (line.told) return part(What::remark, line);
     choose_label(line);
     std::vector<std::string> words = words_of(line.text);
     if (words.empty()) return;
@@ -104,13 +105,23 @@ void DocumentReader::line_within_rows(Line& line, const std::vector<std::string>
     if (document_.craft == Craft::crochet && words.size() > 4 && words[0] == "(" &&
         words[1] == "note" && line.text.find(" = ") != std::string::npos)
         return part(What::abbreviations, line);
-    if (again_for_other(line, words)) return;
+    if (again_for_other(line, words) || again_knit(line, words)) return;
     if (document_.craft == Craft::crochet && !works_stitches(words, 0) &&
         one_of(words[0], {"fasten", "finish", "weave"}))
         return part(What::remark, line);
     if (idle(words) || leads_to_rows(line) || goes_on_telling(line, words))
         return part(What::remark, line);
+    if (document_.craft == Craft::knit && needle_named(words) > 1 && !pending_.empty()) {
+        // What is worked on the other needles belongs to the same round.
+        Line& row = pending_.back().lines.back();
+        if (letter(row.text.back()) || digit(row.text.back())) {
+            row.text += '.';
+            row.from.push_back(row.from.back());
+        }
+        return append(row, line);
+    }
     if (begins_work(words)) return take_row(line, false);
+    if (named_work(line, words)) return;
     if (continues(line)) return append(pending_.back().lines.back(), line);
     if (document_.craft == Craft::knit && take_work_in(line)) return;
     return part(may_work(words) ? What::may_work : What::remark, line);

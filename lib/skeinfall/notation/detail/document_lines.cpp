@@ -261,7 +261,11 @@ void DocumentReader::take_row(Line line, bool base) {
         const auto next = words_of(all[i].text);
         if (next.empty()) continue;
         const bool last = i + 1 == all.size();
-        const bool begins = i == 0 ? base : begins_base(next) && !adds_to_needle(next);
+        // "Slip 8 sts to a holder, work to end. Cast on 8 sts, ...": over the gap
+        const bool gap = i > 0 && document_.craft == Craft::knit &&
+                         base::lower(all[i - 1].text).find("hold") != std::string::npos &&
+                         !next.empty() && one_of(next[0], {"cast", "co"});
+        const bool begins = i == 0 ? base : !gap && begins_base(next) && !adds_to_needle(next);
         if (last && i > 0 && !begins && leads_to_rows(all[i], next)) {
             part(What::remark, all[i]);
             continue;
@@ -272,6 +276,7 @@ void DocumentReader::take_row(Line line, bool base) {
             part(!told && may_work(next) ? What::may_work : What::remark, all[i]);
             continue;
         }
+        if (i > 0 && again_knit(all[i], next)) continue;
         if (repeats_following(all[i], next)) continue;
         take_sentence(all[i], begins, last);
         if (repeat_ && --repeat_rows_ == 0) {
@@ -325,7 +330,9 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
         const std::string_view rest = std::string_view(text).substr(i);
         open_end = open_end || rest.starts_with(" until ") || rest.starts_with(" till ") ||
                    rest.starts_with(" times") || rest.starts_with(" rows") ||
-                   rest.starts_with(" rounds") || rest.starts_with(" in") ||
+                   rest.starts_with(" rounds") || rest.starts_with(" once more") ||
+                   rest.starts_with(" more then") ||
+                   (rest.starts_with(" in") && i > 0 && !letter(text[i - 1])) ||
                    rest.starts_with(" cm") || rest.starts_with("\"");
         // "Repeat rows 3 and 4 until you have 3 sts left, then bind off"
         if (open_end && !labelled &&
@@ -363,7 +370,8 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
         // "BO 6 sts at beg of next 4 rows, bind off remaining 17 sts"
         if (open_end && !labelled)
             for (const std::string_view mark :
-                 {", bind off rem", ", cast off rem", ", bo rem", ", BO rem", ", bind off all"})
+                 {", bind off rem", ", cast off rem", ", bo rem", ", BO rem", ", bind off all",
+                  " and bind off.", " and bind off loosely", " and cast off.", " and BO."})
                 if (rest.starts_with(mark)) return i;
         // "Cast on 34 sts and work in k1, p1 rib for 2 in"
         if (!labelled && i > 8 &&
@@ -383,6 +391,12 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
                 !one_of(behind[0], {"join", "pm", "place", "turn", "with", "being", "then"}))
                 return i;
         }
+        // "With A knit 2 rows; with B knit 4 rows"
+        if (text[i] == ';' && text[i + 1] == ' ' && !labelled) {
+            const auto behind = sentence_from(i + 2);
+            if (!behind.empty() && of_its_own(behind) && !one_of(behind[0], {"rep", "repeat"}))
+                return i + 1;
+        }
         if ((text[i] != '.' && text[i] != '!') || text[i + 1] != ' ') continue;
         if (text.find_first_not_of("0123456789") == i) continue;  // "2. Knit 2 rows."
         std::size_t next = i + 1;
@@ -392,8 +406,16 @@ std::size_t DocumentReader::sentence_end(const Line& line, bool labelled) {
         // "... across. 2nd row: k2"
         const bool row = next < text.size() && digit(text[next]) && !digit(text[i - 1]) &&
                          row_words(sentence_from(next)) > 0;
+        // "Cast on 40 sts. knit 10 rows."
+        const auto asks = [&] {
+            const auto words = sentence_from(next);
+            return !labelled && !digit(text[i - 1]) && !words.empty() &&
+                   one_of(words[0],
+                          {"knit", "purl", "work", "repeat", "continue", "bind", "cast"}) &&
+                   (of_its_own(words) || one_of(words[0], {"bind", "cast"}));
+        };
         if (next >= text.size() ||
-            (!row && std::isupper(static_cast<unsigned char>(text[next])) == 0 &&
+            (!row && std::isupper(static_cast<unsigned char>(text[next])) == 0 && !asks() &&
              !(opens && begins_base(words_of(std::string_view(text).substr(0, i))))))
             continue;
         const auto words = sentence_from(next);

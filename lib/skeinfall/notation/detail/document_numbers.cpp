@@ -508,6 +508,27 @@ bool DocumentReader::only_tells(const std::vector<std::string>& words) {
         return std::none_of(words.begin(), words.end(), number);
     for (std::size_t i = 0; i + 1 < words.size() && i < 4; ++i)
         if (words[i] == "should" && words[i + 1] == "measure") return true;
+    // "This type of decrease leans to the left.", "Bluewool.com has videos of the cast-on."
+    const bool asks = std::any_of(words.begin(), words.end(), [](const std::string& word) {
+        return one_of(word, {"rep", "repeat", "repeated", "times", "until", "work", "continue",
+                             "worked", "row", "rows", "rounds", "rnds"});
+    });
+    if (!asks && words.size() > 2 && one_of(words[0], {"this", "that", "it", "these"}) &&
+        one_of(words[1], {"type",      "kind",   "makes",    "make",  "is",     "gives", "creates",
+                          "helps",     "allows", "prevents", "means", "leaves", "looks", "keeps",
+                          "technique", "method", "ensures",  "was",   "were",   "avoids"}))
+        return true;
+    // "(Unlike the other pair, you don't need to pick up stitches.)"
+    const bool you = std::any_of(words.begin(), words.end(), [](const std::string& word) {
+        return one_of(word, {"you", "your", "you'll", "don't", "i", "my", "i've"});
+    });
+    if (!asks && you && (words[0] == "(" || words[0] == "that")) return true;
+    for (std::size_t i = 0; i + 2 < words.size(); ++i) {
+        if (words[i + 1] == "." && one_of(words[i + 2], {"com", "org", "net", "www"})) return true;
+        if (one_of(words[i], {"video", "videos", "tutorial", "tutorials", "website", "copyright",
+                              "etsy", "blog", "youtube"}))
+            return true;
+    }
     return false;
 }
 
@@ -526,13 +547,26 @@ bool DocumentReader::same_piece(const Line& line, const std::vector<std::string>
     if (!take({"as"})) return false;
     if (!take({"for"}) && !same) return false;
     take({"the"});
-    if (at >= words.size()) return false;
-    const std::string& name = words[at++];
+    std::vector<std::string> name;
+    while (at < words.size() && name.size() < 3 && letter(words[at][0]) &&
+           !one_of(words[at], {"but", "reversing", "except", "with", "until", "to"}))
+        name.push_back(words[at++]);
+    if (name.empty()) return false;
+    // ", reversing all shaping": each row has as many stitches.
+    while (take({",", "but", "and", "with"})) {
+    }
+    if (take({"reversing", "reverse", "reversed"})) {
+        take({"all", "the"});
+        if (!take({"shaping", "shapings"})) return false;
+    }
     take({"."});
     if (at < words.size()) return false;
     for (const Pending& pending : pending_) {
         const auto named = words_of(pending.section.name);
-        if (std::find(named.begin(), named.end(), name) == named.end()) continue;
+        if (!std::all_of(name.begin(), name.end(), [&](const std::string& word) {
+                return std::find(named.begin(), named.end(), word) != named.end();
+            }))
+            continue;
         Pending again = pending;
         again.section.name = heading;
         again.section.line = line.number;

@@ -1,114 +1,155 @@
-// Crochet: rows within paragraphs and behind headings, and lines that only go on telling.
+// Paragraphs of knitting that hold a heading and rows: "COWL Cast on 96 sts. ...", "Note: ...
+// Lace Pattern Rnds 1 and 3: Knit. Rnd 2: ...".
 
 #include <algorithm>
 #include <cctype>
 #include <cstddef>
 #include <string>
-#include <string_view>
+#include <utility>
 #include <vector>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/notation/detail/document_reader.hpp"
 
 namespace skeinfall::notation {
-
-std::size_t DocumentReader::label_within(const std::string& low) {
-    std::size_t at = std::string::npos;
-    for (const std::string_view label :
-         {" rnd 1:", " row 1:", " round 1:", " rnd 1 ", " row 1 ", " round 1 ",
-          " 1st rnd:", " 1st row:", " 1st round:", " row 1.", " rnd 1.", " round 1."})
-        at = std::min(at, low.find(label));
-    return at;
-}
-
 namespace {
 
-/// Whether the label of a second row stands behind the first one, at `at`.
-bool second_label(const std::string& low, std::size_t at) {
-    for (const std::string_view label : {" rnd 2", " row 2", " round 2", " 2nd rnd", " 2nd row"})
-        if (low.find(label, at + 4) != std::string::npos) return true;
+Line piece_of(const Line& line, std::size_t from, std::size_t to) {
+    Line out = line;
+    while (from < to && line.text[from] == ' ') ++from;
+    while (to > from && line.text[to - 1] == ' ') --to;
+    out.text = line.text.substr(from, to - from);
+    out.from.assign(line.from.begin() + static_cast<std::ptrdiff_t>(from),
+                    line.from.begin() + static_cast<std::ptrdiff_t>(to));
+    return out;
+}
+
+bool upper(char c) {
+    return std::isupper(static_cast<unsigned char>(c)) != 0;
+}
+
+/// "Row 1", "Rnds 2-4", "Round 3 (RS)" with a colon near it.
+bool label_at(const std::string& text, std::size_t at) {
+    for (const std::string_view word : {"Row ", "Rows ", "Rnd ", "Rnds ", "Round ", "Rounds "}) {
+        if (text.compare(at, word.size(), word) != 0) continue;
+        const std::size_t number = at + word.size();
+        const std::size_t colon = text.find(':', number);
+        return number < text.size() && digit(text[number]) && colon != std::string::npos &&
+               colon < number + 30 && text.find(". ", number) > colon;
+    }
     return false;
+}
+
+/// "Bind off as follows: k2, slip ...": how every stitch is bound off. The bytes before "as
+/// follows"; 0 for other lines.
+std::size_t bind_off_told(const std::string& text) {
+    const std::string low = base::lower(text);
+    const bool binds =
+        low.starts_with("bind off") || low.starts_with("cast off") || low.starts_with("bo ");
+    const auto follows = low.find(" as follows");
+    if (!binds || follows == std::string::npos || follows > 40 || follows + 14 > text.size())
+        return 0;
+    if (std::any_of(low.begin(), low.begin() + static_cast<std::ptrdiff_t>(follows), digit))
+        return 0;
+    for (const std::string_view more : {" row", " rnd", " round", " times", "next "})
+        if (low.find(more, follows) != std::string::npos) return 0;
+    return follows;
 }
 
 }  // namespace
 
-bool DocumentReader::rows_within(Line& line) {
-    constexpr std::size_t paragraph = 120;
-    if (document_.craft != Craft::crochet || (in_rows_ && line.text.size() < paragraph) ||
-        zone_ == What::abbreviations || zone_ == What::stitches)
-        return false;
-    const std::string low = base::lower(line.text);
-    const std::size_t at = label_within(low);
-    if (at == std::string::npos || at < 6 ||
-        (low[at - 1] != '.' && low[at - 1] != ')' && !second_label(low, at)))
-        return false;
-    // The sentence before it makes the base.
-    const auto stop = low.rfind(". ", at - 2);
-    std::size_t start = stop == std::string::npos ? 0 : stop + 2;
-    for (const std::string_view chain : {" ch ", " chain "}) {  // "FOOT - Toepiece ... Ch 11"
-        const auto found = low.find(chain, start);
-        if (found != std::string::npos && found < at && digit(low[found + chain.size()]))
-            start = found + 1;
+/// The bytes of "BACK", "LEFT FRONT (make 1)" before what casts on or has a label; 0 without such.
+std::size_t DocumentReader::heading_in_capitals(const Line& line) const {
+    const std::string& text = line.text;
+    std::size_t at = 0;
+    std::size_t end = 0;
+    std::size_t words = 0;
+    while (at < text.size() && words < 5) {
+        std::size_t to = at;
+        while (to < text.size() && (upper(text[to]) || text[to] == '\'' || text[to] == '-')) ++to;
+        if (to > at + 1 && to < text.size() && text[to] == ':') return 0;  // "RIGHT FRONT: ..."
+        if (to < at + 2 || (to < text.size() && text[to] != ' ')) break;
+        const std::string word = base::lower(text.substr(at, to - at));
+        if (one_of(word, {"co", "bo", "rs", "ws", "mc", "cc", "with", "cast", "row", "rnd", "pm",
+                          "knit", "purl", "using", "work"}))
+            break;
+        end = to;
+        ++words;
+        at = std::min(to + 1, text.size());
     }
-    const auto words = words_of(low.substr(start, at - start));
-    const bool base = !words.empty() && begins_base(words) && base_says(words);
-    if (!base && works_stitches(words_of(low.substr(0, at)), 0)) return false;
-    const std::size_t from = base ? start : at + 1;
-    if (from > 0) {
-        Line remark = line;
-        remark.text.resize(from);
-        remark.from.resize(std::min(from, remark.from.size()));
-        part(may_work(words_of(remark.text)) ? What::may_work : What::remark, remark);
-        cut_front(line, from);
+    if (words == 0) return 0;
+    if (end + 1 < text.size() && text[end + 1] == '(') {  // "(make 2)"
+        const auto close = text.find(')', end);
+        if (close == std::string::npos || close > end + 16) return 0;
+        end = close + 1;
     }
-    take_row(line, base);
-    return true;
+    const auto name = words_of(text.substr(0, end));
+    const auto zone = zone_of(name);
+    if ((zone && *zone != What::heading) || end + 2 >= text.size()) return 0;
+    const auto rest = words_of(text.substr(end));
+    if (rest.empty() || !letter(text[end + 1])) return 0;
+    return row_words(rest) > 0 || (begins_base(rest) && has_number(rest)) ? end : 0;
 }
 
-bool DocumentReader::closes_bracket(const std::string& row, const std::string& next) const {
-    if (document_.craft != Craft::crochet) return false;
-    const auto open = row.rfind('(');
-    const auto close = next.find(')');
-    return open != std::string::npos && row.find(')', open) == std::string::npos &&
-           row.size() - open < 40 && close != std::string::npos && close < 40 &&
-           next.find('(') > close;
+/// Where rows begin in a paragraph that does not begin with one; at least two of them.
+std::vector<std::size_t> DocumentReader::rows_in_paragraph(const Line& line) const {
+    std::vector<std::size_t> out;
+    const auto first = words_of(line.text);
+    if (line.text.size() < 60 || first.empty() || row_words(first) > 0) return out;
+    const auto zone = zone_of(first);
+    if (!zone || (*zone != What::stitches && *zone != What::notes && *zone != What::heading))
+        return out;
+    for (std::size_t at = 1; at + 8 < line.text.size(); ++at)
+        if (line.text[at - 1] == ' ' && label_at(line.text, at) &&
+            (out.empty() || line.text[at - 2] == '.'))
+            out.push_back(at);
+    if (out.size() < 2) out.clear();
+    return out;
 }
 
-bool DocumentReader::stands_apart(const std::string& row, const std::string& next,
-                                  const std::vector<std::string>& words) {
-    if (next.front() == '*' && std::count(next.begin(), next.end(), '*') == 1 && next.size() > 2 &&
-        letter(next[1]) && !begins_work(words) && !works_stitches(words, 0))
-        return true;
-    return row.ends_with(");") || row.ends_with("];");
-}
-
-bool DocumentReader::goes_on_telling(const Line& line, const std::vector<std::string>& words) {
-    if (document_.craft != Craft::crochet || document_.parts.empty() || line.blank_before ||
-        line.bullet || works_stitches(words, 0))
-        return false;
-    const DocumentPart& above = document_.parts.back();
-    const char first = line.text.front();
-    return above.line + 1 == line.number &&
-           (above.what == What::remark || above.what == What::finishing) && !above.text.empty() &&
-           std::string_view(".!?:;)").find(above.text.back()) == std::string_view::npos &&
-           (std::islower(static_cast<unsigned char>(first)) != 0 || digit(first));
-}
-
-std::size_t DocumentReader::heading_before_row(const Line& line) const {
-    if (document_.craft != Craft::crochet) return std::string::npos;
-    const std::size_t label = label_within(base::lower(line.text));
-    if (label == std::string::npos || label < 3 || label > 40 || !letter(line.text[label - 1]) ||
-        words_of(line.text.substr(label)).size() < 6)
-        return std::string::npos;
-    const auto before = words_of(line.text.substr(0, label));
-    const bool named = before.size() <= 4 &&
-                       std::all_of(before.begin(), before.end(), [](const std::string& word) {
-                           return letter(word[0]) &&
-                                  !one_of(word, {"same", "as", "of", "like", "to", "from", "until",
-                                                 "on", "in", "after", "before", "for", "rep",
-                                                 "repeat", "join", "turn", "with", "next"});
-                       });
-    return named ? label : std::string::npos;
+void DocumentReader::part_paragraphs() {
+    std::vector<Line> out;
+    for (const Line& line : lines_) {
+        if (const std::size_t end = bind_off_told(line.text); end > 0) {
+            out.push_back(piece_of(line, 0, end));
+            out.push_back(piece_of(line, end, line.text.size()));
+            out.back().told = true;
+            continue;
+        }
+        if (const std::size_t end = heading_in_capitals(line); end > 0) {
+            out.push_back(piece_of(line, 0, end));
+            out.back().blank_before = true;
+            out.push_back(piece_of(line, end, line.text.size()));
+            out.back().blank_before = false;
+            continue;
+        }
+        const auto rows = rows_in_paragraph(line);
+        if (rows.empty()) {
+            out.push_back(line);
+            continue;
+        }
+        // The words right before the first row are its heading.
+        const auto stop = line.text.rfind(". ", rows.front());
+        const auto colon = line.text.rfind(": ", rows.front());
+        std::size_t name = stop == std::string::npos ? 0 : stop + 2;
+        if (colon != std::string::npos && colon + 2 > name && colon + 2 < rows.front())
+            name = colon + 2;
+        if (name > 0) out.push_back(piece_of(line, 0, name));
+        if (Line title = piece_of(line, name, rows.front()); !title.text.empty()) {
+            title.blank_before = true;
+            if (title.text.back() != ':') {
+                title.text += ':';
+                title.from.push_back(title.from.back());
+            }
+            out.push_back(std::move(title));
+        }
+        for (std::size_t i = 0; i < rows.size(); ++i) {
+            const std::size_t to = i + 1 < rows.size() ? rows[i + 1] : line.text.size();
+            out.push_back(piece_of(line, rows[i], to));
+            out.back().blank_before = false;
+        }
+    }
+    lines_ = std::move(out);
 }
 
 }  // namespace skeinfall::notation

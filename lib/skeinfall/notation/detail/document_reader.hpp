@@ -75,6 +75,10 @@ class DocumentReader {
     static void cut_front(Line& line, std::size_t bytes);
 
     void join_wrapped();
+    /// Headings and rows that stand in one paragraph are made lines of their own.
+    void part_paragraphs();
+    [[nodiscard]] std::size_t heading_in_capitals(const Line& line) const;
+    [[nodiscard]] std::vector<std::size_t> rows_in_paragraph(const Line& line) const;
     /// Whether a page broke the row before this line; `widest`: of the lines around, 0 unknown.
     [[nodiscard]] bool wraps(const Line& row, const Line& next, std::size_t widest);
 
@@ -114,12 +118,13 @@ class DocumentReader {
                 if (stitch_word(words[i])) return true;
             return false;
         }
-        if (one_of(word, {"rep",   "rpt",     "repeat", "continue",    "cont",     "work",
-                          "knit",  "purl",    "bind",   "bo",          "cast",     "join",
-                          "turn",  "inc",     "dec",    "increase",    "decrease", "pm",
-                          "place", "change",  "switch", "rib",         "skip",     "sk",
-                          "slip",  "then",    "now",    "fasten",      "break",    "do",
-                          "in",    "working", "garter", "stockinette", "with",     "hereafter"}))
+        if (one_of(word,
+                   {"rep",         "rpt",      "repeat",   "continue", "cont",  "work",    "knit",
+                    "purl",        "bind",     "bo",       "cast",     "join",  "turn",    "inc",
+                    "dec",         "increase", "decrease", "pm",       "place", "change",  "switch",
+                    "rib",         "skip",     "sk",       "slip",     "then",  "now",     "fasten",
+                    "break",       "do",       "incr",     "decr",     "in",    "working", "garter",
+                    "stockinette", "with",     "hereafter"}))
             return true;
         if (document_.craft == Craft::knit && number(word) && words.size() > 3 &&
             one_of(words[1], {"rows", "rounds", "rnds"}) && one_of(words[2], {"of", "in"}))
@@ -133,6 +138,14 @@ class DocumentReader {
         if (document_.craft == Craft::knit &&
             one_of(word, {"beg", "begin", "beginning", "starting", "ss", "gs", "remove", "put",
                           "pick", "keeping", "rejoin"}))
+            return true;
+        if (document_.craft == Craft::knit && one_of(word, {"end", "finish"}) && words.size() > 3 &&
+            words[1] == "with" && number(words[2]))
+            return true;
+        if (document_.craft == Craft::knit && needle_named(words) > 0) return true;
+        if (document_.craft == Craft::knit && word == "keep" && words.size() > 2 &&
+            one_of(words[1], {"knitting", "purling", "working", "going", "increasing", "decreasing",
+                              "repeating"}))
             return true;
         if (document_.craft == Craft::knit && knit_sentence(words)) return true;
         return stitch_word(word);
@@ -205,6 +218,10 @@ class DocumentReader {
     /// "SLEEVES: Cast on 38 sts.", "BACK ... With No. 1 needles, cast on 81 sts": a heading and
     /// what follows it in one line.
     bool inline_heading(Line& line);
+
+    /// "Ribbing: K2, p2 for 2 in.", "Armhole shaping: Bind off 4 sts at beg of next 2 rows.":
+    /// within the rows, a name and the work it stands for.
+    bool named_work(Line& line, const std::vector<std::string>& words);
 
     /// "FRONT: Work same as back.": the piece of that name once more, under this one's.
     bool same_piece(const Line& line, const std::vector<std::string>& words,
@@ -300,6 +317,9 @@ class DocumentReader {
     [[nodiscard]] bool leads_to_rows(const Line& line) const;
     /// "Repeat for second bootie.": all pieces so far are made twice. False for others.
     bool again_for_other(const Line& line, const std::vector<std::string>& words);
+    /// "Make second mitten to match.", "Work left front to correspond, reversing shaping.": the
+    /// pieces so far, or the one of that name, twice. False, and nothing done, for others.
+    bool again_knit(const Line& line, const std::vector<std::string>& words);
     /// "... and a G hook. Ch 66, adding multiples of 11.": the base behind what tells. Takes it.
     bool base_sentence(Line& line);
     /// "Now going down the side": neither stitches nor numbers.
@@ -385,9 +405,14 @@ class DocumentReader {
                    digit(next.text[1]);
         if (words.size() > 1 && one_of(words[1], {"rep", "repeat"}) && first == '(') return false;
         if (first == '(' || first == '[' || first == '=')
-            return next.text.size() > 1 && (digit(next.text[1]) || begins_work(words));
-        if (base::lower(next.text).starts_with("rep from") ||
-            base::lower(next.text).starts_with("repeat from"))
+            return next.text.size() > 1 &&
+                   (digit(next.text[1]) ||
+                    (begins_work(words) &&
+                     (document_.craft == Craft::crochet || row.text.size() > 45)));
+        const bool of_rows = document_.craft == Craft::knit && words.size() > 2 &&
+                             one_of(words[2], {"row", "rows", "rnd", "round", "the"});
+        if (!of_rows && (base::lower(next.text).starts_with("rep from") ||
+                         base::lower(next.text).starts_with("repeat from")))
             return true;
         if (digit(first)) return row.text.size() > 30 && !number(words.back());
         if (std::islower(static_cast<unsigned char>(first)) == 0) return false;

@@ -10,6 +10,7 @@
 #include "skeinfall/base/numbers.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/notation/detail/document_reader.hpp"
+#include "skeinfall/notation/detail/knit_signs.hpp"
 
 namespace skeinfall::notation {
 namespace {
@@ -111,6 +112,95 @@ void part_edges(Line& line) {
         }
 }
 
+/// "Bind off for armhole at beg of next 2 rows 4 sts, at beg of next 4 rows 2 sts": two sentences.
+void part_edges_behind(Line& line) {
+    for (const std::string_view mark : {", at the beg", ", at beg"})
+        for (std::size_t at = base::lower(line.text).find(mark); at != std::string::npos;
+             at = base::lower(line.text).find(mark, at + 4)) {
+            const std::string low = base::lower(line.text);
+            const auto stop = low.rfind(". b", at);
+            const std::size_t begin = stop == std::string::npos ? 0 : stop;
+            const std::string_view before = std::string_view(low).substr(begin, at - begin);
+            if (before.find("ind off") == std::string_view::npos &&
+                before.find("ast off") == std::string_view::npos)
+                continue;
+            if (before.find(" rows ") == std::string_view::npos) continue;
+            take_out(line, at, 2);
+            put_in(line, at, ". Bind off ");
+        }
+}
+
+/// "..., rem 22 sts bind off for neck": "... Bind off 22 sts".
+void part_rest_bound(Line& line) {
+    const std::string low = base::lower(line.text);
+    const auto at = low.find(", rem");
+    if (at == std::string::npos) return;
+    std::size_t number = low.find_first_of("0123456789", at);
+    const auto off = low.find("ind off", at);
+    if (number == std::string::npos || off == std::string::npos || number > at + 14 ||
+        off < number || off > number + 40)
+        return;
+    const auto sts = low.find("st", number);
+    if (sts == std::string::npos || sts > off) return;
+    take_out(line, sts, line.text.size() > off + 7 ? off + 7 - sts : line.text.size() - sts);
+    put_in(line, sts, "sts");
+    take_out(line, at, number - at);
+    put_in(line, at, ". Bind off rem ");
+}
+
+/// "Rep these 2 rows 5 times more, then first row once more": two sentences.
+void part_first_row(Line& line) {
+    for (const std::string_view mark :
+         {", then first row", ", then 1st row", ", then the first row", " then first row",
+          ", then the 1st row"}) {
+        const std::string low = base::lower(line.text);
+        const auto at = low.find(mark);
+        if (at == std::string::npos || low.rfind("rep", at) == std::string::npos) continue;
+        take_out(line, at, mark.size());
+        put_in(line, at, ". Repeat first row");
+        return;
+    }
+}
+
+/// "K one row, P one row alternately": a fabric.
+void name_alternate_rows(Line& line) {
+    for (const std::string_view words :
+         {"k one row, p one row alternately", "k 1 row, p 1 row alternately",
+          "knit one row, purl one row alternately", "knit 1 row, purl 1 row alternately",
+          "alternate knit and purl rows", "k 1 row and p 1 row alternately"}) {
+        const auto at = base::lower(line.text).find(words);
+        if (at == std::string::npos) continue;
+        take_out(line, at, words.size());
+        put_in(line, at, at == 0 ? "Work in stockinette st" : "work in stockinette st");
+    }
+}
+
+/// "On next round, k12": "Next round: k12". "US#2: k2": the needles before it.
+void plain_next(Line& line) {
+    const auto colon = line.text.find(':');
+    if (line.text.starts_with("US") && colon != std::string::npos && colon < 8 &&
+        line.text.find('#') < colon && colon + 2 < line.text.size())
+        take_out(line, 0, colon + 2);
+    const std::string low = base::lower(line.text);
+    for (const std::string_view lead :
+         {"on the next ", "on next ", "in the next ", "in next ", "for the next ", "for next ",
+          "work the next ", "work next "}) {
+        if (!low.starts_with(lead)) continue;
+        for (const std::string_view row : {"row", "rnd", "round"}) {
+            if (low.compare(lead.size(), row.size(), row) != 0) continue;
+            const std::size_t end = lead.size() + row.size();
+            std::size_t sign = end;
+            if (low.compare(end, 5, " (rs)") == 0 || low.compare(end, 5, " (ws)") == 0) sign += 5;
+            if (sign >= low.size() || (low[sign] != ',' && low[sign] != ':')) return;
+            line.text[sign] = ':';
+            const std::size_t word = lead.size() - 5;
+            line.text[word] = 'N';
+            take_out(line, 0, word);
+            return;
+        }
+    }
+}
+
 /// "(RS) R1- k9": the side stands behind the label, or nowhere. "St.St.": two words.
 void settle_signs(Line& line) {
     const std::string low = base::lower(line.text);
@@ -193,7 +283,13 @@ void DocumentReader::join_wrapped() {
     for (Line& line : lines_) {
         part_row_counts(line);
         part_edges(line);
+        part_edges_behind(line);
+        part_rest_bound(line);
+        part_first_row(line);
+        name_alternate_rows(line);
         settle_signs(line);
+        plain_next(line);
+        settle_knit_signs(line);
     }
     std::vector<Line> out;
     for (std::size_t first = 0; first < lines_.size();) {
@@ -220,6 +316,7 @@ void DocumentReader::join_wrapped() {
         first = end;
     }
     lines_ = std::move(out);
+    part_paragraphs();
 }
 
 bool DocumentReader::abbreviation_line(const Line& line) {
@@ -253,9 +350,18 @@ bool DocumentReader::adds_to_needle(const std::vector<std::string>& words) const
     std::int64_t count = 0;
     bool picked = false;
     bool bracket = false;
+    const auto sentence = std::find(words.begin(), words.end(), ".");
+    const bool across = std::any_of(words.begin(), sentence, [](const std::string& word) {
+        return one_of(word, {"across", "end", "row"});
+    });
+    bool cast = false;
     for (std::size_t i = 0; i < words.size(); ++i) {
+        if (cast && words[i] == "." && (i + 1 >= words.size() || words[i + 1] != "(")) break;
         if (words[i] == "cast" || words[i] == "co") {
-            if (!picked) return false;
+            // "Cast on 10 sts, knit across these 10 sts and across row (50 sts)"
+            if (!picked && !across) return false;
+            cast = cast || !picked;
+            picked = true;
         }
         picked = picked || (words[i] == "pick" && i + 1 < words.size() && words[i + 1] == "up");
         if (one_of(words[i], {"(", "[", "-", "="})) bracket = true;

@@ -76,10 +76,12 @@ class EdgeReader {
 
     /// "Continue in St st, cast on 9 sts ..."
     void lead() {
-        while (take({"then", "and", "now"}) || is(TokenKind::comma))
+        while (take({"then", "and", "now", "hereafter"}) || is(TokenKind::comma))
             if (is(TokenKind::comma)) ++i_;
         const std::size_t begin = i_;
-        if (take({"cont", "continue", "continuing", "keeping", "working"}) && take({"in"})) {
+        if (take({"cont", "continue", "continuing", "keeping", "working", "work"}) &&
+            take({"in", "even"})) {
+            take({"in"});
             while (take({"stockinette", "st", "stitch", "pattern", "patt", "garter", "rib", "as",
                          "established", "est", "the", "seed", "moss"})) {
             }

@@ -467,10 +467,8 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
                          (any_of({"st", "sts", "stitches"}, 1) && any_of({"tog", "together"}, 2));
         const std::int64_t value = peek().value;
         ++next_;
-        if (tog) {
-            while (!take({"tog", "together"})) ++next_;
-            return together_item(out, std::move(item), value);
-        }
+        while (tog && !take({"tog", "together"})) ++next_;
+        if (tog) return together_item(out, std::move(item), value);
         said = value;
         // "cast on 40 sts", "bind off 5 sts", "k5 sts"
         if (!any_of({"tog"}, 1)) take({"st", "sts", "stitch", "stitches"});
@@ -495,7 +493,8 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
         item.yarn = static_cast<std::uint16_t>(peek().value + 1);
         ++next_;
     }
-    if (held_ > 0 && any_of({"from"}) && (any_of({"cn", "cable"}, 1) || any_of({"the"}, 1))) {
+    if (held_ > 0 && any_of({"from", "off"}) &&
+        any_of({"cn", "cable", "the", "left", "lh", "left-hand", "main"}, 1)) {
         const bool other = region_has({"left", "lh", "knitting", "main", "left-hand"});
         while (is_words() && !any_of({"cn", "needle"})) ++next_;
         ++next_;
@@ -559,8 +558,8 @@ void Grammar::stitch_item(std::vector<Item>& out, std::uint32_t at, NamedCount n
         !said && book_->craft() == Craft::knit &&
         (stitch.name == "BO" ||
          (out.empty() && depth_ == 0 &&
-          (is(TokenKind::end) || is(TokenKind::full_stop) || is(TokenKind::open) ||
-           is(TokenKind::dash) || is(TokenKind::equals)))) &&
+          (is(TokenKind::end) || (is(TokenKind::full_stop) && !stitch_behind_stop()) ||
+           is(TokenKind::open) || is(TokenKind::dash) || is(TokenKind::equals)))) &&
         !times_bracket_here();
     const bool bound_off = stitch.name == "BO" && !said && any_of({"in"});  // "in pattern"
     if (take({"all", "rem", "remaining"}) || (to_the_end && (!at_place() || bound_off))) {

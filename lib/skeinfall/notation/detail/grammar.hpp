@@ -172,6 +172,8 @@ class Grammar {
         return is(TokenKind::word, by) &&
                (book_->find(peek(by).text).has_value() || book_->begins_long_name(peek(by).text));
     }
+    /// "K2tog. K5. Sl 1." : another stitch behind the full stop.
+    [[nodiscard]] bool stitch_behind_stop() const;
     bool several_first(std::vector<Item>& items, bool list);
     bool prose_note();
     bool told_note();

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "skeinfall/notation/detail/grammar.hpp"
+#include "skeinfall/notation/detail/yarns.hpp"
 
 namespace skeinfall::notation {
 namespace {
@@ -29,12 +30,14 @@ bool Grammar::holder_item(std::vector<Item>& out) {
     std::size_t by = 1;
     bool rest = false;
     bool last = false;
+    bool worked = false;  // "k8, place these 8 sts on a holder"
     while (any_of(
         {"the", "first", "next", "last", "these", "following", "rem", "remaining", "instep",
          "thumb", "sleeve", "other", "all", "held", "center", "centre", "front", "back", "neck"},
         by)) {
         if (any_of({"held"}, by)) return false;
         rest = rest || any_of({"rem", "remaining", "instep", "other"}, by);
+        worked = worked || (any_of({"these"}, by) && !out.empty() && works(out.back()));
         last = any_of({"last"}, by);
         ++by;
     }
@@ -55,7 +58,7 @@ bool Grammar::holder_item(std::vector<Item>& out) {
     item.at = peek().at;
     item.what = Item::Do::hold;
     item.spot.to_marker = marked && (by < 2 || !any_of({"rem", "remaining"}, by - 1));
-    item.spot.which = last ? Spot::Which::last : Spot::Which::next;
+    item.spot.which = last ? Spot::Which::last : worked ? Spot::Which::same : Spot::Which::next;
     item.count = counted ? 1 : 0;
     item.spot.count = counted ? peek(by).value : 0;
     const std::size_t from = next_ + by + 1;
@@ -181,6 +184,7 @@ void Grammar::join_needles(std::vector<Item>& items) {
 std::int64_t Grammar::crossed_stitches(std::string_view name) const {
     if (book_->craft() != Craft::knit) return 0;
     if (name == "lt" || name == "rt") return 2;
+    if (name == "c4" || name == "c6" || name == "c8") return name[1] - '0';
     if (name.size() < 3 || (name.front() != 'c' && name.front() != 't') ||
         std::string_view("fblr").find(name.back()) == std::string_view::npos)
         return 0;

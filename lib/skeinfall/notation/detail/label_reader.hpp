@@ -62,6 +62,19 @@ class LabelReader {
         ++next_;
         return true;
     }
+    [[nodiscard]] const Token& peek_back() const { return (*tokens_)[next_ - 1]; }
+    /// "Next row - eyelets: k1", "Row 9 - buttonholes:"; takes it.
+    bool name_of_row() {
+        std::size_t by = 0;
+        while (by < 2 && any_of({"eyelets", "eyelet", "buttonhole", "buttonholes", "decrease",
+                                 "increase", "picot", "ridge", "fold", "turning", "lace", "cable",
+                                 "row", "rnd", "round", "heel", "gusset", "thumb"},
+                                by))
+            ++by;
+        if (by == 0 || !is(TokenKind::colon, by)) return false;
+        next_ += by + 1;
+        return true;
+    }
     /// "Row 1- (Right side):", "Rnd 7-13. (7 rnds)": a remark behind the sign.
     [[nodiscard]] bool behind_sign() const {
         const bool side = any_of({"right", "wrong"}, 1) && any_of({"side"}, 2);
@@ -106,9 +119,17 @@ class LabelReader {
                is(TokenKind::equals))
             ++next_;
         if (next_ > signs && is(TokenKind::open) && behind_sign()) return separator();
+        if (next_ > signs && peek_back().kind == TokenKind::dash && name_of_row()) return;
         // "Row 7: Inc row:", "Row 8: WS:"
         std::size_t words = 0;
         while (words < 3 && is(TokenKind::word, words)) ++words;
+        // "1st row right side: k2"
+        if (words == 2 && any_of({"right", "wrong"}) && any_of({"side"}, 1) &&
+            is(TokenKind::colon, 2)) {
+            label_.side = any_of({"right"}) ? 'r' : 'w';
+            next_ += 3;
+            words = 0;
+        }
         if (words > 0 && (is(TokenKind::colon, words) || is(TokenKind::dash, words)) &&
             (any_of(row_words, words - 1) || any_of(round_words, words - 1) ||
              any_of({"rs", "ws", "inc", "dec", "increase", "decrease", "fwdp", "fwd", "forward",

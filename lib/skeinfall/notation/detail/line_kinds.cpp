@@ -40,6 +40,27 @@ bool number(const std::string& word) {
     return !word.empty() && std::all_of(word.begin(), word.end(), digit);
 }
 
+int needle_named(const std::vector<std::string>& words) {
+    if (words.size() < 3) return 0;
+    const auto sign = [&](std::size_t at) {
+        return at < words.size() && one_of(words[at], {":", "-", ",", "."});
+    };
+    if (words[0] == "needle" && words[1].size() == 1 && digit(words[1][0]) && sign(2))
+        return words[1][0] - '0';
+    if (words[0].size() == 2 && words[0][0] == 'n' && digit(words[0][1]) && sign(1))
+        return words[0][1] - '0';
+    for (const auto& [name, number] : {std::pair<std::string_view, int>{"first", 1},
+                                       {"second", 2},
+                                       {"third", 3},
+                                       {"fourth", 4},
+                                       {"1st", 1},
+                                       {"2nd", 2},
+                                       {"3rd", 3},
+                                       {"4th", 4}})
+        if (words[0] == name && words[1] == "needle" && sign(2)) return number;
+    return 0;
+}
+
 std::optional<What> zone_of(const std::vector<std::string>& words) {
     if (words.empty()) return std::nullopt;
     const auto has = [&](Names names) {
@@ -48,6 +69,7 @@ std::optional<What> zone_of(const std::vector<std::string>& words) {
                            [&](const std::string& word) { return one_of(word, names); });
     };
     const std::string& first = words.front();
+    if (needle_named(words) > 0) return std::nullopt;
     if (one_of(first, {"gauge", "tension"})) return What::gauge;
     if (one_of(first, {"material", "materials", "supplies", "yarn", "yarns", "hook", "hooks",
                        "needle", "needles", "notions", "tools", "equipment", "wool"}) ||
@@ -115,7 +137,8 @@ std::size_t row_words(const std::vector<std::string>& words) {
     };
     for (std::size_t i = 1; i < 8 && i < words.size(); ++i)
         if (rows(i) && words[i] != "r" &&
-            (i < 5 || listed(i) || words[2] == "-" || words[1] == "-")) {
+            (i < 5 || listed(i) || words[2] == "-" || words[1] == "-" ||
+             (digit(words[0][0]) && !number(words[0]) && words[1] == "and"))) {
             const std::string& first = words[0];
             if (first.size() > 2 && digit(first[0]) && !number(first)) return i + 1;
             if (first == "one" && words[1] == "more" && i + 1 < words.size() &&

@@ -24,6 +24,8 @@ using Names = std::initializer_list<std::string_view>;
 [[nodiscard]] std::vector<std::string> words_of(std::string_view text);
 [[nodiscard]] bool one_of(std::string_view word, Names names);
 [[nodiscard]] bool number(const std::string& word);
+/// "Needle 2: k to end", "N3: ...", "Third needle: ...": which needle; 0 for other lines.
+[[nodiscard]] int needle_named(const std::vector<std::string>& words);
 /// What a heading opens, by its words.
 [[nodiscard]] std::optional<What> zone_of(const std::vector<std::string>& words);
 [[nodiscard]] std::size_t row_words(const std::vector<std::string>& words);

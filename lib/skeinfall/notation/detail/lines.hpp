@@ -17,6 +17,7 @@ struct Line {
     std::size_t number = 0;  ///< of the text, from 1
     bool numbered = false;   ///< "1. ...": a step of the work, by the lines around it
     bool blank_before = false;
+    bool told = false;    ///< it only tells how the line before is done
     bool bullet = false;  ///< it began with a bullet: never the rest of the line above
 };
 

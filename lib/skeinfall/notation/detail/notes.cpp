@@ -77,6 +77,12 @@ void Grammar::pass_words(SetAside::Why why) {
 }
 
 /// The same, but not over a stitch.
+bool Grammar::stitch_behind_stop() const {
+    return stitch_ahead(1) ||
+           (is(TokenKind::word, 1) && book_->find(without_digits(peek(1).text)).has_value() &&
+            peek(1).text.find_first_of("0123456789") != std::string_view::npos);
+}
+
 void Grammar::pass_remark(SetAside::Why why) {
     const std::size_t from = next_;
     while (is_words()) {
@@ -99,7 +105,8 @@ void Grammar::join_item(std::vector<Item>& out, std::uint32_t at) {
     }
     bool placed = false;  // a stitch behind "to", "in" names its place
     while (!fault_) {
-        if (any_of({"ring", "circle"}) && !any_of({"magic"}, 1)) item.what = Item::Do::ring;
+        if (any_of({"ring", "circle"}) && !any_of({"magic"}, 1) && book_->craft() == Craft::crochet)
+            item.what = Item::Do::ring;
         if (any_of({"with", "by"})) {
             ++next_;
             take({"a", "an", "the"});
@@ -407,7 +414,8 @@ bool Grammar::aside(std::vector<Item>& out) {
         if (any_of({"last"}) && any_of({"rep", "repeat"}, 1)) next_ += 2;
         take({"with", "by", "in"});
         take({"a", "an"});
-        if (any_of({"rs", "ws", "right", "wrong", "row", "rnd"}))
+        take({"complete", "full"});
+        if (any_of({"rs", "ws", "right", "wrong", "row", "rnd", "round"}))
             pass_words(Why::remark);
         else if (!out.empty() && out.back().what == Item::Do::repeat)
             out.back().partial = out.back().extent.until == Extent::Until::to_end;

@@ -244,6 +244,8 @@ void PatternReader::full_line_of(std::string_view text) {
     written.begin = begin;
     written.text = base::trimmed(original_.substr(base_ + begin, text.size() - begin));
     keep_notes(written.body);
+    if (label.what == Label::What::next && !written.fault) rows_alone(lexed.tokens, written.body);
+    if (label.what == Label::What::unlabelled && !written.fault) bound_at_edge(written.body);
     const bool numbered = label.what == Label::What::numbered || label.what == Label::What::others;
     const std::vector<Item>& items = written.body.items;
     if (!parted) written.yarns = yarns_of_row(phrases, items, yarn_, fault);
@@ -392,6 +394,52 @@ void PatternReader::as_before(const std::vector<Token>& tokens, std::size_t from
     even.what = Item::Do::evenly;
     even.at = tokens[at].at;
     even.kind = book_->find_us("k");
+    even.items.push_back(std::move(none));
+    body.items.push_back(std::move(even));
+}
+
+/// "Bind off 5 sts for armhole.": the others are worked as they are.
+void PatternReader::bound_at_edge(Body& body) const {
+    if (book_->craft() != Craft::knit || body.items.size() != 1 || pattern_.slots.empty()) return;
+    const Item& only = body.items.front();
+    if (only.what != Item::Do::work || book_->at(only.kind).name != "BO" ||
+        only.spot.which == Spot::Which::each)
+        return;
+    Item rest;
+    rest.at = only.at;
+    rest.kind = book_->find_us("k");
+    rest.spot.which = Spot::Which::each;
+    body.items.push_back(std::move(rest));
+}
+
+/// "Work 4 rounds.", "Do 6 more rows without shaping.": nothing else is said of them.
+void PatternReader::rows_alone(const std::vector<Token>& tokens, Body& body) const {
+    if (book_->craft() != Craft::knit || !body.items.empty() || !body.unknown.empty() ||
+        pattern_.written.empty())
+        return;
+    std::size_t at = 0;
+    while (among(tokens[at], {"then", "now", "and"})) ++at;
+    if (!among(tokens[at], {"work", "do"}) || at + 3 >= tokens.size()) return;
+    ++at;
+    if (among(tokens[at], {"another"})) ++at;
+    if (tokens[at].kind != TokenKind::number) return;
+    ++at;
+    if (among(tokens[at], {"more", "further"})) ++at;
+    if (at >= tokens.size() ||
+        !among(tokens[at], {"row", "rows", "rnd", "rnds", "round", "rounds"}))
+        return;
+    for (std::size_t i = at + 1; i < tokens.size(); ++i)
+        if (tokens[i].kind == TokenKind::word &&
+            !among(tokens[i], {"without", "further", "any", "shaping", "increasing", "decreasing",
+                               "more", "then", "and", "change", "changes"}))
+            return;
+    Item even;
+    even.what = Item::Do::evenly;
+    even.at = tokens[at].at;
+    even.kind = book_->find_us("k");
+    Item none;
+    none.what = Item::Do::increase;
+    none.count = 0;
     even.items.push_back(std::move(none));
     body.items.push_back(std::move(even));
 }

@@ -324,9 +324,14 @@ class PatternReader {
     void salvage_base(const std::vector<Token>& tokens, Written& written);
 
     void as_before(const std::vector<Token>& tokens, std::size_t from);
+    void bound_at_edge(Body& body) const;
+    void rows_alone(const std::vector<Token>& tokens, Body& body) const;
 
     void colours_within(std::string_view text, Written& written, std::optional<Fault>& fault);
 
+    /// "every 1½ inches 4 times" as "every 9th row 4 times", by the row gauge.
+    [[nodiscard]] std::vector<Token> lengths_as_rows(const std::vector<Token>& tokens,
+                                                     std::vector<RowFinding>& findings);
     /// Rows told by what happens at their edges; false for others.
     bool edge_rows(const std::vector<Token>& tokens, std::string_view text);
     std::optional<EdgeRows> edges_to_length(const std::vector<Token>& tokens,

@@ -175,12 +175,47 @@ std::optional<EdgeRows> PatternReader::edges_to_length(const std::vector<Token>&
     return told;
 }
 
+std::vector<Token> PatternReader::lengths_as_rows(const std::vector<Token>& tokens,
+                                                  std::vector<RowFinding>& findings) {
+    std::vector<Token> out;
+    for (std::size_t i = 0; i < tokens.size(); ++i) {
+        out.push_back(tokens[i]);
+        if (!among(tokens[i], {"every", "each"}) || i + 1 >= tokens.size()) continue;
+        const Token& length = tokens[i + 1];
+        const bool inch = among(length, {"inch", "in"});
+        if (length.kind != TokenKind::length && !inch) continue;
+        if (!options_->row_gauge) {
+            row_fault_ = Fault{length.at, "how many rows this length takes is not known",
+                               "a row gauge, or a number of rows",
+                               "Give the gauge with its rows, or write it like: every 8th row."};
+            return tokens;
+        }
+        const units::Length every = inch ? 0.0254 * units::metre : length.length;
+        Token row = length;
+        row.kind = TokenKind::ordinal;
+        row.value =
+            std::max<std::int64_t>(1, std::llround(every * *options_->row_gauge / units::row));
+        findings.push_back({Severity::ok, static_cast<std::uint32_t>(length.at),
+                            fmt::format("every {} rows by the row gauge", row.value), ""});
+        out.push_back(row);
+        row.kind = TokenKind::word;
+        row.text = "row";
+        out.push_back(row);
+        ++i;
+    }
+    return out;
+}
+
 bool PatternReader::edge_rows(const std::vector<Token>& tokens, std::string_view text) {
     if (book_->craft() != Craft::knit) return false;
     std::vector<RowFinding> findings;
     row_fault_.reset();
-    auto told = edge_rows_of(tokens);
-    if (!told) told = edges_to_length(tokens, findings);
+    const std::vector<Token> by_rows = lengths_as_rows(tokens, findings);
+    auto told = edge_rows_of(by_rows);
+    if (!told) {
+        findings.clear();
+        told = edges_to_length(tokens, findings);
+    }
     if (!told && row_fault_) {
         fail_line(text, *row_fault_);
         return true;

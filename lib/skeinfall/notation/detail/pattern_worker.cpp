@@ -123,7 +123,10 @@ void PatternWorker::report(const Written& written, const Outcome& outcome, bool 
         std::string what = row_number_ == 0 ? "" : fmt::format("row {}: ", row_number_);
         what += finding.what;
         Severity severity = finding.severity;
-        if (counted_below && severity == Severity::stop) {
+        // A count that a knitted row does not come to stands against it either way.
+        const bool own_count =
+            book_->craft() == Craft::knit && finding.what.starts_with("the pattern says");
+        if (counted_below && severity == Severity::stop && !own_count) {
             severity = Severity::caution;
             what += " (of the row below only counts are known)";
         }

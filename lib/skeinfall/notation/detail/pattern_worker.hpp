@@ -56,6 +56,12 @@ class PatternWorker {
     /// and comes to its count.
     std::optional<Proposal> propose(const Written& written, std::size_t at);
     std::optional<Proposal> plain_instead(const Written& written);
+    std::optional<Proposal> plain_guess(const Written& written);
+    [[nodiscard]] bool plainly_one_row(const Written& written) const;
+    [[nodiscard]] bool shapes(const std::string& text) const;
+    /// Whether the rows behind this one come to their next count from `count` stitches; nothing
+    /// where none of them has one.
+    [[nodiscard]] std::optional<bool> leads_on(std::int64_t count);
     std::optional<Proposal> repair(const Written& written, const Edge& below);
     void add_spellings(const Written& written, std::size_t here,
                        std::vector<Change>& changes) const;
@@ -200,7 +206,8 @@ class PatternWorker {
     bool adrift_ = false;                 ///< what the next row goes into is not known
     std::optional<std::int64_t> wanted_;  ///< what the row below declares and does not make
     std::set<std::pair<KindId, std::int64_t>> turned_with_;
-    std::int64_t proposals_ = 0;  ///< changes tried so far
+    std::int64_t proposals_ = 0;             ///< changes tried so far
+    std::map<std::int64_t, Finding> stuck_;  ///< by row: "until 24 sts remain" that never comes
 };
 
 }  // namespace skeinfall::notation

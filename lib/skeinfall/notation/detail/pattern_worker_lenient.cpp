@@ -223,7 +223,7 @@ bool PatternWorker::work_leniently(const Slot& slot) {
         std::count_if(result_.rows.findings.begin() + static_cast<std::ptrdiff_t>(findings),
                       result_.rows.findings.end(),
                       [](const Finding& finding) { return finding.severity == Severity::stop; });
-    if (wanted_ && faults > 1 && book_->craft() == Craft::knit) {
+    if (wanted_ && (faults > 1 || before.counted_only) && book_->craft() == Craft::knit) {
         // Its words do not fit the row below either: its count sets the work right again.
         below_ = counted_edge(*wanted_);
         below_.counted_only = false;
@@ -382,7 +382,7 @@ Edge PatternWorker::counted_edge(std::int64_t count) const {
 
 void PatternWorker::give_readings() {
     result_.readings = readings_of(*pattern_, *options_, *book_, result_.rows.foundation.made,
-                                   std::move(readings_), made_of_row_, told_behind_);
+                                   std::move(readings_), made_of_row_, told_behind_, stuck_);
 }
 
 /// Stitches between two markers: of several stretches the one that comes to `wanted`, else the one
@@ -412,6 +412,7 @@ bool PatternWorker::go_on(std::size_t row) {
             report(pattern_->written[static_cast<std::size_t>(last.written)], Severity::stop, 0,
                    fmt::format("repeated, these rows never leave {} stitches", last.until),
                    "Check the number, or write how often they are repeated.");
+            stuck_.emplace(static_cast<std::int64_t>(row), result_.rows.findings.back());
             return true;
         }
         before = now;

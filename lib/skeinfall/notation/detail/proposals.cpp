@@ -96,7 +96,9 @@ bool PatternWorker::holds_no_work(std::string_view words) const {
            std::none_of(tokens.tokens.begin(), tokens.tokens.end(), [&](const Token& token) {
                return token.kind == TokenKind::number ||
                       (token.kind == TokenKind::word &&
-                       (book_->find(token.text).has_value() || has_role(token.text, Role::work)));
+                       (book_->find(token.text).has_value() || has_role(token.text, Role::work) ||
+                        token.text.find_first_of("0123456789") != std::string_view::npos ||
+                        among(token, {"tog", "together"})));
            });
 }
 
@@ -137,11 +139,15 @@ std::optional<Proposal> PatternWorker::propose(const Written& written, std::size
             Proposal{std::string(base::trimmed(words)), change.instead, outcome.work.made, counted};
     }
     if (!found && book_->craft() == Craft::crochet) found = plain_instead(written);
+    std::optional<Proposal> guess;
+    if (!found && book_->craft() == Craft::knit) guess = plain_guess(written);
+    if (guess && guess->instead != "knit") found = guess;
     if (!found && book_->craft() == Craft::knit)
         found = holds_no_work(written.text)
                     ? Proposal{written.text, "",
                                static_cast<double>(below_.stitches) * units::stitch, false}
                     : plain_instead(written);
+    if (!found) found = guess;
     context_.ring = outer_ring;
     context_.round = outer_round;
     return found;
@@ -207,6 +213,102 @@ std::optional<Proposal> PatternWorker::plain_instead(const Written& written) {
     const std::string words(
         base::trimmed(std::string_view(written.text).substr(0, tail_of(written.text))));
     return Proposal{words, text, outcome.work.made, true};
+}
+
+/// Whether a row that was not read is one row of stitches alone: nothing of lengths, repeats,
+/// holders or edges stands in it.
+bool PatternWorker::plainly_one_row(const Written& written) const {
+    const auto next = static_cast<std::size_t>(row_number_) + 1;
+    if (next < pattern_->slots.size() && pattern_->slots[next].written >= 0 &&
+        &pattern_->written[static_cast<std::size_t>(pattern_->slots[next].written)] == &written)
+        return false;
+    const std::string low = base::lower(written.text);
+    const Tokens tokens = tokens_of(low, options_->size, options_->sizes);
+    return !tokens.fault &&
+           std::none_of(tokens.tokens.begin(), tokens.tokens.end(), [](const Token& token) {
+               return token.kind == TokenKind::length ||
+                      among(token,
+                            {"until",  "till",   "rows",   "rounds", "rnds",  "bind", "bo",
+                             "cast",   "co",     "holder", "waste",  "scrap", "pick", "measures",
+                             "length", "inches", "turn",   "chart",  "wrap",  "w&t",  "hold",
+                             "inch",   "every",  "as",     "same"});
+           });
+}
+
+/// Whether a row's words speak of more or fewer stitches.
+bool PatternWorker::shapes(const std::string& text) const {
+    const std::string low = base::lower(text);
+    const Tokens tokens = tokens_of(low, options_->size, options_->sizes);
+    return tokens.fault ||
+           std::any_of(tokens.tokens.begin(), tokens.tokens.end(), [&](const Token& token) {
+               if (token.kind != TokenKind::word) return false;
+               if (among(token, {"inc", "dec", "increase", "decrease", "increasing", "decreasing",
+                                 "tog", "together", "make", "over", "pass", "psso", "narrow",
+                                 "widen", "forward", "yf", "yfwd"}))
+                   return true;
+               const auto named = book_->find(token.text);
+               return named && book_->at(named->kind).takes != book_->at(named->kind).makes;
+           });
+}
+
+std::optional<bool> PatternWorker::leads_on(std::int64_t count) {
+    constexpr std::size_t most_rows_looked_at = 12;
+    const bool round = context_.round;
+    const bool ring = std::exchange(context_.ring, false);
+    Edge edge = counted_edge(count);
+    edge.counted_only = false;
+    std::optional<bool> out;
+    std::size_t looked_at = 0;
+    for (auto row = static_cast<std::size_t>(row_number_) + 1;
+         row < pattern_->slots.size() && looked_at < most_rows_looked_at; ++row, ++looked_at) {
+        const Slot& slot = pattern_->slots[row];
+        if (slot.written < 0) continue;
+        const Written& next = pattern_->written[static_cast<std::size_t>(slot.written)];
+        if (next.fault || next.counted || !next.body.unknown.empty() || slot.until > 0 ||
+            slot.before >= 0)
+            break;
+        context_.round = next.round;
+        Outcome outcome = work_row(next.body, edge, context_);
+        if (outcome.given_up || !fits(outcome)) {
+            out = false;
+            break;
+        }
+        if (slot.counted && declared_of(next.body)) {
+            out = true;
+            break;
+        }
+        edge = next.round ? std::move(outcome.edge) : outcome.edge.reversed();
+    }
+    context_.round = round;
+    context_.ring = ring;
+    return out;
+}
+
+/// Plain stitches that come to what the rows behind ask for, where the row has no count itself.
+std::optional<Proposal> PatternWorker::plain_guess(const Written& written) {
+    constexpr std::int64_t most_changed = 40;
+    constexpr std::int64_t most_tried = 2000;
+    if (declared_of(written.body) || below_.stitches < 1 || written.uses > 1 ||
+        !plainly_one_row(written))
+        return std::nullopt;
+    const auto proposed = [&](std::int64_t change) {
+        std::string text = "knit";
+        if (change != 0)
+            text += fmt::format(", {} {} {} evenly", change > 0 ? "inc" : "dec", std::abs(change),
+                                std::abs(change) == 1 ? "st" : "sts");
+        return Proposal{written.text, text,
+                        static_cast<double>(below_.stitches + change) * units::stitch, false, true};
+    };
+    for (std::int64_t by = 0; by <= most_changed; ++by)
+        for (const std::int64_t change : {-by, by}) {
+            if (below_.stitches + change < 1 || -2 * change > below_.stitches) continue;
+            if (++proposals_ > most_tried) return std::nullopt;
+            const auto leads = leads_on(below_.stitches + change);
+            if (!leads && shapes(written.text)) return std::nullopt;
+            if (!leads) return proposed(0);
+            if (*leads) return proposed(change);
+        }
+    return std::nullopt;
 }
 
 /// The stitch that a row names first, as its pattern writes it.

@@ -48,7 +48,8 @@ std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOption
                                     const StitchBook& book, units::StitchCount foundation,
                                     std::vector<Told> all,
                                     const std::map<std::int64_t, std::int64_t>& made,
-                                    const FindingsOfLine& told_behind) {
+                                    const FindingsOfLine& told_behind,
+                                    const std::map<std::int64_t, Finding>& stuck) {
     std::vector<RowReading> out;
     for (std::size_t i = 0; i < pattern.written.size(); ++i) {
         const Written& written = pattern.written[i];
@@ -128,6 +129,11 @@ std::vector<RowReading> readings_of(const Pattern& pattern, const NotationOption
         one.words = other.text;
         one.first_row = other.first_row;
         one.rows = other.rows;
+        const auto held_up = stuck.lower_bound(other.first_row);
+        if (held_up != stuck.end() && held_up->first < other.first_row + other.rows) {
+            one.findings.push_back(held_up->second);
+            one.state = State::disagrees;
+        }
         if (const auto last = made.find(other.first_row + other.rows - 1);
             other.rows > 0 && last != made.end())
             one.stitches = static_cast<double>(last->second) * units::stitch;

@@ -40,6 +40,7 @@ using FindingsOfLine = std::map<std::pair<std::size_t, std::size_t>, std::vector
 [[nodiscard]] std::vector<RowReading> readings_of(
     const Pattern& pattern, const NotationOptions& options, const StitchBook& book,
     units::StitchCount foundation, std::vector<Told> all,
-    const std::map<std::int64_t, std::int64_t>& made, const FindingsOfLine& told_behind);
+    const std::map<std::int64_t, std::int64_t>& made, const FindingsOfLine& told_behind,
+    const std::map<std::int64_t, Finding>& stuck);
 
 }  // namespace skeinfall::notation

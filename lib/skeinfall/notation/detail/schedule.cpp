@@ -97,7 +97,9 @@ class Schedule {
                 out.period = 3;
             else if (take({"fourth"}))
                 out.period = 4;
-            else if (is(TokenKind::ordinal))
+            else if (is(TokenKind::ordinal) ||  // "every 6 rows"
+                     (is(TokenKind::number) && token().value > 1 &&
+                      (next_is("rows") || next_is("rnds") || next_is("rounds"))))
                 out.period = (*tokens_)[at_++].value;
             take({"following", "foll"});
         } else if (is(TokenKind::ordinal)) {  // "5th and every following 6th row"

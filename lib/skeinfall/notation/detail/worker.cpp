@@ -59,8 +59,13 @@ Outcome Worker::run() {
 /// Whether all from there on only takes the next stitches, so that it could be worked again.
 bool Worker::may_go_on(std::size_t from) const {
     if (from >= body_->items.size() || below_->foundation) return false;
-    const auto plain = [](const Item& item) {
+    const auto plain = [&](const Item& item) {
         if (item.what == Item::Do::join || item.what == Item::Do::turn) return true;
+        // "Bind off 5 sts" is done once, so is what waits on a holder.
+        if (item.what == Item::Do::hold || item.what == Item::Do::unhold) return false;
+        if (item.what == Item::Do::work &&
+            (book().at(item.kind).name == "BO" || book().at(item.kind).name == "CO"))
+            return false;
         if (item.what == Item::Do::repeat && item.extent.until == Extent::Until::to_end)
             return false;
         return item.what != Item::Do::chain && item.what != Item::Do::ring &&

@@ -161,7 +161,12 @@ void Worker::turn(const std::vector<Item>& items, std::size_t index) {
 /// "place next 11 sts on waste yarn"
 void Worker::hold(const Item& item) {
     std::int64_t count = item.spot.count;
-    if (item.spot.to_marker) {
+    if (item.spot.which == Spot::Which::same && item.count > 0) {
+        if (!builder_.take_off(count))
+            report(Severity::stop, item.at,
+                   fmt::format("{} stitches are to wait, and fewer are worked right before", count),
+                   "Say which stitches are put on the holder.");
+    } else if (item.spot.to_marker) {
         Item ahead = item;
         if (next_marker_ < below_->markers.size() &&
             below_->markers[next_marker_] == cursor_.passed())

@@ -1,0 +1,114 @@
+// Crochet: rows within paragraphs and behind headings, and lines that only go on telling.
+
+#include <algorithm>
+#include <cctype>
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/notation/detail/document_reader.hpp"
+
+namespace skeinfall::notation {
+
+std::size_t DocumentReader::label_within(const std::string& low) {
+    std::size_t at = std::string::npos;
+    for (const std::string_view label :
+         {" rnd 1:", " row 1:", " round 1:", " rnd 1 ", " row 1 ", " round 1 ",
+          " 1st rnd:", " 1st row:", " 1st round:", " row 1.", " rnd 1.", " round 1."})
+        at = std::min(at, low.find(label));
+    return at;
+}
+
+namespace {
+
+/// Whether the label of a second row stands behind the first one, at `at`.
+bool second_label(const std::string& low, std::size_t at) {
+    for (const std::string_view label : {" rnd 2", " row 2", " round 2", " 2nd rnd", " 2nd row"})
+        if (low.find(label, at + 4) != std::string::npos) return true;
+    return false;
+}
+
+}  // namespace
+
+bool DocumentReader::rows_within(Line& line) {
+    constexpr std::size_t paragraph = 120;
+    if (document_.craft != Craft::crochet || (in_rows_ && line.text.size() < paragraph) ||
+        zone_ == What::abbreviations || zone_ == What::stitches)
+        return false;
+    const std::string low = base::lower(line.text);
+    const std::size_t at = label_within(low);
+    if (at == std::string::npos || at < 6 ||
+        (low[at - 1] != '.' && low[at - 1] != ')' && !second_label(low, at)))
+        return false;
+    // The sentence before it makes the base.
+    const auto stop = low.rfind(". ", at - 2);
+    std::size_t start = stop == std::string::npos ? 0 : stop + 2;
+    for (const std::string_view chain : {" ch ", " chain "}) {  // "FOOT - Toepiece ... Ch 11"
+        const auto found = low.find(chain, start);
+        if (found != std::string::npos && found < at && digit(low[found + chain.size()]))
+            start = found + 1;
+    }
+    const auto words = words_of(low.substr(start, at - start));
+    const bool base = !words.empty() && begins_base(words) && base_says(words);
+    if (!base && works_stitches(words_of(low.substr(0, at)), 0)) return false;
+    const std::size_t from = base ? start : at + 1;
+    if (from > 0) {
+        Line remark = line;
+        remark.text.resize(from);
+        remark.from.resize(std::min(from, remark.from.size()));
+        part(may_work(words_of(remark.text)) ? What::may_work : What::remark, remark);
+        cut_front(line, from);
+    }
+    take_row(line, base);
+    return true;
+}
+
+bool DocumentReader::closes_bracket(const std::string& row, const std::string& next) const {
+    if (document_.craft != Craft::crochet) return false;
+    const auto open = row.rfind('(');
+    const auto close = next.find(')');
+    return open != std::string::npos && row.find(')', open) == std::string::npos &&
+           row.size() - open < 40 && close != std::string::npos && close < 40 &&
+           next.find('(') > close;
+}
+
+bool DocumentReader::stands_apart(const std::string& row, const std::string& next,
+                                  const std::vector<std::string>& words) {
+    if (next.front() == '*' && std::count(next.begin(), next.end(), '*') == 1 && next.size() > 2 &&
+        letter(next[1]) && !begins_work(words) && !works_stitches(words, 0))
+        return true;
+    return row.ends_with(");") || row.ends_with("];");
+}
+
+bool DocumentReader::goes_on_telling(const Line& line, const std::vector<std::string>& words) {
+    if (document_.craft != Craft::crochet || document_.parts.empty() || line.blank_before ||
+        line.bullet || works_stitches(words, 0))
+        return false;
+    const DocumentPart& above = document_.parts.back();
+    const char first = line.text.front();
+    return above.line + 1 == line.number &&
+           (above.what == What::remark || above.what == What::finishing) && !above.text.empty() &&
+           std::string_view(".!?:;)").find(above.text.back()) == std::string_view::npos &&
+           (std::islower(static_cast<unsigned char>(first)) != 0 || digit(first));
+}
+
+std::size_t DocumentReader::heading_before_row(const Line& line) const {
+    if (document_.craft != Craft::crochet) return std::string::npos;
+    const std::size_t label = label_within(base::lower(line.text));
+    if (label == std::string::npos || label < 3 || label > 40 || !letter(line.text[label - 1]) ||
+        words_of(line.text.substr(label)).size() < 6)
+        return std::string::npos;
+    const auto before = words_of(line.text.substr(0, label));
+    const bool named = before.size() <= 4 &&
+                       std::all_of(before.begin(), before.end(), [](const std::string& word) {
+                           return letter(word[0]) &&
+                                  !one_of(word, {"same", "as", "of", "like", "to", "from", "until",
+                                                 "on", "in", "after", "before", "for", "rep",
+                                                 "repeat", "join", "turn", "with", "next"});
+                       });
+    return named ? label : std::string::npos;
+}
+
+}  // namespace skeinfall::notation

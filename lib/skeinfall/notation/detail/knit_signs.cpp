@@ -1,0 +1,194 @@
+#include "skeinfall/notation/detail/knit_signs.hpp"
+
+#include <cctype>
+#include <string>
+#include <string_view>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/notation/detail/line_kinds.hpp"
+
+namespace skeinfall::notation {
+namespace {
+
+void change(Line& line, std::size_t at, std::size_t size, std::string_view text) {
+    const std::size_t from = at < line.from.size() ? line.from[at] : line.from.back();
+    line.text.replace(at, size, text);
+    const auto begin = line.from.begin() + static_cast<std::ptrdiff_t>(at);
+    line.from.erase(begin, begin + static_cast<std::ptrdiff_t>(size));
+    line.from.insert(line.from.begin() + static_cast<std::ptrdiff_t>(at), text.size(), from);
+}
+
+bool starts_word(const std::string& text, std::size_t at) {
+    return at == 0 || (!letter(text[at - 1]) && text[at - 1] != '.');
+}
+
+/// "m.c.", "c.c.": the names of yarns.
+void settle_dotted(Line& line) {
+    for (const auto& [dotted, plain] : {std::pair<std::string_view, std::string_view>{"m.c.", "MC"},
+                                        {"c.c.", "CC"},
+                                        {"M.C.", "MC"},
+                                        {"C.C.", "CC"}})
+        for (std::size_t at = line.text.find(dotted); at != std::string::npos;
+             at = line.text.find(dotted, at + 1)) {
+            if (!starts_word(line.text, at)) continue;
+            const std::size_t next = line.text.find_first_not_of(' ', at + dotted.size());
+            const bool ends = next != std::string::npos && next > at + dotted.size() &&
+                              (digit(line.text[next]) ||
+                               std::isupper(static_cast<unsigned char>(line.text[next])) != 0);
+            change(line, at, dotted.size(), std::string(plain) + (ends ? "." : ""));
+        }
+}
+
+/// Whether a stitch with its number begins here: "K17", "P 2 tog", "ssk".
+bool stitch_begins(const std::string& text, std::size_t at) {
+    if (at + 1 >= text.size()) return false;
+    const char first = static_cast<char>(std::tolower(static_cast<unsigned char>(text[at])));
+    if (first != 'k' && first != 'p') return false;
+    std::size_t next = at + 1;
+    if (text[next] == '.') ++next;
+    while (next < text.size() && text[next] == ' ') ++next;
+    return next < text.size() && digit(text[next]) && text.find(" row", next) != next + 1 &&
+           text.find(" round", next) != next + 1;
+}
+
+/// "With 66 sts. work even": the sentence goes on.
+bool starts_together(const std::string& text, std::size_t end) {
+    const auto stop = text.rfind(". ", end);
+    const std::size_t begin = stop == std::string::npos ? 0 : stop + 2;
+    if (end < begin || end - begin > 30) return false;
+    const std::string lead = base::lower(text.substr(begin, end - begin));
+    return lead.starts_with("with ") || lead.starts_with("on ") || lead.starts_with("over ");
+}
+
+/// "col A", "Col. 2": the colour of that name.
+void settle_colours(Line& line) {
+    for (const std::string_view name : {"col ", "col. ", "Col ", "Col. "})
+        for (std::size_t at = line.text.find(name); at != std::string::npos;
+             at = line.text.find(name, at + 1)) {
+            const std::size_t letter_at = at + name.size();
+            if (!starts_word(line.text, at) || letter_at >= line.text.size() ||
+                (std::isupper(static_cast<unsigned char>(line.text[letter_at])) == 0 &&
+                 !digit(line.text[letter_at])) ||
+                (letter_at + 1 < line.text.size() && letter(line.text[letter_at + 1])))
+                continue;
+            change(line, at, name.size(), "color ");
+        }
+}
+
+/// "tog. twice", "5 sts. to holder", "inc. 1 st.": the full stop of a short word.
+void settle_short_words(Line& line) {
+    for (std::size_t dot = line.text.find('.'); dot != std::string::npos;
+         dot = line.text.find('.', dot + 1)) {
+        std::size_t from = dot;
+        while (from > 0 && letter(line.text[from - 1])) --from;
+        const std::string word = base::lower(line.text.substr(from, dot - from));
+        const std::size_t next = line.text.find_first_not_of(' ', dot + 1);
+        if (!word.empty() && dot + 1 < line.text.size() &&
+            one_of(word, {"tog", "st", "sts", "in", "inch", "cm", "inc", "dec", "rem", "beg"}) &&
+            std::string_view(",;).").find(line.text[dot + 1]) != std::string_view::npos) {
+            change(line, dot, 1, "");
+            continue;
+        }
+        if (word.empty() || next == std::string::npos || next == dot + 1) continue;
+        const char c = line.text[next];
+        if (starts_together(line.text, from) && one_of(word, {"st", "sts", "stitches"}) &&
+            line.text.compare(next, 5, "work ") == 0) {
+            change(line, dot, 1, "");
+            continue;
+        }
+        if (word == "tog" && stitch_begins(line.text, next)) {
+            change(line, dot, 1, ",");
+            continue;
+        }
+        std::size_t end = next;
+        while (end < line.text.size() && letter(line.text[end])) ++end;
+        const bool counted = digit(c) && one_of(word, {"inc", "dec", "rep", "rem", "incr", "decr"});
+        // What begins a sentence, even without a capital, stays one.
+        const bool goes_on =
+            one_of(line.text.substr(next, end - next),
+                   {"to",      "on",        "from",     "in",     "of",      "at",      "tog",
+                    "by",      "for",       "and",      "or",     "with",    "are",     "is",
+                    "remain",  "remaining", "rem",      "left",   "over",    "onto",    "each",
+                    "every",   "until",     "before",   "after",  "between", "st",      "sts",
+                    "across",  "around",    "evenly",   "more",   "which",   "that",    "were",
+                    "twice",   "total",     "together", "once",   "times",   "inches",  "following",
+                    "other",   "along",     "down",     "worked", "loosely", "tightly", "purlwise",
+                    "knitwise"});
+        if ((goes_on && one_of(word, {"tog", "sts", "st", "rem", "beg", "inc", "dec", "rep", "cont",
+                                      "foll", "alt", "patt", "approx", "meas", "incl"})) ||
+            counted ||
+            (one_of(word, {"in", "ins", "cm", "inch"}) && (goes_on || c == '(') && from > 1 &&
+             (digit(line.text[from - 1]) || !letter(line.text[from - 2]))))
+            change(line, dot, 1, "");
+    }
+}
+
+/// "12 ins": inches.
+void settle_units(Line& line) {
+    for (std::size_t at = line.text.find(" ins"); at != std::string::npos;
+         at = line.text.find(" ins", at + 1)) {
+        const bool counted =
+            at > 0 && (digit(line.text[at - 1]) ||
+                       (static_cast<unsigned char>(line.text[at - 1]) & 0x80U) != 0);
+        if (counted && (at + 4 >= line.text.size() || !letter(line.text[at + 4])))
+            change(line, at + 3, 1, "");
+    }
+}
+
+/// A stitch that stands in a chain of hyphens: "k1", "psso", "k2tog", "2" behind "sl".
+bool hyphened_stitch(std::string_view part, bool first) {
+    if (one_of(part, {"psso", "p2sso", "yo", "k2tog", "ssk", "p2tog", "skp", "m1"})) return true;
+    std::size_t at = 0;
+    if (part.starts_with("sl"))
+        at = 2;
+    else if (!part.empty() && (part[0] == 'k' || part[0] == 'p'))
+        at = 1;
+    else if (!first)
+        return false;
+    return at < part.size() && part.find_first_not_of("0123456789", at) == std::string_view::npos;
+}
+
+/// "sl 2-k1-p2sso", "K2-yo-k2tog": stitches one behind the other.
+void part_hyphens(Line& line) {
+    for (std::size_t from = 0; from < line.text.size();) {
+        std::size_t to = from;
+        while (to < line.text.size() && (letter(line.text[to]) || digit(line.text[to]) ||
+                                         (line.text[to] == '-' && to > from)))
+            ++to;
+        if (to == from) {
+            ++from;
+            continue;
+        }
+        const std::string word = base::lower(line.text.substr(from, to - from));
+        from = to;
+        if (word.find('-') == std::string::npos || word.back() == '-') continue;
+        bool all = true;
+        std::size_t parts = 0;
+        const std::size_t begin = to - word.size();
+        for (const std::string& part : base::split(word, '-')) {
+            const bool bare = digit(part.front());
+            all = all && hyphened_stitch(part, parts == 0) &&
+                  (!bare || (begin > 2 && base::lower(line.text.substr(begin - 3, 3)) == "sl "));
+            ++parts;
+        }
+        if (!all || parts < 2) continue;
+        for (std::size_t at = line.text.find('-', begin); at < from;
+             at = line.text.find('-', at + 1)) {
+            change(line, at, 1, ", ");
+            ++from;
+        }
+    }
+}
+
+}  // namespace
+
+void settle_knit_signs(Line& line) {
+    if (line.text.empty()) return;
+    settle_dotted(line);
+    settle_units(line);
+    settle_colours(line);
+    settle_short_words(line);
+    part_hyphens(line);
+}
+
+}  // namespace skeinfall::notation
