@@ -240,17 +240,18 @@ void save_sequence(const std::string& file, const Told& told, const colours::Seq
                       "Say with which colour every piece begins.");
     std::string text = exchange::with_colours_from(told.text, told.project.file, plan.wish.role,
                                                    *plan.wish.colour);
-    text = exchange::with_extra(text, told.project.file,
-                                "wound off so that every piece begins with " + *plan.wish.colour,
-                                plan.wish.role, plan.wound_off + plan.at_most);
+    text = exchange::with_pieces_begun(text, told.project.file, plan.wish.role, *plan.wish.colour);
+    // Before the first piece, where the need does not know where the ball begins.
+    const units::Length first = plan.pieces.front().wound_off + plan.at_most;
+    if (first > units::Length{})
+        text =
+            exchange::with_extra(text, told.project.file,
+                                 "what is wound off before the first piece", plan.wish.role, first);
     static_cast<void>(exchange::parse_project(text, file));
     write_output("save", file, text, values, world);
-    *world.err << "note: in " << base::shown_inert(file) << " the repeat begins with "
+    *world.err << "note: in " << base::shown_inert(file) << " every piece begins with "
                << base::shown_inert(*plan.wish.colour)
-               << ", and so do the first piece, its joins and pictures"
-               << (plan.pieces.size() > 1 ? "; wind off before each further piece as told here"
-                                          : "")
-               << "\n";
+               << "; cover, joins, pages and pictures wind off to it before each\n";
 }
 
 std::string sequence_answer(const Values& values, const World& world, const Told& told,

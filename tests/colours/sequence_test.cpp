@@ -9,8 +9,10 @@
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/colours/layout.hpp"
+#include "skeinfall/joins/answer.hpp"
 
 #include "support/builders.hpp"
+#include "support/joins.hpp"
 
 namespace {
 
@@ -87,6 +89,34 @@ TEST(Sequence, PiecesBeginWithTheColourAskedFor) {
     EXPECT_NEAR(plan.pieces[0].wound_off / metre, 3.85, 1e-9);
     EXPECT_NEAR(plan.pieces[1].wound_off / metre, 7.0, 1e-9);
     EXPECT_NEAR(plan.takes / metre, 46.0 + 10.85 + 0.3, 1e-9);
+}
+
+// Kept in the project, the 7 m between the two of them are a step of their own before the second,
+// and its joins see both begin alike, over a join as well.
+TEST(Sequence, WhatTheProjectKeepsBeginsEveryPieceAlike) {
+    project::Project project = tube(23);
+    project.pieces.front().count = project::PerSize<std::int64_t>(2);
+    const units::Length apart = need::need_of(project, 0).roles.front().length.centre;
+    project.roles.front().pieces_begin_with = "sand";
+    const need::MakeNeed make = need::need_of(project, 0);
+    EXPECT_NEAR((make.roles.front().length.centre - apart) / metre, 7.0, 1e-9);
+    std::vector<const need::Step*> between;
+    for (const need::Step& step : make.steps)
+        if (!step.name.empty()) between.push_back(&step);
+    ASSERT_EQ(between.size(), 1U);
+    EXPECT_NEAR(between.front()->yarn / metre, 7.0, 1e-9);
+    EXPECT_EQ(between.front()->name, "winding off to sand before wrap 2");
+    EXPECT_EQ((between.front() + 1)->copy, 2);
+    for (const double first : {30.0, 100.0}) {
+        const joins::Answer answer = joins::answer_joins(
+            project, make,
+            {{project.roles.front().id, {support::ball("a", first), support::ball("b", 100.0)}}},
+            {});
+        ASSERT_TRUE(answer.roles.front().colours);
+        const auto& pieces = answer.roles.front().colours->pieces;
+        ASSERT_EQ(pieces.size(), 2U);
+        EXPECT_NEAR(pieces[0].start / metre, pieces[1].start / metre, 1e-6);
+    }
 }
 
 TEST(Sequence, AMeasuredRepeatStandsBeforeTheStatedOne) {

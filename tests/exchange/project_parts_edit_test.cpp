@@ -78,6 +78,15 @@ TEST(ProjectParts, TheRepeatBeginsWithAnotherColour) {
     EXPECT_NEAR(role.colours[0].length / units::metre, 3.0, 1e-9);
     for (const std::string remark : {"# as the band says\n", "# three\n", "# a remark\n"})
         EXPECT_THAT(saved, HasSubstr(remark));
+    const std::string begun = exchange::with_pieces_begun(saved, "t.toml", "MC", "sand");
+    EXPECT_EQ(exchange::parse_project(begun, "t.toml").role("MC")->pieces_begin_with, "sand");
+    const std::string again = exchange::with_pieces_begun(begun, "t.toml", "MC", "teal");
+    EXPECT_EQ(exchange::parse_project(again, "t.toml").role("MC")->pieces_begin_with, "teal");
+    EXPECT_THROW(static_cast<void>(exchange::parse_project(
+                     exchange::with_pieces_begun(begun, "t.toml", "MC", "plum"), "t.toml")),
+                 base::InputError);
+    EXPECT_THROW(static_cast<void>(exchange::with_pieces_begun(saved, "t.toml", "CC1", "sand")),
+                 base::InputError);
     // As it stands it comes back so.
     const project::Role same =
         *exchange::parse_project(exchange::with_colours_from(saved, "t.toml", "MC", "sand"),

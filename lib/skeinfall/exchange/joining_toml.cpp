@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "skeinfall/base/name.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
 
@@ -105,6 +106,15 @@ void read_colours(TomlTable& in, project::Role& role) {
         in.fail("colours", "the shares do not add to 100 %", "shares that add to 100 %");
     if (in.has("colours") && role.colours.size() < 2)
         in.fail("colours", "a yarn of one colour", "at least two runs of colour");
+    role.pieces_begin_with = in.text("pieces_begin_with").value_or(std::string());
+    std::vector<std::string> names;
+    for (const project::ColourRun& run : role.colours) names.push_back(run.colour);
+    if (in.has("pieces_begin_with") &&
+        std::none_of(names.begin(), names.end(), [&](const std::string& name) {
+            return base::same_name(name, role.pieces_begin_with);
+        }))
+        in.fail("pieces_begin_with", in_quotes(role.pieces_begin_with) + " is none of its colours",
+                names.empty() ? "\"colours\" as well" : base::join(names, ", "));
     if (in.has("colour_repeat") && !in.has("colours"))
         in.fail("colour_repeat", "there are no colours that repeat", "\"colours\" as well",
                 "Write them like colours = [{ colour = \"sand\", share = \"50 %\" }, ...].");

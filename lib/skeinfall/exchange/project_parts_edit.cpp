@@ -176,4 +176,28 @@ std::string with_colours_from(std::string_view text, const std::string& file,
     return out + "]" + std::string(source.text().substr(end));
 }
 
+std::string with_pieces_begun(std::string_view text, const std::string& file,
+                              const std::string& role, const std::string& colour) {
+    const SourceText source(text, file);
+    const TomlValue tree = parse_toml(source);
+    const TomlEntry* const yarns = entry_of(tree, "yarn");
+    const TomlEntry* const yarn = yarns == nullptr ? nullptr : entry_of(yarns->value, role);
+    const auto entry = [&](const char* key) {
+        return yarn == nullptr ? nullptr : entry_of(yarn->value, key);
+    };
+    const TomlEntry* const colours = entry("colours");
+    if (colours == nullptr || !is_key(source.text(), *colours))
+        throw base::InputError(base::Problem{
+            "yarn " + base::shown_inert(role) + " has no colours in the file", source.place(0),
+            "a line such as colours = [{ colour = \"sand\", share = \"40 %\" }, ...]", ""});
+    std::string out(source.text());
+    if (const TomlEntry* const begun = entry("pieces_begin_with")) {
+        const std::size_t at = begun->value.offset;
+        out.replace(at, end_of_toml_value(source.text(), at) - at, in_toml(colour));
+    } else {
+        out.insert(colours->offset, "pieces_begin_with = " + in_toml(colour) + "\n");
+    }
+    return out;
+}
+
 }  // namespace skeinfall::exchange

@@ -36,4 +36,9 @@ struct PieceCopy {
 [[nodiscard]] std::string with_colours_from(std::string_view text, const std::string& file,
                                             const std::string& role, const std::string& colour);
 
+/// The text with the colour that every piece of a yarn is to begin with. Throws base::InputError
+/// when it is not TOML or the yarn has no colours.
+[[nodiscard]] std::string with_pieces_begun(std::string_view text, const std::string& file,
+                                            const std::string& role, const std::string& colour);
+
 }  // namespace skeinfall::exchange

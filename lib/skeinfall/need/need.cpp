@@ -13,6 +13,7 @@
 #include "skeinfall/need/detail/denied_sizes.hpp"
 #include "skeinfall/need/detail/evidence.hpp"
 #include "skeinfall/need/detail/kind_weights.hpp"
+#include "skeinfall/need/detail/wound_off.hpp"
 #include "skeinfall/need/plausible.hpp"
 #include "skeinfall/need/rate.hpp"
 #include "skeinfall/need/reckoning.hpp"
@@ -561,7 +562,12 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
         if (draft.stitches > 0.0) step.yarn = draft.stitches * per_stitch[step.role];
         make.steps.push_back(std::move(step));
     }
+    const std::map<std::string, Length> wound_off = wind_off_between_pieces(project, make.steps);
     for (RoleNeed& need : make.roles) {
+        if (const auto off = wound_off.find(need.role); off != wound_off.end()) {
+            for (Evidence& one : need.evidence) one.yarn += off->second;
+            for (PassedOver& one : need.passed_over) one.yarn += off->second;
+        }
         if (const Length rest = unplaced[need.role]; rest > Length{}) {
             Step whole;
             whole.role = need.role;

@@ -126,6 +126,8 @@ struct Role {
     const JoinKind* join_kind = nullptr;  ///< nullptr: woven ends of Project::tail
     std::string held_with;                ///< another role that goes through every row with it
     std::vector<ColourRun> colours;       ///< of a colour-changing yarn, one repeat
+    /// One of them, with which every piece is to begin: what lies before it is wound off.
+    std::string pieces_begin_with;
 };
 
 /// A sample of the maker's own fabric. Its yarn is known by mass or by length: its own, what is

@@ -356,7 +356,7 @@ std::string colour_lines(const project::Project& project, const project::Role& r
             "most (--begins ID=LENGTH says where each skein begins)\n",
             yarn(colours.wind_off.expected, Rounding::up),
             yarn(colours.wind_off.at_most, Rounding::up));
-    if (colours.pair)
+    if (colours.pair && role.pieces_begin_with.empty())
         out += fmt::format("  two alike from one skein: wind off {} between them, {} in all\n",
                            yarn(colours.pair->wind_off, Rounding::up),
                            yarn(colours.pair->total, Rounding::up));
@@ -369,7 +369,7 @@ std::string colour_lines(const project::Project& project, const project::Role& r
                          "winds off {} on average, {} at most\n",
                          yarn(colours.pair_from_two->expected, Rounding::up),
                          yarn(colours.pair_from_two->at_most, Rounding::up));
-    if (colours.largest_pair)
+    if (colours.largest_pair && role.pieces_begin_with.empty())
         out += fmt::format("  the largest alike pair takes {} each; {} stay over\n",
                            yarn(colours.largest_pair->each, Rounding::down),
                            yarn(colours.largest_pair->left, Rounding::up));

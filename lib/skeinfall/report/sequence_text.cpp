@@ -74,7 +74,7 @@ std::string piece_table(const project::Project& project, const SequencePlan& pla
     const auto by_length = [](const auto& a, const auto& b) { return a.length < b.length; };
     const auto [shortest, longest] =
         std::minmax_element(plan.runs.begin(), plan.runs.end(), by_length);
-    Rows rows{{"piece", "wind off before starting", "begins with",
+    Rows rows{{"piece", "wind off before starting", "row 1 begins with",
                shown_inert(shortest->colour) + " is known",
                shown_inert(longest->colour) + " is known"}};
     for (const SequencePiece& one : plan.pieces) {

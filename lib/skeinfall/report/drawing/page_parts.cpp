@@ -232,7 +232,10 @@ std::vector<PageGroup> rows_of(const MakePage& page) {
                           (part || (before->piece == step.piece && before->copy == step.copy));
         if (!same) {
             PageGroup group;
-            group.name = "Finishing";
+            // What is wound off stands before the piece that it is for.
+            const bool last = std::all_of(make.begin() + static_cast<std::ptrdiff_t>(i), make.end(),
+                                          [](const need::Step& one) { return !one.name.empty(); });
+            group.name = last || project.pieces.empty() ? "Finishing" : "Between pieces";
             if (project.pieces.empty()) group.name = "The make";
             if (!part) {
                 const project::Piece& piece = project.pieces[step.piece];
@@ -353,9 +356,14 @@ PageParts parts_of(const MakePage& page) {
             out.notes.push_back(shown_apart(role.plan.role) + ": " + *words);
         if (const auto words = slip_words(role.plan))
             out.notes.push_back(shown_apart(role.plan.role) + ": " + *words);
-        for (const std::string& note : notes_with_nearest(project, role))
+        const std::vector<std::string> notes = notes_with_nearest(project, role);
+        for (std::size_t i = 0; i < notes.size(); ++i) {
+            // What would come nearest is of this yarn alone; a note may be of all.
+            const bool own = i >= role.notes.size() && page.joins.roles.size() > 1;
+            const std::string note = (own ? shown_apart(role.plan.role) + ": " : "") + notes[i];
             if (std::find(out.notes.begin(), out.notes.end(), note) == out.notes.end())
                 out.notes.push_back(note);
+        }
         if (!role.stops.empty())
             out.stops.push_back(stops_of(project, role, page.joins.request.scale));
     }
