@@ -431,5 +431,65 @@ Edging: ch 1, turn, 2 sc in each st across. (20 sc)
     EXPECT_EQ(trouble(bag), "");
 }
 
+TEST(CrochetDocument, RoundsUnderASignAndWhatReadersAsk) {
+    const Document ball = read(R"(Ball
+1. MC 8 [8]
+2. Inc x8 [16]
+3. *Sc, inc* x8 [24]
+4-6. Sc around [24]
+7. *1 sc dec* x8 [16]
+Add eyes between rounds 4 and 5, about 6 sts apart
+8. Dec all [8]
+Can I ask what the chain 21 in round 10 is for? Thanks!
+)");
+    EXPECT_EQ(trouble(ball), "");
+    EXPECT_TRUE(std::none_of(ball.parts.begin(), ball.parts.end(), [](const DocumentPart& part) {
+        return part.what == DocumentPart::What::may_work;
+    }));
+    const Document cone = read(R"(Cone
+Rnd 1 = 6 sc in magic ring
+Rnd 2 = 2 sc in each st around - 12 sc
+Rnds 3 - 5 = sc in each st around
+Rnd 6 = [sc in next st, 2 sc in next st] 6 times - 18 sc
+)");
+    EXPECT_EQ(trouble(cone), "");
+    EXPECT_EQ(stitches_of(cone).at("sc"), 6 + 12 + 36 + 18);
+}
+
+TEST(CrochetDocument, ASpaceWhereThereAreNone) {
+    const Document hat = read(R"(Hat
+sp - space
+R1: ch3 (counts as first dc), 9dc into ring, join with a sl st. - 10
+R2: ch3, dc in same sp, 2dc in each sp to end - 20
+)");
+    EXPECT_EQ(trouble(hat), "");
+    // Above loops it is the loops.
+    const Document lace = read(R"(Lace
+R1: 10 sc in magic ring, join. (10)
+R2: ch 1, *sc in next st, ch 3, skip next st; rep from * around, join. (5 sc)
+R3: ch 1, 4 sc in each sp around, join. (20 sc)
+)");
+    EXPECT_EQ(trouble(lace), "");
+}
+
+TEST(CrochetDocument, ARepeatThatFindsNoneOfItsPlacesIsTold) {
+    const Document scarf = read(R"(Ch 32
+Row 1: sc in 2nd ch from hook, *ch 5, sk next 4 dc, sc in next ch; rep from * to end across
+)");
+    EXPECT_NE(trouble(scarf), "");
+}
+
+TEST(CrochetDocument, ABorderRoundAPieceOfRowsIsNotItsLastRow) {
+    const std::string cloth =
+        "Cloth\nCh 11.\nRow 1: sc in 2nd ch from hook and in each ch across, turn. (10 sc)\n"
+        "Rows 2-10: ch 1, sc in each st across, turn. (10 sc)\n";
+    const Document round = read(cloth + "Border\nRnd 1: Ch 1, sc in each st around, join.\n");
+    EXPECT_NE(trouble(round).find("goes round a piece of rows"), std::string::npos)
+        << trouble(round);
+    const Document line = read(cloth + "Edging: sc in each st around, join.\n");
+    EXPECT_TRUE(std::any_of(line.parts.begin(), line.parts.end(),
+                            [](const DocumentPart& part) { return part.work; }));
+}
+
 }  // namespace
 }  // namespace skeinfall::notation

@@ -66,6 +66,10 @@ void DocumentReader::line() {
     if (!row && line.text.size() > 200 && rows_within(line)) return;
     if (!row && !bare_number(words) && !(base && line.text.size() > 100) && counts_note(line.text))
         return add_note(line);
+    // "(or ch 3, 6 sc in 2nd ch from hook)": another way to begin
+    if (!row && document_.craft == Craft::crochet && words.size() > 4 && words[0] == "(" &&
+        words[1] == "or" && line.text.find("from hook") != std::string::npos)
+        return part(What::remark, line);
     if (!row && one_of(words[0], {"alternate", "alternatively", "option", "optional", "or"}))
         return part(may_work(words) ? What::may_work : What::remark, line);
     if (row || base) {
@@ -208,7 +212,7 @@ bool DocumentReader::inline_heading(Line& line) {
     if (same_piece(rest, words, line.text.substr(0, at))) return true;
     // "Edging: ch 1, sc in each st around"
     const bool edging = document_.craft == Craft::crochet && in_rows_ && begins_work(words) &&
-                        works_stitches(words, 0) &&
+                        works_stitches(words, 0) && !round_flat_piece(words) &&
                         (finish_takes_yarn(line.text.substr(0, at) + ": worked") ||
                          one_of(before.back(), {"brim", "cuff", "hem", "collar", "heel", "band",
                                                 "flap", "bottom", "top", "sides"}));

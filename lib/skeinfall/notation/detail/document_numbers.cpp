@@ -257,6 +257,8 @@ bool DocumentReader::begins_anew(const Line& line) const {
                       low.find("from the hook") != std::string::npos;
     for (std::size_t i = 0; i + 1 < words.size(); ++i)
         if (one_of(words[i], {"magic", "mr", "adjustable"}) ||
+            (back && i > 0 && words[i].starts_with("ch") && words[i].size() > 2 &&
+             number(words[i].substr(2)) && one_of(words[i - 1], {":", ".", "-"})) ||
             (back && i > 1 && one_of(words[i], {"ch", "chain"}) && number(words[i + 1]) &&
              one_of(words[i - 1], {":", ".", "-"})))
             return true;

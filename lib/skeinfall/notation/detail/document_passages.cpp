@@ -74,6 +74,17 @@ bool DocumentReader::closes_bracket(const std::string& row, const std::string& n
            next.find('(') > close;
 }
 
+bool DocumentReader::only_talks(const std::vector<std::string>& words) {
+    const auto has = [&](Names names) {
+        return std::any_of(words.begin(), words.end(),
+                           [&](const std::string& word) { return one_of(word, names); });
+    };
+    const bool asks = words.back() == "?" || (has({"?"}) && has({"i", "anyone", "anybody"}));
+    return asks || (has({"i", "i'm", "i've", "i'd"}) &&
+                    has({"pdf", "blog", "typo", "thanks", "thank", "forgot", "comment", "hope",
+                         "sorry", "photo", "photos", "picture", "pictures", "video", "post"}));
+}
+
 bool DocumentReader::stands_apart(const std::string& row, const std::string& next,
                                   const std::vector<std::string>& words) {
     if (next.front() == '*' && std::count(next.begin(), next.end(), '*') == 1 && next.size() > 2 &&
@@ -92,6 +103,24 @@ bool DocumentReader::goes_on_telling(const Line& line, const std::vector<std::st
            (above.what == What::remark || above.what == What::finishing) && !above.text.empty() &&
            std::string_view(".!?:;)").find(above.text.back()) == std::string_view::npos &&
            (std::islower(static_cast<unsigned char>(first)) != 0 || digit(first));
+}
+
+bool DocumentReader::round_flat_piece(const std::vector<std::string>& words) const {
+    bool rounds = false;
+    for (const Line& line : pending_.back().lines) {
+        const auto its = words_of(line.text);
+        const std::size_t label = row_words(its);
+        for (std::size_t i = 0; i < label; ++i)
+            rounds = rounds || (its[i].starts_with("r") && its[i].find("nd") != std::string::npos);
+    }
+    const bool several = std::any_of(words.begin(), words.end(), [](const std::string& word) {
+        return one_of(word, {"rounds", "rnds", "rows"});  // "work 2 rounds of sc around"
+    });
+    if (several) return true;
+    return !rounds && std::any_of(words.begin(), words.end(), [](const std::string& word) {
+        return one_of(word, {"around", "round", "rnd", "edge", "edges", "side", "sides", "corner",
+                             "corners", "perimeter", "evenly", "border"});
+    });
 }
 
 std::size_t DocumentReader::heading_before_row(const Line& line) const {

@@ -182,6 +182,7 @@ class DocumentReader {
             (one_of(words[0], {"i", "my", "mine"}) || words[1] == "my") &&
             std::find(words.begin(), words.end(), "i") != words.end())
             return false;
+        if (document_.craft == Craft::crochet && only_talks(words)) return false;
         for (std::size_t i = 0; i < words.size(); ++i) {
             if (only_names_rounds(words, i)) continue;
             if (one_of(words[i], {"k", "p", "inc", "dec", "increase", "decrease", "skip", "bind",
@@ -199,6 +200,9 @@ class DocumentReader {
         }
         return false;
     }
+
+    /// "Can I ask what round 10 is for?", "I fixed it on the blog": readers and writers of a page.
+    [[nodiscard]] static bool only_talks(const std::vector<std::string>& words);
 
     /// A short line without work.
     [[nodiscard]] static bool heading(const Line& line, const std::vector<std::string>& words);
@@ -345,6 +349,9 @@ class DocumentReader {
     [[nodiscard]] bool only_joins(const std::vector<std::string>& words);
     /// "Method Row 1. Make 35 ch", "BODY Rnd 1: 6 sc in ring": where the label begins.
     [[nodiscard]] std::size_t heading_before_row(const Line& line) const;
+    /// Whether words go all around a piece of rows, whose last row is only one of its edges, or
+    /// name several rounds.
+    [[nodiscard]] bool round_flat_piece(const std::vector<std::string>& words) const;
     /// Where a label of a first row stands within a line; npos where none does.
     [[nodiscard]] static std::size_t label_within(const std::string& low);
     /// Rows within a line of prose: "Mark each round. Ch 2. Rnd 1: ...". Takes them.

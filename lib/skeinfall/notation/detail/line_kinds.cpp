@@ -204,7 +204,7 @@ bool row_is_prose(const std::vector<std::string>& words) {
     if (sign > 0 && sign + 2 < words.size() && words[sign] == "=" &&
         std::find(words.begin() + static_cast<std::ptrdiff_t>(sign) + 1, words.end(), "=") ==
             words.end() &&
-        !one_of(words[sign + 2], {"in", "inch", "inches", "cm", "\""}))
+        !(number(words[sign + 1]) && one_of(words[sign + 2], {"in", "inch", "inches", "cm", "\""})))
         return false;
     for (std::size_t i = 1; i < words.size() && i < 9; ++i)
         if (!closes_a_ring(words, i) &&

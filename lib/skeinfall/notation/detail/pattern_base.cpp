@@ -29,8 +29,8 @@ void PatternReader::close_loop(std::vector<Item>& items) const {
     // "ending ch 2, dc in last dc": that of a round which ended so
     const bool again = spot.which == Spot::Which::last && spot.count == 1 &&
                        spot.unit.of == Unit::Of::kind && spot.unit.kind == last.kind;
-    last.closes = stitch.turning_chains > 1 && stitch.takes == 1 && stitch.makes == 1 &&
-                  stitch.plain == last.kind && (first || again);
+    last.closes = stitch.turning_chains > 0 && stitch.takes == 1 && stitch.makes == 1 &&
+                  stitch.plain == last.kind && (first || (again && stitch.turning_chains > 1));
 }
 
 /// "Fsc 24. Ch 2, turn. Hdc across": the row goes into a foundation without a chain.

@@ -44,6 +44,15 @@ bool makes_ring(const std::vector<Item>& items) {
     });
 }
 
+/// Whether the words go on to the end of the row, however many stitches that is.
+bool goes_on_to_end(const std::vector<Item>& items) {
+    return std::any_of(items.begin(), items.end(), [](const Item& item) {
+        return item.spot.which == Spot::Which::each ||
+               (item.what == Item::Do::repeat && item.extent.until == Extent::Until::to_end) ||
+               goes_on_to_end(item.items);
+    });
+}
+
 /// Whether the first stitch that says where it goes goes into a stitch or chain, and not a ring.
 bool goes_into_chains(const std::vector<Item>& items) {
     for (const Item& item : items) {
@@ -202,8 +211,14 @@ bool PatternWorker::work(const Slot& slot) {
         take(written, std::move(outcome));
         return true;
     }
+    constexpr std::size_t few_rows = 3;
+    const bool round_flat = options_->lenient && book_->craft() == Craft::crochet &&
+                            written.round && !any_round_ && written.body.declared.empty() &&
+                            result_.rows.order.size() >= few_rows &&
+                            goes_on_to_end(written.body.items);
     context_.partial = !written.round && worked_round_ && book_->craft() == Craft::crochet;
     worked_round_ = written.round;
+    any_round_ = any_round_ || written.round;
     context_.round = written.round;
     context_.ring = ring_ && result_.rows.order.empty();
     context_.circular = context_.circular || written.round;
@@ -248,6 +263,11 @@ bool PatternWorker::work(const Slot& slot) {
     const bool counted = context_.check_count;
     context_.check_count = true;
     if (outcome.given_up) return give_up(written, outcome);
+    if (round_flat)
+        outcome.findings.push_back(
+            {Severity::stop, 0,
+             "it goes round a piece of rows, and how many stitches its sides have is not told",
+             "Write it like: 40 sc evenly around the edge."});
     const bool first = result_.rows.order.empty();
     if (first && begins_unsaid(written, outcome)) {
         context_.ring = ring_ = true;

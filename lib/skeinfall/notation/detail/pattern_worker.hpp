@@ -189,6 +189,7 @@ class PatternWorker {
     bool chain_counts_as_shown(const Slot& slot, std::size_t findings);
     bool misfit_ = false;  ///< the last row does not fit the stitches that were only counted
     void settle_before(const Written& written);
+    bool any_round_ = false;     ///< some row was a round
     bool worked_round_ = false;  ///< the last row was a round
     std::int64_t row_number_ = 0;
     std::vector<std::vector<Known>> memory_;
