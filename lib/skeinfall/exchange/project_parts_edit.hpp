@@ -30,9 +30,9 @@ struct PieceCopy {
                                      const std::string& name, const std::string& role,
                                      units::Length takes);
 
-/// The text with the colours of a yarn in the same order but begun with this one, so that its repeat
-/// begins there. Throws base::InputError when it is not TOML, or the colours stand in tables of
-/// their own or have none of that name.
+/// The text with the colours of a yarn in the same order but begun with this one, so that its
+/// repeat begins there. Throws base::InputError when it is not TOML, or the colours stand in tables
+/// of their own or have none of that name.
 [[nodiscard]] std::string with_colours_from(std::string_view text, const std::string& file,
                                             const std::string& role, const std::string& colour);
 
