@@ -95,6 +95,22 @@ void expect_as_fit(const Offered& made) {
         }
 }
 
+// Half an inch a stitch is no fabric at 3 stitches to the inch: the total as written takes
+// what fabrics take, and a size beside it may not take less.
+TEST(OnOffer, OtherSizesTakeTheWorseReadingToo) {
+    project::Project thin = made(scarf_piece);
+    thin.roles[0].rate = 0.5 * units::inch / units::stitch;
+    const Offered made(thin);
+    const Offer& offer = made.offer;
+    ASSERT_GT(offer.across.size(), offer.across.written + 1);
+    ASSERT_GT(offer.along.size(), offer.along.written + 1);
+    const auto total = [&](std::size_t i, std::size_t j) { return offer.at(i, j)->yarns[0].total; };
+    for (std::size_t i = 1; i < offer.across.size(); ++i)
+        EXPECT_GT(total(i, offer.along.written), total(i - 1, offer.along.written)) << i;
+    for (std::size_t j = 1; j < offer.along.size(); ++j)
+        EXPECT_GT(total(offer.across.written, j), total(offer.across.written, j - 1)) << j;
+}
+
 TEST(OnOffer, EverySizeIsTheOneThatFitMakes) {
     for (const char* piece : {scarf_piece, striped}) expect_as_fit(Offered(made(piece)));
     // What is found in written rows is found once.
