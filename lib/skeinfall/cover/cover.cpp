@@ -326,6 +326,7 @@ std::optional<Course> course_of(const project::Project& project, const need::Mak
     if (role.join_kind == nullptr) course.rules.tail = rules.tail;
     course.rules.end_tail = rules.tail;
     course.rules.only_chance = true;
+    course.rules.keep_rules = true;
     if (!role.held_with.empty())
         course.steps = chain::steps_beside(need, role.held_with, make.steps);
     const bool any =

@@ -137,7 +137,13 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                            chance_text(role.chance), role.weigh_first.empty() ? "" : " without",
                            only_if_joined_anywhere(role) ? ", if joined anywhere" : "");
         out += worked_words(project, rules, role.role.id);
-        if (role.rows_known && role.chance < role.confidence && role.anywhere >= role.confidence)
+        if (role.against_rules)
+            out += fmt::format(
+                "  Joined where the project permits it lasts with a chance of {}; only joins where "
+                "it wants none make it last.\n",
+                chance_text(role.chance));
+        else if (role.rows_known && role.chance < role.confidence &&
+                 role.anywhere >= role.confidence)
             out += fmt::format(
                 "  Joined at row ends it lasts with a chance of {}; joined inside rows as well, "
                 "{}.\n",
@@ -168,8 +174,8 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
         rows.push_back(
             {"ends", yards_and_metres(role.tails, Rounding::up) + " kept for weaving in"});
         if (role.cut_off > Length{})
-            rows.push_back({"wasted", yards_and_metres(role.cut_off, Rounding::up) +
-                                           " on average, at joins"});
+            rows.push_back(
+                {"wasted", yards_and_metres(role.cut_off, Rounding::up) + " on average, at joins"});
         if (role.wound_off > Length{})
             rows.push_back({"wound off", yards_and_metres(role.wound_off, Rounding::up) +
                                              " on average, to join in the right colour"});
