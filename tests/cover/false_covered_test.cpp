@@ -183,4 +183,40 @@ TEST(FalseCovered, JoinsWhereTheProjectWantsNoneAreNoCover) {
     EXPECT_EQ(with(3, "260 m").verdict, Verdict::covered);
 }
 
+// Nothing but a border in this yarn: a round takes 0.2 x 300 = 60 m, and balls of 90 m hold one.
+TEST(FalseCovered, AYarnOfEdgingsAloneIsJoinedBetweenItsRounds) {
+    project::Project project = support::rectangle(25, 120);
+    for (project::Role& role : project.roles)
+        role.rate = units::YarnPerStitch(0.2 * units::metre / units::stitch);
+    project.roles.push_back(project.roles[0]);
+    project.roles[1].id = "CC1";
+    project.roles[0].name = "Kelpie";
+    project.roles[1].name = "Selkie";
+    project::FinishPart edge;
+    edge.kind = project::PartKind::border;
+    edge.name = "edge";
+    edge.role = "CC1";
+    edge.rounds = 2;
+    edge.first_round = project::PerSize<std::int64_t>(300);
+    project.finish = {edge};
+    cover::Rules rules;
+    rules.project = project.title;
+    const need::MakeNeed need = cover::need_for(project, 0, rules);
+    const auto chance_of = [&](const std::string& length) {
+        yarn::Yarn selkie = of_label(length, "");
+        selkie.name = "Selkie";
+        const cover::MakeCover made = cover::cover_make(project, need, skeins(2, selkie), rules);
+        return made.roles.at(1);
+    };
+    EXPECT_EQ(chance_of("90 m").verdict, Verdict::covered);
+    EXPECT_TRUE(chance_of("90 m").rows_known);
+    project.finish[0].rounds = 3;
+    const need::MakeNeed three = cover::need_for(project, 0, rules);
+    yarn::Yarn selkie = of_label("110 m", "");
+    selkie.name = "Selkie";
+    const cover::MakeCover made = cover::cover_make(project, three, skeins(2, selkie), rules);
+    EXPECT_NE(made.roles.at(1).verdict, Verdict::covered) << "220 m are one round each, of three";
+    EXPECT_GT(made.roles.at(1).anywhere.value.value(), 0.95);
+}
+
 }  // namespace

@@ -115,6 +115,22 @@ namespace {
 
 /// More than one skein and no rows: where they are joined is not known.
 bool only_if_joined_anywhere(const cover::RoleCover& role) {
+bool only_if_joined_anywhere(const cover::MakeCover& cover) {
+    return cover.verdict == cover::Verdict::covered &&
+           std::any_of(cover.roles.begin(), cover.roles.end(),
+                       [](const cover::RoleCover& role) { return only_if_joined_anywhere(role); });
+}
+
+namespace {
+
+/// What was weighed of the maker's own.
+std::string_view weighed_words(const need::RoleNeed& need) {
+    const bool swatched =
+        std::any_of(need.evidence.begin(), need.evidence.end(),
+                    [](const need::Evidence& one) { return one.source == need::Source::swatch; });
+    return swatched ? "swatch is" : "earlier make is";
+}
+
     return !role.rows_known && role.chosen.size() > 1 && role.verdict != cover::Verdict::is_short;
 }
 
@@ -122,9 +138,7 @@ bool only_if_joined_anywhere(const cover::RoleCover& role) {
 
 std::string cover_text(const project::Project& project, const need::MakeNeed& make,
                        const cover::MakeCover& cover, const cover::Rules& rules, bool why) {
-    const bool anywhere =
-        cover.verdict == cover::Verdict::covered &&
-        std::any_of(cover.roles.begin(), cover.roles.end(), only_if_joined_anywhere);
+    const bool anywhere = only_if_joined_anywhere(cover);
     std::vector<std::string> weigh;
     for (const cover::RoleCover& role : cover.roles)
         weigh.insert(weigh.end(), role.weigh_first.begin(), role.weigh_first.end());
