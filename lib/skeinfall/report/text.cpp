@@ -253,11 +253,13 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
     return out;
 }
 
-std::string next_text(const project::Project& project, const cover::MakeCover& cover) {
+std::string next_text(const project::Project& project, const cover::MakeCover& cover,
+                      const AskedWith& asked) {
     if (project.file.empty())
         return "\nNext\n  --save FILE.toml keeps this as a project file, for joins, progress and a "
                "page to print\n";
-    const std::string file = " " + shown_inert(project.file);
+    const std::string own = " " + shown_inert(project.file) + shown_inert(asked.size);
+    const std::string file = own + shown_inert(asked.had);
     std::vector<std::vector<std::string>> when_wanting{
         {"skeinfall buy" + file, "what to buy for it"}};
     // A stated total does not say what a row takes.
@@ -273,12 +275,13 @@ std::string next_text(const project::Project& project, const cover::MakeCover& c
         }))
         when_wanting.push_back(
             {"skeinfall stripes" + file, "other heights of its stripes, for which it is enough"});
-    return "\nNext\n" +
-           (cover.verdict == cover::Verdict::covered
-                ? table({{"skeinfall joins" + file, "where each skein ends"},
-                         {"skeinfall stash set-aside" + file, "keeps the skeins for it"}},
-                        {false, false}, 2)
-                : table(when_wanting, {false, false}, 2));
+    std::vector<std::vector<std::string>> going_on{
+        {"skeinfall joins" + file, "where each skein ends"}};
+    if (asked.had.empty())
+        going_on.push_back({"skeinfall stash set-aside" + own, "keeps the skeins for it"});
+    return "\nNext\n" + (cover.verdict == cover::Verdict::covered
+                             ? table(going_on, {false, false}, 2)
+                             : table(when_wanting, {false, false}, 2));
 }
 
 std::string stash_text(const std::vector<stash::Skein>& skeins) {

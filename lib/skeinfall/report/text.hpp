@@ -13,6 +13,12 @@ namespace skeinfall::report {
 
 [[nodiscard]] std::string need_text(const project::Project& project, const need::MakeNeed& make);
 
+/// What a question was asked with, as it is typed again: " --size M".
+struct AskedWith {
+    std::string size;
+    std::string had;  ///< yarn that is in no stash, so that nothing of it can be set aside
+};
+
 /// The commands that go on from there.
 [[nodiscard]] std::string next_text(const project::Project& project, const cover::MakeCover& cover,
                                     const AskedWith& asked);
