@@ -111,10 +111,10 @@ std::string need_text(const project::Project& project, const need::MakeNeed& mak
     return out;
 }
 
-namespace {
-
-/// More than one skein and no rows: where they are joined is not known.
 bool only_if_joined_anywhere(const cover::RoleCover& role) {
+    return !role.rows_known && role.chosen.size() > 1 && role.verdict != cover::Verdict::is_short;
+}
+
 bool only_if_joined_anywhere(const cover::MakeCover& cover) {
     return cover.verdict == cover::Verdict::covered &&
            std::any_of(cover.roles.begin(), cover.roles.end(),
@@ -129,9 +129,6 @@ std::string_view weighed_words(const need::RoleNeed& need) {
         std::any_of(need.evidence.begin(), need.evidence.end(),
                     [](const need::Evidence& one) { return one.source == need::Source::swatch; });
     return swatched ? "swatch is" : "earlier make is";
-}
-
-    return !role.rows_known && role.chosen.size() > 1 && role.verdict != cover::Verdict::is_short;
 }
 
 }  // namespace
@@ -209,8 +206,9 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
             out += "\n";
         }
         if (role.label_cancels)
-            out +=
-                "  Your swatch is in this yarn, so a label that is a little off hardly matters.\n";
+            out += fmt::format(
+                "  Your {} in this yarn, so a label that is a little off hardly matters.\n",
+                weighed_words(role.need));
         if (!role.proven)
             out += "  Not proven: the search was cut short, a cheaper choice may exist.\n";
         for (const cover::Note& note : role.notes)
