@@ -240,4 +240,11 @@ TEST(RatesToml, ATotalIsSharedByTheStitchesOfItsOwnYarn) {
     EXPECT_NEAR(yards(fringed, 1, 1), 320.0, 1e-9);
 }
 
+TEST(RatesToml, ASwatchIsWeighedOrMeasuredNotBoth) {
+    EXPECT_THAT(rate_problems("[[swatch]]\nwidth = '10 cm'\nheight = '10 cm'\nmass = '5 g'\n"
+                              "scale = '1 g'\nlength = '20 m'\n"),
+                ElementsAre(StartsWith("p:17:10: length: the yarn of this swatch is given more "
+                                       "than one way")));
+}
+
 }  // namespace skeinfall::exchange

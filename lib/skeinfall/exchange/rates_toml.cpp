@@ -103,9 +103,7 @@ void read_swatch_yarn(TomlTable& in, const OfYarn& yarn, project::Swatch& swatch
     if (given.empty() && !in.has("after"))
         in.missing("mass", "mass and scale, or length",
                    "Weigh the swatch, or unravel it and measure its yarn.");
-    // Weighed and unravelled as well: the scale counts.
-    const bool both_ways = given.size() == 2 && in.has("mass") && in.has("length");
-    if (given.size() > 1 && !both_ways)
+    if (given.size() > 1)
         in.fail(given[1], "the yarn of this swatch is given more than one way",
                 "one of \"mass\", \"length\", \"marked\", or \"before\" and \"after\"",
                 "Leave the others out, so that they cannot disagree.");
