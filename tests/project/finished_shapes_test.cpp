@@ -151,4 +151,21 @@ TEST(FinishedShapes, StitchesComeToTheAreaThatIsAskedFor) {
     EXPECT_LE(project::row_widths(tip, tip.pieces[0], 0).back(), 2);
 }
 
+// What a shape begins with denies no width, and no figure comes of nothing.
+TEST(FinishedShapes, AWidthAloneIsNoContradiction) {
+    for (const char* shape :
+         {"granny square", "doubling circle", "circle", "triangle from a corner",
+          "triangle side to side", "asymmetric triangle"}) {
+        const bool round = std::string(shape).find("triangle") == std::string::npos;
+        const project::Project made =
+            read("shape = \"" + std::string(shape) + "\"\nwidth = \"24 in\"\n" +
+                 (round ? "" : "length = \"12 in\"\n"));
+        EXPECT_TRUE(need::check(made).empty()) << shape << ": " << need::check(made).at(0).what;
+        EXPECT_GT(need::need_of(made, 0).roles.at(0).length.centre / units::metre, 1.0) << shape;
+        EXPECT_NEAR(size_of(made).width / inch, 24.0, 1.0) << shape;
+    }
+    // Rounds beside a width still are held against it.
+    EXPECT_FALSE(need::check(read("shape = \"circle\"\nrows = 5\nwidth = \"24 in\"\n")).empty());
+}
+
 }  // namespace
