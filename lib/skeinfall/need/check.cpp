@@ -14,6 +14,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/need/detail/denied_sizes.hpp"
+#include "skeinfall/need/detail/evidence.hpp"
 #include "skeinfall/need/detail/kind_weights.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/need/unknown_stitches.hpp"
@@ -425,6 +426,23 @@ class Checking {
                         "{} to {} is plausible{}",
                         need.role, in_size(size),
                         project_.craft == project::Craft::knit ? "knitting" : "single crochet",
+            check_evidence(need, size);
+        }
+    }
+
+    /// Figures for one yarn that cannot both be meant.
+    void check_evidence(const RoleNeed& need, std::size_t size) {
+        for (const std::string& one : need.cautions)
+            add(Severity::caution, place_of_rate(need.role),
+                fmt::format("yarn {}: {}", need.role, one), "Correct what is wrong.");
+        const auto [least, most] = discordant(need);
+        if (least == nullptr) return;
+        add(most->yarn < far_apart.value() * least->yarn ? Severity::caution : unlikely_,
+            place_of_rate(need.role),
+            fmt::format("yarn {}{}: {} says {}, and {} says {}{}", need.role, in_size(size),
+                        least->name, yarn_text(least->yarn), most->name, yarn_text(most->yarn),
+                        and_so("calculated for the larger")),
+            "Check both, and correct the wrong one.");
                         tenths(units::Ratio(times)), tenths(usual.least), tenths(usual.most),
                         and_so(need.plain_rows.taken.value() > times
                                    ? "calculated at " + tenths(need.plain_rows.taken)

@@ -273,6 +273,7 @@ RoleNeed begin_need(const project::Role& role, const Rate& rate) {
     need.calibration = rate.calibration;
     need.causes = rate.causes;
     need.notes = rate.notes;
+    need.cautions = rate.cautions;
     need.stated_between = rate.stated_between;
     return need;
 }
@@ -524,6 +525,7 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
         // What a partner's length is told by has to be known before it is asked for.
         if (runs > 0) {
             RoleNeed& kept = make.roles.back();
+            need.cautions.clear();
             kept.length.centre =
                 amounts.outright + amounts.stitches * per_stitch[role.id] + unplaced[role.id];
         }
