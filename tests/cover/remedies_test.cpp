@@ -173,4 +173,20 @@ TEST(Remedies, MixedLotsAndAnotherYarn) {
                 ::testing::Contains(what("Heron for MC instead (swatch first)")));
 }
 
+// Two figures that cannot both be true are no matter of buying.
+TEST(Remedies, NothingIsBoughtWhereTheStashHasEnough) {
+    project::Project project = wrap();
+    project.pieces[0].length =
+        project::PerSize<units::Length>(3.0 * 400.0 * units::row / project.gauge.rows);
+    const need::MakeNeed need = cover::need_for(project, 0, {});
+    ASSERT_FALSE(need.roles.at(0).contradictions.empty());
+    cover::Rules rules;
+    rules.project = project.title;
+    const auto stash = brook_balls(9);
+    const cover::MakeCover cover = cover::cover_make(project, need, stash, rules);
+    ASSERT_NE(cover.verdict, Verdict::covered);
+    for (const Remedy& remedy : cover::remedies(project, need, stash, rules, cover))
+        EXPECT_FALSE(std::holds_alternative<cover::BuyForIt>(remedy.what));
+}
+
 }  // namespace
