@@ -289,4 +289,21 @@ TEST(Check, FiguresForOneYarnThatCannotBothBeMeant) {
                 ElementsAre(Field(&project::Finding::what, HasSubstr("contradict each other"))));
 }
 
+TEST(Check, AGaugeOfTheOtherCraft) {
+    project::Project project = sound();
+    project.gauge.hook = 5.0 * units::millimetre;
+    EXPECT_THAT(need::check(project), IsEmpty());
+    project.craft = project::Craft::knit;
+    project.roles[0].rate = units::YarnPerStitch(5.0 / project.gauge.stitches);
+    project.gauge.stitch = "hdc";
+    EXPECT_THAT(need::check(project),
+                ElementsAre(Field(&project::Finding::what, HasSubstr("the gauge is in hdc"))));
+    project.gauge.stitch = "garter";
+    EXPECT_THAT(need::check(project),
+                ElementsAre(Field(&project::Finding::what, HasSubstr("the gauge is on a hook"))));
+    project.gauge.hook.reset();
+    project.gauge.needle = 5.0 * units::millimetre;
+    EXPECT_THAT(need::check(project), IsEmpty());
+}
+
 }  // namespace
