@@ -133,5 +133,12 @@ TEST(StripeKeys, HowFarYarnIsCarried) {
     EXPECT_THAT(wrong(stripes), IsEmpty());
 }
 
+TEST(RowCounts, ATextThatOnlyCountsIsToldHowToBeWritten) {
+    for (const std::string rows : {"150 rows", " 150 Rounds ", "150"})
+        EXPECT_THAT(shape_problems("stitches = 28\nrows = '" + rows + "'\n"),
+                    ElementsAre("p:11:8: rows: this is a text, and it only counts rows; expected a "
+                                "whole number\n    Write it like rows = 150."));
+}
+
 }  // namespace
 }  // namespace skeinfall::exchange
