@@ -149,9 +149,13 @@ Command buy_command() {
         const auto lines = cover::buying_list(makes, covers, stash, put_up, prices);
         check_names(prices, makes, lines);
         const std::vector<std::string> open = report::contradictions_of(covers);
-        *world.out << (format == "text" ? report::buying_text(lines, confidence_of(values), open)
-                                        : data_in(format, report::buying_json(lines, open),
-                                                  report::Records::buying));
+        const bool anywhere = std::any_of(
+            covers.begin(), covers.end(),
+            [](const cover::MakeCover& one) { return report::only_if_joined_anywhere(one); });
+        *world.out << (format == "text"
+                           ? report::buying_text(lines, confidence_of(values), open, anywhere)
+                           : data_in(format, report::buying_json(lines, open),
+                                     report::Records::buying));
         return lines.empty() && open.empty() ? done : not_so;
     };
     return command;

@@ -205,7 +205,8 @@ Command cover_command() {
         else
             *world.out << report::cover_text(project, make, cover, rules, values.given("why"))
                        << report::remedies_text(remedies)
-                       << (bare ? std::string() : report::next_text(project, cover));
+                       << (bare ? std::string()
+                                : report::next_text(project, cover, asked_with(values)));
         return cover.verdict == cover::Verdict::covered ? done : not_so;
     };
     return command;

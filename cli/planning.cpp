@@ -4,6 +4,7 @@
 #include <chrono>
 #include <functional>
 #include <map>
+#include <string_view>
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/need/need.hpp"
@@ -22,6 +23,9 @@ namespace skeinfall::cli {
 namespace {
 
 constexpr std::chrono::seconds at_most{20};
+
+constexpr const char* plain_letters =
+    "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789.-";
 
 /// Tells the line of progress what is under way, and ends the search in time.
 std::function<bool(const cover::Progress&)> watch(const World& world) {
@@ -65,6 +69,26 @@ cover::Goals goals_of(const Values& values) {
 }
 
 }  // namespace
+
+report::AskedWith asked_with(const Values& values) {
+    const auto again = [&](const std::string& option) {
+        std::string out;
+        for (const std::string& text : values.all(option)) {
+            // Within these a shell changes four letters only.
+            std::string quoted;
+            for (const char one : text) {
+                if (std::string_view("\"$`\\").find(one) != std::string_view::npos) quoted += '\\';
+                quoted += one;
+            }
+            out += " --" + option + " ";
+            out += text.find_first_not_of(plain_letters) == std::string::npos && !text.empty()
+                       ? text
+                       : "\"" + quoted + "\"";
+        }
+        return out;
+    };
+    return {again("size"), again("have")};
+}
 
 Option margin_option() {
     return {"margin", "PERCENT", "ask for that much more; else the project's margin", false};

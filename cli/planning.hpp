@@ -9,11 +9,15 @@
 #include "skeinfall/cover/cover.hpp"
 #include "skeinfall/joins/stop_weights.hpp"
 #include "skeinfall/report/picture.hpp"
+#include "skeinfall/report/text.hpp"
 #include "skeinfall/store/store.hpp"
 
 #include "options.hpp"
 
 namespace skeinfall::cli {
+
+/// What the answer hung on, as it is typed again.
+[[nodiscard]] report::AskedWith asked_with(const Values& values);
 
 [[nodiscard]] Option margin_option();
 [[nodiscard]] Option prefer_option();

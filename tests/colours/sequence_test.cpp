@@ -200,4 +200,13 @@ TEST(Sequence, RefusesAColourThatIsNotThere) {
     EXPECT_THROW(static_cast<void>(plan_sequence(plain, wish)), base::InputError);
 }
 
+// One shape alone has no other piece to be like, however its rows widen.
+TEST(Sequence, AShapeIsNotHeldAgainstItsOwnWidestRow) {
+    project::Project project = tube(30);
+    project.pieces.front().increase = project::PerSize<std::int64_t>(2);
+    project.pieces.front().every = 2;
+    const SequencePlan plan = plan_sequence(project, sequence_wish(project));
+    EXPECT_EQ(plan.pieces.front().alike.in_all, Length{});
+}
+
 }  // namespace

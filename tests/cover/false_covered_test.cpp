@@ -150,4 +150,73 @@ TEST(FalseCovered, FibresThatAreAskedForAreHeldAgainstTheSkeins) {
     EXPECT_THAT(notes("100% acrylic"), ElementsAre(HasSubstr("s1 is of other fibres")));
 }
 
+// 25 x 120 rows of 5 m, 600 m: ten balls of 70 m hold it by sums, and no row may have a join.
+TEST(FalseCovered, JoinsWhereTheProjectWantsNoneAreNoCover) {
+    project::Project project = support::rectangle(25, 120);
+    project.roles[0].rate = units::YarnPerStitch(0.2 * units::metre / units::stitch);
+    const auto with = [&](int count, const std::string& length) {
+        cover::Rules rules;
+        rules.project = project.title;
+        const need::MakeNeed need = cover::need_for(project, 0, rules);
+        return cover::cover_make(project, need, skeins(count, of_label(length, "")), rules);
+    };
+    ASSERT_EQ(with(12, "70 m").verdict, Verdict::covered);
+    project.pieces[0].joins.keep_free = {project::RowZone{1, 120}};
+    const cover::MakeCover barred = with(12, "70 m");
+    EXPECT_EQ(barred.verdict, Verdict::is_short);
+    EXPECT_LT(barred.chance.value.value(), 0.05);
+    const cover::RoleCover& role = barred.roles.at(0);
+    EXPECT_TRUE(role.against_rules);
+    EXPECT_LE(role.cut_off, role.supply.centre);
+    EXPECT_LE(-role.spare, role.needed);
+    EXPECT_EQ(with(1, "750 m").verdict, Verdict::covered);
+    // Two balls meet in the middle, where none may be joined.
+    project.pieces[0].joins.keep_free = {project::RowZone{10, 110}};
+    EXPECT_EQ(with(2, "350 m").verdict, Verdict::is_short);
+    project.pieces[0].joins.keep_free = {project::RowZone{10, 40}};
+    EXPECT_EQ(with(2, "350 m").verdict, Verdict::covered);
+    // A ball holds 51 rows, and joins lie 60 apart.
+    project.pieces[0].joins.keep_free.clear();
+    project.rows_between_joins = 60;
+    EXPECT_EQ(with(3, "260 m").verdict, Verdict::is_short);
+    project.rows_between_joins = 40;
+    EXPECT_EQ(with(3, "260 m").verdict, Verdict::covered);
+}
+
+// Nothing but a border in this yarn: a round takes 0.2 x 300 = 60 m, and balls of 90 m hold one.
+TEST(FalseCovered, AYarnOfEdgingsAloneIsJoinedBetweenItsRounds) {
+    project::Project project = support::rectangle(25, 120);
+    for (project::Role& role : project.roles)
+        role.rate = units::YarnPerStitch(0.2 * units::metre / units::stitch);
+    project.roles.push_back(project.roles[0]);
+    project.roles[1].id = "CC1";
+    project.roles[0].name = "Kelpie";
+    project.roles[1].name = "Selkie";
+    project::FinishPart edge;
+    edge.kind = project::PartKind::border;
+    edge.name = "edge";
+    edge.role = "CC1";
+    edge.rounds = 2;
+    edge.first_round = project::PerSize<std::int64_t>(300);
+    project.finish = {edge};
+    cover::Rules rules;
+    rules.project = project.title;
+    const need::MakeNeed need = cover::need_for(project, 0, rules);
+    const auto chance_of = [&](const std::string& length) {
+        yarn::Yarn selkie = of_label(length, "");
+        selkie.name = "Selkie";
+        const cover::MakeCover made = cover::cover_make(project, need, skeins(2, selkie), rules);
+        return made.roles.at(1);
+    };
+    EXPECT_EQ(chance_of("90 m").verdict, Verdict::covered);
+    EXPECT_TRUE(chance_of("90 m").rows_known);
+    project.finish[0].rounds = 3;
+    const need::MakeNeed three = cover::need_for(project, 0, rules);
+    yarn::Yarn selkie = of_label("110 m", "");
+    selkie.name = "Selkie";
+    const cover::MakeCover made = cover::cover_make(project, three, skeins(2, selkie), rules);
+    EXPECT_NE(made.roles.at(1).verdict, Verdict::covered) << "220 m are one round each, of three";
+    EXPECT_GT(made.roles.at(1).anywhere.value.value(), 0.95);
+}
+
 }  // namespace

@@ -77,5 +77,11 @@ TEST(ShapeSizes, WhatTheFinishedSizeSaysIsNotSaidAgain) {
                 ElementsAre(StartsWith("p:11:8: rows: the finished size says it already")));
 }
 
+TEST(FinishParts, ATasselThatIsCutIsToldOnceWhatItNeeds) {
+    for (const std::string lines : {"cut = '40 cm'\n", "cut = '40 cm'\ncount = 4\nstrands = 9\n"})
+        EXPECT_THAT(problems_of([&] { return read("kind = 'tassel'\n" + lines); }),
+                    ElementsAre(StartsWith("p:9:7: cut: a tassel or a pompom is wound")));
+}
+
 }  // namespace
 }  // namespace skeinfall::exchange

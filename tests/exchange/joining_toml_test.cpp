@@ -145,5 +145,13 @@ TEST(JoiningKeys, RoundsOfABorder) {
                 ElementsAre(HasSubstr("only a border is worked in rounds")));
 }
 
+TEST(ColourKeys, RunsThatDoNotComeToTheRepeatAreRefused) {
+    const std::string runs =
+        "colours = [{ colour = 'rust', length = '5 m' }, { colour = 'sand', length = '3 m' }]\n";
+    EXPECT_THAT(strip_problems("colour_repeat = '9 m'\n" + runs, ""),
+                ElementsAre(HasSubstr("colour_repeat: the colours add to")));
+    EXPECT_THAT(strip_problems("colour_repeat = '8.1 m'\n" + runs, ""), IsEmpty());
+}
+
 }  // namespace
 }  // namespace skeinfall::exchange

@@ -86,7 +86,7 @@ TEST(ProjectToml, RolesOfTheFile) {
 TEST(ProjectToml, SwatchPiecesAndFinishOfTheFile) {
     const Project read =
         read_project(std::string(SKEINFALL_SOURCE_DIR) + "/tests/data/project.toml");
-    ASSERT_EQ(read.swatches.size(), 1U);
+    ASSERT_EQ(read.swatches.size(), 2U);
     const project::Swatch& swatch = read.swatches[0];
     EXPECT_EQ(swatch.role, "MC");
     EXPECT_NEAR(*swatch.stitches / units::stitch, 20.0, 0.0);
@@ -97,7 +97,8 @@ TEST(ProjectToml, SwatchPiecesAndFinishOfTheFile) {
     EXPECT_EQ(swatch.weighing->shown.text, "14 g");
     EXPECT_EQ(swatch.weighing->scale.text, "1 g");
     EXPECT_EQ(swatch.weighing->tare->text, "2 g");
-    EXPECT_NEAR(*swatch.yarn / metre, 21.0, 1e-12);
+    EXPECT_FALSE(swatch.yarn);
+    EXPECT_NEAR(*read.swatches[1].yarn / metre, 22.0, 1e-12);
 
     ASSERT_EQ(read.pieces.size(), 2U);
     const project::Piece& body = read.pieces[0];

@@ -210,4 +210,41 @@ TEST(RatesToml, LengthsInTwoUnits) {
 }
 
 }  // namespace
+
+// A panel alike in both sizes and a trim that doubles: 510 yd stay, 170 yd become 340. A fringe of
+// 20 yd, the same for both, is taken outright: 150 yd double, and 20 come on top.
+TEST(RatesToml, ATotalIsSharedByTheStitchesOfItsOwnYarn) {
+    const auto of = [](const std::string& more, const std::string& finish) {
+        return parse_project(
+            "title = 'T'\nsizes = ['M', 'L']\n[gauge]\nstitches = '10 per 10 cm'\n"
+            "rows = '10 per 10 cm'\nstitch = 'sc'\n[yarn.MC]\ntotal = '510 yd'\n"
+            "total_for_size = 'M'\n[yarn.CC1]\ntotal = '170 yd'\n" +
+                more +
+                "[[piece]]\nname = 'panel'\nyarn = 'MC'\nstitches = 80\nrows = 60\n"
+                "[[piece]]\nname = 'trim'\nyarn = 'CC1'\nstitches = 80\nrows = [20, 40]\n" +
+                finish,
+            "p");
+    };
+    const auto yards = [](const project::Project& found, std::size_t role, std::size_t size) {
+        return found.roles.at(role).total_length.at(size) / units::yard;
+    };
+    const project::Project plain = of("total_for_size = 'M'\n", "");
+    EXPECT_NEAR(yards(plain, 0, 0), 510.0, 1e-9);
+    EXPECT_NEAR(yards(plain, 0, 1), 510.0, 1e-9);
+    EXPECT_NEAR(yards(plain, 1, 0), 170.0, 1e-9);
+    EXPECT_NEAR(yards(plain, 1, 1), 340.0, 1e-9);
+    EXPECT_NEAR(yards(of("total_for_size = 'L'\n", ""), 1, 0), 85.0, 1e-9);
+    const project::Project fringed =
+        of("total_for_size = 'M'\n",
+           "[[finish]]\nkind = 'other'\nname = 'ties'\nyarn = 'CC1'\ntakes = '20 yd'\n");
+    EXPECT_NEAR(yards(fringed, 1, 1), 320.0, 1e-9);
+}
+
+TEST(RatesToml, ASwatchIsWeighedOrMeasuredNotBoth) {
+    EXPECT_THAT(rate_problems("[[swatch]]\nwidth = '10 cm'\nheight = '10 cm'\nmass = '5 g'\n"
+                              "scale = '1 g'\nlength = '20 m'\n"),
+                ElementsAre(StartsWith("p:17:10: length: the yarn of this swatch is given more "
+                                       "than one way")));
+}
+
 }  // namespace skeinfall::exchange

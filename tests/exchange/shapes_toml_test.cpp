@@ -40,7 +40,7 @@ std::vector<std::int64_t> widths(const std::string& lines) {
 TEST(ShapeKeys, FiguresOfEachShape) {
     EXPECT_THAT(widths("shape = 'trapezoid'\nrows = 3\nstitches = 10\nlast_width = '14 cm'\n"),
                 ElementsAre(10, 12, 14));
-    EXPECT_THAT(widths("shape = 'polygon'\ncorners = 8\nwidth = '6 cm'\n"), ElementsAre(8, 16, 24));
+    EXPECT_THAT(widths("shape = 'polygon'\ncorners = 8\nwidth = '6 cm'\n"), ElementsAre(8, 16, 16));
     EXPECT_THAT(widths("shape = 'crescent'\nrows = 3\n"), ElementsAre(9, 9, 15));
     EXPECT_THAT(widths("shape = 'crescent'\nrows = 3\nstitches = 5\nincrease = 8\nevery = 1\n"),
                 ElementsAre(5, 13, 21));
@@ -131,6 +131,13 @@ TEST(StripeKeys, HowFarYarnIsCarried) {
                 ElementsAre("p:12:17: carry_at_most: only between stripes a yarn rests; expected "
                             "it beside stripes\n    Leave this line out."));
     EXPECT_THAT(wrong(stripes), IsEmpty());
+}
+
+TEST(RowCounts, ATextThatOnlyCountsIsToldHowToBeWritten) {
+    for (const std::string rows : {"150 rows", " 150 Rounds ", "150"})
+        EXPECT_THAT(shape_problems("stitches = 28\nrows = '" + rows + "'\n"),
+                    ElementsAre("p:11:8: rows: this is a text, and it only counts rows; expected a "
+                                "whole number\n    Write it like rows = 150."));
 }
 
 }  // namespace

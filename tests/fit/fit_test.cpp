@@ -442,4 +442,33 @@ RC_GTEST_PROP(FitProperties, FitsItsMultipleAndNeverFallsAsItGrows, ()) {
     RC_ASSERT(need_of(large.project) >= need_of(small.project));
 }
 
+// A total for 50 rows, an edging of 10 yd in it and a fringe beyond it. 100 rows take what the need
+// says of a total for 50 of 100 rows, whichever way they are asked for.
+TEST(FitTotals, WhatLiesBeyondATotalIsNotTakenTwice) {
+    const std::string parts =
+        "[[finish]]\nkind = \"other\"\nname = \"edging\"\ntakes = \"10 yd\"\n"
+        "[[finish]]\nkind = \"fringe\"\nname = \"fringe\"\nstrands = 80\ncut = \"16 in\"\n"
+        "beyond_total = true\n";
+    const auto of = [&](int rows, const std::string& for_rows) {
+        return read(scarf("stitches = 30\nrows = " + std::to_string(rows) + "\n" + parts,
+                          "total = \"150 yd\"\n" + for_rows));
+    };
+    const double wanted = need_of(of(100, "total_for_rows = 50\n")) / units::yard;
+    fit::Wish wish;
+    for (const std::int64_t rows : {std::int64_t{100}, std::int64_t{5}}) {
+        wish.rows = rows;
+        const double by_fit = need_of(fit::fit_piece(of(50, ""), 0, 0, wish).project) / units::yard;
+        const double from_more =
+            need_of(fit::fit_piece(of(200, "total_for_rows = 50\n"), 0, 0, wish).project) /
+            units::yard;
+        EXPECT_NEAR(by_fit, from_more, 0.1);
+        if (rows == 100) {
+            EXPECT_NEAR(by_fit, wanted, 0.1);
+        }
+    }
+    // The fringe is 80 x 16 in = 35.6 yd, the edging 10 yd, and rows of 30 sc about 2.8 yd each.
+    EXPECT_GT(wanted, 300.0);
+    EXPECT_LT(wanted, 340.0);
+}
+
 }  // namespace

@@ -265,4 +265,17 @@ TEST(Lint, AnyTextIsRead) {
     EXPECT_FALSE(materials::looks_like_section("title = \"Wharfside\"\n"));
 }
 
+// Names of sizes in two systems stand side by side, and are no conversions of one another.
+TEST(Lint, NamesOfAGridAreNoConversions) {
+    const project::Project project = exchange::parse_project(
+        "title = \"Fern scarf\"\nwidths = [\"8 in\", \"30 cm\"]\nlengths = [\"48 in\", \"1.2 m\"]\n"
+        "[gauge]\nstitches = \"14 per 10 cm\"\nrows = \"11 per 10 cm\"\nstitch = \"hdc\"\n"
+        "[yarn.MC]\nrate = \"4 in per stitch\"\ngrist = \"160 m / 100 g\"\n"
+        "[[piece]]\nname = \"scarf\"\n",
+        "p");
+    const materials::Section made = materials::section_of(project);
+    for (const Markup markup : {Markup::plain, Markup::markdown})
+        EXPECT_THAT(found(report::materials_text(made, markup), &made), IsEmpty());
+}
+
 }  // namespace

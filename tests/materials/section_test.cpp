@@ -335,4 +335,22 @@ TEST(Cautions, AdultsGetNoneUnlessAFibreIsAvoided) {
         EXPECT_THAT(report::caution_text(line), Not(HasSubstr("doctor"))) << "heat is the reason";
 }
 
+// Two balls are what was bought, whatever lower figure the second ball leaves open, and whatever
+// fabrics take: 220 yd, and 242 with a tenth on top.
+TEST(Materials, ATotalInWholeSkeinsIsPrintedAsItWasStated) {
+    project::Project counted = stated(220.0 * units::yard, "110 yd / 50 g");
+    counted.roles[0].total_basis = project::TotalBasis::whole_skeins;
+    counted.roles[0].total_range = project::TotalRange::whole_skeins;
+    counted.roles[0].total_least = project::PerSize<units::Length>(110.0 * units::yard);
+    const auto line = [&] { return materials::section_of(counted).yarns.at(0); };
+    EXPECT_NEAR(line().total.at(0) / units::yard, 220.0, 1e-6);
+    EXPECT_THAT(line().skeins, ElementsAre(2));
+    counted.margin = units::Ratio(0.1);
+    EXPECT_NEAR(line().total.at(0) / units::yard, 242.0, 1e-6);
+    EXPECT_THAT(line().skeins, ElementsAre(3));
+    counted.margin = units::Ratio(0.0);
+    counted.pieces[0].rows = project::PerSize<std::int64_t>(600);
+    EXPECT_NEAR(line().total.at(0) / units::yard, 220.0, 1e-6);
+}
+
 }  // namespace

@@ -153,13 +153,13 @@ TEST(Check, ColoursNamedTwice) {
 
 TEST(Check, WholeSkeinsAreWhole) {
     project::Project made = sound();
-    made.roles[0].grist = support::grist("200 m / 100 g");
+    made.roles[0].grist = support::grist("100 m / 50 g");
     made.roles[0].total_basis = project::TotalBasis::whole_skeins;
-    made.roles[0].total_length = project::PerSize<units::Length>(600.0 * metre);
+    made.roles[0].total_length = project::PerSize<units::Length>(300.0 * metre);
     EXPECT_THAT(need::check(made), IsEmpty());
-    made.roles[0].total_length = project::PerSize<units::Length>(500.0 * metre);
+    made.roles[0].total_length = project::PerSize<units::Length>(250.0 * metre);
     ASSERT_EQ(need::check(made).size(), 1U);
-    EXPECT_THAT(need::check(made)[0].what, HasSubstr("2.50 skeins of 219 yd (200 m)"));
+    EXPECT_THAT(need::check(made)[0].what, HasSubstr("2.50 skeins of 109 yd (100 m)"));
 }
 
 TEST(Check, WhatIsNotForItsUse) {
@@ -261,6 +261,49 @@ TEST(Check, RowsToJoinInAreRowsOfThePiece) {
     ASSERT_EQ(need::check(made).size(), 1U);
     EXPECT_THAT(need::check(made)[0].what,
                 HasSubstr("\"join_prefer\" names row " + std::to_string(rows + 1)));
+}
+
+// Two figures for one yarn: a total that a swatch makes three times as large, and swatches of which
+// one took twice the other.
+TEST(Check, FiguresForOneYarnThatCannotBothBeMeant) {
+    project::Project project = sound();
+    project.roles[0].rate.reset();
+    project::Swatch swatch;
+    swatch.role = "MC";
+    swatch.stitches = 20.0 * units::stitch;
+    swatch.rows = 20.0 * units::row;
+    swatch.yarn = 400.0 * 12.0 / project.gauge.stitches * units::stitch;
+    project.swatches = {swatch};
+    EXPECT_THAT(need::check(project), IsEmpty());
+    const units::Length whole = need::need_of(project, 0).roles.at(0).length.centre;
+    project.roles[0].total_length = project::PerSize<units::Length>(whole / 3.0);
+    EXPECT_THAT(need::check(project),
+                ElementsAre(Field(&project::Finding::severity, Severity::stop)));
+    EXPECT_THAT(
+        need::check_for_planning(project),
+        ElementsAre(Field(&project::Finding::what, HasSubstr("calculated for the larger"))));
+    project.roles[0].total_length = {};
+    project.swatches.push_back(swatch);
+    *project.swatches[1].yarn *= 2.0;
+    EXPECT_THAT(need::check(project),
+                ElementsAre(Field(&project::Finding::what, HasSubstr("contradict each other"))));
+}
+
+TEST(Check, AGaugeOfTheOtherCraft) {
+    project::Project project = sound();
+    project.gauge.hook = 5.0 * units::millimetre;
+    EXPECT_THAT(need::check(project), IsEmpty());
+    project.craft = project::Craft::knit;
+    project.roles[0].rate = units::YarnPerStitch(5.0 / project.gauge.stitches);
+    project.gauge.stitch = "hdc";
+    EXPECT_THAT(need::check(project),
+                ElementsAre(Field(&project::Finding::what, HasSubstr("the gauge is in hdc"))));
+    project.gauge.stitch = "garter";
+    EXPECT_THAT(need::check(project),
+                ElementsAre(Field(&project::Finding::what, HasSubstr("the gauge is on a hook"))));
+    project.gauge.hook.reset();
+    project.gauge.needle = 5.0 * units::millimetre;
+    EXPECT_THAT(need::check(project), IsEmpty());
 }
 
 }  // namespace

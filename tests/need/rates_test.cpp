@@ -425,4 +425,29 @@ TEST(Check, APublishedGaugeThatDoesNotGoWithItsSize) {
     EXPECT_EQ(need::check(cloth)[1].severity, project::Severity::stop);
 }
 
+// Its own swatch says 0.15 m a stitch where its partner's rate says 0.1: 675 m, not 450.
+TEST(Rates, TheSwatchOfAYarnHeldWithAnotherIsHeldAgainstIt) {
+    project::Project both = tailless(50, 90);
+    both.roles[0].rate = units::YarnPerStitch(0.1 * metre / stitch);
+    project::Role other = support::role("CC1");
+    other.held_with = "MC";
+    both.roles.push_back(other);
+    project::Swatch swatch;
+    swatch.role = "CC1";
+    swatch.stitches = 20.0 * stitch;
+    swatch.rows = 20.0 * units::row;
+    const auto takes = [&](double of_a_stitch) {
+        swatch.yarn = 400.0 * of_a_stitch * metre;
+        both.swatches = {swatch};
+        return need::need_of(both, 0).roles.at(1);
+    };
+    EXPECT_NEAR(takes(0.15).length.centre / metre, 675.0, 1e-9);
+    EXPECT_THAT(takes(0.15).cautions, ElementsAre(HasSubstr("the larger counts")));
+    EXPECT_THAT(need::check(both).at(0).what, HasSubstr("the larger counts"));
+    // Less than its partner it cannot be, and within their noise they agree.
+    EXPECT_NEAR(takes(0.05).length.centre / metre, 450.0, 1e-9);
+    EXPECT_THAT(takes(0.05).cautions, ElementsAre(HasSubstr("Check both")));
+    EXPECT_THAT(takes(0.102).cautions, IsEmpty());
+}
+
 }  // namespace

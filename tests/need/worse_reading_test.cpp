@@ -87,7 +87,6 @@ TEST(WorseReading, AYarnFarBelowAnyFabricIsTakenAsUsual) {
         EXPECT_GT(role.length.relative().value(), 0.3);
         EXPECT_FALSE(role.by_mass);
     }
-    EXPECT_NEAR(metres_of(wrap(3.1)), 3.1 / 12.0 * metres_of(wrap()), 1e-9);
     EXPECT_NEAR(metres_of(wrap(40.0)), 40.0 / 12.0 * metres_of(wrap()), 1e-9);
     EXPECT_THAT(need::check_for_planning(wrap(1.0)).at(0).what, HasSubstr("calculated at 11.5"));
     EXPECT_THAT(need::check_for_planning(wrap(40.0)).at(0).what,
@@ -96,7 +95,7 @@ TEST(WorseReading, AYarnFarBelowAnyFabricIsTakenAsUsual) {
 
 TEST(WorseReading, AnOpenMeshIsNoSlip) {
     EXPECT_THAT(need::check_for_planning(wrap(6.1)), IsEmpty());
-    project::Project knitted = wrap(1.3);
+    project::Project knitted = wrap(2.6);
     knitted.craft = project::Craft::knit;
     knitted.gauge.stitch = "st st";
     const need::YarnOverWidth over =
@@ -185,6 +184,55 @@ TEST(Contradictions, ATotalFarFromTheSwatchCountsAsTheLargerOfTheTwo) {
     EXPECT_NEAR(pair.other_says / units::metre, own, 1e-6);
     EXPECT_NEAR(role.length.centre / units::metre, own, 1e-6);
     EXPECT_EQ(need::at_worst(make, both).roles.at(0).length.centre, role.length.centre);
+}
+
+/// A swatch that says `swatch` m, and an earlier make that says `earlier` m, of the whole.
+need::MakeNeed of_two(double swatch, double earlier) {
+    project::Project both = wrap();
+    both.roles[0].rate.reset();
+    both.roles[0].grist = support::grist("200 m / 100 g");
+    project::Swatch own;
+    own.role = "MC";
+    own.stitches = 25.0 * units::stitch;
+    own.rows = 20.0 * units::row;
+    own.yarn = swatch / 6.0 * units::metre;  // 20 of the 120 rows
+    both.swatches = {own};
+    project::EarlierMake make;
+    make.role = "MC";
+    make.stitches = 25.0 * 120.0 * units::stitch;
+    make.yarn = earlier * units::metre;
+    both.earlier_makes = {make};
+    return need::at_worst(need::need_of(both, 0), both);
+}
+
+// Less than twice apart, and far beyond their noise: nobody knows which is wrong.
+TEST(Contradictions, ALowerFigureNeverOutvotesTheOneItContradicts) {
+    const double own = metres_of(wrap());
+    for (const double other : {0.7, 0.6}) {
+        const need::RoleNeed role = of_two(own, other * own).roles.at(0);
+        EXPECT_GE(role.length.centre / units::metre, own - 1e-6);
+        EXPECT_THAT(role.contradictions, IsEmpty());
+    }
+    EXPECT_NEAR(of_two(own, 1.5 * own).roles.at(0).length.centre / units::metre, 1.5 * own, 1e-6);
+    // Within their noise they are one amount.
+    EXPECT_LT(of_two(own, 0.95 * own).roles.at(0).length.centre / units::metre, own);
+}
+
+// From 6 widths a row down to 3 the usual 11.5 takes over, without an edge: at 4 it is 6 x
+// (11.5 / 6) ^ (ln 1.5 / ln 2), 8.8.
+TEST(WorseReading, AYarnBelowWhatIsPlausibleCountsForMoreTheFartherBelow) {
+    EXPECT_NEAR(metres_of(wrap(6.0)), 6.0 / 12.0 * metres_of(wrap()), 1e-9);
+    const double usual = metres_of(wrap(std::sqrt(6.0 * 22.0)));
+    double before = metres_of(wrap(6.0));
+    for (double widths = 5.95; widths > 3.0; widths -= 0.05) {
+        const double now = metres_of(wrap(widths));
+        EXPECT_GT(now, before);
+        EXPECT_LT(now, 1.05 * before);
+        EXPECT_LT(now, 1.000001 * usual);
+        before = now;
+    }
+    EXPECT_NEAR(before, usual, 0.02 * usual);
+    EXPECT_THAT(need::check_for_planning(wrap(4.0)).at(0).what, HasSubstr("calculated at 8.8"));
 }
 
 }  // namespace

@@ -7,6 +7,8 @@
 #include <gtest/gtest.h>
 
 #include "skeinfall/exchange/project_toml.hpp"
+#include "skeinfall/need/check.hpp"
+#include "skeinfall/need/need.hpp"
 #include "skeinfall/project/edging.hpp"
 
 namespace {
@@ -124,6 +126,46 @@ TEST(FinishedShapes, ABorderOfOnePieceGoesRoundIt) {
     const auto steps = project::finish_steps(project, project.finish.at(0), 0);
     ASSERT_EQ(steps.size(), 1U);
     EXPECT_NEAR(steps[0].stitches / units::stitch, 240.0, 1e-9);
+}
+
+// Rounds and rows together cover what they measure: stitches over the 8 of a square inch. n
+// tan(pi/n) times the square of half the width between two sides; half a side times a side for
+// triangles.
+TEST(FinishedShapes, StitchesComeToTheAreaThatIsAskedFor) {
+    const auto near = [](const std::string& lines, double square_inches, double within) {
+        const project::Project made = read(lines);
+        EXPECT_NEAR(stitches_of(made) / 8.0 / square_inches, 1.0, within) << lines;
+    };
+    for (const int corners : {3, 4, 5, 6, 8, 12}) {
+        const double n = corners;
+        near("shape = \"polygon\"\ncorners = " + std::to_string(corners) + "\nwidth = \"40 in\"\n",
+             n * std::tan(3.14159265 / n) * 20.0 * 20.0, 0.04);
+    }
+    for (const char* shape : {"triangle from a corner", "triangle side to side",
+                              "asymmetric triangle", "triangle from the long edge"})
+        near("shape = \"" + std::string(shape) + "\"\nwidth = \"48 in\"\nlength = \"24 in\"\n",
+             0.5 * 48.0 * 24.0, 0.03);
+    // Down to its tip.
+    const project::Project tip =
+        read("shape = \"triangle from the long edge\"\nwidth = \"48 in\"\nlength = \"24 in\"\n");
+    EXPECT_LE(project::row_widths(tip, tip.pieces[0], 0).back(), 2);
+}
+
+// What a shape begins with denies no width, and no figure comes of nothing.
+TEST(FinishedShapes, AWidthAloneIsNoContradiction) {
+    for (const char* shape :
+         {"granny square", "doubling circle", "circle", "triangle from a corner",
+          "triangle side to side", "asymmetric triangle"}) {
+        const bool round = std::string(shape).find("triangle") == std::string::npos;
+        const project::Project made =
+            read("shape = \"" + std::string(shape) + "\"\nwidth = \"24 in\"\n" +
+                 (round ? "" : "length = \"12 in\"\n"));
+        EXPECT_TRUE(need::check(made).empty()) << shape << ": " << need::check(made).at(0).what;
+        EXPECT_GT(need::need_of(made, 0).roles.at(0).length.centre / units::metre, 1.0) << shape;
+        EXPECT_NEAR(size_of(made).width / inch, 24.0, 1.0) << shape;
+    }
+    // Rounds beside a width still are held against it.
+    EXPECT_FALSE(need::check(read("shape = \"circle\"\nrows = 5\nwidth = \"24 in\"\n")).empty());
 }
 
 }  // namespace

@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include "skeinfall/report/joins.hpp"
+#include "skeinfall/report/planning.hpp"
 #include "skeinfall/units/number_style.hpp"
 
 #include "support/builders.hpp"
@@ -220,4 +221,26 @@ TEST(Inert, NothingFromAFileSteersTheTerminal) {
     EXPECT_TRUE(support::is_inert(report::skein_text(hostile_skein())));
 }
 
+// What is typed as it stands answers the same question, in the same size and with the same yarn.
+TEST(NextLines, KeepWhatWasAsked) {
+    const project::Project project = support::rectangle(25, 120);
+    cover::MakeCover cover;
+    cover.verdict = cover::Verdict::covered;
+    const std::string plain = report::next_text(project, cover, {" --size M", ""});
+    EXPECT_THAT(plain, HasSubstr("skeinfall joins wrap.toml --size M "));
+    EXPECT_THAT(plain, HasSubstr("skeinfall stash set-aside wrap.toml --size M "));
+    const std::string had = report::next_text(project, cover, {"", " --have \"900 yd\""});
+    EXPECT_THAT(had, HasSubstr("skeinfall joins wrap.toml --have \"900 yd\" "));
+    EXPECT_THAT(had, Not(HasSubstr("set-aside"))) << "it is in no stash";
+    cover.verdict = cover::Verdict::is_short;
+    EXPECT_THAT(report::next_text(project, cover, {" --size M", ""}),
+                HasSubstr("skeinfall buy wrap.toml --size M "));
+}
+
+TEST(BuyingWords, SayWhereNothingToBuyHangsOnTheJoins) {
+    EXPECT_EQ(report::buying_text({}, measure::usual_confidence),
+              "Nothing to buy: the stash covers it.\n");
+    EXPECT_EQ(report::buying_text({}, measure::usual_confidence, {}, true),
+              "Nothing to buy: the stash covers it, if joined anywhere.\n");
+}
 }  // namespace

@@ -147,8 +147,10 @@ void Line::lay_inside(const project::Project* project, const need::Step& step, s
         return from + std::llround(share * static_cast<double>(to - from));
     };
     std::vector<std::pair<double, int>> shares;  // along the step, and the column there
+    // A finish of many short strands or seams is begun anew wherever one of them ends.
     bool open = rules.where == Where::anywhere || step.purpose == Purpose::seam ||
-                step.purpose == Purpose::fringe;
+                step.purpose == Purpose::fringe || step.purpose == Purpose::joining ||
+                step.purpose == Purpose::tassel || step.purpose == Purpose::pompom;
     int marks = 0;
     const project::Piece* piece = nullptr;
     if (project != nullptr && !project->pieces.empty() && step.purpose == Purpose::body &&

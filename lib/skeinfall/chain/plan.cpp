@@ -229,13 +229,18 @@ class Planner {
         return {order.legs.size(), length};
     }
 
-    /// Nothing keeps all rules: the best plan without distances and zones, if one finishes.
-    void try_without_rules(Order& order) {
+    /// Distances or zones.
+    [[nodiscard]] bool has_rules() const {
         const bool zones =
             project_ != nullptr &&
             std::any_of(project_->pieces.begin(), project_->pieces.end(),
                         [](const project::Piece& p) { return !p.joins.keep_free.empty(); });
-        if (rules_.rows_between == 0 && rules_.keep_away.empty() && !zones) return;
+        return rules_.rows_between > 0 || !rules_.keep_away.empty() || zones;
+    }
+
+    /// Nothing keeps all rules: the best plan without distances and zones, if one finishes.
+    void try_without_rules(Order& order) {
+        if (rules_.keep_rules || !has_rules()) return;
         Distances distances;
         distances.wound_off = wound_off_function();
         Order freely = placed_order(lay(true, false), classes_, distances, first_);
@@ -302,6 +307,8 @@ class Planner {
                                                         : std::nullopt);
         std::vector<Reach> reaches = reaches_of(line, chain, strands);
         plan_.lasts = reaches[planned - 1].done;
+        if (rules_.keep_rules && !plan_.finishes && has_rules())
+            plan_.lasts = std::min(plan_.lasts, lasts_from_last_place(line, strands.back()));
         // A skein may end sooner than planned even where all of them are expected to do.
         std::vector<const Ball*> spare = left_over(taken);
         const bool may_finish = plan_.finishes || plan_.against_slip;
@@ -332,6 +339,18 @@ class Planner {
         slipped.back().usable = strands[slipped.size() - 1].usable;
         plan_.by_slip = reaches_of(line, chain, slipped).back().done;
         set_reaches(line, chain, reaches, strands);
+    }
+
+    /// That the last skein does all from where the rules let it begin. The law knows of zones
+    /// alone, not of distances.
+    [[nodiscard]] measure::Chance lasts_from_last_place(const Line& line,
+                                                        const Strand& last) const {
+        Length rest = length_of(line.total());
+        for (std::size_t i = 0; i + 1 < plan_.stretches.size(); ++i)
+            rest -= plan_.stretches[i].used;
+        const Length own = measure::in_quadrature(last.own, last.shared);
+        return measure::chance_enough({last.usable, own},
+                                      {rest, rest * role_.length.relative().value()});
     }
 
     /// After each skein, how far it reaches. Before the first join, and joined anywhere, nothing is

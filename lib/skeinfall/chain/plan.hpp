@@ -112,6 +112,9 @@ struct Rules {
     bool keep_to_slip = false;
     /// The id of the skein that the role is being worked from: it goes before all others.
     std::string first = {};
+    /// Where distances and free zones cannot be kept, the plan stops where they do, and its chance
+    /// is that of keeping them.
+    bool keep_rules = false;
     /// For who asks for the chance alone: where skeins may end is not worked out.
     bool only_chance = false;
     units::Mass scale_step = 1.0 * units::gram;  ///< of the scale that the slip is read on

@@ -178,9 +178,13 @@ SequencePlan plan_sequence(const project::Project& project, const SequenceWish& 
         throw base::InputError(
             base::Problem{"yarn " + base::shown_inert(wish.role) + " is in no piece",
                           project.place("yarn." + wish.role), "a [[piece]] worked in it", ""});
-    Length widest{};
-    for (const Worked& one : pieces)
-        for (const Length& row : one.rows) widest = std::max(widest, row);
+    Length widest{};  // its mean row: a shape is not held against its own widest row
+    for (const Worked& one : pieces) {
+        Length all{};
+        for (const Length& row : one.rows) all += row;
+        if (!one.rows.empty())
+            widest = std::max(widest, Length(all / static_cast<double>(one.rows.size())));
+    }
     Length shortest = repeat;
     Length longest{};
     for (const project::ColourRun& run : out.runs) {

@@ -192,6 +192,7 @@ void say_what_settles(RoleCover& cover, measure::Chance confidence) {
 }
 
 void say_what_to_buy(RoleCover& cover, const Rules& rules) {
+    if (!(cover.to_be_sure > Length{})) return;  // no length is what is wanting
     if (!cover.chosen.empty()) {
         const stash::Skein& like = cover.chosen.front();
         if (like.yarn.label.length) {

@@ -326,14 +326,15 @@ std::optional<Course> course_of(const project::Project& project, const need::Mak
     if (role.join_kind == nullptr) course.rules.tail = rules.tail;
     course.rules.end_tail = rules.tail;
     course.rules.only_chance = true;
+    course.rules.keep_rules = true;
     if (!role.held_with.empty())
         course.steps = chain::steps_beside(need, role.held_with, make.steps);
     const bool any =
         std::any_of(course.steps.begin(), course.steps.end(), [&](const need::Step& step) {
             return step.role == need.role && step.yarn > units::Length{} &&
-                   step.purpose == need::Purpose::body && step.row > 0;
+                   (step.purpose != need::Purpose::body || step.row > 0);
         });
-    // A bare total has no rows.
+    // A bare total has no rows; a yarn of edgings alone has their rounds.
     if (!any || project.pieces.empty()) return std::nullopt;
     return course;
 }

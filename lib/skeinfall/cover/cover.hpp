@@ -96,6 +96,9 @@ struct RoleCover {
     measure::Chance confidence;  ///< it is judged by
     /// Where only rows that the slip forbids would reach the end: not covered, whatever `chance`.
     bool against_slip = false;
+    /// Joined where the project wants no join, or closer than it wants, it would be as sure as is
+    /// asked: not covered.
+    bool against_rules = false;
     std::string in_hand;  ///< the skein that the role is being worked from: used before the others
     std::vector<chain::Ball> balls;           ///< the chosen, as plans of their joins see them
     std::vector<stash::Skein> chosen;         ///< parts first, then whole, each in stash order

@@ -195,7 +195,7 @@ class Covering::Tally {
                 supply.spread = measure::in_quadrature(supply.spread, part);
         const Estimate<Length> need = role_.need_against(cancels);
         const Estimate<Length> usable{
-            supply.centre - role_.held_back(static_cast<std::size_t>(count_)) - knots,
+            supply.centre - role_.held_back(static_cast<std::size_t>(count_), length_) - knots,
             supply.spread};
         return {measure::chance_enough(usable, need), supply};
     }
@@ -237,16 +237,21 @@ Length Covering::missing(const Picks& picks) const {
     const Estimate<Length> supply = judge(picks).supply;
     const Length enough = measure::supply_needed(need_against(label_cancels(picks)), supply.spread,
                                                  rules_.confidence);
-    return std::max(Length{}, enough - (supply.centre - held_back(picks.size()) - knots_of(picks)));
+    return std::max(Length{}, enough - (supply.centre - held_back(picks.size(), supply.centre) -
+                                        knots_of(picks)));
 }
 
-Length Covering::held_back(std::size_t skeins) const {
-    return 2.0 * static_cast<double>(skeins) * rules_.tail + wound_off(skeins) + cut_off(skeins);
+Length Covering::held_back(std::size_t skeins, Length of) const {
+    return 2.0 * static_cast<double>(skeins) * rules_.tail + wound_off(skeins) +
+           cut_off(skeins, of);
 }
 
-/// What is lost at row ends, as a mean; the plan of the joins tells it exactly.
-Length Covering::cut_off(std::size_t skeins) const {
-    return skeins == 0 ? Length{} : static_cast<double>(skeins - 1) * cut_off_ * row_;
+/// What is lost at row ends, as a mean; the plan of the joins tells it exactly. No more than a
+/// skein holds is lost with it.
+Length Covering::cut_off(std::size_t skeins, Length of) const {
+    if (skeins == 0) return {};
+    const Length each = of / static_cast<double>(skeins);
+    return static_cast<double>(skeins - 1) * std::min(Length(cut_off_ * row_), each);
 }
 
 Length Covering::knots_of(const Picks& picks) const {
@@ -278,7 +283,8 @@ measure::Chance Covering::by_sums(const Picks& picks, Length needed) const {
     need.centre = needed;
     const Judged judged = judge(picks);
     const std::size_t skeins = picks.size();
-    const Length lost = held_back(skeins) + knots_of(picks) - cut_off(skeins) -
+    const Length all = judged.supply.centre;
+    const Length lost = held_back(skeins, all) + knots_of(picks) - cut_off(skeins, all) -
                         cut_off_ * row_ * static_cast<double>(knots_in(picks));
     return measure::chance_enough({judged.supply.centre - lost, judged.supply.spread}, need);
 }
@@ -308,6 +314,17 @@ Covering::Planned Covering::worked_out(Length needed) const {
     out.against_slip = plan.against_slip;
     if (plan.against_slip) out.missing = plan.missing;
     out.anywhere = std::max(out.anywhere, out.chance);
+    const auto& pieces = course_->project->pieces;
+    const bool restricted =
+        course_->rules.rows_between > 0 ||
+        std::any_of(pieces.begin(), pieces.end(),
+                    [](const project::Piece& piece) { return !piece.joins.keep_free.empty(); });
+    if (!restricted || plan.finishes || out.chance >= rules_.confidence) return out;
+    chain::Rules freely = course_->rules;
+    freely.keep_rules = false;
+    const chain::JoinPlan without =
+        chain::plan_joins(need, course_->steps, balls_of(chosen_), freely, course_->project);
+    out.against_rules = !without.rules_kept && chain::chance_of(without) >= rules_.confidence;
     return out;
 }
 
@@ -448,8 +465,9 @@ Total Covering::cost_of(const Picks& picks) const {
 }
 
 Quanta Covering::usable(const Candidate& candidate) const {
-    return std::max<Quanta>(0, rounded_down(candidate.supply->length - 2.0 * rules_.tail -
-                                            wound_off(2) - cut_off(2) - knots_of({&candidate})));
+    return std::max<Quanta>(
+        0, rounded_down(candidate.supply->length - 2.0 * rules_.tail - wound_off(2) -
+                        cut_off_ * row_ - knots_of({&candidate})));
 }
 
 Quanta Covering::wanted(Length spread) const {
@@ -459,7 +477,7 @@ Quanta Covering::wanted(Length spread) const {
 
 /// Every skein is counted without what is wound off or cut off before it; the first has nothing.
 Quanta Covering::quanta_for(Length enough) const {
-    return std::max<Quanta>(1, rounded_up(enough - wound_off(2) - cut_off(2)));
+    return std::max<Quanta>(1, rounded_up(enough - wound_off(2) - cut_off_ * row_));
 }
 
 void Covering::settle(Picks picks) {
@@ -543,10 +561,12 @@ RoleCover Covering::answer() {
     out_.tails = 2.0 * static_cast<double>(chosen_.size()) * rules_.tail;
     out_.wound_off = wound_off(chosen_.size());
     out_.compared = need_against(out_.label_cancels);
-    out_.cut_off = cut_off(chosen_.size()) + knots_of(chosen_);
-    out_.spare = out_.supply.centre - held_back(chosen_.size()) - knots_of(chosen_) - out_.needed;
+    const Length all = out_.supply.centre;
+    out_.cut_off = cut_off(chosen_.size(), all) + knots_of(chosen_);
+    out_.spare = all - held_back(chosen_.size(), all) - knots_of(chosen_) - out_.needed;
     out_.confidence = rules_.confidence;
     out_.against_slip = plan.against_slip;
+    out_.against_rules = plan.against_rules;
     out_.verdict = verdict_for(out_.chance, rules_.confidence);
     const bool open = out_.against_slip || !out_.need.contradictions.empty();
     if (open && out_.verdict == Verdict::covered) out_.verdict = Verdict::too_close_to_call;

@@ -93,15 +93,17 @@ class Covering {
         measure::Chance chance;
         measure::Chance anywhere;
         bool against_slip = false;
-        units::Length missing{};  ///< then
+        bool against_rules = false;
+        units::Length missing{};  ///< against the slip
     };
     [[nodiscard]] Planned planned(units::Length needed) const;
     [[nodiscard]] Planned worked_out(units::Length needed) const;
     [[nodiscard]] units::Length needed() const { return out_.needed; }
     /// To reach the confidence.
     [[nodiscard]] units::Length missing(const Picks& picks) const;
-    [[nodiscard]] units::Length held_back(std::size_t skeins) const;
-    [[nodiscard]] units::Length cut_off(std::size_t skeins) const;
+    [[nodiscard]] units::Length held_back(std::size_t skeins, units::Length of) const;
+    /// Of so many skeins that hold so much together.
+    [[nodiscard]] units::Length cut_off(std::size_t skeins, units::Length of) const;
     [[nodiscard]] units::Length knots_of(const Picks& picks) const;
     [[nodiscard]] std::vector<chain::Ball> balls_of(const Picks& picks) const;
     [[nodiscard]] units::Length wound_off(std::size_t skeins) const;

@@ -230,6 +230,7 @@ class Remedying {
             chance = line.chance.value_or(chance);
             purchases.all.push_back({*line.skeins, full_name(line.yarn, line.colour)});
         }
+        if (purchases.all.empty()) return;  // what is there is enough once it is put right
         const Verdict verdict = verdict_for(chance, rules_.confidence);
         if (verdict != Verdict::covered && chance <= cover_.chance) return;
         const auto after = std::partition_point(out_.begin(), out_.end(), [](const Remedy& remedy) {

@@ -141,6 +141,13 @@ class FinishReader {
         const auto cut = in_.parsed<units::Length>("cut", units::parse_length);
         const auto across = in_.parsed<units::Length>("across", units::parse_length);
         const bool wrapped = part_.kind == PartKind::tassel || part_.kind == PartKind::pompom;
+        told_by_strands_ = wrapped && (in_.has("strands") || in_.has("cut"));
+        if (told_by_strands_)
+            return in_.fail(
+                in_.has("cut") ? "cut" : "strands", "a tassel or a pompom is wound and then cut",
+                "\"wraps\" with \"across\"",
+                "Its strands are folded in half: give half of their length as across, and "
+                "as many wraps as one has strands.");
         for (const char* key : {"strands", "cut"})
             only_for(key, part_.kind == PartKind::fringe, "only a fringe is cut so",
                      "kind = \"fringe\"");
@@ -175,7 +182,7 @@ class FinishReader {
         if (part_.kind == PartKind::fringe) one += ", or \"strands\" with \"cut\"";
         if (part_.kind == PartKind::tassel || part_.kind == PartKind::pompom)
             one += ", or \"wraps\" with \"across\"";
-        if (given == 0) in_.missing("takes", one);
+        if (given == 0 && !told_by_strands_) in_.missing("takes", one);
         if (given > 1)
             in_.fail(last, "the yarn of this part is given more than one way", one,
                      "Leave the others out, so that they cannot disagree.");
@@ -185,6 +192,7 @@ class FinishReader {
     const project::Project& project_;
     std::optional<std::size_t> sizes_;
     FinishPart part_;
+    bool told_by_strands_ = false;  ///< as it cannot be; said already
 };
 
 }  // namespace

@@ -3,9 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include <fmt/format.h>
+
 #include "skeinfall/base/name.hpp"
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
+#include "skeinfall/units/format.hpp"
 
 namespace skeinfall::exchange {
 namespace {
@@ -104,6 +107,15 @@ void read_colours(TomlTable& in, project::Role& role) {
     constexpr double rounding = 0.005;
     if (any_share && std::abs(shares - 1.0) > rounding)
         in.fail("colours", "the shares do not add to 100 %", "shares that add to 100 %");
+    constexpr double of_the_repeat = 0.02;
+    const units::Length together = project::repeat_of(role.colours);
+    if (repeat && !any_share && role.colours.size() > 1 && together > units::Length{} &&
+        std::abs(together / *repeat - 1.0) > of_the_repeat)
+        in.fail("colour_repeat",
+                fmt::format("the colours add to {}", units::yarn_text(together, units::Step::tenth,
+                                                                      units::Rounding::nearest)),
+                "the length that the colours have together",
+                "Correct it, or leave this line out: the lengths say it.");
     if (in.has("colours") && role.colours.size() < 2)
         in.fail("colours", "a yarn of one colour", "at least two runs of colour");
     role.pieces_begin_with = in.text("pieces_begin_with").value_or(std::string());

@@ -507,7 +507,7 @@ class ProjectReader {
             read_written_rows(in, piece);
         } else {
             take_from_grid(in, piece);
-            piece.rows = read_wholes(in, "rows", sizes_);
+            piece.rows = read_row_count(in, sizes_);
             piece.stitches = read_wholes(in, "stitches", sizes_);
             piece.increase = read_wholes(in, "increase", sizes_, -largest_count);
             piece.every = in.whole("every", 1, largest_count).value_or(1);

@@ -88,23 +88,6 @@ bool read_difference(TomlTable& in, const OfYarn& yarn, project::Swatch& swatch)
     return true;
 }
 
-/// Weighed and unravelled: by the label both are one length, within what a label may be off.
-void refuse_unlike(TomlTable& in, const OfYarn& yarn, const project::Swatch& swatch) {
-    if (!swatch.weighing || !swatch.yarn || yarn.known == nullptr || !yarn.known->grist) return;
-    const units::Length by_scale =
-        measure::net_mass(swatch.weighing->reading()).centre * yarn.known->grist->value;
-    constexpr double apart = 0.1;  // a judgement: label, scale and tape together
-    if (std::abs(std::log(by_scale / *swatch.yarn)) <= apart) return;
-    const auto shown = [](units::Length length) {
-        return units::yards_and_metres(length, units::Rounding::nearest);
-    };
-    in.fail("length",
-            fmt::format("by its weight and the label the swatch holds {}, by this {}",
-                        shown(by_scale), shown(*swatch.yarn)),
-            "two figures that agree",
-            "Measure and weigh again; then leave out what you trust less.");
-}
-
 void read_swatch_yarn(TomlTable& in, const OfYarn& yarn, project::Swatch& swatch) {
     swatch.weighing = weighing(in);
     swatch.yarn = in.parsed("length", units::parse_length);
@@ -121,13 +104,10 @@ void read_swatch_yarn(TomlTable& in, const OfYarn& yarn, project::Swatch& swatch
     if (given.empty() && !in.has("after"))
         in.missing("mass", "mass and scale, or length",
                    "Weigh the swatch, or unravel it and measure its yarn.");
-    // Weighed and unravelled as well: the scale counts.
-    const bool both_ways = given.size() == 2 && in.has("mass") && in.has("length");
-    if (given.size() > 1 && !both_ways)
+    if (given.size() > 1)
         in.fail(given[1], "the yarn of this swatch is given more than one way",
                 "one of \"mass\", \"length\", \"marked\", or \"before\" and \"after\"",
                 "Leave the others out, so that they cannot disagree.");
-    if (both_ways) refuse_unlike(in, yarn, swatch);
     const auto ends = in.parsed("ends", units::parse_length);
     if (!ends) return;
     swatch.ends = *ends;

@@ -8,9 +8,11 @@
 #include <fmt/format.h>
 
 #include "skeinfall/base/text.hpp"
+#include "skeinfall/exchange/per_size.hpp"
 #include "skeinfall/exchange/project_toml.hpp"
 #include "skeinfall/exchange/text_file.hpp"
 #include "skeinfall/notation/proposal_text.hpp"
+#include "skeinfall/units/parse.hpp"
 
 namespace skeinfall::exchange {
 namespace {
@@ -93,9 +95,36 @@ base::Problems all_faults(base::Problems first, const std::vector<notation::Writ
 
 }  // namespace
 
+namespace {
+
+/// The number in a text that only counts rows, "150 rows".
+std::optional<std::int64_t> counted_in_words(TomlTable& piece) {
+    const TomlValue* value = piece.value("rows");
+    const auto* text = value == nullptr ? nullptr : std::get_if<std::string>(&value->held);
+    if (text == nullptr) return std::nullopt;
+    const std::string_view all = base::trimmed(*text);
+    const std::size_t digits = std::min(all.find_first_not_of("0123456789"), all.size());
+    const auto count = units::parse_whole(all.substr(0, digits));
+    const std::string word = base::lower(base::trimmed(all.substr(digits)));
+    const bool counts = word.empty() || word == "row" || word == "rows" || word == "round" ||
+                        word == "rounds" || word == "rnd" || word == "rnds";
+    if (!count || !counts) return std::nullopt;
+    return *count;
+}
+
+}  // namespace
+
+project::PerSize<std::int64_t> read_row_count(TomlTable& piece, std::optional<std::size_t> sizes) {
+    const auto count = counted_in_words(piece);
+    if (!count) return read_wholes(piece, "rows", sizes);
+    piece.fail("rows", "this is a text, and it only counts rows", "a whole number",
+               fmt::format("Write it like rows = {}.", *count));
+    return {};
+}
+
 bool rows_are_written(TomlTable& piece) {
     const TomlValue* value = piece.value("rows");
-    if (value == nullptr) return false;
+    if (value == nullptr || counted_in_words(piece)) return false;
     if (std::holds_alternative<std::string>(value->held)) return true;
     const auto* list = std::get_if<TomlValue::List>(&value->held);
     return list != nullptr && std::any_of(list->begin(), list->end(), [](const TomlValue& one) {

@@ -23,6 +23,11 @@ namespace skeinfall::exchange {
 [[nodiscard]] std::vector<project::KindCount> read_kinds(TomlTable& in, std::string_view key,
                                                          std::int64_t least);
 
+/// The number of rows of a piece, one or one a size. A text that only counts them is told how to be
+/// written.
+[[nodiscard]] project::PerSize<std::int64_t> read_row_count(TomlTable& piece,
+                                                            std::optional<std::size_t> sizes);
+
 /// Whether the key "rows" of a piece holds rows and not their number.
 [[nodiscard]] bool rows_are_written(TomlTable& piece);
 

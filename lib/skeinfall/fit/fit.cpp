@@ -168,6 +168,11 @@ struct Linear {
 Linear need_by_rate(Project project, const std::string& role, std::size_t size) {
     std::erase_if(project.swatches, [&](const auto& one) { return one.role == role; });
     std::erase_if(project.earlier_makes, [&](const auto& one) { return one.role == role; });
+    // Without a tool others' makes say nothing beside a rate: they would bend the line.
+    project.gauge.hook.reset();
+    project.gauge.needle.reset();
+    for (Piece& piece : project.pieces)
+        if (piece.gauge) piece.gauge->hook = piece.gauge->needle = std::nullopt;
     const auto length_at = [&](double rate) {
         for (Role& one : project.roles)
             if (one.id == role) {
@@ -387,13 +392,33 @@ void follow_edgings(const Project& before, Fitted& out) {
 
 }  // namespace
 
-std::vector<ChangedTotal> follow_totals(const Project& before, Project& after, std::size_t size) {
+namespace {
+
+/// A total holds nothing of what lies beyond it; its end stays, as its yarn begins anew all the
+/// same.
+Project without_beyond(Project project, const std::string& role) {
+    for (project::FinishPart& part : project.finish) {
+        if (part.role != role || !part.beyond_total) continue;
+        project::FinishPart none;
+        none.kind = project::PartKind::other;
+        none.name = part.name;
+        none.role = role;
+        none.yarn = PerSize<units::Length>(units::Length{});
+        part = none;
+    }
+    return project;
+}
+
+}  // namespace
+
+std::vector<ChangedTotal> follow_totals(const Project& whole, Project& after, std::size_t size) {
     std::vector<ChangedTotal> out;
     for (Role& role : after.roles) {
         const bool by_length = role.total_length.stated();
         if (!by_length && !(role.total_mass.stated() && role.grist)) continue;
+        const Project before = without_beyond(whole, role.id);
         const Linear was = need_by_rate(before, role.id, size);
-        const Linear now = need_by_rate(after, role.id, size);
+        const Linear now = need_by_rate(without_beyond(after, role.id), role.id, size);
         if (was.per_stitch <= 0.0) continue;
         double total = by_length
                            ? role.total_length.at(size).value()

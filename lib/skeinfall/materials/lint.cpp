@@ -141,7 +141,9 @@ class Lint {
             const Group& second = line.groups[next];
             const bool forth = first.unit == a && second.unit == b;
             const bool back = first.unit == b && second.unit == a;
-            if (!forth && !back) continue;
+            if ((!forth && !back) || in_a_size_name(line, first, section_) ||
+                in_a_size_name(line, second, section_))
+                continue;
             const Group& imperial = forth ? first : second;
             const Group& metric = forth ? second : first;
             const std::size_t many = std::max(imperial.numbers.size(), metric.numbers.size());

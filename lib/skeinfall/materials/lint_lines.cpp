@@ -87,6 +87,21 @@ GridShape grid_shape_of(const std::vector<Line>& lines) {
     return out;
 }
 
+bool in_a_size_name(const Line& line, const Group& group, const Section* section) {
+    if (section == nullptr || !section->grid) return false;
+    for (const auto* names : {&section->grid->widths, &section->grid->lengths})
+        for (const std::string& printed : *names) {
+            const std::string name = base::shown_inert(printed);
+            if (name.empty()) continue;
+            for (std::size_t at = line.text.find(name); at != std::string::npos;
+                 at = line.text.find(name, at + 1))
+                if (group.column >= line.columns[at] &&
+                    group.column <= line.columns[at + name.size() - 1])
+                    return true;
+        }
+    return false;
+}
+
 std::vector<Otherwise> tool_labels_against(const Line& line) {
     const Group* size = line.first("mm");
     const std::size_t open = line.text.find("(US ");

@@ -64,7 +64,7 @@ OfferedSize in_proportion(const Project& fitted, const Section& section) {
         const units::Length model = line.model.front();
         for (const need::RoleNeed& need : make.roles) {
             if (need.role != line.role || model <= units::Length{}) continue;
-            yarn.total = need.length.centre * (line.total.front() / model);
+            yarn.total = model_of(fitted, make, need) * (line.total.front() / model);
             const Rows rows{fitted, make, need};
             yarn.skeins = skeins_for(yarn.total, line.put_up, fitted.tail,
                                      line.basis == Basis::whole_skeins, &rows);

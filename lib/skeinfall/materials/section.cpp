@@ -126,6 +126,18 @@ units::Ratio spread_of_makers(const need::RoleNeed& need) {
 
 }  // namespace
 
+units::Length model_of(const project::Project& project, const need::MakeNeed& make,
+                       const need::RoleNeed& worst) {
+    const project::Role& role = *project.role(worst.role);
+    if (basis_of(worst, role) != Basis::whole_skeins) return worst.length.centre;
+    for (const need::RoleNeed& need : need::need_of(project, make.size).roles) {
+        if (need.role != worst.role) continue;
+        const auto ends = need.stated_between;
+        return need.length.centre + (ends ? 0.5 * (ends->most - ends->least) : units::Length{});
+    }
+    return worst.length.centre;
+}
+
 std::optional<std::int64_t> skeins_for(units::Length total, const yarn::Label& put_up,
                                        units::Length tail, bool counted, const Rows* rows) {
     constexpr std::int64_t plan_at_most = 200;
@@ -233,7 +245,7 @@ Section section_of(const project::Project& designers) {
             units::Ratio spread = between_makers;
             for (const need::RoleNeed& need : make.roles) {
                 if (need.role != line.role) continue;
-                model = need.length.centre;
+                model = model_of(project, make, need);
                 spread = spread_of_makers(need);
                 line.how = need.how;
                 line.basis = basis_of(need, *project.role(line.role));

@@ -120,6 +120,11 @@ struct Rows {
     const need::RoleNeed& need;
 };
 
+/// What a printed total of a role is made from: its need. Of a total counted in whole skeins it is
+/// the upper end, which is what was bought, as it was stated, whatever fabrics take.
+[[nodiscard]] units::Length model_of(const project::Project& project, const need::MakeNeed& make,
+                                     const need::RoleNeed& worst);
+
 /// Whole skeins that a total takes: of equal skeins, each of which gives up two ends, as many as a
 /// plan of their joins needs where the project permits them, its rows taking so much that they come
 /// to the total. Without rows they are joined anywhere. Skeins that were `counted` gave up what

@@ -14,6 +14,7 @@
 
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/need/detail/denied_sizes.hpp"
+#include "skeinfall/need/detail/evidence.hpp"
 #include "skeinfall/need/detail/kind_weights.hpp"
 #include "skeinfall/need/need.hpp"
 #include "skeinfall/need/unknown_stitches.hpp"
@@ -220,9 +221,33 @@ project::Findings unknown_gauge_stitch(const project::Project& project) {
     return out;
 }
 
-constexpr std::array more_checks{&lengths_in_two_units, &unknown_fibres,  &unknown_gauge_stitch,
-                                 &not_for_its_use,      &fibres_kept_out, &zones_beyond_a_piece,
-                                 &stitches_without_yarn};
+/// A fabric of the other craft takes two or three times the yarn.
+project::Findings gauge_of_the_other_craft(const project::Project& project) {
+    using project::Craft;
+    project::Findings out;
+    const bool knit = project.craft == Craft::knit;
+    const project::Gauge& gauge = project.gauge;
+    const auto known = [&](Craft craft) {
+        return project::stitch_kind(gauge.stitch, craft, project.terms).has_value();
+    };
+    const bool stitch = !gauge.stitch.empty() && !known(project.craft) &&
+                        known(knit ? Craft::crochet : Craft::knit);
+    const bool tool = (knit ? gauge.hook : gauge.needle).has_value() &&
+                      !(knit ? gauge.needle : gauge.hook).has_value();
+    if (!stitch && !tool) return out;
+    out.push_back(
+        {Severity::caution, project.place("gauge", stitch ? "stitch" : "hook"),
+         fmt::format(
+             "it is to be {}, but the gauge is {}", knit ? "knitted" : "crocheted",
+             stitch ? "in " + gauge.stitch : std::string(knit ? "on a hook" : "on needles")),
+         "Correct the craft, or the gauge."});
+    return out;
+}
+
+constexpr std::array more_checks{&lengths_in_two_units,  &unknown_fibres,
+                                 &unknown_gauge_stitch,  &not_for_its_use,
+                                 &fibres_kept_out,       &zones_beyond_a_piece,
+                                 &stitches_without_yarn, &gauge_of_the_other_craft};
 
 std::string yarn_text(units::Length length) {
     return units::yards_and_metres(length, units::Rounding::nearest);
@@ -399,8 +424,25 @@ class Checking {
                 add({Severity::stop, problem.place, problem.what, problem.remedy});
             return;
         }
-        for (const RoleNeed& need : make.roles)
+        for (const RoleNeed& need : make.roles) {
             if (need.plain_rows.times.value() > 0.0) check_rate(need, size);
+            check_evidence(need, size);
+        }
+    }
+
+    /// Figures for one yarn that cannot both be meant.
+    void check_evidence(const RoleNeed& need, std::size_t size) {
+        for (const std::string& one : need.cautions)
+            add(Severity::caution, place_of_rate(need.role),
+                fmt::format("yarn {}: {}", need.role, one), "Correct what is wrong.");
+        const auto [least, most] = discordant(need);
+        if (least == nullptr) return;
+        add(most->yarn < far_apart.value() * least->yarn ? Severity::caution : unlikely_,
+            place_of_rate(need.role),
+            fmt::format("yarn {}{}: {} says {}, and {} says {}{}", need.role, in_size(size),
+                        least->name, yarn_text(least->yarn), most->name, yarn_text(most->yarn),
+                        and_so("calculated for the larger")),
+            "Check both, and correct the wrong one.");
     }
 
     /// What tells the yarn of a role, as it stands in the file.

@@ -274,6 +274,7 @@ RoleNeed begin_need(const project::Role& role, const Rate& rate) {
     need.calibration = rate.calibration;
     need.causes = rate.causes;
     need.notes = rate.notes;
+    need.cautions = rate.cautions;
     need.stated_between = rate.stated_between;
     return need;
 }
@@ -468,6 +469,31 @@ Ratio with_rows_open(Ratio times, project::Craft craft) {
     return times < usual ? std::min(usual, open * times) : std::max(usual, times / open);
 }
 
+/// A swatch of its own says how much of it goes into the stitches of its partner. The two are
+/// worked up alike, so that where it says more, beyond what both may be off by, the larger counts.
+void hold_against_own_swatch(const Rate& own, const Amounts& partner, RoleNeed& need,
+                             Length& rest) {
+    if (!own.per_stitch || !(partner.stitches > 0.0) || !(rest > Length{})) return;
+    const Length says = partner.outright + partner.stitches * (*own.per_stitch * units::stitch);
+    const double spread = std::hypot(combined(own.causes).value(), own.shared.value());
+    need.passed_over.push_back({own.short_name, says, Ratio(spread)});
+    const double band = std::hypot(spread, combined(need.causes).value());
+    if (std::abs(std::log(says / rest)) < discord_limit.value() * band) return;
+    need.cautions.push_back(fmt::format(
+        "{} says {} of it, and held together it is as long as its partner, {}; the larger counts. "
+        "Check both",
+        own.short_name, units::yards_and_metres(says, units::Rounding::nearest),
+        units::yards_and_metres(rest, units::Rounding::nearest)));
+    need.notes.push_back(need.cautions.back());
+    if (says < rest) return;
+    rest = says;
+    need.source = own.source;
+    need.how = own.how;
+    need.causes = own.causes;
+    need.causes.push_back(
+        {"its length per mass", own.shared, "Measure 10 yd of the yarn and weigh it."});
+}
+
 }  // namespace
 
 MakeNeed need_of(const project::Project& project, std::size_t size) {
@@ -524,6 +550,7 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
                     rest_of(project, *told.rates.front().whole, role.id, amounts.outright);
         } else if (!told.rates.empty()) {
             need.notes.clear();
+            need.cautions.clear();
             note_contradictions(project, role.id, size, need.notes);
             for (std::size_t i = told.rates.size(); i-- > 0;)
                 if (!each[i] || !(*each[i] > Length{})) {
@@ -546,6 +573,10 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
             need.plain_rows = {times, times, plain.all_known};
         }
         if (runs == 0) follow_partner(project, make, need, unplaced[role.id]);
+        if (const auto own = swatched.find(role.id);
+            runs == 0 && !role.held_with.empty() && own != swatched.end())
+            hold_against_own_swatch(own->second, amounts_of(role.held_with, drafting.drafts(), {}),
+                                    need, unplaced[role.id]);
         if (told.rates.empty() && !(unplaced[role.id] > Length{})) continue;
         make.roles.push_back(std::move(need));
         // What a partner's length is told by has to be known before it is asked for.

@@ -197,6 +197,7 @@ struct RoleNeed {
     std::vector<PassedOver> passed_over;  ///< the same without the heaviest, in order of Source
     std::vector<Cause> causes;
     std::vector<std::string> notes;
+    std::vector<std::string> cautions;  ///< of the notes, those on figures that disagree
     /// While there is one nothing is covered: the worse reading is taken, and no chance is above
     /// `most_trust_in_a_slip`.
     std::vector<Contradiction> contradictions;

@@ -29,6 +29,7 @@ struct Rate {
     units::Length may_be_less{};  ///< see RoleNeed
     std::vector<Cause> causes;
     std::vector<std::string> notes;
+    std::vector<std::string> cautions;  ///< of the notes, those on figures that disagree
     std::optional<yarn::Between<units::Length>> stated_between;
 };
 

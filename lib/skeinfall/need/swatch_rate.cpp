@@ -138,13 +138,12 @@ std::string described(const project::Swatch& swatch) {
 }
 
 /// A swatch that was both counted and measured tells the maker's own gauge.
-void note_gauge(const project::Swatch& swatch, const project::Gauge& gauge,
-                std::vector<std::string>& notes) {
+void note_gauge(const project::Swatch& swatch, const project::Gauge& gauge, Rate& rate) {
     constexpr double worth_a_word = 0.05;
     if (!swatch.stitches || !swatch.width || !swatch.stitch.empty()) return;
     const double ratio = *swatch.stitches / *swatch.width / gauge.stitches;
     if (std::abs(ratio - 1.0) > worth_a_word)
-        notes.push_back(fmt::format(
+        rate.cautions.push_back(fmt::format(
             "the swatch has {} stitches to a width, the project's gauge asks for {}: at the same "
             "stitch counts the piece comes out {} of the planned width, and the band is wider for "
             "that; a [maker_gauge] table plans with yours",
@@ -190,7 +189,7 @@ void note_apart(const std::vector<Measured>& all, Rate& rate) {
     const double apart = std::log(most->yarn / least->yarn) /
                          std::hypot(least->spread.value(), most->spread.value());
     if (apart > discord_limit.value())
-        rate.notes.push_back(fmt::format(
+        rate.cautions.push_back(fmt::format(
             "swatches {} and {} contradict each other: a stitch of the second takes {} of the "
             "yarn of the first. The band is wider for that; weigh both again",
             least - each.begin() + 1, most - each.begin() + 1,
@@ -287,7 +286,7 @@ std::optional<Rate> swatch_rate(const project::Project& project, const project::
                                [](const project::Swatch* swatch) { return swatch->weighing; });
     if (rate.by_mass) rate.shared = grist_of(role)->spread;
     for (const project::Swatch* swatch : swatches)
-        note_gauge(*swatch, gauge_of(*swatch, project), rate.notes);
+        note_gauge(*swatch, gauge_of(*swatch, project), rate);
     const bool held =
         std::any_of(project.roles.begin(), project.roles.end(), [&](const project::Role& other) {
             return other.held_with == role.id || role.held_with == other.id;
@@ -311,6 +310,7 @@ std::optional<Rate> swatch_rate(const project::Project& project, const project::
         rate.notes.insert(rate.notes.end(), rate.calibration->notes.begin(),
                           rate.calibration->notes.end());
     }
+    rate.notes.insert(rate.notes.end(), rate.cautions.begin(), rate.cautions.end());
     rate.causes.push_back({"tension that drifts from swatch to piece", usual::swatch_to_piece,
                            "Weigh the piece itself after some rows."});
     return rate;

@@ -48,6 +48,9 @@ Counted count_out(const Project& project, const Piece& piece) {
 
 /// The counts, in whatever size they come out.
 void keep_counts(Piece& piece, Counted counted) {
+    const bool flat = piece.shape != nullptr && piece.shape->flat && piece.corners >= 3 &&
+                      !piece.stitches.stated() && !piece.increase.stated();
+    if (flat) piece.last_stitches = counted.last;
     piece.rows = std::move(counted.rows);
     piece.stitches = std::move(counted.stitches);
     if (piece.shape == nullptr || piece.shape->law == RowLaw::growing)

@@ -313,6 +313,9 @@ struct PieceCounts {
     std::int64_t increase = 0;
     /// Of the last row, of the middle one for RowLaw::there_and_back; 0: `increase` tells.
     std::int64_t last = 0;
+    /// Of a polygon that lies flat: stitches more a round and corner, which are seldom whole, so
+    /// that some rounds have one more at each corner than others. 0: `increase` tells.
+    units::Ratio flat{};
 };
 [[nodiscard]] PieceCounts counts(const Project& project, const Piece& piece, std::size_t size);
 

@@ -83,6 +83,9 @@ std::int64_t units_in_row(const PieceCounts& counts, const Piece& piece, std::in
             return std::min({row, back, counts.stitches});
         case RowLaw::growing:
             if (counts.last > 0) return even_stitches(counts, row);
+            if (counts.flat.value() > 0.0)
+                return piece.corners *
+                       nearest_whole(counts.flat.value() * static_cast<double>(row));
             break;
     }
     return std::max<std::int64_t>(0, counts.stitches + counts.increase * ((row - 1) / piece.every));
@@ -196,6 +199,26 @@ void count_finished(const Gauge& gauge, const Piece& piece, std::size_t size, Pi
     counts.rows = piece.shape->law == RowLaw::there_and_back ? 2 * up + 1 : up + 1;
 }
 
+/// The gauge at which counts were found that are kept at the maker's own.
+Gauge gauge_of_counts(const Project& project, const Piece& piece) {
+    Gauge out = gauge_of(project, piece);
+    if (!project.pattern_gauge || project.keeping != Keeping::stitch_counts) return out;
+    out.stitches *= project.pattern_gauge->stitches / project.gauge.stitches;
+    out.rows *= project.pattern_gauge->rows / project.gauge.rows;
+    return out;
+}
+
+/// A polygon that lies flat: as many stitches more a round as the gauge has it, in whole ones at
+/// every corner of every round. Counts that are kept say so by their last row.
+void count_flat(const Project& project, const Piece& piece, PieceCounts& counts) {
+    const bool kept = piece.last_stitches.stated();
+    if (!kept && (piece.stitches.stated() || piece.increase.stated())) return;
+    counts.flat =
+        units::Ratio(flat_increase(piece.corners, gauge_of_counts(project, piece)).value() /
+                     static_cast<double>(piece.corners));
+    counts.stitches = piece.corners * nearest_whole(counts.flat.value());
+}
+
 }  // namespace
 
 Wings wings_of(units::Length width, units::Length length) {
@@ -229,6 +252,7 @@ void count_by_shape(const Project& project, const Piece& piece, std::size_t size
     }
     if (shape.from_centre && !rows_stated && piece.width.stated())
         counts.rows = nearest_whole(0.5 * piece.width.at(size) * gauge.rows / units::row);
+    if (shape.flat && piece.corners >= 3) count_flat(project, piece, counts);
     if (shape.from_few() && piece.last_stitches.stated())
         counts.last = piece.last_stitches.at(size);
     else if (shape.from_few())
@@ -240,6 +264,11 @@ void count_by_shape(const Project& project, const Piece& piece, std::size_t size
                 : nearest_whole(piece.last_width.at(size) * gauge.stitches / units::stitch);
     if (shape.law == RowLaw::growing && counts.increase < 0 && !rows_stated)
         counts.rows = piece.every * ((counts.stitches - 1) / -counts.increase) + 1;
+    // So long and so wide it still ends in its tip: the shaping is spread evenly.
+    if (shape.law == RowLaw::growing && rows_stated && shape.increase.value_or(0) < 0 &&
+        piece.width.stated() && piece.length.stated() && !piece.rows.stated() &&
+        counts.increase == *shape.increase && piece.every == shape.every)
+        counts.last = 1;
     if (shape.law == RowLaw::diagonal) {
         const std::int64_t wide = counts.stitches;
         if (!rows_stated && piece.blocks_high.stated())

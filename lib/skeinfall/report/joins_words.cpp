@@ -32,8 +32,11 @@ std::string joins_headline(const joins::Answer& answer) {
     if (knots > 0) out += " and " + counted(knots, "knot", "knots");
     if (answer.request.pairs) out += " for each of the two";
     constexpr double even = 0.5;
-    if (!answer.finishes && answer.lasts.value.value() < even)
-        out += ", and the yarn will very likely run out";
+    const double lasts = answer.lasts.value.value();
+    if (!answer.finishes && lasts < even)
+        out += lasts <= 1.0 - answer.request.confidence.value.value()
+                   ? ", and the yarn will very likely run out"
+                   : ", and the yarn may well run out";
     if (answer.lasts < answer.request.confidence)
         out += fmt::format(", chance {} that it lasts", chance_text(answer.lasts));
     if (!answer.rules_kept) out += ", not all where they should be";
@@ -46,7 +49,8 @@ std::optional<std::string> slip_words(const joins::JoinPlan& plan) {
         joins::chance_of(plan).value.value() - plan.by_slip.value.value() <= a_point)
         return std::nullopt;
     return fmt::format(
-        "if you stop where the slip says, and try no row that may not fit, the chance is {}; it is {} "
+        "if you stop where the slip says, and try no row that may not fit, the chance is {}; it is "
+        "{} "
         "if you take back a row that runs short",
         chance_text(plan.by_slip), chance_text(joins::chance_of(plan)));
 }
@@ -62,13 +66,13 @@ std::optional<std::string> lasts_words(const project::Project& project, const jo
     const std::string place =
         place_text(project, plan, {plan.stretches.back().earliest, units::Ratio(0.0)});
     if (plan.spares.empty())
-        return fmt::format("{} chance that the yarn lasts; it may end {}",
-                           chance_text(plan.lasts), place);
+        return fmt::format("{} chance that the yarn lasts; it may end {}", chance_text(plan.lasts),
+                           place);
     std::vector<std::string> ids;
     for (const joins::Spare& spare : plan.spares) ids.push_back(base::shown_inert(spare.ball.id));
-    return fmt::format(
-        "keep {} at hand {}: {} chance without it, {} with it",
-        base::join(ids, ", "), place, chance_text(plan.lasts), chance_text(joins::chance_of(plan)));
+    return fmt::format("keep {} at hand {}: {} chance without it, {} with it",
+                       base::join(ids, ", "), place, chance_text(plan.lasts),
+                       chance_text(joins::chance_of(plan)));
 }
 
 std::string nearest_words(const project::Project& project, const joins::Nearest& nearest) {

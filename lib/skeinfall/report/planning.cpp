@@ -131,7 +131,7 @@ std::vector<std::string> contradictions_of(const std::vector<cover::MakeCover>& 
 }
 
 std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Chance confidence,
-                        const std::vector<std::string>& contradictions) {
+                        const std::vector<std::string>& contradictions, bool if_joined_anywhere) {
     std::string out;
     for (const std::string& one : contradictions)
         out += "Two figures cannot both be true: " + shown_inert(one) +
@@ -139,7 +139,8 @@ std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Ch
     if (!contradictions.empty()) out += "\n";
     if (lines.empty())
         return contradictions.empty()
-                   ? "Nothing to buy: the stash covers it.\n"
+                   ? std::string("Nothing to buy: the stash covers it") +
+                         (if_joined_anywhere ? ", if joined anywhere.\n" : ".\n")
                    : out +
                          "The stash has enough for the worse reading. Put the wrong figure right "
                          "before you rely on it.\n";

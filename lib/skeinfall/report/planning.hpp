@@ -46,7 +46,8 @@ void rank(std::vector<MakeLine>& makes);
     const std::vector<cover::MakeCover>& covers);
 [[nodiscard]] std::string buying_text(const std::vector<cover::BuyingLine>& lines,
                                       measure::Chance confidence,
-                                      const std::vector<std::string>& contradictions = {});
+                                      const std::vector<std::string>& contradictions = {},
+                                      bool if_joined_anywhere = false);
 [[nodiscard]] std::string buying_json(const std::vector<cover::BuyingLine>& lines,
                                       const std::vector<std::string>& contradictions = {});
 

@@ -115,20 +115,31 @@ std::string need_text(const project::Project& project, const need::MakeNeed& mak
     return out;
 }
 
-namespace {
-
-/// More than one skein and no rows: where they are joined is not known.
 bool only_if_joined_anywhere(const cover::RoleCover& role) {
     return !role.rows_known && role.chosen.size() > 1 && role.verdict != cover::Verdict::is_short;
+}
+
+bool only_if_joined_anywhere(const cover::MakeCover& cover) {
+    return cover.verdict == cover::Verdict::covered &&
+           std::any_of(cover.roles.begin(), cover.roles.end(),
+                       [](const cover::RoleCover& role) { return only_if_joined_anywhere(role); });
+}
+
+namespace {
+
+/// What was weighed of the maker's own.
+std::string_view weighed_words(const need::RoleNeed& need) {
+    const bool swatched =
+        std::any_of(need.evidence.begin(), need.evidence.end(),
+                    [](const need::Evidence& one) { return one.source == need::Source::swatch; });
+    return swatched ? "swatch is" : "earlier make is";
 }
 
 }  // namespace
 
 std::string cover_text(const project::Project& project, const need::MakeNeed& make,
                        const cover::MakeCover& cover, const cover::Rules& rules, bool why) {
-    const bool anywhere =
-        cover.verdict == cover::Verdict::covered &&
-        std::any_of(cover.roles.begin(), cover.roles.end(), only_if_joined_anywhere);
+    const bool anywhere = only_if_joined_anywhere(cover);
     std::vector<std::string> weigh;
     for (const cover::RoleCover& role : cover.roles)
         weigh.insert(weigh.end(), role.weigh_first.begin(), role.weigh_first.end());
@@ -146,7 +157,13 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
                            chance_text(role.chance), role.weigh_first.empty() ? "" : " without",
                            only_if_joined_anywhere(role) ? ", if joined anywhere" : "");
         out += worked_words(project, rules, role.role.id);
-        if (role.rows_known && role.chance < role.confidence && role.anywhere >= role.confidence)
+        if (role.against_rules)
+            out += fmt::format(
+                "  Joined where the project permits it lasts with a chance of {}; only joins where "
+                "it wants none make it last.\n",
+                chance_text(role.chance));
+        else if (role.rows_known && role.chance < role.confidence &&
+                 role.anywhere >= role.confidence)
             out += fmt::format(
                 "  Joined at row ends it lasts with a chance of {}; joined inside rows as well, "
                 "{}.\n",
@@ -198,8 +215,9 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
             out += "\n";
         }
         if (role.label_cancels)
-            out +=
-                "  Your swatch is in this yarn, so a label that is a little off hardly matters.\n";
+            out += fmt::format(
+                "  Your {} in this yarn, so a label that is a little off hardly matters.\n",
+                weighed_words(role.need));
         if (!role.proven)
             out += "  Not proven: the search was cut short, a cheaper choice may exist.\n";
         for (const cover::Note& note : role.notes)
@@ -242,12 +260,14 @@ std::string cover_text(const project::Project& project, const need::MakeNeed& ma
     return out;
 }
 
-std::string next_text(const project::Project& project, const cover::MakeCover& cover) {
+std::string next_text(const project::Project& project, const cover::MakeCover& cover,
+                      const AskedWith& asked) {
     if (project.file.empty() && units::number_style().yarn_in_grams) return {};
     if (project.file.empty())
         return "\nNext\n  --save FILE.toml keeps this as a project file, for joins, progress and a "
                "page to print\n";
-    const std::string file = " " + shown_inert(project.file);
+    const std::string own = " " + shown_inert(project.file) + shown_inert(asked.size);
+    const std::string file = own + shown_inert(asked.had);
     std::vector<std::vector<std::string>> when_wanting{
         {"skeinfall buy" + file, "what to buy for it"}};
     // A stated total does not say what a row takes.
@@ -263,12 +283,13 @@ std::string next_text(const project::Project& project, const cover::MakeCover& c
         }))
         when_wanting.push_back(
             {"skeinfall stripes" + file, "other heights of its stripes, for which it is enough"});
-    return "\nNext\n" +
-           (cover.verdict == cover::Verdict::covered
-                ? table({{"skeinfall joins" + file, "where each skein ends"},
-                         {"skeinfall stash set-aside" + file, "keeps the skeins for it"}},
-                        {false, false}, 2)
-                : table(when_wanting, {false, false}, 2));
+    std::vector<std::vector<std::string>> going_on{
+        {"skeinfall joins" + file, "where each skein ends"}};
+    if (asked.had.empty())
+        going_on.push_back({"skeinfall stash set-aside" + own, "keeps the skeins for it"});
+    return "\nNext\n" + (cover.verdict == cover::Verdict::covered
+                             ? table(going_on, {false, false}, 2)
+                             : table(when_wanting, {false, false}, 2));
 }
 
 /// "60 g taken": what happened to it since the count of it started.

@@ -13,8 +13,20 @@ namespace skeinfall::report {
 
 [[nodiscard]] std::string need_text(const project::Project& project, const need::MakeNeed& make);
 
+/// What a question was asked with, as it is typed again: " --size M".
+struct AskedWith {
+    std::string size;
+    std::string had;  ///< yarn that is in no stash, so that nothing of it can be set aside
+};
+
 /// The commands that go on from there.
-[[nodiscard]] std::string next_text(const project::Project& project, const cover::MakeCover& cover);
+[[nodiscard]] std::string next_text(const project::Project& project, const cover::MakeCover& cover,
+                                    const AskedWith& asked);
+
+/// More than one skein, and where they are joined is not known: enough only if joined anywhere.
+[[nodiscard]] bool only_if_joined_anywhere(const cover::RoleCover& role);
+/// The same of a make that is covered.
+[[nodiscard]] bool only_if_joined_anywhere(const cover::MakeCover& cover);
 
 /// `why` adds every skein that was not taken, with its reason.
 [[nodiscard]] std::string cover_text(const project::Project& project, const need::MakeNeed& make,

@@ -29,6 +29,9 @@ struct GridShape {
     std::size_t lengths = 0;
 };
 [[nodiscard]] GridShape grid_shape_of(const std::vector<Line>& lines);
+/// Whether figures are those of the name of a size of a grid, which is no conversion of what stands
+/// beside it. False without a section.
+[[nodiscard]] bool in_a_size_name(const Line& line, const Group& group, const Section* section);
 
 /// "5.5 mm (US I-9)", "4 mm (US 6, UK 8)": a label that charts give another size.
 [[nodiscard]] std::vector<Otherwise> tool_labels_against(const Line& line);

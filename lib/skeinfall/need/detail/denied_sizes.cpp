@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "skeinfall/need/check.hpp"
+#include "skeinfall/project/shapes.hpp"
 
 namespace skeinfall::need {
 namespace {
@@ -16,8 +17,13 @@ bool rows_and_length(const project::Piece& piece) {
     return piece.length.stated() && (piece.rows.stated() || piece.pattern.stated());
 }
 
+/// The stitches that a shape begins with deny no width: rows are counted from it, or lead up to it.
 bool stitches_and_width(const project::Piece& piece) {
-    return piece.width.stated() && (piece.stitches.stated() || piece.pattern.stated());
+    if (!piece.width.stated()) return false;
+    const project::Shape* const shape = piece.pattern.stated() ? nullptr : piece.shape;
+    if (shape != nullptr && shape->from_few()) return false;
+    if (shape != nullptr && shape->from_centre) return piece.rows.stated() || piece.length.stated();
+    return piece.stitches.stated() || piece.pattern.stated();
 }
 
 void look_at(const project::Project& project, std::size_t at, std::size_t size,

@@ -93,6 +93,23 @@ void leave_pattern_alone(Told& told) {
     told.yarn.pop_back();
 }
 
+Discordant discordant(const RoleNeed& need) {
+    const bool own =
+        std::any_of(need.evidence.begin(), need.evidence.end(), [](const Evidence& one) {
+            return one.source == Source::swatch || one.source == Source::earlier_make;
+        });
+    Discordant out;
+    for (const Evidence& one : need.evidence) {
+        if (own && one.source == Source::makes_like_it) continue;
+        if (out.least == nullptr || one.yarn < out.least->yarn) out.least = &one;
+        if (out.most == nullptr || one.yarn > out.most->yarn) out.most = &one;
+    }
+    if (out.least == nullptr || !(out.most->yarn > out.least->yarn)) return {};
+    const double apart = std::log(out.most->yarn / out.least->yarn);
+    const double noise = std::hypot(out.least->spread.value(), out.most->spread.value());
+    return apart < discord_limit.value() * noise ? Discordant{} : out;
+}
+
 Length reckon(RoleNeed& need, Told told) {
     const bool own = std::any_of(told.rates.begin(), told.rates.end(), of_own_hand);
     std::vector<Observation> observations;
@@ -115,6 +132,7 @@ Length reckon(RoleNeed& need, Told told) {
     for (const Rate& rate : told.rates) {
         if (rate.calibration) need.calibration = rate.calibration;
         for (const std::string& note : rate.notes) need.notes.push_back(note);
+        for (const std::string& one : rate.cautions) need.cautions.push_back(one);
     }
     weigh_causes(need, told, all, main);
     note_discord(need, told, all);

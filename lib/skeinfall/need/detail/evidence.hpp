@@ -23,4 +23,13 @@ void leave_pattern_alone(Told& told);
 /// pattern's figures are of another hand, which widens them.
 [[nodiscard]] units::Length reckon(RoleNeed& need, Told told);
 
+/// The least and the most that tell the role, where they contradict each other: farther apart than
+/// their spreads explain (discord_limit). Others' makes do not deny what the maker has of her own,
+/// for hands and fabrics differ. Two nulls where nothing does.
+struct Discordant {
+    const Evidence* least = nullptr;
+    const Evidence* most = nullptr;
+};
+[[nodiscard]] Discordant discordant(const RoleNeed& need);
+
 }  // namespace skeinfall::need

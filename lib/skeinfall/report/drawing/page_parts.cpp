@@ -13,6 +13,7 @@
 #include "skeinfall/report/detail/joins_words.hpp"
 #include "skeinfall/report/detail/page_data.hpp"
 #include "skeinfall/report/detail/page_head.hpp"
+#include "skeinfall/report/text.hpp"
 #include "skeinfall/report/words.hpp"
 
 namespace skeinfall::report {
@@ -24,8 +25,9 @@ using units::Length;
 using units::Rounding;
 using units::Step;
 
-std::string verdict_words(cover::Verdict verdict, measure::Chance chance) {
-    return std::string(cover::name_of(verdict)) + ", chance " + chance_text(chance);
+std::string verdict_words(cover::Verdict verdict, measure::Chance chance, bool anywhere) {
+    return std::string(cover::name_of(verdict)) + ", chance " + chance_text(chance) +
+           (anywhere ? ", if joined anywhere" : "");
 }
 
 std::string supply_words(const cover::RoleCover& role) {
@@ -38,7 +40,7 @@ PageRole role_of(const cover::RoleCover& role, const cover::Rules& rules) {
     PageRole out;
     out.name = shown_apart(role_heading(role.role));
     out.verdict = role.verdict;
-    out.verdict_text = verdict_words(role.verdict, role.chance);
+    out.verdict_text = verdict_words(role.verdict, role.chance, only_if_joined_anywhere(role));
     std::string needs = yards_and_metres(role.needed, Rounding::up);
     if (role.need.grist) needs += ", " + mass_up(units::Mass(role.needed / *role.need.grist));
     if (rules.margin.value() > 0.0)
@@ -325,7 +327,8 @@ PageParts parts_of(const MakePage& page) {
     out.title = shown_apart(project.title);
     if (!project.sizes.empty()) out.size = shown_apart(project.sizes[page.need.size]);
     out.verdict = page.cover.verdict;
-    out.verdict_text = verdict_words(page.cover.verdict, page.cover.chance);
+    out.verdict_text =
+        verdict_words(page.cover.verdict, page.cover.chance, only_if_joined_anywhere(page.cover));
     out.why = why_of(page);
     out.next = next_of(page);
     for (const cover::RoleCover& role : page.cover.roles)

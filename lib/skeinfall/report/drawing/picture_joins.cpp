@@ -37,20 +37,29 @@ constexpr double line_height = 18.0;
 
 /// What the scale says near the end of a skein.
 struct Stops {
-    units::Mass heaviest{};  ///< for a row more, in the row that takes most
-    units::Mass rest{};      ///< for all that remains, where the skein is the last
-    std::size_t first = 0;   ///< steps done when it is read first
+    units::Mass heaviest{};       ///< for a row more, in the row that takes most
+    units::Mass rest{};           ///< for all that remains, where the skein is the last
+    std::size_t first = 0;        ///< steps done when it is read first
+    units::Mass part{};           ///< for a part that comes after the rows, whole
+    std::size_t before_part = 0;  ///< steps done then
 };
 
 Stops stops_of(const RoleJoins& role, std::size_t stretch) {
     Stops out;
     for (const joins::StopWeight& stop : role.stops) {
         if (stop.stretch != stretch) continue;
-        if (out.heaviest.value() == 0.0) {
+        if (out.heaviest.value() == 0.0 && out.part.value() == 0.0) {
             out.first = stop.steps_done;
             out.rest = stop.rest;
         }
-        out.heaviest = std::max(out.heaviest, stop.next);
+        const bool part =
+            stop.until < role.plan.steps.size() && !role.plan.steps[stop.until].name.empty();
+        if (!part) {
+            out.heaviest = std::max(out.heaviest, stop.next);
+        } else if (stop.next > out.part) {
+            out.part = stop.next;
+            out.before_part = stop.until;
+        }
     }
     return out;
 }
@@ -429,11 +438,17 @@ class JoinMap {
 
     [[nodiscard]] std::string stop_words(const RoleJoins& role, std::size_t stretch) const {
         const Stops stops = stops_of(role, stretch);
-        if (stops.heaviest.value() == 0.0) return {};
+        const std::string part =
+            stops.part > units::Mass{}
+                ? on_scale(stops.part) + " " +
+                      place_text(project_, role.plan, {stops.before_part, units::Ratio(0.0)})
+                : std::string();
+        if (stops.heaviest.value() == 0.0 && stops.rest.value() == 0.0) return part;
         if (stops.rest.value() > 0.0)
             return on_scale(stops.rest) + " " +
                    place_text(project_, role.plan, {stops.first, units::Ratio(0.0)});
-        return on_scale(stops.heaviest) + " at each row";
+        return on_scale(stops.heaviest) + " at each row" +
+               (stops.part > stops.heaviest ? ", " + part : "");
     }
 
     void draw_colours(const RoleJoins& role, const project::Role& wanted) {
