@@ -205,7 +205,7 @@ int run_for_reader(const Command& command, const Values& values, const World& wo
     if (format == "json" || format == "csv" || command.verbatim) return command.run(values, world);
     const units::WithNumberStyle in_force(number_style_of(values));
     if (values.in_grams())
-        *world.err << "note: no label is known, so all is told in grams of this one yarn\n";
+        *world.err << "note: no label is known, so all amounts are grams of this one yarn\n";
     if (world.columns == 0 || (format != "text")) return command.run(values, world);
     units::NumberStyle to_fit = units::number_style();
     to_fit.columns = world.columns;

@@ -65,6 +65,9 @@ struct NotationOptions {
     std::vector<std::int64_t> held;  ///< knitting: stitches that pieces before left on each holder
     /// A line that cannot be read is told in the readings, and the next count goes on from there.
     bool lenient = false;
+    /// Behind a row whose words and count part the next one goes on from the words, though the
+    /// count would fit it: for counts that are made anew from the words.
+    bool by_words_alone = false;
     /// The place of byte `offset` of entry `entry` (both from 0) in the file. By default every
     /// entry is a line.
     std::function<base::Place(std::size_t entry, std::size_t offset)> locate;

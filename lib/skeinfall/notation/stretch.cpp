@@ -97,6 +97,7 @@ struct Worked {
 class Stretcher {
   public:
     Stretcher(const NotationOptions& options) : options_(options) {
+        options_.by_words_alone = true;
         // A place is the entry and the byte in it.
         options_.locate = [](std::size_t entry, std::size_t offset) {
             return base::Place{{}, entry + 1, offset + 1};

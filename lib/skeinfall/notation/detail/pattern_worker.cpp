@@ -78,7 +78,9 @@ NotationResult PatternWorker::run() {
         const Slot& slot = pattern_->slots[row];
         if (slot.written < 0) continue;
         row_number_ = static_cast<std::int64_t>(row);
-        const bool worked = options_->lenient ? work_leniently(slot) : work_on_either(slot);
+        const bool worked = options_->lenient          ? work_leniently(slot)
+                            : options_->by_words_alone ? work(slot)
+                                                       : work_on_either(slot);
         if (!worked) break;
         if (slot.until > 0 && !go_on(row)) break;
         count_behind();
