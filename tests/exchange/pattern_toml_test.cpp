@@ -130,7 +130,8 @@ TEST(PatternToml, ATitleThatCountsIsCarriedIntoTheFile) {
     for (const std::string title : {"Mittens (make 2)", "Ear warmers x 2", "Two ear warmers"})
         EXPECT_EQ(saved_and_read(title + "\n\n" + sc_gauge + "\n" + ear).pieces[0].count.at(0), 2)
             << title;
-    EXPECT_EQ(saved_and_read("3 colour panel\n\n" + sc_gauge + "\n" + ear).pieces[0].count.at(0), 1);
+    EXPECT_EQ(saved_and_read("3 colour panel\n\n" + sc_gauge + "\n" + ear).pieces[0].count.at(0),
+              1);
 }
 
 TEST(PatternToml, WhatComesInPairsIsCountedTwice) {

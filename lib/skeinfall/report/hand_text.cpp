@@ -46,7 +46,8 @@ std::string hand_text(const std::vector<project::TaughtByMake>& makes) {
                         percent(make.noise.value(), Rounding::up)});
     out += table(rows, {false, false, true, true}, 2);
     return out +
-           "It is used wherever the yarn is judged by other people's makes: need, cover and the rest.\n";
+           "It is used wherever the yarn is judged by other people's makes: need, cover and the "
+           "rest.\n";
 }
 
 std::string hand_json(const std::vector<project::TaughtByMake>& makes) {
