@@ -510,7 +510,7 @@ bool DocumentReader::only_tells(const std::vector<std::string>& words) {
         return std::none_of(words.begin(), words.end(), number);
     for (std::size_t i = 0; i + 1 < words.size() && i < 4; ++i)
         if (words[i] == "should" && words[i + 1] == "measure") return true;
-    // "This type of decrease leans to the left.", "Bluewool.com has videos of the cast-on."
+    // "This type of decrease leans to the left.", "Our website shows the cast-on."
     const bool asks = std::any_of(words.begin(), words.end(), [](const std::string& word) {
         return one_of(word, {"rep", "repeat", "repeated", "times", "until", "work", "continue",
                              "worked", "row", "rows", "rounds", "rnds"});
@@ -527,8 +527,7 @@ bool DocumentReader::only_tells(const std::vector<std::string>& words) {
     if (!asks && you && (words[0] == "(" || words[0] == "that")) return true;
     for (std::size_t i = 0; i + 2 < words.size(); ++i) {
         if (words[i + 1] == "." && one_of(words[i + 2], {"com", "org", "net", "www"})) return true;
-        if (one_of(words[i], {"video", "videos", "tutorial", "tutorials", "website", "copyright",
-                              "etsy", "blog", "youtube"}))
+        if (one_of(words[i], {"tutorial", "tutorials", "website", "copyright", "blog"}))
             return true;
     }
     return false;

@@ -82,7 +82,7 @@ bool DocumentReader::only_talks(const std::vector<std::string>& words) {
     const bool asks = words.back() == "?" || (has({"?"}) && has({"i", "anyone", "anybody"}));
     return asks || (has({"i", "i'm", "i've", "i'd"}) &&
                     has({"pdf", "blog", "typo", "thanks", "thank", "forgot", "comment", "hope",
-                         "sorry", "photo", "photos", "picture", "pictures", "video", "post"}));
+                         "sorry", "photo", "photos", "picture", "pictures", "post"}));
 }
 
 bool DocumentReader::stands_apart(const std::string& row, const std::string& next,
