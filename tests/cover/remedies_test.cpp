@@ -32,7 +32,7 @@ std::vector<stash::Skein> brook_balls(int count) {
 /// 100 stitches to the row at half a metre a row, 400 rows: 200 m. So fine that it is a fabric.
 project::Project wrap() {
     project::Project out = support::rectangle(100, 400);
-    out.gauge.stitches = 24.0 * units::stitch / units::inch;
+    out.gauge.stitches = 50.0 * units::stitch / units::inch;
     out.roles[0].name = "Brook";
     out.roles[0].rate = 5.0 * units::millimetre / units::stitch;
     return out;
@@ -90,13 +90,13 @@ TEST(Remedies, OfManyPiecesTheLargest) {
     EXPECT_EQ(shorter, 1U);
 }
 
-// Two swatches of one size, 20 g in the wrap's stitch and 10 g in another: the other takes half.
+// Two swatches of one size, 40 g in the wrap's stitch and 20 g in another: the other takes half.
 TEST(Remedies, AnotherStitchThatTheSwatchesKnow) {
     project::Project project = wrap();
     project.gauge.stitches = 3.0 * units::stitch / units::inch;
     project.roles[0].rate.reset();
     project.roles[0].grist = support::grist("100 m / 50 g");
-    for (const auto& [stitch, mass] : {std::pair("", 20.0), std::pair("sc", 10.0)}) {
+    for (const auto& [stitch, mass] : {std::pair("", 40.0), std::pair("sc", 20.0)}) {
         project::Swatch swatch;
         swatch.role = "MC";
         swatch.stitch = stitch;
@@ -105,8 +105,8 @@ TEST(Remedies, AnotherStitchThatTheSwatchesKnow) {
         swatch.weighing = support::weighed(mass, 0.1);
         project.swatches.push_back(swatch);
     }
-    project.pieces[0].rows = project::PerSize<std::int64_t>(100);
-    // The wrap is 33.3 by 50 in, 16.7 swatches: 667 m by the one stitch and 333 m by the other.
+    project.pieces[0].rows = project::PerSize<std::int64_t>(50);
+    // The wrap is 33.3 by 25 in, 8.3 swatches: 667 m by the one stitch and 333 m by the other.
     const auto out = remedies(project, brook_balls(4));
     const auto found = std::find_if(out.begin(), out.end(), [](const Remedy& one) {
         return std::holds_alternative<cover::OtherStitch>(one.what);
@@ -116,10 +116,10 @@ TEST(Remedies, AnotherStitchThatTheSwatchesKnow) {
     EXPECT_NEAR(found->saved / units::metre, 333.3, 1.0);
 
     // A stitch that takes more helps nobody, and written rows are bound to theirs.
-    project.swatches[1].weighing = support::weighed(30.0, 0.1);
+    project.swatches[1].weighing = support::weighed(60.0, 0.1);
     for (const Remedy& one : remedies(project, brook_balls(4)))
         EXPECT_FALSE(std::holds_alternative<cover::OtherStitch>(one.what));
-    project.swatches[1].weighing = support::weighed(10.0, 0.1);
+    project.swatches[1].weighing = support::weighed(20.0, 0.1);
     project.pieces[0].gauge = project.gauge;
     for (const Remedy& one : remedies(project, brook_balls(4)))
         EXPECT_FALSE(std::holds_alternative<cover::OtherStitch>(one.what));

@@ -95,7 +95,7 @@ TEST(WorseReading, AYarnFarBelowAnyFabricIsTakenAsUsual) {
 
 TEST(WorseReading, AnOpenMeshIsNoSlip) {
     EXPECT_THAT(need::check_for_planning(wrap(6.1)), IsEmpty());
-    project::Project knitted = wrap(1.3);
+    project::Project knitted = wrap(2.6);
     knitted.craft = project::Craft::knit;
     knitted.gauge.stitch = "st st";
     const need::YarnOverWidth over =
@@ -216,6 +216,23 @@ TEST(Contradictions, ALowerFigureNeverOutvotesTheOneItContradicts) {
     EXPECT_NEAR(of_two(own, 1.5 * own).roles.at(0).length.centre / units::metre, 1.5 * own, 1e-6);
     // Within their noise they are one amount.
     EXPECT_LT(of_two(own, 0.95 * own).roles.at(0).length.centre / units::metre, own);
+}
+
+// From 6 widths a row down to 3 the usual 11.5 takes over, without an edge: at 4 it is 6 x
+// (11.5 / 6) ^ (ln 1.5 / ln 2), 8.8.
+TEST(WorseReading, AYarnBelowWhatIsPlausibleCountsForMoreTheFartherBelow) {
+    EXPECT_NEAR(metres_of(wrap(6.0)), 6.0 / 12.0 * metres_of(wrap()), 1e-9);
+    const double usual = metres_of(wrap(std::sqrt(6.0 * 22.0)));
+    double before = metres_of(wrap(6.0));
+    for (double widths = 5.95; widths > 3.0; widths -= 0.05) {
+        const double now = metres_of(wrap(widths));
+        EXPECT_GT(now, before);
+        EXPECT_LT(now, 1.05 * before);
+        EXPECT_LT(now, 1.000001 * usual);
+        before = now;
+    }
+    EXPECT_NEAR(before, usual, 0.02 * usual);
+    EXPECT_THAT(need::check_for_planning(wrap(4.0)).at(0).what, HasSubstr("calculated at 8.8"));
 }
 
 }  // namespace

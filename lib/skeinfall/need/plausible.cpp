@@ -21,6 +21,12 @@ Ratio PlausibleYarn::spread() const {
     return Ratio(std::log(most.value() / least.value()) / both_ends_at_95);
 }
 
+Ratio PlausibleYarn::taken_for(Ratio times) const {
+    if (!(times < least)) return times;
+    const double below = std::min(1.0, std::log(least / times) / std::log(2.0));
+    return Ratio(least.value() * std::pow(usual() / least, below));
+}
+
 PlausibleYarn plausible_yarn(project::Craft craft) {
     if (craft == project::Craft::knit) return {Ratio(2.5), Ratio(9.0)};
     return {Ratio(6.0), Ratio(22.0)};

@@ -80,8 +80,8 @@ double take_larger(MakeNeed& make, RoleNeed& need, double times, Cause cause) {
     return need.length.centre / before;
 }
 
-/// Rows that no fabric has. Those of too little yarn are taken at what is usual; of too much they
-/// are the worse reading as they stand.
+/// Rows that no fabric has, or hardly any. Those of too little yarn are taken at what is usual, or
+/// nearer to it; of too much they are the worse reading as they stand.
 void hold_against_fabric(MakeNeed& make, RoleNeed& need, const project::Project& project,
                          std::map<std::string, double>& longer) {
     PlausibleYarn plausible = plausible_yarn(project.craft);
@@ -89,15 +89,18 @@ void hold_against_fabric(MakeNeed& make, RoleNeed& need, const project::Project&
     // Of two that contradict each other the larger was taken.
     if (!(over.times.value() > 0.0) || !need.contradictions.empty()) return;
     if (!over.all_known) plausible.most = plausible.most * tallest_unknown;
-    const bool little = plausible.too_little(over.times);
-    if (!little && !plausible.too_much(over.times)) return;
-    need.contradictions.emplace_back(
-        RowsAgainstFabric{over.times, plausible.least, plausible.most});
-    if (!little || over.taken > over.times) return;
+    if (plausible.too_little(over.times) || plausible.too_much(over.times))
+        need.contradictions.emplace_back(
+            RowsAgainstFabric{over.times, plausible.least, plausible.most});
     const PlausibleYarn usual = plausible_yarn(project.craft);
-    over.taken = usual.usual();
-    longer[need.role] =
-        take_larger(make, need, over.taken / over.times, slip_of_a_rate(usual.spread()));
+    const Ratio taken = usual.taken_for(over.times);
+    if (!(taken > over.times) || over.taken > over.times) return;
+    over.taken = taken;
+    // The farther it was moved, the less is known of it.
+    const double moved =
+        std::min(1.0, std::log(taken / over.times) / std::log(usual.usual() / usual.least));
+    longer[need.role] = take_larger(make, need, taken / over.times,
+                                    slip_of_a_rate(Ratio(moved * usual.spread().value())));
 }
 
 /// Evidence that lies farther apart than its noise. Nobody knows which is wrong, so the larger
