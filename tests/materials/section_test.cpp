@@ -81,6 +81,8 @@ TEST(Materials, SevenAndABitAreEight) {
 TEST(Materials, EachColourRoundsByItself) {
     project::Project afghan = support::rectangle(136, 256);
     afghan.totals_for.of.reset();
+    afghan.craft = project::Craft::knit;
+    afghan.gauge.stitch = "garter";
     afghan.gauge.stitches = 136.0 * units::stitch / (34.0 * units::inch);
     afghan.gauge.rows = 256.0 * units::row / (45.0 * units::inch);
     afghan.roles = {support::role("A"), support::role("B"), support::role("C")};

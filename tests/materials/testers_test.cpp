@@ -133,12 +133,12 @@ TEST(Testers, AgreementToTheStepIsNotCertainty) {
     EXPECT_GT(summary(fine).bound.value(), 1.01);
 }
 
-// A tester at 2.7 sts and 1.8 rows to the inch for 3 and 2: loops are longer by
-// root(3/2.7 x 2/1.8) = 1.1111, so 555.6 m are 100 % at the pattern's gauge.
+// A tester at 5.4 sts and 1.8 rows to the inch for 6 and 2: loops are longer by
+// root(6/5.4 x 2/1.8) = 1.1111, so 555.6 m are 100 % at the pattern's gauge.
 TEST(Testers, AnotherGaugeIsTakenOut) {
     project::Project made = wrap();
     made.testers = {weighed(277.7778, 0)};
-    made.testers[0].stitches = 2.7 * units::stitch / units::inch;
+    made.testers[0].stitches = 5.4 * units::stitch / units::inch;
     made.testers[0].rows = 1.8 * units::row / units::inch;
     const materials::TesterSummary found = summary(made);
     EXPECT_NEAR(found.taken.at(0).of_model.value(), 1.0, 1e-6);
@@ -148,7 +148,7 @@ TEST(Testers, AnotherGaugeIsTakenOut) {
 TEST(Testers, AGaugeTooFarOffIsLeftOut) {
     project::Project made = wrap();
     made.testers = {weighed(300, 50), weighed(300, 50)};
-    made.testers[1].stitches = 4.0 * units::stitch / units::inch;
+    made.testers[1].stitches = 8.0 * units::stitch / units::inch;
     made.testers[1].rows = 2.0 * units::row / units::inch;
     const materials::TesterSummary found = summary(made);
     EXPECT_THAT(found.taken, SizeIs(1));

@@ -153,6 +153,7 @@ TEST(Check, ColoursNamedTwice) {
 
 TEST(Check, WholeSkeinsAreWhole) {
     project::Project made = sound();
+    made.pieces[0].stitches = project::PerSize<std::int64_t>(50);
     made.roles[0].grist = support::grist("100 m / 50 g");
     made.roles[0].total_basis = project::TotalBasis::whole_skeins;
     made.roles[0].total_length = project::PerSize<units::Length>(300.0 * metre);

@@ -157,9 +157,9 @@ TEST(Need, SeveralSwatchesAreOneLargeSwatch) {
 TEST(Need, ASwatchOfAnotherGaugeIsNoted) {
     project::Project wrap = support::rectangle(100, 10);
     wrap.swatches = {counted_swatch(30, 20, 5.0)};
-    wrap.swatches[0].width = 10.0 * inch;
+    wrap.swatches[0].width = 5.0 * inch;
     EXPECT_TRUE(need::need_of(wrap, 0).roles[0].notes.empty());
-    wrap.swatches[0].width = 8.0 * inch;  // 30 sts in 8 in where 3 to the inch are asked for
+    wrap.swatches[0].width = 4.0 * inch;  // 30 sts in 4 in where 6 to the inch are asked for
     ASSERT_EQ(need::need_of(wrap, 0).roles[0].notes.size(), 1U);
     EXPECT_THAT(need::need_of(wrap, 0).roles[0].notes[0], HasSubstr("80 %"));
 }

@@ -29,7 +29,7 @@ double in_inches(units::Length length) {
 // 802 in of yarn, 32.08 in per sq in; a 34 x 34 in square takes 37 084.5 in and its foundation
 // 585.5 in. Together 37 670 in = 1046.4 yd (arithmetic ours).
 TEST(PublishedNeed, HalfDoubleSquareByAreaRate) {
-    project::Project square = support::rectangle(34 * 3, 34 * 2);
+    project::Project square = support::rectangle(34 * 6, 34 * 2);
     square.tail = units::Length{};
     square.roles[0].area_rate = 32.08 * inch / (inch * inch);
     project::FinishPart foundation;
@@ -131,7 +131,7 @@ TEST(ModelNeed, EachCauseOfTheBand) {
 // 60 x 60 in to make; the page rounds to 720 yd. 696 yd, and 609 to 783 yd by the scale's 1 g step
 // alone (arithmetic ours).
 TEST(PublishedNeed, BlanketFromAFourGramSwatch) {
-    project::Project blanket = support::rectangle(60 * 3, 60 * 2);
+    project::Project blanket = support::rectangle(60 * 6, 60 * 2);
     blanket.roles[0].grist = support::grist("87 yd / 50 g");
     project::Swatch swatch;
     swatch.role = "MC";
@@ -283,7 +283,7 @@ TEST(PublishedNeed, FlatStripesNeedAnEvenGap) {
     EXPECT_EQ(first_colour(4, 1, Worked::round).runs, 1);
 }
 
-// An inch more width is three chains, an inch more length two rows, at 3 sts and 2 rows to the
+// An inch more width is six chains, an inch more length two rows, at 6 sts and 2 rows to the
 // inch (common practice, no source).
 TEST(PublishedNeed, AnInchMoreOfTheWrap) {
     project::Project wrap = support::rectangle(0, 0);
@@ -295,7 +295,7 @@ TEST(PublishedNeed, AnInchMoreOfTheWrap) {
         piece.length = project::PerSize<units::Length>(length * inch);
         return project::counts(wrap, piece, 0);
     };
-    EXPECT_EQ(counts(9, 60).stitches - counts(8, 60).stitches, 3);
+    EXPECT_EQ(counts(9, 60).stitches - counts(8, 60).stitches, 6);
     EXPECT_EQ(counts(8, 61).rows - counts(8, 60).rows, 2);
 }
 

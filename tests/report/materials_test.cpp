@@ -32,6 +32,7 @@ project::Project vest() {
     out.title = "Skerry vest";
     out.sizes = {"S", "M", "L"};
     out.skill = "easy";
+    out.gauge.stitches = 3.0 * units::stitch / units::inch;
     out.pieces[0].name = "body";
     out.pieces[0].rows.values = {80, 90, 100};
     out.pieces[0].stitches.values = {60, 66, 72};
@@ -225,6 +226,7 @@ project::Project six_sizes() {
     out.sizes = {"XS", "S", "M", "L", "XL", "2XL"};
     out.gauge.stitches = 18.0 * units::stitch / (10.0 * units::centimetre);
     out.gauge.rows = 24.0 * units::row / (10.0 * units::centimetre);
+    out.gauge.stitch = "sc";
     out.pieces[0].stitches.values = {90, 100, 110, 120, 130, 140};
     out.pieces[0].rows.values = {120, 124, 128, 132, 136, 140};
     out.roles[0].rate = units::YarnPerStitch(0.045 * metre / units::stitch);
@@ -293,10 +295,10 @@ TEST(MaterialsText, TermsAreRewritten) {
         style.terms = project::Terms::uk;
         return report::materials_text(materials::section_of(project), Markup::plain, style);
     };
-    EXPECT_THAT(in_uk(), HasSubstr("to 10 cm (4 in), in htr\n"));
+    EXPECT_THAT(in_uk(), HasSubstr("to 10 cm (4 in), in dc\n"));
     EXPECT_THAT(in_uk(), HasSubstr("Written in UK crochet terms."));
-    project.gauge.stitch = "sc";
-    EXPECT_THAT(in_uk(), HasSubstr("in dc\n"));
+    project.gauge.stitch = "hdc";
+    EXPECT_THAT(in_uk(), HasSubstr("in htr\n"));
     project.gauge.stitch = "the lace of chart B";
     EXPECT_THAT(in_uk(), HasSubstr("in the lace of chart B\n"));
     project.terms = project::Terms::uk;

@@ -95,12 +95,13 @@ inline project::Piece piece(const std::string& name, const std::string& role, st
     return out;
 }
 
-/// One rectangle in yarn MC, 3 sts and 2 rows to the inch, nothing said of how much it takes.
+/// One rectangle in yarn MC, 6 sts and 2 rows to the inch, nothing said of how much it takes.
+/// So fine that 5 cm of yarn a stitch is a fabric.
 inline project::Project rectangle(std::int64_t stitches, std::int64_t rows) {
     project::Project out;
     out.file = "wrap.toml";
     out.title = "Harbour wrap";
-    out.gauge.stitches = 3.0 * units::stitch / units::inch;
+    out.gauge.stitches = 6.0 * units::stitch / units::inch;
     out.gauge.rows = 2.0 * units::row / units::inch;
     out.gauge.stitch = "hdc";
     out.roles = {role("MC")};

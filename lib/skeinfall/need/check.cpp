@@ -470,7 +470,8 @@ class Checking {
                         tenths(units::Ratio(times)), tenths(usual.least), tenths(usual.most),
                         and_so(need.plain_rows.taken.value() > times
                                    ? "calculated at " + tenths(need.plain_rows.taken)
-                                   : "calculated as written")),
+                               : times < usual.least.value() ? "calculated as written, less surely"
+                                                             : "calculated as written")),
             "Check the total, rate or swatch, its unit, and the gauge.");
     }
 

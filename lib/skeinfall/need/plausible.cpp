@@ -21,10 +21,12 @@ Ratio PlausibleYarn::spread() const {
     return Ratio(std::log(most.value() / least.value()) / both_ends_at_95);
 }
 
-Ratio PlausibleYarn::taken_for(Ratio times) const {
-    if (!(times < least)) return times;
+Ratio PlausibleYarn::doubt_of(Ratio times) const {
+    if (!(times < least)) return Ratio(0.0);
+    constexpr double one_end_at_95 = 1.645;
     const double below = std::min(1.0, std::log(least / times) / std::log(2.0));
-    return Ratio(least.value() * std::pow(usual() / least, below));
+    const double reached = least.value() * std::pow(usual() / least, below);
+    return Ratio((reached / times.value() - 1.0) / one_end_at_95);
 }
 
 PlausibleYarn plausible_yarn(project::Craft craft) {

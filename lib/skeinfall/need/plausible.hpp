@@ -24,10 +24,10 @@ struct PlausibleYarn {
     [[nodiscard]] bool too_little(units::Ratio times) const { return 2.0 * times < least; }
     [[nodiscard]] bool too_much(units::Ratio times) const { return times > 1.5 * most; }
 
-    /// What planning takes: `times` from the least on, what is usual from half of it down, and in
-    /// between the more of what is usual the farther below. So no rate turns from believed to not
-    /// believed within a hair.
-    [[nodiscard]] units::Ratio taken_for(units::Ratio times) const;
+    /// Relative, what a rate below the least is wider by: at 95 % it reaches the least itself just
+    /// below it and what is usual at half of it. So no rate turns from believed to not believed
+    /// within a hair. 0 from the least on.
+    [[nodiscard]] units::Ratio doubt_of(units::Ratio times) const;
 
     /// Their geometric mean, for a rate that cannot be meant.
     [[nodiscard]] units::Ratio usual() const;

@@ -71,6 +71,15 @@ void lengthen(RoleNeed& need, Length centre) {
     need.length.spread = centre * combined(need.causes);
 }
 
+/// Adds a cause once, so that a second call changes nothing.
+void widen(RoleNeed& need, Cause cause) {
+    for (const Cause& one : need.causes)
+        if (one.name == cause.name) return;
+    need.causes.push_back(std::move(cause));
+    need.length.spread =
+        need.length.centre * std::hypot(combined(need.causes).value(), need.shared.value());
+}
+
 /// Takes what is stitches as so much more; the times by which the role's yarn grows in all.
 double take_larger(MakeNeed& make, RoleNeed& need, double times, Cause cause) {
     const Length before = need.length.centre;
@@ -80,32 +89,47 @@ double take_larger(MakeNeed& make, RoleNeed& need, double times, Cause cause) {
     return need.length.centre / before;
 }
 
-/// Rows that no fabric has, or hardly any. Those of too little yarn are taken at what is usual, or
-/// nearer to it; of too much they are the worse reading as they stand.
+/// What a role held together with another takes over from it.
+struct Followed {
+    double times = 1.0;
+    std::optional<Cause> doubt;  ///< widens what is not longer
+};
+
+Cause thin_rows(Ratio doubt) {
+    return {"less yarn a row than fabrics take", doubt,
+            "Check what tells it, and its units; work a second swatch and weigh it."};
+}
+
+/// Rows that no fabric has, or hardly any. Those of far too little yarn are taken at what is usual;
+/// of too little they are doubted; of too much they are the worse reading as they stand.
 void hold_against_fabric(MakeNeed& make, RoleNeed& need, const project::Project& project,
-                         std::map<std::string, double>& longer) {
+                         std::map<std::string, Followed>& followed) {
     PlausibleYarn plausible = plausible_yarn(project.craft);
     YarnOverWidth& over = need.plain_rows;
     // Of two that contradict each other the larger was taken.
     if (!(over.times.value() > 0.0) || !need.contradictions.empty()) return;
     if (!over.all_known) plausible.most = plausible.most * tallest_unknown;
-    if (plausible.too_little(over.times) || plausible.too_much(over.times))
+    const bool little = plausible.too_little(over.times);
+    if (little || plausible.too_much(over.times))
         need.contradictions.emplace_back(
             RowsAgainstFabric{over.times, plausible.least, plausible.most});
     const PlausibleYarn usual = plausible_yarn(project.craft);
-    const Ratio taken = usual.taken_for(over.times);
-    if (!(taken > over.times) || over.taken > over.times) return;
-    over.taken = taken;
-    // The farther it was moved, the less is known of it.
-    const double moved =
-        std::min(1.0, std::log(taken / over.times) / std::log(usual.usual() / usual.least));
-    longer[need.role] = take_larger(make, need, taken / over.times,
-                                    slip_of_a_rate(Ratio(moved * usual.spread().value())));
+    if (little && !(over.taken > over.times)) {
+        over.taken = usual.usual();
+        followed[need.role].times =
+            take_larger(make, need, over.taken / over.times, slip_of_a_rate(usual.spread()));
+        return;
+    }
+    const Ratio doubt = usual.doubt_of(over.times);
+    if (little || !(doubt > Ratio(0.0))) return;
+    followed[need.role].doubt = thin_rows(doubt);
+    widen(need, thin_rows(doubt));
 }
 
 /// Evidence that lies farther apart than its noise. Nobody knows which is wrong, so the larger
 /// counts; very far apart one of the two is a slip.
-void hold_evidence_together(MakeNeed& make, RoleNeed& need, std::map<std::string, double>& longer) {
+void hold_evidence_together(MakeNeed& make, RoleNeed& need,
+                            std::map<std::string, Followed>& followed) {
     const auto [least, most] = discordant(need);
     if (least == nullptr) return;
     if (!(most->yarn < far_apart.value() * least->yarn))
@@ -117,9 +141,10 @@ void hold_evidence_together(MakeNeed& make, RoleNeed& need, std::map<std::string
     const Length more = most->yarn - need.length.centre;
     if (!(stitches > Length{}) || more <= 1e-9 * need.length.centre) return;
     const double times = 1.0 + more / stitches;
-    longer[need.role] = take_larger(make, need, times,
-                                    {"figures that contradict each other, the larger taken",
-                                     most->spread, "Check which of the two figures is meant."});
+    followed[need.role].times =
+        take_larger(make, need, times,
+                    {"figures that contradict each other, the larger taken", most->spread,
+                     "Check which of the two figures is meant."});
 }
 
 bool works(const project::Piece& piece, const std::string& role) {
@@ -162,11 +187,11 @@ void hold_gauge_against_tool(MakeNeed& make, const project::Project& project) {
 }  // namespace
 
 MakeNeed at_worst(MakeNeed make, const project::Project& project) {
-    std::map<std::string, double> longer;
+    std::map<std::string, Followed> followed;
     for (RoleNeed& need : make.roles) {
         need.contradictions.clear();
-        hold_evidence_together(make, need, longer);
-        hold_against_fabric(make, need, project, longer);
+        hold_evidence_together(make, need, followed);
+        hold_against_fabric(make, need, project, followed);
     }
     hold_sizes_together(make, project);
     hold_gauge_against_tool(make, project);
@@ -176,11 +201,15 @@ MakeNeed at_worst(MakeNeed make, const project::Project& project) {
                                      [&](const RoleNeed& one) { return one.role == other; });
         if (of == make.roles.end()) continue;
         if (need.contradictions.empty()) need.contradictions = of->contradictions;
-        const auto partner = longer.find(other);
-        if (partner == longer.end() || longer.contains(need.role)) continue;
-        take_times(make, need, partner->second, &always);
+        const auto partner = followed.find(other);
+        if (partner == followed.end() || followed.contains(need.role)) continue;
+        if (partner->second.doubt) {
+            widen(need, *partner->second.doubt);
+            continue;
+        }
+        take_times(make, need, partner->second.times, &always);
         forget_what_told(need, of->causes.back());
-        lengthen(need, partner->second * need.length.centre);
+        lengthen(need, partner->second.times * need.length.centre);
     }
     return make;
 }
