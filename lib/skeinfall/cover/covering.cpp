@@ -277,9 +277,15 @@ std::vector<chain::Ball> Covering::balls_of(const Picks& picks) const {
 }
 
 /// Joined anywhere, nothing is cut off.
+/// What its spread grows by where a margin is asked for: need_against() has that of the need alone.
+double Covering::times_the_need(Length needed) const {
+    const Length alone = out_.need.length.centre;
+    return alone > Length{} ? (needed / alone).value() : 1.0;
+}
+
 measure::Chance Covering::by_sums(const Picks& picks, Length needed) const {
     Estimate<Length> need = need_against(label_cancels(picks));
-    need.spread *= needed / out_.needed;
+    need.spread *= times_the_need(needed);
     need.centre = needed;
     const Judged judged = judge(picks);
     const std::size_t skeins = picks.size();
@@ -305,7 +311,7 @@ Covering::Planned Covering::worked_out(Length needed) const {
     if (row_ <= Length{} || chosen_.empty() || out.anywhere.value.value() < hopeless) return out;
     need::RoleNeed need = out_.need;
     need.length = need_against(label_cancels(chosen_));
-    need.length.spread *= needed / out_.needed;
+    need.length.spread *= times_the_need(needed);
     need.length.centre = needed;
     // The plan's own, as every command has it; inside rows it can only be more.
     const chain::JoinPlan plan = chain::plan_joins(need, course_->steps, balls_of(chosen_),

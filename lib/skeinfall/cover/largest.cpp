@@ -46,13 +46,14 @@ class Growing {
   public:
     Growing(const project::Project& project, std::size_t size,
             const std::vector<stash::Skein>& stash, const Rules& rules, const Growth& growth,
-            std::int64_t limit)
+            std::int64_t limit, std::int64_t planned)
         : project_(project),
           size_(size),
           stash_(stash),
           rules_(rules),
           growth_(growth),
-          limit_(limit) {}
+          limit_(limit),
+          planned_(planned) {}
 
     [[nodiscard]] MakeCover cover(std::int64_t value) const {
         const std::size_t size =
@@ -66,7 +67,9 @@ class Growing {
     [[nodiscard]] Tried tried(std::int64_t value) {
         if (const auto known = known_.find(value); known != known_.end()) return known->second;
         const MakeCover made = cover(value);
-        Tried out{value, made.chance, made.verdict, {}, 0, 0};
+        Tried out{value, made.chance, made.verdict, {}, 0, 0, true};
+        for (const RoleCover& role : made.roles)
+            out.margin_met = out.margin_met && !(role.margin_short > units::Length{});
         if (growth_.extent != Extent::size) measure_piece(out);
         return known_[value] = out;
     }
@@ -76,12 +79,17 @@ class Growing {
     }
 
     /// The most steps, at least one, for which `good` holds; 0 when it never does. More yarn is
-    /// never needed for less, so halving the gap finds it.
+    /// never needed for less, so halving the gap finds it; where evidence of few rows is too poor
+    /// to be sure of them, what is planned is a second beginning.
     template <class Good>
     [[nodiscard]] std::int64_t most_steps(const Good& good, bool& endless) {
         const std::int64_t limit = (limit_ - growth_.offset) / growth_.step;
         std::int64_t low = 0;
         std::int64_t high = 1;
+        const std::int64_t planned = (planned_ - growth_.offset) / growth_.step;
+        if (planned > 1 && planned <= limit && !good(tried(value(high))) &&
+            good(tried(value(planned))))
+            high = planned;
         while (high <= limit && good(tried(value(high)))) {
             low = high;
             high *= 2;
@@ -116,6 +124,7 @@ class Growing {
     const Rules& rules_;
     const Growth& growth_;
     std::int64_t limit_;
+    std::int64_t planned_;
     std::map<std::int64_t, Tried> known_;
 };
 
@@ -164,7 +173,7 @@ std::int64_t limit_of(const project::Project& project, std::size_t size, const G
 }
 
 bool is_sure(const Tried& tried) {
-    return tried.verdict == Verdict::covered;
+    return tried.verdict == Verdict::covered && tried.margin_met;
 }
 
 bool is_likely(const Tried& tried) {
@@ -379,7 +388,7 @@ Largest largest(const project::Project& given, std::size_t size,
             across(growth) ? stitches.multiple : fit::row_multiple(project, piece, size).multiple;
     }
     out.limit = growth.extent == Extent::size ? largest_at_most : limit_of(project, size, growth);
-    Growing growing(project, size, stash, rules, growth, out.limit);
+    Growing growing(project, size, stash, rules, growth, out.limit, out.planned);
     if (growth.extent == Extent::size) return largest_size(project, growing, std::move(out));
     if (growth.extent == Extent::turn &&
         project::counts(project, project.pieces[growth.piece], size).increase <= 0)

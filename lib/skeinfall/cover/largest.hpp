@@ -41,6 +41,7 @@ struct Tried {
     project::FinishedSize finished{};
     std::int64_t stitches = 0;  ///< of it in row 1
     std::int64_t rows = 0;
+    bool margin_met = true;  ///< the margin that was asked for as well
 };
 
 struct Largest {
@@ -48,7 +49,8 @@ struct Largest {
     std::int64_t planned = 0;              ///< as the project states it
     project::FinishedSize planned_size{};  ///< of the piece that grows
     project::Multiple multiple{};          ///< of what grows: rows, else stitches
-    std::optional<Tried> sure;    ///< the largest at the confidence; nothing when not even one step
+    /// The largest at the confidence, with its margin; nothing when not even one step.
+    std::optional<Tried> sure;
     std::optional<Tried> half;    ///< half a repeat beyond it, when that is sure too
     std::optional<Tried> likely;  ///< the largest that is more likely to suffice than not
     Tried next;                   ///< one step beyond the sure one

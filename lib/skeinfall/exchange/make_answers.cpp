@@ -71,7 +71,6 @@ class Making {
         asked.assumed = std::move(assumed_);
         try {
             asked.project = parse_project(asked.toml, "", defaults_);
-            asked.project.gauge.laid_out = laid_out_ && !swatches_.empty();
         } catch (const base::InputError& error) {
             base::Problems problems = error.problems();
             for (base::Problem& problem : problems) problem = as_asked(std::move(problem));
@@ -385,15 +384,14 @@ class Making {
                 refuse("gauge", "the rows cannot be told without the gauge",
                        "such as \"14 sts and 10 rows per 10 cm\"",
                        "How much yarn it takes is known; in which row it ends is not.");
-            if (by_sides) {
-                laid_out_ = true;
+            laid_out_ = true;
+            if (by_sides)
                 assumed_.push_back(
                     {"gauge", "rows are laid out as if there were " + gauge.stitches.substr(0, 2) +
                                   " sts and " + gauge.rows.substr(0, 2) +
                                   (swatches_.empty() ? " rows per 10 cm"
                                                      : " rows per 10 cm; how much yarn it takes "
                                                        "does not hang on it")});
-            }
         }
         const bool like_others =
             swatches_.empty() &&
@@ -414,6 +412,7 @@ class Making {
                 out_.comment("nobody counted these: put yours here before you plan rows");
             out_.text("stitches", gauge.stitches, from);
             out_.text("rows", gauge.rows, from);
+            if (laid_out_) out_.bare("counted", "false", from);
         }
         if (stitch_open_) out_.comment("not said: the swatch or the total tells the yarn");
         out_.text("stitch", stitch_, stitch_from_);

@@ -234,6 +234,7 @@ class ProjectReader {
             "stitch", project_.craft == project::Craft::knit ? "stockinette" : "hdc");
         gauge.hook = in->parsed("hook", yarn::parse_hook);
         gauge.needle = in->parsed("needle", yarn::parse_needle);
+        gauge.laid_out = !in->flag("counted").value_or(true);
         gauge.unwashed_stitches = stitch_gauge_in(*in, "unwashed_stitches");
         gauge.unwashed_rows = row_gauge_in(*in, "unwashed_rows");
         in->finish();

@@ -337,6 +337,7 @@ namespace {
 struct Amounts {
     double stitches = 0.0;
     double body = 0.0;  ///< of them, rows with their foundation and bind-off
+    double laid = 0.0;  ///< of `body`, rows alone
     double rows = 0.0;  ///< rows alone, as they are counted
     Length outright{};
     double beyond = 0.0;  ///< of the stitches, what a stated total does not hold ...
@@ -354,6 +355,7 @@ Amounts amounts_of(const std::string& role, const std::vector<Draft>& drafts, Le
         if (purpose == Purpose::body || purpose == Purpose::foundation ||
             purpose == Purpose::bind_off)
             out.body += draft.stitches;
+        if (purpose == Purpose::body) out.laid += draft.stitches;
         out.rows += draft.as_counted;
         if (!draft.beyond_total) continue;
         out.beyond += draft.stitches;
@@ -396,7 +398,12 @@ std::optional<Length> per_stitch_of(const project::Project& project, const Rate&
     if (rate.per_stitch) return *rate.per_stitch * units::stitch;
     if (rate.body) {
         if (!(amounts.body > 0.0)) return std::nullopt;
-        return *rate.body / amounts.body;
+        // What an area took had the edges of an ordinary make; a few rows have no less of a row.
+        const double held =
+            rate.by_area && amounts.laid > 0.0
+                ? std::min(amounts.body, amounts.laid / usual::rows_of_an_area.value())
+                : amounts.body;
+        return *rate.body / held;
     }
     // What is known outright comes off the total; the rest is shared over the stitches it holds.
     const Length rest =
@@ -416,10 +423,14 @@ void add_kinds_spread(const KindWeights::Spread& spread, Rate& rate) {
                                "Weigh a swatch of each kind of stitch."});
 }
 
-/// Where only an area tells the yarn and nobody counted the gauge, rows may be half or twice as
-/// high: nearer to what is usual by up to so much.
-Ratio with_rows_open(Ratio times, project::Craft craft) {
-    constexpr double open = 2.0;  // a judgement
+/// Where nobody counted the gauge, rows may be half or twice as high, and stitches that only a
+/// total tells half or twice as wide: nearer to what is usual by up to so much (a judgement).
+Ratio with_gauge_open(Ratio times, const project::Project& project) {
+    const project::Craft craft = project.craft;
+    const bool by_counts =
+        std::any_of(project.pieces.begin(), project.pieces.end(),
+                    [](const project::Piece& piece) { return piece.stitches.stated(); });
+    const double open = by_counts ? 4.0 : 2.0;
     const Ratio usual = plausible_yarn(craft).usual();
     return times < usual ? std::min(usual, open * times) : std::max(usual, times / open);
 }
@@ -524,7 +535,7 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
         if (const PlainRows plain = drafting.plain(role.id);
             plain.width > Length{} && !role.metre_is_a_gram) {
             Ratio times(amounts.rows * per_stitch[role.id] / plain.width);
-            if (project.gauge.laid_out) times = with_rows_open(times, project.craft);
+            if (project.gauge.laid_out) times = with_gauge_open(times, project);
             need.plain_rows = {times, times, plain.all_known};
         }
         if (runs == 0) follow_partner(project, make, need, unplaced[role.id]);

@@ -57,6 +57,9 @@ inline constexpr units::StitchCount ring_chains = 4.0 * units::stitch;
 inline constexpr units::Ratio cast_on_rows = units::Ratio::from_value(2.0);
 /// A chain bind-off takes one and a half rows (source S155).
 inline constexpr units::Ratio bind_off_rows = units::Ratio::from_value(1.5);
+/// Of a make that an area stands for, its rows at least: cast-on and bind-off take the rest (a
+/// judgement; of fewer rows the edges come on top).
+inline constexpr units::Ratio rows_of_an_area = units::Ratio::from_value(0.9);
 /// Unused yarn is carried up the edge over at most this height, then cut.
 inline constexpr units::Length carry_at_most = units::Length::from_value(0.025);
 /// Yarn of a carried strand per height.

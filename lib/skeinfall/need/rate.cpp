@@ -206,6 +206,7 @@ std::vector<Rate> other_stitch_rates(const project::Project& project, const proj
         rate.how = "from an earlier make of your own in " + make.stitch +
                    ", and how others' makes in the two stitches differ";
         rate.body = yarn_of(make, project, role) / *make.area * worked.area * compared->times;
+        rate.by_area = true;
         if (const auto grist = grist_of(role)) {
             rate.grist = grist->value;
             rate.by_mass = make.weighing.has_value();
@@ -277,6 +278,7 @@ std::optional<Rate> makes_rate(const project::Project& project, const project::R
     rate.heavy = true;
     rate.measured = yarn_known && fabric.tool;
     rate.body = makes->use * worked.area;
+    rate.by_area = true;
     rate.how = makes->fabric.empty() ? fmt::format("from {} published makes, none of them in {}",
                                                    project::makes_behind(), fabric.stitch)
                                      : fmt::format("from {} published makes, those in {} above all",

@@ -16,6 +16,7 @@ struct Rate {
     std::optional<units::YarnPerStitch> per_stitch;  ///< of the gauge's stitch
     std::optional<units::Length> whole;              ///< or: of all that the role takes
     std::optional<units::Length> body;               ///< or: of its rows with their foundation
+    bool by_area = false;                            ///< that `body` is what its area takes
     bool heavy = false;                              ///< see Observation
     bool other_hand = false;                         ///< a pattern's figure
     bool measured = true;  ///< false: only worth asking where all is silent

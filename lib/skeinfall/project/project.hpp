@@ -57,7 +57,8 @@ struct Gauge {
     std::optional<units::StitchGauge> unwashed_stitches;
     std::optional<units::RowGauge> unwashed_rows;
     bool usual = false;  ///< nobody counted it: what a fabric like it usually has
-    /// Nobody counted it and no yarn hangs on it: rows are only laid out by it.
+    /// Nobody counted it and no yarn hangs on it: rows are only laid out by it, and no rate is
+    /// judged by it.
     bool laid_out = false;
 };
 

@@ -178,6 +178,16 @@ std::vector<std::vector<std::string>> without_empty(std::vector<std::vector<std:
     return rows;
 }
 
+std::string kept_back(const cover::Rules& rules) {
+    const std::string margin =
+        rules.margin.value() > 0.0
+            ? fmt::format(" and with your {} margin",
+                          units::percent_text(rules.margin, units::Step::one, units::Rounding::up))
+            : "";
+    return fmt::format("  At {}{}; the other pieces, the finish and all ends are kept back.\n",
+                       chance_text(rules.confidence), margin);
+}
+
 /// What is settled once that much is begun.
 std::string point_of_no_return(const project::Project& project, const cover::Growth& growth,
                                std::int64_t value) {
@@ -270,9 +280,7 @@ std::string largest_text(const project::Project& project, std::size_t size,
             "more rows.\n";
     if (largest.sure && !largest.endless)
         out += "  " + point_of_no_return(project, growth, largest.sure->value) + "\n";
-    out += fmt::format("  At {}; the other pieces, the finish and all ends are kept back.\n",
-                       chance_text(rules.confidence));
-    return out;
+    return out + kept_back(rules);
 }
 
 std::string largest_json(const project::Project& project, std::size_t size,
@@ -376,8 +384,7 @@ std::string largest_by_gauge_text(const project::Project& project, std::size_t s
         "  Work a swatch at that gauge and weigh it before you rely on it: yarn per stitch is "
         "taken "
         "to grow with the square root of the room it has.\n";
-    return out + fmt::format("  At {}; the other pieces, the finish and all ends are kept back.\n",
-                             chance_text(rules.confidence));
+    return out + kept_back(rules);
 }
 
 std::string largest_by_gauge_json(const project::Project& project, std::size_t size,
