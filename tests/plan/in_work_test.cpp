@@ -77,6 +77,28 @@ TEST(InWork, TheSkeinInHandGoesFirst) {
     }
 }
 
+// A reading that names no skein is of the one that the plan has there: what is gone of it is not
+// there a second time.
+TEST(InWork, CoverKnowsTheSkeinOfTheUnnamedReadingAsProgressDoes) {
+    const project::Project project = support::panel(60, 27);
+    const auto stash = support::panel_skeins(1);
+    for (const std::vector<stash::WorkReading>& readings :
+         {std::vector{after_row(6, 36.5)}, std::vector{after_row(6, 36.5), after_row(12, 22.0)}}) {
+        const plan::InWork work =
+            plan::in_work(project, 0, stash, {readings, {}}, rules_of(project));
+        ASSERT_EQ(work.done.size(), 1U);
+        EXPECT_EQ(work.done[0].skein, "q1");
+        cover::Rules rules = rules_of(project);
+        rules.done = work.done;
+        const plan::MakePlan made = plan::plan_make(project, 0, work.stash, rules, {});
+        const auto by_progress = progress_of(project, stash, readings);
+        EXPECT_EQ(by_progress.hand, plan::Hand::by_plan);
+        EXPECT_NEAR(made.cover.chance.value.value(), by_progress.progress.lasts.value.value(),
+                    0.01);
+        EXPECT_LT(made.cover.chance.value.value(), 0.5);
+    }
+}
+
 TEST(InWork, TakesAnUnnamedSkeinForThePlansOwn) {
     const auto stash = support::panel_skeins(3);
     const auto first = progress_of(three_skeins, stash, {after_row(10, 30.0)});

@@ -163,6 +163,9 @@ RC_GTEST_PROP(Metamorphic, AMarginIsNeverBetterAndNeverChangesTheVerdict, ()) {
     const auto bare = cover::cover_make(make.project, need, make.stash, rules);
     rules.margin = units::Ratio(*rc::gen::inRange(1, 60) / 100.0);
     const auto asked = cover::cover_make(make.project, need, make.stash, rules);
+    // The same skeins last for the need alone with the same chance, whatever is asked on top.
+    if (support::ids_of(bare.roles.front().chosen) == support::ids_of(asked.roles.front().chosen))
+        RC_ASSERT(std::abs(asked.chance.value.value() - bare.chance.value.value()) < 1e-9);
     // Where neither has a hope another choice of skeins may be the better one.
     RC_ASSERT(asked.with_margin.value.value() <=
               std::max(1e-3, asked.chance.value.value() + 1e-12));

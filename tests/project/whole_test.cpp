@@ -48,6 +48,17 @@ TEST(Lacking, APieceThatCannotBeCounted) {
                 HasSubstr("has no rows"));
 }
 
+// What is held together with another yarn goes along with it; rows of its own were worked in it
+// alone, and the other was forgotten.
+TEST(Lacking, AHeldYarnWithRowsOfItsOwn) {
+    EXPECT_THAT(lacks([](auto& make) {
+                    make.roles.push_back(support::role("CC1"));
+                    make.roles[1].held_with = "MC";
+                    make.pieces[0].role = "CC1";
+                }),
+                HasSubstr("\"wrap\" is worked in CC1 alone"));
+}
+
 // A product of such counts has no room in 64 bits, and each row is worked out one by one.
 TEST(Lacking, CountsBeyondAllMeasure) {
     constexpr std::int64_t huge = 4'000'000'000'000'000'000;

@@ -94,6 +94,16 @@ bool alike(const BuyingLine& line, const project::Role& role, const yarn::Label&
            base::same_name(line.colour, role.colour) && line.put_up == put_up;
 }
 
+/// What was chosen of the very yarn and colour that is bought; another's lot is not to be matched.
+const stash::Skein* of_the_line(const RoleCover& role, const BuyingLine& line) {
+    for (const stash::Skein& skein : role.chosen) {
+        const bool named = role.role.name.empty() || base::same_name(skein.yarn.name, line.yarn);
+        if (named && (line.colour.empty() || base::same_name(skein.colourway, line.colour)))
+            return &skein;
+    }
+    return nullptr;
+}
+
 /// A line in the making.
 struct Draft {
     BuyingLine line;
@@ -111,6 +121,14 @@ void estimate(Draft& draft) {
     line.skeins = skeins_for(line.missing, line.put_up, draft.tail);
 }
 
+bool in_work(const stash::Skein& skein) {
+    return !skein.set_aside.empty();
+}
+
+std::string lot_in_work(const stash::Skein& skein) {
+    return "as " + skein.id;
+}
+
 /// Skeins as they come from a shop, of the stash's lot where there is one to match.
 std::vector<stash::Skein> bought(const Draft& draft) {
     stash::Skein one;
@@ -125,10 +143,12 @@ std::vector<stash::Skein> bought(const Draft& draft) {
         one.yarn.label = draft.line.put_up;
         one.colourway = draft.like.colourway;
         // Nothing can be bought to match a lot that nobody knows: the new ones are a lot of their
-        // own.
+        // own; but what is in work must be matched by eye.
         if (draft.like.dye_lot || draft.like.shade_group) {
             one.dye_lot = draft.like.dye_lot;
             one.shade_group = draft.like.shade_group;
+        } else if (in_work(draft.like)) {
+            one.dye_lot = lot_in_work(draft.like);
         }
     }
     std::vector<stash::Skein> out;
@@ -152,21 +172,28 @@ class Trying {
             for (const RoleCover& role : cover.roles) mark_fitting(role, fits);
         for (std::size_t at = 0; at < stash.size(); ++at)
             if (fits[at]) fitting_.push_back(stash[at]);
+        for (stash::Skein& skein : fitting_)
+            for (const Draft& draft : drafts)
+                if (draft.has_some && skein.id == draft.like.id && in_work(skein) &&
+                    !skein.dye_lot && !skein.shade_group)
+                    skein.dye_lot = lot_in_work(skein);
     }
 
     void run() {
         constexpr int more_at_most = 40;
+        std::vector<std::optional<std::int64_t>> by_sums;
+        for (const Draft& draft : drafts_) by_sums.push_back(draft.line.skeins);
         for (int round = 0; round < more_at_most && !all_covered(); ++round)
             for (Draft& draft : drafts_)
                 if (draft.line.skeins && wanting(draft)) ++*draft.line.skeins;
-        if (!all_covered()) return;
-        for (Draft& draft : drafts_)
-            while (draft.line.skeins.value_or(0) > 0) {
-                --*draft.line.skeins;
-                if (all_covered()) continue;
-                ++*draft.line.skeins;
-                break;
+        if (!all_covered()) {
+            for (std::size_t at = 0; at < drafts_.size(); ++at) {
+                drafts_[at].line.settled = !wanting(drafts_[at]);
+                drafts_[at].line.skeins = by_sums[at];
             }
+            return;
+        }
+        for (Draft& draft : drafts_) draft.line.skeins = fewest(draft);
         static_cast<void>(all_covered());
     }
 
@@ -178,6 +205,17 @@ class Trying {
     }
 
   private:
+    /// Sharing among makes takes odd ways: a skein less may fail, and two less do.
+    std::int64_t fewest(Draft& draft) {
+        constexpr std::int64_t failures_at_most = 4;
+        std::int64_t good = draft.line.skeins.value_or(0);
+        for (std::int64_t count = good; count-- > 0 && good - count <= failures_at_most;) {
+            draft.line.skeins = count;
+            if (all_covered()) good = count;
+        }
+        return good;
+    }
+
     bool all_covered() {
         std::vector<stash::Skein> all = fitting_;
         for (const Draft& draft : drafts_)
@@ -219,7 +257,6 @@ void finish(Draft& draft) {
         skeins_for(std::max(Length{}, line.missing - line.margin), line.put_up, draft.tail);
     line.for_margin = *by_sums - *without;
     if (!draft.one_lot || !draft.has_some) return;
-    if (!line.all_anew) line.all_anew = skeins_for(draft.all_new, line.put_up, draft.tail);
     line.match_lots = true;
 }
 
@@ -229,7 +266,7 @@ void set_price(BuyingLine& line, const Prices& prices) {
     });
     if (price == prices.end()) return;
     line.price = price->second;
-    if (line.skeins)
+    if (line.skeins && line.settled)
         line.cost = Price{price->second.hundredths * *line.skeins, price->second.currency};
 }
 
@@ -269,9 +306,10 @@ std::vector<BuyingLine> buying_list(const std::vector<Make>& makes,
             found->line.margin += role.needed - role.need.length.centre;
             found->all_new += anew(role);
             found->one_lot = found->one_lot || role.role.one_lot;
-            if (!found->has_some && !role.chosen.empty()) {
+            if (const stash::Skein* like = of_the_line(role, found->line);
+                like != nullptr && !found->has_some) {
                 found->has_some = true;
-                found->like = role.chosen.front();
+                found->like = *like;
             }
             found->tail = std::max(found->tail, rules.tail);
         }
@@ -290,7 +328,7 @@ std::vector<BuyingLine> buying_list(const std::vector<Make>& makes,
             anew_too[at].line.skeins =
                 skeins_for(drafts[at].all_new, drafts[at].line.put_up, drafts[at].tail);
             Trying(makes, covers, stash, anew_too).run();
-            drafts[at].line.all_anew = anew_too[at].line.skeins;
+            if (anew_too[at].line.settled) drafts[at].line.all_anew = anew_too[at].line.skeins;
         }
     }
     std::vector<BuyingLine> out;

@@ -26,6 +26,7 @@ struct BuyingLine {
         skeins;  ///< whole skeins for what is missing; without a put-up nothing
     /// That all makes of this list are covered with them and the other lines' skeins.
     std::optional<measure::Chance> chance;
+    bool settled = true;  ///< false: however many are bought, the makes are not covered
     std::optional<std::int64_t>
         all_anew;  ///< skeins of one new lot instead of adding to the stash's
     std::optional<std::int64_t> for_margin;  ///< how many of `skeins` the margin costs
@@ -37,7 +38,7 @@ struct BuyingLine {
     bool near_heat = false;                    ///< all of it must be known to stand heat
     std::vector<std::string> unproven;         ///< of its fibres: no skein is proposed then
     bool only_margin = false;                  ///< the need itself is covered, not with its margin
-    bool match_lots = false;                   ///< with the stash's, or `all_anew` of one new lot
+    bool match_lots = false;  ///< with the stash's, or `all_anew` of one new lot where it is known
 };
 
 /// Lines for the roles that are not covered, in the makes' order; roles that name the same yarn and

@@ -67,7 +67,13 @@ class Growing {
     [[nodiscard]] Tried tried(std::int64_t value) {
         if (const auto known = known_.find(value); known != known_.end()) return known->second;
         const MakeCover made = cover(value);
-        Tried out{value, made.chance, made.verdict, {}, 0, 0, true};
+        Tried out{value,
+                  rules_.margin.value() > 0.0 ? made.with_margin : made.chance,
+                  made.verdict,
+                  {},
+                  0,
+                  0,
+                  true};
         for (const RoleCover& role : made.roles)
             out.margin_met = out.margin_met && !(role.margin_short > units::Length{});
         if (growth_.extent != Extent::size) measure_piece(out);

@@ -34,9 +34,9 @@ struct Growth {
 };
 
 struct Tried {
-    std::int64_t value = 0;  ///< for Extent::size an index
-    measure::Chance chance;
-    Verdict verdict = Verdict::is_short;
+    std::int64_t value = 0;               ///< for Extent::size an index
+    measure::Chance chance;               ///< with the margin that was asked for
+    Verdict verdict = Verdict::is_short;  ///< for the need itself
     /// Of the piece that grows; nothing for Extent::size.
     project::FinishedSize finished{};
     std::int64_t stitches = 0;  ///< of it in row 1

@@ -226,8 +226,9 @@ class Remedying {
         measure::Chance chance = rules_.confidence;
         for (const BuyingLine& line :
              buying_list({{&project_, &need_, rules_}}, {cover_}, stash_, {})) {
-            if (!line.skeins) return;
+            if (!line.skeins || !line.settled) return;
             chance = line.chance.value_or(chance);
+            if (*line.skeins == 0) continue;
             purchases.all.push_back({*line.skeins, full_name(line.yarn, line.colour)});
         }
         if (purchases.all.empty()) return;  // what is there is enough once it is put right
@@ -247,6 +248,20 @@ class Remedying {
         Verdict verdict = Verdict::is_short;
         measure::Chance chance;
     };
+
+    /// A yarn alone for its role, joined as the project says.
+    [[nodiscard]] RoleCover judged(const project::Role& wish, const need::RoleNeed& need,
+                                   const std::vector<stash::Skein>& stash,
+                                   std::int64_t strands) const {
+        project::Project project = project_;
+        for (project::Role& one : project.roles)
+            if (one.id == wish.id) one = wish;
+        need::MakeNeed make = need_;
+        make.roles = {need};
+        for (need::Step& step : make.steps)
+            if (step.role == wish.id) step.yarn *= static_cast<double>(strands);
+        return cover_make(project, make, stash, rules_).roles.front();
+    }
 
     /// The best of the other yarns in what nobody takes, each in one colour; they leave the other
     /// roles as they are. In several strands each of them goes all the way.
@@ -286,7 +301,7 @@ class Remedying {
             const auto& [yarn, skeins] = *of;
             std::vector<stash::Skein> own;
             for (const stash::Skein* skein : skeins) own.push_back(*skein);
-            const RoleCover now = cover_role(wish, need, own, rules_);
+            const RoleCover now = judged(wish, need, own, strands);
             if (now.verdict < role.verdict)
                 out.push_back({full_name(own.front().yarn.name, own.front().colourway), now.verdict,
                                now.chance});

@@ -195,31 +195,6 @@ std::vector<std::string> take_in(const project::Project& project, std::vector<st
     return take_what_is_not_told(project, stash, worked - told.used, lost, told, plan.role, rules);
 }
 
-}  // namespace
-
-InWork in_work(const project::Project& project, std::size_t size,
-               const std::vector<stash::Skein>& stash, const Record& record,
-               const cover::Rules& rules) {
-    InWork out;
-    out.stash = stash;
-    std::optional<need::MakeNeed> make;
-    for (const stash::Work& work : stash::works_of(record.readings)) {
-        if (!base::same_word(work.project, project.title)) continue;
-        if (!make) make = need::need_to_plan(project, size);
-        const need::RoleNeed* need = find_need(*make, work.role);
-        if (need == nullptr) continue;
-        const joins::JoinPlan plan = plan_of(project, *make, *need, rules.confidence);
-        const auto of = of_role(project, *need, plan, work.readings, rules.confidence);
-        if (!of) continue;
-        out.done.push_back(of->worked);
-        for (std::string& id : take_in(project, out.stash, plan, work.readings, *of, record, rules))
-            out.taken.push_back(std::move(id));
-    }
-    return out;
-}
-
-namespace {
-
 /// Finds the skein on the scale among those of the plan for the whole: one with which the work so
 /// far comes near what the readings say, the plan's earlier ones used up. `before` are those; all
 /// that was chosen where none fits.
@@ -258,7 +233,49 @@ std::string in_hand_by_plan(const project::Project& project, const need::MakeNee
     return hand ? plan.stretches[*hand].ball.id : std::string();
 }
 
+/// The skein that readings of no skein fit by the plan: it weighs what the last says, and what was
+/// worked before it is gone. Nothing where none fits.
+std::string take_by_plan(const project::Project& project, const need::MakeNeed& make,
+                         std::vector<stash::Skein>& stash, const cover::Rules& rules,
+                         const OfRole& of, const stash::Work& work) {
+    const stash::WorkReading& last = work.readings.back();
+    if (!last.skein.empty()) return {};
+    std::vector<std::string> gone;
+    std::string id = in_hand_by_plan(project, make, stash, rules, of, last, gone);
+    if (id.empty()) return {};
+    stash::Skein& hand = *find(stash, id);
+    weigh(hand, last);
+    stash::keep_for(hand, work);
+    for (const std::string& before : gone) stash::forget_amount(*find(stash, before));
+    return id;
+}
+
 }  // namespace
+
+InWork in_work(const project::Project& project, std::size_t size,
+               const std::vector<stash::Skein>& stash, const Record& record,
+               const cover::Rules& rules) {
+    InWork out;
+    out.stash = stash;
+    std::optional<need::MakeNeed> make;
+    for (const stash::Work& work : stash::works_of(record.readings)) {
+        if (!base::same_word(work.project, project.title)) continue;
+        if (!make) make = need::need_to_plan(project, size);
+        const need::RoleNeed* need = find_need(*make, work.role);
+        if (need == nullptr) continue;
+        const joins::JoinPlan plan = plan_of(project, *make, *need, rules.confidence);
+        auto of = of_role(project, *need, plan, work.readings, rules.confidence);
+        if (!of) continue;
+        std::string by_plan = take_by_plan(project, *make, out.stash, rules, *of, work);
+        const bool found = !by_plan.empty();
+        if (found) of->worked.skein = std::move(by_plan);
+        out.done.push_back(of->worked);
+        if (found) continue;
+        for (std::string& id : take_in(project, out.stash, plan, work.readings, *of, record, rules))
+            out.taken.push_back(std::move(id));
+    }
+    return out;
+}
 
 RoleProgress progress_of(const project::Project& project, std::size_t size,
                          const std::vector<stash::Skein>& stash, const Record& record,

@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <set>
 #include <string>
+#include <vector>
 
 #include <fmt/format.h>
 
@@ -45,10 +46,38 @@ class Looking {
             if (!ids.insert(role.id).second)
                 add(table, "", "yarn " + base::quoted(role.id) + " is described twice",
                     "each yarn once");
-            if (!role.held_with.empty()) known(role.held_with, table);
+            if (!role.held_with.empty()) {
+                known(role.held_with, table);
+                goes_along(role, table);
+            }
             fits(role.total_length, table, "total");
             fits(role.total_mass, table, "total");
         }
+    }
+
+    /// Its length is that of the yarn it is held with, so that rows of its own would stand alone.
+    void goes_along(const Role& role, const std::string& table) {
+        for (const Piece& piece : project_.pieces) {
+            if (!works(piece, role.id)) continue;
+            out_.push_back(
+                {fmt::format("yarn {} is held with {}, and \"{}\" is worked in {} alone", role.id,
+                             role.held_with, piece.name, role.id),
+                 project_.place(table, "held_with"),
+                 fmt::format("a piece in yarn {}: {} goes along with it", role.held_with, role.id),
+                 fmt::format("Write yarn = \"{}\" in the piece.", role.held_with)});
+            return;
+        }
+    }
+
+    static bool works(const Piece& piece, const std::string& role) {
+        const auto names = [&](const std::vector<Stripe>& stripes) {
+            return std::any_of(stripes.begin(), stripes.end(),
+                               [&](const Stripe& stripe) { return stripe.role == role; });
+        };
+        for (const WorkedRows& rows : piece.pattern.values)
+            if (names(rows.stripes)) return true;
+        return names(piece.stripes) ||
+               (piece.stripes.empty() && !piece.pattern.stated() && piece.role == role);
     }
 
     void known(const std::string& role, const std::string& table) {

@@ -113,9 +113,15 @@ std::vector<std::string> buying_notes(const cover::BuyingLine& line) {
     std::vector<std::string> out;
     if (!line.skeins && !line.objection && line.unproven.empty())
         out.emplace_back("no put-up is known: say what one skein holds, such as 200 yd / 100 g");
-    if (line.match_lots)
+    if (line.match_lots && line.all_anew)
         out.push_back(fmt::format("lots must match: buy your lot again, or {} of one new lot",
                                   *line.all_anew));
+    else if (line.match_lots)
+        out.emplace_back("lots must match: buy your lot again");
+    if (!line.settled)
+        out.emplace_back(
+            "more skeins do not settle it: something else is in the way, such as rows where no "
+            "join may be; \"skeinfall cover\" and \"skeinfall joins\" say what");
     return out;
 }
 
@@ -147,7 +153,9 @@ std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Ch
     for (const cover::BuyingLine& line : lines) {
         const std::string what =
             shown_inert(line.yarn + (line.colour.empty() ? "" : " " + line.colour));
-        if (line.skeins)
+        if (!line.settled)
+            out += fmt::format("no number of skeins of {} makes it sure\n", what);
+        else if (line.skeins)
             out += fmt::format("{} of {} ({})\n", counted(*line.skeins, "skein", "skeins"), what,
                                shown_inert(line.put_up.length->text));
         else
@@ -167,16 +175,17 @@ std::string buying_text(const std::vector<cover::BuyingLine>& lines, measure::Ch
                      (line.for_margin
                           ? ", " + counted(*line.for_margin, "skein", "skeins") + " of these"
                           : "")});
-        if (line.cost)
+        if (line.cost && line.settled)
             rows.push_back(
                 {"costs",
                  shown_inert(text(*line.cost)) +
                      (*line.skeins > 1 ? ", at " + shown_inert(text(*line.price)) + " each" : "")});
-        if (line.chance)
+        if (line.chance && line.settled)
             rows.push_back(
                 {"then", std::string(cover::name_of(cover::verdict_for(*line.chance, confidence))) +
                              ", chance " + chance_text(*line.chance)});
-        if (line.skeins) rows.push_back({"left over", yards_and_metres(line.over, Rounding::down)});
+        if (line.skeins && line.settled)
+            rows.push_back({"left over", yards_and_metres(line.over, Rounding::down)});
         out += table(rows, {false, false}, 2);
         for (const std::string& note : fibre_notes(line))
             out += "  note: " + shown_inert(note) + "\n";
@@ -216,7 +225,8 @@ std::string buying_json(const std::vector<cover::BuyingLine>& lines,
              {"needed_m", m(line.needed)},
              {"margin_m", m(line.margin)},
              {"only_margin", line.only_margin},
-             {"skeins", or_null(line.skeins)},
+             {"skeins", line.settled ? or_null(line.skeins) : Json()},
+             {"settled", line.settled},
              {"skeins_for_margin", or_null(line.for_margin)},
              {"skeins_of_one_new_lot", or_null(line.all_anew)},
              {"left_over_m", m(line.over)},

@@ -22,6 +22,8 @@ Skein* find(std::vector<Skein>& skeins, const std::string& id) {
     return found == skeins.end() ? nullptr : &*found;
 }
 
+}  // namespace
+
 void keep_for(Skein& skein, const Work& work) {
     const bool kept = std::any_of(
         skein.set_aside.begin(), skein.set_aside.end(),
@@ -32,8 +34,6 @@ void keep_for(Skein& skein, const Work& work) {
     promise.role = work.role;
     skein.set_aside.push_back(std::move(promise));
 }
-
-}  // namespace
 
 std::vector<Work> works_of(const std::vector<WorkReading>& readings) {
     std::vector<Work> out;

@@ -33,6 +33,9 @@ struct Work {
 /// is set aside, that the difference went into the project. Nothing where there is none.
 [[nodiscard]] std::optional<Movement> movement_of(const WorkReading& reading, const Skein& skein);
 
+/// Keeps the skein in hand for its project, where nothing does already.
+void keep_for(Skein& skein, const Work& work);
+
 /// A part of which nobody knows how much it is, until it is weighed.
 void forget_amount(Skein& skein);
 
