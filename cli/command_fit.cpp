@@ -168,6 +168,11 @@ void add_skeins(const Values& values, const World& world, report::FitAnswer& ans
 
 void save(const std::string& file, const Told& told, const fit::Fitted& fitted,
           const Values& values, const World& world) {
+    if (!told.project.testers.empty())
+        refuse_option(
+            "save", "the testers' returns are of the piece as they worked it",
+            "a project without [[tester]]",
+            "Keep the returns with the project as it stands, and fit a copy without them.");
     std::vector<exchange::TotalEdit> totals;
     for (const fit::ChangedTotal& total : fitted.totals)
         totals.push_back({total.role, total.length, total.mass});

@@ -1,6 +1,6 @@
 // What testers hand back, and the total that rests on it.
 
-#include "skeinfall/materials/testers.hpp"
+#include "skeinfall/need/testers.hpp"
 
 #include <cmath>
 
@@ -35,8 +35,8 @@ project::TesterReturn weighed(double before_g, double after_g, double step_g = 0
     return out;
 }
 
-materials::TesterSummary summary(const project::Project& project) {
-    return materials::summary_of(project, project.roles[0], {500.0 * metre});
+need::TesterSummary summary(const project::Project& project) {
+    return need::summary_of(project, project.roles[0], {500.0 * metre});
 }
 
 // 225, 250 and 275 g of 2 m per g are 450, 500 and 550 m: 90, 100 and 110 %. By hand: logarithms
@@ -46,7 +46,7 @@ materials::TesterSummary summary(const project::Project& project) {
 TEST(Testers, AHighQuantileAndNotTheMean) {
     project::Project made = wrap();
     made.testers = {weighed(300, 75), weighed(300, 50), weighed(275, 0)};
-    const materials::TesterSummary found = summary(made);
+    const need::TesterSummary found = summary(made);
     ASSERT_THAT(found.taken, SizeIs(3));
     EXPECT_NEAR(found.taken[0].used / metre, 450.0, 1e-9);
     EXPECT_NEAR(found.taken[2].of_model.value(), 1.1, 1e-12);
@@ -84,7 +84,7 @@ TEST(Testers, TheBoundIsNeverBelowWhatSomeoneTook) {
     for (int i = 0; i < 30; ++i) made.testers.push_back(weighed(300, 50));
     made.testers.push_back(weighed(400, 50));
     made.testers.back().confirmed = true;
-    const materials::TesterSummary found = summary(made);
+    const need::TesterSummary found = summary(made);
     EXPECT_DOUBLE_EQ(found.most.value(), 1.4);
     EXPECT_GE(found.bound.value(), 1.4);
 }
@@ -95,14 +95,14 @@ TEST(Testers, TheBoundIsNeverBelowWhatSomeoneTook) {
 TEST(Testers, OneFarOffTheOthersIsLeftOutUntilConfirmed) {
     project::Project made = wrap();
     made.testers = {weighed(250, 0), weighed(245, 0), weighed(400, 0), weighed(255, 0)};
-    const materials::TesterSummary without = summary(made);
+    const need::TesterSummary without = summary(made);
     EXPECT_THAT(without.taken, SizeIs(3));
     ASSERT_THAT(without.far_off, SizeIs(1));
     EXPECT_EQ(without.far_off[0].index, 2U);
     EXPECT_NEAR(without.far_off[0].of_model.value(), 1.6, 1e-12);
     EXPECT_LT(without.bound.value(), 1.3);
     made.testers[2].confirmed = true;
-    const materials::TesterSummary with = summary(made);
+    const need::TesterSummary with = summary(made);
     EXPECT_THAT(with.taken, SizeIs(4));
     EXPECT_THAT(with.far_off, IsEmpty());
     EXPECT_GE(with.bound.value(), 1.6);
@@ -140,9 +140,26 @@ TEST(Testers, AnotherGaugeIsTakenOut) {
     made.testers = {weighed(277.7778, 0)};
     made.testers[0].stitches = 5.4 * units::stitch / units::inch;
     made.testers[0].rows = 1.8 * units::row / units::inch;
-    const materials::TesterSummary found = summary(made);
+    const need::TesterSummary found = summary(made);
     EXPECT_NEAR(found.taken.at(0).of_model.value(), 1.0, 1e-6);
     EXPECT_TRUE(found.taken[0].gauge_corrected);
+}
+
+// What makers took of the pattern is what a further one may take: 500 m were worked out, and three
+// took 675, 700 and 725.
+TEST(Testers, TheirReturnsTellTheNeed) {
+    project::Project made = wrap();
+    const double alone = need::need_of(made, 0).roles.at(0).length.centre / metre;
+    made.testers = {weighed(337.5, 0), weighed(350, 0), weighed(362.5, 0)};
+    const need::RoleNeed told = need::need_of(made, 0).roles.at(0);
+    EXPECT_NEAR(alone, 500.0, 1e-6);
+    EXPECT_GT(told.length.centre / metre, 630.0);
+    EXPECT_GT(told.length.centre / metre + 1.645 * (told.length.spread / metre), 725.0);
+    const auto returns =
+        std::find_if(told.evidence.begin(), told.evidence.end(),
+                     [](const need::Evidence& one) { return one.source == need::Source::testers; });
+    ASSERT_NE(returns, told.evidence.end());
+    EXPECT_NEAR(returns->yarn / metre, 700.0, 1.0);
 }
 
 TEST(Testers, AGaugeTooFarOffIsLeftOut) {
@@ -150,7 +167,7 @@ TEST(Testers, AGaugeTooFarOffIsLeftOut) {
     made.testers = {weighed(300, 50), weighed(300, 50)};
     made.testers[1].stitches = 8.0 * units::stitch / units::inch;
     made.testers[1].rows = 2.0 * units::row / units::inch;
-    const materials::TesterSummary found = summary(made);
+    const need::TesterSummary found = summary(made);
     EXPECT_THAT(found.taken, SizeIs(1));
     EXPECT_THAT(found.left_out, ElementsAre(1U));
 }

@@ -378,7 +378,8 @@ TEST(MaterialsText, EveryBasisHasItsWords) {
     for (const auto& [basis, words] :
          {std::pair(Basis::swatch, "the stitches and a swatch"),
           std::pair(Basis::stated_rate, "stated rate"),
-          std::pair(Basis::stated_total, "a make that was measured"),
+          std::pair(Basis::own_make, "a make that was measured"),
+          std::pair(Basis::stated_total, "a total that was stated"),
           std::pair(Basis::whole_skeins, "counted in whole skeins"),
           std::pair(Basis::estimate, "no yarn of this make was weighed")}) {
         section.yarns[0].basis = basis;

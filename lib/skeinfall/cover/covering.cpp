@@ -278,14 +278,14 @@ std::vector<chain::Ball> Covering::balls_of(const Picks& picks) const {
 
 /// Joined anywhere, nothing is cut off.
 /// What its spread grows by where a margin is asked for: need_against() has that of the need alone.
-double Covering::times_the_need(Length needed) const {
+units::Ratio Covering::times_the_need(Length needed) const {
     const Length alone = out_.need.length.centre;
-    return alone > Length{} ? (needed / alone).value() : 1.0;
+    return alone > Length{} ? units::Ratio(needed / alone) : units::Ratio(1.0);
 }
 
 measure::Chance Covering::by_sums(const Picks& picks, Length needed) const {
     Estimate<Length> need = need_against(label_cancels(picks));
-    need.spread *= times_the_need(needed);
+    need.spread *= times_the_need(needed).value();
     need.centre = needed;
     const Judged judged = judge(picks);
     const std::size_t skeins = picks.size();
@@ -311,7 +311,7 @@ Covering::Planned Covering::worked_out(Length needed) const {
     if (row_ <= Length{} || chosen_.empty() || out.anywhere.value.value() < hopeless) return out;
     need::RoleNeed need = out_.need;
     need.length = need_against(label_cancels(chosen_));
-    need.length.spread *= times_the_need(needed);
+    need.length.spread *= times_the_need(needed).value();
     need.length.centre = needed;
     // The plan's own, as every command has it; inside rows it can only be more.
     const chain::JoinPlan plan = chain::plan_joins(need, course_->steps, balls_of(chosen_),
@@ -555,7 +555,8 @@ RoleCover Covering::answer() {
     };
     out_.chance = trusted(plan.chance);
     out_.anywhere = trusted(plan.anywhere);
-    out_.with_margin = trusted(with_margin.chance);
+    // A plan that keeps a skein in reserve does not count it; asked for more it does.
+    out_.with_margin = trusted(std::min(with_margin.chance, plan.chance));
     out_.rows_known =
         row_ > Length{} || (course_ && course_->rules.where == chain::Where::anywhere);
     out_.balls = balls_of(chosen_);
@@ -578,7 +579,7 @@ RoleCover Covering::answer() {
     if (open && out_.verdict == Verdict::covered) out_.verdict = Verdict::too_close_to_call;
     out_.to_be_sure =
         out_.verdict == Verdict::covered ? Length{} : std::max(missing(chosen_), plan.missing);
-    if (with_margin.against_slip || with_margin.chance < rules_.confidence)
+    if (with_margin.against_slip || out_.with_margin < trusted(rules_.confidence))
         // Enough by sums, and not joined where the project permits: a row more at least.
         out_.margin_short = std::max({missing(chosen_), with_margin.missing, row_, quantum});
     leave_open_what_is_not_known();

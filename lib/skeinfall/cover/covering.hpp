@@ -112,7 +112,7 @@ class Covering {
     [[nodiscard]] std::vector<Picks> permitted_sets(const Picks& fitting) const;
     [[nodiscard]] bool label_cancels(const Picks& picks) const;
     [[nodiscard]] measure::Estimate<units::Length> need_against(bool cancels) const;
-    [[nodiscard]] double times_the_need(units::Length needed) const;
+    [[nodiscard]] units::Ratio times_the_need(units::Length needed) const;
     [[nodiscard]] measure::Chance by_sums(const Picks& picks, units::Length needed) const;
     [[nodiscard]] Picks without_doubtful(Picks picks) const;
     void try_set(Picks picks);

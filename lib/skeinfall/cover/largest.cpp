@@ -8,6 +8,7 @@
 
 #include "skeinfall/base/problem.hpp"
 #include "skeinfall/fit/fit.hpp"
+#include "skeinfall/need/testers.hpp"
 
 namespace skeinfall::cover {
 namespace {
@@ -370,7 +371,7 @@ Growth usual_growth(const project::Project& project, std::size_t size, Extent ex
 
 Largest largest(const project::Project& given, std::size_t size,
                 const std::vector<stash::Skein>& stash, const Rules& rules, const Growth& growth) {
-    project::Project project = given;
+    project::Project project = need::with_returns_told(given);
     if (growth.extent != Extent::size && growth.piece >= project.pieces.size())
         refuse(project, "the project has no piece that could grow", "a [[piece]] in the project",
                "State the rows and stitches of a piece.");

@@ -12,6 +12,7 @@
 #include "skeinfall/base/text.hpp"
 #include "skeinfall/cover/buy.hpp"
 #include "skeinfall/cover/largest.hpp"
+#include "skeinfall/need/testers.hpp"
 
 namespace skeinfall::cover {
 namespace {
@@ -22,7 +23,11 @@ class Remedying {
   public:
     Remedying(const project::Project& project, const need::MakeNeed& need,
               const std::vector<stash::Skein>& stash, const Rules& rules, const MakeCover& cover)
-        : project_(project), need_(need), stash_(stash), rules_(rules), cover_(cover) {
+        : project_(need::with_returns_told(project)),
+          need_(need),
+          stash_(stash),
+          rules_(rules),
+          cover_(cover) {
         std::set<std::string> taken;
         for (const RoleCover& role : cover.roles) {
             if (role.verdict != Verdict::covered) wanting_.push_back(&role);
@@ -342,7 +347,7 @@ class Remedying {
         return colour.empty() ? yarn : yarn + " " + colour;
     }
 
-    const project::Project& project_;
+    const project::Project project_;
     const need::MakeNeed& need_;
     const std::vector<stash::Skein>& stash_;
     const Rules& rules_;

@@ -10,6 +10,7 @@
 #include "skeinfall/fit/detail/law.hpp"
 #include "skeinfall/fit/written.hpp"
 #include "skeinfall/need/need.hpp"
+#include "skeinfall/need/testers.hpp"
 #include "skeinfall/project/edging.hpp"
 #include "skeinfall/units/format.hpp"
 
@@ -450,7 +451,7 @@ std::vector<ChangedTotal> follow_totals(const Project& whole, Project& after, st
 Fitted fit_piece(const Project& project, std::size_t piece, std::size_t size, const Wish& wish,
                  Take take) {
     Fitted out;
-    out.project = project;
+    out.project = need::with_returns_told(project);
     out.piece = piece;
     out.size = size;
     const Piece& before = project.pieces.at(piece);

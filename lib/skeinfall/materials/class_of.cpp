@@ -22,7 +22,13 @@ std::vector<ClassYarn> class_of(const project::Project& project, std::size_t siz
         line.one_lot = yarn.one_lot;
         line.counted = yarn.basis == Basis::whole_skeins;
         line.middle = yarn.model.at(size);
-        line.each = line.middle * std::exp(deviations * yarn.spread.at(size).value());
+        units::Ratio spread = yarn.spread.at(size);
+        if (!yarn.testers.taken.empty()) {
+            line.middle *= yarn.testers.middle.value();
+            const auto n = static_cast<double>(yarn.testers.taken.size());
+            spread = yarn.testers.scatter * std::sqrt(1.0 + 1.0 / n);
+        }
+        line.each = line.middle * std::exp(deviations * spread.value());
         line.skeins_each = skeins_for(line.each, yarn.put_up, project.tail, false);
         if (line.skeins_each) line.skeins_all = *line.skeins_each * makers;
         out.push_back(std::move(line));

@@ -11,7 +11,7 @@ project::Findings graded(const project::Project& project) {
     project::Findings out;
     const Section section = section_of(project);
     for (const YarnLine& yarn : section.yarns)
-        for (const Taken& taken : yarn.testers.far_off) {
+        for (const need::Taken& taken : yarn.testers.far_off) {
             const std::string& name = project.testers[taken.index].tester;
             out.push_back(
                 {project::Severity::caution, project.place("yarn." + yarn.role),

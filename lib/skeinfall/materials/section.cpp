@@ -37,9 +37,8 @@ YarnLine line_for(const project::Role& role) {
     return line;
 }
 
-Basis stated_basis(const project::Role& role) {
-    return role.total_basis == project::TotalBasis::whole_skeins ? Basis::whole_skeins
-                                                                 : Basis::stated_total;
+Basis counted_or(Basis basis, const project::Role& role) {
+    return role.total_basis == project::TotalBasis::whole_skeins ? Basis::whole_skeins : basis;
 }
 
 Basis basis_of(const need::RoleNeed& need, const project::Role& role) {
@@ -49,12 +48,13 @@ Basis basis_of(const need::RoleNeed& need, const project::Role& role) {
         case need::Source::stated_rate:
             return Basis::stated_rate;
         case need::Source::stated_total:
-            return stated_basis(role);
+            return counted_or(Basis::stated_total, role);
         case need::Source::earlier_make:
-            return Basis::stated_total;
+            return Basis::own_make;
         case need::Source::measured_by_others:
         case need::Source::loop_model:
         case need::Source::makes_like_it:
+        case need::Source::testers:
             break;
     }
     return Basis::estimate;
@@ -74,15 +74,15 @@ void add_total(YarnLine& line, const project::Project& project) {
     using project::TotalsFrom;
     const project::Role& role = *project.role(line.role);
     const auto share = project.totals_for.of;
-    line.testers =
-        summary_of(project, role, line.model, share ? measure::Chance{*share} : usual_share);
+    line.testers = need::summary_of(project, role, line.model,
+                                    share ? measure::Chance{*share} : need::usual_share);
     const bool stated = role.total_length.stated() || role.total_mass.stated();
     const bool by_testers =
         project.totals_from.value_or(TotalsFrom::testers) == TotalsFrom::testers &&
         !line.testers.taken.empty();
     const bool own = project.totals_from == TotalsFrom::own_make && stated;
     if (by_testers) line.basis = Basis::testers;
-    if (own) line.basis = stated_basis(role);
+    if (own) line.basis = counted_or(Basis::own_make, role);
     line.for_most = share && line.basis != Basis::whole_skeins;
     for (std::size_t size = 0; size < line.model.size(); ++size) {
         units::Length total = line.model[size];
@@ -90,7 +90,7 @@ void add_total(YarnLine& line, const project::Project& project) {
         if (by_testers)
             total *= (line.for_most ? line.testers.bound : line.testers.middle).value();
         else if (line.for_most)
-            total *= bound_for(*share, own ? between_makers : line.spread[size]).value();
+            total *= bound_for(*share, own ? need::between_makers : line.spread[size]).value();
         if (!line.for_most) total *= 1.0 + project.margin.value();
         line.total.push_back(total);
     }
@@ -120,8 +120,8 @@ units::Ratio spread_of_makers(const need::RoleNeed& need) {
     const bool of_other_hands = need.source == need::Source::stated_rate ||
                                 need.source == need::Source::stated_total ||
                                 need.source == need::Source::measured_by_others;
-    return units::Ratio(of_other_hands ? std::max(told, between_makers.value())
-                                       : std::hypot(told, between_makers.value()));
+    return units::Ratio(of_other_hands ? std::max(told, need::between_makers.value())
+                                       : std::hypot(told, need::between_makers.value()));
 }
 
 }  // namespace
@@ -237,15 +237,18 @@ Section section_of(const project::Project& designers) {
     }
     for (const project::Role& role : project.roles) section.yarns.push_back(line_for(role));
     std::vector<need::MakeNeed> makes;
+    // Returns are judged against what everything else says.
+    project::Project model_only = project;
+    model_only.testers.clear();
     for (std::size_t size = 0; size < project.size_count(); ++size) {
-        makes.push_back(need::need_to_plan(project, size));
+        makes.push_back(need::need_to_plan(model_only, size));
         const need::MakeNeed& make = makes.back();
         for (YarnLine& line : section.yarns) {
             units::Length model{};
-            units::Ratio spread = between_makers;
+            units::Ratio spread = need::between_makers;
             for (const need::RoleNeed& need : make.roles) {
                 if (need.role != line.role) continue;
-                model = model_of(project, make, need);
+                model = model_of(model_only, make, need);
                 spread = spread_of_makers(need);
                 line.how = need.how;
                 line.basis = basis_of(need, *project.role(line.role));

@@ -8,8 +8,8 @@
 #include <string>
 #include <vector>
 
-#include "skeinfall/materials/testers.hpp"
 #include "skeinfall/need/need.hpp"
+#include "skeinfall/need/testers.hpp"
 #include "skeinfall/project/project.hpp"
 #include "skeinfall/units/quantity.hpp"
 #include "skeinfall/yarn/yarn.hpp"
@@ -18,7 +18,7 @@ namespace skeinfall::materials {
 
 /// What a total rests on, before its margin.
 /// `estimate`: figures of others or a model, nothing of this yarn was weighed.
-enum class Basis { swatch, stated_rate, stated_total, whole_skeins, testers, estimate };
+enum class Basis { swatch, stated_rate, stated_total, own_make, whole_skeins, testers, estimate };
 
 /// The yarn of one role. Lists have one entry a size.
 struct YarnLine {
@@ -38,8 +38,8 @@ struct YarnLine {
     std::vector<units::Length> skeins_hold;
     bool for_most = false;  ///< the total is what Section::within of makers stay within
     Basis basis = Basis::swatch;
-    std::string how;        ///< how the model's figure was found, for other programs
-    TesterSummary testers;  ///< empty without returns
+    std::string how;              ///< how the model's figure was found, for other programs
+    need::TesterSummary testers;  ///< empty without returns
     bool one_lot = true;
     std::string held_with;  ///< the role it is worked together with
 };

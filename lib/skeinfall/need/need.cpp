@@ -18,6 +18,7 @@
 #include "skeinfall/need/plausible.hpp"
 #include "skeinfall/need/rate.hpp"
 #include "skeinfall/need/reckoning.hpp"
+#include "skeinfall/need/testers.hpp"
 #include "skeinfall/need/unknown_stitches.hpp"
 #include "skeinfall/project/whole.hpp"
 #include "skeinfall/units/format.hpp"
@@ -310,9 +311,9 @@ std::string_view name_of(Purpose purpose) {
 }
 
 std::string_view name_of(Source source) {
-    static constexpr std::array<std::string_view, 7> names{
-        "swatch",     "earlier make", "stated rate", "stated total", "measured by others",
-        "loop model", "makes like it"};
+    static constexpr std::array<std::string_view, 8> names{
+        "swatch",     "earlier make",  "stated rate",     "stated total", "measured by others",
+        "loop model", "makes like it", "testers' returns"};
     return names.at(static_cast<std::size_t>(source));
 }
 
@@ -367,10 +368,12 @@ Amounts amounts_of(const std::string& role, const std::vector<Draft>& drafts, Le
 /// Everything that tells the role's yarn; at least one.
 std::vector<Rate> rates_of(const project::Project& project, const project::Role& role,
                            std::size_t size, const RoleSize& worked,
-                           const std::map<std::string, Rate>& swatched) {
+                           const std::map<std::string, Rate>& swatched,
+                           const std::map<std::string, Rate>& returns) {
     std::vector<Rate> out;
     const auto measured = swatched.find(role.id);
     if (measured != swatched.end()) out.push_back(measured->second);
+    if (const auto told = returns.find(role.id); told != returns.end()) out.push_back(told->second);
     for (Rate& rate : other_rates(project, role, size, worked, !out.empty()))
         out.push_back(std::move(rate));
     if (out.empty()) throw base::InputError(nothing_known(project, role));
@@ -471,6 +474,7 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
                            {}});
     if (lacking.empty()) lacking = problems_of_unknown_stitches(project, size);
     if (!lacking.empty()) throw base::InputError(std::move(lacking));
+    const std::map<std::string, Rate> returns = rates_of_returns(project, size);
     Drafting drafting(project, size);
     std::map<std::string, Rate> swatched;
     for (const project::Role& role : project.roles)
@@ -496,7 +500,8 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
         if (total)
             told.rates.push_back(std::move(*total));
         else if (runs > 0)
-            told.rates = rates_of(project, role, size, drafting.size_of(role.id), swatched);
+            told.rates =
+                rates_of(project, role, size, drafting.size_of(role.id), swatched, returns);
         RoleNeed need = told.rates.empty() ? RoleNeed{} : begin_need(role, told.rates.front());
         need.role = role.id;
         if (!need.grist && role.grist) need.grist = role.grist->value;
@@ -509,6 +514,7 @@ MakeNeed need_of(const project::Project& project, std::size_t size) {
             each.push_back(per_stitch_of(project, rate, role.id, amounts));
         if (told.rates.size() == 1) {
             need.causes = told.rates.front().causes;  // with those of its kinds
+            add_own_hand(need, told.rates);
             if (each.front())
                 per_stitch[role.id] = *each.front();
             else if (told.rates.front().whole)

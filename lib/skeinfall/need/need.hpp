@@ -76,7 +76,8 @@ enum class Source {
     stated_total,
     measured_by_others,
     loop_model,
-    makes_like_it  ///< others' makes of a fabric like it
+    makes_like_it,  ///< others' makes of a fabric like it
+    testers         ///< their returns
 };
 [[nodiscard]] std::string_view name_of(Source source);
 

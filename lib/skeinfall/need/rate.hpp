@@ -19,6 +19,7 @@ struct Rate {
     bool by_area = false;                            ///< that `body` is what its area takes
     bool heavy = false;                              ///< see Observation
     bool other_hand = false;                         ///< a pattern's figure
+    units::Ratio between_hands{};                    ///< of returns: how far hands lie apart
     bool measured = true;  ///< false: only worth asking where all is silent
     Source source = Source::swatch;
     std::string how;

@@ -35,6 +35,9 @@ struct TesterReturn {
     std::optional<units::RowGauge> rows;
     /// Of the yarn the tester used, when it was another.
     std::optional<units::Grist> grist;
+    /// As a share of what was worked out for the make as they worked it, where that is settled:
+    /// once a piece grows it is another make. See need::with_returns_told().
+    std::optional<units::Ratio> of_plan;
     bool confirmed = false;  ///< asked once more, and true, however far off the others
 };
 

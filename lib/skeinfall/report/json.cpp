@@ -245,8 +245,10 @@ std::string_view basis_name(materials::Basis basis) {
             return "swatch";
         case materials::Basis::stated_rate:
             return "stated rate";
-        case materials::Basis::stated_total:
+        case materials::Basis::own_make:
             return "own make";
+        case materials::Basis::stated_total:
+            return "stated total";
         case materials::Basis::whole_skeins:
             return "own make in whole skeins";
         case materials::Basis::estimate:
@@ -257,7 +259,7 @@ std::string_view basis_name(materials::Basis basis) {
     return "testers";
 }
 
-Json testers_json(const materials::TesterSummary& testers) {
+Json testers_json(const need::TesterSummary& testers) {
     if (testers.taken.empty()) return {};
     return {{"returns", testers.taken.size()},   {"left_out", testers.left_out.size()},
             {"far_off", testers.far_off.size()}, {"least", testers.least.value()},

@@ -329,6 +329,8 @@ class Blocks {
                 return words("from_rate");
             case materials::Basis::stated_total:
                 return words("from_total");
+            case materials::Basis::own_make:
+                return words("from_own_make");
             case materials::Basis::whole_skeins:
                 return words("from_skeins");
             case materials::Basis::estimate:
@@ -336,7 +338,7 @@ class Blocks {
             case materials::Basis::testers:
                 break;
         }
-        const materials::TesterSummary& testers = yarn.testers;
+        const need::TesterSummary& testers = yarn.testers;
         return words_.counted(
             yarn.for_most ? "from_testers" : "from_testers_middle",
             static_cast<std::int64_t>(testers.taken.size()),

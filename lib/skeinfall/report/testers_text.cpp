@@ -21,7 +21,7 @@ std::string testers_text(const project::Project& project, const materials::Secti
     std::string out = base::shown_inert(project.title) + ": testers' returns\n";
     bool any = false;
     for (const materials::YarnLine& yarn : section.yarns) {
-        const materials::TesterSummary& testers = yarn.testers;
+        const need::TesterSummary& testers = yarn.testers;
         if (testers.taken.empty() && testers.left_out.empty() && testers.far_off.empty()) continue;
         any = true;
         out += "\n" + role_heading(*project.role(yarn.role)) + "\n";
@@ -34,13 +34,13 @@ std::string testers_text(const project::Project& project, const materials::Secti
                  project.sizes.empty() ? "" : base::shown_inert(project.sizes[one.size]), used,
                  share, note});
         };
-        for (const materials::Taken& taken : testers.taken)
+        for (const need::Taken& taken : testers.taken)
             row(taken.index, yards_and_metres(taken.used, Rounding::nearest),
                 percent(taken.of_model, Rounding::nearest),
                 taken.gauge_corrected ? "at the pattern's gauge" : "");
         for (const std::size_t index : testers.left_out)
             row(index, "", "", "left out: its gauge is too far off");
-        for (const materials::Taken& taken : testers.far_off)
+        for (const need::Taken& taken : testers.far_off)
             row(taken.index, yards_and_metres(taken.used, Rounding::nearest),
                 percent(taken.of_model, Rounding::nearest),
                 "left out: far off the others; ask, then write confirmed = true");

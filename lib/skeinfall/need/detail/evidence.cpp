@@ -76,6 +76,13 @@ void weigh_causes(RoleNeed& need, const Told& told, const Reckoned& reckoned, st
 
 }  // namespace
 
+void add_own_hand(RoleNeed& need, const std::vector<Rate>& rates) {
+    for (const Rate& rate : rates)
+        if (rate.source == Source::testers)
+            need.causes.push_back({"hands that differ, as testers' do", rate.between_hands,
+                                   "Work a swatch in this yarn and weigh it."});
+}
+
 void leave_pattern_alone(Told& told) {
     const std::size_t last = told.rates.size() - 1;
     if (told.rates[last].source != Source::makes_like_it) return;
@@ -135,6 +142,7 @@ Length reckon(RoleNeed& need, Told told) {
         for (const std::string& one : rate.cautions) need.cautions.push_back(one);
     }
     weigh_causes(need, told, all, main);
+    if (!own) add_own_hand(need, told.rates);
     note_discord(need, told, all);
     std::vector<std::size_t> order;
     for (std::size_t i = 0; i < told.rates.size(); ++i) order.push_back(i);

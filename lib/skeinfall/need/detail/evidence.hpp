@@ -19,6 +19,10 @@ struct Told {
 /// them, others' makes, the last of the rates, only speak up when they contradict them.
 void leave_pattern_alone(Told& told);
 
+/// Where others' hands alone tell it and testers showed how far these lie apart, a further one is
+/// as far off as they are.
+void add_own_hand(RoleNeed& need, const std::vector<Rate>& rates);
+
 /// All that tells the role's yarn as one amount; returns it. Beside evidence of the maker's own a
 /// pattern's figures are of another hand, which widens them.
 [[nodiscard]] units::Length reckon(RoleNeed& need, Told told);

@@ -6,13 +6,16 @@
 /// them take.
 
 #include <cstddef>
+#include <map>
+#include <string>
 #include <vector>
 
 #include "skeinfall/measure/chance.hpp"
+#include "skeinfall/need/rate.hpp"
 #include "skeinfall/project/project.hpp"
 #include "skeinfall/units/quantity.hpp"
 
-namespace skeinfall::materials {
+namespace skeinfall::need {
 
 /// Nine further makers in ten are to come out with the printed total.
 inline constexpr measure::Chance usual_share{units::Ratio::from_value(0.90)};
@@ -44,8 +47,9 @@ struct TesterSummary {
     std::vector<Taken> far_off;         ///< far off the others and not confirmed: left out too
     units::Ratio least{};
     units::Ratio most{};
-    units::Ratio middle{};  ///< the geometric mean
-    units::Ratio bound{};   ///< what a share of further makers stays within
+    units::Ratio middle{};   ///< the geometric mean
+    units::Ratio bound{};    ///< what a share of further makers stays within
+    units::Ratio scatter{};  ///< relative, of makers about their middle
     measure::Chance share = usual_share;
 };
 
@@ -59,4 +63,13 @@ struct TesterSummary {
                                        const std::vector<units::Length>& model,
                                        measure::Chance share = usual_share);
 
-}  // namespace skeinfall::materials
+/// Settles what share of the need each return is, before the make grows or shrinks. Leaves a
+/// project as it is that has none, or where that is settled.
+[[nodiscard]] project::Project with_returns_told(project::Project project);
+
+/// What the returns say of each yarn in one size, by role: what one further maker takes. Sizes
+/// share them by what the need has for each without any.
+[[nodiscard]] std::map<std::string, Rate> rates_of_returns(const project::Project& project,
+                                                           std::size_t size);
+
+}  // namespace skeinfall::need

@@ -1,14 +1,18 @@
-#include "skeinfall/materials/testers.hpp"
+#include "skeinfall/need/testers.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
 #include <numeric>
+#include <set>
+#include <utility>
+
+#include <fmt/format.h>
 
 #include "skeinfall/measure/few_readings.hpp"
 #include "skeinfall/need/gauge.hpp"
 
-namespace skeinfall::materials {
+namespace skeinfall::need {
 namespace {
 
 units::Mass used_mass(const project::TesterReturn& one) {
@@ -78,11 +82,12 @@ TesterSummary summary_of(const project::Project& project, const project::Role& r
     std::vector<double> scales;
     for (std::size_t index = 0; index < project.testers.size(); ++index) {
         const project::TesterReturn& one = project.testers[index];
-        if (one.role != role.id || model.at(one.size) <= units::Length{}) continue;
+        const bool settled = one.of_plan.has_value();
+        if (one.role != role.id || (!settled && model.at(one.size) <= units::Length{})) continue;
         Taken taken;
         taken.index = index;
         taken.used = used_mass(one) * (one.grist ? *one.grist : role.grist.value().value);
-        double of_model = taken.used / model[one.size];
+        double of_model = settled ? one.of_plan->value() : (taken.used / model[one.size]).value();
         if (one.stitches && one.rows) {
             project::Gauge own = project.gauge;
             own.stitches = *one.stitches;
@@ -92,8 +97,7 @@ TesterSummary summary_of(const project::Project& project, const project::Role& r
                 out.left_out.push_back(index);
                 continue;
             }
-            const units::Ratio more =
-                need::gauge_change(project.gauge, own, need::Keeping::stitch_counts).yarn;
+            const units::Ratio more = gauge_change(project.gauge, own, Keeping::stitch_counts).yarn;
             of_model /= more.value();
             taken.gauge_corrected = own.stitches.value() != project.gauge.stitches.value() ||
                                     own.rows.value() != project.gauge.rows.value();
@@ -128,9 +132,83 @@ TesterSummary summary_of(const project::Project& project, const project::Role& r
     out.least = units::Ratio(least);
     out.most = units::Ratio(most);
     out.middle = units::Ratio(std::exp(mean));
+    out.scatter = units::Ratio(std::sqrt(variance));
     out.bound = units::Ratio(
         std::max(most, std::exp(mean + deviations * std::sqrt(variance * (1.0 + 1.0 / n)))));
     return out;
 }
 
-}  // namespace skeinfall::materials
+namespace {
+
+/// What is worked out without them, by role; sizes that nobody asks for stay 0.
+std::map<std::string, std::vector<units::Length>> without_returns(
+    const project::Project& project, const std::set<std::size_t>& sizes) {
+    project::Project without = project;
+    without.testers.clear();
+    std::map<std::string, std::vector<units::Length>> out;
+    for (const std::size_t one : sizes)
+        for (const RoleNeed& need : need_of(without, one).roles) {
+            auto& lengths = out[need.role];
+            lengths.resize(project.size_count());
+            lengths[one] = need.length.centre;
+        }
+    return out;
+}
+
+std::set<std::size_t> sizes_returned(const project::Project& project) {
+    std::set<std::size_t> out;
+    for (const project::TesterReturn& one : project.testers)
+        if (!one.of_plan) out.insert(one.size);
+    return out;
+}
+
+}  // namespace
+
+project::Project with_returns_told(project::Project project) {
+    const bool told =
+        std::all_of(project.testers.begin(), project.testers.end(),
+                    [](const project::TesterReturn& one) { return one.of_plan.has_value(); });
+    if (told) return project;
+    const auto model = without_returns(project, sizes_returned(project));
+    for (project::TesterReturn& one : project.testers) {
+        const auto lengths = model.find(one.role);
+        const project::Role* role = project.role(one.role);
+        if (one.of_plan || lengths == model.end() || role == nullptr) continue;
+        const units::Length worked_out = lengths->second.at(one.size);
+        if (!(worked_out > units::Length{}) || !(one.grist || role->grist)) continue;
+        one.of_plan = units::Ratio(used_mass(one) * (one.grist ? *one.grist : role->grist->value) /
+                                   worked_out);
+    }
+    return project;
+}
+
+std::map<std::string, Rate> rates_of_returns(const project::Project& project, std::size_t size) {
+    std::map<std::string, Rate> out;
+    if (project.testers.empty()) return out;
+    std::set<std::size_t> sizes = sizes_returned(project);
+    sizes.insert(size);
+    const auto model = without_returns(project, sizes);
+    for (const project::Role& role : project.roles) {
+        const auto lengths = model.find(role.id);
+        if (lengths == model.end() || !role.grist) continue;
+        const TesterSummary returns = summary_of(project, role, lengths->second);
+        if (returns.taken.empty()) continue;
+        Rate rate;
+        rate.whole = returns.middle * lengths->second[size];
+        rate.grist = role.grist->value;
+        rate.source = Source::testers;
+        rate.short_name = "testers' returns";
+        rate.other_hand = true;
+        rate.how = returns.taken.size() == 1
+                       ? std::string("from a tester's return")
+                       : fmt::format("from {} testers' returns", returns.taken.size());
+        const auto n = static_cast<double>(returns.taken.size());
+        rate.causes.push_back(
+            {"how few testers there are", returns.scatter / std::sqrt(n), "Ask for more returns."});
+        rate.between_hands = returns.scatter;
+        out.emplace(role.id, std::move(rate));
+    }
+    return out;
+}
+
+}  // namespace skeinfall::need
