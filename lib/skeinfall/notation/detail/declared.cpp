@@ -186,7 +186,15 @@ std::optional<std::size_t> Grammar::declared_list(std::size_t from, bool kinds_t
             ++declared.count;
             next_ += 2;
         }
-        out.push_back(std::move(declared));
+        // "(4 hdc, 6 dc and 4 hdc)": in the order they stand in
+        const auto same = std::find_if(out.begin(), out.end(), [&](const Declared& one) {
+            return one.what == Declared::What::kind && declared.what == one.what &&
+                   one.kind == declared.kind && one.name == declared.name;
+        });
+        if (same != out.end() && book_->craft() == Craft::crochet)
+            same->count += declared.count;
+        else
+            out.push_back(std::move(declared));
         if (any_of({"and"}) && any_of({"turning", "tch", "t-ch", "beg"}, 1))  // "8 dc + turning ch"
             while (is(TokenKind::word)) ++next_;
     } while ((is(TokenKind::comma) && ++next_) ||

@@ -247,6 +247,31 @@ bool DocumentReader::take_work_in(const Line& line) {
     return true;
 }
 
+/// "... Fasten off. Make 19 more squares.": the sentence that counts the pieces is no part of the
+/// row.
+void DocumentReader::cut_copies(Line& line) {
+    const auto at = line.text.find(". Make ");
+    if (at == std::string::npos) return;
+    const auto end = std::min(line.text.find(". ", at + 2), line.text.size() - 1);
+    Line copies = line;
+    copies.text = line.text.substr(at + 2, end - at - 1);
+    copies.from.assign(line.from.begin() + static_cast<std::ptrdiff_t>(at) + 2,
+                       line.from.begin() + static_cast<std::ptrdiff_t>(end) + 1);
+    const auto words = words_of(copies.text);
+    const bool pieces = std::any_of(words.begin(), words.end(), [](const std::string& word) {
+        return one_of(word, {"squares", "motifs", "pieces", "blocks", "more", "hexagons", "strips",
+                             "circles", "flowers"});
+    });
+    const bool rows = std::any_of(words.begin(), words.end(), [&](const std::string& word) {
+        return row_word(word) || (stitch_word(word) && word != "make");
+    });
+    if (words.size() < 3 || !number(words[1]) || !pieces || rows) return;
+    line.text.erase(at + 1, end - at);
+    line.from.erase(line.from.begin() + static_cast<std::ptrdiff_t>(at) + 1,
+                    line.from.begin() + static_cast<std::ptrdiff_t>(end) + 1);
+    part(What::remark, copies);
+}
+
 void DocumentReader::take_row(Line line, bool base) {
     if (line.text.starts_with("(") && line.text.back() == ')' &&
         line.text.find('(', 1) == std::string::npos) {  // "(Repeat rounds 18-34 twice)"
@@ -254,6 +279,7 @@ void DocumentReader::take_row(Line line, bool base) {
         line.from.erase(line.from.begin());
         line.from.pop_back();
     }
+    if (document_.craft == Craft::crochet) cut_copies(line);
     const auto words = words_of(line.text);
     const bool labelled = row_words(words) > 0 || bare_number(words);
     const std::vector<Line> all = sentences(std::move(line), labelled);
