@@ -114,9 +114,9 @@ bool Grammar::return_item() {
         const bool joins = is(TokenKind::number) && peek().value > 2 &&
                            tokens_[next_ - 1].kind != TokenKind::open &&
                            any_of({"loop", "loops", "lp", "lps"}, 1);
-        const bool chain = any_of({"ch", "chain"}) || (is(TokenKind::word) &&
-                                                       space_word(peek().text).has_value() &&
-                                                       peek().text.starts_with("ch"));
+        const bool chain = any_of({"ch", "chain"}) ||
+                           (is(TokenKind::word) && space_word(peek().text).has_value() &&
+                            peek().text.starts_with("ch"));
         if (joins || (chain && chained)) {
             fail(peek().at, "a return pass that joins stitches or adds chains is not followed",
                  "a plain return pass, or how many stitches the row leaves",

@@ -317,6 +317,20 @@ bool Grammar::describes(std::size_t close) {
 
 /// A bracket that is no instruction: "(RS)", "(counts as dc)", "(mark this st)".
 bool Grammar::remark_note(std::vector<Item>& out) {
+    // "(make sure to work dc into the hump of the ch)"
+    if (book_->craft() == Craft::crochet && any_of({"make", "be"}, 1) &&
+        any_of({"sure", "careful"}, 2)) {
+        std::size_t close = next_ + 1;
+        while (tokens_[close].kind == TokenKind::word) ++close;
+        if (tokens_[close].kind == TokenKind::close) {
+            SetAside told{SetAside::Why::remark, peek(1).at, {}};
+            for (std::size_t i = next_ + 1; i < close; ++i)
+                told.words += (i == next_ + 1 ? "" : " ") + std::string(tokens_[i].text);
+            body_.aside.push_back(std::move(told));
+            next_ = close + 1;
+            return true;
+        }
+    }
     if (!any_of(
             {"rs",     "ws",        "right",    "wrong", "counts", "to",    "is",      "equals",
              "as",     "count",     "counting", "does",  "do",     "first", "skipped", "made",

@@ -29,9 +29,9 @@ bool leaves_open(const std::vector<std::string>& words) {
 bool other_size(const std::vector<std::string>& words) {
     const auto starts = [&](Names names) { return one_of(words[0], names); };
     const bool larger =
-        has_any(words, {"larger",  "bigger",  "smaller", "longer", "shorter", "wider", "narrower",
-                        "thicker", "thinner", "taller",  "deeper", "adjust",  "size",  "slouchier",
-                        "fit",     "tighter", "looser",  "different"});
+        has_any(words, {"larger", "bigger", "smaller", "longer", "shorter", "wider", "narrower",
+                        "thicker", "thinner", "taller", "deeper", "adjust", "size", "slouchier",
+                        "fit", "tighter", "looser", "different"});
     for (std::size_t i = 0; i + 2 < words.size() && i < 3; ++i)
         if (words[i] == "if" && words[i + 1] == "you" &&
             one_of(words[i + 2], {"want", "wish", "prefer", "would", "like", "need", "find",
@@ -46,9 +46,9 @@ bool other_size(const std::vector<std::string>& words) {
 
 /// A sentence that works nothing of the pattern itself: it may be left, or speaks of the page.
 bool DocumentReader::advises(std::vector<std::string> words) {
-    while (!words.empty() && (!letter(words[0][0]) ||
-                              one_of(words[0], {"also", "note", "tip", "hint", "then", "of",
-                                                "course", "again", "notes", "tips", "so"})))
+    while (!words.empty() &&
+           (!letter(words[0][0]) || one_of(words[0], {"also", "note", "tip", "hint", "then", "of",
+                                                      "course", "again", "notes", "tips", "so"})))
         words.erase(words.begin());
     if (words.empty()) return true;
     if (has_any(words, {"next", "*"}, 12) && works_stitches(words, 0)) return false;
@@ -59,9 +59,11 @@ bool DocumentReader::advises(std::vector<std::string> words) {
         return true;
     if (one_of(words[0], {"optional", "optionally"})) return true;
     return one_of(words[0], {"i", "i'm", "i've", "i'd", "my", "mine"}) &&
-           has_any(words, {"used", "made", "did", "like", "think", "found", "ended", "had", "was",
-                           "started", "counted", "repeated", "worked", "measures", "takes",
-                           "will", "use", "prefer", "always", "usually", "hate", "love"}, 8);
+           has_any(words,
+                   {"used", "made",    "did",     "like",     "think",  "found",    "ended", "had",
+                    "was",  "started", "counted", "repeated", "worked", "measures", "takes", "will",
+                    "use",  "prefer",  "always",  "usually",  "hate",   "love"},
+                   8);
 }
 
 /// Whether each of its sentences that may hold work is advice.
@@ -89,20 +91,25 @@ bool DocumentReader::chats(const std::vector<std::string>& words) {
     if (document_.craft != Craft::crochet || !in_rows_ || words.size() < 3 ||
         works_stitches(words, 0))
         return false;
+    // "With black yarn and a yarn needle, stitch the eyes and mouth."
+    if (one_of(words[0], {"with", "using"}) && has_any(words, {"needle"}, 12) && !has_number(words))
+        return true;
     const bool talks =
-        has_any(words, {"you've", "you're", "you'll", "you", "we", "we've", "we're", "we'll", "i",
-                        "i'm", "i've", "let's", "that's", "it's", "this", "here's", "don't",
-                        "congratulations", "hooray", "yay", "well"},
+        has_any(words, {"you've", "you're", "you'll", "you",    "we",    "we've",
+                        "we're",  "we'll",  "i",      "i'm",    "i've",  "let's",
+                        "that's", "it's",   "this",   "here's", "don't", "congratulations",
+                        "hooray", "yay",    "well"},
                 4);
     return talks && std::none_of(words.begin(), words.end(), [&](const std::string& word) {
                return digit(word[0]) || word == "*" ||
-                      one_of(word, {"rep",      "repeat",   "until",   "continue", "cont",
-                                    "work",     "make",     "chain",   "ch",       "inc",
-                                    "dec",      "increase", "decrease", "skip",    "turn",
-                                    "join",     "do",       "crochet", "repeating", "working",
-                                    "times",    "again",    "add",     "same",     "count",
-                                    "counts",   "counted",  "each",    "every",    "as",
-                                    "increasing", "decreasing", "slip", "place", "sk", "miss"});
+                      one_of(
+                          word,
+                          {"rep",        "repeat",     "until",   "continue", "cont",  "work",
+                           "make",       "chain",      "ch",      "inc",      "dec",   "increase",
+                           "decrease",   "skip",       "turn",    "join",     "do",    "crochet",
+                           "repeating",  "working",    "times",   "again",    "add",   "same",
+                           "count",      "counts",     "counted", "each",     "every", "as",
+                           "increasing", "decreasing", "slip",    "place",    "sk",    "miss"});
            });
 }
 
@@ -148,14 +155,14 @@ bool DocumentReader::names_material(const std::vector<std::string>& words) const
                          });
     if (!counted || has_any(words, {"?", "row", "rows", "round", "rnd", "pattern", "you", "ch"}))
         return false;
-    const bool amount = has_any(words, {"ball",  "balls",   "skein", "skeins", "hank", "hanks",
-                                        "ounce", "ounces",  "oz",    "grams",  "gram", "g",
-                                        "gr",    "gm",      "gms",   "yards",  "yds",  "yd",
-                                        "mm",    "50g",     "100g",  "worsted", "hook", "dk",
-                                        "aran",  "chunky",  "bulky", "weight"});
-    const bool thing = has_any(words, {"yarn", "wool", "cotton", "acrylic", "hook", "thread",
-                                       "worsted", "dk", "aran", "chunky", "bulky", "yarns",
-                                       "needle", "scissors"});
+    const bool amount =
+        has_any(words, {"ball",    "balls", "skein", "skeins", "hank",   "hanks", "ounce",
+                        "ounces",  "oz",    "grams", "gram",   "g",      "gr",    "gm",
+                        "gms",     "yards", "yds",   "yd",     "mm",     "50g",   "100g",
+                        "worsted", "hook",  "dk",    "aran",   "chunky", "bulky", "weight"});
+    const bool thing =
+        has_any(words, {"yarn", "wool", "cotton", "acrylic", "hook", "thread", "worsted", "dk",
+                        "aran", "chunky", "bulky", "yarns", "needle", "scissors"});
     return amount && thing;
 }
 

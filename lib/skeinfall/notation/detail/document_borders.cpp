@@ -147,11 +147,11 @@ void DocumentReader::propose_borders() {
         for (RowReading& reading : section.readings) {
             if (!reading.problem || reading.declared) continue;
             const auto words = words_of(reading.words);
-            const bool first = below == 0 &&
-                               (reading.problem->what.find("evenly") != std::string::npos ||
-                                reading.problem->what.find("row ends") != std::string::npos ||
-                                (reading.problem->what.find("how often") != std::string::npos &&
-                                 goes_round(words)));
+            const bool first =
+                below == 0 && (reading.problem->what.find("evenly") != std::string::npos ||
+                               reading.problem->what.find("row ends") != std::string::npos ||
+                               (reading.problem->what.find("how often") != std::string::npos &&
+                                goes_round(words)));
             if (first) {
                 const auto border = border_of(section, words);
                 if (!border) break;
@@ -159,10 +159,10 @@ void DocumentReader::propose_borders() {
                 reading.problem->remedy = border_text(*border, "");
             } else if (below > 0 && goes_round(words) && !border_stitch(words).empty()) {
                 below += 4 * (in_corner(words) - 1);
-                reading.problem->remedy =
-                    fmt::format("With the round below as proposed, write: ch 1, {} {} evenly "
-                                "around the edge, join.",
-                                below, border_stitch(words));
+                reading.problem->remedy = fmt::format(
+                    "With the round below as proposed, write: ch 1, {} {} evenly "
+                    "around the edge, join.",
+                    below, border_stitch(words));
             }
         }
     }

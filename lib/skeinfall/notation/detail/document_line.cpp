@@ -64,6 +64,7 @@ void DocumentReader::line() {
                           "insert", "embroider", "block", "fasten"}))
         return part(What::remark, line);
     if (!row && line.text.size() > 200 && rows_within(line)) return;
+    if (!row && zone == What::heading && !in_rows_ && rows_within(line)) return;
     if (!row && !bare_number(words) && !(base && line.text.size() > 100) && counts_note(line.text))
         return add_note(line);
     // "(or ch 3, 6 sc in 2nd ch from hook)": another way to begin

@@ -272,6 +272,41 @@ void DocumentReader::cut_copies(Line& line) {
     part(What::remark, copies);
 }
 
+/// "Rep rows 2 and 3 six times more, then row 2 once.": what stands behind "then", as a line of its
+/// own, and `line` without it. Nothing for others.
+std::optional<Line> DocumentReader::then_rows(Line& line) const {
+    const std::string low = base::lower(line.text);
+    const auto at = low.find(" then ");
+    if (document_.craft != Craft::crochet || at == std::string::npos || !low.starts_with("rep"))
+        return std::nullopt;
+    auto words = words_of(low.substr(at + 6));
+    std::size_t i = 0;
+    if (i < words.size() && one_of(words[i], {"rep", "repeat", "work"})) ++i;
+    if (i + 1 >= words.size()) return std::nullopt;
+    std::string row;
+    if (row_word(words[i]) && number(words[i + 1]))
+        row = words[i + 1];
+    else if (row_word(words[i + 1]) && digit(words[i][0]))
+        row = words[i].substr(0, words[i].find_first_not_of("0123456789"));
+    if (row.empty() || row.size() > 3) return std::nullopt;
+    const bool plain =
+        i + 2 >= words.size() || one_of(words[i + 2], {".", "once", "again", "once."});
+    const bool twice = !plain && words[i + 2] == "twice";
+    if (!plain && !twice) return std::nullopt;
+    Line out = line;
+    out.text = "Rep row " + row + (twice ? " twice" : " once") + ".";
+    const std::size_t place = line.from[std::min(at + 1, line.from.size() - 1)];
+    const auto rest = low.find('.', at);
+    if (rest != std::string::npos && rest + 1 < line.text.size())
+        out.text += line.text.substr(rest + 1);
+    out.from.assign(out.text.size(), place);
+    std::size_t end = at;
+    while (end > 0 && one_of(line.text.substr(end - 1, 1), {",", ";", " "})) --end;
+    line.text.resize(end);
+    line.from.resize(end);
+    return out;
+}
+
 void DocumentReader::take_row(Line line, bool base) {
     if (line.text.starts_with("(") && line.text.back() == ')' &&
         line.text.find('(', 1) == std::string::npos) {  // "(Repeat rounds 18-34 twice)"
@@ -282,6 +317,12 @@ void DocumentReader::take_row(Line line, bool base) {
     if (document_.craft == Craft::crochet) cut_copies(line);
     const auto words = words_of(line.text);
     const bool labelled = row_words(words) > 0 || bare_number(words);
+    if (!labelled && !base) {
+        if (auto then = then_rows(line)) {
+            take_row(std::move(line), false);
+            return take_row(std::move(*then), false);
+        }
+    }
     const std::vector<Line> all = sentences(std::move(line), labelled);
     for (std::size_t i = 0; i < all.size(); ++i) {
         const auto next = words_of(all[i].text);

@@ -316,6 +316,7 @@ class DocumentReader {
     }
 
     void cut_copies(Line& line);
+    [[nodiscard]] std::optional<Line> then_rows(Line& line) const;
     /// A line of rows, sentence by sentence where each is work of its own.
     void take_row(Line line, bool base);
 
@@ -413,6 +414,10 @@ class DocumentReader {
     [[nodiscard]] bool stands_apart(const std::string& row, const std::string& next,
                                     const std::vector<std::string>& words);
 
+    /// Whether a row ends within a bracket or a list, so that a blank line does not end it.
+    [[nodiscard]] bool breaks_off(const std::string& row, const Line& next,
+                                  const std::vector<std::string>& words);
+
     /// Whether a line goes on with a remark right above it.
     [[nodiscard]] bool goes_on_telling(const Line& line, const std::vector<std::string>& words);
 
@@ -420,8 +425,10 @@ class DocumentReader {
     [[nodiscard]] bool continues(const Line& next) {
         if (pending_.empty() || next.numbered || next.bullet) return false;
         const Line& row = pending_.back().lines.back();
-        if (next.blank_before && !closes_bracket(row.text, next.text)) return false;
         const auto words = words_of(next.text);
+        if (next.blank_before && !closes_bracket(row.text, next.text) &&
+            !breaks_off(row.text, next, words))
+            return false;
         if (words.empty() || row_words(words) > 0 || bare_number(words)) return false;
         if (document_.craft == Craft::crochet && stands_apart(row.text, next.text, words))
             return false;

@@ -29,9 +29,8 @@ std::string one_line_of(std::string_view text) {
 }
 
 bool holds(const std::string& text, Names names) {
-    return std::any_of(names.begin(), names.end(), [&](std::string_view name) {
-        return text.find(name) != std::string::npos;
-    });
+    return std::any_of(names.begin(), names.end(),
+                       [&](std::string_view name) { return text.find(name) != std::string::npos; });
 }
 
 /// Whether a stitch goes into one of these chains from the hook: "tr in the 4th ch".
@@ -45,7 +44,8 @@ bool into_chain(const std::string& text, std::string_view stitch, Names chains) 
         rest.remove_prefix(rest.find(' ', 1) + 1);
         if (rest.starts_with("the ")) rest.remove_prefix(4);
         for (const std::string_view chain : chains)
-            if (rest.starts_with(chain) && rest.substr(chain.size()).starts_with(" ch")) return true;
+            if (rest.starts_with(chain) && rest.substr(chain.size()).starts_with(" ch"))
+                return true;
     }
     return false;
 }
@@ -56,9 +56,10 @@ bool plain_kind(std::string_view us) {
 
 /// Words that only add where and how long it holds.
 bool adds_nothing(std::string_view word) {
-    return one_of(word, {"an", "a", "the", "throughout", "here", "in", "this", "pattern", "stitch",
-                         "stitches", "st", "sts", "instead", "only", "always", ".", ",", "!",
-                         "all", "for", "work", "worked", "every", "your"});
+    return one_of(
+        word, {"an",     "a",        "the", "throughout", "here",    "in",     "this",   "pattern",
+               "stitch", "stitches", "st",  "sts",        "instead", "only",   "always", ".",
+               ",",      "!",        "all", "for",        "work",    "worked", "every",  "your"});
 }
 
 }  // namespace
@@ -68,8 +69,8 @@ void DocumentReader::tell_terms() {
     if (document_.craft != Craft::crochet || options_->terms) return;
     const std::string all = one_line_of(text_);
     if (holds(all, {"uk term", "british term", "uk crochet term", "u.k. term", "us term",
-                    "american term", "us crochet term", "u.s. term", "american crochet",
-                    "us - dc", "usa format", "us format"}))
+                    "american term", "us crochet term", "u.s. term", "american crochet", "us - dc",
+                    "usa format", "us format"}))
         return;
     std::int64_t us = 0;
     std::int64_t tall = 0;
@@ -99,7 +100,8 @@ void DocumentReader::tell_terms() {
         holds(all, {" skip ", " sk ", " gauge", "worsted", " color", "american", " us "});
     if (!high_double && !high_treble && (low_double || low_treble || (tall > 0 && british))) {
         document_.terms = Terms::uk;
-        told_.push_back({project::Severity::ok, {},
+        told_.push_back({project::Severity::ok,
+                         {},
                          fmt::format("in UK terms: {}; --terms US reads it in those",
                                      low_treble   ? "its tr goes into the 3rd or 4th chain"
                                      : low_double ? "its dc goes into the 2nd chain"
@@ -109,7 +111,8 @@ void DocumentReader::tell_terms() {
     }
     const bool open = tall > 0 && !american && !high_double && !high_treble;
     told_.push_back(
-        {open ? project::Severity::caution : project::Severity::ok, {},
+        {open ? project::Severity::caution : project::Severity::ok,
+         {},
          "in US terms, though no name of a stitch here is of one country only; in UK terms dc and "
          "tr are shorter",
          open ? "Where the pattern is British or Australian, read it with --terms UK." : ""});

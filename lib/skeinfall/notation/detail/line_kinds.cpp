@@ -236,7 +236,8 @@ bool counts_note(const std::string& text) {
     const bool count =
         low.find("count as") != std::string::npos || low.find("counts as") != std::string::npos ||
         low.find("counted as") != std::string::npos || low.find("not count") != std::string::npos ||
-        low.find("n't count") != std::string::npos || low.find("never counts") != std::string::npos;
+        low.find("n't count") != std::string::npos || low.find("esnt count") != std::string::npos ||
+        low.find("ont count") != std::string::npos || low.find("never counts") != std::string::npos;
     if (!count) return false;
     const auto words = words_of(low);
     if (words[0].size() > 2 && words[0].starts_with("ch") && digit(words[0].back()) &&
@@ -246,8 +247,8 @@ bool counts_note(const std::string& text) {
     return row_words(words) == 0 && (low.find("ch") != std::string::npos) &&
            (!one_of(words[0], {"ch", "chain", "turn"}) ||
             (words.size() > 2 + dash &&
-             one_of(words[2 + dash], {"at", "does", "counts", "do", "will", "doesn't", "don't",
-                                      "won't", "never"})));
+             one_of(words[2 + dash], {"at", "does", "counts", "do", "will", "doesn't", "doesnt",
+                                      "dont", "wont", "don't", "won't", "never"})));
 }
 
 std::pair<std::size_t, std::size_t> definition_sign(const std::string& text) {

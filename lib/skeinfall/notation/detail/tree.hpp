@@ -68,6 +68,7 @@ struct Spot {
     bool pair_gap = false;        ///< of next: between two stitches that are named
     bool gap = false;             ///< of next: between stitches
     bool to_space = false;        ///< of each: stops before the next chain space
+    bool keeps_units = false;     ///< of each: it stops before `keep` of its own units
 };
 
 /// How often a group is worked.

@@ -198,8 +198,8 @@ std::int64_t Worker::each_places(const Spot& spot, std::int64_t takes, std::int6
         placed_ = true;
         return count;
     }
-    if (plain) {
-        count -= keep;
+    if (plain || spot.keeps_units) {
+        count -= spot.keeps_units ? spot.keep : keep;
         if (count < 0) {
             missing_ = std::min(missing_ - count, most_needed);
             return 0;
