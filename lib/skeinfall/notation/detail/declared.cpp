@@ -317,6 +317,24 @@ bool Grammar::describes(std::size_t close) {
 
 /// A bracket that is no instruction: "(RS)", "(counts as dc)", "(mark this st)".
 bool Grammar::remark_note(std::vector<Item>& out) {
+    // "(or: ch 2, 6 sc in 2nd ch from hook)": another way to begin
+    if (book_->craft() == Craft::crochet && any_of({"or"}, 1)) {
+        std::size_t close = next_ + 1;
+        bool base = false;
+        while (tokens_[close].kind != TokenKind::close && tokens_[close].kind != TokenKind::end &&
+               tokens_[close].kind != TokenKind::open) {
+            base = base || among(tokens_[close], {"hook", "ring", "circle", "loop"});
+            ++close;
+        }
+        if (base && tokens_[close].kind == TokenKind::close) {
+            SetAside told{SetAside::Why::remark, peek(1).at, {}};
+            for (std::size_t i = next_ + 1; i < close; ++i)
+                told.words += (i == next_ + 1 ? "" : " ") + std::string(tokens_[i].text);
+            body_.aside.push_back(std::move(told));
+            next_ = close + 1;
+            return true;
+        }
+    }
     // "(make sure to work dc into the hump of the ch)"
     if (book_->craft() == Craft::crochet && any_of({"make", "be"}, 1) &&
         any_of({"sure", "careful"}, 2)) {

@@ -53,6 +53,8 @@ bool DocumentReader::advises(std::vector<std::string> words) {
     if (words.empty()) return true;
     if (has_any(words, {"next", "*"}, 12) && works_stitches(words, 0)) return false;
     if (leaves_open(words) || other_size(words)) return true;
+    // "4 stitches of the round will be left unworked."
+    if (has_any(words, {"will"}) && has_any(words, {"unworked", "unused"})) return true;
     if (one_of(words[0], {"feel", "keep"}) && words.size() > 2 && one_of(words[1], {"free"}))
         return true;
     if (one_of(words[0], {"make", "take", "keep"}) && has_any(words, {"note", "notes", "mind"}, 4))
@@ -61,7 +63,7 @@ bool DocumentReader::advises(std::vector<std::string> words) {
     return one_of(words[0], {"i", "i'm", "i've", "i'd", "my", "mine"}) &&
            has_any(words,
                    {"used", "made",    "did",     "like",     "think",  "found",    "ended", "had",
-                    "was",  "started", "counted", "repeated", "worked", "measures", "takes", "will",
+                    "was",  "started", "counted", "placed", "stitched", "sewed", "added", "put", "repeated", "worked", "measures", "takes", "will",
                     "use",  "prefer",  "always",  "usually",  "hate",   "love"},
                    8);
 }

@@ -38,11 +38,19 @@ struct Flat {
     double ends = 0.0;  ///< stitches along one side, by the usual heights
 };
 
+/// "..., join.", "sc in each st around": a round, whose edge is the whole piece's already.
+bool goes_in_rounds(const std::string& text) {
+    const std::string low = base::lower(text);
+    return low.find("join") != std::string::npos || low.find("st around") != std::string::npos ||
+           low.find("sts around") != std::string::npos || low.find("edge") != std::string::npos;
+}
+
 /// The rows of a section in their order, up to its first row that makes none of them flat.
 Flat flat_rows(const Section& section) {
     Flat out;
     for (const RowReading& reading : section.readings) {
         if (reading.state == State::unread || reading.state == State::adrift) break;
+        if (reading.rows > 0 && goes_in_rounds(reading.words)) return {};
         if (reading.rows > 0 && reading.stitches) out.rows += reading.rows;
     }
     out.rows = std::min(out.rows, static_cast<std::int64_t>(section.rows.order.size()));
@@ -148,10 +156,11 @@ void DocumentReader::propose_borders() {
             if (!reading.problem || reading.declared) continue;
             const auto words = words_of(reading.words);
             const bool first =
-                below == 0 && (reading.problem->what.find("evenly") != std::string::npos ||
-                               reading.problem->what.find("row ends") != std::string::npos ||
-                               (reading.problem->what.find("how often") != std::string::npos &&
-                                goes_round(words)));
+                below == 0 &&
+                (reading.problem->what.find("evenly") != std::string::npos ||
+                 reading.problem->what.find("how many row ends") != std::string::npos ||
+                 (reading.problem->what.find("how often") != std::string::npos &&
+                  goes_round(words)));
             if (first) {
                 const auto border = border_of(section, words);
                 if (!border) break;

@@ -149,7 +149,7 @@ bool DocumentReader::again_for_other(const Line& line, const std::vector<std::st
         has_number(words))
         return false;
     for (Pending& pending : pending_) pending.section.times *= 2;
-    part(What::remark, line);
+    part(What::heading, line);
     return true;
 }
 
@@ -247,6 +247,28 @@ bool DocumentReader::take_work_in(const Line& line) {
     return true;
 }
 
+/// "... across, turn (60": the bracket of a count that nobody closed.
+void DocumentReader::close_count(Line& line) {
+    const auto open = line.text.rfind('(');
+    if (open == std::string::npos || line.text.find(')', open) != std::string::npos ||
+        std::count(line.text.begin(), line.text.end(), '(') !=
+            std::count(line.text.begin(), line.text.end(), ')') + 1)
+        return;
+    const auto words = words_of(std::string_view(line.text).substr(open + 1));
+    const bool count =
+        !words.empty() && number(words[0]) &&
+        (words.size() == 1 ||
+         (words.size() == 2 &&
+          one_of(words[1], {"st", "sts", "stitches", "sc", "dc", "hdc", "tr", "."})));
+    if (!count || (at_ + 1 < lines_.size() && continues_count(lines_[at_ + 1].text))) return;
+    if (line.text.back() == '.') {
+        line.text.back() = ')';
+    } else {
+        line.text += ')';
+        line.from.push_back(line.from.back());
+    }
+}
+
 /// "... Fasten off. Make 19 more squares.": the sentence that counts the pieces is no part of the
 /// row.
 void DocumentReader::cut_copies(Line& line) {
@@ -314,7 +336,10 @@ void DocumentReader::take_row(Line line, bool base) {
         line.from.erase(line.from.begin());
         line.from.pop_back();
     }
-    if (document_.craft == Craft::crochet) cut_copies(line);
+    if (document_.craft == Craft::crochet) {
+        cut_copies(line);
+        close_count(line);
+    }
     const auto words = words_of(line.text);
     const bool labelled = row_words(words) > 0 || bare_number(words);
     if (!labelled && !base) {

@@ -120,7 +120,7 @@ bool DocumentReader::stands_apart(const std::string& row, const std::string& nex
     if (next.front() == '*' && std::count(next.begin(), next.end(), '*') == 1 && next.size() > 2 &&
         letter(next[1]) && !begins_work(words) && !works_stitches(words, 0))
         return true;
-    return row.ends_with(");") || row.ends_with("];");
+    return (row.ends_with(");") || row.ends_with("];")) && next.front() != '*';
 }
 
 bool DocumentReader::goes_on_telling(const Line& line, const std::vector<std::string>& words) {

@@ -316,6 +316,12 @@ class DocumentReader {
     }
 
     void cut_copies(Line& line);
+    void close_count(Line& line);
+    /// "3 ch-2 sps)": the rest of a bracket that the line above opened.
+    [[nodiscard]] static bool continues_count(const std::string& next) {
+        const auto close = next.find(')');
+        return close != std::string::npos && next.find('(') > close;
+    }
     [[nodiscard]] std::optional<Line> then_rows(Line& line) const;
     /// A line of rows, sentence by sentence where each is work of its own.
     void take_row(Line line, bool base);
@@ -435,6 +441,11 @@ class DocumentReader {
         if (zone_of(words) && heading(next, words)) return false;
         if (document_.craft == Craft::crochet && only_joins(words)) return true;
         const char last = row.text.back();
+        // "7th row: as the 3rd row;" above "Edging"
+        if (document_.craft == Craft::crochet && last == ';' && words.size() <= 2 &&
+            std::isupper(static_cast<unsigned char>(next.text[0])) != 0 && !stitch_word(words[0]) &&
+            !begins_work(words))
+            return false;
         std::int64_t open = 0;
         std::int64_t stars = 0;
         for (std::size_t i = 0; i < row.text.size(); ++i) {

@@ -50,6 +50,20 @@ bool into_chain(const std::string& text, std::string_view stitch, Names chains) 
     return false;
 }
 
+/// "3 ch (counts as tr)", "ch 3 (counts as 1st dc)": whether so many chains stand for the stitch.
+bool stands_for(const std::string& text, std::string_view chains, std::string_view stitch) {
+    for (const std::string& lead :
+         {std::string(chains) + " ch (counts as ", "ch " + std::string(chains) + " (counts as ",
+          "ch" + std::string(chains) + " (counts as ", std::string(chains) + "ch (counts as "})
+        for (auto at = text.find(lead); at != std::string::npos; at = text.find(lead, at + 1)) {
+            auto rest = words_of(std::string_view(text).substr(at + lead.size(), 24));
+            while (!rest.empty() && one_of(rest[0], {"a", "the", "first", "1st", "1", "one"}))
+                rest.erase(rest.begin());
+            if (!rest.empty() && rest[0] == stitch) return true;
+        }
+    return false;
+}
+
 bool plain_kind(std::string_view us) {
     return one_of(us, {"ch", "sl st", "sc", "hdc", "dc", "tr", "dtr", "trtr"});
 }
@@ -91,10 +105,12 @@ void DocumentReader::tell_terms() {
     }
     if (us > 0 || (tall == 0 && doubles == 0) || document_.terms == Terms::uk) return;
     const bool low_double = into_chain(all, "dc", {"2nd", "second"});
-    const bool high_double = into_chain(all, "dc", {"3rd", "third", "4th", "fourth"});
-    const bool low_treble = into_chain(all, "tr", {"3rd", "third", "4th", "fourth"}) ||
+    const bool high_double =
+        into_chain(all, "dc", {"3rd", "third", "4th", "fourth"}) || stands_for(all, "3", "dc");
+    const bool low_treble = stands_for(all, "3", "tr") ||
+                            into_chain(all, "tr", {"3rd", "third", "4th", "fourth"}) ||
                             into_chain(all, "treble", {"3rd", "third", "4th", "fourth"});
-    const bool high_treble = into_chain(all, "tr", {"5th", "fifth"});
+    const bool high_treble = into_chain(all, "tr", {"5th", "fifth"}) || stands_for(all, "4", "tr");
     const bool british = holds(all, {" miss ", " tension", "yrh ", "british"});
     const bool american =
         holds(all, {" skip ", " sk ", " gauge", "worsted", " color", "american", " us "});
@@ -103,12 +119,13 @@ void DocumentReader::tell_terms() {
         told_.push_back({project::Severity::ok,
                          {},
                          fmt::format("in UK terms: {}; --terms US reads it in those",
-                                     low_treble   ? "its tr goes into the 3rd or 4th chain"
+                                     low_treble   ? "3 chains stand for its tr"
                                      : low_double ? "its dc goes into the 2nd chain"
                                                   : "it has British words and never says sc"),
                          ""});
         return;
     }
+    if (high_double) return;
     const bool open = tall > 0 && !american && !high_double && !high_treble;
     told_.push_back(
         {open ? project::Severity::caution : project::Severity::ok,

@@ -4,6 +4,7 @@
 #include <array>
 #include <cctype>
 
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/notation/detail/line_marks.hpp"
 
 namespace skeinfall::notation {
@@ -165,7 +166,9 @@ std::vector<Line> lines_of(std::string_view text) {
                 cut(line, bullet.size());
         while (line.text.starts_with(". ") || line.text.starts_with("..")) cut(line, 1);
         // A star in front of a line that has no other is a bullet.
-        if (line.text.starts_with("* ") &&
+        const bool names_star =  // "... repeat from" and "* around"
+            !out.empty() && base::lower(out.back().text).ends_with("from");
+        if (line.text.starts_with("* ") && !names_star &&
             std::count(line.text.begin(), line.text.end(), '*') == 1 &&
             line.text.find("ep") == std::string::npos && !repeated_below(text, line))
             cut(line, 2);

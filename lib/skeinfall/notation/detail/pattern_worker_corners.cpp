@@ -66,7 +66,7 @@ std::optional<Body> PatternReader::border_by_count(const Fault& fault,
                                                    const std::vector<Token>& tokens,
                                                    std::size_t from) const {
     const bool edge = fault.what.find("evenly") != std::string::npos ||
-                      fault.what.find("row ends") != std::string::npos;
+                      fault.what.find("how many row ends") != std::string::npos;
     if (book_->craft() != Craft::crochet || !options_->lenient || !edge) return std::nullopt;
     const std::vector<Declared> counted = Grammar(*book_, tokens, from).declared_only();
     if (counted.size() != 1 || counted.front().count < 4) return std::nullopt;
