@@ -62,9 +62,10 @@ bool DocumentReader::advises(std::vector<std::string> words) {
     if (one_of(words[0], {"optional", "optionally"})) return true;
     return one_of(words[0], {"i", "i'm", "i've", "i'd", "my", "mine"}) &&
            has_any(words,
-                   {"used", "made",    "did",     "like",     "think",  "found",    "ended", "had",
-                    "was",  "started", "counted", "placed", "stitched", "sewed", "added", "put", "repeated", "worked", "measures", "takes", "will",
-                    "use",  "prefer",  "always",  "usually",  "hate",   "love"},
+                   {"used",  "made",   "did",      "like",    "think",    "found",    "ended",
+                    "had",   "was",    "started",  "counted", "placed",   "stitched", "sewed",
+                    "added", "put",    "repeated", "worked",  "measures", "takes",    "will",
+                    "use",   "prefer", "always",   "usually", "hate",     "love"},
                    8);
 }
 

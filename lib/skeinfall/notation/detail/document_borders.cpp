@@ -101,6 +101,14 @@ bool goes_round(const std::vector<std::string>& words) {
     return edge;
 }
 
+/// "Border", "Edging": a heading of rows that go on from the piece above them.
+bool names_border(const std::string& heading) {
+    const auto words = words_of(heading);
+    return std::any_of(words.begin(), words.end(), [](const std::string& word) {
+        return one_of(word, {"border", "edging", "edge", "trim"});
+    });
+}
+
 }  // namespace
 
 /// The stitch that a border is worked in, as the pattern writes it; empty where none is named.
@@ -150,7 +158,8 @@ std::optional<DocumentReader::Border> DocumentReader::border_of(
 /// Rows and lines of the finish that go round by edges: what to write for them.
 void DocumentReader::propose_borders() {
     if (document_.craft != Craft::crochet || document_.sections.empty()) return;
-    for (Section& section : document_.sections) {
+    for (std::size_t at = 0; at < document_.sections.size(); ++at) {
+        Section& section = document_.sections[at];
         std::int64_t below = 0;
         for (RowReading& reading : section.readings) {
             if (!reading.problem || reading.declared) continue;
@@ -162,7 +171,9 @@ void DocumentReader::propose_borders() {
                  (reading.problem->what.find("how often") != std::string::npos &&
                   goes_round(words)));
             if (first) {
-                const auto border = border_of(section, words);
+                const bool own =
+                    at > 0 && &reading == section.readings.data() && names_border(section.name);
+                const auto border = border_of(own ? document_.sections[at - 1] : section, words);
                 if (!border) break;
                 below = border->all;
                 reading.problem->remedy = border_text(*border, "");

@@ -71,6 +71,10 @@ void DocumentReader::line() {
     if (!row && document_.craft == Craft::crochet && words.size() > 4 && words[0] == "(" &&
         words[1] == "or" && line.text.find("from hook") != std::string::npos)
         return part(What::remark, line);
+    if (!row && document_.craft == Craft::crochet && words.size() > 2 &&
+        (one_of(words[0], {"variation", "variations"}) ||
+         one_of(words[1], {"variation", "variations"})))
+        return part(What::remark, line);
     if (!row && one_of(words[0], {"alternate", "alternatively", "option", "optional", "or"}))
         return part(open_or_told(line, words), line);
     if (!row && !base && chats(words)) return part(What::remark, line);

@@ -149,7 +149,7 @@ bool DocumentReader::again_for_other(const Line& line, const std::vector<std::st
         has_number(words))
         return false;
     for (Pending& pending : pending_) pending.section.times *= 2;
-    part(What::heading, line);
+    part(words[0] == "make" ? What::remark : What::heading, line);
     return true;
 }
 
@@ -191,13 +191,16 @@ bool DocumentReader::label_with_remark(const Line& line) {
     if (next.empty() || lines_[at_ + 1].blank_before || row_words(next) > 0 || !begins_work(next) ||
         !works_stitches(next, 0))
         return false;
-    return std::none_of(
-        words.begin() + static_cast<std::ptrdiff_t>(label), words.end(),
-        [&](const std::string& word) {
-            return digit(word[0]) || word == "*" || (stitch_word(word) && word != "loop") ||
-                   one_of(word, {"rep", "repeat", "inc", "dec", "as", "same", "increase",
-                                 "decrease", "even", "around", "across", "each"});
-        });
+    const bool note = std::find(words.begin(), words.end(), "note") - words.begin() <
+                      static_cast<std::ptrdiff_t>(label) + 4;
+    return std::none_of(words.begin() + static_cast<std::ptrdiff_t>(label), words.end(),
+                        [&](const std::string& word) {
+                            return (digit(word[0]) && !note) || word == "*" ||
+                                   (stitch_word(word) && word != "loop") ||
+                                   one_of(word,
+                                          {"rep", "repeat", "inc", "dec", "as", "same", "increase",
+                                           "decrease", "even", "around", "across", "each"});
+                        });
 }
 
 bool DocumentReader::announces(const Line& line, const std::vector<std::string>& words) {
@@ -247,6 +250,21 @@ bool DocumentReader::take_work_in(const Line& line) {
     return true;
 }
 
+/// "Rows 4-40: rep rows 2 and 3. Fasten off. Sew the ends together.": what is sewn is no part of
+/// the row.
+void DocumentReader::cut_seams(Line& line) {
+    auto at = line.text.find(". Sew ");
+    if (at == std::string::npos || row_words(words_of(line.text)) == 0) return;
+    Line seams = line;
+    cut_front(seams, at + 2);
+    const auto words = words_of(seams.text);
+    // Another row may stand behind it.
+    if (seams.text.find(": ") != std::string::npos || works_stitches(words, 0)) return;
+    line.text.resize(at + 1);
+    line.from.resize(at + 1);
+    part(What::remark, seams);
+}
+
 /// "... across, turn (60": the bracket of a count that nobody closed.
 void DocumentReader::close_count(Line& line) {
     const auto open = line.text.rfind('(');
@@ -257,9 +275,8 @@ void DocumentReader::close_count(Line& line) {
     const auto words = words_of(std::string_view(line.text).substr(open + 1));
     const bool count =
         !words.empty() && number(words[0]) &&
-        (words.size() == 1 ||
-         (words.size() == 2 &&
-          one_of(words[1], {"st", "sts", "stitches", "sc", "dc", "hdc", "tr", "."})));
+        (words.size() == 1 || (words.size() == 2 && one_of(words[1], {"st", "sts", "stitches", "sc",
+                                                                      "dc", "hdc", "tr", "."})));
     if (!count || (at_ + 1 < lines_.size() && continues_count(lines_[at_ + 1].text))) return;
     if (line.text.back() == '.') {
         line.text.back() = ')';
@@ -339,6 +356,7 @@ void DocumentReader::take_row(Line line, bool base) {
     if (document_.craft == Craft::crochet) {
         cut_copies(line);
         close_count(line);
+        cut_seams(line);
     }
     const auto words = words_of(line.text);
     const bool labelled = row_words(words) > 0 || bare_number(words);

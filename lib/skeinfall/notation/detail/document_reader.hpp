@@ -317,6 +317,7 @@ class DocumentReader {
 
     void cut_copies(Line& line);
     void close_count(Line& line);
+    void cut_seams(Line& line);
     /// "3 ch-2 sps)": the rest of a bracket that the line above opened.
     [[nodiscard]] static bool continues_count(const std::string& next) {
         const auto close = next.find(')');
@@ -432,6 +433,10 @@ class DocumentReader {
         if (pending_.empty() || next.numbered || next.bullet) return false;
         const Line& row = pending_.back().lines.back();
         const auto words = words_of(next.text);
+        // "Ch 1, turn." below a blank line
+        if (document_.craft == Craft::crochet && words.size() > 2 && words.size() < 8 &&
+            one_of(words[0], {"ch", "chain"}) && only_joins(words))
+            return true;
         if (next.blank_before && !closes_bracket(row.text, next.text) &&
             !breaks_off(row.text, next, words))
             return false;

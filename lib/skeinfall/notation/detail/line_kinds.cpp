@@ -140,7 +140,10 @@ std::size_t row_words(const std::vector<std::string>& words) {
             (i < 5 || listed(i) || words[2] == "-" || words[1] == "-" ||
              (digit(words[0][0]) && !number(words[0]) && words[1] == "and"))) {
             const std::string& first = words[0];
-            if (first.size() > 2 && digit(first[0]) && !number(first)) return i + 1;
+            // "1st row", "2d row", and not "12dc x 7 rows"
+            if (first.size() > 1 && digit(first[0]) && !number(first) &&
+                (first.back() == 'd' || first.ends_with("st") || first.ends_with("th")))
+                return i + 1;
             if (first == "one" && words[1] == "more" && i + 1 < words.size() &&
                 one_of(words[i + 1], {":", "-"}))
                 return i + 1;
