@@ -33,7 +33,7 @@ struct Unit {
     };
     Of of = Of::any;
     KindId kind = 0;
-    std::int64_t chains = 0;  ///< of a space, 0 for any number
+    std::int64_t chains = 0;  ///< of a space, also of either; 0 for any number
 
     bool operator==(const Unit&) const = default;
 };
