@@ -184,10 +184,10 @@ void add_problems(std::string& out, const Document& document) {
                                       "project waits for it."
                                     : base::shown_inert(part.remedy));
         else if (part.what == DocumentPart::What::finishing && part.work)
-            told += fmt::format(
-                "  line {}: {} takes yarn that no row holds\n      {}\n", part.line,
-                base::quoted(part.text),
-                part.remedy.empty() ? "Write it as a part of the finish, unless a total of the "
+            told += fmt::format("  line {}: {} takes yarn that no row holds\n      {}\n", part.line,
+                                base::quoted(part.text),
+                                part.remedy.empty()
+                                    ? "Write it as a part of the finish, unless a total of the "
                                       "pattern holds it."
                                     : base::shown_inert(part.remedy));
     }
