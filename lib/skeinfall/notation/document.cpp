@@ -69,6 +69,11 @@ bool DocumentReader::begins_base(const std::vector<std::string>& words) const {
             if (one_of(words[at], {"in", "into"}))
                 for (std::size_t ring = at + 1; ring < words.size() && ring < at + 3; ++ring)
                     if (one_of(words[ring], {"mc", "mr", "magic"})) return true;
+    // "Attach yarn to hair tie. Sc 20 around"
+    if (document_.craft == Craft::crochet && words.size() > 6 &&
+        one_of(words[0], {"attach", "join", "loop"}))
+        for (std::size_t at = 2; at + 2 < words.size() && at < 7; ++at)
+            if (one_of(words[at], {"hair", "elastic", "rubber"})) return has_number(words);
     // "With MC,", "Using a 5 mm hook,", "To begin:", "Step 1:"
     if (one_of(words[0],
                {"with",   "using", "beginning", "starting",   "start", "begin", "to",     "make",
@@ -134,6 +139,7 @@ bool DocumentReader::base_word(const std::vector<std::string>& words, std::size_
                (word == "co" && at(1) == "a");
     if (one_of(word, {"ch", "chain"}) && at(1) == "(" && at(3) == ")" && counted(4))
         return true;  // "ch (chain) 22"
+    if ((word == "ch" || word == "chain") && at(1) == "." && counted(2)) return true;
     if ((word == "ch" || word == "chain") && (counted(1) || (at(1) == "-" && counted(2))))
         return at(2) != "st" || true;
     if (word.starts_with("ch") && word.size() > 2 && number(word.substr(2))) return true;

@@ -38,6 +38,7 @@ struct DocumentPart {
     std::string text;
     std::size_t line = 0;  ///< from 1
     bool work = false;     ///< it is not read as rows, and its words name stitches or rows to work
+    std::string remedy{};  ///< what to write for it, where that can be worked out
 };
 
 /// A stitch that the pattern describes itself.

@@ -178,14 +178,18 @@ void add_problems(std::string& out, const Document& document) {
         if (part.what == DocumentPart::What::may_work)
             told += fmt::format(
                 "  line {}: {} may hold work, or say how many or with how many strands\n"
-                "      Write it as rows, as a count or as a swatch; a saved project waits for "
-                "it.\n",
-                part.line, base::quoted(part.text));
+                "      {}\n",
+                part.line, base::quoted(part.text),
+                part.remedy.empty() ? "Write it as rows, as a count or as a swatch; a saved "
+                                      "project waits for it."
+                                    : base::shown_inert(part.remedy));
         else if (part.what == DocumentPart::What::finishing && part.work)
-            told += fmt::format(
-                "  line {}: {} takes yarn that no row holds\n"
-                "      Write it as a part of the finish, unless a total of the pattern holds it.\n",
-                part.line, base::quoted(part.text));
+            told += fmt::format("  line {}: {} takes yarn that no row holds\n      {}\n", part.line,
+                                base::quoted(part.text),
+                                part.remedy.empty()
+                                    ? "Write it as a part of the finish, unless a total of the "
+                                      "pattern holds it."
+                                    : base::shown_inert(part.remedy));
     }
     if (!told.empty()) out += "\nWhat needs you\n" + told;
     std::string choices;

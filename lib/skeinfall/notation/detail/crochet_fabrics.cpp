@@ -109,7 +109,22 @@ bool Grammar::return_item() {
                        is(TokenKind::end, 1) || is(TokenKind::full_stop, 1));
     if (!pass && !any_of({"retp", "rtp", "returnpass"})) return false;
     const std::size_t from = next_;
-    while (!is(TokenKind::end)) ++next_;
+    for (bool chained = false; !is(TokenKind::end); ++next_) {
+        // "yo, pull through 4 loops, ch 1": it joins stitches, or adds some
+        const bool joins = is(TokenKind::number) && peek().value > 2 &&
+                           tokens_[next_ - 1].kind != TokenKind::open &&
+                           any_of({"loop", "loops", "lp", "lps"}, 1);
+        const bool chain = any_of({"ch", "chain"}) ||
+                           (is(TokenKind::word) && space_word(peek().text).has_value() &&
+                            peek().text.starts_with("ch"));
+        if (joins || (chain && chained)) {
+            fail(peek().at, "a return pass that joins stitches or adds chains is not followed",
+                 "a plain return pass, or how many stitches the row leaves",
+                 "Write how many stitches the row leaves, as a row of its own with its count.");
+            return false;
+        }
+        chained = chained || chain;
+    }
     SetAside told{SetAside::Why::place, tokens_[from].at, {}};
     for (std::size_t i = from; i < next_; ++i) {
         if (i > from && tokens_[i].kind == TokenKind::word) told.words += ' ';

@@ -186,7 +186,15 @@ std::optional<std::size_t> Grammar::declared_list(std::size_t from, bool kinds_t
             ++declared.count;
             next_ += 2;
         }
-        out.push_back(std::move(declared));
+        // "(4 hdc, 6 dc and 4 hdc)": in the order they stand in
+        const auto same = std::find_if(out.begin(), out.end(), [&](const Declared& one) {
+            return one.what == Declared::What::kind && declared.what == one.what &&
+                   one.kind == declared.kind && one.name == declared.name;
+        });
+        if (same != out.end() && book_->craft() == Craft::crochet)
+            same->count += declared.count;
+        else
+            out.push_back(std::move(declared));
         if (any_of({"and"}) && any_of({"turning", "tch", "t-ch", "beg"}, 1))  // "8 dc + turning ch"
             while (is(TokenKind::word)) ++next_;
     } while ((is(TokenKind::comma) && ++next_) ||
@@ -309,6 +317,38 @@ bool Grammar::describes(std::size_t close) {
 
 /// A bracket that is no instruction: "(RS)", "(counts as dc)", "(mark this st)".
 bool Grammar::remark_note(std::vector<Item>& out) {
+    // "(or: ch 2, 6 sc in 2nd ch from hook)": another way to begin
+    if (book_->craft() == Craft::crochet && any_of({"or"}, 1)) {
+        std::size_t close = next_ + 1;
+        bool base = false;
+        while (tokens_[close].kind != TokenKind::close && tokens_[close].kind != TokenKind::end &&
+               tokens_[close].kind != TokenKind::open) {
+            base = base || among(tokens_[close], {"hook", "ring", "circle", "loop"});
+            ++close;
+        }
+        if (base && tokens_[close].kind == TokenKind::close) {
+            SetAside told{SetAside::Why::remark, peek(1).at, {}};
+            for (std::size_t i = next_ + 1; i < close; ++i)
+                told.words += (i == next_ + 1 ? "" : " ") + std::string(tokens_[i].text);
+            body_.aside.push_back(std::move(told));
+            next_ = close + 1;
+            return true;
+        }
+    }
+    // "(make sure to work dc into the hump of the ch)"
+    if (book_->craft() == Craft::crochet && any_of({"make", "be"}, 1) &&
+        any_of({"sure", "careful"}, 2)) {
+        std::size_t close = next_ + 1;
+        while (tokens_[close].kind == TokenKind::word) ++close;
+        if (tokens_[close].kind == TokenKind::close) {
+            SetAside told{SetAside::Why::remark, peek(1).at, {}};
+            for (std::size_t i = next_ + 1; i < close; ++i)
+                told.words += (i == next_ + 1 ? "" : " ") + std::string(tokens_[i].text);
+            body_.aside.push_back(std::move(told));
+            next_ = close + 1;
+            return true;
+        }
+    }
     if (!any_of(
             {"rs",     "ws",        "right",    "wrong", "counts", "to",    "is",      "equals",
              "as",     "count",     "counting", "does",  "do",     "first", "skipped", "made",

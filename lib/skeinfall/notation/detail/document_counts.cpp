@@ -40,6 +40,10 @@ std::int64_t made_times(const std::vector<std::string>& words) {
     bool more = false;
     for (std::size_t i = 2; i < words.size(); ++i) {
         more = more || words[i] == "more";
+        // "Make 19 more squares to create an afghan"
+        if (i > 2 && words[i] == "to" && i + 1 < words.size() &&
+            one_of(words[i + 1], {"create", "make", "form", "complete", "get", "have"}))
+            break;
         if (!one_of(words[i], {"of",    "these", "them",      "this", "it",   "pieces", "piece",
                                "alike", "the",   "same",      "way",  "in",   "all",    "total",
                                "more",  "like",  "identical", "that", "such", "motifs", "squares"}))
@@ -51,6 +55,7 @@ std::int64_t made_times(const std::vector<std::string>& words) {
 /// "Make another the same.", "Work second mitten to match.": one more of something.
 bool says_another(const std::vector<std::string>& words) {
     if (words.size() < 2 || words.size() > 20 || !is_to_make(words[0])) return false;
+    if (words.size() > 2 && words[1] == "a" && words[2] == "note") return false;
     return std::any_of(words.begin(), words.end(), [](const std::string& word) {
         return one_of(word, {"second", "2nd", "other", "another", "twice", "remaining"});
     });

@@ -64,14 +64,21 @@ void DocumentReader::line() {
                           "insert", "embroider", "block", "fasten"}))
         return part(What::remark, line);
     if (!row && line.text.size() > 200 && rows_within(line)) return;
+    if (!row && zone == What::heading && !in_rows_ && rows_within(line)) return;
     if (!row && !bare_number(words) && !(base && line.text.size() > 100) && counts_note(line.text))
         return add_note(line);
     // "(or ch 3, 6 sc in 2nd ch from hook)": another way to begin
     if (!row && document_.craft == Craft::crochet && words.size() > 4 && words[0] == "(" &&
         words[1] == "or" && line.text.find("from hook") != std::string::npos)
         return part(What::remark, line);
+    if (!row && document_.craft == Craft::crochet && words.size() > 2 &&
+        (one_of(words[0], {"variation", "variations"}) ||
+         one_of(words[1], {"variation", "variations"})))
+        return part(What::remark, line);
     if (!row && one_of(words[0], {"alternate", "alternatively", "option", "optional", "or"}))
-        return part(may_work(words) ? What::may_work : What::remark, line);
+        return part(open_or_told(line, words), line);
+    if (!row && !base && chats(words)) return part(What::remark, line);
+    if (row && row_to_length(line)) return;
     if (row || base) {
         if (!row_is_prose(words)) return take_row(line, base && !row);
     }
@@ -128,7 +135,7 @@ void DocumentReader::line_within_rows(Line& line, const std::vector<std::string>
     if (named_work(line, words)) return;
     if (continues(line)) return append(pending_.back().lines.back(), line);
     if (document_.craft == Craft::knit && take_work_in(line)) return;
-    return part(may_work(words) ? What::may_work : What::remark, line);
+    return part(open_or_told(line, words), line);
 }
 
 void DocumentReader::line_before_rows(const Line& line, const std::vector<std::string>& words) {
@@ -152,7 +159,7 @@ void DocumentReader::line_before_rows(const Line& line, const std::vector<std::s
             return part(What::heading, line);
         }
     }
-    part(zone_.value_or(What::remark), line);
+    part(zone_.value_or(names_material(words) ? What::materials : What::remark), line);
 }
 
 bool DocumentReader::inline_heading(Line& line) {

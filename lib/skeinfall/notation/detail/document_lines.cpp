@@ -149,7 +149,7 @@ bool DocumentReader::again_for_other(const Line& line, const std::vector<std::st
         has_number(words))
         return false;
     for (Pending& pending : pending_) pending.section.times *= 2;
-    part(What::remark, line);
+    part(words[0] == "make" ? What::remark : What::heading, line);
     return true;
 }
 
@@ -191,13 +191,16 @@ bool DocumentReader::label_with_remark(const Line& line) {
     if (next.empty() || lines_[at_ + 1].blank_before || row_words(next) > 0 || !begins_work(next) ||
         !works_stitches(next, 0))
         return false;
-    return std::none_of(
-        words.begin() + static_cast<std::ptrdiff_t>(label), words.end(),
-        [&](const std::string& word) {
-            return digit(word[0]) || word == "*" || (stitch_word(word) && word != "loop") ||
-                   one_of(word, {"rep", "repeat", "inc", "dec", "as", "same", "increase",
-                                 "decrease", "even", "around", "across", "each"});
-        });
+    const bool note = std::find(words.begin(), words.end(), "note") - words.begin() <
+                      static_cast<std::ptrdiff_t>(label) + 4;
+    return std::none_of(words.begin() + static_cast<std::ptrdiff_t>(label), words.end(),
+                        [&](const std::string& word) {
+                            return (digit(word[0]) && !note) || word == "*" ||
+                                   (stitch_word(word) && word != "loop") ||
+                                   one_of(word,
+                                          {"rep", "repeat", "inc", "dec", "as", "same", "increase",
+                                           "decrease", "even", "around", "across", "each"});
+                        });
 }
 
 bool DocumentReader::announces(const Line& line, const std::vector<std::string>& words) {
@@ -247,6 +250,102 @@ bool DocumentReader::take_work_in(const Line& line) {
     return true;
 }
 
+/// "Rows 4-40: rep rows 2 and 3. Fasten off. Sew the ends together.": what is sewn is no part of
+/// the row.
+void DocumentReader::cut_seams(Line& line) {
+    auto at = line.text.find(". Sew ");
+    if (at == std::string::npos || row_words(words_of(line.text)) == 0) return;
+    Line seams = line;
+    cut_front(seams, at + 2);
+    const auto words = words_of(seams.text);
+    // Another row may stand behind it.
+    if (seams.text.find(": ") != std::string::npos || works_stitches(words, 0)) return;
+    line.text.resize(at + 1);
+    line.from.resize(at + 1);
+    part(What::remark, seams);
+}
+
+/// "... across, turn (60": the bracket of a count that nobody closed.
+void DocumentReader::close_count(Line& line) {
+    const auto open = line.text.rfind('(');
+    if (open == std::string::npos || line.text.find(')', open) != std::string::npos ||
+        std::count(line.text.begin(), line.text.end(), '(') !=
+            std::count(line.text.begin(), line.text.end(), ')') + 1)
+        return;
+    const auto words = words_of(std::string_view(line.text).substr(open + 1));
+    const bool count =
+        !words.empty() && number(words[0]) &&
+        (words.size() == 1 || (words.size() == 2 && one_of(words[1], {"st", "sts", "stitches", "sc",
+                                                                      "dc", "hdc", "tr", "."})));
+    if (!count || (at_ + 1 < lines_.size() && continues_count(lines_[at_ + 1].text))) return;
+    if (line.text.back() == '.') {
+        line.text.back() = ')';
+    } else {
+        line.text += ')';
+        line.from.push_back(line.from.back());
+    }
+}
+
+/// "... Fasten off. Make 19 more squares.": the sentence that counts the pieces is no part of the
+/// row.
+void DocumentReader::cut_copies(Line& line) {
+    const auto at = line.text.find(". Make ");
+    if (at == std::string::npos) return;
+    const auto end = std::min(line.text.find(". ", at + 2), line.text.size() - 1);
+    Line copies = line;
+    copies.text = line.text.substr(at + 2, end - at - 1);
+    copies.from.assign(line.from.begin() + static_cast<std::ptrdiff_t>(at) + 2,
+                       line.from.begin() + static_cast<std::ptrdiff_t>(end) + 1);
+    const auto words = words_of(copies.text);
+    const bool pieces = std::any_of(words.begin(), words.end(), [](const std::string& word) {
+        return one_of(word, {"squares", "motifs", "pieces", "blocks", "more", "hexagons", "strips",
+                             "circles", "flowers"});
+    });
+    const bool rows = std::any_of(words.begin(), words.end(), [&](const std::string& word) {
+        return row_word(word) || (stitch_word(word) && word != "make");
+    });
+    if (words.size() < 3 || !number(words[1]) || !pieces || rows) return;
+    line.text.erase(at + 1, end - at);
+    line.from.erase(line.from.begin() + static_cast<std::ptrdiff_t>(at) + 1,
+                    line.from.begin() + static_cast<std::ptrdiff_t>(end) + 1);
+    part(What::remark, copies);
+}
+
+/// "Rep rows 2 and 3 six times more, then row 2 once.": what stands behind "then", as a line of its
+/// own, and `line` without it. Nothing for others.
+std::optional<Line> DocumentReader::then_rows(Line& line) const {
+    const std::string low = base::lower(line.text);
+    const auto at = low.find(" then ");
+    if (document_.craft != Craft::crochet || at == std::string::npos || !low.starts_with("rep"))
+        return std::nullopt;
+    auto words = words_of(low.substr(at + 6));
+    std::size_t i = 0;
+    if (i < words.size() && one_of(words[i], {"rep", "repeat", "work"})) ++i;
+    if (i + 1 >= words.size()) return std::nullopt;
+    std::string row;
+    if (row_word(words[i]) && number(words[i + 1]))
+        row = words[i + 1];
+    else if (row_word(words[i + 1]) && digit(words[i][0]))
+        row = words[i].substr(0, words[i].find_first_not_of("0123456789"));
+    if (row.empty() || row.size() > 3) return std::nullopt;
+    const bool plain =
+        i + 2 >= words.size() || one_of(words[i + 2], {".", "once", "again", "once."});
+    const bool twice = !plain && words[i + 2] == "twice";
+    if (!plain && !twice) return std::nullopt;
+    Line out = line;
+    out.text = "Rep row " + row + (twice ? " twice" : " once") + ".";
+    const std::size_t place = line.from[std::min(at + 1, line.from.size() - 1)];
+    const auto rest = low.find('.', at);
+    if (rest != std::string::npos && rest + 1 < line.text.size())
+        out.text += line.text.substr(rest + 1);
+    out.from.assign(out.text.size(), place);
+    std::size_t end = at;
+    while (end > 0 && one_of(line.text.substr(end - 1, 1), {",", ";", " "})) --end;
+    line.text.resize(end);
+    line.from.resize(end);
+    return out;
+}
+
 void DocumentReader::take_row(Line line, bool base) {
     if (line.text.starts_with("(") && line.text.back() == ')' &&
         line.text.find('(', 1) == std::string::npos) {  // "(Repeat rounds 18-34 twice)"
@@ -254,8 +353,19 @@ void DocumentReader::take_row(Line line, bool base) {
         line.from.erase(line.from.begin());
         line.from.pop_back();
     }
+    if (document_.craft == Craft::crochet) {
+        cut_copies(line);
+        close_count(line);
+        cut_seams(line);
+    }
     const auto words = words_of(line.text);
     const bool labelled = row_words(words) > 0 || bare_number(words);
+    if (!labelled && !base) {
+        if (auto then = then_rows(line)) {
+            take_row(std::move(line), false);
+            return take_row(std::move(*then), false);
+        }
+    }
     const std::vector<Line> all = sentences(std::move(line), labelled);
     for (std::size_t i = 0; i < all.size(); ++i) {
         const auto next = words_of(all[i].text);

@@ -39,8 +39,12 @@ bool DocumentReader::rows_within(Line& line) {
         return false;
     const std::string low = base::lower(line.text);
     const std::size_t at = label_within(low);
+    // "Pattern With MC, ch 164 Row 1: ..."
+    const auto lead = words_of(low.substr(0, std::min(at, low.size())));
+    const bool chained =
+        lead.size() > 2 && number(lead.back()) && one_of(lead[lead.size() - 2], {"ch", "chain"});
     if (at == std::string::npos || at < 6 ||
-        (low[at - 1] != '.' && low[at - 1] != ')' && !second_label(low, at)))
+        (low[at - 1] != '.' && low[at - 1] != ')' && !chained && !second_label(low, at)))
         return false;
     // The sentence before it makes the base.
     const auto stop = low.rfind(". ", at - 2);
@@ -54,6 +58,7 @@ bool DocumentReader::rows_within(Line& line) {
     const bool base = !words.empty() && begins_base(words) && base_says(words);
     if (!base && works_stitches(words_of(low.substr(0, at)), 0)) return false;
     const std::size_t from = base ? start : at + 1;
+    bool base_taken = false;
     if (from > 0) {
         Line remark = line;
         remark.text.resize(from);
@@ -61,7 +66,15 @@ bool DocumentReader::rows_within(Line& line) {
         part(may_work(words_of(remark.text)) ? What::may_work : What::remark, remark);
         cut_front(line, from);
     }
-    take_row(line, base);
+    if (base && chained && from < at) {
+        Line chain = line;
+        chain.text.resize(at - from);
+        chain.from.resize(at - from);
+        take_row(std::move(chain), true);
+        cut_front(line, at - from);
+        base_taken = true;
+    }
+    take_row(line, base && !base_taken);
     return true;
 }
 
@@ -72,6 +85,23 @@ bool DocumentReader::closes_bracket(const std::string& row, const std::string& n
     return open != std::string::npos && row.find(')', open) == std::string::npos &&
            row.size() - open < 40 && close != std::string::npos && close < 40 &&
            next.find('(') > close;
+}
+
+bool DocumentReader::breaks_off(const std::string& row, const Line& next,
+                                const std::vector<std::string>& words) {
+    if (document_.craft != Craft::crochet || words.empty() || row_words(words) > 0 ||
+        bare_number(words) || row_words(words_of(row)) == 0 || zone_of(words) ||
+        heading(next, words))
+        return false;
+    const auto open = [&](char left, char right) {
+        return std::count(row.begin(), row.end(), left) > std::count(row.begin(), row.end(), right);
+    };
+    if (open('[', ']') || (open('(', ')') && next.text.find(')') != std::string::npos)) return true;
+    if (row.back() == ',')
+        return stitch_word(words[0]) || digit(words[0][0]) || words[0] == "*" ||
+               std::islower(static_cast<unsigned char>(next.text[0])) != 0;
+    // "[Rep rows 2 and 3]" and "42 times."
+    return row.back() == ']' && number(words[0]) && words.size() > 1 && words[1] == "times";
 }
 
 bool DocumentReader::only_talks(const std::vector<std::string>& words) {
@@ -90,7 +120,7 @@ bool DocumentReader::stands_apart(const std::string& row, const std::string& nex
     if (next.front() == '*' && std::count(next.begin(), next.end(), '*') == 1 && next.size() > 2 &&
         letter(next[1]) && !begins_work(words) && !works_stitches(words, 0))
         return true;
-    return row.ends_with(");") || row.ends_with("];");
+    return (row.ends_with(");") || row.ends_with("];")) && next.front() != '*';
 }
 
 bool DocumentReader::goes_on_telling(const Line& line, const std::vector<std::string>& words) {

@@ -27,8 +27,10 @@ class DocumentReader {
 
     Document run() {
         tell_craft();
+        tell_terms();
         book_.emplace(document_.craft, document_.terms);
         join_wrapped();
+        take_redefined();
         tell_sizes();
         tell_yarns();
         tell_size_names();
@@ -37,6 +39,8 @@ class DocumentReader {
         if (document_.craft == Craft::knit) use_stitch_patterns();
         for (Pending& pending : pending_) work(pending);
         count_pieces();
+        propose_borders();
+        tell_beside_rows();
         return std::move(document_);
     }
 
@@ -49,6 +53,13 @@ class DocumentReader {
     // ---- what the whole text tells
 
     void tell_craft();
+    // document_terms.cpp
+    void tell_terms();
+    void take_redefined();
+    [[nodiscard]] std::optional<std::pair<std::string, std::string>> redefines(
+        const std::string& text, bool& fails);
+    static void rename(Line& line, const std::string& name, const std::string& meant);
+    void tell_beside_rows();
     /// The sizes that the most lists of numbers have, "64 (68, 72, 76)".
     void tell_sizes();
     /// "Rows 6-19 (6-25):", "Row 20 (26):": labels with the numbers of a second size.
@@ -204,6 +215,32 @@ class DocumentReader {
     /// "Can I ask what round 10 is for?", "I fixed it on the blog": readers and writers of a page.
     [[nodiscard]] static bool only_talks(const std::vector<std::string>& words);
 
+    // document_advice.cpp
+    [[nodiscard]] bool advises(std::vector<std::string> words);
+    [[nodiscard]] bool only_advises(const std::string& text);
+    [[nodiscard]] bool chats(const std::vector<std::string>& words);
+    [[nodiscard]] bool names_material(const std::vector<std::string>& words) const;
+    /// "Row 2, to the length required: ...": the row, and the rows that say it again.
+    [[nodiscard]] bool row_to_length(const Line& line);
+    [[nodiscard]] What open_or_told(const Line& line, const std::vector<std::string>& words) {
+        return may_work(words) && !only_advises(line.text) ? What::may_work : What::remark;
+    }
+
+    // document_borders.cpp
+    struct Border {
+        std::string stitch;
+        std::string how;
+        std::int64_t ends = 0;  ///< both ends together
+        std::int64_t side = 0;
+        std::int64_t corner = 1;
+        std::int64_t all = 0;
+    };
+    [[nodiscard]] std::string border_stitch(const std::vector<std::string>& words);
+    [[nodiscard]] std::optional<Border> border_of(const Section& section,
+                                                  const std::vector<std::string>& words);
+    [[nodiscard]] std::string border_text(const Border& border, std::string_view label) const;
+    void propose_borders();
+
     /// A short line without work.
     [[nodiscard]] static bool heading(const Line& line, const std::vector<std::string>& words);
 
@@ -278,6 +315,15 @@ class DocumentReader {
         zone_.reset();
     }
 
+    void cut_copies(Line& line);
+    void close_count(Line& line);
+    void cut_seams(Line& line);
+    /// "3 ch-2 sps)": the rest of a bracket that the line above opened.
+    [[nodiscard]] static bool continues_count(const std::string& next) {
+        const auto close = next.find(')');
+        return close != std::string::npos && next.find('(') > close;
+    }
+    [[nodiscard]] std::optional<Line> then_rows(Line& line) const;
     /// A line of rows, sentence by sentence where each is work of its own.
     void take_row(Line line, bool base);
 
@@ -375,6 +421,10 @@ class DocumentReader {
     [[nodiscard]] bool stands_apart(const std::string& row, const std::string& next,
                                     const std::vector<std::string>& words);
 
+    /// Whether a row ends within a bracket or a list, so that a blank line does not end it.
+    [[nodiscard]] bool breaks_off(const std::string& row, const Line& next,
+                                  const std::vector<std::string>& words);
+
     /// Whether a line goes on with a remark right above it.
     [[nodiscard]] bool goes_on_telling(const Line& line, const std::vector<std::string>& words);
 
@@ -382,14 +432,25 @@ class DocumentReader {
     [[nodiscard]] bool continues(const Line& next) {
         if (pending_.empty() || next.numbered || next.bullet) return false;
         const Line& row = pending_.back().lines.back();
-        if (next.blank_before && !closes_bracket(row.text, next.text)) return false;
         const auto words = words_of(next.text);
+        // "Ch 1, turn." below a blank line
+        if (document_.craft == Craft::crochet && words.size() > 2 && words.size() < 8 &&
+            one_of(words[0], {"ch", "chain"}) && only_joins(words))
+            return true;
+        if (next.blank_before && !closes_bracket(row.text, next.text) &&
+            !breaks_off(row.text, next, words))
+            return false;
         if (words.empty() || row_words(words) > 0 || bare_number(words)) return false;
         if (document_.craft == Craft::crochet && stands_apart(row.text, next.text, words))
             return false;
         if (zone_of(words) && heading(next, words)) return false;
         if (document_.craft == Craft::crochet && only_joins(words)) return true;
         const char last = row.text.back();
+        // "7th row: as the 3rd row;" above "Edging"
+        if (document_.craft == Craft::crochet && last == ';' && words.size() <= 2 &&
+            std::isupper(static_cast<unsigned char>(next.text[0])) != 0 && !stitch_word(words[0]) &&
+            !begins_work(words))
+            return false;
         std::int64_t open = 0;
         std::int64_t stars = 0;
         for (std::size_t i = 0; i < row.text.size(); ++i) {
@@ -512,6 +573,7 @@ class DocumentReader {
     std::int64_t repeat_rows_ = 0;
     std::vector<Pending> pending_;
     std::vector<Line> notes_;
+    project::Findings told_;          ///< of the whole text: terms, names that mean others
     std::vector<std::int64_t> held_;  ///< stitches that pieces before left on holders
 };
 

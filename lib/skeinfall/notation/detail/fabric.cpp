@@ -97,7 +97,8 @@ bool Cursor::matches(const Unit& unit, const Stand& stand) const {
             return !stitch &&
                    (unit.chains == 0 || unit.chains == static_cast<std::int64_t>(stand.chains));
         case Unit::Of::either:
-            return true;
+            return stitch || unit.chains == 0 ||
+                   unit.chains == static_cast<std::int64_t>(stand.chains);
         case Unit::Of::kind:
             return stitch && (edge_->counted_only || stand.kind == unit.kind ||
                               book_->at(stand.kind).plain == unit.kind);

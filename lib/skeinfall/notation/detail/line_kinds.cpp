@@ -140,7 +140,10 @@ std::size_t row_words(const std::vector<std::string>& words) {
             (i < 5 || listed(i) || words[2] == "-" || words[1] == "-" ||
              (digit(words[0][0]) && !number(words[0]) && words[1] == "and"))) {
             const std::string& first = words[0];
-            if (first.size() > 2 && digit(first[0]) && !number(first)) return i + 1;
+            // "1st row", "2d row", and not "12dc x 7 rows"
+            if (first.size() > 1 && digit(first[0]) && !number(first) &&
+                (first.back() == 'd' || first.ends_with("st") || first.ends_with("th")))
+                return i + 1;
             if (first == "one" && words[1] == "more" && i + 1 < words.size() &&
                 one_of(words[i + 1], {":", "-"}))
                 return i + 1;
@@ -236,7 +239,8 @@ bool counts_note(const std::string& text) {
     const bool count =
         low.find("count as") != std::string::npos || low.find("counts as") != std::string::npos ||
         low.find("counted as") != std::string::npos || low.find("not count") != std::string::npos ||
-        low.find("never counts") != std::string::npos;
+        low.find("n't count") != std::string::npos || low.find("esnt count") != std::string::npos ||
+        low.find("ont count") != std::string::npos || low.find("never counts") != std::string::npos;
     if (!count) return false;
     const auto words = words_of(low);
     if (words[0].size() > 2 && words[0].starts_with("ch") && digit(words[0].back()) &&
@@ -246,7 +250,8 @@ bool counts_note(const std::string& text) {
     return row_words(words) == 0 && (low.find("ch") != std::string::npos) &&
            (!one_of(words[0], {"ch", "chain", "turn"}) ||
             (words.size() > 2 + dash &&
-             one_of(words[2 + dash], {"at", "does", "counts", "do", "will"})));
+             one_of(words[2 + dash], {"at", "does", "counts", "do", "will", "doesn't", "doesnt",
+                                      "dont", "wont", "don't", "won't", "never"})));
 }
 
 std::pair<std::size_t, std::size_t> definition_sign(const std::string& text) {

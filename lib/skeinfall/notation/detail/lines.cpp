@@ -4,6 +4,7 @@
 #include <array>
 #include <cctype>
 
+#include "skeinfall/base/text.hpp"
 #include "skeinfall/notation/detail/line_marks.hpp"
 
 namespace skeinfall::notation {
@@ -74,6 +75,17 @@ std::size_t list_number(const std::string& text) {
     return 0;
 }
 
+/// "+ hdc in next st, ch 1, skip 1 + repeat from + to + around": a plus marks the repeat.
+void pluses_to_stars(std::string& text) {
+    if (text.find("from +") == std::string::npos) return;
+    int depth = 0;
+    for (char& c : text) {
+        if (c == '(' || c == '[') ++depth;
+        if (c == ')' || c == ']') --depth;
+        if (c == '+' && depth == 0) c = '*';
+    }
+}
+
 /// Whether "rep from *" begins one of the lines right below: the star is no bullet.
 bool repeated_below(std::string_view text, const Line& line) {
     std::size_t at = line.from.empty() ? text.size() : line.from.back();
@@ -139,6 +151,7 @@ std::vector<Line> lines_of(std::string_view text) {
             (line.text[1] == '.' || line.text[1] == ')') && line.text[2] == ' ' &&
             std::isupper(static_cast<unsigned char>(line.text[3])) != 0)
             cut(line, 3);
+        pluses_to_stars(line.text);
         while (line.text.starts_with("\xc2\xbb")) cut(line, 2);  // "»Row 1:"
         while (line.text.starts_with("- ") || line.text.starts_with("> ") ||
                line.text.starts_with("# ") || line.text.starts_with("## ")) {
@@ -153,7 +166,9 @@ std::vector<Line> lines_of(std::string_view text) {
                 cut(line, bullet.size());
         while (line.text.starts_with(". ") || line.text.starts_with("..")) cut(line, 1);
         // A star in front of a line that has no other is a bullet.
-        if (line.text.starts_with("* ") &&
+        const bool names_star =  // "... repeat from" and "* around"
+            !out.empty() && base::lower(out.back().text).ends_with("from");
+        if (line.text.starts_with("* ") && !names_star &&
             std::count(line.text.begin(), line.text.end(), '*') == 1 &&
             line.text.find("ep") == std::string::npos && !repeated_below(text, line))
             cut(line, 2);

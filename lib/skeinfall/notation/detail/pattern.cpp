@@ -229,6 +229,14 @@ void PatternReader::full_line_of(std::string_view text) {
     if (label.what == Label::What::numbered && label.rows.size() == 1 &&
         label.rows.front().last == 0 && makes_base(written.body, *book_))
         label.what = Label::What::foundation;  // "Row 0: ch 13"
+    if (wrong)
+        if (auto border = border_by_count(*wrong, lexed.tokens, label.body)) {
+            written.told.push_back({Severity::ok, static_cast<std::uint32_t>(wrong->at),
+                                    "its count says how many stitches go round", ""});
+            written.body = std::move(*border);
+            written.round = true;
+            wrong.reset();
+        }
     const bool parted = grammar.fault() && !wrong;
     if (wrong) {
         if (!options_->lenient) return fail(*wrong);

@@ -116,6 +116,17 @@ void PatternReader::name_row_below(std::vector<Token>& tokens, std::int64_t row)
 
 /// "2 dc, ch 2, 2 dc in next ch-2 sp": a list without brackets may go into that place as a whole.
 void PatternReader::gather(std::vector<Item>& items, bool begins) {
+    // "3 dc in each ch-sp across, ending with sc in last sp": all but that one
+    for (std::size_t i = 0; i + 1 < items.size(); ++i) {
+        Spot& each = items[i].spot;
+        const Spot& last = items[i + 1].spot;
+        if (each.which == Spot::Which::each && each.keep == 0 && !each.to_space &&
+            each.unit.of == Unit::Of::space && last.which == Spot::Which::last &&
+            last.unit.of == Unit::Of::space) {
+            each.keep = last.count;
+            each.keeps_units = true;
+        }
+    }
     const auto free = [](const Item& item) {
         return (item.what == Item::Do::work || item.what == Item::Do::chain) &&
                item.spot.which == Spot::Which::implied;

@@ -312,6 +312,9 @@ class PatternReader {
     [[nodiscard]] bool closes_round(const std::vector<Item>& items, const Label& label) const;
     void keep_said(std::size_t first, const std::vector<SetAside>& said);
     void name_groups(Body& body);
+    [[nodiscard]] std::optional<Body> border_by_count(const Fault& fault,
+                                                      const std::vector<Token>& tokens,
+                                                      std::size_t from) const;
     void place_own(Body& body);
     void place_own(std::vector<Item>& items, std::optional<Fault>& fault) const;
     void split_base(Written& written);

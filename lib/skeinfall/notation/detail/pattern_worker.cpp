@@ -253,15 +253,19 @@ bool PatternWorker::work(const Slot& slot) {
             }
     ++steps_;
     context_.check_count = slot.counted || !settled_[index];
+    RowFinding corners;
+    const std::optional<Body> cornered = with_corners(written, corners);
+    const Body& body = cornered ? *cornered : written.body;
     Outcome outcome =
-        work_row(written.body, below_, context_, slot.counted ? std::nullopt : settled_[index]);
+        work_row(body, below_, context_, slot.counted ? std::nullopt : settled_[index]);
     if (context_.check_count && fits(outcome)) settled_[index] = outcome.taken;
     if (!slot.counted && context_.check_count && !fits(outcome)) {
         // The count may be that of another row it is worked in.
         context_.check_count = false;
-        Outcome other = work_row(written.body, below_, context_);
+        Outcome other = work_row(body, below_, context_);
         if (fits(other)) outcome = std::move(other);
     }
+    if (cornered) outcome.findings.push_back(corners);
     const bool counted = context_.check_count;
     context_.check_count = true;
     if (outcome.given_up) return give_up(written, outcome);

@@ -136,6 +136,7 @@ class PatternWorker {
     }
 
     bool work(const Slot& slot);
+    [[nodiscard]] std::optional<Body> with_corners(const Written& written, RowFinding& told) const;
 
     /// Stitches are put on holders or taken up again before a row.
     void between_rows(const std::vector<Item>& items, const Written& next);

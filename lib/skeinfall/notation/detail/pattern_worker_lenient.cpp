@@ -73,7 +73,11 @@ bool PatternWorker::work_leniently(const Slot& slot) {
         if (count) below_ = counted_edge(*count);
         wanted_.reset();
     };
-    if (book_->craft() == Craft::knit && !written.fault && !written.body.unknown.empty()) {
+    // In crochet a word that is not known may be a stitch of the pattern's own, where a count bears
+    // it out.
+    if (!written.fault && !written.body.unknown.empty() &&
+        (book_->craft() == Craft::knit || !declared_of(written.body) || adrift_ ||
+         below_.stretches.empty() || !fits(work_row(written.body, below_, context_)))) {
         // A word that may be anything says nothing of the stitches.
         const UnknownName& unknown = written.body.unknown.front();
         const auto near = base::nearest_name(unknown.name, book_->names());

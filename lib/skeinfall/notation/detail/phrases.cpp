@@ -27,7 +27,7 @@ Texts parts_of(std::string_view text, char sign) {
 }
 
 struct Element {
-    enum class What { words, number, ordinal, length, tools, stitch, colours, any };
+    enum class What { words, number, ordinal, length, tools, stitch, colours, any, end };
     What what = What::words;
     Texts words;
     bool optional = false;
@@ -60,6 +60,8 @@ Element element_of(std::string_view text) {
         out.what = Element::What::colours;
     else if (text == "@words+")
         out.what = Element::What::any;
+    else if (text == "$")
+        out.what = Element::What::end;
     else
         out.words = parts_of(text, '|');
     return out;
@@ -219,6 +221,8 @@ class Reader {
                 return token.kind == TokenKind::length;
             case Element::What::tools:
                 return tool(token);
+            case Element::What::end:
+                return token.kind == TokenKind::end;
             case Element::What::words:
                 break;
         }
@@ -239,6 +243,10 @@ class Reader {
             return true;
         }
         const Element& one = phrase.elements[element];
+        if (one.what == Element::What::end) {
+            stood_[element] = {i, 0};
+            return token(i).kind == TokenKind::end && from(phrase, element + 1, i);
+        }
         std::size_t most = 0;
         const bool many = one.what == Element::What::tools || one.what == Element::What::colours ||
                           one.what == Element::What::any;

@@ -12,6 +12,7 @@
 ///   @colour+     one to four words that name no stitch, no work and no yarn of the make
 ///   @words+      one to twelve words and numbers
 ///   ^            the beginning of a line
+///   $            its end
 /// What it reads as holds words, signs, numbers, $n for what element n stood for, $n# for
 /// its ordinal as a number, $n% for its number as an ordinal, and $# for the last number. With
 /// "aside" in front of it, or nothing else, the words are set aside and told.

@@ -276,7 +276,8 @@ bool Grammar::each_place(Spot& spot) {
         take({"each", "every"});
         const auto other = at_separator() ? std::nullopt : unit();
         if (other && (other->of == Unit::Of::space) != (spot.unit.of == Unit::Of::space))
-            spot.unit = {Unit::Of::either, 0, 0};
+            spot.unit = {Unit::Of::either, 0,
+                         other->of == Unit::Of::space ? other->chains : spot.unit.chains};
         else
             next_ = before;
     }

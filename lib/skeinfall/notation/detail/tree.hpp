@@ -33,7 +33,7 @@ struct Unit {
     };
     Of of = Of::any;
     KindId kind = 0;
-    std::int64_t chains = 0;  ///< of a space, 0 for any number
+    std::int64_t chains = 0;  ///< of a space, also of either; 0 for any number
 
     bool operator==(const Unit&) const = default;
 };
@@ -68,6 +68,7 @@ struct Spot {
     bool pair_gap = false;        ///< of next: between two stitches that are named
     bool gap = false;             ///< of next: between stitches
     bool to_space = false;        ///< of each: stops before the next chain space
+    bool keeps_units = false;     ///< of each: it stops before `keep` of its own units
 };
 
 /// How often a group is worked.

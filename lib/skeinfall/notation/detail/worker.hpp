@@ -140,7 +140,7 @@ class Worker {
     std::size_t begin_row();
     void turning_chain(std::int64_t chains, const std::optional<TurningNote>& note,
                        std::size_t next);
-    void skipped_chain(std::int64_t skipped, const std::optional<TurningNote>& note, KindId kind);
+    void skipped_chain(std::int64_t skipped, const Item& item, KindId kind);
     void counted_chain(KindId kind, std::int64_t extra);
     [[nodiscard]] bool skips_first(std::size_t next) const;
     [[nodiscard]] bool closes_on_stitch() const;

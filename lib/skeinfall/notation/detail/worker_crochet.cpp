@@ -9,6 +9,17 @@
 #include "skeinfall/notation/detail/worker.hpp"
 
 namespace skeinfall::notation {
+namespace {
+
+/// Whether a repeat has chains between what goes into one place: "ch 1, skip 2, shell in next".
+bool chains_between(const std::vector<Item>& items, bool repeated = false) {
+    return std::any_of(items.begin(), items.end(), [&](const Item& item) {
+        return (repeated && item.what == Item::Do::chain) ||
+               (item.what == Item::Do::repeat && chains_between(item.items, true));
+    });
+}
+
+}  // namespace
 
 /// The make-up of a unit that is a group under a name and leaves no top of its own.
 const MakeUp* Worker::group_of(const Unit& unit) const {
@@ -141,6 +152,13 @@ bool Worker::other_kind(const Unit& unit) {
         out_.asked |= reading::other_kind;
         return (reading_ & reading::other_kind) != 0;
     }
+    // "sc in each dc and ch-1 sp" above spaces of 2 chains
+    if (unit.of == Unit::Of::either && unit.chains > 0 && !in_one_ &&
+        below_->spaces > below_->count_spaces(unit.chains) && own_base_.stretches.empty()) {
+        out_.asked |= reading::other_kind;
+        out_.doubtful |= reading::other_kind;
+        return (reading_ & reading::other_kind) != 0;
+    }
     // "2 dc in each sp" above a row that has none
     if (unit.of == Unit::Of::space && unit.chains == 0 && !in_one_ && below_->spaces == 0 &&
         below_->stitches > 0 && below_->beside == 0 && !below_->counted_only &&
@@ -159,8 +177,7 @@ bool Worker::other_kind(const Unit& unit) {
 }
 
 /// Chains passed at the beginning of the foundation: they may stand for a stitch.
-void Worker::skipped_chain(std::int64_t skipped, const std::optional<TurningNote>& note,
-                           KindId kind) {
+void Worker::skipped_chain(std::int64_t skipped, const Item& item, KindId kind) {
     out_.turned_with = skipped;
     out_.turned_to = kind;
     const Stitch& stitch = book().at(kind);
@@ -173,7 +190,7 @@ void Worker::skipped_chain(std::int64_t skipped, const std::optional<TurningNote
         builder_.add({book().chain(), static_cast<std::uint32_t>(skipped)}, 1);
         return;
     }
-    std::optional<TurningNote> said = note;
+    std::optional<TurningNote> said = item.note;
     if (const auto found = context_->notes->find(skipped); !said && found != context_->notes->end())
         said = found->second;
     if (said) {
@@ -186,10 +203,14 @@ void Worker::skipped_chain(std::int64_t skipped, const std::optional<TurningNote
     }
     const std::int64_t more = skipped - stitch.turning_chains;
     const bool usual = more >= 0 && stitch.counts != TurningChainCounts::no;
-    // Of what is skipped beyond the turning chain, half is a chain space and half lies below it.
+    // Of what is skipped beyond the turning chain, half is a chain space and half lies below it;
+    // "(dc, ch 1, dc) in 5th ch from hook" with no chains between such groups has no space there.
+    const bool solid = (item.what == Item::Do::group || item.count > 1 ||
+                        context_->make_ups->contains(item.kind)) &&
+                       !chains_between(body_->items);
     if (stitch.counts != TurningChainCounts::yes || more < 0) out_.doubtful |= reading::turning;
     if (usual != ask(reading::turning))
-        counted_chain(kind, more > 0 ? (more + 1) / 2 : 0);
+        counted_chain(kind, more > 0 && !solid ? (more + 1) / 2 : 0);
     else if (skipped > 1)
         out_.edge.beside = skipped;
 }

@@ -66,7 +66,8 @@ std::int64_t Worker::advance(const Unit& named, std::int64_t count) {
 std::int64_t Worker::places_for(const Item& item, std::int64_t takes, std::int64_t keep) {
     if (other_kind(item.spot.unit)) {
         Item meant = item;
-        if (meant.spot.unit.of == Unit::Of::space && below_->spaces > 0)
+        if (meant.spot.unit.of == Unit::Of::either ||
+            (meant.spot.unit.of == Unit::Of::space && below_->spaces > 0))
             meant.spot.unit.chains = 0;
         else
             meant.spot.unit = {};
@@ -198,8 +199,8 @@ std::int64_t Worker::each_places(const Spot& spot, std::int64_t takes, std::int6
         placed_ = true;
         return count;
     }
-    if (plain) {
-        count -= keep;
+    if (plain || spot.keeps_units) {
+        count -= spot.keeps_units ? spot.keep : keep;
         if (count < 0) {
             missing_ = std::min(missing_ - count, most_needed);
             return 0;
@@ -276,13 +277,13 @@ std::int64_t Worker::from_hook(const Item& item) {
         chains_are_stitches_ = true;
         add(book().chain(), skipped);
         out_.work.turning_chain = skipped;
-        skipped_chain(skipped, item.note, kind);
+        skipped_chain(skipped, item, kind);
         if (out_.work.turning_chain_counts) advance(Unit{}, 1);
         advance(Unit{}, 1);
         return 1;
     }
     advance(Unit{Unit::Of::chain, 0, 0}, skipped);
-    skipped_chain(skipped, item.note, kind);
+    skipped_chain(skipped, item, kind);
     advance(Unit{Unit::Of::chain, 0, 0}, 1);
     return 1;
 }

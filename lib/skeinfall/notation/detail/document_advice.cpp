@@ -1,0 +1,172 @@
+// Crochet: sentences beside the rows that leave something to the maker, or only talk.
+
+#include <algorithm>
+#include <string>
+#include <vector>
+
+#include "skeinfall/base/text.hpp"
+#include "skeinfall/notation/detail/document_reader.hpp"
+
+namespace skeinfall::notation {
+namespace {
+
+bool has_any(const std::vector<std::string>& words, Names names, std::size_t most = 400) {
+    const auto end = words.begin() + static_cast<std::ptrdiff_t>(std::min(words.size(), most));
+    return std::any_of(words.begin(), end,
+                       [&](const std::string& word) { return one_of(word, names); });
+}
+
+/// "you can", "you could", but not "you can now".
+bool leaves_open(const std::vector<std::string>& words) {
+    for (std::size_t i = 0; i + 2 < words.size(); ++i)
+        if (words[i] == "you" && one_of(words[i + 1], {"can", "could", "may", "might"}) &&
+            !one_of(words[i + 2], {"now", "begin", "start", "continue", "then", "see", "work"}))
+            return true;
+    return false;
+}
+
+/// "if you want it longer", "if you crochet tightly", "for a wider scarf", "to make it longer".
+bool other_size(const std::vector<std::string>& words) {
+    const auto starts = [&](Names names) { return one_of(words[0], names); };
+    const bool larger =
+        has_any(words, {"larger", "bigger", "smaller", "longer", "shorter", "wider", "narrower",
+                        "thicker", "thinner", "taller", "deeper", "adjust", "size", "slouchier",
+                        "fit", "tighter", "looser", "different"});
+    for (std::size_t i = 0; i + 2 < words.size() && i < 3; ++i)
+        if (words[i] == "if" && words[i + 1] == "you" &&
+            one_of(words[i + 2], {"want", "wish", "prefer", "would", "like", "need", "find",
+                                  "crochet", "decide"}))
+            return true;
+    return larger && ((starts({"for"}) && words.size() > 2 && words[1] == "a") ||
+                      (starts({"to"}) && words.size() > 2 &&
+                       one_of(words[1], {"make", "adjust", "change", "get"})));
+}
+
+}  // namespace
+
+/// A sentence that works nothing of the pattern itself: it may be left, or speaks of the page.
+bool DocumentReader::advises(std::vector<std::string> words) {
+    while (!words.empty() &&
+           (!letter(words[0][0]) || one_of(words[0], {"also", "note", "tip", "hint", "then", "of",
+                                                      "course", "again", "notes", "tips", "so"})))
+        words.erase(words.begin());
+    if (words.empty()) return true;
+    if (has_any(words, {"next", "*"}, 12) && works_stitches(words, 0)) return false;
+    if (leaves_open(words) || other_size(words)) return true;
+    // "4 stitches of the round will be left unworked."
+    if (has_any(words, {"will"}) && has_any(words, {"unworked", "unused"})) return true;
+    if (one_of(words[0], {"feel", "keep"}) && words.size() > 2 && one_of(words[1], {"free"}))
+        return true;
+    if (one_of(words[0], {"make", "take", "keep"}) && has_any(words, {"note", "notes", "mind"}, 4))
+        return true;
+    if (one_of(words[0], {"optional", "optionally"})) return true;
+    return one_of(words[0], {"i", "i'm", "i've", "i'd", "my", "mine"}) &&
+           has_any(words,
+                   {"used",  "made",   "did",      "like",    "think",    "found",    "ended",
+                    "had",   "was",    "started",  "counted", "placed",   "stitched", "sewed",
+                    "added", "put",    "repeated", "worked",  "measures", "takes",    "will",
+                    "use",   "prefer", "always",   "usually", "hate",     "love"},
+                   8);
+}
+
+/// Whether each of its sentences that may hold work is advice.
+bool DocumentReader::only_advises(const std::string& text) {
+    if (document_.craft != Craft::crochet) return false;
+    bool any = false;
+    for (std::size_t from = 0; from < text.size();) {
+        std::size_t to = from;
+        while (to < text.size() &&
+               !((text[to] == '.' || text[to] == '!' || text[to] == '?') &&
+                 (to + 1 == text.size() || text[to + 1] == ' ' || text[to + 1] == ')')))
+            ++to;
+        const auto words = words_of(std::string_view(text).substr(from, to - from));
+        if (!words.empty() && may_work(words)) {
+            if (!advises(words)) return false;
+            any = true;
+        }
+        from = to + 1;
+    }
+    return any;
+}
+
+/// "Now you've finished the first three rows!": it begins like work and only talks.
+bool DocumentReader::chats(const std::vector<std::string>& words) {
+    if (document_.craft != Craft::crochet || !in_rows_ || words.size() < 3 ||
+        works_stitches(words, 0))
+        return false;
+    // "With black yarn and a yarn needle, stitch the eyes and mouth."
+    if (one_of(words[0], {"with", "using"}) && has_any(words, {"needle"}, 12) && !has_number(words))
+        return true;
+    const bool talks =
+        has_any(words, {"you've", "you're", "you'll", "you",    "we",    "we've",
+                        "we're",  "we'll",  "i",      "i'm",    "i've",  "let's",
+                        "that's", "it's",   "this",   "here's", "don't", "congratulations",
+                        "hooray", "yay",    "well"},
+                4);
+    return talks && std::none_of(words.begin(), words.end(), [&](const std::string& word) {
+               return digit(word[0]) || word == "*" ||
+                      one_of(
+                          word,
+                          {"rep",        "repeat",     "until",   "continue", "cont",  "work",
+                           "make",       "chain",      "ch",      "inc",      "dec",   "increase",
+                           "decrease",   "skip",       "turn",    "join",     "do",    "crochet",
+                           "repeating",  "working",    "times",   "again",    "add",   "same",
+                           "count",      "counts",     "counted", "each",     "every", "as",
+                           "increasing", "decreasing", "slip",    "place",    "sk",    "miss"});
+           });
+}
+
+bool DocumentReader::row_to_length(const Line& line) {
+    const auto words = words_of(line.text);
+    if (document_.craft != Craft::crochet || words.size() < 8 || row_words(words) != 2 ||
+        !number(words[1]))
+        return false;
+    std::size_t at = words[2] == "," ? 3 : 2;
+    if (!one_of(words[at], {"to", "until", "till"})) return false;
+    ++at;
+    bool length = false;
+    for (; at < words.size() && at < 9; ++at) {
+        length = length || one_of(words[at], {"length", "size"});
+        if (!one_of(words[at], {"the", "your", "desired", "required", "length", "size", "needed",
+                                "wanted", "preferred"}))
+            break;
+    }
+    if (!length || at >= words.size() || !one_of(words[at], {",", ":", ".", "-"})) return false;
+    const std::string low = base::lower(line.text);
+    const auto named = std::min(low.find(" length"), low.find(" size"));
+    const auto sign = line.text.find_first_of(",:.-", named);
+    Line row = line;
+    cut_front(row, sign + 1);
+    const std::string label = "Row " + words[1] + ": ";
+    row.text.insert(0, label);
+    row.from.insert(row.from.begin(), label.size(), line.from.front());
+    Line again = line;
+    again.text = "Rep row " + words[1] + " to desired length.";
+    again.from.assign(again.text.size(), line.from.front());
+    take_row(row, false);
+    take_row(again, false);
+    return true;
+}
+
+/// "2 balls of DK yarn, 100 g each", "5 mm hook", where no heading names the materials.
+bool DocumentReader::names_material(const std::vector<std::string>& words) const {
+    if (document_.craft != Craft::crochet || in_rows_ || words.size() > 30 || words.size() < 2)
+        return false;
+    const bool counted = has_number(words) || has_any(words, {"one", "two", "three", "a", "any"}) ||
+                         std::any_of(words.begin(), words.end(), [](const std::string& word) {
+                             return digit(word[0]) && letter(word.back());  // "50g", "5mm"
+                         });
+    if (!counted || has_any(words, {"?", "row", "rows", "round", "rnd", "pattern", "you", "ch"}))
+        return false;
+    const bool amount =
+        has_any(words, {"ball",    "balls", "skein", "skeins", "hank",   "hanks", "ounce",
+                        "ounces",  "oz",    "grams", "gram",   "g",      "gr",    "gm",
+                        "gms",     "yards", "yds",   "yd",     "mm",     "50g",   "100g",
+                        "worsted", "hook",  "dk",    "aran",   "chunky", "bulky", "weight"});
+    const bool thing =
+        has_any(words, {"yarn", "wool", "cotton", "acrylic", "hook", "thread", "worsted", "dk",
+                        "aran", "chunky", "bulky", "yarns", "needle", "scissors"});
+    return amount && thing;
+}
+
+}  // namespace skeinfall::notation
