@@ -55,7 +55,12 @@ class PatternWorker {
     /// A change around byte `at` of the line that makes the row one that goes into the row below
     /// and comes to its count.
     std::optional<Proposal> propose(const Written& written, std::size_t at);
-    std::optional<Proposal> plain_instead(const Written& written);
+    std::optional<Proposal> plain_instead(const Written& written, const Edge& below);
+    std::optional<Proposal> with_change(const Written& written, const Edge& below,
+                                        const Change& change, std::size_t shown_to);
+    [[nodiscard]] std::optional<Proposal> sewn_up(const Written& written) const;
+    std::optional<Proposal> repair_knit(const Written& written, const Edge& below);
+    [[nodiscard]] static std::size_t before_count(const Written& written);
     std::optional<Proposal> plain_guess(const Written& written);
     [[nodiscard]] bool plainly_one_row(const Written& written) const;
     [[nodiscard]] bool shapes(const std::string& text) const;
@@ -202,7 +207,8 @@ class PatternWorker {
     std::map<std::int64_t, std::int64_t> made_of_row_;
     std::map<TurningKey, bool> turnings_;
     std::optional<std::int64_t> last_known_;  ///< stitches of the last row that was followed
-    bool assumed_ = false;                    ///< the row below is taken to have as many
+    bool supposed_ = false;  ///< a row since the last count was taken to keep its stitches
+    bool assumed_ = false;   ///< the row below is taken to have as many
     std::int64_t before_assumed_ = 0;
     bool adrift_ = false;                 ///< what the next row goes into is not known
     std::optional<std::int64_t> wanted_;  ///< what the row below declares and does not make

@@ -199,9 +199,14 @@ bool PatternWorker::work_leniently(const Slot& slot) {
     }
     const RowWork& work = result_.rows.distinct[result_.rows.order.back()];
     const std::int64_t made = std::llround(work.made.value());
+    if (own && told.rows == 1 && book_->craft() == Craft::knit && before.stitches == 0 &&
+        made == 0 && !stops() && result_.rows.order.size() > 1)
+        report(written, Severity::stop, 0, "no stitches are left to work, all are bound off",
+               "Write the cast-on, or how many stitches are taken up, before it.");
     if (own) told.made = made;
     last_known_ = made;
     made_of_row_[row_number_] = made;
+    if (assumed_) supposed_ = true;
     if (std::exchange(assumed_, false) && told.state == State::read) {
         told.state = State::two_ways;
         told.findings.push_back(
@@ -218,6 +223,7 @@ bool PatternWorker::work_leniently(const Slot& slot) {
     const auto count = slot.counted || written.uses <= 1 ? declared_of(written.body)
                                                          : std::optional<std::int64_t>();
     wanted_.reset();
+    if (count) supposed_ = false;
     if (count && *count != made && stops()) wanted_ = count;
     const auto faults =
         std::count_if(result_.rows.findings.begin() + static_cast<std::ptrdiff_t>(findings),
@@ -237,7 +243,9 @@ bool PatternWorker::work_leniently(const Slot& slot) {
         else if (finding.severity == Severity::caution && told.state == State::read)
             told.state = State::two_ways;
     }
-    if (own && told.state == State::disagrees && !told.proposal)
+    // What was supposed of the row below may be what is wrong.
+    if (own && told.state == State::disagrees && !told.proposal &&
+        (!supposed_ || book_->craft() == Craft::crochet))
         told.proposal = repair(written, before);
     return true;
 }
