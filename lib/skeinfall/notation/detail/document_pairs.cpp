@@ -100,7 +100,7 @@ bool DocumentReader::again_knit(const Line& line, const std::vector<std::string>
         for (Pending& pending : pending_)
             if (named(pending, other) && named(pending, name)) {
                 pending.section.times *= 2;
-                part(What::remark, line);
+                part_counted(line);
                 return true;
             }
         return false;
@@ -111,7 +111,7 @@ bool DocumentReader::again_knit(const Line& line, const std::vector<std::string>
             pending.section.times *= 2;
             any = true;
         }
-    if (any) part(What::remark, line);
+    if (any) part_counted(line);
     return any;
 }
 

@@ -152,7 +152,9 @@ void part_rest_bound(Line& line) {
 void part_first_row(Line& line) {
     for (const std::string_view mark :
          {", then first row", ", then 1st row", ", then the first row", " then first row",
-          ", then the 1st row"}) {
+          ", then the 1st row", ", then work rs row only", ", then work rs row",
+          ", then work the rs row", ", then work the first row", ", then work first row",
+          ", then work row 1 again", ", then work row 1"}) {
         const std::string low = base::lower(line.text);
         const auto at = low.find(mark);
         if (at == std::string::npos || low.rfind("rep", at) == std::string::npos) continue;
@@ -165,7 +167,8 @@ void part_first_row(Line& line) {
 /// "K one row, P one row alternately": a fabric.
 void name_alternate_rows(Line& line) {
     for (const std::string_view words :
-         {"k one row, p one row alternately", "k 1 row, p 1 row alternately",
+         {"knit 1 row and purl 1 row, alternately,", "knit 1 row, purl 1 row, alternately,",
+          "k one row, p one row alternately", "k 1 row, p 1 row alternately",
           "knit one row, purl one row alternately", "knit 1 row, purl 1 row alternately",
           "alternate knit and purl rows", "k 1 row and p 1 row alternately"}) {
         const auto at = base::lower(line.text).find(words);
