@@ -205,6 +205,31 @@ TEST(KnitPages, HowOftenAPieceIsMadeInItsHeading) {
     EXPECT_THAT(may_work(bear), IsEmpty());
 }
 
+TEST(KnitPages, GaugeWithoutAFullStopTakesNothingWithIt) {
+    const Document scarf = page("Scarf\n\nGauge: 20 sts = 4 in\nCO 32 sts\nKnit 4 rows.\n");
+    EXPECT_THAT(told(scarf), ElementsAre("0 x 32", "4 x 32"));
+    ASSERT_TRUE(scarf.stitch_gauge.has_value());
+}
+
+// 50 less the 10 bound off; one side of 20 alone.
+TEST(KnitPages, OneSideAloneLeavesTheOtherWaiting) {
+    const Document back = page(
+        "Back\n\nCast on 50 sts.\nKnit 4 rows.\nNext row: K20, bind off 10 sts, k to end.\n"
+        "Working on these last 20 sts only, knit 10 rows. Bind off.\n"
+        "Place 20 held sts on needle. Knit 10 rows. Bind off.\n");
+    EXPECT_THAT(told(back),
+                ElementsAre("0 x 50", "4 x 50", "1 x 40", "10 x 20", "1 x 0", "10 x 20", "1 x 0"));
+}
+
+TEST(KnitPages, ShortFormsMeanTheLongOnes) {
+    const Document band = page("Band\n\nCO 12 sts. Don't join.\nKnit 4 rows.\nBind off.\n");
+    EXPECT_FALSE(band.sections.front().round);
+    EXPECT_THAT(told(band), ElementsAre("0 x 12", "4 x 12", "1 x 0"));
+    const Document braces =
+        page("Mitt\n\nCO 12 sts, join.\n{K1, p1} around for 5 rows.\nBind off.\n");
+    EXPECT_THAT(told(braces), ElementsAre("0 x 12", "5 x 12", "1 x 0"));
+}
+
 // A repeat of 4 rows, ten times: 40 rows.
 TEST(KnitPages, StitchPatternWithAHyphenInItsName) {
     const Document cowl = page(

@@ -231,6 +231,8 @@ void settle_signs(Line& line) {
 bool ends_in_midst(const std::string& text) {
     const auto blank = text.rfind(' ');
     if (blank == std::string::npos || text.size() < 16) return false;
+    // "20 sts = 4 in": a length ends it
+    if (text.ends_with(" in") && blank > 0 && !letter(text[blank - 1])) return false;
     return one_of(base::lower(text.substr(blank + 1)),
                   {"next",   "to",       "the",           "and",  "of",      "for",    "from",
                    "with",   "in",       "last",          "at",   "a",       "an",     "until",
@@ -319,6 +321,7 @@ void DocumentReader::join_wrapped() {
         first = end;
     }
     lines_ = std::move(out);
+    for (Line& line : lines_) part_first_row(line);
     part_paragraphs();
 }
 

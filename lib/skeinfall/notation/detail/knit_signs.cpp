@@ -278,6 +278,28 @@ void pass_next(Line& line) {
         change(line, at + 4, 1, ",");
 }
 
+/// "don't join", "isn't": the long forms; "{k1, p1}": brackets.
+void plain_forms(Line& line) {
+    for (const auto& [is, plain] :
+         {std::pair<std::string_view, std::string_view>{"don't", "do not"},
+          {"Don't", "Do not"},
+          {"doesn't", "does not"},
+          {"isn't", "is not"},
+          {"aren't", "are not"},
+          {"dont ", "do not "}})
+        for (std::size_t at = line.text.find(is); at != std::string::npos;
+             at = line.text.find(is, at + 2))
+            if (starts_word(line.text, at)) change(line, at, is.size(), plain);
+    for (std::size_t open = line.text.find('{'); open != std::string::npos;
+         open = line.text.find('{', open + 1)) {
+        const std::size_t close = line.text.find('}', open);
+        if (close == std::string::npos || open + 1 >= close || !letter(line.text[open + 1]))
+            continue;
+        line.text[open] = '[';
+        line.text[close] = ']';
+    }
+}
+
 /// "Change to stocking stitch and work for 3 in": the fabric of that work.
 void name_fabric_worked(Line& line) {
     const std::string low = base::lower(line.text);
@@ -351,6 +373,7 @@ void settle_knit_signs(Line& line) {
     settle_scanned(line);
     part_repeat_and_row(line);
     name_fabric_worked(line);
+    plain_forms(line);
     pass_next(line);
     settle_dotted(line);
     settle_units(line);

@@ -357,10 +357,12 @@ std::optional<std::int64_t> PatternReader::rows_of(const OpenEnd& open, std::int
         length = open.less ? *options_->desired - open.length : *options_->desired;
     }
     if (!options_->row_gauge) {
-        fail_row(Fault{open.at, "how many rows this length takes is not known",
-                       "a row gauge, or a number of rows",
-                       "Give the gauge with its rows, or write how many rows."},
-                 where);
+        fail_row(
+            Fault{open.at, "how many rows this length takes is not known",
+                  "a row gauge, or a number of rows",
+                  "Give the gauge with its rows, as --row-gauge \"28 per 4 in\", or write how many "
+                  "rows."},
+            where);
         return std::nullopt;
     }
     const double all = length * *options_->row_gauge / units::row;
