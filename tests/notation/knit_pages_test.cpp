@@ -230,6 +230,48 @@ TEST(KnitPages, ShortFormsMeanTheLongOnes) {
     EXPECT_THAT(told(braces), ElementsAre("0 x 12", "5 x 12", "1 x 0"));
 }
 
+// 4 + 40 = 44, one a row; then one less a row to 4.
+TEST(KnitPages, StepsThatAreNumberedOneByOne) {
+    const Document cloth = page(
+        "Cloth\n\nNeedle size: US 6\nYarn: cotton\n1. Cast on 4 stitches.\n"
+        "2. First increase row: K 2, yo, knit to end of row.\n"
+        "3. Repeat this row until there are 44 stitches on needle.\n"
+        "4. First decrease row: K 1, k2 tog, yo, k2 tog, knit to end of row.\n"
+        "5. Knit until there are 4 stitches left on needle.\n6. Bind off.\n");
+    ASSERT_EQ(cloth.sections.size(), 1U);
+    EXPECT_EQ(cloth.sections[0].rows.order.size(), 40U + 40U + 1U);
+    EXPECT_EQ(cloth.sections[0].rows_read, cloth.sections[0].rows_lines);
+}
+
+// 10 cm less 2 cm are 16 rows; 4 and 2 are there.
+TEST(KnitPages, LengthFromTheDesiredOneAndPatternAboveItsRows) {
+    const Document scarf = page(
+        "Scarf\n\nCast on 20 sts and work 4 rows of garter stitch.  Continue in pattern\n\n"
+        "1) Slip 1, k19.\n2) Slip 1, p18, k1.\n\nRepeat these 2 rows until 2 cm from desired "
+        "length.\nBind off.\n");
+    EXPECT_THAT(told(scarf),
+                ElementsAre("0 x 20", "4 x 20", "1 x 20", "1 x 20", "10 x 20", "1 x 0"));
+}
+
+TEST(KnitPages, StitchesPickedUpBesideThoseFromAHolder) {
+    const Document thumb = page(
+        "Mitt\n\nCast on 24 sts and join.\nKnit 4 rounds.\n"
+        "Next round: K4, place 10 sts on a holder, k10.\nBind off.\n"
+        "Place the 10 sts from holder on 2 needles.\nPick up and knit 2 sts.\nKnit 2 rounds.\n");
+    ASSERT_EQ(thumb.sections.size(), 1U);
+    EXPECT_THAT(told(thumb)[4], "1 x ?");  // the 10 are there, too
+}
+
+TEST(KnitPages, StopsAndBracketsThatSayNothing) {
+    const Document slipper = page(
+        "Slipper\n\nCast on 3 sts.\n1. Knit\n2. Increase 1 stitch in first stitch..Knit to end of "
+        "row.\n3. K1 *inc* Repeat from * to end of row... 7 st.\n4. - (And all even rows) Knit.\n"
+        "Continue until it (unrolled) measures 10 cm. End by completing Row 4, and then knit 1 "
+        "more row and bind off all sts.\n");
+    EXPECT_THAT(told(slipper)[2], "1 x 4");
+    EXPECT_THAT(told(slipper)[3], "1 x 7");
+}
+
 // A repeat of 4 rows, ten times: 40 rows.
 TEST(KnitPages, StitchPatternWithAHyphenInItsName) {
     const Document cowl = page(

@@ -189,6 +189,10 @@ bool DocumentReader::says_round(const std::string& low, Craft craft) {
 
 bool DocumentReader::only_tells(const std::vector<std::string>& words) {
     if (one_of(words[0], {"sew", "seam", "oversew", "stuff", "embroider"})) return true;
+    // "Now let's get to it!"
+    if (words.size() < 12 && std::find(words.begin(), words.end(), "let's") != words.end() &&
+        !has_number(words))
+        return true;
     // "If you want it larger, cast on 4 more stitches.": the piece is complete without it.
     std::size_t lead = one_of(words[0], {"and", "or", "but", "(", "*"}) ? 1 : 0;
     if (lead + 3 < words.size() && words[lead] == "if" &&

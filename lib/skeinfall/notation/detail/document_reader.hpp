@@ -134,6 +134,9 @@ class DocumentReader {
         if (document_.craft == Craft::knit &&
             one_of(word, {"dec'ing", "inc'ing", "decreasing", "increasing"}))
             return true;
+        if (document_.craft == Craft::knit && word == "loosely" && words.size() > 2 &&
+            one_of(words[1], {"bind", "cast", "bo", "knit"}))
+            return true;
         if (document_.craft == Craft::knit && one_of(word, {"transfer", "return", "move"}) &&
             words.size() > 3 && (number(words[1]) || number(words[2])))
             return true;
@@ -243,7 +246,9 @@ class DocumentReader {
     [[nodiscard]] bool numbered_steps(const std::vector<std::string>& words) {
         if (words.size() < 4 || words[0] != "1" || zone_ == What::abbreviations) return false;
         const std::vector<std::string> rest(words.begin() + 2, words.end());
-        if (zone_ == What::materials)  // "1. Ch 42."
+        if (zone_ == What::materials && document_.craft == Craft::knit)
+            return begins_base(rest) && has_number(rest);  // "1. Cast on 4 stitches."
+        if (zone_ == What::materials)                      // "1. Ch 42."
             return document_.craft == Craft::crochet && one_of(rest[0], {"ch", "chain"}) &&
                    number(rest[1]);
         const bool stitch = document_.craft == Craft::crochet && number(rest[0]) &&

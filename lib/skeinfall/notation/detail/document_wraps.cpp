@@ -352,6 +352,15 @@ bool DocumentReader::abbreviation_line(const Line& line) {
 
 bool DocumentReader::adds_to_needle(const std::vector<std::string>& words) const {
     if (document_.craft != Craft::knit || !in_rows_ || pending_.empty()) return false;
+    if (words[0] == "pick" && !pending_.back().lines.empty()) {
+        // "Place the 21 sts from holder on 2 needles." and "Pick up and knit 5 sts": beside them
+        const std::string above = base::lower(pending_.back().lines.back().text);
+        for (const std::string_view verb : {"place ", "put ", "return ", "transfer ", "slip "})
+            if (above.starts_with(verb) && (above.find("holder") != std::string::npos ||
+                                            above.find("held") != std::string::npos ||
+                                            above.find("waste") != std::string::npos))
+                return true;
+    }
     std::int64_t sum = 0;
     std::int64_t count = 0;
     bool picked = false;
@@ -385,6 +394,11 @@ bool DocumentReader::leads_to_rows(const Line& line, const std::vector<std::stri
         return false;
     std::size_t end = words.size();
     while (end > 0 && one_of(words[end - 1], {".", ":", "-"})) --end;
+    const auto below = words_of(lines_[at_ + 1].text);
+    if (end < 7 && one_of(words[0], {"continue", "cont", "work", "begin", "start", "now"}) &&
+        one_of(words[end - 1], {"pattern", "patt", "pat"}) && !has_number(words) &&
+        !below.empty() && (row_words(below) > 0 || bare_number(below)))
+        return true;  // "Continue in pattern" above "1) Slip 1, k6"
     const bool follows = end > 1 && words[end - 1] == "follows" && words[end - 2] == "as";
     const bool tells = one_of(words[0], {"now", "you", "begin", "start", "here"});
     if (!follows || (!tells && line.text.find(',') != std::string::npos)) return false;

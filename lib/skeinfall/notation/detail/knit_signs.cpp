@@ -300,6 +300,51 @@ void plain_forms(Line& line) {
     }
 }
 
+/// "row... 23 st.": its count; "stitch..Knit": a full stop. "Row 2 - (And all even rows) Knit".
+void settle_stops(Line& line) {
+    for (const std::string_view dots : {"... .", "...", ".. .", ".."})
+        for (std::size_t at = line.text.find(dots); at != std::string::npos && at > 0;
+             at = line.text.find(dots, at + 1)) {
+            const std::size_t next = line.text.find_first_not_of(" .", at);
+            if (next == std::string::npos || !letter(line.text[at - 1])) continue;
+            if (digit(line.text[next]))
+                change(line, at, next - at, " - ");
+            else if (std::isupper(static_cast<unsigned char>(line.text[next])) != 0)
+                change(line, at, next - at, ". ");
+        }
+    const std::string low = base::lower(line.text);
+    if (const auto at = low.find(" - (and all "); at != std::string::npos && at < 10) {
+        const auto close = line.text.find(')', at);
+        if (close != std::string::npos && close < at + 30) {
+            change(line, close + 1, 0, ":");
+            change(line, at, 3, " ");
+        }
+    }
+    for (const std::string_view told : {" (unrolled)", " (unstretched)", " (slightly stretched)"})
+        if (const auto at = low.find(told); at != std::string::npos)
+            change(line, at, told.size(), "");
+    // "End by completing row 4, and then knit 1 more row"
+    const auto ends = low.find("end by completing r");
+    if (ends == 0 || (ends != std::string::npos && ends > 1 && low.compare(ends - 2, 2, ". ") == 0))
+        for (const std::string_view then : {", and then ", ", then ", " and then "})
+            if (const auto at = low.find(then, ends); at != std::string::npos && at < ends + 40) {
+                change(line, ends, at + then.size() - ends, "");
+                line.text[ends] =
+                    static_cast<char>(std::toupper(static_cast<unsigned char>(line.text[ends])));
+                break;
+            }
+    // "Repeat 3-5 rows four times more"
+    for (const std::string_view word : {"repeat ", "rep "}) {
+        if (!low.starts_with(word)) continue;
+        std::size_t end = word.size();
+        while (end < low.size() && (digit(low[end]) || low[end] == '-')) ++end;
+        if (end == word.size() || low.find('-') >= end || low.compare(end, 5, " rows") != 0)
+            continue;
+        change(line, end, 5, "");
+        change(line, word.size(), 0, "rows ");
+    }
+}
+
 /// "Change to stocking stitch and work for 3 in": the fabric of that work.
 void name_fabric_worked(Line& line) {
     const std::string low = base::lower(line.text);
@@ -374,6 +419,7 @@ void settle_knit_signs(Line& line) {
     part_repeat_and_row(line);
     name_fabric_worked(line);
     plain_forms(line);
+    settle_stops(line);
     pass_next(line);
     settle_dotted(line);
     settle_units(line);

@@ -257,7 +257,14 @@ bool LabelReader::stitches_ahead(RowsAgain& found) {
     while (any_of({"you", "there", "are", "have", "get", "is", "only", "last"}, by)) ++by;
     if (!is(TokenKind::number, by) || !any_of({"st", "sts", "stitches", "stitch"}, by + 1))
         return false;
-    if (!label_.rows.empty()) return false;
+    if (!label_.rows.empty()) {
+        // "3. Repeat this row until there are 44 sts": the number is that of a step
+        if (!label_.bare || label_.rows.size() != 1 ||
+            label_.rows.front().first != label_.rows.front().last)
+            return false;
+        label_.rows.clear();
+        label_.what = Label::What::unlabelled;
+    }
     found.until_stitches = peek(by).value;
     next_ += by + 2;
     while (any_of({"remain", "remains", "remaining", "left", "on", "the", "your", "needle",

@@ -37,6 +37,10 @@ OpenEnd::From measured_from(const std::vector<Token>& tokens, std::size_t first,
 }
 
 bool less_than_desired(const std::vector<Token>& tokens, std::size_t first, std::size_t last) {
+    for (std::size_t i = first; i + 2 < last && i + 2 < tokens.size(); ++i)
+        if (tokens[i].kind == TokenKind::length && tokens[i + 1].text == "from" &&
+            stands(tokens, i + 2, i + 4, {"desired", "wanted", "finished", "total"}))
+            return true;  // "1 in from desired length"
     return stands(tokens, first, last, {"less", "short", "shorter", "shy"}) &&
            stands(tokens, first, last,
                   {"desired", "total", "finished", "full", "wanted", "final", "your", "foot"});
