@@ -107,6 +107,10 @@ TEST(KnitPages, SecondOneIsCountedOnce) {
     ASSERT_EQ(mitts.sections.size(), 1U);
     EXPECT_EQ(mitts.sections.front().times, 2);
     EXPECT_THAT(may_work(mitts), IsEmpty());
+    EXPECT_EQ(page("Cuffs\n\nCast on 24 sts.\nKnit 8 rows.\nMake second wristwarmer\n")
+                  .sections.front()
+                  .times,
+              2);
 }
 
 // Row 2 is a slip for "k3" at its end (63 of 60 + 3), row 4 for "last 2 sts", row 6 a word.
@@ -259,7 +263,15 @@ TEST(KnitPages, StitchesPickedUpBesideThoseFromAHolder) {
         "Next round: K4, place 10 sts on a holder, k10.\nBind off.\n"
         "Place the 10 sts from holder on 2 needles.\nPick up and knit 2 sts.\nKnit 2 rounds.\n");
     ASSERT_EQ(thumb.sections.size(), 1U);
-    EXPECT_THAT(told(thumb)[4], "1 x ?");  // the 10 are there, too
+    EXPECT_THAT(told(thumb),
+                ElementsAre("0 x 24", "4 x 24", "1 x 14", "1 x 0", "1 x 12", "2 x 12"));
+    const Document in_one = page(
+        "Mitt\n\nCast on 24 sts and join.\nKnit 4 rounds.\n"
+        "Next round: K4, place 10 sts on a holder, k10. (14 sts)\nBind off.\n"
+        "Thumb: Place the 10 sts from holder on 2 needles, pick up and knit 2 sts. (12 sts)\n"
+        "Knit 2 rounds.\n");
+    EXPECT_THAT(told(in_one),
+                ElementsAre("0 x 24", "4 x 24", "1 x 14", "1 x 0", "1 x 12", "2 x 12"));
 }
 
 TEST(KnitPages, StopsAndBracketsThatSayNothing) {

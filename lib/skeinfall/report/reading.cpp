@@ -178,8 +178,8 @@ void add_problems(std::string& out, const Document& document) {
         if (part.what == DocumentPart::What::may_work)
             told += fmt::format(
                 "  line {}: {} may hold work, or say how many or with how many strands\n"
-                "      Write it as rows, as a count or as a swatch; a saved project waits for "
-                "it.\n",
+                "      Write it as rows, as a count or as a swatch; where it only tells, put "
+                "\"Note:\" before it.\n",
                 part.line, base::quoted(part.text));
         else if (part.what == DocumentPart::What::finishing && part.work)
             told += fmt::format(

@@ -12,9 +12,10 @@ namespace {
 
 /// Things that are made in pairs, each of several pieces.
 bool whole_thing(const std::string& word) {
-    return one_of(
-        word, {"mitten", "mitt", "sock", "bootie", "bootee", "boot", "slipper", "glove", "wrister",
-               "gaiter", "one", "stocking", "footlet", "shoe", "mitts", "cuff", "warmer", "pair"});
+    return one_of(word, {"mitten",   "mitt",    "sock",      "bootie",    "bootee",   "boot",
+                         "slipper",  "glove",   "wrister",   "gaiter",    "one",      "wristwarmer",
+                         "wristlet", "bootees", "armwarmer", "legwarmer", "stocking", "footlet",
+                         "shoe",     "mitts",   "cuff",      "warmer",    "pair"});
 }
 
 /// Pieces of a thing that come twice.

@@ -123,6 +123,8 @@ class PatternWorker {
     /// The lines before row 1: chains are worked into, a ring is not.
     void foundation();
     /// What the cast-on's own line says of its count.
+    bool picked_beside(const Slot& slot, const Edge& before, std::size_t findings,
+                       std::size_t orders);
     bool beyond_round(const Slot& slot, const Edge& before, std::size_t findings,
                       std::size_t orders);
     void check_base(std::int64_t base);
@@ -188,7 +190,8 @@ class PatternWorker {
         unsigned taken = 0;
         bool ring = false;
     };
-    std::optional<Before> before_;       ///< of the row worked last
+    std::optional<Before> before_;  ///< of the row worked last
+    std::optional<Edge> entered_;   ///< what the last row went into, behind what stands between
     std::optional<Before> last_before_;  ///< of the one before it
     bool loose_ = false;                 ///< the last row comes to its count only by its work
     bool chain_counts_as_shown(const Slot& slot, std::size_t findings);

@@ -142,6 +142,8 @@ bool PatternWorker::work_leniently(const Slot& slot) {
     }
     if (fine && stops() && book_->craft() == Craft::knit && (written.round || context_.circular))
         beyond_round(slot, before, findings, orders);
+    if (fine && stops() && book_->craft() == Craft::knit)
+        picked_beside(slot, entered_ ? *entered_ : before, findings, orders);
     if (fine && stops() && wanted_ && !before.stretches.empty()) {
         // The row below declares another count than it makes: this one may go with that.
         const Edge worked = below_;
@@ -359,6 +361,43 @@ bool PatternWorker::beyond_round(const Slot& slot, const Edge& before, std::size
         {Severity::ok, options_->locate(written.entry, written.base),
          fmt::format("row {}: its last {} stitches are the first ones of the round", row_number_,
                      over),
+         ""});
+    return true;
+}
+
+/// "Pick up and knit 2 sts at the gap." where others wait on the needles: they come beside them.
+/// False, and nothing changed, for other rows, or where the count says otherwise.
+bool PatternWorker::picked_beside(const Slot& slot, const Edge& before, std::size_t findings,
+                                  std::size_t orders) {
+    const Written& written = pattern_->written[static_cast<std::size_t>(slot.written)];
+    Body body = written.body;
+    body.declared.clear();
+    std::erase_if(body.items, [](const Item& item) {
+        return item.what == Item::Do::marker || item.what == Item::Do::join;
+    });
+    if (body.items.size() != 1 || body.items.front().what != Item::Do::work ||
+        book_->at(body.items.front().kind).name != "CO" || before.stitches < 1 ||
+        base::lower(written.text).find("pick") == std::string::npos)
+        return false;
+    const std::int64_t picked = body.items.front().count;
+    const auto count = declared_of(written.body);
+    if (count && *count != before.stitches + picked) return false;
+    Outcome other = work_row(body, before, context_);
+    if (other.given_up) return false;
+    result_.rows.order.resize(orders);
+    result_.rows.findings.resize(findings);
+    take(written, std::move(other));
+    Edge more;
+    more.stretches = {{1, {{{book_->find_us("k"), 0}, picked}}}};
+    more.settle();
+    below_ = joined_edges(before, more);
+    if (!written.round) below_ = below_.reversed();
+    result_.rows.distinct[result_.rows.order.back()].made =
+        static_cast<double>(before.stitches + picked) * units::stitch;
+    readings_[static_cast<std::size_t>(slot.written)].findings.push_back(
+        {Severity::ok, options_->locate(written.entry, written.base),
+         fmt::format("row {}: its stitches come beside the {} on the needles", row_number_,
+                     before.stitches),
          ""});
     return true;
 }
